@@ -1,0 +1,26 @@
+# make demo   draw every size of every spec in specs/ into output/
+# make test   everything that is checked before a change goes in
+# make lint   the part of it that reads the code without running it
+# make clean  remove what these have written, except .venv
+
+.PHONY: demo test lint clean
+
+demo:
+	@sh .ci/setup run
+	@code=0; .venv/bin/schematics build || code=$$?; \
+	echo "The drawings are in output/<design>/<size>/pieces.svg and pieces.png,"; \
+	echo "the numbers in output/<design>/measurements.json."; \
+	test $$code -le 1
+
+test: lint
+	.venv/bin/pytest -n 2
+
+lint:
+	@sh .ci/setup dev
+	.venv/bin/ruff check
+	.venv/bin/ruff format --check
+	.venv/bin/mypy
+
+clean:
+	rm -rf output/* .mypy_cache .pytest_cache .ruff_cache .hypothesis build *.egg-info
+	find schematics tests -name __pycache__ -type d -prune -exec rm -rf {} +

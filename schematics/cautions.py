@@ -1,0 +1,50 @@
+"""The cautions that go with every output meant for a maker, each with where it comes from.
+
+They defer to local rules and to the maker's own judgement: the program checks measurements, it
+does not certify safety. The sources were read in secondary pages; rules differ by country.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Caution:
+    """One caution: the sentence for the maker and its source."""
+
+    sentence: str
+    source: str
+
+
+_PRACTICE = "common practice, no source"
+
+CAUTIONS = (
+    Caution(
+        sentence="No cords, ties, tassels or fringe at the neck and upper chest of young children's "
+        "clothes; fringe counts as a decorative cord.",
+        source="EN 14682:2014; ASTM F1816 and 16 CFR 1120",
+    ),
+    Caution(
+        sentence="Nothing small that can come off, for children under three.",
+        source="16 CFR 1501 exempts clothing and its buttons: advice only",
+    ),
+    Caution(
+        sentence="In a car seat take it off or spread it over the harness, never under it.",
+        source="American Academy of Pediatrics, via news pages",
+    ),
+    Caution(sentence="Not for sleeping.", source="American Academy of Pediatrics, via news pages"),
+    Caution(
+        sentence="Keep the hem clear of the feet and of play equipment, and loose clothes away from flames.",
+        source=_PRACTICE,
+    ),
+    Caution(
+        sentence="Chart sizes are not ages: the child's own measurements beat any chart.",
+        source=_PRACTICE,
+    ),
+    Caution(
+        sentence="Only measurements are checked here; that certifies nothing. Local rules and your own "
+        "judgement come first.",
+        source=_PRACTICE,
+    ),
+)

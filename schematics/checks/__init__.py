@@ -1,0 +1,55 @@
+"""The checks, one family a file. A new family is one new file and one line in `FAMILIES`."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from schematics.checks import arms, counts, flat, hang, neck, seams
+from schematics.checks.finding import Case, Explanation, Family, Finding
+from schematics.errors import SchematicsError
+
+FAMILIES: tuple[Family, ...] = (
+    seams.FAMILY,
+    neck.FAMILY,
+    arms.FAMILY,
+    hang.FAMILY,
+    counts.FAMILY,
+    flat.FAMILY,
+)
+"""Every family of checks, in the order their findings are reported."""
+
+EXPLANATIONS: Mapping[str, Explanation] = MappingProxyType(
+    {each.code: each for family in FAMILIES for each in family.explanations}
+)
+"""Every finding's explanation by its code."""
+
+
+class UnknownCodeError(SchematicsError):
+    """No check gives that code; the text suggests codes that are spelt alike."""
+
+    def __init__(self, code: str) -> None:
+        near = difflib.get_close_matches(code.upper(), EXPLANATIONS, n=3)
+        hint = f"did you mean {' or '.join(near)}?" if near else f"the codes are {', '.join(EXPLANATIONS)}."
+        super().__init__(f"no finding has the code {code!r}; {hint}")
+
+
+def check_size(case: Case) -> tuple[Finding, ...]:
+    """Every finding on one size, family by family."""
+    return tuple(finding for family in FAMILIES for finding in family.check(case))
+
+
+def explain(code: str) -> Explanation:
+    """The explanation of a finding's code, in capitals or not.
+
+    Raises:
+        UnknownCodeError: no check gives that code.
+    """
+    explanation = EXPLANATIONS.get(code.upper())
+    if explanation is None:
+        raise UnknownCodeError(code)
+    return explanation
+
+
+__all__ = ["EXPLANATIONS", "FAMILIES", "UnknownCodeError", "check_size", "explain"]

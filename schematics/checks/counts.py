@@ -1,0 +1,238 @@
+"""The counts: what the stitch patterns, the ribbing and the increases ask of them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
+from schematics.checks.wording import listed, sentence_case
+from schematics.fabric import Counted, CountRule, Fabric, RowRule
+from schematics.garment import Edge, Garment, Piece, Ring
+from schematics.limits import COMMON
+
+MULTIPLE, REPEAT, EVEN, INCREASE, CHAIN = (
+    "COUNT-MULTIPLE", "COUNT-REPEAT", "COUNT-EVEN", "COUNT-INCREASE", "COUNT-CHAIN",
+)  # fmt: skip
+_VERDICTS = (Severity.STOP, Severity.GOOD)
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """The count findings of one size: one for each count of each piece, ring, increases, chains."""
+    for piece in case.garment.pieces:
+        for edges in _same_count(piece):
+            yield _ruled(case, piece, edges)
+    yield _even(case, "neck band", case.garment.neck, "edge stitches")
+    arm_kind = "row ends" if case.garment.arm.edge.counted is Counted.ROWS else "edge stitches"
+    yield _even(case, "arm band", case.garment.arm.ring, arm_kind)
+    yield _increases(case)
+    yield _chains(case)
+
+
+def _same_count(piece: Piece) -> list[list[Edge]]:
+    """The piece's edges, those that share count and fabric together."""
+    groups: dict[tuple[int, Counted, Fabric], list[Edge]] = {}
+    for edge in piece.edges:
+        groups.setdefault((edge.count, edge.counted, edge.fabric), []).append(edge)
+    return list(groups.values())
+
+
+def _ruled(case: Case, piece: Piece, edges: list[Edge]) -> Finding:
+    """Whether a count is one its stitch pattern allows, across (stitches) or along (rows)."""
+    edge = edges[0]
+    across = edge.counted is Counted.STITCHES
+    rule = edge.fabric.stitch_rule if across else edge.fabric.row_rule.rule
+    asks = _multiple_words(rule) if across else _repeat_words(edge.fabric.row_rule)
+    place = f"{piece.name}, {listed(each.name for each in edges)}"
+    counted = f"{edge.count} {'stitches' if across else 'rows'}"
+    if rule.allows(edge.count):
+        severity, verdict = Severity.GOOD, f"{counted} fit {asks}"
+    else:
+        severity = Severity.STOP
+        verdict = f"{counted} do not fit {asks}; {_nearest_words(rule, edge.count)}"
+    return case.finding(
+        MULTIPLE if across else REPEAT,
+        severity,
+        place,
+        f"{sentence_case(place)}: {verdict}.",
+        **{f"{edge.counted.name.lower()}_count": edge.count},
+        below_count=rule.at_most(edge.count),
+        above_count=rule.at_least(edge.count),
+    )
+
+
+def _multiple_words(rule: CountRule) -> str:
+    if rule.multiple == 1:
+        return f"the pattern, which takes any number{f' from {rule.smallest} up' if rule.plus else ''}"
+    return f"a multiple of {rule.multiple}{f' plus {rule.plus}' if rule.plus else ''}"
+
+
+def _repeat_words(rule: RowRule) -> str:
+    if rule.repeat == 1 and not rule.setup and not rule.closing:
+        return "the pattern, which takes any number"
+    named = ((rule.setup, "set-up"), (rule.closing, "closing"))
+    ends = [f"{rows} {name} row{'' if rows == 1 else 's'}" for rows, name in named if rows]
+    whole = f"whole repeats of {rule.repeat}" if rule.repeat > 1 else "any number of rows"
+    return f"{whole} with {listed(ends)}" if ends else whole
+
+
+def _nearest_words(rule: CountRule, count: int) -> str:
+    below, above = rule.at_most(count), rule.at_least(count)
+    return (
+        f"the nearest that do are {below} and {above}" if below < above else f"the fewest that do are {above}"
+    )
+
+
+def _even(case: Case, place: str, ring: Ring, kind: str) -> Finding:
+    edge = ring.edge_count
+    if edge % 2:
+        severity = Severity.STOP
+        verdict = f"ribbing takes them in pairs, so make it {edge - 1} or {edge + 1}"
+    elif ring.band_rows != edge:
+        severity = Severity.STOP
+        verdict = f"its {ring.band_rows} ribbing rows do not match them one to one"
+    else:
+        severity, verdict = Severity.GOOD, f"an even number, for {ring.band_rows} ribbing rows"
+    return case.finding(
+        EVEN,
+        severity,
+        place,
+        f"The {place} is worked onto {edge} {kind}: {verdict}.",
+        edge_count=edge,
+        band_rows=ring.band_rows,
+    )
+
+
+def _increases(case: Case) -> Finding:
+    """Whether the increases reach the hem count and no row is more than doubled."""
+    plan = case.garment.increases
+    if plan is None:
+        return case.finding(INCREASE, Severity.GOOD, "body", "The body is worked without increases.")
+    hem = _hem_count(case.garment)
+    added, wanted = sum(each for _, each in plan.rows), hem - plan.start
+    crowded = [(row, more, before) for row, more, before in plan.running() if more > before]
+    severity = Severity.STOP
+    if added != wanted:
+        sentence = (
+            f"The increase rows add {added} stitches, but from {plan.start} at the neck to {hem} at the "
+            f"hem takes {wanted}: work more rows, or increase more often."
+        )
+    elif crowded:
+        row, more, before = crowded[0]
+        sentence = (
+            f"Row {row} would take {more} increases into {before} stitches, more than one in each: "
+            "spread them over more increase rows."
+        )
+    else:
+        severity = Severity.GOOD
+        sentence = _increase_words([each for _, each in plan.rows], plan.start, hem)
+    return case.finding(
+        INCREASE,
+        severity,
+        "body",
+        sentence,
+        start_count=plan.start,
+        hem_count=hem,
+        added_count=added,
+        increase_rows=len(plan.rows),
+    )
+
+
+def _hem_count(garment: Garment) -> int:
+    return garment.piece("body").edge("hem").count
+
+
+def _increase_words(shares: list[int], start: int, hem: int) -> str:
+    if start == hem:
+        return f"The body has {start} stitches throughout, no increases."
+    low, high = min(shares), max(shares)
+    each = f"{low}" if low == high else f"{low} to {high}"
+    rows = f"{len(shares)} increase row{'' if len(shares) == 1 else 's'}"
+    return (
+        f"From {start} stitches at the neck to {hem} at the hem: {rows} with {each} increases, evenly spread."
+    )
+
+
+def _chains(case: Case) -> Finding:
+    told, figures = [], {}
+    for piece in case.garment.pieces:
+        chain = piece.fabric.foundation_chain(piece.foundation_stitches)
+        turn = piece.fabric.turning_chains
+        times = f" ({piece.quantity} times)" if piece.quantity > 1 else ""
+        told.append(f"{piece.name} {chain}{times} for {piece.foundation_stitches} + {turn}")
+        figures[f"{piece.name.replace(' ', '_')}_count"] = chain
+    return case.finding(
+        CHAIN,
+        Severity.GOOD,
+        "foundation chains",
+        f"Foundation chains, stitches + chains skipped at the turn: {'; '.join(told)}.",
+        **figures,
+    )
+
+
+FAMILY = Family(
+    name="counts",
+    check=check,
+    explanations=(
+        Explanation(
+            code=MULTIPLE,
+            title="Stitch counts fit the stitch pattern",
+            meaning=(
+                "A patterned fabric is worked over a multiple of so many stitches plus a few at the edge. "
+                "Any other count breaks the pattern off in the middle of a repeat."
+            ),
+            cure=(
+                "Take the nearest count that fits, below or above; round up where something must pass "
+                "through."
+            ),
+            origin="Plain counting; the multiple is the stitch pattern's own, as the spec gives it.",
+            severities=_VERDICTS,
+        ),
+        Explanation(
+            code=REPEAT,
+            title="Row counts fit the row repeat",
+            meaning=(
+                "A patterned fabric is worked in set-up rows, whole repeats and closing rows. Any other "
+                "count ends in the middle of a repeat, and a cable or texture looks cut off."
+            ),
+            cure="Take the nearest row count that fits, and check the seams again.",
+            origin=(
+                "Plain counting; set-up, repeat and closing are the pattern's own, as the spec gives them."
+            ),
+            severities=_VERDICTS,
+        ),
+        Explanation(
+            code=EVEN,
+            title="Ribbing has an even number of edge stitches",
+            meaning=(
+                "Ribbing worked sideways joins the edge at the end of every row, out and back, so a pair of "
+                "ribbing rows uses two edge stitches. On an odd number the last row has no stitch to join, "
+                "and the ring cannot be closed in pattern."
+            ),
+            cure="Add or take one stitch at the neck edge, the panel's top or the arm run.",
+            origin=COMMON,
+            severities=_VERDICTS,
+        ),
+        Explanation(
+            code=INCREASE,
+            title="The increases can be worked",
+            meaning=(
+                "From neck to hem the body gains a fixed number of stitches on its increase rows. A row can "
+                "at most be doubled, one increase in each stitch; more crowds the fabric into a ruffle."
+            ),
+            cure="Work more rows, increase on more of them, or start from more stitches.",
+            origin=f"At most one increase in each stitch: {COMMON}.",
+            severities=_VERDICTS,
+        ),
+        Explanation(
+            code=CHAIN,
+            title="Foundation chains of every piece",
+            meaning=(
+                "The chains to make before the first row: its stitches and the chains skipped at the turn "
+                "(slip stitch and single crochet 1, half double 2, double 3, treble 4)."
+            ),
+            cure="Nothing to cure; it is what the written pattern has to say.",
+            origin=COMMON,
+            severities=(Severity.GOOD,),
+        ),
+    ),
+)

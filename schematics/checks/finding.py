@@ -1,0 +1,80 @@
+"""What a check says, and what a check is given."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from schematics.design import Design, Size
+from schematics.garment import Garment
+from schematics.limits import Limits
+from schematics.wearer.body import Wearer
+
+
+class Severity(StrEnum):
+    """How much a finding matters."""
+
+    STOP = "stop"
+    MIND = "mind"
+    GOOD = "good"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """One result of one check on one size.
+
+    ``figures`` are the numbers behind the sentence: centimetres unless a name says otherwise
+    (``_fraction``, ``_count``, ``_rows``).
+    """
+
+    code: str
+    severity: Severity
+    size: str
+    place: str
+    sentence: str
+    figures: Mapping[str, float] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Case:
+    """One size to be checked: everything a check may look at."""
+
+    design: Design
+    size: Size
+    garment: Garment
+    wearer: Wearer
+    limits: Limits
+
+    def finding(self, code: str, severity: Severity, place: str, sentence: str, **figures: float) -> Finding:
+        """A finding on this size."""
+        return Finding(
+            code=code, severity=severity, size=self.size.name, place=place, sentence=sentence, figures=figures
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Explanation:
+    """What a finding's code means, at length, for ``schematics explain``.
+
+    ``meaning`` says what it does on the wearer, ``cure`` what to change, ``origin`` where the rule
+    comes from. ``limits`` are the names of the limits it uses (see `schematics.limits`), and
+    ``severities`` are the verdicts the code can give.
+    """
+
+    code: str
+    title: str
+    meaning: str
+    cure: str
+    origin: str
+    limits: tuple[str, ...] = ()
+    severities: tuple[Severity, ...] = tuple(Severity)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Family:
+    """One family of checks: a function from a case to findings, and the codes it may give."""
+
+    name: str
+    check: Callable[[Case], Iterator[Finding]]
+    explanations: tuple[Explanation, ...]

@@ -1,0 +1,130 @@
+"""The seams: do the two edges meet, and how their rows are joined."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
+from schematics.checks.wording import compare_cm, exceeds, listed, percent
+from schematics.garment import Edge, Seam
+from schematics.join_words import Side, ratio_words, schedule_words
+from schematics.limits import COMMON
+from schematics.spacing import join
+
+LENGTH, JOIN = "SEAM-LENGTH", "SEAM-JOIN"
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """Two findings on each seam; seams that are alike in every figure are reported together."""
+    for seams in _alike(case.garment.seams):
+        yield _length(case, seams)
+        yield _join(case, seams)
+
+
+def _alike(seams: Sequence[Seam]) -> list[list[Seam]]:
+    groups: dict[tuple[object, ...], list[Seam]] = {}
+    for seam in seams:
+        first, second = _figures(seam.first), _figures(seam.second)
+        groups.setdefault((seam.first_piece, first, seam.second_piece, second), []).append(seam)
+    return list(groups.values())
+
+
+def _figures(edge: Edge) -> tuple[object, ...]:
+    return edge.length_cm, edge.count, edge.counted, edge.fabric
+
+
+def _place(seams: Sequence[Seam]) -> str:
+    letters = listed(seam.letter for seam in seams)
+    if len(seams) > 1:
+        return f"seams {letters}"
+    return f"seam {letters}" + (f", {seams[0].places} places" if seams[0].places > 1 else "")
+
+
+def _names(seam: Seam) -> tuple[str, str]:
+    """Both sides by their piece, or by their edge where a piece is joined to itself."""
+    if seam.first_piece == seam.second_piece:
+        return seam.first.name, seam.second.name
+    return seam.first_piece, seam.second_piece
+
+
+def _length(case: Case, seams: Sequence[Seam]) -> Finding:
+    seam, limits = seams[0], case.limits
+    first, second = seam.first.length_cm, seam.second.length_cm
+    apart = abs(first - second)
+    fraction = apart / max(first, second)
+    if exceeds(fraction, limits.seam_stop_fraction) and exceeds(apart, limits.seam_stop_cm):
+        severity, verdict = Severity.STOP, "the edges do not meet"
+    elif exceeds(fraction, limits.seam_mind_fraction):
+        severity, verdict = Severity.MIND, "ease the longer edge in"
+    else:
+        severity, verdict = Severity.GOOD, "the edges meet"
+    words = compare_cm(first, second, step=0.5)
+    one, other = _names(seam)
+    share = percent(fraction, limits.seam_mind_fraction, limits.seam_stop_fraction)
+    return case.finding(
+        LENGTH,
+        severity,
+        _place(seams),
+        f"The {one} is {words.first} along it and the {other} {words.second}, {words.gap} ({share}) apart: "
+        f"{verdict}.",
+        first_cm=first,
+        second_cm=second,
+        apart_cm=apart,
+        apart_fraction=fraction,
+    )
+
+
+def _join(case: Case, seams: Sequence[Seam]) -> Finding:
+    seam = seams[0]
+    edges = seam.first, seam.second
+    one, other = (
+        Side(name=name, counted=edge.counted) for name, edge in zip(_names(seam), edges, strict=True)
+    )
+    how = join(seam.first.count, seam.second.count)
+    return case.finding(
+        JOIN,
+        Severity.GOOD,
+        _place(seams),
+        f"Join {ratio_words(how, one, other)}; exactly, {schedule_words(how, one, other)}.",
+        first_count=seam.first.count,
+        second_count=seam.second.count,
+        ratio_first_count=how.ratio.numerator,
+        ratio_second_count=how.ratio.denominator,
+    )
+
+
+FAMILY = Family(
+    name="seams",
+    check=check,
+    explanations=(
+        Explanation(
+            code=LENGTH,
+            title="The two edges of a seam are equally long",
+            meaning=(
+                "Edges of unlike length pucker or drag when they are seamed, and the front of the garment "
+                "hangs crooked. The difference is taken as a share of the longer edge; a difference small "
+                "in centimetres eases in on any edge, so it never stops a size."
+            ),
+            cure=(
+                "Add rows to the shorter edge or take them from the longer, in whole row repeats, or "
+                "measure both swatches again: the lengths rest on the row gauges."
+            ),
+            origin=COMMON,
+            limits=("seam_mind_fraction", "seam_stop_fraction", "seam_stop_cm"),
+        ),
+        Explanation(
+            code=JOIN,
+            title="How the rows of two edges are joined",
+            meaning=(
+                "Pieces with unlike row gauges have unlike numbers of rows along one seam. The simple ratio "
+                "is what to work by. The exact schedule says for each row of the edge with fewer rows, in "
+                "turn, how many rows of the other it takes, and comes out even at the end: in '[2, 1] × 6' "
+                "the brackets are repeated six times, and '1 × 13' stands for thirteen ones. Start all "
+                "seams that are alike at the same end."
+            ),
+            cure="Nothing to cure; see SEAM-LENGTH for whether the lengths agree.",
+            origin="Arithmetic: the simplest ratio within 5 % (common practice, no source), spaced evenly.",
+            severities=(Severity.GOOD,),
+        ),
+    ),
+)

@@ -1,0 +1,62 @@
+"""``schematics check``: what is right and wrong with each size, without drawing anything."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from schematics.cli.specs import find_specs, outcome, read_specs, spec_arguments
+from schematics.errors import SchematicsError
+
+if TYPE_CHECKING:
+    from schematics.design import Design
+    from schematics.evaluate import Result
+
+
+@click.command(short_help="Check every size without drawing anything.")
+@spec_arguments
+@click.option("--all", "show_all", is_flag=True, help="Show what is good too, not only its number.")
+@click.option("--json", "as_json", is_flag=True, help="Print the measurements and findings as JSON.")
+def check(specs: tuple[Path, ...], sizes: tuple[str, ...] | None, show_all: bool, as_json: bool) -> int:
+    """Check every size of each SPEC (all of specs/*.yaml when none is named).
+
+    Findings that stop come first: such a size cannot be made or worn. Nothing is written.
+    """
+    designs, problems = read_specs(find_specs(specs))
+    checked: list[tuple[Design, tuple[Result, ...]]] = []
+    for design in designs:
+        try:
+            checked.append((design, _check(design, sizes)))
+        except SchematicsError as error:
+            problems.append(str(error))
+    if as_json:
+        _print_json(checked)
+    else:
+        _print_tables(checked, show_all)
+    return outcome([result for _, results in checked for result in results], problems)
+
+
+def _check(design: Design, sizes: tuple[str, ...] | None) -> tuple[Result, ...]:
+    from schematics.evaluate import choose, evaluate
+
+    return choose(design, evaluate(design), sizes)
+
+
+def _print_json(checked: Sequence[tuple[Design, tuple[Result, ...]]]) -> None:
+    from schematics.report.json_text import as_text
+    from schematics.report.measurements import measurements
+
+    document = {"designs": [measurements(design, results) for design, results in checked]}
+    click.echo(as_text(document), nl=False)
+
+
+def _print_tables(checked: Sequence[tuple[Design, tuple[Result, ...]]], show_all: bool) -> None:
+    from schematics.report.table import cautions_parts, design_tables, say
+
+    for design, results in checked:
+        say(design_tables(design, results, show_all=show_all))
+    if checked:
+        say(cautions_parts())

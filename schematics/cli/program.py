@@ -1,0 +1,102 @@
+"""Running a command: whatever goes wrong becomes one clear message and an exit code."""
+
+from __future__ import annotations
+
+import os
+import sys
+from enum import IntEnum
+from typing import Any, NoReturn
+
+import click
+
+from schematics.errors import SchematicsError
+
+TRACEBACK = "SCHEMATICS_TRACEBACK"
+"""Environment variable: when it is set, an internal error shows where it happened."""
+
+
+class Exit(IntEnum):
+    """What the exit code tells a script."""
+
+    FINE = 0
+    STOPS = 1
+    MISUSE = 2
+    INTERRUPTED = 130
+    PIPE_CLOSED = 141
+
+
+class _PipeClosedError(Exception):
+    """The reader of our output went away, as in ``schematics wearers | head``."""
+
+
+class Program(click.Group):
+    """A click group whose commands return their exit code and from which no traceback escapes."""
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Run the command; a closed pipe is told apart here, before click makes it exit code 1."""
+        try:
+            code = super().invoke(ctx)
+            sys.stdout.flush()
+        except BrokenPipeError as error:
+            raise _PipeClosedError from error
+        return code
+
+    def main(self, *args: Any, **kwargs: Any) -> NoReturn:
+        """Parse the arguments, run the command, exit with an `Exit` code."""
+        for stream in (sys.stdout, sys.stderr):
+            if hasattr(stream, "reconfigure"):
+                stream.reconfigure(errors="replace")
+        kwargs["standalone_mode"] = False
+        sys.exit(self._guarded(*args, **kwargs))
+
+    def _guarded(self, *args: Any, **kwargs: Any) -> int:
+        try:
+            code = super().main(*args, **kwargs)
+            sys.stdout.flush()
+        except click.ClickException as error:
+            error.show()
+            return Exit.MISUSE
+        except (click.Abort, KeyboardInterrupt):
+            return _said("stopped; every file already written is whole", Exit.INTERRUPTED)
+        except _PipeClosedError:
+            _discard_stdout()
+            return Exit.PIPE_CLOSED
+        except SchematicsError as error:
+            return _said(str(error), Exit.MISUSE)
+        except OSError as error:
+            _discard_stdout()
+            return _said(_system_sentence(error), Exit.MISUSE)
+        except Exception as error:
+            if os.environ.get(TRACEBACK):
+                raise
+            return _said(_internal_sentence(error), Exit.MISUSE)
+        return int(code or Exit.FINE)
+
+
+def _said(message: str, code: Exit) -> Exit:
+    click.echo(message, err=True)
+    return code
+
+
+def _system_sentence(error: OSError) -> str:
+    from schematics.report.files import reason
+
+    return f"{error.filename or 'cannot write the output'}: {reason(error)}"
+
+
+def _internal_sentence(error: Exception) -> str:
+    detail = " ".join(str(error).split())
+    return (
+        f"internal error, please report it with the command and the spec: {type(error).__name__}: {detail} "
+        f"({TRACEBACK}=1 shows where)"
+    )
+
+
+def _discard_stdout() -> None:
+    """Send what is still buffered nowhere, so that the interpreter does not complain at exit."""
+    try:
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, sys.stdout.fileno())
+        os.close(nowhere)
+    except (OSError, ValueError):
+        return

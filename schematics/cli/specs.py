@@ -1,0 +1,84 @@
+"""What the commands that take specs share: the arguments, finding and reading the files."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from schematics.cli.program import Exit
+from schematics.errors import SchematicsError, UsageError
+
+if TYPE_CHECKING:
+    from schematics.design import Design
+    from schematics.evaluate import Result
+
+SPECS = Path("specs")
+"""Folder looked in, under the current one, when no spec is named."""
+
+
+def _size_names(_ctx: click.Context, _param: click.Parameter, value: str | None) -> tuple[str, ...] | None:
+    if value is None:
+        return None
+    names = tuple(name for name in (part.strip() for part in value.split(",")) if name)
+    if not names:
+        raise click.BadParameter("expected size names with commas between them, such as 2,4,6")
+    return names
+
+
+def spec_arguments(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Give a command the arguments ``specs`` and ``sizes``, a tuple of names or None for all."""
+    command = click.option(
+        "--sizes",
+        metavar="NAMES",
+        callback=_size_names,
+        help="Only these sizes, with commas between them: 2,4,6.",
+    )(command)
+    return click.argument("specs", nargs=-1, metavar="[SPEC]...", type=click.Path(path_type=Path))(command)
+
+
+def find_specs(named: Sequence[Path]) -> tuple[Path, ...]:
+    """The specs named, each once, or else all in the folder `SPECS`.
+
+    Raises:
+        UsageError: none was named and there is none.
+    """
+    if named:
+        once: dict[Path, Path] = {}
+        for path in named:
+            once.setdefault(path.resolve(), path)
+        return tuple(once.values())
+    found = sorted(path for ending in ("*.yaml", "*.yml") for path in SPECS.glob(ending) if path.is_file())
+    if not found:
+        raise UsageError(
+            f"no spec was named and there is no {SPECS}/*.yaml here; name one, such as my-poncho.yaml"
+        )
+    return tuple(found)
+
+
+def read_specs(paths: Sequence[Path]) -> tuple[list[Design], list[str]]:
+    """The designs that can be read, and what is wrong with the other specs."""
+    from schematics.report.files import reason
+    from schematics.spec import read_design
+
+    designs: list[Design] = []
+    problems: list[str] = []
+    for path in paths:
+        try:
+            designs.append(read_design(path))
+        except SchematicsError as error:
+            problems.append(str(error))
+        except OSError as error:
+            problems.append(f"{path}: {reason(error)}")
+    return designs, problems
+
+
+def outcome(results: Sequence[Result], problems: Sequence[str]) -> Exit:
+    """Print each problem on the error stream; the exit code that results and problems come to."""
+    for problem in problems:
+        click.echo(problem, err=True)
+    if problems:
+        return Exit.MISUSE
+    return Exit.STOPS if any(result.verdict == "stop" for result in results) else Exit.FINE

@@ -1,0 +1,12 @@
+"""The ways a body can be built; a spec picks one by its word.
+
+A new construction is one new file and one line in `CONSTRUCTIONS`.
+"""
+
+from schematics.constructions.base import Construction
+from schematics.constructions.flared import FLARED
+
+CONSTRUCTIONS: dict[str, Construction] = {each.word: each for each in (FLARED,)}
+"""Every construction by the word that picks it in a spec."""
+
+__all__ = ["CONSTRUCTIONS", "Construction"]

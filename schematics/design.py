@@ -1,0 +1,80 @@
+"""A design as the rest of the program sees it: checked, resolved, in centimetres, frozen."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from schematics.fabric import Fabric
+from schematics.limits import Limits
+from schematics.units import Unit
+from schematics.wearer.body import Body
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Yarn:
+    """The yarn; ``weight`` is the trade's number from 0 (lace) to 7 (jumbo)."""
+
+    name: str
+    weight: int | None = None
+    ball_mass_g: float | None = None
+    ball_length_m: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parts:
+    """Which fabric each part is worked in."""
+
+    body: Fabric
+    centre_panel: Fabric
+    neck_band: Fabric
+    arm_bands: Fabric
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WearerSpec:
+    """Whom a size is for: a chart row, an age in years, own measurements in cm; own ones win."""
+
+    chart: str | None = None
+    age_years: float | None = None
+    own: Mapping[Body, float] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Size:
+    """One size: its wearer and its counts.
+
+    ``body`` and ``arms`` are the count models of the design's construction (see
+    `schematics.constructions`); ``neck_band_stitches`` and ``arm_band_stitches`` are the depths of
+    the sideways ribbing. ``line`` is where the size stands in the spec.
+    """
+
+    name: str
+    wearer: WearerSpec
+    body: Any
+    arms: Any
+    panel_stitches: int
+    panel_rows: int
+    neck_band_stitches: int
+    arm_band_stitches: int
+    line: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Design:
+    """One design in all its sizes; ``slug`` is the spec file's stem and names its output folder."""
+
+    slug: str
+    path: Path
+    title: str
+    date: datetime.date | None
+    unit: Unit
+    construction: str
+    yarn: Yarn
+    hook_mm: float | None
+    parts: Parts
+    sizes: tuple[Size, ...]
+    limits: Limits

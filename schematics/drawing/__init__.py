@@ -1,0 +1,1 @@
+"""Sheets: marks in millimetres, placed, then written as SVG and PNG."""

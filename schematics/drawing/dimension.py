@@ -1,0 +1,250 @@
+"""Dimension lines after ISO 129-1: extension lines, line, arrowheads, and a label that fits.
+
+The label is tried in the line, then beyond it, then at its ends, then on a leader; then the whole
+dimension moves one lane further out. What fits nowhere is reported, not drawn.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from shapely import LineString, Polygon
+
+from schematics.drawing.block import CLEAR, Block
+from schematics.drawing.marks import Area, Label, Line, Mark, Pen, Point, arrowhead
+from schematics.drawing.track import Track
+
+FIRST_LANE = 10.0
+NEXT_LANE = 11.0
+"""Distance of the first dimension line from the outline, and from each to the next, in mm.
+
+ISO 129-1 asks for 10 mm and for less between lines; a label here has two units, one above the other.
+"""
+
+ARROW = 2.5
+_GAP, _PAST = 1.0, 2.0
+_TAIL = 4.0
+_LANES = 3
+
+
+@dataclass(frozen=True, slots=True)
+class _Placed:
+    label: Label
+    centre: Point
+    angle: float
+    arrows_inside: bool
+    leader: tuple[Point, ...] = ()
+
+
+def draw_dimension(block: Block, name: str, track: Track, labels: Sequence[Label]) -> None:
+    """Dimension ``track``, which lies on the outline, with the first of ``labels`` that fits.
+
+    Args:
+        block: where it is drawn.
+        name: what is measured; the group's name.
+        track: the measured stretch of outline, with the free side on its right.
+        labels: the same figures set in several shapes, best first.
+    """
+    for leaders in (False, True):
+        for lane in range(_LANES):
+            line = track.offset(FIRST_LANE + lane * NEXT_LANE)
+            if line is None or not _line_free(block, track, line):
+                continue
+            for placed in _placements(block, line, labels, leaders=leaders):
+                if _clear_of_own_lines(track, line, placed):
+                    block.add("dimension", name, _dimension_marks(track, line, placed))
+                    return
+    block.unplaced.append(name)
+
+
+def draw_leader(block: Block, name: str, tip: Point, normal: Point, labels: Sequence[Label]) -> None:
+    """A label with an arrow to ``tip``, where no dimension line has room."""
+    for label in labels:
+        for placed in _leader_spots(block, tip, normal, label):
+            first, second = placed.leader[0], placed.leader[1]
+            marks: list[Mark] = [
+                Line(placed.leader),
+                arrowhead(first, (first[0] - second[0], first[1] - second[1]), ARROW),
+                *placed.label.texts(placed.centre, placed.angle),
+            ]
+            block.add("leader", name, marks)
+            return
+    block.unplaced.append(name)
+
+
+def upright(tangent: Point) -> float:
+    """The angle in degrees at which text along ``tangent`` reads from the bottom or the right edge."""
+    angle = math.degrees(math.atan2(tangent[1], tangent[0]))
+    while angle >= 90 - 1e-9:
+        angle -= 180
+    while angle < -90 - 1e-9:
+        angle += 180
+    return angle
+
+
+def _line_free(block: Block, track: Track, line: Track) -> bool:
+    inner = LineString(line.points()[1:-1]) if len(line.points()) > 3 else LineString(line.points())
+    if not block.clear_of_labels(inner) or block.crossings(inner):
+        return False
+    return all(block.clear_of_labels(LineString(ends)) for ends in _extensions(track, line))
+
+
+def _extensions(track: Track, line: Track) -> Iterator[tuple[Point, Point]]:
+    for on_outline, on_line in ((0.0, 0.0), (track.length, line.length)):
+        foot, head, normal = track.at(on_outline), line.at(on_line), line.normal(on_line)
+        yield (
+            (foot[0] + normal[0] * _GAP, foot[1] + normal[1] * _GAP),
+            (head[0] + normal[0] * _PAST, head[1] + normal[1] * _PAST),
+        )
+
+
+def _placements(block: Block, line: Track, labels: Sequence[Label], *, leaders: bool) -> Iterator[_Placed]:
+    """Placements that touch nothing, best first."""
+    if leaders:
+        middle = line.at(line.length / 2)
+        arrows = line.length >= 3 * ARROW
+        for label in labels:
+            for placed in _leader_spots(block, middle, line.normal(line.length / 2), label):
+                if arrows or _tails_free(block, line):
+                    yield _Placed(placed.label, placed.centre, placed.angle, arrows, placed.leader)
+        return
+    for label in labels:
+        yield from _in_line(block, line, label)
+    for label in labels:
+        yield from _beside(block, line, label)
+
+
+def _in_line(block: Block, line: Track, label: Label) -> Iterator[_Placed]:
+    """In a gap of the line, arrows inside or outside; then beyond the line, centred."""
+    width, _height = label.size
+    middle, tangent = line.length / 2, line.tangent(line.length / 2)
+    centre, angle = line.at(middle), upright(tangent)
+    left = (line.length - width) / 2 - CLEAR
+    if left >= ARROW + 1 and block.free(label, centre, angle):
+        yield _Placed(label, centre, angle, arrows_inside=True)
+    if left >= 0.5 and block.free(label, centre, angle) and _tails_free(block, line):
+        yield _Placed(label, centre, angle, arrows_inside=False)
+    inside = line.length >= 3 * ARROW
+    normal = line.normal(middle)
+    for turned in (angle,) if width <= line.length else (0.0, angle):
+        away = _reach(line, label, turned)
+        beyond = centre[0] + normal[0] * away, centre[1] + normal[1] * away
+        if block.free(label, beyond, turned) and (inside or _tails_free(block, line)):
+            yield _Placed(label, beyond, turned, arrows_inside=inside)
+
+
+def _reach(line: Track, label: Label, angle: float) -> float:
+    """Distance from the line's middle to the middle of a label clear of it and its extension lines."""
+    _, height = label.size
+    shape = LineString(line.points())
+    middle, normal = line.at(line.length / 2), line.normal(line.length / 2)
+    away = height / 2
+    while away < 100:
+        centre = middle[0] + normal[0] * away, middle[1] + normal[1] * away
+        if label.box(centre, angle, CLEAR).distance(shape) > _PAST:
+            break
+        away += 0.5
+    return away
+
+
+def _beside(block: Block, line: Track, label: Label) -> Iterator[_Placed]:
+    """On the line's extension past either end, arrows pointing in from outside."""
+    width, height = label.size
+    if not _tails_free(block, line):
+        return
+    for end, way in ((line.length, 1.0), (0.0, -1.0)):
+        tangent = line.tangent(end)
+        for angle, along in ((upright(tangent), width), (0.0, _extent(tangent, width, height))):
+            centre = line.at(end + way * (ARROW + _TAIL + CLEAR + along / 2))
+            if block.free(label, centre, angle):
+                yield _Placed(label, centre, angle, arrows_inside=False)
+
+
+def _extent(direction: Point, width: float, height: float) -> float:
+    """How far an upright box of that size reaches along ``direction``, both ways together."""
+    dx, dy = abs(direction[0]), abs(direction[1])
+    return min(width / dx if dx > 1e-9 else math.inf, height / dy if dy > 1e-9 else math.inf)
+
+
+def _leader_spots(block: Block, tip: Point, normal: Point, label: Label) -> Iterator[_Placed]:
+    """Upright labels round ``tip``, nearest first, the free side before the fabric's side."""
+    width, _height = label.size
+    ahead = math.atan2(normal[1], normal[0])
+    turns = sorted((math.radians(15 * i) for i in range(-12, 12)), key=abs)
+    for crossing in (0, 2):
+        for distance in range(6, 60, 4):
+            for turn in turns:
+                dx, dy = math.cos(ahead + turn), math.sin(ahead + turn)
+                elbow = tip[0] + dx * distance, tip[1] + dy * distance
+                side = 1 if dx >= 0 else -1
+                centre = elbow[0] + side * (width / 2 + 1.5 + CLEAR), elbow[1]
+                if not block.free(label, centre, 0.0):
+                    continue
+                leader = (tip, elbow, (elbow[0] + side * 1.5, elbow[1]))
+                shape = LineString(leader)
+                start = LineString([leader[0], (tip[0] + dx * 0.2, tip[1] + dy * 0.2)])
+                rest = shape.difference(start.buffer(0.3))
+                if (
+                    block.clear_of_labels(shape)
+                    and block.crossings(rest) <= crossing
+                    and not shape.intersects(label.box(centre, 0.0, CLEAR / 2))
+                ):
+                    yield _Placed(label, centre, 0.0, arrows_inside=True, leader=leader)
+
+
+def _clear_of_own_lines(track: Track, line: Track, placed: _Placed) -> bool:
+    """Whether the label keeps clear of the dimension's own extension lines and arrowheads."""
+    box = placed.label.box(placed.centre, placed.angle, CLEAR * 0.9)
+    if any(box.intersects(LineString(ends)) for ends in _extensions(track, line)):
+        return False
+    heads = _arrowheads(line, inside=placed.arrows_inside)
+    tails = () if placed.arrows_inside else _tails(line)
+    return not any(box.intersects(Polygon(head.points)) for head in heads) and not any(
+        box.intersects(LineString(tail)) for tail in tails
+    )
+
+
+def _arrowheads(line: Track, *, inside: bool) -> tuple[Area, Area]:
+    first, last = line.tangent(0), line.tangent(line.length)
+    way = -1.0 if inside else 1.0
+    return (
+        arrowhead(line.at(0), (first[0] * way, first[1] * way), ARROW),
+        arrowhead(line.at(line.length), (-last[0] * way, -last[1] * way), ARROW),
+    )
+
+
+def _tails(line: Track) -> tuple[tuple[Point, Point], tuple[Point, Point]]:
+    return (
+        (line.at(-ARROW - _TAIL), line.at(0)),
+        (line.at(line.length), line.at(line.length + ARROW + _TAIL)),
+    )
+
+
+def _tails_free(block: Block, line: Track) -> bool:
+    shortened = (
+        (line.at(-ARROW - _TAIL), line.at(-0.5)),
+        (line.at(line.length + 0.5), line.at(line.length + ARROW + _TAIL)),
+    )
+    return all(
+        block.clear_of_labels(LineString(tail)) and not block.crossings(LineString(tail))
+        for tail in shortened
+    )
+
+
+def _dimension_marks(track: Track, line: Track, placed: _Placed) -> Iterator[Mark]:
+    for ends in _extensions(track, line):
+        yield Line(ends)
+    box = placed.label.box(placed.centre, placed.angle, CLEAR)
+    rest = LineString(line.points()).difference(box)
+    for part in getattr(rest, "geoms", [rest]):
+        if part.length > 0.05:
+            yield Line(tuple((x, y) for x, y, *_ in part.coords), Pen.THIN)
+    yield from _arrowheads(line, inside=placed.arrows_inside)
+    if not placed.arrows_inside:
+        for tail in _tails(line):
+            yield Line(tail)
+    if placed.leader:
+        yield Line(placed.leader)
+    yield from placed.label.texts(placed.centre, placed.angle)

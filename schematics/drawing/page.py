@@ -1,0 +1,183 @@
+"""The page round a drawing: frame, title block, scale bar, cautions, and packing blocks into it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from schematics.cautions import CAUTIONS
+from schematics.drawing.block import Block
+from schematics.drawing.marks import Area, Group, Line, Mark, Pen, Point, Text
+from schematics.drawing.sheet import MARGIN, Paper
+from schematics.drawing.text import LARGE, SMALL, line_pitch, shorten, text_width, wrap
+from schematics.units import CM_PER_INCH
+
+_FIRST_ROW = 16.0
+TITLE_HEIGHT = 37.5
+_INSET = 2.0
+_GUTTER = 7.0
+
+_INCH_STEPS = {1: 0.5, 2: 1.0, 5: 2.0, 10: 4.0, 20: 8.0, 50: 20.0}
+"""Inches in one third of the scale bar, by scale, so that it is about as long as the cm bar."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TitleBlock:
+    """The fields of the title block, named after ISO 7200."""
+
+    design: str
+    size: str
+    wearer: str
+    sheet: str
+    gauges: tuple[str, ...]
+    unit: str
+    date: str
+    number: int
+    total: int
+    scale: int
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """A rectangle on the page."""
+
+    x0: float
+    y0: float
+    x1: float
+    y1: float
+
+    def meets(self, other: Box) -> bool:
+        """Whether the two overlap."""
+        return self.x0 < other.x1 and other.x0 < self.x1 and self.y0 < other.y1 and other.y0 < self.y1
+
+    def holds(self, other: Box) -> bool:
+        """Whether ``other`` lies inside."""
+        return (
+            other.x0 >= self.x0 - 1e-6
+            and other.y0 >= self.y0 - 1e-6
+            and other.x1 <= self.x1 + 1e-6
+            and other.y1 <= self.y1 + 1e-6
+        )
+
+
+def caution_lines(paper: Paper) -> list[str]:
+    """The cautions, wrapped to the width of the page."""
+    words = "Cautions: " + " ".join(caution.sentence for caution in CAUTIONS)
+    return wrap(words, paper.width - 2 * MARGIN - 2 * _INSET)
+
+
+def drawing_area(paper: Paper) -> Box:
+    """Where a drawing may go: inside the frame, above cautions and title block."""
+    below = TITLE_HEIGHT + len(caution_lines(paper)) * line_pitch(SMALL) + 2 * _INSET
+    return Box(
+        MARGIN + _INSET,
+        MARGIN + _INSET,
+        paper.width - MARGIN - _INSET,
+        paper.height - MARGIN - below,
+    )
+
+
+def pack(sizes: Sequence[tuple[float, float]], area: Box) -> list[Point] | None:
+    """Upper left corners for rectangles of ``sizes`` inside ``area``, in order; None if they do not fit.
+
+    Each goes to the highest, then leftmost corner left free by those before it.
+    """
+    placed: list[Box] = []
+    corners: list[Point] = []
+    for width, height in sizes:
+        spots = [(area.x0, area.y0)]
+        for box in placed:
+            spots += [(box.x1 + _GUTTER, y) for y in (area.y0, *(b.y1 + _GUTTER for b in placed))]
+            spots += [(x, box.y1 + _GUTTER) for x in (area.x0, *(b.x1 + _GUTTER for b in placed))]
+        for x, y in sorted(set(spots), key=lambda spot: (spot[1], spot[0])):
+            candidate = Box(x, y, x + width, y + height)
+            room = Box(
+                x - _GUTTER * 0.9,
+                y - _GUTTER * 0.9,
+                candidate.x1 + _GUTTER * 0.9,
+                candidate.y1 + _GUTTER * 0.9,
+            )
+            if area.holds(candidate) and not any(room.meets(box) for box in placed):
+                placed.append(candidate)
+                corners.append((x, y))
+                break
+        else:
+            return None
+    return corners
+
+
+def block_size(block: Block) -> tuple[float, float]:
+    """Width and height of a block."""
+    x0, y0, x1, y1 = block.bounds()
+    return x1 - x0, y1 - y0
+
+
+def page_groups(paper: Paper, title: TitleBlock) -> Iterator[Group]:
+    """Frame, cautions, title block and scale bar."""
+    left, right = MARGIN, paper.width - MARGIN
+    top, bottom = MARGIN, paper.height - MARGIN
+    rule = bottom - TITLE_HEIGHT
+    frame = Area(((left, top), (right, top), (right, bottom), (left, bottom)), Pen.FRAME)
+    yield Group("frame", "frame", (frame, Line(((left, rule), (right, rule)), Pen.OUTLINE)))
+    lines = caution_lines(paper)
+    first = rule - _INSET - (len(lines) - 1) * line_pitch(SMALL) - 0.4
+    yield Group(
+        "cautions",
+        "cautions",
+        tuple(Text((left + _INSET, first + i * line_pitch(SMALL)), line) for i, line in enumerate(lines)),
+    )
+    yield Group("title", "title block", tuple(_title_marks(title, left, right, rule, bottom)))
+
+
+def _title_marks(title: TitleBlock, left: float, right: float, top: float, bottom: float) -> Iterator[Mark]:
+    rule = top + _FIRST_ROW
+    yield Line(((left, rule), (right, rule)), Pen.THIN)
+    upper = (
+        ("Design, sheet", 0.5, title.design, (title.sheet,)),
+        ("Size, wearer", 0.5, title.size, (title.wearer,)),
+    )
+    lower = (
+        ("Gauge, washed", 0.5, "", title.gauges),
+        (f"Scale 1:{title.scale}", 0.25, "", ()),
+        ("Date, unit", 0.13, title.date, (title.unit,)),
+        ("Sheet", 0.12, f"{title.number} of {title.total}", ()),
+    )
+    for row, above, below in ((upper, top, rule), (lower, rule, bottom)):
+        x = left
+        for heading, share, main, others in row:
+            width = (right - left) * share
+            if x > left:
+                yield Line(((x, above), (x, below)), Pen.THIN)
+            yield from _cell((x + _INSET, above), width - 2 * _INSET, heading, main, others)
+            if heading.startswith("Scale"):
+                yield from _scale_bar((x + _INSET, above + 7.5), title.scale)
+            x += width
+
+
+def _cell(at: Point, width: float, heading: str, main: str, others: Sequence[str]) -> Iterator[Mark]:
+    """A heading, its main words in bold, and further lines."""
+    x, y = at[0], at[1] + 4.2
+    yield Text((x, y), heading)
+    if main:
+        y += 5.4
+        height = LARGE if text_width(main, LARGE, bold=True) <= width else SMALL
+        yield Text((x, y), shorten(main, width, height, bold=True), height, bold=True)
+    for line in others:
+        y += 4.2
+        yield Text((x, y), shorten(line, width))
+
+
+def _scale_bar(at: Point, scale: int) -> Iterator[Mark]:
+    """Two bars of three parts each, centimetres above inches."""
+    x, y = at
+    inch = _INCH_STEPS[scale]
+    bars = (
+        (10.0, f"{3 * scale} cm", y),
+        (inch * CM_PER_INCH * 10 / scale, f"{3 * inch:g} in", y + 6.0),
+    )
+    for step, words, top in bars:
+        for part in range(3):
+            corners = ((x + part * step, top), (x + (part + 1) * step, top))
+            box = (*corners, (corners[1][0], top + 1.6), (corners[0][0], top + 1.6))
+            yield Area(box, Pen.SOLID if part % 2 == 0 else Pen.THIN)
+        yield Text((x + 3 * step + 1.5, top + 2.2), words)

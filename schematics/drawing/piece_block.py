@@ -1,0 +1,179 @@
+"""One piece as a block: outline, fold, seam letters, markers, direction of work, dimensions, caption."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+
+from schematics.drawing.block import Block
+from schematics.drawing.dimension import draw_dimension, draw_leader
+from schematics.drawing.marks import Area, Circle, Label, Line, Mark, Pen, Point, Text, arrowhead
+from schematics.drawing.text import LARGE, SMALL, line_pitch, wrap
+from schematics.drawing.view import View, mirrored
+from schematics.garment import Finished, Garment, Piece, Span
+from schematics.units import format_cm, format_inches
+
+_CAPTION_WIDTH = 62.0
+
+
+def piece_block(piece: Piece, garment: Garment, scale: int) -> Block:
+    """Everything drawn of one piece at 1:``scale``."""
+    over_full_circle = (garment.opening_angle or 0.0) > math.tau
+    view = View(scale=scale, half_only=piece.on_fold and over_full_circle)
+    block = Block()
+    block.add("outline", piece.name, [Area(view.outline(piece))])
+    if piece.on_fold:
+        _draw_fold(block, piece, view)
+    if any(span.key == "arm.run" for span in piece.spans):
+        _draw_markers(block, garment, view)
+    finished = {item.key: item for item in garment.finished}
+    _draw_work(block, piece, view)
+    _draw_seam_letters(block, piece, garment, view)
+    for span in piece.spans:
+        _draw_span(block, span, finished[span.key], view)
+    _draw_caption(block, piece, view)
+    return block
+
+
+def dimension_labels(item: Finished, *, halved: bool) -> tuple[Label, ...]:
+    """The figures of a finished measurement, in two lines or, narrower, in three."""
+    count = f"{item.count} {item.counted}" if item.count is not None else ""
+    cm, inches = format_cm(item.length_cm), format_inches(item.length_cm)
+    if halved:
+        return (
+            Label((f"half of {cm} ({count})", f"half of {inches}")),
+            Label(("half of", cm, inches, count)),
+        )
+    return (Label((f"{cm} ({count})", inches)), Label((cm, inches, count)))
+
+
+def _draw_span(block: Block, span: Span, item: Finished, view: View) -> None:
+    labels = dimension_labels(item, halved=span.crosses_fold and view.half_only)
+    track = view.track(span)
+    if span.whole_edge:
+        middle = track.length / 2
+        named = tuple(Label((item.name, *label.lines)) for label in labels)
+        draw_leader(block, span.key, track.at(middle), track.normal(middle), named)
+    else:
+        draw_dimension(block, span.key, track, labels)
+
+
+def _draw_fold(block: Block, piece: Piece, view: View) -> None:
+    on_fold = [view.point(x, y) for x, y, *_ in piece.outline.exterior.coords if abs(x) < 1e-6]
+    top, bottom = min(on_fold, key=lambda p: p[1]), max(on_fold, key=lambda p: p[1])
+    marks: list[Mark] = [Line((top, bottom), Pen.FOLD)]
+    block.add("fold", piece.name, marks)
+    words = Label(("centre back, on the fold",) if view.half_only else ("centre back",))
+    middle = (top[1] + bottom[1]) / 2
+    spots = [((side * 3.5, middle), -90.0) for side in (1, -1)]
+    _place(block, "note", "centre back", words, spots)
+
+
+def _draw_markers(block: Block, garment: Garment, view: View) -> None:
+    """Ticks across the hem at both ends of each arm run, with the stitch numbers of the markers."""
+    arm = garment.arm
+    if arm.path is None:
+        return
+    points = view.line(arm.path)
+    ends = ((points[0], points[1], arm.last, arm.left[0]), (points[-1], points[-2], arm.first, arm.left[1]))
+    for at, towards, right, left in ends:
+        along = towards[0] - at[0], towards[1] - at[1]
+        size = math.hypot(*along)
+        run = along[0] / size, along[1] / size
+        inward = (run[1], -run[0]) if at == points[0] else (-run[1], run[0])
+        _draw_marker(block, at, inward, run, str(right))
+        if not view.half_only:
+            _draw_marker(block, mirrored(at), mirrored(inward), mirrored(run), str(left))
+
+
+def _draw_marker(block: Block, at: Point, inward: Point, run: Point, words: str) -> None:
+    tick = Line(
+        (
+            (at[0] - inward[0] * 1.25, at[1] - inward[1] * 1.25),
+            (at[0] + inward[0] * 1.25, at[1] + inward[1] * 1.25),
+        ),
+        Pen.OUTLINE,
+    )
+    block.add("marker", f"stitch {words}", [tick])
+    label = Label((words,))
+    reach = [(away, aside) for away in (3.6, 4.6, 5.6, 7.0) for aside in (0.0, 2.0, -2.0, 4.0)]
+    spots = [
+        ((at[0] + inward[0] * away + run[0] * aside, at[1] + inward[1] * away + run[1] * aside), 0.0)
+        for away, aside in reach
+    ]
+    _place(block, "marker-number", words, label, spots)
+
+
+def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View) -> None:
+    for seam in garment.seams:
+        for name, edge in ((seam.first_piece, seam.first), (seam.second_piece, seam.second)):
+            if name != piece.name:
+                continue
+            points = view.line(edge.path)
+            on_left = piece.on_fold and seam.letter != "A"
+            if on_left and view.half_only:
+                continue
+            start, end = points[0], points[-1]
+            along = (end[0] - start[0]) / math.dist(start, end), (end[1] - start[1]) / math.dist(start, end)
+            inward = along[1], -along[0]
+            spots = []
+            for share in (0.5, 0.35, 0.65, 0.2, 0.8):
+                for away in (3.6, 4.6, -3.6, -5.0):
+                    x = start[0] + (end[0] - start[0]) * share + inward[0] * away
+                    y = start[1] + (end[1] - start[1]) * share + inward[1] * away
+                    spots.append(((-x if on_left else x, y), 0.0))
+            _place(block, "seam", seam.letter, Label((seam.letter,), SMALL, bold=True), spots, ring=True)
+
+
+def _draw_work(block: Block, piece: Piece, view: View) -> None:
+    start, end = view.point(*piece.work.start), view.point(*piece.work.end)
+    towards = end[0] - start[0], end[1] - start[1]
+    if math.hypot(*towards) < 4:
+        return
+    block.add("work", piece.name, [Line((start, end)), arrowhead(end, towards)])
+
+
+def _draw_caption(block: Block, piece: Piece, view: View) -> None:
+    """Name and facts above the piece, as low as they go without touching anything."""
+    fabric = piece.fabric
+    facts = (
+        f"{fabric.stitch}; foundation chain {fabric.foundation_chain(piece.foundation_stitches)}; "
+        f"{piece.work.words}"
+    )
+    if view.half_only:
+        facts += "; over a full circle, so the right half is drawn, on the fold"
+    x0, y0, x1, _ = block.bounds()
+    lines = wrap(facts, max(_CAPTION_WIDTH, x1 - x0))
+    name = piece.name if piece.quantity == 1 else f"{piece.name} (make {piece.quantity})"
+    top = next(
+        y for y in (y0 + 40 - step for step in range(200)) if block.is_empty(_caption(name, lines, (x0, y)))
+    )
+    block.add("caption", piece.name, _caption(name, lines, (x0, top)))
+
+
+def _caption(name: str, lines: list[str], at: Point) -> list[Mark]:
+    x, y = at
+    return [
+        Text((x, y), name, LARGE, bold=True),
+        *(Text((x, y + 4.8 + i * line_pitch(SMALL)), line) for i, line in enumerate(lines)),
+    ]
+
+
+def _place(
+    block: Block,
+    kind: str,
+    name: str,
+    label: Label,
+    spots: Iterable[tuple[Point, float]],
+    *,
+    ring: bool = False,
+) -> None:
+    """The label at the first spot where it is free, with a ring round it if asked."""
+    for centre, angle in spots:
+        marks: list[Mark] = list(label.texts(centre, angle))
+        if ring:
+            marks.append(Circle(centre, max(label.size) / 2 + 0.4))
+        if block.is_empty(marks):
+            block.add(kind, name, marks)
+            return
+    block.unplaced.append(f"{kind} {name}")

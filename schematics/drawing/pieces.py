@@ -1,0 +1,141 @@
+"""The pieces sheet: every flat piece of one size, dimensioned, at a scale all sizes share."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from schematics.design import Design
+from schematics.drawing.block import Block
+from schematics.drawing.marks import Group
+from schematics.drawing.notes import notes_block
+from schematics.drawing.page import Box, TitleBlock, block_size, drawing_area, pack, page_groups
+from schematics.drawing.piece_block import piece_block
+from schematics.drawing.scale import SCALES
+from schematics.drawing.sheet import A4, Paper, Sheet
+from schematics.evaluate import Result
+
+
+def _blocks(result: Result, scale: int) -> list[Block]:
+    return [piece_block(piece, result.garment, scale) for piece in result.garment.pieces]
+
+
+def common_scale(results: Sequence[Result], paper: Paper = A4) -> int:
+    """The largest scale of ISO 5455, as its denominator, at which every size fits the paper.
+
+    Where not even the smallest does, the smallest is given and the sheets name what is missing.
+    """
+    area = drawing_area(paper)
+    for scale in SCALES:
+        if all(_fits(result, scale, area) for result in results):
+            return scale
+    return SCALES[-1]
+
+
+def _fits(result: Result, scale: int, area: Box) -> bool:
+    for piece in result.garment.pieces:
+        x0, y0, x1, y1 = piece.outline.bounds
+        if max(x1 - x0, y1 - y0) * 10 / scale > area.x1 - area.x0:
+            return False
+    blocks = _blocks(result, scale)
+    return not any(block.unplaced for block in blocks) and _arrange(blocks, area) is not None
+
+
+def _arrange(blocks: Sequence[Block], area: Box) -> list[tuple[float, float]] | None:
+    return pack([block_size(block) for block in blocks], area)
+
+
+def pieces_sheet(design: Design, result: Result, scale: int, paper: Paper = A4) -> Sheet:
+    """The pieces sheet of one size at 1:``scale``, findings and cautions on it."""
+    area = drawing_area(paper)
+    blocks = _blocks(result, scale)
+    corners = _arrange(blocks, area)
+    unplaced = [name for block in blocks for name in block.unplaced]
+    groups: list[Group] = []
+    if corners is None:
+        unplaced.append(f"the pieces of size {result.size.name} at 1:{scale}")
+        corners = []
+    boxes = []
+    for block, (x, y) in zip(blocks, corners, strict=False):
+        width, height = block_size(block)
+        boxes.append(Box(x, y, x + width, y + height))
+        groups += block.at(x, y)
+    groups += _notes(result, boxes, area)
+    number = [size.name for size in design.sizes].index(result.size.name) + 1
+    title = TitleBlock(
+        design=design.title,
+        size=f"Size {result.size.name}",
+        wearer=result.wearer.label,
+        sheet="pieces, laid flat",
+        gauges=_gauges(design),
+        unit="cm and inches",
+        date=design.date.isoformat() if design.date else "undated",
+        number=number,
+        total=len(design.sizes),
+        scale=scale,
+    )
+    groups += page_groups(paper, title)
+    return Sheet(
+        paper=paper,
+        scale=scale,
+        title=f"{design.title}, size {result.size.name}: pieces",
+        description=_description(design, result, scale),
+        groups=tuple(groups),
+        unplaced=tuple(unplaced),
+    )
+
+
+def _gauges(design: Design) -> tuple[str, ...]:
+    """One line for each fabric: ``rib: 10 sts x 11 rows over 10 x 10 cm``."""
+    parts = design.parts
+    fabrics = dict.fromkeys((parts.body, parts.centre_panel, parts.neck_band, parts.arm_bands))
+    per = design.unit.to_cm(1)
+    return tuple(
+        f"{fabric.name}: {fabric.swatch.stitches:g} sts x {fabric.swatch.rows:g} rows over "
+        f"{fabric.swatch.width_cm / per:.4g} x {fabric.swatch.height_cm / per:.4g} {design.unit}"
+        for fabric in fabrics
+    )
+
+
+def _notes(result: Result, boxes: Sequence[Box], area: Box) -> list[Group]:
+    """The findings in the largest room the pieces leave."""
+    best: tuple[int, float, Block, tuple[float, float]] | None = None
+    for x, y in _free_corners(boxes, area):
+        for width in (area.x1 - x, 200.0, 150.0, 110.0, 80.0):
+            height = _free_height(boxes, area, x, y, width)
+            if x + width > area.x1 + 1e-6 or height < 12:
+                continue
+            block = notes_block(result.findings, result.verdict, width, height)
+            if block is None:
+                continue
+            cut = sum(
+                "More than fits" in mark.words for mark in block.groups[0].marks if hasattr(mark, "words")
+            )
+            key = (cut, block_size(block)[1])
+            if best is None or key < best[:2]:
+                best = (*key, block, (x, y))
+    return best[2].at(*best[3]) if best else []
+
+
+def _free_corners(boxes: Sequence[Box], area: Box) -> list[tuple[float, float]]:
+    xs = [area.x0, *(box.x1 + 6 for box in boxes)]
+    ys = [area.y0, *(box.y1 + 6 for box in boxes)]
+    return [(x, y) for x in xs for y in ys]
+
+
+def _free_height(boxes: Sequence[Box], area: Box, x: float, y: float, width: float) -> float:
+    bottom = area.y1
+    for box in boxes:
+        if box.x0 - 5 < x + width and x < box.x1 + 5 and box.y1 + 5 > y:
+            bottom = min(bottom, box.y0 - 5)
+    return bottom - y
+
+
+def _description(design: Design, result: Result, scale: int) -> str:
+    lengths = "; ".join(
+        f"{item.name} {item.length_cm:.1f} cm" + (f" ({item.count} {item.counted})" if item.count else "")
+        for item in result.garment.finished
+    )
+    return (
+        f"Flat pieces of {design.title}, size {result.size.name}, for {result.wearer.label}, "
+        f"drawn at 1:{scale}. {lengths}. Verdict: {result.verdict}."
+    )

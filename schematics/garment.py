@@ -1,0 +1,220 @@
+"""What every construction gives: flat pieces, named edges that know their counts, seams, rings.
+
+Lengths are centimetres, y points up, outlines run counter-clockwise. A piece on the fold is its
+right half with the fold on x = 0; mirrored about that line it is the whole piece, which may
+overlap itself when it opens over a full circle.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from shapely import LineString, Point, Polygon
+from shapely.affinity import scale
+
+from schematics.fabric import Counted, Fabric
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Edge:
+    """A named stretch of a piece's outline.
+
+    ``path`` lies on the drawn outline. An edge that ``crosses_fold`` is drawn by half, and its
+    ``length_cm`` and ``count`` are those of the whole edge; any other edge of a piece on the fold
+    comes twice, once on each side, each with this length and count.
+    """
+
+    name: str
+    path: LineString
+    length_cm: float
+    count: int
+    counted: Counted
+    fabric: Fabric
+    crosses_fold: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WorkArrow:
+    """Direction of work: an arrow from ``start`` to ``end`` on the piece, and its words."""
+
+    start: tuple[float, float]
+    end: tuple[float, float]
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Span:
+    """Where a finished measurement is read on a piece, for dimension lines.
+
+    ``path`` lies on the outline and runs with the fabric on its left. A straight path has no
+    ``centre``; any other is an arc about it. A span that ``crosses_fold`` is read from the path's
+    mirror image round to the path. A ``whole_edge`` is labelled by an arrow to its middle instead
+    of a dimension line, its ends being plain to see.
+    """
+
+    key: str
+    path: LineString
+    whole_edge: bool = False
+    centre: tuple[float, float] | None = None
+    crosses_fold: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """A flat piece of fabric; ``outline`` is the right half when it is ``on_fold``."""
+
+    name: str
+    fabric: Fabric
+    outline: Polygon
+    edges: tuple[Edge, ...]
+    spans: tuple[Span, ...]
+    work: WorkArrow
+    foundation_stitches: int
+    quantity: int = 1
+    on_fold: bool = False
+
+    def edge(self, name: str) -> Edge:
+        """The edge of that name; `KeyError` if the piece has none."""
+        for edge in self.edges:
+            if edge.name == name:
+                return edge
+        raise KeyError(f"{self.name} has no edge {name!r}")
+
+    @property
+    def area_cm2(self) -> float:
+        """Area of one whole piece."""
+        area: float = self.outline.area
+        return 2 * area if self.on_fold else area
+
+    @property
+    def mirrored(self) -> Polygon:
+        """The left half of a piece on the fold, again counter-clockwise."""
+        return scale(self.outline, xfact=-1, origin=(0, 0)).reverse()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Seam:
+    """Two edges joined to each other; both ends carry ``letter`` on the drawing."""
+
+    letter: str
+    first_piece: str
+    first: Edge
+    second_piece: str
+    second: Edge
+    places: int = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ring:
+    """A closed ribbed band and the garment edge it is worked onto.
+
+    Full lengths are those at full stretch. The band is worked sideways: one ribbing row to each
+    edge stitch, so ``band_rows`` equals ``edge_count`` when it can be made.
+    """
+
+    name: str
+    edge_count: int
+    edge_cm: float
+    edge_full_cm: float
+    band_rows: int
+    band_cm: float
+    band_full_cm: float
+    band_depth_cm: float
+
+    @property
+    def rest_cm(self) -> float:
+        """Girth when nothing pulls: the tighter of edge and band."""
+        return min(self.edge_cm, self.band_cm)
+
+    @property
+    def full_cm(self) -> float:
+        """Girth at full stretch: the tighter of edge and band decides what passes."""
+        return min(self.edge_full_cm, self.band_full_cm)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ArmRun:
+    """The run of edge stitches one arm band is worked onto, counted inclusively from the front.
+
+    ``first`` to ``last`` of ``edge_count`` on the wearer's right; the left run mirrors it.
+    ``path`` is the part of the run that lies on the right half, None if none of it does.
+    """
+
+    edge: Edge
+    first: int
+    last: int
+    path: LineString | None
+    middle: Point | None
+    ring: Ring
+
+    @property
+    def count(self) -> int:
+        """Edge stitches in one run."""
+        return self.last - self.first + 1
+
+    @property
+    def left(self) -> tuple[int, int]:
+        """First and last stitch number of the left run, counted from the same end."""
+        return self.edge.count - self.last + 1, self.edge.count - self.first + 1
+
+    @property
+    def back_count(self) -> int:
+        """Edge stitches left free across the back between the runs; negative if they overlap."""
+        return self.edge.count - 2 * self.last
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finished:
+    """One finished measurement: a stable key, the words for it, its length and its count."""
+
+    key: str
+    name: str
+    length_cm: float
+    count: int | None = None
+    counted: Counted | None = None
+    fabric: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class IncreasePlan:
+    """Stitches added on each increase row: pairs of row number (the first row is 1) and increases.
+
+    ``before`` is the count each of these rows is worked into.
+    """
+
+    start: int
+    rows: tuple[tuple[int, int], ...]
+
+    def running(self) -> Iterator[tuple[int, int, int]]:
+        """Row, increases in it, stitches before it."""
+        stitches = self.start
+        for row, added in self.rows:
+            yield row, added, stitches
+            stitches += added
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Garment:
+    """One size, made: pieces, what is joined to what, the rings, and the finished measurements.
+
+    ``drop_cm`` is the centre-back length from neck edge to hem; ``opening_angle`` is the angle
+    the flat body opens to, in radians, None where the construction has none.
+    """
+
+    construction: str
+    pieces: tuple[Piece, ...]
+    seams: tuple[Seam, ...]
+    neck: Ring
+    arm: ArmRun
+    drop_cm: float
+    increases: IncreasePlan | None
+    opening_angle: float | None
+    finished: tuple[Finished, ...]
+
+    def piece(self, name: str) -> Piece:
+        """The piece of that name; `KeyError` if there is none."""
+        for piece in self.pieces:
+            if piece.name == name:
+                return piece
+        raise KeyError(f"the garment has no piece {name!r}")

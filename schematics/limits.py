@@ -1,0 +1,50 @@
+"""Every limit the checks hold a size against, in one place; a spec's ``limits:`` may change them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, fields
+from typing import Any
+
+COMMON = "common practice, no source"
+
+
+def _limit(default: float, words: str, source: str = COMMON, *, length: bool = False) -> Any:
+    return field(default=default, metadata={"words": words, "source": source, "length": length})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Limits:
+    """Fractions are plain numbers (0.03 is 3 %); names ending in ``_cm`` are lengths."""
+
+    seam_mind_fraction: float = _limit(
+        0.01, "seam edges may differ by this fraction before it is worth a note"
+    )
+    seam_stop_fraction: float = _limit(
+        0.03, "seam edges that differ by more than this, and by more than seam_stop_cm, do not meet"
+    )
+    seam_stop_cm: float = _limit(
+        1.0, "a smaller difference than this eases in whatever the fraction", length=True
+    )
+    neck_clearance_cm: float = _limit(
+        2.0, "a neck band at rest is at least this much longer than the neck girth", length=True
+    )
+    neck_slip_fraction: float = _limit(
+        0.9, "a neck opening laid flat wider than this fraction of the shoulder breadth slips off"
+    )
+    arm_rest_low_fraction: float = _limit(
+        -0.10, "an arm ring at rest tighter than the wrist by more than this grips"
+    )
+    arm_rest_high_fraction: float = _limit(
+        0.35, "an arm ring at rest wider than the wrist by more than this hangs loose"
+    )
+    hem_sag_fraction: float = _limit(
+        0.05, "the body is taken to grow this much longer by its own weight when worn"
+    )
+    knee_clearance_cm: float = _limit(0.0, "the hem stays at least this far above the knee", length=True)
+    short_above_waist_cm: float = _limit(
+        0.0, "a hem that comes higher above the waist than this is taken for too short", length=True
+    )
+
+
+LIMIT_FIELDS = {item.name: item for item in fields(Limits)}
+"""The limits by name; each field's metadata has its words, its source and whether it is a length."""

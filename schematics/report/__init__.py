@@ -1,0 +1,1 @@
+"""Tables and files made from a design's results."""

@@ -1,0 +1,21 @@
+"""Values as JSON: rounded once, always finite, the same bytes every time."""
+
+from __future__ import annotations
+
+import json
+import math
+from typing import Any
+
+DECIMALS = 3
+
+
+def number(value: float | None) -> float | int | None:
+    """The value to `DECIMALS`; a whole number stays one, what is not finite becomes null."""
+    if value is None or isinstance(value, int):
+        return value
+    return round(value, DECIMALS) + 0.0 if math.isfinite(value) else None
+
+
+def as_text(document: Any) -> str:
+    """The document as the text of a JSON file."""
+    return json.dumps(document, indent=2, ensure_ascii=False, allow_nan=False) + "\n"

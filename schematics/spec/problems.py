@@ -1,0 +1,112 @@
+"""What is wrong with a spec: where, and in one plain sentence."""
+
+from __future__ import annotations
+
+import difflib
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from schematics.errors import SchematicsError
+
+KeyPath = tuple[str | int, ...]
+"""The keys and list positions that lead from the top of the file to a value."""
+
+_PLAIN_KEY = re.compile(r"[A-Za-z_][A-Za-z0-9_-]*")
+_LONGEST_QUOTE = 40
+_LONGEST_LIST = 20
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Problem:
+    """One thing wrong in a spec.
+
+    ``line`` counts from 1 and is None where the file as a whole cannot be read; ``path`` is
+    empty where the sentence is about the whole file.
+    """
+
+    file: str
+    line: int | None
+    path: str
+    sentence: str
+
+    def __str__(self) -> str:
+        where = self.file if self.line is None else f"{self.file}:{self.line}"
+        return ": ".join(part for part in (where, self.path, self.sentence) if part)
+
+
+class SpecError(SchematicsError):
+    """A spec cannot be used; ``problems`` holds everything wrong with it, in line order."""
+
+    def __init__(self, problems: Iterable[Problem]) -> None:
+        self.problems = tuple(sorted(problems, key=lambda problem: problem.line or 0))
+        super().__init__(self.problems)
+
+    def __str__(self) -> str:
+        return "\n".join(str(problem) for problem in self.problems)
+
+
+def show_path(path: KeyPath) -> str:
+    """The path as printed, e.g. ``sizes."4".body.hem``."""
+    shown = ""
+    for part in path:
+        if isinstance(part, int):
+            shown += f"[{part}]"
+        else:
+            key = part if _PLAIN_KEY.fullmatch(part) else f'"{_escaped(_shortened(part))}"'
+            shown += f".{key}" if shown else key
+    return shown
+
+
+def show_value(value: Any) -> str:
+    """A value of the file as printed after *got*: quoted text, a number, ``nothing``, ``a list``."""
+    if value is None:
+        return "nothing"
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, dict):
+        return "a mapping" if value else "an empty mapping"
+    if isinstance(value, list):
+        return "a list" if value else "an empty list"
+    if isinstance(value, str):
+        return repr(_shortened(value))
+    text = repr(value)
+    return {"nan": ".nan", "inf": ".inf", "-inf": "-.inf"}.get(text, _shortened(text))
+
+
+def listed(words: Sequence[str], last: str = "or") -> str:
+    """``a, b or c``."""
+    if len(words) < 2:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} {last} {words[-1]}"
+
+
+def nearest(word: str, known: Iterable[str]) -> list[str]:
+    """Up to three of ``known`` that ``word`` may have been meant for, best first."""
+    by_folded = {each.casefold(): each for each in known}
+    close = difflib.get_close_matches(word.casefold(), by_folded, n=3, cutoff=0.6)
+    return [by_folded[each] for each in close]
+
+
+def hint(word: str, known: Sequence[str]) -> str:
+    """What to put instead of the unknown ``word``: the nearest of ``known``, or all of them."""
+    close = [repr(each) for each in nearest(word, known)]
+    if close:
+        return f"did you mean {listed(close)}?"
+    if len(known) > _LONGEST_LIST:
+        return f"expected a name such as {', '.join(known[:3])}"
+    return f"expected {listed(known)}" if len(known) < 2 else f"expected one of {listed(known)}"
+
+
+def _shortened(text: str) -> str:
+    return text if len(text) <= _LONGEST_QUOTE else f"{text[: _LONGEST_QUOTE - 3]}..."
+
+
+def _escaped(text: str) -> str:
+    def one(sign: str) -> str:
+        if sign in '"\\':
+            return f"\\{sign}"
+        return sign if sign.isprintable() else sign.encode("unicode_escape").decode()
+
+    return "".join(map(one, text))

@@ -1,0 +1,190 @@
+"""The measured values of a spec, and text: each is read, and refused, in its own words."""
+
+from __future__ import annotations
+
+import math
+import re
+from abc import ABC, abstractmethod
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
+from pydantic_core import PydanticCustomError, core_schema
+
+from schematics.constructions import Construction
+from schematics.spec.problems import show_value
+from schematics.units import Unit, parse_length
+
+_PERCENT = re.compile(r"\s*(?P<number>-?[0-9]{1,6}(\.[0-9]{1,12})?)\s*%\s*")
+_LENGTH_PATTERN = r"^\s*([0-9]+\s+[0-9]+\s*/\s*[0-9]+|[0-9]+\s*/\s*[0-9]+|[0-9]*\.?[0-9]+)\s*[A-Za-z\"\u2033]*\s*$"
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Context:
+    """What a value must know of the rest of the file; None where that part is itself wrong."""
+
+    unit: Unit | None
+    construction: Construction | None
+    fabrics: tuple[str, ...] | None
+    first_by_folder: Mapping[str, str]
+    first_surplus_size: str | None
+
+
+def refuse(sentence: str, **more: Any) -> PydanticCustomError:
+    """The error that says ``sentence`` and nothing else."""
+    return PydanticCustomError("sentence", "{sentence}", {"sentence": sentence, **more})
+
+
+class Value(ABC):
+    """A kind of value, to be put into an `Annotated` type."""
+
+    @abstractmethod
+    def read(self, value: Any, context: Context) -> Any:
+        """The value as the program uses it; raises `refuse`."""
+
+    @abstractmethod
+    def schema(self) -> dict[str, Any]:
+        """What may stand in the file, as JSON Schema."""
+
+    def __get_pydantic_core_schema__(self, _: Any, __: GetCoreSchemaHandler) -> core_schema.CoreSchema:
+        return core_schema.with_info_plain_validator_function(
+            lambda value, info: self.read(value, info.context)
+        )
+
+    def __get_pydantic_json_schema__(
+        self, _: core_schema.CoreSchema, __: GetJsonSchemaHandler
+    ) -> dict[str, Any]:
+        return self.schema()
+
+
+@dataclass(frozen=True, slots=True)
+class Length(Value):
+    """A length between two bounds in centimetres; ``bare`` is the unit of a number without one.
+
+    Where ``bare`` is None such a number is in the file's unit.
+    """
+
+    low_cm: float
+    high_cm: float
+    bare: Unit | None = None
+
+    def read(self, value: Any, context: Context) -> float:
+        """Centimetres."""
+        unit = self.bare or context.unit
+        length_cm = self._centimetres(value, unit or Unit.CM)
+        if unit is None and _is_number(value):
+            return length_cm
+        if not self.low_cm <= length_cm <= self.high_cm:
+            raise refuse(
+                f"expected a length from {self.low_cm:g} to {self.high_cm:g} cm, "
+                f"got {_said(value, length_cm, unit)}"
+            )
+        return length_cm
+
+    def _centimetres(self, value: Any, unit: Unit) -> float:
+        if _is_number(value) and math.isfinite(value):
+            return unit.to_cm(value)
+        if not isinstance(value, str):
+            raise refuse(f"expected a length such as 20, '20 cm' or '8 1/2 in', got {show_value(value)}")
+        try:
+            return parse_length(value, unit)
+        except ValueError as error:
+            raise refuse(str(error)) from None
+
+    def schema(self) -> dict[str, Any]:
+        """A number, or text with a unit."""
+        return {
+            "anyOf": [{"type": "number", "minimum": 0}, {"type": "string", "pattern": _LENGTH_PATTERN}],
+            "examples": ["20 cm", "8 1/2 in"],
+        }
+
+
+def _is_number(value: Any) -> bool:
+    return isinstance(value, int | float) and not isinstance(value, bool)
+
+
+def _said(value: Any, length_cm: float, unit: Unit | None) -> str:
+    if isinstance(value, str):
+        return f"{show_value(value)}, that is {length_cm:.5g} cm"
+    return f"{value:.5g} cm" if unit is Unit.CM else f"{value:.5g} in, that is {length_cm:.5g} cm"
+
+
+@dataclass(frozen=True, slots=True)
+class Fraction(Value):
+    """A fraction, written as a number or in per cent."""
+
+    low: float
+    high: float
+
+    def read(self, value: Any, context: Context) -> float:
+        """The plain number: 0.15 for ``15 %``."""
+        fraction = float(value) if _is_number(value) else math.nan
+        if isinstance(value, str) and (match := _PERCENT.fullmatch(value)):
+            fraction = float(match["number"]) / 100
+        if not self.low <= fraction <= self.high:
+            raise refuse(
+                f"expected a fraction from {self.low:g} to {self.high:g}, such as 0.15 or '15 %', "
+                f"got {show_value(value)}"
+            )
+        return fraction
+
+    def schema(self) -> dict[str, Any]:
+        """A number, or text ending in a per cent sign."""
+        return {
+            "anyOf": [
+                {"type": "number", "minimum": self.low, "maximum": self.high},
+                {"type": "string", "pattern": r"^\s*-?[0-9]+(\.[0-9]+)?\s*%\s*$"},
+            ],
+            "examples": [0.15, "15 %"],
+        }
+
+
+@dataclass(frozen=True, slots=True)
+class Amount(Value):
+    """A number that may carry its one unit, such as ``9`` or ``9 mm``."""
+
+    unit: str
+    low: float
+    high: float
+
+    def read(self, value: Any, context: Context) -> float:
+        """The number."""
+        amount = float(value) if _is_number(value) else math.nan
+        pattern = rf"\s*(?P<number>[0-9]{{1,9}}(\.[0-9]{{1,12}})?)\s*{self.unit}\s*"
+        if isinstance(value, str) and (match := re.fullmatch(pattern, value)):
+            amount = float(match["number"])
+        if not self.low <= amount <= self.high:
+            raise refuse(f"expected {self.low:g} to {self.high:g} {self.unit}, got {show_value(value)}")
+        return amount
+
+    def schema(self) -> dict[str, Any]:
+        """A number, or text with the unit."""
+        return {
+            "anyOf": [
+                {"type": "number", "minimum": self.low, "maximum": self.high},
+                {"type": "string", "pattern": rf"^\s*[0-9]+(\.[0-9]+)?\s*{self.unit}\s*$"},
+            ]
+        }
+
+
+@dataclass(frozen=True, slots=True)
+class Text(Value):
+    """One line of text that can be printed."""
+
+    longest: int = 80
+
+    def read(self, value: Any, context: Context) -> str:
+        """The text as it stands."""
+        if _is_number(value) or isinstance(value, bool):
+            raise refuse(f"expected text, got {show_value(value)}; put it in quotes")
+        if not isinstance(value, str):
+            raise refuse(f"expected text, got {show_value(value)}")
+        if not value.strip() or len(value) > self.longest or not value.isprintable():
+            raise refuse(
+                f"expected one line of 1 to {self.longest} printable characters, got {show_value(value)}"
+            )
+        return value
+
+    def schema(self) -> dict[str, Any]:
+        """Text of that length."""
+        return {"type": "string", "minLength": 1, "maxLength": self.longest}

@@ -1,0 +1,136 @@
+"""The words of a spec that must be known or fit to name something: sizes, fabrics, charts, days."""
+
+from __future__ import annotations
+
+import datetime
+import re
+import unicodedata
+from dataclasses import dataclass
+from typing import Any
+
+from schematics.constructions import CONSTRUCTIONS
+from schematics.spec.problems import hint, show_value
+from schematics.spec.values import Context, Text, Value, refuse
+from schematics.units import Unit
+from schematics.wearer.rows import WearerError, find_row, references
+
+_FORBIDDEN_IN_NAMES = '/\\:*?"<>|'
+_DEVICES = {"con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt") for n in range(1, 10))}
+
+
+class FabricName(Text):
+    """The name of one of the file's fabrics."""
+
+    def read(self, value: Any, context: Context) -> str:
+        """The name."""
+        name = super().read(value, context)
+        if context.fabrics is not None and name not in context.fabrics:
+            raise refuse(f"there is no fabric {show_value(name)}; {hint(name, context.fabrics)}")
+        return name
+
+
+def folder_fault(name: str) -> str:
+    """Why no folder may have this name on every common system; empty if one may."""
+    if not 1 <= len(name) <= 24 or not name.isprintable():
+        return "expected 1 to 24 printable characters"
+    if bad := next((sign for sign in name if sign in _FORBIDDEN_IN_NAMES), ""):
+        return f"it cannot hold {bad!r}; use letters, digits and hyphens"
+    if name.strip(" ") != name or name.endswith("."):
+        return "it cannot begin or end with a space, nor end with a full stop"
+    if name.split(".")[0].casefold() in _DEVICES:
+        return "that name is reserved on some systems"
+    return ""
+
+
+def folder_key(name: str) -> str:
+    """Equal for two names that give one folder where letter case makes no difference."""
+    return unicodedata.normalize("NFC", unicodedata.normalize("NFC", name).casefold())
+
+
+@dataclass(frozen=True, slots=True)
+class SizeName(Value):
+    """The name of a size, which becomes a folder's name."""
+
+    most: int
+
+    def read(self, value: Any, context: Context) -> str:
+        """The name."""
+        if fault := folder_fault(value):
+            raise refuse(f"a size's name becomes a folder's: {fault}")
+        first = context.first_by_folder[folder_key(value)]
+        if first != value:
+            raise refuse(f"a size's name becomes a folder's, and {first!r} gives the same one; rename one")
+        if value == context.first_surplus_size:
+            raise refuse(f"a design holds at most {self.most} sizes; delete this one and those after it")
+        return str(value)
+
+    def schema(self) -> dict[str, Any]:
+        """Text a folder may be named by."""
+        return {"type": "string", "minLength": 1, "maxLength": 24, "pattern": r'^[^/\\:*?"<>|]*[^/\\:*?"<>|. ]$'}
+
+
+class Date(Value):
+    """A day, such as 2026-09-14."""
+
+    def read(self, value: Any, context: Context) -> datetime.date:
+        """The day."""
+        try:
+            if re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", value):
+                return datetime.date.fromisoformat(value)
+        except (TypeError, ValueError):
+            pass
+        raise refuse(f"expected a day of the calendar such as 2026-09-14, got {show_value(value)}")
+
+    def schema(self) -> dict[str, Any]:
+        """A date after ISO 8601."""
+        return {"type": "string", "format": "date"}
+
+
+class UnitWord(Value):
+    """The unit of bare numbers."""
+
+    def read(self, value: Any, context: Context) -> Unit:
+        """The unit."""
+        if context.unit is None:
+            raise refuse(f"expected cm or in, got {show_value(value)}")
+        return context.unit
+
+    def schema(self) -> dict[str, Any]:
+        """One of the two."""
+        return {"enum": [unit.value for unit in Unit]}
+
+
+class ConstructionWord(Value):
+    """The word that picks a construction."""
+
+    def read(self, value: Any, context: Context) -> str:
+        """The word."""
+        if context.construction is None:
+            if not isinstance(value, str):
+                raise refuse(f"expected one of {', '.join(CONSTRUCTIONS)}, got {show_value(value)}")
+            raise refuse(f"there is no construction {show_value(value)}; {hint(value, list(CONSTRUCTIONS))}")
+        return context.construction.word
+
+    def schema(self) -> dict[str, Any]:
+        """One of the constructions."""
+        return {
+            "oneOf": [{"const": each.word, "description": each.summary} for each in CONSTRUCTIONS.values()]
+        }
+
+
+class ChartRow(Value):
+    """A row of a shipped size chart, or of the table by age."""
+
+    def read(self, value: Any, context: Context) -> str:
+        """The reference."""
+        known = references()
+        if not isinstance(value, str):
+            raise refuse(f"expected a chart row such as {known[0]!r}, got {show_value(value)}")
+        try:
+            return find_row(value, "").reference
+        except WearerError:
+            raise refuse(f"there is no chart row {show_value(value)}; {hint(value, known)}") from None
+
+    def schema(self) -> dict[str, Any]:
+        """One of the rows, or any other age in years."""
+        return {"anyOf": [{"enum": list(references())}, {"type": "string", "pattern": "^age/[0-9.]+$"}]}

@@ -1,0 +1,1 @@
+"""Who wears it: charts and age tables with their sources."""

@@ -1,0 +1,82 @@
+"""The body measurements the checks need, each value with where it comes from."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Body(StrEnum):
+    """Body measurements by name, all in centimetres. Girths are taken round the body."""
+
+    HEAD_GIRTH = "head_girth"
+    NECK_GIRTH = "neck_girth"
+    CHEST_GIRTH = "chest_girth"
+    UPPER_ARM_GIRTH = "upper_arm_girth"
+    WRIST_GIRTH = "wrist_girth"
+    HAND_GIRTH = "hand_girth"
+    SHOULDER_BREADTH = "shoulder_breadth"
+    CENTRE_BACK_NECK_TO_WRIST = "centre_back_neck_to_wrist"
+    BACK_WAIST_LENGTH = "back_waist_length"
+    HEIGHT = "height"
+    NAPE_HEIGHT = "nape_height"
+    WAIST_HEIGHT = "waist_height"
+    HIP_HEIGHT = "hip_height"
+    KNEE_HEIGHT = "knee_height"
+
+    @property
+    def words(self) -> str:
+        """The name as printed: ``head girth``."""
+        return self.value.replace("_", " ")
+
+
+class Origin(StrEnum):
+    """Where a value comes from, most trusted first."""
+
+    OWN = "own"
+    CHART = "chart"
+    AGE_TABLE = "age table"
+    ESTIMATE = "estimate"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Value:
+    """One body measurement: the typical value and the low and high ends of its spread, in cm.
+
+    A measured wearer has no spread: all three are equal. ``borrowed`` means that the value is
+    not from the size's own row or the wearer's own numbers; wherever it is used that is said.
+    """
+
+    cm: float
+    low_cm: float
+    high_cm: float
+    origin: Origin
+    source: str
+
+    @property
+    def borrowed(self) -> bool:
+        """Whether the value comes from another table than the size's own; all of an age row's do."""
+        return self.origin in (Origin.AGE_TABLE, Origin.ESTIMATE)
+
+
+class Stage(StrEnum):
+    """Who wears it; children's necks and hems are held to stricter rules."""
+
+    BABY = "baby"
+    CHILD = "child"
+    ADULT = "adult"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wearer:
+    """A body: what is known of it, and a label such as ``chart row child/4`` for the drawing."""
+
+    label: str
+    stage: Stage
+    age_years: float | None
+    values: Mapping[Body, Value]
+
+    def get(self, body: Body) -> Value | None:
+        """The value, or None where nothing is known."""
+        return self.values.get(body)

@@ -1,0 +1,99 @@
+"""What ``schematics wearers`` shows, as plain data."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from schematics.design import WearerSpec
+from schematics.units import CM_PER_INCH
+from schematics.wearer.body import Body, Origin, Stage, Value, Wearer
+from schematics.wearer.resolve import resolve
+from schematics.wearer.rows import CHART_BODIES, printed_inches, references, row_cells
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReferenceRow:
+    """One row a spec can name, with the values that tell sizes apart.
+
+    Chart sizes are not ages: the chart's chests run wider than the surveyed children's.
+    """
+
+    reference: str
+    stage: Stage
+    age_years: float | None
+    chest: Value
+    head: Value
+    centre_back_neck_to_wrist: Value
+    height: Value
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MeasurementRow:
+    """One measurement of one wearer; lengths exact and unrounded in both units.
+
+    ``printed_inches`` is the inch figure of the chart, which is not always the cm figure converted;
+    None where the value is not from the chart.
+    """
+
+    body: Body
+    cm: float
+    low_cm: float
+    high_cm: float
+    origin: Origin
+    borrowed: bool
+    source: str
+    printed_inches: str | None
+
+    @property
+    def inches(self) -> float:
+        """The typical value in inches."""
+        return self.cm / CM_PER_INCH
+
+
+def reference_rows() -> tuple[ReferenceRow, ...]:
+    """Every row a spec can name, in the order of `references`."""
+    return tuple(_reference_row(reference) for reference in references())
+
+
+def measurement_rows(reference: str) -> tuple[MeasurementRow, ...]:
+    """Every measurement of the row of that name.
+
+    Raises:
+        UnknownWearerError: there is no such row.
+    """
+    return wearer_rows(_resolve(reference), reference)
+
+
+def wearer_rows(wearer: Wearer, reference: str | None) -> tuple[MeasurementRow, ...]:
+    """Every measurement of a wearer resolved from ``reference``, None if it names no chart row."""
+    printed = {CHART_BODIES[cell.measure]: printed_inches(cell) for cell in row_cells(reference or "")}
+    return tuple(
+        MeasurementRow(
+            body=body,
+            cm=value.cm,
+            low_cm=value.low_cm,
+            high_cm=value.high_cm,
+            origin=value.origin,
+            borrowed=value.borrowed,
+            source=value.source,
+            printed_inches=printed.get(body) if value.origin is Origin.CHART else None,
+        )
+        for body, value in wearer.values.items()
+    )
+
+
+def _resolve(reference: str) -> Wearer:
+    return resolve(WearerSpec(chart=reference), reference)
+
+
+def _reference_row(reference: str) -> ReferenceRow:
+    wearer = _resolve(reference)
+    return ReferenceRow(
+        reference=reference,
+        stage=wearer.stage,
+        age_years=wearer.age_years,
+        chest=wearer.values[Body.CHEST_GIRTH],
+        head=wearer.values[Body.HEAD_GIRTH],
+        centre_back_neck_to_wrist=wearer.values[Body.CENTRE_BACK_NECK_TO_WRIST],
+        height=wearer.values[Body.HEIGHT],
+    )

@@ -1,0 +1,118 @@
+"""From what a size says of its wearer to a body: every value, and where each comes from."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+
+from schematics.design import WearerSpec
+from schematics.wearer.body import Body, Origin, Stage, Value, Wearer
+from schematics.wearer.estimates import estimates
+from schematics.wearer.growth import head_girth, womans_head_girth
+from schematics.wearer.rows import Row, WearerError, find_row, row_values
+from schematics.wearer.survey import OLDEST_YEARS, survey_values
+
+ADULT_YEARS = 18.0
+BABY_YEARS = 2.0
+OLDEST_AGE_YEARS = 120.0
+
+BABY_HEIGHT_CM = 90.0
+"""Shorter is a baby where the age is unknown: the median at two years is 87 cm (WHO 2006)."""
+
+ADULT_HEIGHT_CM = 150.0
+"""Taller is an adult where the age is unknown: girls reach it at 12, boys at 12 1/2 (UK 1990 medians)."""
+
+
+def resolve(spec: WearerSpec, size_name: str) -> Wearer:
+    """The body a size is for.
+
+    Own measurements win over the chart row, the row over the tables by age, those over estimates.
+    Missing values are borrowed for the row's age (``child/6``: six years, ``baby/18 mo``: one and
+    a half, a woman: the oldest surveyed girls), which ``age_years`` overrides. Where the height is
+    the wearer's own, waist and hip height are scaled to it. Without a row and an age nothing is
+    borrowed; a height alone still gives the estimates.
+
+    Args:
+        spec: chart row, age in years, own measurements in cm; each may be missing.
+        size_name: the size, for messages.
+
+    Returns:
+        The wearer, values in the order of `Body`.
+
+    Raises:
+        UnknownWearerError: the chart row does not exist.
+        WearerError: the age is impossible, or contradicts an age row.
+    """
+    row = None if spec.chart is None else find_row(spec.chart, size_name)
+    age = _age(spec, row, size_name)
+    sex = "both" if row is None else row.sex
+    own = {body: _own(length_cm) for body, length_cm in spec.own.items()}
+    table_age = OLDEST_YEARS if row is not None and age is None else age
+    values: dict[Body, Value] = {}
+    if table_age is not None:
+        values = survey_values(table_age, sex)
+        grown_woman = sex == "F" and table_age >= ADULT_YEARS
+        values[Body.HEAD_GIRTH] = womans_head_girth() if grown_woman else head_girth(table_age)
+    if Body.HEIGHT in own:
+        values.pop(Body.WAIST_HEIGHT, None)
+        values.pop(Body.HIP_HEIGHT, None)
+    values |= row_values(row) if row is not None else {}
+    values |= own
+    values |= estimates(values, table_age, sex)
+    return Wearer(
+        label=_label(row, age, own),
+        stage=_stage(spec, row, age, own),
+        age_years=age,
+        values={body: values[body] for body in Body if body in values},
+    )
+
+
+def _age(spec: WearerSpec, row: Row | None, size_name: str) -> float | None:
+    """The age values are borrowed for, None for a grown woman or where nothing is borrowed."""
+    age = spec.age_years
+    if age is None:
+        return None if row is None else row.age_years
+    if not 0 <= age <= OLDEST_AGE_YEARS:
+        raise WearerError(
+            f"size {size_name!r}: expected an age of 0 to {OLDEST_AGE_YEARS:g} years, got {age:g}"
+        )
+    if row is not None and row.stage is None and row.age_years != age:
+        raise WearerError(
+            f"size {size_name!r}: {row.reference!r} and an age of {age:g} years contradict each other; "
+            "keep one of them"
+        )
+    return age
+
+
+def _own(length_cm: float) -> Value:
+    return Value(
+        low_cm=length_cm,
+        cm=length_cm,
+        high_cm=length_cm,
+        origin=Origin.OWN,
+        source="the size's own measurement",
+    )
+
+
+def _stage(spec: WearerSpec, row: Row | None, age: float | None, own: Mapping[Body, Value]) -> Stage:
+    """A given age decides, else the chart row, else the height; a child where nothing is known."""
+    if row is not None and row.stage is not None and spec.age_years is None:
+        return row.stage
+    if age is not None:
+        low, high, size = BABY_YEARS, ADULT_YEARS, age
+    else:
+        low, high = BABY_HEIGHT_CM, ADULT_HEIGHT_CM
+        size = own[Body.HEIGHT].cm if Body.HEIGHT in own else math.nan
+    if size < low:
+        return Stage.BABY
+    return Stage.ADULT if size >= high else Stage.CHILD
+
+
+def _label(row: Row | None, age: float | None, own: Mapping[Body, Value]) -> str:
+    if row is not None and row.stage is not None:
+        base = f"chart row {row.reference}"
+    elif age is not None:
+        base = f"age {age:g} years"
+    else:
+        return "own measurements" if own else "no measurements"
+    return f"{base}, own measurements" if own else base

@@ -1,0 +1,131 @@
+"""Bodies by age from the survey of United States children of 1977."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+from functools import cache
+
+from schematics.wearer.ages import Reading, place, read_at
+from schematics.wearer.body import Body, Origin, Value
+from schematics.wearer.growth import lengths_to_two
+from schematics.wearer.tables import Sex, SurveyBin, survey_bins
+
+SURVEY = "US survey of children 1977 (Snyder et al.)"
+OLDEST_YEARS = 19.0
+"""The end of the survey's oldest bin."""
+
+_MEASURES: dict[Body, tuple[str, float, str]] = {
+    Body.NECK_GIRTH: ("neck_circumference", 1.0, "neck circumference"),
+    Body.CHEST_GIRTH: ("chest_circumference", 1.0, "chest circumference"),
+    Body.UPPER_ARM_GIRTH: ("upper_arm_circumference", 1.0, "upper arm circumference"),
+    Body.WRIST_GIRTH: ("wrist_circumference", 1.0, "wrist circumference"),
+    Body.HAND_GIRTH: (
+        "min_hand_clearance_diameter",
+        math.pi,
+        "computed as pi x minimum hand clearance diameter",
+    ),
+    Body.SHOULDER_BREADTH: ("biacromial_breadth", 1.0, "biacromial breadth"),
+    Body.WAIST_HEIGHT: ("waist_height", 1.0, "waist height"),
+    Body.HIP_HEIGHT: ("hip_height_at_buttocks", 1.0, "hip height at the buttocks"),
+}
+
+
+def survey_values(age_years: float, sex: Sex) -> dict[Body, Value]:
+    """Every body measurement the survey gives at an age, and the height.
+
+    A bin stands for its middle age; between middles values are read straight, beyond the first and
+    last they are held level. Heights are the exception, see `height`; waist and hip height are left
+    out below the first bin's middle, where they would not fit the height.
+
+    Args:
+        age_years: the age; below 2 the youngest bin answers and the source says so.
+        sex: ``both`` together, or one.
+
+    Returns:
+        Values with `Origin.AGE_TABLE`: 5th, 50th and 95th percentile.
+    """
+    values = {Body.HEIGHT: height(age_years, sex)}
+    for body, (measure, factor, words) in _MEASURES.items():
+        reading = _read(measure, sex, age_years)
+        values[body] = Value(
+            low_cm=factor * reading.low_cm,
+            cm=factor * reading.cm,
+            high_cm=factor * reading.high_cm,
+            origin=Origin.AGE_TABLE,
+            source=f"{SURVEY}, {words}, {reading.where}, 5th/50th/95th percentile",
+        )
+    if age_years < _readings("stature", sex)[0].age_years:
+        del values[Body.WAIST_HEIGHT], values[Body.HIP_HEIGHT]
+    return values
+
+
+def height(age_years: float, sex: Sex) -> Value:
+    """Height at an age: WHO 2006 to two years, the survey's stature from its first bin's middle on.
+
+    Between the two it is read straight; the two meet within half a centimetre of the WHO curve.
+    """
+    first = _readings("stature", sex)[0]
+    if age_years < first.age_years:
+        first = replace(first, where=f"{SURVEY}, stature, {first.where}")
+        reading = read_at([*lengths_to_two(), first], age_years)
+        source = reading.where
+    else:
+        reading = _read("stature", sex, age_years)
+        source = f"{SURVEY}, stature, {reading.where}, 5th/50th/95th percentile"
+    return Value(
+        low_cm=reading.low_cm,
+        cm=reading.cm,
+        high_cm=reading.high_cm,
+        origin=Origin.AGE_TABLE,
+        source=source,
+    )
+
+
+def stature_share(terms: Sequence[tuple[float, str]], age_years: float, sex: Sex) -> tuple[float, str]:
+    """A sum of measures as a fraction of stature, and where in the survey it was read.
+
+    Args:
+        terms: factor and measure, each taken at its median.
+        age_years: the age; held level beyond the ends of the survey.
+        sex: whose proportions.
+    """
+    stature = _read("stature", sex, age_years)
+    total = sum(factor * _read(measure, sex, age_years).cm for factor, measure in terms)
+    return total / stature.cm, stature.where
+
+
+def age_of_stature(height_cm: float, sex: Sex = "both") -> float:
+    """The age at which a height is the survey's median, years; the nearest end if it is beyond."""
+    readings = _readings("stature", sex)
+    index, share = place([reading.cm for reading in readings], height_cm)
+    age = readings[index].age_years
+    return age + share * (readings[index + 1].age_years - age) if share else age
+
+
+def _read(measure: str, sex: Sex, age_years: float) -> Reading:
+    readings = _readings(measure, sex)
+    reading = read_at(readings, age_years)
+    bins = survey_bins()[measure, sex]
+    if age_years < bins[0].from_years:
+        return replace(reading, where=f"{reading.where} (the youngest surveyed)")
+    if age_years > bins[-1].to_years:
+        return replace(reading, where=f"{reading.where} (the oldest surveyed)")
+    return reading
+
+
+@cache
+def _readings(measure: str, sex: Sex) -> tuple[Reading, ...]:
+    return tuple(_reading(item) for item in survey_bins()[measure, sex])
+
+
+def _reading(item: SurveyBin) -> Reading:
+    who = {"both": "", "F": "girls, ", "M": "boys, "}[item.sex]
+    return Reading(
+        age_years=item.middle_years,
+        low_cm=item.p5_cm,
+        cm=item.p50_cm,
+        high_cm=item.p95_cm,
+        where=f"{who}ages {item.from_years:g} to {item.to_years:g}",
+    )

@@ -1,0 +1,126 @@
+"""Hooks and yarn weights as the trade numbers them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+
+from schematics.wearer.tables import read_rows
+
+_SAME_HOOK_MM = 0.01
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hook:
+    """A hook size; ``us_name`` is its United States letter and number, None if it has none."""
+
+    mm: float
+    us_name: str | None
+    source: str
+
+    @property
+    def words(self) -> str:
+        """As printed on a sheet: ``5.5 mm (US I-9)``."""
+        return f"{self.mm:g} mm (US {self.us_name})" if self.us_name else f"{self.mm:g} mm"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class YarnWeight:
+    """One of the trade's yarn weights, 0 to 7.
+
+    The gauge is a range of ``stitch`` (``sc`` single crochet, ``dc`` double crochet for lace, United
+    States terms) over 4 inches; the hooks are the recommended ones. None where the range is open.
+    """
+
+    number: int
+    name: str
+    stitch: str
+    stitches_low: int | None
+    stitches_high: int
+    hook_low_mm: float
+    hook_high_mm: float | None
+    hook_us: str
+    note: str
+    source: str
+
+    @property
+    def words(self) -> str:
+        """As printed on a sheet: ``4 Medium``."""
+        return f"{self.number} {self.name}"
+
+    @property
+    def hook_words(self) -> str:
+        """The recommended hooks: ``5.5 to 6.5 mm``, or ``15 mm and larger``."""
+        if self.hook_high_mm is None:
+            return f"{self.hook_low_mm:g} mm and larger"
+        return f"{self.hook_low_mm:g} to {self.hook_high_mm:g} mm"
+
+
+@cache
+def hooks() -> tuple[Hook, ...]:
+    """All hook sizes, smallest first."""
+    return tuple(
+        Hook(mm=float(row["mm"]), us_name=row["us_letter_number"] or None, source=row["source"])
+        for row in read_rows("crochet_hooks")
+    )
+
+
+@cache
+def yarn_weights() -> tuple[YarnWeight, ...]:
+    """The yarn weights in order of their number."""
+    return tuple(
+        YarnWeight(
+            number=int(row["number"]),
+            name=row["name"],
+            stitch=row["crochet_stitch"],
+            stitches_low=int(row["crochet_sts_4in_low"]) if row["crochet_sts_4in_low"] else None,
+            stitches_high=int(row["crochet_sts_4in_high"]),
+            hook_low_mm=float(row["hook_mm_low"]),
+            hook_high_mm=float(row["hook_mm_high"]) if row["hook_mm_high"] else None,
+            hook_us=row["hook_us"],
+            note=row["note"],
+            source=row["source"],
+        )
+        for row in read_rows("yarn_weights")
+    )
+
+
+def yarn_weight(number: int) -> YarnWeight:
+    """The yarn weight of that number.
+
+    Raises:
+        KeyError: the number is not from 0 to 7.
+    """
+    for weight in yarn_weights():
+        if weight.number == number:
+            return weight
+    raise KeyError(f"no yarn weight {number}; the trade numbers them 0 to 7")
+
+
+def hook_words(mm: float) -> str:
+    """A hook as printed: ``5.5 mm (US I-9)``; only millimetres if the trade has no such size."""
+    for hook in hooks():
+        if abs(hook.mm - mm) < _SAME_HOOK_MM:
+            return hook.words
+    return f"{mm:g} mm"
+
+
+def hooks_named(us_name: str) -> tuple[Hook, ...]:
+    """The hooks of a United States name such as ``H-8``; two sizes are both called ``Q``."""
+    return tuple(hook for hook in hooks() if hook.us_name == us_name)
+
+
+def hook_remark(weight: YarnWeight, hook_mm: float) -> str | None:
+    """One sentence if a hook is outside the sizes recommended for a weight, else None.
+
+    A larger hook is often chosen on purpose for drape, so this is a remark, not a finding.
+    """
+    if hook_mm < weight.hook_low_mm - _SAME_HOOK_MM:
+        side = "smaller"
+    elif weight.hook_high_mm is not None and hook_mm > weight.hook_high_mm + _SAME_HOOK_MM:
+        side = "larger"
+    else:
+        return None
+    return (
+        f"the {hook_mm:g} mm hook is {side} than the {weight.hook_words} recommended for {weight.words} yarn"
+    )
