@@ -9,7 +9,7 @@ from pathlib import Path
 from schematics.design import Design
 from schematics.errors import MissingLibraryError
 from schematics.evaluate import Result, choose, evaluate
-from schematics.report.files import folder_name, folder_names, write_whole
+from schematics.report.files import write_whole
 from schematics.report.json_text import as_text
 from schematics.report.measurements import measurements
 
@@ -33,11 +33,6 @@ class BuildReport:
     unplaced: tuple[str, ...]
 
 
-def design_folder(design: Design, out: Path) -> Path:
-    """The folder a design is built into."""
-    return out / folder_name(design.slug)
-
-
 def build_design(
     design: Design,
     out: Path,
@@ -51,7 +46,8 @@ def build_design(
 
     Args:
         design: what to build.
-        out: folder that gets one folder for the design.
+        out: folder that gets a folder named by the design's slug, with a folder for each size; the
+            spec reader sees to it that both kinds of name can be folders and no two are the same.
         sizes: names of the sizes to draw, all when None. The measurements are those of every size
             and the scale is the whole design's either way, so a part never differs from the whole.
         progress: called with the name of each size when it is drawn.
@@ -62,18 +58,17 @@ def build_design(
     """
     results = evaluate(design)
     chosen = choose(design, results, sizes)
-    folder = design_folder(design, out)
-    folders = folder_names(size.name for size in design.sizes)
+    folder = out / design.slug
     contents: dict[Path, bytes] = {}
     problems: dict[str, None] = {}
     unplaced: list[str] = []
     for drawing in _drawings(design, results, chosen):
-        name = drawing.size
-        contents |= {folder / folders[name] / file: content for file, content in drawing.files.items()}
+        size = drawing.size
+        contents |= {folder / size / name: content for name, content in drawing.files.items()}
         problems |= dict.fromkeys(drawing.problems)
-        unplaced += [f"{design.path}: size {name}: no room for {each}" for each in drawing.unplaced]
+        unplaced += [f"{design.path}: size {size}: no room for {each}" for each in drawing.unplaced]
         if progress is not None:
-            progress(name)
+            progress(size)
     contents[folder / MEASUREMENTS] = as_text(measurements(design, results)).encode(errors="replace")
     for path, content in contents.items():
         write_whole(path, content)

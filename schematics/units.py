@@ -16,11 +16,11 @@ CM_PER_INCH = 2.54
 
 _LENGTH = re.compile(
     r"""^\s*(?:
-        (?P<whole>\d+)\s+(?P<num>\d+)\s*/\s*(?P<den>\d+)      # 8 1/2
-      | (?P<onlynum>\d+)\s*/\s*(?P<onlyden>\d+)               # 1/2
-      | (?P<decimal>\d+(?:\.\d+)?|\.\d+)                      # 8 or 8.5
+        (?P<whole>\d{1,9})\s+(?P<num>\d{1,9})\s*/\s*(?P<den>\d{1,9})  # 8 1/2
+      | (?P<onlynum>\d{1,9})\s*/\s*(?P<onlyden>\d{1,9})               # 1/2
+      | (?P<decimal>\d{1,9}(?:\.\d{1,20})?|\.\d{1,20})                # 8 or 8.5
     )\s*(?P<unit>[a-zA-Z"\u2033]*)\s*$""",
-    re.VERBOSE,
+    re.VERBOSE | re.ASCII,
 )
 _UNIT_WORDS = {"cm": "cm", "in": "in", "inch": "in", "inches": "in", '"': "in", "\u2033": "in", "mm": "mm"}
 
@@ -67,8 +67,8 @@ def parse_length(text: str, default: Unit) -> float:
 
 
 def round_half_up(value: float, step: float) -> float:
-    """``value`` rounded to the nearest multiple of ``step``, halves away from zero."""
-    return math.copysign(math.floor(abs(value) / step + 0.5 + 1e-9) * step, value)
+    """``value`` rounded to the nearest multiple of ``step``, halves away from zero, never -0.0."""
+    return math.copysign(math.floor(abs(value) / step + 0.5 + 1e-9) * step, value) + 0.0
 
 
 def format_cm(length_cm: float) -> str:

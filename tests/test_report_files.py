@@ -1,4 +1,4 @@
-"""Writing files whole, and folder names."""
+"""Writing files whole."""
 
 from __future__ import annotations
 
@@ -8,10 +8,8 @@ import stat
 from pathlib import Path
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
-from schematics.report.files import WriteError, folder_name, folder_names, write_whole
+from schematics.report.files import WriteError, write_whole
 
 
 def no_space(*_args: object) -> None:
@@ -88,50 +86,3 @@ def test_a_folder_that_may_not_be_written(tmp_path: Path) -> None:
     tmp_path.chmod(0o500)
     with pytest.raises(WriteError, match="permission denied"):
         write_whole(tmp_path / "file.svg", b"new")
-
-
-@pytest.mark.parametrize(
-    ("name", "folder"),
-    [
-        ("4", "4"),
-        ("6 years", "6-years"),
-        ("2/4", "2-4"),
-        ("a\\b: c", "a-b-c"),
-        ("..", "unnamed"),
-        ("", "unnamed"),
-        (".hidden", "hidden"),
-        ("con", "con-"),
-        ("NUL.1", "NUL.1-"),
-        ("Größe 98", "Größe-98"),
-        ("Gro\u0308ße", "Größe"),
-        ("1 1/2", "1-1-2"),
-        ("caf\udce9", "caf"),
-    ],
-)
-def test_folder_name(name: str, folder: str) -> None:
-    assert folder_name(name) == folder
-
-
-@given(st.text())
-def test_every_name_gives_one_plain_folder(name: str) -> None:
-    folder = folder_name(name)
-    assert folder
-    assert not set(folder) & set('/\\<>:"|?*\n\t\r\0 ')
-    assert folder not in {".", ".."}
-    assert not folder.startswith(".")
-    assert len(folder.encode()) <= 101
-
-
-@given(
-    st.lists(
-        st.sampled_from(["S", "s", "4 5", "4-5", "4-5-2", "4  5", "4/5", "x" * 120, "x" * 130]), unique=True
-    )
-)
-def test_different_names_never_share_a_folder(names: list[str]) -> None:
-    folders = folder_names(names)
-    assert list(folders) == names
-    assert len({folder.casefold() for folder in folders.values()}) == len(names)
-
-
-def test_names_that_clash_are_numbered_in_order() -> None:
-    assert folder_names(["4 5", "4-5", "S", "s"]) == {"4 5": "4-5", "4-5": "4-5-2", "S": "S", "s": "s-2"}

@@ -43,12 +43,14 @@ def _ruled(case: Case, piece: Piece, edges: list[Edge]) -> Finding:
     rule = edge.fabric.stitch_rule if across else edge.fabric.row_rule.rule
     asks = _multiple_words(rule) if across else _repeat_words(edge.fabric.row_rule)
     place = f"{piece.name}, {listed(each.name for each in edges)}"
-    counted = f"{edge.count} {'stitches' if across else 'rows'}"
+    one = edge.count == 1
+    noun = ("stitch" if one else "stitches") if across else ("row" if one else "rows")
     if rule.allows(edge.count):
-        severity, verdict = Severity.GOOD, f"{counted} fit {asks}"
+        severity, verdict = Severity.GOOD, f"{edge.count} {noun} {'fits' if one else 'fit'} {asks}"
     else:
         severity = Severity.STOP
-        verdict = f"{counted} do not fit {asks}; {_nearest_words(rule, edge.count)}"
+        nearest = _nearest_words(rule, edge.count)
+        verdict = f"{edge.count} {noun} {'does' if one else 'do'} not fit {asks}; {nearest}"
     return case.finding(
         MULTIPLE if across else REPEAT,
         severity,

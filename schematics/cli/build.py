@@ -34,7 +34,7 @@ def build(specs: tuple[Path, ...], sizes: tuple[str, ...] | None, out: Path, qui
     read does not keep the others from being built.
     """
     designs, problems = read_specs(find_specs(specs))
-    designs = _apart(designs, out, problems)
+    designs = _apart(designs, problems)
     reports: list[BuildReport] = []
     with _progress(sum(len(sizes or design.sizes) for design in designs), quiet) as drawn:
         for design in designs:
@@ -59,19 +59,16 @@ def _build(
     return build_design(design, out, sizes, drawn)
 
 
-def _apart(designs: Sequence[Design], out: Path, problems: list[str]) -> list[Design]:
+def _apart(designs: Sequence[Design], problems: list[str]) -> list[Design]:
     """The designs whose folder no earlier one takes; each of the others is a problem."""
-    from schematics.build import design_folder
-
-    owners: dict[str, Design] = {}
+    first_by_slug: dict[str, Design] = {}
     for design in designs:
-        folder = design_folder(design, out)
-        first = owners.setdefault(str(folder).casefold(), design)
+        first = first_by_slug.setdefault(design.slug.casefold(), design)
         if first is not design:
             problems.append(
-                f"{design.path}: not built, {first.path} goes to {folder} too; rename one of them"
+                f"{design.path}: not built, its folder is that of {first.path}; rename one of the two files"
             )
-    return list(owners.values())
+    return list(first_by_slug.values())
 
 
 @contextmanager

@@ -56,7 +56,9 @@ def _print_json(checked: Sequence[tuple[Design, tuple[Result, ...]]]) -> None:
 def _print_tables(checked: Sequence[tuple[Design, tuple[Result, ...]]], show_all: bool) -> None:
     from schematics.report.table import cautions_parts, design_tables, say
 
+    if not checked:
+        return
     for design, results in checked:
         say(design_tables(design, results, show_all=show_all))
-    if checked:
-        say(cautions_parts())
+    click.echo("schematics explain CODE says what a finding means and how to cure it.\n")
+    say(cautions_parts())

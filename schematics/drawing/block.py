@@ -89,9 +89,9 @@ class Block:
         box = label.box(centre, angle, CLEAR)
         return not self._hits(box, self._lines) and not self._hits(box, self._labels)
 
-    def is_empty(self, marks: Iterable[Mark]) -> bool:
-        """Whether nothing is where these marks would go, nor within the least distance of them."""
-        shapes = [mark_shape(mark).buffer(CLEAR, quad_segs=2) for mark in marks]
+    def is_empty(self, marks: Iterable[Mark], clear: float = CLEAR) -> bool:
+        """Whether nothing is where these marks would go, nor within ``clear`` mm of them."""
+        shapes = [mark_shape(mark).buffer(clear, quad_segs=2) for mark in marks]
         return not any(self._hits(shape, self._lines) or self._hits(shape, self._labels) for shape in shapes)
 
     def clear_of_labels(self, shape: BaseGeometry) -> bool:

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import product
 
 from shapely import LineString, Polygon
 
@@ -59,19 +60,24 @@ def draw_dimension(block: Block, name: str, track: Track, labels: Sequence[Label
     block.unplaced.append(name)
 
 
-def draw_leader(block: Block, name: str, tip: Point, normal: Point, labels: Sequence[Label]) -> None:
-    """A label with an arrow to ``tip``, where no dimension line has room."""
-    for label in labels:
-        for placed in _leader_spots(block, tip, normal, label):
-            first, second = placed.leader[0], placed.leader[1]
-            marks: list[Mark] = [
-                Line(placed.leader),
-                arrowhead(first, (first[0] - second[0], first[1] - second[1]), ARROW),
-                *placed.label.texts(placed.centre, placed.angle),
-            ]
-            block.add("leader", name, marks)
-            return
+def draw_leader(block: Block, name: str, track: Track, labels: Sequence[Label]) -> None:
+    """A label with an arrow to a whole edge: to its middle, or to wherever along it there is room."""
+    for crossings in (0, 2):
+        for share in (0.5, 0.44, 0.56, 0.36, 0.64, 0.25, 0.75, 0.14, 0.86):
+            s = track.length * share
+            for label in labels:
+                placed = next(_leader_spots(block, track.at(s), track.normal(s), label, crossings), None)
+                if placed is not None:
+                    block.add("leader", name, _leader_marks(placed))
+                    return
     block.unplaced.append(name)
+
+
+def _leader_marks(placed: _Placed) -> Iterator[Mark]:
+    tip, elbow = placed.leader[:2]
+    yield Line(placed.leader)
+    yield arrowhead(tip, (tip[0] - elbow[0], tip[1] - elbow[1]), ARROW)
+    yield from placed.label.texts(placed.centre, placed.angle)
 
 
 def upright(tangent: Point) -> float:
@@ -105,10 +111,10 @@ def _placements(block: Block, line: Track, labels: Sequence[Label], *, leaders: 
     if leaders:
         middle = line.at(line.length / 2)
         arrows = line.length >= 3 * ARROW
-        for label in labels:
-            for placed in _leader_spots(block, middle, line.normal(line.length / 2), label):
-                if arrows or _tails_free(block, line):
-                    yield _Placed(placed.label, placed.centre, placed.angle, arrows, placed.leader)
+        if arrows or _tails_free(block, line):
+            for label, crossings in product(labels, (0, 2)):
+                for spot in _leader_spots(block, middle, line.normal(line.length / 2), label, crossings):
+                    yield replace(spot, arrows_inside=arrows)
         return
     for label in labels:
         yield from _in_line(block, line, label)
@@ -168,30 +174,30 @@ def _extent(direction: Point, width: float, height: float) -> float:
     return min(width / dx if dx > 1e-9 else math.inf, height / dy if dy > 1e-9 else math.inf)
 
 
-def _leader_spots(block: Block, tip: Point, normal: Point, label: Label) -> Iterator[_Placed]:
-    """Upright labels round ``tip``, nearest first, the free side before the fabric's side."""
+def _leader_spots(block: Block, tip: Point, normal: Point, label: Label, crossings: int) -> Iterator[_Placed]:
+    """Upright labels round ``tip``, nearest first, on the free side if possible, never grazing.
+
+    The leader may cross as many lines as ``crossings`` says, and no label.
+    """
     width, _height = label.size
     ahead = math.atan2(normal[1], normal[0])
-    turns = sorted((math.radians(15 * i) for i in range(-12, 12)), key=abs)
-    for crossing in (0, 2):
-        for distance in range(6, 60, 4):
-            for turn in turns:
-                dx, dy = math.cos(ahead + turn), math.sin(ahead + turn)
-                elbow = tip[0] + dx * distance, tip[1] + dy * distance
-                side = 1 if dx >= 0 else -1
-                centre = elbow[0] + side * (width / 2 + 1.5 + CLEAR), elbow[1]
-                if not block.free(label, centre, 0.0):
-                    continue
-                leader = (tip, elbow, (elbow[0] + side * 1.5, elbow[1]))
-                shape = LineString(leader)
-                start = LineString([leader[0], (tip[0] + dx * 0.2, tip[1] + dy * 0.2)])
-                rest = shape.difference(start.buffer(0.3))
-                if (
-                    block.clear_of_labels(shape)
-                    and block.crossings(rest) <= crossing
-                    and not shape.intersects(label.box(centre, 0.0, CLEAR / 2))
-                ):
-                    yield _Placed(label, centre, 0.0, arrows_inside=True, leader=leader)
+    turns = [math.radians(way + 15 * i) for way in (0, 180) for i in (0, 1, -1, 2, -2, 3, -3, 4, -4)]
+    for distance, turn in product(range(6, 60, 4), turns):
+        dx, dy = math.cos(ahead + turn), math.sin(ahead + turn)
+        elbow = tip[0] + dx * distance, tip[1] + dy * distance
+        side = 1 if dx >= 0 else -1
+        centre = elbow[0] + side * (width / 2 + 1.5 + CLEAR), elbow[1]
+        if not block.free(label, centre, 0.0):
+            continue
+        leader = (tip, elbow, (elbow[0] + side * 1.5, elbow[1]))
+        shape = LineString(leader)
+        past_tip = LineString(((tip[0] + dx * 0.5, tip[1] + dy * 0.5), *leader[1:]))
+        if (
+            block.clear_of_labels(shape)
+            and block.crossings(past_tip) <= crossings
+            and not shape.intersects(label.box(centre, 0.0, CLEAR / 2))
+        ):
+            yield _Placed(label, centre, 0.0, arrows_inside=True, leader=leader)
 
 
 def _clear_of_own_lines(track: Track, line: Track, placed: _Placed) -> bool:

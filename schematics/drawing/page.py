@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import permutations
 
 from schematics.cautions import CAUTIONS
 from schematics.drawing.block import Block
@@ -12,10 +13,10 @@ from schematics.drawing.sheet import MARGIN, Paper
 from schematics.drawing.text import LARGE, SMALL, line_pitch, shorten, text_width, wrap
 from schematics.units import CM_PER_INCH
 
-_FIRST_ROW = 16.0
-TITLE_HEIGHT = 37.5
+_FIRST_ROW = 15.5
+TITLE_HEIGHT = 37.0
 _INSET = 2.0
-_GUTTER = 7.0
+_GUTTER = 5.0
 
 _INCH_STEPS = {1: 0.5, 2: 1.0, 5: 2.0, 10: 4.0, 20: 8.0, 50: 20.0}
 """Inches in one third of the scale bar, by scale, so that it is about as long as the cm bar."""
@@ -28,6 +29,8 @@ class TitleBlock:
     design: str
     size: str
     wearer: str
+    verdict: str
+    findings: str
     sheet: str
     gauges: tuple[str, ...]
     unit: str
@@ -50,15 +53,6 @@ class Box:
         """Whether the two overlap."""
         return self.x0 < other.x1 and other.x0 < self.x1 and self.y0 < other.y1 and other.y0 < self.y1
 
-    def holds(self, other: Box) -> bool:
-        """Whether ``other`` lies inside."""
-        return (
-            other.x0 >= self.x0 - 1e-6
-            and other.y0 >= self.y0 - 1e-6
-            and other.x1 <= self.x1 + 1e-6
-            and other.y1 <= self.y1 + 1e-6
-        )
-
 
 def caution_lines(paper: Paper) -> list[str]:
     """The cautions, wrapped to the width of the page."""
@@ -78,32 +72,33 @@ def drawing_area(paper: Paper) -> Box:
 
 
 def pack(sizes: Sequence[tuple[float, float]], area: Box) -> list[Point] | None:
-    """Upper left corners for rectangles of ``sizes`` inside ``area``, in order; None if they do not fit.
+    """Upper left corners for rectangles of ``sizes`` inside ``area``; None if they do not fit.
 
-    Each goes to the highest, then leftmost corner left free by those before it.
+    The first is placed first, the others in whatever order fits; each goes to the highest, then
+    leftmost corner left free by those before it.
     """
+    for order in permutations(range(1, len(sizes))):
+        corners = _pack_in_order([sizes[i] for i in (0, *order)], area)
+        if corners is not None:
+            return [corner for _, corner in sorted(zip((0, *order), corners, strict=True))]
+    return None
+
+
+def _pack_in_order(sizes: Sequence[tuple[float, float]], area: Box) -> list[Point] | None:
     placed: list[Box] = []
-    corners: list[Point] = []
     for width, height in sizes:
-        spots = [(area.x0, area.y0)]
-        for box in placed:
-            spots += [(box.x1 + _GUTTER, y) for y in (area.y0, *(b.y1 + _GUTTER for b in placed))]
-            spots += [(x, box.y1 + _GUTTER) for x in (area.x0, *(b.x1 + _GUTTER for b in placed))]
-        for x, y in sorted(set(spots), key=lambda spot: (spot[1], spot[0])):
-            candidate = Box(x, y, x + width, y + height)
-            room = Box(
-                x - _GUTTER * 0.9,
-                y - _GUTTER * 0.9,
-                candidate.x1 + _GUTTER * 0.9,
-                candidate.y1 + _GUTTER * 0.9,
-            )
-            if area.holds(candidate) and not any(room.meets(box) for box in placed):
-                placed.append(candidate)
-                corners.append((x, y))
+        xs = [area.x0, *(box.x1 + _GUTTER for box in placed)]
+        ys = [area.y0, *(box.y1 + _GUTTER for box in placed)]
+        for y, x in sorted((y, x) for x in xs for y in ys):
+            room = Box(x, y, x + width + _GUTTER, y + height + _GUTTER)
+            if x + width > area.x1 or y + height > area.y1:
+                continue
+            if not any(room.meets(Box(b.x0, b.y0, b.x1 + _GUTTER, b.y1 + _GUTTER)) for b in placed):
+                placed.append(Box(x, y, x + width, y + height))
                 break
         else:
             return None
-    return corners
+    return [(box.x0, box.y0) for box in placed]
 
 
 def block_size(block: Block) -> tuple[float, float]:
@@ -133,14 +128,15 @@ def _title_marks(title: TitleBlock, left: float, right: float, top: float, botto
     rule = top + _FIRST_ROW
     yield Line(((left, rule), (right, rule)), Pen.THIN)
     upper = (
-        ("Design, sheet", 0.5, title.design, (title.sheet,)),
-        ("Size, wearer", 0.5, title.size, (title.wearer,)),
+        ("Design, sheet", 0.36, title.design, (title.sheet,)),
+        ("Size, wearer", 0.37, title.size, (title.wearer,)),
+        ("Checks", 0.27, title.verdict, (title.findings,)),
     )
     lower = (
-        ("Gauge, washed", 0.5, "", title.gauges),
-        (f"Scale 1:{title.scale}", 0.25, "", ()),
-        ("Date, unit", 0.13, title.date, (title.unit,)),
-        ("Sheet", 0.12, f"{title.number} of {title.total}", ()),
+        ("Gauge, washed", 0.49, "", title.gauges),
+        (f"Scale 1:{title.scale}", 0.24, "", ()),
+        ("Date, units", 0.16, title.date, (title.unit,)),
+        ("Sheet", 0.11, f"{title.number} of {title.total}", ()),
     )
     for row, above, below in ((upper, top, rule), (lower, rule, bottom)):
         x = left

@@ -51,9 +51,8 @@ def _draw_span(block: Block, span: Span, item: Finished, view: View) -> None:
     labels = dimension_labels(item, halved=span.crosses_fold and view.half_only)
     track = view.track(span)
     if span.whole_edge:
-        middle = track.length / 2
         named = tuple(Label((item.name, *label.lines)) for label in labels)
-        draw_leader(block, span.key, track.at(middle), track.normal(middle), named)
+        draw_leader(block, span.key, track, named)
     else:
         draw_dimension(block, span.key, track, labels)
 
@@ -142,11 +141,14 @@ def _draw_caption(block: Block, piece: Piece, view: View) -> None:
     )
     if view.half_only:
         facts += "; over a full circle, so the right half is drawn, on the fold"
-    x0, y0, x1, _ = block.bounds()
+    x0, _, x1, _ = block.bounds()
     lines = wrap(facts, max(_CAPTION_WIDTH, x1 - x0))
     name = piece.name if piece.quantity == 1 else f"{piece.name} (make {piece.quantity})"
+    lowest = min(y for _, y in view.outline(piece)) - 6.5 - (len(lines) - 1) * line_pitch(SMALL)
     top = next(
-        y for y in (y0 + 40 - step for step in range(200)) if block.is_empty(_caption(name, lines, (x0, y)))
+        y
+        for y in (lowest - step / 2 for step in range(200))
+        if block.is_empty(_caption(name, lines, (x0, y)), clear=1.2)
     )
     block.add("caption", piece.name, _caption(name, lines, (x0, top)))
 

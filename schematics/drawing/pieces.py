@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from schematics.checks.finding import Severity
 from schematics.design import Design
 from schematics.drawing.block import Block
 from schematics.drawing.marks import Group
@@ -12,7 +13,13 @@ from schematics.drawing.page import Box, TitleBlock, block_size, drawing_area, p
 from schematics.drawing.piece_block import piece_block
 from schematics.drawing.scale import SCALES
 from schematics.drawing.sheet import A4, Paper, Sheet
-from schematics.evaluate import Result
+from schematics.evaluate import SEVERITIES, Result
+
+_VERDICTS = {
+    Severity.STOP: "does not work yet",
+    Severity.MIND: "works, mind the notes",
+    Severity.GOOD: "all good",
+}
 
 
 def _blocks(result: Result, scale: int) -> list[Block]:
@@ -65,6 +72,8 @@ def pieces_sheet(design: Design, result: Result, scale: int, paper: Paper = A4) 
         design=design.title,
         size=f"Size {result.size.name}",
         wearer=result.wearer.label,
+        verdict=_VERDICTS[result.verdict],
+        findings=_tally(result),
         sheet="pieces, laid flat",
         gauges=_gauges(design),
         unit="cm and inches",
@@ -82,6 +91,12 @@ def pieces_sheet(design: Design, result: Result, scale: int, paper: Paper = A4) 
         groups=tuple(groups),
         unplaced=tuple(unplaced),
     )
+
+
+def _tally(result: Result) -> str:
+    """How many findings of each severity, worst first: ``1 stop, 2 mind, 11 good``."""
+    counts = [(each, sum(finding.severity is each for finding in result.findings)) for each in SEVERITIES]
+    return ", ".join(f"{count} {severity}" for severity, count in counts if count)
 
 
 def _gauges(design: Design) -> tuple[str, ...]:

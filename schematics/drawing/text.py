@@ -70,7 +70,10 @@ def text_width(text: str, height_mm: float = SMALL, *, bold: bool = False) -> fl
 
 
 def wrap(text: str, width_mm: float, height_mm: float = SMALL, *, bold: bool = False) -> list[str]:
-    """``text`` broken at spaces, not at no-break spaces, into lines no wider than ``width_mm``; a longer word is cut."""
+    """``text`` broken into lines no wider than ``width_mm``; a word longer than a line is cut.
+
+    Breaks fall at spaces, not at no-break spaces.
+    """
     lines: list[str] = []
     line = ""
     for word in text.split(" "):

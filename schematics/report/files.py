@@ -1,24 +1,11 @@
-"""Writing files whole, and folder names that every file system takes."""
+"""Writing files whole."""
 
 from __future__ import annotations
 
 import os
-import re
-import unicodedata
-from collections.abc import Iterable
 from pathlib import Path
 
 from schematics.errors import SchematicsError
-
-_UNSAFE = re.compile(r'[\s<>:"/\\|?*\x00-\x1f\x7f]+')
-_LONGEST_BYTES = 100
-_RESERVED = {
-    "con",
-    "prn",
-    "aux",
-    "nul",
-    *(f"{device}{digit}" for device in ("com", "lpt") for digit in "123456789"),
-}
 
 
 class WriteError(SchematicsError):
@@ -54,31 +41,3 @@ def write_whole(path: Path, content: bytes) -> None:
             raise
     except OSError as error:
         raise WriteError(f"cannot write {path}: {reason(error)}") from error
-
-
-def folder_name(name: str) -> str:
-    """``name`` as the name of a folder: blanks and what file systems refuse become ``-``."""
-    encodable = name.encode(errors="replace").decode()
-    safe = _UNSAFE.sub("-", unicodedata.normalize("NFC", encodable).strip()).strip(".-")
-    safe = safe.encode()[:_LONGEST_BYTES].decode(errors="ignore").rstrip(".-")
-    if safe.lower().partition(".")[0] in _RESERVED:
-        safe = f"{safe}-"
-    return safe or "unnamed"
-
-
-def folder_names(names: Iterable[str]) -> dict[str, str]:
-    """A folder for each name, in order; where two would share one, the later gets a number.
-
-    Names that differ only in capitals share a folder on some systems, so they are numbered too.
-    """
-    folders: dict[str, str] = {}
-    taken: set[str] = set()
-    for name in names:
-        plain = folder_name(name)
-        folder, number = plain, 1
-        while folder.casefold() in taken:
-            number += 1
-            folder = f"{plain}-{number}"
-        taken.add(folder.casefold())
-        folders[name] = folder
-    return folders

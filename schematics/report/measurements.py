@@ -15,7 +15,6 @@ from schematics.cautions import CAUTIONS
 from schematics.design import Design
 from schematics.evaluate import Result, worst
 from schematics.garment import ArmRun, Edge, Finished, IncreasePlan, Ring, Seam
-from schematics.report.files import folder_names
 from schematics.report.json_text import number
 from schematics.report.measurement_keys import KEYS
 from schematics.spacing import Join, join
@@ -30,7 +29,6 @@ Json = dict[str, Any]
 
 def measurements(design: Design, results: Sequence[Result]) -> Json:
     """The design and its results as plain JSON values; `KEYS` says what each key means."""
-    folders = folder_names(size.name for size in design.sizes)
     return {
         "format": FORMAT,
         "program": f"schematics {schematics.__version__}",
@@ -41,7 +39,7 @@ def measurements(design: Design, results: Sequence[Result]) -> Json:
         "construction": design.construction,
         "verdict": worst(result.verdict for result in results).value,
         "cautions": [{"sentence": each.sentence, "source": each.source} for each in CAUTIONS],
-        "sizes": [_size(result, folders[result.size.name]) for result in results],
+        "sizes": [_size(result) for result in results],
     }
 
 
@@ -51,11 +49,10 @@ def keys_markdown() -> str:
     return "\n".join(["| key | what it is |", "|---|---|", *rows]) + "\n"
 
 
-def _size(result: Result, folder: str) -> Json:
+def _size(result: Result) -> Json:
     garment = result.garment
     return {
         "name": result.size.name,
-        "folder": folder,
         "verdict": result.verdict.value,
         "wearer": _wearer(result.wearer),
         "finished": [_finished(each) for each in garment.finished],

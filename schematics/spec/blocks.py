@@ -17,7 +17,7 @@ from pydantic import (
 
 from schematics.spec.problems import listed
 from schematics.spec.sentences import explained
-from schematics.spec.values import Amount, Fraction, Length, Text, refuse
+from schematics.spec.values import Amount, Fraction, Length, Text, Whole, refuse
 from schematics.spec.words import FabricName
 
 LARGEST_COUNT = 10_000
@@ -66,7 +66,7 @@ class YarnBlock(Block):
     """The yarn."""
 
     name: Annotated[str, Text()] = Field(description="the yarn's name and fibre")
-    weight: Annotated[int, Field(ge=0, le=7)] | None = Field(
+    weight: Annotated[int, Whole(0, 7)] | None = Field(
         default=None, description="the trade's number, from 0 (lace) to 7 (jumbo)"
     )
     ball_mass: Annotated[float, Amount("g", 1, 5000)] | None = Field(
@@ -116,10 +116,12 @@ class FabricBlock(Block):
 
     stitch: Annotated[str, Text()] = Field(description="the stitch's name, in US terms")
     swatch: SwatchBlock = Field(description="a washed swatch: stitches, rows, width and height")
-    stretch: StretchBlock | None = Field(default=None, description="how far the fabric gives; none if left out")
+    stretch: StretchBlock | None = Field(
+        default=None, description="how far the fabric gives; none if left out"
+    )
     multiple: MultipleBlock | None = Field(default=None, description="stitch multiple; any count if left out")
     row_repeat: RowRepeatBlock | None = Field(default=None, description="row repeat; any count if left out")
-    turning_chains: Annotated[int, Field(ge=0, le=10)] | None = Field(
+    turning_chains: Annotated[int, Whole(0, 10)] | None = Field(
         default=None,
         validate_default=True,
         description="chains skipped at the turn; may be left out for slip stitch, single, half double, "

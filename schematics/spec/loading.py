@@ -70,7 +70,7 @@ def load(path: Path) -> Document:
     try:
         root = _Composer(text).get_single_node()
         document = _Converter().document(root) if root else None
-    except _Refusal as refusal:
+    except _RefusalError as refusal:
         raise SpecError([_problem(path, refusal.line, refusal.sentence)]) from None
     except yaml.MarkedYAMLError as error:
         raise SpecError([_problem(path, *syntax_fault(error))]) from None
@@ -121,18 +121,18 @@ class _Composer(yaml.BaseLoader):
     def compose_node(self, parent: yaml.Node | None, index: Any) -> yaml.Node | None:
         self._depth += 1
         self._values += 1
-        mark = self.peek_event().start_mark
+        mark = self.peek_event().start_mark  # type: ignore[no-untyped-call]  # the stubs leave it out
         if self._depth > _DEEPEST:
-            raise _Refusal(mark, f"values are nested more than {_DEEPEST} deep; a spec needs six levels")
+            raise _RefusalError(mark, f"values are nested more than {_DEEPEST} deep; a spec needs six levels")
         if self._values > _MOST_VALUES:
-            raise _Refusal(mark, f"more than {_MOST_VALUES} values; a spec needs far fewer")
+            raise _RefusalError(mark, f"more than {_MOST_VALUES} values; a spec needs far fewer")
         try:
             return super().compose_node(parent, index)
         finally:
             self._depth -= 1
 
 
-class _Refusal(Exception):
+class _RefusalError(Exception):
     """The file is YAML, but more than a spec can need."""
 
     def __init__(self, mark: yaml.Mark, sentence: str) -> None:
@@ -151,7 +151,7 @@ class _Converter:
         self._open: list[yaml.Node] = []
 
     def document(self, root: yaml.Node) -> Document:
-        """The whole tree; raises `_Refusal` if its aliases repeat too much."""
+        """The whole tree; raises `_RefusalError` if its aliases repeat too much."""
         return Document(
             data=self._value(root, (), _place(root, root)),
             places=self._places,
@@ -163,7 +163,7 @@ class _Converter:
     def _value(self, node: yaml.Node, path: KeyPath, place: Place) -> Any:
         self._places[path] = place
         if len(self._places) > _MOST_VALUES:
-            raise _Refusal(node.start_mark, f"the aliases repeat more than {_MOST_VALUES} values")
+            raise _RefusalError(node.start_mark, f"the aliases repeat more than {_MOST_VALUES} values")
         if node.tag:
             tag = node.tag.replace("tag:yaml.org,2002:", "!!")
             return self._cannot_read(place, path, f"the tag {tag} is not understood in a spec; delete it")

@@ -7,28 +7,35 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Annotated, Any
 
-from pydantic import Field, GetCoreSchemaHandler, GetJsonSchemaHandler, ValidationError
+from pydantic import Field, GetCoreSchemaHandler, GetJsonSchemaHandler, GetPydanticSchema, ValidationError
 from pydantic_core import InitErrorDetails, core_schema
 
 from schematics.constructions import Construction
 from schematics.constructions.base import Counts
-from schematics.spec.blocks import LARGEST_COUNT, Block, BandBlock, FabricBlock, PanelBlock, PartsBlock, YarnBlock
+from schematics.spec.blocks import (
+    LARGEST_COUNT,
+    BandBlock,
+    Block,
+    FabricBlock,
+    PanelBlock,
+    PartsBlock,
+    YarnBlock,
+)
 from schematics.spec.problems import show_value
-from schematics.spec.rules import LIMITS_BLOCK, WEARER_BLOCK, LimitsRules, WearerRules
+from schematics.spec.rules import LIMITS_BLOCK, WEARER_BLOCK, LimitRules, WearerRules
 from schematics.spec.sentences import explained
-from schematics.spec.values import Amount, Context, Text, Value, refuse
-from schematics.spec.words import ConstructionWord, Date, SizeName, UnitWord
+from schematics.spec.values import Amount, Context, Text, ValueInContext, refuse
+from schematics.spec.words import ChartRow, ConstructionWord, Date, SizeName, UnitWord
 from schematics.units import Unit
 
 MOST_SIZES = 60
 
 
 @dataclass(frozen=True, slots=True)
-class CountsOf(Value):
+class CountsOf(ValueInContext):
     """A block of counts, as the file's construction has it."""
 
     pick: Callable[[Construction], type[Counts]]
-    words: str
 
     def read(self, value: Any, context: Context) -> Counts | None:
         """The counts; None where the construction itself is wrong."""
@@ -42,7 +49,11 @@ class CountsOf(Value):
         except ValidationError as error:
             found = explained(model, value, error)
         found += [
-            InitErrorDetails(type=refuse(f"expected {LARGEST_COUNT} or less, got {show_value(count)}"), loc=(key,), input=count)
+            InitErrorDetails(
+                type=refuse(f"expected {LARGEST_COUNT} or less, got {show_value(count)}"),
+                loc=(key,),
+                input=count,
+            )
             for key, count in (value.items() if isinstance(value, dict) else ())
             if key in model.model_fields and type(count) is int and count > LARGEST_COUNT
         ]
@@ -55,9 +66,8 @@ class CountsOf(Value):
         return {"type": "object"}
 
 
-@dataclass(frozen=True, slots=True)
-class WearerBlock:
-    """A chart row alone, or a mapping."""
+class WearerOf:
+    """Marks a wearer: a chart row alone, or a mapping."""
 
     def __get_pydantic_core_schema__(self, _: Any, handler: GetCoreSchemaHandler) -> core_schema.CoreSchema:
         return core_schema.no_info_before_validator_function(self._as_mapping, handler(WEARER_BLOCK))
@@ -73,7 +83,8 @@ class WearerBlock:
             return {"chart": value}
         if not isinstance(value, dict):
             raise refuse(
-                f"expected a chart row such as 'child/4', or a mapping of measurements, got {show_value(value)}"
+                "expected a chart row such as 'child/4', or a mapping of measurements, "
+                f"got {show_value(value)}"
             )
         return value
 
@@ -81,7 +92,7 @@ class WearerBlock:
 class SizeBlock(Block):
     """One size: whom it is for, and its counts."""
 
-    wearer: Annotated[WearerRules, WearerBlock()] = Field(
+    wearer: Annotated[WearerRules, WearerOf()] = Field(
         description="a chart row such as child/4, or a mapping of chart, age and measurements"
     )
     body: Annotated[Any, CountsOf(lambda construction: construction.body_counts)] = Field(
@@ -110,7 +121,7 @@ class DesignBlock(Block):
         min_length=1, description="every fabric by a name of your own"
     )
     parts: PartsBlock = Field(description="which fabric each part is worked in")
-    limits: Annotated[LimitRules, Inner(LIMITS_BLOCK)] | None = Field(
+    limits: Annotated[LimitRules, GetPydanticSchema(lambda _, handler: handler(LIMITS_BLOCK))] | None = Field(
         default=None, description="limits of the checks that replace the usual ones"
     )
     sizes: dict[Annotated[str, SizeName(MOST_SIZES)], SizeBlock] = Field(

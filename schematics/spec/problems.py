@@ -91,12 +91,15 @@ def nearest(word: str, known: Iterable[str]) -> list[str]:
 
 def hint(word: str, known: Sequence[str]) -> str:
     """What to put instead of the unknown ``word``: the nearest of ``known``, or all of them."""
-    close = [repr(each) for each in nearest(word, known)]
-    if close:
-        return f"did you mean {listed(close)}?"
+    if close := nearest(word, known):
+        return f"did you mean {_quoted(close)}?"
     if len(known) > _LONGEST_LIST:
-        return f"expected a name such as {', '.join(known[:3])}"
-    return f"expected {listed(known)}" if len(known) < 2 else f"expected one of {listed(known)}"
+        return f"expected a name such as {_quoted(known[:3])}"
+    return f"expected {'one of ' if len(known) > 1 else ''}{_quoted(known)}"
+
+
+def _quoted(words: Sequence[str]) -> str:
+    return listed([show_value(each) for each in words])
 
 
 def _shortened(text: str) -> str:

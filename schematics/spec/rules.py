@@ -8,7 +8,7 @@ from pydantic import Field, create_model, model_validator
 
 from schematics.limits import LIMIT_FIELDS, Limits
 from schematics.spec.blocks import Block
-from schematics.spec.values import Fraction, Length, Value
+from schematics.spec.values import Fraction, Length, Value, ValueInContext
 from schematics.spec.words import ChartRow
 from schematics.units import Unit
 from schematics.wearer.body import Body
@@ -17,7 +17,9 @@ from schematics.wearer.body import Body
 class WearerRules(Block):
     """Whom a size is for: a chart row, an age, own measurements, or several of these."""
 
-    chart: Annotated[str, ChartRow()] | None = Field(default=None, description="row of a size chart or age table")
+    chart: Annotated[str, ChartRow()] | None = Field(
+        default=None, description="row of a size chart or age table"
+    )
     age: Annotated[float, Field(ge=0, le=120, allow_inf_nan=False)] | None = Field(
         default=None, description="age in years"
     )
@@ -57,7 +59,7 @@ class LimitRules(Block):
         return Limits(**self.model_dump(exclude_none=True))
 
 
-def _with_fields(name: str, base: type[Block], kinds: dict[str, tuple[Value, str]]) -> Any:
+def _with_fields(name: str, base: type[Block], kinds: dict[str, tuple[Value | ValueInContext, str]]) -> Any:
     fields: dict[str, Any] = {
         key: (Annotated[float, kind] | None, Field(default=None, description=words))
         for key, (kind, words) in kinds.items()
@@ -68,10 +70,7 @@ def _with_fields(name: str, base: type[Block], kinds: dict[str, tuple[Value, str
 WEARER_BLOCK: type[WearerRules] = _with_fields(
     "WearerBlock",
     WearerRules,
-    {
-        body.value: (Length(30, 250) if body is Body.HEIGHT else Length(3, 200), body.words)
-        for body in Body
-    },
+    {body.value: (Length(30, 250) if body is Body.HEIGHT else Length(3, 200), body.words) for body in Body},
 )
 LIMITS_BLOCK: type[LimitRules] = _with_fields(
     "LimitsBlock",

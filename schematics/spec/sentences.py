@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from pydantic import BaseModel, ValidationError
@@ -29,6 +29,7 @@ _EXPECTED = {
     "literal_error": "{expected}",
     "enum": "{expected}",
 }
+_DECIMAL_COMMA = "between braces a comma ends a value, so write decimals with a point"
 
 
 def explained(model: type[BaseModel], value: Any, error: ValidationError) -> list[InitErrorDetails]:
@@ -56,7 +57,8 @@ def _said(model: type[BaseModel], detail: ErrorDetails, free: Sequence[str]) -> 
         words = model.model_fields[key].description
         return refuse(f"the key {key!r} is missing" + (f": {words}" if words else ""), missing=True)
     if kind == "extra_forbidden":
-        return refuse(f"unknown key {show_value(key)}; {_known(model, key, free)}", unknown=True)
+        known = _DECIMAL_COMMA if key.isdecimal() and value is None else _known(model, key, free)
+        return refuse(f"unknown key {show_value(key)}; {known}", unknown=True)
     if kind == "model_type":
         return refuse(f"expected a mapping with {_keys(model)}, got {show_value(value)}")
     if kind == "value_error":
@@ -68,15 +70,20 @@ def _said(model: type[BaseModel], detail: ErrorDetails, free: Sequence[str]) -> 
 
 
 def _known(model: type[BaseModel], key: str, free: Sequence[str]) -> str:
-    close = nearest(key, free)
-    return f"did you mean {close[0]!r}?" if close else f"the keys here are {listed(list(model.model_fields), 'and')}"
+    if close := nearest(key, free):
+        return f"did you mean {close[0]!r}?"
+    return f"the keys here are {_quoted(model.model_fields)}"
 
 
 def _keys(model: type[BaseModel]) -> str:
     required = [name for name, item in model.model_fields.items() if item.is_required()]
     if not required:
         return f"keys such as {next(iter(model.model_fields))!r}"
-    return f"the key{'s' if len(required) > 1 else ''} {listed(required, 'and')}"
+    return f"the key{'s' if len(required) > 1 else ''} {_quoted(required)}"
+
+
+def _quoted(keys: Iterable[str]) -> str:
+    return listed([repr(key) for key in keys], "and")
 
 
 def _unquote(kind: str, value: Any) -> str:

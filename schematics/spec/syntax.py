@@ -16,7 +16,10 @@ _SENTENCES = (
         r"mapping values are not allowed",
         "a second ': ' in one line, or wrong indentation; put text that holds ': ' in quotes",
     ),
-    (r"sequence entries are not allowed", "a list cannot begin here; put text that begins with '-' in quotes"),
+    (
+        r"sequence entries are not allowed",
+        "a list cannot begin here; put text that begins with '-' in quotes",
+    ),
     (r"another document", "a second document begins here; a spec holds one design, so delete the line '---'"),
     (r"expected ',' or '\]'", "the '[' of line {opened} is not closed, or a comma is missing"),
     (r"expected ',' or '\}'", "the '{{' of line {opened} is not closed, or a comma is missing"),
@@ -38,8 +41,8 @@ def syntax_fault(error: yaml.MarkedYAMLError) -> tuple[int, str]:
     """The line, counted from 1, and what is wrong there."""
     problem, context = error.problem or "", error.context or ""
     opened = error.context_mark or error.problem_mark
-    quote_open = "quoted scalar" in context and "found unexpected" in problem
-    mark = opened if quote_open else error.problem_mark or opened
+    unfinished = "found unexpected" in problem or "could not find expected" in problem
+    mark = opened if unfinished else error.problem_mark or opened
     line = mark.line + 1 if mark else 1
     for pattern, sentence in _SENTENCES:
         if match := re.search(pattern, f"{problem} {context}"):

@@ -17,7 +17,11 @@ from schematics.spec.problems import show_value
 from schematics.units import Unit, parse_length
 
 _PERCENT = re.compile(r"\s*(?P<number>-?[0-9]{1,6}(\.[0-9]{1,12})?)\s*%\s*")
-_LENGTH_PATTERN = r"^\s*([0-9]+\s+[0-9]+\s*/\s*[0-9]+|[0-9]+\s*/\s*[0-9]+|[0-9]*\.?[0-9]+)\s*[A-Za-z\"\u2033]*\s*$"
+_LONGEST_LENGTH = 40
+_LENGTH_PATTERN = (
+    r"^\s*([0-9]+\s+[0-9]+\s*/\s*[0-9]+|[0-9]+\s*/\s*[0-9]+|[0-9]*\.?[0-9]+)\s*[A-Za-z\"\u2033]*\s*$"
+)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Context:
@@ -35,21 +39,10 @@ def refuse(sentence: str, **more: Any) -> PydanticCustomError:
     return PydanticCustomError("sentence", "{sentence}", {"sentence": sentence, **more})
 
 
-class Value(ABC):
-    """A kind of value, to be put into an `Annotated` type."""
-
-    @abstractmethod
-    def read(self, value: Any, context: Context) -> Any:
-        """The value as the program uses it; raises `refuse`."""
-
+class _Annotation(ABC):
     @abstractmethod
     def schema(self) -> dict[str, Any]:
         """What may stand in the file, as JSON Schema."""
-
-    def __get_pydantic_core_schema__(self, _: Any, __: GetCoreSchemaHandler) -> core_schema.CoreSchema:
-        return core_schema.with_info_plain_validator_function(
-            lambda value, info: self.read(value, info.context)
-        )
 
     def __get_pydantic_json_schema__(
         self, _: core_schema.CoreSchema, __: GetJsonSchemaHandler
@@ -57,8 +50,32 @@ class Value(ABC):
         return self.schema()
 
 
+class Value(_Annotation):
+    """A kind of value that can be read by itself; to be put into an `Annotated` type."""
+
+    @abstractmethod
+    def read(self, value: Any) -> Any:
+        """The value as the program uses it; raises `refuse`."""
+
+    def __get_pydantic_core_schema__(self, _: Any, __: GetCoreSchemaHandler) -> core_schema.CoreSchema:
+        return core_schema.no_info_plain_validator_function(self.read)
+
+
+class ValueInContext(_Annotation):
+    """A kind of value that depends on the rest of the file; to be put into an `Annotated` type."""
+
+    @abstractmethod
+    def read(self, value: Any, context: Context) -> Any:
+        """The value as the program uses it; raises `refuse`."""
+
+    def __get_pydantic_core_schema__(self, _: Any, __: GetCoreSchemaHandler) -> core_schema.CoreSchema:
+        return core_schema.with_info_plain_validator_function(
+            lambda value, info: self.read(value, info.context)
+        )
+
+
 @dataclass(frozen=True, slots=True)
-class Length(Value):
+class Length(ValueInContext):
     """A length between two bounds in centimetres; ``bare`` is the unit of a number without one.
 
     Where ``bare`` is None such a number is in the file's unit.
@@ -83,8 +100,8 @@ class Length(Value):
 
     def _centimetres(self, value: Any, unit: Unit) -> float:
         if _is_number(value) and math.isfinite(value):
-            return unit.to_cm(value)
-        if not isinstance(value, str):
+            return float(unit.to_cm(value))
+        if not isinstance(value, str) or len(value) > _LONGEST_LENGTH:
             raise refuse(f"expected a length such as 20, '20 cm' or '8 1/2 in', got {show_value(value)}")
         try:
             return parse_length(value, unit)
@@ -116,7 +133,7 @@ class Fraction(Value):
     low: float
     high: float
 
-    def read(self, value: Any, context: Context) -> float:
+    def read(self, value: Any) -> float:
         """The plain number: 0.15 for ``15 %``."""
         fraction = float(value) if _is_number(value) else math.nan
         if isinstance(value, str) and (match := _PERCENT.fullmatch(value)):
@@ -147,7 +164,7 @@ class Amount(Value):
     low: float
     high: float
 
-    def read(self, value: Any, context: Context) -> float:
+    def read(self, value: Any) -> float:
         """The number."""
         amount = float(value) if _is_number(value) else math.nan
         pattern = rf"\s*(?P<number>[0-9]{{1,9}}(\.[0-9]{{1,12}})?)\s*{self.unit}\s*"
@@ -168,12 +185,30 @@ class Amount(Value):
 
 
 @dataclass(frozen=True, slots=True)
+class Whole(Value):
+    """A whole number between two bounds."""
+
+    low: int
+    high: int
+
+    def read(self, value: Any) -> int:
+        """The number."""
+        if type(value) is int and self.low <= value <= self.high:
+            return value
+        raise refuse(f"expected a whole number from {self.low} to {self.high}, got {show_value(value)}")
+
+    def schema(self) -> dict[str, Any]:
+        """An integer."""
+        return {"type": "integer", "minimum": self.low, "maximum": self.high}
+
+
+@dataclass(frozen=True, slots=True)
 class Text(Value):
     """One line of text that can be printed."""
 
     longest: int = 80
 
-    def read(self, value: Any, context: Context) -> str:
+    def read(self, value: Any) -> str:
         """The text as it stands."""
         if _is_number(value) or isinstance(value, bool):
             raise refuse(f"expected text, got {show_value(value)}; put it in quotes")

@@ -10,29 +10,36 @@ from typing import Any
 
 from schematics.constructions import CONSTRUCTIONS
 from schematics.spec.problems import hint, show_value
-from schematics.spec.values import Context, Text, Value, refuse
+from schematics.spec.values import Context, Text, Value, ValueInContext, refuse
 from schematics.units import Unit
 from schematics.wearer.rows import WearerError, find_row, references
 
+_LONGEST_SIZE_NAME = 24
 _FORBIDDEN_IN_NAMES = '/\\:*?"<>|'
+SIZE_NAME_PATTERN = r'^[^/\\:*?"<>|]*[^/\\:*?"<>|. ]$'
+"""What a schema can say of the names `folder_fault` allows."""
 _DEVICES = {"con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt") for n in range(1, 10))}
 
 
-class FabricName(Text):
+class FabricName(ValueInContext):
     """The name of one of the file's fabrics."""
 
     def read(self, value: Any, context: Context) -> str:
         """The name."""
-        name = super().read(value, context)
+        name = Text().read(value)
         if context.fabrics is not None and name not in context.fabrics:
             raise refuse(f"there is no fabric {show_value(name)}; {hint(name, context.fabrics)}")
         return name
 
+    def schema(self) -> dict[str, Any]:
+        """Text; which names there are depends on the file."""
+        return Text().schema()
 
-def folder_fault(name: str) -> str:
+
+def folder_fault(name: str, longest: int) -> str:
     """Why no folder may have this name on every common system; empty if one may."""
-    if not 1 <= len(name) <= 24 or not name.isprintable():
-        return "expected 1 to 24 printable characters"
+    if not 1 <= len(name) <= longest or not name.isprintable():
+        return f"expected 1 to {longest} printable characters"
     if bad := next((sign for sign in name if sign in _FORBIDDEN_IN_NAMES), ""):
         return f"it cannot hold {bad!r}; use letters, digits and hyphens"
     if name.strip(" ") != name or name.endswith("."):
@@ -48,14 +55,14 @@ def folder_key(name: str) -> str:
 
 
 @dataclass(frozen=True, slots=True)
-class SizeName(Value):
+class SizeName(ValueInContext):
     """The name of a size, which becomes a folder's name."""
 
     most: int
 
     def read(self, value: Any, context: Context) -> str:
         """The name."""
-        if fault := folder_fault(value):
+        if fault := folder_fault(value, _LONGEST_SIZE_NAME):
             raise refuse(f"a size's name becomes a folder's: {fault}")
         first = context.first_by_folder[folder_key(value)]
         if first != value:
@@ -65,14 +72,14 @@ class SizeName(Value):
         return str(value)
 
     def schema(self) -> dict[str, Any]:
-        """Text a folder may be named by."""
-        return {"type": "string", "minLength": 1, "maxLength": 24, "pattern": r'^[^/\\:*?"<>|]*[^/\\:*?"<>|. ]$'}
+        """Text of that length; `SIZE_NAME_PATTERN` has the rest."""
+        return {"type": "string", "minLength": 1, "maxLength": _LONGEST_SIZE_NAME}
 
 
 class Date(Value):
     """A day, such as 2026-09-14."""
 
-    def read(self, value: Any, context: Context) -> datetime.date:
+    def read(self, value: Any) -> datetime.date:
         """The day."""
         try:
             if re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", value):
@@ -86,7 +93,7 @@ class Date(Value):
         return {"type": "string", "format": "date"}
 
 
-class UnitWord(Value):
+class UnitWord(ValueInContext):
     """The unit of bare numbers."""
 
     def read(self, value: Any, context: Context) -> Unit:
@@ -100,7 +107,7 @@ class UnitWord(Value):
         return {"enum": [unit.value for unit in Unit]}
 
 
-class ConstructionWord(Value):
+class ConstructionWord(ValueInContext):
     """The word that picks a construction."""
 
     def read(self, value: Any, context: Context) -> str:
@@ -121,7 +128,7 @@ class ConstructionWord(Value):
 class ChartRow(Value):
     """A row of a shipped size chart, or of the table by age."""
 
-    def read(self, value: Any, context: Context) -> str:
+    def read(self, value: Any) -> str:
         """The reference."""
         known = references()
         if not isinstance(value, str):

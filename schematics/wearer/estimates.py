@@ -49,14 +49,13 @@ def estimates(known: Mapping[Body, Value], age_years: float | None, sex: Sex) ->
     all_values = ({} if height is None else _from_height(height, age_years, sex)) | dict(known)
     waist, back = all_values.get(Body.WAIST_HEIGHT), all_values.get(Body.BACK_WAIST_LENGTH)
     if waist is not None and back is not None:
-        nape = Value(
+        all_values[Body.NAPE_HEIGHT] = Value(
             low_cm=waist.low_cm + back.low_cm,
             cm=waist.cm + back.cm,
             high_cm=waist.high_cm + back.high_cm,
             origin=Origin.ESTIMATE,
             source=f"estimated as waist height ({waist.origin}) + back waist length ({back.origin})",
         )
-        all_values.setdefault(Body.NAPE_HEIGHT, nape)
     return {body: value for body, value in all_values.items() if body not in known}
 
 

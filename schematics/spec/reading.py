@@ -1,0 +1,94 @@
+"""Reading one spec: load, validate, resolve; or say everything that is wrong with it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+from pydantic_core import ErrorDetails
+
+from schematics.constructions import CONSTRUCTIONS
+from schematics.design import Design
+from schematics.spec.loading import Document, Fault, load
+from schematics.spec.model import MOST_SIZES, DesignBlock
+from schematics.spec.problems import Problem, SpecError, show_path
+from schematics.spec.resolve import design
+from schematics.spec.values import Context
+from schematics.spec.words import folder_fault, folder_key
+from schematics.units import Unit
+
+_LONGEST_SLUG = 64
+
+
+def read_design(path: Path) -> Design:
+    """Read the spec at ``path``.
+
+    Raises:
+        SpecError: the file cannot be used; the error holds every problem in it.
+    """
+    if fault := folder_fault(path.stem, _LONGEST_SLUG):
+        sentence = f"the file's name becomes a folder's: {fault}"
+        raise SpecError([Problem(file=str(path), line=None, path="", sentence=sentence)])
+    document = load(path)
+    faults = list(document.faults)
+    try:
+        block = DesignBlock.model_validate(document.data, context=_context(document))
+    except ValidationError as error:
+        faults += _faults(error, document)
+    if faults:
+        raise SpecError(_problems(path, faults))
+    return design(block, document, path)
+
+
+def _context(document: Document) -> Context:
+    data = document.data if isinstance(document.data, dict) else {}
+    unit, word = data.get("unit"), data.get("construction")
+    fabrics, sizes = _names(data, "fabrics"), _names(data, "sizes")
+    first_by_folder: dict[str, str] = {}
+    for name in sizes:
+        first_by_folder.setdefault(folder_key(name), name)
+    return Context(
+        unit=Unit(unit) if unit in list(Unit) else None,
+        construction=CONSTRUCTIONS.get(word) if isinstance(word, str) else None,
+        fabrics=None if ("fabrics",) in document.incomplete or not fabrics else fabrics,
+        first_by_folder=first_by_folder,
+        first_surplus_size=sizes[MOST_SIZES] if len(sizes) > MOST_SIZES else None,
+    )
+
+
+def _names(data: dict[str, Any], key: str) -> tuple[str, ...]:
+    block = data.get(key)
+    return tuple(block) if isinstance(block, dict) else ()
+
+
+def _faults(error: ValidationError, document: Document) -> Iterable[Fault]:
+    for detail in error.errors(include_url=False):
+        fault = _fault(detail, document)
+        path, unknown = fault.path, detail["ctx"].get("unknown", False)
+        unread = any(path[: len(each)] == each for each in document.unread)
+        if not unread and (unknown or path not in document.incomplete):
+            yield fault
+
+
+def _fault(detail: ErrorDetails, document: Document) -> Fault:
+    """An unknown key is a fault of the mapping it stands in, on its own line."""
+    path = document.known_part(detail["loc"])
+    place = document.places[path]
+    shown = path[:-1] if detail["ctx"].get("unknown") else path
+    return Fault(place=place, path=shown, sentence=detail["ctx"]["sentence"])
+
+
+def _problems(path: Path, faults: Iterable[Fault]) -> Iterable[Problem]:
+    """In line order; what an alias repeats is told once."""
+    told: set[tuple[int, str]] = set()
+    for fault in sorted(faults, key=lambda each: (each.place.line, each.place.offset)):
+        if (fault.place.offset, fault.sentence) not in told:
+            told.add((fault.place.offset, fault.sentence))
+            yield Problem(
+                file=str(path),
+                line=fault.place.line,
+                path=show_path(fault.path),
+                sentence=fault.sentence,
+            )

@@ -1,0 +1,88 @@
+"""From a valid file to a `Design`: centimetres, whole counts, frozen."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from schematics.design import Design, Parts, Size, WearerSpec, Yarn
+from schematics.fabric import CountRule, Fabric, RowRule, Swatch
+from schematics.limits import Limits
+from schematics.spec.blocks import FabricBlock, SwatchBlock, YarnBlock, usual_turning_chains
+from schematics.spec.loading import Document
+from schematics.spec.model import DesignBlock, SizeBlock
+
+
+def design(block: DesignBlock, document: Document, path: Path) -> Design:
+    """The design a valid file describes."""
+    fabrics = {name: _fabric(name, each) for name, each in block.fabrics.items()}
+    parts = block.parts
+    return Design(
+        slug=path.stem,
+        path=path,
+        title=block.title,
+        date=block.date,
+        unit=block.unit,
+        construction=block.construction,
+        yarn=_yarn(block.yarn),
+        hook_mm=block.hook,
+        parts=Parts(
+            body=fabrics[parts.body],
+            centre_panel=fabrics[parts.centre_panel],
+            neck_band=fabrics[parts.neck_band],
+            arm_bands=fabrics[parts.arm_bands],
+        ),
+        sizes=tuple(
+            _size(name, each, document.places["sizes", name].line) for name, each in block.sizes.items()
+        ),
+        limits=block.limits.limits() if block.limits else Limits(),
+    )
+
+
+def _yarn(block: YarnBlock) -> Yarn:
+    return Yarn(
+        name=block.name,
+        weight=block.weight,
+        ball_mass_g=block.ball_mass,
+        ball_length_m=block.ball_length,
+    )
+
+
+def _swatch(block: SwatchBlock) -> Swatch:
+    return Swatch(
+        stitches=block.stitches,
+        rows=block.rows,
+        width_cm=block.width,
+        height_cm=block.height,
+        mass_g=block.mass,
+    )
+
+
+def _fabric(name: str, block: FabricBlock) -> Fabric:
+    stretch, multiple, repeat = block.stretch, block.multiple, block.row_repeat
+    usual = usual_turning_chains(block.stitch) or 0
+    return Fabric(
+        name=name,
+        stitch=block.stitch,
+        swatch=_swatch(block.swatch),
+        stretch_across=stretch.across if stretch else 0.0,
+        stretch_along=stretch.along if stretch else 0.0,
+        stitch_rule=CountRule(multiple=multiple.of, plus=multiple.plus) if multiple else CountRule(),
+        row_rule=RowRule(setup=repeat.setup, repeat=repeat.rows, closing=repeat.closing)
+        if repeat
+        else RowRule(),
+        turning_chains=usual if block.turning_chains is None else block.turning_chains,
+    )
+
+
+def _size(name: str, block: SizeBlock, line: int) -> Size:
+    return Size(
+        name=name,
+        wearer=WearerSpec(chart=block.wearer.chart, age_years=block.wearer.age, own=block.wearer.own()),
+        body=block.body,
+        arms=block.arms,
+        panel_stitches=block.panel.stitches,
+        panel_rows=block.panel.rows,
+        neck_band_stitches=block.neck_band.stitches,
+        arm_band_stitches=block.arm_bands.stitches,
+        line=line,
+    )

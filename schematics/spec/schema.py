@@ -1,0 +1,83 @@
+"""The JSON Schema of a spec, for editors; ``python -m schematics.spec`` writes it anew."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+from schematics.constructions import CONSTRUCTIONS, Construction
+from schematics.constructions.base import Counts
+from schematics.spec.blocks import LARGEST_COUNT
+from schematics.spec.model import MOST_SIZES, DesignBlock
+from schematics.spec.values import Fraction, Length
+from schematics.spec.words import SIZE_NAME_PATTERN
+
+SCHEMA_PATH = Path(__file__).with_name("design.schema.json")
+_SHARED = {
+    "Length": Length(0, 0).schema(),
+    "Stretch": Fraction(0, 2).schema(),
+    "LimitFraction": Fraction(-1, 2).schema(),
+}
+
+
+def design_schema() -> dict[str, Any]:
+    """The schema, after JSON Schema draft 2020-12.
+
+    It knows the counts of every construction. What needs two places of the file at once (part
+    names, folder names, plausible lengths) only `schematics.spec.read_design` finds.
+    """
+    schema = DesignBlock.model_json_schema(mode="validation")
+    sizes = schema["properties"]["sizes"]
+    sizes["maxProperties"] = MOST_SIZES
+    sizes["propertyNames"]["pattern"] = SIZE_NAME_PATTERN
+    schema["allOf"] = [_counts_of(each) for each in CONSTRUCTIONS.values()]
+    schema = _tidied(schema)
+    schema["$defs"] |= _SHARED
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        **schema,
+        "title": "Poncho design",
+    }
+
+
+def _tidied(part: Any) -> Any:
+    """Without titles that repeat the key and defaults that say nothing; shared kinds by name."""
+    if isinstance(part, list):
+        return [_tidied(each) for each in part]
+    if not isinstance(part, dict):
+        return part
+    for name, kind in _SHARED.items():
+        if part == kind:
+            return {"$ref": f"#/$defs/{name}"}
+    return {
+        key: _tidied(each)
+        for key, each in part.items()
+        if not (key == "title" and isinstance(each, str)) and not (key == "default" and each is None)
+    }
+
+
+def _counts_of(construction: Construction) -> dict[str, Any]:
+    counts = {"body": _counts(construction.body_counts), "arms": _counts(construction.arm_counts)}
+    return {
+        "if": {"properties": {"construction": {"const": construction.word}}, "required": ["construction"]},
+        "then": {"properties": {"sizes": {"additionalProperties": {"properties": counts}}}},
+    }
+
+
+def _counts(model: type[Counts]) -> dict[str, Any]:
+    schema = model.model_json_schema(mode="validation")
+    for each in schema["properties"].values():
+        if each.get("type") == "integer":
+            each.setdefault("maximum", LARGEST_COUNT)
+    return schema
+
+
+def write_schema(path: Path = SCHEMA_PATH) -> None:
+    """Write the schema as the package ships it."""
+    path.write_text(schema_text(), encoding="utf-8")
+
+
+def schema_text() -> str:
+    """The schema as it stands in the file."""
+    return json.dumps(design_schema(), indent=2, ensure_ascii=False) + "\n"

@@ -1,0 +1,116 @@
+"""Cases to check: a flared garment at one stitch and one row to the centimetre, and made-up wearers.
+
+At this gauge every count is its length in cm, so expected figures are plain sums.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+from schematics.checks import check_size
+from schematics.checks.finding import Case, Finding
+from schematics.constructions.base import HemArms
+from schematics.constructions.flared import FLARED, FlaredBody
+from schematics.design import Design, Parts, Size, WearerSpec, Yarn
+from schematics.fabric import Fabric, Swatch
+from schematics.limits import Limits
+from schematics.units import Unit
+from schematics.wearer.body import Body, Origin, Stage, Value, Wearer
+
+PLAIN = Fabric(
+    name="plain",
+    stitch="single crochet",
+    swatch=Swatch(stitches=10, rows=10, width_cm=10, height_cm=10),
+)
+PARTS = Parts(body=PLAIN, centre_panel=PLAIN, neck_band=PLAIN, arm_bands=PLAIN)
+
+
+def spread(low_cm: float, cm: float, high_cm: float, origin: Origin = Origin.CHART) -> Value:
+    return Value(cm=cm, low_cm=low_cm, high_cm=high_cm, origin=origin, source="made up for a test")
+
+
+def measured(cm: float) -> Value:
+    return spread(cm, cm, cm, Origin.OWN)
+
+
+CHILD: Mapping[Body, Value] = {
+    Body.HEAD_GIRTH: spread(50, 52, 54),
+    Body.NECK_GIRTH: spread(26, 28, 30),
+    Body.SHOULDER_BREADTH: spread(30, 32, 34),
+    Body.HAND_GIRTH: spread(14, 16, 18),
+    Body.WRIST_GIRTH: spread(13, 15, 17),
+    Body.BACK_WAIST_LENGTH: spread(21, 23, 25),
+    Body.NAPE_HEIGHT: spread(90, 95, 100),
+    Body.WAIST_HEIGHT: spread(68, 72, 76),
+    Body.HIP_HEIGHT: spread(56, 60, 64),
+    Body.KNEE_HEIGHT: spread(28, 30, 32),
+}
+"""A child whom the default garment fits in every way."""
+
+_BODY = ("neck", "hem", "rows", "increase_every")
+_ARMS = ("from_front", "stitches")
+
+
+def make_case(
+    *,
+    parts: Parts = PARTS,
+    limits: Limits | None = None,
+    stage: Stage = Stage.CHILD,
+    body: Mapping[Body, Value | None] | None = None,
+    garment: Mapping[str, Any] | None = None,
+    **counts: int,
+) -> Case:
+    """A case that is good throughout but for what is given.
+
+    ``body`` changes the child (None takes a measurement away), ``counts`` the size's counts by
+    their names in a spec, ``garment`` any field of the finished garment.
+    """
+    given = {"neck": 36, "hem": 160, "rows": 30, "from_front": 30, "stitches": 18} | counts
+    size = Size(
+        name="4",
+        wearer=WearerSpec(),
+        body=FlaredBody(**{name: given.pop(name) for name in _BODY if name in given}),
+        arms=HemArms(**{name: given.pop(name) for name in _ARMS}),
+        **({"panel_stitches": 20, "panel_rows": 30, "neck_band_stitches": 6, "arm_band_stitches": 4} | given),
+        line=1,
+    )
+    values = {key: value for key, value in {**CHILD, **(body or {})}.items() if value is not None}
+    design = Design(
+        slug="lake",
+        path=Path("lake.yaml"),
+        title="Lake",
+        date=None,
+        unit=Unit.CM,
+        construction="flared",
+        yarn=Yarn(name="wool"),
+        hook_mm=5.0,
+        parts=parts,
+        sizes=(size,),
+        limits=limits or Limits(),
+    )
+    return Case(
+        design=design,
+        size=size,
+        garment=replace(FLARED.build(size, parts), **(garment or {})),
+        wearer=Wearer(label="made up", stage=stage, age_years=4.0, values=values),
+        limits=design.limits,
+    )
+
+
+def fabric(**changes: Any) -> Fabric:
+    """The plain fabric with changes."""
+    return replace(PLAIN, **changes)
+
+
+def findings(case: Case, code: str) -> list[Finding]:
+    """The case's findings of that code."""
+    return [each for each in check_size(case) if each.code == code]
+
+
+def finding(case: Case, code: str) -> Finding:
+    """The case's one finding of that code."""
+    (only,) = findings(case, code)
+    return only

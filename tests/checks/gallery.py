@@ -1,0 +1,36 @@
+"""One case for each verdict that any check can give; `test_registry` holds the two together."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+from schematics.checks.finding import Case
+from schematics.fabric import CountRule, RowRule
+from schematics.wearer.body import Body, Stage
+from tests.checks.cases import PARTS, fabric, make_case, measured
+
+
+def gallery() -> dict[str, Case]:
+    """Cases by what is special about them."""
+    cabled = fabric(stitch_rule=CountRule(multiple=6, plus=3), row_rule=RowRule(repeat=4))
+    return {
+        "all good": make_case(),
+        "nothing known": make_case(body=dict.fromkeys(Body)),
+        "panel much too long": make_case(panel_rows=33),
+        "panel a little too long": make_case(panel_rows=31),
+        "small neck": make_case(neck=8),
+        "wide neck": make_case(neck=46),
+        "small arm bands": make_case(stitches=12),
+        "wide arm bands": make_case(stitches=24),
+        "overlapping arm runs": make_case(from_front=70),
+        "short": make_case(rows=20, panel_rows=20),
+        "long on a child": make_case(rows=62, panel_rows=62),
+        "long on an adult": make_case(rows=62, panel_rows=62, stage=Stage.ADULT),
+        "broken pattern": make_case(parts=replace(PARTS, centre_panel=cabled)),
+        "odd neck": make_case(neck=37),
+        "no increase row": make_case(rows=1),
+        "over a circle": make_case(rows=15, panel_rows=15),
+        "over two circles": make_case(garment={"opening_angle": 2 * math.tau + 0.1}),
+        "one measured child": make_case(body={Body.HEAD_GIRTH: measured(52)}),
+    }

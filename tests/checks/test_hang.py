@@ -1,0 +1,119 @@
+import pytest
+
+from schematics.checks.finding import Severity
+from schematics.limits import Limits
+from schematics.wearer.body import Body, Origin, Stage, Value
+from tests.checks.cases import finding, make_case, measured, spread
+
+GOOD, MIND, STOP = Severity.GOOD, Severity.MIND, Severity.STOP
+
+# 30 rows of 1 cm and 5 % of sag: the worn hem is 31.5 cm below the nape.
+
+
+@pytest.mark.parametrize("stage", [Stage.BABY, Stage.CHILD])
+@pytest.mark.parametrize(("knee", "severity"), [(63.4, GOOD), (63.5, GOOD), (63.501, STOP)])
+def test_a_childs_hem_stays_above_the_knee(stage: Stage, knee: float, severity: Severity) -> None:
+    body = {Body.NAPE_HEIGHT: measured(95), Body.KNEE_HEIGHT: measured(knee)}
+    assert finding(make_case(body=body, stage=stage), "HANG-KNEE").severity is severity
+
+
+@pytest.mark.parametrize(("knee", "severity"), [(63.5, GOOD), (63.501, MIND)])
+def test_an_adults_long_hem_is_a_matter_of_looks(knee: float, severity: Severity) -> None:
+    body = {Body.NAPE_HEIGHT: measured(95), Body.KNEE_HEIGHT: measured(knee)}
+    assert finding(make_case(body=body, stage=Stage.ADULT), "HANG-KNEE").severity is severity
+
+
+def test_low_goes_with_low_and_high_with_high() -> None:
+    # 90 - 31.5 = 58.5 clears the small child's knee at 57, not the large child's at 63.
+    body = {Body.NAPE_HEIGHT: spread(90, 95, 100), Body.KNEE_HEIGHT: spread(57, 60, 63)}
+    found = finding(make_case(body=body), "HANG-KNEE")
+    assert found.severity is GOOD
+    assert found.figures["clearance_cm"] == pytest.approx(1.5)
+    assert found.sentence == "Worn, the hem stays 1.5 cm above the knee at the worst end of the size."
+
+
+@pytest.mark.parametrize(
+    "nape",
+    [spread(84, 95, 106), spread(95, 95, 95)],
+    ids=["small child", "large child"],
+)
+def test_the_worst_end_of_the_size_stops_a_child(nape: Value) -> None:
+    knee = spread(53, 60, 64)  # small: 84 - 31.5 - 53 = -0.5; large with nape 95: 95 - 31.5 - 64 = -0.5
+    found = finding(make_case(body={Body.NAPE_HEIGHT: nape, Body.KNEE_HEIGHT: knee}), "HANG-KNEE")
+    assert found.severity is STOP
+    assert found.figures["clearance_cm"] == pytest.approx(-0.5)
+    assert found.sentence == (
+        "Worn, the hem can come 0.5 cm below the knee at the worst end of the size, where a child trips: "
+        "shorten the body by at least 0.5 cm."
+    )
+
+
+def test_an_adult_is_judged_on_the_typical_body() -> None:
+    body = {Body.NAPE_HEIGHT: spread(84, 95, 106), Body.KNEE_HEIGHT: spread(53, 60, 64)}
+    found = finding(make_case(body=body, stage=Stage.ADULT), "HANG-KNEE")
+    assert found.severity is GOOD
+    assert found.figures["clearance_cm"] == pytest.approx(3.5)
+
+
+def test_sag_and_clearance_are_the_specs_to_change() -> None:
+    body = {Body.NAPE_HEIGHT: measured(95), Body.KNEE_HEIGHT: measured(62)}
+    dry = Limits(hem_sag_fraction=0.0, knee_clearance_cm=3.0)
+    found = finding(make_case(body=body, limits=dry), "HANG-KNEE")
+    assert found.severity is GOOD
+    assert found.sentence == "Worn, the hem stays 3.0 cm above the knee."
+    found = finding(make_case(body=body, limits=Limits(knee_clearance_cm=3.6)), "HANG-KNEE")
+    assert found.severity is STOP
+    assert found.sentence == (  # 1.5 cm above, 2.1 cm short of 3.6 cm: 2.1 / 1.05 = 2 cm unworn
+        "Worn, the hem can come 1.5 cm above the knee, where a child trips: "
+        "shorten the body by at least 2.0 cm."
+    )
+
+
+def test_an_estimated_knee_is_marked() -> None:
+    found = finding(make_case(body={Body.KNEE_HEIGHT: spread(28, 30, 32, Origin.ESTIMATE)}), "HANG-KNEE")
+    assert found.sentence.endswith("(knee height an estimate).")
+
+
+@pytest.mark.parametrize(
+    ("rows", "severity", "sentence"),
+    [
+        (20, MIND, "Worn, the hem comes 2.0 cm above the waist; is a short cape meant?"),
+        (30, GOOD, "Worn, the hem comes 8.5 cm below the waist and 3.5 cm above the hip."),
+        (40, GOOD, "Worn, the hem comes 7.0 cm below the hip and 23.0 cm above the knee."),
+        (80, GOOD, "Worn, the hem comes 19.0 cm below the knee."),
+    ],
+)
+def test_where_the_hem_comes(rows: int, severity: Severity, sentence: str) -> None:
+    # Below the nape: waist 23 (back waist length), hip 95 - 60 = 35, knee 95 - 30 = 65; worn 1.05 x rows.
+    found = finding(make_case(rows=rows), "HANG-WHERE")
+    assert (found.severity, found.sentence) == (severity, sentence)
+
+
+@pytest.mark.parametrize(("back", "severity"), [(31.5, GOOD), (31.501, MIND)])
+def test_a_hem_at_the_waist_is_not_short(back: float, severity: Severity) -> None:
+    case = make_case(body={Body.BACK_WAIST_LENGTH: measured(back)})
+    assert finding(case, "HANG-WHERE").severity is severity
+
+
+def test_a_short_cape_may_be_meant() -> None:
+    case = make_case(rows=20, limits=Limits(short_above_waist_cm=2.0))
+    assert finding(case, "HANG-WHERE").severity is GOOD
+
+
+def test_without_a_back_waist_length_the_heights_tell_the_waist() -> None:
+    # 95 - 72 = 23, the same depth
+    case = make_case(body={Body.BACK_WAIST_LENGTH: None})
+    assert finding(case, "HANG-WHERE").figures["waist_cm"] == pytest.approx(23)
+
+
+def test_without_heights_the_back_waist_length_still_tells() -> None:
+    heights = (Body.NAPE_HEIGHT, Body.WAIST_HEIGHT, Body.HIP_HEIGHT, Body.KNEE_HEIGHT)
+    case = make_case(body=dict.fromkeys(heights))
+    assert finding(case, "HANG-WHERE").sentence == "Worn, the hem comes 8.5 cm below the waist."
+
+
+def test_without_any_of_them_the_back_waist_length_is_asked_for() -> None:
+    case = make_case(body={Body.BACK_WAIST_LENGTH: None, Body.NAPE_HEIGHT: None})
+    found = finding(case, "HANG-WHERE")
+    assert found.severity is MIND
+    assert "give back_waist_length with" in found.sentence

@@ -1,0 +1,96 @@
+from dataclasses import replace
+
+import pytest
+
+from schematics.checks.finding import Severity
+from schematics.fabric import Swatch
+from schematics.limits import Limits
+from tests.checks.cases import PARTS, fabric, finding, findings, make_case
+
+GOOD, MIND, STOP = Severity.GOOD, Severity.MIND, Severity.STOP
+
+
+@pytest.mark.parametrize(
+    ("body_rows", "panel_rows", "severity"),
+    [
+        (100, 100, GOOD),
+        (100, 99, GOOD),  # exactly 1 %
+        (1000, 989, MIND),  # 1.1 %
+        (100, 97, MIND),  # exactly 3 %
+        (97, 100, MIND),
+        (1000, 969, STOP),  # 3.1 % and 31 cm
+        (969, 1000, STOP),
+        (20, 19, MIND),  # 5 % but exactly 1 cm
+        (20, 18, STOP),  # 10 % and 2 cm
+    ],
+)
+def test_length_limits_are_shares_of_the_longer_edge(
+    body_rows: int, panel_rows: int, severity: Severity
+) -> None:
+    found = finding(make_case(rows=body_rows, panel_rows=panel_rows), "SEAM-LENGTH")
+    assert found.severity is severity
+    assert found.figures["apart_fraction"] == pytest.approx(
+        abs(body_rows - panel_rows) / max(body_rows, panel_rows)
+    )
+
+
+def test_a_spec_may_change_the_limits() -> None:
+    case = make_case(rows=100, panel_rows=99, limits=Limits(seam_mind_fraction=0.009))
+    assert finding(case, "SEAM-LENGTH").severity is MIND
+    case = make_case(rows=20, panel_rows=19, limits=Limits(seam_stop_cm=0.9))
+    assert finding(case, "SEAM-LENGTH").severity is STOP
+
+
+def test_length_sentences() -> None:
+    assert finding(make_case(), "SEAM-LENGTH").sentence == (
+        "The body is 30.0 cm along it and the centre panel 30.0 cm, 0.0 cm (0 %) apart: the edges meet."
+    )
+    assert finding(make_case(panel_rows=31), "SEAM-LENGTH").sentence == (
+        "The body is 30.0 cm along it and the centre panel 31.0 cm, 1.0 cm (3.2 %) apart: "
+        "ease the longer edge in."
+    )
+    assert finding(make_case(panel_rows=33), "SEAM-LENGTH").sentence == (
+        "The body is 30.0 cm along it and the centre panel 33.0 cm, 3.0 cm (9 %) apart: "
+        "the edges do not meet."
+    )
+
+
+def test_seams_with_the_same_figures_are_told_once() -> None:
+    assert finding(make_case(), "SEAM-LENGTH").place == "seams A and B"
+    assert finding(make_case(), "SEAM-JOIN").place == "seams A and B"
+
+
+def test_a_seam_with_other_figures_is_told_apart() -> None:
+    garment = make_case().garment
+    longer = replace(garment.seams[1].second, length_cm=33.0, count=33)
+    seams = garment.seams[0], replace(garment.seams[1], second=longer)
+    found = findings(make_case(garment={"seams": seams}), "SEAM-LENGTH")
+    assert [(each.place, each.severity) for each in found] == [("seam A", GOOD), ("seam B", STOP)]
+
+
+def test_a_piece_joined_to_itself_is_told_by_its_edges() -> None:
+    garment = make_case().garment
+    body = garment.piece("body")
+    front, back = (replace(body.edge("front"), name=name) for name in ("front side", "back side"))
+    seam = replace(garment.seams[0], letter="C", first=front, second=back, second_piece="body", places=2)
+    case = make_case(garment={"seams": (seam,)})
+    assert finding(case, "SEAM-LENGTH").place == "seam C, 2 places"
+    assert finding(case, "SEAM-JOIN").sentence == (
+        "Join 1 front side row to 1 back side row; exactly, 30 back side rows to "
+        "30 front side rows: one to one."
+    )
+
+
+def test_join_gives_the_ratio_and_a_schedule_that_adds_up() -> None:
+    # 40 panel rows over 26 cm meet 26 body rows over 26 cm: 1.54, and 3 : 2 is 2.5 % off.
+    panel = fabric(swatch=Swatch(stitches=10, rows=20, width_cm=10, height_cm=13))
+    case = make_case(rows=26, panel_rows=40, parts=replace(PARTS, centre_panel=panel))
+    assert finding(case, "SEAM-LENGTH").severity is GOOD
+    found = finding(case, "SEAM-JOIN")
+    assert found.sentence == (
+        "Join 3 centre panel rows to 2 body rows; exactly, 40 centre panel rows to 26 body rows: "
+        "14 take 2 and 12 take 1, in turn [2, 1] × 6, 2, 2, 1, [2, 1] × 5, 2."
+    )
+    assert 14 + 12 == 26
+    assert 14 * 2 + 12 == 40
+    assert (found.figures["ratio_first_count"], found.figures["ratio_second_count"]) == (2, 3)
