@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from enum import StrEnum
 
 from shapely import LineString, Point, Polygon
 from shapely.affinity import scale
@@ -61,6 +62,14 @@ class Span:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Crease:
+    """A line inside a piece along which it is folded when worn, such as a shoulder line."""
+
+    name: str
+    path: LineString
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Piece:
     """A flat piece of fabric; ``outline`` is the right half when it is ``on_fold``."""
 
@@ -73,6 +82,7 @@ class Piece:
     foundation_stitches: int
     quantity: int = 1
     on_fold: bool = False
+    creases: tuple[Crease, ...] = ()
 
     def edge(self, name: str) -> Edge:
         """The edge of that name; `KeyError` if the piece has none."""
@@ -194,12 +204,37 @@ class IncreasePlan:
             stitches += added
 
 
+class WalkName(StrEnum):
+    """The three distances on the fabric that bound what the wearer's arms can do."""
+
+    REACH = "reach"
+    ACROSS_BACK = "across the back"
+    ACROSS_FRONT = "across the front"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Walk:
+    """A distance asked for: the shortest way on the fabric from ``start`` to ``goal``.
+
+    ``domain`` is fabric laid flat, in the coordinates of the body's right half; the panel's right
+    half may be joined on. ``start`` and the ends of ``goal`` are vertices of it. Reach runs from the
+    centre back neck to the middle of the arm run; the other two run from there to the line of
+    symmetry, and are doubled to go from opening to opening.
+    """
+
+    name: WalkName
+    domain: Polygon
+    start: Point
+    goal: Point | LineString
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Garment:
     """One size, made: pieces, what is joined to what, the rings, and the finished measurements.
 
     ``drop_cm`` is the centre-back length from neck edge to hem; ``opening_angle`` is the angle
-    the flat body opens to, in radians, None where the construction has none.
+    the flat body opens to, in radians, None where the construction has none. ``walks`` is empty
+    where the arm run does not lie on its edge.
     """
 
     construction: str
@@ -210,6 +245,7 @@ class Garment:
     drop_cm: float
     increases: IncreasePlan | None
     opening_angle: float | None
+    walks: tuple[Walk, ...]
     finished: tuple[Finished, ...]
 
     def piece(self, name: str) -> Piece:

@@ -28,7 +28,7 @@ from schematics.constructions.base import (
 )
 from schematics.design import Parts, Size
 from schematics.fabric import Counted, Fabric
-from schematics.garment import ArmRun, Edge, Garment, IncreasePlan, Piece, Span, WorkArrow
+from schematics.garment import ArmRun, Edge, Garment, IncreasePlan, Piece, Span, Walk, WalkName, WorkArrow
 from schematics.spacing import even_shares
 
 _STEP = 0.02
@@ -133,6 +133,7 @@ def build(size: Size, parts: Parts) -> Garment:
         drop_cm=sector.depth,
         increases=increase_plan(counts.neck, counts.hem, counts.rows, counts.increase_every),
         opening_angle=sector.opening,
+        walks=_walks(sector, run, panel) if 0 < run.middle < 1 else (),
         finished=(
             finished("body.neck", "body neck edge", counts.neck, STITCHES, fabric),
             finished("body.hem", "body hem edge", counts.hem, STITCHES, fabric),
@@ -175,6 +176,38 @@ def _body_piece(counts: FlaredBody, fabric: Fabric, sector: _Sector, run: HemRun
         ),
         foundation_stitches=counts.neck,
         on_fold=True,
+    )
+
+
+def _walks(sector: _Sector, run: HemRun, panel: Piece) -> tuple[Walk, ...]:
+    """The three walks, each on the part of the half body it can run through.
+
+    A way from one radius to another never leaves the angles between them: what did could be
+    mirrored back. So a body of any opening angle below two full circles gives simple domains.
+    """
+    neck = Point(sector.at(0, 0))
+    middle = Point(sector.at(sector.depth, run.middle))
+    back = Polygon([*sector.arc(sector.depth, 0, run.middle), *sector.arc(0, run.middle, 0)])
+    inner, outer = sector.at(0, 1), sector.at(sector.depth, 1)
+    along = (outer[0] - inner[0]) / sector.depth, (outer[1] - inner[1]) / sector.depth
+    half, length = panel.edge("top").length_cm / 2, panel.edge("left side").length_cm
+    top = inner[0] - along[1] * half, inner[1] + along[0] * half
+    foot = top[0] + along[0] * length, top[1] + along[1] * length
+    seam_end = inner[0] + along[0] * length, inner[1] + along[1] * length
+    joined = [
+        *sector.arc(sector.depth, run.middle, 1),
+        *([] if math.isclose(length, sector.depth) else [seam_end]),
+    ]
+    front = Polygon([*joined, foot, top, *sector.arc(0, 1, run.middle)])
+    return (
+        Walk(name=WalkName.REACH, domain=back, start=neck, goal=middle),
+        Walk(
+            name=WalkName.ACROSS_BACK,
+            domain=back,
+            start=middle,
+            goal=LineString([sector.at(0, 0), sector.at(sector.depth, 0)]),
+        ),
+        Walk(name=WalkName.ACROSS_FRONT, domain=front, start=middle, goal=LineString([top, foot])),
     )
 
 

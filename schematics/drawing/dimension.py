@@ -60,16 +60,18 @@ def draw_dimension(block: Block, name: str, track: Track, labels: Sequence[Label
     block.unplaced.append(name)
 
 
-def draw_leader(block: Block, name: str, track: Track, labels: Sequence[Label]) -> None:
-    """A label with an arrow to a whole edge: to its middle, or to wherever along it there is room."""
-    for crossings in (0, 2):
-        for share in (0.5, 0.44, 0.56, 0.36, 0.64, 0.25, 0.75, 0.14, 0.86):
-            s = track.length * share
-            for label in labels:
-                placed = next(_leader_spots(block, track.at(s), track.normal(s), label, crossings), None)
-                if placed is not None:
-                    block.add("leader", name, _leader_marks(placed))
-                    return
+def draw_leader(
+    block: Block, name: str, tips: Sequence[tuple[Point, Point]], labels: Sequence[Label]
+) -> None:
+    """A label with an arrow to the first of ``tips`` where there is room.
+
+    Each tip comes with the direction away from the fabric there.
+    """
+    for crossings, (tip, away), label in product((0, 2, 4), tips, labels):
+        placed = next(_leader_spots(block, tip, away, label, crossings), None)
+        if placed is not None:
+            block.add("leader", name, _leader_marks(placed))
+            return
     block.unplaced.append(name)
 
 
@@ -112,7 +114,7 @@ def _placements(block: Block, line: Track, labels: Sequence[Label], *, leaders: 
         middle = line.at(line.length / 2)
         arrows = line.length >= 3 * ARROW
         if arrows or _tails_free(block, line):
-            for label, crossings in product(labels, (0, 2)):
+            for crossings, label in product((0, 2, 4), labels):
                 for spot in _leader_spots(block, middle, line.normal(line.length / 2), label, crossings):
                     yield replace(spot, arrows_inside=arrows)
         return

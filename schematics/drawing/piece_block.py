@@ -9,17 +9,17 @@ from schematics.drawing.block import Block
 from schematics.drawing.dimension import draw_dimension, draw_leader
 from schematics.drawing.marks import Area, Circle, Label, Line, Mark, Pen, Point, Text, arrowhead
 from schematics.drawing.text import LARGE, SMALL, line_pitch, wrap
+from schematics.drawing.track import Track
 from schematics.drawing.view import View, mirrored
 from schematics.garment import Finished, Garment, Piece, Span
 from schematics.units import format_cm, format_inches
 
-_CAPTION_WIDTH = 62.0
+_CAPTION_WIDTH = 70.0
 
 
 def piece_block(piece: Piece, garment: Garment, scale: int) -> Block:
     """Everything drawn of one piece at 1:``scale``."""
-    over_full_circle = (garment.opening_angle or 0.0) > math.tau
-    view = View(scale=scale, half_only=piece.on_fold and over_full_circle)
+    view = View(scale=scale, half_only=piece.on_fold and opens_over_full_circle(garment))
     block = Block()
     block.add("outline", piece.name, [Area(view.outline(piece))])
     if piece.on_fold:
@@ -33,6 +33,11 @@ def piece_block(piece: Piece, garment: Garment, scale: int) -> Block:
         _draw_span(block, span, finished[span.key], view)
     _draw_caption(block, piece, view)
     return block
+
+
+def opens_over_full_circle(garment: Garment) -> bool:
+    """Whether the body laid flat would overlap itself, so that only its right half is drawn."""
+    return (garment.opening_angle or 0.0) > math.tau
 
 
 def dimension_labels(item: Finished, *, halved: bool) -> tuple[Label, ...]:
@@ -52,9 +57,15 @@ def _draw_span(block: Block, span: Span, item: Finished, view: View) -> None:
     track = view.track(span)
     if span.whole_edge:
         named = tuple(Label((item.name, *label.lines)) for label in labels)
-        draw_leader(block, span.key, track, named)
+        draw_leader(block, span.key, _tips(track), named)
     else:
         draw_dimension(block, span.key, track, labels)
+
+
+def _tips(track: Track) -> list[tuple[Point, Point]]:
+    """Where an arrow to a whole edge may end, its middle first, and the way off the fabric there."""
+    shares = (0.5, 0.44, 0.56, 0.36, 0.64, 0.25, 0.75, 0.14, 0.86)
+    return [(track.at(track.length * share), track.normal(track.length * share)) for share in shares]
 
 
 def _draw_fold(block: Block, piece: Piece, view: View) -> None:
@@ -65,7 +76,7 @@ def _draw_fold(block: Block, piece: Piece, view: View) -> None:
     words = Label(("centre back, on the fold",) if view.half_only else ("centre back",))
     middle = (top[1] + bottom[1]) / 2
     spots = [((side * 3.5, middle), -90.0) for side in (1, -1)]
-    _place(block, "note", "centre back", words, spots)
+    _place(block, "note", "centre back", words, spots, tip=(0.0, middle), away=(-1.0, 0.0))
 
 
 def _draw_markers(block: Block, garment: Garment, view: View) -> None:
@@ -100,7 +111,7 @@ def _draw_marker(block: Block, at: Point, inward: Point, run: Point, words: str)
         ((at[0] + inward[0] * away + run[0] * aside, at[1] + inward[1] * away + run[1] * aside), 0.0)
         for away, aside in reach
     ]
-    _place(block, "marker-number", words, label, spots)
+    _place(block, "marker-number", words, label, spots, tip=at, away=(-inward[0], -inward[1]))
 
 
 def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View) -> None:
@@ -142,7 +153,8 @@ def _draw_caption(block: Block, piece: Piece, view: View) -> None:
     if view.half_only:
         facts += "; over a full circle, so the right half is drawn, on the fold"
     x0, _, x1, _ = block.bounds()
-    lines = wrap(facts, max(_CAPTION_WIDTH, x1 - x0))
+    width = max(_CAPTION_WIDTH, x1 - x0)
+    lines = min((wrap(facts, width), wrap(facts, width * 1.15)), key=len)
     name = piece.name if piece.quantity == 1 else f"{piece.name} (make {piece.quantity})"
     lowest = min(y for _, y in view.outline(piece)) - 6.5 - (len(lines) - 1) * line_pitch(SMALL)
     top = next(
@@ -168,9 +180,11 @@ def _place(
     label: Label,
     spots: Iterable[tuple[Point, float]],
     *,
+    tip: Point | None = None,
+    away: Point = (0.0, 1.0),
     ring: bool = False,
 ) -> None:
-    """The label at the first spot where it is free, with a ring round it if asked."""
+    """The label at the first spot where it is free; failing that, on a leader from ``tip``."""
     for centre, angle in spots:
         marks: list[Mark] = list(label.texts(centre, angle))
         if ring:
@@ -178,4 +192,7 @@ def _place(
         if block.is_empty(marks):
             block.add(kind, name, marks)
             return
-    block.unplaced.append(f"{kind} {name}")
+    if tip is None:
+        block.unplaced.append(f"{kind} {name}")
+    else:
+        draw_leader(block, name, ((tip, away),), (label,))

@@ -10,8 +10,8 @@ from schematics.drawing.block import Block
 from schematics.drawing.marks import Group
 from schematics.drawing.notes import notes_block
 from schematics.drawing.page import Box, TitleBlock, block_size, drawing_area, pack, page_groups
-from schematics.drawing.piece_block import piece_block
-from schematics.drawing.scale import SCALES
+from schematics.drawing.piece_block import opens_over_full_circle, piece_block
+from schematics.drawing.scale import SCALES, to_mm
 from schematics.drawing.sheet import A4, Paper, Sheet
 from schematics.evaluate import SEVERITIES, Result
 
@@ -22,6 +22,10 @@ _VERDICTS = {
 }
 
 
+_ROOM = 5.0
+"""Least distance between the findings and a piece, in mm."""
+
+
 def _blocks(result: Result, scale: int) -> list[Block]:
     return [piece_block(piece, result.garment, scale) for piece in result.garment.pieces]
 
@@ -29,22 +33,30 @@ def _blocks(result: Result, scale: int) -> list[Block]:
 def common_scale(results: Sequence[Result], paper: Paper = A4) -> int:
     """The largest scale of ISO 5455, as its denominator, at which every size fits the paper.
 
-    Where not even the smallest does, the smallest is given and the sheets name what is missing.
+    Where a label finds no room at any of them, the largest at which the pieces fit; the sheets then
+    name what is missing.
     """
     area = drawing_area(paper)
+    fitting = []
     for scale in SCALES:
-        if all(_fits(result, scale, area) for result in results):
-            return scale
-    return SCALES[-1]
+        if not all(_pieces_fit(result, scale, area) for result in results):
+            continue
+        laid_out = [_blocks(result, scale) for result in results]
+        if all(_arrange(blocks, area) for blocks in laid_out):
+            fitting.append(scale)
+            if not any(block.unplaced for blocks in laid_out for block in blocks):
+                return scale
+    return fitting[0] if fitting else SCALES[-1]
 
 
-def _fits(result: Result, scale: int, area: Box) -> bool:
+def _pieces_fit(result: Result, scale: int, area: Box) -> bool:
+    """Whether every bare piece is smaller than the drawing area: cheap, and mostly decides it."""
     for piece in result.garment.pieces:
         x0, y0, x1, y1 = piece.outline.bounds
-        if max(x1 - x0, y1 - y0) * 10 / scale > area.x1 - area.x0:
+        width = 2 * x1 if piece.on_fold and not opens_over_full_circle(result.garment) else x1 - x0
+        if to_mm(width, scale) > area.x1 - area.x0 or to_mm(y1 - y0, scale) > area.y1 - area.y0:
             return False
-    blocks = _blocks(result, scale)
-    return not any(block.unplaced for block in blocks) and _arrange(blocks, area) is not None
+    return True
 
 
 def _arrange(blocks: Sequence[Block], area: Box) -> list[tuple[float, float]] | None:
@@ -112,37 +124,33 @@ def _gauges(design: Design) -> tuple[str, ...]:
 
 
 def _notes(result: Result, boxes: Sequence[Box], area: Box) -> list[Group]:
-    """The findings in the largest room the pieces leave."""
-    best: tuple[int, float, Block, tuple[float, float]] | None = None
-    for x, y in _free_corners(boxes, area):
-        for width in (area.x1 - x, 200.0, 150.0, 110.0, 80.0):
-            height = _free_height(boxes, area, x, y, width)
-            if x + width > area.x1 + 1e-6 or height < 12:
-                continue
-            block = notes_block(result.findings, result.verdict, width, height)
-            if block is None:
-                continue
-            cut = sum(
-                "More than fits" in mark.words for mark in block.groups[0].marks if hasattr(mark, "words")
-            )
-            key = (cut, block_size(block)[1])
-            if best is None or key < best[:2]:
-                best = (*key, block, (x, y))
-    return best[2].at(*best[3]) if best else []
+    """The findings where the pieces leave room: in full if there is any, else by their codes."""
+    for in_full in (True, False):
+        for x, y in _free_corners(boxes, area):
+            for width in (area.x1 - x, 200.0, 150.0, 110.0, 80.0, 60.0, 45.0):
+                if x + width > area.x1 + 1e-6:
+                    continue
+                block = notes_block(result.findings, result.verdict, width, in_full=in_full)
+                if block_size(block)[1] <= _free_height(boxes, area, x, y, width):
+                    return block.at(x, y)
+    return []
 
 
 def _free_corners(boxes: Sequence[Box], area: Box) -> list[tuple[float, float]]:
-    xs = [area.x0, *(box.x1 + 6 for box in boxes)]
-    ys = [area.y0, *(box.y1 + 6 for box in boxes)]
+    """Where a text may start, the left edge first, then from the top."""
+    xs = sorted({area.x0, *(box.x1 + _ROOM for box in boxes)})
+    ys = sorted({area.y0, *(box.y1 + _ROOM for box in boxes)})
     return [(x, y) for x in xs for y in ys]
 
 
 def _free_height(boxes: Sequence[Box], area: Box, x: float, y: float, width: float) -> float:
-    bottom = area.y1
-    for box in boxes:
-        if box.x0 - 5 < x + width and x < box.x1 + 5 and box.y1 + 5 > y:
-            bottom = min(bottom, box.y0 - 5)
-    return bottom - y
+    """How far down a text of that width may go from there; not positive where something is."""
+    below = [
+        box.y0 - _ROOM
+        for box in boxes
+        if box.x0 < x + width + _ROOM and x < box.x1 + _ROOM - 1e-6 and box.y1 + _ROOM - 1e-6 > y
+    ]
+    return min([area.y1, *below]) - y
 
 
 def _description(design: Design, result: Result, scale: int) -> str:

@@ -1,0 +1,133 @@
+"""Whatever is done to a spec, it is read or told in plain sentences that point into the file."""
+
+from __future__ import annotations
+
+import random
+import re
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from schematics.design import Design
+from schematics.spec import SpecError, read_design
+from tests.spec.files import GOOD
+
+KEY = re.compile(r"(?<=[{ ,])[a-z_0-9\"]+(?=:)|^[a-z_]+(?=:)", re.MULTILINE)
+SCALAR = re.compile(r"(?<=: )[^{}\[\],:\n&*]+")
+ODD_VALUES = (
+    "", "null", "true", "0", "-1", "3.5", ".nan", "-.inf", "1e400", "9" * 5000, "''", "'text'", "12,5",
+    "[1, [2]]", "{a: {b: 1}}", "!!set {a}", "&x 1", "*x", "2026-09-14", "1:30", "|\n  block", "\u202e", "# gone",
+    "- a", "? b", "{", "]", "'", '"\\', "%", "@", "\t", "{<<: 1}", "? {a: 1}", "'\\u0000'",
+)  # fmt: skip
+JARGON = re.compile(
+    r"pydantic|Input should|validat|Traceback|Error\b|NoneType|block mapping|<[a-z ]+>|scalar|\bdict|\bint\b",
+    re.IGNORECASE,
+)
+
+
+def mutated(text: str, dice: random.Random) -> str:
+    """The text after one small accident."""
+    lines = text.split("\n")
+    at = dice.randrange(len(lines))
+    kind = dice.randrange(8)
+    if kind == 0:
+        del lines[at]
+    elif kind == 1:
+        lines.insert(at, lines[dice.randrange(len(lines))])
+    elif kind == 2:
+        lines[at] = " " * dice.randrange(5) + lines[at]
+    elif kind == 3:
+        lines[at] = lines[at][dice.randrange(4) :]
+    elif kind == 4:
+        return swapped(text, KEY, dice)
+    elif kind == 5:
+        place = dice.randrange(len(text) + 1)
+        return text[:place] + dice.choice(ODD_VALUES) + text[place:]
+    elif kind == 6:
+        return replaced(text, KEY, dice, dice.choice(("hemm", "4", "yes", "''", "<<", "[a]", "{}", "a b")))
+    else:
+        return replaced(text, SCALAR, dice, dice.choice(ODD_VALUES))
+    return "\n".join(lines)
+
+
+def replaced(text: str, pattern: re.Pattern[str], dice: random.Random, new: str) -> str:
+    found = list(pattern.finditer(text))
+    if not found:
+        return text
+    match = dice.choice(found)
+    return text[: match.start()] + new + text[match.end() :]
+
+
+def swapped(text: str, pattern: re.Pattern[str], dice: random.Random) -> str:
+    found = list(pattern.finditer(text))
+    if len(found) < 2:
+        return text
+    first, second = sorted(dice.sample(found, 2), key=lambda match: match.start())
+    between = text[first.end() : second.start()]
+    return text[: first.start()] + second.group() + between + first.group() + text[second.end() :]
+
+
+def read_or_tell(path: Path, content: bytes) -> Design | SpecError:
+    path.write_bytes(content)
+    try:
+        return read_design(path)
+    except SpecError as error:
+        return error
+
+
+@pytest.fixture(scope="module")
+def path(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return tmp_path_factory.mktemp("mutated") / "lake.yaml"
+
+
+@settings(max_examples=200, suppress_health_check=[HealthCheck.too_slow], deadline=None)
+@given(st.randoms(use_true_random=False), st.integers(1, 4))
+def test_accidents_are_told_in_plain_sentences(path: Path, dice: random.Random, accidents: int) -> None:
+    text = GOOD
+    for _ in range(accidents):
+        text = mutated(text, dice)
+    result = read_or_tell(path, text.encode())
+    if isinstance(result, Design):
+        assert result.sizes
+        return
+    last = len(re.split("\r\n|[\r\n\x85\u2028\u2029]", text))
+    lines = [problem.line for problem in result.problems]
+    assert lines
+    assert all(line is not None and 1 <= line <= last for line in lines)
+    assert lines == sorted(line for line in lines if line is not None)
+    assert len(set(result.problems)) == len(result.problems)
+    for problem in result.problems:
+        assert str(problem).isprintable()
+        assert len(problem.sentence) < 300
+        assert not JARGON.search(problem.sentence), problem.sentence
+
+
+@settings(max_examples=100, deadline=None)
+@given(st.binary(max_size=200) | st.text(max_size=200).map(str.encode))
+def test_no_file_whatever_ends_in_a_traceback(path: Path, content: bytes) -> None:
+    result = read_or_tell(path, content)
+    assert isinstance(result, SpecError)
+    assert all(problem.line is None or problem.line >= 1 for problem in result.problems)
+    assert all(str(problem).isprintable() for problem in result.problems)
+
+
+@pytest.mark.parametrize("at", range(len(GOOD.split("\n"))))
+def test_each_line_but_blanks_comments_and_options_is_missed(path: Path, at: int) -> None:
+    """The file's own list of what it can do without; any other line must not vanish unnoticed."""
+    lines = GOOD.split("\n")
+    gone = lines.pop(at)
+    optional = re.match(
+        r"$|#|date:|hook:|limits:|  (neck_clearance|arm_rest)|    (stretch|multiple|row_repeat):|"
+        r"      (chart|age|head_girth|height: 46|increase_every)",
+        gone,
+    )
+    result = read_or_tell(path, "\n".join(lines).encode())
+    if gone == "limits:":
+        assert isinstance(result, SpecError)
+    elif gone == '  "6":':
+        assert isinstance(result, SpecError)
+        assert any("stands twice" in problem.sentence for problem in result.problems)
+    else:
+        assert isinstance(result, Design if optional else SpecError), gone
