@@ -77,7 +77,7 @@ def draw_leader(
 
 def _leader_marks(placed: _Placed) -> Iterator[Mark]:
     tip, elbow = placed.leader[:2]
-    yield Line(placed.leader)
+    yield Line(placed.leader, Pen.LEADER)
     yield arrowhead(tip, (tip[0] - elbow[0], tip[1] - elbow[1]), ARROW)
     yield from placed.label.texts(placed.centre, placed.angle)
 
@@ -243,16 +243,16 @@ def _tails_free(block: Block, line: Track) -> bool:
 
 def _dimension_marks(track: Track, line: Track, placed: _Placed) -> Iterator[Mark]:
     for ends in _extensions(track, line):
-        yield Line(ends)
+        yield Line(ends, Pen.EXTENSION)
     box = placed.label.box(placed.centre, placed.angle, CLEAR)
     rest = LineString(line.points()).difference(box)
     for part in getattr(rest, "geoms", [rest]):
         if part.length > 0.05:
-            yield Line(tuple((x, y) for x, y, *_ in part.coords), Pen.THIN)
+            yield Line(tuple((x, y) for x, y, *_ in part.coords), Pen.DIMENSION)
     yield from _arrowheads(line, inside=placed.arrows_inside)
     if not placed.arrows_inside:
         for tail in _tails(line):
-            yield Line(tail)
+            yield Line(tail, Pen.DIMENSION)
     if placed.leader:
-        yield Line(placed.leader)
+        yield Line(placed.leader, Pen.LEADER)
     yield from placed.label.texts(placed.centre, placed.angle)

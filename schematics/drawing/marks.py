@@ -22,6 +22,9 @@ class Pen(StrEnum):
 
     OUTLINE = "outline"
     THIN = "thin"
+    EXTENSION = "extension"
+    DIMENSION = "dimension"
+    LEADER = "leader"
     FOLD = "fold"
     SEAM = "seam"
     FRAME = "frame"

@@ -24,7 +24,8 @@ def piece_block(piece: Piece, garment: Garment, scale: int) -> Block:
     block.add("outline", piece.name, [Area(view.outline(piece))])
     if piece.on_fold:
         _draw_fold(block, piece, view)
-    if any(span.key == "arm.run" for span in piece.spans):
+    _draw_creases(block, piece, view)
+    if garment.arm.edge in piece.edges:
         _draw_markers(block, garment, view)
     finished = {item.key: item for item in garment.finished}
     _draw_work(block, piece, view)
@@ -79,8 +80,15 @@ def _draw_fold(block: Block, piece: Piece, view: View) -> None:
     _place(block, "note", "centre back", words, spots, tip=(0.0, middle), away=(-1.0, 0.0))
 
 
+def _draw_creases(block: Block, piece: Piece, view: View) -> None:
+    for crease in piece.creases:
+        right = view.line(crease.path)
+        sides = (right,) if view.half_only else (right, tuple(mirrored(point) for point in right))
+        block.add("crease", crease.name, [Line(points, Pen.FOLD) for points in sides])
+
+
 def _draw_markers(block: Block, garment: Garment, view: View) -> None:
-    """Ticks across the hem at both ends of each arm run, with the stitch numbers of the markers."""
+    """Ticks across the edge at both ends of each arm run, with the stitch numbers of the markers."""
     arm = garment.arm
     if arm.path is None:
         return
@@ -104,7 +112,7 @@ def _draw_marker(block: Block, at: Point, inward: Point, run: Point, words: str)
         ),
         Pen.OUTLINE,
     )
-    block.add("marker", f"stitch {words}", [tick])
+    block.add("marker", f"marker {words}", [tick])
     label = Label((words,))
     reach = [(away, aside) for away in (3.6, 4.6, 5.6, 7.0) for aside in (0.0, 2.0, -2.0, 4.0)]
     spots = [

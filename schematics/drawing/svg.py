@@ -15,6 +15,9 @@ from schematics.drawing.text import FONT_FAMILY, font_size
 _STROKES: dict[Pen, dict[str, str]] = {
     Pen.OUTLINE: {"stroke-width": "0.5"},
     Pen.THIN: {"stroke-width": "0.25"},
+    Pen.EXTENSION: {"stroke-width": "0.25"},
+    Pen.DIMENSION: {"stroke-width": "0.25"},
+    Pen.LEADER: {"stroke-width": "0.25"},
     Pen.FOLD: {"stroke-width": "0.25", "stroke-dasharray": "6,1.5,0.5,1.5"},
     Pen.SEAM: {"stroke-width": "0.25", "stroke-dasharray": "3,1.5"},
     Pen.FRAME: {"stroke-width": "0.7"},

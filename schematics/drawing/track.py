@@ -1,4 +1,4 @@
-"""The two shapes a dimension line follows: straight, or an arc concentric with what it measures.
+"""The shapes a dimension line follows: straight, bent, or an arc concentric with what it measures.
 
 Sheet coordinates: y down. A track runs so that the fabric is on its left as printed, which makes
 its right-hand side the free side; ``offset`` moves to that side.
@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Protocol
 
 from schematics.drawing.marks import Point
@@ -126,3 +127,62 @@ class Arc:
         """Vertices at most 2 degrees apart."""
         pieces = max(2, math.ceil(abs(self.sweep) / math.radians(2)))
         return tuple(self._on(self.length * i / pieces) for i in range(pieces + 1))
+
+
+@dataclass(frozen=True, slots=True)
+class Bent:
+    """A track of straight stretches through ``corners``, at least three of them."""
+
+    corners: tuple[Point, ...]
+
+    @property
+    def length(self) -> float:
+        """Length in mm."""
+        return sum(math.dist(a, b) for a, b in pairwise(self.corners))
+
+    def _stretch(self, s: float) -> tuple[Straight, float]:
+        """The stretch ``s`` falls on, and how far along it."""
+        left = s
+        for a, b in pairwise(self.corners):
+            stretch = Straight(a, b)
+            if left <= stretch.length:
+                return stretch, left
+            left -= stretch.length
+        return stretch, left + stretch.length
+
+    def at(self, s: float) -> Point:
+        """The point ``s`` mm along, straight on beyond the ends."""
+        stretch, along = self._stretch(s)
+        return stretch.at(along)
+
+    def tangent(self, s: float) -> Point:
+        """Unit direction at ``s``."""
+        return self._stretch(s)[0].tangent(0)
+
+    def normal(self, s: float) -> Point:
+        """Right-hand side as printed, y down."""
+        return self._stretch(s)[0].normal(0)
+
+    def offset(self, distance: float) -> Bent | None:
+        """The parallel track with mitred corners; None where a stretch would turn about."""
+        normals = [Straight(a, b).normal(0) for a, b in pairwise(self.corners)]
+        moved = [_shifted(self.corners[0], normals[0], distance)]
+        for corner, first, second in zip(self.corners[1:-1], normals, normals[1:], strict=False):
+            share = 1 + first[0] * second[0] + first[1] * second[1]
+            if share < 0.1:
+                return None
+            mitre = (first[0] + second[0]) / share, (first[1] + second[1]) / share
+            moved.append(_shifted(corner, mitre, distance))
+        moved.append(_shifted(self.corners[-1], normals[-1], distance))
+        for (a, b), (c, d) in zip(pairwise(self.corners), pairwise(moved), strict=True):
+            if (b[0] - a[0]) * (d[0] - c[0]) + (b[1] - a[1]) * (d[1] - c[1]) <= 0:
+                return None
+        return Bent(tuple(moved))
+
+    def points(self) -> tuple[Point, ...]:
+        """The corners."""
+        return self.corners
+
+
+def _shifted(point: Point, way: Point, distance: float) -> Point:
+    return point[0] + way[0] * distance, point[1] + way[1] * distance

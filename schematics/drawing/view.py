@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import itertools
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 
 from shapely import LineString
 
 from schematics.drawing.marks import Point
 from schematics.drawing.scale import to_mm
-from schematics.drawing.track import Arc, Straight, Track
+from schematics.drawing.track import Arc, Bent, Straight, Track
 from schematics.garment import Piece, Span
 
 
@@ -48,7 +48,8 @@ class View:
             else:
                 points = points + [mirrored(p) for p in reversed(points[:-1])]
         if span.centre is None:
-            return Straight(points[0], points[-1])
+            corners = _corners(points)
+            return Straight(points[0], points[-1]) if len(corners) == 2 else Bent(corners)
         centre = self.point(*span.centre)
         return arc_through(centre, points)
 
@@ -58,8 +59,19 @@ def mirrored(point: Point) -> Point:
     return -point[0], point[1]
 
 
+def _corners(points: list[Point]) -> tuple[Point, ...]:
+    """The points at which the path bends, with both ends."""
+    kept = [points[0]]
+    for point, after in pairwise(points[1:]):
+        before = kept[-1]
+        ax, ay, bx, by = point[0] - before[0], point[1] - before[1], after[0] - point[0], after[1] - point[1]
+        if abs(ax * by - ay * bx) > 1e-6 * math.hypot(ax, ay) * math.hypot(bx, by):
+            kept.append(point)
+    return (*kept, points[-1])
+
+
 def arc_through(centre: Point, points: list[Point]) -> Arc:
     """The arc about ``centre`` from the first of ``points`` through the others to the last."""
     angles = [math.atan2(y - centre[1], x - centre[0]) for x, y in points]
-    sweep = sum(math.remainder(b - a, math.tau) for a, b in itertools.pairwise(angles))
+    sweep = sum(math.remainder(b - a, math.tau) for a, b in pairwise(angles))
     return Arc(centre, math.dist(centre, points[0]), angles[0], sweep)

@@ -18,7 +18,7 @@ KEY = re.compile(r"(?<=[{ ,])[a-z_0-9\"]+(?=:)|^[a-z_]+(?=:)", re.MULTILINE)
 SCALAR = re.compile(r"(?<=: )[^{}\[\],:\n&*]+")
 ODD_VALUES = (
     "", "null", "true", "0", "-1", "3.5", ".nan", "-.inf", "1e400", "9" * 5000, "''", "'text'", "12,5",
-    "[1, [2]]", "{a: {b: 1}}", "!!set {a}", "&x 1", "*x", "2026-09-14", "1:30", "|\n  block", "\u202e", "# gone",
+    "[1, [2]]", "{a: {b: 1}}", "!!set {a}", "&x 1", "*x", "2026-09-14", "1:30", "|\n  block", "\u202e", "# x",
     "- a", "? b", "{", "]", "'", '"\\', "%", "@", "\t", "{<<: 1}", "? {a: 1}", "'\\u0000'",
 )  # fmt: skip
 JARGON = re.compile(
@@ -100,7 +100,7 @@ def test_accidents_are_told_in_plain_sentences(path: Path, dice: random.Random, 
     assert len(set(result.problems)) == len(result.problems)
     for problem in result.problems:
         assert str(problem).isprintable()
-        assert len(problem.sentence) < 300
+        assert len(problem.sentence) < 400
         assert not JARGON.search(problem.sentence), problem.sentence
 
 
