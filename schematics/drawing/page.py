@@ -33,11 +33,11 @@ class TitleBlock:
     findings: str
     sheet: str
     gauges: tuple[str, ...]
-    unit: str
+    units: str
     date: str
     number: int
     total: int
-    scale: int
+    scale: int | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,8 +134,13 @@ def _title_marks(title: TitleBlock, left: float, right: float, top: float, botto
     )
     lower = (
         ("Gauge, washed", 0.49, "", title.gauges),
-        (f"Scale 1:{title.scale}", 0.24, "", ()),
-        ("Date, units", 0.16, title.date, (title.unit,)),
+        (
+            f"Scale 1:{title.scale}" if title.scale else "Scale",
+            0.24,
+            "" if title.scale else "not to scale",
+            (),
+        ),
+        ("Date, units", 0.16, title.date, (title.units,)),
         ("Sheet", 0.11, f"{title.number} of {title.total}", ()),
     )
     for row, above, below in ((upper, top, rule), (lower, rule, bottom)):
@@ -145,7 +150,7 @@ def _title_marks(title: TitleBlock, left: float, right: float, top: float, botto
             if x > left:
                 yield Line(((x, above), (x, below)), Pen.THIN)
             yield from _cell((x + _INSET, above), width - 2 * _INSET, heading, main, others)
-            if heading.startswith("Scale"):
+            if heading.startswith("Scale") and title.scale:
                 yield from _scale_bar((x + _INSET, above + 7.5), title.scale)
             x += width
 

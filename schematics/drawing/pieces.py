@@ -4,23 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from schematics.checks.finding import Severity
 from schematics.design import Design
 from schematics.drawing.block import Block
+from schematics.drawing.compose import Drawing, Setting, finish
 from schematics.drawing.marks import Group
 from schematics.drawing.notes import notes_block
-from schematics.drawing.page import Box, TitleBlock, block_size, drawing_area, pack, page_groups
+from schematics.drawing.page import Box, block_size, drawing_area, pack
 from schematics.drawing.piece_block import opens_over_full_circle, piece_block
 from schematics.drawing.scale import SCALES, to_mm
 from schematics.drawing.sheet import A4, Paper, Sheet
-from schematics.evaluate import SEVERITIES, Result
-
-_VERDICTS = {
-    Severity.STOP: "does not work yet",
-    Severity.MIND: "works, mind the notes",
-    Severity.GOOD: "all good",
-}
-
+from schematics.evaluate import Result
 
 _ROOM = 5.0
 """Least distance between the findings and a piece, in mm."""
@@ -63,15 +56,15 @@ def _arrange(blocks: Sequence[Block], area: Box) -> list[tuple[float, float]] | 
     return pack([block_size(block) for block in blocks], area)
 
 
-def pieces_sheet(design: Design, result: Result, scale: int, paper: Paper = A4) -> Sheet:
-    """The pieces sheet of one size at 1:``scale``, findings and cautions on it."""
-    area = drawing_area(paper)
-    blocks = _blocks(result, scale)
+def draw_pieces(setting: Setting, result: Result) -> Drawing:
+    """The pieces sheet of one size, with what the checks say."""
+    area = drawing_area(setting.paper)
+    blocks = _blocks(result, setting.scale)
     corners = _arrange(blocks, area)
     unplaced = [name for block in blocks for name in block.unplaced]
     groups: list[Group] = []
     if corners is None:
-        unplaced.append(f"the pieces of size {result.size.name} at 1:{scale}")
+        unplaced.append(f"the pieces at 1:{setting.scale}")
         corners = []
     boxes = []
     for block, (x, y) in zip(blocks, corners, strict=False):
@@ -79,48 +72,20 @@ def pieces_sheet(design: Design, result: Result, scale: int, paper: Paper = A4) 
         boxes.append(Box(x, y, x + width, y + height))
         groups += block.at(x, y)
     groups += _notes(result, boxes, area)
-    number = [size.name for size in design.sizes].index(result.size.name) + 1
-    title = TitleBlock(
-        design=design.title,
-        size=f"Size {result.size.name}",
-        wearer=result.wearer.label,
-        verdict=_VERDICTS[result.verdict],
-        findings=_tally(result),
-        sheet="pieces, laid flat",
-        gauges=_gauges(design),
-        unit="cm and inches",
-        date=design.date.isoformat() if design.date else "undated",
-        number=number,
-        total=len(design.sizes),
-        scale=scale,
-    )
-    groups += page_groups(paper, title)
-    return Sheet(
-        paper=paper,
-        scale=scale,
-        title=f"{design.title}, size {result.size.name}: pieces",
-        description=_description(design, result, scale),
+    return Drawing(
         groups=tuple(groups),
+        title="pieces, laid flat",
+        description=_description(setting, result),
+        scale=setting.scale,
         unplaced=tuple(unplaced),
     )
 
 
-def _tally(result: Result) -> str:
-    """How many findings of each severity, worst first: ``1 stop, 2 mind, 11 good``."""
-    counts = [(each, sum(finding.severity is each for finding in result.findings)) for each in SEVERITIES]
-    return ", ".join(f"{count} {severity}" for severity, count in counts if count)
-
-
-def _gauges(design: Design) -> tuple[str, ...]:
-    """One line for each fabric: ``rib: 10 sts x 11 rows over 10 x 10 cm``."""
-    parts = design.parts
-    fabrics = dict.fromkeys((parts.body, parts.centre_panel, parts.neck_band, parts.arm_bands))
-    per = design.unit.to_cm(1)
-    return tuple(
-        f"{fabric.name}: {fabric.swatch.stitches:g} sts x {fabric.swatch.rows:g} rows over "
-        f"{fabric.swatch.width_cm / per:.4g} x {fabric.swatch.height_cm / per:.4g} {design.unit}"
-        for fabric in fabrics
-    )
+def pieces_sheet(design: Design, result: Result, scale: int, paper: Paper = A4) -> Sheet:
+    """The pieces sheet of one size on its own, numbered among the design's sizes."""
+    setting = Setting(design=design, results=(result,), paper=paper, scale=scale)
+    number = [size.name for size in design.sizes].index(result.size.name) + 1
+    return finish(setting, draw_pieces(setting, result), result, number, len(design.sizes))
 
 
 def _notes(result: Result, boxes: Sequence[Box], area: Box) -> list[Group]:
@@ -153,12 +118,12 @@ def _free_height(boxes: Sequence[Box], area: Box, x: float, y: float, width: flo
     return min([area.y1, *below]) - y
 
 
-def _description(design: Design, result: Result, scale: int) -> str:
+def _description(setting: Setting, result: Result) -> str:
     lengths = "; ".join(
         f"{item.name} {item.length_cm:.1f} cm" + (f" ({item.count} {item.counted})" if item.count else "")
         for item in result.garment.finished
     )
     return (
-        f"Flat pieces of {design.title}, size {result.size.name}, for {result.wearer.label}, "
-        f"drawn at 1:{scale}. {lengths}. Verdict: {result.verdict}."
+        f"Flat pieces of {setting.design.title}, size {result.size.name}, for {result.wearer.label}, "
+        f"drawn at 1:{setting.scale}. {lengths}. Verdict: {result.verdict}."
     )

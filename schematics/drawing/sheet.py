@@ -30,11 +30,11 @@ MARGIN = 10.0
 class Sheet:
     """One drawing on one page; ``unplaced`` names dimensions that found no room.
 
-    ``scale`` is the denominator of 1:n. In a notebook the sheet shows itself.
+    ``scale`` is the denominator of 1:n, None where nothing is to scale. In a notebook the sheet shows itself.
     """
 
     paper: Paper
-    scale: int
+    scale: int | None
     title: str
     description: str
     groups: tuple[Group, ...]

@@ -1,4 +1,4 @@
-"""Malformed specs and the exact sentences they get: `malformed.txt`, and what needs more than an edit."""
+"""Malformed specs and the exact sentences they get: `malformed_*.txt`, and what needs more than an edit."""
 
 from __future__ import annotations
 
@@ -15,10 +15,11 @@ SIZES_LINE = GOOD.splitlines().index("sizes:") + 1
 
 
 def cases() -> Iterator[object]:
-    for block in (HERE / "malformed.txt").read_text(encoding="utf-8").split("\n@ ")[1:]:
-        name, *lines = block.rstrip("\n").split("\n")
-        old, new, problems = ([line[2:] for line in lines if line[:1] == mark] for mark in "-+=")
-        yield pytest.param("\n".join(old), "\n".join(new), problems, id=name)
+    for table in sorted(HERE.glob("malformed_*.txt")):
+        for block in table.read_text(encoding="utf-8").split("\n@ ")[1:]:
+            name, *lines = block.rstrip("\n").split("\n")
+            old, new, problems = ([line[2:] for line in lines if line[:1] == mark] for mark in "-+=")
+            yield pytest.param("\n".join(old), "\n".join(new), problems, id=name)
 
 
 @pytest.mark.parametrize(("old", "new", "problems"), list(cases()))

@@ -1,0 +1,50 @@
+"""Every sheet of a design, in the order of its booklet. A new sheet is one new file and one line here."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from schematics.design import Design
+from schematics.drawing.compose import Drawing, Setting, finish
+from schematics.drawing.pieces import common_scale, draw_pieces
+from schematics.drawing.sheet import A4, Paper, Sheet
+from schematics.evaluate import Result
+
+DESIGN_SHEETS: dict[str, Callable[[Setting], Drawing | None]] = {}
+"""Sheets of a whole design by the stem of their files; None where a design has no use for one."""
+
+SIZE_SHEETS: dict[str, Callable[[Setting, Result], Drawing]] = {"pieces": draw_pieces}
+"""Sheets of one size by the stem of their files."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Page:
+    """A numbered sheet; ``size`` is None for a sheet of the whole design."""
+
+    stem: str
+    size: str | None
+    sheet: Sheet
+
+
+def setting_of(design: Design, results: tuple[Result, ...], paper: Paper = A4) -> Setting:
+    """The setting all sheets of a design share; its scale is the largest at which every size fits."""
+    return Setting(design=design, results=results, paper=paper, scale=common_scale(results, paper))
+
+
+def draw_sheets(setting: Setting, sizes: frozenset[str] | None = None) -> Iterator[Page]:
+    """The pages of a design; with ``sizes``, its own sheets and those of the named sizes.
+
+    Numbers are those in the whole booklet either way.
+    """
+    own = [(stem, drawing) for stem, draw in DESIGN_SHEETS.items() if (drawing := draw(setting))]
+    total = len(own) + len(SIZE_SHEETS) * len(setting.results)
+    for number, (stem, drawing) in enumerate(own, start=1):
+        yield Page(stem=stem, size=None, sheet=finish(setting, drawing, None, number, total))
+    number = len(own)
+    for result in setting.results:
+        for stem, draw_size in SIZE_SHEETS.items():
+            number += 1
+            if sizes is None or result.size.name in sizes:
+                sheet = finish(setting, draw_size(setting, result), result, number, total)
+                yield Page(stem=stem, size=result.size.name, sheet=sheet)
