@@ -23,7 +23,9 @@ class Edge:
 
     ``path`` lies on the drawn outline. An edge that ``crosses_fold`` is drawn by half, and its
     ``length_cm`` and ``count`` are those of the whole edge; any other edge of a piece on the fold
-    comes twice, once on each side, each with this length and count.
+    comes twice, once on each side, each with this length and count. A ``partial`` edge is only part
+    of the stitches or rows the fabric is worked over, so a stitch multiple or row repeat does not
+    bind its count.
     """
 
     name: str
@@ -33,6 +35,7 @@ class Edge:
     counted: Counted
     fabric: Fabric
     crosses_fold: bool = False
+    partial: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,10 +51,10 @@ class WorkArrow:
 class Span:
     """Where a finished measurement is read on a piece, for dimension lines.
 
-    ``path`` lies on the outline and runs with the fabric on its left. A straight path has no
-    ``centre``; any other is an arc about it. A span that ``crosses_fold`` is read from the path's
-    mirror image round to the path. A ``whole_edge`` is labelled by an arrow to its middle instead
-    of a dimension line, its ends being plain to see.
+    ``path`` lies on the outline, or across a gap in it, and runs with the fabric on its left. A
+    straight or bent path has no ``centre``; any other is an arc about it. A span that
+    ``crosses_fold`` is read from the path's mirror image round to the path. A ``whole_edge`` is
+    labelled by an arrow to its middle instead of a dimension line, its ends being plain to see.
     """
 
     key: str
@@ -63,7 +66,10 @@ class Span:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Crease:
-    """A line inside a piece along which it is folded when worn, such as a shoulder line."""
+    """A line inside a piece to be drawn: a fold when worn, or a line of increases.
+
+    On a piece on the fold it comes twice, once on each side.
+    """
 
     name: str
     path: LineString
@@ -105,7 +111,11 @@ class Piece:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Seam:
-    """Two edges joined to each other; both ends carry ``letter`` on the drawing."""
+    """Two edges joined to each other; both ends carry ``letter`` on the drawing.
+
+    A seam on the ``left`` is the wearer's left one: on a piece on the fold it is the mirror image of
+    the edge's path that is seamed.
+    """
 
     letter: str
     first_piece: str
@@ -113,6 +123,7 @@ class Seam:
     second_piece: str
     second: Edge
     places: int = 1
+    left: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -145,10 +156,11 @@ class Ring:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ArmRun:
-    """The run of edge stitches one arm band is worked onto, counted inclusively from the front.
+    """The run of edge stitches or row ends of one arm band, counted inclusively from the front.
 
-    ``first`` to ``last`` of ``edge_count`` on the wearer's right; the left run mirrors it.
-    ``path`` is the part of the run that lies on the right half, None if none of it does.
+    ``first`` to ``last`` of ``edge_count`` on the wearer's right; the left run mirrors it, on the
+    same edge if that ``crosses_fold``, else on its twin. ``path`` is the part of the run that lies
+    on the right half, from ``last`` to ``first``, None if none of it does.
     """
 
     edge: Edge
@@ -160,18 +172,26 @@ class ArmRun:
 
     @property
     def count(self) -> int:
-        """Edge stitches in one run."""
+        """Edge stitches or row ends in one run."""
         return self.last - self.first + 1
+
+    def mirrored(self, number: int) -> int:
+        """The number on the left of what mirrors ``number`` on the right."""
+        return self.edge.count - number + 1 if self.edge.crosses_fold else number
 
     @property
     def left(self) -> tuple[int, int]:
-        """First and last stitch number of the left run, counted from the same end."""
-        return self.edge.count - self.last + 1, self.edge.count - self.first + 1
+        """Smaller and larger number of the left run's ends, counted from the same end."""
+        low, high = sorted((self.mirrored(self.first), self.mirrored(self.last)))
+        return low, high
 
     @property
     def back_count(self) -> int:
-        """Edge stitches left free across the back between the runs; negative if they overlap."""
-        return self.edge.count - 2 * self.last
+        """What is left free behind the run: between both runs of one edge, else to the edge's end.
+
+        Negative if the runs overlap, or the run does not lie on its edge.
+        """
+        return self.mirrored(self.last) - self.last - 1 if self.edge.crosses_fold else self.edge.count - self.last
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -56,19 +56,22 @@ def sequence_words(shares: Sequence[int]) -> str:
 
     Brackets hold what is repeated; ``1 × 13`` stands for thirteen ones in a row.
     """
-    return ", ".join(_repeated(_runs(block), times) for block, times in _blocks(shares))
+    written = [
+        ", ".join(_repeated(_runs(block), times) for block, times in blocks) for blocks in _ways(shares)
+    ]
+    return min(written, key=len)
 
 
-def _blocks(shares: Sequence[int]) -> Iterator[tuple[tuple[int, ...], int]]:
-    """The sequence cut after each of its rarer numbers, like neighbours counted together."""
-    rare = min(set(shares), key=lambda value: (shares.count(value), value), default=0)
-    cuts = [place + 1 for place, value in enumerate(shares) if value == rare]
-    if len(set(shares)) < 2:
-        cuts = []
-    bounds = sorted({0, *cuts, len(shares)})
+def _ways(shares: Sequence[int]) -> Iterator[list[tuple[tuple[int, ...], int]]]:
+    """Ways to cut the sequence into repeated blocks: by its period, or after each rarer number."""
+    length = len(shares)
+    periods = (each for each in range(1, length + 1) if length % each == 0)
+    period = next(each for each in periods if tuple(shares[:each]) * (length // each) == tuple(shares))
+    yield [(tuple(shares[:period]), length // period)]
+    rare = min(set(shares), key=lambda value: (shares.count(value), value))
+    bounds = sorted({0, length, *(place + 1 for place, value in enumerate(shares) if value == rare)})
     pieces = [tuple(shares[start:end]) for start, end in itertools.pairwise(bounds)]
-    for piece, same in itertools.groupby(pieces):
-        yield piece, len(list(same))
+    yield [(piece, len(list(same))) for piece, same in itertools.groupby(pieces)]
 
 
 def _runs(block: tuple[int, ...]) -> list[str]:

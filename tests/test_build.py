@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-import builtins
 import json
-import sys
 import xml.etree.ElementTree as ET
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator
 from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
-from typing import Any
 
 import pytest
 from PIL import Image
@@ -22,6 +19,7 @@ from schematics.drawing.compose import Setting
 from schematics.drawing.sheets import SIZE_SHEETS
 from schematics.errors import UsageError
 from schematics.report.files import WriteError
+from tests.program import files_in, without_cairo
 from tests.specs_for_tests import TIGHT_NECK, read
 
 
@@ -41,10 +39,6 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> BuildReport:
     """A design built as users build it, with a size that stops."""
     folder = tmp_path_factory.mktemp("built")
     return build_design(read(folder, TIGHT_NECK), folder / "output")
-
-
-def files_in(folder: Path) -> list[str]:
-    return sorted(str(path.relative_to(folder)) for path in folder.rglob("*") if path.is_file())
 
 
 def contents(folder: Path) -> dict[str, bytes]:
@@ -106,7 +100,6 @@ def test_progress_counts_the_sheets_up_to_all(design: Design, tmp_path: Path) ->
     assert told == [(done, sheets) for done in range(1, sheets + 1)]
 
 
-@pytest.mark.usefixtures("quick")
 def test_an_unknown_size_writes_nothing(design: Design, tmp_path: Path) -> None:
     with pytest.raises(UsageError, match="no size '5'; the sizes are 4, 6 years"):
         build_design(design, tmp_path / "output", ["5"])
@@ -139,26 +132,6 @@ def test_a_folder_that_cannot_be_made_is_one_sentence(design: Design, tmp_path: 
     (tmp_path / "output").write_text("a file of this name")
     with pytest.raises(WriteError, match=r"^cannot write \S+4/pieces\.svg: (file exists|not a directory)$"):
         build_design(design, tmp_path / "output")
-
-
-def without_cairo(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Make ``import cairosvg`` fail as it does where the cairo library is missing: with OSError."""
-    honest = builtins.__import__
-
-    def refuse(
-        name: str,
-        globals_: Mapping[str, object] | None = None,
-        locals_: Mapping[str, object] | None = None,
-        fromlist: Sequence[str] = (),
-        level: int = 0,
-    ) -> Any:
-        if name.partition(".")[0] in {"cairosvg", "cairocffi"}:
-            raise OSError('no library called "cairo-2" was found')
-        return honest(name, globals_, locals_, fromlist, level)
-
-    for name in [name for name in sys.modules if name.partition(".")[0] in {"cairosvg", "cairocffi"}]:
-        monkeypatch.delitem(sys.modules, name)
-    monkeypatch.setattr(builtins, "__import__", refuse)
 
 
 def test_without_the_cairo_library_all_but_the_png_is_written(

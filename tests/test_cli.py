@@ -14,22 +14,9 @@ from click.testing import CliRunner
 import schematics
 from schematics.cli import main
 from schematics.cli.program import Program
+from tests.program import run
 
 COMMANDS = ("build", "check", "explain", "schema", "wearers")
-
-
-def run(*arguments: str, folder: Path | None = None, **environment: str) -> subprocess.CompletedProcess[str]:
-    """The program in a process of its own, its output in pipes."""
-    return subprocess.run(
-        [sys.executable, "-m", "schematics", *arguments],
-        cwd=folder,
-        env={**os.environ, **environment},
-        stdin=subprocess.DEVNULL,
-        capture_output=True,
-        text=True,
-        timeout=60,
-        check=False,
-    )
 
 
 def failing_program(error: BaseException) -> Program:

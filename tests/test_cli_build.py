@@ -9,9 +9,8 @@ from click.testing import CliRunner, Result
 
 from schematics.cli import main
 from schematics.drawing import raster
+from tests.program import files_in, run, without_cairo
 from tests.specs_for_tests import SPEC, TIGHT_NECK, write
-from tests.test_build import files_in, without_cairo
-from tests.test_cli import run
 
 
 @pytest.fixture(autouse=True)

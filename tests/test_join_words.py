@@ -70,6 +70,8 @@ def test_words(first: int, second: int, ratio: str, schedule: str) -> None:
 def test_long_schedules_are_written_short() -> None:
     assert sequence_words(even_shares(40, 26)) == "[2, 1] × 6, 2, 2, 1, [2, 1] × 5, 2"
     assert sequence_words((1, 1, 1, 1, 2) * 3) == "[1 × 4, 2] × 3"
+    assert sequence_words(even_shares(24, 18)) == "[1, 2, 1] × 6"
+    assert sequence_words((2, 1, 1, 2, 1, 1, 2, 1)) == "2, [1, 1, 2] × 2, 1"
 
 
 def test_stitches_have_their_own_plural() -> None:

@@ -150,6 +150,15 @@ def test_the_verdict_is_the_worst_of_all(document: dict[str, Any]) -> None:
     assert document["verdict"] == min((each["verdict"] for each in document["sizes"]), key=order.index)
 
 
+def test_the_name_of_a_figure_tells_its_unit(document: dict[str, Any]) -> None:
+    names = {
+        name for each in document["sizes"] for finding in each["findings"] for name in finding["figures"]
+    }
+    assert [
+        name for name in names if not name.endswith(("_cm", "_count", "_rows", "_radians", "_fraction"))
+    ] == []
+
+
 def test_every_body_measurement_says_where_it_comes_from(document: dict[str, Any]) -> None:
     body = size(document)["wearer"]["body"]
     assert body["chest_girth"]["origin"] == "chart"

@@ -1,3 +1,4 @@
+import doctest
 import itertools
 from collections import deque
 from fractions import Fraction
@@ -6,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from schematics import spacing
 from schematics.spacing import RATIO_TOLERANCE, even_shares, join, simplest_ratio
 
 counts = st.integers(1, 250)
@@ -132,3 +134,8 @@ def test_a_join_adds_up_to_both_totals(first: int, second: int) -> None:
     assert min(how.shares) >= 1
     assert how.longer_first is (first > second)
     assert how.ratio == simplest_ratio(first, second, RATIO_TOLERANCE)
+
+
+def test_the_examples_in_the_docstrings_hold() -> None:
+    assert doctest.testmod(spacing).attempted == 2
+    assert doctest.testmod(spacing).failed == 0

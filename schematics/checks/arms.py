@@ -63,8 +63,9 @@ def _rests(case: Case) -> Finding:
         REST,
         Severity.MIND if grips or loose else Severity.GOOD,
         _BANDS,
-        f"At rest the arm band ({words.first}) is {percent(fraction, low, high, signed=True)} on the wrist "
-        f"({words.second}, {of_body(wrist, TYPICAL)}), {side} {allowed}: {verdict}.",
+        f"At rest the arm band ({words.first}) is {percent(abs(fraction), abs(low), abs(high))} "
+        f"{'tighter' if fraction < 0 else 'wider'} than the wrist ({words.second}, "
+        f"{of_body(wrist, TYPICAL)}), {side} {allowed}: {verdict}.",
         rest_cm=rest,
         wrist_cm=wrist.cm,
         ease_fraction=fraction,
@@ -77,15 +78,15 @@ def _placed(case: Case) -> Finding:
     shared = edge.crosses_fold
     fault = _misplaced(arm)
     if fault is not None:
-        place = f"The arm run, {edge.name} {kind} {arm.first} to {arm.last} of {edge.count}, {fault}."
+        sentence = f"The arm run, {edge.name} {kind} {arm.first} to {arm.last} of {edge.count}, {fault}."
     elif shared:
         left_first, left_last = arm.left
-        place = (
+        sentence = (
             f"Right arm band on {edge.name} {kind} {arm.first} to {arm.last}, left on {left_first} to "
             f"{left_last} of {edge.count}, both counted inclusively; {arm.back_count} free across the back."
         )
     else:
-        place = (
+        sentence = (
             f"Each arm band is on {edge.name} {kind} {arm.first} to {arm.last} of {edge.count}, counted "
             "inclusively, one on either side."
         )
@@ -97,7 +98,7 @@ def _placed(case: Case) -> Finding:
     }
     if shared:
         figures["back_count"] = arm.back_count
-    return case.finding(PLACE, Severity.GOOD if fault is None else Severity.STOP, _BANDS, place, **figures)
+    return case.finding(PLACE, Severity.GOOD if fault is None else Severity.STOP, _BANDS, sentence, **figures)
 
 
 def _misplaced(arm: ArmRun) -> str | None:

@@ -17,15 +17,27 @@ _VERDICTS = (Severity.STOP, Severity.GOOD)
 
 
 def check(case: Case) -> Iterator[Finding]:
-    """The count findings of one size: one for each count of each piece, ring, increases, chains."""
-    for piece in case.garment.pieces:
-        for edges in _same_count(piece):
-            yield _ruled(case, piece, edges)
+    """The count findings of one size: patterns across and along, rings, increases, chains."""
+    yield from _patterns(case, Counted.STITCHES)
+    yield from _patterns(case, Counted.ROWS)
     yield _even(case, "neck band", case.garment.neck, "edge stitches")
     arm_kind = "row ends" if case.garment.arm.edge.counted is Counted.ROWS else "edge stitches"
     yield _even(case, "arm band", case.garment.arm.ring, arm_kind)
     yield _increases(case)
     yield _chains(case)
+
+
+def _patterns(case: Case, counted: Counted) -> Iterator[Finding]:
+    """One finding for each count that a pattern has a rule for; one in all where none has."""
+    ruled = [
+        _ruled(case, piece, edges)
+        for piece in case.garment.pieces
+        for edges in _same_count(piece)
+        if edges[0].counted is counted and _rule(edges[0]) != CountRule()
+    ]
+    code, what = (MULTIPLE, "multiple") if counted is Counted.STITCHES else (REPEAT, "row repeat")
+    free = case.finding(code, Severity.GOOD, "all pieces", f"No stitch pattern asks for a {what}.")
+    yield from ruled or [free]
 
 
 def _same_count(piece: Piece) -> list[list[Edge]]:
@@ -36,20 +48,21 @@ def _same_count(piece: Piece) -> list[list[Edge]]:
     return list(groups.values())
 
 
+def _rule(edge: Edge) -> CountRule:
+    """What the stitch pattern asks of an edge's count, across (stitches) or along (rows)."""
+    return edge.fabric.stitch_rule if edge.counted is Counted.STITCHES else edge.fabric.row_rule.rule
+
+
 def _ruled(case: Case, piece: Piece, edges: list[Edge]) -> Finding:
-    """Whether a count is one its stitch pattern allows, across (stitches) or along (rows)."""
-    edge = edges[0]
-    across = edge.counted is Counted.STITCHES
-    rule = edge.fabric.stitch_rule if across else edge.fabric.row_rule.rule
+    edge, rule = edges[0], _rule(edges[0])
+    across, one = edge.counted is Counted.STITCHES, edge.count == 1
     asks = _multiple_words(rule) if across else _repeat_words(edge.fabric.row_rule)
-    place = f"{piece.name}, {listed(each.name for each in edges)}"
-    one = edge.count == 1
     noun = ("stitch" if one else "stitches") if across else ("row" if one else "rows")
+    place = f"{piece.name}, {listed(each.name for each in edges)}"
     if rule.allows(edge.count):
         severity, verdict = Severity.GOOD, f"{edge.count} {noun} {'fits' if one else 'fit'} {asks}"
     else:
-        severity = Severity.STOP
-        nearest = _nearest_words(rule, edge.count)
+        severity, nearest = Severity.STOP, _nearest_words(rule, edge.count)
         verdict = f"{edge.count} {noun} {'does' if one else 'do'} not fit {asks}; {nearest}"
     return case.finding(
         MULTIPLE if across else REPEAT,
@@ -64,13 +77,11 @@ def _ruled(case: Case, piece: Piece, edges: list[Edge]) -> Finding:
 
 def _multiple_words(rule: CountRule) -> str:
     if rule.multiple == 1:
-        return f"the pattern, which takes any number{f' from {rule.smallest} up' if rule.plus else ''}"
+        return f"a pattern of at least {rule.smallest}"
     return f"a multiple of {rule.multiple}{f' plus {rule.plus}' if rule.plus else ''}"
 
 
 def _repeat_words(rule: RowRule) -> str:
-    if rule.repeat == 1 and not rule.setup and not rule.closing:
-        return "the pattern, which takes any number"
     named = ((rule.setup, "set-up"), (rule.closing, "closing"))
     ends = [f"{rows} {name} row{'' if rows == 1 else 's'}" for rows, name in named if rows]
     whole = f"whole repeats of {rule.repeat}" if rule.repeat > 1 else "any number of rows"

@@ -103,7 +103,7 @@ def _where(case: Case) -> Finding:
         WHERE,
         Severity.MIND if short else Severity.GOOD,
         _PLACE,
-        f"Worn, the hem comes {listed(told)}{borrowed_clause(case, needed)}{question}",
+        f"On the typical wearer the hem comes {listed(told)}{borrowed_clause(case, needed)}{question}",
         drop_cm=case.garment.drop_cm,
         worn_cm=worn,
         **{f"{_LANDMARKS[body]}_cm": depth for body, depth in depths.items()},

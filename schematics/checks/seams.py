@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
-from schematics.checks.wording import compare_cm, exceeds, listed, percent
+from schematics.checks.wording import cm, compare_cm, exceeds, listed, percent
+from schematics.fabric import Counted
 from schematics.garment import Edge, Seam
 from schematics.join_words import Side, ratio_words, schedule_words
 from schematics.limits import COMMON
@@ -65,13 +66,30 @@ def _length(case: Case, seams: Sequence[Seam]) -> Finding:
         LENGTH,
         severity,
         _place(seams),
-        f"The {one} is {words.first} along it and the {other} {words.second}, {words.gap} ({share}) apart: "
-        f"{verdict}.",
+        f"Along the seam the {one} is {words.first} and the {other} {words.second}, {words.gap} ({share}) "
+        f"apart: {verdict}{_cure(seam) if severity is not Severity.GOOD else ''}.",
         first_cm=first,
         second_cm=second,
         apart_cm=apart,
         apart_fraction=fraction,
     )
+
+
+def _cure(seam: Seam) -> str:
+    """The allowed count that brings one edge nearest to the other, the second edge if that helps."""
+    apart = abs(seam.first.length_cm - seam.second.length_cm)
+    one, other = _names(seam)
+    for name, edge, target in (
+        (other, seam.second, seam.first.length_cm),
+        (one, seam.first, seam.second.length_cm),
+    ):
+        stitches = edge.counted is Counted.STITCHES
+        rule = edge.fabric.stitch_rule if stitches else edge.fabric.row_rule.rule
+        count = rule.nearest(target * edge.fabric.gauge(edge.counted))
+        length = edge.fabric.length_cm(count, edge.counted)
+        if exceeds(apart, abs(length - target)):
+            return f"; {Side(name=name, counted=edge.counted).words(count)} would be {cm(length, 0.5)}"
+    return ""
 
 
 def _join(case: Case, seams: Sequence[Seam]) -> Finding:

@@ -21,7 +21,7 @@ _ORIGINS = {
     Origin.OWN: "measured",
     Origin.CHART: "from the chart",
     Origin.AGE_TABLE: "from the age table",
-    Origin.ESTIMATE: "an estimate",
+    Origin.ESTIMATE: "estimated",
 }
 
 
@@ -42,18 +42,19 @@ class Compared:
 def compare_cm(first_cm: float, second_cm: float, *, step: float = 0.1) -> Compared:
     """Two lengths rounded to ``step``, or finer where that would misstate their difference.
 
+    The gap is that of the rounded lengths, so the three figures add up; it is within 0.1 cm of the
+    exact one, and nought only where the lengths are equal.
+
     >>> compare_cm(56.0, 52.5)
     Compared(first='56.0 cm', second='52.5 cm', gap='3.5 cm')
     """
     gap = abs(first_cm - second_cm)
     for each in (0.5, 0.1, 0.01):
-        rounded = [round_half_up(value, each) for value in (first_cm, second_cm)]
-        printed = abs(rounded[0] - rounded[1])
-        honest = abs(printed - round_half_up(gap, each)) < each / 2 and (printed > each / 2 or gap <= _HAIR)
-        if each <= step and honest:
+        printed = abs(round_half_up(first_cm, each) - round_half_up(second_cm, each))
+        told_apart = printed > each / 2 or gap <= _HAIR
+        if each <= step and told_apart and abs(printed - gap) <= 0.1:
             return Compared(first=cm(first_cm, each), second=cm(second_cm, each), gap=cm(printed, each))
-    gap_words = cm(gap, 0.01) if round_half_up(gap, 0.01) else "less than 0.01 cm"
-    return Compared(first=cm(first_cm, 0.01), second=cm(second_cm, 0.01), gap=gap_words)
+    return Compared(first=cm(first_cm, 0.01), second=cm(second_cm, 0.01), gap="less than 0.01 cm")
 
 
 def cm(length_cm: float, step: float = 0.1) -> str:
@@ -80,13 +81,14 @@ def of_body(value: Value, end: str) -> str:
 
 
 def borrowed_clause(case: Case, bodies: Iterable[Body]) -> str:
-    """`` (knee height from the age table)`` for those of ``bodies`` that are borrowed, else nothing."""
-    notes = []
+    """`` (from the age table: hip height; estimated: nape height)`` for those borrowed, else nothing."""
+    notes: dict[Origin, list[str]] = {}
     for body in bodies:
         value = case.wearer.get(body)
         if value is not None and value.borrowed:
-            notes.append(f"{body.words} {_ORIGINS[value.origin]}")
-    return f" ({', '.join(notes)})" if notes else ""
+            notes.setdefault(value.origin, []).append(body.words)
+    told = [f"{_ORIGINS[origin]}: {listed(words)}" for origin, words in notes.items()]
+    return f" ({'; '.join(told)})" if told else ""
 
 
 def listed(words: Iterable[str]) -> str:
@@ -110,5 +112,5 @@ def unknown(case: Case, code: str, place: str, bodies: Iterable[Body], what: str
         Severity.MIND,
         place,
         f"{sentence_case(names)} {is_} not known, so {what} cannot be checked: measure {it} and give "
-        f"{keys} with the size's wearer, or give an age that the tables cover.",
+        f"{keys} in the size's wearer block, or give a child's age there.",
     )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
 from schematics.drawing.block import Block
 from schematics.drawing.dimension import draw_dimension, draw_leader
@@ -17,23 +17,39 @@ from schematics.units import format_cm, format_inches
 _CAPTION_WIDTH = 70.0
 
 
+Words = Callable[[Finished, Span, bool], tuple[Label, ...]]
+"""What is written at a span, in one or more shapes, best first; the flag says that half of it is drawn."""
+
+
 def piece_block(piece: Piece, garment: Garment, scale: int) -> Block:
     """Everything drawn of one piece at 1:``scale``."""
-    view = View(scale=scale, half_only=piece.on_fold and opens_over_full_circle(garment))
+    block = dimensioned(piece, garment, scale, figures, markers=True)
+    view = _view(piece, garment, scale)
+    _draw_caption(block, piece, view)
+    return block
+
+
+def dimensioned(piece: Piece, garment: Garment, scale: int, words: Words, *, markers: bool) -> Block:
+    """The outline with its dimensions, labelled by ``words``; with ``markers``, those of the seams too."""
+    view = _view(piece, garment, scale)
     block = Block()
     block.add("outline", piece.name, [Area(view.outline(piece))])
     if piece.on_fold:
         _draw_fold(block, piece, view)
     _draw_creases(block, piece, view)
-    if garment.arm.edge in piece.edges:
-        _draw_markers(block, garment, view)
+    if markers:
+        if garment.arm.edge in piece.edges:
+            _draw_markers(block, garment, view)
+        _draw_work(block, piece, view)
+        _draw_seam_letters(block, piece, garment, view)
     finished = {item.key: item for item in garment.finished}
-    _draw_work(block, piece, view)
-    _draw_seam_letters(block, piece, garment, view)
     for span in piece.spans:
-        _draw_span(block, span, finished[span.key], view)
-    _draw_caption(block, piece, view)
+        _draw_span(block, span, words(finished[span.key], span, span.crosses_fold and view.half_only), view)
     return block
+
+
+def _view(piece: Piece, garment: Garment, scale: int) -> View:
+    return View(scale=scale, half_only=piece.on_fold and opens_over_full_circle(garment))
 
 
 def opens_over_full_circle(garment: Garment) -> bool:
@@ -41,24 +57,23 @@ def opens_over_full_circle(garment: Garment) -> bool:
     return (garment.opening_angle or 0.0) > math.tau
 
 
-def dimension_labels(item: Finished, *, halved: bool) -> tuple[Label, ...]:
-    """The figures of a finished measurement, in two lines or, narrower, in three."""
-    count = f"{item.count} {item.counted}" if item.count is not None else ""
+def figures(item: Finished, span: Span, halved: bool) -> tuple[Label, ...]:
+    """The figures of a finished measurement, in two lines or, narrower, in more."""
+    count = f"{item.count} {item.counted}"
     cm, inches = format_cm(item.length_cm), format_inches(item.length_cm)
+    name = (item.name,) if span.whole_edge else ()
     if halved:
         return (
-            Label((f"half of {cm} ({count})", f"half of {inches}")),
-            Label(("half of", cm, inches, count)),
+            Label((*name, f"half of {cm} ({count})", f"half of {inches}")),
+            Label((*name, "half of", cm, inches, count)),
         )
-    return (Label((f"{cm} ({count})", inches)), Label((cm, inches, count)))
+    return Label((*name, f"{cm} ({count})", inches)), Label((*name, cm, inches, count))
 
 
-def _draw_span(block: Block, span: Span, item: Finished, view: View) -> None:
-    labels = dimension_labels(item, halved=span.crosses_fold and view.half_only)
+def _draw_span(block: Block, span: Span, labels: tuple[Label, ...], view: View) -> None:
     track = view.track(span)
     if span.whole_edge:
-        named = tuple(Label((item.name, *label.lines)) for label in labels)
-        draw_leader(block, span.key, _tips(track), named)
+        draw_leader(block, span.key, _tips(track), labels)
     else:
         draw_dimension(block, span.key, track, labels)
 

@@ -6,12 +6,19 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from schematics.design import Design
+from schematics.drawing.all_sizes import draw_all_sizes
 from schematics.drawing.compose import Drawing, Setting, finish
+from schematics.drawing.cover import draw_cover
+from schematics.drawing.nest import draw_nest
 from schematics.drawing.pieces import common_scale, draw_pieces
 from schematics.drawing.sheet import A4, Paper, Sheet
 from schematics.evaluate import Result
 
-DESIGN_SHEETS: dict[str, Callable[[Setting], Drawing | None]] = {}
+DESIGN_SHEETS: dict[str, Callable[[Setting], Drawing | None]] = {
+    "cover": draw_cover,
+    "sizes": draw_all_sizes,
+    "nest": draw_nest,
+}
 """Sheets of a whole design by the stem of their files; None where a design has no use for one."""
 
 SIZE_SHEETS: dict[str, Callable[[Setting, Result], Drawing]] = {"pieces": draw_pieces}

@@ -81,8 +81,8 @@ KEYS = {
     "sizes[].findings[].place": "where on the garment",
     "sizes[].findings[].sentence": "the finding in one sentence",
     "sizes[].findings[].figures.*": (
-        "the numbers behind it by name: centimetres unless the name ends in `_fraction`, `_count` or "
-        "`_rows`; null where a number has no bound"
+        "the numbers behind it by name, the ending tells the unit: `_cm`, `_count`, `_rows`, `_radians` or "
+        "`_fraction` (0.1 is 10 %); null where a number has no bound"
     ),
 }
 """Dotted paths; ``[]`` stands for each element of a list and ``*`` for any name."""

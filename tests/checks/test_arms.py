@@ -47,11 +47,11 @@ def test_the_band_sits_between_10_under_and_35_over_the_typical_wrist(
 @pytest.mark.parametrize(
     ("wrist", "words"),
     [
-        (15.0, "At rest the arm band (18.0 cm) is +20 % on the wrist (15.0 cm, measured), "
+        (15.0, "At rest the arm band (18.0 cm) is 20 % wider than the wrist (15.0 cm, measured), "
                "within -10 % to +35 %: it sits well."),
-        (24.0, "At rest the arm band (18.0 cm) is -25 % on the wrist (24.0 cm, measured), "
+        (24.0, "At rest the arm band (18.0 cm) is 25 % tighter than the wrist (24.0 cm, measured), "
                "outside -10 % to +35 %: it grips."),
-        (12.0, "At rest the arm band (18.0 cm) is +50 % on the wrist (12.0 cm, measured), "
+        (12.0, "At rest the arm band (18.0 cm) is 50 % wider than the wrist (12.0 cm, measured), "
                "outside -10 % to +35 %: it hangs loose."),
     ],
 )  # fmt: skip

@@ -72,13 +72,17 @@ def test_rib_depth_and_rows_fit_the_ribs_rules(part: str, count: str, place: str
         assert at(stop, code, place).severity is STOP
 
 
-def test_a_pattern_that_takes_any_number_says_so() -> None:
-    assert at(make_case(), "COUNT-MULTIPLE", "body, hem").sentence == (
-        "Body, hem: 160 stitches fit the pattern, which takes any number."
-    )
+def test_patterns_that_take_any_number_are_told_once() -> None:
+    assert finding(make_case(), "COUNT-MULTIPLE").sentence == "No stitch pattern asks for a multiple."
+    assert finding(make_case(), "COUNT-REPEAT").sentence == "No stitch pattern asks for a row repeat."
+
+
+def test_a_pattern_may_ask_for_edges_only() -> None:
     parts = replace(PARTS, body=fabric(stitch_rule=CountRule(plus=50), row_rule=RowRule(setup=3)))
     case = make_case(parts=parts)
-    assert at(case, "COUNT-MULTIPLE", "body, hem").sentence.endswith("which takes any number from 50 up.")
+    assert at(case, "COUNT-MULTIPLE", "body, hem").sentence.endswith(
+        "160 stitches fit a pattern of at least 50."
+    )
     assert at(case, "COUNT-REPEAT", "body").sentence.endswith(
         "30 rows fit any number of rows with 3 set-up rows."
     )

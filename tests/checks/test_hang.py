@@ -69,18 +69,26 @@ def test_sag_and_clearance_are_the_specs_to_change() -> None:
     )
 
 
+def test_borrowed_values_are_marked_by_where_they_come_from() -> None:
+    lent = {body: spread(90, 95, 100, Origin.AGE_TABLE) for body in (Body.NAPE_HEIGHT,)}
+    lent[Body.KNEE_HEIGHT] = spread(28, 30, 32, Origin.ESTIMATE)
+    assert finding(make_case(body=lent), "HANG-KNEE").sentence.endswith(
+        "(from the age table: nape height; estimated: knee height)."
+    )
+
+
 def test_an_estimated_knee_is_marked() -> None:
     found = finding(make_case(body={Body.KNEE_HEIGHT: spread(28, 30, 32, Origin.ESTIMATE)}), "HANG-KNEE")
-    assert found.sentence.endswith("(knee height an estimate).")
+    assert found.sentence.endswith("(estimated: knee height).")
 
 
 @pytest.mark.parametrize(
     ("rows", "severity", "sentence"),
     [
-        (20, MIND, "Worn, the hem comes 2.0 cm above the waist; is a short cape meant?"),
-        (30, GOOD, "Worn, the hem comes 8.5 cm below the waist and 3.5 cm above the hip."),
-        (40, GOOD, "Worn, the hem comes 7.0 cm below the hip and 23.0 cm above the knee."),
-        (80, GOOD, "Worn, the hem comes 19.0 cm below the knee."),
+        (20, MIND, "On the typical wearer the hem comes 2.0 cm above the waist; is a short cape meant?"),
+        (30, GOOD, "On the typical wearer the hem comes 8.5 cm below the waist and 3.5 cm above the hip."),
+        (40, GOOD, "On the typical wearer the hem comes 7.0 cm below the hip and 23.0 cm above the knee."),
+        (80, GOOD, "On the typical wearer the hem comes 19.0 cm below the knee."),
     ],
 )
 def test_where_the_hem_comes(rows: int, severity: Severity, sentence: str) -> None:
@@ -110,17 +118,19 @@ def test_a_back_waist_length_goes_before_the_waist_height() -> None:
     case = make_case(body={Body.WAIST_HEIGHT: measured(65)})  # 30 cm below the nape, against 23 cm
     found = finding(case, "HANG-WHERE")
     assert found.figures["waist_cm"] == pytest.approx(23)
-    assert found.sentence.startswith("Worn, the hem comes 8.5 cm below the waist and")
+    assert found.sentence.startswith("On the typical wearer the hem comes 8.5 cm below the waist and")
 
 
 def test_without_heights_the_back_waist_length_still_tells() -> None:
     heights = (Body.NAPE_HEIGHT, Body.WAIST_HEIGHT, Body.HIP_HEIGHT, Body.KNEE_HEIGHT)
     case = make_case(body=dict.fromkeys(heights))
-    assert finding(case, "HANG-WHERE").sentence == "Worn, the hem comes 8.5 cm below the waist."
+    assert (
+        finding(case, "HANG-WHERE").sentence == "On the typical wearer the hem comes 8.5 cm below the waist."
+    )
 
 
 def test_without_any_of_them_the_back_waist_length_is_asked_for() -> None:
     case = make_case(body={Body.BACK_WAIST_LENGTH: None, Body.NAPE_HEIGHT: None})
     found = finding(case, "HANG-WHERE")
     assert found.severity is MIND
-    assert "give back_waist_length with" in found.sentence
+    assert "give back_waist_length in" in found.sentence

@@ -3,7 +3,7 @@ from dataclasses import replace
 import pytest
 
 from schematics.checks.finding import Severity
-from schematics.fabric import Swatch
+from schematics.fabric import RowRule, Swatch
 from schematics.limits import Limits
 from tests.checks.cases import PARTS, fabric, finding, findings, make_case
 
@@ -43,16 +43,36 @@ def test_a_spec_may_change_the_limits() -> None:
 
 def test_length_sentences() -> None:
     assert finding(make_case(), "SEAM-LENGTH").sentence == (
-        "The body is 30.0 cm along it and the centre panel 30.0 cm, 0.0 cm (0 %) apart: the edges meet."
+        "Along the seam the body is 30.0 cm and the centre panel 30.0 cm, 0.0 cm (0 %) apart: the edges meet."
     )
     assert finding(make_case(panel_rows=31), "SEAM-LENGTH").sentence == (
-        "The body is 30.0 cm along it and the centre panel 31.0 cm, 1.0 cm (3.2 %) apart: "
-        "ease the longer edge in."
+        "Along the seam the body is 30.0 cm and the centre panel 31.0 cm, 1.0 cm (3.2 %) apart: "
+        "ease the longer edge in; 30 centre panel rows would be 30.0 cm."
     )
     assert finding(make_case(panel_rows=33), "SEAM-LENGTH").sentence == (
-        "The body is 30.0 cm along it and the centre panel 33.0 cm, 3.0 cm (9 %) apart: "
-        "the edges do not meet."
+        "Along the seam the body is 30.0 cm and the centre panel 33.0 cm, 3.0 cm (9 %) apart: "
+        "the edges do not meet; 30 centre panel rows would be 30.0 cm."
     )
+
+
+def test_the_cure_keeps_to_the_row_repeat() -> None:
+    # 30 rows of body; the panel may have 8 k + 4 rows: 28 is nearer than 36.
+    panel = fabric(row_rule=RowRule(setup=4, repeat=8))
+    found = finding(make_case(panel_rows=36, parts=replace(PARTS, centre_panel=panel)), "SEAM-LENGTH")
+    assert found.sentence.endswith("; 28 centre panel rows would be 28.0 cm.")
+
+
+def test_the_cure_turns_to_the_body_where_the_panel_is_as_near_as_it_gets() -> None:
+    panel = fabric(row_rule=RowRule(setup=4, repeat=8))
+    found = finding(make_case(panel_rows=28, parts=replace(PARTS, centre_panel=panel)), "SEAM-LENGTH")
+    assert found.sentence.endswith("; 28 body rows would be 28.0 cm.")
+
+
+def test_there_is_no_cure_where_both_edges_are_as_near_as_they_get() -> None:
+    panel, body = fabric(row_rule=RowRule(setup=4, repeat=8)), fabric(row_rule=RowRule(repeat=10))
+    parts = replace(PARTS, centre_panel=panel, body=body)
+    found = finding(make_case(panel_rows=28, parts=parts), "SEAM-LENGTH")
+    assert found.sentence.endswith("apart: the edges do not meet.")
 
 
 def test_seams_with_the_same_figures_are_told_once() -> None:

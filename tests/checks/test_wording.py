@@ -1,7 +1,10 @@
+import doctest
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from schematics.checks import wording
 from schematics.checks.wording import Compared, compare_cm, exceeds, listed, of_body, percent, sentence_case
 from schematics.wearer.body import Origin
 from tests.checks.cases import measured, spread
@@ -23,10 +26,9 @@ def test_printed_lengths_never_contradict_the_exact_ones(first: float, second: f
     if words.gap == "less than 0.01 cm":
         assert 0 < abs(first - second) < 0.01
         return
-    assert number(words.gap) == pytest.approx(abs(first - second), abs=step / 2 + 1e-6)
-    assert number(words.gap) == pytest.approx(abs(one - other), abs=0.01 + 1e-6)
-    if abs(first - second) > 0.01:
-        assert one != other
+    assert number(words.gap) == pytest.approx(abs(one - other), abs=1e-6)
+    assert number(words.gap) == pytest.approx(abs(first - second), abs=0.1 + 1e-6)
+    assert (number(words.gap) > 0) is (abs(first - second) > 1e-9)
 
 
 @pytest.mark.parametrize(
@@ -37,6 +39,7 @@ def test_printed_lengths_never_contradict_the_exact_ones(first: float, second: f
         (30.1, 30.0, 0.5, ("30.1 cm", "30.0 cm", "0.1 cm")),
         (56.04, 56.0, 0.1, ("56.04 cm", "56.00 cm", "0.04 cm")),
         (56.001, 56.0, 0.1, ("56.00 cm", "56.00 cm", "less than 0.01 cm")),
+        (15.96, 19.64, 0.1, ("16.0 cm", "19.6 cm", "3.6 cm")),  # 3.68 apart
         (56.04, 56.04, 0.1, ("56.0 cm", "56.0 cm", "0.0 cm")),
     ],
 )
@@ -81,3 +84,8 @@ def test_body_figures_say_their_end_and_origin() -> None:
 def test_lists_and_capitals() -> None:
     assert [listed("a"), listed("ab"), listed("abc")] == ["a", "a and b", "a, b and c"]
     assert sentence_case("seams A and B") == "Seams A and B"
+
+
+def test_the_examples_in_the_docstrings_hold() -> None:
+    assert doctest.testmod(wording).attempted == 1
+    assert doctest.testmod(wording).failed == 0

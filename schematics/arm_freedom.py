@@ -1,0 +1,58 @@
+"""What the fabric lets the arms do: how far down an arm a band comes, how far the arms spread."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from schematics.garment import Garment, WalkName
+from schematics.geodesic import Path, shortest_path
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ArmFreedom:
+    """The shortest ways on the fabric, in the coordinates of the body's right half, and the band's depth.
+
+    Fabric is taken not to stretch. Lengths in cm, arm bands included.
+    """
+
+    paths: Mapping[WalkName, Path]
+    band_depth_cm: float
+
+    @property
+    def reach_cm(self) -> float:
+        """From the centre back neck to the free edge of an arm band."""
+        return self.paths[WalkName.REACH].length_cm + self.band_depth_cm
+
+    @property
+    def spread_back_cm(self) -> float:
+        """From band edge to band edge across the back: the way from one arm to the fold, twice."""
+        return 2 * (self.paths[WalkName.ACROSS_BACK].length_cm + self.band_depth_cm)
+
+    @property
+    def spread_front_cm(self) -> float:
+        """The same across the front, over the panel."""
+        return 2 * (self.paths[WalkName.ACROSS_FRONT].length_cm + self.band_depth_cm)
+
+    @property
+    def spread_cm(self) -> float:
+        """How far the bands come apart before back or front pulls: the smaller of the two."""
+        return min(self.spread_back_cm, self.spread_front_cm)
+
+
+def arm_freedom(garment: Garment) -> ArmFreedom | None:
+    """Reach and spread of a garment.
+
+    Returns:
+        None where it has no walks, or where a walk's domain overlaps itself and so cannot be
+        measured flat (a body that opens to more than two full circles).
+    """
+    if not garment.walks or not all(walk.domain.is_valid for walk in garment.walks):
+        return None
+    return ArmFreedom(
+        paths=MappingProxyType(
+            {walk.name: shortest_path(walk.domain, walk.start, walk.goal) for walk in garment.walks}
+        ),
+        band_depth_cm=garment.arm.ring.band_depth_cm,
+    )

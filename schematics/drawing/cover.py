@@ -1,0 +1,100 @@
+"""The booklet's cover: what it is, whom each size is for, and the figures a maker compares first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from schematics.drawing.block import Block
+from schematics.drawing.compose import Drawing, Setting
+from schematics.drawing.marks import Line, Mark, Pen, Text
+from schematics.drawing.page import block_size, drawing_area
+from schematics.drawing.text import LARGE, SMALL, line_pitch, shorten, text_width, wrap
+from schematics.evaluate import Result
+from schematics.units import format_inches, round_half_up
+
+_TITLE_HEIGHT = 7.0
+_NAME_WIDTH = 52.0
+_ROW = 4.6
+
+
+def draw_cover(setting: Setting) -> Drawing:
+    """Title, materials, sizes and finished measurements, a column a size."""
+    area = drawing_area(setting.paper)
+    width = area.x1 - area.x0
+    block = Block()
+    block.add("cover", "cover", _marks(setting, width))
+    unplaced = ("the cover",) if block_size(block)[1] > area.y1 - area.y0 else ()
+    return Drawing(
+        groups=tuple(block.at(area.x0, area.y0 + 4)),
+        title="cover",
+        description=f"Cover of {setting.design.title}: sizes and finished measurements.",
+        scale=None,
+        unplaced=unplaced,
+    )
+
+
+def _marks(setting: Setting, width: float) -> Iterator[Mark]:
+    design = setting.design
+    y = _TITLE_HEIGHT
+    for line in wrap(design.title, width, _TITLE_HEIGHT, bold=True)[:2]:
+        yield Text((0, y), line, _TITLE_HEIGHT, bold=True)
+        y += line_pitch(_TITLE_HEIGHT)
+    for line in wrap(_materials(setting), width):
+        yield Text((0, y), line)
+        y += line_pitch(SMALL)
+    y += 6
+    yield Text((0, y), "Sizes", LARGE, bold=True)
+    y += line_pitch(LARGE)
+    for result in setting.results:
+        yield Text((0, y), shorten(result.size.name, 22, bold=True), bold=True)
+        yield Text((24, y), shorten(_wearer(result), width - 24))
+        y += _ROW
+    y += 5
+    yield Text((0, y), "Finished measurements, in cm with inches below", LARGE, bold=True)
+    y += line_pitch(LARGE)
+    columns = max(1, int((width - _NAME_WIDTH) // _column_width(setting.results)))
+    for start in range(0, len(setting.results), columns):
+        part = setting.results[start : start + columns]
+        yield from _table(part, y, width)
+        y += _ROW * (2 * len(part[0].garment.finished) + 3)
+
+
+def _materials(setting: Setting) -> str:
+    yarn, hook = setting.design.yarn, setting.design.hook_mm
+    facts = [f"Yarn: {yarn.name}"]
+    if yarn.weight is not None:
+        facts.append(f"yarn weight {yarn.weight}")
+    if yarn.ball_mass_g is not None:
+        length = f", {yarn.ball_length_m:g} m" if yarn.ball_length_m is not None else ""
+        facts.append(f"balls of {yarn.ball_mass_g:g} g{length}")
+    if hook is not None:
+        facts.append(f"hook {hook:g} mm")
+    return "; ".join(facts) + "."
+
+
+def _wearer(result: Result) -> str:
+    verdict = {"good": "every check good", "mind": "works, with notes", "stop": "does not work yet"}
+    return f"{result.wearer.label}; {verdict[result.verdict]}"
+
+
+def _column_width(results: Sequence[Result]) -> float:
+    lengths = [format_inches(item.length_cm) for result in results for item in result.garment.finished]
+    names = [shorten(result.size.name, 24) for result in results]
+    return max(text_width(words.removesuffix(" in"), SMALL, bold=True) for words in [*lengths, *names]) + 4
+
+
+def _table(results: Sequence[Result], y: float, width: float) -> Iterator[Mark]:
+    """Names at the left, one column a size, right-aligned; inches under centimetres."""
+    column = _column_width(results)
+    rights = [_NAME_WIDTH + column * (i + 1) - 2 for i in range(len(results))]
+    for right, result in zip(rights, results, strict=True):
+        yield Text((right, y), shorten(result.size.name, 24, bold=True), anchor="end", bold=True)
+    yield Line(((0, y + 1.6), (min(width, rights[-1] + 2), y + 1.6)), Pen.THIN)
+    y += _ROW + 1.2
+    for number, first in enumerate(results[0].garment.finished):
+        yield Text((0, y), shorten(first.name, _NAME_WIDTH))
+        for right, result in zip(rights, results, strict=True):
+            length = result.garment.finished[number].length_cm
+            yield Text((right, y), f"{round_half_up(length, 0.5):.1f}", anchor="end")
+            yield Text((right, y + _ROW * 0.9), format_inches(length).removesuffix(" in"), anchor="end")
+        y += _ROW * 2

@@ -1,0 +1,105 @@
+"""The nest: each piece of every size overlaid from a common point, so that sizes compare at a glance.
+
+Bodies share their centre back neck, panels the middle of the lower edge. Every outline is named at
+its end, and neighbours differ in line, not in colour. Bands differ too little to be overlaid.
+"""
+
+from __future__ import annotations
+
+import math
+
+from shapely import LineString
+
+from schematics.drawing.block import Block
+from schematics.drawing.compose import Drawing, Setting
+from schematics.drawing.dimension import upright
+from schematics.drawing.marks import Area, Label, Line, Mark, Pen, Point, Text
+from schematics.drawing.page import block_size, drawing_area, pack
+from schematics.drawing.piece_block import opens_over_full_circle
+from schematics.drawing.scale import SCALES
+from schematics.drawing.text import LARGE
+from schematics.drawing.view import View
+from schematics.garment import Piece
+from schematics.size_string import size_string
+
+_PENS = (Pen.OUTLINE, Pen.SEAM, Pen.THIN, Pen.FOLD)
+
+_NESTED = ("body", "centre panel")
+
+
+def draw_nest(setting: Setting) -> Drawing:
+    """The nest of all sizes, at the setting's scale or the largest at which it fits."""
+    area = drawing_area(setting.paper)
+    for scale in [each for each in SCALES if each >= setting.scale]:
+        blocks = [_nested(setting, name, scale) for name in _NESTED]
+        corners = pack([block_size(block) for block in blocks], area)
+        if corners is not None:
+            placed = zip(blocks, corners, strict=True)
+            return Drawing(
+                groups=tuple(group for block, corner in placed for group in block.at(*corner)),
+                title="nest of all sizes",
+                description=_description(setting),
+                scale=scale,
+                unplaced=tuple(name for block in blocks for name in block.unplaced),
+            )
+    return Drawing(
+        groups=(),
+        title="nest of all sizes",
+        description=_description(setting),
+        scale=setting.scale,
+        unplaced=("the nest",),
+    )
+
+
+def _nested(setting: Setting, name: str, scale: int) -> Block:
+    """One piece in every size; sizes that end in one point are named together."""
+    block = Block()
+    half_only = any(opens_over_full_circle(result.garment) for result in setting.results)
+    view = View(scale=scale, half_only=half_only)
+    ends: dict[tuple[float, float], tuple[list[str], Point, Point]] = {}
+    for place, result in enumerate(setting.results):
+        piece = result.garment.piece(name)
+        pen = _PENS[place % len(_PENS)]
+        block.add("outline", f"{name} {result.size.name}", [Area(view.outline(piece), pen)])
+        at, away = _end(piece, view)
+        key = round(at[0], 1), round(at[1], 1)
+        ends.setdefault(key, ([], at, away))[0].append(result.size.name)
+    for names, at, away in ends.values():
+        _name(block, ", ".join(names), at, away)
+    x0, y0, _, _ = block.bounds()
+    block.add("caption", name, [Text((x0, y0 - 3.0), name, LARGE, bold=True)])
+    return block
+
+
+def _end(piece: Piece, view: View) -> tuple[Point, Point]:
+    """The corner at which a size is named, and the way off the piece there."""
+    if piece.name == "body":
+        hem_end, neck_end = _ends(piece, "front", view)
+        length = math.dist(hem_end, neck_end)
+        return hem_end, ((hem_end[1] - neck_end[1]) / length, (neck_end[0] - hem_end[0]) / length)
+    return _ends(piece, "right side", view)[1], (1.0, 0.0)
+
+
+def _ends(piece: Piece, edge: str, view: View) -> tuple[Point, Point]:
+    path = view.line(piece.edge(edge).path)
+    return path[0], path[-1]
+
+
+def _name(block: Block, name: str, at: Point, away: Point) -> None:
+    """A short line off the corner with the size's name at its end, longer where the way is taken."""
+    label = Label((name,))
+    angle = upright(away)
+    reach = label.size[0] / 2 + 1.0
+    for distance in (3.0 + 2.0 * step for step in range(20)):
+        tip = at[0] + away[0] * distance, at[1] + away[1] * distance
+        centre = tip[0] + away[0] * reach, tip[1] + away[1] * reach
+        marks: list[Mark] = list(label.texts(centre, angle))
+        if block.is_empty(marks) and block.clear_of_labels(LineString([at, tip])):
+            block.add("size", name, [Line((at, tip), Pen.LEADER), *marks])
+            return
+    block.unplaced.append(f"size {name}")
+
+
+def _description(setting: Setting) -> str:
+    sizes = size_string([size.name for size in setting.design.sizes])
+    return f"The pieces of {setting.design.title} in sizes {sizes}, overlaid from a common point."

@@ -1,0 +1,176 @@
+"""The shortest way on flat fabric: the shortest path inside a polygon, round its corners and holes.
+
+Notes:
+    A shortest path inside a polygon is straight between corners that stick into it (reflex
+    vertices), and it bends about each as a taut thread does: both sides of the corner lie on one
+    side of each leg. So the graph of what sees what needs the reflex vertices only, and of those
+    the pairs whose line is taut at both ends; on an arc that leaves neighbours.
+
+References:
+    M. de Berg, O. Cheong, M. van Kreveld, M. Overmars: Computational Geometry, 3rd edition, 2008,
+    chapter 15 (from memory).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TypeAlias
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely import LineString, Point, Polygon
+from shapely.geometry.polygon import orient
+
+_HAIR_CM = 1e-6
+"""A path may leave the domain by this much: computed points lie on a line only nearly."""
+
+_STRAIGHT = 1e-9
+"""Sine of the largest angle that counts as none."""
+
+_Array: TypeAlias = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Path:
+    """A path of straight legs: its length and its points, first to last, in cm."""
+
+    length_cm: float
+    points: tuple[tuple[float, float], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Corners:
+    """Reflex vertices: where they are, and unit vectors towards the vertices before and after."""
+
+    at: _Array
+    before: _Array
+    after: _Array
+
+
+def shortest_path(domain: Polygon, start: Point, goal: Point | LineString) -> Path:
+    """The shortest path inside a polygon, its boundary included.
+
+    Args:
+        domain: a valid polygon, with or without holes, in cm.
+        start: a point of the domain.
+        goal: a point of it, or a line in it, any point of which will do.
+
+    Returns:
+        The path from ``start`` to ``goal``; exact, but that it may cut a corner by a hair (1e-6 cm).
+
+    Raises:
+        ValueError: the domain is not valid, or start or goal lies outside it.
+
+    >>> ell = Polygon([(0, 0), (4, 0), (4, 1), (1, 1), (1, 4), (0, 4)])
+    >>> shortest_path(ell, Point(4, 1), Point(1, 4)).points
+    ((4.0, 1.0), (1.0, 1.0), (1.0, 4.0))
+    """
+    if not domain.is_valid:
+        raise ValueError(f"the domain is not a valid polygon: {shapely.is_valid_reason(domain)}")
+    roomy = domain.buffer(_HAIR_CM, join_style="mitre")
+    shapely.prepare(roomy)
+    for name, shape in (("start", start), ("goal", goal)):
+        if not roomy.covers(shape):
+            raise ValueError(f"the {name} {shape.wkt} lies outside the domain")
+    origin, targets = shapely.get_coordinates(start), _segments(goal)
+    direct = _nearest(origin, targets)
+    sights = _sees(roomy, np.broadcast_to(origin, direct[0].shape), direct[0])
+    nearest = np.hypot(*(direct[0] - origin).T).argmin()
+    if sights[nearest]:
+        return _path([origin[0], direct[0, nearest]])
+    return _round_corners(_corners(domain, origin), roomy, origin, targets)
+
+
+def _segments(goal: Point | LineString) -> _Array:
+    """Start and end of each segment of the goal, shaped (segments, 2, 2); a point is one without length."""
+    points = shapely.get_coordinates(goal)
+    return np.stack([points, points] if len(points) == 1 else [points[:-1], points[1:]], axis=1)
+
+
+def _nearest(points: _Array, segments: _Array) -> _Array:
+    """The nearest point of each segment to each point, shaped (points, segments, 2)."""
+    first, along = segments[:, 0], segments[:, 1] - segments[:, 0]
+    square = (along**2).sum(axis=1)
+    share = ((points[:, None] - first) * along).sum(axis=2) / np.where(square > 0, square, 1)
+    nearest: _Array = first + np.clip(share, 0, 1)[..., None] * along
+    return nearest
+
+
+def _sees(roomy: Polygon, one: _Array, other: _Array) -> NDArray[np.bool_]:
+    """Whether the straight line between each pair of points stays in the domain."""
+    lines = shapely.linestrings(np.stack([one, other], axis=1))
+    return np.asarray(shapely.covers(roomy, lines), dtype=bool)
+
+
+def _corners(domain: Polygon, origin: _Array) -> _Corners:
+    """The reflex vertices of the domain but for one at the origin, where a path may turn at will."""
+    clean = orient(shapely.remove_repeated_points(domain, _HAIR_CM))
+    rings = [shapely.get_coordinates(ring)[:-1] for ring in (clean.exterior, *clean.interiors)]
+    at = np.concatenate(rings)
+    before = _unit(np.concatenate([np.roll(ring, 1, axis=0) for ring in rings]) - at)
+    after = _unit(np.concatenate([np.roll(ring, -1, axis=0) for ring in rings]) - at)
+    reflex = (_cross(before, after) > _STRAIGHT) & (np.hypot(*(at - origin).T) > _HAIR_CM)
+    return _Corners(at=at[reflex], before=before[reflex], after=after[reflex])
+
+
+def _unit(vectors: _Array) -> _Array:
+    lengths = np.hypot(vectors[..., 0], vectors[..., 1])
+    unit: _Array = vectors / np.where(lengths > 0, lengths, 1)[..., None]
+    return unit
+
+
+def _cross(one: _Array, other: _Array) -> _Array:
+    product: _Array = one[..., 0] * other[..., 1] - one[..., 1] * other[..., 0]
+    return product
+
+
+def _taut(corners: _Corners, ends: _Array) -> NDArray[np.bool_]:
+    """Whether a leg to each of its ``ends`` leaves a corner on one side; from the origin, every leg may.
+
+    Row 0 is the origin's, the corners' rows follow; ``ends`` are the corners' only.
+    """
+
+    def beside(side: _Array) -> _Array:
+        """How far each end lies to the left of the line of a side, looking away from the corner."""
+        left = np.stack([-side[:, 1], side[:, 0]], axis=1)
+        off: _Array = np.einsum("ijk,ik->ij", ends, left) - (corners.at * left).sum(axis=1)[:, None]
+        return off
+
+    before, after = beside(corners.before), beside(corners.after)
+    one_side = (np.maximum(before, after) <= _HAIR_CM) | (np.minimum(before, after) >= -_HAIR_CM)
+    return np.concatenate([np.ones((1, ends.shape[1]), dtype=bool), one_side])
+
+
+def _round_corners(corners: _Corners, roomy: Polygon, origin: _Array, targets: _Array) -> Path:
+    """The shortest path that may turn at the corners; node 0 is the origin, the corners follow."""
+    from scipy.sparse import csr_array
+    from scipy.sparse.csgraph import dijkstra
+
+    nodes = np.concatenate([origin, corners.at])
+    taut = _taut(corners, np.broadcast_to(nodes, (len(corners.at), *nodes.shape)))
+    one, other = np.nonzero(np.triu(taut & taut.T, 1))
+    seen = _sees(roomy, nodes[one], nodes[other])
+    one, other = one[seen], other[seen]
+    lengths = np.hypot(*(nodes[one] - nodes[other]).T)
+    graph = csr_array((lengths, (one, other)), shape=taut.shape)
+    to_node, via = dijkstra(graph, directed=False, indices=[0], return_predecessors=True)
+
+    feet = _nearest(nodes, targets)
+    node, target = np.nonzero(_taut(corners, feet[1:]))
+    seen = _sees(roomy, nodes[node], feet[node, target])
+    node, target = node[seen], target[seen]
+    best = (to_node[0, node] + np.hypot(*(feet[node, target] - nodes[node]).T)).argmin()
+    points, at = [feet[node[best], target[best]]], int(node[best])
+    while at >= 0:
+        points.append(nodes[at])
+        at = int(via[0, at])
+    return _path(points[::-1])
+
+
+def _path(points: list[_Array]) -> Path:
+    line = np.array(points)
+    return Path(
+        length_cm=float(np.hypot(*np.diff(line, axis=0).T).sum()),
+        points=tuple((float(x), float(y)) for x, y in line),
+    )

@@ -1,0 +1,99 @@
+"""What a reader must be able to see on a sheet: words that touch nothing, everything on the paper.
+
+Each function gives one sentence per fault, none for a good sheet.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import chain
+
+from shapely import LineString, Polygon, STRtree, box
+from shapely import Point as ShapelyPoint
+
+from tests.drawing.readback import Page, Words
+
+CLEAR = 0.2
+"""Least distance in mm between words and the edge of a line: less reads as touching in print."""
+
+
+def layout_faults(page: Page) -> list[str]:
+    """Every fault in how a sheet is laid out."""
+    return list(
+        chain(
+            words_on_words(page),
+            words_on_lines(page),
+            outside_the_frame(page),
+            lines_through_lines(page),
+            upside_down(page),
+        )
+    )
+
+
+def words_on_words(page: Page) -> Iterator[str]:
+    """Text boxes that overlap or touch."""
+    boxes = [words.box for words in page.words]
+    tree = STRtree(boxes)
+    for i, j in zip(*tree.query(boxes, predicate="intersects"), strict=True):
+        if i < j:
+            yield f"{_named(page.words[i])} is on {_named(page.words[j])}"
+
+
+def words_on_lines(page: Page) -> Iterator[str]:
+    """Text boxes that a line, an arrowhead or a ring of any group crosses or touches."""
+    faces = [stroke.shape.buffer(stroke.width / 2 + CLEAR, quad_segs=4) for stroke in page.strokes]
+    tree = STRtree(faces)
+    for words in page.words:
+        for i in tree.query(words.box, predicate="intersects"):
+            stroke = page.strokes[i]
+            yield f"{_named(words)} is on a line of {stroke.group} ({stroke.pen})"
+
+
+def outside_the_frame(page: Page) -> Iterator[str]:
+    """Words outside the frame, lines outside the frame, a frame outside the paper."""
+    paper = box(0, 0, page.width, page.height)
+    frame = next(stroke for stroke in page.of_kind("frame") if stroke.pen == "frame")
+    inside = Polygon(frame.points)
+    if not paper.contains(inside.buffer(frame.width / 2)):
+        yield f"the frame {inside.bounds} is not on the paper"
+    for words in page.words:
+        if not inside.contains(words.box):
+            yield f"{_named(words)} leaves the frame"
+    for stroke in page.strokes:
+        if stroke.kind != "frame" and not inside.covers(stroke.shape.buffer(-0.001) or stroke.shape):
+            yield f"a line of {stroke.group} ({stroke.pen}) leaves the frame"
+
+
+def lines_through_lines(page: Page) -> Iterator[str]:
+    """Dimension lines that cross an outline, another dimension line, or come too near their outline."""
+    outlines = {group: shape.exterior for group, shape in page.outlines.items()}
+    lines = [(each.group, line) for each in page.dimensions() for line in each.lines]
+    for group, line in lines:
+        for outline, ring in outlines.items():
+            if line.intersects(ring):
+                yield f"the dimension line of {group} crosses {outline}"
+    for i, (group, line) in enumerate(lines):
+        for other, second in lines[i + 1 :]:
+            if group != other and _cross(line, second):
+                yield f"the dimension lines of {group} and {other} cross"
+
+
+def _cross(first: LineString, second: LineString) -> bool:
+    """Whether two lines meet other than at their ends; chained dimensions share an end."""
+    meet = first.intersection(second)
+    ends = [ShapelyPoint(line.coords[i]) for line in (first, second) for i in (0, -1)]
+    return not meet.is_empty and min(meet.hausdorff_distance(end) for end in ends) > 0.01
+
+
+def upside_down(page: Page) -> Iterator[str]:
+    """Words that read neither from the bottom nor from the right edge of the sheet (ISO 129-1)."""
+    for words in page.words:
+        x, y = words.along
+        if not (x > 1e-6 or (abs(x) <= 1e-3 and y < 0)):
+            yield f"{_named(words)} is upside down: its baseline runs along ({x:.3f}, {y:.3f})"
+
+
+def _named(words: Words) -> str:
+    return f"'{words.text}' of {words.group}"
+
+

@@ -1,0 +1,228 @@
+"""What a sheet says against what it shows: labels against the outline they are read on, areas, scale.
+
+Each function gives one sentence per fault, none for a good sheet. Lengths are measured on the drawn
+outline, in mm, times the scale of the title block; the garment says only what ought to be there.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import chain, pairwise
+
+from shapely import LinearRing, LineString, Polygon
+from shapely import Point as ShapelyPoint
+from shapely.ops import substring
+
+from schematics.garment import Finished, Garment, Piece, Span
+from tests.drawing.readback import Dimension, Page, Point
+
+ISO_5455 = (1, 2, 5, 10, 20, 50)
+"""Full size and the standard's reductions down to 1:50."""
+
+_NEAR = 0.02
+"""Coordinates have three decimals; this is on a line, in mm."""
+
+
+def length_faults(page: Page, garment: Garment) -> list[str]:
+    """Every fault in what a sheet says of a garment."""
+    return list(
+        chain(
+            _scale_faults(page),
+            _area_faults(page, garment),
+            _presence_faults(page, garment),
+            *(_dimension_faults(page, each, garment) for each in page.dimensions()),
+            _leader_faults(page, garment),
+        )
+    )
+
+
+def _scale_faults(page: Page) -> Iterator[str]:
+    if page.scale not in ISO_5455:
+        yield f"1:{page.scale} is no scale of ISO 5455"
+
+
+def _cm2(page: Page, drawn: Polygon) -> float:
+    return drawn.area * page.scale**2 / 100
+
+
+def _area_faults(page: Page, garment: Garment) -> Iterator[str]:
+    """Outlines that have not the piece's area, or half of it where half is drawn."""
+    drawn = list(page.outlines.values())
+    if len(drawn) != len(garment.pieces):
+        yield f"{len(drawn)} outlines drawn of {len(garment.pieces)} pieces"
+        return
+    for outline, piece in zip(drawn, garment.pieces, strict=True):
+        expected = piece.area_cm2 / (2 if is_half(garment, piece) else 1)
+        if not math.isclose(_cm2(page, outline), expected, rel_tol=1e-3):
+            yield f"{piece.name} is drawn {_cm2(page, outline):.2f} cm2 and is {expected:.2f} cm2"
+
+
+def is_half(garment: Garment, piece: Piece) -> bool:
+    """A body over a full circle overlaps itself laid flat, so its right half is drawn."""
+    return piece.on_fold and garment.opening_angle is not None and garment.opening_angle > math.tau
+
+
+def group_id(kind: str, key: str) -> str:
+    return f"{kind}-" + re.sub(r"[^a-zA-Z0-9.-]+", "-", key)
+
+
+def _presence_faults(page: Page, garment: Garment) -> Iterator[str]:
+    """Measurements that are to be read on a piece and are not on the sheet."""
+    drawn = {*page.groups("dimension"), *page.groups("leader")}
+    for piece in garment.pieces:
+        for span in piece.spans:
+            if group_id("leader" if span.whole_edge else "dimension", span.key) not in drawn:
+                yield f"{span.key} is not on the sheet"
+
+
+def labelled(label: str) -> tuple[float, float, int | None]:
+    """Centimetres, centimetres by its inches, and the count of a label."""
+    cm = re.search(r"(\d+\.\d) cm", label)
+    inches = re.search(r"(?:(\d+) )?(?:(\d+/\d+)|(\d+)) in\b", label)
+    count = re.search(r"(\d+) (?:sts|rows)", label)
+    if cm is None or inches is None:
+        raise ValueError(f"no length in {label!r}")
+    whole, fraction, alone = inches.groups()
+    total = Fraction(whole or 0) + Fraction(fraction or alone)
+    return float(cm[1]), float(total) * 2.54, int(count[1]) if count else None
+
+
+def _label_faults(group: str, label: str, drawn_cm: float, item: Finished, *, half: bool) -> Iterator[str]:
+    """A label against the length drawn: rounded to 0.5 cm and 1/4 in, and the exact one within 0.1 %."""
+    if ("half of" in label) is not half:
+        yield f"{group}: {label!r} is {'not ' * half}said to be half"
+    whole = drawn_cm * (2 if half else 1)
+    cm, inches_cm, count = labelled(label)
+    if abs(cm - whole) > 0.25 + 0.05:
+        yield f"{group}: says {cm} cm where {whole:.2f} cm is drawn"
+    if abs(inches_cm - whole) > 2.54 / 8 + 0.05:
+        yield f"{group}: says {inches_cm / 2.54} in where {whole / 2.54:.2f} in is drawn"
+    if not math.isclose(whole, item.length_cm, rel_tol=1e-3, abs_tol=0.02):
+        yield f"{group}: {whole:.3f} cm is drawn where {item.length_cm:.3f} cm is meant"
+    if count != item.count:
+        yield f"{group}: says {count} where {item.count} {item.counted} are meant"
+
+
+def _dimension_faults(page: Page, dimension: Dimension, garment: Garment) -> Iterator[str]:
+    found = _measured(garment, "dimension", dimension.group)
+    if found is None:
+        yield f"{dimension.group} is no measurement of the garment"
+        return
+    piece, span, item = found
+    outline = page.outlines[group_id("outline", piece.name)].exterior
+    for foot in dimension.feet:
+        if outline.distance(ShapelyPoint(foot)) > _NEAR:
+            yield f"{dimension.group}: an extension line does not start 1 mm off the outline, at {foot}"
+            return
+    yield from _line_faults(dimension, outline)
+    drawn_cm = _stretch(outline, dimension).length * page.scale / 10
+    half = span.crosses_fold and is_half(garment, piece)
+    yield from _label_faults(dimension.group, dimension.label, drawn_cm, item, half=half)
+
+
+def _line_faults(dimension: Dimension, outline: LinearRing) -> Iterator[str]:
+    """Arrows that are not where the extension lines say, and lines nearer than ISO 129-1 asks."""
+    pairs = zip(dimension.tips, dimension.ends, strict=True)
+    if any(math.dist(tip, end) > _NEAR for tip, end in pairs):
+        yield f"{dimension.group}: an arrow is not 2 mm from the end of its extension line"
+    if len(dimension.lines) == 0:
+        yield f"{dimension.group}: has no line"
+    elif any(math.dist(tip, foot) < 10 - _NEAR for tip, foot in zip(dimension.tips, dimension.feet, strict=True)):
+        yield f"{dimension.group}: its line is less than 10 mm off the outline"
+
+
+def _stretch(outline: LinearRing, dimension: Dimension) -> LineString:
+    """The part of the outline between the feet that the dimension line lies beside."""
+    samples = [
+        line.interpolate(share, normalized=True)
+        for line in dimension.lines
+        for share in (0.1, 0.3, 0.5, 0.7, 0.9)
+    ]
+
+    def away(stretch: LineString) -> float:
+        return sum(stretch.distance(sample) for sample in samples)
+
+    first, second = (_positions(outline, foot) for foot in dimension.feet)
+    ways = [way for a in first for b in second for way in _both_ways(outline, a, b)]
+    nearest = min(away(way) for way in ways)
+    return min((way for way in ways if away(way) < nearest + 0.01), key=lambda way: way.length)
+
+
+def _positions(ring: LinearRing, point: Point) -> list[float]:
+    """Where along the ring the point lies: twice where the ring touches itself."""
+    at = ShapelyPoint(point)
+    found: list[float] = []
+    done = 0.0
+    for a, b in pairwise(ring.coords):
+        side = LineString((a, b))
+        if side.distance(at) < _NEAR:
+            here = (done + side.project(at)) % ring.length
+            if all(abs(math.remainder(here - other, ring.length)) > 2 * _NEAR for other in found):
+                found.append(here)
+        done += side.length
+    return found
+
+
+def _both_ways(ring: LinearRing, a: float, b: float) -> tuple[LineString, LineString]:
+    low, high = min(a, b), max(a, b)
+    line = LineString(ring.coords)
+    rest = [*substring(line, high, line.length).coords, *substring(line, 0, low).coords]
+    return substring(line, low, high), LineString(rest)
+
+
+def _leader_faults(page: Page, garment: Garment) -> Iterator[str]:
+    """Labels of whole edges against the length of the edge that their arrow touches."""
+    for leader in page.leaders():
+        found = _measured(garment, "leader", leader.group)
+        if found is None:
+            continue
+        piece, span, item = found
+        drawn = page.outlines[group_id("outline", piece.name)]
+        edge = whole_edge(page, drawn, piece, span, half=is_half(garment, piece))
+        if edge.distance(ShapelyPoint(leader.tip)) > 0.05:
+            yield f"{leader.group}: its arrow ends {leader.tip}, off its edge"
+        if item.name not in leader.label:
+            yield f"{leader.group}: {leader.label!r} does not name the {item.name}"
+        half = span.crosses_fold and is_half(garment, piece)
+        drawn_cm = edge.length * page.scale / 10
+        yield from _label_faults(leader.group, leader.label, drawn_cm, item, half=half)
+
+
+def whole_edge(page: Page, drawn: Polygon, piece: Piece, span: Span, *, half: bool) -> LineString:
+    """The edge as it is drawn: from one of its ends to the other, past its middle."""
+    x_mid = (drawn.bounds[0] + drawn.bounds[2]) / 2 if piece.on_fold and not half else None
+    left = x_mid if x_mid is not None else drawn.bounds[0] - piece.outline.bounds[0] * 10 / page.scale
+    top = drawn.bounds[1] + piece.outline.bounds[3] * 10 / page.scale
+
+    def sheet(x: float, y: float) -> Point:
+        return left + x * 10 / page.scale, top - y * 10 / page.scale
+
+    path = list(span.path.coords)
+    ends = [sheet(*path[0]), sheet(*path[-1])]
+    middle = sheet(*span.path.interpolate(0.5, normalized=True).coords[0])
+    if span.crosses_fold and not half:
+        free = path[-1] if abs(path[0][0]) < 1e-6 else path[0]
+        ends = [sheet(*free), sheet(-free[0], free[1])]
+    ring = drawn.exterior
+    ways = [
+        way
+        for a in _positions(ring, ends[0])
+        for b in _positions(ring, ends[1])
+        for way in _both_ways(ring, a, b)
+        if way.distance(ShapelyPoint(middle)) < _NEAR
+    ]
+    return min(ways, key=lambda way: way.length)
+
+
+def _measured(garment: Garment, kind: str, group: str) -> tuple[Piece, Span, Finished] | None:
+    """The piece, the span and the measurement a group's id stands for."""
+    finished = {item.key: item for item in garment.finished}
+    for piece in garment.pieces:
+        for span in piece.spans:
+            stem = group_id(kind, span.key)
+            if span.whole_edge is (kind == "leader") and re.fullmatch(re.escape(stem) + r"(-\d+)?", group):
+                return piece, span, finished[span.key]
+    return None

@@ -1,0 +1,181 @@
+"""Random designs in the ranges real ones fall in, as specs, so that any of them can be built by hand.
+
+A construction joins by one function in `SIZES`: from a random generator and the fabrics to one size's
+``body:`` and ``arms:`` blocks and the lengths the panel follows.
+"""
+
+from __future__ import annotations
+
+import math
+import random
+import tempfile
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from schematics.design import Design
+from schematics.spec import read_design
+
+Spec = dict[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Gauge:
+    """Stitches and rows to the centimetre."""
+
+    stitches: float
+    rows: float
+
+    def stitches_in(self, length_cm: float, least: int = 2) -> int:
+        return max(least, round(length_cm * self.stitches))
+
+    def rows_in(self, length_cm: float, least: int = 1) -> int:
+        return max(least, round(length_cm * self.rows))
+
+
+@dataclass(frozen=True, slots=True)
+class Body:
+    """The blocks of one size that depend on its construction; the panel is seamed to ``front_cm``."""
+
+    body: Mapping[str, int]
+    arms: Mapping[str, int]
+    front_cm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """What the sizes of one design have in common; ``growth`` is the size's, 1 for the largest."""
+
+    neck_cm: float
+    depth_cm: float
+    opening: float
+    run_cm: float
+    run_place: float
+    panel_cm: float
+
+
+def _flared(shape: Shape, growth: float, gauge: Gauge) -> Body:
+    neck = gauge.stitches_in(shape.neck_cm * growth**0.3)
+    rows = gauge.rows_in(shape.depth_cm * growth)
+    depth_cm = rows / gauge.rows
+    hem = max(neck, gauge.stitches_in(neck / gauge.stitches + shape.opening * depth_cm))
+    run = max(2, 2 * round(min(shape.run_cm * growth**0.3 * gauge.stitches, hem / 2) / 2 - 0.5))
+    from_front = round(max(0, hem // 2 - run) * shape.run_place)
+    return Body(
+        {"neck": neck, "hem": hem, "rows": rows}, {"from_front": from_front, "stitches": run}, depth_cm
+    )
+
+
+SIZES: Mapping[str, Callable[[Shape, float, Gauge], Body]] = {"flared": _flared}
+"""How to make up a size, by the construction's word."""
+
+_STITCHES = (
+    "single crochet",
+    "half double crochet",
+    "half double crochet in the back loop",
+    "raised ripple stitch",
+    "cables of front post double crochet on a ground of half double crochet",
+)
+_FABRICS = ("main", "rib", "panel of cables and popcorn stitches", "ribbing, one hook size down", "ground")
+_TITLES = ("Fen", "Harbour poncho", "A poncho for the long walk home along the shingle beach in November")
+_WEARERS = ("baby/18 mo", "child/2", "child/4", "child/8", "child/12", "woman/S", "woman/3X", "age/6")
+
+
+def random_spec(word: str, seed: int) -> Spec:
+    """A made-up spec of that construction; the same seed gives the same."""
+    rng = random.Random(f"{word} {seed}")
+    names = rng.sample(_FABRICS, rng.choice((1, 2, 3, 4)))
+    swatches = {name: _swatch(rng) for name in names}
+    gauges = {name: _gauge(swatch) for name, swatch in swatches.items()}
+    parts = {part: rng.choice(names) for part in ("body", "centre_panel", "neck_band", "arm_bands")}
+    shape = _shape(rng)
+    wearers = sorted(rng.sample(_WEARERS, rng.choice((1, 1, 2, 3))), key=_WEARERS.index)
+    growth = rng.uniform(0.75, 0.98)
+    return {
+        "title": rng.choice(_TITLES),
+        "unit": rng.choice(("cm", "in")),
+        "construction": word,
+        "yarn": {"name": "made up"},
+        "fabrics": {
+            name: {"stitch": rng.choice(_STITCHES), "swatch": swatch, "turning_chains": rng.choice((1, 2, 3))}
+            for name, swatch in swatches.items()
+        },
+        "parts": parts,
+        "sizes": {
+            wearer.replace("/", " "): _size(word, rng, shape, growth**smaller, wearer, parts, gauges)
+            for smaller, wearer in zip(reversed(range(len(wearers))), wearers, strict=True)
+        },
+    }
+
+
+def _swatch(rng: random.Random) -> dict[str, Any]:
+    """7 to 30 stitches and about as many rows to 10 cm, counted over one size of swatch or another."""
+    over = rng.choice((10, 15, 20))
+    stitches = rng.uniform(7, 30)
+    rows = stitches * rng.uniform(0.6, 1.3)
+    return {
+        "stitches": round(stitches * over / 10),
+        "rows": round(rows * over / 10),
+        "width": f"{over} cm",
+        "height": f"{over} cm",
+    }
+
+
+def _gauge(swatch: Mapping[str, Any]) -> Gauge:
+    over = float(swatch["width"].split()[0])
+    return Gauge(swatch["stitches"] / over, swatch["rows"] / over)
+
+
+def _shape(rng: random.Random) -> Shape:
+    """Openings up to a full circle, now and then none, and now and then more than one circle."""
+    opening = rng.choice((0.0, *[rng.uniform(0, math.tau)] * 16, rng.uniform(math.tau, 2 * math.tau)))
+    return Shape(
+        neck_cm=rng.uniform(36, 70),
+        depth_cm=rng.uniform(15, 75),
+        opening=opening,
+        run_cm=rng.uniform(10, 30),
+        run_place=rng.choice((0.0, 1.0, *[rng.random()] * 8)),
+        panel_cm=rng.uniform(4, 25),
+    )
+
+
+def _size(
+    word: str,
+    rng: random.Random,
+    shape: Shape,
+    growth: float,
+    wearer: str,
+    parts: Mapping[str, str],
+    gauges: Mapping[str, Gauge],
+) -> Spec:
+    made = SIZES[word](shape, growth, gauges[parts["body"]])
+    panel = gauges[parts["centre_panel"]]
+    length = made.front_cm * rng.choice((1.0, 1.0, rng.uniform(0.9, 1.1)))
+    return {
+        "wearer": wearer,
+        "body": dict(made.body),
+        "arms": dict(made.arms),
+        "panel": {"stitches": panel.stitches_in(shape.panel_cm), "rows": panel.rows_in(length)},
+        "neck_band": {"stitches": gauges[parts["neck_band"]].stitches_in(rng.uniform(2, 12))},
+        "arm_bands": {"stitches": gauges[parts["arm_bands"]].stitches_in(rng.uniform(2, 14))},
+    }
+
+
+def as_text(spec: Spec) -> str:
+    """The spec as a file."""
+    return yaml.safe_dump(spec, sort_keys=False, allow_unicode=True)
+
+
+def read_spec(text: str, slug: str) -> Design:
+    """The design such a file describes."""
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / f"{slug}.yaml"
+        path.write_text(text, encoding="utf-8")
+        return read_design(path)
+
+
+def random_design(word: str, seed: int) -> Design:
+    return read_spec(as_text(random_spec(word, seed)), f"{word}-{seed}")

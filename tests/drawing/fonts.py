@@ -1,0 +1,92 @@
+"""The lettering font itself, read with fontTools: what `schematics.drawing.text` is measured against."""
+
+from __future__ import annotations
+
+import os
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+import pytest
+from fontTools.ttLib import TTFont
+
+_FOLDERS = (
+    "/usr/share/fonts",
+    "/usr/local/share/fonts",
+    "~/.fonts",
+    "~/.local/share/fonts",
+    "/Library/Fonts",
+    "~/Library/Fonts",
+)
+_FILES = {False: "DejaVuSans.ttf", True: "DejaVuSans-Bold.ttf"}
+
+
+def _find(name: str) -> Path | None:
+    for folder in _FOLDERS:
+        found = sorted(Path(folder).expanduser().rglob(name)) if Path(folder).expanduser().is_dir() else []
+        if found:
+            return found[0]
+    return None
+
+
+_MISSING = [name for name in _FILES.values() if _find(name) is None]
+
+needs_fonts = pytest.mark.skipif(
+    bool(_MISSING) and os.environ.get("CI") != "true",
+    reason=f"this machine has no {' and no '.join(_MISSING)} (Debian: fonts-dejavu-core)",
+)
+"""Skips where the font is missing, but never in CI, where a missing font is a failure."""
+
+
+@dataclass(frozen=True, slots=True)
+class Glyph:
+    """A glyph in ems: its advance, and how far its ink reaches above and below the baseline."""
+
+    advance: float
+    top: float
+    bottom: float
+
+
+class Face:
+    """One weight of the font."""
+
+    def __init__(self, bold: bool) -> None:
+        path = _find(_FILES[bold])
+        if path is None:
+            raise FileNotFoundError(f"{_FILES[bold]} in none of {', '.join(_FOLDERS)}")
+        self._font = TTFont(path)
+        self.units: int = self._font["head"].unitsPerEm
+        self.names: dict[int, str] = self._font.getBestCmap()
+        self.capital_units: int = self._font["glyf"][self.names[ord("H")]].yMax
+        self._glyphs: dict[str, Glyph] = {}
+
+    def has(self, char: str) -> bool:
+        return ord(char) in self.names
+
+    def advance_units(self, char: str) -> int:
+        units: int = self._font["hmtx"][self.names.get(ord(char), ".notdef")][0]
+        return units
+
+    def glyph(self, char: str) -> Glyph:
+        if char not in self._glyphs:
+            outline = self._font["glyf"][self.names.get(ord(char), ".notdef")]
+            self._glyphs[char] = Glyph(
+                self.advance_units(char) / self.units,
+                getattr(outline, "yMax", 0) / self.units,
+                getattr(outline, "yMin", 0) / self.units,
+            )
+        return self._glyphs[char]
+
+    def width(self, text: str) -> float:
+        """The advance of the text in ems."""
+        return sum(self.glyph(char).advance for char in text)
+
+    def reach(self, text: str) -> tuple[float, float]:
+        """How far the text's ink reaches above and below the baseline, in ems; above is positive."""
+        glyphs = [self.glyph(char) for char in text]
+        return max(glyph.top for glyph in glyphs), min(glyph.bottom for glyph in glyphs)
+
+
+@cache
+def face(bold: bool = False) -> Face:
+    return Face(bold)
