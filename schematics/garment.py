@@ -210,11 +210,13 @@ class Finished:
 class IncreasePlan:
     """Stitches added on each increase row: pairs of row number (the first row is 1) and increases.
 
-    ``before`` is the count each of these rows is worked into.
+    ``sections`` cut the ``start`` stitches where increases are made in lines: two lie next to each
+    line, one from front to front edge where the increases are spread along the row.
     """
 
     start: int
     rows: tuple[tuple[int, int], ...]
+    sections: tuple[int, ...] = ()
 
     def running(self) -> Iterator[tuple[int, int, int]]:
         """Row, increases in it, stitches before it."""
@@ -254,7 +256,7 @@ class Garment:
 
     ``drop_cm`` is the centre-back length from neck edge to hem; ``opening_angle`` is the angle
     the flat body opens to, in radians, None where the construction has none. ``walks`` is empty
-    where the arm run does not lie on its edge.
+    where the arm run does not lie on its edge, or the fabric overlaps itself on the way.
     """
 
     construction: str

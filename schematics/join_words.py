@@ -64,13 +64,12 @@ def sequence_words(shares: Sequence[int]) -> str:
 
 def _ways(shares: Sequence[int]) -> Iterator[list[tuple[tuple[int, ...], int]]]:
     """Ways to cut the sequence into repeated blocks: by its period, or after each rarer number."""
-    length = len(shares)
-    periods = (each for each in range(1, length + 1) if length % each == 0)
-    period = next(each for each in periods if tuple(shares[:each]) * (length // each) == tuple(shares))
-    yield [(tuple(shares[:period]), length // period)]
+    whole, length = tuple(shares), len(shares)
+    period = next(each for each in range(1, length + 1) if whole[:each] * (length // each) == whole)
+    yield [(whole[:period], length // period)]
     rare = min(set(shares), key=lambda value: (shares.count(value), value))
     bounds = sorted({0, length, *(place + 1 for place, value in enumerate(shares) if value == rare)})
-    pieces = [tuple(shares[start:end]) for start, end in itertools.pairwise(bounds)]
+    pieces = [whole[start:end] for start, end in itertools.pairwise(bounds)]
     yield [(piece, len(list(same))) for piece, same in itertools.groupby(pieces)]
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from pydantic import BaseModel, ConfigDict, Field
@@ -10,7 +10,7 @@ from shapely import LineString, Polygon
 
 from schematics.design import Parts, Size
 from schematics.fabric import Counted, Fabric
-from schematics.garment import ArmRun, Edge, Finished, Garment, Piece, Ring, Seam, Span, WorkArrow
+from schematics.garment import Edge, Finished, Garment, Piece, Ring, Seam, Span, Walk, WorkArrow
 
 STITCHES, ROWS = Counted.STITCHES, Counted.ROWS
 
@@ -43,6 +43,29 @@ class Construction:
     build: Callable[[Size, Parts], Garment]
 
 
+def edge_of(
+    name: str,
+    path: Sequence[tuple[float, float]],
+    count: int,
+    counted: Counted,
+    fabric: Fabric,
+    *,
+    crosses_fold: bool = False,
+    partial: bool = False,
+) -> Edge:
+    """An edge as long as its count makes it."""
+    return Edge(
+        name=name,
+        path=LineString(path),
+        length_cm=fabric.length_cm(count, counted),
+        count=count,
+        counted=counted,
+        fabric=fabric,
+        crosses_fold=crosses_fold,
+        partial=partial,
+    )
+
+
 def _rectangle(
     name: str,
     fabric: Fabric,
@@ -63,14 +86,7 @@ def _rectangle(
     half, height = fabric.length_cm(wide, wide_kind) / 2, fabric.length_cm(high, high_kind)
     corners = [(-half, 0.0), (half, 0.0), (half, height), (-half, height)]
     edges = tuple(
-        Edge(
-            name=side,
-            path=LineString([corners[i], corners[(i + 1) % 4]]),
-            length_cm=fabric.length_cm(*counts[i % 2]),
-            count=counts[i % 2][0],
-            counted=counts[i % 2][1],
-            fabric=fabric,
-        )
+        edge_of(side, [corners[i], corners[(i + 1) % 4]], *counts[i % 2], fabric)
         for i, side in enumerate(sides)
     )
     upwards = high_kind is ROWS
@@ -146,72 +162,23 @@ def neck_ring(size: Size, parts: Parts, body_count: int, body_cm: float, body_fu
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HemRun:
-    """An arm run on the right half of a hem, in shares of the half hem: 0 at the fold, 1 at the front.
-
-    ``start`` to ``end`` is the part of the run on this half; ``middle`` may lie outside it.
-    """
-
-    start: float
-    end: float
-    middle: float
-
-    @property
-    def on_edge(self) -> bool:
-        """Whether any of the run lies on this half."""
-        return self.start < self.end
-
-    @property
-    def knots(self) -> tuple[float, ...]:
-        """The shares at which an outline needs a vertex."""
-        return tuple(share for share in (self.start, self.middle, self.end) if 0 <= share <= 1)
-
-
-def hem_share_run(hem: int, arms: HemArms) -> HemRun:
-    """Where the right arm run lies on a hem of ``hem`` stitches."""
-
-    def share(from_front: float) -> float:
-        return 1 - 2 * from_front / hem
-
-    def clipped(value: float) -> float:
-        return min(1.0, max(0.0, value))
-
-    return HemRun(
-        start=clipped(share(arms.from_front + arms.stitches)),
-        end=clipped(share(arms.from_front)),
-        middle=share(arms.from_front + arms.stitches / 2),
-    )
-
-
-def hem_arm_ring(size: Size, parts: Parts, arms: HemArms) -> Ring:
-    """The arm band's ring on a run of hem stitches."""
-    return band_ring(
-        "arm",
-        arms.stitches,
-        parts.body.length_cm(arms.stitches, STITCHES),
-        parts.body.full_length_cm(arms.stitches, STITCHES),
-        size.arm_band_stitches,
-        parts.arm_bands,
-    )
-
-
 def front_seams(body: Piece, panel: Piece) -> tuple[Seam, Seam]:
     """Both front edges of the body to the panel's sides, A on the wearer's right.
 
     The panel is drawn with its outside up, so the wearer's right is on its left.
     """
 
-    def seam(letter: str, side: str) -> Seam:
+    def seam(letter: str, side: str, *, left: bool) -> Seam:
         return Seam(
             letter=letter,
             first_piece=body.name,
             first=body.edge("front"),
             second_piece=panel.name,
             second=panel.edge(side),
+            left=left,
         )
 
-    return seam("A", "left side"), seam("B", "right side")
+    return seam("A", "left side", left=False), seam("B", "right side", left=True)
 
 
 def finished(key: str, name: str, count: int, counted: Counted, fabric: Fabric) -> Finished:
@@ -223,15 +190,6 @@ def finished(key: str, name: str, count: int, counted: Counted, fabric: Fabric) 
         count=count,
         counted=counted,
         fabric=fabric.name,
-    )
-
-
-def hem_arm_finished(arms: HemArms, arm: ArmRun, fabric: Fabric) -> tuple[Finished, ...]:
-    """Where the arm runs lie along the hem."""
-    return (
-        finished("arm.from_front", "front seam to arm run", arms.from_front, STITCHES, fabric),
-        finished("arm.run", "arm run on the hem", arms.stitches, STITCHES, fabric),
-        finished("arm.back", "hem free across the back", arm.back_count, STITCHES, fabric),
     )
 
 
@@ -261,3 +219,8 @@ def band_pieces(size: Size, parts: Parts, neck: Ring, arm: Ring) -> tuple[Piece,
         band_piece("neck band", "neck_band", neck.band_rows, size.neck_band_stitches, parts.neck_band, 1),
         band_piece("arm band", "arm_band", arm.band_rows, size.arm_band_stitches, parts.arm_bands, 2),
     )
+
+
+def walks_on(*walks: Walk) -> tuple[Walk, ...]:
+    """The walks; none if the fabric of one, laid flat, overlaps itself and so is no polygon."""
+    return walks if all(walk.domain.is_valid for walk in walks) else ()

@@ -18,6 +18,8 @@ class Body(StrEnum):
     HAND_GIRTH = "hand_girth"
     SHOULDER_BREADTH = "shoulder_breadth"
     CENTRE_BACK_NECK_TO_WRIST = "centre_back_neck_to_wrist"
+    FOREARM_LENGTH = "forearm_length"
+    ARMHOLE_DEPTH = "armhole_depth"
     BACK_WAIST_LENGTH = "back_waist_length"
     HEIGHT = "height"
     NAPE_HEIGHT = "nape_height"

@@ -14,6 +14,9 @@ KNEE_SHARE = 0.285
 A child's knee is relatively lower, so a child's comes out too high: a hem that clears it is safe.
 """
 
+ARMHOLE_SHARE = 0.46
+"""Armhole depth over back waist length: the middle of the trade chart's rows for children, 0.43 to 0.50."""
+
 _SHARES: dict[Body, tuple[tuple[tuple[float, str], ...], str]] = {
     Body.CENTRE_BACK_NECK_TO_WRIST: (
         (
@@ -23,6 +26,10 @@ _SHARES: dict[Body, tuple[tuple[tuple[float, str], ...], str]] = {
             (-1, "hand_length"),
         ),
         "half the biacromial breadth + shoulder to elbow + elbow to hand - hand length",
+    ),
+    Body.FOREARM_LENGTH: (
+        ((1, "elbow_hand_length"), (-1, "hand_length")),
+        "elbow to hand - hand length",
     ),
     Body.BACK_WAIST_LENGTH: (
         ((1, "suprasternale_height"), (-1, "waist_height")),
@@ -34,7 +41,7 @@ _SHARES: dict[Body, tuple[tuple[tuple[float, str], ...], str]] = {
 
 
 def estimates(known: Mapping[Body, Value], age_years: float | None, sex: Sex) -> dict[Body, Value]:
-    """Lengths that are missing and follow from the height; the nape from waist and back.
+    """Lengths that are missing and follow from the height; the nape from waist and back, armhole from back.
 
     Args:
         known: what is known already; nothing of it is replaced.
@@ -43,7 +50,7 @@ def estimates(known: Mapping[Body, Value], age_years: float | None, sex: Sex) ->
         sex: whose proportions.
 
     Returns:
-        Only the added values, all `Origin.ESTIMATE`; their spread is that of the height.
+        Only the added values, all `Origin.ESTIMATE`; their spread is that of what they follow from.
     """
     height = known.get(Body.HEIGHT)
     all_values = ({} if height is None else _from_height(height, age_years, sex)) | dict(known)
@@ -55,6 +62,16 @@ def estimates(known: Mapping[Body, Value], age_years: float | None, sex: Sex) ->
             high_cm=waist.high_cm + back.high_cm,
             origin=Origin.ESTIMATE,
             source=f"estimated as waist height ({waist.origin}) + back waist length ({back.origin})",
+        )
+    if back is not None:
+        all_values.setdefault(
+            Body.ARMHOLE_DEPTH,
+            _scaled(
+                back,
+                ARMHOLE_SHARE,
+                f"estimated as {ARMHOLE_SHARE:g} x back waist length ({back.origin}), the middle of the "
+                "Craft Yarn Council's rows for children",
+            ),
         )
     return {body: value for body, value in all_values.items() if body not in known}
 

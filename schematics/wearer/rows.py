@@ -17,6 +17,7 @@ CHART_BODIES = {
     "chest": Body.CHEST_GIRTH,
     "bust": Body.CHEST_GIRTH,
     "center_back_neck_to_wrist": Body.CENTRE_BACK_NECK_TO_WRIST,
+    "armhole_depth": Body.ARMHOLE_DEPTH,
     "back_waist_length": Body.BACK_WAIST_LENGTH,
     "cross_back": Body.SHOULDER_BREADTH,
     "upper_arm": Body.UPPER_ARM_GIRTH,

@@ -103,6 +103,19 @@ def test_a_hem_at_the_waist_is_not_short(back: float, severity: Severity) -> Non
     assert finding(case, "HANG-WHERE").severity is severity
 
 
+def test_at_the_waist_the_hem_is_told_from_the_waist() -> None:
+    case = make_case(body={Body.BACK_WAIST_LENGTH: measured(31.5)})
+    assert " comes 0.0 cm below the waist and 3.5 cm above the hip" in finding(case, "HANG-WHERE").sentence
+
+
+def test_an_estimated_nape_is_marked_where_it_counts() -> None:
+    nape = {Body.NAPE_HEIGHT: spread(90, 95, 100, Origin.ESTIMATE)}
+    assert finding(make_case(body=nape), "HANG-WHERE").sentence.endswith("(estimated: nape height).")
+    heights = dict.fromkeys((Body.HIP_HEIGHT, Body.KNEE_HEIGHT))
+    alone = finding(make_case(body={**nape, **heights}), "HANG-WHERE")  # the back waist length tells alone
+    assert alone.sentence.endswith("below the waist.")
+
+
 def test_a_short_cape_may_be_meant() -> None:
     case = make_case(rows=20, limits=Limits(short_above_waist_cm=2.0))
     assert finding(case, "HANG-WHERE").severity is GOOD

@@ -139,6 +139,7 @@ def _stretch(outline: LinearRing, dimension: Dimension) -> LineString:
     samples = [
         line.interpolate(share, normalized=True)
         for line in dimension.lines
+        if not _is_tail(line, dimension)
         for share in (0.1, 0.3, 0.5, 0.7, 0.9)
     ]
 
@@ -149,6 +150,16 @@ def _stretch(outline: LinearRing, dimension: Dimension) -> LineString:
     ways = [way for a in first for b in second for way in _both_ways(outline, a, b)]
     nearest = min(away(way) for way in ways)
     return min((way for way in ways if away(way) < nearest + 0.01), key=lambda way: way.length)
+
+
+def _is_tail(line: LineString, dimension: Dimension) -> bool:
+    """Whether it leads away from what is measured, to an arrow that points in from outside."""
+    ends = [(x, y) for x, y, *_ in line.coords]
+    for tip, other in (dimension.tips, dimension.tips[::-1]):
+        inner, outer = sorted((ends[0], ends[-1]), key=lambda end: math.dist(end, tip))
+        if len(ends) == 2 and math.dist(inner, tip) < _NEAR and math.dist(outer, other) > math.dist(tip, other):
+            return True
+    return False
 
 
 def _positions(ring: LinearRing, point: Point) -> list[float]:

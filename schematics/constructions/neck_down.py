@@ -1,0 +1,254 @@
+"""Bodies worked from the neck down, arm bands on the hem: what they share once the shape is known."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Protocol, TypeAlias
+
+from shapely import LineString, Point, Polygon
+
+from schematics.constructions.base import (
+    ROWS,
+    STITCHES,
+    HemArms,
+    band_pieces,
+    band_ring,
+    edge_of,
+    finished,
+    front_seams,
+    neck_ring,
+    panel_piece,
+    shared_finished,
+    walks_on,
+)
+from schematics.design import Parts, Size
+from schematics.fabric import Fabric
+from schematics.garment import (
+    ArmRun,
+    Crease,
+    Finished,
+    Garment,
+    IncreasePlan,
+    Piece,
+    Ring,
+    Span,
+    Walk,
+    WalkName,
+    WorkArrow,
+)
+
+Vertex: TypeAlias = tuple[float, float]
+
+
+class Shape(Protocol):
+    """The right half of a body: neck at the top, fold on x = 0 downwards from the origin.
+
+    Places along it are shares of the half hem's stitches, 0 at the fold and 1 at the front edge;
+    the straight line from ``neck_at`` to ``hem_at`` of a share lies on the fabric. Lengths in cm.
+    """
+
+    @property
+    def depth(self) -> float:
+        """Length of the front edge, which is straight."""
+
+    @property
+    def opening(self) -> float:
+        """Angle the whole body opens to, in radians."""
+
+    @property
+    def centre(self) -> Vertex | None:
+        """Centre of the arcs that neck and hem are; None where they are straight or bent."""
+
+    def neck_at(self, share: float) -> Vertex:
+        """The point of the neck edge above that place of the hem."""
+
+    def hem_at(self, share: float) -> Vertex:
+        """The point of the hem."""
+
+    def neck(self, start: float, end: float) -> list[Vertex]:
+        """Vertices of the neck edge from share ``start`` to share ``end``."""
+
+    def hem(self, start: float, end: float, through: Sequence[float] = ()) -> list[Vertex]:
+        """Vertices of the hem from share ``start`` to share ``end``, ``through`` among them."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NeckDown:
+    """A body worked from the neck down: its shape and its counts over the whole width."""
+
+    construction: str
+    shape: Shape
+    neck: int
+    hem: int
+    rows: int
+    increases: IncreasePlan
+    work: str
+    creases: tuple[Crease, ...] = ()
+    finished: tuple[Finished, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HemRun:
+    """An arm run on the right half of a hem, in shares of the half hem: 0 at the fold, 1 at the front.
+
+    ``start`` to ``end`` is the part of the run on this half; ``middle`` may lie outside it.
+    """
+
+    start: float
+    end: float
+    middle: float
+
+    @property
+    def on_edge(self) -> bool:
+        """Whether any of the run lies on this half."""
+        return self.start < self.end
+
+    @property
+    def knots(self) -> tuple[float, ...]:
+        """The shares at which an outline needs a vertex."""
+        return tuple(share for share in (self.start, self.middle, self.end) if 0 <= share <= 1)
+
+
+def hem_share_run(hem: int, arms: HemArms) -> HemRun:
+    """Where the right arm run lies on a hem of ``hem`` stitches."""
+
+    def share(from_front: float) -> float:
+        return 1 - 2 * from_front / hem
+
+    def clipped(value: float) -> float:
+        return min(1.0, max(0.0, value))
+
+    return HemRun(
+        start=clipped(share(arms.from_front + arms.stitches)),
+        end=clipped(share(arms.from_front)),
+        middle=share(arms.from_front + arms.stitches / 2),
+    )
+
+
+def neck_down_garment(size: Size, parts: Parts, plan: NeckDown) -> Garment:
+    """The garment of one size, once its body's shape is known."""
+    arms: HemArms = size.arms
+    fabric, shape = parts.body, plan.shape
+    run = hem_share_run(plan.hem, arms)
+    body = _body_piece(plan, fabric, run)
+    panel = panel_piece(size, parts.centre_panel)
+    arm = ArmRun(
+        edge=body.edge("hem"),
+        first=arms.from_front + 1,
+        last=arms.from_front + arms.stitches,
+        path=LineString(shape.hem(run.start, run.end, run.knots)) if run.on_edge else None,
+        middle=Point(shape.hem_at(run.middle)) if 0 < run.middle < 1 else None,
+        ring=_arm_ring(size, parts, arms),
+    )
+    neck = neck_ring(
+        size,
+        parts,
+        plan.neck,
+        fabric.length_cm(plan.neck, STITCHES),
+        fabric.full_length_cm(plan.neck, STITCHES),
+    )
+    return Garment(
+        construction=plan.construction,
+        pieces=(body, panel, *band_pieces(size, parts, neck, arm.ring)),
+        seams=front_seams(body, panel),
+        neck=neck,
+        arm=arm,
+        drop_cm=math.dist(shape.neck_at(0), shape.hem_at(0)),
+        increases=plan.increases,
+        opening_angle=shape.opening,
+        walks=_walks(shape, run, panel) if 0 < run.middle < 1 else (),
+        finished=(
+            finished("body.neck", "body neck edge", plan.neck, STITCHES, fabric),
+            finished("body.hem", "body hem edge", plan.hem, STITCHES, fabric),
+            finished("body.depth", "body depth, neck to hem", plan.rows, ROWS, fabric),
+            *plan.finished,
+            finished("arm.from_front", "front seam to arm run", arms.from_front, STITCHES, fabric),
+            finished("arm.run", "arm run on the hem", arms.stitches, STITCHES, fabric),
+            finished("arm.back", "hem free across the back", arm.back_count, STITCHES, fabric),
+            *shared_finished(size, parts, neck, arm.ring),
+        ),
+    )
+
+
+def _arm_ring(size: Size, parts: Parts, arms: HemArms) -> Ring:
+    return band_ring(
+        "arm",
+        arms.stitches,
+        parts.body.length_cm(arms.stitches, STITCHES),
+        parts.body.full_length_cm(arms.stitches, STITCHES),
+        size.arm_band_stitches,
+        parts.arm_bands,
+    )
+
+
+def _body_piece(plan: NeckDown, fabric: Fabric, run: HemRun) -> Piece:
+    shape = plan.shape
+    neck, hem = shape.neck(1, 0), shape.hem(0, 1, run.knots)
+    top, foot = shape.neck_at(0.5), shape.hem_at(0.5)
+    start, end = ((top[0] + (foot[0] - top[0]) * at, top[1] + (foot[1] - top[1]) * at) for at in (0.15, 0.75))
+    return Piece(
+        name="body",
+        fabric=fabric,
+        outline=Polygon([*hem, *neck]),
+        edges=(
+            edge_of("neck", neck, plan.neck, STITCHES, fabric, crosses_fold=True),
+            edge_of("hem", hem, plan.hem, STITCHES, fabric, crosses_fold=True),
+            edge_of("front", [hem[-1], neck[0]], plan.rows, ROWS, fabric),
+        ),
+        spans=_spans(shape, run),
+        work=WorkArrow(start=start, end=end, words=plan.work),
+        foundation_stitches=plan.neck,
+        on_fold=True,
+        creases=plan.creases,
+    )
+
+
+def _spans(shape: Shape, run: HemRun) -> tuple[Span, ...]:
+    def along_hem(key: str, start: float, end: float, *, crosses_fold: bool = False) -> Span:
+        path = LineString(shape.hem(start, end))
+        return Span(key=key, path=path, centre=shape.centre, crosses_fold=crosses_fold)
+
+    def whole_edge(key: str, path: list[Vertex]) -> Span:
+        return Span(key=key, path=LineString(path), centre=shape.centre, crosses_fold=True, whole_edge=True)
+
+    runs = (
+        (
+            along_hem("arm.back", 0, run.start, crosses_fold=True),
+            along_hem("arm.run", run.start, run.end),
+            along_hem("arm.from_front", run.end, 1),
+        )
+        if 0 < run.start < run.end < 1
+        else ()
+    )
+    return (
+        *runs,
+        Span(key="body.depth", path=LineString([shape.hem_at(1), shape.neck_at(1)])),
+        whole_edge("body.neck", shape.neck(1, 0)),
+        whole_edge("body.hem", shape.hem(0, 1)),
+    )
+
+
+def _walks(shape: Shape, run: HemRun, panel: Piece) -> tuple[Walk, ...]:
+    """The three walks, each on the part of the half body it can run through.
+
+    The straight line from the middle of the arm run up to the neck cuts the half in two. A way that
+    crossed it would have to come back to it, and along it is shorter; so would one across the fold.
+    """
+    middle = Point(shape.hem_at(run.middle))
+    back = Polygon([*shape.hem(0, run.middle), *shape.neck(run.middle, 0)])
+    inner, outer = shape.neck_at(1), shape.hem_at(1)
+    along = (outer[0] - inner[0]) / shape.depth, (outer[1] - inner[1]) / shape.depth
+    half, length = panel.edge("top").length_cm / 2, panel.edge("left side").length_cm
+    top = inner[0] - along[1] * half, inner[1] + along[0] * half
+    foot = top[0] + along[0] * length, top[1] + along[1] * length
+    seam_end = inner[0] + along[0] * length, inner[1] + along[1] * length
+    joined = [*shape.hem(run.middle, 1), *([] if math.isclose(length, shape.depth) else [seam_end])]
+    front = Polygon([*joined, foot, top, *shape.neck(1, run.middle)])
+    fold = LineString([shape.neck_at(0), shape.hem_at(0)])
+    return walks_on(
+        Walk(name=WalkName.REACH, domain=back, start=Point(shape.neck_at(0)), goal=middle),
+        Walk(name=WalkName.ACROSS_BACK, domain=back, start=middle, goal=fold),
+        Walk(name=WalkName.ACROSS_FRONT, domain=front, start=middle, goal=LineString([top, foot])),
+    )
