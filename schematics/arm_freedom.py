@@ -42,13 +42,8 @@ class ArmFreedom:
 
 
 def arm_freedom(garment: Garment) -> ArmFreedom | None:
-    """Reach and spread of a garment.
-
-    Returns:
-        None where it has no walks, or where a walk's domain overlaps itself and so cannot be
-        measured flat (a body that opens to more than two full circles).
-    """
-    if not garment.walks or not all(walk.domain.is_valid for walk in garment.walks):
+    """Reach and spread of a garment; None where it has no walks."""
+    if not garment.walks:
         return None
     return ArmFreedom(
         paths=MappingProxyType(

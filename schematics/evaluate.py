@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from schematics.arm_freedom import ArmFreedom, arm_freedom
 from schematics.checks import check_size
 from schematics.checks.finding import Case, Finding, Severity
 from schematics.constructions import CONSTRUCTIONS
@@ -20,11 +21,12 @@ SEVERITIES = (Severity.STOP, Severity.MIND, Severity.GOOD)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Result:
-    """One size worked out and checked."""
+    """One size worked out and checked; ``freedom`` is None where reach and spread cannot be measured."""
 
     size: Size
     garment: Garment
     wearer: Wearer
+    freedom: ArmFreedom | None
     findings: tuple[Finding, ...]
 
     @property
@@ -58,8 +60,11 @@ def evaluate(design: Design) -> tuple[Result, ...]:
 
 def _check(design: Design, size: Size, wearer: Wearer) -> Result:
     garment = CONSTRUCTIONS[design.construction].build(size, design.parts)
-    case = Case(design=design, size=size, garment=garment, wearer=wearer, limits=design.limits)
-    return Result(size=size, garment=garment, wearer=wearer, findings=check_size(case))
+    freedom = arm_freedom(garment)
+    case = Case(
+        design=design, size=size, garment=garment, freedom=freedom, wearer=wearer, limits=design.limits
+    )
+    return Result(size=size, garment=garment, freedom=freedom, wearer=wearer, findings=check_size(case))
 
 
 def choose(design: Design, results: Sequence[Result], names: Sequence[str] | None) -> tuple[Result, ...]:

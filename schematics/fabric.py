@@ -6,6 +6,8 @@ import math
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from schematics.chart import Chart
+
 
 class Counted(StrEnum):
     """What a count counts; the value is the trade's abbreviation printed after the number."""
@@ -84,7 +86,7 @@ class Fabric:
     """One stitch pattern worked with one yarn and hook.
 
     ``stretch_across`` (stitch direction) and ``stretch_along`` (row direction) are the fractions
-    the fabric gives, pulled by hand, before it resists.
+    the fabric gives, pulled by hand, before it resists. A ``chart`` fits both rules.
     """
 
     name: str
@@ -95,6 +97,7 @@ class Fabric:
     stitch_rule: CountRule = field(default_factory=CountRule)
     row_rule: RowRule = field(default_factory=RowRule)
     turning_chains: int = 1
+    chart: Chart | None = None
 
     @property
     def stitches_per_cm(self) -> float:

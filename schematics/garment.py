@@ -191,7 +191,8 @@ class ArmRun:
 
         Negative if the runs overlap, or the run does not lie on its edge.
         """
-        return self.mirrored(self.last) - self.last - 1 if self.edge.crosses_fold else self.edge.count - self.last
+        free_to = self.mirrored(self.last) - 1 if self.edge.crosses_fold else self.edge.count
+        return free_to - self.last
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -256,7 +257,9 @@ class Garment:
 
     ``drop_cm`` is the centre-back length from neck edge to hem; ``opening_angle`` is the angle
     the flat body opens to, in radians, None where the construction has none. ``walks`` is empty
-    where the arm run does not lie on its edge, or the fabric overlaps itself on the way.
+    where the arm run does not lie on its edge, or the fabric overlaps itself on the way. ``girths``
+    are pairs of depth below the neck edge at the centre back and girth there, panel included, with
+    depths rising; between two the girth runs straight. Empty where nothing closes the sides.
     """
 
     construction: str
@@ -269,6 +272,7 @@ class Garment:
     opening_angle: float | None
     walks: tuple[Walk, ...]
     finished: tuple[Finished, ...]
+    girths: tuple[tuple[float, float], ...] = ()
 
     def piece(self, name: str) -> Piece:
         """The piece of that name; `KeyError` if there is none."""

@@ -44,6 +44,21 @@ class Limits:
     short_above_waist_cm: float = _limit(
         0.0, "a hem that comes higher above the waist than this is taken for too short", length=True
     )
+    reach_wrist_cm: float = _limit(
+        2.0, "an arm band that ends no farther than this from the wrist is at the wrist", length=True
+    )
+    reach_forearm_fraction: float = _limit(
+        0.5, "an arm band that ends higher above the wrist than this fraction of the forearm is short"
+    )
+    reach_hand_cm: float = _limit(
+        4.0, "an arm band that ends farther over the hand than this is in its way", length=True
+    )
+    spread_fraction: float = _limit(
+        0.75, "the arm bands come apart to at least this fraction of twice centre back neck to wrist"
+    )
+    girth_ease_cm: float = _limit(
+        10.0, "the body is at least this much wider round than chest and both arms", length=True
+    )
 
 
 LIMIT_FIELDS = {item.name: item for item in fields(Limits)}

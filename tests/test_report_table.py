@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -39,7 +40,7 @@ def with_findings(design: Design, *severities: Severity) -> list[Result]:
         Finding(code=f"CODE-{i}", severity=severity, size="4", place="neck", sentence=f"Sentence {i}.")
         for i, severity in enumerate(severities)
     )
-    return [Result(size=first.size, garment=first.garment, wearer=first.wearer, findings=findings)]
+    return [replace(first, findings=findings)]
 
 
 def test_stops_come_first_and_good_ones_are_counted(

@@ -6,14 +6,18 @@ import difflib
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from schematics.checks import arms, counts, flat, hang, neck, seams
+from schematics.checks import arms, counts, flat, girth, hang, neck, reach, seams, slot, spread
 from schematics.checks.finding import Case, Explanation, Family, Finding
 from schematics.errors import SchematicsError
 
 FAMILIES: tuple[Family, ...] = (
     seams.FAMILY,
+    slot.FAMILY,
     neck.FAMILY,
     arms.FAMILY,
+    reach.FAMILY,
+    spread.FAMILY,
+    girth.FAMILY,
     hang.FAMILY,
     counts.FAMILY,
     flat.FAMILY,

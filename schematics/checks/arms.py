@@ -103,12 +103,13 @@ def _placed(case: Case) -> Finding:
 
 def _misplaced(arm: ArmRun) -> str | None:
     """What is wrong with where the runs lie, None if nothing is."""
-    edge = arm.edge
+    edge, shared = arm.edge, arm.edge.crosses_fold
+    cure = "start it nearer the front or make it shorter" if shared else "make it shorter"
     if arm.first < 1 or arm.last > edge.count:
-        return f"does not lie on the {edge.name}: start it nearer the front or make it shorter"
-    if edge.crosses_fold and arm.back_count < 0:
-        return f"overlaps the left one by {-arm.back_count}: start it nearer the front or make it shorter"
-    if edge.crosses_fold and arm.back_count == 0:
+        return f"does not lie on the {edge.name} edge: {cure}"
+    if shared and arm.back_count < 0:
+        return f"overlaps the left one by {-arm.back_count}: {cure}"
+    if shared and arm.back_count == 0:
         return "meets the left one: nothing is left free across the back"
     return None
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from schematics.checks.edge_rule import bound_by
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.wording import listed, sentence_case
 from schematics.fabric import Counted, CountRule, Fabric, RowRule
-from schematics.garment import Edge, Garment, Piece, Ring
+from schematics.garment import Edge, Garment, IncreasePlan, Piece, Ring
 from schematics.limits import COMMON
 
 MULTIPLE, REPEAT, EVEN, INCREASE, CHAIN = (
@@ -20,9 +21,8 @@ def check(case: Case) -> Iterator[Finding]:
     """The count findings of one size: patterns across and along, rings, increases, chains."""
     yield from _patterns(case, Counted.STITCHES)
     yield from _patterns(case, Counted.ROWS)
-    yield _even(case, "neck band", case.garment.neck, "edge stitches")
-    arm_kind = "row ends" if case.garment.arm.edge.counted is Counted.ROWS else "edge stitches"
-    yield _even(case, "arm band", case.garment.arm.ring, arm_kind)
+    yield _even(case, "neck band", case.garment.neck)
+    yield _even(case, "arm band", case.garment.arm.ring)
     yield _increases(case)
     yield _chains(case)
 
@@ -33,7 +33,7 @@ def _patterns(case: Case, counted: Counted) -> Iterator[Finding]:
         _ruled(case, piece, edges)
         for piece in case.garment.pieces
         for edges in _same_count(piece)
-        if edges[0].counted is counted and _rule(edges[0]) != CountRule()
+        if edges[0].counted is counted
     ]
     code, what = (MULTIPLE, "multiple") if counted is Counted.STITCHES else (REPEAT, "row repeat")
     free = case.finding(code, Severity.GOOD, "all pieces", f"No stitch pattern asks for a {what}.")
@@ -41,20 +41,16 @@ def _patterns(case: Case, counted: Counted) -> Iterator[Finding]:
 
 
 def _same_count(piece: Piece) -> list[list[Edge]]:
-    """The piece's edges, those that share count and fabric together."""
+    """The piece's edges whose count a pattern binds, those that share count and fabric together."""
     groups: dict[tuple[int, Counted, Fabric], list[Edge]] = {}
     for edge in piece.edges:
-        groups.setdefault((edge.count, edge.counted, edge.fabric), []).append(edge)
+        if bound_by(edge) != CountRule():
+            groups.setdefault((edge.count, edge.counted, edge.fabric), []).append(edge)
     return list(groups.values())
 
 
-def _rule(edge: Edge) -> CountRule:
-    """What the stitch pattern asks of an edge's count, across (stitches) or along (rows)."""
-    return edge.fabric.stitch_rule if edge.counted is Counted.STITCHES else edge.fabric.row_rule.rule
-
-
 def _ruled(case: Case, piece: Piece, edges: list[Edge]) -> Finding:
-    edge, rule = edges[0], _rule(edges[0])
+    edge, rule = edges[0], bound_by(edges[0])
     across, one = edge.counted is Counted.STITCHES, edge.count == 1
     asks = _multiple_words(rule) if across else _repeat_words(edge.fabric.row_rule)
     noun = ("stitch" if one else "stitches") if across else ("row" if one else "rows")
@@ -95,7 +91,7 @@ def _nearest_words(rule: CountRule, count: int) -> str:
     )
 
 
-def _even(case: Case, place: str, ring: Ring, kind: str) -> Finding:
+def _even(case: Case, place: str, ring: Ring) -> Finding:
     edge = ring.edge_count
     if edge % 2:
         severity = Severity.STOP
@@ -109,7 +105,7 @@ def _even(case: Case, place: str, ring: Ring, kind: str) -> Finding:
         EVEN,
         severity,
         place,
-        f"The {place} is worked onto {edge} {kind}: {verdict}.",
+        f"The {place} is worked onto {edge} edge stitches: {verdict}.",
         edge_count=edge,
         band_rows=ring.band_rows,
     )
@@ -123,6 +119,7 @@ def _increases(case: Case) -> Finding:
     hem = _hem_count(case.garment)
     added, wanted = sum(each for _, each in plan.rows), hem - plan.start
     crowded = [(row, more, before) for row, more, before in plan.running() if more > before]
+    inner = plan.sections[1:-1]
     severity = Severity.STOP
     if added != wanted:
         sentence = (
@@ -135,9 +132,14 @@ def _increases(case: Case) -> Finding:
             f"Row {row} would take {more} increases into {before} stitches, more than one in each: "
             "spread them over more increase rows."
         )
+    elif plan.rows and min(inner, default=2) < 2:
+        sentence = (
+            f"A section between two lines of increases has only {min(inner)} stitch at the neck, and each "
+            "row of increases takes one on either side of it: give it at least 2."
+        )
     else:
         severity = Severity.GOOD
-        sentence = _increase_words([each for _, each in plan.rows], plan.start, hem)
+        sentence = _increase_words(plan, hem)
     return case.finding(
         INCREASE,
         severity,
@@ -154,15 +156,16 @@ def _hem_count(garment: Garment) -> int:
     return garment.piece("body").edge("hem").count
 
 
-def _increase_words(shares: list[int], start: int, hem: int) -> str:
-    if start == hem:
-        return f"The body has {start} stitches throughout, no increases."
+def _increase_words(plan: IncreasePlan, hem: int) -> str:
+    shares = [each for _, each in plan.rows]
+    if not any(shares):
+        return f"The body has {hem} stitches throughout, no increases."
     low, high = min(shares), max(shares)
     each = f"{low}" if low == high else f"{low} to {high}"
-    rows = f"{len(shares)} increase row{'' if len(shares) == 1 else 's'}"
-    return (
-        f"From {start} stitches at the neck to {hem} at the hem: {rows} with {each} increases, evenly spread."
-    )
+    rows = f"{len(shares)} increase row{'' if len(shares) == 1 else 's'} with {each} increases"
+    lines = len(plan.sections) - 1
+    how = f"on {lines} line{'' if lines == 1 else 's'}" if lines > 0 else "evenly spread"
+    return f"From {plan.start} stitches at the neck to {hem} at the hem: {rows}, {how}."
 
 
 def _chains(case: Case) -> Finding:
@@ -230,7 +233,9 @@ FAMILY = Family(
             title="The increases can be worked",
             meaning=(
                 "From neck to hem the body gains a fixed number of stitches on its increase rows. A row can "
-                "at most be doubled, one increase in each stitch; more crowds the fabric into a ruffle."
+                "at most be doubled, one increase in each stitch; more crowds the fabric into a ruffle. "
+                "Where increases lie on lines, each section between two lines gains a stitch at both its "
+                "ends, so it needs at least two at the neck."
             ),
             cure="Work more rows, increase on more of them, or start from more stitches.",
             origin=f"At most one increase in each stitch: {COMMON}.",

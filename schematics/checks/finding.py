@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from schematics.arm_freedom import ArmFreedom
 from schematics.design import Design, Size
 from schematics.garment import Garment
 from schematics.limits import Limits
@@ -38,11 +39,15 @@ class Finding:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Case:
-    """One size to be checked: everything a check may look at."""
+    """One size to be checked: everything a check may look at.
+
+    ``freedom`` is the garment's reach and spread, None where they cannot be measured.
+    """
 
     design: Design
     size: Size
     garment: Garment
+    freedom: ArmFreedom | None
     wearer: Wearer
     limits: Limits
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from schematics.checks.edge_rule import bound_by
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.wording import cm, compare_cm, exceeds, listed, percent
-from schematics.fabric import Counted
 from schematics.garment import Edge, Seam
 from schematics.join_words import Side, ratio_words, schedule_words
 from schematics.limits import COMMON
@@ -83,9 +83,7 @@ def _cure(seam: Seam) -> str:
         (other, seam.second, seam.first.length_cm),
         (one, seam.first, seam.second.length_cm),
     ):
-        stitches = edge.counted is Counted.STITCHES
-        rule = edge.fabric.stitch_rule if stitches else edge.fabric.row_rule.rule
-        count = rule.nearest(target * edge.fabric.gauge(edge.counted))
+        count = bound_by(edge).nearest(target * edge.fabric.gauge(edge.counted))
         length = edge.fabric.length_cm(count, edge.counted)
         if exceeds(apart, abs(length - target)):
             return f"; {Side(name=name, counted=edge.counted).words(count)} would be {cm(length, 0.5)}"

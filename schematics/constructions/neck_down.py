@@ -149,13 +149,14 @@ def neck_down_garment(size: Size, parts: Parts, plan: NeckDown) -> Garment:
         fabric.length_cm(plan.neck, STITCHES),
         fabric.full_length_cm(plan.neck, STITCHES),
     )
+    drop_cm = math.dist(shape.neck_at(0), shape.hem_at(0))
     return Garment(
         construction=plan.construction,
         pieces=(body, panel, *band_pieces(size, parts, neck, arm.ring)),
         seams=front_seams(body, panel),
         neck=neck,
         arm=arm,
-        drop_cm=math.dist(shape.neck_at(0), shape.hem_at(0)),
+        drop_cm=drop_cm,
         increases=plan.increases,
         opening_angle=shape.opening,
         walks=_walks(shape, run, panel) if 0 < run.middle < 1 else (),
@@ -168,6 +169,10 @@ def neck_down_garment(size: Size, parts: Parts, plan: NeckDown) -> Garment:
             finished("arm.run", "arm run on the hem", arms.stitches, STITCHES, fabric),
             finished("arm.back", "hem free across the back", arm.back_count, STITCHES, fabric),
             *shared_finished(size, parts, neck, arm.ring),
+        ),
+        girths=(
+            (0.0, neck.edge_cm),
+            (drop_cm, fabric.length_cm(plan.hem, STITCHES) + panel.edge("lower").length_cm),
         ),
     )
 
@@ -234,7 +239,8 @@ def _walks(shape: Shape, run: HemRun, panel: Piece) -> tuple[Walk, ...]:
     """The three walks, each on the part of the half body it can run through.
 
     The straight line from the middle of the arm run up to the neck cuts the half in two. A way that
-    crossed it would have to come back to it, and along it is shorter; so would one across the fold.
+    crossed it would have to come back, and along the line is shorter. A way across the fold can be
+    mirrored back.
     """
     middle = Point(shape.hem_at(run.middle))
     back = Polygon([*shape.hem(0, run.middle), *shape.neck(run.middle, 0)])

@@ -66,6 +66,7 @@ class Block:
     unplaced: list[str] = field(default_factory=list)
     _lines: list[_Taken] = field(default_factory=list)
     _labels: list[_Taken] = field(default_factory=list)
+    _outlines: list[BaseGeometry] = field(default_factory=list)
 
     def add(self, kind: str, name: str, marks: Iterable[Mark]) -> None:
         """Add a group; its lines and labels are taken from now on."""
@@ -73,6 +74,8 @@ class Block:
         self.groups.append(group)
         for mark in group.marks:
             self._remember(mark)
+        if kind == "outline":
+            self._outlines += map(mark_shape, group.marks)
 
     def _remember(self, mark: Mark) -> None:
         if isinstance(mark, Line | Area) and len(mark.points) > 8 and not (
@@ -95,8 +98,12 @@ class Block:
         return not any(self._hits(shape, self._lines) or self._hits(shape, self._labels) for shape in shapes)
 
     def clear_of_labels(self, shape: BaseGeometry) -> bool:
-        """Whether a line or arrow would cross no label."""
-        return not self._hits(shape, self._labels)
+        """Whether a line or arrow would touch no label."""
+        return not self._hits(shape.buffer(CLEAR, quad_segs=2), self._labels)
+
+    def crosses_outline(self, shape: BaseGeometry) -> bool:
+        """Whether a line would cross or touch the outline of the piece."""
+        return any(outline.intersects(shape) for outline in self._outlines)
 
     def crossings(self, shape: BaseGeometry) -> int:
         """How many taken lines ``shape`` crosses."""

@@ -1,7 +1,7 @@
 """Dimension lines after ISO 129-1: extension lines, line, arrowheads, and a label that fits.
 
 The label is tried in the line, then beyond it, then at its ends, then on a leader; then the whole
-dimension moves one lane further out. What fits nowhere is reported, not drawn.
+dimension moves one lane further out. What fits nowhere is not drawn, and the caller told.
 """
 
 from __future__ import annotations
@@ -39,7 +39,7 @@ class _Placed:
     leader: tuple[Point, ...] = ()
 
 
-def draw_dimension(block: Block, name: str, track: Track, labels: Sequence[Label]) -> None:
+def draw_dimension(block: Block, name: str, track: Track, labels: Sequence[Label]) -> bool:
     """Dimension ``track``, which lies on the outline, with the first of ``labels`` that fits.
 
     Args:
@@ -47,6 +47,9 @@ def draw_dimension(block: Block, name: str, track: Track, labels: Sequence[Label
         name: what is measured; the group's name.
         track: the measured stretch of outline, with the free side on its right.
         labels: the same figures set in several shapes, best first.
+
+    Returns:
+        Whether there was room; if not, nothing is drawn.
     """
     for leaders in (False, True):
         for lane in range(_LANES):
@@ -56,8 +59,8 @@ def draw_dimension(block: Block, name: str, track: Track, labels: Sequence[Label
             for placed in _placements(block, line, labels, leaders=leaders):
                 if _clear_of_own_lines(track, line, placed):
                     block.add("dimension", name, _dimension_marks(track, line, placed))
-                    return
-    block.unplaced.append(name)
+                    return True
+    return False
 
 
 def draw_leader(
@@ -96,7 +99,8 @@ def _line_free(block: Block, track: Track, line: Track) -> bool:
     inner = LineString(line.points()[1:-1]) if len(line.points()) > 3 else LineString(line.points())
     if not block.clear_of_labels(inner) or block.crossings(inner):
         return False
-    return all(block.clear_of_labels(LineString(ends)) for ends in _extensions(track, line))
+    extensions = [LineString(ends) for ends in _extensions(track, line)]
+    return all(block.clear_of_labels(each) and not block.crosses_outline(each) for each in extensions)
 
 
 def _extensions(track: Track, line: Track) -> Iterator[tuple[Point, Point]]:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import replace
 
 from schematics.drawing.block import Block
 from schematics.drawing.dimension import draw_dimension, draw_leader
@@ -37,14 +38,17 @@ def dimensioned(piece: Piece, garment: Garment, scale: int, words: Words, *, mar
     if piece.on_fold:
         _draw_fold(block, piece, view)
     _draw_creases(block, piece, view)
+    ends = list(_marker_ends(garment, view)) if markers and garment.arm.edge in piece.edges else []
+    for at, inward, _, number in ends:
+        _draw_tick(block, at, inward, number)
     if markers:
-        if garment.arm.edge in piece.edges:
-            _draw_markers(block, garment, view)
         _draw_work(block, piece, view)
         _draw_seam_letters(block, piece, garment, view)
     finished = {item.key: item for item in garment.finished}
     for span in piece.spans:
-        _draw_span(block, span, words(finished[span.key], span, span.crosses_fold and view.half_only), view)
+        _draw_span(block, span, finished[span.key], words, view)
+    for end in ends:
+        _draw_marker_number(block, *end)
     return block
 
 
@@ -70,12 +74,12 @@ def figures(item: Finished, span: Span, halved: bool) -> tuple[Label, ...]:
     return Label((*name, f"{cm} ({count})", inches)), Label((*name, cm, inches, count))
 
 
-def _draw_span(block: Block, span: Span, labels: tuple[Label, ...], view: View) -> None:
-    track = view.track(span)
-    if span.whole_edge:
-        draw_leader(block, span.key, _tips(track), labels)
-    else:
-        draw_dimension(block, span.key, track, labels)
+def _draw_span(block: Block, span: Span, item: Finished, words: Words, view: View) -> None:
+    """A dimension line; for a whole edge, and where a line finds no room, an arrow to it."""
+    track, halved = view.track(span), span.crosses_fold and view.half_only
+    if span.whole_edge or not draw_dimension(block, span.key, track, words(item, span, halved)):
+        named = words(item, replace(span, whole_edge=True), halved)
+        draw_leader(block, span.key, _tips(track), named)
 
 
 def _tips(track: Track) -> list[tuple[Point, Point]]:
@@ -102,8 +106,8 @@ def _draw_creases(block: Block, piece: Piece, view: View) -> None:
         block.add("crease", crease.name, [Line(points, Pen.FOLD) for points in sides])
 
 
-def _draw_markers(block: Block, garment: Garment, view: View) -> None:
-    """Ticks across the edge at both ends of each arm run, with the stitch numbers of the markers."""
+def _marker_ends(garment: Garment, view: View) -> Iterator[tuple[Point, Point, Point, str]]:
+    """Both ends of each arm run: where, the way into the fabric, the way along the run, stitch number."""
     arm = garment.arm
     if arm.path is None:
         return
@@ -114,12 +118,12 @@ def _draw_markers(block: Block, garment: Garment, view: View) -> None:
         size = math.hypot(*along)
         run = along[0] / size, along[1] / size
         inward = (run[1], -run[0]) if at == points[0] else (-run[1], run[0])
-        _draw_marker(block, at, inward, run, str(right))
+        yield at, inward, run, str(right)
         if not view.half_only:
-            _draw_marker(block, mirrored(at), mirrored(inward), mirrored(run), str(left))
+            yield mirrored(at), mirrored(inward), mirrored(run), str(left)
 
 
-def _draw_marker(block: Block, at: Point, inward: Point, run: Point, words: str) -> None:
+def _draw_tick(block: Block, at: Point, inward: Point, number: str) -> None:
     tick = Line(
         (
             (at[0] - inward[0] * 1.25, at[1] - inward[1] * 1.25),
@@ -127,14 +131,17 @@ def _draw_marker(block: Block, at: Point, inward: Point, run: Point, words: str)
         ),
         Pen.OUTLINE,
     )
-    block.add("marker", f"marker {words}", [tick])
-    label = Label((words,))
+    block.add("marker", f"marker {number}", [tick])
+
+
+def _draw_marker_number(block: Block, at: Point, inward: Point, run: Point, number: str) -> None:
     reach = [(away, aside) for away in (3.6, 4.6, 5.6, 7.0) for aside in (0.0, 2.0, -2.0, 4.0)]
     spots = [
         ((at[0] + inward[0] * away + run[0] * aside, at[1] + inward[1] * away + run[1] * aside), 0.0)
         for away, aside in reach
     ]
-    _place(block, "marker-number", words, label, spots, tip=at, away=(-inward[0], -inward[1]))
+    out = -inward[0], -inward[1]
+    _place(block, "marker-number", number, Label((number,)), spots, tip=at, away=out)
 
 
 def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View) -> None:
@@ -211,7 +218,7 @@ def _place(
     for centre, angle in spots:
         marks: list[Mark] = list(label.texts(centre, angle))
         if ring:
-            marks.append(Circle(centre, max(label.size) / 2 + 0.4))
+            marks.append(Circle((centre[0], centre[1] - 0.3), 2.4))
         if block.is_empty(marks):
             block.add(kind, name, marks)
             return

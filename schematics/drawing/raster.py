@@ -18,6 +18,7 @@ def cairo() -> ModuleType:
     """
     try:
         import cairosvg
+        import cairosvg.surface
     except OSError as error:
         raise MissingLibraryError(
             "PNG and PDF need the cairo library: on Debian or Ubuntu type 'sudo apt-get install libcairo2', "
@@ -28,16 +29,22 @@ def cairo() -> ModuleType:
 
 
 def to_png(svg: str, dpi: int = DPI) -> bytes:
-    """A PNG of the sheet at ``dpi`` dots per inch, the resolution stored in it.
+    """A grey PNG of the sheet at ``dpi`` dots per inch, the resolution stored in it.
+
+    The surface is read as it is drawn: letting cairo write a PNG first and reading that back takes
+    several times as long.
 
     Raises:
         MissingLibraryError: the cairo library is not on this machine.
     """
     from PIL import Image
 
-    raw = cairo().svg2png(bytestring=svg.encode(), dpi=96, scale=dpi / 96)
-    with Image.open(io.BytesIO(raw)) as image:
-        out = io.BytesIO()
-        grey = image.convert("L").quantize(16, dither=Image.Dither.NONE)
-        grey.save(out, "PNG", dpi=(dpi, dpi))
+    cairosvg = cairo()
+    tree = cairosvg.parser.Tree(bytestring=svg.encode())
+    surface = cairosvg.surface.PNGSurface(tree, None, 96, scale=dpi / 96).cairo
+    size = surface.get_width(), surface.get_height()
+    pixels = bytes(surface.get_data())
+    image = Image.frombuffer("RGBX", size, pixels, "raw", "BGRX", surface.get_stride(), 1)
+    out = io.BytesIO()
+    image.convert("L").save(out, "PNG", dpi=(dpi, dpi))
     return out.getvalue()

@@ -15,7 +15,10 @@ from pydantic import (
     model_validator,
 )
 
+from schematics.chart import Chart, Row
+from schematics.fabric import CountRule, RowRule
 from schematics.spec.problems import listed
+from schematics.spec.row_text import RowText, chart_errors
 from schematics.spec.sentences import explained
 from schematics.spec.values import Amount, Fraction, Length, Text, Whole, refuse
 from schematics.spec.words import FabricName
@@ -102,6 +105,10 @@ class MultipleBlock(Block):
     of: Count = Field(description="stitches in one repeat")
     plus: Extra = Field(default=0, description="stitches besides the repeats")
 
+    def rule(self) -> CountRule:
+        """The rule the program uses."""
+        return CountRule(multiple=self.of, plus=self.plus)
+
 
 class RowRepeatBlock(Block):
     """The row counts the pattern allows: set-up, repeats, closing."""
@@ -109,6 +116,25 @@ class RowRepeatBlock(Block):
     rows: Count = Field(description="rows in one repeat")
     setup: Extra = Field(default=0, description="rows before the first repeat")
     closing: Extra = Field(default=0, description="rows after the last repeat")
+
+    def rule(self) -> RowRule:
+        """The rule the program uses."""
+        return RowRule(setup=self.setup, repeat=self.rows, closing=self.closing)
+
+
+Rows = Annotated[list[Annotated[Row, RowText()]], Field(max_length=200)]
+
+
+class ChartBlock(Block):
+    """The stitch pattern row by row, each section once, bottom to top; row 1 is a right-side row."""
+
+    setup: Rows = Field(default=[], description="rows before the first repeat, row 1 first")
+    repeat: Annotated[Rows, Field(min_length=1)] = Field(description="rows of one repeat")
+    closing: Rows = Field(default=[], description="rows after the last repeat")
+
+    def chart(self) -> Chart:
+        """The chart the program uses."""
+        return Chart(setup=tuple(self.setup), repeat=tuple(self.repeat), closing=tuple(self.closing))
 
 
 class FabricBlock(Block):
@@ -127,6 +153,9 @@ class FabricBlock(Block):
         description="chains skipped at the turn; may be left out for slip stitch, single, half double, "
         "double and treble crochet",
     )
+    chart: ChartBlock | None = Field(
+        default=None, description="the stitch pattern row by row, to be drawn as a stitch chart"
+    )
 
     @field_validator("turning_chains")
     @classmethod
@@ -138,6 +167,19 @@ class FabricBlock(Block):
                 f"which are known only for {listed(list(TURNING_CHAINS), 'and')}",
                 missing=True,
             )
+        return value
+
+    @field_validator("chart")
+    @classmethod
+    def _fits(cls, value: ChartBlock | None, info: ValidationInfo) -> ChartBlock | None:
+        if value is None or not {"multiple", "row_repeat"} <= info.data.keys():
+            return value
+        multiple, repeat = info.data["multiple"], info.data["row_repeat"]
+        errors = list(
+            chart_errors(value.chart(), multiple and multiple.rule(), repeat and repeat.rule())
+        )
+        if errors:
+            raise ValidationError.from_exception_data(cls.__name__, errors)
         return value
 
 

@@ -66,11 +66,10 @@ def _fabric(name: str, block: FabricBlock) -> Fabric:
         swatch=_swatch(block.swatch),
         stretch_across=stretch.across if stretch else 0.0,
         stretch_along=stretch.along if stretch else 0.0,
-        stitch_rule=CountRule(multiple=multiple.of, plus=multiple.plus) if multiple else CountRule(),
-        row_rule=RowRule(setup=repeat.setup, repeat=repeat.rows, closing=repeat.closing)
-        if repeat
-        else RowRule(),
+        stitch_rule=multiple.rule() if multiple else CountRule(),
+        row_rule=repeat.rule() if repeat else RowRule(),
         turning_chains=usual if block.turning_chains is None else block.turning_chains,
+        chart=block.chart.chart() if block.chart else None,
     )
 
 

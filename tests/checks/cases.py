@@ -10,6 +10,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
+from schematics.arm_freedom import arm_freedom
 from schematics.checks import check_size
 from schematics.checks.finding import Case, Finding
 from schematics.constructions.base import HemArms
@@ -39,7 +40,12 @@ def measured(cm: float) -> Value:
 CHILD: Mapping[Body, Value] = {
     Body.HEAD_GIRTH: spread(50, 52, 54),
     Body.NECK_GIRTH: spread(26, 28, 30),
+    Body.CHEST_GIRTH: spread(54, 56, 58),
+    Body.UPPER_ARM_GIRTH: spread(15, 16, 17),
     Body.SHOULDER_BREADTH: spread(30, 32, 34),
+    Body.CENTRE_BACK_NECK_TO_WRIST: spread(37, 39, 41),
+    Body.FOREARM_LENGTH: spread(13, 14, 15),
+    Body.ARMHOLE_DEPTH: spread(11, 12, 13),
     Body.HAND_GIRTH: spread(14, 16, 18),
     Body.WRIST_GIRTH: spread(13, 15, 17),
     Body.BACK_WAIST_LENGTH: spread(21, 23, 25),
@@ -77,6 +83,7 @@ def make_case(
         **({"panel_stitches": 20, "panel_rows": 30, "neck_band_stitches": 6, "arm_band_stitches": 4} | given),
         line=1,
     )
+    made = replace(FLARED.build(size, parts), **(garment or {}))
     values = {key: value for key, value in {**CHILD, **(body or {})}.items() if value is not None}
     design = Design(
         slug="lake",
@@ -94,7 +101,8 @@ def make_case(
     return Case(
         design=design,
         size=size,
-        garment=replace(FLARED.build(size, parts), **(garment or {})),
+        garment=made,
+        freedom=arm_freedom(made),
         wearer=Wearer(label="made up", stage=stage, age_years=4.0, values=values),
         limits=design.limits,
     )

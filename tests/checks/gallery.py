@@ -32,5 +32,8 @@ def gallery() -> dict[str, Case]:
         "no increase row": make_case(rows=1),
         "over a circle": make_case(rows=15, panel_rows=15),
         "over two circles": make_case(garment={"opening_angle": 2 * math.tau + 0.1}),
+        "long arms": make_case(body={Body.CENTRE_BACK_NECK_TO_WRIST: measured(60)}),
+        "close round the chest": make_case(body={Body.CHEST_GIRTH: measured(78)}),
+        "tight round the chest": make_case(body={Body.CHEST_GIRTH: measured(95)}),
         "one measured child": make_case(body={Body.HEAD_GIRTH: measured(52)}),
     }

@@ -83,8 +83,8 @@ def test_marker_numbers_count_both_ends() -> None:
                    "across the back."),
         (63, STOP, "The arm run, hem stitches 64 to 81 of 160, overlaps the left one by 2: start it nearer "
                    "the front or make it shorter."),
-        (150, STOP, "The arm run, hem stitches 151 to 168 of 160, does not lie on the hem: start it nearer "
-                    "the front or make it shorter."),
+        (150, STOP, "The arm run, hem stitches 151 to 168 of 160, does not lie on the hem edge: start it "
+                    "nearer the front or make it shorter."),
     ],
 )  # fmt: skip
 def test_runs_lie_on_the_edge_and_leave_a_back(from_front: int, severity: Severity, words: str) -> None:

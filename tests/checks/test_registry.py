@@ -92,6 +92,10 @@ def test_every_sentence_is_one_line_and_ends() -> None:
         (Body.HEAD_GIRTH, {"NECK-PASS"}),
         (Body.NECK_GIRTH, {"NECK-TIGHT"}),
         (Body.SHOULDER_BREADTH, {"NECK-SLIP"}),
+        (Body.CENTRE_BACK_NECK_TO_WRIST, {"REACH-BAND", "SPREAD-ARMS"}),
+        (Body.CHEST_GIRTH, {"GIRTH-EASE"}),
+        (Body.UPPER_ARM_GIRTH, {"GIRTH-EASE"}),
+        (Body.ARMHOLE_DEPTH, {"GIRTH-EASE"}),
         (Body.HAND_GIRTH, {"ARM-PASS"}),
         (Body.WRIST_GIRTH, {"ARM-REST"}),
         (Body.NAPE_HEIGHT, {"HANG-KNEE"}),
@@ -111,7 +115,8 @@ def test_borrowed_values_are_marked_wherever_they_are_used() -> None:
     lent = {body: spread(v.low_cm, v.cm, v.high_cm, Origin.AGE_TABLE) for body, v in CHILD.items()}
     marked = {each.code for each in check_size(make_case(body=lent)) if "the age table" in each.sentence}
     assert marked == {
-        "NECK-PASS", "NECK-TIGHT", "NECK-SLIP", "ARM-PASS", "ARM-REST", "HANG-KNEE", "HANG-WHERE",
+        "NECK-PASS", "NECK-TIGHT", "NECK-SLIP", "ARM-PASS", "ARM-REST", "REACH-BAND", "SPREAD-ARMS",
+        "GIRTH-EASE", "HANG-KNEE", "HANG-WHERE",
     }  # fmt: skip
     assert not any("age table" in each.sentence for each in check_size(make_case()))
 

@@ -65,8 +65,12 @@ def outside_the_frame(page: Page) -> Iterator[str]:
 
 
 def lines_through_lines(page: Page) -> Iterator[str]:
-    """Dimension lines that cross an outline, another dimension line, or come too near their outline."""
+    """Dimension and extension lines that cross an outline, dimension lines that cross each other."""
     outlines = {group: shape.exterior for group, shape in page.outlines.items()}
+    for stroke in page.strokes:
+        for outline, ring in outlines.items():
+            if stroke.pen == "extension" and stroke.shape.intersects(ring):
+                yield f"an extension line of {stroke.group} crosses {outline}"
     lines = [(each.group, line) for each in page.dimensions() for line in each.lines]
     for group, line in lines:
         for outline, ring in outlines.items():

@@ -74,7 +74,8 @@ def _presence_faults(page: Page, garment: Garment) -> Iterator[str]:
     drawn = {*page.groups("dimension"), *page.groups("leader")}
     for piece in garment.pieces:
         for span in piece.spans:
-            if group_id("leader" if span.whole_edge else "dimension", span.key) not in drawn:
+            kinds = ("leader",) if span.whole_edge else ("dimension", "leader")
+            if not drawn & {group_id(kind, span.key) for kind in kinds}:
                 yield f"{span.key} is not on the sheet"
 
 
@@ -135,7 +136,8 @@ def _line_faults(dimension: Dimension, outline: LinearRing) -> Iterator[str]:
 
 
 def _stretch(outline: LinearRing, dimension: Dimension) -> LineString:
-    """The part of the outline between the feet that the dimension line lies beside."""
+    """The part of the outline between the feet that the dimension line is parallel to."""
+    lane = math.dist(dimension.feet[0], dimension.tips[0])
     samples = [
         line.interpolate(share, normalized=True)
         for line in dimension.lines
@@ -143,13 +145,13 @@ def _stretch(outline: LinearRing, dimension: Dimension) -> LineString:
         for share in (0.1, 0.3, 0.5, 0.7, 0.9)
     ]
 
-    def away(stretch: LineString) -> float:
-        return sum(stretch.distance(sample) for sample in samples)
+    def astray(stretch: LineString) -> float:
+        return max((abs(stretch.distance(sample) - lane) for sample in samples), default=0.0)
 
     first, second = (_positions(outline, foot) for foot in dimension.feet)
     ways = [way for a in first for b in second for way in _both_ways(outline, a, b)]
-    nearest = min(away(way) for way in ways)
-    return min((way for way in ways if away(way) < nearest + 0.01), key=lambda way: way.length)
+    most_parallel = min(astray(way) for way in ways)
+    return min((way for way in ways if astray(way) < most_parallel + 0.05), key=lambda way: way.length)
 
 
 def _is_tail(line: LineString, dimension: Dimension) -> bool:
@@ -185,7 +187,7 @@ def _both_ways(ring: LinearRing, a: float, b: float) -> tuple[LineString, LineSt
 
 
 def _leader_faults(page: Page, garment: Garment) -> Iterator[str]:
-    """Labels of whole edges against the length of the edge that their arrow touches."""
+    """Labels with an arrow against the length of the stretch of outline that the arrow touches."""
     for leader in page.leaders():
         found = _measured(garment, "leader", leader.group)
         if found is None:
@@ -233,7 +235,6 @@ def _measured(garment: Garment, kind: str, group: str) -> tuple[Piece, Span, Fin
     finished = {item.key: item for item in garment.finished}
     for piece in garment.pieces:
         for span in piece.spans:
-            stem = group_id(kind, span.key)
-            if span.whole_edge is (kind == "leader") and re.fullmatch(re.escape(stem) + r"(-\d+)?", group):
+            if re.fullmatch(re.escape(group_id(kind, span.key)) + r"(-\d+)?", group):
                 return piece, span, finished[span.key]
     return None

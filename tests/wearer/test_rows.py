@@ -84,6 +84,7 @@ def test_a_chart_row_gives_what_the_chart_prints() -> None:
     assert set(values) == {
         Body.CHEST_GIRTH,
         Body.CENTRE_BACK_NECK_TO_WRIST,
+        Body.ARMHOLE_DEPTH,
         Body.BACK_WAIST_LENGTH,
         Body.SHOULDER_BREADTH,
         Body.UPPER_ARM_GIRTH,

@@ -1,0 +1,70 @@
+"""The slot of a folded body: does the panel fill it, so that front and back come out equally wide."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
+from schematics.checks.wording import compare_cm, exceeds, percent
+from schematics.limits import COMMON
+
+WIDTH = "FRONT-WIDTH"
+_PLACE = "front"
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """The one finding on the slot."""
+    lengths = {each.key: each.length_cm for each in case.garment.finished}
+    if "body.slot" not in lengths:
+        yield case.finding(
+            WIDTH, Severity.GOOD, _PLACE, "No slot is left out of the body for the panel to fill."
+        )
+        return
+    slot, panel, back = lengths["body.slot"], lengths["panel.width"], lengths["body.width"]
+    front = back - slot + panel
+    fraction, limit = abs(front - back) / max(front, back), case.limits.seam_mind_fraction
+    unlike = exceeds(fraction, limit)
+    filled, words = compare_cm(panel, slot), compare_cm(front, back)
+    if unlike:
+        side = "wider" if front > back else "narrower"
+        verdict = f"the front comes out {words.gap} ({percent(fraction, limit)}) {side} than the back"
+    else:
+        verdict = "front and back are equally wide"
+    yield case.finding(
+        WIDTH,
+        Severity.MIND if unlike else Severity.GOOD,
+        _PLACE,
+        f"The panel ({filled.first}) fills a slot of {filled.second}, so the front is {words.first} wide and "
+        f"the back {words.second}: {verdict}.",
+        panel_cm=panel,
+        slot_cm=slot,
+        front_cm=front,
+        back_cm=back,
+        apart_fraction=fraction,
+    )
+
+
+FAMILY = Family(
+    name="slot",
+    check=check,
+    explanations=(
+        Explanation(
+            code=WIDTH,
+            title="The panel fills the slot it is seamed into",
+            meaning=(
+                "A folded body leaves a slot down the centre front for the panel. A panel as wide as the "
+                "slot makes the front as wide as the back; a wider one makes the front hang fuller, a "
+                "narrower one draws the sides forward. The difference is taken as a share of the wider of "
+                "front and back. It can be meant, so it never stops a size. Bodies without a slot have "
+                "nothing to compare."
+            ),
+            cure=(
+                "Leave out as many body stitches as are as wide as the panel, or work the panel wider or "
+                "narrower by whole repeats."
+            ),
+            origin=COMMON,
+            limits=("seam_mind_fraction",),
+            severities=(Severity.MIND, Severity.GOOD),
+        ),
+    ),
+)

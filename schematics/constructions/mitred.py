@@ -1,0 +1,261 @@
+"""Mitred: worked from the neck down with lines of increases; laid flat, trapezoids side by side."""
+
+from __future__ import annotations
+
+import bisect
+import itertools
+import math
+from collections.abc import Sequence
+from typing import Annotated, Any
+
+from pydantic import Field, GetPydanticSchema, ValidationInfo, field_validator
+from pydantic_core import core_schema
+from shapely import LineString
+
+from schematics.constructions.base import ROWS, STITCHES, Construction, Counts, HemArms
+from schematics.constructions.neck_down import NeckDown, Vertex, neck_down_garment
+from schematics.design import Parts, Size
+from schematics.fabric import Fabric
+from schematics.garment import Crease, Finished, Garment, IncreasePlan
+from schematics.spacing import even_shares
+
+_HAIR = 1e-9
+"""Shares of the half hem this near to each other are one place."""
+
+_Sections = Annotated[
+    tuple[int, ...],
+    GetPydanticSchema(
+        lambda _, handler: core_schema.no_info_after_validator_function(
+            tuple, handler(list[Annotated[int, Field(ge=1)]])
+        )
+    ),
+]
+"""A list in the file, a tuple in the model."""
+
+
+class MitredBody(Counts):
+    """Counts of a mitred body over its whole width, from one front edge to the other."""
+
+    neck: int = Field(ge=2, description="stitches of the first row, at the neck")
+    lines: int = Field(ge=1, description="lines of increases; an odd number puts one at centre back")
+    rows: int = Field(ge=2, description="rows from neck to hem")
+    increase_every: int = Field(
+        default=1, ge=1, description="rows that may have increases: every how many, from row 2 on"
+    )
+    increase_rows: int = Field(ge=1, description="rows with increases, one stitch on each side of every line")
+    sections: _Sections | None = Field(
+        default=None,
+        description="stitches at the neck of each section between the lines, from one front edge to the "
+        "other; about equal, with half ones at the front, if left out",
+    )
+
+    @field_validator("lines")
+    @classmethod
+    def _cut_the_neck(cls, lines: int, info: ValidationInfo) -> int:
+        neck = info.data.get("neck")
+        if neck is not None and neck < lines + 1:
+            raise ValueError(
+                f"{lines} lines make {lines + 1} sections of at least one stitch, more than the neck "
+                f"({neck}) has"
+            )
+        if neck is not None and lines % 2 and neck % 2:
+            raise ValueError(
+                f"an odd number of lines ({lines}) puts one at centre back, where it halves the neck, "
+                f"which needs an even number of stitches ({neck - 1} or {neck + 1}), got {neck}"
+            )
+        return lines
+
+    @field_validator("increase_rows")
+    @classmethod
+    def _fit_the_rows(cls, increase_rows: int, info: ValidationInfo) -> int:
+        rows, every = info.data.get("rows"), info.data.get("increase_every")
+        if rows is None or every is None:
+            return increase_rows
+        there_are = len(_rows_to_increase_on(rows, every))
+        if increase_rows > there_are:
+            raise ValueError(
+                f"{increase_rows} increase rows do not fit into {rows} rows: there {_are(there_are)} to "
+                f"increase on, row 2 and every {'row' if every == 1 else f'{every} rows'} after it"
+            )
+        return increase_rows
+
+    @field_validator("sections")
+    @classmethod
+    def _make_up_the_neck(cls, sections: tuple[int, ...] | None, info: ValidationInfo) -> Any:
+        lines, neck = info.data.get("lines"), info.data.get("neck")
+        if sections is None or lines is None or neck is None:
+            return sections
+        if len(sections) != lines + 1:
+            raise ValueError(
+                f"expected {lines + 1} sections, one more than there are lines ({lines}), got {len(sections)}"
+            )
+        if sum(sections) != neck:
+            raise ValueError(f"the sections add up to {sum(sections)} stitches, the neck has {neck}")
+        if sections != sections[::-1]:
+            raise ValueError(
+                f"the sections ({', '.join(map(str, sections))}) are not the same from either front edge"
+            )
+        return sections
+
+    @property
+    def neck_sections(self) -> tuple[int, ...]:
+        """Stitches at the neck of each section, from one front edge to the other."""
+        return self.sections or even_sections(self.neck, self.lines)
+
+    @property
+    def hem(self) -> int:
+        """Stitches of the last row."""
+        return self.neck + 2 * self.lines * self.increase_rows
+
+
+def _are(count: int) -> str:
+    return f"{'is' if count == 1 else 'are'} {count}"
+
+
+def _rows_to_increase_on(rows: int, every: int) -> range:
+    return range(2, rows + 1, every)
+
+
+def even_sections(neck: int, lines: int) -> tuple[int, ...]:
+    """Sections about equal, with half ones next to the front edges, the same from either of them.
+
+    Each line stands at the stitch nearest to its even place, so what is over comes to the centre
+    back.
+
+    >>> even_sections(42, 4)
+    (5, 11, 10, 11, 5)
+    """
+    from_front = [0, *((neck * (2 * line - 1) + lines) // (2 * lines) for line in range(1, lines // 2 + 1))]
+    middle = [] if lines % 2 == 0 else [neck // 2]
+    places = [*from_front, *middle, *(neck - place for place in reversed(from_front))]
+    return tuple(after - before for before, after in itertools.pairwise(places))
+
+
+def increase_plan(counts: MitredBody) -> IncreasePlan:
+    """The increase rows, evenly among rows 2, 2 + ``increase_every``, ...; each line takes two stitches."""
+    may = _rows_to_increase_on(counts.rows, counts.increase_every)
+    shares = even_shares(counts.increase_rows, len(may))
+    return IncreasePlan(
+        start=counts.neck,
+        rows=tuple((row, 2 * counts.lines) for row, share in zip(may, shares, strict=True) if share),
+        sections=counts.neck_sections,
+    )
+
+
+class _Trapezoids:
+    """The right half: trapezoids of one depth side by side, fold on x = 0 downwards from the origin.
+
+    A section grows by ``grow_cm`` towards the hem at each line it lies next to; that side leans by
+    ``atan(grow_cm / depth_cm)``, and the two sections next to a line share it.
+    """
+
+    def __init__(self, sections: Sequence[int], grow_cm: float, depth_cm: float, fabric: Fabric) -> None:
+        lines = len(sections) - 1
+        lean = math.atan2(grow_cm, depth_cm)
+        widths = [fabric.length_cm(each, STITCHES) for each in sections[(lines + 1) // 2 :]]
+        self.depth = depth_cm
+        self.opening = 2 * lines * lean
+        self.centre: Vertex | None = None
+        if lines % 2 == 0:
+            widths[0] /= 2
+        turn = lean if lines % 2 else 0.0
+        self.line_cm = math.hypot(grow_cm, depth_cm)
+        self._neck: list[Vertex] = [(0.0, 0.0)]
+        self._hem = [self._below(0, self.line_cm if lines % 2 else depth_cm, 0.0)]
+        for number, width in enumerate(widths):
+            x, y = self._neck[-1]
+            self._neck.append((x + width * math.cos(turn), y + width * math.sin(turn)))
+            last = number == len(widths) - 1
+            self._hem.append(
+                self._below(-1, depth_cm, turn) if last else self._below(-1, self.line_cm, turn + lean)
+            )
+            turn += 2 * lean
+        lengths = [math.dist(*pair) for pair in itertools.pairwise(self._hem)]
+        self._shares = [0.0, *(each / sum(lengths) for each in itertools.accumulate(lengths))]
+        self._shares[-1] = 1.0
+
+    def _below(self, corner: int, length_cm: float, turn: float) -> Vertex:
+        """The point that far from a neck corner, straight down turned counter-clockwise by ``turn``."""
+        x, y = self._neck[corner]
+        return x + length_cm * math.sin(turn), y - length_cm * math.cos(turn)
+
+    @property
+    def lines(self) -> list[tuple[Vertex, Vertex]]:
+        """The lines of increases on this half, neck to hem, one on the fold among them."""
+        corners = list(zip(self._neck, self._hem, strict=True))[:-1]
+        return corners if self._hem[0][1] < -self.depth * (1 + _HAIR) else corners[1:]
+
+    def neck_at(self, share: float) -> Vertex:
+        """The point of the neck edge as far along its section as ``share`` is along the section's hem."""
+        return self._at(self._neck, share)
+
+    def hem_at(self, share: float) -> Vertex:
+        """The point of the hem; stitches lie evenly along it."""
+        return self._at(self._hem, share)
+
+    def neck(self, start: float, end: float) -> list[Vertex]:
+        """Vertices of the neck edge from share ``start`` to share ``end``."""
+        return self._path(self._neck, start, end, ())
+
+    def hem(self, start: float, end: float, through: Sequence[float] = ()) -> list[Vertex]:
+        """Vertices of the hem from share ``start`` to share ``end``, ``through`` among them."""
+        return self._path(self._hem, start, end, through)
+
+    def _at(self, corners: Sequence[Vertex], share: float) -> Vertex:
+        section = min(max(bisect.bisect_right(self._shares, share), 1), len(corners) - 1)
+        low, high = self._shares[section - 1], self._shares[section]
+        part = (share - low) / (high - low)
+        (x0, y0), (x1, y1) = corners[section - 1], corners[section]
+        return x0 * (1 - part) + x1 * part, y0 * (1 - part) + y1 * part
+
+    def _path(
+        self, corners: Sequence[Vertex], start: float, end: float, through: Sequence[float]
+    ) -> list[Vertex]:
+        low, high = min(start, end), max(start, end)
+        shares = [low]
+        for share in sorted([*self._shares, *through]):
+            if shares[-1] + _HAIR < share < high - _HAIR:
+                shares.append(share)
+        shares.append(high)
+        if start > end:
+            shares.reverse()
+        return [self._at(corners, share) for share in shares]
+
+
+def build(size: Size, parts: Parts) -> Garment:
+    """One mitred size. Closed forms: see `tests/constructions/test_mitred.py`."""
+    counts: MitredBody = size.body
+    fabric = parts.body
+    shape = _Trapezoids(
+        counts.neck_sections,
+        fabric.length_cm(counts.increase_rows, STITCHES),
+        fabric.length_cm(counts.rows, ROWS),
+        fabric,
+    )
+    plan = NeckDown(
+        construction="mitred",
+        shape=shape,
+        neck=counts.neck,
+        hem=counts.hem,
+        rows=counts.rows,
+        increases=increase_plan(counts),
+        work=f"worked from the neck down, {_line_words(counts)}",
+        creases=tuple(Crease(name="increase line", path=LineString(line)) for line in shape.lines),
+        finished=(Finished(key="body.line", name="increase line, neck to hem", length_cm=shape.line_cm),),
+    )
+    return neck_down_garment(size, parts, plan)
+
+
+def _line_words(counts: MitredBody) -> str:
+    sections = ", ".join(map(str, counts.neck_sections))
+    lines = "1 line of increases" if counts.lines == 1 else f"{counts.lines} lines of increases"
+    return f"{lines} between sections of {sections} sts"
+
+
+MITRED = Construction(
+    word="mitred",
+    summary="worked from the neck down, increases in lines",
+    body_counts=MitredBody,
+    arm_counts=HemArms,
+    build=build,
+)

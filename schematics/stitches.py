@@ -1,0 +1,91 @@
+"""The stitches a chart may hold, by the trade's abbreviations in US terms.
+
+Source: trade abbreviations, common practice; the Craft Yarn Council's list, from memory.
+"""
+
+from __future__ import annotations
+
+import difflib
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Loop(StrEnum):
+    """The one loop a stitch is worked into; the value is the trade's abbreviation."""
+
+    BACK = "blo"
+    FRONT = "flo"
+
+    @property
+    def words(self) -> str:
+        """What the abbreviation stands for."""
+        return f"{self.name.lower()} loop only"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stitch:
+    """One kind of stitch.
+
+    ``uses`` is how many stitches of the row below it is worked into or passes over, ``makes`` how
+    many it leaves for the row above, nought or one. One that is ``round_post`` is worked round a
+    stitch of the row below; one with ``loops`` may be worked into the back or the front loop only.
+    """
+
+    abbreviation: str
+    words: str
+    uses: int = 1
+    makes: int = 1
+    round_post: bool = False
+    loops: bool = False
+
+
+def _post(abbreviation: str, words: str) -> Stitch:
+    return Stitch(abbreviation=abbreviation, words=words, round_post=True)
+
+
+def _plain(abbreviation: str, words: str) -> Stitch:
+    return Stitch(abbreviation=abbreviation, words=words, loops=True)
+
+
+STITCHES = (
+    Stitch(abbreviation="ch", words="chain", uses=0),
+    Stitch(abbreviation="sk", words="skip the next stitch", makes=0),
+    _plain("sl st", "slip stitch"),
+    _plain("sc", "single crochet"),
+    _plain("hdc", "half double crochet"),
+    _plain("dc", "double crochet"),
+    _plain("tr", "treble crochet"),
+    _plain("dtr", "double treble crochet"),
+    _post("FPhdc", "front post half double crochet"),
+    _post("BPhdc", "back post half double crochet"),
+    _post("FPdc", "front post double crochet"),
+    _post("BPdc", "back post double crochet"),
+    _post("FPtr", "front post treble crochet"),
+    _post("BPtr", "back post treble crochet"),
+    Stitch(abbreviation="sc2tog", words="single crochet 2 together", uses=2),
+    Stitch(abbreviation="hdc2tog", words="half double crochet 2 together", uses=2),
+    Stitch(abbreviation="dc2tog", words="double crochet 2 together", uses=2),
+    Stitch(abbreviation="cl", words="cluster of 3 double crochet in one stitch"),
+    Stitch(abbreviation="puff", words="puff stitch"),
+    Stitch(abbreviation="pc", words="popcorn stitch"),
+)
+"""In the order of a key: low to tall, then post stitches, then stitches worked together."""
+
+_BY_ABBREVIATION = {stitch.abbreviation.casefold(): stitch for stitch in STITCHES}
+_OTHER_WORDS = {"htr": "hdc", "ss": "sl st", "slst": "sl st", "miss": "sk", "skip": "sk", "popcorn": "pc"}
+"""UK abbreviations without a US meaning, and common shorthand."""
+
+
+def find_stitch(abbreviation: str) -> Stitch | None:
+    """The stitch of that abbreviation, in capitals or not; None if there is none."""
+    return _BY_ABBREVIATION.get(abbreviation.casefold())
+
+
+def nearest_abbreviations(word: str) -> list[str]:
+    """Up to three abbreviations that ``word`` may stand for, best first."""
+    folded = word.casefold()
+    by_words = {stitch.words: stitch.abbreviation for stitch in STITCHES}
+    if certain := _OTHER_WORDS.get(folded) or by_words.get(folded):
+        return [certain]
+    close = difflib.get_close_matches(folded, _BY_ABBREVIATION, n=3, cutoff=0.6)
+    return [_BY_ABBREVIATION[each].abbreviation for each in close]
