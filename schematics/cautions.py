@@ -21,8 +21,7 @@ _PRACTICE = "common practice, no source"
 
 CAUTIONS = (
     Caution(
-        sentence="No cords, ties, tassels or fringe at the neck and upper chest of young children's "
-        "clothes; fringe counts as a decorative cord.",
+        sentence="No cords, ties, tassels or fringe at the neck and upper chest of young children's clothes.",
         source="EN 14682:2014; ASTM F1816 and 16 CFR 1120",
     ),
     Caution(
@@ -43,8 +42,7 @@ CAUTIONS = (
         source=_PRACTICE,
     ),
     Caution(
-        sentence="Only measurements are checked here; that certifies nothing. Local rules and your own "
-        "judgement come first.",
+        sentence="This checks measurements, not safety: local rules and your own judgement come first.",
         source=_PRACTICE,
     ),
 )

@@ -29,6 +29,7 @@ def assert_a_path_inside(domain: Polygon, path: Path) -> None:
     line = LineString(path.points) if len(path.points) > 1 else Point(path.points[0])
     assert path.length_cm == pytest.approx(line.length)
     assert domain.buffer(1e-5).covers(line)
+    assert all(math.dist(*leg) > 0 for leg in itertools.pairwise(path.points))
 
 
 @MAKERS

@@ -21,6 +21,7 @@ _EXPECTED = {
     "list_type": "a list",
     "dict_type": "a mapping of names to their blocks",
     "too_short": "at least one entry",
+    "too_long": "at most {max_length} entries",
     "greater_than": "more than {gt:g}",
     "greater_than_equal": "{ge:g} or more",
     "less_than": "less than {lt:g}",

@@ -1,0 +1,74 @@
+"""The measurements a figure needs, with what is missing filled in from proportions."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from schematics.figure import FigureSize
+from schematics.wearer.body import Body, Wearer
+from schematics.wearer.estimates import estimates
+from schematics.wearer.survey import age_of_stature, stature_share
+
+_FIELDS = {
+    Body.HEIGHT: "height_cm",
+    Body.HEAD_GIRTH: "head_girth_cm",
+    Body.NECK_GIRTH: "neck_girth_cm",
+    Body.CHEST_GIRTH: "chest_girth_cm",
+    Body.UPPER_ARM_GIRTH: "upper_arm_girth_cm",
+    Body.WRIST_GIRTH: "wrist_girth_cm",
+    Body.HAND_GIRTH: "hand_girth_cm",
+    Body.SHOULDER_BREADTH: "shoulder_breadth_cm",
+    Body.CENTRE_BACK_NECK_TO_WRIST: "centre_back_neck_to_wrist_cm",
+    Body.NAPE_HEIGHT: "nape_height_cm",
+    Body.WAIST_HEIGHT: "waist_height_cm",
+    Body.HIP_HEIGHT: "hip_height_cm",
+    Body.KNEE_HEIGHT: "knee_height_cm",
+}
+
+_SHARES = {
+    Body.HEAD_GIRTH: (1.0, "head_circumference"),
+    Body.NECK_GIRTH: (1.0, "neck_circumference"),
+    Body.CHEST_GIRTH: (1.0, "chest_circumference"),
+    Body.UPPER_ARM_GIRTH: (1.0, "upper_arm_circumference"),
+    Body.WRIST_GIRTH: (1.0, "wrist_circumference"),
+    Body.HAND_GIRTH: (math.pi, "min_hand_clearance_diameter"),
+    Body.SHOULDER_BREADTH: (1.0, "biacromial_breadth"),
+}
+"""Measures of the survey of 1977 whose share of the height stands in for a missing measurement."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Proportioned:
+    """A figure's measurements; ``filled`` are those from proportions, ``borrowed`` those of other tables."""
+
+    size: FigureSize
+    filled: tuple[Body, ...]
+    borrowed: tuple[Body, ...]
+
+
+def proportioned(wearer: Wearer) -> Proportioned | None:
+    """The typical figure of a wearer.
+
+    What is missing is taken as a share of the height: girths and the shoulder breadth as in the
+    survey of 1977 at the wearer's age, or at the age whose median is the wearer's height; lengths as
+    in `schematics.wearer.estimates`.
+
+    Returns:
+        None where the height is not known.
+    """
+    height = wearer.get(Body.HEIGHT)
+    if height is None:
+        return None
+    age = age_of_stature(height.cm) if wearer.age_years is None else wearer.age_years
+    known = {body: value.cm for body, value in wearer.values.items() if body in _FIELDS}
+    from_height = {
+        body: value.cm for body, value in estimates(wearer.values, age, "both").items() if body in _FIELDS
+    }
+    from_survey = {body: height.cm * stature_share((term,), age, "both")[0] for body, term in _SHARES.items()}
+    lengths = from_survey | from_height | known
+    return Proportioned(
+        size=FigureSize(**{name: lengths[body] for body, name in _FIELDS.items()}),
+        filled=tuple(body for body in _FIELDS if body not in known),
+        borrowed=tuple(body for body in _FIELDS if body in known and wearer.values[body].borrowed),
+    )
