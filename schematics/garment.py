@@ -260,6 +260,8 @@ class Garment:
     where the arm run does not lie on its edge, or the fabric overlaps itself on the way. ``girths``
     are pairs of depth below the neck edge at the centre back and girth there, panel included, with
     depths rising; between two the girth runs straight. Empty where nothing closes the sides.
+    ``side_fold`` is the straight line on the body's right half along which the joined garment, laid
+    flat, is folded at the wearer's side, from the neck edge out; it parts the front from the back.
     """
 
     construction: str
@@ -273,6 +275,7 @@ class Garment:
     walks: tuple[Walk, ...]
     finished: tuple[Finished, ...]
     girths: tuple[tuple[float, float], ...] = ()
+    side_fold: LineString
 
     def piece(self, name: str) -> Piece:
         """The piece of that name; `KeyError` if there is none."""

@@ -13,6 +13,7 @@ References:
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -33,7 +34,7 @@ _Array: TypeAlias = NDArray[np.float64]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Path:
-    """A path of straight legs: its length and its points, first to last, in cm."""
+    """A path of straight legs: its length and its points in order, no two alike in a row, in cm."""
 
     length_cm: float
     points: tuple[tuple[float, float], ...]
@@ -79,7 +80,7 @@ def shortest_path(domain: Polygon, start: Point, goal: Point | LineString) -> Pa
     nearest = np.hypot(*(direct[0] - origin).T).argmin()
     if sights[nearest]:
         return _path([origin[0], direct[0, nearest]])
-    return _round_corners(_corners(domain, origin), roomy, origin, targets)
+    return _round_corners(_corners(domain), roomy, origin, targets)
 
 
 def _segments(goal: Point | LineString) -> _Array:
@@ -103,14 +104,14 @@ def _sees(roomy: Polygon, one: _Array, other: _Array) -> NDArray[np.bool_]:
     return np.asarray(shapely.covers(roomy, lines), dtype=bool)
 
 
-def _corners(domain: Polygon, origin: _Array) -> _Corners:
-    """The reflex vertices of the domain but for one at the origin, where a path may turn at will."""
+def _corners(domain: Polygon) -> _Corners:
+    """The reflex vertices of the domain."""
     clean = orient(shapely.remove_repeated_points(domain, _HAIR_CM))
     rings = [shapely.get_coordinates(ring)[:-1] for ring in (clean.exterior, *clean.interiors)]
     at = np.concatenate(rings)
     before = _unit(np.concatenate([np.roll(ring, 1, axis=0) for ring in rings]) - at)
     after = _unit(np.concatenate([np.roll(ring, -1, axis=0) for ring in rings]) - at)
-    reflex = (_cross(before, after) > _STRAIGHT) & (np.hypot(*(at - origin).T) > _HAIR_CM)
+    reflex = _cross(before, after) > _STRAIGHT
     return _Corners(at=at[reflex], before=before[reflex], after=after[reflex])
 
 
@@ -169,7 +170,7 @@ def _round_corners(corners: _Corners, roomy: Polygon, origin: _Array, targets: _
 
 
 def _path(points: list[_Array]) -> Path:
-    line = np.array(points)
+    line = np.array([points[0], *(b for a, b in itertools.pairwise(points) if (a != b).any())])
     return Path(
         length_cm=float(np.hypot(*np.diff(line, axis=0).T).sum()),
         points=tuple((float(x), float(y)) for x, y in line),

@@ -70,6 +70,7 @@ def build(size: Size, parts: Parts) -> Garment:
         opening_angle=None,
         walks=shape.walks(panel) if shape.opening_fits else (),
         finished=(*_finished(size, parts, neck, arm.ring), *shared_finished(size, parts, neck, arm.ring)),
+        side_fold=LineString([(shape.neck, 0), (shape.side, 0)]),
         girths=tuple((depth_cm, _girth_cm(shape, panel)) for depth_cm in (0.0, drop_cm))
         if side_seams
         else (),

@@ -174,6 +174,7 @@ def neck_down_garment(size: Size, parts: Parts, plan: NeckDown) -> Garment:
             (0.0, neck.edge_cm),
             (drop_cm, fabric.length_cm(plan.hem, STITCHES) + panel.edge("lower").length_cm),
         ),
+        side_fold=LineString([shape.neck_at(0.5), shape.hem_at(0.5)]),
     )
 
 

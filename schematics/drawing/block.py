@@ -26,6 +26,9 @@ from schematics.drawing.marks import (
     moved_group,
 )
 
+_MANY = 1000
+_TOUCH = 0.3
+
 CLEAR = 0.8
 """Least distance between a label and anything else, in mm."""
 
@@ -106,13 +109,14 @@ class Block:
         return any(outline.intersects(shape) for outline in self._outlines)
 
     def crossings(self, shape: BaseGeometry) -> int:
-        """How many taken lines ``shape`` crosses."""
+        """How many taken lines ``shape`` crosses; running along one counts as crossing many."""
         x0, y0, x1, y1 = shape.bounds
-        return sum(
-            other.shape.intersects(shape)
+        shared = (
+            other.shape.intersection(shape)
             for other in self._lines
             if other.x0 <= x1 and other.x1 >= x0 and other.y0 <= y1 and other.y1 >= y0
         )
+        return sum(_MANY if both.length > _TOUCH else 1 for both in shared if not both.is_empty)
 
     @staticmethod
     def _hits(shape: BaseGeometry, taken: list[_Taken]) -> bool:

@@ -70,7 +70,7 @@ def draw_leader(
 
     Each tip comes with the direction away from the fabric there.
     """
-    for crossings, (tip, away), label in product((0, 2, 4), tips, labels):
+    for crossings, (tip, away), label in product((0, 2, 4, 16), tips, labels):
         placed = next(_leader_spots(block, tip, away, label, crossings), None)
         if placed is not None:
             block.add("leader", name, _leader_marks(placed))

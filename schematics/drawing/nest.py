@@ -12,13 +12,13 @@ from shapely import LineString
 
 from schematics.drawing.block import Block
 from schematics.drawing.compose import Drawing, Setting
-from schematics.drawing.dimension import upright
+from schematics.drawing.dimension import draw_leader, upright
 from schematics.drawing.marks import Area, Label, Line, Mark, Pen, Point, Text
 from schematics.drawing.page import block_size, drawing_area, pack
 from schematics.drawing.piece_block import opens_over_full_circle
 from schematics.drawing.scale import SCALES
 from schematics.drawing.text import LARGE
-from schematics.drawing.view import View
+from schematics.drawing.view import View, mirrored
 from schematics.garment import Piece
 from schematics.size_string import size_string
 
@@ -97,7 +97,7 @@ def _name(block: Block, name: str, at: Point, away: Point) -> None:
         if block.is_empty(marks) and block.clear_of_labels(LineString([at, tip])):
             block.add("size", name, [Line((at, tip), Pen.LEADER), *marks])
             return
-    block.unplaced.append(f"size {name}")
+    draw_leader(block, f"size {name}", [(at, away), (mirrored(at), mirrored(away))], (label,))
 
 
 def _description(setting: Setting) -> str:
