@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from schematics.design import Design
 from schematics.errors import MissingLibraryError
@@ -13,7 +14,11 @@ from schematics.report.files import write_whole
 from schematics.report.json_text import as_text
 from schematics.report.measurements import measurements
 
+if TYPE_CHECKING:
+    from schematics.drawing.sheets import Page
+
 MEASUREMENTS = "measurements.json"
+BOOKLET = "booklet.pdf"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,6 +50,7 @@ def build_design(
     design: Design,
     out: Path,
     sizes: Sequence[str] | None = None,
+    paper: str = "a4",
     progress: Callable[[int, int], None] | None = None,
 ) -> BuildReport:
     """Draw a design and write it out; a finding never keeps a size from being drawn.
@@ -56,8 +62,10 @@ def build_design(
         design: what to build.
         out: folder that gets a folder named by the design's slug, with a folder for each size; the
             spec reader sees to it that both kinds of name can be folders and no two are the same.
-        sizes: names of the sizes to draw, all when None. The measurements are those of every size
-            and the scale is the whole design's either way, so a part never differs from the whole.
+        sizes: names of the sizes whose sheets are written, all when None. Measurements and booklet
+            are those of every size and the scale is the whole design's either way, so a part never
+            differs from the whole.
+        paper: ``a4`` or ``letter``.
         progress: called after each sheet with the number of sheets drawn and of all to draw.
 
     Raises:
@@ -66,7 +74,7 @@ def build_design(
     """
     results = evaluate(design)
     chosen = choose(design, results, sizes)
-    drawn = _draw(design, results, frozenset(result.size.name for result in chosen), progress)
+    drawn = _draw(design, results, frozenset(result.size.name for result in chosen), paper, progress)
     numbers = as_text(measurements(design, results)).encode(errors="replace")
     folder = out / design.slug
     contents = {folder / place: content for place, content in drawn.files.items()}
@@ -87,29 +95,55 @@ def _draw(
     design: Design,
     results: tuple[Result, ...],
     chosen: frozenset[str],
+    paper: str,
     progress: Callable[[int, int], None] | None,
 ) -> _Drawn:
-    from schematics.drawing.raster import to_png
+    from schematics.drawing.pdf import join
+    from schematics.drawing.sheet import PAPERS
     from schematics.drawing.sheets import draw_sheets, setting_of
     from schematics.drawing.svg import to_svg
 
     drawn = _Drawn()
-    pages = list(draw_sheets(setting_of(design, results), chosen))
+    bound: list[tuple[str, bytes]] = []
+    pages = list(draw_sheets(setting_of(design, results, PAPERS[paper])))
     for done, page in enumerate(pages, start=1):
-        place = Path(page.size or "") / page.stem
-        whose = "all sizes" if page.size is None else f"size {page.size}"
-        drawn.unplaced += [
-            f"{design.path}: {whose}, {page.stem}: no room for {each}" for each in page.sheet.unplaced
-        ]
         svg = to_svg(page.sheet)
-        drawn.files[place.with_name(f"{page.stem}.svg")] = svg.encode()
-        if not drawn.problems:
-            try:
-                drawn.files[place.with_name(f"{page.stem}.png")] = to_png(svg)
-            except MissingLibraryError as error:
-                drawn.problems.append(
-                    f"no PNG was drawn, any that are there are from an earlier build: {error}"
-                )
+        pdf = _through_cairo(drawn, svg)
+        if page.size is None or page.size in chosen:
+            _keep(drawn, design, page, svg, pdf)
+        if pdf is not None:
+            bound.append((page.bookmark, pdf))
         if progress is not None:
             progress(done, len(pages))
+    if not drawn.problems:
+        drawn.files[Path(BOOKLET)] = join(bound, design.title)
     return drawn
+
+
+def _keep(drawn: _Drawn, design: Design, page: Page, svg: str, pdf: bytes | None) -> None:
+    """Keep one sheet in all its forms, and what found no room on it."""
+    from schematics.drawing.pdf import join
+    from schematics.drawing.raster import to_png
+
+    place = Path(page.size or "") / page.stem
+    whose = "all sizes" if page.size is None else f"size {page.size}"
+    drawn.unplaced += [
+        f"{design.path}: {whose}, {page.stem}: no room for {each}" for each in page.sheet.unplaced
+    ]
+    drawn.files[place.with_name(f"{page.stem}.svg")] = svg.encode()
+    if pdf is not None:
+        drawn.files[place.with_name(f"{page.stem}.png")] = to_png(svg)
+        drawn.files[place.with_name(f"{page.stem}.pdf")] = join([(page.bookmark, pdf)], page.sheet.title)
+
+
+def _through_cairo(drawn: _Drawn, svg: str) -> bytes | None:
+    """The sheet as PDF, or None, told once, where the cairo library is missing."""
+    from schematics.drawing.pdf import to_pdf
+
+    if drawn.problems:
+        return None
+    try:
+        return to_pdf(svg)
+    except MissingLibraryError as error:
+        drawn.problems.append(f"no PNG or PDF was drawn, any there are from an earlier build: {error}")
+        return None

@@ -45,7 +45,9 @@ def chart_faults(chart: Chart, stitch_rule: CountRule, row_rule: RowRule) -> Ite
                 uneven = True
                 yield ChartFault(section=section, index=index, sentence=sentence)
     expected = (row_rule.setup, row_rule.repeat, row_rule.closing)
-    for section, rows, count in zip(Section, (chart.setup, chart.repeat, chart.closing), expected, strict=True):
+    for section, rows, count in zip(
+        Section, (chart.setup, chart.repeat, chart.closing), expected, strict=True
+    ):
         if len(rows) != count:
             yield ChartFault(section=section, index=None, sentence=_rows_sentence(section, count, len(rows)))
     if not uneven:
@@ -61,7 +63,9 @@ def _count_fault(row: Row, rule: CountRule) -> str:
         return f"what is worked once {_uses_and_makes(once)}"
     asked = f"the fabric's multiple is {multiple_words(rule)}"
     if across.makes == 0 or rule.multiple % across.makes:
-        return f"{asked}, so expected {_divisors_words(rule.multiple)} to be worked across, got {across.makes}"
+        return (
+            f"{asked}, so expected {_divisors_words(rule.multiple)} to be worked across, got {across.makes}"
+        )
     if once.makes > rule.multiple + rule.plus or (rule.plus - once.makes) % across.makes:
         return (
             f"{asked}, so expected {_stitches(rule.plus)} besides the {across.makes} worked across, "
@@ -125,11 +129,13 @@ def _post_fault(row: tuple[Worked, ...], below: tuple[Worked, ...] | None) -> st
         stitch = worked.stitch
         if stitch.round_post and below is None:
             return (
-                f"the first row is worked into the foundation chain, which has no post for {stitch.abbreviation}; "
-                "expected a plain row first"
+                f"{stitch.abbreviation} has no post to go round, since the first row is worked into the "
+                "foundation chain; expected a plain row first"
             )
         if stitch.round_post and below and below[used].abbreviation == "ch":
-            return f"stitch {used + 1}, {stitch.abbreviation}, falls on a chain of the row below, which has no post"
+            return (
+                f"{stitch.abbreviation} has no post to go round, since it falls on a chain of the row below"
+            )
         used += stitch.uses
     return ""
 

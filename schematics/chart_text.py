@@ -59,11 +59,15 @@ class _Part:
 
 
 class _Reader:
-    """Reads a text from left to right, each rule of the grammar by one method."""
+    """Reads a text from left to right, each rule of the grammar by one method.
+
+    Between two steps it stands at the end or at something other than a space.
+    """
 
     def __init__(self, text: str) -> None:
         self._text = text
         self._at = 0
+        self._skip_space()
 
     def row(self) -> Row:
         parts = self._parts(depth=0)
@@ -95,7 +99,6 @@ class _Reader:
         return parts
 
     def _part(self, depth: int) -> _Part:
-        self._skip_space()
         start = self._at
         if self._take("("):
             return self._bracket(start, depth)
@@ -132,7 +135,9 @@ class _Reader:
         count_at = self._at
         digits = self._match(_NUMBER)
         if digits and self._text[self._at : self._at + 1] == "(":
-            raise self._error(f"the number goes after the bracket, as in '(2 dc, ch) x {digits[0]}'", count_at)
+            raise self._error(
+                f"the number goes after the bracket, as in '(2 dc, ch) x {digits[0]}'", count_at
+            )
         count = self._within(digits[0], "stitches", count_at) if digits else 1
         stitch = self._stitch()
         loop_at = self._at
@@ -197,13 +202,12 @@ class _Reader:
         return number
 
     def _take(self, sign: str) -> bool:
-        self._skip_space()
         taken = self._text.startswith(sign, self._at)
         self._at += len(sign) * taken
+        self._skip_space()
         return taken
 
     def _match(self, pattern: re.Pattern[str]) -> re.Match[str] | None:
-        self._skip_space()
         match = pattern.match(self._text, self._at)
         if match:
             self._at = match.end()

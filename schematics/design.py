@@ -10,8 +10,10 @@ from typing import Any
 
 from schematics.fabric import Fabric
 from schematics.limits import Limits
+from schematics.terms import Terms
 from schematics.units import Unit
 from schematics.wearer.body import Body
+from schematics.yarn_use import YarnUse
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,3 +80,5 @@ class Design:
     parts: Parts
     sizes: tuple[Size, ...]
     limits: Limits
+    yarn_use: YarnUse = field(default_factory=YarnUse)
+    terms: Terms = Terms.US

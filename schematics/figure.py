@@ -195,7 +195,9 @@ def ellipse(centre: tuple[float, float], breadth: float, height: float) -> Polyg
 
 def _taper(first: tuple[float, float], r1: float, second: tuple[float, float], r2: float) -> Polygon:
     """The hull of two discs."""
-    discs = [Point(centre).buffer(max(r, 1e-6), quad_segs=_QUARTER) for centre, r in ((first, r1), (second, r2))]
+    discs = [
+        Point(centre).buffer(max(r, 1e-6), quad_segs=_QUARTER) for centre, r in ((first, r1), (second, r2))
+    ]
     hull = unary_union(discs).convex_hull
     return hull if isinstance(hull, Polygon) else discs[0]
 

@@ -51,8 +51,8 @@ class WorkArrow:
 class Span:
     """Where a finished measurement is read on a piece, for dimension lines.
 
-    ``path`` lies on the outline, or across a gap in it, and runs with the fabric on its left. A
-    straight or bent path has no ``centre``; any other is an arc about it. A span that
+    ``path`` lies on the outline and runs with the fabric on its left. A straight or bent path has
+    no ``centre``; any other is an arc about it. A span that
     ``crosses_fold`` is read from the path's mirror image round to the path. A ``whole_edge`` is
     labelled by an arrow to its middle instead of a dimension line, its ends being plain to see.
     """
@@ -274,7 +274,7 @@ class Garment:
     opening_angle: float | None
     walks: tuple[Walk, ...]
     finished: tuple[Finished, ...]
-    girths: tuple[tuple[float, float], ...] = ()
+    girths: tuple[tuple[float, float], ...]
     side_fold: LineString
 
     def piece(self, name: str) -> Piece:

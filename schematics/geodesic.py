@@ -14,6 +14,7 @@ References:
 from __future__ import annotations
 
 import itertools
+import math
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -28,6 +29,9 @@ _HAIR_CM = 1e-6
 
 _STRAIGHT = 1e-9
 """Sine of the largest angle that counts as none."""
+
+_ARRIVED = -1
+"""The graph's node for the goal, wherever on it the path ends."""
 
 _Array: TypeAlias = NDArray[np.float64]
 
@@ -74,13 +78,33 @@ def shortest_path(domain: Polygon, start: Point, goal: Point | LineString) -> Pa
     for name, shape in (("start", start), ("goal", goal)):
         if not roomy.covers(shape):
             raise ValueError(f"the {name} {shape.wkt} lies outside the domain")
-    origin, targets = shapely.get_coordinates(start), _segments(goal)
-    direct = _nearest(origin, targets)
-    sights = _sees(roomy, np.broadcast_to(origin, direct[0].shape), direct[0])
-    nearest = np.hypot(*(direct[0] - origin).T).argmin()
-    if sights[nearest]:
-        return _path([origin[0], direct[0, nearest]])
-    return _round_corners(_corners(domain), roomy, origin, targets)
+    direct = shapely.shortest_line(start, goal)
+    if roomy.covers(direct):
+        return _path(shapely.get_coordinates(direct))
+    return _path(_round_corners(_corners(domain), roomy, shapely.get_coordinates(start), _segments(goal)))
+
+
+def _path(points: _Array) -> Path:
+    """The path through the points, in order; those alike are taken once."""
+    kept = tuple((x, y) for (x, y), _ in itertools.groupby(points.tolist()))
+    return Path(length_cm=math.fsum(itertools.starmap(math.dist, itertools.pairwise(kept))), points=kept)
+
+
+def _corners(domain: Polygon) -> _Corners:
+    """The reflex vertices of the domain."""
+    clean = orient(shapely.remove_repeated_points(domain, _HAIR_CM))
+    rings = [shapely.get_coordinates(ring) for ring in (clean.exterior, *clean.interiors)]
+    vertices = np.concatenate([ring[:-1] for ring in rings])
+    before = np.concatenate([np.concatenate([ring[-2:-1], ring[:-2]]) for ring in rings]) - vertices
+    after = np.concatenate([ring[1:] for ring in rings]) - vertices
+    lengths = np.hypot(*before.T), np.hypot(*after.T)
+    cross = before[:, 0] * after[:, 1] - before[:, 1] * after[:, 0]
+    reflex = cross > _STRAIGHT * lengths[0] * lengths[1]
+    return _Corners(
+        at=vertices[reflex],
+        before=before[reflex] / lengths[0][reflex, None],
+        after=after[reflex] / lengths[1][reflex, None],
+    )
 
 
 def _segments(goal: Point | LineString) -> _Array:
@@ -98,38 +122,10 @@ def _nearest(points: _Array, segments: _Array) -> _Array:
     return nearest
 
 
-def _sees(roomy: Polygon, one: _Array, other: _Array) -> NDArray[np.bool_]:
-    """Whether the straight line between each pair of points stays in the domain."""
-    lines = shapely.linestrings(np.stack([one, other], axis=1))
-    return np.asarray(shapely.covers(roomy, lines), dtype=bool)
-
-
-def _corners(domain: Polygon) -> _Corners:
-    """The reflex vertices of the domain."""
-    clean = orient(shapely.remove_repeated_points(domain, _HAIR_CM))
-    rings = [shapely.get_coordinates(ring)[:-1] for ring in (clean.exterior, *clean.interiors)]
-    at = np.concatenate(rings)
-    before = _unit(np.concatenate([np.roll(ring, 1, axis=0) for ring in rings]) - at)
-    after = _unit(np.concatenate([np.roll(ring, -1, axis=0) for ring in rings]) - at)
-    reflex = _cross(before, after) > _STRAIGHT
-    return _Corners(at=at[reflex], before=before[reflex], after=after[reflex])
-
-
-def _unit(vectors: _Array) -> _Array:
-    lengths = np.hypot(vectors[..., 0], vectors[..., 1])
-    unit: _Array = vectors / np.where(lengths > 0, lengths, 1)[..., None]
-    return unit
-
-
-def _cross(one: _Array, other: _Array) -> _Array:
-    product: _Array = one[..., 0] * other[..., 1] - one[..., 1] * other[..., 0]
-    return product
-
-
 def _taut(corners: _Corners, ends: _Array) -> NDArray[np.bool_]:
-    """Whether a leg to each of its ``ends`` leaves a corner on one side; from the origin, every leg may.
+    """Whether a leg to each of its ``ends`` leaves a corner on one side; from the start, every leg may.
 
-    Row 0 is the origin's, the corners' rows follow; ``ends`` are the corners' only.
+    Row 0 is the start's, the corners' rows follow; ``ends`` are the corners' only.
     """
 
     def beside(side: _Array) -> _Array:
@@ -143,35 +139,33 @@ def _taut(corners: _Corners, ends: _Array) -> NDArray[np.bool_]:
     return np.concatenate([np.ones((1, ends.shape[1]), dtype=bool), one_side])
 
 
-def _round_corners(corners: _Corners, roomy: Polygon, origin: _Array, targets: _Array) -> Path:
-    """The shortest path that may turn at the corners; node 0 is the origin, the corners follow."""
-    from scipy.sparse import csr_array
-    from scipy.sparse.csgraph import dijkstra
+def _sees(roomy: Polygon, one: _Array, other: _Array) -> NDArray[np.bool_]:
+    """Whether the straight line between each pair of points stays in the domain."""
+    lines = shapely.linestrings(np.stack([one, other], axis=1))
+    return np.asarray(shapely.covers(roomy, lines), dtype=bool)
 
-    nodes = np.concatenate([origin, corners.at])
-    taut = _taut(corners, np.broadcast_to(nodes, (len(corners.at), *nodes.shape)))
+
+def _round_corners(corners: _Corners, roomy: Polygon, start: _Array, goal: _Array) -> _Array:
+    """The points of the shortest path that may turn at the corners.
+
+    In the graph, node 0 is the start; the corners follow, then where a last leg meets the goal.
+    """
+    import networkx as nx
+
+    turns = np.concatenate([start, corners.at])
+    taut = _taut(corners, np.broadcast_to(turns, (len(corners.at), *turns.shape)))
     one, other = np.nonzero(np.triu(taut & taut.T, 1))
-    seen = _sees(roomy, nodes[one], nodes[other])
-    one, other = one[seen], other[seen]
-    lengths = np.hypot(*(nodes[one] - nodes[other]).T)
-    graph = csr_array((lengths, (one, other)), shape=taut.shape)
-    to_node, via = dijkstra(graph, directed=False, indices=[0], return_predecessors=True)
-
-    feet = _nearest(nodes, targets)
+    feet = _nearest(turns, goal)
     node, target = np.nonzero(_taut(corners, feet[1:]))
-    seen = _sees(roomy, nodes[node], feet[node, target])
-    node, target = node[seen], target[seen]
-    best = (to_node[0, node] + np.hypot(*(feet[node, target] - nodes[node]).T)).argmin()
-    points, at = [feet[node[best], target[best]]], int(node[best])
-    while at >= 0:
-        points.append(nodes[at])
-        at = int(via[0, at])
-    return _path(points[::-1])
+    last = len(turns) + np.arange(len(node))
+    points = np.concatenate([turns, feet[node, target]])
+    one, other = np.concatenate([one, node]), np.concatenate([other, last])
+    seen = _sees(roomy, points[one], points[other])
+    one, other = one[seen], other[seen]
 
-
-def _path(points: list[_Array]) -> Path:
-    line = np.array([points[0], *(b for a, b in itertools.pairwise(points) if (a != b).any())])
-    return Path(
-        length_cm=float(np.hypot(*np.diff(line, axis=0).T).sum()),
-        points=tuple((float(x), float(y)) for x, y in line),
-    )
+    graph: nx.Graph[int] = nx.Graph()
+    lengths = np.hypot(*(points[one] - points[other]).T)
+    graph.add_weighted_edges_from(zip(one.tolist(), other.tolist(), lengths.tolist(), strict=True))
+    graph.add_weighted_edges_from((each, _ARRIVED, 0.0) for each in last.tolist() if each in graph)
+    way: _Array = points[nx.dijkstra_path(graph, 0, _ARRIVED)[:-1]]
+    return way

@@ -1,7 +1,7 @@
 """Shortest paths by brute force, in exact arithmetic: what `tests/test_geodesic.py` measures against.
 
 Vertices are whole numbers. Every vertex sees every other whose line stays inside, which is decided
-without rounding, and networkx finds the way.
+without rounding, and scipy finds the shortest ways among them all.
 """
 
 from __future__ import annotations
@@ -13,7 +13,8 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import TypeAlias
 
-import networkx as nx
+import numpy as np
+from scipy.sparse.csgraph import floyd_warshall
 from shapely import Polygon, box, unary_union
 
 Vertex: TypeAlias = tuple[int, int]
@@ -68,15 +69,17 @@ def sees(rings: Rings, one: Vertex, other: Vertex) -> bool:
     )
 
 
-def visibility_graph(rings: Rings, extra: Sequence[Vertex]) -> nx.Graph[Vertex]:
-    """All vertices and the extra points, joined where they see each other."""
+def shortest_lengths(rings: Rings, extra: Sequence[Vertex]) -> dict[tuple[Vertex, Vertex], float]:
+    """The length of the shortest way between every two of all vertices and the extra points."""
     nodes = list(dict.fromkeys([*(vertex for ring in rings for vertex in ring), *extra]))
-    graph: nx.Graph[Vertex] = nx.Graph()
-    graph.add_nodes_from(nodes)
-    for one, other in itertools.combinations(nodes, 2):
+    legs = np.full((len(nodes), len(nodes)), np.inf)
+    for (i, one), (j, other) in itertools.combinations(enumerate(nodes), 2):
         if sees(rings, one, other):
-            graph.add_edge(one, other, weight=math.dist(one, other))
-    return graph
+            legs[i, j] = math.dist(one, other)
+    lengths = floyd_warshall(legs, directed=False)
+    return {
+        (one, other): float(lengths[i, j]) for i, one in enumerate(nodes) for j, other in enumerate(nodes)
+    }
 
 
 def star(rng: random.Random) -> Rings:

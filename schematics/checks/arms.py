@@ -148,12 +148,14 @@ FAMILY = Family(
             code=PLACE,
             title="Both arm runs lie on the edge",
             meaning=(
-                "Each arm band is worked onto a run of edge stitches. Both runs must lie on the edge, must "
-                "not overlap, and must leave some edge free across the back. The numbers tell which "
-                "stitches to mark: the first and the last of each run belong to it, counted from the "
-                "wearer's right front seam. Whether a run is even is COUNT-EVEN's to say."
+                "Each arm band is worked onto a run of hem stitches, or of row ends where the sides open "
+                "for the hands. Both runs must lie on their edge, must not overlap, and on the hem must "
+                "leave some of it free across the back. The numbers tell which stitches or row ends to "
+                "mark: the first and the last of each run belong to it, counted from the wearer's right "
+                "front seam, or up each side from the front hem. Whether a run is even is COUNT-EVEN's to "
+                "say."
             ),
-            cure="Start the run nearer the front, make it shorter, or work more stitches at the hem.",
+            cure="Start the run nearer the front, make it shorter, or make that edge longer.",
             origin="Plain counting.",
             severities=(Severity.STOP, Severity.GOOD),
         ),

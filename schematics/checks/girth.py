@@ -14,22 +14,18 @@ from schematics.wearer.body import Body, Value
 
 EASE = "GIRTH-EASE"
 _PLACE = "body"
-_WHAT = "whether chest and arms have room"
 
 
 def check(case: Case) -> Iterator[Finding]:
     """The one finding on the girth."""
     needed = [Body.CHEST_GIRTH, Body.UPPER_ARM_GIRTH, Body.ARMHOLE_DEPTH]
     chest, arm, depth = (case.wearer.get(body) for body in needed)
-    if chest is None or arm is None or depth is None:
-        yield unknown(case, EASE, _PLACE, needed, _WHAT)
-    elif not case.garment.girths:
+    if not case.garment.girths:
         yield case.finding(
-            EASE,
-            Severity.MIND,
-            _PLACE,
-            "The sides are open, so the body has no girth to hold against chest and arms: not checked.",
+            EASE, Severity.GOOD, _PLACE, "The sides are open, so nothing closes round chest and arms."
         )
+    elif chest is None or arm is None or depth is None:
+        yield unknown(case, EASE, _PLACE, needed, "whether chest and arms have room")
     else:
         yield _ease(case, chest, arm, depth)
 

@@ -26,13 +26,18 @@ if TYPE_CHECKING:
     "--out", default="output", show_default=True, type=click.Path(path_type=Path), metavar="DIR",
     help="Folder that gets one folder for each design.",
 )  # fmt: skip
+@click.option(
+    "--paper", default="a4", show_default=True, type=click.Choice(["a4", "letter"]),
+    help="Paper of the sheets.",
+)  # fmt: skip
 @click.option("--quiet", is_flag=True, help="Print problems only.")
-def build(specs: tuple[Path, ...], sizes: tuple[str, ...] | None, out: Path, quiet: bool) -> int:
+def build(specs: tuple[Path, ...], sizes: tuple[str, ...] | None, out: Path, paper: str, quiet: bool) -> int:
     """Draw every size of each SPEC (all of specs/*.yaml when none is named).
 
-    Writes every sheet as SVG and PNG, those of a size to DIR/<spec>/<size>, and the numbers to
-    DIR/<spec>/measurements.json. A size is drawn whatever its findings; the exit code is 1 when one
-    of them stops. A spec that cannot be read does not keep the others from being built.
+    Writes every sheet as SVG, PNG and PDF, those of a size to DIR/<spec>/<size>, all of them bound
+    into DIR/<spec>/booklet.pdf, and the numbers to DIR/<spec>/measurements.json. A size is drawn
+    whatever its findings; the exit code is 1 when one of them stops. A spec that cannot be read does
+    not keep the others from being built.
     """
     designs, problems = read_specs(find_specs(specs))
     designs = _apart(designs, problems)
@@ -40,7 +45,7 @@ def build(specs: tuple[Path, ...], sizes: tuple[str, ...] | None, out: Path, qui
     with _progress(len(designs), quiet) as advance:
         for index, design in enumerate(designs):
             try:
-                reports.append(_build(design, out, sizes, partial(advance, index)))
+                reports.append(_build(design, out, sizes, paper, partial(advance, index)))
             except SchematicsError as error:
                 problems.append(str(error))
     if not quiet:
@@ -53,11 +58,15 @@ def build(specs: tuple[Path, ...], sizes: tuple[str, ...] | None, out: Path, qui
 
 
 def _build(
-    design: Design, out: Path, sizes: tuple[str, ...] | None, progress: Callable[[int, int], None]
+    design: Design,
+    out: Path,
+    sizes: tuple[str, ...] | None,
+    paper: str,
+    progress: Callable[[int, int], None],
 ) -> BuildReport:
     from schematics.build import build_design
 
-    return build_design(design, out, sizes, progress)
+    return build_design(design, out, sizes, paper, progress)
 
 
 def _apart(designs: Sequence[Design], problems: list[str]) -> list[Design]:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pydantic import BaseModel, ConfigDict, Field
 from shapely import LineString, Polygon
 
+from schematics.constructions.facts import Gradable
 from schematics.design import Parts, Size
 from schematics.fabric import Counted, Fabric
 from schematics.garment import Edge, Finished, Garment, Piece, Ring, Seam, Span, Walk, WorkArrow
@@ -34,6 +35,7 @@ class Construction:
 
     ``body_counts`` and ``arm_counts`` are the models of a size's ``body:`` and ``arms:`` blocks;
     ``build`` turns one size into a garment and raises nothing for counts those models accept.
+    ``grading`` is what grading may know of it; without it every count must be given.
     """
 
     word: str
@@ -41,6 +43,7 @@ class Construction:
     body_counts: type[Counts]
     arm_counts: type[Counts]
     build: Callable[[Size, Parts], Garment]
+    grading: Gradable | None = None
 
 
 def edge_of(

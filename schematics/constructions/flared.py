@@ -4,15 +4,18 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Sequence
-from typing import Self
+from collections.abc import Mapping, Sequence
+from typing import Any, Self
 
 from pydantic import Field, model_validator
 
 from schematics.constructions.base import ROWS, STITCHES, Construction, Counts, HemArms
+from schematics.constructions.facts import Demand, Facts, Gradable, length_cm
 from schematics.constructions.neck_down import NeckDown, Vertex, neck_down_garment
+from schematics.constructions.neck_down_facts import ARM_COUNTS, KEYS, levers, neck_down_facts
 from schematics.design import Parts, Size
 from schematics.garment import Garment, IncreasePlan
+from schematics.linear import Linear, at_least
 from schematics.spacing import even_shares
 
 _STEP = 0.02
@@ -123,10 +126,46 @@ def build(size: Size, parts: Parts) -> Garment:
     return neck_down_garment(size, parts, plan)
 
 
+def facts(counts: Mapping[str, Linear], _: Mapping[str, Any], parts: Parts) -> Facts:
+    """What is linear in the counts of one size."""
+    neck, hem = counts["body.neck"], counts["body.hem"]
+    depth_cm = length_cm(parts.body, counts["body.rows"], ROWS)
+    return neck_down_facts(
+        counts,
+        parts,
+        hem,
+        depth_cm,
+        [
+            Demand(
+                words="the hem has no fewer stitches than the neck",
+                row=at_least(hem, neck),
+                cure="{missing} more stitches at the hem, or as many fewer at the neck",
+            ),
+            Demand(
+                words="the body opens to no more than two full circles",
+                row=at_least(depth_cm * (2 * math.tau), length_cm(parts.body, hem - neck, STITCHES)),
+                cure="fewer stitches at the hem, or more rows",
+                code="FLAT-CIRCLE",
+            ),
+        ],
+    )
+
+
 FLARED = Construction(
     word="flared",
     summary="worked from the neck down, increases spread evenly",
     body_counts=FlaredBody,
     arm_counts=HemArms,
     build=build,
+    grading=Gradable(
+        counts={
+            "body.neck": "body.neck",
+            "body.hem": "body.hem",
+            "body.rows": "body.depth",
+            **ARM_COUNTS,
+        },
+        keys=KEYS,
+        facts=facts,
+        levers=levers("body.hem", even_increases=True),
+    ),
 )

@@ -20,6 +20,7 @@ from schematics.constructions.base import (
     shared_finished,
 )
 from schematics.constructions.folded_counts import FoldedArms, FoldedBody
+from schematics.constructions.folded_facts import GRADING
 from schematics.constructions.folded_shape import FoldedShape
 from schematics.design import Parts, Size
 from schematics.fabric import CountRule, Fabric
@@ -69,7 +70,7 @@ def build(size: Size, parts: Parts) -> Garment:
         increases=None,
         opening_angle=None,
         walks=shape.walks(panel) if shape.opening_fits else (),
-        finished=(*_finished(size, parts, neck, arm.ring), *shared_finished(size, parts, neck, arm.ring)),
+        finished=(*_finished(size, parts, neck), *shared_finished(size, parts, neck, arm.ring)),
         side_fold=LineString([(shape.neck, 0), (shape.side, 0)]),
         girths=tuple((depth_cm, _girth_cm(shape, panel)) for depth_cm in (0.0, drop_cm))
         if side_seams
@@ -93,7 +94,7 @@ def _body_piece(counts: FoldedBody, arms: FoldedArms, fabric: Fabric, shape: Fol
         work=WorkArrow(
             start=(along, -shape.back * 0.85),
             end=(along, -shape.back * 0.4),
-            words="worked from the back hem up, over the shoulders and down the front, which the slot parts",
+            words=f"worked from the back hem over the shoulders; slot {counts.slot} sts",
         ),
         foundation_stitches=counts.width,
         on_fold=True,
@@ -123,20 +124,14 @@ def _edges(counts: FoldedBody, fabric: Fabric, shape: FoldedShape) -> tuple[Edge
 def _edges_below_the_opening(
     counts: FoldedBody, arms: FoldedArms, fabric: Fabric, shape: FoldedShape
 ) -> tuple[Edge, ...]:
-    front, back = _rows_below_the_opening(counts, arms)
-    if not front or not back:
+    front, back = (rows - arms.rows // 2 for rows in (counts.front_rows, counts.back_rows))
+    if front < 1 or back < 1:
         return ()
     x = shape.side
     return (
         edge_of("front side", [(x, shape.opening), (x, shape.front)], front, ROWS, fabric, partial=True),
         edge_of("back side", [(x, -shape.back), (x, -shape.opening)], back, ROWS, fabric, partial=True),
     )
-
-
-def _rows_below_the_opening(counts: FoldedBody, arms: FoldedArms) -> tuple[int, int]:
-    """Rows of the side edge from the arm opening to the hem, front and back; none if it takes all."""
-    front, back = (max(0, rows - arms.rows // 2) for rows in (counts.front_rows, counts.back_rows))
-    return front, back
 
 
 def _side_seams(counts: FoldedBody, body: Piece) -> tuple[Seam, ...]:
@@ -190,40 +185,29 @@ def _arm_run(size: Size, parts: Parts, shape: FoldedShape, side: Edge) -> ArmRun
     )
 
 
-def _finished(size: Size, parts: Parts, neck: Ring, arm: Ring) -> tuple[Finished, ...]:
+def _finished(size: Size, parts: Parts, neck: Ring) -> tuple[Finished, ...]:
     counts: FoldedBody = size.body
     arms: FoldedArms = size.arms
     fabric = parts.body
-    front, back = _rows_below_the_opening(counts, arms)
-    round_neck = neck.edge_count - (2 * counts.neck - counts.slot) - size.panel_stitches
+    at_sides = neck.edge_count - (2 * counts.neck - counts.slot) - size.panel_stitches
     return (
         finished("body.width", "body width", counts.width, STITCHES, fabric),
-        finished("body.front", "front, shoulder fold to hem", counts.front_rows, ROWS, fabric),
-        finished("body.back", "back, shoulder fold to hem", counts.back_rows, ROWS, fabric),
-        finished("body.neck_width", "neck hole width", counts.neck, STITCHES, fabric),
-        finished("body.neck_front", "neck hole depth at the front", counts.neck_front_rows, ROWS, fabric),
-        finished("body.neck_back", "neck hole depth at the back", counts.neck_back_rows, ROWS, fabric),
+        finished("body.front", "front, fold to hem", counts.front_rows, ROWS, fabric),
+        finished("body.back", "back, fold to hem", counts.back_rows, ROWS, fabric),
+        finished("body.neck_width", "neck width", counts.neck, STITCHES, fabric),
+        finished("body.neck_front", "front neck depth", counts.neck_front_rows, ROWS, fabric),
+        finished("body.neck_back", "back neck depth", counts.neck_back_rows, ROWS, fabric),
         finished("body.slot", "slot for the panel", counts.slot, STITCHES, fabric),
         finished("body.front_edge", "front edge, neck to hem", counts.front_edge_rows, ROWS, fabric),
-        finished("body.front_side", "front side below the arm opening", front, ROWS, fabric),
-        finished("body.back_side", "back side below the arm opening", back, ROWS, fabric),
         Finished(
             key="neck.picked_up",
             name="picked up along both sides of the neck hole",
             length_cm=fabric.length_cm(2 * counts.neck_side_rows, ROWS),
-            count=round_neck,
+            count=at_sides,
             counted=STITCHES,
             fabric=fabric.name,
         ),
         finished("arm.opening", "arm opening", arms.rows, ROWS, fabric),
-        Finished(
-            key="arm.picked_up",
-            name="picked up along one arm opening",
-            length_cm=arm.edge_cm,
-            count=arm.edge_count,
-            counted=STITCHES,
-            fabric=fabric.name,
-        ),
     )
 
 
@@ -233,4 +217,5 @@ FOLDED = Construction(
     body_counts=FoldedBody,
     arm_counts=FoldedArms,
     build=build,
+    grading=GRADING,
 )

@@ -10,7 +10,7 @@ from schematics.constructions.base import Counts
 class FoldedBody(Counts):
     """Counts of a folded body, worked from the back hem over the shoulders to the front hem."""
 
-    width: int = Field(ge=4, description="stitches across, from side to side")
+    width: int = Field(ge=3, description="stitches across, from side to side")
     front_rows: int = Field(ge=2, description="rows from the shoulder fold to the front hem")
     back_rows: int = Field(ge=1, description="rows from the back hem to the shoulder fold")
     neck: int = Field(ge=1, description="stitches across the neck hole")

@@ -71,19 +71,17 @@ class FoldedShape:
 
     @property
     def spans(self) -> tuple[Span, ...]:
-        """What is read on the outline; the slot across its mouth."""
+        """What is read on the outline; the slot and its length are the panel's own measurements."""
 
         def span(key: str, start: Vertex, end: Vertex, *, crosses_fold: bool = False) -> Span:
             return Span(key=key, path=LineString([start, end]), crosses_fold=crosses_fold)
 
-        side, neck, slot, opening = self.side, self.neck, self.slot, self.opening
+        side, neck, opening = self.side, self.neck, self.opening
         return (
             *([span("arm.opening", (side, -opening), (side, opening))] if self.opening_fits else []),
             span("body.back", (side, -self.back), (side, 0)),
             span("body.front", (side, 0), (side, self.front)),
             span("body.width", (0, -self.back), (side, -self.back), crosses_fold=True),
-            span("body.slot", (slot, self.front), (0, self.front), crosses_fold=True),
-            span("body.front_edge", (slot, self.front), (slot, self.neck_front)),
             span("body.neck_width", (neck, -self.neck_back), (0, -self.neck_back), crosses_fold=True),
             span("body.neck_front", (neck, self.neck_front), (neck, 0)),
             *([span("body.neck_back", (neck, 0), (neck, -self.neck_back))] if self.neck_back else []),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import bisect
 import itertools
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Annotated, Any
 
 from pydantic import Field, GetPydanticSchema, ValidationInfo, field_validator
@@ -13,10 +13,13 @@ from pydantic_core import core_schema
 from shapely import LineString
 
 from schematics.constructions.base import ROWS, STITCHES, Construction, Counts, HemArms
+from schematics.constructions.facts import Demand, Facts, Gradable, length_cm
 from schematics.constructions.neck_down import NeckDown, Vertex, neck_down_garment
+from schematics.constructions.neck_down_facts import ARM_COUNTS, KEYS, levers, neck_down_facts
 from schematics.design import Parts, Size
 from schematics.fabric import Fabric
 from schematics.garment import Crease, Finished, Garment, IncreasePlan
+from schematics.linear import Linear, Row, at_least
 from schematics.spacing import even_shares
 
 _HAIR = 1e-9
@@ -26,7 +29,7 @@ _Sections = Annotated[
     tuple[int, ...],
     GetPydanticSchema(
         lambda _, handler: core_schema.no_info_after_validator_function(
-            tuple, handler(list[Annotated[int, Field(ge=1)]])
+            tuple, handler(Annotated[list[Annotated[int, Field(ge=1)]], Field(strict=False)])
         )
     ),
 ]
@@ -252,10 +255,66 @@ def _line_words(counts: MitredBody) -> str:
     return f"{lines} between sections of {sections} sts"
 
 
+def facts(counts: Mapping[str, Linear], settings: Mapping[str, Any], parts: Parts) -> Facts:
+    """What is linear in the counts of one size; ``lines`` must be set, the other settings may be."""
+    lines = settings["lines"]
+    hem = counts["body.neck"] + 2 * lines * counts["body.increase_rows"]
+    drop_cm = None if lines % 2 else length_cm(parts.body, counts["body.rows"], ROWS)
+    return neck_down_facts(counts, parts, hem, drop_cm, list(_demands(counts, settings, parts)))
+
+
+def _demands(counts: Mapping[str, Linear], settings: Mapping[str, Any], parts: Parts) -> Iterator[Demand]:
+    neck, rows, increase_rows = (counts[f"body.{key}"] for key in ("neck", "rows", "increase_rows"))
+    lines, every, sections = settings["lines"], settings.get("increase_every", 1), settings.get("sections")
+    yield Demand(
+        words="there are enough rows to increase on",
+        row=at_least(rows, 2 + every * (increase_rows - 1)),
+        cure="{missing} more rows, or fewer of them with increases",
+    )
+    yield Demand(
+        words=f"the neck has stitches for {lines} lines of increases",
+        row=at_least(neck, max(lines + 1, 2 * lines)),
+        cure="{missing} more stitches at the neck, or fewer lines",
+        code="COUNT-INCREASE",
+    )
+    if lines % 2:
+        yield Demand(
+            words="a line at centre back halves the neck",
+            row=Row(value=neck, multiple=2),
+            cure="an even number of lines",
+        )
+    if sections:
+        yield Demand(
+            words="the sections given make up the neck",
+            row=Row(value=neck, low=sum(sections), high=sum(sections)),
+            cure="leaving the sections out",
+        )
+    lean = math.tau / lines
+    if lean < math.pi / 2:
+        depth_cm = length_cm(parts.body, rows, ROWS)
+        yield Demand(
+            words="the body opens to no more than two full circles",
+            row=at_least(depth_cm * math.tan(lean), length_cm(parts.body, increase_rows, STITCHES)),
+            cure="fewer rows with increases, or more rows",
+            code="FLAT-CIRCLE",
+        )
+
+
 MITRED = Construction(
     word="mitred",
     summary="worked from the neck down, increases in lines",
     body_counts=MitredBody,
     arm_counts=HemArms,
     build=build,
+    grading=Gradable(
+        counts={
+            "body.neck": "body.neck",
+            "body.increase_rows": "body.hem",
+            "body.rows": "body.depth",
+            **ARM_COUNTS,
+        },
+        keys=KEYS,
+        facts=facts,
+        levers=levers("body.increase_rows", even_increases=False),
+    ),
 )

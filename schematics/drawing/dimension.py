@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from itertools import product
 
 from shapely import LineString, Polygon
+from shapely.ops import substring
 
 from schematics.drawing.block import CLEAR, Block
 from schematics.drawing.marks import Area, Label, Line, Mark, Pen, Point, arrowhead
@@ -96,7 +97,7 @@ def upright(tangent: Point) -> float:
 
 
 def _line_free(block: Block, track: Track, line: Track) -> bool:
-    inner = LineString(line.points()[1:-1]) if len(line.points()) > 3 else LineString(line.points())
+    inner = substring(LineString(line.points()), 0.5, -0.5)
     if not block.clear_of_labels(inner) or block.crossings(inner):
         return False
     extensions = [LineString(ends) for ends in _extensions(track, line)]

@@ -1,4 +1,4 @@
-"""SVG to PDF through CairoSVG, and sheets joined into one booklet; the same sheets give the same bytes."""
+"""SVG to PDF through CairoSVG, and PDFs joined; the same sheets give the same bytes."""
 
 from __future__ import annotations
 
@@ -11,35 +11,26 @@ from pypdf.generic import NameObject, TextStringObject
 from schematics.drawing.raster import cairo
 
 
-def to_pdf(svg: str, title: str) -> bytes:
-    """A one-page PDF of the sheet, true to scale.
+def to_pdf(svg: str) -> bytes:
+    """A one-page PDF of the sheet, true to scale; it carries the time it was made until `join` drops it.
 
     Raises:
         MissingLibraryError: the cairo library is not on this machine.
     """
-    return join([(title, _raw_pdf(svg))], title)
-
-
-def booklet(pages: Sequence[tuple[str, str]], title: str) -> bytes:
-    """One PDF of several sheets with a bookmark each.
-
-    Args:
-        pages: the bookmark and the SVG of each page, in order.
-        title: the document's title.
-
-    Raises:
-        MissingLibraryError: the cairo library is not on this machine.
-    """
-    return join([(words, _raw_pdf(svg)) for words, svg in pages], title)
-
-
-def _raw_pdf(svg: str) -> bytes:
     pdf: bytes = cairo().svg2pdf(bytestring=svg.encode())
     return pdf
 
 
 def join(pages: Sequence[tuple[str, bytes]], title: str) -> bytes:
-    """One-page PDFs joined, each under its bookmark, with no date of making in them."""
+    """One-page PDFs joined into one.
+
+    Args:
+        pages: the bookmark and the PDF of each page, in order.
+        title: the document's title.
+
+    Returns:
+        The same bytes for the same pages: it has no date of making.
+    """
     writer = PdfWriter()
     for words, content in pages:
         writer.append(PdfReader(io.BytesIO(content)), outline_item=words, import_outline=False)

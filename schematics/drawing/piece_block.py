@@ -35,9 +35,9 @@ def dimensioned(piece: Piece, garment: Garment, scale: int, words: Words, *, mar
     view = _view(piece, garment, scale)
     block = Block()
     block.add("outline", piece.name, [Area(view.outline(piece))])
+    _draw_creases(block, piece, view)
     if piece.on_fold:
         _draw_fold(block, piece, view)
-    _draw_creases(block, piece, view)
     ends = list(_marker_ends(garment, view)) if markers and garment.arm.edge in piece.edges else []
     for at, inward, _, number in ends:
         _draw_tick(block, at, inward, number)

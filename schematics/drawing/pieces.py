@@ -89,15 +89,23 @@ def pieces_sheet(design: Design, result: Result, scale: int, paper: Paper = A4) 
 
 
 def _notes(result: Result, boxes: Sequence[Box], area: Box) -> list[Group]:
-    """The findings where the pieces leave room: in full if there is any, else by their codes."""
+    """The findings where the pieces leave room: in full if there is any, else by their codes.
+
+    Of several places the one where they take the fewest lines.
+    """
     for in_full in (True, False):
+        spots = []
         for x, y in _free_corners(boxes, area):
-            for width in (area.x1 - x, 200.0, 150.0, 110.0, 80.0, 60.0, 45.0):
+            for width in (area.x1 - x, 150.0, 110.0, 80.0, 60.0, 45.0):
                 if x + width > area.x1 + 1e-6:
                     continue
                 block = notes_block(result.findings, result.verdict, width, in_full=in_full)
-                if block_size(block)[1] <= _free_height(boxes, area, x, y, width):
-                    return block.at(x, y)
+                height = block_size(block)[1]
+                if height <= _free_height(boxes, area, x, y, width):
+                    spots.append((height, y, x, block))
+        if spots:
+            _, y, x, block = min(spots, key=lambda spot: spot[:3])
+            return block.at(x, y)
     return []
 
 

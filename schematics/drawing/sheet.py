@@ -22,6 +22,9 @@ A4 = Paper(name="a4", width=210, height=297)
 LETTER = Paper(name="letter", width=215.9, height=279.4)
 """ANSI/ASME Y14.1 size A."""
 
+PAPERS = {paper.name: paper for paper in (A4, LETTER)}
+"""The papers by name."""
+
 MARGIN = 10.0
 """From the paper's edge to the frame, in mm, as ISO 5457 asks on three sides of an A4 sheet."""
 

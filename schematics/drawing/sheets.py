@@ -7,9 +7,11 @@ from dataclasses import dataclass
 
 from schematics.design import Design
 from schematics.drawing.all_sizes import draw_all_sizes
+from schematics.drawing.assembly import draw_assembly
 from schematics.drawing.compose import Drawing, Setting, finish
 from schematics.drawing.cover import draw_cover
 from schematics.drawing.nest import draw_nest
+from schematics.drawing.panel_chart import draw_panel_chart
 from schematics.drawing.pieces import common_scale, draw_pieces
 from schematics.drawing.sheet import A4, Paper, Sheet
 from schematics.evaluate import Result
@@ -18,10 +20,14 @@ DESIGN_SHEETS: dict[str, Callable[[Setting], Drawing | None]] = {
     "cover": draw_cover,
     "sizes": draw_all_sizes,
     "nest": draw_nest,
+    "panel": draw_panel_chart,
 }
 """Sheets of a whole design by the stem of their files; None where a design has no use for one."""
 
-SIZE_SHEETS: dict[str, Callable[[Setting, Result], Drawing]] = {"pieces": draw_pieces}
+SIZE_SHEETS: dict[str, Callable[[Setting, Result], Drawing]] = {
+    "pieces": draw_pieces,
+    "assembly": draw_assembly,
+}
 """Sheets of one size by the stem of their files."""
 
 
@@ -33,17 +39,19 @@ class Page:
     size: str | None
     sheet: Sheet
 
+    @property
+    def bookmark(self) -> str:
+        """The words by which a booklet's reader finds the page: ``size 6, pieces``."""
+        return self.stem if self.size is None else f"size {self.size}, {self.stem}"
+
 
 def setting_of(design: Design, results: tuple[Result, ...], paper: Paper = A4) -> Setting:
     """The setting all sheets of a design share; its scale is the largest at which every size fits."""
     return Setting(design=design, results=results, paper=paper, scale=common_scale(results, paper))
 
 
-def draw_sheets(setting: Setting, sizes: frozenset[str] | None = None) -> Iterator[Page]:
-    """The pages of a design; with ``sizes``, its own sheets and those of the named sizes.
-
-    Numbers are those in the whole booklet either way.
-    """
+def draw_sheets(setting: Setting) -> Iterator[Page]:
+    """The pages of a design's booklet, in order and numbered."""
     own = [(stem, drawing) for stem, draw in DESIGN_SHEETS.items() if (drawing := draw(setting))]
     total = len(own) + len(SIZE_SHEETS) * len(setting.results)
     for number, (stem, drawing) in enumerate(own, start=1):
@@ -52,6 +60,5 @@ def draw_sheets(setting: Setting, sizes: frozenset[str] | None = None) -> Iterat
     for result in setting.results:
         for stem, draw_size in SIZE_SHEETS.items():
             number += 1
-            if sizes is None or result.size.name in sizes:
-                sheet = finish(setting, draw_size(setting, result), result, number, total)
-                yield Page(stem=stem, size=result.size.name, sheet=sheet)
+            sheet = finish(setting, draw_size(setting, result), result, number, total)
+            yield Page(stem=stem, size=result.size.name, sheet=sheet)

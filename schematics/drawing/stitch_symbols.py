@@ -86,13 +86,13 @@ def _arc(centre: Point, across: float, up: float, start: float, end: float) -> t
     return tuple((centre[0] + across * math.cos(a), centre[1] + up * math.sin(a)) for a in angles)
 
 
-def _bars(top: Point, foot: Point, count: int) -> _Strokes:
+def _bars(top: Point, foot: Point, count: int, half: float = 0.13) -> _Strokes:
     """Short slanting bars across a stem, about its middle."""
     for number in range(count):
         share = 0.5 + (number - (count - 1) / 2) * 0.2
         x = top[0] + (foot[0] - top[0]) * share
         y = top[1] + (foot[1] - top[1]) * share
-        yield _line((x - 0.13, y + 0.055), (x + 0.13, y - 0.055))
+        yield _line((x - half, y + half * 0.42), (x + half, y - half * 0.42))
 
 
 def _tall(bars: int, *, foot: float = _FOOT) -> _Strokes:
@@ -115,7 +115,7 @@ def _together(bars: int, top: float, *, roof: bool) -> _Strokes:
     peak = (0.5, top)
     for x in (0.5 - _LEGS, 0.5 + _LEGS):
         yield _line(peak, (x, _FOOT))
-        yield from _bars(peak, (x, _FOOT), bars)
+        yield from _bars(peak, (x, _FOOT), bars, 0.1)
     if roof:
         yield _line((0.27, top), (0.73, top))
 
@@ -126,7 +126,7 @@ def _leaf(*, bars: int, roof: bool, crown: bool) -> _Strokes:
     middle, half = (top + _FOOT) / 2, (_FOOT - top) / 2
     for across in (-0.24, 0.0, 0.24):
         yield _line(*_arc((0.5, middle), across, half, -math.pi / 2, math.pi / 2))
-        yield from _bars((0.5 + across, top), (0.5 + across, _FOOT), bars)
+        yield from _bars((0.5 + across, top), (0.5 + across, _FOOT), bars, 0.08)
     if roof:
         yield _line((0.27, top), (0.73, top))
     if crown:

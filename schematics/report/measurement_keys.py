@@ -54,7 +54,7 @@ KEYS = {
         "they add up to the longer edge's count"
     ),
     "sizes[].rings[].name": "`neck` or `arm`",
-    "sizes[].rings[].edge_count": "edge stitches the band is worked onto",
+    "sizes[].rings[].edge_count": "edge stitches the band is worked onto, those picked up along row ends too",
     "sizes[].rings[].edge_cm": "length of that edge at rest",
     "sizes[].rings[].edge_full_cm": "length of that edge at full stretch",
     "sizes[].rings[].band_rows": "rows of ribbing in the band, one to each edge stitch",
@@ -64,14 +64,21 @@ KEYS = {
     "sizes[].rings[].rest_cm": "girth when nothing pulls: the shorter of edge and band",
     "sizes[].rings[].full_cm": "girth at full stretch: the shorter of edge and band",
     "sizes[].arm.edge": "edge the arm bands are worked onto",
-    "sizes[].arm.edge_count": "stitches of the whole edge",
-    "sizes[].arm.count": "edge stitches in one arm run",
-    "sizes[].arm.back_count": "edge stitches left free across the back; negative if the runs overlap",
+    "sizes[].arm.edge_count": "stitches or row ends of the whole edge",
+    "sizes[].arm.count": "edge stitches or row ends in one arm run",
+    "sizes[].arm.back_count": (
+        "edge stitches left free across the back, negative if the runs overlap; of an edge on each side, the "
+        "row ends behind the run"
+    ),
     "sizes[].arm.right.first": "first marker of the wearer's right run, counted inclusively from the front",
     "sizes[].arm.right.last": "last marker of the right run",
     "sizes[].arm.left.first": "first marker of the left run, counted from the same end",
     "sizes[].arm.left.last": "last marker of the left run",
     "sizes[].increases.start": "stitches before the first increase; `increases` is null if none are",
+    "sizes[].increases.sections[]": (
+        "stitches at the neck of each section, front edge to front edge: increases lie on the lines between "
+        "two; a single section where they are spread along the row"
+    ),
     "sizes[].increases.rows[].row": "a row with increases; the first row is 1",
     "sizes[].increases.rows[].increases": "increases in it",
     "sizes[].increases.rows[].before": "stitches before it",

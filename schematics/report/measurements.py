@@ -179,6 +179,7 @@ def _increases(plan: IncreasePlan | None) -> Json | None:
         return None
     return {
         "start": plan.start,
+        "sections": list(plan.sections),
         "rows": [
             {"row": row, "increases": added, "before": before, "after": before + added}
             for row, added, before in plan.running()

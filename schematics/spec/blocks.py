@@ -175,9 +175,7 @@ class FabricBlock(Block):
         if value is None or not {"multiple", "row_repeat"} <= info.data.keys():
             return value
         multiple, repeat = info.data["multiple"], info.data["row_repeat"]
-        errors = list(
-            chart_errors(value.chart(), multiple and multiple.rule(), repeat and repeat.rule())
-        )
+        errors = list(chart_errors(value.chart(), multiple and multiple.rule(), repeat and repeat.rule()))
         if errors:
             raise ValidationError.from_exception_data(cls.__name__, errors)
         return value

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Annotated, Any
+from typing import Annotated, Any, Literal
 
 from pydantic import Field, GetCoreSchemaHandler, GetJsonSchemaHandler, GetPydanticSchema, ValidationError
 from pydantic_core import InitErrorDetails, core_schema
@@ -26,6 +26,7 @@ from schematics.spec.rules import LIMITS_BLOCK, WEARER_BLOCK, LimitRules, Wearer
 from schematics.spec.sentences import explained
 from schematics.spec.values import Amount, Context, Text, ValueInContext, refuse
 from schematics.spec.words import ChartRow, ConstructionWord, Date, SizeName, UnitWord
+from schematics.spec.yarn_use import YarnUseBlock
 from schematics.units import Unit
 
 MOST_SIZES = 60
@@ -116,6 +117,12 @@ class DesignBlock(Block):
     unit: Annotated[Unit, UnitWord()] = Field(description="unit of lengths written without one, cm or in")
     construction: Annotated[str, ConstructionWord()] = Field(description="how the body is built")
     yarn: YarnBlock = Field(description="the yarn's name, and what is known of it")
+    yarn_use: YarnUseBlock | None = Field(
+        default=None, description="how yarn is counted: margin, seams, tails, colours"
+    )
+    terms: Literal["US", "UK"] = Field(
+        default="US", description="whose stitch names the pattern's figures use; a spec itself is in US terms"
+    )
     hook: Annotated[float, Amount("mm", 1, 40)] | None = Field(default=None, description="hook in mm")
     fabrics: dict[Annotated[str, Text(40)], FabricBlock] = Field(
         min_length=1, description="every fabric by a name of your own"

@@ -10,6 +10,8 @@ from schematics.limits import Limits
 from schematics.spec.blocks import FabricBlock, SwatchBlock, YarnBlock, usual_turning_chains
 from schematics.spec.loading import Document
 from schematics.spec.model import DesignBlock, SizeBlock
+from schematics.terms import Terms
+from schematics.yarn_use import YarnUse
 
 
 def design(block: DesignBlock, document: Document, path: Path) -> Design:
@@ -35,6 +37,8 @@ def design(block: DesignBlock, document: Document, path: Path) -> Design:
             _size(name, each, document.places["sizes", name].line) for name, each in block.sizes.items()
         ),
         limits=block.limits.limits() if block.limits else Limits(),
+        yarn_use=block.yarn_use.use() if block.yarn_use else YarnUse(),
+        terms=Terms(block.terms),
     )
 
 

@@ -119,7 +119,7 @@ def _dimension_faults(page: Page, dimension: Dimension, garment: Garment) -> Ite
             yield f"{dimension.group}: an extension line does not start 1 mm off the outline, at {foot}"
             return
     yield from _line_faults(dimension, outline)
-    drawn_cm = _stretch(outline, dimension).length * page.scale / 10
+    drawn_cm = _measured_mm(outline, dimension) * page.scale / 10
     half = span.crosses_fold and is_half(garment, piece)
     yield from _label_faults(dimension.group, dimension.label, drawn_cm, item, half=half)
 
@@ -133,6 +133,15 @@ def _line_faults(dimension: Dimension, outline: LinearRing) -> Iterator[str]:
         yield f"{dimension.group}: has no line"
     elif any(math.dist(tip, foot) < 10 - _NEAR for tip, foot in zip(dimension.tips, dimension.feet, strict=True)):
         yield f"{dimension.group}: its line is less than 10 mm off the outline"
+
+
+def _measured_mm(outline: LinearRing, dimension: Dimension) -> float:
+    """Straight lines measure from foot to foot, arcs and bent ones along the outline."""
+    chord = LineString(dimension.tips)
+    inner = [line for line in dimension.lines if not _is_tail(line, dimension)]
+    if all(chord.distance(ShapelyPoint(at)) < _NEAR for line in inner for at in line.coords):
+        return math.dist(*dimension.feet)
+    return _stretch(outline, dimension).length
 
 
 def _stretch(outline: LinearRing, dimension: Dimension) -> LineString:

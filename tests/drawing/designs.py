@@ -1,7 +1,7 @@
 """Random designs in the ranges real ones fall in, as specs, so that any of them can be built by hand.
 
-A construction joins by one function in `SIZES`: from a random generator and the fabrics to one size's
-``body:`` and ``arms:`` blocks and the lengths the panel follows.
+A construction joins by one function in `SIZES`: from random measures and a gauge to one size's ``body:``
+and ``arms:`` blocks.
 """
 
 from __future__ import annotations
@@ -10,7 +10,7 @@ import math
 import random
 import tempfile
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -47,29 +47,66 @@ class Body:
 
 @dataclass(frozen=True, slots=True)
 class Shape:
-    """What the sizes of one design have in common; ``growth`` is the size's, 1 for the largest."""
+    """What the sizes of one design have in common; lengths are those of the largest, in cm.
 
-    neck_cm: float
-    depth_cm: float
+    ``places`` are shares from nought to one, for whatever a construction has to choose besides.
+    """
+
+    neck: float
+    depth: float
     opening: float
-    run_cm: float
+    run: float
     run_place: float
-    panel_cm: float
+    panel: float
+    lines: int
+    places: tuple[float, float, float]
+
+    def smaller(self, growth: float) -> Shape:
+        return replace(self, neck=self.neck * growth**0.3, depth=self.depth * growth)
 
 
-def _flared(shape: Shape, growth: float, gauge: Gauge) -> Body:
-    neck = gauge.stitches_in(shape.neck_cm * growth**0.3)
-    rows = gauge.rows_in(shape.depth_cm * growth)
-    depth_cm = rows / gauge.rows
-    hem = max(neck, gauge.stitches_in(neck / gauge.stitches + shape.opening * depth_cm))
-    run = max(2, 2 * round(min(shape.run_cm * growth**0.3 * gauge.stitches, hem / 2) / 2 - 0.5))
-    from_front = round(max(0, hem // 2 - run) * shape.run_place)
-    return Body(
-        {"neck": neck, "hem": hem, "rows": rows}, {"from_front": from_front, "stitches": run}, depth_cm
-    )
+def _flared(shape: Shape, gauge: Gauge) -> Body:
+    neck, rows = gauge.stitches_in(shape.neck), gauge.rows_in(shape.depth)
+    depth = rows / gauge.rows
+    hem = max(neck, gauge.stitches_in(neck / gauge.stitches + shape.opening * depth))
+    return Body({"neck": neck, "hem": hem, "rows": rows}, _hem_arms(shape, hem, gauge), depth)
 
 
-SIZES: Mapping[str, Callable[[Shape, float, Gauge], Body]] = {"flared": _flared}
+def _mitred(shape: Shape, gauge: Gauge) -> Body:
+    neck = 2 * max(shape.lines, gauge.stitches_in(shape.neck / 2))
+    rows = gauge.rows_in(shape.depth, least=2)
+    depth = rows / gauge.rows
+    lean = min(1.2, shape.opening / (2 * shape.lines))
+    increase_rows = min(rows - 1, gauge.stitches_in(depth * math.tan(lean), least=1))
+    hem = neck + 2 * shape.lines * increase_rows
+    body = {"neck": neck, "lines": shape.lines, "rows": rows, "increase_rows": increase_rows}
+    return Body(body, _hem_arms(shape, hem, gauge), depth)
+
+
+def _hem_arms(shape: Shape, hem: int, gauge: Gauge) -> dict[str, int]:
+    run = max(2, 2 * int(min(shape.run * gauge.stitches, hem / 2) / 2))
+    return {"from_front": round(max(0, hem // 2 - run) * shape.run_place), "stitches": run}
+
+
+def _folded(shape: Shape, gauge: Gauge) -> Body:
+    neck = 2 * gauge.stitches_in(shape.neck * 0.18)
+    slot = 2 * max(1, round(min(gauge.stitches * shape.panel, neck) / 2))
+    width = neck + 2 * gauge.stitches_in(10 + shape.opening / math.tau * 45)
+    back = gauge.rows_in(shape.depth, least=6)
+    front = max(6, round(back * (0.85 + 0.3 * shape.places[0])))
+    neck_front = 1 + round(shape.places[1] * 0.2 * front)
+    neck_back = round(shape.places[2] * 0.1 * back)
+    body = {"width": width, "front_rows": front, "back_rows": back, "neck": neck}
+    body |= {"neck_front_rows": neck_front, "neck_back_rows": neck_back, "slot": slot}
+    rows = max(2, 2 * int(min(shape.run * gauge.rows / 2, min(front, back) * 0.9)))
+    return Body(body, {"rows": rows}, (front - neck_front) / gauge.rows)
+
+
+SIZES: Mapping[str, Callable[[Shape, Gauge], Body]] = {
+    "flared": _flared,
+    "mitred": _mitred,
+    "folded": _folded,
+}
 """How to make up a size, by the construction's word."""
 
 _STITCHES = (
@@ -105,8 +142,8 @@ def random_spec(word: str, seed: int) -> Spec:
         },
         "parts": parts,
         "sizes": {
-            wearer.replace("/", " "): _size(word, rng, shape, growth**smaller, wearer, parts, gauges)
-            for smaller, wearer in zip(reversed(range(len(wearers))), wearers, strict=True)
+            wearer.replace("/", " "): _size(word, rng, shape.smaller(growth**steps), wearer, parts, gauges)
+            for steps, wearer in zip(reversed(range(len(wearers))), wearers, strict=True)
         },
     }
 
@@ -133,12 +170,14 @@ def _shape(rng: random.Random) -> Shape:
     """Openings up to a full circle, now and then none, and now and then more than one circle."""
     opening = rng.choice((0.0, *[rng.uniform(0, math.tau)] * 16, rng.uniform(math.tau, 2 * math.tau)))
     return Shape(
-        neck_cm=rng.uniform(36, 70),
-        depth_cm=rng.uniform(15, 75),
+        neck=rng.uniform(36, 70),
+        depth=rng.uniform(15, 75),
         opening=opening,
-        run_cm=rng.uniform(10, 30),
+        run=rng.uniform(10, 30),
         run_place=rng.choice((0.0, 1.0, *[rng.random()] * 8)),
-        panel_cm=rng.uniform(4, 25),
+        panel=rng.uniform(4, 25),
+        lines=rng.choice((1, 2, 2, 3, 4, 4, 6, 8)),
+        places=(rng.random(), rng.random(), rng.choice((0.0, rng.random()))),
     )
 
 
@@ -146,19 +185,18 @@ def _size(
     word: str,
     rng: random.Random,
     shape: Shape,
-    growth: float,
     wearer: str,
     parts: Mapping[str, str],
     gauges: Mapping[str, Gauge],
 ) -> Spec:
-    made = SIZES[word](shape, growth, gauges[parts["body"]])
+    made = SIZES[word](shape, gauges[parts["body"]])
     panel = gauges[parts["centre_panel"]]
     length = made.front_cm * rng.choice((1.0, 1.0, rng.uniform(0.9, 1.1)))
     return {
         "wearer": wearer,
         "body": dict(made.body),
         "arms": dict(made.arms),
-        "panel": {"stitches": panel.stitches_in(shape.panel_cm), "rows": panel.rows_in(length)},
+        "panel": {"stitches": panel.stitches_in(shape.panel), "rows": panel.rows_in(length)},
         "neck_band": {"stitches": gauges[parts["neck_band"]].stitches_in(rng.uniform(2, 12))},
         "arm_bands": {"stitches": gauges[parts["arm_bands"]].stitches_in(rng.uniform(2, 14))},
     }

@@ -1,0 +1,144 @@
+"""How fabric looks: ribbed strips along an edge, rows of waves on a patterned panel, in centimetres."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from shapely import LineString, Polygon
+from shapely import Point as ShapelyPoint
+from shapely.ops import substring
+
+from schematics.fabric import Fabric
+
+_SWING = 0.18
+"""How far a wave swings to either side, as a share of the row repeat."""
+
+_POINTS_PER_WAVE = 12
+
+_PLAIN_WAVE = 4
+"""Stitches in a wave where the fabric has no stitch multiple."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strip:
+    """A ribbed band lying flat off the edge it is worked onto.
+
+    ``base`` is the edge, ``rim`` the rest of the outline from the base's end round to its start:
+    an end, the free edge, the other end. ``starts_folded`` and ``ends_folded`` say whether the band
+    goes on behind a fold at that end of the base.
+    """
+
+    base: LineString
+    shape: Polygon
+    rim: LineString
+    depth_cm: float
+    on_left: bool
+    starts_folded: bool
+    ends_folded: bool
+
+    def ribs(self, pitch_cm: float) -> tuple[LineString, ...]:
+        """Lines across the band ``pitch_cm`` apart along its base, evenly about the middle.
+
+        At a sharp corner, where two would cross, the one nearer the middle stays.
+        """
+        length = self.base.length
+        count = max(0, math.floor(length / pitch_cm))
+        places = sorted((length / 2 + (i - (count - 1) / 2) * pitch_cm for i in range(count)),
+                        key=lambda place: abs(place - length / 2))  # fmt: skip
+        ribs: list[LineString] = []
+        for place in places:
+            rib = self._rib(place)
+            if not any(rib.intersects(other) for other in ribs):
+                ribs.append(rib)
+        return tuple(ribs)
+
+    def _rib(self, place: float) -> LineString:
+        near = min(self.base.length / 1000, 0.01)
+        at = self.base.interpolate(place)
+        before, after = self.base.interpolate(max(place - near, 0)), self.base.interpolate(place + near)
+        run = math.hypot(after.x - before.x, after.y - before.y)
+        side = self.depth_cm if self.on_left else -self.depth_cm
+        across = -(after.y - before.y) / run * side, (after.x - before.x) / run * side
+        return LineString([(at.x, at.y), (at.x + across[0], at.y + across[1])])
+
+
+def strip(
+    base: LineString, depth_cm: float, *, on_left: bool, starts_folded: bool, ends_folded: bool
+) -> Strip:
+    """The band of that depth on the left of ``base`` as it runs, or on its right."""
+    side = depth_cm if on_left else -depth_cm
+    band = base.buffer(side, cap_style="flat", join_style="mitre", single_sided=True)
+    shape: Polygon = max(getattr(band, "geoms", [band]), key=lambda part: part.area)
+    return Strip(
+        base=base,
+        shape=shape,
+        rim=_rim(shape, base),
+        depth_cm=depth_cm,
+        on_left=on_left,
+        starts_folded=starts_folded,
+        ends_folded=ends_folded,
+    )
+
+
+def _rim(shape: Polygon, base: LineString) -> LineString:
+    """The outline without its base, from the base's end to its start."""
+    ring = LineString(shape.exterior.coords)
+    start, end = (ring.project(ShapelyPoint(base.coords[i])) for i in (0, -1))
+    low, high = min(start, end), max(start, end)
+    inner = substring(ring, low, high)
+    outer = LineString([*substring(ring, high, ring.length).coords, *substring(ring, 0, low).coords[1:]])
+    rim = max((inner, outer), key=lambda way: way.interpolate(0.5, normalized=True).distance(base))
+    first = ShapelyPoint(rim.coords[0])
+    at_end = first.distance(ShapelyPoint(base.coords[-1])) < first.distance(ShapelyPoint(base.coords[0]))
+    return rim if at_end else rim.reverse()
+
+
+def depth_that_fits(base: LineString, depth_cm: float) -> float:
+    """The depth at which a band can be drawn flat inside a tight curve that opens upwards.
+
+    That is less than ``depth_cm`` where the largest circle standing on the middle of ``base`` and
+    staying on its free side, above it, is smaller; worn, such a band stands up.
+    """
+    middle = base.interpolate(0.5, normalized=True)
+    radii = (
+        ((x - middle.x) ** 2 + (y - middle.y) ** 2) / (2 * (y - middle.y))
+        for x, y, *_ in base.coords
+        if y > middle.y + 1e-9
+    )
+    return min(depth_cm, 0.95 * min(radii, default=math.inf))
+
+
+def waves(
+    fabric: Fabric, rows: int, width_cm: float, top: float, least_cm: float
+) -> tuple[LineString, ...]:
+    """Shallow waves across a panel worked upwards, one at each end of a row repeat.
+
+    Each is as many stitch multiples long as fit the width best. Plain rows, or repeats closer than
+    ``least_cm``, are shown by every so many.
+
+    Args:
+        fabric: the panel's.
+        rows: rows of the panel.
+        width_cm: its width; it is centred on x = 0.
+        top: height of its upper edge.
+        least_cm: least distance between waves.
+    """
+    rule, row_cm = fabric.row_rule, 1 / fabric.rows_per_cm
+    step = rule.repeat * max(1, math.ceil(least_cm / (rule.repeat * row_cm)))
+    swing = step * row_cm * _SWING
+    multiple = fabric.stitch_rule.multiple if fabric.stitch_rule.multiple > 1 else _PLAIN_WAVE
+    turns = max(1, round(width_cm * fabric.stitches_per_cm / multiple))
+    low, high = top - rows * row_cm, top
+    heights = [low + row * row_cm for row in range(rule.setup or step, rows - rule.closing + 1, step)]
+    count = turns * _POINTS_PER_WAVE
+    return tuple(
+        LineString(
+            [
+                (width_cm * (i / count - 0.5), height + swing * math.sin(math.tau * i / _POINTS_PER_WAVE))
+                for i in range(count + 1)
+            ]
+        )
+        for height in heights
+        if low + swing < height < high - swing
+    )

@@ -1,0 +1,1 @@
+"""Measurements of time, run by hand: `make bench`."""
