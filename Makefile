@@ -1,9 +1,10 @@
 # make demo   draw every size of every spec in specs/ into output/
 # make test   everything that is checked before a change goes in
 # make lint   the part of it that reads the code without running it
+# make bench  how long one size takes, and whether a thousand take a thousand times as long
 # make clean  remove what these have written, except .venv
 
-.PHONY: demo test lint clean
+.PHONY: demo test lint bench clean
 
 demo:
 	@sh .ci/setup run
@@ -20,6 +21,10 @@ lint:
 	.venv/bin/ruff check
 	.venv/bin/ruff format --check
 	.venv/bin/mypy
+
+bench:
+	@sh .ci/setup dev
+	@.venv/bin/python -m tests.bench.bench_size
 
 clean:
 	rm -rf output/* .mypy_cache .pytest_cache .ruff_cache .hypothesis build *.egg-info

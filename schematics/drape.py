@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 
 from shapely import LineString, Polygon
 from shapely.affinity import scale
@@ -61,7 +62,7 @@ class Hanging:
         if not girths:
             return math.inf
         depth = min(max(depth_cm, girths[0][0]), girths[-1][0])
-        for (d0, g0), (d1, g1) in zip(girths, girths[1:], strict=False):
+        for (d0, g0), (d1, g1) in pairwise(girths):
             if depth <= d1:
                 return g0 + (g1 - g0) * (depth - d0) / (d1 - d0) if d1 > d0 else g1
         return girths[-1][1]
@@ -181,20 +182,14 @@ def _half_arc(half_span: float, sag: float) -> float:
 
 
 def _angle(size: FigureSize, hanging: Hanging) -> float:
-    """The widest angle of hanging arms at which they are no farther apart than the garment allows."""
+    """The angle of hanging arms at which the garment is no wider over them than its girth allows."""
     along = hanging.along_arm_cm(size, Pose.DOWN)
-    room = ellipse_breadth(hanging.girth_cm(along), CHEST_DEPTH_SHARE) / 2
-    low, high = _LEAST_ANGLE, Pose.DOWN.value
-    for _ in range(20):
-        middle = (low + high) / 2
-        narrow = figure_arm_x(size, middle, along) > room
-        low, high = (low, middle) if narrow else (middle, high)
-    return low
-
-
-def figure_arm_x(size: FigureSize, angle: float, along: float) -> float:
-    """How far from the midline the outer side of the arm is, ``along`` from the shoulder tip."""
-    return size.shoulder_breadth_cm / 2 + along * math.sin(angle)
+    half_breadth = ellipse_breadth(hanging.girth_cm(along), CHEST_DEPTH_SHARE) / 2
+    over_arm = max((hanging.garment.arm.ring.edge_cm - size.upper_arm_girth_cm) / math.tau, 0.0)
+    room = half_breadth - size.shoulder_breadth_cm / 2 - over_arm
+    if room >= along * math.sin(Pose.DOWN.value):
+        return Pose.DOWN.value
+    return max(math.asin(max(room, 0.0) / along), _LEAST_ANGLE)
 
 
 def _neck_edge(size: FigureSize, hanging: Hanging) -> list[Vertex]:

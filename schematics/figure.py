@@ -148,7 +148,7 @@ class Arm:
         return self.upper_radius_cm + (self.wrist_radius_cm - self.upper_radius_cm) * share
 
     def at(self, along_cm: float, off_cm: float = 0.0) -> tuple[float, float]:
-        """A point ``along_cm`` from the shoulder, ``off_cm`` outwards or upwards from the middle of the arm."""
+        """A point ``along_cm`` from the shoulder, ``off_cm`` off the middle, outwards or upwards."""
         sin, cos = math.sin(self.angle), math.cos(self.angle)
         x, y = self.tip
         off = off_cm - self.upper_radius_cm
@@ -169,7 +169,10 @@ class Figure:
 
 
 def figure(size: FigureSize, angle: float = Pose.DOWN.value) -> Figure:
-    """The figure with both arms at ``angle`` to the body, in radians from hanging down to level."""
+    """The figure with both arms at ``angle`` to the body, in radians: nought hang down, a right angle level.
+
+    What hangs on a limb without girth is left out.
+    """
     arm = Arm(
         tip=(size.shoulder_breadth_cm / 2, size.shoulder_height_cm),
         angle=angle,
@@ -183,8 +186,8 @@ def figure(size: FigureSize, angle: float = Pose.DOWN.value) -> Figure:
     right = [*_arm_parts(arm), root, *_leg_parts(size)]
     left = [scale(part, xfact=-1, origin=(0, 0)) for part in right]
     whole = unary_union([*_trunk_parts(size), *right, *left])
-    outline = whole if isinstance(whole, Polygon) else max(whole.geoms, key=lambda part: part.area)
-    return Figure(size=size, arm=arm, outline=outline)
+    joined = [part for part in getattr(whole, "geoms", [whole]) if isinstance(part, Polygon)]
+    return Figure(size=size, arm=arm, outline=max(joined, key=lambda part: part.area))
 
 
 def ellipse(centre: tuple[float, float], breadth: float, height: float) -> Polygon:

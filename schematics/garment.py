@@ -52,14 +52,15 @@ class Span:
     """Where a finished measurement is read on a piece, for dimension lines.
 
     ``path`` lies on the outline and runs with the fabric on its left. A straight or bent path has
-    no ``centre``; any other is an arc about it. A span that
-    ``crosses_fold`` is read from the path's mirror image round to the path. A ``whole_edge`` is
+    no ``centre``; any other is an arc about it. A span that ``crosses_fold`` is read from the path's
+    mirror image round to the path, one ``on_left`` on the mirror image alone. A ``whole_edge`` is
     labelled by an arrow to its middle instead of a dimension line, its ends being plain to see.
     """
 
     key: str
     path: LineString
     whole_edge: bool = False
+    on_left: bool = False
     centre: tuple[float, float] | None = None
     crosses_fold: bool = False
 

@@ -46,11 +46,13 @@ class Path:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Corners:
-    """Reflex vertices: where they are, and unit vectors towards the vertices before and after."""
+    """Reflex vertices and their two sides: ``left`` is a unit vector to the left of each side.
+
+    Shaped (corners, 2) and (sides, corners, 2); sides are looked along from the corner.
+    """
 
     at: _Array
-    before: _Array
-    after: _Array
+    left: _Array
 
 
 def shortest_path(domain: Polygon, start: Point, goal: Point | LineString) -> Path:
@@ -97,14 +99,12 @@ def _corners(domain: Polygon) -> _Corners:
     vertices = np.concatenate([ring[:-1] for ring in rings])
     before = np.concatenate([np.concatenate([ring[-2:-1], ring[:-2]]) for ring in rings]) - vertices
     after = np.concatenate([ring[1:] for ring in rings]) - vertices
-    lengths = np.hypot(*before.T), np.hypot(*after.T)
+    sides = np.stack([before, after])
+    lengths = np.hypot(sides[..., 0], sides[..., 1])
     cross = before[:, 0] * after[:, 1] - before[:, 1] * after[:, 0]
     reflex = cross > _STRAIGHT * lengths[0] * lengths[1]
-    return _Corners(
-        at=vertices[reflex],
-        before=before[reflex] / lengths[0][reflex, None],
-        after=after[reflex] / lengths[1][reflex, None],
-    )
+    turned = np.stack([-sides[..., 1], sides[..., 0]], axis=-1)
+    return _Corners(at=vertices[reflex], left=turned[:, reflex] / lengths[:, reflex, None])
 
 
 def _segments(goal: Point | LineString) -> _Array:
@@ -123,20 +123,11 @@ def _nearest(points: _Array, segments: _Array) -> _Array:
 
 
 def _taut(corners: _Corners, ends: _Array) -> NDArray[np.bool_]:
-    """Whether a leg to each of its ``ends`` leaves a corner on one side; from the start, every leg may.
-
-    Row 0 is the start's, the corners' rows follow; ``ends`` are the corners' only.
-    """
-
-    def beside(side: _Array) -> _Array:
-        """How far each end lies to the left of the line of a side, looking away from the corner."""
-        left = np.stack([-side[:, 1], side[:, 0]], axis=1)
-        off: _Array = np.einsum("ijk,ik->ij", ends, left) - (corners.at * left).sum(axis=1)[:, None]
-        return off
-
-    before, after = beside(corners.before), beside(corners.after)
-    one_side = (np.maximum(before, after) <= _HAIR_CM) | (np.minimum(before, after) >= -_HAIR_CM)
-    return np.concatenate([np.ones((1, ends.shape[1]), dtype=bool), one_side])
+    """Whether the leg from each corner to each of its ``ends`` has both of its sides on one side."""
+    left_x, left_y = np.moveaxis(corners.left[..., None], 2, 0)
+    off = (ends[..., 0] - corners.at[:, None, 0]) * left_x + (ends[..., 1] - corners.at[:, None, 1]) * left_y
+    taut: NDArray[np.bool_] = (off.max(axis=0) <= _HAIR_CM) | (off.min(axis=0) >= -_HAIR_CM)
+    return taut
 
 
 def _sees(roomy: Polygon, one: _Array, other: _Array) -> NDArray[np.bool_]:
@@ -153,11 +144,13 @@ def _round_corners(corners: _Corners, roomy: Polygon, start: _Array, goal: _Arra
     import networkx as nx
 
     turns = np.concatenate([start, corners.at])
-    taut = _taut(corners, np.broadcast_to(turns, (len(corners.at), *turns.shape)))
-    one, other = np.nonzero(np.triu(taut & taut.T, 1))
-    feet = _nearest(turns, goal)
-    node, target = np.nonzero(_taut(corners, feet[1:]))
-    last = len(turns) + np.arange(len(node))
+    count, feet = len(turns), _nearest(turns, goal)
+    ends = np.concatenate([np.broadcast_to(turns, (count, count, 2)), feet], axis=1)
+    taut = np.ones(ends.shape[:2], dtype=bool)
+    taut[1:] = _taut(corners, ends[1:])
+    one, other = np.nonzero(np.triu(taut[:, :count] & taut[:, :count].T, 1))
+    node, target = np.nonzero(taut[:, count:])
+    last = count + np.arange(len(node))
     points = np.concatenate([turns, feet[node, target]])
     one, other = np.concatenate([one, node]), np.concatenate([other, last])
     seen = _sees(roomy, points[one], points[other])

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 HAIR = 1e-9
 """A condition missed by no more than this holds; the checks forgive as much."""
@@ -49,6 +49,10 @@ class Linear:
     def __rsub__(self, other: float) -> Linear:
         return -self + other
 
+    def of_size(self, size: int) -> Linear:
+        """The same of one of several sizes: its counts are named ``0/body.neck``."""
+        return Linear({f"{size}/{name}": each for name, each in self.terms.items()}, self.constant)
+
     def at(self, counts: Mapping[str, float]) -> float:
         """The value; `KeyError` where a count of it is missing."""
         return self.constant + sum(factor * counts[name] for name, factor in self.terms.items())
@@ -63,6 +67,10 @@ class Row:
     high: float = math.inf
     multiple: int | None = None
     plus: int = 0
+
+    def of_size(self, size: int) -> Row:
+        """The same of one of several sizes."""
+        return replace(self, value=self.value.of_size(size))
 
     def miss(self, counts: Mapping[str, float]) -> float:
         """How far the value lies outside; 0 where the row holds."""

@@ -14,6 +14,7 @@ from schematics.cli.explain import explain
 from schematics.cli.program import Program
 from schematics.cli.schema import schema
 from schematics.cli.wearers import wearers
+from schematics.cli.yarn import yarn
 
 
 @click.group(cls=Program, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
@@ -28,5 +29,5 @@ def main() -> None:
     """
 
 
-for command in (build, check, explain, wearers, schema):
+for command in (build, check, yarn, explain, wearers, schema):
     main.add_command(command)

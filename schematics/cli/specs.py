@@ -32,6 +32,8 @@ def spec_arguments(command: Callable[..., Any]) -> Callable[..., Any]:
     """Give a command the arguments ``specs`` and ``sizes``, a tuple of names or None for all."""
     command = click.option(
         "--sizes",
+        "--size",
+        "sizes",
         metavar="NAMES",
         callback=_size_names,
         help="Only these sizes, with commas between them: 2,4,6.",

@@ -29,7 +29,9 @@ _Sections = Annotated[
     tuple[int, ...],
     GetPydanticSchema(
         lambda _, handler: core_schema.no_info_after_validator_function(
-            tuple, handler(Annotated[list[Annotated[int, Field(ge=1)]], Field(strict=False)])
+            tuple,
+            handler(Annotated[list[Annotated[int, Field(ge=1)]], Field(strict=False)]),
+            serialization=core_schema.plain_serializer_function_ser_schema(list),
         )
     ),
 ]

@@ -213,7 +213,7 @@ def _body_piece(plan: NeckDown, fabric: Fabric, run: HemRun) -> Piece:
 
 def _spans(shape: Shape, run: HemRun) -> tuple[Span, ...]:
     def along_hem(key: str, start: float, end: float, *, crosses_fold: bool = False) -> Span:
-        path = LineString(shape.hem(start, end))
+        path = LineString(shape.hem(start, end, run.knots))
         return Span(key=key, path=path, centre=shape.centre, crosses_fold=crosses_fold)
 
     def whole_edge(key: str, path: list[Vertex]) -> Span:
@@ -232,7 +232,7 @@ def _spans(shape: Shape, run: HemRun) -> tuple[Span, ...]:
         *runs,
         Span(key="body.depth", path=LineString([shape.hem_at(1), shape.neck_at(1)])),
         whole_edge("body.neck", shape.neck(1, 0)),
-        whole_edge("body.hem", shape.hem(0, 1)),
+        whole_edge("body.hem", shape.hem(0, 1, run.knots)),
     )
 
 

@@ -16,6 +16,7 @@ from schematics.garment import Finished, Garment, Piece, Span
 from schematics.units import format_cm, format_inches
 
 _CAPTION_WIDTH = 70.0
+_NARROW = 20.0
 
 
 Words = Callable[[Finished, Span, bool], tuple[Label, ...]]
@@ -65,21 +66,29 @@ def figures(item: Finished, span: Span, halved: bool) -> tuple[Label, ...]:
     """The figures of a finished measurement, in two lines or, narrower, in more."""
     count = f"{item.count} {item.counted}"
     cm, inches = format_cm(item.length_cm), format_inches(item.length_cm)
-    name = (item.name,) if span.whole_edge else ()
+    wide, narrow = ((), ()) if not span.whole_edge else ((item.name,), tuple(wrap(item.name, _NARROW)))
     if halved:
         return (
-            Label((*name, f"half of {cm} ({count})", f"half of {inches}")),
-            Label((*name, "half of", cm, inches, count)),
+            Label((*wide, f"half of {cm} ({count})", f"half of {inches}")),
+            Label((*narrow, "half of", cm, inches, count)),
         )
-    return Label((*name, f"{cm} ({count})", inches)), Label((*name, cm, inches, count))
+    return Label((*wide, f"{cm} ({count})", inches)), Label((*narrow, cm, inches, count))
 
 
 def _draw_span(block: Block, span: Span, item: Finished, words: Words, view: View) -> None:
-    """A dimension line; for a whole edge, and where a line finds no room, an arrow to it."""
-    track, halved = view.track(span), span.crosses_fold and view.half_only
-    if span.whole_edge or not draw_dimension(block, span.key, track, words(item, span, halved)):
-        named = words(item, replace(span, whole_edge=True), halved)
-        draw_leader(block, span.key, _tips(track), named)
+    """A dimension line; for a whole edge, and where a line finds no room, an arrow to it.
+
+    What comes on both sides of the fold is read on the right, or on the left if there is more room.
+    """
+    halved = span.crosses_fold and view.half_only
+    sides = (span,) if span.crosses_fold or view.half_only else (span, replace(span, on_left=True))
+    tracks = [view.track(side) for side in sides]
+    if not span.whole_edge and any(
+        draw_dimension(block, span.key, track, words(item, span, halved)) for track in tracks
+    ):
+        return
+    named = words(item, replace(span, whole_edge=True), halved)
+    draw_leader(block, span.key, [tip for track in tracks for tip in _tips(track)], named)
 
 
 def _tips(track: Track) -> list[tuple[Point, Point]]:
@@ -150,7 +159,7 @@ def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View)
             if name != piece.name:
                 continue
             points = view.line(edge.path)
-            on_left = piece.on_fold and seam.letter != "A"
+            on_left = piece.on_fold and seam.left
             if on_left and view.half_only:
                 continue
             start, end = points[0], points[-1]
@@ -162,7 +171,10 @@ def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View)
                     x = start[0] + (end[0] - start[0]) * share + inward[0] * away
                     y = start[1] + (end[1] - start[1]) * share + inward[1] * away
                     spots.append(((-x if on_left else x, y), 0.0))
-            _place(block, "seam", seam.letter, Label((seam.letter,), SMALL, bold=True), spots, ring=True)
+            label = Label((seam.letter,), SMALL, bold=True)
+            middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
+            tip, out = ((mirrored(p) if on_left else p) for p in (middle, (-inward[0], -inward[1])))
+            _place(block, "seam", seam.letter, label, spots, tip=tip, away=out, ring=True)
 
 
 def _draw_work(block: Block, piece: Piece, view: View) -> None:

@@ -11,7 +11,13 @@ _RING = 2.4
 
 
 def place(
-    block: Block, kind: str, name: str, label: Label, spots: Iterable[tuple[Point, float]], *, ring: bool = False
+    block: Block,
+    kind: str,
+    name: str,
+    label: Label,
+    spots: Iterable[tuple[Point, float]],
+    *,
+    ring: bool = False,
 ) -> bool:
     """The label at the first of ``spots``, each a middle and an angle, where it is free.
 
@@ -26,3 +32,13 @@ def place(
             block.add(kind, name, marks)
             return True
     return False
+
+
+def along(at: Point, way: Point, distance: float) -> Point:
+    """The point ``distance`` from ``at`` the ``way`` a unit direction points."""
+    return at[0] + way[0] * distance, at[1] + way[1] * distance
+
+
+def turned(way: Point) -> Point:
+    """A direction on the fabric, y up, as one on the sheet, y down."""
+    return way[0], -way[1]

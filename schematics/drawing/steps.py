@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from schematics.drawing.block import Block
-from schematics.drawing.joined import BODY, PANEL
+from schematics.drawing.body_outline import BODY, PANEL
 from schematics.drawing.marks import Mark, Text
 from schematics.drawing.text import LARGE, SMALL, line_pitch, wrap
-from schematics.fabric import Counted
 from schematics.garment import Edge, Garment, Seam
 from schematics.join_words import Side, ratio_words, schedule_words
 from schematics.spacing import join
 
 _INDENT = 5.0
 _BETWEEN = 1.2
+_CLOSE = "1 row to each edge stitch. Join the last row to the first: a ring."
 _LEGEND = "Both views show the outside, folded flat at the sides. A triangle points to where yarn is joined."
 
 
@@ -38,39 +38,38 @@ def _neck_band(garment: Garment) -> str:
     along = f", {picked_up[0]} of them picked up along the row ends" if picked_up else ""
     return (
         f"Neck band: join yarn at the centre back. {_count(ring.band_rows, 'ribbing row')} of "
-        f"{_count(deep, 'stitch')}, worked sideways onto {_count(ring.edge_count, 'edge stitch')}{along}, the "
-        "panel's top included: 1 row to each. Join the last row to the first: a ring."
+        f"{_count(deep, 'stitch')}, worked sideways onto {_count(ring.edge_count, 'edge stitch')}{along}, "
+        f"those of the panel's top included: {_CLOSE}"
     )
 
 
 def _arm_bands(garment: Garment) -> str:
     arm, ring = garment.arm, garment.arm.ring
     deep = garment.piece("arm band").foundation_stitches
-    first, last = arm.left
+    name, (left_first, left_last) = arm.edge.name, arm.left
     if arm.edge.crosses_fold:
-        what = "stitches" if arm.edge.counted is Counted.STITCHES else "rows"
         where = (
-            f"{arm.edge.name} {what} {arm.first} to {arm.last} on the wearer's right and {first} to {last} on "
-            "the left, counted inclusively along the hem from the right front edge. Join yarn at "
-            f"{arm.first} and at {first}"
+            f"{name} stitches {arm.first} to {arm.last} on the wearer's right, {left_first} to {left_last} "
+            f"on the left, counted inclusively along the {name} from the right front edge. Join yarn at "
+            f"{arm.first} and at {left_first}"
         )
     else:
         where = (
-            f"rows {arm.first} to {arm.last} of each {arm.edge.name} edge, counted inclusively from the front "
-            f"hem, where {_count(ring.edge_count, 'stitch')} are picked up. Join yarn at {arm.first}"
+            f"rows {arm.first} to {arm.last} of each {name} edge, counted inclusively from the front hem, "
+            f"where {_count(ring.edge_count, 'stitch')} are picked up. Join yarn at {arm.first}"
         )
     return (
-        f"Arm bands: {where}. {_count(ring.band_rows, 'ribbing row')} of {_count(deep, 'stitch')} each, 1 row to "
-        "each edge stitch. Join the last row to the first: a ring."
+        f"Arm bands: {where}. {_count(ring.band_rows, 'ribbing row')} of {_count(deep, 'stitch')} each, "
+        f"worked sideways: {_CLOSE}"
     )
 
 
 def _side_seams(garment: Garment) -> Iterator[str]:
     for seams in _alike(garment, to_panel=False):
-        seam = seams[0]
+        first, second = seams[0].first.name, seams[0].second.name
         yield (
-            f"{_letters(seams)}: join the {seam.first.name} to the {seam.second.name} from the arm band down. "
-            f"{_join(seam, seam.first.name, seam.second.name)}."
+            f"{_letters(seams)}: join the {first} to the {second} from the arm band down. "
+            f"{_join(seams[0], first, second)}."
         )
 
 

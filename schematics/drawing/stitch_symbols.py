@@ -1,8 +1,8 @@
 """The symbols of a stitch chart, drawn into a square cell.
 
 Shapes as the trade commonly draws them (common practice, from memory): an oval chain, a filled slip
-stitch, a cross for single crochet, a T for taller stitches with a bar for every yarn over but the
-first, a hook at the foot of a post stitch, an arc under a stitch worked into one loop only.
+stitch, a cross for single crochet, a T for half double, with a bar for every yarn over of taller stitches, a
+hook at the foot of a post stitch, an arc under a stitch worked into one loop only.
 """
 
 from __future__ import annotations
@@ -16,7 +16,9 @@ from schematics.drawing.marks import Area, Line, Mark, Pen, Point
 from schematics.stitches import Loop
 
 _TOP, _FOOT = 0.15, 0.85
+_FOOT_OVER_ARC = 0.65
 _POST_FOOT = 0.68
+_BAR_PITCH = 0.16
 _HOOK = 0.11
 _LEGS = 0.25
 """Shares of the cell, from its upper left corner."""
@@ -45,9 +47,8 @@ def symbol(worked: Worked, cell: Cell) -> tuple[Mark, ...]:
     Raises:
         KeyError: the stitch has no symbol, because it makes no stitch.
     """
-    strokes = list(_SHAPES[worked.stitch.abbreviation]())
+    strokes = [*_SHAPES[worked.stitch.abbreviation](_FOOT_OVER_ARC if worked.loop else _FOOT)]
     if worked.loop:
-        strokes = [_lifted(stroke) for stroke in strokes]
         strokes.append(_loop_arc(worked.loop))
     return tuple(_mark(stroke, cell) for stroke in strokes)
 
@@ -86,16 +87,16 @@ def _arc(centre: Point, across: float, up: float, start: float, end: float) -> t
     return tuple((centre[0] + across * math.cos(a), centre[1] + up * math.sin(a)) for a in angles)
 
 
-def _bars(top: Point, foot: Point, count: int, half: float = 0.13) -> _Strokes:
-    """Short slanting bars across a stem, about its middle."""
+def _bars(top: Point, foot: Point, count: int, half: float = 0.13, about: float = 0.5) -> _Strokes:
+    """Slanting bars across a stem, about its middle or another share of its length."""
     for number in range(count):
-        share = 0.5 + (number - (count - 1) / 2) * 0.2
+        share = about + (number - (count - 1) / 2) * _BAR_PITCH / math.dist(top, foot)
         x = top[0] + (foot[0] - top[0]) * share
         y = top[1] + (foot[1] - top[1]) * share
         yield _line((x - half, y + half * 0.42), (x + half, y - half * 0.42))
 
 
-def _tall(bars: int, *, foot: float = _FOOT) -> _Strokes:
+def _tall(bars: int, foot: float) -> _Strokes:
     yield _line((0.27, _TOP), (0.73, _TOP))
     yield _line((0.5, _TOP), (0.5, foot))
     yield from _bars((0.5, _TOP), (0.5, foot), bars)
@@ -115,60 +116,63 @@ def _together(bars: int, top: float, *, roof: bool) -> _Strokes:
     peak = (0.5, top)
     for x in (0.5 - _LEGS, 0.5 + _LEGS):
         yield _line(peak, (x, _FOOT))
-        yield from _bars(peak, (x, _FOOT), bars, 0.1)
+        yield from _bars(peak, (x, _FOOT), bars, 0.1, about=0.72)
     if roof:
         yield _line((0.27, top), (0.73, top))
 
 
 def _leaf(*, bars: int, roof: bool, crown: bool) -> _Strokes:
-    """Three stems out of one foot that meet again at the top."""
+    """Three stems out of one foot that meet again at the top, with bars across all three."""
     top = 0.26 if crown else _TOP
     middle, half = (top + _FOOT) / 2, (_FOOT - top) / 2
     for across in (-0.24, 0.0, 0.24):
         yield _line(*_arc((0.5, middle), across, half, -math.pi / 2, math.pi / 2))
-        yield from _bars((0.5 + across, top), (0.5 + across, _FOOT), bars, 0.08)
+    yield from _bars((0.5, top), (0.5, _FOOT), bars, 0.3)
     if roof:
         yield _line((0.27, top), (0.73, top))
     if crown:
-        yield _oval((0.5, 0.19), 0.13, 0.07)
+        yield _oval((0.5, 0.2), 0.13, 0.07)
 
 
-def _cross() -> _Strokes:
-    yield _line((0.28, 0.28), (0.72, 0.72))
-    yield _line((0.28, 0.72), (0.72, 0.28))
+def _cross(foot: float) -> _Strokes:
+    middle = (_TOP + foot) / 2
+    yield _line((0.28, middle - 0.22), (0.72, middle + 0.22))
+    yield _line((0.28, middle + 0.22), (0.72, middle - 0.22))
 
 
-_SHAPES: dict[str, Callable[[], _Strokes]] = {
-    "ch": lambda: iter((_oval((0.5, 0.5), 0.3, 0.15),)),
-    "sl st": lambda: iter((_oval((0.5, 0.5), 0.17, 0.11, filled=True),)),
+def _slip(foot: float) -> _Strokes:
+    yield _oval((0.5, (_TOP + foot) / 2), 0.17, 0.11, filled=True)
+
+
+def _chain() -> _Strokes:
+    yield _oval((0.5, 0.5), 0.3, 0.15)
+
+
+_SHAPES: dict[str, Callable[[float], _Strokes]] = {
+    "ch": lambda _: _chain(),
+    "sl st": _slip,
     "sc": _cross,
-    "hdc": lambda: _tall(0),
-    "dc": lambda: _tall(1),
-    "tr": lambda: _tall(2),
-    "dtr": lambda: _tall(3),
-    "FPhdc": lambda: _post(0, 1),
-    "BPhdc": lambda: _post(0, -1),
-    "FPdc": lambda: _post(1, 1),
-    "BPdc": lambda: _post(1, -1),
-    "FPtr": lambda: _post(2, 1),
-    "BPtr": lambda: _post(2, -1),
-    "sc2tog": lambda: _together(1, 0.35, roof=False),
-    "hdc2tog": lambda: _together(0, _TOP, roof=True),
-    "dc2tog": lambda: _together(1, _TOP, roof=True),
-    "cl": lambda: _leaf(bars=1, roof=True, crown=False),
-    "puff": lambda: _leaf(bars=0, roof=False, crown=False),
-    "pc": lambda: _leaf(bars=1, roof=False, crown=True),
+    "hdc": lambda foot: _tall(0, foot),
+    "dc": lambda foot: _tall(1, foot),
+    "tr": lambda foot: _tall(2, foot),
+    "dtr": lambda foot: _tall(3, foot),
+    "FPhdc": lambda _: _post(0, 1),
+    "BPhdc": lambda _: _post(0, -1),
+    "FPdc": lambda _: _post(1, 1),
+    "BPdc": lambda _: _post(1, -1),
+    "FPtr": lambda _: _post(2, 1),
+    "BPtr": lambda _: _post(2, -1),
+    "sc2tog": lambda _: _together(1, 0.35, roof=False),
+    "hdc2tog": lambda _: _together(0, _TOP, roof=True),
+    "dc2tog": lambda _: _together(1, _TOP, roof=True),
+    "cl": lambda _: _leaf(bars=1, roof=True, crown=False),
+    "puff": lambda _: _leaf(bars=0, roof=False, crown=False),
+    "pc": lambda _: _leaf(bars=1, roof=False, crown=True),
 }
-
-
-def _lifted(stroke: _Stroke) -> _Stroke:
-    """The stroke pressed upwards to make room for an arc below it."""
-    points = tuple((x, _TOP + (y - _TOP) * 0.8) for x, y in stroke.points)
-    return _Stroke(points, stroke.closed, stroke.filled)
+"""By abbreviation: from the height of a stitch's foot, in shares of the cell, to its strokes."""
 
 
 def _loop_arc(loop: Loop) -> _Stroke:
     """Open at the top for the front loop, at the bottom for the back loop."""
-    if loop is Loop.FRONT:
-        return _line(*_arc((0.5, 0.8), 0.2, 0.08, math.pi, 0.0))
-    return _line(*_arc((0.5, 0.88), 0.2, 0.08, -math.pi, 0.0))
+    ends, bulge = (0.75, 0.12) if loop is Loop.FRONT else (0.87, -0.12)
+    return _line(*_arc((0.5, ends), 0.22, bulge, math.pi, 0.0))

@@ -88,7 +88,8 @@ def _rim(shape: Polygon, base: LineString) -> LineString:
     low, high = min(start, end), max(start, end)
     inner = substring(ring, low, high)
     outer = LineString([*substring(ring, high, ring.length).coords, *substring(ring, 0, low).coords[1:]])
-    rim = max((inner, outer), key=lambda way: way.interpolate(0.5, normalized=True).distance(base))
+    way = max((inner, outer), key=lambda each: each.interpolate(0.5, normalized=True).distance(base))
+    rim = LineString(way.coords)
     first = ShapelyPoint(rim.coords[0])
     at_end = first.distance(ShapelyPoint(base.coords[-1])) < first.distance(ShapelyPoint(base.coords[0]))
     return rim if at_end else rim.reverse()
@@ -109,9 +110,7 @@ def depth_that_fits(base: LineString, depth_cm: float) -> float:
     return min(depth_cm, 0.95 * min(radii, default=math.inf))
 
 
-def waves(
-    fabric: Fabric, rows: int, width_cm: float, top: float, least_cm: float
-) -> tuple[LineString, ...]:
+def waves(fabric: Fabric, rows: int, width_cm: float, top: float, least_cm: float) -> tuple[LineString, ...]:
     """Shallow waves across a panel worked upwards, one at each end of a row repeat.
 
     Each is as many stitch multiples long as fit the width best. Plain rows, or repeats closer than

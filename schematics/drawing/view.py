@@ -42,6 +42,8 @@ class View:
     def track(self, span: Span) -> Track:
         """The stretch of outline a span measures, the free side on its right."""
         points = list(self.line(span.path))
+        if span.on_left and not self.half_only:
+            points = [mirrored(p) for p in reversed(points)]
         if span.crosses_fold and not self.half_only:
             if abs(points[0][0]) < 1e-6:
                 points = [mirrored(p) for p in reversed(points)] + points[1:]

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from schematics.checks import hang, reach, spread
 from schematics.checks.finding import Case
 from schematics.checks.wording import sentence_case
@@ -15,15 +13,8 @@ from schematics.drawing.marks import Group, Mark, Text
 from schematics.drawing.page import Box, block_size, drawing_area
 from schematics.drawing.scale import SCALES, to_mm
 from schematics.drawing.text import LARGE, SMALL, line_pitch, wrap
-from schematics.drawing.worn_figures import (
-    CAPTION_HEIGHT,
-    NARROWEST,
-    WIDEST,
-    Both,
-    Standing,
-    breadth_mm,
-    figures_block,
-)
+from schematics.drawing.worn_figures import CAPTION_HEIGHT, Both, Place, Standing, draw_figures
+from schematics.drawing.worn_labels import draw_labels
 from schematics.evaluate import Result
 from schematics.figure import Pose, figure
 from schematics.wearer.body import Origin
@@ -33,12 +24,27 @@ _CODES = (hang.KNEE, hang.WHERE, reach.BAND, spread.ARMS)
 _ROOM = 6.0
 """Least distance between figures and words, in mm."""
 
+_LEFT = 36.0
+"""Room for the dimension left of the figures, in mm."""
+
+_WIDEST, _NARROWEST = 30.0, 10.0
+"""Distance between the two figures, in mm, as far as the paper gives."""
+
 _MODEL = (
-    "Drawn on the typical body of the size. Arms down: the hem hangs at the centre back as far below the "
-    "nape as the checks take it to, sag included; a front that starts lower hangs lower. Arms level: the "
-    "bands come as far out as the reach and half the spread let them, and the hem between them hangs no "
-    "longer than it is worked. Folds, stretch and the give of the body are left out."
+    "Drawn on the typical body of the size. Arms down: at the centre back the hem hangs as far below the "
+    "nape as the checks say, sag included; a front that starts lower hangs lower. Arms level: {level}. Folds, "
+    "stretch and the give of the body are left out."
 )
+_LEVEL_ON_HEM = (
+    "the bands come as far out as the reach and half the spread let them, and the hem between them hangs no "
+    "longer than it is worked"
+)
+_LEVEL_ON_SIDES = (
+    "the bands come as far out as the reach and half the spread let them, and the sides hang straight down "
+    "from them"
+)
+_LEVEL_UNKNOWN = "the same; where the bands come is not known, so none are drawn"
+_TOO_SHORT = "The garment is too short to be drawn on a body."
 _ALWAYS = "head height, hip, hand length, legs and feet"
 
 
@@ -52,7 +58,7 @@ def draw_worn(setting: Setting, result: Result) -> Drawing:
     unplaced: list[str] = []
     top = area.y0
     if body is not None:
-        block = _fitted(both_figures(setting.design, result, body), scale, area)
+        block = _fitted(both_figures(setting.design, result, body), scale, area.x1 - area.x0)
         width, height = block_size(block)
         unplaced += block.unplaced
         groups += block.at(area.x0 + max(0.0, (area.x1 - area.x0 - width) / 2), top)
@@ -84,7 +90,7 @@ def worn_scale(setting: Setting) -> int:
             sizes.append((both_figures(setting.design, result, body), below))
     for scale in SCALES:
         if all(
-            breadth_mm(both, scale, NARROWEST) <= width
+            _breadth(both, scale) + _NARROWEST <= width
             and to_mm(both.height_cm, scale) + CAPTION_HEIGHT + below <= height
             for both, below in sizes
         ):
@@ -111,14 +117,35 @@ def both_figures(design: Design, result: Result, body: Proportioned) -> Both:
     return Both(size=body.size, hanging=hanging, down=standing[Pose.DOWN], level=standing[Pose.LEVEL])
 
 
-def _fitted(both: Both, scale: int, area: Box) -> Block:
-    """The figures as far apart as the paper lets them."""
-    gap, room = WIDEST, area.x1 - area.x0
-    block = figures_block(both, scale, gap)
-    while block_size(block)[0] > room and gap > NARROWEST:
-        gap = max(gap - max(block_size(block)[0] - room, 1.0), NARROWEST)
-        block = figures_block(both, scale, gap)
+def figures_block(both: Both, scale: int, gap: float, room: float) -> Block:
+    """Both figures at 1:``scale`` with ``gap`` mm between them, and what is written at them.
+
+    ``room`` is the breadth to keep to, in mm.
+    """
+    middle = to_mm(both.down.half_cm + both.level.half_cm, scale) + gap
+    down, level = Place(scale, 0.0), Place(scale, middle)
+    block = Block()
+    draw_figures(block, both, down, level)
+    draw_labels(block, both, down, level, room)
     return block
+
+
+def _breadth(both: Both, scale: int) -> float:
+    """Breadth of both figures and the dimension left of them, in mm."""
+    return _LEFT + to_mm(2 * (both.down.half_cm + both.level.half_cm), scale)
+
+
+def _fitted(both: Both, scale: int, room: float) -> Block:
+    """The figures as far apart as they fit with everything written at them."""
+    gap = max(min(_WIDEST, room - _breadth(both, scale)), _NARROWEST)
+    tries: list[Block] = []
+    while gap >= _NARROWEST:
+        block = figures_block(both, scale, gap, room)
+        if not block.unplaced and block_size(block)[0] <= room:
+            return block
+        tries.append(block)
+        gap -= 4.0
+    return min(tries, key=lambda block: (block_size(block)[0] > room, len(block.unplaced)))
 
 
 def _words(result: Result, body: Proportioned | None, width: float) -> Block:

@@ -188,16 +188,3 @@ class PartsBlock(Block):
     centre_panel: Annotated[str, FabricName()] = Field(description="fabric of the centre panel")
     neck_band: Annotated[str, FabricName()] = Field(description="fabric of the neck band")
     arm_bands: Annotated[str, FabricName()] = Field(description="fabric of the arm bands")
-
-
-class PanelBlock(Block):
-    """Counts of the centre panel."""
-
-    stitches: Count = Field(description="stitches across the panel")
-    rows: Count = Field(description="rows up the panel")
-
-
-class BandBlock(Block):
-    """Depth of a band, which is worked sideways; its length follows from the edge it joins."""
-
-    stitches: Count = Field(description="stitches in each ribbing row, the depth of the band")

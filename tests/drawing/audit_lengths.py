@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import chain, pairwise
 
@@ -26,13 +26,13 @@ _NEAR = 0.02
 """Coordinates have three decimals; this is on a line, in mm."""
 
 
-def length_faults(page: Page, garment: Garment) -> list[str]:
-    """Every fault in what a sheet says of a garment."""
+def length_faults(page: Page, garment: Garment, unplaced: Sequence[str] = ()) -> list[str]:
+    """Every fault in what a sheet says of a garment; ``unplaced`` is what it says it has no room for."""
     return list(
         chain(
             _scale_faults(page),
             _area_faults(page, garment),
-            _presence_faults(page, garment),
+            _presence_faults(page, garment, unplaced),
             *(_dimension_faults(page, each, garment) for each in page.dimensions()),
             _leader_faults(page, garment),
         )
@@ -69,13 +69,13 @@ def group_id(kind: str, key: str) -> str:
     return f"{kind}-" + re.sub(r"[^a-zA-Z0-9.-]+", "-", key)
 
 
-def _presence_faults(page: Page, garment: Garment) -> Iterator[str]:
+def _presence_faults(page: Page, garment: Garment, unplaced: Sequence[str]) -> Iterator[str]:
     """Measurements that are to be read on a piece and are not on the sheet."""
     drawn = {*page.groups("dimension"), *page.groups("leader")}
     for piece in garment.pieces:
         for span in piece.spans:
             kinds = ("leader",) if span.whole_edge else ("dimension", "leader")
-            if not drawn & {group_id(kind, span.key) for kind in kinds}:
+            if span.key not in unplaced and not drawn & {group_id(kind, span.key) for kind in kinds}:
                 yield f"{span.key} is not on the sheet"
 
 

@@ -1,0 +1,144 @@
+"""The increases of a body worked from the neck down: in words, and row by row."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from schematics.checks.wording import listed
+from schematics.figures.book import Book
+from schematics.figures.document import Figure, Section, Table, count_figure, text_figure
+from schematics.figures.spacing_words import PHASES, increase_evenly, line_increases
+from schematics.garment import Garment, IncreasePlan
+
+
+def section(book: Book) -> Section:
+    """The schedule of every size, then each increase row with where its increases fall."""
+    plans = book.each(_plan)
+    totals = _totals(plans)
+    words = text_figure("increases.words", "increase schedule", [schedule_words(plan) for plan in plans])
+    rows = [list(_rows(plan)) for plan in plans]
+    return Section(
+        key="increases",
+        heading="Increases of the body",
+        sentences=(
+            "Rows are counted from the foundation chain, the first row is 1; rows that are not named are "
+            "worked even. An increase (inc) is 2 stitches worked into 1.",
+        ),
+        tables=(
+            Table(
+                caption="Increases in all",
+                header=("figure", "stitches or rows"),
+                rows=tuple((figure.name, figure) for figure in totals),
+            ),
+            Table(
+                caption="Increase schedule",
+                header=("size", "increases"),
+                rows=tuple(zip(book.names, words.texts, strict=True)),
+            ),
+            *(
+                Table(
+                    caption=f"Size {name}, increase rows",
+                    header=("row", "stitches before", "increases", "work", "stitches after"),
+                    rows=tuple(each),
+                )
+                for name, each in zip(book.names, rows, strict=True)
+                if each
+            ),
+        ),
+        figures=(*totals, words, *_details(rows)),
+    )
+
+
+def _plan(garment: Garment) -> IncreasePlan:
+    if garment.increases is None:
+        raise ValueError(f"a {garment.construction} body is worked without increases")
+    return garment.increases
+
+
+def _totals(plans: Sequence[IncreasePlan]) -> tuple[Figure, ...]:
+    added = [sum(each for _, each in plan.rows) for plan in plans]
+    return (
+        count_figure("increases.start", "stitches before the first increase", "sts", [p.start for p in plans]),
+        count_figure("increases.rows", "rows with increases", "rows", [len(_used(plan)) for plan in plans]),
+        count_figure("increases.total", "increases in all", "sts", added),
+        count_figure(
+            "increases.end", "stitches after the last increase", "sts",
+            [plan.start + more for plan, more in zip(plans, added, strict=True)],
+        ),
+    )  # fmt: skip
+
+
+def _used(plan: IncreasePlan) -> list[tuple[int, int, int]]:
+    """Row, increases, stitches before it, of the rows that have increases."""
+    return [each for each in plan.running() if each[1]]
+
+
+def schedule_words(plan: IncreasePlan) -> str:
+    """Such as ``Increase 8 stitches evenly on rows 2, 4 and 6: 24 increases, from 40 to 64 stitches``."""
+    used = _used(plan)
+    if not used:
+        return f"No increases, {plan.start} stitches throughout"
+    total = sum(added for _, added, _ in used)
+    ends = f"{total} increases, from {plan.start} to {plan.start + total} stitches"
+    lines = len(plan.sections) - 1
+    if lines > 0:
+        where = "the line" if lines == 1 else f"each of the {lines} lines"
+        how = f"Increase 1 stitch on each side of {where} ({2 * lines} stitches)"
+        return f"{how} {rows_words([row for row, _, _ in used])}: {ends}"
+    groups = {
+        count: [row for row, added, _ in used if added == count] for count in sorted({u[1] for u in used})
+    }
+    told = [
+        f"{count} stitch{'' if count == 1 else 'es'} evenly {rows_words(rows)}"
+        for count, rows in groups.items()
+    ]
+    return f"Increase {'; increase '.join(told)}: {ends}"
+
+
+def rows_words(rows: Sequence[int]) -> str:
+    """``on row 3``, ``on rows 3, 5 and 9``, ``on every 2nd row from row 2 to row 20``.
+
+    Four rows or more at one distance are not listed one by one.
+    """
+    if len(rows) == 1:
+        return f"on row {rows[0]}"
+    step = rows[1] - rows[0]
+    regular = all(row == rows[0] + n * step for n, row in enumerate(rows))
+    if regular and len(rows) > 3:
+        every = "every row" if step == 1 else f"every {_ordinal(step)} row"
+        return f"on {every} from row {rows[0]} to row {rows[-1]}"
+    return f"on rows {listed(map(str, rows))}"
+
+
+def _ordinal(number: int) -> str:
+    ending = "th" if number % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
+    return f"{number}{ending}"
+
+
+def _rows(plan: IncreasePlan) -> Iterator[tuple[str, ...]]:
+    """Row, stitches before, increases, how to work it, stitches after."""
+    sections = plan.sections
+    lined = len(sections) > 1
+    for turn, (row, added, before) in enumerate(_used(plan)):
+        try:
+            spread = line_increases(sections) if lined else increase_evenly(added, before, PHASES[turn % 2])
+            work = spread.words
+        except ValueError:
+            work = "cannot be worked: too few stitches for the increases"
+        yield str(row), str(before), str(added), work, str(before + added)
+        sections = _grown(sections)
+
+
+def _grown(sections: tuple[int, ...]) -> tuple[int, ...]:
+    """The sections between the lines after one more row of increases."""
+    last = len(sections) - 1
+    return tuple(each + (at > 0) + (at < last) for at, each in enumerate(sections))
+
+
+def _details(sizes: Sequence[Sequence[tuple[str, ...]]]) -> Iterator[Figure]:
+    """How each increase row is worked, for programs."""
+    by_row = [{int(row): work for row, _, _, work, _ in rows} for rows in sizes]
+    for row in sorted({row for each in by_row for row in each}):
+        yield text_figure(
+            f"increases.row.{row}", f"increase row {row}", [each.get(row) for each in by_row], detail=True
+        )

@@ -1,0 +1,80 @@
+"""Yarn, hook, and the gauge of every fabric."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from schematics.fabric import Fabric
+from schematics.figures.book import Book
+from schematics.figures.document import Figure, Section, Table, number_figure, text_figure
+from schematics.yarn import hook_words, yarn_weight
+
+
+def section(book: Book) -> Section:
+    """Materials and gauge; the same for every size."""
+    gauge = "Gauge"
+    fabrics = _fabrics(book)
+    figures = [*_materials(book), *(each for fabric, _ in fabrics for each in _gauge_figures(book, fabric))]
+    return Section(
+        key="materials",
+        heading=book.terms.text(f"Materials and {gauge.lower()}"),
+        sentences=tuple(f"{figure.name}: {figure}." for figure in figures[: len(figures) - 3 * len(fabrics)]),
+        tables=(
+            Table(
+                caption=f"{book.terms.text(gauge)}, washed and measured",
+                header=("fabric", "stitch", "used for", "sts to 10 cm", "rows to 10 cm", "measured over"),
+                rows=tuple(_gauge_row(book, fabric, parts) for fabric, parts in fabrics),
+            ),
+        ),
+        figures=tuple(figures),
+    )
+
+
+def _materials(book: Book) -> Iterator[Figure]:
+    design = book.design
+    yarn = design.yarn
+    yield text_figure("yarn.name", "Yarn", [yarn.name])
+    if yarn.weight is not None:
+        yield text_figure("yarn.weight", "Yarn weight", [yarn_weight(yarn.weight).words])
+    if yarn.ball_mass_g is not None:
+        length = "" if yarn.ball_length_m is None else f", {yarn.ball_length_m:g} m"
+        yield text_figure("yarn.ball", "One ball", [f"{yarn.ball_mass_g:g} g{length}"])
+    if design.hook_mm is not None:
+        yield text_figure("hook", "Hook", [hook_words(design.hook_mm)])
+
+
+def _fabrics(book: Book) -> list[tuple[Fabric, list[str]]]:
+    """Every fabric once, with the pieces worked in it."""
+    used: dict[Fabric, list[str]] = {}
+    for piece in book.pieces():
+        used.setdefault(piece.fabric, []).append(piece.name)
+    return list(used.items())
+
+
+def _gauge_figures(book: Book, fabric: Fabric) -> tuple[Figure, Figure, Figure]:
+    key = f"gauge.{fabric.name}"
+    return (
+        text_figure(f"{key}.stitch", f"{fabric.name}: stitch", [book.terms.text(fabric.stitch)]),
+        number_figure(f"{key}.stitches", f"{fabric.name}: stitches to 10 cm", "sts", [_stitches(fabric)], 2),
+        number_figure(f"{key}.rows", f"{fabric.name}: rows to 10 cm", "rows", [_rows(fabric)], 2),
+    )
+
+
+def _stitches(fabric: Fabric) -> float:
+    return 10 * fabric.stitches_per_cm
+
+
+def _rows(fabric: Fabric) -> float:
+    return 10 * fabric.rows_per_cm
+
+
+def _gauge_row(book: Book, fabric: Fabric, pieces: list[str]) -> tuple[str, ...]:
+    swatch = fabric.swatch
+    return (
+        fabric.name,
+        book.terms.text(fabric.stitch),
+        ", ".join(pieces),
+        f"{_stitches(fabric):.4g}",
+        f"{_rows(fabric):.4g}",
+        f"{swatch.stitches:g} sts × {swatch.rows:g} rows, {swatch.width_cm:g} × {swatch.height_cm:g} cm",
+    )

@@ -1,0 +1,150 @@
+"""Increases spread evenly along a row, exactly: in stitch numbers and in a maker's words.
+
+The n-th of ``count`` increases over ``stitches`` is made in stitch floor(stitches (n + phase) / count) + 1,
+Bresenham's line again: from one increase to the next the plain stitches differ by at most one, the end
+of the row running on into its beginning. A phase of a quarter and of three quarters in turn keeps the
+increases off the seams and off those of the row before.
+
+References:
+    J. E. Bresenham, Algorithm for computer control of a digital plotter, IBM Systems Journal 4 (1965).
+"""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+
+PHASES = (Fraction(1, 4), Fraction(3, 4))
+"""Where the first increase of a row falls, in shares of the distance between two; in turn."""
+
+_LONGEST_BLOCK = 12
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spread:
+    """Increases along a row: ``plain`` stitches before the first, between two, and after the last."""
+
+    plain: tuple[int, ...]
+
+    @property
+    def increases(self) -> int:
+        """How many there are."""
+        return len(self.plain) - 1
+
+    @property
+    def before(self) -> int:
+        """Stitches of the row below; each increase uses one of them."""
+        return sum(self.plain) + self.increases
+
+    @property
+    def after(self) -> int:
+        """Stitches of the row made; each increase makes two."""
+        return sum(self.plain) + 2 * self.increases
+
+    @property
+    def stitches(self) -> tuple[int, ...]:
+        """The stitches of the row below that are increased in; the first is 1."""
+        ends = itertools.accumulate(gap + 1 for gap in self.plain[:-1])
+        return tuple(ends)
+
+    @property
+    def words(self) -> str:
+        """In working order: ``4 sts, [inc, 8 sts] × 6, inc, 3 sts``."""
+        first, *rest = self.plain
+        opening = [stitch_words(first)] if first else []
+        return ", ".join([*opening, *_written(tuple(rest))]) or stitch_words(0)
+
+
+def increase_evenly(count: int, stitches: int, phase: Fraction = PHASES[0]) -> Spread:
+    """``count`` increases spread over a row of ``stitches``.
+
+    >>> increase_evenly(7, 60).words
+    '2 sts, [inc, 7 sts, inc, 8 sts] × 2, inc, 8 sts, inc, 7 sts, inc, 6 sts'
+    >>> increase_evenly(7, 60).stitches
+    (3, 11, 20, 28, 37, 46, 54)
+
+    Raises:
+        ValueError: there is not a stitch for each increase, or the phase is not from 0 to under 1.
+    """
+    if not 0 <= count <= stitches:
+        raise ValueError(f"cannot make {count} increases in {stitches} stitches, at most one in each")
+    if not 0 <= phase < 1:
+        raise ValueError(f"a phase of {phase} is not from 0 to under 1")
+    places = [stitches * (n + phase) // count for n in range(count)]
+    ends = [-1, *(int(place) for place in places), stitches]
+    return Spread(plain=tuple(end - start - 1 for start, end in itertools.pairwise(ends)))
+
+
+def line_increases(sections: Sequence[int]) -> Spread:
+    """One increase on each side of every line between the sections, in the stitches next to it.
+
+    >>> line_increases((5, 11, 5)).words
+    '4 sts, inc, inc, 9 sts, inc, inc, 4 sts'
+
+    Raises:
+        ValueError: a section has no stitch for each of its increases.
+    """
+    if len(sections) < 2:
+        raise ValueError("there is no line between fewer than two sections")
+    first, *inner, last = sections
+    plain = [first - 1, 0]
+    for section in inner:
+        plain += [section - 2, 0]
+    plain.append(last - 1)
+    if min(plain) < 0:
+        raise ValueError(f"sections of {', '.join(map(str, sections))} have no stitch for every increase")
+    return Spread(plain=tuple(plain))
+
+
+def stitch_words(count: int) -> str:
+    """``1 st``, ``4 sts``."""
+    return f"{count} st{'' if count == 1 else 's'}"
+
+
+def _written(gaps: tuple[int, ...]) -> list[str]:
+    """``inc`` and what follows it, for each gap, with repeats in brackets."""
+    parts: list[str] = []
+    for block, times in _blocks(gaps):
+        words = [_unit(gap) for gap in block]
+        if times == 1:
+            parts += words
+        elif block == (0,):
+            parts.append(f"inc × {times}")
+        else:
+            parts.append(f"[{', '.join(words)}] × {times}")
+    return parts
+
+
+def _unit(gap: int) -> str:
+    return f"inc, {stitch_words(gap)}" if gap else "inc"
+
+
+def _blocks(gaps: tuple[int, ...]) -> list[tuple[tuple[int, ...], int]]:
+    """The gaps as repeated blocks, in the fewest units written; of equals the one that repeats soonest."""
+
+    @cache
+    def best(start: int) -> tuple[int, int, int]:
+        """Units written from ``start`` on, the length of the first block and its times."""
+        if start == len(gaps):
+            return 0, 0, 0
+        options = []
+        for length in range(1, min(_LONGEST_BLOCK, len(gaps) - start) + 1):
+            block, times = gaps[start : start + length], 1
+            while gaps[start + times * length : start + (times + 1) * length] == block:
+                times += 1
+            for repeats in {1, times} if length == 1 else {times} - {1}:
+                rest = best(start + repeats * length)[0]
+                options.append((length + rest, length, repeats))
+        return min(options, key=lambda option: (option[0], -option[2]))
+
+    blocks, at = [], 0
+    for start in range(len(gaps) - 1, -1, -1):
+        best(start)
+    while at < len(gaps):
+        _, length, times = best(at)
+        blocks.append((gaps[at : at + length], times))
+        at += length * times
+    return blocks

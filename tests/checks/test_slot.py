@@ -1,0 +1,49 @@
+from dataclasses import replace
+
+import pytest
+
+from schematics.checks.finding import Severity
+from schematics.limits import Limits
+from tests.checks.cases import finding, make_case
+from tests.checks.folded_cases import folded_case
+
+
+@pytest.mark.parametrize(
+    ("slot", "panel", "severity"),
+    [
+        (20, 20, Severity.GOOD),
+        # A front of 90 - 20 + 21 = 91 against 90 is 1/91 = 1.1 % wider; 89.1 would be 1 % narrower.
+        (20, 21, Severity.MIND),
+        (20, 19, Severity.MIND),
+        (24, 20, Severity.MIND),
+        (16, 20, Severity.MIND),
+    ],
+)
+def test_front_and_back_may_differ_by_a_hundredth(slot: int, panel: int, severity: Severity) -> None:
+    found = finding(folded_case(slot=slot, panel_stitches=panel), "FRONT-WIDTH")
+    assert found.severity is severity
+    assert (found.figures["front_cm"], found.figures["back_cm"]) == (90 - slot + panel, 90)
+    assert found.figures["apart_fraction"] == pytest.approx(abs(panel - slot) / max(90, 90 - slot + panel))
+
+
+def test_sentences() -> None:
+    assert finding(folded_case(), "FRONT-WIDTH").sentence == (
+        "The panel (20.0 cm) fills a slot of 20.0 cm, so the front is 90.0 cm wide and the back 90.0 cm: "
+        "front and back are equally wide."
+    )
+    assert finding(folded_case(panel_stitches=26), "FRONT-WIDTH").sentence == (
+        "The panel (26.0 cm) fills a slot of 20.0 cm, so the front is 96.0 cm wide and the back 90.0 cm: "
+        "the front comes out 6.0 cm (6 %) wider than the back."
+    )
+    assert finding(folded_case(panel_stitches=18), "FRONT-WIDTH").sentence == (
+        "The panel (18.0 cm) fills a slot of 20.0 cm, so the front is 88.0 cm wide and the back 90.0 cm: "
+        "the front comes out 2.0 cm (2 %) narrower than the back."
+    )
+    assert finding(make_case(), "FRONT-WIDTH").sentence == (
+        "No slot is left out of the body for the panel to fill."
+    )
+
+
+def test_the_limit_is_that_of_the_seams() -> None:
+    case = replace(folded_case(panel_stitches=21), limits=Limits(seam_mind_fraction=0.02))
+    assert finding(case, "FRONT-WIDTH").severity is Severity.GOOD

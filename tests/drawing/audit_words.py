@@ -1,0 +1,41 @@
+"""What has to be written on a sheet: whose it is, the cautions in full, whatever stops the size."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from schematics.cautions import CAUTIONS
+from schematics.checks.finding import Finding, Severity
+from schematics.design import Design
+from tests.drawing.readback import Page
+
+
+def _joined(texts: Sequence[str]) -> str:
+    return re.sub(r"\s+", " ", " ".join(texts))
+
+
+def word_faults(page: Page, design: Design) -> Iterator[str]:
+    """Cautions that are not on the sheet word for word, a title block that does not say the design."""
+    cautions = _joined(page.texts("cautions"))
+    for caution in CAUTIONS:
+        if caution.sentence not in cautions:
+            yield f"the caution '{caution.sentence}' is not on the sheet"
+    title = page.texts("title")
+    if not any(text == design.title or _shortened(text, design.title) for text in title):
+        yield f"the title block does not say '{design.title}'"
+    dated = design.date.isoformat() if design.date else "undated"
+    if dated not in title:
+        yield f"the title block does not say '{dated}'"
+
+
+def _shortened(text: str, whole: str) -> bool:
+    return text.endswith("…") and len(text) > 10 and whole.startswith(text.removesuffix("…"))
+
+
+def finding_faults(page: Page, findings: Sequence[Finding]) -> Iterator[str]:
+    """Findings that stop the size and are not on its sheet, at least by their code."""
+    said = "".join(page.texts("checks")).replace(" ", "")
+    for finding in findings:
+        if finding.severity is Severity.STOP and finding.code.replace(" ", "") not in said:
+            yield f"{finding.code} stops this size and is not on its sheet"

@@ -1,0 +1,69 @@
+"""Designs drawn as a build draws them, read back, and every fault of every sheet in one list."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from schematics.design import Design
+from schematics.drawing.pieces import common_scale, pieces_sheet
+from schematics.drawing.sheet import Sheet
+from schematics.drawing.sheets import draw_sheets, setting_of
+from schematics.drawing.svg import to_svg
+from schematics.evaluate import Result, evaluate
+from tests.drawing.audit_layout import layout_faults
+from tests.drawing.audit_lengths import length_faults
+from tests.drawing.audit_svg import svg_faults
+from tests.drawing.audit_words import finding_faults, word_faults
+from tests.drawing.readback import Page, read_page
+
+SPECS = sorted((Path(__file__).parents[2] / "specs").glob("*.yaml"))
+"""The demo designs."""
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """One sheet; ``result`` is None where it shows all sizes."""
+
+    design: Design
+    result: Result | None
+    stem: str
+    sheet: Sheet
+    svg: str
+
+    @property
+    def name(self) -> str:
+        size = self.result.size.name if self.result else "all sizes"
+        return f"{self.design.slug}, {size}, {self.stem}"
+
+    @property
+    def page(self) -> Page:
+        return read_page(self.svg)
+
+    def faults(self) -> list[str]:
+        """Every fault of the sheet, each with the sheet's name."""
+        page = self.page
+        found = [*svg_faults(self.svg), *layout_faults(page), *word_faults(page, self.design)]
+        if self.result and self.stem == "pieces":
+            found += length_faults(page, self.result.garment, self.sheet.unplaced)
+            found += finding_faults(page, self.result.findings)
+        return [f"{self.name}: {fault}" for fault in found]
+
+
+def every_sheet(design: Design) -> Iterator[Drawn]:
+    """The whole booklet."""
+    results = evaluate(design)
+    by_size = {result.size.name: result for result in results}
+    for page in draw_sheets(setting_of(design, results)):
+        result = by_size[page.size] if page.size is not None else None
+        yield Drawn(design, result, page.stem, page.sheet, to_svg(page.sheet))
+
+
+def pieces_sheets(design: Design) -> Iterator[Drawn]:
+    """The pieces of every size: what most of the measuring is about, and quicker than the booklet."""
+    results = evaluate(design)
+    scale = common_scale(results)
+    for result in results:
+        sheet = pieces_sheet(design, result, scale)
+        yield Drawn(design, result, "pieces", sheet, to_svg(sheet))
