@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
 from schematics.garment import Garment, WalkName
-from schematics.geodesic import Path, shortest_path
+from schematics.geodesic import Path, shortest_paths
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,9 +46,9 @@ def arm_freedom(garment: Garment) -> ArmFreedom | None:
     """Reach and spread of a garment; None where it has no walks."""
     if not garment.walks:
         return None
-    return ArmFreedom(
-        paths=MappingProxyType(
-            {walk.name: shortest_path(walk.domain, walk.start, walk.goal) for walk in garment.walks}
-        ),
-        band_depth_cm=garment.arm.ring.band_depth_cm,
-    )
+    paths: dict[WalkName, Path] = {}
+    for _, shared in itertools.groupby(garment.walks, key=lambda walk: id(walk.domain)):
+        walks = tuple(shared)
+        found = shortest_paths(walks[0].domain, [(walk.start, walk.goal) for walk in walks])
+        paths |= {walk.name: path for walk, path in zip(walks, found, strict=True)}
+    return ArmFreedom(paths=MappingProxyType(paths), band_depth_cm=garment.arm.ring.band_depth_cm)

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from schematics.design import Design
 from schematics.errors import MissingLibraryError
 from schematics.evaluate import Result, choose, evaluate
+from schematics.figures import FORMATS, figures, figures_file
 from schematics.report.files import write_whole
 from schematics.report.json_text import as_text
 from schematics.report.measurements import measurements
@@ -62,7 +63,7 @@ def build_design(
         design: what to build.
         out: folder that gets a folder named by the design's slug, with a folder for each size; the
             spec reader sees to it that both kinds of name can be folders and no two are the same.
-        sizes: names of the sizes whose sheets are written, all when None. Measurements and booklet
+        sizes: names of the sizes whose sheets are written, all when None. Measurements, figures and booklet
             are those of every size and the scale is the whole design's either way, so a part never
             differs from the whole.
         paper: ``a4`` or ``letter``.
@@ -79,6 +80,9 @@ def build_design(
     folder = out / design.slug
     contents = {folder / place: content for place, content in drawn.files.items()}
     contents[folder / MEASUREMENTS] = numbers
+    document = figures(design, results)
+    for ending in FORMATS:
+        contents[folder / f"figures.{ending}"] = figures_file(document, ending)
     for path, content in contents.items():
         write_whole(path, content)
     return BuildReport(

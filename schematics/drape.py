@@ -187,7 +187,7 @@ def _angle(size: FigureSize, hanging: Hanging) -> float:
     half_breadth = ellipse_breadth(hanging.girth_cm(along), CHEST_DEPTH_SHARE) / 2
     over_arm = max((hanging.garment.arm.ring.edge_cm - size.upper_arm_girth_cm) / math.tau, 0.0)
     room = half_breadth - size.shoulder_breadth_cm / 2 - over_arm
-    if room >= along * math.sin(Pose.DOWN.value):
+    if along <= 0 or room >= along * math.sin(Pose.DOWN.value):
         return Pose.DOWN.value
     return max(math.asin(max(room, 0.0) / along), _LEAST_ANGLE)
 

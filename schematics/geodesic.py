@@ -15,6 +15,7 @@ from __future__ import annotations
 
 import itertools
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -73,17 +74,31 @@ def shortest_path(domain: Polygon, start: Point, goal: Point | LineString) -> Pa
     >>> shortest_path(ell, Point(4, 1), Point(1, 4)).points
     ((4.0, 1.0), (1.0, 1.0), (1.0, 4.0))
     """
+    return shortest_paths(domain, [(start, goal)])[0]
+
+
+def shortest_paths(domain: Polygon, journeys: Iterable[tuple[Point, Point | LineString]]) -> tuple[Path, ...]:
+    """The shortest path of each journey, a start and a goal, inside one polygon: see `shortest_path`.
+
+    What depends on the polygon only is done once.
+    """
     if not domain.is_valid:
         raise ValueError(f"the domain is not a valid polygon: {shapely.is_valid_reason(domain)}")
     roomy = domain.buffer(_HAIR_CM, join_style="mitre")
     shapely.prepare(roomy)
-    for name, shape in (("start", start), ("goal", goal)):
-        if not roomy.covers(shape):
-            raise ValueError(f"the {name} {shape.wkt} lies outside the domain")
-    direct = shapely.shortest_line(start, goal)
-    if roomy.covers(direct):
-        return _path(shapely.get_coordinates(direct))
-    return _path(_round_corners(_corners(domain), roomy, shapely.get_coordinates(start), _segments(goal)))
+    corners = None
+    paths = []
+    for start, goal in journeys:
+        for name, shape in (("start", start), ("goal", goal)):
+            if not roomy.covers(shape):
+                raise ValueError(f"the {name} {shape.wkt} lies outside the domain")
+        direct = shapely.shortest_line(start, goal)
+        if roomy.covers(direct):
+            paths.append(_path(shapely.get_coordinates(direct)))
+            continue
+        corners = corners or _corners(domain)
+        paths.append(_path(_round_corners(corners, roomy, shapely.get_coordinates(start), _segments(goal))))
+    return tuple(paths)
 
 
 def _path(points: _Array) -> Path:
@@ -124,9 +139,9 @@ def _nearest(points: _Array, segments: _Array) -> _Array:
 
 def _taut(corners: _Corners, ends: _Array) -> NDArray[np.bool_]:
     """Whether the leg from each corner to each of its ``ends`` has both of its sides on one side."""
-    left_x, left_y = np.moveaxis(corners.left[..., None], 2, 0)
-    off = (ends[..., 0] - corners.at[:, None, 0]) * left_x + (ends[..., 1] - corners.at[:, None, 1]) * left_y
-    taut: NDArray[np.bool_] = (off.max(axis=0) <= _HAIR_CM) | (off.min(axis=0) >= -_HAIR_CM)
+    way = ends - corners.at[:, None]
+    one, other = (way[..., 0] * left[:, :1] + way[..., 1] * left[:, 1:] for left in corners.left)
+    taut: NDArray[np.bool_] = (np.maximum(one, other) <= _HAIR_CM) | (np.minimum(one, other) >= -_HAIR_CM)
     return taut
 
 

@@ -10,7 +10,9 @@ import click
 from schematics import __version__
 from schematics.cli.build import build
 from schematics.cli.check import check
+from schematics.cli.compare import compare
 from schematics.cli.explain import explain
+from schematics.cli.figures import figures
 from schematics.cli.program import Program
 from schematics.cli.schema import schema
 from schematics.cli.wearers import wearers
@@ -29,5 +31,5 @@ def main() -> None:
     """
 
 
-for command in (build, check, yarn, explain, wearers, schema):
+for command in (build, check, figures, yarn, compare, explain, wearers, schema):
     main.add_command(command)

@@ -201,7 +201,7 @@ def _finished(size: Size, parts: Parts, neck: Ring) -> tuple[Finished, ...]:
         finished("body.front_edge", "front edge, neck to hem", counts.front_edge_rows, ROWS, fabric),
         Finished(
             key="neck.picked_up",
-            name="picked up along both sides of the neck hole",
+            name="picked up at the neck sides",
             length_cm=fabric.length_cm(2 * counts.neck_side_rows, ROWS),
             count=at_sides,
             counted=STITCHES,

@@ -49,7 +49,7 @@ _TITLE = "finished measurements, all sizes"
 
 def _letters(results: tuple[Result, ...]) -> dict[str, str]:
     """A letter for every measurement that is drawn, in the order of the finished measurements."""
-    drawn = {span.key for piece in results[0].garment.pieces for span in piece.spans}
+    drawn = {span.key for result in results for piece in result.garment.pieces for span in piece.spans}
     keys = [item.key for item in results[0].garment.finished if item.key in drawn]
     names = [*ascii_uppercase, *(a + b for a in ascii_uppercase for b in ascii_uppercase)]
     return dict(zip(keys, names, strict=False))

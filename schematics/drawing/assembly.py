@@ -10,7 +10,7 @@ from shapely import MultiPolygon
 
 from schematics.drawing.block import Block
 from schematics.drawing.compose import Drawing, Setting
-from schematics.drawing.joined import back_view, front_view
+from schematics.drawing.joined import joined_views
 from schematics.drawing.joined_block import view_block
 from schematics.drawing.marks import Point
 from schematics.drawing.page import Box, block_size, drawing_area
@@ -77,7 +77,7 @@ def _common(garments: tuple[Garment, ...], paper: Paper, largest: int) -> tuple[
 def _views_fit(garment: Garment, scale: int, area: Box) -> bool:
     """Whether either bare view is smaller than the drawing area: cheap, and mostly decides it."""
     room = area.x1 - area.x0, area.y1 - area.y0
-    for view in (front_view(garment), back_view(garment)):
+    for view in joined_views(garment):
         x0, y0, x1, y1 = MultiPolygon(view.shapes).bounds
         if to_mm(x1 - x0, scale) > room[0] or to_mm(y1 - y0, scale) > room[1]:
             return False
@@ -86,7 +86,7 @@ def _views_fit(garment: Garment, scale: int, area: Box) -> bool:
 
 def _blocks(garment: Garment, scale: int) -> tuple[Block, Block]:
     """Front and back view."""
-    front, back = (view_block(view(garment), garment, scale) for view in (front_view, back_view))
+    front, back = (view_block(view, garment, scale) for view in joined_views(garment))
     return front, back
 
 

@@ -13,27 +13,40 @@ from schematics.evaluate import Result
 from schematics.units import format_inches, round_half_up
 
 _TITLE_HEIGHT = 7.0
-_NAME_WIDTH = 52.0
+_WIDEST_NAME = 66.0
 _ROW = 4.6
+
+_HEADINGS = {
+    2: "Finished measurements, in cm with inches below",
+    1: "Finished measurements in cm; in inches on the sheet of all sizes",
+    0: "Finished measurements: see the sheet of all sizes",
+}
 
 
 def draw_cover(setting: Setting) -> Drawing:
-    """Title, materials, sizes and finished measurements, a column a size."""
+    """Title, materials, sizes and finished measurements, a column a size.
+
+    Where both units do not fit under each other the inches, then the whole table, are left to the
+    sheet of all sizes, and the cover says so.
+    """
     area = drawing_area(setting.paper)
     width = area.x1 - area.x0
-    block = Block()
-    block.add("cover", "cover", _marks(setting, width))
-    unplaced = ("the cover",) if block_size(block)[1] > area.y1 - area.y0 else ()
+    for lines in (2, 1, 0):
+        block = Block()
+        block.add("cover", "cover", _marks(setting, width, lines))
+        fits = block_size(block)[1] + 4 <= area.y1 - area.y0
+        if fits:
+            break
     return Drawing(
-        groups=tuple(block.at(area.x0, area.y0 + 4)),
+        groups=tuple(block.at(area.x0, area.y0 + 4)) if fits else (),
         title="cover",
         description=f"Cover of {setting.design.title}: sizes and finished measurements.",
         scale=None,
-        unplaced=unplaced,
+        unplaced=() if fits else ("the cover",),
     )
 
 
-def _marks(setting: Setting, width: float) -> Iterator[Mark]:
+def _marks(setting: Setting, width: float, lines: int) -> Iterator[Mark]:
     design = setting.design
     y = _TITLE_HEIGHT
     for line in wrap(design.title, width, _TITLE_HEIGHT, bold=True)[:2]:
@@ -50,13 +63,16 @@ def _marks(setting: Setting, width: float) -> Iterator[Mark]:
         yield Text((24, y), shorten(_wearer(result), width - 24))
         y += _ROW
     y += 5
-    yield Text((0, y), "Finished measurements, in cm with inches below", LARGE, bold=True)
+    yield Text((0, y), _HEADINGS[lines], LARGE, bold=True)
+    if not lines:
+        return
     y += line_pitch(LARGE)
-    columns = max(1, int((width - _NAME_WIDTH) // _column_width(setting.results)))
+    names = _name_width(setting.results)
+    columns = max(1, int((width - names) // _column_width(setting.results)))
     for start in range(0, len(setting.results), columns):
         part = setting.results[start : start + columns]
-        yield from _table(part, y, width)
-        y += _ROW * (2 * len(part[0].garment.finished) + 3)
+        yield from _table(part, y, names, lines)
+        y += _ROW * (lines * len(part[0].garment.finished) + 2.5)
 
 
 def _materials(setting: Setting) -> str:
@@ -83,18 +99,24 @@ def _column_width(results: Sequence[Result]) -> float:
     return max(text_width(words.removesuffix(" in"), SMALL, bold=True) for words in [*lengths, *names]) + 4
 
 
-def _table(results: Sequence[Result], y: float, width: float) -> Iterator[Mark]:
+def _name_width(results: Sequence[Result]) -> float:
+    names = {item.name for result in results for item in result.garment.finished}
+    return min(_WIDEST_NAME, max(text_width(name) for name in names)) + 3
+
+
+def _table(results: Sequence[Result], y: float, names: float, lines: int) -> Iterator[Mark]:
     """Names at the left, one column a size, right-aligned; inches under centimetres."""
     column = _column_width(results)
-    rights = [_NAME_WIDTH + column * (i + 1) - 2 for i in range(len(results))]
+    rights = [names + column * (i + 1) - 2 for i in range(len(results))]
     for right, result in zip(rights, results, strict=True):
         yield Text((right, y), shorten(result.size.name, 24, bold=True), anchor="end", bold=True)
-    yield Line(((0, y + 1.6), (min(width, rights[-1] + 2), y + 1.6)), Pen.THIN)
+    yield Line(((0, y + 1.6), (rights[-1] + 2, y + 1.6)), Pen.THIN)
     y += _ROW + 1.2
     for number, first in enumerate(results[0].garment.finished):
-        yield Text((0, y), shorten(first.name, _NAME_WIDTH))
+        yield Text((0, y), shorten(first.name, names - 3))
         for right, result in zip(rights, results, strict=True):
             length = result.garment.finished[number].length_cm
             yield Text((right, y), f"{round_half_up(length, 0.5):.1f}", anchor="end")
-            yield Text((right, y + _ROW * 0.9), format_inches(length).removesuffix(" in"), anchor="end")
-        y += _ROW * 2
+            if lines == 2:
+                yield Text((right, y + _ROW * 0.9), format_inches(length).removesuffix(" in"), anchor="end")
+        y += _ROW * lines

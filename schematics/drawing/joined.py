@@ -8,11 +8,11 @@ y = 0, half the panel's width from the middle.
 
 from __future__ import annotations
 
+import itertools
 import math
 from dataclasses import dataclass
 
 from shapely import LineString, Polygon
-from shapely.affinity import scale
 
 from schematics.drawing.body_outline import HAIR_CM, PANEL, BodyOutline
 from schematics.drawing.joined_half import Half, Motion, Part
@@ -51,9 +51,49 @@ class JoinedView:
         return (*(half.shape for half in self.halves), *([self.panel.shape] if self.panel else []))
 
 
-def back_view(garment: Garment) -> JoinedView:
-    """The back, where the body piece has it."""
+def joined_views(garment: Garment) -> tuple[JoinedView, JoinedView]:
+    """Front and back view."""
     outline = BodyOutline(garment)
+    panel = _panel(garment)
+    front, back = _front(garment, outline, panel), _back(garment, outline)
+    bases = [_neck(halves) for halves in (front, back)]
+    depth = depth_that_fits(bases, garment.neck.band_depth_cm)
+    bands = [strip(base, depth, on_left=True, starts_folded=True, ends_folded=True) for base in bases]
+    centre_back = back[0].neck.coords[0]
+    return (
+        JoinedView(
+            name="front view",
+            halves=front,
+            panel=panel,
+            neck_band=bands[0],
+            middle=LineString([(0, 0), (0, panel.shape.bounds[1])]),
+        ),
+        JoinedView(
+            name="back view",
+            halves=back,
+            panel=None,
+            neck_band=bands[1],
+            middle=LineString([centre_back, (0, centre_back[1] - garment.drop_cm)]),
+        ),
+    )
+
+
+def _front(garment: Garment, outline: BodyOutline, panel: JoinedPanel) -> tuple[Half, Half]:
+    """The halves of the front, level with the panel at the neck."""
+    part = Part(
+        garment=garment,
+        outline=outline,
+        start=outline.side,
+        end=outline.front_neck,
+        shape=Polygon(outline.path(outline.side, outline.shoulder).coords),
+        neck=outline.path(outline.front_neck, outline.shoulder),
+    )
+    motion = _hanging(outline.path(outline.front_hem, outline.front_neck), panel.shape.bounds[0])
+    return part.half(motion, left=False), part.half(motion, left=True)
+
+
+def _back(garment: Garment, outline: BodyOutline) -> tuple[Half, Half]:
+    """The halves of the back, where the body piece has them."""
     outer, inner = outline.path(0, outline.side), outline.path(outline.shoulder, outline.length)
     part = Part(
         garment=garment,
@@ -63,37 +103,7 @@ def back_view(garment: Garment) -> JoinedView:
         shape=Polygon([*outer.coords, *inner.coords]),
         neck=outline.path(outline.shoulder, outline.nape).reverse(),
     )
-    left, right = part.half(_STILL, left=True), part.half(_STILL, left=False)
-    return JoinedView(
-        name="back view",
-        halves=(left, right),
-        panel=None,
-        neck_band=_neck_band(_back_neck(right.neck), garment, outline),
-        middle=LineString([right.neck.coords[0], outer.coords[0]]),
-    )
-
-
-def front_view(garment: Garment) -> JoinedView:
-    """The front, with the panel between the front edges, level with them at the neck."""
-    outline = BodyOutline(garment)
-    part = Part(
-        garment=garment,
-        outline=outline,
-        start=outline.side,
-        end=outline.front_neck,
-        shape=Polygon(outline.path(outline.side, outline.shoulder).coords),
-        neck=outline.path(outline.front_neck, outline.shoulder),
-    )
-    panel = _panel(garment)
-    motion = _hanging(outline.path(outline.front_hem, outline.front_neck), panel.shape.bounds[0])
-    right, left = part.half(motion, left=False), part.half(motion, left=True)
-    return JoinedView(
-        name="front view",
-        halves=(right, left),
-        panel=panel,
-        neck_band=_neck_band(LineString([*right.neck.reverse().coords, *left.neck.coords]), garment, outline),
-        middle=LineString([(0, 0), (0, panel.shape.bounds[1])]),
-    )
+    return part.half(_STILL, left=True), part.half(_STILL, left=False)
 
 
 def _panel(garment: Garment) -> JoinedPanel:
@@ -113,16 +123,11 @@ def _panel(garment: Garment) -> JoinedPanel:
     )
 
 
-def _neck_band(base: LineString, garment: Garment, outline: BodyOutline) -> Strip:
-    """The band on a view's neck edge, as deep in both views as the back has room for."""
-    back = _back_neck(outline.path(outline.shoulder, outline.nape).reverse())
-    depth = depth_that_fits(back, garment.neck.band_depth_cm)
-    return strip(base, depth, on_left=True, starts_folded=True, ends_folded=True)
-
-
-def _back_neck(right: LineString) -> LineString:
-    """The back's whole neck edge from the viewer's left, given its right half from the middle out."""
-    return LineString([*scale(right, xfact=-1, origin=(0, 0)).reverse().coords, *right.coords[1:]])
+def _neck(halves: tuple[Half, Half]) -> LineString:
+    """The whole neck edge of a view, the panel's top included, from the viewer's left to the right."""
+    points = [*halves[0].neck.reverse().coords, *halves[1].neck.coords]
+    apart = [after for before, after in itertools.pairwise(points) if math.dist(before, after) > HAIR_CM]
+    return LineString([points[0], *apart])
 
 
 def _hanging(front: LineString, x: float) -> Motion:

@@ -15,7 +15,7 @@ from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.dimension import draw_leader, upright
 from schematics.drawing.marks import Area, Label, Line, Mark, Pen, Point, Text
 from schematics.drawing.page import block_size, drawing_area, pack
-from schematics.drawing.piece_block import opens_over_full_circle
+from schematics.drawing.piece_block import overlaps_itself
 from schematics.drawing.scale import SCALES
 from schematics.drawing.text import LARGE
 from schematics.drawing.view import View, mirrored
@@ -54,7 +54,7 @@ def draw_nest(setting: Setting) -> Drawing:
 def _nested(setting: Setting, name: str, scale: int) -> Block:
     """One piece in every size; sizes that end in one point are named together."""
     block = Block()
-    half_only = any(opens_over_full_circle(result.garment) for result in setting.results)
+    half_only = any(overlaps_itself(result.garment.piece(name), result.garment) for result in setting.results)
     view = View(scale=scale, half_only=half_only)
     ends: dict[tuple[float, float], tuple[list[str], Point, Point]] = {}
     for place, result in enumerate(setting.results):

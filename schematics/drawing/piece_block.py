@@ -54,12 +54,13 @@ def dimensioned(piece: Piece, garment: Garment, scale: int, words: Words, *, mar
 
 
 def _view(piece: Piece, garment: Garment, scale: int) -> View:
-    return View(scale=scale, half_only=piece.on_fold and opens_over_full_circle(garment))
+    return View(scale=scale, half_only=piece.on_fold and overlaps_itself(piece, garment))
 
 
-def opens_over_full_circle(garment: Garment) -> bool:
-    """Whether the body laid flat would overlap itself, so that only its right half is drawn."""
-    return (garment.opening_angle or 0.0) > math.tau
+def overlaps_itself(piece: Piece, garment: Garment) -> bool:
+    """Whether the whole piece laid flat would lie over itself, so that only its right half is drawn."""
+    reaches_over = piece.on_fold and piece.outline.bounds[0] < -1e-6
+    return reaches_over or (garment.opening_angle or 0.0) > math.tau
 
 
 def figures(item: Finished, span: Span, halved: bool) -> tuple[Label, ...]:
@@ -121,15 +122,14 @@ def _marker_ends(garment: Garment, view: View) -> Iterator[tuple[Point, Point, P
     if arm.path is None:
         return
     points = view.line(arm.path)
-    ends = ((points[0], points[1], arm.last, arm.left[0]), (points[-1], points[-2], arm.first, arm.left[1]))
-    for at, towards, right, left in ends:
+    for at, towards, number in ((points[0], points[1], arm.last), (points[-1], points[-2], arm.first)):
         along = towards[0] - at[0], towards[1] - at[1]
         size = math.hypot(*along)
         run = along[0] / size, along[1] / size
         inward = (run[1], -run[0]) if at == points[0] else (-run[1], run[0])
-        yield at, inward, run, str(right)
+        yield at, inward, run, str(number)
         if not view.half_only:
-            yield mirrored(at), mirrored(inward), mirrored(run), str(left)
+            yield mirrored(at), mirrored(inward), mirrored(run), str(arm.mirrored(number))
 
 
 def _draw_tick(block: Block, at: Point, inward: Point, number: str) -> None:

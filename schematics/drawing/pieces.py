@@ -10,7 +10,7 @@ from schematics.drawing.compose import Drawing, Setting, finish
 from schematics.drawing.marks import Group
 from schematics.drawing.notes import notes_block
 from schematics.drawing.page import Box, block_size, drawing_area, pack
-from schematics.drawing.piece_block import opens_over_full_circle, piece_block
+from schematics.drawing.piece_block import overlaps_itself, piece_block
 from schematics.drawing.scale import SCALES, to_mm
 from schematics.drawing.sheet import A4, Paper, Sheet
 from schematics.evaluate import Result
@@ -46,7 +46,7 @@ def _pieces_fit(result: Result, scale: int, area: Box) -> bool:
     """Whether every bare piece is smaller than the drawing area: cheap, and mostly decides it."""
     for piece in result.garment.pieces:
         x0, y0, x1, y1 = piece.outline.bounds
-        width = 2 * x1 if piece.on_fold and not opens_over_full_circle(result.garment) else x1 - x0
+        width = 2 * x1 if piece.on_fold and not overlaps_itself(piece, result.garment) else x1 - x0
         if to_mm(width, scale) > area.x1 - area.x0 or to_mm(y1 - y0, scale) > area.y1 - area.y0:
             return False
     return True

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from shapely import LineString, Polygon
@@ -15,6 +16,8 @@ _SWING = 0.18
 """How far a wave swings to either side, as a share of the row repeat."""
 
 _POINTS_PER_WAVE = 12
+
+_HAIR_CM = 1e-6
 
 _PLAIN_WAVE = 4
 """Stitches in a wave where the fabric has no stitch multiple."""
@@ -67,9 +70,7 @@ def strip(
     base: LineString, depth_cm: float, *, on_left: bool, starts_folded: bool, ends_folded: bool
 ) -> Strip:
     """The band of that depth on the left of ``base`` as it runs, or on its right."""
-    side = depth_cm if on_left else -depth_cm
-    band = base.buffer(side, cap_style="flat", join_style="mitre", single_sided=True)
-    shape: Polygon = max(getattr(band, "geoms", [band]), key=lambda part: part.area)
+    shape = _beside(base, depth_cm if on_left else -depth_cm)
     return Strip(
         base=base,
         shape=shape,
@@ -79,6 +80,13 @@ def strip(
         starts_folded=starts_folded,
         ends_folded=ends_folded,
     )
+
+
+def _beside(base: LineString, distance: float) -> Polygon:
+    """Everything within ``distance`` on the left of ``base``, on its right if negative."""
+    band = base.buffer(distance, cap_style="flat", join_style="mitre", single_sided=True)
+    shape: Polygon = max(getattr(band, "geoms", [band]), key=lambda part: part.area)
+    return shape
 
 
 def _rim(shape: Polygon, base: LineString) -> LineString:
@@ -95,19 +103,33 @@ def _rim(shape: Polygon, base: LineString) -> LineString:
     return rim if at_end else rim.reverse()
 
 
-def depth_that_fits(base: LineString, depth_cm: float) -> float:
-    """The depth at which a band can be drawn flat inside a tight curve that opens upwards.
+def depth_that_fits(bases: Sequence[LineString], depth_cm: float) -> float:
+    """The depth at which a band can be drawn flat above curves that open upwards.
 
-    That is less than ``depth_cm`` where the largest circle standing on the middle of ``base`` and
-    staying on its free side, above it, is smaller; worn, such a band stands up.
+    That is less than ``depth_cm`` where the largest circle standing on the middle of one and staying
+    above it is smaller, or its sides are too near to each other; worn, such a band stands up.
     """
+    depth = min(depth_cm, *(0.95 * _circle_on(base) for base in bases))
+    while not all(_is_whole(base, depth) for base in bases):
+        depth *= 0.8
+    return depth
+
+
+def _circle_on(base: LineString) -> float:
+    """Radius of the largest circle standing on the middle of ``base`` with no vertex of it inside."""
     middle = base.interpolate(0.5, normalized=True)
     radii = (
         ((x - middle.x) ** 2 + (y - middle.y) ** 2) / (2 * (y - middle.y))
         for x, y, *_ in base.coords
         if y > middle.y + 1e-9
     )
-    return min(depth_cm, 0.95 * min(radii, default=math.inf))
+    return min(radii, default=math.inf)
+
+
+def _is_whole(base: LineString, depth_cm: float) -> bool:
+    """Whether a band of that depth leaves its base in sight all along."""
+    outline = _beside(base, depth_cm).exterior
+    return all(outline.distance(ShapelyPoint(point)) < _HAIR_CM for point in base.coords)
 
 
 def waves(fabric: Fabric, rows: int, width_cm: float, top: float, least_cm: float) -> tuple[LineString, ...]:

@@ -2,69 +2,50 @@
 
 from __future__ import annotations
 
-from schematics.checks import hang, reach, spread
+from schematics.checks import hang
 from schematics.checks.finding import Case
-from schematics.checks.wording import sentence_case
 from schematics.design import Design
 from schematics.drape import Hanging, wear
 from schematics.drawing.block import Block
 from schematics.drawing.compose import Drawing, Setting
-from schematics.drawing.marks import Group, Mark, Text
-from schematics.drawing.page import Box, block_size, drawing_area
+from schematics.drawing.marks import Group
+from schematics.drawing.page import block_size, drawing_area
 from schematics.drawing.scale import SCALES, to_mm
-from schematics.drawing.text import LARGE, SMALL, line_pitch, wrap
 from schematics.drawing.worn_figures import CAPTION_HEIGHT, Both, Place, Standing, draw_figures
 from schematics.drawing.worn_labels import draw_labels
+from schematics.drawing.worn_words import findings_told, words_block
 from schematics.evaluate import Result
 from schematics.figure import Pose, figure
-from schematics.wearer.body import Origin
 from schematics.wearer.proportions import Proportioned, proportioned
 
-_CODES = (hang.KNEE, hang.WHERE, reach.BAND, spread.ARMS)
 _ROOM = 6.0
 """Least distance between figures and words, in mm."""
 
 _LEFT = 36.0
 """Room for the dimension left of the figures, in mm."""
 
-_WIDEST, _NARROWEST = 30.0, 10.0
+_WIDEST, _NARROWEST = 30.0, 6.0
 """Distance between the two figures, in mm, as far as the paper gives."""
-
-_MODEL = (
-    "Drawn on the typical body of the size. Arms down: at the centre back the hem hangs as far below the "
-    "nape as the checks say, sag included; a front that starts lower hangs lower. Arms level: {level}. Folds, "
-    "stretch and the give of the body are left out."
-)
-_LEVEL_ON_HEM = (
-    "the bands come as far out as the reach and half the spread let them, and the hem between them hangs no "
-    "longer than it is worked"
-)
-_LEVEL_ON_SIDES = (
-    "the bands come as far out as the reach and half the spread let them, and the sides hang straight down "
-    "from them"
-)
-_LEVEL_UNKNOWN = "the same; where the bands come is not known, so none are drawn"
-_TOO_SHORT = "The garment is too short to be drawn on a body."
-_ALWAYS = "head height, hip, hand length, legs and feet"
 
 
 def draw_worn(setting: Setting, result: Result) -> Drawing:
     """The worn sheet of one size."""
     area = drawing_area(setting.paper)
-    body = proportioned(result.wearer)
-    words = _words(result, body, area.x1 - area.x0)
+    width = area.x1 - area.x0
+    body, both = _figures(setting.design, result)
     scale = worn_scale(setting)
     groups: list[Group] = []
     unplaced: list[str] = []
     top = area.y0
-    if body is not None:
-        block = _fitted(both_figures(setting.design, result, body), scale, area.x1 - area.x0)
-        width, height = block_size(block)
+    if both is not None:
+        block = _fitted(both, scale, width)
+        broad, high = block_size(block)
         unplaced += block.unplaced
-        groups += block.at(area.x0 + max(0.0, (area.x1 - area.x0 - width) / 2), top)
-        if width > area.x1 - area.x0 or height > area.y1 - area.y0:
+        if broad > width or high > area.y1 - area.y0:
             unplaced.append(f"the figures at 1:{scale}")
-        top += height + _ROOM
+        groups += block.at(area.x0 + max(0.0, (width - broad) / 2), top)
+        top += high + _ROOM
+    words = words_block(result, body, both, width)
     if top + block_size(words)[1] <= area.y1:
         groups += words.at(area.x0, top)
     else:
@@ -73,7 +54,7 @@ def draw_worn(setting: Setting, result: Result) -> Drawing:
         groups=tuple(groups),
         title="worn, on a plain figure",
         description=_description(setting, result, scale),
-        scale=scale if body is not None else None,
+        scale=None if both is None else scale,
         unplaced=tuple(unplaced),
     )
 
@@ -84,10 +65,9 @@ def worn_scale(setting: Setting) -> int:
     width, height = area.x1 - area.x0, area.y1 - area.y0
     sizes = []
     for result in setting.results:
-        body = proportioned(result.wearer)
-        if body is not None:
-            below = block_size(_words(result, body, width))[1] + _ROOM
-            sizes.append((both_figures(setting.design, result, body), below))
+        body, both = _figures(setting.design, result)
+        if both is not None:
+            sizes.append((both, block_size(words_block(result, body, both, width))[1] + _ROOM))
     for scale in SCALES:
         if all(
             _breadth(both, scale) + _NARROWEST <= width
@@ -117,6 +97,11 @@ def both_figures(design: Design, result: Result, body: Proportioned) -> Both:
     return Both(size=body.size, hanging=hanging, down=standing[Pose.DOWN], level=standing[Pose.LEVEL])
 
 
+def _figures(design: Design, result: Result) -> tuple[Proportioned | None, Both | None]:
+    body = proportioned(result.wearer)
+    return body, None if body is None else both_figures(design, result, body)
+
+
 def figures_block(both: Both, scale: int, gap: float, room: float) -> Block:
     """Both figures at 1:``scale`` with ``gap`` mm between them, and what is written at them.
 
@@ -137,55 +122,18 @@ def _breadth(both: Both, scale: int) -> float:
 
 def _fitted(both: Both, scale: int, room: float) -> Block:
     """The figures as far apart as they fit with everything written at them."""
-    gap = max(min(_WIDEST, room - _breadth(both, scale)), _NARROWEST)
+    widest = max(min(_WIDEST, room - _breadth(both, scale)), _NARROWEST)
     tries: list[Block] = []
-    while gap >= _NARROWEST:
-        block = figures_block(both, scale, gap, room)
+    for step in range(4):
+        block = figures_block(both, scale, widest - (widest - _NARROWEST) * step / 3, room)
         if not block.unplaced and block_size(block)[0] <= room:
             return block
         tries.append(block)
-        gap -= 4.0
     return min(tries, key=lambda block: (block_size(block)[0] > room, len(block.unplaced)))
 
 
-def _words(result: Result, body: Proportioned | None, width: float) -> Block:
-    """What the checks say of hem and arms, what the figure is drawn from, and what is left out."""
-    findings = [finding for code in _CODES for finding in result.findings if finding.code == code]
-    texts = [f"{each.severity.upper()} {each.code}: {each.sentence}" for each in findings]
-    if body is None:
-        heading = "No figure: the wearer's height is not known"
-        texts.append("Give height with the size's wearer, or an age that the tables cover.")
-    else:
-        heading = "A plain model, not a fitting"
-        texts = [_MODEL, *texts, *_sources(result, body)]
-    marks: list[Mark] = [Text((0, 0), heading, LARGE, bold=True)]
-    y = 1.0
-    for text in texts:
-        for line in wrap(text, width):
-            y += line_pitch(SMALL)
-            marks.append(Text((0, y), line))
-        y += 1.0
-    block = Block()
-    block.add("checks", "worn", marks)
-    return block
-
-
-def _sources(result: Result, body: Proportioned) -> list[str]:
-    """Which measurements are not the size's own, and which are no measurements at all."""
-    told = []
-    for origin, words in ((Origin.AGE_TABLE, "borrowed from the age table"), (Origin.ESTIMATE, "estimated")):
-        names = [each.words for each in body.borrowed if result.wearer.values[each].origin is origin]
-        if names:
-            told.append(f"{words}: {', '.join(names)}")
-    lines = [sentence_case(f"{'; '.join(told)}.")] if told else []
-    filled = "".join(f", {each.words}" for each in body.filled)
-    return [*lines, f"Drawn from proportions: {_ALWAYS}{filled}."]
-
-
 def _description(setting: Setting, result: Result, scale: int) -> str:
-    sentences = " ".join(
-        finding.sentence for code in _CODES for finding in result.findings if finding.code == code
-    )
+    sentences = " ".join(finding.sentence for finding in findings_told(result))
     return (
         f"{setting.design.title}, size {result.size.name}, on a plain figure of {result.wearer.label}, "
         f"arms down and arms level, drawn at 1:{scale}. {sentences}"

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import product
 
 from shapely import LineString
+from shapely.ops import substring
 
 from schematics.drape import Worn
 from schematics.drawing.block import CLEAR, Block
@@ -19,6 +22,9 @@ from schematics.units import format_cm, format_inches
 
 _PAST, _TAIL = 2.0, 4.0
 """How far extension lines pass the dimension line, and the line an arrow that points in from outside."""
+
+_LANDING, _CROSSINGS, _TIP_SHARE = 1.5, 3, 0.4
+"""A leader's level end in mm, lines it may cross, where on the last straight of a way its arrow ends."""
 
 _NEAR_CM = 0.75
 """What is nearer than this is said to be there, not dimensioned: printed, it would be 0.5 cm or nothing."""
@@ -66,7 +72,7 @@ def _level_groups(
 ) -> list[list[Mark]] | None:
     """Lines and names in the nearest column that is free; None if it would end beyond ``limit``."""
     hip = to_mm(both.size.hip_breadth_cm / 2, level.scale)
-    label_ys = spread_out(ys, labels[0].size[1] + 1.0)
+    label_ys = spread_out(ys, labels[0].size[1] + 2.0)
     start, width = level.middle - hip - OVERHANG, max(label.size[0] for label in labels)
     for step in range(100):
         column = level.middle + hip + 8.0 + step
@@ -178,7 +184,7 @@ def _draw_band(block: Block, both: Both, worn: Worn, place: Place) -> None:
     if abs(above) < _NEAR_CM:
         label = Label(("band ends", "at the wrist"))
     x, y = arm.side(end, 1)
-    draw_leader(block, "band", [(place.point(-x, y), (-1.0, 0.6))], (label,))
+    _draw_leader(block, "band", place.point(-x, y), (-1.0, 0.6), label)
 
 
 def _draw_ways(block: Block, both: Both, down: Place, level: Place) -> None:
@@ -193,12 +199,30 @@ def _draw_ways(block: Block, both: Both, down: Place, level: Place) -> None:
     )
     for name, worn, place, length_cm, words in ways:
         if worn is not None and worn.path is not None:
-            draw_leader(block, name, list(_tips(worn.path, place)), (_label(words, length_cm),))
+            (x0, y0), (x1, y1) = place.points(worn.path)[-2:]
+            x0 = max(x0, place.middle)
+            tip = x0 + (x1 - x0) * _TIP_SHARE, y0 + (y1 - y0) * _TIP_SHARE
+            _draw_leader(block, name, tip, (0.4, -1.0), _label(words, length_cm))
 
 
-def _tips(path: LineString, place: Place) -> Iterator[tuple[Point, Point]]:
-    """Where an arrow to the right end of a way may end, and the way up from there."""
-    (x0, y0), (x1, y1) = place.points(path)[-2:]
-    x0 = max(x0, place.middle)
-    for share in (0.3, 0.5):
-        yield (x0 + (x1 - x0) * share, y0 + (y1 - y0) * share), (0.3, -1.0)
+def _draw_leader(block: Block, name: str, tip: Point, away: Point, label: Label) -> None:
+    """A label near ``tip`` on a leader that crosses three lines at most; farther off where none is near."""
+    ahead = math.atan2(away[1], away[0])
+    for distance, turn in product(range(5, 40, 2), (0, 10, -10, 20, -20, 30, -30)):
+        angle = ahead + math.radians(turn)
+        elbow = tip[0] + distance * math.cos(angle), tip[1] + distance * math.sin(angle)
+        side = math.copysign(1.0, away[0])
+        end = elbow[0] + side * _LANDING, elbow[1]
+        centre = end[0] + side * (CLEAR + label.size[0] / 2), end[1]
+        shape = LineString((tip, elbow, end))
+        if (
+            block.free(label, centre, 0.0)
+            and block.clear_of_labels(shape)
+            and block.crossings(substring(shape, 0.5, shape.length)) <= _CROSSINGS
+            and not shape.intersects(label.box(centre, 0.0, CLEAR / 2))
+        ):
+            head = arrowhead(tip, (tip[0] - elbow[0], tip[1] - elbow[1]), ARROW)
+            leader = Line((tip, elbow, end), Pen.LEADER)
+            block.add("leader", name, [leader, head, *label.texts(centre, 0.0)])
+            return
+    draw_leader(block, name, [(tip, away)], (label,))

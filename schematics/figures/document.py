@@ -135,12 +135,17 @@ def inch_figure(key: str, name: str, lengths_cm: Iterable[float | None]) -> Figu
 
 
 def number_figure(key: str, name: str, unit: str, values: Iterable[float | None], digits: int = 0) -> Figure:
-    """A number in every size, printed to so many decimals."""
+    """A number in every size, printed to so many decimals at most."""
     known = tuple(values)
     return Figure(
         key=key,
         name=name,
         unit=unit,
         values=known,
-        texts=tuple(NONE if value is None else f"{value:.{digits}f}" for value in known),
+        texts=tuple(NONE if value is None else _decimal(value, digits) for value in known),
     )
+
+
+def _decimal(value: float, digits: int) -> str:
+    text = f"{value:.{digits}f}"
+    return text.rstrip("0").removesuffix(".") if digits else text

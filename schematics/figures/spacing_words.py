@@ -3,7 +3,8 @@
 The n-th of ``count`` increases over ``stitches`` is made in stitch floor(stitches (n + phase) / count) + 1,
 Bresenham's line again: from one increase to the next the plain stitches differ by at most one, the end
 of the row running on into its beginning. A phase of a quarter and of three quarters in turn keeps the
-increases off the seams and off those of the row before.
+increases off the seams and off those of the row before; where they are crowded, a half keeps them off
+the seams.
 
 References:
     J. E. Bresenham, Algorithm for computer control of a digital plotter, IBM Systems Journal 4 (1965).
@@ -17,8 +18,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
-PHASES = (Fraction(1, 4), Fraction(3, 4))
-"""Where the first increase of a row falls, in shares of the distance between two; in turn."""
+_PHASES = (Fraction(1, 4), Fraction(3, 4))
+_CROWDED = 4
+"""Fewer stitches than this to an increase leave none at the seam for a phase of a quarter."""
 
 _LONGEST_BLOCK = 12
 
@@ -58,7 +60,15 @@ class Spread:
         return ", ".join([*opening, *_written(tuple(rest))]) or stitch_words(0)
 
 
-def increase_evenly(count: int, stitches: int, phase: Fraction = PHASES[0]) -> Spread:
+def staggered(turn: int, count: int, stitches: int) -> Fraction:
+    """The phase of an increase row, ``turn`` counting the increase rows from 0.
+
+    It is the share of the distance between two increases that lies before the first.
+    """
+    return Fraction(1, 2) if stitches < _CROWDED * count else _PHASES[turn % 2]
+
+
+def increase_evenly(count: int, stitches: int, phase: Fraction = Fraction(1, 2)) -> Spread:
     """``count`` increases spread over a row of ``stitches``.
 
     >>> increase_evenly(7, 60).words

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import itertools
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -80,7 +79,9 @@ class Problem:
             return
         broken = None
         if rule.wish:
-            broken = program.column(f"broken {rule.key}", 0, 1, whole=True, cost=self.mind_cm)
+            broken = program.known(broken_name(rule)) or program.column(
+                broken_name(rule), 0, 1, whole=True, cost=self.mind_cm
+            )
         for number, clause in enumerate(rule.clauses):
             if len(clause) == 1 and broken is None:
                 program.keep(clause[0])
@@ -94,6 +95,11 @@ class Problem:
                 program.keep_if(row, choice)
                 choices = choices + choice
             program.keep(at_least(choices if broken is None else choices + broken, 1))
+
+
+def broken_name(rule: Rule) -> str:
+    """The column that is 1 where a wish is broken."""
+    return f"broken {rule.price or rule.key}"
 
 
 def _charge(program: Program, number: int, term: Term) -> None:
@@ -143,7 +149,9 @@ def count_bounds(draft: Draft, case: SizeCase) -> Iterator[tuple[str, tuple[int,
         yield f"{case.index}/{count}", (low, high) if given is None else (min(low, given), max(high, given))
 
 
-def terms_of(draft: Draft, cases: Sequence[SizeCase], targets: Sequence[Mapping[str, float]]) -> Iterator[Term]:
+def terms_of(
+    draft: Draft, cases: Sequence[SizeCase], targets: Sequence[Mapping[str, float]]
+) -> Iterator[Term]:
     """What the best answer has least of: lengths off intents, seams that differ, uneven steps."""
     wishes = draft.wishes
     if wishes is None:
@@ -174,8 +182,3 @@ def _intent_term(case: SizeCase, key: str, target_cm: float, weight: float) -> T
     return Term(
         value=plain.value, target_cm=target_cm, weight=weight, count=f"{case.index}/{count}", rule=bound
     )
-
-
-def pairs(cases: Sequence[SizeCase]) -> Iterator[tuple[SizeCase, SizeCase]]:
-    """Neighbouring sizes."""
-    return itertools.pairwise(cases)

@@ -43,9 +43,7 @@ class Program:
     _cost: list[float] = field(default_factory=list)
     _rows: list[tuple[dict[int, float], float, float]] = field(default_factory=list)
 
-    def column(
-        self, name: str, low: float, high: float, *, whole: bool = False, cost: float = 0.0
-    ) -> Linear:
+    def column(self, name: str, low: float, high: float, *, whole: bool = False, cost: float = 0.0) -> Linear:
         """A new unknown between two bounds."""
         self._names[name] = len(self._low)
         self._low.append(low)
@@ -53,6 +51,10 @@ class Program:
         self._whole.append(int(whole))
         self._cost.append(cost)
         return Linear.of(name)
+
+    def known(self, name: str) -> Linear | None:
+        """The unknown of that name, None if there is none yet."""
+        return Linear.of(name) if name in self._names else None
 
     def bounds(self, value: Linear) -> tuple[float, float]:
         """Between what the value can lie at all."""
@@ -67,9 +69,7 @@ class Program:
         """Add a row."""
         value = row.value
         if row.multiple is not None:
-            low, high = (
-                math.floor((each - row.plus) / row.multiple) for each in self.bounds(value)
-            )
+            low, high = (math.floor((each - row.plus) / row.multiple) for each in self.bounds(value))
             repeats = self.column(f"repeats {len(self._low)}", low, high + 1, whole=True)
             self._add(value - row.multiple * repeats, row.plus, row.plus)
         if row.low > -math.inf or row.high < math.inf:

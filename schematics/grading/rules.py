@@ -6,6 +6,7 @@ finding has one rule here for each of the ways to break it that can be cured on 
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, field
@@ -32,7 +33,7 @@ class Rule:
 
     ``key`` is unique in a design and the same every time. ``sizes`` are indices. ``cure`` says what
     would release a rule that stands in the way, ``{miss}`` in it how much is missing, in the rule's
-    own unit, and ``{missing}`` the same rounded up.
+    own unit, and ``{missing}`` the same rounded up. Wishes with one ``price`` are broken together.
     """
 
     key: str
@@ -43,6 +44,7 @@ class Rule:
     code: str | None = None
     count: str | None = None
     wish: bool = False
+    price: str = ""
     stretch: Stretch | None = None
 
     def miss(self, counts: dict[str, float]) -> float:
@@ -322,7 +324,7 @@ def _front(case: SizeCase) -> Iterator[Rule]:
 
 def growth_rules(cases: list[SizeCase], targets: list[dict[str, float]]) -> Iterator[Rule]:
     """Nothing shrinks from a size to the next, but where its intent does."""
-    for before, after in zip(cases, cases[1:], strict=False):
+    for before, after in itertools.pairwise(cases):
         pair = before.index, after.index
         for key in before.facts.growing:
             wanted = [targets[index].get(key, math.nan) for index in pair]

@@ -70,7 +70,7 @@ class CountsOf(ValueInContext):
             return None
         value = {} if value is LEFT_OUT else value
         if context.grading and construction and isinstance(value, dict):
-            free = frozenset(findable(self.key, model, construction)) - value.keys()
+            free = frozenset(set(findable(self.key, model, construction)) - value.keys())
             model = without(model, free) if free else model
         return self._validated(model, value)
 

@@ -113,7 +113,11 @@ def _dimension_faults(page: Page, dimension: Dimension, garment: Garment) -> Ite
         yield f"{dimension.group} is no measurement of the garment"
         return
     piece, span, item = found
-    outline = page.outlines[group_id("outline", piece.name)].exterior
+    drawn = page.outlines.get(group_id("outline", piece.name))
+    if drawn is None:
+        yield f"{dimension.group}: there is no {piece.name}"
+        return
+    outline = drawn.exterior
     for foot in dimension.feet:
         if outline.distance(ShapelyPoint(foot)) > _NEAR:
             yield f"{dimension.group}: an extension line does not start 1 mm off the outline, at {foot}"
@@ -202,19 +206,22 @@ def _leader_faults(page: Page, garment: Garment) -> Iterator[str]:
         if found is None:
             continue
         piece, span, item = found
-        drawn = page.outlines[group_id("outline", piece.name)]
-        edge = whole_edge(page, drawn, piece, span, half=is_half(garment, piece))
+        drawn = page.outlines.get(group_id("outline", piece.name), Polygon())
+        edge = whole_edge(page, drawn, piece, span, half=is_half(garment, piece)) if drawn else None
+        if edge is None:
+            yield f"{leader.group}: {span.key} is not on the outline of the {piece.name}"
+            continue
         if edge.distance(ShapelyPoint(leader.tip)) > 0.05:
             yield f"{leader.group}: its arrow ends {leader.tip}, off its edge"
-        if item.name not in leader.label:
+        if item.name not in leader.label.replace("\n", " "):
             yield f"{leader.group}: {leader.label!r} does not name the {item.name}"
         half = span.crosses_fold and is_half(garment, piece)
         drawn_cm = edge.length * page.scale / 10
         yield from _label_faults(leader.group, leader.label, drawn_cm, item, half=half)
 
 
-def whole_edge(page: Page, drawn: Polygon, piece: Piece, span: Span, *, half: bool) -> LineString:
-    """The edge as it is drawn: from one of its ends to the other, past its middle."""
+def whole_edge(page: Page, drawn: Polygon, piece: Piece, span: Span, *, half: bool) -> LineString | None:
+    """The edge as it is drawn, from end to end past its middle; None if it is not on the outline."""
     x_mid = (drawn.bounds[0] + drawn.bounds[2]) / 2 if piece.on_fold and not half else None
     left = x_mid if x_mid is not None else drawn.bounds[0] - piece.outline.bounds[0] * 10 / page.scale
     top = drawn.bounds[1] + piece.outline.bounds[3] * 10 / page.scale
@@ -236,7 +243,7 @@ def whole_edge(page: Page, drawn: Polygon, piece: Piece, span: Span, *, half: bo
         for way in _both_ways(ring, a, b)
         if way.distance(ShapelyPoint(middle)) < _NEAR
     ]
-    return min(ways, key=lambda way: way.length)
+    return min(ways, key=lambda way: way.length, default=None)
 
 
 def _measured(garment: Garment, kind: str, group: str) -> tuple[Piece, Span, Finished] | None:

@@ -47,7 +47,7 @@ _NUMERIC = {
     "viewBox", "x", "y", "width", "height", "d", "cx", "cy", "r", "font-size", "stroke-width",
     "stroke-dasharray", "transform",
 }  # fmt: skip
-_NUMBER = re.compile(r"-?(?:0|[1-9]\d*)(?:\.\d{1,3})?")
+_NUMBER = re.compile(r"(?<![\d.])-?(?:0|[1-9]\d*)(?:\.\d{1,3})?(?![\d.])")
 _OTHERS = re.compile(r"(?:[MLZ,()\s]|rotate|mm)*")
 
 

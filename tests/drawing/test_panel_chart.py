@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-import xml.etree.ElementTree as ET
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
@@ -14,81 +12,23 @@ from hypothesis import HealthCheck, given, settings
 
 from schematics.chart import Chart
 from schematics.chart_rules import extent
-from schematics.chart_text import parse_row
 from schematics.design import Design
-from schematics.drawing.compose import Setting, finish
-from schematics.drawing.panel_chart import LARGEST_CELL, SMALLEST_CELL, draw_panel_chart
-from schematics.drawing.sheet import A4, LETTER, Paper, Sheet
+from schematics.drawing.compose import Setting
+from schematics.drawing.panel_chart import LARGEST_CELL, SMALLEST_CELL
+from schematics.drawing.sheet import A4, LETTER, Paper
 from schematics.drawing.sheets import DESIGN_SHEETS
 from schematics.drawing.svg import to_svg
 from schematics.evaluate import Result, evaluate
-from schematics.fabric import CountRule, RowRule
+from schematics.fabric import CountRule
 from schematics.spec import read_design
 from tests.charts_for_tests import EVERY, fitting_charts
 from tests.drawing.audit_layout import layout_faults
+from tests.drawing.chart_sheets import SVG, Box, Drawn, around, chart_of, drawn, ink, points, with_chart
+from tests.drawing.fonts import needs_fonts
 from tests.drawing.readback import read_page
 
 SPEC = Path(__file__).parents[2] / "specs" / "tidepool.yaml"
-SVG = "{http://www.w3.org/2000/svg}"
 SLUGS = {worked.abbreviation.replace(" ", "-"): worked.abbreviation for worked in EVERY}
-
-Box = tuple[float, float, float, float]
-
-
-class Drawn:
-    """One sheet as ElementTree sees it: its grid, and the groups by their classes and ids."""
-
-    def __init__(self, sheet: Sheet) -> None:
-        self.sheet = sheet
-        self._groups: dict[str, dict[str, ET.Element]] = {}
-        for group in ET.fromstring(to_svg(sheet)).iter(f"{SVG}g"):
-            if "id" in group.attrib:
-                self._groups.setdefault(group.attrib["class"], {})[group.attrib["id"]] = group
-        self.rows = len(self.groups("cells"))
-        self._stitches: dict[int, list[tuple[Box, str]]] = {}
-        for name, group in self.groups("stitch").items():
-            match = re.fullmatch(r"stitch-(\d+)-(\d+)-([a-zA-Z0-9-]+)", name)
-            assert match, name
-            mark = around([ink(path) for path in group.iter(f"{SVG}path")])
-            self._stitches.setdefault(int(match[1]), []).append((mark, match[3]))
-
-    def groups(self, kind: str) -> dict[str, ET.Element]:
-        return self._groups.get(kind, {})
-
-    def texts(self, kind: str) -> list[str]:
-        return [text.text or "" for each in self.groups(kind).values() for text in each.iter(f"{SVG}text")]
-
-    def cells(self, row: int) -> list[Box]:
-        """The row's cells from left to right."""
-        return sorted(ink(path) for path in self.groups("cells")[f"cells-row-{row}"].iter(f"{SVG}path"))
-
-    def stitches(self, row: int) -> list[tuple[str, Box]]:
-        """Abbreviation and ink of each stitch of the row, from left to right."""
-        return [(name, mark) for mark, name in sorted(self._stitches[row])]
-
-
-def points(path: ET.Element) -> list[tuple[float, float]]:
-    numbers = [float(each) for each in re.findall(r"-?[\d.]+", path.attrib["d"])]
-    return list(zip(numbers[::2], numbers[1::2], strict=True))
-
-
-def ink(path: ET.Element) -> Box:
-    """The path's box with half its stroke; a cell's is its line's middle."""
-    xs, ys = zip(*points(path), strict=True)
-    half = 0.0 if path.get("class") == "thin" else float(path.get("stroke-width", "0")) / 2
-    return min(xs) - half, min(ys) - half, max(xs) + half, max(ys) + half
-
-
-def around(boxes: list[Box]) -> Box:
-    x0, y0, x1, y1 = zip(*boxes, strict=True)
-    return min(x0), min(y0), max(x1), max(y1)
-
-
-def drawn(design: Design, results: tuple[Result, ...], paper: Paper = A4) -> Drawn:
-    setting = Setting(design=design, results=results, paper=paper, scale=5)
-    drawing = draw_panel_chart(setting)
-    assert drawing is not None
-    return Drawn(finish(setting, drawing, None, 1, 1))
 
 
 @pytest.fixture(scope="module")
@@ -100,26 +40,6 @@ def tidepool() -> tuple[Design, tuple[Result, ...]]:
 @pytest.fixture(scope="module")
 def sheet(tidepool: tuple[Design, tuple[Result, ...]]) -> Drawn:
     return drawn(*tidepool)
-
-
-def with_chart(design: Design, chart: Chart | None, multiple: int, plus: int) -> Design:
-    """The design with another chart in its panel; its counts may then break the fabric's rules."""
-    panel = design.parts.centre_panel
-    if chart is not None:
-        panel = replace(
-            panel,
-            stitch_rule=CountRule(multiple=multiple, plus=plus),
-            row_rule=RowRule(setup=len(chart.setup), repeat=len(chart.repeat), closing=len(chart.closing)),
-        )
-    return replace(design, parts=replace(design.parts, centre_panel=replace(panel, chart=chart)))
-
-
-def chart_of(*repeat: str, setup: tuple[str, ...] = (), closing: tuple[str, ...] = ()) -> Chart:
-    return Chart(
-        setup=tuple(map(parse_row, setup)),
-        repeat=tuple(map(parse_row, repeat)),
-        closing=tuple(map(parse_row, closing)),
-    )
 
 
 PICTURE = """
@@ -288,6 +208,7 @@ def test_the_description_says_it_all_in_words(sheet: Drawn) -> None:
     assert "repeat rows 3 to 6: " in sheet.sheet.description
 
 
+@needs_fonts
 @pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
 def test_the_sheet_is_clear(tidepool: tuple[Design, tuple[Result, ...]], paper: Paper) -> None:
     page = drawn(*tidepool, paper)
@@ -304,6 +225,7 @@ def test_the_sheet_is_one_of_the_design_and_only_where_there_is_a_chart(
     assert DESIGN_SHEETS["panel"](Setting(design=design, results=results, paper=A4, scale=5)) is not None
 
 
+@needs_fonts
 @given(made=fitting_charts())
 @settings(max_examples=15, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 def test_any_chart_is_drawn_clearly_or_said_to_be_left_out(
@@ -332,6 +254,7 @@ def test_any_chart_is_drawn_clearly_or_said_to_be_left_out(
 RIB = "hdc, (2 FPtr, 2 BPtr) across, hdc"
 
 
+@needs_fonts
 @pytest.mark.parametrize(
     ("chart", "multiple", "plus", "left_out"),
     [

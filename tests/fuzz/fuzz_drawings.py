@@ -106,9 +106,10 @@ def _summary(outcomes: Sequence[Outcome]) -> int:
 
 
 def _kind(fault: str) -> str:
-    """A fault without its design, size and figures, its last line where it is a traceback."""
+    """A fault without its design, size, words and figures, its last line where it is a traceback."""
     last = fault.strip().rsplit("\n", 1)[-1]
-    return re.sub(r"\d+(?:\.\d+)?", "#", last.split(", ", 2)[-1])[:120]
+    plain = re.sub(r"'.*?'", "'...'", last.split(", ", 2)[-1])
+    return re.sub(r"\d+(?:\.\d+)?", "#", plain)[:120]
 
 
 def say(text: str) -> None:

@@ -106,6 +106,8 @@ ROWS = [
      "as in 'x 3'"),
     ("across in a bracket", "dc, ((4 FPdc) across) x 2, dc",
      "column 15 of the row: 'across' inside a bracket; only a part that stands in none is worked across"),
+    ("across after a stitch in a bracket", "dc, (2 FPdc, dc across) x 2, dc across",
+     "column 17 of the row: 'across' inside a bracket; only a part that stands in none is worked across"),
     ("across first", "across dc",
      "column 1 of the row: 'across' goes after what repeats, as in 'hdc, (2 FPdc, 2 hdc) across, hdc'"),
     ("several stitches across", "dc, 4 FPdc across, dc",

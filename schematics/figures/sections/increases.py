@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from schematics.checks.wording import listed
 from schematics.figures.book import Book
 from schematics.figures.document import Figure, Section, Table, count_figure, text_figure
-from schematics.figures.spacing_words import PHASES, increase_evenly, line_increases
+from schematics.figures.spacing_words import Spread, increase_evenly, line_increases, staggered
 from schematics.garment import Garment, IncreasePlan
 
 
@@ -57,13 +57,14 @@ def _plan(garment: Garment) -> IncreasePlan:
 
 def _totals(plans: Sequence[IncreasePlan]) -> tuple[Figure, ...]:
     added = [sum(each for _, each in plan.rows) for plan in plans]
+    starts = [plan.start for plan in plans]
     return (
-        count_figure("increases.start", "stitches before the first increase", "sts", [p.start for p in plans]),
+        count_figure("increases.start", "stitches before the first increase", "sts", starts),
         count_figure("increases.rows", "rows with increases", "rows", [len(_used(plan)) for plan in plans]),
         count_figure("increases.total", "increases in all", "sts", added),
         count_figure(
             "increases.end", "stitches after the last increase", "sts",
-            [plan.start + more for plan, more in zip(plans, added, strict=True)],
+            [start + more for start, more in zip(starts, added, strict=True)],
         ),
     )  # fmt: skip
 
@@ -121,12 +122,17 @@ def _rows(plan: IncreasePlan) -> Iterator[tuple[str, ...]]:
     lined = len(sections) > 1
     for turn, (row, added, before) in enumerate(_used(plan)):
         try:
-            spread = line_increases(sections) if lined else increase_evenly(added, before, PHASES[turn % 2])
-            work = spread.words
+            work = _spread(turn, added, before, sections if lined else ()).words
         except ValueError:
             work = "cannot be worked: too few stitches for the increases"
         yield str(row), str(before), str(added), work, str(before + added)
         sections = _grown(sections)
+
+
+def _spread(turn: int, added: int, before: int, sections: tuple[int, ...]) -> Spread:
+    if sections:
+        return line_increases(sections)
+    return increase_evenly(added, before, staggered(turn, added, before))
 
 
 def _grown(sections: tuple[int, ...]) -> tuple[int, ...]:

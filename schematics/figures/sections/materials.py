@@ -12,21 +12,20 @@ from schematics.yarn import hook_words, yarn_weight
 
 def section(book: Book) -> Section:
     """Materials and gauge; the same for every size."""
-    gauge = "Gauge"
-    fabrics = _fabrics(book)
-    figures = [*_materials(book), *(each for fabric, _ in fabrics for each in _gauge_figures(book, fabric))]
+    fabrics, materials = _fabrics(book), tuple(_materials(book))
+    gauges = [figure for fabric, _ in fabrics for figure in _gauge_figures(book, fabric)]
     return Section(
         key="materials",
-        heading=book.terms.text(f"Materials and {gauge.lower()}"),
-        sentences=tuple(f"{figure.name}: {figure}." for figure in figures[: len(figures) - 3 * len(fabrics)]),
+        heading=book.terms.text("Materials and gauge"),
+        sentences=tuple(f"{figure.name}: {figure}." for figure in materials),
         tables=(
             Table(
-                caption=f"{book.terms.text(gauge)}, washed and measured",
+                caption=f"{book.terms.text('Gauge')}, washed and measured",
                 header=("fabric", "stitch", "used for", "sts to 10 cm", "rows to 10 cm", "measured over"),
                 rows=tuple(_gauge_row(book, fabric, parts) for fabric, parts in fabrics),
             ),
         ),
-        figures=tuple(figures),
+        figures=(*materials, *gauges),
     )
 
 

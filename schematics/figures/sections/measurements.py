@@ -12,17 +12,17 @@ def section(book: Book) -> Section:
     rows: list[tuple[Cell, ...]] = []
     figures: list[Figure] = []
     for key in book.keys(lambda garment: (item.key for item in garment.finished)):
-        items = book.each(lambda garment, key=key: _item(garment, key))
-        known = next(item for item in items if item is not None)
+        items = [_item(result.garment, key) for result in book.results]
+        name, counted = next((item.name, item.counted) for item in items if item is not None)
         lengths = [None if item is None else item.length_cm for item in items]
-        cm, inches = cm_figure(key, known.name, lengths), inch_figure(key, known.name, lengths)
+        cm, inches = cm_figure(key, name, lengths), inch_figure(key, name, lengths)
         figures += (cm, inches)
-        count: Figure | str = ""
-        if known.counted is not None:
+        count: Cell = ""
+        if counted is not None:
             counts = [None if item is None else item.count for item in items]
-            count = count_figure(f"{key}.count", known.name, known.counted.value, counts)
+            count = count_figure(f"{key}.count", name, counted.value, counts)
             figures.append(count)
-        rows.append((known.name, cm, inches, count, known.counted.value if known.counted else ""))
+        rows.append((name, cm, inches, count, counted.value if counted else ""))
     drop = book.each(lambda garment: garment.drop_cm)
     cm, inches = cm_figure("drop", _DROP, drop), inch_figure("drop", _DROP, drop)
     rows.append((_DROP, cm, inches, "", ""))

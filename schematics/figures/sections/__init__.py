@@ -1,0 +1,48 @@
+"""The sections of the figures; a new one is one new file and one line in `SECTIONS`."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from schematics.figures.book import Book
+from schematics.figures.document import Section
+from schematics.figures.sections import (
+    abbreviations,
+    bands,
+    folded_steps,
+    increases,
+    joins,
+    materials,
+    measurements,
+    pieces,
+    safety,
+    yarn,
+)
+
+BODY_STEPS: Mapping[str, Callable[[Book], Section]] = {
+    "flared": increases.section,
+    "mitred": increases.section,
+    "folded": folded_steps.section,
+}
+"""How the body is worked, by the construction's word."""
+
+
+def _body_steps(book: Book) -> Section:
+    return BODY_STEPS[book.design.construction](book)
+
+
+SECTIONS: tuple[Callable[[Book], Section], ...] = (
+    safety.stops_section,
+    materials.section,
+    measurements.section,
+    pieces.section,
+    _body_steps,
+    pieces.repeats_section,
+    joins.section,
+    bands.markers_section,
+    bands.ribbing_section,
+    yarn.section,
+    abbreviations.section,
+    safety.cautions_section,
+)
+"""In the order of the document."""

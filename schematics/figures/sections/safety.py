@@ -1,0 +1,30 @@
+"""What stands before and after the figures: sizes that cannot be made, and the cautions."""
+
+from __future__ import annotations
+
+from schematics.cautions import CAUTIONS
+from schematics.checks.finding import Severity
+from schematics.figures.book import Book
+from schematics.figures.document import Section
+
+
+def stops_section(book: Book) -> Section:
+    """The findings that stop a size, so that nobody publishes it unawares."""
+    found = [
+        f"Size {result.size.name} cannot be made or worn as it stands. {finding.code}: {finding.sentence}"
+        for result in book.results
+        for finding in result.findings
+        if finding.severity is Severity.STOP
+    ]
+    none = "No check stops any of these sizes; schematics check says what to mind."
+    return Section(key="checks", heading="Checks", sentences=tuple(found) or (none,))
+
+
+def cautions_section(book: Book) -> Section:
+    """The cautions that go with every output for a maker."""
+    del book
+    return Section(
+        key="cautions",
+        heading="Before it is worn",
+        sentences=tuple(f"{each.sentence} ({each.source})" for each in CAUTIONS),
+    )

@@ -1,0 +1,116 @@
+"""The audits themselves: a good sheet, spoilt in one way at a time, has that fault."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+
+import pytest
+
+from schematics.evaluate import evaluate
+from schematics.spec import read_design
+from tests.drawing.audit_layout import layout_faults
+from tests.drawing.audit_lengths import labelled, length_faults
+from tests.drawing.audit_svg import svg_faults
+from tests.drawing.audit_words import finding_faults, word_faults
+from tests.drawing.fonts import needs_fonts
+from tests.drawing.readback import read_page
+from tests.drawing.sheets import SPECS, Drawn, pieces_sheets
+
+pytestmark = needs_fonts
+
+
+@cache
+def good() -> Drawn:
+    """A sheet with nothing wrong with it: the second size of a demo design."""
+    spec = next(path for path in SPECS if path.stem == "tidepool")
+    return list(pieces_sheets(read_design(spec)))[1]
+
+
+def spoilt(pattern: str, replacement: str) -> str:
+    svg, count = re.subn(pattern, replacement, good().svg, count=1)
+    assert count == 1, f"the sheet has no {pattern}"
+    return svg
+
+
+def faults(svg: str) -> list[str]:
+    drawn = good()
+    assert drawn.result is not None
+    page = read_page(svg)
+    return [
+        *svg_faults(svg),
+        *layout_faults(page),
+        *word_faults(page, drawn.design),
+        *length_faults(page, drawn.result.garment),
+    ]
+
+
+def test_a_good_sheet_has_no_fault() -> None:
+    assert faults(good().svg) == []
+
+
+_TEXT = r'x="[\d.]+" y="[\d.]+">'
+_NECK_PATH = r'(id="outline-body"><path class="outline" d="M[\d.]+,)([\d.]+)'
+
+
+@pytest.mark.parametrize(
+    ("pattern", "replacement", "fault"),
+    [
+        (rf"{_TEXT}(body neck edge|body neck)<", r'x="40" y="282.3">\1<', "is on"),
+        (rf"{_TEXT}(body neck edge|body neck)<", r'x="190" y="5">\1<', "leaves the frame"),
+        (rf"{_TEXT}Size 4<", r'x="12" y="259.2">Size 4<', "is on"),
+        (r"rotate\(-90 ", "rotate(90 ", "is upside down"),
+        (rf"({_TEXT}body<)", r'transform="rotate(180 20 20)" \1', "is upside down"),
+        (r"Scale 1:10", "Scale 1:20", "and is"),
+        (r"Scale 1:10", "Scale 1:15", "no scale of ISO 5455"),
+        (_NECK_PATH, r"\g<1>99", "cm2 and is"),
+        (r'<g class="outline" id="outline-arm-band">.*?</g>', "", "3 outlines drawn of 4 pieces"),
+        (r'<g class="dimension" id="dimension-panel.width">.*?</g>', "", "panel.width is not on the sheet"),
+        (r"dimension-panel.width", "dimension-panel.girth", "is no measurement of the garment"),
+        (r'(id="dimension-panel.width"><path class="extension" d="M)[\d.]+,([\d.]+)', r"\g<1>20,\2", "outline"),
+        (r"Not for sleeping", "For sleeping", "the caution 'Not for sleeping.' is not on the sheet"),
+        (r">Tidepool poncho<", ">Tidepool<", "does not say 'Tidepool poncho'"),
+        (r'id="fold-body"', 'id="outline-body"', "is there 2 times"),
+        (r'class="paper"', 'style="fill:white" class="paper"', "has the attribute style"),
+        (r'stroke-width="0.5"', 'stroke-width="0.50001"', "has stroke-width '0.50001'"),
+        (r"<title>.*?</title>", "<title> </title>", "there is no title"),
+        (r'viewBox="0 0 210 297"', 'viewBox="0 0 420 594"', "has the view box"),
+    ],
+)
+def test_a_spoilt_sheet_has_its_fault(pattern: str, replacement: str, fault: str) -> None:
+    assert any(fault in each for each in faults(spoilt(pattern, replacement)))
+
+
+def test_every_wrong_figure_is_found() -> None:
+    """Each label on a piece, its centimetres 1 too many or its count 1 too many."""
+    labels = re.findall(r"<text[^>]*>([^<]*\d\.\d cm[^<]*)<", good().svg)
+    assert len(labels) >= 10
+    for label in labels:
+        for pattern, fault in ((r"\d+(?=\.)", "is drawn"), (r"(?<=\()\d+", "are meant")):
+            wrong = re.sub(pattern, lambda number: str(int(number[0]) + 1), label)
+            found = faults(good().svg.replace(f">{label}<", f">{wrong}<", 1))
+            assert wrong == label or any(fault in each for each in found)
+
+
+def test_a_stopped_size_has_to_say_why() -> None:
+    """The first draft's sheets with their checks wiped off."""
+    design = read_design(next(path for path in SPECS if path.stem == "first-draft"))
+    drawn = next(pieces_sheets(design))
+    wiped = re.sub(r'<g class="checks".*?</g>', "", drawn.svg)
+    assert wiped != drawn.svg
+    findings = evaluate(design)[0].findings
+    assert list(finding_faults(read_page(drawn.svg), findings)) == []
+    assert any("is not on its sheet" in each for each in finding_faults(read_page(wiped), findings))
+
+
+@pytest.mark.parametrize(
+    ("label", "figures"),
+    [
+        ("42.0 cm (40 sts)\n16 1/2 in", (42.0, 41.91, 40)),
+        ("half of\n8.5 cm\n3/4 in\n7 rows", (8.5, 1.905, 7)),
+        ("body hem edge\n130.5 cm\n51 in", (130.5, 129.54, None)),
+    ],
+)
+def test_labels_are_read_by_their_figures(label: str, figures: tuple[float, float, int | None]) -> None:
+    *lengths, count = labelled(label)
+    assert (*lengths, count) == (*map(pytest.approx, figures[:2]), figures[2])

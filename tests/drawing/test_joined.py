@@ -1,0 +1,361 @@
+"""The joined garment laid flat, against closed forms of the flat pieces and rules that hold for any."""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from shapely import LineString, Polygon
+from shapely import Point as ShapelyPoint
+
+from schematics.constructions.base import HemArms
+from schematics.constructions.flared import FlaredBody
+from schematics.constructions.folded_counts import FoldedArms, FoldedBody
+from schematics.constructions.mitred import MitredBody
+from schematics.drawing.joined import JoinedView, joined_views
+from schematics.drawing.joined_half import Half, Marker
+from schematics.garment import Garment
+from tests.constructions.samples import GUIDE, fabric, flared, folded, garment, mitred, parts
+
+ANY = st.one_of(flared(), mitred(), folded())
+SOME = settings(max_examples=40, deadline=None)
+
+NECK, HEM, ROWS, FROM_FRONT, RUN = 40, 132, 20, 26, 16
+"""The worked example of the flared construction, at 9.5 stitches and 7 rows to 10 cm."""
+
+
+def worked_example(**counts: int) -> Garment:
+    return garment(
+        FlaredBody(neck=NECK, hem=HEM, rows=ROWS),
+        HemArms(from_front=FROM_FRONT, stitches=RUN),
+        parts(GUIDE),
+        **counts,
+    )
+
+
+def sector() -> tuple[float, float, float]:
+    """Opening angle, inner and outer radius in cm of the worked example."""
+    neck, hem, depth = NECK / 0.95, HEM / 0.95, ROWS / 0.7
+    angle = (hem - neck) / depth
+    return angle, neck / angle, neck / angle + depth
+
+
+def front_view(made: Garment) -> JoinedView:
+    return joined_views(made)[0]
+
+
+def back_view(made: Garment) -> JoinedView:
+    return joined_views(made)[1]
+
+
+def width(view: JoinedView) -> float:
+    xs = [x for shape in view.shapes for x, *_ in shape.exterior.coords]
+    return max(xs) - min(xs)
+
+
+def side(view: JoinedView, *, left: bool) -> Half:
+    (half,) = (each for each in view.halves if each.left is left)
+    return half
+
+
+def markers(made: Garment, *, left: bool) -> list[Marker]:
+    return [marker for view in joined_views(made) for marker in side(view, left=left).markers]
+
+
+def test_back_is_a_sector_half_as_wide_as_the_body() -> None:
+    angle, _, outer = sector()
+    assert width(back_view(worked_example())) == pytest.approx(2 * outer * math.sin(angle / 4), rel=1e-4)
+
+
+def test_front_is_as_wide_as_the_back_and_the_panel() -> None:
+    angle, _, outer = sector()
+    panel = 10 / 0.95
+    expected = 2 * outer * math.sin(angle / 4) + panel
+    assert width(front_view(worked_example(panel_stitches=10))) == pytest.approx(expected, rel=1e-4)
+
+
+def test_front_edges_hang_straight_down_beside_the_panel() -> None:
+    right = side(front_view(worked_example(panel_stitches=10)), left=False)
+    (seam,) = right.seams
+    assert {round(x, 9) for x, _ in seam.path.coords} == {round(-10 / 0.95 / 2, 9)}
+    assert max(y for _, y in seam.path.coords) == pytest.approx(0, abs=1e-9)
+    assert min(y for _, y in seam.path.coords) == pytest.approx(-ROWS / 0.7)
+
+
+def test_wearers_right_is_on_the_viewers_left_in_front_and_right_at_the_back() -> None:
+    front, back = joined_views(worked_example())
+    assert side(front, left=False).shape.centroid.x < 0 < side(front, left=True).shape.centroid.x
+    assert side(back, left=True).shape.centroid.x < 0 < side(back, left=False).shape.centroid.x
+
+
+def test_markers_are_on_the_hem_where_their_stitches_are() -> None:
+    """By angle about the sector's centre, which the front has above the top of its front edge."""
+    angle, inner, outer = sector()
+    panel, per_cm = 10 / 0.95, 0.95
+    made = worked_example(panel_stitches=10)
+    (first,) = side(front_view(made), left=False).markers
+    turn = FROM_FRONT / per_cm / outer
+    assert first.number == FROM_FRONT + 1
+    assert first.at[0] == pytest.approx(-panel / 2 - outer * math.sin(turn), abs=1e-3)
+    assert first.at[1] == pytest.approx(inner - outer * math.cos(turn), abs=1e-3)
+    (last,) = side(back_view(made), left=False).markers
+    turn = angle / 2 - (FROM_FRONT + RUN) / per_cm / outer
+    assert last.number == FROM_FRONT + RUN
+    assert last.at[0] == pytest.approx(outer * math.sin(turn), abs=1e-3)
+    assert last.at[1] == pytest.approx(inner - outer * math.cos(turn), abs=1e-3)
+
+
+def test_left_markers_are_counted_on_from_the_right_front_edge() -> None:
+    front, back = joined_views(worked_example())
+    (far,), (near,) = side(front, left=True).markers, side(back, left=True).markers
+    assert far.number == HEM - FROM_FRONT
+    assert near.number == HEM - FROM_FRONT - RUN + 1
+
+
+def test_each_run_starts_at_the_end_nearer_in_counting() -> None:
+    made = worked_example()
+    assert [each.number for each in markers(made, left=False) if each.starts] == [FROM_FRONT + 1]
+    assert [each.number for each in markers(made, left=True) if each.starts] == [HEM - FROM_FRONT - RUN + 1]
+
+
+def test_a_run_wholly_in_front_of_the_fold_has_no_band_at_the_back() -> None:
+    made = garment(
+        FlaredBody(neck=NECK, hem=HEM, rows=ROWS), HemArms(from_front=4, stitches=16), parts(GUIDE)
+    )
+    front, back = joined_views(made)
+    assert [half.band for half in back.halves] == [None, None]
+    assert [len(half.markers) for half in front.halves] == [2, 2]
+    assert not any(half.band and half.band.starts_folded for half in front.halves)
+
+
+def test_overlapping_runs_have_no_far_markers() -> None:
+    """Their ends would be on the other half, where the other run's stitches are."""
+    made = garment(
+        FlaredBody(neck=NECK, hem=HEM, rows=ROWS), HemArms(from_front=60, stitches=16), parts(GUIDE)
+    )
+    assert [each.number for each in markers(made, left=False)] == [61]
+    assert [each.number for each in markers(made, left=True)] == [HEM - 60]
+
+
+def test_panel_shorter_than_the_front_edge_leaves_both_ends_free() -> None:
+    front = front_view(worked_example(panel_rows=ROWS - 5))
+    right = side(front, left=False)
+    (seam,) = right.seams
+    assert seam.path.length == pytest.approx((ROWS - 5) / 0.7)
+    loose = [path for path in right.edges if path.length == pytest.approx(5 / 0.7)]
+    assert len(loose) == 0, "the rest of the front edge goes on into the hem"
+    assert sum(path.length for path in right.edges) == pytest.approx(
+        LineString(right.edges[0].coords).length, rel=1e-9
+    )
+    assert front.panel is not None
+    assert front.panel.edge.length == pytest.approx(10 / 0.95)
+
+
+def test_panel_longer_than_the_front_edge_hangs_over() -> None:
+    front = front_view(worked_example(panel_rows=ROWS + 7, panel_stitches=10))
+    assert front.panel is not None
+    assert side(front, left=True).seams[0].path.length == pytest.approx(ROWS / 0.7)
+    assert front.panel.edge.length == pytest.approx(10 / 0.95 + 2 * 7 / 0.7)
+
+
+def folded_example() -> Garment:
+    body = FoldedBody(
+        width=60, front_rows=30, back_rows=32, neck=20, neck_front_rows=6, neck_back_rows=2, slot=10
+    )
+    return garment(body, FoldedArms(rows=20), parts(fabric()), panel_stitches=12, panel_rows=24)
+
+
+def test_folded_front_is_wider_by_what_the_panel_is_wider_than_its_slot() -> None:
+    """At one stitch and one row to the centimetre."""
+    front, back = joined_views(folded_example())
+    assert width(back) == pytest.approx(60)
+    assert width(front) == pytest.approx(62)
+
+
+def test_folded_sides_are_seamed_below_the_arm_bands_on_both_views() -> None:
+    front, back = joined_views(folded_example())
+    for view, rows in ((front, 20), (back, 22)):
+        for half, letter in zip(view.halves, "CD" if view is front else "DC", strict=True):
+            (seam,) = (each for each in half.seams if each.letter == letter)
+            assert seam.path.length == pytest.approx(rows)
+            assert half.band is not None
+            assert half.band.base.length == pytest.approx(10)
+
+
+def test_folded_neck_band_stands_on_the_back_neck_and_reaches_over_the_fold() -> None:
+    back = back_view(folded_example())
+    x0, y0, x1, y1 = back.neck_band.shape.bounds
+    assert (x0, y0, x1, y1) == pytest.approx((-10, -2, 10, 2))
+
+
+def test_mitred_lines_are_inside_their_part() -> None:
+    """Four lines: two on each half, one on the back and one on the front."""
+    body = MitredBody(neck=36, lines=4, rows=24, increase_rows=11, increase_every=2)
+    made = garment(body, HemArms(from_front=24, stitches=16), parts(fabric()))
+    for view in joined_views(made):
+        for half in view.halves:
+            (line,) = half.creases
+            assert half.shape.covers(line.interpolate(0.5, normalized=True))
+            assert line.length == pytest.approx(math.hypot(24, 11))
+
+
+@pytest.mark.parametrize("circles", [1.2, 1.9, 2.4, 3.6])
+def test_bodies_over_a_full_circle_still_give_valid_views(circles: float) -> None:
+    """Over two circles the body overlaps itself, over four its quarter would too."""
+    rows = 10
+    made = garment(
+        FlaredBody(neck=36, hem=36 + round(circles * math.tau * rows), rows=rows),
+        HemArms(from_front=20, stitches=10),
+        parts(fabric()),
+    )
+    area = sum(shape.area for view in joined_views(made) for shape in view.shapes)
+    opening = made.opening_angle or 0
+    inner = 36 / opening
+    body = opening / 2 * ((inner + rows) ** 2 - inner**2)
+    assert area == pytest.approx(body + 10 * 20, rel=1e-3)
+    for view in joined_views(made):
+        for shape in (*view.shapes, view.neck_band.shape):
+            assert shape.is_valid
+
+
+def test_neck_band_deeper_than_the_neck_is_wide_is_drawn_less_deep() -> None:
+    made = garment(FlaredBody(neck=10, hem=90, rows=10), HemArms(from_front=20, stitches=10), parts(fabric()))
+    inner = 10 / 8.0
+    for view in joined_views(made):
+        assert view.neck_band.depth_cm == pytest.approx(0.95 * inner, rel=1e-3)
+        assert made.neck.band_depth_cm == 4
+        assert view.neck_band.shape.is_valid
+
+
+@SOME
+@given(made=ANY)
+def test_both_views_together_show_all_the_fabric_once(made: Garment) -> None:
+    shown = sum(shape.area for view in joined_views(made) for shape in view.shapes)
+    fabric_area = made.piece("body").area_cm2 + made.piece("centre panel").area_cm2
+    assert shown == pytest.approx(fabric_area, rel=1e-6)
+
+
+@SOME
+@given(made=ANY)
+def test_every_shape_is_valid(made: Garment) -> None:
+    for view in joined_views(made):
+        bands = [view.neck_band, *(half.band for half in view.halves if half.band)]
+        for shape in (*view.shapes, *(band.shape for band in bands)):
+            assert shape.is_valid
+            assert shape.area > 0
+
+
+@SOME
+@given(made=ANY)
+def test_edges_seams_neck_and_fold_go_all_round_a_half(made: Garment) -> None:
+    for view in joined_views(made):
+        for half in view.halves:
+            lines = [half.neck, half.fold, *half.edges, *(seam.path for seam in half.seams)]
+            round_it = sum(line.length for line in lines)
+            if view.panel is None:
+                round_it += view.middle.length
+            assert round_it == pytest.approx(half.shape.exterior.length, rel=1e-4)
+
+
+@SOME
+@given(made=ANY)
+def test_seams_are_as_long_as_the_shorter_of_their_edges(made: Garment) -> None:
+    for seam in made.seams:
+        drawn = [
+            each.path.length
+            for view in joined_views(made)
+            for half in view.halves
+            for each in half.seams
+            if each.letter == seam.letter
+        ]
+        to_panel = {seam.first_piece, seam.second_piece} != {"body"}
+        lengths = [seam.first.length_cm, seam.second.length_cm]
+        assert sorted(drawn) == pytest.approx([min(lengths)] if to_panel else sorted(lengths))
+
+
+@SOME
+@given(made=ANY)
+def test_left_half_mirrors_the_right_one(made: Garment) -> None:
+    for view in joined_views(made):
+        right, left = side(view, left=False), side(view, left=True)
+        mirrored = Polygon([(-x, y) for x, y in right.shape.exterior.coords])
+        assert mirrored.equals_exact(left.shape, 1e-9)
+        for one, other in zip(right.markers, left.markers, strict=True):
+            assert (-one.at[0], one.at[1]) == pytest.approx(other.at, abs=1e-9)
+            assert (-one.inward[0], one.inward[1]) == pytest.approx(other.inward, abs=1e-9)
+
+
+@SOME
+@given(made=ANY)
+def test_markers_carry_the_numbers_of_the_run(made: Garment) -> None:
+    assert sorted(each.number for each in markers(made, left=False)) == [made.arm.first, made.arm.last]
+    assert sorted(each.number for each in markers(made, left=True)) == list(made.arm.left)
+
+
+@SOME
+@given(made=ANY)
+def test_markers_lie_as_far_along_the_edge_as_their_numbers_say(made: Garment) -> None:
+    """On the outline from the front hem corner, read on the view and not from how it was made."""
+    edge = made.arm.edge
+    each_cm = edge.length_cm / edge.count
+    ends = {made.arm.first: made.arm.first - 1, made.arm.last: made.arm.last}
+    front, back = (side(view, left=False) for view in joined_views(made))
+    outer_front = _from_front_corner(front, made)
+    for marker in (*front.markers, *back.markers):
+        if marker in front.markers:
+            distance = outer_front.project(ShapelyPoint(marker.at))
+        else:
+            outer_back = _from_fold(back)
+            distance = outer_front.length + outer_back.project(ShapelyPoint(marker.at))
+        assert distance == pytest.approx(ends[marker.number] * each_cm, abs=0.01 + 1e-3 * edge.length_cm)
+
+
+def _from_front_corner(half: Half, made: Garment) -> LineString:
+    """The edge of the arm run on the front: from its front end to the fold."""
+    corner = "front hem" if made.construction == "folded" else "front"
+    path = _ring_from_fold(half, half.fold.coords[-1])
+    stop = made.piece("body").edge(corner).length_cm
+    skipped = stop if corner == "front hem" else 0.0
+    front_edge = made.piece("body").edge("front").length_cm
+    return LineString(_cut(path, path.length - front_edge - skipped).coords[::-1])
+
+
+def _from_fold(half: Half) -> LineString:
+    """The outer edges of the back from the fold on, towards centre back."""
+    return LineString(_ring_from_fold(half, half.fold.coords[-1], backwards=True).coords)
+
+
+def _ring_from_fold(half: Half, corner: tuple[float, ...], *, backwards: bool = False) -> LineString:
+    """The outline without neck and fold, from the fold's outer end."""
+    points = [(x, y) for x, y in half.shape.exterior.coords[:-1]]
+    if not half.shape.exterior.is_ccw:
+        points.reverse()
+    at = min(range(len(points)), key=lambda i: math.dist(points[i], corner))
+    if backwards:
+        points = [*points[: at + 1][::-1], *points[at + 1 :][::-1]]
+    else:
+        points = [*points[at:], *points[:at]]
+    neck = [half.neck.coords[0][:2], half.neck.coords[-1][:2]]
+    outer = []
+    for point in points:
+        outer.append(point)
+        if any(math.dist(point, end) < 1e-6 for end in neck):
+            break
+    return LineString(outer)
+
+
+def _cut(path: LineString, length: float) -> LineString:
+    """The path's beginning of that length."""
+    points, left = [path.coords[0][:2]], length
+    for a, b in pairwise(path.coords):
+        step = math.dist(a, b)
+        if step >= left - 1e-9:
+            share = min(1.0, left / step)
+            points.append((a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share))
+            break
+        points.append(b[:2])
+        left -= step
+    return LineString(points)

@@ -1,0 +1,97 @@
+"""Finished sheets measured: the demo designs whole, and random designs of every construction.
+
+The rules are those of ISO 129-1 (dimensions) and ISO 5455 (scales) as far as the sheets follow them;
+the audits say each in a sentence.
+"""
+
+from __future__ import annotations
+
+import math
+from itertools import chain
+from pathlib import Path
+
+import pytest
+from shapely import Polygon
+
+from schematics.constructions import CONSTRUCTIONS
+from schematics.spec import read_design
+from tests.drawing.designs import SIZES, random_design, random_spec
+from tests.drawing.fonts import needs_fonts
+from tests.drawing.readback import Page
+from tests.drawing.sheets import SPECS, Drawn, every_sheet, pieces_sheets
+
+pytestmark = needs_fonts
+
+_RANDOM = [(word, seed) for seed in range(100, 109) for word in sorted(SIZES)]
+
+
+def faults(drawn: list[Drawn]) -> list[str]:
+    return list(chain.from_iterable(each.faults() for each in drawn))
+
+
+@pytest.mark.parametrize("spec", SPECS, ids=lambda path: path.stem)
+def test_no_sheet_of_a_demo_design_has_a_fault(spec: Path) -> None:
+    drawn = list(every_sheet(read_design(spec)))
+    assert faults(drawn) == []
+    assert {each.name: each.sheet.unplaced for each in drawn if each.sheet.unplaced} == {}
+
+
+@pytest.mark.parametrize(("word", "seed"), _RANDOM)
+def test_no_pieces_sheet_of_a_random_design_has_a_fault(word: str, seed: int) -> None:
+    drawn = list(pieces_sheets(random_design(word, seed)))
+    assert faults(drawn) == []
+    assert len({each.page.scale for each in drawn}) == 1
+
+
+@pytest.mark.parametrize("word", sorted(SIZES))
+def test_no_sheet_of_a_random_design_has_a_fault(word: str) -> None:
+    assert faults(list(every_sheet(random_design(word, 200)))) == []
+
+
+def test_there_are_random_designs_of_every_construction() -> None:
+    assert set(SIZES) == set(CONSTRUCTIONS)
+
+
+@pytest.mark.parametrize("seed", range(300, 308))
+def test_a_flared_body_is_drawn_as_the_ring_sector_its_counts_make(seed: int) -> None:
+    """Opening (hem - neck) / depth, inner radius neck / opening, area (outer2 - inner2) opening / 2."""
+    spec = random_spec("flared", seed)
+    swatch = spec["fabrics"][spec["parts"]["body"]]["swatch"]
+    over = float(swatch["width"].removesuffix(" cm"))
+    for drawn, size in zip(pieces_sheets(random_design("flared", seed)), spec["sizes"].values(), strict=True):
+        counts = size["body"]
+        neck, hem = (counts[edge] * over / swatch["stitches"] for edge in ("neck", "hem"))
+        depth = counts["rows"] * over / swatch["rows"]
+        page = drawn.page
+        body = page.outlines["outline-body"]
+        opening = (hem - neck) / depth
+        share = 2 if opening > math.tau else 1
+        assert _cm2(page, body) == pytest.approx((neck + hem) / 2 * depth / share, rel=1e-3)
+        assert _width_cm(page, body) == pytest.approx(_sector_width(neck, hem, depth), rel=1e-3)
+
+
+def _cm2(page: Page, shape: Polygon) -> float:
+    area: float = shape.area * page.scale**2 / 100
+    return area
+
+
+def _width_cm(page: Page, shape: Polygon) -> float:
+    x0, _, x1, _ = shape.bounds
+    width: float = (x1 - x0) * page.scale / 10
+    return width
+
+
+def _sector_width(neck: float, hem: float, depth: float) -> float:
+    """Across a ring sector symmetrical about its fold, or across its right half over a full circle."""
+    opening = (hem - neck) / depth
+    if opening == 0:
+        return neck
+    outer = hem / opening
+    if opening <= math.pi:
+        return 2 * outer * math.sin(opening / 2)
+    return 2 * outer if opening <= math.tau else _half_width(opening / 2, outer - depth, outer)
+
+
+def _half_width(half: float, inner: float, outer: float) -> float:
+    """From the fold out to a quarter turn, and past half a turn back across the fold."""
+    return outer - min(0.0, inner * math.sin(half), outer * math.sin(min(half, 1.5 * math.pi)))
