@@ -12,7 +12,7 @@ import pytest
 from shapely import LineString, Point, Polygon
 from shapely.affinity import rotate, scale
 
-from schematics.geodesic import Path, shortest_path
+from schematics.geodesic import Path, shortest_path, shortest_paths
 from tests.visibility import Rings, blocks, points_in, sees, shortest_lengths, star
 
 Shape = TypeVar("Shape", Point, Polygon)
@@ -107,6 +107,16 @@ def test_a_goal_line_is_reached_where_it_is_nearest(
         shortest_path(domain, Point(start), goal.interpolate(i * spacing)).length_cm for i in range(51)
     )
     assert sampled - spacing <= path.length_cm <= sampled + 1e-9
+
+
+def test_many_journeys_are_each_as_one() -> None:
+    rng = random.Random(4000)
+    rings = blocks(rng)
+    domain = polygon(rings)
+    ends = [Point(each) for each in points_in(rings, rng, 5)]
+    journeys = [*itertools.permutations(ends, 2), (ends[1], LineString(rings[0][:2]))]
+    assert shortest_paths(domain, journeys) == tuple(shortest_path(domain, *each) for each in journeys)
+    assert shortest_paths(domain, []) == ()
 
 
 def round_a_disc(q: float, r1: float, r2: float, t: float) -> float:

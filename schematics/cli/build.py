@@ -35,9 +35,10 @@ def build(specs: tuple[Path, ...], sizes: tuple[str, ...] | None, out: Path, pap
     """Draw every size of each SPEC (all of specs/*.yaml when none is named).
 
     Writes every sheet as SVG, PNG and PDF, those of a size to DIR/<spec>/<size>, all of them bound
-    into DIR/<spec>/booklet.pdf, and the numbers to DIR/<spec>/measurements.json. A size is drawn
-    whatever its findings; the exit code is 1 when one of them stops. A spec that cannot be read does
-    not keep the others from being built.
+    into DIR/<spec>/booklet.pdf, the numbers to DIR/<spec>/measurements.json, and what a pattern needs
+    of them to figures.md, .csv, .json and .html beside it. A size is drawn whatever its findings; the
+    exit code is 1 when one of them stops. A spec that cannot be read does not keep the others from
+    being built.
     """
     designs, problems = read_specs(find_specs(specs))
     designs = _apart(designs, problems)

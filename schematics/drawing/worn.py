@@ -92,8 +92,8 @@ def both_figures(design: Design, result: Result, body: Proportioned) -> Both:
     standing = {}
     for pose in Pose:
         worn = wear(body.size, hanging, pose)
-        bare = figure(body.size, pose.value)
-        standing[pose] = Standing(figure=bare if worn is None else worn.figure, worn=worn)
+        shown = figure(body.size, pose.value) if worn is None else worn.figure
+        standing[pose] = Standing(figure=shown, worn=worn)
     return Both(size=body.size, hanging=hanging, down=standing[Pose.DOWN], level=standing[Pose.LEVEL])
 
 

@@ -30,18 +30,16 @@ class Standing:
     worn: Worn | None
 
     @property
-    def shape(self) -> BaseGeometry:
-        """Figure and garment together, in cm."""
-        parts: list[Polygon] = [self.figure.outline]
-        if self.worn is not None:
-            parts += [self.worn.cloth, self.worn.neck_band, *self.worn.arm_bands]
-        return unary_union(parts)
+    def parts(self) -> tuple[Polygon, ...]:
+        """Figure and garment."""
+        worn = self.worn
+        garment = () if worn is None else (worn.cloth, worn.neck_band, *worn.arm_bands)
+        return self.figure.outline, *garment
 
     @property
     def half_cm(self) -> float:
         """Half the breadth of everything."""
-        half: float = self.shape.bounds[2]
-        return half
+        return max(part.bounds[2] for part in self.parts)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,12 +54,12 @@ class Both:
     @property
     def low_cm(self) -> float:
         """Height of the lowest point: the floor, or fabric that would lie on it."""
-        return min(each.shape.bounds[1] for each in (self.down, self.level))
+        return min(part.bounds[1] for part in (*self.down.parts, *self.level.parts))
 
     @property
     def height_cm(self) -> float:
         """From the lowest to the highest point."""
-        return max(each.shape.bounds[3] for each in (self.down, self.level)) - self.low_cm
+        return max(part.bounds[3] for part in (*self.down.parts, *self.level.parts)) - self.low_cm
 
 
 @dataclass(frozen=True, slots=True)

@@ -64,7 +64,10 @@ def _draw_levels(
             for (name, _), marks in zip(levels, groups, strict=True):
                 block.add("level", name, marks)
             return
-    block.unplaced.extend(name for name, _ in levels)
+    end = level.middle + to_mm(both.size.hip_breadth_cm / 2, level.scale) + OVERHANG
+    for (name, cm, inches), y in zip(named, ys, strict=True):
+        block.add("level", name, [Line(((2 * level.middle - end, y), (end, y)), Pen.SEAM)])
+        _draw_leader(block, name, (end, y), (1.0, 0.6), Label((f"{name} {cm}", inches)))
 
 
 def _level_groups(
