@@ -130,20 +130,20 @@ def test_what_fails_while_drawing_leaves_an_earlier_build_as_it_was(
 @pytest.mark.usefixtures("quick")
 def test_a_folder_that_cannot_be_made_is_one_sentence(design: Design, tmp_path: Path) -> None:
     (tmp_path / "output").write_text("a file of this name")
-    with pytest.raises(WriteError, match=r"^cannot write \S+4/pieces\.svg: (file exists|not a directory)$"):
+    with pytest.raises(WriteError, match=r"^cannot write \S+/cover\.svg: (file exists|not a directory)$"):
         build_design(design, tmp_path / "output")
 
 
-def test_without_the_cairo_library_all_but_the_png_is_written(
+def test_without_the_cairo_library_all_but_png_and_pdf_is_written(
     design: Design, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     without_cairo(monkeypatch)
     report = build_design(design, tmp_path / "output")
     written = files_in(report.folder)
     assert {"4/pieces.svg", "6 years/pieces.svg", "measurements.json"} <= set(written)
-    assert not any(name.endswith(".png") for name in written)
+    assert not any(name.endswith((".png", ".pdf")) for name in written)
     (problem,) = report.problems
-    assert problem.startswith("no PNG was drawn")
+    assert problem.startswith("no PNG or PDF was drawn")
     assert "libcairo2" in problem
 
 
@@ -153,8 +153,8 @@ def test_what_found_no_room_is_said_with_file_and_size(
 ) -> None:
     honest = sheets.draw_sheets
 
-    def crowded(setting: Setting, sizes: frozenset[str] | None = None) -> Iterator[sheets.Page]:
-        for page in honest(setting, sizes):
+    def crowded(setting: Setting) -> Iterator[sheets.Page]:
+        for page in honest(setting):
             yield replace(page, sheet=replace(page.sheet, unplaced=("body.hem",)))
 
     monkeypatch.setattr(sheets, "draw_sheets", crowded)

@@ -103,7 +103,7 @@ def test_an_output_folder_that_is_a_file(place: Path) -> None:
     (place / "output").write_text("mine")
     result = build()
     assert (result.exit_code, result.stdout) == (2, "")
-    assert result.stderr.startswith("cannot write output/lake/4/pieces.svg: ")
+    assert result.stderr.startswith("cannot write output/lake/cover.svg: ")
     assert result.stderr.count("\n") == 1
     assert (place / "output").read_text() == "mine"
 

@@ -114,7 +114,8 @@ def test_many_journeys_are_each_as_one() -> None:
     rings = blocks(rng)
     domain = polygon(rings)
     ends = [Point(each) for each in points_in(rings, rng, 5)]
-    journeys = [*itertools.permutations(ends, 2), (ends[1], LineString(rings[0][:2]))]
+    journeys: list[tuple[Point, Point | LineString]] = [*itertools.permutations(ends, 2)]
+    journeys.append((ends[1], LineString(rings[0][:2])))
     assert shortest_paths(domain, journeys) == tuple(shortest_path(domain, *each) for each in journeys)
     assert shortest_paths(domain, []) == ()
 

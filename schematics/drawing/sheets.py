@@ -14,6 +14,7 @@ from schematics.drawing.nest import draw_nest
 from schematics.drawing.panel_chart import draw_panel_chart
 from schematics.drawing.pieces import common_scale, draw_pieces
 from schematics.drawing.sheet import A4, Paper, Sheet
+from schematics.drawing.worn import draw_worn
 from schematics.evaluate import Result
 
 DESIGN_SHEETS: dict[str, Callable[[Setting], Drawing | None]] = {
@@ -27,6 +28,7 @@ DESIGN_SHEETS: dict[str, Callable[[Setting], Drawing | None]] = {
 SIZE_SHEETS: dict[str, Callable[[Setting, Result], Drawing]] = {
     "pieces": draw_pieces,
     "assembly": draw_assembly,
+    "worn": draw_worn,
 }
 """Sheets of one size by the stem of their files."""
 

@@ -121,7 +121,7 @@ _TITLES = ("Fen", "Harbour poncho", "A poncho for the long walk home along the s
 _WEARERS = ("baby/18 mo", "child/2", "child/4", "child/8", "child/12", "woman/S", "woman/3X", "age/6")
 
 
-def random_spec(word: str, seed: int) -> Spec:
+def random_spec(word: str, seed: int, most_sizes: int = 3) -> Spec:
     """A made-up spec of that construction; the same seed gives the same."""
     rng = random.Random(f"{word} {seed}")
     names = rng.sample(_FABRICS, rng.choice((1, 2, 3, 4)))
@@ -129,7 +129,7 @@ def random_spec(word: str, seed: int) -> Spec:
     gauges = {name: _gauge(swatch) for name, swatch in swatches.items()}
     parts = {part: rng.choice(names) for part in ("body", "centre_panel", "neck_band", "arm_bands")}
     shape = _shape(rng)
-    wearers = sorted(rng.sample(_WEARERS, rng.choice((1, 1, 2, 3))), key=_WEARERS.index)
+    wearers = sorted(rng.sample(_WEARERS, min(most_sizes, rng.choice((1, 1, 2, 3)))), key=_WEARERS.index)
     growth = rng.uniform(0.75, 0.98)
     return {
         "title": rng.choice(_TITLES),
@@ -215,5 +215,5 @@ def read_spec(text: str, slug: str) -> Design:
         return read_design(path)
 
 
-def random_design(word: str, seed: int) -> Design:
-    return read_spec(as_text(random_spec(word, seed)), f"{word}-{seed}")
+def random_design(word: str, seed: int, most_sizes: int = 3) -> Design:
+    return read_spec(as_text(random_spec(word, seed, most_sizes)), f"{word}-{seed}")

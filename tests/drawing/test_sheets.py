@@ -33,19 +33,18 @@ def faults(drawn: list[Drawn]) -> list[str]:
 def test_no_sheet_of_a_demo_design_has_a_fault(spec: Path) -> None:
     drawn = list(every_sheet(read_design(spec)))
     assert faults(drawn) == []
+    assert len({each.page.scale for each in drawn if each.stem == "pieces"}) == 1
     assert {each.name: each.sheet.unplaced for each in drawn if each.sheet.unplaced} == {}
 
 
 @pytest.mark.parametrize(("word", "seed"), _RANDOM)
 def test_no_pieces_sheet_of_a_random_design_has_a_fault(word: str, seed: int) -> None:
-    drawn = list(pieces_sheets(random_design(word, seed)))
-    assert faults(drawn) == []
-    assert len({each.page.scale for each in drawn}) == 1
+    assert faults(list(pieces_sheets(random_design(word, seed, most_sizes=1)))) == []
 
 
 @pytest.mark.parametrize("word", sorted(SIZES))
 def test_no_sheet_of_a_random_design_has_a_fault(word: str) -> None:
-    assert faults(list(every_sheet(random_design(word, 200)))) == []
+    assert faults(list(every_sheet(random_design(word, 200, most_sizes=2)))) == []
 
 
 def test_there_are_random_designs_of_every_construction() -> None:
@@ -55,10 +54,10 @@ def test_there_are_random_designs_of_every_construction() -> None:
 @pytest.mark.parametrize("seed", range(300, 308))
 def test_a_flared_body_is_drawn_as_the_ring_sector_its_counts_make(seed: int) -> None:
     """Opening (hem - neck) / depth, inner radius neck / opening, area (outer2 - inner2) opening / 2."""
-    spec = random_spec("flared", seed)
+    spec = random_spec("flared", seed, most_sizes=1)
     swatch = spec["fabrics"][spec["parts"]["body"]]["swatch"]
     over = float(swatch["width"].removesuffix(" cm"))
-    for drawn, size in zip(pieces_sheets(random_design("flared", seed)), spec["sizes"].values(), strict=True):
+    for drawn, size in zip(pieces_sheets(random_design("flared", seed, most_sizes=1)), spec["sizes"].values(), strict=True):
         counts = size["body"]
         neck, hem = (counts[edge] * over / swatch["stitches"] for edge in ("neck", "hem"))
         depth = counts["rows"] * over / swatch["rows"]

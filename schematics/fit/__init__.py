@@ -1,0 +1,1 @@
+"""Will it fit this child: the rules of fit as data, and what is worked out from them."""

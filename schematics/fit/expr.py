@@ -1,0 +1,196 @@
+"""Sums and comparisons as trees that can be worked out here, over many wearers at once, or in a page.
+
+A tree is over body measurements, facts of a garment and plain numbers. As JSON a node is
+
+- a number;
+- ``{"body": "head_girth", "end": "high"}``: a measurement's low, typical or high end; without an
+  ``end`` the one that is asked for;
+- ``{"fact": "neck.full_cm"}``: a fact of the garment;
+- ``{"wearer": "age_years"}``, or ``{"wearer": "adult"}``, which is 1 or 0;
+- ``["+", a, b]``, ``["-", a, b]``, ``["*", a, b]``, ``["/", a, b]``, ``["min", a, ...]``, ``["max", a, ...]``;
+- ``["first", a, b]``: ``a``, or ``b`` where ``a`` is unknown;
+- ``["table", x, [[x0, y0], ...]]``: straight between its points, level beyond them, x rising; reckoned as
+  ``(y1 - y0) / (x1 - x0) * (x - x0) + y0``;
+- ``["<", a, b]``: whether ``b`` exceeds ``a`` by more than `HAIR`; ``["<=", a, b]``: whether ``a`` does not
+  exceed ``b`` by more than it;
+- ``["and", ...]``, ``["or", ...]``.
+
+What is unknown is not a number, and makes unknown what is reckoned from it. A comparison with it is
+neither true nor false: work the tree out twice, taking every such comparison for true and for false; where
+both come out alike the truth is certain, else it is unknown.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Any, TypeAlias
+
+from schematics.wearer.body import Body
+
+HAIR = 1e-9
+"""Float error that never decides a comparison."""
+
+
+def exceeds(value: float, limit: float) -> bool:
+    """Whether ``value`` is over ``limit`` by more than a hair of float error; at the limit it is not."""
+    return value > limit + HAIR
+
+
+class End(StrEnum):
+    """Which end of a measurement's spread is meant; a measured wearer's are all the same."""
+
+    LOW = "low"
+    TYPICAL = "typical"
+    HIGH = "high"
+
+
+class Expr:
+    """A node of a tree; arithmetic signs between nodes and numbers make larger ones."""
+
+    __slots__ = ()
+
+    def __add__(self, other: Operand) -> Op:
+        return Op("+", (self, node(other)))
+
+    def __sub__(self, other: Operand) -> Op:
+        return Op("-", (self, node(other)))
+
+    def __mul__(self, other: Operand) -> Op:
+        return Op("*", (self, node(other)))
+
+    def __truediv__(self, other: Operand) -> Op:
+        return Op("/", (self, node(other)))
+
+    @property
+    def parts(self) -> tuple[Expr, ...]:
+        """The nodes it is made from."""
+        return ()
+
+    def walk(self) -> Iterator[Expr]:
+        """This node and all below it."""
+        yield self
+        for part in self.parts:
+            yield from part.walk()
+
+
+Operand: TypeAlias = Expr | float
+
+
+@dataclass(frozen=True, slots=True)
+class Const(Expr):
+    """A number."""
+
+    value: float
+
+
+@dataclass(frozen=True, slots=True)
+class OfBody(Expr):
+    """A body measurement in cm; without an ``end`` the one that is asked for."""
+
+    body: Body
+    end: End | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class OfWearer(Expr):
+    """What else is known of the wearer: ``age_years``, or ``adult``, 1 or 0."""
+
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Fact(Expr):
+    """A fact of the garment, see `schematics.fit.facts`."""
+
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Op(Expr):
+    """A sign or word and what it is applied to."""
+
+    word: str
+    args: tuple[Expr, ...]
+
+    @property
+    def parts(self) -> tuple[Expr, ...]:
+        """What it is applied to."""
+        return self.args
+
+
+@dataclass(frozen=True, slots=True)
+class Table(Expr):
+    """Straight between ``points``, x rising; level beyond them."""
+
+    at: Expr
+    points: tuple[tuple[Expr, Expr], ...]
+
+    @property
+    def parts(self) -> tuple[Expr, ...]:
+        """Where it is read, and its points."""
+        return (self.at, *(each for point in self.points for each in point))
+
+
+def node(operand: Operand) -> Expr:
+    """The operand as a node."""
+    return operand if isinstance(operand, Expr) else Const(float(operand))
+
+
+def least(*operands: Operand) -> Op:
+    """The smallest."""
+    return Op("min", tuple(map(node, operands)))
+
+
+def most(*operands: Operand) -> Op:
+    """The largest."""
+    return Op("max", tuple(map(node, operands)))
+
+
+def less(smaller: Operand, larger: Operand) -> Op:
+    """Whether ``larger`` exceeds ``smaller``."""
+    return Op("<", (node(smaller), node(larger)))
+
+
+def at_most(smaller: Operand, larger: Operand) -> Op:
+    """Whether ``smaller`` does not exceed ``larger``."""
+    return Op("<=", (node(smaller), node(larger)))
+
+
+def every(*truths: Expr) -> Op:
+    """Whether all are true."""
+    return Op("and", truths)
+
+
+def either(*truths: Expr) -> Op:
+    """Whether any is true."""
+    return Op("or", truths)
+
+
+def first(*operands: Operand) -> Op:
+    """The first that is known."""
+    return Op("first", tuple(map(node, operands)))
+
+
+def table(at: Operand, points: Iterator[tuple[Operand, Operand]] | Any) -> Table:
+    """A table read at ``at``."""
+    return Table(node(at), tuple((node(x), node(y)) for x, y in points))
+
+
+def expr_json(expr: Expr) -> Any:
+    """The tree as plain JSON values."""
+    match expr:
+        case Const(value):
+            return int(value) if value.is_integer() else value
+        case OfBody(body, end):
+            return {"body": body.value, **({} if end is None else {"end": end.value})}
+        case OfWearer(name):
+            return {"wearer": name}
+        case Fact(name):
+            return {"fact": name}
+        case Op(word, args):
+            return [word, *map(expr_json, args)]
+        case Table(at, points):
+            return ["table", expr_json(at), [[expr_json(x), expr_json(y)] for x, y in points]]
+    raise TypeError(f"{expr!r} is no node")

@@ -1,0 +1,228 @@
+"""Every verdict that depends on the wearer, written once: the checks, groups and pages all go by these.
+
+A rule compares body measurements, facts of the garment and limits. Where what decides it is not known
+its answer is `Answer.UNKNOWN`, which the checks report as something to mind. The sentences are the
+checks', in `schematics.checks`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import IntEnum
+from functools import cache
+from typing import Any
+
+import numpy as np
+
+from schematics.fit.expr import (
+    End,
+    Expr,
+    Fact,
+    OfBody,
+    OfWearer,
+    either,
+    every,
+    expr_json,
+    first,
+    least,
+    less,
+    most,
+    table,
+)
+from schematics.fit.facts import GIRTH_POINTS
+from schematics.fit.working import Known, Numbers, Work, worked
+from schematics.limits import Limits
+from schematics.over_arms import RATIO_BY_ARM_SHARE
+from schematics.wearer.body import Body
+
+
+class Answer(IntEnum):
+    """What a rule says, the larger the worse."""
+
+    GOOD = 0
+    UNKNOWN = 1
+    MIND = 2
+    STOP = 3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """One verdict.
+
+    It stops where ``stop`` is true, else it is to be minded where ``mind`` is; None is never true.
+    ``needs`` are the measurements it may need. ``figures`` are numbers behind it: ``body_cm`` is what
+    is asked for, ``garment_cm`` what there is and ``ease_cm`` how much there is to spare, in cm;
+    negative is too little. Of the hem, ``ease_cm`` is how far it hangs above the knee and below the
+    waist, of the reach how far past the wrist.
+    """
+
+    code: str
+    place: str
+    needs: tuple[Body, ...]
+    stop: Expr | None = None
+    mind: Expr | None = None
+    figures: Mapping[str, Expr] = field(default_factory=dict)
+
+
+_ADULT = less(0.5, OfWearer("adult"))
+_CHILD = less(OfWearer("adult"), 0.5)
+
+
+def _low(body: Body) -> OfBody:
+    return OfBody(body, End.LOW)
+
+
+def _typical(body: Body) -> OfBody:
+    return OfBody(body, End.TYPICAL)
+
+
+def _high(body: Body) -> OfBody:
+    return OfBody(body, End.HIGH)
+
+
+@cache
+def size_rules(limits: Limits) -> tuple[Rule, ...]:
+    """The rules under these limits, in the order of the checks."""
+    return (*_neck(limits), *_arms(limits), _reach(limits), _spread(limits), _girth(limits), *_hang(limits))
+
+
+def _neck(limits: Limits) -> tuple[Rule, Rule, Rule]:
+    head, neck, shoulders = _high(Body.HEAD_GIRTH), _high(Body.NECK_GIRTH), _typical(Body.SHOULDER_BREADTH)
+    full, rest, flat = Fact("neck.full_cm"), Fact("neck.rest_cm"), Fact("neck.rest_cm") / 2
+    return (
+        Rule(
+            code="NECK-PASS",
+            place="neck",
+            needs=(Body.HEAD_GIRTH,),
+            stop=less(full, head),
+            figures=_figures(head, full),
+        ),
+        Rule(
+            code="NECK-TIGHT",
+            place="neck",
+            needs=(Body.NECK_GIRTH,),
+            stop=less(rest, neck + limits.neck_clearance_cm),
+            figures=_figures(neck, rest),
+        ),
+        Rule(
+            code="NECK-SLIP",
+            place="neck",
+            needs=(Body.SHOULDER_BREADTH,),
+            mind=less(limits.neck_slip_fraction, flat / shoulders),
+            figures={"body_cm": shoulders, "garment_cm": flat, "ease_cm": shoulders - flat},
+        ),
+    )
+
+
+def _arms(limits: Limits) -> tuple[Rule, Rule]:
+    hand, wrist = _high(Body.HAND_GIRTH), _typical(Body.WRIST_GIRTH)
+    full, rest = Fact("arm.full_cm"), Fact("arm.rest_cm")
+    fraction = rest / wrist - 1
+    return (
+        Rule(
+            code="ARM-PASS",
+            place="arm bands",
+            needs=(Body.HAND_GIRTH,),
+            stop=less(full, hand),
+            figures=_figures(hand, full),
+        ),
+        Rule(
+            code="ARM-REST",
+            place="arm bands",
+            needs=(Body.WRIST_GIRTH,),
+            mind=either(
+                less(fraction, limits.arm_rest_low_fraction), less(limits.arm_rest_high_fraction, fraction)
+            ),
+            figures=_figures(wrist, rest),
+        ),
+    )
+
+
+_UNMEASURED = less(Fact("arms.measured"), 0.5)
+
+
+def _reach(limits: Limits) -> Rule:
+    wrist, forearm = _typical(Body.CENTRE_BACK_NECK_TO_WRIST), _typical(Body.FOREARM_LENGTH)
+    reach = Fact("reach_cm")
+    above, past = wrist - reach, reach - wrist
+    return Rule(
+        code="REACH-BAND",
+        place="arm bands",
+        needs=(Body.CENTRE_BACK_NECK_TO_WRIST, Body.FOREARM_LENGTH),
+        mind=either(
+            _UNMEASURED,
+            every(less(limits.reach_wrist_cm, past), less(limits.reach_hand_cm, past)),
+            every(
+                less(limits.reach_wrist_cm, above),
+                less(forearm * limits.reach_forearm_fraction, above),
+            ),
+        ),
+        figures=_figures(wrist, reach),
+    )
+
+
+def _spread(limits: Limits) -> Rule:
+    span, spread = _typical(Body.CENTRE_BACK_NECK_TO_WRIST) * 2, Fact("spread_cm")
+    return Rule(
+        code="SPREAD-ARMS",
+        place="arm bands",
+        needs=(Body.CENTRE_BACK_NECK_TO_WRIST,),
+        mind=either(_UNMEASURED, less(spread / span, limits.spread_fraction)),
+        figures=_figures(span, spread),
+    )
+
+
+def _girth(limits: Limits) -> Rule:
+    chest, arm = _high(Body.CHEST_GIRTH), _high(Body.UPPER_ARM_GIRTH)
+    over_arms = chest * table(arm / chest, RATIO_BY_ARM_SHARE)
+    girth = table(
+        _typical(Body.ARMHOLE_DEPTH),
+        [(Fact(f"girth.{i}.depth_cm"), Fact(f"girth.{i}.girth_cm")) for i in range(GIRTH_POINTS)],
+    )
+    closed = less(0.5, Fact("girth.closed"))
+    return Rule(
+        code="GIRTH-EASE",
+        place="body",
+        needs=(Body.CHEST_GIRTH, Body.UPPER_ARM_GIRTH, Body.ARMHOLE_DEPTH),
+        stop=every(closed, less(girth, over_arms)),
+        mind=every(closed, less(girth - over_arms, limits.girth_ease_cm)),
+        figures=_figures(over_arms, girth),
+    )
+
+
+def _hang(limits: Limits) -> tuple[Rule, Rule]:
+    worn = Fact("drop_cm") * (1 + limits.hem_sag_fraction)
+    nape, knee = Body.NAPE_HEIGHT, Body.KNEE_HEIGHT
+    clearances = [end(nape) - worn - end(knee) for end in (_low, _typical, _high)]
+    lowest, typical = least(*clearances), clearances[1]
+    asked = limits.knee_clearance_cm
+    waist = first(
+        _typical(Body.BACK_WAIST_LENGTH), _typical(Body.NAPE_HEIGHT) - _typical(Body.WAIST_HEIGHT)
+    )
+    return (
+        Rule(
+            code="HANG-KNEE",
+            place="hem",
+            needs=(nape, knee),
+            stop=every(_CHILD, less(lowest, asked)),
+            mind=every(_ADULT, less(typical, asked)),
+            figures={
+                "body_cm": least(*(end(nape) - end(knee) for end in (_low, _typical, _high))),
+                "garment_cm": worn,
+                "ease_cm": lowest,
+                "typical_ease_cm": typical,
+            },
+        ),
+        Rule(
+            code="HANG-WHERE",
+            place="hem",
+            needs=(Body.BACK_WAIST_LENGTH, Body.NAPE_HEIGHT, Body.WAIST_HEIGHT),
+            mind=less(limits.short_above_waist_cm, waist - worn),
+            figures=_figures(waist, worn),
+        ),
+    )
+
+
+def _figures(body: Expr, garment: Expr) -> dict[str, Expr]:
+    return {"body_cm": body, "garment_cm": garment, "ease_cm": garment - body}

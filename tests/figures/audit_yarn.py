@@ -1,0 +1,87 @@
+"""Holding the yarn of a page of figures against closed forms of the spec's numbers."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from typing import Any
+
+from tests.figures.reading import Page
+from tests.figures.recompute import Anew, Spec, cloth
+
+PART_KEYS = {
+    "body": "body",
+    "centre panel": "centre_panel",
+    "neck band": "neck_band",
+    "arm band": "arm_bands",
+}
+
+
+def audit_yarn(spec: Spec, made: Anew, page: Page, index: int) -> Iterator[str]:
+    """Grams are printed whole; arcs drawn as polygons may cost 1 part in 2000 of the area."""
+    use = spec["yarn_use"]
+    colours: dict[str, Any] = {}
+    for part, area in made.areas.items():
+        colour = use.get("colours", {}).get(PART_KEYS[part], "")
+        grams = area * float(cloth(spec, PART_KEYS[part]).density)
+        name = part + (" ×2" if part == "arm band" else "") + (f", {colour}" if colour else "")
+        told = page.size_strings("Yarn", "In the pieces, without joins and tails", name, "g")[index]
+        if abs(float(told) - grams) > 0.5 + grams / 2000:
+            yield f"{part}: told {told} g, expected {grams:.2f} g"
+        colours.setdefault(colour, {"g": 0.0, "cm": 0.0, "by_fabric": {}})
+        by_fabric = colours[colour]["by_fabric"]
+        fabric = spec["parts"][PART_KEYS[part]]
+        by_fabric[fabric] = by_fabric.get(fabric, 0.0) + grams
+        colours[colour]["g"] += grams
+        colours[colour]["cm"] += _thread_cm(part, made, use)
+    for colour, sums in colours.items():
+        yield from _colour(spec, colour, sums["g"], sums["cm"], page, index)
+        errors = [
+            _error(spec["fabrics"][name]["swatch"]) * grams for name, grams in sums["by_fabric"].items()
+        ]
+        yield from _amount(page, index, colour, "which may be off by", math.hypot(*errors), 0.6)
+
+
+def _error(swatch: Any) -> float:
+    """Half a stitch, half a row and one gram, as the root of the squares."""
+    return math.hypot(0.5 / swatch["stitches"], 0.5 / swatch["rows"], 1 / swatch["mass"])
+
+
+def _amount(page: Page, index: int, colour: str, name: str, expected: float, slack: float) -> Iterator[str]:
+    told = page.size_strings("Yarn", "In all", f"{colour}: {name}" if colour else name, "amount")[index]
+    if abs(float(told) - expected) > slack:
+        yield f"{colour} {name}: told {told}, expected {expected:.3f}"
+
+
+def _thread_cm(part: str, made: Anew, use: Any) -> float:
+    """Thread in the joins counted to a part, and two tails for each piece and each seam of it."""
+    factor, tail = use.get("seam_thread", 3.5), float(use["tail"].split()[0])
+    if part == "body":
+        seams = [length for name, length in made.seam_cm.items() if name in "ABCD"]
+        return factor * sum(seams) + 2 * tail * (1 + len(seams))
+    if part == "centre panel":
+        return 2 * tail
+    band = "neck" if part == "neck band" else "arm"
+    return float(factor * made.seam_cm[band] + 2 * tail * (1 if band == "neck" else 2))
+
+
+def _colour(
+    spec: Spec, colour: str, parts_g: float, thread_cm: float, page: Page, index: int
+) -> Iterator[str]:
+    ball_g, ball_m = spec["yarn"]["ball_mass"], spec["yarn"]["ball_length"]
+    margin, tail = spec["yarn_use"]["margin"], float(spec["yarn_use"]["tail"].split()[0])
+    thread_cm += max(0, math.ceil(parts_g / ball_g) - 1) * 2 * tail
+    net = parts_g + thread_cm / 100 * ball_g / ball_m
+    buy = net * (1 + margin)
+    slack = net / 2000 + 2 * tail / 100 * ball_g / ball_m
+    margin_words = f"with {margin:.0%}".replace("%", " %")
+    yield from _amount(page, index, colour, "joins and tails", thread_cm / 100, 0.051 + 2 * tail / 100)
+    yield from _amount(page, index, colour, "in the poncho", net, 0.5 + slack)
+    yield from _amount(page, index, colour, margin_words, buy, 0.5 + slack)
+    yield from _amount(
+        page, index, colour, f"{margin_words}, length", buy * ball_m / ball_g, 0.5 + slack * ball_m / ball_g
+    )
+    prefix = f"{colour}: " if colour else ""
+    balls = int(page.size_strings("Yarn", "In all", f"{prefix}balls", "amount")[index])
+    if not math.ceil((buy - slack) / ball_g) <= balls <= math.ceil((buy + slack) / ball_g):
+        yield f"{prefix}balls: told {balls}, expected {buy / ball_g:.3f} rounded up"

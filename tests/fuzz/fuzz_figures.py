@@ -1,0 +1,51 @@
+"""Write the figures of random designs of every construction, read them back, and make the garment anew.
+
+    .venv/bin/python -m tests.fuzz.fuzz_figures [--designs 500] [--first 0]
+
+The same numbers give the same designs. The exit code is 1 when a figure is not what its spec makes it.
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Sequence
+
+from schematics.evaluate import evaluate
+from schematics.figures import figures, figures_file
+from tests.figures.audit import audit
+from tests.figures.designs import design_of, dressed_spec
+from tests.figures.reading import read_page
+
+
+def markdown(number: int) -> str:
+    """The figures of the design of that number."""
+    design = design_of(dressed_spec(number), number)
+    return figures_file(figures(design, evaluate(design)), "md").decode()
+
+
+def check(number: int) -> list[str]:
+    """What is wrong with its figures."""
+    return list(audit(dressed_spec(number), read_page(markdown(number))))
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Check so many designs and print what is wrong."""
+    parser = argparse.ArgumentParser(
+        description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
+    )
+    parser.add_argument("--designs", type=int, default=500)
+    parser.add_argument("--first", type=int, default=0)
+    asked = parser.parse_args(arguments)
+    bad = 0
+    for number in range(asked.first, asked.first + asked.designs):
+        faults = check(number)
+        bad += bool(faults)
+        for fault in faults[:5]:
+            sys.stdout.write(f"design {number}: {fault}\n")
+    sys.stdout.write(f"{asked.designs} designs, {bad} with faults\n")
+    return 1 if bad else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
