@@ -5,6 +5,7 @@ Both versions' figures are compared as they are printed, so a change too small t
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -28,15 +29,6 @@ class Correction:
     old: str
     new: str
 
-    @property
-    def words(self) -> str:
-        """Such as ``body: foundation chain: read 38 ch, not 36 ch``."""
-        if not self.old:
-            return f"{self.name}: add {_with_unit(self.new, self.unit)}"
-        if not self.new:
-            return f"{self.name}: delete {_with_unit(self.old, self.unit)}"
-        return f"{self.name}: read {_with_unit(self.new, self.unit)}, not {_with_unit(self.old, self.unit)}"
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Comparison:
@@ -51,6 +43,23 @@ class Comparison:
     def same(self) -> bool:
         """Whether nothing that is printed has changed."""
         return not (self.everywhere or self.by_size or self.added or self.removed)
+
+
+def correction_lines(corrections: Sequence[Correction]) -> Iterator[str]:
+    """One line for each thing corrected, all its units together.
+
+    Such as ``body neck edge: read 38 cm, 15 in, 36 sts, not 36 cm, 14 in, 34 sts``.
+    """
+    for name, found in itertools.groupby(corrections, key=lambda correction: correction.name):
+        group = list(found)
+        old = ", ".join(_with_unit(each.old, each.unit) for each in group if each.old)
+        new = ", ".join(_with_unit(each.new, each.unit) for each in group if each.new)
+        if not old:
+            yield f"{name}: add {new}"
+        elif not new:
+            yield f"{name}: delete {old}"
+        else:
+            yield f"{name}: read {new}, not {old}"
 
 
 def _with_unit(text: str, unit: str) -> str:

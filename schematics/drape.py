@@ -31,9 +31,8 @@ _PIECES = 24
 class Hanging:
     """What of a garment the model needs, in cm.
 
-    ``worn_drop_cm`` is the centre back from neck edge to hem with its sag. ``run_to_front_cm`` is
-    the way along the arm run's edge from the middle of the run to the edge's front end: for a run
-    on the hem the front seam, else the hem. ``freedom`` is None where reach and spread are unknown.
+    ``worn_drop_cm`` is the centre back from neck edge to hem with its sag; ``freedom`` is None where
+    reach and spread are unknown.
     """
 
     garment: Garment
@@ -51,10 +50,16 @@ class Hanging:
         return self.garment.piece("centre panel").edge("top").length_cm
 
     @property
-    def run_to_front_cm(self) -> float:
-        """From the middle of the arm run along its edge to the edge's front end."""
+    def half_run_cm(self) -> float:
+        """Half the arm run, along its edge."""
         arm = self.garment.arm
-        return (arm.first - 1 + arm.count / 2) * arm.edge.length_cm / arm.edge.count
+        return arm.count / 2 * arm.edge.length_cm / arm.edge.count
+
+    @property
+    def before_run_cm(self) -> float:
+        """From the arm run along its edge to the edge's front end: the front seam, or the front hem."""
+        arm = self.garment.arm
+        return (arm.first - 1) * arm.edge.length_cm / arm.edge.count
 
     def girth_cm(self, depth_cm: float) -> float:
         """Girth of the garment that far below the neck edge; endless where nothing closes the sides."""
@@ -76,12 +81,16 @@ class Hanging:
         """
         half = size.shoulder_breadth_cm / 2
         if self.freedom is None:
-            x = self.neck_half_cm(size)
-            return max(self.garment.drop_cm - math.hypot(half - x, size.fall_cm(half) - size.fall_cm(x)), 0.0)
+            return max(self.garment.drop_cm - self.over_shoulder_cm(size), 0.0)
         reach = self.freedom.reach_cm
         if pose is Pose.LEVEL:
             reach = min(reach, self.freedom.spread_cm / 2)
         return max(reach - self.freedom.band_depth_cm - half, 0.0)
+
+    def over_shoulder_cm(self, size: FigureSize) -> float:
+        """From the neck edge along the shoulder to its tip."""
+        x, tip = self.neck_half_cm(size), size.shoulder_breadth_cm / 2
+        return math.hypot(tip - x, size.fall_cm(tip) - size.fall_cm(x))
 
     def neck_half_cm(self, size: FigureSize) -> float:
         """Half the breadth of the neck edge: a circle of its girth at rest, between neck and shoulder tip."""
@@ -119,8 +128,8 @@ def wear(size: FigureSize, hanging: Hanging, pose: Pose) -> Worn | None:
       from there, round the arm.
     - Arms down, the hem at the centre hangs ``worn_drop_cm`` below the nape.
     - Arms level, it hangs as low, or as low as the hem lets it: hung from both bands like a chain
-      (taken as a parabola) it is no longer than it is flat, from the middle of one run over the panel
-      to the middle of the other.
+      (taken as a parabola) it is no longer than it is flat, over the panel from the middle of one run
+      to the middle of the other, because the bands tilt.
     - From there to the bands the hem is a parabola. Where the bands are on the sides, these hang
       straight down from the bands, and arms down no lower than the way on the fabric from the shoulder
       tip to the hem's corner.
@@ -138,11 +147,11 @@ def wear(size: FigureSize, hanging: Hanging, pose: Pose) -> Worn | None:
     corner = inner if hanging.on_hem else _side_corner(hanging, body.arm, along, inner, pose)
     hem_height = size.nape_height_cm - hanging.worn_drop_cm
     if pose is Pose.LEVEL and hanging.on_hem:
-        hem_length = hanging.run_to_front_cm + hanging.panel_cm / 2
-        hem_height = max(hem_height, corner[1] - chain_sag(corner[0], hem_length))
+        half_hem = hanging.half_run_cm + hanging.before_run_cm + hanging.panel_cm / 2
+        hem_height = max(hem_height, corner[1] - chain_sag(corner[0], half_hem))
     neck = _neck_edge(size, hanging)
     hem = _hem(corner, hem_height)
-    right = [*neck, body.arm.tip, *_wrist_if_passed(body.arm, along), outer, inner, *hem]
+    right = [*neck, body.arm.tip, *_arm_side(body.arm, along, outer), inner, *hem]
     cloth = Polygon([*right, *((-x, y) for x, y in reversed(right[1:-1]))])
     if not cloth.is_valid or hem_height >= min(neck[0][1], size.shoulder_height_cm):
         return None
@@ -162,10 +171,12 @@ def wear(size: FigureSize, hanging: Hanging, pose: Pose) -> Worn | None:
 def chain_sag(half_span: float, half_length: float) -> float:
     """How far a chain hangs down in the middle, taken as a parabola of that arc length.
 
-    Nought where the chain is no longer than the span.
+    Args:
+        half_span: half the distance between its ends, positive.
+        half_length: half its length; no longer than ``half_span`` gives nought.
     """
-    if half_length <= half_span or half_span <= 0:
-        return max(half_length - half_span, 0.0) if half_span <= 0 else 0.0
+    if half_length <= half_span:
+        return 0.0
     low, high = 0.0, half_length
     for _ in range(60):
         sag = (low + high) / 2
@@ -184,7 +195,8 @@ def _half_arc(half_span: float, sag: float) -> float:
 def _angle(size: FigureSize, hanging: Hanging) -> float:
     """The angle of hanging arms at which the garment is no wider over them than its girth allows."""
     along = hanging.along_arm_cm(size, Pose.DOWN)
-    half_breadth = ellipse_breadth(hanging.girth_cm(along), CHEST_DEPTH_SHARE) / 2
+    girth = hanging.girth_cm(hanging.over_shoulder_cm(size) + along)
+    half_breadth = ellipse_breadth(girth, CHEST_DEPTH_SHARE) / 2
     over_arm = max((hanging.garment.arm.ring.edge_cm - size.upper_arm_girth_cm) / math.tau, 0.0)
     room = half_breadth - size.shoulder_breadth_cm / 2 - over_arm
     if along <= 0 or room >= along * math.sin(Pose.DOWN.value):
@@ -209,15 +221,18 @@ def _neck_band(neck: list[Vertex], depth: float) -> Polygon:
     return Polygon([*lower, *((x, y + depth) for x, y in reversed(lower))])
 
 
-def _wrist_if_passed(arm: Arm, along: float) -> list[Vertex]:
-    return [arm.side(arm.length_cm, 1)] if along > arm.length_cm else []
+def _arm_side(arm: Arm, along: float, outer: Vertex) -> list[Vertex]:
+    """From the shoulder tip down the outer side of the arm, by the wrist if it is passed."""
+    if along <= 0:
+        return []
+    return [arm.side(arm.length_cm, 1), outer] if along > arm.length_cm else [outer]
 
 
 def _side_corner(hanging: Hanging, arm: Arm, along: float, start: Vertex, pose: Pose) -> Vertex:
     """Where the side edge ends below a band on the side."""
-    side = hanging.run_to_front_cm
-    lowest = start[1] - side
+    lowest = start[1] - hanging.before_run_cm
     if pose is Pose.DOWN:
+        side = hanging.half_run_cm + hanging.before_run_cm
         lowest = max(lowest, arm.tip[1] - math.hypot(along, side))
     return start[0], lowest
 

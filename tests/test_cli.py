@@ -16,7 +16,7 @@ from schematics.cli import main
 from schematics.cli.program import Program
 from tests.program import run
 
-COMMANDS = ("build", "check", "explain", "schema", "wearers")
+COMMANDS = ("build", "check", "compare", "explain", "figures", "schema", "wearers", "yarn")
 
 
 def failing_program(error: BaseException) -> Program:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
-from schematics.checks.wording import HIGH, TYPICAL, compare_cm, exceeds, of_body, percent, unknown
+from schematics.checks.ruled import verdict
+from schematics.checks.wording import HIGH, TYPICAL, compare_cm, of_body, percent, unknown
 from schematics.fabric import Counted
 from schematics.garment import ArmRun
 from schematics.limits import COMMON
@@ -29,15 +30,15 @@ def _passes(case: Case) -> Finding:
     ring = case.garment.arm.ring
     words = compare_cm(hand.high_cm, ring.full_cm)
     subject = f"The hand ({words.first}, {of_body(hand, HIGH)})"
-    stuck = exceeds(hand.high_cm, ring.full_cm)
+    severity = verdict(case, PASS).severity
     sentence = (
         f"{subject} does not pass: the arm band opens to {words.second}, {words.gap} too little."
-        if stuck
+        if severity is Severity.STOP
         else f"{subject} passes the arm band, which opens to {words.second}."
     )
     return case.finding(
         PASS,
-        Severity.STOP if stuck else Severity.GOOD,
+        severity,
         _BANDS,
         sentence,
         hand_cm=hand.high_cm,
@@ -54,18 +55,19 @@ def _rests(case: Case) -> Finding:
     rest = case.garment.arm.ring.rest_cm
     low, high = case.limits.arm_rest_low_fraction, case.limits.arm_rest_high_fraction
     fraction = rest / wrist.cm - 1
-    grips, loose = exceeds(low, fraction), exceeds(fraction, high)
+    severity = verdict(case, REST).severity
+    good = severity is Severity.GOOD
     words = compare_cm(rest, wrist.cm)
-    side = "outside" if grips or loose else "within"
-    verdict = "it grips" if grips else "it hangs loose" if loose else "it sits well"
+    side = "within" if good else "outside"
+    sits = "it sits well" if good else "it grips" if fraction < low else "it hangs loose"
     allowed = f"{percent(low, signed=True)} to {percent(high, signed=True)}"
     return case.finding(
         REST,
-        Severity.MIND if grips or loose else Severity.GOOD,
+        severity,
         _BANDS,
         f"At rest the arm band ({words.first}) is {percent(abs(fraction), abs(low), abs(high))} "
         f"{'tighter' if fraction < 0 else 'wider'} than the wrist ({words.second}, "
-        f"{of_body(wrist, TYPICAL)}), {side} {allowed}: {verdict}.",
+        f"{of_body(wrist, TYPICAL)}), {side} {allowed}: {sits}.",
         rest_cm=rest,
         wrist_cm=wrist.cm,
         ease_fraction=fraction,

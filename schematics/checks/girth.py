@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-import numpy as np
-
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
+from schematics.checks.ruled import verdict
 from schematics.checks.wording import HIGH, TYPICAL, cm, compare_cm, exceeds, of_body, unknown
 from schematics.limits import COMMON
-from schematics.over_arms import CHEST_DEPTH_SHARE, girth_over_arms_cm
+from schematics.over_arms import CHEST_DEPTH_SHARE
 from schematics.wearer.body import Body, Value
 
 EASE = "GIRTH-EASE"
@@ -31,33 +30,31 @@ def check(case: Case) -> Iterator[Finding]:
 
 
 def _ease(case: Case, chest: Value, arm: Value, depth: Value) -> Finding:
-    depths, girths = zip(*case.garment.girths, strict=True)
-    girth = float(np.interp(depth.cm, depths, girths))
-    most = girth_over_arms_cm(chest.high_cm, arm.high_cm)
-    ease, words = girth - most, compare_cm(girth, most)
-    if exceeds(most, girth):
-        severity, verdict = Severity.STOP, f"{words.gap} too little"
-    elif exceeds(case.limits.girth_ease_cm, ease):
-        severity = Severity.MIND
-        verdict = f"{words.gap} of ease, less than {cm(case.limits.girth_ease_cm)}, it is close"
-    else:
-        severity, verdict = Severity.GOOD, f"{words.gap} of ease"
+    lowest, _ = case.garment.girths[-1]
+    found = verdict(case, EASE)
+    girth, most = found.figure("garment_cm"), found.figure("body_cm")
+    words = compare_cm(girth, most)
+    room = f"{words.gap} of ease"
+    if found.severity is Severity.STOP:
+        room = f"{words.gap} too little"
+    elif found.severity is Severity.MIND:
+        room = f"{room}, less than {cm(case.limits.girth_ease_cm)}, it is close"
     level = (
         "At the hem, which lies above chest depth"
-        if exceeds(depth.cm, depths[-1])
+        if exceeds(depth.cm, lowest)
         else f"At chest depth ({cm(depth.cm)} below the neck edge, {of_body(depth, TYPICAL)})"
     )
     return case.finding(
         EASE,
-        severity,
+        found.severity,
         _PLACE,
         f"{level}, the body is {words.first} round; the chest ({cm(chest.high_cm)}, {of_body(chest, HIGH)}) "
         f"with both upper arms ({cm(arm.high_cm)}, {of_body(arm, HIGH)}) down inside it measures at most "
-        f"{words.second}: {verdict}.",
-        depth_cm=min(depth.cm, depths[-1]),
+        f"{words.second}: {room}.",
+        depth_cm=min(depth.cm, lowest),
         girth_cm=girth,
         over_arms_cm=most,
-        ease_cm=ease,
+        ease_cm=found.figure("ease_cm"),
     )
 
 

@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
-from schematics.checks.wording import borrowed_clause, cm, compare_cm, exceeds, listed, unknown
+from schematics.checks.ruled import verdict
+from schematics.checks.wording import borrowed_clause, cm, compare_cm, listed, unknown
 from schematics.limits import COMMON
 from schematics.wearer.body import Body, Stage
 
@@ -33,16 +34,14 @@ def _knee(case: Case) -> Finding:
     if nape is None or knee is None:
         return unknown(case, KNEE, _PLACE, needed, "whether the hem stays above the knee")
     worn, asked = _worn_cm(case), case.limits.knee_clearance_cm
-    typical = nape.cm - worn - knee.cm
-    lowest = min(nape.low_cm - worn - knee.low_cm, typical, nape.high_cm - worn - knee.high_cm)
     adult = case.wearer.stage is Stage.ADULT
-    clearance = typical if adult else lowest
-    low = exceeds(asked, clearance)
+    found = verdict(case, KNEE)
+    clearance = found.figure("typical_ease_cm" if adult else "ease_cm")
     gap = compare_cm(clearance, 0.0).gap
     end = "" if adult or clearance == nape.high_cm - worn - knee.low_cm else " at the worst end of the size"
     side = f"{gap} {'below' if clearance < 0 else 'above'} the knee{end}"
     shorter = cm((asked - clearance) / (1 + case.limits.hem_sag_fraction))
-    if not low:
+    if found.severity is Severity.GOOD:
         sentence = f"Worn, the hem stays {side}"
     elif adult:
         sentence = f"Worn, the hem comes {side}: shorten the body by at least {shorter}"
@@ -52,7 +51,7 @@ def _knee(case: Case) -> Finding:
         )
     return case.finding(
         KNEE,
-        Severity.GOOD if not low else Severity.MIND if adult else Severity.STOP,
+        found.severity,
         _PLACE,
         f"{sentence}{borrowed_clause(case, needed)}.",
         drop_cm=case.garment.drop_cm,
@@ -89,7 +88,7 @@ def _where(case: Case) -> Finding:
     if waist is None:
         return unknown(case, WHERE, _PLACE, [Body.BACK_WAIST_LENGTH], "where the hem comes")
     worn = _worn_cm(case)
-    short = exceeds(waist - worn, case.limits.short_above_waist_cm)
+    severity = verdict(case, WHERE).severity
     passed = [body for body, depth in depths.items() if depth <= worn]
     ahead = [body for body, depth in depths.items() if depth > worn]
     used = [*passed[-1:], *ahead[:1]]
@@ -98,10 +97,10 @@ def _where(case: Case) -> Finding:
         for body in used
     ]
     needed = used if used == [Body.BACK_WAIST_LENGTH] else [Body.NAPE_HEIGHT, *used]
-    question = "; is a short cape meant?" if short else "."
+    question = "; is a short cape meant?" if severity is Severity.MIND else "."
     return case.finding(
         WHERE,
-        Severity.MIND if short else Severity.GOOD,
+        severity,
         _PLACE,
         f"On the typical wearer the hem comes {listed(told)}{borrowed_clause(case, needed)}{question}",
         drop_cm=case.garment.drop_cm,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
+from schematics.checks.ruled import verdict
 from schematics.checks.wording import HIGH, TYPICAL, cm, compare_cm, exceeds, of_body, percent, unknown
 from schematics.limits import COMMON
 from schematics.wearer.body import Body
@@ -33,15 +34,15 @@ def _passes(case: Case) -> Finding:
         tighter = "the edge is tighter than the band"
     else:
         tighter = "edge and band open alike"
-    stuck = exceeds(head.high_cm, ring.full_cm)
+    severity = verdict(case, PASS).severity
     sentence = (
         f"{subject} does not pass: the neck opens to {words.second}, {words.gap} too little; {tighter}."
-        if stuck
+        if severity is Severity.STOP
         else f"{subject} passes the neck, which opens to {words.second}; {tighter}."
     )
     return case.finding(
         PASS,
-        Severity.STOP if stuck else Severity.GOOD,
+        severity,
         _PLACE,
         sentence,
         head_cm=head.high_cm,
@@ -56,8 +57,8 @@ def _tight(case: Case) -> Finding:
     if neck is None:
         return unknown(case, TIGHT, _PLACE, [Body.NECK_GIRTH], "whether the neck is tight")
     rest, needs = case.garment.neck.rest_cm, neck.high_cm + case.limits.neck_clearance_cm
-    tight = exceeds(needs, rest)
-    if tight:
+    severity = verdict(case, TIGHT).severity
+    if severity is Severity.STOP:
         words = compare_cm(rest, needs)
         sentence = (
             f"At rest the neck opening ({words.first}) is tight on the neck ({cm(neck.high_cm)}, "
@@ -71,7 +72,7 @@ def _tight(case: Case) -> Finding:
         )
     return case.finding(
         TIGHT,
-        Severity.STOP if tight else Severity.GOOD,
+        severity,
         _PLACE,
         sentence,
         rest_cm=rest,
@@ -88,12 +89,12 @@ def _slips(case: Case) -> Finding:
         )
     flat, limit = case.garment.neck.rest_cm / 2, case.limits.neck_slip_fraction
     fraction = flat / shoulders.cm
-    slips = exceeds(fraction, limit)
+    severity = verdict(case, SLIP).severity
     words = compare_cm(flat, shoulders.cm)
-    held = f"more than {percent(limit)}: it slips off" if slips else "and stays on"
+    held = f"more than {percent(limit)}: it slips off" if severity is Severity.MIND else "and stays on"
     return case.finding(
         SLIP,
-        Severity.MIND if slips else Severity.GOOD,
+        severity,
         _PLACE,
         f"Laid flat at rest the neck opening is {words.first} wide, {percent(fraction, limit)} of the "
         f"shoulder breadth ({words.second}, {of_body(shoulders, TYPICAL)}), {held}.",

@@ -6,7 +6,9 @@ from collections.abc import Iterator
 
 from schematics.arm_freedom import ArmFreedom
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
+from schematics.checks.ruled import verdict
 from schematics.checks.wording import TYPICAL, cm, compare_cm, exceeds, of_body, percent, unknown
+from schematics.fit.rules import Answer
 from schematics.limits import COMMON
 from schematics.wearer.body import Body, Value
 
@@ -23,7 +25,7 @@ def check(case: Case) -> Iterator[Finding]:
         yield unmeasured(case, BAND, _WHAT)
     elif wrist is None:
         yield unknown(case, BAND, _PLACE, [Body.CENTRE_BACK_NECK_TO_WRIST], _WHAT)
-    elif forearm is None and exceeds(wrist.cm - case.freedom.reach_cm, case.limits.reach_wrist_cm):
+    elif verdict(case, BAND).answer is Answer.UNKNOWN:
         yield unknown(case, BAND, _PLACE, [Body.FOREARM_LENGTH], _WHAT)
     else:
         yield _band(case, case.freedom, wrist, forearm)
@@ -45,23 +47,24 @@ def unmeasured(case: Case, code: str, what: str) -> Finding:
 def _band(case: Case, freedom: ArmFreedom, wrist: Value, forearm: Value | None) -> Finding:
     limits, reach = case.limits, freedom.reach_cm
     above, words = wrist.cm - reach, compare_cm(reach, wrist.cm)
-    severity, verdict = Severity.GOOD, f"{words.gap} above the wrist"
+    severity = verdict(case, BAND).severity
     if not exceeds(abs(above), limits.reach_wrist_cm):
-        verdict = "at the wrist"
+        where = "at the wrist"
     elif above < 0:
-        verdict = f"{words.gap} over the hand"
-        if exceeds(-above, limits.reach_hand_cm):
-            severity, verdict = Severity.MIND, f"{verdict}, where it is in the way"
-    elif forearm is not None and exceeds(above, limits.reach_forearm_fraction * forearm.cm):
-        severity = Severity.MIND
-        share = percent(limits.reach_forearm_fraction)
-        verdict = f"{verdict}, over {share} of the forearm ({cm(forearm.cm)}, {of_body(forearm, TYPICAL)})"
+        where = f"{words.gap} over the hand"
+        if severity is Severity.MIND:
+            where = f"{where}, where it is in the way"
+    else:
+        where = f"{words.gap} above the wrist"
+        if severity is Severity.MIND and forearm is not None:
+            share = percent(limits.reach_forearm_fraction)
+            where = f"{where}, over {share} of the forearm ({cm(forearm.cm)}, {of_body(forearm, TYPICAL)})"
     return case.finding(
         BAND,
         severity,
         _PLACE,
         f"Drawn out along the arm, the arm band ends {words.first} from the centre back neck; the wrist is "
-        f"at {words.second} ({of_body(wrist, TYPICAL)}): the band ends {verdict}.",
+        f"at {words.second} ({of_body(wrist, TYPICAL)}): the band ends {where}.",
         reach_cm=reach,
         wrist_cm=wrist.cm,
         above_wrist_cm=above,

@@ -10,24 +10,20 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from schematics.checks.finding import Case, Finding, Severity
+from schematics.fit.expr import HAIR
+from schematics.fit.expr import exceeds as exceeds
 from schematics.units import round_half_up
 from schematics.wearer.body import Body, Origin, Value
 
 LOW, TYPICAL, HIGH = "low end", "typical", "high end"
 """Which end of a size's spread a body figure is."""
 
-_HAIR = 1e-9
 _ORIGINS = {
     Origin.OWN: "measured",
     Origin.CHART: "from the chart",
     Origin.AGE_TABLE: "from the age table",
     Origin.ESTIMATE: "estimated",
 }
-
-
-def exceeds(value: float, limit: float) -> bool:
-    """Whether ``value`` is over ``limit`` by more than a hair of float error; at the limit it is not."""
-    return value > limit + _HAIR
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,7 +47,7 @@ def compare_cm(first_cm: float, second_cm: float, *, step: float = 0.1) -> Compa
     gap = abs(first_cm - second_cm)
     for each in (0.5, 0.1, 0.01):
         printed = abs(round_half_up(first_cm, each) - round_half_up(second_cm, each))
-        told_apart = printed > each / 2 or gap <= _HAIR
+        told_apart = printed > each / 2 or gap <= HAIR
         if each <= step and told_apart and abs(printed - gap) <= 0.1:
             return Compared(first=cm(first_cm, each), second=cm(second_cm, each), gap=cm(printed, each))
     return Compared(first=cm(first_cm, 0.01), second=cm(second_cm, 0.01), gap="less than 0.01 cm")
@@ -69,14 +65,14 @@ def percent(fraction: float, *against: float, signed: bool = False) -> str:
             f"{round_half_up(each * 100, 10**-decimals):{'+' if signed else ''}.{decimals}f}"
             for each in (fraction, *against)
         )
-        if words not in limits or any(abs(fraction - limit) <= _HAIR for limit in against):
+        if words not in limits or any(abs(fraction - limit) <= HAIR for limit in against):
             break
     return f"{words} %"
 
 
 def of_body(value: Value, end: str) -> str:
     """What a body figure is: ``high end, from the age table``; ``measured`` where there is no spread."""
-    spread = value.high_cm - value.low_cm > _HAIR
+    spread = value.high_cm - value.low_cm > HAIR
     return f"{end}, {_ORIGINS[value.origin]}" if spread else _ORIGINS[value.origin]
 
 

@@ -48,6 +48,7 @@ def compare(old: Path, new: Path, as_json: bool) -> int:
 
 def _lines(old: Design, new: Design, comparison: Comparison) -> Iterator[str]:
     from schematics.cautions import CAUTIONS
+    from schematics.compare import correction_lines
 
     yield f"{new.title}: corrections from {_version(old)} to {_version(new)}"
     if comparison.same:
@@ -57,7 +58,7 @@ def _lines(old: Design, new: Design, comparison: Comparison) -> Iterator[str]:
     for heading, corrections in blocks.items():
         yield ""
         yield heading
-        yield from (f"- {correction.words}" for correction in corrections)
+        yield from (f"- {line}" for line in correction_lines(corrections))
     for words, names in (("added", comparison.added), ("left out", comparison.removed)):
         if names:
             yield ""

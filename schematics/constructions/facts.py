@@ -7,7 +7,7 @@ to the checks of the made garment; `Lever` says which way each count moves it.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Any
 
@@ -101,12 +101,14 @@ class Quantity(StrEnum):
 class Lever:
     """Whole-number sum of counts that moves a quantity: up with it (1), down (-1), or either way (0).
 
-    ``by`` is the count to change where the sum is to change.
+    ``by`` is the count to change where the sum is to change. A ``straight`` lever moves it by as
+    much wherever it stands.
     """
 
     value: Linear
     by: str
     sign: int
+    straight: bool = False
 
 
 Levers = Mapping[Quantity, tuple[Lever, ...]]
@@ -140,12 +142,14 @@ class Gradable:
     ``counts`` are its own counts that grading finds, each with the key of the finished measurement
     that tells it; other keys of its count models are settings, which a spec gives. ``keys`` are the
     finished measurements a spec can state an intent for, those of panel and bands among them.
+    ``scales`` are counts that a quantity times them is straighter than the quantity.
     """
 
     counts: Mapping[str, str]
     keys: tuple[str, ...]
     facts: Callable[[Counts, Mapping[str, Any], Parts], Facts]
     levers: Levers
+    scales: Mapping[Quantity, str] = field(default_factory=dict)
 
     @property
     def all_counts(self) -> Mapping[str, str]:
@@ -168,9 +172,9 @@ SHARED_KEYS = (
 """Finished measurements of panel and bands that an intent can be stated for."""
 
 
-def lever(count: str, sign: int) -> Lever:
+def lever(count: str, sign: int, *, straight: bool = False) -> Lever:
     """One count by itself."""
-    return Lever(value=Linear.of(count), by=count, sign=sign)
+    return Lever(value=Linear.of(count), by=count, sign=sign, straight=straight)
 
 
 def length_cm(fabric: Fabric, count: Linear, counted: Counted) -> Linear:

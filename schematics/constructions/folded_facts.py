@@ -169,7 +169,8 @@ def _demands(counts: Counts) -> Iterator[Demand]:
 
 
 def _width_levers(*more: Lever) -> tuple[Lever, ...]:
-    return lever("body.width", 1), lever("body.neck", 1), lever("arm_bands.stitches", 1), *more
+    band = lever("arm_bands.stitches", 1, straight=True)
+    return lever("body.width", 1), lever("body.neck", 1), band, *more
 
 
 GRADING = Gradable(
@@ -182,9 +183,12 @@ GRADING = Gradable(
         Quantity.SPREAD_FRONT: _width_levers(
             lever("body.neck_front_rows", 1),
             lever("body.slot", -1),
-            lever("panel.stitches", 1),
+            lever("panel.stitches", 1, straight=True),
             lever("panel.rows", -1),
         ),
-        Quantity.GIRTH: (lever("body.width", 1), lever("body.slot", -1), lever("panel.stitches", 1)),
+        Quantity.GIRTH: tuple(
+            lever(count, sign, straight=True)
+            for count, sign in (("body.width", 1), ("body.slot", -1), ("panel.stitches", 1))
+        ),
     },
 )

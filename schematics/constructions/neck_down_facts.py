@@ -94,6 +94,10 @@ def _middle(sign: int) -> Lever:
     return Lever(value=value, by="arms.from_front", sign=sign)
 
 
+SCALES = {Quantity.GIRTH: "body.rows"}
+"""A girth between neck and hem, times the rows, is nearly straight in the counts."""
+
+
 def levers(hem: str, *, even_increases: bool) -> Levers:
     """Which way each count moves what is not linear; held by tests on made garments.
 
@@ -103,8 +107,9 @@ def levers(hem: str, *, even_increases: bool) -> Levers:
             a stitch moves the ways on the fabric to either side.
     """
     sure = 1 if even_increases else 0
-    shape = lever("body.neck", sure), lever(hem, sure), lever("body.rows", 1), lever("arm_bands.stitches", 1)
-    panel = lever("panel.stitches", 1), lever("panel.rows", -1)
+    band = lever("arm_bands.stitches", 1, straight=True)
+    width = lever("panel.stitches", 1, straight=True)
+    shape = lever("body.neck", sure), lever(hem, sure), lever("body.rows", 1), band
     return {
         Quantity.REACH: (*shape, _middle(-sure)),
         Quantity.SPREAD_BACK: (*shape, _middle(-sure)),
@@ -112,15 +117,16 @@ def levers(hem: str, *, even_increases: bool) -> Levers:
             lever("body.neck", sure),
             lever(hem, -sure),
             lever("body.rows", 1),
-            lever("arm_bands.stitches", 1),
             _middle(sure),
-            *panel,
+            band,
+            width,
+            lever("panel.rows", -1),
         ),
         Quantity.GIRTH: (
             lever("body.neck", 1),
             lever(hem, 1),
             lever("body.rows", -1),
-            lever("panel.stitches", 1),
+            width,
         ),
         Quantity.DROP: (lever("body.rows", 1), *(() if even_increases else (lever(hem, 1),))),
         Quantity.INCREASES: (lever("body.neck", 1), lever(hem, -1), lever("body.rows", 1)),

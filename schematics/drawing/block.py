@@ -28,6 +28,7 @@ from schematics.drawing.marks import (
 
 _MANY = 1000
 _TOUCH = 0.3
+_ALONG = 3.0
 
 CLEAR = 0.8
 """Least distance between a label and anything else, in mm."""
@@ -105,18 +106,25 @@ class Block:
         return not self._hits(shape.buffer(CLEAR, quad_segs=2), self._labels)
 
     def crosses_outline(self, shape: BaseGeometry) -> bool:
-        """Whether a line would cross or touch the outline of the piece."""
-        return any(outline.intersects(shape) for outline in self._outlines)
+        """Whether a line would cross or graze the outline of the piece."""
+        return any(outline.distance(shape) < _TOUCH for outline in self._outlines)
 
     def crossings(self, shape: BaseGeometry) -> int:
         """How many taken lines ``shape`` crosses; running along one counts as crossing many."""
         x0, y0, x1, y1 = shape.bounds
-        shared = (
-            other.shape.intersection(shape)
+        near = [
+            other.shape
             for other in self._lines
-            if other.x0 <= x1 and other.x1 >= x0 and other.y0 <= y1 and other.y1 >= y0
+            if other.x0 <= x1 + _TOUCH
+            and other.x1 >= x0 - _TOUCH
+            and other.y0 <= y1 + _TOUCH
+            and other.y1 >= y0 - _TOUCH
+        ]
+        beside = shape.buffer(_TOUCH, quad_segs=1, cap_style="flat")
+        return sum(
+            _MANY if beside.intersection(other).length > _ALONG else int(other.intersects(shape))
+            for other in near
         )
-        return sum(_MANY if both.length > _TOUCH else 1 for both in shared if not both.is_empty)
 
     @staticmethod
     def _hits(shape: BaseGeometry, taken: list[_Taken]) -> bool:

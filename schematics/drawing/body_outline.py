@@ -39,6 +39,11 @@ class BodyOutline:
         self.front_hem, self.front_neck = self.span(body.edge("front").path)
         self.shoulder, self.side = (self.at(garment.side_fold.coords[i]) for i in (0, -1))
 
+    @property
+    def fold(self) -> LineString:
+        """The side fold from the neck out, its ends on the outline."""
+        return LineString([self._line.interpolate(place) for place in (self.shoulder, self.side)])
+
     def at(self, point: Sequence[float]) -> float:
         """The place nearest to the point."""
         place: float = self._line.project(ShapelyPoint(point[0], point[1]))

@@ -89,7 +89,7 @@ class Part:
             left=left,
             shape=affine_transform(self.shape, way),
             neck=moved(self.neck),
-            fold=moved(self.garment.side_fold),
+            fold=moved(self.outline.fold),
             edges=tuple(moved(path) for path in self._edges()),
             creases=tuple(moved(path) for path in self._creases()),
             seams=tuple(self._seam_lines(way, left=left)),

@@ -37,11 +37,11 @@ def dimensioned(piece: Piece, garment: Garment, scale: int, words: Words, *, mar
     block = Block()
     block.add("outline", piece.name, [Area(view.outline(piece))])
     _draw_creases(block, piece, view)
-    if piece.on_fold:
-        _draw_fold(block, piece, view)
     ends = list(_marker_ends(garment, view)) if markers and garment.arm.edge in piece.edges else []
     for at, inward, _, number in ends:
         _draw_tick(block, at, inward, number)
+    if piece.on_fold:
+        _draw_fold(block, piece, view)
     if markers:
         _draw_work(block, piece, view)
         _draw_seam_letters(block, piece, garment, view)

@@ -15,6 +15,7 @@ from schematics.spacing import join
 _INDENT = 5.0
 _BETWEEN = 1.2
 _CLOSE = "1 row to each edge stitch. Join the last row to the first: a ring."
+_HEADING = "How it goes together"
 _LEGEND = "Both views show the outside, folded flat at the sides. A triangle points to where yarn is joined."
 
 
@@ -109,8 +110,11 @@ def _count(number: int, name: str) -> str:
 
 def steps_block(steps: Sequence[str], width: float) -> Block:
     """The steps numbered under a heading, in lines no wider than ``width`` mm."""
-    marks: list[Mark] = [Text((0, 0), "How it goes together", LARGE, bold=True)]
-    y = line_pitch(SMALL) + 1.0
+    heading = wrap(_HEADING, width, LARGE, bold=True)
+    marks: list[Mark] = [
+        Text((0, i * line_pitch(LARGE)), line, LARGE, bold=True) for i, line in enumerate(heading)
+    ]
+    y = (len(heading) - 1) * line_pitch(LARGE) + line_pitch(SMALL) + 1.0
     for line in wrap(_LEGEND, width):
         marks.append(Text((0, y), line))
         y += line_pitch(SMALL)

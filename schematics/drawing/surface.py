@@ -19,6 +19,9 @@ _POINTS_PER_WAVE = 12
 
 _HAIR_CM = 1e-6
 
+_SHARES = (1.0, 0.8, 0.6, 0.4, 0.2, 0.1)
+"""How much less deep a band is tried where it hides its own base."""
+
 _PLAIN_WAVE = 4
 """Stitches in a wave where the fabric has no stitch multiple."""
 
@@ -110,9 +113,8 @@ def depth_that_fits(bases: Sequence[LineString], depth_cm: float) -> float:
     above it is smaller, or its sides are too near to each other; worn, such a band stands up.
     """
     depth = min(depth_cm, *(0.95 * _circle_on(base) for base in bases))
-    while not all(_is_whole(base, depth) for base in bases):
-        depth *= 0.8
-    return depth
+    tries = (depth * share for share in _SHARES)
+    return next((each for each in tries if all(_is_whole(base, each) for base in bases)), depth)
 
 
 def _circle_on(base: LineString) -> float:

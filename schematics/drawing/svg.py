@@ -10,7 +10,7 @@ from svgwrite.base import BaseElement
 
 from schematics.drawing.marks import Area, Circle, Mark, Pen, Text
 from schematics.drawing.sheet import Sheet
-from schematics.drawing.text import FONT_FAMILY, font_size
+from schematics.drawing.text import FONT_FAMILY, font_size, letter_positions
 
 _STROKES: dict[Pen, dict[str, str]] = {
     Pen.OUTLINE: {"stroke-width": "0.5"},
@@ -101,12 +101,16 @@ def _element(drawing: svgwrite.Drawing, mark: Mark) -> BaseElement:
 
 
 def _text(drawing: svgwrite.Drawing, mark: Text) -> BaseElement:
+    """The text, every letter in its place, so that all renderers set it alike."""
+    words = printable(mark.words)
+    places = letter_positions(words, mark.height, bold=mark.bold)
+    before = {"start": 0.0, "middle": places[-1] / 2, "end": places[-1]}[mark.anchor]
     x, y = number(mark.at[0]), number(mark.at[1])
-    element = drawing.text(printable(mark.words), insert=(x, y))
+    element = drawing.text(words, insert=(x, y))
+    element.attribs["x"] = " ".join(number(mark.at[0] - before + place) for place in places[:-1])
     element.attribs.update(
         {
             "font-size": number(font_size(mark.height)),
-            "text-anchor": mark.anchor,
             "fill": "black",
             "stroke": "none",
         }

@@ -9,6 +9,7 @@ import json
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
+from itertools import accumulate
 
 FONT_FAMILY = "DejaVu Sans, Verdana, sans-serif"
 """CairoSVG takes the first family; Verdana has nearly the same widths where DejaVu is missing."""
@@ -67,6 +68,14 @@ def text_width(text: str, height_mm: float = SMALL, *, bold: bool = False) -> fl
     font = _font(bold)
     units = sum(font.advances.get(char, font.widest) for char in text)
     return units / font.units_per_em * font_size(height_mm) * _SLACK
+
+
+def letter_positions(text: str, height_mm: float, *, bold: bool = False) -> list[float]:
+    """Where each letter of ``text`` starts, in mm from the first; one more for where the last ends."""
+    font = _font(bold)
+    per_unit = font_size(height_mm) / font.units_per_em
+    units = accumulate((font.advances.get(char, font.widest) for char in text), initial=0)
+    return [each * per_unit for each in units]
 
 
 def wrap(text: str, width_mm: float, height_mm: float = SMALL, *, bold: bool = False) -> list[str]:

@@ -27,7 +27,7 @@ _ON_HEM = _BANDS + "the hem between them hangs no longer than it is worked"
 _ON_SIDES = _BANDS + "the sides hang straight down from them"
 _UNKNOWN = "where the bands come is not known, so none are drawn"
 _TOO_SHORT = "The garment is too short to be drawn on a body."
-_NO_HEIGHT = "Give height with the size's wearer, or an age that the tables cover."
+_NO_HEIGHT = "Measure it and give height in the size's wearer block, or give a child's age there."
 _ALWAYS = "head height, hip, hand length, legs and feet"
 
 

@@ -2,19 +2,27 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 
 from jinja2 import Environment, PackageLoader, StrictUndefined, Template
 
-from schematics.figures.document import Document
+from schematics.figures.document import Cell, Document
 from schematics.size_string import size_string
 
 TEMPLATE = "figures.html"
+
+_KEPT_TOGETHER = re.compile(r"(?<=\d) (?=\d/\d|(?:sts?|cm|g|rows?)\b)|(?<=×) (?=\d)")
 
 
 def to_html(document: Document) -> str:
     """The page; every text in it is escaped."""
     return _template().render(document=document, sizes=size_string(document.sizes))
+
+
+def unbroken(cell: Cell) -> str:
+    """The cell's text with a number and its fraction, unit or times on one line."""
+    return _KEPT_TOGETHER.sub("\N{NO-BREAK SPACE}", str(cell))
 
 
 @cache
@@ -27,4 +35,5 @@ def _template() -> Template:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
+    environment.filters["unbroken"] = unbroken
     return environment.get_template(TEMPLATE)

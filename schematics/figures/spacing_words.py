@@ -16,7 +16,6 @@ import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
 
 _PHASES = (Fraction(1, 4), Fraction(3, 4))
 _CROWDED = 4
@@ -72,9 +71,9 @@ def increase_evenly(count: int, stitches: int, phase: Fraction = Fraction(1, 2))
     """``count`` increases spread over a row of ``stitches``.
 
     >>> increase_evenly(7, 60).words
-    '2 sts, [inc, 7 sts, inc, 8 sts] × 2, inc, 8 sts, inc, 7 sts, inc, 6 sts'
+    '4 sts, inc, 7 sts, inc, 8 sts, [inc, 8 sts, inc, 7 sts] × 2, inc, 4 sts'
     >>> increase_evenly(7, 60).stitches
-    (3, 11, 20, 28, 37, 46, 54)
+    (5, 13, 22, 31, 39, 48, 56)
 
     Raises:
         ValueError: there is not a stitch for each increase, or the phase is not from 0 to under 1.
@@ -133,28 +132,22 @@ def _unit(gap: int) -> str:
 
 
 def _blocks(gaps: tuple[int, ...]) -> list[tuple[tuple[int, ...], int]]:
-    """The gaps as repeated blocks, in the fewest units written; of equals the one that repeats soonest."""
-
-    @cache
-    def best(start: int) -> tuple[int, int, int]:
-        """Units written from ``start`` on, the length of the first block and its times."""
-        if start == len(gaps):
-            return 0, 0, 0
-        options = []
-        for length in range(1, min(_LONGEST_BLOCK, len(gaps) - start) + 1):
-            block, times = gaps[start : start + length], 1
-            while gaps[start + times * length : start + (times + 1) * length] == block:
-                times += 1
-            for repeats in {1, times} if length == 1 else {times} - {1}:
-                rest = best(start + repeats * length)[0]
-                options.append((length + rest, length, repeats))
-        return min(options, key=lambda option: (option[0], -option[2]))
-
+    """The gaps as repeated blocks, in the fewest units written; of equals, more repeats first."""
+    size = len(gaps)
+    alike = [[0] * (size + 1) for _ in range(_LONGEST_BLOCK + 1)]
+    units, length, times = [0] * (size + 1), [0] * size, [0] * size
+    for start in range(size - 1, -1, -1):
+        options: list[tuple[int, int, int]] = []
+        for block in range(1, min(_LONGEST_BLOCK, size - start) + 1):
+            same = start + block < size and gaps[start] == gaps[start + block]
+            alike[block][start] = alike[block][start + 1] + 1 if same else 0
+            repeats = 1 + alike[block][start] // block
+            tried = {1, repeats} if block == 1 else {repeats} - {1}
+            options += [(block + units[start + each * block], -each, block) for each in tried]
+        units[start], fewer, length[start] = min(options)
+        times[start] = -fewer
     blocks, at = [], 0
-    for start in range(len(gaps) - 1, -1, -1):
-        best(start)
-    while at < len(gaps):
-        _, length, times = best(at)
-        blocks.append((gaps[at : at + length], times))
-        at += length * times
+    while at < size:
+        blocks.append((gaps[at : at + length[at]], times[at]))
+        at += length[at] * times[at]
     return blocks

@@ -7,13 +7,14 @@ A tree is over body measurements, facts of a garment and plain numbers. As JSON 
   ``end`` the one that is asked for;
 - ``{"fact": "neck.full_cm"}``: a fact of the garment;
 - ``{"wearer": "age_years"}``, or ``{"wearer": "adult"}``, which is 1 or 0;
-- ``["+", a, b]``, ``["-", a, b]``, ``["*", a, b]``, ``["/", a, b]``, ``["min", a, ...]``, ``["max", a, ...]``;
+- ``["+", a, b]``, and so with ``-``, ``*`` and ``/``; ``["min", a, ...]``, ``["max", a, ...]``;
 - ``["first", a, b]``: ``a``, or ``b`` where ``a`` is unknown;
 - ``["table", x, [[x0, y0], ...]]``: straight between its points, level beyond them, x rising; reckoned as
   ``(y1 - y0) / (x1 - x0) * (x - x0) + y0``;
 - ``["<", a, b]``: whether ``b`` exceeds ``a`` by more than `HAIR`; ``["<=", a, b]``: whether ``a`` does not
   exceed ``b`` by more than it;
-- ``["and", ...]``, ``["or", ...]``.
+- ``["and", ...]``, ``["or", ...]``;
+- ``{"term": "girth_cm"}``: a tree that stands elsewhere under that name, because it is long or needed often.
 
 What is unknown is not a number, and makes unknown what is reckoned from it. A comparison with it is
 neither true nor false: work the tree out twice, taking every such comparison for true and for false; where
@@ -22,7 +23,7 @@ both come out alike the truth is certain, else it is unknown.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any, TypeAlias
@@ -133,6 +134,19 @@ class Table(Expr):
         return (self.at, *(each for point in self.points for each in point))
 
 
+@dataclass(frozen=True, slots=True)
+class Term(Expr):
+    """A tree under a name of its own."""
+
+    name: str
+    expr: Expr
+
+    @property
+    def parts(self) -> tuple[Expr, ...]:
+        """The tree."""
+        return (self.expr,)
+
+
 def node(operand: Operand) -> Expr:
     """The operand as a node."""
     return operand if isinstance(operand, Expr) else Const(float(operand))
@@ -173,7 +187,7 @@ def first(*operands: Operand) -> Op:
     return Op("first", tuple(map(node, operands)))
 
 
-def table(at: Operand, points: Iterator[tuple[Operand, Operand]] | Any) -> Table:
+def table(at: Operand, points: Iterable[tuple[Operand, Operand]]) -> Table:
     """A table read at ``at``."""
     return Table(node(at), tuple((node(x), node(y)) for x, y in points))
 
@@ -189,8 +203,22 @@ def expr_json(expr: Expr) -> Any:
             return {"wearer": name}
         case Fact(name):
             return {"fact": name}
+        case Term(name):
+            return {"term": name}
         case Op(word, args):
             return [word, *map(expr_json, args)]
         case Table(at, points):
             return ["table", expr_json(at), [[expr_json(x), expr_json(y)] for x, y in points]]
     raise TypeError(f"{expr!r} is no node")
+
+
+def terms(exprs: Iterable[Expr]) -> dict[str, Expr]:
+    """The trees that go by a name in any of these, by it; one stands after those it holds itself."""
+    found: dict[str, Expr] = {}
+    for expr in exprs:
+        if isinstance(expr, Term):
+            found |= terms([expr.expr])
+            found[expr.name] = expr.expr
+        else:
+            found |= terms(expr.parts)
+    return found

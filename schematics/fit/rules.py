@@ -7,13 +7,11 @@ checks', in `schematics.checks`.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from enum import IntEnum
 from functools import cache
 from typing import Any
-
-import numpy as np
 
 from schematics.fit.expr import (
     End,
@@ -21,17 +19,17 @@ from schematics.fit.expr import (
     Fact,
     OfBody,
     OfWearer,
+    Term,
     either,
     every,
     expr_json,
     first,
     least,
     less,
-    most,
     table,
+    terms,
 )
 from schematics.fit.facts import GIRTH_POINTS
-from schematics.fit.working import Known, Numbers, Work, worked
 from schematics.limits import Limits
 from schematics.over_arms import RATIO_BY_ARM_SHARE
 from schematics.wearer.body import Body
@@ -63,6 +61,30 @@ class Rule:
     stop: Expr | None = None
     mind: Expr | None = None
     figures: Mapping[str, Expr] = field(default_factory=dict)
+
+
+def rules_json(rules: Iterable[Rule]) -> dict[str, Any]:
+    """The rules as plain JSON values: ``terms``, trees by name, then ``rules`` that may name them."""
+    rules = tuple(rules)
+    return {
+        "terms": {name: expr_json(expr) for name, expr in terms(_trees(rules)).items()},
+        "rules": [
+            {
+                "code": rule.code,
+                "place": rule.place,
+                "needs": [body.value for body in rule.needs],
+                "stop": None if rule.stop is None else expr_json(rule.stop),
+                "mind": None if rule.mind is None else expr_json(rule.mind),
+                "figures": {name: expr_json(expr) for name, expr in rule.figures.items()},
+            }
+            for rule in rules
+        ],
+    }
+
+
+def _trees(rules: Iterable[Rule]) -> Iterator[Expr]:
+    for rule in rules:
+        yield from (each for each in (rule.stop, rule.mind, *rule.figures.values()) if each is not None)
 
 
 _ADULT = less(0.5, OfWearer("adult"))
@@ -118,7 +140,7 @@ def _neck(limits: Limits) -> tuple[Rule, Rule, Rule]:
 def _arms(limits: Limits) -> tuple[Rule, Rule]:
     hand, wrist = _high(Body.HAND_GIRTH), _typical(Body.WRIST_GIRTH)
     full, rest = Fact("arm.full_cm"), Fact("arm.rest_cm")
-    fraction = rest / wrist - 1
+    fraction = Term("arm_ease_fraction", rest / wrist - 1)
     return (
         Rule(
             code="ARM-PASS",
@@ -175,11 +197,9 @@ def _spread(limits: Limits) -> Rule:
 
 def _girth(limits: Limits) -> Rule:
     chest, arm = _high(Body.CHEST_GIRTH), _high(Body.UPPER_ARM_GIRTH)
-    over_arms = chest * table(arm / chest, RATIO_BY_ARM_SHARE)
-    girth = table(
-        _typical(Body.ARMHOLE_DEPTH),
-        [(Fact(f"girth.{i}.depth_cm"), Fact(f"girth.{i}.girth_cm")) for i in range(GIRTH_POINTS)],
-    )
+    over_arms = Term("over_arms_cm", chest * table(arm / chest, RATIO_BY_ARM_SHARE))
+    points = [(Fact(f"girth.{i}.depth_cm"), Fact(f"girth.{i}.girth_cm")) for i in range(GIRTH_POINTS)]
+    girth = Term("girth_cm", table(_typical(Body.ARMHOLE_DEPTH), points))
     closed = less(0.5, Fact("girth.closed"))
     return Rule(
         code="GIRTH-EASE",
@@ -197,9 +217,7 @@ def _hang(limits: Limits) -> tuple[Rule, Rule]:
     clearances = [end(nape) - worn - end(knee) for end in (_low, _typical, _high)]
     lowest, typical = least(*clearances), clearances[1]
     asked = limits.knee_clearance_cm
-    waist = first(
-        _typical(Body.BACK_WAIST_LENGTH), _typical(Body.NAPE_HEIGHT) - _typical(Body.WAIST_HEIGHT)
-    )
+    waist = first(_typical(Body.BACK_WAIST_LENGTH), _typical(Body.NAPE_HEIGHT) - _typical(Body.WAIST_HEIGHT))
     return (
         Rule(
             code="HANG-KNEE",

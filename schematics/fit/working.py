@@ -1,22 +1,23 @@
 """Working trees out, for one wearer or for columns of them.
 
 A tree is turned into functions once. What does not depend on the garment is reckoned once for all
-sizes. The same NumPy functions serve a number and a column, so one wearer gets what a hundred
-thousand get.
+sizes. The same functions serve a number and a column, so one wearer gets what a hundred thousand get.
 """
 
 from __future__ import annotations
 
+import bisect
 import itertools
 import math
+import operator
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
-from functools import reduce
-from typing import Any, Protocol, TypeAlias
+from functools import cache, reduce
+from typing import Any, Literal, Protocol, TypeAlias
 
 import numpy as np
 
-from schematics.fit.expr import HAIR, Const, End, Expr, Fact, OfBody, OfWearer, Op, Table
+from schematics.fit.expr import HAIR, Const, End, Expr, Fact, OfBody, OfWearer, Op, Table, Term
 from schematics.wearer.body import Body
 
 Numbers: TypeAlias = Any
@@ -46,40 +47,61 @@ class Spread(Protocol):
 class Known:
     """What a tree is worked out from.
 
-    ``end`` is meant where a node names none. ``unknown`` is what a comparison with something unknown
-    is taken for. ``memo`` keeps what does not depend on the facts.
+    ``gaps`` are the measurements that are unknown for any of the wearers. ``end`` is meant where a node
+    names none. ``unknown`` is what a comparison with something unknown is taken for. ``memo`` keeps what
+    depends on the wearers alone, ``garment_memo`` what depends on the facts, too.
     """
 
     body: Mapping[Body, Spread]
+    gaps: frozenset[Body] = frozenset()
     adult: Truths = False
     age_years: Numbers = math.nan
     facts: Mapping[str, float] = field(default_factory=dict)
     end: End = End.TYPICAL
     unknown: bool = False
     memo: dict[int, Numbers] = field(default_factory=dict)
+    garment_memo: dict[int, Numbers] = field(default_factory=dict)
 
     def of(self, facts: Mapping[str, float]) -> Known:
         """The same wearers and another garment."""
-        return replace(self, facts=facts)
+        return replace(self, facts=facts, garment_memo={})
+
+    def at_end(self, end: End) -> Known:
+        """The same where the nodes that name no end mean this one."""
+        return replace(self, end=end)
 
     def taking(self, unknown: bool) -> Known:
         """The same with comparisons that are unknown taken for true or false."""
-        return replace(self, unknown=unknown)
+        return self if unknown == self.unknown else replace(self, unknown=unknown)
 
 
 Work: TypeAlias = Callable[[Known], Any]
 
+
+def _smaller(one: Numbers, other: Numbers) -> Numbers:
+    if isinstance(one, float) and isinstance(other, float):
+        return one if one < other or math.isnan(one) else other
+    return np.minimum(one, other)
+
+
+def _larger(one: Numbers, other: Numbers) -> Numbers:
+    if isinstance(one, float) and isinstance(other, float):
+        return one if one > other or math.isnan(one) else other
+    return np.maximum(one, other)
+
+
+_TRUTHS = ("<", "<=", "and", "or")
 _KEYS = itertools.count()
 
 _ARITHMETIC: Mapping[str, Callable[[Numbers, Numbers], Numbers]] = {
-    "+": np.add,
-    "-": np.subtract,
-    "*": np.multiply,
-    "/": np.divide,
-    "min": np.minimum,
-    "max": np.maximum,
-    "and": np.logical_and,
-    "or": np.logical_or,
+    "+": operator.add,
+    "-": operator.sub,
+    "*": operator.mul,
+    "/": operator.truediv,
+    "min": _smaller,
+    "max": _larger,
+    "and": operator.and_,
+    "or": operator.or_,
 }
 _ENDS: Mapping[End, Callable[[Spread], Numbers]] = {
     End.LOW: lambda value: value.low_cm,
@@ -91,28 +113,34 @@ _ENDS: Mapping[End, Callable[[Spread], Numbers]] = {
 def worked(expr: Expr) -> Work:
     """The tree as a function of what is known."""
     work = _worked(expr)
-    if isinstance(expr, Op | Table) and _of_wearer_alone(expr):
-        return _remembered(work)
-    return work
+    return _remembered(work, "memo") if isinstance(expr, Op | Table) and _lasts(expr) else work
 
 
-def _of_wearer_alone(expr: Expr) -> bool:
+@cache
+def _term(expr: Term) -> Work:
+    """A named tree, reckoned once for each garment wherever it stands."""
+    work = worked(expr.expr)
+    return work if _lasts(expr.expr) else _remembered(work, "garment_memo")
+
+
+def _lasts(expr: Expr) -> bool:
     """Whether it is a number that depends on the wearer only, and on ends that are named."""
     return all(
         not isinstance(each, Fact)
         and not (isinstance(each, OfBody) and each.end is None)
-        and not (isinstance(each, Op) and each.word in ("<", "<=", "and", "or"))
+        and not (isinstance(each, Op) and each.word in _TRUTHS)
         for each in expr.walk()
     )
 
 
-def _remembered(work: Work) -> Work:
+def _remembered(work: Work, where: Literal["memo", "garment_memo"]) -> Work:
     key = next(_KEYS)
 
     def recall(known: Known) -> Numbers:
-        if key not in known.memo:
-            known.memo[key] = work(known)
-        return known.memo[key]
+        memo: dict[int, Numbers] = getattr(known, where)
+        if key not in memo:
+            memo[key] = work(known)
+        return memo[key]
 
     return recall
 
@@ -124,11 +152,13 @@ def _worked(expr: Expr) -> Work:
         case OfBody(body, end):
             return lambda known: _ends_of(known, body, end)
         case OfWearer("adult"):
-            return lambda known: np.asarray(known.adult, dtype=float)[()]
+            return lambda known: known.adult * 1.0
         case OfWearer("age_years"):
             return lambda known: known.age_years
         case Fact(name):
             return lambda known: known.facts[name]
+        case Term():
+            return _term(expr)
         case Table():
             return _table(expr)
         case Op("<", (smaller, larger)):
@@ -153,7 +183,9 @@ def _reduced(operation: Callable[[Any, Any], Any], parts: list[Work]) -> Work:
 
 def _first(parts: list[Work]) -> Work:
     def pick(one: Numbers, other: Numbers) -> Numbers:
-        return np.where(np.isnan(one), other, one)[()]
+        if isinstance(one, float):
+            return other if math.isnan(one) else one
+        return np.where(np.isnan(one), other, one)
 
     return _reduced(pick, parts)
 
@@ -162,17 +194,35 @@ def _compared(smaller: Work, larger: Work, *, strict: bool) -> Work:
     def compare(known: Known) -> Truths:
         low, high = smaller(known), larger(known)
         truth = high > low + HAIR if strict else low <= high + HAIR
-        return truth | np.isnan(low) | np.isnan(high) if known.unknown else truth
+        return truth | (low != low) | (high != high) if known.unknown else truth
 
     return compare
 
 
 def _table(expr: Table) -> Work:
     at = worked(expr.at)
-    if all(isinstance(each, Const) for each in expr.parts[1:]):
-        xs, ys = np.array([[x.value, y.value] for x, y in expr.points if isinstance(x, Const) and isinstance(y, Const)]).T.copy()
-        return lambda known: np.interp(at(known), xs, ys)
+    fixed = [(x.value, y.value) for x, y in expr.points if isinstance(x, Const) and isinstance(y, Const)]
+    if len(fixed) == len(expr.points):
+        xs, ys = map(list, zip(*fixed, strict=True))
+        columns = np.array(xs), np.array(ys)
+        return lambda known: _read(at(known), xs, ys, columns)
     points = [(worked(x), worked(y)) for x, y in expr.points]
-    return lambda known: np.interp(
-        at(known), [x(known) for x, _ in points], [y(known) for _, y in points]
-    )
+
+    def work(known: Known) -> Numbers:
+        xs, ys = [x(known) for x, _ in points], [y(known) for _, y in points]
+        return _read(at(known), xs, ys, (xs, ys))
+
+    return work
+
+
+def _read(at: Numbers, xs: list[float], ys: list[float], columns: tuple[Any, Any]) -> Numbers:
+    """As `numpy.interp` does, which is slow for one number."""
+    if not isinstance(at, float):
+        return np.interp(at, *columns)
+    if not at > xs[0]:
+        return at if math.isnan(at) else ys[0]
+    after = bisect.bisect_right(xs, at)
+    if after == len(xs):
+        return ys[-1]
+    slope = (ys[after] - ys[after - 1]) / (xs[after] - xs[after - 1])
+    return slope * (at - xs[after - 1]) + ys[after - 1]

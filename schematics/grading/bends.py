@@ -1,27 +1,15 @@
-"""What is not linear: found on the made garment, and kept out by cuts until nothing is left to find.
-
-A cut says that no counts in a box around the ones that failed will do. That holds because the
-levers of a construction only push one way: where the best corner of the box fails, all of it does.
-"""
+"""What is not linear: what the checks measure on the made garment, and by how much it is off."""
 
 from __future__ import annotations
 
-import itertools
-import math
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 
 from schematics.checks.finding import Finding, Severity
-from schematics.constructions.facts import Lever, Quantity
+from schematics.constructions.facts import Quantity
 from schematics.grading.made import Counts, Workshop
-from schematics.grading.rules import Clause, Rule, SizeCase
-from schematics.linear import at_least
+from schematics.grading.rules import SizeCase
 from schematics.wearer.body import Body
-
-_MOST_STEPS = 12
-"""How far a box reaches from the counts that failed, in steps of each lever."""
-_MOST_MADE = 40
-"""Garments made for one step of a box, where levers push either way."""
 
 _UNMEASURED = {
     "REACH-BAND": (Quantity.REACH,),
@@ -42,7 +30,17 @@ class Bend:
     @property
     def key(self) -> str:
         """Unique on one size."""
-        return f"{self.code} {self.quantity} {self.sense}"
+        return f"{self.code} {self.quantity} {self.sense} {self.severity}"
+
+    def fails(self, case: SizeCase, workshop: Workshop, counts: Counts) -> bool:
+        """Whether these counts fail in this way too, or worse."""
+        findings = workshop.findings(case.index, counts, self.code)
+        return any(
+            each.quantity is self.quantity
+            and each.sense == self.sense
+            and (each.severity is self.severity or each.severity is Severity.STOP)
+            for each in bends(case, findings)
+        )
 
 
 def bends(case: SizeCase, findings: Iterable[Finding]) -> Iterator[Bend]:
@@ -56,131 +54,48 @@ def bends(case: SizeCase, findings: Iterable[Finding]) -> Iterator[Bend]:
 
 def _wrong(case: SizeCase, finding: Finding) -> Iterator[tuple[Quantity, int]]:
     figures = finding.figures
-    if not figures and finding.code in _UNMEASURED and case.wearer.get(Body.CENTRE_BACK_NECK_TO_WRIST):
-        yield from ((quantity, 0) for quantity in _UNMEASURED[finding.code])
-    elif finding.code == "REACH-BAND" and figures:
+    if not figures:
+        if case.wearer.get(Body.CENTRE_BACK_NECK_TO_WRIST) is not None:
+            yield from ((quantity, 0) for quantity in _UNMEASURED.get(finding.code, ()))
+    elif finding.code == "REACH-BAND":
         yield Quantity.REACH, 1 if figures["above_wrist_cm"] > 0 else -1
-    elif finding.code == "SPREAD-ARMS" and figures:
+    elif finding.code == "SPREAD-ARMS":
         needs = case.limits.spread_fraction * figures["span_cm"]
-        sides = {
-            Quantity.SPREAD_BACK: figures["spread_back_cm"],
-            Quantity.SPREAD_FRONT: figures["spread_front_cm"],
-        }
-        yield from ((quantity, 1) for quantity, length in sides.items() if length < needs)
-    elif finding.code == "GIRTH-EASE" and figures:
+        for quantity, key in _SPREADS.items():
+            if figures[key] < needs:
+                yield quantity, 1
+    elif finding.code == "GIRTH-EASE":
         yield Quantity.GIRTH, 1
-    elif finding.code == "COUNT-INCREASE" and finding.severity is Severity.STOP:
+    elif finding.code == "COUNT-INCREASE" and case.facts.bends_increases:
         yield Quantity.INCREASES, 1
-    elif case.facts.drop_cm is None and finding.code in ("HANG-KNEE", "HANG-WHERE") and figures:
+    elif case.facts.drop_cm is None and finding.code in ("HANG-KNEE", "HANG-WHERE"):
         yield Quantity.DROP, -1 if finding.code == "HANG-KNEE" else 1
 
 
-@dataclass(slots=True)
-class _Box:
-    """Counts around those that failed, as far as each lever may be pushed with all of them failing."""
-
-    case: SizeCase
-    workshop: Workshop
-    bend: Bend
-    counts: dict[str, int]
-    low: dict[int, int] = field(default_factory=dict)
-    high: dict[int, int] = field(default_factory=dict)
-
-    def push(self, lever: int, way: int) -> bool:
-        """Reach one step farther, if everything there fails too; levers by their places."""
-        ends = self.high if way > 0 else self.low
-        step = ends.get(lever, 0) + way
-        others = [at for at in self._either_way if at != lever]
-        spans = [range(self.low.get(each, 0), self.high.get(each, 0) + 1) for each in others]
-        if math.prod(map(len, spans)) > _MOST_MADE or abs(step) > _MOST_STEPS:
-            return False
-        for steps in itertools.product(*spans):
-            if not self._fails(dict(zip(others, steps, strict=True)) | {lever: step}):
-                return False
-        ends[lever] = step
-        return True
-
-    @property
-    def _either_way(self) -> list[int]:
-        return [at for at, each in enumerate(self.levers) if each.sign * self.bend.sense == 0]
-
-    @property
-    def levers(self) -> tuple[Lever, ...]:
-        """What moves the quantity."""
-        gradable = self.workshop.draft.gradable
-        return gradable.levers.get(self.bend.quantity, ()) if gradable else ()
-
-    def _fails(self, steps: Mapping[int, int]) -> bool:
-        """Whether the farthest counts in every sure direction fail, the others at these steps."""
-        counts = dict(self.counts)
-        for at, lever in enumerate(self.levers):
-            counts[lever.by] += steps.get(at, self.high.get(at, 0) or self.low.get(at, 0))
-        try:
-            findings = self.workshop.findings(self.case.index, counts, self.bend.code)
-        except ValueError:
-            return False
-        return any(
-            each.quantity is self.bend.quantity
-            and each.sense == self.bend.sense
-            and _rank(each.severity) >= _rank(self.bend.severity)
-            for each in bends(self.case, findings)
-        )
-
-    def clause(self) -> Clause:
-        """Some lever lies outside the box."""
-        rows = []
-        for at, lever in enumerate(self.levers):
-            value, per_step = lever.value.of_size(self.case.index), lever.value.terms[lever.by]
-            here = lever.value.at(self.counts)
-            sense = lever.sign * self.bend.sense
-            if sense >= 0:
-                rows.append(at_least(value, here + self.high.get(at, 0) * per_step + 1))
-            if sense <= 0:
-                rows.append(at_least(-value, -(here + self.low.get(at, 0) * per_step - 1)))
-        return tuple(rows)
+_SPREADS = {Quantity.SPREAD_BACK: "spread_back_cm", Quantity.SPREAD_FRONT: "spread_front_cm"}
 
 
-def _rank(severity: Severity) -> int:
-    return [Severity.GOOD, Severity.MIND, Severity.STOP].index(severity)
+def margin_cm(case: SizeCase, bend: Bend, findings: Iterable[Finding]) -> float | None:
+    """By how much the quantity is right, negative where it is wrong; None where it is not measured."""
+    for each in findings:
+        if each.code == bend.code and each.figures:
+            return _margin_cm(case, bend, dict(each.figures))
+    return None
 
 
-def cuts(case: SizeCase, workshop: Workshop, bend: Bend, counts: Counts) -> Iterator[Clause]:
-    """Clauses that these counts break and no counts that pass do: one balanced box, one for each way."""
-    box = _Box(case, workshop, bend, dict(counts))
-    fixed = case.size.given.keys()
-    ways = [
-        (at, way)
-        for at, lever in enumerate(box.levers)
-        if not lever.value.terms.keys() <= fixed and lever.by not in fixed
-        for way in (1, -1)
-        if lever.sign * bend.sense in (0, way)
-    ]
-    starts: list[Sequence[tuple[int, int]]] = [(), *([each] for each in ways)]
-    told = set()
-    for start in starts:
-        box = _Box(case, workshop, bend, dict(counts))
-        for first in start:
-            while box.push(*first):
-                pass
-        active = list(ways)
-        while active:
-            active = [each for each in active if box.push(*each)]
-        corner = (tuple(box.low.items()), tuple(box.high.items()))
-        if corner not in told:
-            told.add(corner)
-            yield box.clause()
-
-
-def cut_rule(case: SizeCase, bend: Bend, clauses: Sequence[Clause]) -> Rule:
-    """The rule that the cuts found so far stand for."""
-    more = "more" if bend.sense > 0 else "less"
-    return Rule(
-        key=f"{case.size.name}: {bend.key}",
-        sizes=(case.index,),
-        words=f"{bend.quantity} as the check {bend.code} asks",
-        clauses=tuple(clauses),
-        cure=f"{more} {bend.quantity}: schematics explain {bend.code} says what helps",
-        code=bend.code,
-        price=f"{case.size.name}: {bend.code}",
-        wish=bend.severity is Severity.MIND,
-    )
+def _margin_cm(case: SizeCase, bend: Bend, figures: dict[str, float]) -> float | None:
+    limits, quantity = case.limits, bend.quantity
+    if quantity is Quantity.REACH:
+        short = limits.reach_forearm_fraction * figures.get("forearm_cm", 0.0)
+        most = short if bend.sense > 0 else limits.reach_hand_cm
+        return max(limits.reach_wrist_cm, most) - bend.sense * figures["above_wrist_cm"]
+    if quantity in _SPREADS:
+        return figures[_SPREADS[quantity]] - limits.spread_fraction * figures["span_cm"]
+    if quantity is Quantity.GIRTH:
+        return figures["ease_cm"] - (0.0 if bend.severity is Severity.STOP else limits.girth_ease_cm)
+    if bend.code == "HANG-KNEE":
+        return figures["clearance_cm"] - limits.knee_clearance_cm
+    if bend.code == "HANG-WHERE":
+        waist = figures.get("waist_cm")
+        return None if waist is None else figures["worn_cm"] - waist + limits.short_above_waist_cm
+    return None

@@ -2,22 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
-from schematics.constructions import CONSTRUCTIONS
 from schematics.constructions.facts import PickedUp
 from schematics.fabric import CountRule
-from schematics.grading.draft import Draft
 from schematics.grading.program import Answer, Program
-from schematics.grading.rules import Rule, SizeCase
-from schematics.linear import Linear, at_least
+from schematics.grading.rules import Rule
+from schematics.linear import Linear, Row, at_least, within
 
+LARGEST = 10_000
 LONGEST_CM = 600.0
 """No count is looked for beyond this length."""
-LARGEST = 10_000
-FEWER = 0.001
-"""Cost in cm of each stitch or row: of two equally good answers the one with fewer is taken."""
 _SECONDS = 60.0
 
 
@@ -25,13 +21,14 @@ _SECONDS = 60.0
 class Term:
     """A length and what each centimetre of it off ``target_cm`` costs.
 
-    ``count`` and ``rule`` are the one count it is the length of and what that count may be, None
-    where it is made of several.
+    ``size`` is None where it takes several sizes. ``count`` and ``rule`` are the one count it is the
+    length of and what that count may be, None where it is made of several.
     """
 
     value: Linear
     target_cm: float
     weight: float
+    size: int | None = None
     count: str | None = None
     rule: CountRule | None = None
 
@@ -41,144 +38,175 @@ class Term:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Floor:
+    """What a size costs at least: ``near_cm`` inside a window, ``far_cm`` outside it (see `Rule.unless`)."""
+
+    size: int
+    near_cm: float
+    unless: str = ""
+    far_cm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Problem:
-    """Counts with their bounds, rules and costs. Counts are named with their size: ``0/body.neck``."""
+    """Counts with their bounds, rules and costs. Counts are named with their size: ``0/body.neck``.
+
+    ``fewer_cm`` is what each stitch or row costs: of two equally good answers the one with fewer is
+    taken.
+    """
 
     bounds: Mapping[str, tuple[int, int]]
+    fewer_cm: Mapping[str, float]
     picked_up: tuple[tuple[int, PickedUp], ...]
     rules: tuple[Rule, ...]
     terms: tuple[Term, ...]
     mind_cm: float
 
-    def solve(
-        self, rules: Iterable[Rule], terms: Sequence[Term], *, loose: Rule | None = None
+    def only(self, size: int) -> Problem:
+        """The part of it that is one size's own."""
+        own = f"{size}/"
+        return replace(
+            self,
+            bounds={name: each for name, each in self.bounds.items() if name.startswith(own)},
+            picked_up=tuple(each for each in self.picked_up if each[0] == size),
+            rules=tuple(rule for rule in self.rules if rule.sizes == (size,)),
+            terms=tuple(term for term in self.terms if term.size == size),
+        )
+
+    def best(
+        self,
+        rules: Iterable[Rule],
+        floors: Iterable[Floor] = (),
+        *,
+        far: Mapping[str, bool] | None = None,
+        start: Mapping[str, float] | None = None,
     ) -> Answer | None:
-        """The best counts that keep ``rules``; None where there are none.
+        """The counts that keep ``rules`` at the least cost; None where none do.
 
         Args:
             rules: those to keep, of these and more.
-            terms: what to minimise; nothing but whether there is an answer when empty.
-            loose: a rule to come as near to as can be instead of all that.
+            floors: what is known of the sizes' costs; they speed it up.
+            far: windows that must, or must not, be left.
+            start: an answer to start from.
         """
-        program = Program()
-        for order, (name, (low, high)) in enumerate(self.bounds.items()):
-            fewer = FEWER * (1 + order / len(self.bounds) / 10) if terms else 0.0
-            program.column(name, low, high, whole=True, cost=fewer)
-        for index, each in self.picked_up:
-            program.column(f"{index}/{each.name}", 1, LARGEST, whole=True)
+        build = _Build(self)
+        for name, cost in self.fewer_cm.items():
+            if name in self.bounds:
+                build.charge(int(name.split("/")[0]), Linear.of(name), cost)
         for rule in rules:
-            self._keep(program, rule, priced=bool(terms))
-        for number, term in enumerate(terms):
-            _charge(program, number, term)
-        if loose is not None:
-            _loosen(program, loose)
-        return program.solve(_SECONDS)
+            build.keep(rule, priced=True)
+        for number, term in enumerate(self.terms):
+            build.term(number, term)
+        for floor in floors:
+            build.floor(floor)
+        for name, left in (far or {}).items():
+            build.program.keep(within(build.switch(name), left, left))
+        return build.program.solve(_SECONDS, start)
 
-    def _keep(self, program: Program, rule: Rule, *, priced: bool) -> None:
+    def possible(self, rules: Iterable[Rule], loose: Rule | None = None) -> Answer | None:
+        """Any counts that keep ``rules``, wishes left aside; None where none do.
+
+        Args:
+            rules: those to keep.
+            loose: a rule without multiples to come as near to as can be.
+        """
+        build = _Build(self)
+        for rule in rules:
+            build.keep(rule, priced=False)
+        if loose is not None:
+            build.loosen(loose)
+        return build.program.solve(_SECONDS)
+
+
+@dataclass(slots=True)
+class _Build:
+    """A programme as it is put together, and what of its cost is each size's own."""
+
+    problem: Problem
+    program: Program = field(default_factory=Program)
+    own: dict[int, Linear] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        for name, (low, high) in self.problem.bounds.items():
+            self.program.column(name, low, high, whole=True)
+        for index, each in self.problem.picked_up:
+            self.program.column(f"{index}/{each.name}", 1, LARGEST, whole=True)
+
+    def charge(self, size: int | None, value: Linear, cost: float) -> None:
+        """Let a value cost so much."""
+        self.program.charge(value, cost)
+        if size is not None:
+            self.own[size] = self.own.get(size, Linear()) + value * cost
+
+    def switch(self, name: str) -> Linear:
+        """A choice by its name, 0 or 1."""
+        return self.program.known(name) or self.program.column(name, 0, 1, whole=True)
+
+    def keep(self, rule: Rule, *, priced: bool) -> None:
+        """Keep a rule; a wish only where it has its price."""
         if rule.wish and not priced:
             return
-        broken = None
+        free = Linear()
         if rule.wish:
-            broken = program.known(broken_name(rule)) or program.column(
-                broken_name(rule), 0, 1, whole=True, cost=self.mind_cm
-            )
+            name = broken_name(rule)
+            if self.program.known(name) is None:
+                self.charge(rule.sizes[0], self.switch(name), self.problem.mind_cm)
+            free = free + self.switch(name)
+        if rule.unless:
+            free = free + self.switch(rule.unless)
         for number, clause in enumerate(rule.clauses):
-            if len(clause) == 1 and broken is None:
-                program.keep(clause[0])
+            if len(clause) == 1:
+                (row,) = clause
+                if free.terms:
+                    self.program.keep_if(row, 1 - free)
+                else:
+                    self.program.keep(row)
                 continue
-            if len(clause) == 1 and broken is not None:
-                program.keep_if(clause[0], 1 - broken)
-                continue
-            choices = Linear()
+            choices = free
             for option, row in enumerate(clause):
-                choice = program.column(f"{rule.key} {number} {option}", 0, 1, whole=True)
-                program.keep_if(row, choice)
+                choice = self.switch(f"{rule.key} {number} {option}")
+                self.program.keep_if(row, choice)
                 choices = choices + choice
-            program.keep(at_least(choices if broken is None else choices + broken, 1))
+            self.program.keep(at_least(choices, 1))
+
+    def term(self, number: int, term: Term) -> None:
+        """The cost of a length off its target: above both lines, and above the chord next to the target.
+
+        The chord between the two allowed counts next to the target cuts off what only a part of a
+        stitch could reach.
+        """
+        off = self.program.column(f"off {number}", 0, LONGEST_CM * 4)
+        self.charge(term.size, off, term.weight)
+        away = term.value - term.target_cm
+        self.program.keep(at_least(off, away))
+        self.program.keep(at_least(off, -away))
+        if term.count is None or term.rule is None:
+            return
+        (factor,) = term.value.terms.values()
+        wanted = (term.target_cm - term.value.constant) / factor
+        low, high = term.rule.at_most(wanted), term.rule.at_least(wanted)
+        if low < wanted < high:
+            below, above = (abs(factor * each + term.value.constant - term.target_cm) for each in (low, high))
+            slope = (above - below) / (high - low)
+            self.program.keep(at_least(off, slope * (Linear.of(term.count) - low) + below))
+
+    def floor(self, floor: Floor) -> None:
+        """A size costs at least so much."""
+        own = self.own.get(floor.size, Linear())
+        if floor.unless:
+            own = own - (floor.far_cm - floor.near_cm) * self.switch(floor.unless)
+        self.program.keep(at_least(own, floor.near_cm))
+
+    def loosen(self, rule: Rule) -> None:
+        """Come as near to a rule as can be instead of keeping it."""
+        slack = self.program.column("slack", 0, LARGEST)
+        self.program.charge(slack, 1.0)
+        for clause in rule.clauses:
+            for row in clause:
+                self.program.keep(Row(value=row.value + slack, low=row.low))
+                self.program.keep(Row(value=row.value - slack, high=row.high))
 
 
 def broken_name(rule: Rule) -> str:
-    """The column that is 1 where a wish is broken."""
+    """The choice that is 1 where a wish is broken."""
     return f"broken {rule.price or rule.key}"
-
-
-def _charge(program: Program, number: int, term: Term) -> None:
-    """The cost of a length off its target: above both lines, and above the chord next to the target.
-
-    The chord between the two allowed counts next to the target cuts off what only a part of a
-    stitch could reach.
-    """
-    off = program.column(f"off {number}", 0, LONGEST_CM * 4, cost=term.weight)
-    away = term.value - term.target_cm
-    program.keep(at_least(off, away))
-    program.keep(at_least(off, -away))
-    if term.count is None or term.rule is None:
-        return
-    (factor,) = term.value.terms.values()
-    wanted = (term.target_cm - term.value.constant) / factor
-    low, high = term.rule.at_most(wanted), term.rule.at_least(wanted)
-    if low < wanted < high:
-        below, above = (abs(factor * each + term.value.constant - term.target_cm) for each in (low, high))
-        slope = (above - below) / (high - low)
-        program.keep(at_least(off, slope * (Linear.of(term.count) - low) + below))
-
-
-def _loosen(program: Program, rule: Rule) -> None:
-    slack = program.column("slack", 0, LARGEST, cost=1.0)
-    for clause in rule.clauses:
-        for row in clause:
-            program.keep(at_least(row.value + slack, row.low) if row.low > -LARGEST else at_least(slack, 0))
-            if row.high < LARGEST:
-                program.keep(at_least(slack, row.value - row.high))
-
-
-def count_bounds(draft: Draft, case: SizeCase) -> Iterator[tuple[str, tuple[int, int]]]:
-    """The least and the most each count of a size is looked for, given ones included."""
-    construction = CONSTRUCTIONS[draft.head.construction]
-    models = {"body": construction.body_counts, "arms": construction.arm_counts}
-    for count, key in draft.counts.items():
-        block, name = count.split(".")
-        low = 1
-        if block in models:
-            metadata = models[block].model_fields[name].metadata
-            low = max((each.ge for each in metadata if hasattr(each, "ge")), default=1)
-        length = case.facts.lengths[key]
-        per_count = abs(length.terms.get(count, 0.0))
-        high = min(LARGEST, int(LONGEST_CM / per_count)) if per_count else LARGEST
-        given = case.size.given.get(count)
-        yield f"{case.index}/{count}", (low, high) if given is None else (min(low, given), max(high, given))
-
-
-def terms_of(
-    draft: Draft, cases: Sequence[SizeCase], targets: Sequence[Mapping[str, float]]
-) -> Iterator[Term]:
-    """What the best answer has least of: lengths off intents, seams that differ, uneven steps."""
-    wishes = draft.wishes
-    if wishes is None:
-        return
-    for case, wanted in zip(cases, targets, strict=True):
-        for key, target_cm in wanted.items():
-            yield _intent_term(case, key, target_cm, wishes.weights.get(key, 1.0))
-        for seam in case.facts.seams:
-            apart = (seam.first_cm - seam.second_cm).of_size(case.index)
-            yield Term(value=apart, target_cm=0.0, weight=wishes.weights.get("panel.length", 1.0))
-    for trio in zip(cases, cases[1:], cases[2:], strict=False):
-        for key in trio[0].facts.growing:
-            first, second, third = (each.facts.lengths[key].of_size(each.index) for each in trio)
-            weight = wishes.steps * wishes.weights.get(key, 1.0)
-            if weight:
-                yield Term(value=first - 2 * second + third, target_cm=0.0, weight=weight)
-
-
-def _intent_term(case: SizeCase, key: str, target_cm: float, weight: float) -> Term:
-    value = case.facts.lengths[key]
-    plain = Term(value=value.of_size(case.index), target_cm=target_cm, weight=weight)
-    names = list(value.terms)
-    if len(names) != 1:
-        return plain
-    (count,) = names
-    rules = [each.rule for each in case.facts.patterns if each.count == Linear.of(count)]
-    bound = next((rule for rule in rules if rule != CountRule()), CountRule())
-    return Term(
-        value=plain.value, target_cm=target_cm, weight=weight, count=f"{case.index}/{count}", rule=bound
-    )

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterator
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 
 from schematics.checks.wording import cm, percent
 from schematics.constructions.facts import Facts, Pattern, PickedUp, RingFacts, even
@@ -34,6 +34,7 @@ class Rule:
     ``key`` is unique in a design and the same every time. ``sizes`` are indices. ``cure`` says what
     would release a rule that stands in the way, ``{miss}`` in it how much is missing, in the rule's
     own unit, and ``{missing}`` the same rounded up. Wishes with one ``price`` are broken together.
+    ``unless`` names a window of counts outside which the rule is silent.
     """
 
     key: str
@@ -45,9 +46,10 @@ class Rule:
     count: str | None = None
     wish: bool = False
     price: str = ""
+    unless: str = ""
     stretch: Stretch | None = None
 
-    def miss(self, counts: dict[str, float]) -> float:
+    def miss(self, counts: Mapping[str, float]) -> float:
         """How far the rule is from holding; 0 where it does."""
         return max((min(row.miss(counts) for row in clause) for clause in self.clauses), default=0.0)
 
@@ -72,7 +74,6 @@ class SizeCase:
     wearer: Wearer
     parts: Parts
     limits: Limits
-    lines: dict[str, str] = field(default_factory=dict)
 
     def rule(self, key: str, words: str, *clauses: Clause, **more: object) -> Rule:
         """A rule on this size alone."""
@@ -322,12 +323,14 @@ def _front(case: SizeCase) -> Iterator[Rule]:
     )
 
 
-def growth_rules(cases: list[SizeCase], targets: list[dict[str, float]]) -> Iterator[Rule]:
+def growth_rules(
+    cases: Sequence[SizeCase], targets_cm: Sequence[Mapping[str, float]]
+) -> Iterator[Rule]:
     """Nothing shrinks from a size to the next, but where its intent does."""
     for before, after in itertools.pairwise(cases):
         pair = before.index, after.index
         for key in before.facts.growing:
-            wanted = [targets[index].get(key, math.nan) for index in pair]
+            wanted = [targets_cm[index].get(key, math.nan) for index in pair]
             if wanted[0] > wanted[1]:
                 continue
             lengths = [each.facts.lengths[key].of_size(each.index) for each in (before, after)]

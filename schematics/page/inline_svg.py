@@ -9,19 +9,19 @@ from markupsafe import Markup
 
 from schematics.drawing.marks import Group, bounds, moved_group
 from schematics.drawing.sheet import Paper, Sheet
-from schematics.drawing.svg import to_svg
+from schematics.drawing.svg import number, to_svg
 
-WIDTH = 72.0
-"""Widest drawing in mm: it fits a phone of 320 CSS pixels at its full size, so that its figures stay legible."""
+ENLARGED = 1.1
+"""How much larger than on a sheet drawings are shown: the smallest lettering becomes 14.2 CSS pixels."""
 
-FIGURES = 2.8
-"""Height of numbers and letters in mm: a font of 14.5 CSS pixels."""
+WIDTH = 66.0
+"""Widest drawing, in mm before it is enlarged: a phone of 320 CSS pixels shows it in full."""
 
 _MARGIN = 0.8
 
 
 def inline_svg(groups: Sequence[Group], title: str, description: str) -> Markup:
-    """The groups as an ``svg`` element just large enough for them, at their size in mm.
+    """The groups as an ``svg`` element just large enough for them, `ENLARGED`.
 
     Args:
         groups: at least one mark among them.
@@ -36,6 +36,8 @@ def inline_svg(groups: Sequence[Group], title: str, description: str) -> Markup:
     for parent in root.iter():
         for child in [child for child in parent if child.get("class") == "paper"]:
             parent.remove(child)
+    for name, length in (("width", paper.width), ("height", paper.height)):
+        root.set(name, f"{number(length * ENLARGED)}mm")
     for element in root.iter():
         _made_part_of_a_page(element)
     return Markup(ET.tostring(root, encoding="unicode", short_empty_elements=False))

@@ -17,7 +17,7 @@ A child's knee is relatively lower, so a child's comes out too high: a hem that 
 ARMHOLE_SHARE = 0.46
 """Armhole depth over back waist length: the middle of the trade chart's rows for children, 0.43 to 0.50."""
 
-_SHARES: dict[Body, tuple[tuple[tuple[float, str], ...], str]] = {
+SHARES: dict[Body, tuple[tuple[tuple[float, str], ...], str]] = {
     Body.CENTRE_BACK_NECK_TO_WRIST: (
         (
             (0.5, "biacromial_breadth"),
@@ -38,6 +38,7 @@ _SHARES: dict[Body, tuple[tuple[tuple[float, str], ...], str]] = {
     Body.WAIST_HEIGHT: (((1, "waist_height"),), "waist height"),
     Body.HIP_HEIGHT: (((1, "hip_height_at_buttocks"),), "hip height at the buttocks"),
 }
+"""Lengths that follow from the height: factors and measures of the survey, and their sum in words."""
 
 
 def estimates(known: Mapping[Body, Value], age_years: float | None, sex: Sex) -> dict[Body, Value]:
@@ -86,7 +87,7 @@ def _from_height(height: Value, age_years: float | None, sex: Sex) -> dict[Body,
             "a child's knee is lower)",
         )
     }
-    for body, (terms, words) in _SHARES.items():
+    for body, (terms, words) in SHARES.items():
         share, where = stature_share(terms, age, sex)
         near = ", taken by height" if age_years is None else ""
         source = (

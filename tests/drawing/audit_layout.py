@@ -5,6 +5,7 @@ Each function gives one sentence per fault, none for a good sheet.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from itertools import chain
 
@@ -21,6 +22,7 @@ def layout_faults(page: Page) -> list[str]:
     """Every fault in how a sheet is laid out."""
     return list(
         chain(
+            letters_astray(page),
             words_on_words(page),
             words_on_lines(page),
             outside_the_frame(page),
@@ -28,6 +30,15 @@ def layout_faults(page: Page) -> list[str]:
             upside_down(page),
         )
     )
+
+
+def letters_astray(page: Page) -> Iterator[str]:
+    """Letters placed by themselves elsewhere than the font would set them, and spaces that would collapse."""
+    for words in page.words:
+        if words.astray > 0.03:
+            yield f"a letter of {_named(words)} is {words.astray:.3f} mm out of place"
+        if words.text != " ".join(re.split(r"[ \t\n]+", words.text.strip(" "))):
+            yield f"{_named(words)} has spaces that SVG leaves out"
 
 
 def words_on_words(page: Page) -> Iterator[str]:
@@ -69,7 +80,7 @@ def lines_through_lines(page: Page) -> Iterator[str]:
     outlines = {group: shape.exterior for group, shape in page.outlines.items()}
     for stroke in page.strokes:
         for outline, ring in outlines.items():
-            if stroke.pen == "extension" and stroke.shape.intersects(ring):
+            if stroke.pen == "extension" and stroke.shape.distance(ring) < CLEAR:
                 yield f"an extension line of {stroke.group} crosses {outline}"
     lines = [(each.group, line) for each in page.dimensions() for line in each.lines]
     for group, line in lines:
@@ -99,5 +110,3 @@ def upside_down(page: Page) -> Iterator[str]:
 
 def _named(words: Words) -> str:
     return f"'{words.text}' of {words.group}"
-
-

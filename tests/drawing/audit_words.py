@@ -24,6 +24,11 @@ def word_faults(page: Page, design: Design) -> Iterator[str]:
     title = page.texts("title")
     if not any(text == design.title or _shortened(text, design.title) for text in title):
         yield f"the title block does not say '{design.title}'"
+    parts = design.parts
+    for fabric in dict.fromkeys((parts.body, parts.centre_panel, parts.neck_band, parts.arm_bands)):
+        gauge = f"{fabric.swatch.stitches:g} sts x {fabric.swatch.rows:g} rows over "
+        if not any(gauge in text and not text.endswith("…") for text in title):
+            yield f"the title block does not give the gauge '{gauge}...' of {fabric.name} whole"
     dated = design.date.isoformat() if design.date else "undated"
     if dated not in title:
         yield f"the title block does not say '{dated}'"

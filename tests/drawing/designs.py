@@ -117,7 +117,12 @@ _STITCHES = (
     "cables of front post double crochet on a ground of half double crochet",
 )
 _FABRICS = ("main", "rib", "panel of cables and popcorn stitches", "ribbing, one hook size down", "ground")
-_TITLES = ("Fen", "Harbour poncho", "A poncho for the long walk home along the shingle beach in November")
+_TITLES = (
+    "Fen",
+    "Harbour poncho",
+    "Çapa d'Ångström",
+    "A poncho for the long walk home along the shingle beach in November",
+)
 _WEARERS = ("baby/18 mo", "child/2", "child/4", "child/8", "child/12", "woman/S", "woman/3X", "age/6")
 
 

@@ -7,6 +7,7 @@ the font itself.
 from __future__ import annotations
 
 import io
+import math
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -26,14 +27,17 @@ _SHIFT = {"start": 0.0, "middle": -0.5, "end": -1.0}
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """One text element: its words, the box round them, and the way its baseline runs."""
+    """One text element: its words, the box round them, and the way its baseline runs.
+
+    ``astray`` is how far a letter that is placed by itself is from where the font would set it, in mm.
+    """
 
     group: str
     kind: str
     text: str
     box: Polygon
-    size: float
     along: Point
+    astray: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,20 +162,29 @@ def _named_groups(group: Any) -> Iterator[Any]:
 
 
 def _words(group: str, kind: str, element: Any) -> Words:
-    """The box from the baseline's start to its end, as high and deep as the ink of these words."""
+    """The box from where the first letter starts to where the last ends, round the ink of these words."""
     font = face(element.font_weight == "bold")
     size = float(element.font_size)
     width = font.width(element.text) * size
     top, bottom = font.reach(element.text)
-    left = element.x + _SHIFT[element.anchor] * width
+    starts = [float(x) for x in element.values["x"].split()]
+    left, right, astray = starts[0], starts[0] + width, 0.0
+    if len(starts) == 1:
+        left, right = (edge + _SHIFT[element.anchor] * width for edge in (left, right))
+    else:
+        usual = [left + font.width(element.text[:i]) * size for i in range(len(starts))]
+        astray = max(abs(start - place) for start, place in zip(starts, usual, strict=True))
+        right = starts[-1] + font.width(element.text[len(starts) - 1 :]) * size
+        if len(starts) != len(element.text) or element.anchor != "start":
+            astray = math.inf
     turn = element.transform
 
     def turned(x: float, y: float) -> Point:
         return turn.a * x + turn.c * y + turn.e, turn.b * x + turn.d * y + turn.f
 
     above, below = element.y - top * size, element.y - bottom * size
-    box = Polygon([turned(x, y) for x, y in _corners(left, above, left + width, below)])
-    return Words(group, kind, element.text, box, size, (turn.a, turn.b))
+    box = Polygon([turned(x, y) for x, y in _corners(left, above, right, below)])
+    return Words(group, kind, element.text, box, (turn.a, turn.b), astray)
 
 
 def _corners(x0: float, y0: float, x1: float, y1: float) -> tuple[Point, ...]:

@@ -14,6 +14,7 @@ from schematics.drawing.svg import to_svg
 from schematics.evaluate import Result, evaluate
 from tests.drawing.audit_layout import layout_faults
 from tests.drawing.audit_lengths import length_faults
+from tests.drawing.audit_scale import scale_faults
 from tests.drawing.audit_svg import svg_faults
 from tests.drawing.audit_words import finding_faults, word_faults
 from tests.drawing.readback import Page, read_page
@@ -44,7 +45,8 @@ class Drawn:
     def faults(self) -> list[str]:
         """Every fault of the sheet, each with the sheet's name."""
         page = self.page
-        found = [*svg_faults(self.svg), *layout_faults(page), *word_faults(page, self.design)]
+        found = [*svg_faults(self.svg), *layout_faults(page), *scale_faults(page)]
+        found += word_faults(page, self.design)
         if self.result and self.stem == "pieces":
             found += length_faults(page, self.result.garment, self.sheet.unplaced)
             found += finding_faults(page, self.result.findings)

@@ -11,6 +11,7 @@ from schematics.evaluate import evaluate
 from schematics.spec import read_design
 from tests.drawing.audit_layout import layout_faults
 from tests.drawing.audit_lengths import labelled, length_faults
+from tests.drawing.audit_scale import scale_faults
 from tests.drawing.audit_svg import svg_faults
 from tests.drawing.audit_words import finding_faults, word_faults
 from tests.drawing.fonts import needs_fonts
@@ -40,6 +41,7 @@ def faults(svg: str) -> list[str]:
     return [
         *svg_faults(svg),
         *layout_faults(page),
+        *scale_faults(page),
         *word_faults(page, drawn.design),
         *length_faults(page, drawn.result.garment),
     ]
@@ -49,7 +51,7 @@ def test_a_good_sheet_has_no_fault() -> None:
     assert faults(good().svg) == []
 
 
-_TEXT = r'x="[\d.]+" y="[\d.]+">'
+_TEXT = r'x="[\d. ]+" y="[\d.]+">'
 _NECK_PATH = r'(id="outline-body"><path class="outline" d="M[\d.]+,)([\d.]+)'
 
 
@@ -59,15 +61,23 @@ _NECK_PATH = r'(id="outline-body"><path class="outline" d="M[\d.]+,)([\d.]+)'
         (rf"{_TEXT}(body neck edge|body neck)<", r'x="40" y="282.3">\1<', "is on"),
         (rf"{_TEXT}(body neck edge|body neck)<", r'x="190" y="5">\1<', "leaves the frame"),
         (rf"{_TEXT}Size 4<", r'x="12" y="259.2">Size 4<', "is on"),
+        (r'(<text[^>]*x="[\d.]+ )[\d.]+', r"\g<1>33", "mm out of place"),
+        (r">Size 4<", "> Size 4<", "has"),
         (r"rotate\(-90 ", "rotate(90 ", "is upside down"),
         (rf"({_TEXT}body<)", r'transform="rotate(180 20 20)" \1', "is upside down"),
         (r"Scale 1:10", "Scale 1:20", "and is"),
         (r"Scale 1:10", "Scale 1:15", "no scale of ISO 5455"),
+        (r">30 cm<", ">35 cm<", "a scale bar of 35.0 cm is drawn 30.000 cm long"),
+        (r">12 in<", ">12 ft<", "there are scale bars in ['cm'], not in cm and in"),
         (_NECK_PATH, r"\g<1>99", "cm2 and is"),
         (r'<g class="outline" id="outline-arm-band">.*?</g>', "", "3 outlines drawn of 4 pieces"),
         (r'<g class="dimension" id="dimension-panel.width">.*?</g>', "", "panel.width is not on the sheet"),
         (r"dimension-panel.width", "dimension-panel.girth", "is no measurement of the garment"),
-        (r'(id="dimension-panel.width"><path class="extension" d="M)[\d.]+,([\d.]+)', r"\g<1>20,\2", "outline"),
+        (
+            r'(id="dimension-panel.width"><path class="extension" d="M)[\d.]+,([\d.]+)',
+            r"\g<1>20,\2",
+            "outline",
+        ),
         (r"Not for sleeping", "For sleeping", "the caution 'Not for sleeping.' is not on the sheet"),
         (r">Tidepool poncho<", ">Tidepool<", "does not say 'Tidepool poncho'"),
         (r'id="fold-body"', 'id="outline-body"', "is there 2 times"),

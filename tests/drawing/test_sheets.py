@@ -57,7 +57,9 @@ def test_a_flared_body_is_drawn_as_the_ring_sector_its_counts_make(seed: int) ->
     spec = random_spec("flared", seed, most_sizes=1)
     swatch = spec["fabrics"][spec["parts"]["body"]]["swatch"]
     over = float(swatch["width"].removesuffix(" cm"))
-    for drawn, size in zip(pieces_sheets(random_design("flared", seed, most_sizes=1)), spec["sizes"].values(), strict=True):
+    for drawn, size in zip(
+        pieces_sheets(random_design("flared", seed, most_sizes=1)), spec["sizes"].values(), strict=True
+    ):
         counts = size["body"]
         neck, hem = (counts[edge] * over / swatch["stitches"] for edge in ("neck", "hem"))
         depth = counts["rows"] * over / swatch["rows"]

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from tests.figures.audit_yarn import PART_KEYS, audit_yarn
-from tests.figures.reading import Page, read_join, read_schedule, read_work, split_size_string
+from tests.figures.reading import Page, Row, read_join, read_schedule, read_work, split_size_string
 from tests.figures.recompute import Anew, Spec, anew, half_up, hem_count
 
 _INCH = Fraction(254, 100)
@@ -169,7 +169,7 @@ def _row(work: str, stitches: int, count: int, sections: list[int] | None) -> It
     for done in read_work(work):
         if done is None:
             places.append(at)
-        at += done or 1
+        at += 1 if done is None else done
     yield from _differs("stitches used", at, stitches)
     yield from _differs("increases worked", len(places), count)
     if sections is not None:
@@ -217,7 +217,7 @@ def _unit(name: str) -> str:
 
 def _joins(made: Anew, page: Page, index: int) -> Iterator[str]:
     tables = page.tables["Joining the pieces"]
-    told = {}
+    told: dict[str, Row] = {}
     for caption, rows in tables.items():
         letters = caption.partition(":")[0].split()[1:]
         for row in rows:
@@ -282,7 +282,7 @@ def _ribbing(size: Spec, made: Anew, page: Page, index: int) -> Iterator[str]:
         yield from _differs(name, Fraction(text), count)
     for band, edge in (("neck band", made.neck_edge), ("arm bands, each", made.arm_edge)):
         for what in ("edge stitches", "ribbing rows"):
-            text = page.size_strings(
+            texts = page.size_strings(
                 "Ribbing", "Neck band and arm bands", f"{band}: {what}", "stitches or rows"
             )
-            yield from _differs(f"{band}, {what}", int(text[index]), edge)
+            yield from _differs(f"{band}, {what}", int(texts[index]), edge)

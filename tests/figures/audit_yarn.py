@@ -44,7 +44,7 @@ def audit_yarn(spec: Spec, made: Anew, page: Page, index: int) -> Iterator[str]:
 
 def _error(swatch: Any) -> float:
     """Half a stitch, half a row and one gram, as the root of the squares."""
-    return math.hypot(0.5 / swatch["stitches"], 0.5 / swatch["rows"], 1 / swatch["mass"])
+    return float(math.hypot(0.5 / swatch["stitches"], 0.5 / swatch["rows"], 1 / swatch["mass"]))
 
 
 def _amount(page: Page, index: int, colour: str, name: str, expected: float, slack: float) -> Iterator[str]:
@@ -55,7 +55,7 @@ def _amount(page: Page, index: int, colour: str, name: str, expected: float, sla
 
 def _thread_cm(part: str, made: Anew, use: Any) -> float:
     """Thread in the joins counted to a part, and two tails for each piece and each seam of it."""
-    factor, tail = use.get("seam_thread", 3.5), float(use["tail"].split()[0])
+    factor, tail = float(use.get("seam_thread", 3.5)), float(use["tail"].split()[0])
     if part == "body":
         seams = [length for name, length in made.seam_cm.items() if name in "ABCD"]
         return factor * sum(seams) + 2 * tail * (1 + len(seams))
@@ -73,9 +73,11 @@ def _colour(
     thread_cm += max(0, math.ceil(parts_g / ball_g) - 1) * 2 * tail
     net = parts_g + thread_cm / 100 * ball_g / ball_m
     buy = net * (1 + margin)
-    slack = net / 2000 + 2 * tail / 100 * ball_g / ball_m
+    one_ball_more = math.ceil(parts_g * 1.0005 / ball_g) != math.ceil(parts_g * 0.9995 / ball_g)
+    tails_m = 2 * tail / 100 if one_ball_more else 0.0
+    slack = net / 2000 + tails_m * ball_g / ball_m
     margin_words = f"with {margin:.0%}".replace("%", " %")
-    yield from _amount(page, index, colour, "joins and tails", thread_cm / 100, 0.051 + 2 * tail / 100)
+    yield from _amount(page, index, colour, "joins and tails", thread_cm / 100, 0.051 + tails_m)
     yield from _amount(page, index, colour, "in the poncho", net, 0.5 + slack)
     yield from _amount(page, index, colour, margin_words, buy, 0.5 + slack)
     yield from _amount(

@@ -1,4 +1,4 @@
-"""The garment worked out anew from the spec's own numbers: exact fractions, closed forms, none of the program."""
+"""The garment worked out anew from the spec's own numbers: exact fractions and closed forms."""
 
 from __future__ import annotations
 

@@ -92,7 +92,9 @@ class Browser:
     def _read(self, awaited: str) -> dict[str, Any]:
         while b"\0" not in self._rest:
             if not select.select([self._from], [], [], _PATIENCE_SECONDS)[0]:
-                raise BrowserError(f"no word from Chromium for {_PATIENCE_SECONDS:g} s, waiting for {awaited}")
+                raise BrowserError(
+                    f"no word from Chromium for {_PATIENCE_SECONDS:g} s, waiting for {awaited}"
+                )
             more = os.read(self._from, 1 << 20)
             if not more:
                 raise BrowserError(f"Chromium ended while waiting for {awaited}")
@@ -196,7 +198,11 @@ class Tab:
     def resize(self, width: int, height: int) -> None:
         """The window's size in CSS pixels."""
         self.command(
-            "Emulation.setDeviceMetricsOverride", width=width, height=height, deviceScaleFactor=1, mobile=False
+            "Emulation.setDeviceMetricsOverride",
+            width=width,
+            height=height,
+            deviceScaleFactor=1,
+            mobile=False,
         )
 
     def media(self, kind: str = "", *, dark: bool = False) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from schematics.cautions import CAUTIONS
 from schematics.checks.finding import Severity
 from schematics.figures.book import Book
-from schematics.figures.document import Section
+from schematics.figures.document import Section, text_figure
 
 
 def stops_section(book: Book) -> Section:
@@ -17,7 +17,13 @@ def stops_section(book: Book) -> Section:
         if finding.severity is Severity.STOP
     ]
     none = "No check stops any of these sizes; schematics check says what to mind."
-    return Section(key="checks", heading="Checks", sentences=tuple(found) or (none,))
+    verdicts = [result.verdict.value for result in book.results]
+    return Section(
+        key="checks",
+        heading="Checks",
+        sentences=tuple(found) or (none,),
+        figures=(text_figure("checks.verdict", "worst finding", verdicts, detail=True),),
+    )
 
 
 def cautions_section(book: Book) -> Section:
@@ -27,4 +33,8 @@ def cautions_section(book: Book) -> Section:
         key="cautions",
         heading="Before it is worn",
         sentences=tuple(f"{each.sentence} ({each.source})" for each in CAUTIONS),
+        figures=tuple(
+            text_figure(f"caution.{number}", "caution", [each.sentence], detail=True)
+            for number, each in enumerate(CAUTIONS, start=1)
+        ),
     )

@@ -1,0 +1,44 @@
+"""The verdicts that depend on the wearer, by the rules of `schematics.fit.rules`; the checks word them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from schematics.checks.finding import Case, Severity
+from schematics.fit.answers import Judge, judges, known_of
+from schematics.fit.facts import facts
+from schematics.fit.rules import Answer
+from schematics.fit.working import Known
+
+SEVERITIES: Mapping[Answer, Severity] = {
+    Answer.GOOD: Severity.GOOD,
+    Answer.UNKNOWN: Severity.MIND,
+    Answer.MIND: Severity.MIND,
+    Answer.STOP: Severity.STOP,
+}
+"""How an answer is reported; what cannot be checked is for the maker to mind."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Verdict:
+    """A rule's answer on a case."""
+
+    answer: Answer
+    judge: Judge
+    known: Known
+
+    @property
+    def severity(self) -> Severity:
+        """How it is reported."""
+        return SEVERITIES[self.answer]
+
+    def figure(self, name: str) -> float:
+        """A number behind it, by its name in `Rule.figures`."""
+        return float(self.judge.figure(name, self.known))
+
+
+def verdict(case: Case, code: str) -> Verdict:
+    """What the rule of that code says of a case."""
+    judge, known = judges(case.limits)[code], known_of(case.wearer, facts(case.garment, case.freedom))
+    return Verdict(answer=judge.answer(known), judge=judge, known=known)

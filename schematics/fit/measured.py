@@ -1,0 +1,159 @@
+"""Reading one wearer: measurements given by name, or a small YAML file of them.
+
+A file holds the keys of a size's ``wearer:`` block, and ``unit:`` for lengths written without one::
+
+    unit: cm
+    age: 6
+    head_girth: 52.5
+    hand_girth: 6 1/4 in
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+from pydantic_core import ErrorDetails
+
+from schematics.design import WearerSpec
+from schematics.errors import UsageError
+from schematics.fit.expr import End
+from schematics.spec.loading import Document, load
+from schematics.spec.problems import KeyPath, Problem, SpecError, show_path
+from schematics.spec.rules import WEARER_BLOCK, WearerRules
+from schematics.spec.values import Context
+from schematics.units import Unit
+from schematics.wearer.body import Body, Origin, Wearer
+from schematics.wearer.resolve import resolve
+
+_UNITS = [unit.value for unit in Unit]
+
+
+def read_wearer(path: Path, unit: Unit) -> WearerSpec:
+    """The wearer a YAML file describes.
+
+    Args:
+        path: the file.
+        unit: the unit of bare numbers where the file says none.
+
+    Raises:
+        SpecError: the file cannot be used; the error holds every problem in it.
+    """
+    document = load(path)
+    problems = [
+        Problem(file=str(path), line=each.place.line, path=show_path(each.path), sentence=each.sentence)
+        for each in document.faults
+    ]
+    data = document.data
+    if isinstance(data, dict) and "unit" in data:
+        word = data["unit"]
+        data = {key: value for key, value in data.items() if key != "unit"}
+        if word in _UNITS:
+            unit = Unit(word)
+        elif ("unit",) not in document.unread:
+            line = document.places[("unit",)].line
+            sentence = "expected cm or in"
+            problems.append(Problem(file=str(path), line=line, path="unit", sentence=sentence))
+    try:
+        spec = _spec(_block(data, unit))
+    except ValidationError as error:
+        problems += _file_problems(path, document, error)
+    if problems:
+        raise SpecError(problems)
+    return spec
+
+
+def given_wearer(values: Mapping[str, str | float], unit: Unit) -> WearerSpec:
+    """The wearer of measurements by name, as in a wearer block: ``{"head_girth": "20 1/2 in"}``.
+
+    Raises:
+        UsageError: a value cannot be used; a line for each, beginning with the option it came by.
+    """
+    try:
+        return _spec(_block({key: _number(value) for key, value in values.items()}, unit))
+    except ValidationError as error:
+        lines = [f"{_option(detail)}: {_sentence(detail)}" for detail in error.errors(include_url=False)]
+        raise UsageError("\n".join(lines)) from None
+
+
+def merged(first: WearerSpec, second: WearerSpec) -> WearerSpec:
+    """Both together; what the second says wins."""
+    return WearerSpec(
+        chart=second.chart or first.chart,
+        age_years=first.age_years if second.age_years is None else second.age_years,
+        own={**first.own, **second.own},
+    )
+
+
+def resolved(spec: WearerSpec) -> Wearer:
+    """The wearer, labelled as the child or grown-up that is asked about.
+
+    Raises:
+        WearerError: the age is impossible, or contradicts an age row.
+    """
+    return resolve(spec, "the wearer")
+
+
+def at_end(wearer: Wearer, end: End) -> Wearer:
+    """The wearer whose every measurement is at one end of its spread."""
+    name = {End.LOW: "low_cm", End.TYPICAL: "cm", End.HIGH: "high_cm"}[end]
+    values = {}
+    for body, value in wearer.values.items():
+        length = getattr(value, name)
+        values[body] = replace(value, low_cm=length, cm=length, high_cm=length)
+    return replace(wearer, values=values)
+
+
+def spread_bodies(wearer: Wearer) -> tuple[Body, ...]:
+    """The measurements that are not the wearer's own."""
+    return tuple(body for body, value in wearer.values.items() if value.origin is not Origin.OWN)
+
+
+def _block(data: Any, unit: Unit) -> WearerRules:
+    context = Context(
+        unit=unit,
+        construction=None,
+        fabrics=None,
+        sizes=(),
+        grading=None,
+        first_by_folder={},
+        first_surplus_size=None,
+    )
+    return WEARER_BLOCK.model_validate(data, context=context)
+
+
+def _spec(block: WearerRules) -> WearerSpec:
+    return WearerSpec(chart=block.chart, age_years=block.age, own=block.own())
+
+
+def _number(value: str | float) -> str | float:
+    """Text that is a plain number as one, so that it is in the unit of bare numbers."""
+    try:
+        return float(value)
+    except ValueError:
+        return value
+
+
+def _option(detail: ErrorDetails) -> str:
+    return "--" + str(detail["loc"][0]).replace("_", "-") if detail["loc"] else "the wearer"
+
+
+def _sentence(detail: ErrorDetails) -> str:
+    return str(detail.get("ctx", {}).get("sentence", detail["msg"]))
+
+
+def _file_problems(path: Path, document: Document, error: ValidationError) -> Iterator[Problem]:
+    for detail in error.errors(include_url=False):
+        where: KeyPath = document.known_part(detail["loc"])
+        if where in document.unread:
+            continue
+        shown = where[:-1] if detail.get("ctx", {}).get("unknown") else where
+        yield Problem(
+            file=str(path),
+            line=document.places[where].line,
+            path=show_path(shown),
+            sentence=_sentence(detail),
+        )

@@ -1,0 +1,112 @@
+"""What the page computes from: the rules of fit, what Python knows of every size, and all its words.
+
+The page holds no limit, no formula and no figure of its own; whatever it says follows from this.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import Any
+
+from schematics.design import Design, WearerSpec
+from schematics.evaluate import Result
+from schematics.fit.data import fit_data
+from schematics.fit.rules import size_rules
+from schematics.page.guide_words import NUMBERS, VIEWS, View
+from schematics.page.reasons import WHAT, reasons_json
+from schematics.page.words import WORDS
+from schematics.units import CM_PER_INCH
+from schematics.wearer.body import Body
+from schematics.wearer.resolve import resolve
+from schematics.wearer.rows import references
+
+STORE = "schematics-fit"
+"""Where the browser keeps what it is asked to keep."""
+
+_SLACK = 0.25
+"""How far beyond the smallest and largest body of all tables an entry may be, as a fraction of it."""
+
+UNITS: dict[str, Any] = {
+    "cm": {
+        "name": "cm",
+        "cm": 1,
+        "typed": True,
+        "typed_step": 0.1,
+        "steps": [0.1, 0.01, 0.001],
+        "decimals": {"0.1": 1, "0.01": 2, "0.001": 3},
+        "parts": None,
+        "span_cm": 10,
+        "span": "10 cm",
+        "gauge_step": 0.01,
+    },
+    "in": {
+        "name": "inch",
+        "cm": CM_PER_INCH,
+        "typed": True,
+        "typed_step": 0.01,
+        "steps": [0.125, 0.01, 0.001],
+        "decimals": {"0.01": 2, "0.001": 3},
+        "parts": 8,
+        "span_cm": 4 * CM_PER_INCH,
+        "span": "4 in",
+        "gauge_step": 0.01,
+    },
+    "mm": {"name": "mm", "cm": 0.1, "typed": False},
+}
+"""The units an entry may be in; those that are ``typed`` can be chosen for all of them.
+
+``steps`` are what lengths are rounded to, coarse to fine; an eighth is written as a fraction in ``parts``.
+A gauge is counted over ``span_cm``.
+"""
+
+
+def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
+    """The data as plain JSON values; the same design gives the same."""
+    rules = size_rules(design.limits)
+    data = fit_data(design, results)
+    data["wearer"]["not_with_own_height"] = [Body.WAIST_HEIGHT.value, Body.HIP_HEIGHT.value]
+    data["gauge"]["span_cm"] = 10
+    for size, result in zip(data["sizes"], results, strict=True):
+        size["pattern"] = _of_the_pattern(result, {rule.code for rule in rules})
+    return data | {
+        "store": f"{STORE}/{design.slug}",
+        "units": UNITS,
+        "gap_error_cm": 0.1,
+        "bodies": {body.value: _body(body) for view in asked(design) for body in view.bodies},
+        "reasons": {rule.code: reasons_json(rule, design.limits) for rule in rules},
+        "what": {rule.code: WHAT[rule.code] for rule in rules},
+        "words": WORDS,
+    }
+
+
+def asked(design: Design) -> tuple[View, ...]:
+    """The drawings of the guide with the measurements the rules need, and the height, which tells others."""
+    needed = {Body.HEIGHT, *(body for rule in size_rules(design.limits) for body in rule.needs)}
+    views = (
+        View(key=view.key, title=view.title, bodies=tuple(body for body in view.bodies if body in needed))
+        for view in VIEWS
+    )
+    return tuple(view for view in views if view.bodies)
+
+
+def _of_the_pattern(result: Result, of_the_wearer: set[str]) -> list[dict[str, str]]:
+    """What stops the size or is to be minded whoever wears it."""
+    return [
+        {"code": each.code, "severity": each.severity.value, "sentence": each.sentence}
+        for each in result.findings
+        if each.code not in of_the_wearer and each.severity != "good"
+    ]
+
+
+def _body(body: Body) -> dict[str, Any]:
+    low, high = plausible_cm(body)
+    return {"name": body.words, "number": NUMBERS[body], "low_cm": low, "high_cm": high}
+
+
+def plausible_cm(body: Body) -> tuple[float, float]:
+    """The lengths that are no slip of the pen: whole cm, a quarter beyond the ends of all tables."""
+    wearers = [resolve(WearerSpec(chart=reference), reference) for reference in references()]
+    values = [value for value in (wearer.get(body) for wearer in wearers) if value is not None]
+    low, high = min(value.low_cm for value in values), max(value.high_cm for value in values)
+    return float(math.floor(low * (1 - _SLACK))), float(math.ceil(high * (1 + _SLACK)))

@@ -1,0 +1,84 @@
+// What is typed into the form, and what is known of the wearer from it.
+
+const data = JSON.parse(document.getElementById("data").textContent);
+const form = document.getElementById("child");
+const element = (id) => document.getElementById(id);
+const fields = Object.keys(data.bodies).map((body) => ({ body, input: element(body), entry: {} }));
+const gaugeFields = ["stitches", "rows"].map((kind) => ({ kind, input: element(`gauge-${kind}`), entry: {} }));
+let unit = "cm";
+
+// Sets the text only where it differs, so that nothing is announced twice.
+function say(target, text) {
+  if (target.textContent !== text) target.textContent = text;
+}
+
+function joined(words) {
+  return words.length < 2 ? words.join("") : words.slice(0, -1).join(", ") + data.words.and + words[words.length - 1];
+}
+
+function counted(count, [one, many]) {
+  return count === 1 ? one : filled(many, { count });
+}
+
+// ---- entries
+
+function readField(field) {
+  const text = field.input.value;
+  const found = field.body ? readBody(text, unit, field.body, data)
+    : readGauge(text, unit, data.gauge.other[field.kind], data);
+  field.entry = { ...found, text, typedIn: unit };
+}
+
+function showProblem(field) {
+  const { problem } = field.entry;
+  const target = element(`${field.input.id}-problem`);
+  say(target, problem ?? "");
+  target.hidden = problem === undefined;
+  if (problem === undefined) field.input.removeAttribute("aria-invalid");
+  else field.input.setAttribute("aria-invalid", "true");
+}
+
+// Writes every entry in the other unit; behind it stays the value that was typed.
+function switchUnit(to) {
+  for (const field of [...fields, ...gaugeFields]) {
+    const { text, typedIn, problem } = field.entry;
+    if (text === undefined || text.trim() === "") continue;
+    if (problem !== undefined) {
+      unit = to;
+      readField(field);
+      showProblem(field);
+    } else if (typedIn === to) {
+      field.input.value = text;
+    } else if (field.body) {
+      field.input.value = converted(field.entry.cm, "cm", to, data);
+    } else {
+      const spans = data.units[to].span_cm / data.units[typedIn].span_cm;
+      field.input.value = rounded(field.entry.value * spans, data.units[to].gauge_step);
+    }
+  }
+  unit = to;
+  for (const each of document.querySelectorAll("[data-unit]")) say(each, data.units[unit].name);
+  for (const each of document.querySelectorAll("[data-span]")) say(each, data.units[unit].span);
+}
+
+// ---- what is known
+
+function measured() {
+  const found = fields.filter(({ entry }) => entry.cm !== undefined).map(({ body, entry }) => [body, entry.cm]);
+  return Object.fromEntries(found);
+}
+
+function chosenAge() {
+  const { value } = element("age");
+  return value === "" ? NaN : Number(value);
+}
+
+// The place of the maker's gauge in the table; what is not given is the pattern's. Null where neither is.
+function gaugePlace() {
+  if (gaugeFields.every(({ entry }) => entry.index === undefined)) return null;
+  const nearest = (kind) => {
+    const distances = data.gauge.other[kind].map((each) => Math.abs(each - data.gauge[kind]));
+    return distances.indexOf(Math.min(...distances));
+  };
+  return Object.fromEntries(gaugeFields.map(({ kind, entry }) => [kind, entry.index ?? nearest(kind)]));
+}

@@ -1,0 +1,161 @@
+// From entries to verdicts, at every change; and what the browser is asked to keep.
+
+const cells = [...document.querySelectorAll("[data-finished]")];
+let announcing;
+
+function update() {
+  const own = measured();
+  const age = chosenAge();
+  const known = completed(own, age, data);
+  const gauge = gaugePlace();
+  const nothing = Object.keys(known.body).length === 0;
+  const verdicts = cards.map((shown) => {
+    const facts = factsOf(shown.size, gauge, data);
+    return [shown.size.name, nothing ? "nothing" : judge(shown, { ...known, facts })];
+  });
+  element("verdicts").hidden = nothing;
+  showTaken(known);
+  showGauge(gauge);
+  announce(verdicts, gauge);
+  keep();
+}
+
+// One short sentence for the ear and the eye; spoken when the typing pauses.
+function announce(verdicts, gauge) {
+  const { summary } = data.words;
+  const parts = ["nothing", "good", "unknown", "mind", "stop"].flatMap((verdict) => {
+    const sizes = verdicts.filter(([, each]) => each === verdict).map(([name]) => name);
+    return sizes.length === 0 ? [] : [filled(summary[verdict], { sizes: joined(sizes) })];
+  });
+  const problems = [...fields, ...gaugeFields].filter(({ entry }) => entry.problem !== undefined).length;
+  if (gauge !== null) parts.unshift(summary.gauge);
+  if (problems > 0) parts.push(counted(problems, summary.problems));
+  clearTimeout(announcing);
+  announcing = setTimeout(() => say(element("summary"), parts.join(" ")), 300);
+}
+
+// Under each field what is reckoned with where nothing is typed, and all of it in a list for paper.
+function showTaken(known) {
+  const list = element("used");
+  list.replaceChildren();
+  for (const { body, entry } of fields) {
+    const value = known.body[body];
+    const other = entry.cm !== undefined && entry.named !== unit && entry.named !== entry.typedIn;
+    const length_ = value && plainLength(value.typical, unit, data);
+    const origin = value && (value.origin === "own" ? data.words.used.own : originOf(value));
+    say(element(`${body}-taken`), value && (value.origin !== "own" || other)
+      ? filled(data.words.taken, { length: length_, origin }) : "");
+    if (!value) continue;
+    const item = document.createElement("li");
+    item.textContent = `${data.bodies[body].name}: ${length_}, ${origin}`;
+    list.append(item);
+  }
+  if (list.children.length === 0) list.append(document.createElement("li"));
+  if (!list.textContent) list.firstChild.textContent = data.words.used.none;
+}
+
+function showGauge(gauge) {
+  const { other } = data.gauge;
+  const over = (kind, each) => rounded((each * data.units[unit].span_cm) / data.gauge.span_cm, data.units[unit].gauge_step);
+  const told = gauge === null
+    ? [data.words.gauge.pattern, data.gauge.stitches, data.gauge.rows]
+    : [data.words.gauge.taken, other.stitches[gauge.stitches], other.rows[gauge.rows]];
+  const values = { stitches: over("stitches", told[1]), rows: over("rows", told[2]), span: data.units[unit].span };
+  say(element("gauge-taken"), filled(told[0], values));
+  document.body.classList.toggle("own-gauge", gauge !== null);
+  if (gauge === null) return;
+  const facts = Object.fromEntries(data.sizes.map((size) => [size.name, factsOf(size, gauge, data)]));
+  for (const cell of cells) {
+    say(cell, plainLength(facts[cell.dataset.size][`finished.${cell.dataset.finished}`], unit, data));
+  }
+}
+
+// ---- what is kept, and only when asked
+
+function keep() {
+  if (!element("remember").checked) return;
+  const entries = [...fields, ...gaugeFields].filter(({ entry }) => entry.text);
+  const kept = {
+    unit,
+    age: element("age").value,
+    entries: entries.map(({ input, entry }) => ({ id: input.id, text: entry.text, unit: entry.typedIn })),
+  };
+  store(() => localStorage.setItem(data.store, JSON.stringify(kept)), data.words.store.kept);
+}
+
+function store(action, words) {
+  try {
+    action();
+    say(element("stored"), words);
+  } catch {
+    element("remember").checked = false;
+    say(element("stored"), data.words.store.refused);
+  }
+}
+
+function forget() {
+  element("remember").checked = false;
+  store(() => localStorage.removeItem(data.store), data.words.store.forgotten);
+}
+
+// Puts back what was kept on an earlier visit; what cannot be read is left alone.
+function recall() {
+  let kept;
+  try {
+    kept = JSON.parse(localStorage.getItem(data.store));
+  } catch {
+    return;
+  }
+  if (kept === null || !Array.isArray(kept.entries)) return;
+  for (const { id, text, unit: typedIn } of kept.entries) {
+    const field = [...fields, ...gaugeFields].find(({ input }) => input.id === id);
+    if (field === undefined || !data.units[typedIn]?.typed) continue;
+    unit = typedIn;
+    field.input.value = text;
+    readField(field);
+    showProblem(field);
+  }
+  element("age").value = kept.age;
+  if (element("age").selectedIndex < 0) element("age").value = "";
+  element(`unit-${data.units[kept.unit]?.typed ? kept.unit : unit}`).checked = true;
+  element("remember").checked = true;
+}
+
+function clearAll() {
+  forget();
+  form.reset();
+  for (const field of [...fields, ...gaugeFields]) {
+    readField(field);
+    showProblem(field);
+  }
+  switchUnit(form.elements.unit.value);
+  update();
+}
+
+// ---- events
+
+for (const field of [...fields, ...gaugeFields]) {
+  field.input.addEventListener("input", () => {
+    readField(field);
+    if (field.entry.problem === undefined) showProblem(field);
+    update();
+  });
+  field.input.addEventListener("change", () => showProblem(field));
+}
+for (const radio of document.querySelectorAll("[name=unit]")) {
+  radio.addEventListener("change", () => {
+    switchUnit(radio.value);
+    update();
+  });
+}
+element("age").addEventListener("change", update);
+element("remember").addEventListener("change", ({ target }) => (target.checked ? keep() : forget()));
+element("forget").addEventListener("click", clearAll);
+form.addEventListener("submit", (event) => {
+  event.preventDefault();
+  for (const field of [...fields, ...gaugeFields]) showProblem(field);
+});
+
+recall();
+switchUnit(form.elements.unit.value);
+update();

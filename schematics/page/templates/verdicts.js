@@ -1,0 +1,111 @@
+// Answers in words, size by size.
+
+const WORST_FIRST = ["stop", "mind", "unknown", "good"];
+
+function originOf(value) {
+  return filled(data.words.origins[value.origin], { age: element("age").selectedOptions[0].textContent });
+}
+
+function sentence(rule, answer, known) {
+  if (answer === "unknown") return missing(rule, known);
+  const reason = data.reasons[rule.code].find(
+    (each) => each.answer === answer && (each.when === null || worked(each.when, known)),
+  );
+  const number = (tree) => worked(tree, known);
+  const [body, garment, gap] = compared(number(rule.figures.body_cm), number(rule.figures.garment_cm), unit, data);
+  const values = { body, garment, gap };
+  for (const [name, tree] of Object.entries(reason.lengths)) {
+    values[name] = plainLength(Math.abs(number(tree)), unit, data);
+  }
+  for (const [name, tree] of Object.entries(reason.percents)) {
+    values[name] = `${rounded(100 * number(tree), 0.1)} %`;
+  }
+  return filled(reason.words, values) + borrowed(rule, known);
+}
+
+function missing(rule, known) {
+  const gaps = rule.needs.filter((body) => !(body in known.body));
+  const estimated = data.wearer.estimates.map(({ body }) => body);
+  const names = joined(gaps.map((body) => data.bodies[body].name));
+  const told = filled(data.words.missing, { what: data.what[rule.code], missing: names });
+  return told + (gaps.every((body) => estimated.includes(body)) ? data.words.estimable : "");
+}
+
+// What of a verdict was not measured, and where it is from.
+function borrowed(rule, known) {
+  return ["age", "estimate"].map((origin) => {
+    const bodies = rule.needs.filter((body) => known.body[body]?.origin === origin);
+    if (bodies.length === 0) return "";
+    const names = joined(bodies.map((body) => data.bodies[body].name));
+    return filled(data.words.borrowed, { bodies: names, origin: originOf({ origin }) });
+  }).join("");
+}
+
+// ---- what is shown of a size
+
+function line(code, answer, words) {
+  const item = document.createElement("li");
+  const mark = document.createElement("span");
+  const name = document.createElement("a");
+  mark.className = "mark";
+  mark.setAttribute("aria-hidden", "true");
+  name.href = `#check-${code}`;
+  item.append(mark, name, " ", document.createElement("span"));
+  item.dataset.code = code;
+  tell(item, answer, words);
+  return item;
+}
+
+function tell(item, answer, words) {
+  const { mark, word } = data.words.answers[answer];
+  item.dataset.answer = answer;
+  say(item.children[0], mark);
+  say(item.children[1], word);
+  say(item.children[2], words);
+}
+
+const cards = data.sizes.map((size) => {
+  const card = document.createElement("li");
+  const [heading, mark, words] = ["h3", "span", "span"].map((name) => document.createElement(name));
+  const [told, rest, summary, quiet] = ["ul", "details", "summary", "ul"].map((name) => document.createElement(name));
+  mark.className = "mark";
+  mark.setAttribute("aria-hidden", "true");
+  heading.append(mark, words);
+  rest.append(summary, quiet);
+  card.append(heading, told, rest);
+  card.dataset.size = size.name;
+  const pattern = size.pattern.map((each) => line(each.code, each.severity, each.sentence + data.words.pattern));
+  const lines = data.rules.rules.map((rule) => line(rule.code, "unknown", ""));
+  element("verdicts").append(card);
+  return { size, card, mark, words, told, rest, summary, quiet, pattern, lines };
+});
+
+function place(items, list) {
+  items.forEach((item, index) => {
+    if (list.children[index] !== item) list.insertBefore(item, list.children[index] ?? null);
+  });
+}
+
+// Judges one size and shows it; returns its verdict.
+function judge(shown, known) {
+  const answers = data.rules.rules.map((rule, index) => {
+    const answer = answered(rule, known);
+    tell(shown.lines[index], answer, sentence(rule, answer, { ...known, unknown: false }));
+    return answer;
+  });
+  const all = [...shown.size.pattern.map(({ severity }) => severity), ...answers];
+  const verdict = WORST_FIRST.find((each) => all.includes(each));
+  const worry = (item) => ["stop", "mind"].includes(item.dataset.answer);
+  const weight = (item) => WORST_FIRST.indexOf(item.dataset.answer);
+  const items = [...shown.pattern, ...shown.lines].sort((one, other) => weight(one) - weight(other));
+  place(items.filter(worry), shown.told);
+  place(items.filter((item) => !worry(item)), shown.quiet);
+  const counts = ["good", "unknown"].map((each) => [each, answers.filter((answer) => answer === each).length]);
+  const told = counts.filter(([, count]) => count > 0).map(([each, count]) => counted(count, data.words.counts[each]));
+  say(shown.summary, told.join(", "));
+  shown.rest.hidden = told.length === 0;
+  shown.card.dataset.verdict = verdict;
+  say(shown.mark, data.words.answers[verdict].mark);
+  say(shown.words, `${filled(data.words.size, { size: shown.size.name })}: ${data.words.verdicts[verdict]}`);
+  return verdict;
+}

@@ -1,0 +1,71 @@
+"""The page's own words: what it says of entries, gauges and whole sizes. Names in braces are filled in."""
+
+from __future__ import annotations
+
+from typing import Any
+
+WORDS: dict[str, Any] = {
+    "unit_words": {
+        "cm": "cm", "mm": "mm", "in": "in", "inch": "in", "inches": "in", '"': "in", "″": "in", "”": "in",
+    },
+    "problems": {
+        "not_a_number": "Not understood: type a number such as 52, 52.5 or 20 1/2.",
+        "not_a_count": "Not understood: type a number of stitches or rows such as 19 or 9.5.",
+        "unit": "The unit is not understood: type cm, mm or in, or a number alone.",
+        "negative": "A length is more than nought.",
+        "too_small": "{typed} is too small here: expected {low} to {high}.",
+        "too_large": "{typed} is too large here: expected {low} to {high}.",
+        "other_unit": "If it is in {other}, type {example}.",
+        "gauge": (
+            "This page knows gauges from {low} to {high}; for others try another hook, or ask the designer."
+        ),
+    },
+    "answers": {
+        "stop": {"mark": "✕", "word": "Stop"},
+        "mind": {"mark": "!", "word": "Mind"},
+        "good": {"mark": "✓", "word": "Good"},
+        "unknown": {"mark": "?", "word": "Not checked"},
+    },
+    "verdicts": {
+        "stop": "does not fit",
+        "mind": "fits, with something to mind",
+        "good": "fits",
+        "unknown": "nothing against it so far",
+    },
+    "missing": "Not checked {what}: {missing} not known.",
+    "estimable": " The height would do, to estimate from.",
+    "origins": {
+        "age": "from the chart for {age}",
+        "estimate": "estimated",
+    },
+    "taken": "Taken as {length}, {origin}.",
+    "borrowed": " ({bodies} {origin})",
+    "and": " and ",
+    "counts": {
+        "good": ["1 check is good", "{count} checks are good"],
+        "unknown": ["1 check is not made", "{count} checks are not made"],
+    },
+    "pattern": " Whoever wears it.",
+    "summary": {
+        "nothing": "Type a measurement, or choose an age, to see which sizes fit.",
+        "good": "Fits: {sizes}.",
+        "unknown": "Nothing against it so far: {sizes}.",
+        "mind": "Fits, with something to mind: {sizes}.",
+        "stop": "Does not fit: {sizes}.",
+        "problems": ["1 entry is left out, see its field.", "{count} entries are left out, see their fields."],
+        "gauge": "At your gauge.",
+    },
+    "size": "Size {size}",
+    "less_than": "less than {length}",
+    "gauge": {
+        "taken": "Reckoned with {stitches} stitches and {rows} rows over {span}, the nearest in this page.",
+        "pattern": "The pattern's: {stitches} stitches and {rows} rows over {span}.",
+        "beside": "What is left empty is taken to be the pattern's.",
+    },
+    "store": {
+        "kept": "Kept on this device until you forget it.",
+        "forgotten": "Nothing is kept.",
+        "refused": "This browser does not let the page keep anything.",
+    },
+    "used": {"own": "measured", "none": "Nothing was typed."},
+}  # fmt: skip

@@ -1,0 +1,209 @@
+"""The assembly sheet read back from its SVG: figures against the drawing and the spec, nothing touching."""
+
+from __future__ import annotations
+
+import math
+import re
+from pathlib import Path
+
+import pytest
+
+from schematics.design import Design
+from schematics.drawing.assembly import draw_assembly
+from schematics.drawing.compose import Setting, finish
+from schematics.drawing.sheet import A4, LETTER, Paper
+from schematics.drawing.sheets import setting_of
+from schematics.drawing.svg import to_svg
+from schematics.evaluate import evaluate
+from schematics.spec import read_design
+from tests.drawing.audit_lengths import labelled
+from tests.drawing.designs import SIZES, as_text, random_design, random_spec, read_spec
+from tests.drawing.fonts import needs_fonts
+from tests.drawing.readback import Page
+from tests.drawing.sheets import SPECS, Drawn
+
+pytestmark = needs_fonts
+
+_RANDOM = [(word, seed) for seed in range(400, 408) for word in sorted(SIZES)]
+
+
+def assemblies(design: Design, paper: Paper = A4, scale: int | None = None) -> list[Drawn]:
+    """The assembly sheet of every size."""
+    results = evaluate(design)
+    setting = setting_of(design, results, paper)
+    if scale is not None:
+        setting = Setting(design=design, results=results, paper=paper, scale=scale)
+    return [
+        Drawn(design, result, "assembly", sheet, to_svg(sheet))
+        for number, result in enumerate(results, start=1)
+        for sheet in [finish(setting, draw_assembly(setting, result), result, number, len(results))]
+    ]
+
+
+def demo(slug: str) -> list[Drawn]:
+    (path,) = (each for each in SPECS if each.stem == slug)
+    return assemblies(read_design(path))
+
+
+def lengths(page: Page, group: str) -> list[tuple[float, float, float]]:
+    """Each dimension of that name: cm said, inches said in cm, cm between the arrows."""
+    found = []
+    for dimension in page.dimensions():
+        if re.fullmatch(rf"dimension-{group}(-\d+)?", dimension.group):
+            cm, inches_cm, _ = labelled(dimension.label)
+            found.append((cm, inches_cm, math.dist(*dimension.tips) * page.scale / 10))
+    return found
+
+
+@pytest.mark.parametrize("spec", SPECS, ids=lambda path: path.stem)
+def test_demo_designs_have_no_fault(spec: Path) -> None:
+    drawn = assemblies(read_design(spec))
+    assert [fault for each in drawn for fault in each.faults()] == []
+    assert [each.sheet.unplaced for each in drawn] == [()] * len(drawn)
+    assert len({each.page.scale for each in drawn}) == 1
+
+
+@pytest.mark.parametrize(("word", "seed"), _RANDOM)
+def test_random_designs_have_no_fault(word: str, seed: int) -> None:
+    drawn = assemblies(random_design(word, seed, most_sizes=1))
+    assert [fault for each in drawn for fault in each.faults()] == []
+
+
+@pytest.mark.parametrize(("word", "seed"), _RANDOM[:9])
+def test_labels_say_what_is_drawn(word: str, seed: int) -> None:
+    """To 0.5 cm and a quarter inch; both widths, and the drop unless the neck is too tight to draw it."""
+    for each in assemblies(random_design(word, seed, most_sizes=1)):
+        page = each.page
+        widths, drops = lengths(page, "width"), lengths(page, "drop")
+        assert len(widths) == 2
+        for cm, inches_cm, drawn_cm in (*widths, *drops):
+            assert cm == pytest.approx(drawn_cm, abs=0.25 + 0.01)
+            assert inches_cm == pytest.approx(drawn_cm, abs=2.54 / 8 + 0.01)
+
+
+def test_width_and_drop_of_a_flared_size_by_closed_form() -> None:
+    """Back: a sector of half the opening angle; front: the panel wider; drop: rows and band."""
+    spec = random_spec("flared", 7, most_sizes=1)
+    spec["fabrics"] = {"plain": {"stitch": "single crochet", "swatch": _ten_by_ten(), "turning_chains": 1}}
+    spec["parts"] = dict.fromkeys(("body", "centre_panel", "neck_band", "arm_bands"), "plain")
+    (size,) = spec["sizes"].values()
+    size["body"] = {"neck": 40, "hem": 130, "rows": 30}
+    size["arms"] = {"from_front": 26, "stitches": 16}
+    size["panel"], size["neck_band"] = {"stitches": 10, "rows": 30}, {"stitches": 5}
+    (drawn,) = assemblies(read_spec(as_text(spec), "closed"))
+    opening = (130 - 40) / 30
+    back = 2 * 130 / opening * math.sin(opening / 4)
+    widths = sorted(cm for _, _, cm in lengths(drawn.page, "width"))
+    assert widths == pytest.approx([back, back + 10], rel=1e-3)
+    ((_, _, drop),) = lengths(drawn.page, "drop")
+    assert drop == pytest.approx(35, abs=0.01)
+
+
+def _ten_by_ten() -> dict[str, int]:
+    return {"stitches": 10, "rows": 10, "width": 10, "height": 10}
+
+
+def test_every_marker_has_its_number_once() -> None:
+    for drawn in demo("tidepool"):
+        assert drawn.result is not None
+        arm = drawn.result.garment.arm
+        numbers = sorted(int(text) for text in drawn.page.texts("marker-number"))
+        assert numbers == sorted((arm.first, arm.last, *arm.left))
+
+
+def test_yarn_is_joined_at_the_neck_and_at_each_first_marker() -> None:
+    """Three triangles: two at the back, where the left run starts, and one in front."""
+    (first, *_) = demo("tidepool")
+    assert first.result is not None
+    arm = first.result.garment.arm
+    assert first.page.groups("join") == [
+        f"join-arm-{arm.first}",
+        f"join-arm-{arm.left[0]}",
+        "join-neck",
+    ]
+    said = [words.text for words in first.page.words if words.kind in ("note", "leader")]
+    assert said.count("join yarn") == 3
+
+
+def test_seams_carry_their_letters() -> None:
+    for drawn in demo("tidepool"):
+        assert sorted(drawn.page.texts("seam-letter")) == ["A", "B"]
+
+
+def test_seam_a_is_on_the_viewers_left_of_seam_b() -> None:
+    page = demo("tidepool")[0].page
+    places = {words.text: words.box.centroid.x for words in page.words if words.kind == "seam-letter"}
+    assert places["A"] < places["B"]
+
+
+def test_the_arm_band_is_labelled_with_its_rows() -> None:
+    for drawn in demo("tidepool"):
+        assert drawn.result is not None
+        (label,) = (leader.label for leader in drawn.page.leaders() if "arm band" in leader.label)
+        cm, _, rows = labelled(label)
+        ring = drawn.result.garment.arm.ring
+        assert rows == ring.band_rows
+        assert cm == pytest.approx(ring.band_cm, abs=0.25)
+
+
+@pytest.mark.parametrize("size", [0, 3, 6])
+def test_fabric_on_paper_has_the_area_of_the_pieces(size: int) -> None:
+    """Both views closed up from the lines drawn: everything the lines enclose but bands and texture."""
+    from shapely import LineString
+    from shapely.ops import polygonize, unary_union
+
+    drawn = demo("tidepool")[size]
+    page = drawn.page
+    lines = [
+        LineString(stroke.points)
+        for kind in ("fabric", "fold", "seam")
+        for stroke in page.of_kind(kind)
+        if not stroke.filled
+    ]
+    # Three decimals: ends are closed up to a hundredth of a millimetre.
+    snapped = unary_union(
+        [LineString([(round(x, 2), round(y, 2)) for x, y in line.coords]) for line in lines]
+    )
+    area = sum(shape.area for shape in polygonize(snapped)) * page.scale**2 / 100
+    assert drawn.result is not None
+    garment = drawn.result.garment
+    # The neck edge of the panel is drawn by its band.
+    expected = garment.piece("body").area_cm2 + garment.piece("centre panel").area_cm2
+    assert area == pytest.approx(expected, rel=2e-3)
+
+
+def test_all_sizes_share_a_scale_that_may_be_smaller_than_the_pieces() -> None:
+    design = random_design("flared", 402)
+    drawn = assemblies(design, scale=5)
+    assert len({each.page.scale for each in drawn}) == 1
+    assert drawn[0].page.scale >= 5
+
+
+def test_letter_paper_works_too() -> None:
+    (path,) = (each for each in SPECS if each.stem == "tidepool")
+    assert [fault for each in assemblies(read_design(path), LETTER)[:2] for fault in each.faults()] == []
+
+
+def absurd(word: str, body: dict[str, int], arms: dict[str, int]) -> Design:
+    spec = random_spec(word, 3, most_sizes=1)
+    (size,) = spec["sizes"].values()
+    size["body"], size["arms"] = body, arms
+    return read_spec(as_text(spec), "absurd")
+
+
+@pytest.mark.parametrize(
+    ("body", "arms"),
+    [
+        ({"neck": 2, "hem": 2, "rows": 1}, {"from_front": 0, "stitches": 2}),
+        ({"neck": 40, "hem": 4000, "rows": 12}, {"from_front": 20, "stitches": 10}),
+        ({"neck": 40, "hem": 130, "rows": 30}, {"from_front": 60, "stitches": 40}),
+        ({"neck": 40, "hem": 130, "rows": 30}, {"from_front": 120, "stitches": 40}),
+        ({"neck": 40, "hem": 40, "rows": 900}, {"from_front": 0, "stitches": 20}),
+    ],
+    ids=["tiny", "many circles", "overlapping runs", "runs off the edge", "a long tube"],
+)
+def test_absurd_sizes_are_drawn_or_named(body: dict[str, int], arms: dict[str, int]) -> None:
+    """They cannot be made, and the checks say so; the sheet must still come out, in one piece."""
+    (drawn,) = assemblies(absurd("flared", body, arms))
+    assert drawn.sheet.unplaced or drawn.faults() == []
+    assert "How it goes together" in drawn.page.texts("steps") or drawn.sheet.unplaced

@@ -1,0 +1,99 @@
+"""What the checks say on a sheet: what stops the size first, in full where there is room."""
+
+from __future__ import annotations
+
+import re
+from itertools import pairwise
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from schematics.checks.finding import Finding, Severity
+from schematics.drawing.block import Block
+from schematics.drawing.marks import Text
+from schematics.drawing.notes import notes_block
+
+
+def _finding(code: str, severity: Severity) -> Finding:
+    return Finding(
+        code=code,
+        severity=severity,
+        size="4",
+        place="the neck",
+        sentence=f"What {code} has to say, in a sentence long enough to break.",
+    )
+
+
+_MIXED = (
+    _finding("ONE", Severity.GOOD),
+    _finding("TWO", Severity.MIND),
+    _finding("THREE", Severity.STOP),
+    _finding("FOUR", Severity.GOOD),
+    _finding("FIVE", Severity.STOP),
+    _finding("TWO", Severity.MIND),
+)
+
+
+def _lines(block: Block) -> list[str]:
+    """The block's lines from the top."""
+    texts = [mark for group in block.groups for mark in group.marks if isinstance(mark, Text)]
+    return [text.words for text in sorted(texts, key=lambda text: text.at[1])]
+
+
+def test_what_stops_comes_first_then_what_to_mind_then_the_good() -> None:
+    said = " ".join(_lines(notes_block(_MIXED, Severity.STOP, 150.0, in_full=True)))
+    places = [
+        said.index(each) for each in ("STOP THREE: ", "STOP FIVE: ", "MIND TWO: ", "2 of 6 checks good")
+    ]
+    assert places == sorted(places)
+    assert said.startswith("Checks: this size cannot be made or worn")
+    assert said.count("What TWO has to say, in a sentence long enough to break.") == 2
+    assert "What ONE" not in said
+
+
+def test_codes_alone_are_each_said_once() -> None:
+    _, stops, minds, good = _lines(notes_block(_MIXED, Severity.STOP, 180.0, in_full=False))
+    assert (stops, minds) == ("STOP: THREE, FIVE", "MIND: TWO")
+    assert "2 of 6 checks good" in good
+
+
+@pytest.mark.parametrize(
+    ("verdict", "heading"),
+    [
+        (Severity.STOP, "Checks: this size cannot be made or worn as it stands"),
+        (Severity.MIND, "Checks: nothing stops this size; mind"),
+        (Severity.GOOD, "Checks: all good"),
+    ],
+)
+def test_the_heading_says_the_verdict(verdict: Severity, heading: str) -> None:
+    for in_full in (True, False):
+        assert _lines(notes_block((), verdict, 180.0, in_full=in_full))[0] == heading
+
+
+_findings = st.lists(
+    st.builds(
+        _finding, st.sampled_from(("SEAM-LENGTH", "NECK-PASS", "HANG-KNEE")), st.sampled_from(Severity)
+    ),
+    max_size=12,
+)
+
+
+@given(_findings, st.floats(45, 190), st.booleans())
+def test_no_line_is_wider_than_the_room_and_none_touch(
+    findings: list[Finding], width: float, in_full: bool
+) -> None:
+    block = notes_block(findings, Severity.MIND, width, in_full=in_full)
+    texts = [mark for group in block.groups for mark in group.marks if isinstance(mark, Text)]
+    x0, _, x1, _ = block.bounds()
+    assert x1 - x0 <= width + 1e-6
+    for above, below in pairwise(texts):
+        assert above.box().bounds[3] <= below.box().bounds[1] + 0.05
+
+
+@given(_findings)
+def test_every_stop_is_named_in_full_or_by_code(findings: list[Finding]) -> None:
+    for in_full in (True, False):
+        block = notes_block(findings, Severity.STOP, 45.0, in_full=in_full)
+        said = re.sub(r"\s", "", "".join(_lines(block)))
+        assert all(each.code in said for each in findings if each.severity is Severity.STOP)

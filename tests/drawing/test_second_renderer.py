@@ -1,0 +1,72 @@
+"""The same SVG through a second renderer, resvg, looks as it does through cairo."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pytest
+import resvg_py
+from numpy.typing import NDArray
+from PIL import Image
+from skimage.metrics import structural_similarity
+
+from schematics.drawing.raster import DPI, to_png
+from schematics.drawing.sheets import Page, draw_sheets, setting_of
+from schematics.drawing.svg import to_svg
+from schematics.evaluate import evaluate
+from schematics.spec import read_design
+
+REDUCED = 3
+"""Both are drawn at full size and reduced by this much, to what an eye takes in at arm's length."""
+
+
+def pages_of(name: str) -> Iterator[Page]:
+    """The sheets of the design itself and of its middle size."""
+    design = read_design(Path("specs") / f"{name}.yaml")
+    middle = design.sizes[len(design.sizes) // 2].name
+    for page in draw_sheets(setting_of(design, evaluate(design))):
+        if page.size in (None, middle):
+            yield page
+
+
+def ours(svg: str) -> NDArray[np.uint8]:
+    return grey(to_png(svg))
+
+
+def theirs(svg: str, width_mm: float) -> NDArray[np.uint8]:
+    width = round(width_mm / 25.4 * DPI)
+    return grey(bytes(resvg_py.svg_to_bytes(svg_string=svg, dpi=DPI, width=width, background="white")))
+
+
+def grey(png: bytes) -> NDArray[np.uint8]:
+    with Image.open(io.BytesIO(png)) as image:
+        return np.asarray(image.convert("L").reduce(REDUCED))
+
+
+def likeness(one: NDArray[np.uint8], other: NDArray[np.uint8]) -> float:
+    """Structural similarity after Wang et al. 2004, as scikit-image computes it with their settings."""
+    measure: Any = structural_similarity
+    settings = {"gaussian_weights": True, "sigma": 1.5, "use_sample_covariance": False, "data_range": 255}
+    return float(measure(one, other, **settings))
+
+
+@pytest.mark.parametrize(
+    ("name", "stems"),
+    [("tidepool", None), ("saltmarsh", ("pieces",)), ("driftwood", ("pieces", "assembly"))],
+)
+def test_both_renderers_draw_the_same_sheets(name: str, stems: tuple[str, ...] | None) -> None:
+    for page in pages_of(name):
+        if stems is None or page.stem in stems:
+            svg = to_svg(page.sheet)
+            assert likeness(ours(svg), theirs(svg, page.sheet.paper.width)) > 0.97, page.stem
+
+
+def test_a_shift_of_a_millimetre_is_told_apart() -> None:
+    svg = to_svg(next(page for page in pages_of("tidepool") if page.stem == "pieces").sheet)
+    shifted = svg.replace('viewBox="0 0 210 297"', 'viewBox="1 0 210 297"')
+    assert shifted != svg
+    assert likeness(ours(svg), ours(shifted)) < 0.9
