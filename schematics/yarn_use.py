@@ -32,6 +32,11 @@ class YarnUse:
     colours: Mapping[str, str] = field(default_factory=dict)
 
     @property
+    def margin_words(self) -> str:
+        """The margin as printed: ``10 %``."""
+        return f"{100 * self.margin:g} %"
+
+    @property
     def seam_factor(self) -> float:
         """Thread over seam: the designer's own measurement, or the usual factor."""
         return USUAL_SEAM_THREAD if self.seam_thread is None else self.seam_thread

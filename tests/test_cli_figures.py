@@ -45,6 +45,16 @@ def test_figures_in_other_forms(place: Path, ending: str, start: str) -> None:
     assert result.stdout.startswith(start)
 
 
+def test_several_specs_only_as_markdown(place: Path) -> None:
+    first, second = write(place), write(place, SPEC, "shore.yaml")
+    assert call("figures", first, second).stdout.count("# Lake poncho: figures") == 2
+    result = call("figures", first, second, "--format", "json")
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert result.stderr == (
+        "--format json takes one SPEC, got 2; schematics build writes the files of every spec\n"
+    )
+
+
 def test_terms_by_one_switch(place: Path) -> None:
     path = write(place)
     assert "half double crochet" in call("figures", path).stdout

@@ -18,7 +18,7 @@ from schematics.spec import read_design
 from schematics.yarn_needed import YarnNeed, yarn_need
 from schematics.yarn_needed.accuracy import accuracy_words, larger_swatch, relative_error
 from schematics.yarn_needed.need import swatch_mass_g
-from schematics.yarn_needed.report import largest_enough, size_yarns
+from schematics.yarn_needed.report import largest_enough, size_yarns, yarn_notes
 from schematics.yarn_needed.shorten import SHORTENERS, shortened
 from schematics.yarn_needed.stash import Verdict
 from schematics.yarn_use import YarnUse
@@ -321,3 +321,14 @@ def test_the_usual_figures_are_the_trades() -> None:
     assert 0.10 <= use.margin <= 0.20
     assert abs(use.tail_cm - 6 * 2.54) < 0.5
     assert use.seam_factor == 3.5
+
+
+def test_a_swatch_too_small_for_the_margin_is_told(tmp_path: Path) -> None:
+    """5 g read to 1 g is 20 % off; 20 stitches and rows read to half of one 3.5 %: more than 10 % in all.
+
+    At 1.44 times the size: 1 g of 10.3 g is 9.7 %, half of 28.7 stitches and rows 2.5 %, together 10.0 %.
+    """
+    notes = " ".join(yarn_notes(read(tmp_path, WEIGHED)))
+    assert "plain: ±20.3 %" in notes
+    assert "The swatch of 'plain' is too small for a margin of 10 %: one 1.4 times as wide and high" in notes
+    assert "too small" not in " ".join(yarn_notes(demo("tidepool")))

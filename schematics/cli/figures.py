@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from schematics.cli.specs import find_specs, outcome, read_specs, spec_arguments
-from schematics.errors import SchematicsError
+from schematics.errors import SchematicsError, UsageError
 
 if TYPE_CHECKING:
     from schematics.design import Design
@@ -34,7 +34,13 @@ def figures(specs: tuple[Path, ...], sizes: tuple[str, ...] | None, ending: str,
     and yarn, as size strings such as 60 (64, 68, 72). schematics build writes the same to
     output/<spec>/figures.md, .csv, .json and .html.
     """
-    designs, problems = read_specs(find_specs(specs))
+    paths = find_specs(specs)
+    if len(paths) > 1 and ending != "md":
+        raise UsageError(
+            f"--format {ending} takes one SPEC, got {len(paths)}; "
+            "schematics build writes the files of every spec"
+        )
+    designs, problems = read_specs(paths)
     results: list[Result] = []
     for design in designs:
         try:

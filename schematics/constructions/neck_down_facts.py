@@ -94,6 +94,8 @@ def _middle(sign: int) -> Lever:
     return Lever(value=value, by="arms.from_front", sign=sign)
 
 
+_INCREASES = lever("body.neck", 1), lever("body.hem", -1), lever("body.rows", 1)
+
 SCALES = {Quantity.GIRTH: "body.rows"}
 """A girth between neck and hem, times the rows, is nearly straight in the counts."""
 
@@ -129,5 +131,5 @@ def levers(hem: str, *, even_increases: bool) -> Levers:
             width,
         ),
         Quantity.DROP: (lever("body.rows", 1), *(() if even_increases else (lever(hem, 1),))),
-        Quantity.INCREASES: (lever("body.neck", 1), lever(hem, -1), lever("body.rows", 1)),
+        **({Quantity.INCREASES: _INCREASES} if even_increases else {}),
     }

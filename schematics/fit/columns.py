@@ -71,11 +71,11 @@ def complete(own: Mapping[Body, Column], ages: Column) -> Known:
     for body, lengths in own.items():
         mine = Columns.measured(lengths)
         found[body] = found[body].taking(~np.isnan(lengths), mine) if body in found else mine
+    known = Known(body=found, age_years=ages)
     for body, expr in estimate_rules():
         gaps = np.isnan(found[body].cm) if body in found else np.ones(len(ages), dtype=bool)
         if gaps.any():
             work = worked(expr)
-            known = Known(body=found, age_years=ages)
             low, typical, high = (np.broadcast_to(work(known.at_end(end)), ages.shape) for end in _ENDS)
             estimate = Columns(low_cm=low, cm=typical, high_cm=high)
             found[body] = estimate if gaps.all() else found[body].taking(gaps, estimate)
@@ -194,4 +194,5 @@ def judged(design: Design, sizes: Sequence[SizeFit], known: Known) -> Judged:
 
 def worst_of(answers: NDArray[np.uint8]) -> NDArray[np.uint8]:
     """The worst answer over the rules, for each wearer."""
-    return answers.max(axis=0, initial=Answer.GOOD)
+    worst: NDArray[np.uint8] = answers.max(axis=0, initial=Answer.GOOD)
+    return worst

@@ -81,19 +81,28 @@ class Made:
 def made(design: Design, size: Size, parts: Parts | None = None, pattern: Garment | None = None) -> Made:
     """One size in the design's fabrics, or in ``parts`` with the counts of the pattern.
 
-    Stitches picked up along row ends are as many as the pattern says, whatever lies along them.
-
     Args:
         design: the design.
         size: one of its sizes, or one with other counts.
         parts: the maker's fabrics.
         pattern: the size's garment in the design's fabrics, if it is there already.
     """
+    garment = garment_in(design, size, parts, pattern)
+    return Made(size=size, parts=parts or design.parts, garment=garment, freedom=arm_freedom(garment))
+
+
+def garment_in(
+    design: Design, size: Size, parts: Parts | None = None, pattern: Garment | None = None
+) -> Garment:
+    """The garment of `made`, without its reach and spread.
+
+    Stitches picked up along row ends are as many as the pattern says, whatever lies along them.
+    """
     build = CONSTRUCTIONS[design.construction].build
     garment = pattern or build(size, design.parts)
-    if parts is not None and parts != design.parts:
-        garment = _with_counts_of(garment, build(size, parts), size, parts)
-    return Made(size=size, parts=parts or design.parts, garment=garment, freedom=arm_freedom(garment))
+    if parts is None or parts == design.parts:
+        return garment
+    return _with_counts_of(garment, build(size, parts), size, parts)
 
 
 def _with_counts_of(pattern: Garment, garment: Garment, size: Size, parts: Parts) -> Garment:

@@ -215,8 +215,10 @@ def _table(expr: Table) -> Work:
     return work
 
 
-def _read(at: Numbers, xs: list[float], ys: list[float], columns: tuple[Any, Any]) -> Numbers:
-    """As `numpy.interp` does, which is slow for one number."""
+def _read(at: Numbers, xs: list[Numbers], ys: list[Numbers], columns: tuple[Any, Any]) -> Numbers:
+    """As `numpy.interp` does, which is slow for one number and knows no columns of tables."""
+    if any(isinstance(each, np.ndarray) for each in (xs[0], ys[0], xs[-1], ys[-1])):
+        return _read_columns(at, xs, ys)
     if not isinstance(at, float):
         return np.interp(at, *columns)
     if not at > xs[0]:
@@ -226,3 +228,11 @@ def _read(at: Numbers, xs: list[float], ys: list[float], columns: tuple[Any, Any
         return ys[-1]
     slope = (ys[after] - ys[after - 1]) / (xs[after] - xs[after - 1])
     return slope * (at - xs[after - 1]) + ys[after - 1]
+
+
+def _read_columns(at: Numbers, xs: list[Numbers], ys: list[Numbers]) -> Numbers:
+    """A table whose points are columns: every stretch adds what of it lies below ``at``."""
+    found = ys[0]
+    for (x0, y0), (x1, y1) in itertools.pairwise(zip(xs, ys, strict=True)):
+        found = found + (y1 - y0) * np.clip((at - x0) / (x1 - x0), 0.0, 1.0)
+    return found

@@ -66,7 +66,7 @@ def _wrong(case: SizeCase, finding: Finding) -> Iterator[tuple[Quantity, int]]:
                 yield quantity, 1
     elif finding.code == "GIRTH-EASE":
         yield Quantity.GIRTH, 1
-    elif finding.code == "COUNT-INCREASE" and case.facts.bends_increases:
+    elif finding.code == "COUNT-INCREASE":
         yield Quantity.INCREASES, 1
     elif case.facts.drop_cm is None and finding.code in ("HANG-KNEE", "HANG-WHERE"):
         yield Quantity.DROP, -1 if finding.code == "HANG-KNEE" else 1

@@ -142,7 +142,8 @@ class Program:
         model.row_lower_ = np.array([low for _, low, _ in self._rows])
         model.row_upper_ = np.array([high for _, _, high in self._rows])
         model.integrality_ = [
-            highspy.HighsVarType.kInteger if whole else highspy.HighsVarType.kContinuous for whole in self._whole
+            highspy.HighsVarType.kInteger if whole else highspy.HighsVarType.kContinuous
+            for whole in self._whole
         ]
         matrix = model.a_matrix_
         matrix.format_ = highspy.MatrixFormat.kRowwise

@@ -323,9 +323,7 @@ def _front(case: SizeCase) -> Iterator[Rule]:
     )
 
 
-def growth_rules(
-    cases: Sequence[SizeCase], targets_cm: Sequence[Mapping[str, float]]
-) -> Iterator[Rule]:
+def growth_rules(cases: Sequence[SizeCase], targets_cm: Sequence[Mapping[str, float]]) -> Iterator[Rule]:
     """Nothing shrinks from a size to the next, but where its intent does."""
     for before, after in itertools.pairwise(cases):
         pair = before.index, after.index

@@ -2,43 +2,41 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from schematics.checks.finding import Finding, Severity
-from schematics.errors import SchematicsError
-from schematics.grading.bends import Bend, bends, cut_rule, cuts
-from schematics.grading.draft import DEFAULT_MIND_CM, Draft
+from schematics.grading.bends import Bend, bends
+from schematics.grading.cuts import Plane, box_rule, boxes, plane
+from schematics.grading.draft import Draft
 from schematics.grading.made import Workshop
-from schematics.grading.problem import FEWER, Problem, broken_name, count_bounds, terms_of
+from schematics.grading.problem import Floor, Problem, broken_name
 from schematics.grading.program import Answer
-from schematics.grading.rules import Clause, Rule, SizeCase, growth_rules, size_rules
-from schematics.grading.targets import GradingError, targets
-from schematics.linear import Linear
-from schematics.wearer.body import Wearer
-from schematics.wearer.resolve import resolve
+from schematics.grading.rules import Clause, Rule, SizeCase
+from schematics.grading.state import problem_of, size_cases
+from schematics.grading.targets import targets
 
-MOST_TURNS = 60
+MOST_TURNS = 40
+EQUAL_CM = 1e-5
+"""Costs this near are equal: what the solver is exact to."""
 UNPRICED = frozenset({"FLAT-CIRCLE"})
 """Findings to mind that are the designer's own choice: a body over a full circle is only drawn otherwise."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Found:
-    """Counts for every size, their cost in cm, and the least any counts could cost.
-
-    ``wishes`` are the rules that would only be minded, the cuts among them.
-    """
+    """Counts for every size, their cost in cm, and the least any counts could cost."""
 
     counts: tuple[Mapping[str, int], ...]
-    cost: float
-    bound: float
-    turns: int
+    cost_cm: float
+    bound_cm: float
+    turns: int = 0
 
     @property
-    def gap(self) -> float:
-        """How much better an answer could be at most, in cm."""
-        return max(0.0, self.cost - self.bound)
+    def gap_cm(self) -> float:
+        """How much better an answer could be at most."""
+        gap = self.cost_cm - self.bound_cm
+        return gap if gap > EQUAL_CM else 0.0
 
 
 @dataclass(slots=True)
@@ -47,11 +45,13 @@ class Search:
 
     draft: Draft
     cases: tuple[SizeCase, ...]
-    targets: list[dict[str, float]]
+    targets_cm: list[dict[str, float]]
     problem: Problem
     workshop: Workshop
     clauses: dict[str, list[Clause]] = field(default_factory=dict)
     bends: dict[str, tuple[SizeCase, Bend]] = field(default_factory=dict)
+    planes: dict[int, list[Plane]] = field(default_factory=dict)
+    floors: list[Floor] = field(default_factory=list)
 
     @classmethod
     def of(cls, draft: Draft) -> Search:
@@ -59,56 +59,77 @@ class Search:
 
         Raises:
             GradingError: there is not enough to grade by.
-            SchematicsError: a wearer cannot be resolved.
         """
         cases = size_cases(draft)
         wanted = targets(draft, cases)
-        rules = [rule for case in cases for rule in size_rules(case)]
-        rules += growth_rules(list(cases), wanted)
-        problem = Problem(
-            bounds=dict(bound for case in cases for bound in count_bounds(draft, case)),
-            picked_up=tuple((case.index, each) for case in cases for each in case.facts.picked_up),
-            rules=tuple(rules),
-            terms=tuple(terms_of(draft, cases, wanted)),
-            mind_cm=draft.wishes.mind_cm if draft.wishes else DEFAULT_MIND_CM,
+        return cls(
+            draft=draft,
+            cases=cases,
+            targets_cm=wanted,
+            problem=problem_of(draft, cases, wanted),
+            workshop=Workshop(draft, cases),
         )
-        workshop = Workshop(draft, cases)
-        return cls(draft=draft, cases=cases, targets=wanted, problem=problem, workshop=workshop)
 
-    @property
-    def rules(self) -> list[Rule]:
-        """Every rule, those that stand for cuts among them."""
-        found = [cut_rule(case, bend, self.clauses[key]) for key, (case, bend) in self.bends.items()]
-        return [*self.problem.rules, *found]
+    def rules(self, sizes: Sequence[int] | None = None) -> list[Rule]:
+        """Every rule, those that stand for cuts among them; only those of some sizes alone if asked."""
+        found = [*self.problem.rules]
+        found += [box_rule(*self.bends[key], clauses) for key, clauses in self.clauses.items()]
+        found += [rule for planes in self.planes.values() for each in planes for rule in each.rules]
+        return [rule for rule in found if sizes is None or set(rule.sizes) <= set(sizes)]
 
     def run(self) -> Found | None:
         """The best counts; None where there are none."""
+        for case in self.cases:
+            if not self._explore(case):
+                return None
         best: Found | None = None
         for turn in range(1, MOST_TURNS + 1):
-            answer = self.problem.solve(self.rules, self.problem.terms)
+            start = self._named(best.counts) if best else None
+            answer = self.problem.best(self.rules(), self.floors, start=start)
             if answer is None:
                 return None
-            counts = self.counts(answer)
-            found = self.judge(counts, answer.bound, turn)
-            if found is not None and (best is None or found.cost < best.cost):
-                best = found
+            counts = self.counts(answer, self.cases)
+            cost = self.cost_cm(counts)
+            if cost is not None and (best is None or cost < best.cost_cm):
+                best = Found(counts=counts, cost_cm=cost, bound_cm=answer.bound)
             if best is not None:
-                best = Found(counts=best.counts, cost=best.cost, bound=answer.bound, turns=turn)
-                if best.gap <= HAIR_OF_COST:
+                best = Found(counts=best.counts, cost_cm=best.cost_cm, bound_cm=answer.bound, turns=turn)
+                if not best.gap_cm:
                     return best
-            if not self.cut(counts, answer):
+            if not any(
+                [self._cut(case, each, answer) for case, each in zip(self.cases, counts, strict=True)]
+            ):
                 break
         return best
 
-    def counts(self, answer: Answer) -> tuple[dict[str, int], ...]:
-        """The counts of each size in an answer."""
+    def _explore(self, case: SizeCase) -> bool:
+        """Find what one size costs by itself, and with it most of its cuts; whether it can be made."""
+        own = self.problem.only(case.index)
+        for _ in range(MOST_TURNS):
+            answer = own.best(self.rules([case.index]), self._floors(case))
+            if answer is None:
+                return False
+            (counts,) = self.counts(answer, [case])
+            if not self._cut(case, counts, answer):
+                break
+        self.floors.append(Floor(size=case.index, near_cm=answer.bound))
+        return True
+
+    def _floors(self, case: SizeCase) -> Iterator[Floor]:
+        return (floor for floor in self.floors if floor.size == case.index)
+
+    def counts(self, answer: Answer, cases: Sequence[SizeCase]) -> tuple[dict[str, int], ...]:
+        """The counts of some sizes in an answer."""
         return tuple(
             {count: round(answer.values[f"{case.index}/{count}"]) for count in self.draft.counts}
-            for case in self.cases
+            for case in cases
         )
 
-    def judge(self, counts: Sequence[Mapping[str, int]], bound: float, turn: int) -> Found | None:
-        """The counts with their true cost; None where a check stops a size."""
+    def _named(self, counts: Sequence[Mapping[str, int]]) -> dict[str, int]:
+        return {f"{at}/{count}": value for at, each in enumerate(counts) for count, value in each.items()}
+
+    def cost_cm(self, counts: Sequence[Mapping[str, int]]) -> float | None:
+        """What counts cost by the checks themselves; None where a check stops a size."""
         minded = 0
         for case, each in zip(self.cases, counts, strict=True):
             try:
@@ -118,48 +139,52 @@ class Search:
             if any(finding.severity is Severity.STOP for finding in findings):
                 return None
             minded += len(minds(findings))
-        values = named(counts)
-        cost = sum(term.cost(self.values(values)) for term in self.problem.terms)
-        order = list(self.problem.bounds)
-        cost += sum(
-            FEWER * (1 + order.index(name) / len(order) / 10) * value for name, value in values.items()
-        )
-        return Found(counts=tuple(counts), cost=cost + self.problem.mind_cm * minded, bound=bound, turns=turn)
+        values = self._named(counts)
+        cost = sum(self.problem.fewer_cm[name] * value for name, value in values.items())
+        known = self.values(counts)
+        return cost + sum(term.cost(known) for term in self.problem.terms) + self.problem.mind_cm * minded
 
-    def values(self, counts: Mapping[str, int]) -> dict[str, float]:
-        """The counts and those picked up from them."""
-        values: dict[str, float] = dict(counts)
+    def values(self, counts: Sequence[Mapping[str, int]]) -> dict[str, float]:
+        """The counts by their names with their sizes, and what is picked up from them."""
+        values: dict[str, float] = dict(self._named(counts))
         for index, each in self.problem.picked_up:
-            own = {
-                name.removeprefix(f"{index}/"): value
-                for name, value in counts.items()
-                if name.startswith(f"{index}/")
-            }
-            values[f"{index}/{each.name}"] = each.count(own)
+            values[f"{index}/{each.name}"] = each.count(counts[index])
         return values
 
-    def cut(self, counts: Sequence[Mapping[str, int]], answer: Answer) -> bool:
+    def _cut(self, case: SizeCase, counts: Mapping[str, int], answer: Answer) -> bool:
         """Cut off counts the checks refuse and the answer has not paid for; whether there were any."""
         fresh = False
-        for case, each in zip(self.cases, counts, strict=True):
-            for bend in bends(case, self.workshop.findings(case.index, each)):
-                rule = cut_rule(case, bend, ())
-                if rule.wish and answer.values.get(broken_name(rule), 0.0) > 0.5:
-                    continue
-                self.bends.setdefault(rule.key, (case, bend))
-                known = self.clauses.setdefault(rule.key, [])
-                known += [clause for clause in cuts(case, self.workshop, bend, each) if clause not in known]
-                fresh = True
+        for bend in bends(case, self.workshop.findings(case.index, counts)):
+            rule = box_rule(case, bend, ())
+            if rule.wish and answer.values.get(broken_name(rule), 0.0) > 0.5:
+                continue
+            fresh = True
+            known = self.planes.setdefault(case.index, [])
+            found = plane(case, self.workshop, bend, counts, len(known))
+            if found is not None:
+                self._add(case, found)
+                continue
+            self.bends.setdefault(rule.key, (case, bend))
+            clauses = self.clauses.setdefault(rule.key, [])
+            clauses += [each for each in boxes(case, self.workshop, bend, counts) if each not in clauses]
         return fresh
 
-
-HAIR_OF_COST = 1e-5
-"""Costs this near are equal, in cm: what the solver is exact to."""
-
-
-def named(counts: Sequence[Mapping[str, int]]) -> dict[str, int]:
-    """The counts of all sizes, each by its name with its size."""
-    return {f"{index}/{count}": value for index, each in enumerate(counts) for count, value in each.items()}
+    def _add(self, case: SizeCase, found: Plane) -> None:
+        """Keep a plane, with what the size costs inside its window and outside."""
+        own, floors = self.problem.only(case.index), list(self._floors(case))
+        rules = self.rules([case.index])
+        self.planes[case.index].append(found)
+        near = own.best(self.rules([case.index]), floors, far={found.unless: False})
+        far = own.best([*rules, found.outside], floors)
+        worst = max(each.bound for each in (near, far) if each is not None) if near or far else 0.0
+        self.floors.append(
+            Floor(
+                size=case.index,
+                near_cm=worst if near is None else near.bound,
+                unless=found.unless,
+                far_cm=worst if far is None else far.bound,
+            )
+        )
 
 
 def minds(findings: Sequence[Finding]) -> list[Finding]:
@@ -169,40 +194,3 @@ def minds(findings: Sequence[Finding]) -> list[Finding]:
         for each in findings
         if each.severity is Severity.MIND and each.code not in UNPRICED and each.figures
     ]
-
-
-def size_cases(draft: Draft) -> tuple[SizeCase, ...]:
-    """Every size with its facts and its wearer.
-
-    Raises:
-        GradingError: the construction cannot be graded, or a wearer not be resolved.
-    """
-    head, gradable = draft.head, draft.gradable
-    if gradable is None:
-        raise GradingError(f"{head.path}: the counts of a {head.construction} body must all be given")
-    wearers: list[Wearer] = []
-    problems: list[str] = []
-    for size in draft.sizes:
-        try:
-            wearers.append(resolve(size.wearer, size.name))
-        except SchematicsError as error:
-            problems.append(f"{head.path}:{size.line}: {error}")
-    if problems:
-        raise GradingError("\n".join(problems))
-    symbols = {count: Linear.of(count) for count in draft.counts}
-    return tuple(
-        SizeCase(
-            index=index,
-            size=size,
-            facts=gradable.facts(symbols, _settings(size.settings), head.parts),
-            wearer=wearer,
-            parts=head.parts,
-            limits=head.limits,
-        )
-        for index, (size, wearer) in enumerate(zip(draft.sizes, wearers, strict=True))
-    )
-
-
-def _settings(settings: Mapping[str, object]) -> dict[str, object]:
-    """Settings by their names in the body's block."""
-    return {name.removeprefix("body."): value for name, value in settings.items() if name.startswith("body.")}

@@ -57,17 +57,13 @@ def _settings(settings: Mapping[str, object]) -> dict[str, object]:
     return {name.removeprefix("body."): value for name, value in settings.items() if name.startswith("body.")}
 
 
-def problem_of(
-    draft: Draft, cases: Sequence[SizeCase], targets_cm: Sequence[Mapping[str, float]]
-) -> Problem:
+def problem_of(draft: Draft, cases: Sequence[SizeCase], targets_cm: Sequence[Mapping[str, float]]) -> Problem:
     """The problem a draft poses, but for what no straight line tells."""
     bounds = {name: each for case in cases for name, each in _bounds(draft, case)}
     rules = [rule for case in cases for rule in size_rules(case)]
     return Problem(
         bounds=bounds,
-        fewer_cm={
-            name: FEWER_CM * (1 + order / len(bounds) / 10) for order, name in enumerate(bounds)
-        },
+        fewer_cm={name: FEWER_CM * (1 + order / len(bounds) / 10) for order, name in enumerate(bounds)},
         picked_up=tuple((case.index, each) for case in cases for each in case.facts.picked_up),
         rules=(*rules, *growth_rules(cases, targets_cm)),
         terms=tuple(_terms(draft, cases, targets_cm)),

@@ -69,13 +69,17 @@ def _length_cm(intent: Intent, wearer: Wearer, sample: tuple[float, float] | Non
 def _body_cm(wearer: Wearer, measure: Body) -> float:
     value = wearer.get(measure)
     if value is None:
-        raise _LackingError(f"the wearer's {measure.words} is not known; give {measure.value} in its wearer block")
+        raise _LackingError(
+            f"the wearer's {measure.words} is not known; give {measure.value} in its wearer block"
+        )
     return value.cm
 
 
 def _sample(cases: Sequence[SizeCase], wishes: Wishes, key: str, measure: Body) -> tuple[float, float]:
     if wishes.sample is None:
-        raise _LackingError("says 'like_sample', but the grading block names no sample; add sample: and its size")
+        raise _LackingError(
+            "says 'like_sample', but the grading block names no sample; add sample: and its size"
+        )
     (case,) = (each for each in cases if each.size.name == wishes.sample)
     length = case.facts.lengths[key]
     counts: dict[str, float] = dict(case.size.given)
@@ -84,7 +88,9 @@ def _sample(cases: Sequence[SizeCase], wishes: Wishes, key: str, measure: Body) 
             counts[each.name] = each.count(counts)
     lacking = sorted(needed(length) - counts.keys())
     if lacking:
-        raise _LackingError(f"the sample, size {wishes.sample!r}, lacks {', '.join(lacking)}; give its counts")
+        raise _LackingError(
+            f"the sample, size {wishes.sample!r}, lacks {', '.join(lacking)}; give its counts"
+        )
     return length.at(counts), _body_cm(case.wearer, measure)
 
 

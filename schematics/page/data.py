@@ -9,10 +9,13 @@ import math
 from collections.abc import Sequence
 from typing import Any
 
+from schematics.checks.finding import Severity
 from schematics.design import Design, WearerSpec
 from schematics.evaluate import Result
 from schematics.fit.data import fit_data
-from schematics.fit.rules import size_rules
+from schematics.fit.expr import Expr, Fact, expr_json, first, least, most
+from schematics.fit.rules import Answer, Rule, size_rules
+from schematics.fit.sizing import REACH, making_score, score
 from schematics.page.guide_words import NUMBERS, VIEWS, View
 from schematics.page.reasons import WHAT, reasons_json
 from schematics.page.words import WORDS
@@ -67,8 +70,15 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
     data = fit_data(design, results)
     data["wearer"]["not_with_own_height"] = [Body.WAIST_HEIGHT.value, Body.HIP_HEIGHT.value]
     data["gauge"]["span_cm"] = 10
+    codes = {rule.code for rule in rules}
     for size, result in zip(data["sizes"], results, strict=True):
-        size["pattern"] = _of_the_pattern(result, {rule.code for rule in rules})
+        of_the_pattern = [each for each in result.findings if each.code not in codes]
+        size["making"] = making_score(of_the_pattern)
+        size["pattern"] = [
+            {"code": each.code, "severity": each.severity.value, "sentence": each.sentence}
+            for each in of_the_pattern
+            if each.severity is not Severity.GOOD
+        ]
     return data | {
         "store": f"{STORE}/{design.slug}",
         "units": UNITS,
@@ -76,6 +86,7 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
         "bodies": {body.value: _body(body) for view in asked(design) for body in view.bodies},
         "reasons": {rule.code: reasons_json(rule, design.limits) for rule in rules},
         "what": {rule.code: WHAT[rule.code] for rule in rules},
+        "score": expr_json(score_tree(rules)),
         "words": WORDS,
     }
 
@@ -90,13 +101,19 @@ def asked(design: Design) -> tuple[View, ...]:
     return tuple(view for view in views if view.bodies)
 
 
-def _of_the_pattern(result: Result, of_the_wearer: set[str]) -> list[dict[str, str]]:
-    """What stops the size or is to be minded whoever wears it."""
-    return [
-        {"code": each.code, "severity": each.severity.value, "sentence": each.sentence}
-        for each in result.findings
-        if each.code not in of_the_wearer and each.severity != "good"
-    ]
+def score_tree(rules: Sequence[Rule]) -> Expr:
+    """`schematics.fit.sizing.score` as a tree, over how many rules stop or are to be minded, and the making.
+
+    Its weights are read off the function itself.
+    """
+    stop, mind, farthest = (
+        float(each) for each in (score([Answer.STOP], None), score([Answer.MIND], None), score([], math.inf))
+    )
+    reach = next(rule for rule in rules if rule.code == REACH).figures["ease_cm"]
+    miss = first(most(reach, reach * -1.0), 0.0)
+    return (
+        Fact("score.making") + Fact("score.stop") * stop + Fact("score.mind") * mind + least(miss, farthest)
+    )
 
 
 def _body(body: Body) -> dict[str, Any]:

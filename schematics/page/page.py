@@ -27,7 +27,6 @@ from schematics.page.guide_figures import DRAWINGS
 from schematics.page.guide_words import HOW, NUMBERS
 from schematics.page.inline_svg import inline_svg
 from schematics.page.outlines import letters, outlines
-from schematics.size_string import size_string
 from schematics.units import format_inches, round_half_up
 
 Json = dict[str, Any]
@@ -50,7 +49,7 @@ def fit_page(design: Design, results: Sequence[Result]) -> str:
         program=f"schematics {schematics.__version__}",
         spec=design.path.name,
         date=design.date.isoformat() if design.date else None,
-        sizes=size_string([result.size.name for result in results]),
+        sizes=", ".join(result.size.name for result in results),
         ages=list(_ages(data["wearer"]["ages"])),
         views=list(_views(design)),
         gauge={"fabric": body.name, "stitch": body.stitch},
@@ -106,14 +105,14 @@ def _codes(data: Json) -> list[str]:
     return [code for code in EXPLANATIONS if code in shown]
 
 
-def _ages(ages: Sequence[float]) -> Iterator[tuple[float, str]]:
-    """Ages to choose from, as the data spells them: quarters of a year for the smallest, then halves."""
+def _ages(ages: Sequence[float]) -> Iterator[tuple[str, str]]:
+    """Ages to choose from, as the data has them: quarters of a year for the smallest, then halves."""
     for age in ages:
-        if age < 2:
-            yield age, f"{round(age * 12)} months"
-        elif age % 0.5 == 0:
+        if 0 < age < 2:
+            yield f"{age:g}", f"{round(age * 12)} months"
+        elif age > 0 and age % 0.5 == 0:
             years = int(age)
-            yield age, f"{years} years" if age == years else f"{years} 1/2 years"
+            yield f"{age:g}", f"{years} years" if age == years else f"{years} 1/2 years"
 
 
 def _embedded(data: Json) -> Markup:

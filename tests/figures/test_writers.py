@@ -24,6 +24,7 @@ from schematics.figures.document import Document, Section, Table, text_figure
 from schematics.figures.markdown import escape
 from schematics.spec import read_design
 from tests.figures.designs import design_of, dressed_spec
+from tests.figures.reading import read_work
 
 HOSTILE = (
     "<script>alert(1)</script>",
@@ -216,6 +217,22 @@ def test_json_says_what_is_printed() -> None:
     )
     assert stored["terms"] == "US"
     assert [each["sentence"] for each in stored["cautions"]] == [each.sentence for each in CAUTIONS]
+
+
+@pytest.mark.parametrize("name", ["tidepool", "saltmarsh"])
+def test_json_numbers_the_stitches_that_are_increased_in(name: str) -> None:
+    """Worked in words, the increases fall in the stitches numbered."""
+    stored: Any = json.loads(figures_file(demo(name), "json"))
+    by_key = {each["key"]: each["values"] for section in stored["sections"] for each in section["figures"]}
+    keys = [key for key in by_key if re.fullmatch(r"increases\.row\.\d+", key)]
+    assert len(keys) >= 10
+    for key in keys:
+        for words, numbers in zip(by_key[key], by_key[f"{key}.at"], strict=True):
+            places, at = [], 0
+            for done in read_work(words) if words else []:
+                at += 1 if done is None else done
+                places += [at] if done is None else []
+            assert (numbers or "") == ", ".join(map(str, places))
 
 
 @pytest.mark.parametrize("text", HOSTILE)

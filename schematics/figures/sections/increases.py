@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from schematics.checks.wording import listed
 from schematics.figures.book import Book
@@ -39,7 +40,7 @@ def section(book: Book) -> Section:
                 Table(
                     caption=f"Size {name}, increase rows",
                     header=("row", "stitches before", "increases", "work", "stitches after"),
-                    rows=tuple(each),
+                    rows=tuple(row.cells for row in each),
                 )
                 for name, each in zip(book.names, rows, strict=True)
                 if each
@@ -116,16 +117,33 @@ def _ordinal(number: int) -> str:
     return f"{number}{ending}"
 
 
-def _rows(plan: IncreasePlan) -> Iterator[tuple[str, ...]]:
-    """Row, stitches before, increases, how to work it, stitches after."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Row:
+    """An increase row; ``spread`` is None where there are too few stitches for the increases."""
+
+    number: int
+    added: int
+    before: int
+    spread: Spread | None
+
+    @property
+    def work(self) -> str:
+        return self.spread.words if self.spread else "cannot be worked: too few stitches for the increases"
+
+    @property
+    def cells(self) -> tuple[str, ...]:
+        after = self.before + self.added
+        return str(self.number), str(self.before), str(self.added), self.work, str(after)
+
+
+def _rows(plan: IncreasePlan) -> Iterator[_Row]:
     sections = plan.sections
-    lined = len(sections) > 1
-    for turn, (row, added, before) in enumerate(_used(plan)):
+    for turn, (number, added, before) in enumerate(_used(plan)):
         try:
-            work = _spread(turn, added, before, sections if lined else ()).words
+            spread = _spread(turn, added, before, sections if len(sections) > 1 else ())
         except ValueError:
-            work = "cannot be worked: too few stitches for the increases"
-        yield str(row), str(before), str(added), work, str(before + added)
+            spread = None
+        yield _Row(number=number, added=added, before=before, spread=spread)
         sections = _grown(sections)
 
 
@@ -141,10 +159,12 @@ def _grown(sections: tuple[int, ...]) -> tuple[int, ...]:
     return tuple(each + (at > 0) + (at < last) for at, each in enumerate(sections))
 
 
-def _details(sizes: Sequence[Sequence[tuple[str, ...]]]) -> Iterator[Figure]:
-    """How each increase row is worked, for programs."""
-    by_row = [{int(row): work for row, _, _, work, _ in rows} for rows in sizes]
-    for row in sorted({row for each in by_row for row in each}):
-        yield text_figure(
-            f"increases.row.{row}", f"increase row {row}", [each.get(row) for each in by_row], detail=True
-        )
+def _details(sizes: Sequence[Sequence[_Row]]) -> Iterator[Figure]:
+    """How each increase row is worked, and the stitches of the row below it is increased in, for programs."""
+    by_number = [{row.number: row for row in rows} for rows in sizes]
+    for number in sorted({number for each in by_number for number in each}):
+        rows = [each.get(number) for each in by_number]
+        key, name = f"increases.row.{number}", f"increase row {number}"
+        yield text_figure(key, name, [row.work if row else None for row in rows], detail=True)
+        at = [", ".join(map(str, row.spread.stitches)) if row and row.spread else None for row in rows]
+        yield text_figure(f"{key}.at", f"{name}, in stitches", at, detail=True)

@@ -49,7 +49,7 @@ def _part(needs: tuple[YarnNeed, ...], index: int) -> Figure:
 def _colour(book: Book, needs: tuple[YarnNeed, ...], index: int) -> tuple[Figure, ...]:
     colour = needs[0].colours[index].colour
     key, of = (f"yarn.colour.{colour}", f"{colour}: ") if colour else ("yarn.all", "")
-    margin = f"{book.design.yarn_use.margin:.0%}".replace("%", " %")
+    margin = book.design.yarn_use.margin_words
 
     def figure(
         name: str, words: str, unit: str, value: Callable[[ColourYarn], float | None], digits: int = 0

@@ -9,35 +9,34 @@ function update() {
   const known = completed(own, age, data);
   const gauge = gaugePlace();
   const nothing = Object.keys(known.body).length === 0;
-  const verdicts = cards.map((shown) => {
+  const judged = cards.map((shown) => {
     const facts = factsOf(shown.size, gauge, data);
-    return [shown.size.name, nothing ? "nothing" : judge(shown, { ...known, facts })];
+    return nothing ? null : judge(shown, { ...known, facts });
   });
   element("verdicts").hidden = nothing;
-  showTaken(known);
   showGauge(gauge);
-  announce(verdicts, gauge);
+  showTaken(known, gauge);
+  announce(nothing ? [] : judged, gauge);
   keep();
 }
 
-// One short sentence for the ear and the eye; spoken when the typing pauses.
-function announce(verdicts, gauge) {
+// One short sentence for the ear and the eye, spoken when the typing pauses; and the sizes by verdict.
+function announce(judged, gauge) {
   const { summary } = data.words;
-  const parts = ["nothing", "good", "unknown", "mind", "stop"].flatMap((verdict) => {
-    const sizes = verdicts.filter(([, each]) => each === verdict).map(([name]) => name);
-    return sizes.length === 0 ? [] : [filled(summary[verdict], { sizes: joined(sizes) })];
-  });
+  const parts = [judged.length === 0 ? summary.nothing : advise(judged)];
   const problems = [...fields, ...gaugeFields].filter(({ entry }) => entry.problem !== undefined).length;
-  if (gauge !== null) parts.unshift(summary.gauge);
+  if (gauge !== null && judged.length > 0) parts.unshift(summary.gauge);
   if (problems > 0) parts.push(counted(problems, summary.problems));
   clearTimeout(announcing);
   announcing = setTimeout(() => say(element("summary"), parts.join(" ")), 300);
+  const sizes = (verdict) => judged.filter((each) => each.verdict === verdict).map(({ name }) => name);
+  const tally = ["good", "unknown", "mind", "stop"].filter((verdict) => sizes(verdict).length > 0);
+  say(element("tally"), tally.map((verdict) => filled(summary[verdict], { sizes: joined(sizes(verdict)) })).join(" "));
 }
 
 // Under each field what is reckoned with where nothing is typed, and all of it in a list for paper.
-function showTaken(known) {
-  const list = element("used");
-  list.replaceChildren();
+function showTaken(known, gauge) {
+  const items = gauge === null ? [] : [element("gauge-taken").textContent];
   for (const { body, entry } of fields) {
     const value = known.body[body];
     const other = entry.cm !== undefined && entry.named !== unit && entry.named !== entry.typedIn;
@@ -45,13 +44,13 @@ function showTaken(known) {
     const origin = value && (value.origin === "own" ? data.words.used.own : originOf(value));
     say(element(`${body}-taken`), value && (value.origin !== "own" || other)
       ? filled(data.words.taken, { length: length_, origin }) : "");
-    if (!value) continue;
-    const item = document.createElement("li");
-    item.textContent = `${data.bodies[body].name}: ${length_}, ${origin}`;
-    list.append(item);
+    if (value) items.push(filled(data.words.used.item, { name: data.bodies[body].name, length: length_, origin }));
   }
-  if (list.children.length === 0) list.append(document.createElement("li"));
-  if (!list.textContent) list.firstChild.textContent = data.words.used.none;
+  element("used").replaceChildren(...(items.length > 0 ? items : [data.words.used.none]).map((words) => {
+    const item = document.createElement("li");
+    item.textContent = words;
+    return item;
+  }));
 }
 
 function showGauge(gauge) {

@@ -3,7 +3,11 @@
 const WORST_FIRST = ["stop", "mind", "unknown", "good"];
 
 function originOf(value) {
-  return filled(data.words.origins[value.origin], { age: element("age").selectedOptions[0].textContent });
+  return filled(data.words.origins[value.origin], { age: ageInWords() });
+}
+
+function ageInWords() {
+  return element("age").selectedOptions[0].textContent;
 }
 
 function sentence(rule, answer, known) {
@@ -37,7 +41,7 @@ function borrowed(rule, known) {
     const bodies = rule.needs.filter((body) => known.body[body]?.origin === origin);
     if (bodies.length === 0) return "";
     const names = joined(bodies.map((body) => data.bodies[body].name));
-    return filled(data.words.borrowed, { bodies: names, origin: originOf({ origin }) });
+    return filled(data.words.borrowed[origin], { bodies: names, age: ageInWords() });
   }).join("");
 }
 
@@ -86,7 +90,7 @@ function place(items, list) {
   });
 }
 
-// Judges one size and shows it; returns its verdict.
+// Judges one size and shows it; returns its verdict and how far it is from right, the less the better.
 function judge(shown, known) {
   const answers = data.rules.rules.map((rule, index) => {
     const answer = answered(rule, known);
@@ -100,12 +104,25 @@ function judge(shown, known) {
   const items = [...shown.pattern, ...shown.lines].sort((one, other) => weight(one) - weight(other));
   place(items.filter(worry), shown.told);
   place(items.filter((item) => !worry(item)), shown.quiet);
-  const counts = ["good", "unknown"].map((each) => [each, answers.filter((answer) => answer === each).length]);
-  const told = counts.filter(([, count]) => count > 0).map(([each, count]) => counted(count, data.words.counts[each]));
+  const count = (answer) => answers.filter((each) => each === answer).length;
+  const told = ["good", "unknown"].filter(count).map((each) => counted(count(each), data.words.counts[each]));
   say(shown.summary, told.join(", "));
   shown.rest.hidden = told.length === 0;
   shown.card.dataset.verdict = verdict;
   say(shown.mark, data.words.answers[verdict].mark);
-  say(shown.words, `${filled(data.words.size, { size: shown.size.name })}: ${data.words.verdicts[verdict]}`);
-  return verdict;
+  const facts = { ...known.facts, "score.making": shown.size.making, "score.stop": count("stop"), "score.mind": count("mind") };
+  return { shown, name: shown.size.name, verdict, unsure: count("unknown") > 0, score: worked(data.score, { ...known, facts }) };
+}
+
+// The size with the smallest score, of equal ones the first, is marked; how sure that is, in words.
+function advise(judged) {
+  const best = judged.reduce((one, other) => (other.score < one.score ? other : one));
+  const fits = best.verdict !== "stop";
+  for (const each of judged) {
+    const words = each === best && fits ? data.words.size_advised : data.words.size;
+    say(each.shown.words, filled(words, { size: each.name, verdict: data.words.verdicts[each.verdict] }));
+  }
+  element("verdicts").dataset.advised = best.name;
+  const { summary } = data.words;
+  return filled(fits ? (best.unsure ? summary.nearest : summary.advised) : summary.none, { size: best.name });
 }
