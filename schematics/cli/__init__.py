@@ -13,6 +13,7 @@ from schematics.cli.check import check
 from schematics.cli.compare import compare
 from schematics.cli.explain import explain
 from schematics.cli.figures import figures
+from schematics.cli.fit import fit
 from schematics.cli.program import Program
 from schematics.cli.schema import schema
 from schematics.cli.wearers import wearers
@@ -31,5 +32,5 @@ def main() -> None:
     """
 
 
-for command in (build, check, figures, yarn, compare, explain, wearers, schema):
+for command in (build, check, figures, fit, yarn, compare, explain, wearers, schema):
     main.add_command(command)

@@ -80,13 +80,16 @@ def _tally(results: Sequence[Result]) -> str:
     return ", ".join(f"{count} {severity}" for count, severity in counts if count)
 
 
-def _gauges(design: Design) -> tuple[str, ...]:
-    """One line for each fabric: ``rib: 10 sts x 11 rows over 10 x 10 cm``."""
+def _gauges(design: Design) -> tuple[tuple[str, str], ...]:
+    """Each fabric's name and gauge: ``rib``, ``10 sts x 11 rows over 10 x 10 cm``."""
     parts = design.parts
     fabrics = dict.fromkeys((parts.body, parts.centre_panel, parts.neck_band, parts.arm_bands))
     per = design.unit.to_cm(1)
     return tuple(
-        f"{fabric.name}: {fabric.swatch.stitches:g} sts x {fabric.swatch.rows:g} rows over "
-        f"{fabric.swatch.width_cm / per:.4g} x {fabric.swatch.height_cm / per:.4g} {design.unit}"
+        (
+            fabric.name,
+            f"{fabric.swatch.stitches:.4g} sts x {fabric.swatch.rows:.4g} rows over "
+            f"{fabric.swatch.width_cm / per:.4g} x {fabric.swatch.height_cm / per:.4g} {design.unit}",
+        )
         for fabric in fabrics
     )

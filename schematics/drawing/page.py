@@ -32,7 +32,7 @@ class TitleBlock:
     verdict: str
     findings: str
     sheet: str
-    gauges: tuple[str, ...]
+    gauges: tuple[tuple[str, str], ...]
     units: str
     date: str
     number: int
@@ -133,10 +133,10 @@ def _title_marks(title: TitleBlock, left: float, right: float, top: float, botto
         ("Checks", 0.27, title.verdict, (title.findings,)),
     )
     lower = (
-        ("Gauge, washed", 0.49, "", title.gauges),
+        ("Gauge, washed", 0.47, "", _gauge_lines(title.gauges, (right - left) * 0.47 - 2 * _INSET)),
         (
             f"Scale 1:{title.scale}" if title.scale else "Scale",
-            0.24,
+            0.26,
             "" if title.scale else "not to scale",
             (),
         ),
@@ -153,6 +153,11 @@ def _title_marks(title: TitleBlock, left: float, right: float, top: float, botto
             if heading.startswith("Scale") and title.scale:
                 yield from _scale_bar((x + _INSET, above + 7.5), title.scale)
             x += width
+
+
+def _gauge_lines(gauges: Sequence[tuple[str, str]], width: float) -> tuple[str, ...]:
+    """A fabric's name and its gauge; where both are too long the name is cut, never a figure."""
+    return tuple(f"{shorten(name, width - text_width(f': {gauge}'))}: {gauge}" for name, gauge in gauges)
 
 
 def _cell(at: Point, width: float, heading: str, main: str, others: Sequence[str]) -> Iterator[Mark]:

@@ -49,6 +49,7 @@ _KEPT: Mapping[Purpose, int] = {
 }
 """How many options of a purpose go into the search, the smallest first."""
 
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Advice:
     """A size changed for one wearer: ``before`` as the pattern has it, ``after`` with the changes."""

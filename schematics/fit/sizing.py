@@ -12,7 +12,7 @@ import numpy as np
 from schematics.checks import check_size
 from schematics.checks.finding import Case, Finding, Severity
 from schematics.design import Design
-from schematics.evaluate import worst
+from schematics.evaluate import SEVERITIES, worst
 from schematics.fit.answers import Judge, judges, known_of
 from schematics.fit.facts import facts
 from schematics.fit.gauge import Made
@@ -64,6 +64,21 @@ class SizeFit:
     def on_wearer(self) -> Answer:
         """The worst of the rules."""
         return max((point.answer for point in self.points), default=Answer.GOOD)
+
+    @property
+    def unknown(self) -> tuple[str, ...]:
+        """Codes of the rules that want a measurement."""
+        return tuple(point.code for point in self.points if point.answer is Answer.UNKNOWN)
+
+    @property
+    def told(self) -> tuple[Finding, ...]:
+        """The findings that are not good, the worst first, without those that only want a measurement."""
+        found = [
+            each
+            for each in self.findings
+            if each.severity is not Severity.GOOD and each.code not in self.unknown
+        ]
+        return tuple(sorted(found, key=lambda each: SEVERITIES.index(each.severity)))
 
     @property
     def making(self) -> tuple[Finding, ...]:

@@ -29,8 +29,10 @@ from schematics.grading.rules import Clause, Rule, SizeCase
 from schematics.grading.state import cm_per_count
 from schematics.linear import Linear, Row, at_least, within
 
-WINDOW_CM = 5.0
-"""How far a window reaches from the counts its plane touches, each way."""
+WINDOWS_CM = (24.0, 12.0, 6.0, 3.0)
+"""How far a window may reach from the counts its plane touches, each way; the first that serves."""
+_SERVES = 0.5
+"""A window serves if its gap is no more than this share of what is missing."""
 _MOST_STEPS = 12
 """How far a box reaches, in steps of each lever."""
 _MOST_MADE = 40
@@ -167,7 +169,7 @@ class Plane:
 
 
 def plane(case: SizeCase, workshop: Workshop, bend: Bend, counts: Counts, number: int) -> Plane | None:
-    """The plane that touches the quantity at these counts; None where it would not cut them off.
+    """The plane that touches the quantity at these counts; None where it would cut off too little.
 
     Hard rules get none: a plane holds as long as the counts fixed by hand are, and a contradiction
     is told by giving those up.
@@ -175,10 +177,16 @@ def plane(case: SizeCase, workshop: Workshop, bend: Bend, counts: Counts, number
     levers = _Levers(case, workshop, bend, counts)
     if bend.severity is Severity.STOP or not bend.sense:
         return None
-    steps = {at: _steps(workshop, case, lever) for at, lever in enumerate(levers.all) if levers.free(lever)}
-    tangent = _tangent(levers, steps)
-    if tangent is None or tangent.at(counts) >= 0:
-        return None
+    for window_cm in WINDOWS_CM:
+        steps = _steps(levers, window_cm)
+        tangent = _tangent(levers, steps)
+        if tangent is not None:
+            return _plane(levers, steps, tangent, number)
+    return None
+
+
+def _plane(levers: _Levers, steps: Mapping[int, int], tangent: Linear, number: int) -> Plane:
+    case, bend, counts = levers.case, levers.bend, levers.counts
     unless = f"far {case.size.name}: {bend.key} {number}"
     name = f"{case.size.name}: {bend.key} plane {number}"
     window = [
@@ -211,13 +219,22 @@ def plane(case: SizeCase, workshop: Workshop, bend: Bend, counts: Counts, number
     )
 
 
-def _steps(workshop: Workshop, case: SizeCase, lever: Lever) -> int:
-    return 1 if lever.straight else max(1, int(WINDOW_CM / cm_per_count(workshop.draft, case, lever.by)))
+def _steps(levers: _Levers, window_cm: float) -> dict[int, int]:
+    """Steps from the middle of the window to its ends, of the levers that are free."""
+    draft, case = levers.workshop.draft, levers.case
+    return {
+        at: 1 if lever.straight else max(1, int(window_cm / cm_per_count(draft, case, lever.by)))
+        for at, lever in enumerate(levers.all)
+        if levers.free(lever)
+    }
 
 
 def _tangent(levers: _Levers, steps: Mapping[int, int]) -> Linear | None:
-    """A sum of counts that is at least the quantity's margin, scaled, all over the window."""
-    here = _margin(levers, {})
+    """A sum of counts that is at least the quantity's margin, scaled, all over the window.
+
+    None where it is not measured all over, or the gap is too wide to serve.
+    """
+    here, least = _margin(levers, {}), _LEAST_GAP_CM * _scale(levers, levers.counts)
     if here is None:
         return None
     slopes: dict[int, float] = {}
@@ -228,6 +245,8 @@ def _tangent(levers: _Levers, steps: Mapping[int, int]) -> Linear | None:
             return None
         slopes[at] = (up - down) / 2 / step
         gap = max(gap, (up + down) / 2 - here)
+        if _SLACK * gap + least > -_SERVES * here:
+            return None
     curved = [at for at in steps if not levers.all[at].straight]
     for signs in itertools.product((1, -1), repeat=len(curved)):
         corner = {at: sign * steps[at] for at, sign in zip(curved, signs, strict=True)}
@@ -235,7 +254,9 @@ def _tangent(levers: _Levers, steps: Mapping[int, int]) -> Linear | None:
         if margin is None:
             return None
         gap = max(gap, margin - here - sum(slopes[at] * step for at, step in corner.items()))
-    tangent = Linear(constant=here + _SLACK * gap + _LEAST_GAP_CM * _scale(levers, levers.counts))
+        if _SLACK * gap + least > -_SERVES * here:
+            return None
+    tangent = Linear(constant=here + _SLACK * gap + least)
     for at, slope in slopes.items():
         lever = levers.all[at]
         tangent = tangent + slope / lever.value.terms[lever.by] * (

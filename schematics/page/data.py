@@ -44,7 +44,7 @@ UNITS: dict[str, Any] = {
         "gauge_step": 0.01,
     },
     "in": {
-        "name": "inch",
+        "name": "inches",
         "cm": CM_PER_INCH,
         "typed": True,
         "typed_step": 0.01,

@@ -15,7 +15,7 @@ WORDS: dict[str, Any] = {
         "negative": "A length is more than nought.",
         "too_small": "{typed} is too small here: expected {low} to {high}.",
         "too_large": "{typed} is too large here: expected {low} to {high}.",
-        "other_unit": "If it is in {other}, type {example}.",
+        "other_unit": "If it was measured in {other}, type {example}.",
         "gauge": (
             "This page knows gauges from {low} to {high}; for others try another hook, or ask the designer."
         ),

@@ -35,7 +35,7 @@ def layout_faults(page: Page) -> list[str]:
 def letters_astray(page: Page) -> Iterator[str]:
     """Letters placed by themselves elsewhere than the font would set them, and spaces that would collapse."""
     for words in page.words:
-        if words.astray > 0.03:
+        if words.astray > 0.01:
             yield f"a letter of {_named(words)} is {words.astray:.3f} mm out of place"
         if words.text != " ".join(re.split(r"[ \t\n]+", words.text.strip(" "))):
             yield f"{_named(words)} has spaces that SVG leaves out"

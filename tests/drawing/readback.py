@@ -29,7 +29,8 @@ _SHIFT = {"start": 0.0, "middle": -0.5, "end": -1.0}
 class Words:
     """One text element: its words, the box round them, and the way its baseline runs.
 
-    ``astray`` is how far a letter that is placed by itself is from where the font would set it, in mm.
+    ``astray`` is how far a letter that is placed by itself is from where the font would set it, in mm;
+    a font size of three decimals is forgiven.
     """
 
     group: str
@@ -173,7 +174,8 @@ def _words(group: str, kind: str, element: Any) -> Words:
         left, right = (edge + _SHIFT[element.anchor] * width for edge in (left, right))
     else:
         usual = [left + font.width(element.text[:i]) * size for i in range(len(starts))]
-        astray = max(abs(start - place) for start, place in zip(starts, usual, strict=True))
+        rounding = [2e-4 * (place - left) for place in usual]
+        astray = max(abs(x - u) - r for x, u, r in zip(starts, usual, rounding, strict=True))
         right = starts[-1] + font.width(element.text[len(starts) - 1 :]) * size
         if len(starts) != len(element.text) or element.anchor != "start":
             astray = math.inf

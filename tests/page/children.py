@@ -114,6 +114,14 @@ class Sizes:
         return self._made[gauge]
 
 
+ANSWERS = """
+Object.fromEntries([...document.querySelectorAll("#verdicts > li")].map((size) => {
+  const told = [...size.querySelectorAll("[data-code]")];
+  return [size.dataset.size, Object.fromEntries(told.map(({ dataset }) => [dataset.code, dataset.answer]))];
+}))
+""".strip()
+"""What the page answers for every size, by the check's code."""
+
 FILL_IN = """
 (children) => children.map((child) => {
   const type = (id, text) => {
@@ -127,13 +135,11 @@ FILL_IN = """
   document.getElementById("unit-" + child.unit).click();
   for (const [id, text] of Object.entries(child.texts)) type(id, text);
   type("age", child.age);
-  const codes = (size) => [...size.querySelectorAll("[data-code]")].map((each) => [each.dataset.code, each.dataset.answer]);
-  const sizes = [...document.querySelectorAll("#verdicts > li")];
   return {
-    answers: Object.fromEntries(sizes.map((size) => [size.dataset.size, Object.fromEntries(codes(size))])),
+    answers: ANSWERS,
     advised: document.getElementById("verdicts").dataset.advised,
     problems: [...document.querySelectorAll(".problem:not([hidden])")].map((each) => each.textContent),
   };
 })
-"""
+""".replace("ANSWERS", ANSWERS)
 """Types children into the page one after the other and reads what it says of each."""

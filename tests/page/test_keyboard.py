@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any
 
 import pytest
 
 from schematics.spec import read_design
 from schematics.units import Unit
 from schematics.wearer.body import Body
-from tests.page.browser import CONTROL, SHIFT, Browser, Tab
-from tests.page.children import Child, Sizes, child
+from tests.page.browser import CONTROL, SHIFT, Tab
+from tests.page.children import ANSWERS, Child, Sizes, child
 from tests.page.conftest import SPECS
+from tests.page.form import go_to, summary, type_in, value
 
 IN_CM = child(
     {
@@ -35,20 +35,6 @@ IN_INCHES = child(
     Unit.IN,
 )
 
-ANSWERS = """
-Object.fromEntries([...document.querySelectorAll("#verdicts > li")].map((size) => [size.dataset.size,
-  Object.fromEntries([...size.querySelectorAll("[data-code]")].map((each) => [each.dataset.code, each.dataset.answer]))]))
-"""
-
-
-def go_to(tab: Tab, name: str, *, back: bool = False) -> None:
-    """Press Tab until the focus is on the element of that id."""
-    for _ in range(120):
-        if tab.run("document.activeElement.id") == name:
-            return
-        tab.press("Tab", modifiers=SHIFT if back else 0)
-    raise AssertionError(f"the keyboard does not get to {name}")
-
 
 def fill_in(tab: Tab, each: Child) -> None:
     go_to(tab, "unit-cm")
@@ -59,18 +45,6 @@ def fill_in(tab: Tab, each: Child) -> None:
             go_to(tab, body.value, back=body in (Body.NECK_GIRTH, Body.HEAD_GIRTH))
             tab.type(each.texts[body])
     tab.press("Tab")
-
-
-def summary(tab: Tab) -> str:
-    """What is announced once the typing has paused."""
-    said: str = tab.run(
-        "new Promise((done) => setTimeout(() => done(document.getElementById('summary').textContent), 400))"
-    )
-    return said
-
-
-def value(tab: Tab, name: str) -> Any:
-    return tab.run(f"document.getElementById('{name}').value")
 
 
 def stored(tab: Tab) -> int:
@@ -96,39 +70,46 @@ def test_the_unit_converts_what_was_typed_and_back_again(tab: Tab) -> None:
     tab.press("ArrowRight")
     # 53 / 2.54 = 20.866..., 26.5 / 2.54 = 10.433...
     assert (value(tab, "head_girth"), value(tab, "neck_girth")) == ("20.87", "10.43")
-    assert tab.run("document.getElementById('head_girth-unit').textContent") == "inch"
+    assert tab.run("document.getElementById('head_girth-unit').textContent") == "inches"
     assert tab.run(ANSWERS) == before, "what was typed is judged, not what it is rounded to"
     tab.press("ArrowLeft")
     assert (value(tab, "head_girth"), value(tab, "neck_girth")) == ("53", "26,5")
     assert tab.run(ANSWERS) == before
 
 
-def test_every_stop_of_the_tab_key_shows_where_it_is(tab: Tab) -> None:
-    fill_in(tab, IN_CM)
-    tab.run("document.activeElement.blur()")
+FOCUS = """
+(() => {
+  const at = document.activeElement;
+  if (at === document.body) return null;
+  const style = getComputedStyle(at), box = at.getBoundingClientRect();
+  const bar = document.getElementById("summary").getBoundingClientRect();
+  const covered = at.closest("form") !== null && box.top < bar.bottom && box.bottom > bar.top;
+  return { id: at.id, outline: style.outlineStyle === "none" ? 0 : parseFloat(style.outlineWidth), covered };
+})()
+"""
+
+
+@pytest.mark.parametrize("back", [False, True])
+def test_every_stop_of_the_tab_key_shows_where_it_is(tab: Tab, back: bool) -> None:
+    tab.resize(360, 640)
+    type_in(tab, "head_girth", "80")
+    type_in(tab, "height", "117")
     seen = []
     for _ in range(150):
-        tab.press("Tab")
-        focus = tab.run(
-            "(() => { const {activeElement: at} = document; if (at === document.body) return null;"
-            "const style = getComputedStyle(at); at.scrollIntoViewIfNeeded();"
-            "const bar = document.getElementById('summary').getBoundingClientRect(), box = at.getBoundingClientRect();"
-            "return [at.tagName, at.id, style.outlineStyle, parseFloat(style.outlineWidth),"
-            "at.closest('form') !== null && box.top < bar.bottom && bar.top <= 0]; })()"
-        )
+        tab.press("Tab", modifiers=SHIFT if back else 0)
+        focus = tab.run(FOCUS)
         if focus is None:
             break
         seen.append(focus)
-    assert [each for each in seen if each[2] == "none" or each[3] < 2] == []
-    assert [each for each in seen if each[4]] == [], "hidden under the summary"
-    reached = {each[1] for each in seen}
-    fields = set(tab.run("[...document.querySelectorAll('input, select, button')].map((each) => each.id)"))
-    assert fields - reached == {"unit-in"}, "the other radio button is reached by arrow keys"
+    assert len(seen) > 40
+    assert [each for each in seen if each["outline"] < 2] == []
+    assert [each for each in seen if each["covered"]] == [], "hidden under the summary"
+    fields = tab.run("[...document.querySelectorAll('input, select, button')].map((each) => each.id)")
+    missed = set(fields) - {each["id"] for each in seen}
+    assert missed == {"unit-in"}, "the other radio button is reached by the arrow keys"
 
 
-def test_nothing_is_kept_unless_asked_and_forgetting_is_thorough(
-    browser: Browser, tab: Tab, tidepool: Path
-) -> None:
+def test_nothing_is_kept_unless_asked_and_forgetting_is_thorough(tab: Tab, tidepool: Path) -> None:
     fill_in(tab, IN_INCHES)
     assert stored(tab) == 0
     tab.goto(tidepool)

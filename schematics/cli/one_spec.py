@@ -1,0 +1,59 @@
+"""What the commands about one design share: reading its spec, and the sizes they are asked for."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from schematics.errors import UsageError
+
+if TYPE_CHECKING:
+    from schematics.design import Design, Size
+
+
+def one_spec(path: Path) -> Design:
+    """The design of a spec.
+
+    Raises:
+        SchematicsError: it cannot be read; the text begins with the file.
+    """
+    from schematics.report.files import reason
+    from schematics.spec import read_design
+
+    try:
+        return read_design(path)
+    except OSError as error:
+        raise UsageError(f"{path}: {reason(error)}") from None
+
+
+def sizes_option(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Give a command the option ``--sizes``: a tuple of names, None for all."""
+    return click.option(
+        "--sizes", "--size", "sizes", metavar="NAMES", callback=_names,
+        help="Only these sizes, with commas between them: 2,4,6.",
+    )(command)  # fmt: skip
+
+
+def _names(_ctx: click.Context, _param: click.Parameter, value: str | None) -> tuple[str, ...] | None:
+    return (
+        None if value is None else tuple(name for name in (part.strip() for part in value.split(",")) if name)
+    )
+
+
+def chosen_sizes(design: Design, names: tuple[str, ...] | None) -> tuple[Size, ...]:
+    """The sizes of those names in the spec's order; all when ``names`` is None.
+
+    Raises:
+        UsageError: a name is no size of the design; the message lists those there are.
+    """
+    if names is None:
+        return design.sizes
+    known = [size.name for size in design.sizes]
+    unknown = [name for name in dict.fromkeys(names) if name not in known]
+    if unknown or not names:
+        said = " and ".join(f"'{name}'" for name in unknown) or "nothing"
+        raise UsageError(f"{design.path}: no size {said}; the sizes are {', '.join(known)}")
+    return tuple(size for size in design.sizes if size.name in names)

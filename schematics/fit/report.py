@@ -1,0 +1,249 @@
+"""Tables for the terminal of how a wearer fits every size."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from rich.console import RenderableType
+from rich.text import Text
+
+from schematics.checks import EXPLANATIONS
+from schematics.checks.finding import Severity
+from schematics.checks.ruled import SEVERITIES
+from schematics.checks.wording import listed
+from schematics.design import Design
+from schematics.fit.advice import Advice
+from schematics.fit.fitting import Fitting, Instead
+from schematics.fit.gauge import made
+from schematics.fit.gauge_text import OwnGauge
+from schematics.fit.rules import Answer, size_rules
+from schematics.fit.sizing import Point, SizeFit
+from schematics.fit.words import count_changes, effects
+from schematics.report.table import STYLES, columns, heading
+from schematics.units import format_both, round_half_up
+from schematics.wearer.body import Body, Origin, Value, Wearer
+
+EASES: Mapping[str, str] = {
+    "NECK-PASS": "neck stretched over head",
+    "NECK-TIGHT": "neck at rest over neck",
+    "NECK-SLIP": "shoulders over neck",
+    "ARM-PASS": "band stretched over hand",
+    "ARM-REST": "band at rest over wrist",
+    "REACH-BAND": "band past the wrist",
+    "SPREAD-ARMS": "spread over both arms",
+    "GIRTH-EASE": "body over chest and arms",
+    "HANG-KNEE": "hem above the knee",
+    "HANG-WHERE": "hem below the waist",
+}
+"""What is to spare, by the code of the rule."""
+
+MARKS: Mapping[Answer, str] = {Answer.GOOD: " ", Answer.UNKNOWN: "?", Answer.MIND: "~", Answer.STOP: "!"}
+"""The mark of an answer in the table."""
+
+ACROSS = 7
+"""Sizes in one table, so that it is no wider than 80 columns."""
+
+SPREAD_HAIR = 1e-9
+"""Ends of a spread nearer to each other than this are one."""
+
+_ORIGINS = {
+    Origin.OWN: "measured",
+    Origin.CHART: "size chart",
+    Origin.AGE_TABLE: "age table",
+    Origin.ESTIMATE: "estimated",
+}
+
+
+def fitting_parts(
+    design: Design, fitting: Fitting, gauge: OwnGauge | None, *, show_all: bool
+) -> Iterator[RenderableType]:
+    """The wearer, what is to spare in every size, the size advised and what would make it right."""
+    yield heading(f"{design.title}, {design.construction} ({design.path})")
+    yield Text()
+    yield from wearer_parts(design, fitting.wearer)
+    if gauge is not None:
+        yield Text()
+        yield from gauge_parts(gauge)
+    yield Text()
+    yield from ease_parts(fitting.fits)
+    yield Text()
+    yield from _verdicts(fitting, show_all)
+    yield from _advised(design, fitting)
+    yield Text()
+
+
+def wearer_parts(design: Design, wearer: Wearer) -> Iterator[RenderableType]:
+    """What is known of the wearer as far as the rules need it, and where each length comes from."""
+    yield heading("The wearer")
+    needed = _needed(design)
+    rows: list[list[Text | str]] = [
+        [body.words, format_both(value.cm), _range(value), _ORIGINS[value.origin]]
+        for body in needed
+        if (value := wearer.get(body)) is not None
+    ]
+    yield columns(rows)
+    missing = [body.words for body in needed if wearer.get(body) is None]
+    if missing:
+        yield columns(
+            [[f"Not known: {listed(missing)}. What hangs on them is not checked: measure, or give an age."]]
+        )
+
+
+def _needed(design: Design) -> tuple[Body, ...]:
+    needed = {body for rule in size_rules(design.limits) for body in rule.needs}
+    return tuple(body for body in Body if body in needed or body is Body.HEIGHT)
+
+
+def _range(value: Value) -> str:
+    if value.high_cm - value.low_cm <= SPREAD_HAIR:
+        return ""
+    low, high = (f"{round_half_up(length, 0.5):.1f}" for length in (value.low_cm, value.high_cm))
+    return f"{low} to {high}"
+
+
+def gauge_parts(gauge: OwnGauge) -> Iterator[RenderableType]:
+    """The maker's gauge against the pattern's."""
+    yield heading("Your gauge, stitches and rows to 10 cm")
+    rows = [
+        [
+            fabric.name,
+            f"{10 * own.stitches_per_cm:.4g} and {10 * own.rows_per_cm:.4g}",
+            f"the pattern has {10 * fabric.stitches_per_cm:.4g} and {10 * fabric.rows_per_cm:.4g}",
+        ]
+        for fabric, own in gauge.given
+    ]
+    yield columns(rows)
+    if gauge.alike:
+        yield columns(
+            [
+                [
+                    f"You are taken to work {listed(gauge.alike)} as much tighter or looser; "
+                    "swatch each and give it with --gauge 'NAME: ...' where it matters."
+                ]
+            ]
+        )
+
+
+def ease_parts(fits: Sequence[SizeFit]) -> Iterator[RenderableType]:
+    """What is to spare at each point in each size, in cm, and how each rule answers."""
+    yield heading("To spare, in cm")
+    for some in _by(ACROSS, fits):
+        points = [{point.code: point for point in fit.points} for fit in some]
+        header: list[Text | str] = ["", *(f"{fit.name} " for fit in some)]
+        rows: list[list[Text | str]] = [
+            [words, *(_ease(each[code]) for each in points)] for code, words in EASES.items()
+        ]
+        yield columns([header, *rows], right=range(1, len(some) + 1))
+    yield columns(
+        [["! stops, ~ to mind, ? not known. Too much is no good either: see what is said of the size."]]
+    )
+
+
+def _by(many: int, fits: Sequence[SizeFit]) -> Iterator[Sequence[SizeFit]]:
+    for start in range(0, len(fits), many):
+        yield fits[start : start + many]
+
+
+def _ease(point: Point) -> Text:
+    figure = "-" if point.ease_cm is None else f"{round_half_up(point.ease_cm, 0.1):.1f}"
+    style = STYLES[SEVERITIES[point.answer]] if point.answer is not Answer.GOOD else ""
+    return Text(f"{figure}{MARKS[point.answer]}", style=style)
+
+
+def _verdicts(fitting: Fitting, show_all: bool) -> Iterator[RenderableType]:
+    """The advised size's findings in full, the others' in a line, or all in full."""
+    for fit in fitting.fits:
+        in_full = show_all or fit is fitting.advised
+        worst = fit.told[0].severity if fit.told else Severity.GOOD
+        line = Text(f"Size {fit.name}: ", style="bold")
+        line.append(worst.value, style=STYLES[worst])
+        line.append(" as far as is known" if fit.unknown else "", style="not bold")
+        codes = ", ".join(dict.fromkeys(each.code for each in fit.told))
+        line.append(f" ({codes})" if codes and not in_full else "", style="not bold")
+        yield line
+        if in_full and fit.told:
+            yield columns(
+                [
+                    [Text(each.severity.value, style=STYLES[each.severity]), each.code, each.sentence]
+                    for each in fit.told
+                ]
+            )
+
+
+def _advised(design: Design, fitting: Fitting) -> Iterator[RenderableType]:
+    yield Text()
+    name = fitting.advised.name
+    if fitting.right:
+        yield heading(f"Work size {name}.")
+    elif fitting.wearable:
+        yield heading(f"Work size {name}, and mind what is said of it.")
+    else:
+        yield heading(f"No size fits as it is; size {name} comes nearest.")
+    if fitting.other_sizes:
+        sizes = listed(fitting.other_sizes)
+        yield columns([[f"What is not measured leaves it open: it could be {sizes} as well. Measure it."]])
+    if fitting.right:
+        return
+    if fitting.advice is None:
+        yield columns([["Nothing small makes it right."]])
+        return
+    yield from advice_parts(design, fitting.advice)
+
+
+def advice_parts(design: Design, advice: Advice) -> Iterator[RenderableType]:
+    """The changed counts, what they do, and what the checks say of them."""
+    before, after = advice.before.made, advice.after.made
+    size = before.size.name
+    if advice.right:
+        yield heading(f"The smallest changes found that make size {size} right")
+    else:
+        yield heading(f"Nothing small makes it right; this would make size {size} better")
+    changes = count_changes(before.size, after.size, design.parts)
+    yield columns([["-", each.words] for each in changes])
+    told = ", ".join(each.words for each in effects(before, after))
+    yield columns([[f"Together: {told}."]] if told else [["Together they change no length by 0.05 cm."]])
+    left = [point for point in advice.after.points if point.answer >= Answer.MIND]
+    if left:
+        titles = {each.code: EXPLANATIONS[each.code].title for each in left}
+        words = listed(f"{code} ({title[0].lower()}{title[1:]})" for code, title in titles.items())
+        yield columns([[f"Checked again; still to mind: {words}."]])
+    else:
+        yield columns([["Checked again: nothing is left that stops or is to be minded for this wearer."]])
+
+
+def instead_parts(design: Design, found: Sequence[Instead], gauge: OwnGauge) -> Iterator[RenderableType]:
+    """Which size to work at a maker's gauge to come out right, for each size of the pattern."""
+    yield heading(f"{design.title}, {design.construction} ({design.path})")
+    yield Text()
+    yield from gauge_parts(gauge)
+    yield Text()
+    yield heading("What each size comes to, on the wearer it is meant for")
+    header: list[Text | str] = ["size", "as it is", "work instead", "which is then"]
+    rows: list[list[Text | str]] = [
+        [
+            each.meant,
+            Text(each.as_it_is.verdict.value, style=STYLES[each.as_it_is.verdict]),
+            each.instead.name,
+            Text(each.instead.verdict.value, style=STYLES[each.instead.verdict]),
+        ]
+        for each in found
+    ]
+    yield columns([header, *rows])
+    yield Text()
+
+
+def finished_parts(design: Design, fits: Sequence[SizeFit]) -> Iterator[RenderableType]:
+    """The finished lengths of each size as it is made and as the pattern has it, in cm."""
+    for fit in fits:
+        yield heading(f"Size {fit.name} finished, in cm: at your gauge, and as the pattern has it")
+        pattern = {each.key: each.length_cm for each in made(design, fit.made.size).garment.finished}
+        rows = [
+            [
+                each.name,
+                f"{round_half_up(each.length_cm, 0.5):.1f}",
+                f"{round_half_up(pattern[each.key], 0.5):.1f}",
+            ]
+            for each in fit.made.garment.finished
+        ]
+        yield columns(rows, right=(1, 2))
+        yield Text()
