@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 MEASUREMENTS = "measurements.json"
 BOOKLET = "booklet.pdf"
+PAGE = "fit.html"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,9 +64,9 @@ def build_design(
         design: what to build.
         out: folder that gets a folder named by the design's slug, with a folder for each size; the
             spec reader sees to it that both kinds of name can be folders and no two are the same.
-        sizes: names of the sizes whose sheets are written, all when None. Measurements, figures and booklet
-            are those of every size and the scale is the whole design's either way, so a part never
-            differs from the whole.
+        sizes: names of the sizes whose sheets are written, all when None. Measurements, figures, booklet
+            and the page for the maker are those of every size and the scale is the whole design's either
+            way, so a part never differs from the whole.
         paper: ``a4`` or ``letter``.
         progress: called after each sheet with the number of sheets drawn and of all to draw.
 
@@ -73,6 +74,8 @@ def build_design(
         UsageError: a name is no size of the design, or a wearer cannot be resolved.
         WriteError: a file cannot be written; every file there is whole, old or new.
     """
+    from schematics.page.page import fit_page
+
     results = evaluate(design)
     chosen = choose(design, results, sizes)
     drawn = _draw(design, results, frozenset(result.size.name for result in chosen), paper, progress)
@@ -83,6 +86,7 @@ def build_design(
     document = figures(design, results)
     for ending in FORMATS:
         contents[folder / f"figures.{ending}"] = figures_file(document, ending)
+    contents[folder / PAGE] = fit_page(design, results).encode(errors="replace")
     for path, content in contents.items():
         write_whole(path, content)
     return BuildReport(

@@ -11,10 +11,12 @@ from schematics import __version__
 from schematics.cli.build import build
 from schematics.cli.check import check
 from schematics.cli.compare import compare
+from schematics.cli.coverage import coverage
 from schematics.cli.explain import explain
 from schematics.cli.figures import figures
 from schematics.cli.fit import fit
 from schematics.cli.program import Program
+from schematics.cli.progress import progress
 from schematics.cli.schema import schema
 from schematics.cli.wearers import wearers
 from schematics.cli.yarn import yarn
@@ -32,5 +34,5 @@ def main() -> None:
     """
 
 
-for command in (build, check, figures, fit, yarn, compare, explain, wearers, schema):
+for command in (build, check, figures, fit, coverage, progress, yarn, compare, explain, wearers, schema):
     main.add_command(command)

@@ -80,7 +80,14 @@ def fit(
             raise UsageError("--group takes the measurements from its file; leave the others out")
         from schematics.cli.fit_group import fit_group
 
-        return fit_group(design, chosen, group, own, as_json=as_json, as_csv=as_csv)
+        return fit_group(
+            design,
+            chosen,
+            group,
+            own,
+            show_all=show_all,
+            as_="csv" if as_csv else "json" if as_json else "text",
+        )
     if as_csv:
         raise UsageError("--csv is for a group; use --json, or give --group FILE")
     if given or wearer_file:

@@ -142,14 +142,14 @@ class Gradable:
     ``counts`` are its own counts that grading finds, each with the key of the finished measurement
     that tells it; other keys of its count models are settings, which a spec gives. ``keys`` are the
     finished measurements a spec can state an intent for, those of panel and bands among them.
-    ``scales`` are counts that a quantity times them is straighter than the quantity.
+    ``slices`` are counts that leave a quantity straight in all its other levers while they stand.
     """
 
     counts: Mapping[str, str]
     keys: tuple[str, ...]
     facts: Callable[[Counts, Mapping[str, Any], Parts], Facts]
     levers: Levers
-    scales: Mapping[Quantity, str] = field(default_factory=dict)
+    slices: Mapping[Quantity, str] = field(default_factory=dict)
 
     @property
     def all_counts(self) -> Mapping[str, str]:

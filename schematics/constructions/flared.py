@@ -12,7 +12,7 @@ from pydantic import Field, model_validator
 from schematics.constructions.base import ROWS, STITCHES, Construction, Counts, HemArms
 from schematics.constructions.facts import Demand, Facts, Gradable, length_cm
 from schematics.constructions.neck_down import NeckDown, Vertex, neck_down_garment
-from schematics.constructions.neck_down_facts import ARM_COUNTS, KEYS, SCALES, levers, neck_down_facts
+from schematics.constructions.neck_down_facts import ARM_COUNTS, KEYS, SLICES, levers, neck_down_facts
 from schematics.design import Parts, Size
 from schematics.garment import Garment, IncreasePlan
 from schematics.linear import Linear, at_least
@@ -167,6 +167,6 @@ FLARED = Construction(
         keys=KEYS,
         facts=facts,
         levers=levers("body.hem", even_increases=True),
-        scales=SCALES,
+        slices=SLICES,
     ),
 )

@@ -15,7 +15,7 @@ from shapely import LineString
 from schematics.constructions.base import ROWS, STITCHES, Construction, Counts, HemArms
 from schematics.constructions.facts import Demand, Facts, Gradable, length_cm
 from schematics.constructions.neck_down import NeckDown, Vertex, neck_down_garment
-from schematics.constructions.neck_down_facts import ARM_COUNTS, KEYS, SCALES, levers, neck_down_facts
+from schematics.constructions.neck_down_facts import ARM_COUNTS, KEYS, SLICES, levers, neck_down_facts
 from schematics.design import Parts, Size
 from schematics.fabric import Fabric
 from schematics.garment import Crease, Finished, Garment, IncreasePlan
@@ -318,6 +318,6 @@ MITRED = Construction(
         keys=KEYS,
         facts=facts,
         levers=levers("body.increase_rows", even_increases=False),
-        scales=SCALES,
+        slices=SLICES,
     ),
 )

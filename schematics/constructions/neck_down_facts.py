@@ -96,8 +96,8 @@ def _middle(sign: int) -> Lever:
 
 _INCREASES = lever("body.neck", 1), lever("body.hem", -1), lever("body.rows", 1)
 
-SCALES = {Quantity.GIRTH: "body.rows"}
-"""A girth between neck and hem, times the rows, is nearly straight in the counts."""
+SLICES = {Quantity.GIRTH: "body.rows"}
+"""A girth between neck and hem is straight in the stitches while the rows stand."""
 
 
 def levers(hem: str, *, even_increases: bool) -> Levers:

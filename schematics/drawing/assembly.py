@@ -35,9 +35,14 @@ def draw_assembly(setting: Setting, result: Result) -> Drawing:
     """The assembly sheet of one size, at one scale for all sizes: the setting's, or the next that fits."""
     garments = tuple(each.garment for each in setting.results)
     scale, arrangement = _common(garments, setting.paper, setting.scale)
-    blocks, steps = _blocks(result.garment, scale), assembly_steps(result.garment)
-    placed = _placed(blocks, steps, _ARRANGEMENTS[arrangement], drawing_area(setting.paper))
-    unplaced = [name for block in blocks for name in block.unplaced]
+    area, steps = drawing_area(setting.paper), assembly_steps(result.garment)
+    if _lies_flat(result.garment):
+        blocks = _blocks(result.garment, scale)
+        placed = _placed(blocks, steps, _ARRANGEMENTS[arrangement], area)
+        unplaced = tuple(name for block in blocks for name in block.unplaced)
+    else:
+        placed = [(steps_block(steps, area.x1 - area.x0), (area.x0, area.y0))]
+        unplaced = ("front and back view, where the fabric would overlap itself",)
     return Drawing(
         groups=tuple(group for block, corner in placed or () for group in block.at(*corner)),
         title="assembly, joined and laid flat",
@@ -46,8 +51,13 @@ def draw_assembly(setting: Setting, result: Result) -> Drawing:
             f"1:{scale}. " + " ".join(f"{number}. {step}" for number, step in enumerate(steps, start=1))
         ),
         scale=scale,
-        unplaced=tuple(unplaced) if placed else (f"the views at 1:{scale}",),
+        unplaced=unplaced if placed else (f"the views at 1:{scale}",),
     )
+
+
+def _lies_flat(garment: Garment) -> bool:
+    """Whether no quarter of the body overlaps itself, as it would from four full circles on."""
+    return all(shape.is_valid for view in joined_views(garment) for shape in view.shapes)
 
 
 @lru_cache(maxsize=4)
@@ -55,14 +65,15 @@ def _common(garments: tuple[Garment, ...], paper: Paper, largest: int) -> tuple[
     """Scale and arrangement for all sizes: the first at which every one fits with every label.
 
     Where a label finds no room at any scale, the first at which the views fit; the last of both if
-    they never do.
+    they never do. Sizes that cannot be drawn do not count.
     """
     area = drawing_area(paper)
+    drawn = [garment for garment in garments if _lies_flat(garment)]
     fitting = []
     for scale in [each for each in SCALES if each >= largest]:
-        if not all(_views_fit(garment, scale, area) for garment in garments):
+        if not all(_views_fit(garment, scale, area) for garment in drawn):
             continue
-        sheets = [(_blocks(garment, scale), assembly_steps(garment)) for garment in garments]
+        sheets = [(_blocks(garment, scale), assembly_steps(garment)) for garment in drawn]
         ways = [
             number
             for number, arrange in enumerate(_ARRANGEMENTS)

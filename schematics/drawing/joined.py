@@ -24,11 +24,15 @@ _STILL: Motion = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JoinedPanel:
-    """The centre panel in its place; ``edge`` is what is not joined: the lower one and what hangs over."""
+    """The centre panel in its place.
+
+    ``edges`` are its top, where the neck band is worked on, and what is not joined to anything: the
+    lower edge and what hangs over.
+    """
 
     piece: Piece
     shape: Polygon
-    edge: LineString
+    edges: tuple[LineString, LineString]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -119,7 +123,10 @@ def _panel(garment: Garment) -> JoinedPanel:
     return JoinedPanel(
         piece=piece,
         shape=Polygon([(-half, 0), *lower, (half, 0)]),
-        edge=LineString([(-half, -joined), *lower, (half, -joined)] if hanging else lower),
+        edges=(
+            LineString([(-half, 0), (half, 0)]),
+            LineString([(-half, -joined), *lower, (half, -joined)] if hanging else lower),
+        ),
     )
 
 

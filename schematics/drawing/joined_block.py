@@ -32,16 +32,17 @@ def view_block(view: JoinedView, garment: Garment, scale: int) -> Block:
     on_sheet = View(scale=scale)
     block = Block()
     starts = list(_draw_garment(block, view, garment, on_sheet))
+    corner = draw_width(block, view, on_sheet)
+    if view.panel is None:
+        draw_drop(block, view, garment, on_sheet)
+    for half in view.halves:
+        letter_seams(block, half, on_sheet)
     for half in view.halves:
         for marker in half.markers:
             number(block, marker, on_sheet)
-        letter_seams(block, half, on_sheet)
-    corner = draw_width(block, view, on_sheet)
-    caption(block, view.name, corner)
     for foot, inward in starts:
         note_start(block, foot, inward, TRIANGLE)
-    if view.panel is None:
-        draw_drop(block, view, garment, on_sheet)
+    caption(block, view.name, corner)
     draw_girth(block, view, garment, on_sheet)
     for half in view.halves:
         name_fold(block, half, on_sheet)
@@ -69,7 +70,7 @@ def _draw_panel(block: Block, panel: JoinedPanel, view: View) -> None:
     rows = panel.piece.edge("left side").count
     least = _WAVE_MM * view.scale / 10
     texture = waves(panel.piece.fabric, rows, x1 - x0, top, least)
-    block.add("fabric", "panel", [Line(view.line(panel.edge), Pen.OUTLINE)])
+    block.add("fabric", "panel", [Line(view.line(path), Pen.OUTLINE) for path in panel.edges])
     block.add("texture", "panel", [Line(view.line(path)) for path in texture])
 
 

@@ -42,7 +42,8 @@ def letter_seams(block: Block, half: Half, view: View) -> None:
         ]  # fmt: skip
         label = Label((seam.letter,), SMALL, bold=True)
         if not place(block, "seam-letter", seam.letter, label, spots, ring=True):
-            block.unplaced.append(f"seam letter {seam.letter}")
+            middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
+            draw_leader(block, f"seam {seam.letter}", ((middle, normal),), (label,))
 
 
 def note_start(block: Block, foot: Point, inward: Point, triangle: float) -> None:
@@ -64,9 +65,7 @@ def note_start(block: Block, foot: Point, inward: Point, triangle: float) -> Non
     ]
     if place(block, "note", "join yarn", label, spots):
         return
-    across = -inward[1], inward[0]
-    corners = [(along(foot, across, side * triangle / 2), along(inward, across, side)) for side in (1, -1)]
-    draw_leader(block, "join yarn", ((foot, inward), *corners), (label,))
+    draw_leader(block, "join yarn", ((along(foot, inward, 0.5), inward),), (label,))
 
 
 def name_fold(block: Block, half: Half, view: View) -> None:

@@ -74,7 +74,7 @@ def fitting_parts(
 
 def wearer_parts(design: Design, wearer: Wearer) -> Iterator[RenderableType]:
     """What is known of the wearer as far as the rules need it, and where each length comes from."""
-    yield heading("The wearer")
+    yield heading(f"The wearer: {wearer.label}")
     needed = _needed(design)
     rows: list[list[Text | str]] = [
         [body.words, format_both(value.cm), _range(value), _ORIGINS[value.origin]]

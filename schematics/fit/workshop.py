@@ -57,7 +57,7 @@ class Workshop:
     @property
     def levers(self) -> Sequence[Lever]:
         """Those of its construction."""
-        return LEVERS[self.design.construction]
+        return LEVERS.get(self.design.construction, ())
 
     def options(self, purpose: Purpose) -> tuple[Option, ...]:
         """Every way to set the levers of a purpose, unchanged first; reach and spread are not found yet."""

@@ -22,7 +22,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from schematics.checks.finding import Severity
-from schematics.constructions.facts import Lever, Quantity
+from schematics.constructions.facts import Lever
 from schematics.grading.bends import Bend, margin_cm
 from schematics.grading.made import Counts, Workshop
 from schematics.grading.rules import Clause, Rule, SizeCase
@@ -40,6 +40,7 @@ _MOST_MADE = 40
 _SLACK = 1.15
 """The gap of a plane is this much wider than at the corners and axes of its window."""
 _LEAST_GAP_CM = 0.01
+_HAIR_CM = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,10 +54,23 @@ class _Levers:
 
     @property
     def all(self) -> tuple[Lever, ...]:
+        """What moves the quantity."""
         gradable = self.workshop.draft.gradable
         return gradable.levers.get(self.bend.quantity, ()) if gradable else ()
 
+    @property
+    def slice(self) -> int | None:
+        """The lever that leaves the others straight while it stands."""
+        gradable = self.workshop.draft.gradable
+        by = gradable.slices.get(self.bend.quantity) if gradable else None
+        return next((at for at, lever in enumerate(self.all) if lever.by == by), None)
+
+    def straight(self, at: int) -> bool:
+        """Whether the lever moves the quantity by as much wherever it stands, in the slice if there is one."""
+        return self.all[at].straight or self.slice is not None
+
     def free(self, lever: Lever) -> bool:
+        """Whether the lever's count is not fixed by hand."""
         return lever.by not in self.case.size.given
 
     def moved(self, steps: Mapping[int, int]) -> dict[str, int]:
@@ -161,11 +175,11 @@ def price(case: SizeCase, bend: Bend) -> str:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plane:
-    """Inside a window a wish asks for a row; ``outside`` says that the window is left."""
+    """Inside a window a wish asks for a row; ``outside`` says that the window is left, if there is one."""
 
     rules: tuple[Rule, ...]
-    outside: Rule
-    unless: str
+    outside: Rule | None = None
+    unless: str = ""
 
 
 def plane(case: SizeCase, workshop: Workshop, bend: Bend, counts: Counts, number: int) -> Plane | None:
@@ -177,7 +191,7 @@ def plane(case: SizeCase, workshop: Workshop, bend: Bend, counts: Counts, number
     levers = _Levers(case, workshop, bend, counts)
     if bend.severity is Severity.STOP or not bend.sense:
         return None
-    for window_cm in WINDOWS_CM:
+    for window_cm in (math.inf,) if levers.slice is not None else WINDOWS_CM:
         steps = _steps(levers, window_cm)
         tangent = _tangent(levers, steps)
         if tangent is not None:
@@ -187,13 +201,7 @@ def plane(case: SizeCase, workshop: Workshop, bend: Bend, counts: Counts, number
 
 def _plane(levers: _Levers, steps: Mapping[int, int], tangent: Linear, number: int) -> Plane:
     case, bend, counts = levers.case, levers.bend, levers.counts
-    unless = f"far {case.size.name}: {bend.key} {number}"
     name = f"{case.size.name}: {bend.key} plane {number}"
-    window = [
-        (each.value.of_size(case.index), each.value.at(counts), steps[at] * each.value.terms[each.by])
-        for at, each in enumerate(levers.all)
-        if at in steps and not each.straight
-    ]
 
     def rule(kind: str, clauses: Sequence[Clause], **more: str | bool) -> Rule:
         return Rule(
@@ -201,40 +209,58 @@ def _plane(levers: _Levers, steps: Mapping[int, int], tangent: Linear, number: i
             sizes=(case.index,),
             words="",
             clauses=tuple(clauses),
-            **more,  # type: ignore[arg-type]
+            **more,  # type: ignore[arg-type]  # the rule's own fields
         )
 
-    inside = [(within(value, here - reach, here + reach),) for value, here, reach in window]
-    outside: list[Row] = []
-    for value, here, reach in window:
-        outside += [at_least(value, here + reach + 1), at_least(-value, 1 + reach - here)]
     row = at_least(tangent.of_size(case.index), 0)
+    curved = [(at, step) for at, step in steps.items() if not levers.straight(at)]
+    if not curved:
+        clause = (row, *_beyond(levers))
+        return Plane(rules=(rule("slice", [clause], price=price(case, bend), wish=True),))
+    inside: list[Clause] = []
+    outside: list[Row] = []
+    for at, step in curved:
+        lever = levers.all[at]
+        value, here = lever.value.of_size(case.index), lever.value.at(counts)
+        reach = step * lever.value.terms[lever.by]
+        inside.append((within(value, here - reach, here + reach),))
+        outside += [at_least(value, here + reach + 1), at_least(-value, 1 + reach - here)]
     return Plane(
         rules=(
-            rule("window", inside, unless=unless),
-            rule("row", [(row,)], unless=unless, price=price(case, bend), wish=True),
+            rule("window", inside, unless=name),
+            rule("row", [(row,)], unless=name, price=price(case, bend), wish=True),
         ),
         outside=rule("outside", [tuple(outside)]),
-        unless=unless,
+        unless=name,
     )
 
 
+def _beyond(levers: _Levers) -> list[Row]:
+    """The slice is left towards where the quantity is better; away from there it is only worse."""
+    if levers.slice is None:
+        return []
+    lever = levers.all[levers.slice]
+    value, here = lever.value.of_size(levers.case.index), lever.value.at(levers.counts)
+    sense = lever.sign * levers.bend.sense
+    return [at_least(value, here + 1) if sense > 0 else at_least(-value, 1 - here)]
+
+
 def _steps(levers: _Levers, window_cm: float) -> dict[int, int]:
-    """Steps from the middle of the window to its ends, of the levers that are free."""
+    """Steps from the middle of the window to its ends, of the levers that are free to move in it."""
     draft, case = levers.workshop.draft, levers.case
     return {
-        at: 1 if lever.straight else max(1, int(window_cm / cm_per_count(draft, case, lever.by)))
+        at: 1 if levers.straight(at) else max(1, int(window_cm / cm_per_count(draft, case, lever.by)))
         for at, lever in enumerate(levers.all)
-        if levers.free(lever)
+        if levers.free(lever) and at != levers.slice
     }
 
 
 def _tangent(levers: _Levers, steps: Mapping[int, int]) -> Linear | None:
-    """A sum of counts that is at least the quantity's margin, scaled, all over the window.
+    """A sum of counts that is at least the quantity's margin all over the window.
 
     None where it is not measured all over, or the gap is too wide to serve.
     """
-    here, least = _margin(levers, {}), _LEAST_GAP_CM * _scale(levers, levers.counts)
+    here = _margin(levers, {})
     if here is None:
         return None
     slopes: dict[int, float] = {}
@@ -245,18 +271,16 @@ def _tangent(levers: _Levers, steps: Mapping[int, int]) -> Linear | None:
             return None
         slopes[at] = (up - down) / 2 / step
         gap = max(gap, (up + down) / 2 - here)
-        if _SLACK * gap + least > -_SERVES * here:
-            return None
-    curved = [at for at in steps if not levers.all[at].straight]
+    curved = [at for at in steps if not levers.straight(at)]
     for signs in itertools.product((1, -1), repeat=len(curved)):
         corner = {at: sign * steps[at] for at, sign in zip(curved, signs, strict=True)}
         margin = _margin(levers, corner)
         if margin is None:
             return None
         gap = max(gap, margin - here - sum(slopes[at] * step for at, step in corner.items()))
-        if _SLACK * gap + least > -_SERVES * here:
+        if _SLACK * gap > -_SERVES * here:
             return None
-    tangent = Linear(constant=here + _SLACK * gap + least)
+    tangent = Linear(constant=here + (_SLACK * gap + _LEAST_GAP_CM if curved else _HAIR_CM))
     for at, slope in slopes.items():
         lever = levers.all[at]
         tangent = tangent + slope / lever.value.terms[lever.by] * (
@@ -266,17 +290,8 @@ def _tangent(levers: _Levers, steps: Mapping[int, int]) -> Linear | None:
 
 
 def _margin(levers: _Levers, steps: Mapping[int, int]) -> float | None:
-    counts = levers.moved(steps)
     try:
-        findings = levers.workshop.findings(levers.case.index, counts, levers.bend.code)
+        findings = levers.workshop.findings(levers.case.index, levers.moved(steps), levers.bend.code)
     except ValueError:
         return None
-    margin = margin_cm(levers.case, levers.bend, findings)
-    return None if margin is None else margin * _scale(levers, counts)
-
-
-def _scale(levers: _Levers, counts: Counts) -> float:
-    gradable = levers.workshop.draft.gradable
-    scales: Mapping[Quantity, str] = gradable.scales if gradable else {}
-    name = scales.get(levers.bend.quantity)
-    return 1.0 if name is None else float(counts[name])
+    return margin_cm(levers.case, levers.bend, findings)

@@ -174,6 +174,8 @@ class Search:
         own, floors = self.problem.only(case.index), list(self._floors(case))
         rules = self.rules([case.index])
         self.planes[case.index].append(found)
+        if found.outside is None:
+            return
         near = own.best(self.rules([case.index]), floors, far={found.unless: False})
         far = own.best([*rules, found.outside], floors)
         worst = max(each.bound for each in (near, far) if each is not None) if near or far else 0.0

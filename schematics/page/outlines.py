@@ -30,20 +30,21 @@ def letters(results: Sequence[Result]) -> dict[str, str]:
 def outlines(results: Sequence[Result]) -> list[list[Markup]]:
     """For every size the outlines of its pieces; each piece is at one scale in all sizes.
 
-    A measurement that finds no room has no letter in the drawing; the table beside it has them all.
+    A measurement that finds no room has no letter in the drawing, and a piece for which no scale is right
+    in all sizes has none; the table beside it has them all.
     """
     named = letters(results)
     columns = []
     for number in range(len(results[0].garment.pieces)):
         pieces = [(result, result.garment.pieces[number]) for result in results]
         blocks = _at_one_scale([(piece, result.garment) for result, piece in pieces], named)
-        columns.append(
-            [_drawing(result, piece, block) for (result, piece), block in zip(pieces, blocks, strict=True)]
-        )
-    return [list(row) for row in zip(*columns, strict=True)]
+        if blocks is not None:
+            drawn = zip(pieces, blocks, strict=True)
+            columns.append([_drawing(result, piece, block) for (result, piece), block in drawn])
+    return [[column[number] for column in columns] for number in range(len(results))]
 
 
-def _at_one_scale(pieces: Sequence[tuple[Piece, Garment]], named: Mapping[str, str]) -> list[Block]:
+def _at_one_scale(pieces: Sequence[tuple[Piece, Garment]], named: Mapping[str, str]) -> list[Block] | None:
     """The pieces at the largest scale at which all of them fit, with every letter if there is such a one."""
 
     def letter(item: Finished, _span: Span, _halved: bool) -> tuple[Label, ...]:
@@ -63,8 +64,6 @@ def _at_one_scale(pieces: Sequence[tuple[Piece, Garment]], named: Mapping[str, s
             fitting = fitting or blocks[::-1]
             if not any(block.unplaced for block in blocks):
                 return blocks[::-1]
-    if fitting is None:
-        raise ValueError(f"no scale draws the pieces within {WIDTH:g} mm")
     return fitting
 
 

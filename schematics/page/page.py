@@ -136,16 +136,17 @@ def _policy(style: str, script: str) -> str:
 
 @cache
 def _style() -> Markup:
-    return Markup(_asset("fit.css"))
+    return Markup(asset("fit.css"))
 
 
 @cache
 def _script() -> Markup:
-    parts = "\n".join(_asset(name) for name in SCRIPTS)
+    parts = "\n".join(asset(name) for name in SCRIPTS)
     return Markup(f'"use strict";\n(() => {{\n{parts}}})();\n')
 
 
-def _asset(name: str) -> str:
+def asset(name: str) -> str:
+    """The text of a part of the page, by its file's name."""
     return files("schematics.page").joinpath("templates", name).read_text(encoding="utf-8")
 
 

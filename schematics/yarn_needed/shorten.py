@@ -68,7 +68,9 @@ def _stops(result: Result) -> set[tuple[str, str]]:
 
 
 def _shorter_sizes(design: Design, result: Result) -> Iterator[Size]:
-    shorten, size = SHORTENERS[design.construction], result.size
+    shorten, size = SHORTENERS.get(design.construction), result.size
+    if shorten is None:
+        return
     front = _front_cm(result.garment)
     for fewer in range(1, int(_front_rows(result.garment) * _MOST) + 1):
         counts = shorten(size.body, size.arms, fewer)

@@ -194,8 +194,15 @@ def _positions(ring: LinearRing, point: Point) -> list[float]:
 def _both_ways(ring: LinearRing, a: float, b: float) -> tuple[LineString, LineString]:
     low, high = min(a, b), max(a, b)
     line = LineString(ring.coords)
-    rest = [*substring(line, high, line.length).coords, *substring(line, 0, low).coords]
-    return substring(line, low, high), LineString(rest)
+    before, between, after = (
+        substring(line, start, end).coords for start, end in ((0, low), (low, high), (high, line.length))
+    )
+    return LineString(_at_least_two(between)), LineString(_at_least_two([*after, *before]))
+
+
+def _at_least_two(points: Sequence[Point]) -> list[Point]:
+    """The points of a line, one of no length where there is but one."""
+    return [*points, points[-1]] if len(points) == 1 else list(points)
 
 
 def _leader_faults(page: Page, garment: Garment) -> Iterator[str]:

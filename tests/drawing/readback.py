@@ -94,9 +94,10 @@ class Page:
         return [words.text for words in self.words if words.kind == kind]
 
     def groups(self, kind: str) -> list[str]:
-        """Ids of the groups of that kind, in the order drawn."""
-        marks = (*self.strokes, *self.words)
-        return list(dict.fromkeys(mark.group for mark in marks if mark.kind == kind))
+        """Ids of the groups of that kind."""
+        names = [(mark.kind, mark.group) for mark in self.strokes]
+        names += [(words.kind, words.group) for words in self.words]
+        return list(dict.fromkeys(group for each, group in names if each == kind))
 
     @property
     def outlines(self) -> dict[str, Polygon]:

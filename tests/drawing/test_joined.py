@@ -146,14 +146,14 @@ def test_panel_shorter_than_the_front_edge_leaves_both_ends_free() -> None:
     assert seam.path.length == pytest.approx((ROWS - 5) / 0.7)
     assert sum(path.length for path in right.edges) == pytest.approx(HEM / 0.95 / 4 + 5 / 0.7, rel=1e-4)
     assert front.panel is not None
-    assert front.panel.edge.length == pytest.approx(10 / 0.95)
+    assert front.panel.edges[1].length == pytest.approx(10 / 0.95)
 
 
 def test_panel_longer_than_the_front_edge_hangs_over() -> None:
     front = front_view(worked_example(panel_rows=ROWS + 7, panel_stitches=10))
     assert front.panel is not None
     assert side(front, left=True).seams[0].path.length == pytest.approx(ROWS / 0.7)
-    assert front.panel.edge.length == pytest.approx(10 / 0.95 + 2 * 7 / 0.7)
+    assert front.panel.edges[1].length == pytest.approx(10 / 0.95 + 2 * 7 / 0.7)
 
 
 def folded_example() -> Garment:

@@ -10,14 +10,13 @@ from hypothesis import strategies as st
 from shapely import box as rectangle
 
 from schematics.drawing.marks import bounds
-from schematics.drawing.page import Box, TitleBlock, drawing_area, pack, page_groups
+from schematics.drawing.page import Box, drawing_area, pack, page_groups
 from schematics.drawing.scale import SCALES
-from schematics.drawing.sheet import A4, LETTER, Paper, Sheet
-from schematics.drawing.svg import to_svg
+from schematics.drawing.sheet import A4, LETTER, Paper
 from tests.drawing.audit_layout import layout_faults
 from tests.drawing.audit_scale import scale_faults
 from tests.drawing.fonts import needs_fonts
-from tests.drawing.readback import read_page
+from tests.drawing.pages import made_up_page, title_block
 
 _sizes = st.lists(st.tuples(st.floats(1, 120), st.floats(1, 120)), min_size=1, max_size=5)
 
@@ -50,40 +49,21 @@ def test_the_order_is_changed_where_only_another_fits() -> None:
     assert corners == [(0, 0), (0, 45), (45, 0)]
 
 
-def _title(scale: int | None = 10, gauges: int = 2) -> TitleBlock:
-    return TitleBlock(
-        design="A design with a title that goes on and on until it cannot possibly fit its cell",
-        size="Size 10 to 12 years, long in the body",
-        wearer="chart row child/10",
-        verdict="works, mind the notes",
-        findings="1 stop, 2 mind, 11 good",
-        sheet="pieces, laid flat",
-        gauges=("ribbing, one hook size down: 33.5 sts x 40.5 rows over 15.24 x 15.24 cm",) * gauges,
-        units="cm and inches",
-        date="2026-09-14",
-        number=12,
-        total=34,
-        scale=scale,
-    )
-
-
 @needs_fonts
 @pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
 @pytest.mark.parametrize("scale", [None, *SCALES])
-@pytest.mark.parametrize("gauges", [1, 4])
+@pytest.mark.parametrize("fabrics", [1, 4])
 def test_nothing_of_the_page_touches_anything_at_any_scale(
-    paper: Paper, scale: int | None, gauges: int
+    paper: Paper, scale: int | None, fabrics: int
 ) -> None:
-    groups = tuple(page_groups(paper, _title(scale, gauges)))
-    sheet = Sheet(paper=paper, scale=scale, title="t", description="d", groups=groups)
-    page = read_page(to_svg(sheet))
+    page = made_up_page((), paper, title_block(scale, fabrics))
     assert [*layout_faults(page), *scale_faults(page)] == []
 
 
 @pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
 def test_the_drawing_area_keeps_clear_of_the_page(paper: Paper) -> None:
     area = drawing_area(paper)
-    groups = [group for group in page_groups(paper, _title()) if group.kind != "frame"]
+    groups = [group for group in page_groups(paper, title_block()) if group.kind != "frame"]
     _, top, _, _ = bounds(groups)
     assert area.y1 < top
     assert paper.width / 2 < area.x1 - area.x0 < paper.width - 20

@@ -132,13 +132,18 @@ class Browser:
 
 @dataclass(slots=True, kw_only=True)
 class Tab:
-    """One tab; everything it asked of the network and said on the console since it was opened."""
+    """One tab; everything it asked of the network and said on the console since it was opened.
+
+    ``blocked`` are those requests that the page's own policy stopped before they left.
+    """
 
     browser: Browser
     session: str
     context: str
     requests: list[str] = field(default_factory=list)
+    blocked: list[str] = field(default_factory=list)
     complaints: list[str] = field(default_factory=list)
+    _urls: dict[str, str] = field(default_factory=dict)
 
     def command(self, method: str, **parameters: Any) -> dict[str, Any]:
         """A command to this tab."""
@@ -159,6 +164,9 @@ class Tab:
             said = event["params"]
             if event["method"] == "Network.requestWillBeSent":
                 self.requests.append(said["request"]["url"])
+                self._urls[said["requestId"]] = said["request"]["url"]
+            elif event["method"] == "Network.loadingFailed" and said.get("blockedReason") == "csp":
+                self.blocked.append(self._urls[said["requestId"]])
             elif event["method"] == "Log.entryAdded":
                 self.complaints.append(said["entry"]["text"])
             elif event["method"] == "Runtime.exceptionThrown":

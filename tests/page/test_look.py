@@ -12,6 +12,7 @@ import pytest
 from pypdf import PdfReader
 
 from tests.page.browser import Browser, Tab
+from tests.page.children import ANSWERS
 from tests.page.form import summary, type_in
 
 AXE = files("axe_core_python").joinpath("axe.min.js")
@@ -22,8 +23,10 @@ TEXTS = """
   const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
   for (let node = walker.nextNode(); node !== null; node = walker.nextNode()) {
     const element = node.parentElement, box = element.getBoundingClientRect();
-    if (node.data.trim() === "" || box.width * box.height === 0 || element.closest("thead, title, desc")) continue;
-    const scale = element instanceof SVGElement ? element.getScreenCTM().a : 1;
+    if (node.data.trim() === "" || box.width * box.height === 0) continue;
+    if (element.closest("thead, title, desc")) continue;
+    const matrix = element instanceof SVGElement ? element.getScreenCTM() : { a: 1, b: 0 };
+    const scale = Math.hypot(matrix.a, matrix.b);
     const pixels = parseFloat(getComputedStyle(element).fontSize) * scale;
     found.push({ words: node.data.trim(), pixels, left: box.left, right: box.right });
   }
@@ -39,10 +42,8 @@ def filled(tab: Tab) -> Tab:
         type_in(tab, field, text)
     type_in(tab, "gauge-stitches", "9.75")
     tab.run("for (const each of document.querySelectorAll('details')) each.open = true")
-    answers = tab.run(
-        "[...document.querySelectorAll('#verdicts [data-answer]')].map((each) => each.dataset.answer)"
-    )
-    assert set(answers) == {"stop", "mind", "good", "unknown"}
+    answers = tab.run(ANSWERS).values()
+    assert {each for size in answers for each in size.values()} == {"stop", "mind", "good", "unknown"}
     assert "1 entry is left out." in summary(tab)
     return tab
 
@@ -98,6 +99,7 @@ def shown(tab: Tab, selector: str) -> bool:
 
 
 def test_on_paper_the_form_gives_way_to_what_was_measured(filled: Tab) -> None:
+    told = summary(filled)
     filled.media("print")
     assert not shown(filled, "form")
     assert not shown(filled, "nav")
@@ -108,7 +110,7 @@ def test_on_paper_the_form_gives_way_to_what_was_measured(filled: Tab) -> None:
     # The PDF's fonts write some pairs of letters as one sign.
     words = words.replace("\ufb01", "fi").replace("\ufb00", "ff").replace("\ufb02", "fl")
     for sentence in (
-        "No size fits as it is",
+        told,
         "head girth: 60.0 cm, measured",
         "The head (60.0 cm) does not go through",
         "Not for sleeping.",
@@ -135,24 +137,36 @@ def test_the_page_asks_for_nothing_but_itself(filled: Tab, tidepool: Path) -> No
     assert filled.complaints == []
 
 
-@pytest.mark.parametrize(
-    "attempt",
-    [
-        "fetch('https://example.invalid/').catch(() => null)",
-        "navigator.sendBeacon('https://example.invalid/', 'x')",
-        "new Promise((done) => { const each = new Image(); each.onerror = done; each.src = 'https://example.invalid/'; })"
-        ".then(() => null)",
+ELSEWHERE = "https://example.invalid/"
+ATTEMPTS = {
+    "fetch": f"fetch('{ELSEWHERE}').catch(() => null)",
+    "beacon": f"navigator.sendBeacon('{ELSEWHERE}', 'x')",
+    "image": (
+        "new Promise((done) => { const each = new Image(); each.onerror = () => done();"
+        f"each.src = '{ELSEWHERE}'; }})"
+    ),
+    "script": (
         "(() => { const each = document.createElement('script'); each.textContent = 'window.ran = true';"
-        "document.body.append(each); })()",
-        "(() => { document.body.innerHTML += '<p id=x onclick=\"window.ran = true\">'; document.getElementById('x').click(); })()",
-    ],
-)
+        "document.body.append(each); })()"
+    ),
+    "handler": (
+        "(() => { document.body.innerHTML += '<p id=x onclick=\"window.ran = true\">';"
+        "document.getElementById('x').click(); })()"
+    ),
+    "form": (
+        f"(() => {{ const each = document.createElement('form'); each.action = '{ELSEWHERE}';"
+        "document.body.append(each); each.submit(); })()"
+    ),
+}
+
+
+@pytest.mark.parametrize("attempt", ATTEMPTS)
 def test_its_policy_would_not_let_it(tab: Tab, tidepool: Path, attempt: str) -> None:
-    """Even a script that found its way into the page could neither run nor send anything."""
-    tab.run(attempt)
+    """Even a script that found its way into the page could neither run others nor send anything."""
+    tab.run(ATTEMPTS[attempt])
     assert tab.run("window.ran") is None
     tab.collect()
-    assert tab.requests == [tidepool.resolve().as_uri()]
+    assert [each for each in tab.requests if each not in tab.blocked] == [tidepool.resolve().as_uri()]
     assert any("Content Security Policy" in each for each in tab.complaints)
 
 

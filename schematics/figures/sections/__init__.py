@@ -24,11 +24,11 @@ BODY_STEPS: Mapping[str, Callable[[Book], Section]] = {
     "mitred": increases.section,
     "folded": folded_steps.section,
 }
-"""How the body is worked, by the construction's word."""
+"""How the body is worked, by the construction's word; any other is told by its increases."""
 
 
 def _body_steps(book: Book) -> Section:
-    return BODY_STEPS[book.design.construction](book)
+    return BODY_STEPS.get(book.design.construction, increases.section)(book)
 
 
 SECTIONS: tuple[Callable[[Book], Section], ...] = (

@@ -1,0 +1,48 @@
+"""``schematics fit --group``: a class or club at once."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from schematics.cli.program import Exit
+
+if TYPE_CHECKING:
+    from schematics.design import Design, Size
+    from schematics.fit.gauge_text import OwnGauge
+
+PROBLEMS_TOLD = 20
+
+
+def fit_group(
+    design: Design, sizes: tuple[Size, ...], path: Path, own: OwnGauge | None, *, show_all: bool, as_: str
+) -> Exit:
+    """Print a group's sizes as ``text``, ``json`` or ``csv``, and what is wrong with its lines."""
+    from schematics.fit.group import group_fit
+    from schematics.fit.group_file import read_group
+    from schematics.fit.group_report import group_csv, group_json, group_parts
+
+    group = read_group(path, design.unit)
+    found = group_fit(design, sizes, group, own.parts if own else None)
+    if as_ == "csv":
+        click.echo(group_csv(found), nl=False)
+    elif as_ == "json":
+        from schematics.report.json_text import as_text
+
+        click.echo(as_text(group_json(design, found, own)), nl=False)
+    else:
+        from schematics.report.table import cautions_parts, say
+
+        say(group_parts(design, found, own, show_all=show_all))
+        say(cautions_parts())
+    for each in group.unused:
+        click.echo(f"{path}:1: {each}", err=True)
+    for problem in group.problems[:PROBLEMS_TOLD]:
+        click.echo(f"{path}:{problem.line}: {problem.sentence}", err=True)
+    if len(group.problems) > PROBLEMS_TOLD:
+        click.echo(f"{path}: {len(group.problems) - PROBLEMS_TOLD} more lines were not read", err=True)
+    if group.problems:
+        return Exit.MISUSE
+    return Exit.FINE if found.fits.all() else Exit.STOPS

@@ -1,0 +1,99 @@
+"""A class or club at once: the size for each, what is uncertain, how many of each size, and the yarn."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from schematics.design import Design, Parts, Size
+from schematics.fit.columns import Judged, complete, judged, only, with_all_at, worst_of
+from schematics.fit.expr import End
+from schematics.fit.gauge import made
+from schematics.fit.group_file import Group
+from schematics.fit.rules import Answer
+from schematics.fit.sizing import SizeFit, size_fit
+from schematics.fit.working import Known
+from schematics.fit.workshop import NOBODY
+from schematics.yarn_needed.need import YarnNeed, yarn_need
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SizeCount:
+    """One size in a group: how many take it, how many of them are uncertain, the yarn for one."""
+
+    name: str
+    wearers: int
+    uncertain: int
+    need: YarnNeed
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GroupFit:
+    """A group against every size.
+
+    ``judged`` has the best size of each. ``fits`` tells those whom nothing stops in it. ``could_be`` is, by
+    size and wearer, whether it would be the best if what is not measured lay at an end of its spread.
+    ``wanting`` are those for whom some rule wants a measurement.
+    """
+
+    group: Group
+    sizes: tuple[SizeFit, ...]
+    judged: Judged
+    fits: NDArray[np.bool_]
+    could_be: NDArray[np.bool_]
+    wanting: NDArray[np.bool_]
+
+    @property
+    def uncertain(self) -> NDArray[np.bool_]:
+        """Those whose size may be another, or for whom something could not be checked."""
+        uncertain: NDArray[np.bool_] = (self.could_be.sum(axis=0) > 1) | self.wanting
+        return uncertain
+
+    def counts(self, design: Design) -> tuple[SizeCount, ...]:
+        """How many take each size; those no size fits are in none."""
+        uncertain = self.uncertain
+        return tuple(
+            SizeCount(
+                name=size.name,
+                wearers=int((takes := (self.judged.best == place) & self.fits).sum()),
+                uncertain=int((takes & uncertain).sum()),
+                need=yarn_need(design, size.made.garment),
+            )
+            for place, size in enumerate(self.sizes)
+        )
+
+
+def group_fit(design: Design, sizes: Sequence[Size], group: Group, parts: Parts | None = None) -> GroupFit:
+    """Every wearer of a group against these sizes, in the pattern's fabrics or a maker's."""
+    fits = tuple(size_fit(design, made(design, size, parts), NOBODY) for size in sizes)
+    known = complete(group.own, group.ages)
+    found = judged(design, fits, known)
+    chosen = found.at_best()
+    stopped = np.array([any(each.severity == "stop" for each in fit.making) for fit in fits])
+    return GroupFit(
+        group=group,
+        sizes=fits,
+        judged=found,
+        fits=(worst_of(chosen) < Answer.STOP) & ~stopped[found.best],
+        could_be=_could_be(design, fits, known, found),
+        wanting=(chosen == Answer.UNKNOWN).any(axis=0),
+    )
+
+
+def _could_be(design: Design, fits: Sequence[SizeFit], known: Known, found: Judged) -> NDArray[np.bool_]:
+    wearers = len(found.best)
+    could = np.zeros((len(fits), wearers), dtype=bool)
+    could[found.best, np.arange(wearers)] = True
+    spread = np.zeros(wearers, dtype=bool)
+    for column in known.body.values():
+        with np.errstate(invalid="ignore"):
+            spread |= column.high_cm > column.low_cm
+    rows = np.flatnonzero(spread)
+    if len(rows):
+        some = only(known, rows)
+        for end in End:
+            could[judged(design, fits, with_all_at(some, end)).best, rows] = True
+    return could

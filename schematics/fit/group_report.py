@@ -1,0 +1,164 @@
+"""A group's sizes as tables, CSV and JSON. Measurements are not repeated in any of them."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from rich.console import RenderableType
+from rich.text import Text
+
+from schematics.design import Design
+from schematics.fit.gauge_text import OwnGauge
+from schematics.fit.group import GroupFit, SizeCount
+from schematics.fit.report import gauge_parts
+from schematics.fit.report_json import gauge_json, head_json
+from schematics.fit.rules import Answer
+from schematics.report.json_text import number
+from schematics.report.table import columns, heading
+
+SHOWN = 60
+"""Wearers listed one by one in a table, unless all are asked for."""
+
+FIELDS = ("line", "name", "size", "verdict", "stops", "minds", "not_checked", "could_also_be")
+
+
+def rows(found: GroupFit) -> Iterator[dict[str, Any]]:
+    """One wearer after the other, as in `FIELDS`; the size is None where none fits."""
+    codes, names = found.judged.codes, [size.name for size in found.sizes]
+    chosen = found.judged.at_best().T.tolist()
+    could = found.could_be.T.tolist()
+    best, fits = found.judged.best.tolist(), found.fits.tolist()
+    for row, (name, line) in enumerate(zip(found.group.names, found.group.lines.tolist(), strict=True)):
+        by_answer = {
+            answer: [code for code, each in zip(codes, chosen[row], strict=True) if each == answer]
+            for answer in Answer
+        }
+        size = names[best[row]]
+        yield {
+            "line": line,
+            "name": name,
+            "size": size if fits[row] else None,
+            "verdict": "stop" if not fits[row] else "mind" if by_answer[Answer.MIND] else "good",
+            "stops": by_answer[Answer.STOP],
+            "minds": by_answer[Answer.MIND],
+            "not_checked": by_answer[Answer.UNKNOWN],
+            "could_also_be": [
+                each for each, may in zip(names, could[row], strict=True) if may and each != size
+            ],
+        }
+
+
+def group_csv(found: GroupFit) -> str:
+    """One line for each wearer; several codes or sizes in a cell are parted by blanks."""
+    text = io.StringIO()
+    writer = csv.writer(text, lineterminator="\n")
+    writer.writerow(FIELDS)
+    for row in rows(found):
+        cells = (row[field] for field in FIELDS)
+        writer.writerow(
+            " ".join(cell) if isinstance(cell, list) else _safe(cell) if isinstance(cell, str) else cell
+            for cell in cells
+        )
+    return text.getvalue()
+
+
+def _safe(cell: str) -> str:
+    """A cell that no spreadsheet takes for a formula."""
+    return f"'{cell}" if cell[:1] in ("=", "+", "-", "@", "\t", "\r") else cell
+
+
+def group_json(design: Design, found: GroupFit, gauge: OwnGauge | None) -> dict[str, Any]:
+    """The group as plain JSON values."""
+    counts = found.counts(design)
+    return {
+        **head_json(design),
+        "gauge": gauge_json(gauge),
+        "counts": [
+            {"size": each.name, "wearers": each.wearers, "uncertain": each.uncertain} for each in counts
+        ],
+        "no_size": int((~found.fits).sum()),
+        "yarn": yarn_json(counts),
+        "wearers": list(rows(found)),
+        "problems": [{"line": each.line, "sentence": each.sentence} for each in found.group.problems],
+    }
+
+
+def yarn_json(counts: Sequence[SizeCount]) -> dict[str, Any]:
+    """The yarn for all of them by colour; null where a swatch was not weighed."""
+    colours: dict[str, list[float | None]] = {}
+    for each in counts:
+        for colour in each.need.colours:
+            colours.setdefault(colour.colour, []).append(
+                None if colour.buy_g is None else each.wearers * colour.buy_g
+            )
+    return {
+        "colours": [
+            {"colour": colour or None, "buy_g": None if None in masses else number(sum(filter(None, masses)))}
+            for colour, masses in colours.items()
+        ],
+        "unweighed": list(dict.fromkeys(name for each in counts for name in each.need.unweighed)),
+    }
+
+
+def group_parts(
+    design: Design, found: GroupFit, gauge: OwnGauge | None, *, show_all: bool
+) -> Iterator[RenderableType]:
+    """How many of each size and the yarn for them, then the wearers one by one."""
+    yield heading(f"{design.title}, {design.construction} ({design.path})")
+    yield Text()
+    if gauge is not None:
+        yield from gauge_parts(gauge)
+        yield Text()
+    counts = found.counts(design)
+    yield heading(f"{len(found.group.names)} wearers")
+    header: list[Text | str] = ["size", "wearers", "uncertain"]
+    table: list[list[Text | str]] = [
+        [each.name, str(each.wearers), str(each.uncertain)] for each in counts if each.wearers
+    ]
+    without = int((~found.fits).sum())
+    if without:
+        table.append(["none fits", str(without), ""])
+    yield columns([header, *table], right=(1, 2))
+    yield columns([[_yarn_words(design, counts)]])
+    yield Text()
+    yield from _listed(found, show_all)
+    yield Text()
+
+
+def _yarn_words(design: Design, counts: Sequence[SizeCount]) -> str:
+    found = yarn_json(counts)
+    if found["unweighed"]:
+        return f"Yarn: not known, the swatch of {', '.join(found['unweighed'])} was not weighed."
+    told = [
+        f"{each['buy_g'] / 1000:.2f} kg{' of ' + each['colour'] if each['colour'] else ''}"
+        for each in found["colours"]
+    ]
+    margin = f"{design.yarn_use.margin * 100:g} %"
+    return f"Yarn for all of them: {', '.join(told)}, with a margin of {margin}."
+
+
+def _listed(found: GroupFit, show_all: bool) -> Iterator[RenderableType]:
+    if len(found.group.names) > SHOWN and not show_all:
+        yield columns([["One by one with --all, --csv or --json."]])
+        return
+    header: list[Text | str] = ["line", "name", "size", ""]
+    table: list[list[Text | str]] = [
+        [str(row["line"]), row["name"], row["size"] or "none", _row_words(row)] for row in rows(found)
+    ]
+    yield columns([header, *table])
+
+
+def _row_words(row: dict[str, Any]) -> str:
+    told = []
+    if row["stops"]:
+        told.append(f"stop: {', '.join(row['stops'])}")
+    if row["minds"]:
+        told.append(f"mind: {', '.join(row['minds'])}")
+    if row["not_checked"]:
+        told.append(f"not checked: {', '.join(row['not_checked'])}")
+    if row["could_also_be"]:
+        told.append(f"could also be {', '.join(row['could_also_be'])}: measure")
+    return "; ".join(told) or "good"
