@@ -24,7 +24,8 @@ def check(case: Case) -> Iterator[Finding]:
     yield _where(case)
 
 
-def _worn_cm(case: Case) -> float:
+def worn_drop_cm(case: Case) -> float:
+    """The centre back from neck edge to hem as it hangs, sag included."""
     return case.garment.drop_cm * (1 + case.limits.hem_sag_fraction)
 
 
@@ -33,7 +34,7 @@ def _knee(case: Case) -> Finding:
     nape, knee = (case.wearer.get(body) for body in needed)
     if nape is None or knee is None:
         return unknown(case, KNEE, _PLACE, needed, "whether the hem stays above the knee")
-    worn, asked = _worn_cm(case), case.limits.knee_clearance_cm
+    worn, asked = worn_drop_cm(case), case.limits.knee_clearance_cm
     adult = case.wearer.stage is Stage.ADULT
     found = verdict(case, KNEE)
     clearance = found.figure("typical_ease_cm" if adult else "ease_cm")
@@ -87,7 +88,7 @@ def _where(case: Case) -> Finding:
     waist = depths.get(Body.BACK_WAIST_LENGTH, depths.get(Body.WAIST_HEIGHT))
     if waist is None:
         return unknown(case, WHERE, _PLACE, [Body.BACK_WAIST_LENGTH], "where the hem comes")
-    worn = _worn_cm(case)
+    worn = worn_drop_cm(case)
     severity = verdict(case, WHERE).severity
     passed = [body for body, depth in depths.items() if depth <= worn]
     ahead = [body for body, depth in depths.items() if depth > worn]
@@ -122,7 +123,8 @@ FAMILY = Family(
                 "and held against the knee's, for a small, a typical and a large child of the size (low "
                 "nape with low knee, high with high), and the worst of the three counts. For adults it is a "
                 "matter of looks and is judged on the typical body. The centre back is what is measured: a "
-                "front that starts lower hangs lower, so try it on."
+                "front that starts lower hangs lower, and so do the corners of a folded or mitred body, "
+                "so try it on."
             ),
             cure="Work fewer body rows, and as many fewer panel rows as the seam needs.",
             origin=f"The rule and both limits: {COMMON}.",

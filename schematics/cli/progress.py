@@ -55,7 +55,6 @@ def progress(
     from schematics.fit.measured import read_wearer, resolved
     from schematics.fit.progress_report import Measured, progress_json, progress_parts
     from schematics.report.table import cautions_parts, say
-    from schematics.wearer.resolve import resolve
     from schematics.yarn_needed.stash import read_stash
 
     design = one_spec(spec)
@@ -63,11 +62,7 @@ def progress(
     now = half_way.stand(design, chosen, half_way.PIECES[piece], rows)
     width, height = (_length(each, design.unit.value) for each in measured) if measured else (None, None)
     own = Measured(width_cm=width, height_cm=height, weighed_g=None if weighed is None else _grams(weighed))
-    wearer = (
-        resolve(chosen.wearer, size)
-        if wearer_file is None
-        else resolved(read_wearer(wearer_file, design.unit))
-    )
+    wearer = resolved(read_wearer(wearer_file, design.unit)) if wearer_file else None
     found = None
     if width is not None and height is not None:
         found = half_way.outcome(design, chosen, wearer, now, width, height)

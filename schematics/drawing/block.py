@@ -8,6 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
+import numpy as np
+import shapely
 from shapely import LineString, Polygon
 from shapely import box as rectangle
 from shapely.geometry.base import BaseGeometry
@@ -23,8 +25,11 @@ from schematics.drawing.marks import (
     Point,
     Text,
     bounds,
+    box_round,
+    mark_points,
     moved_group,
 )
+from schematics.drawing.taken import Taken, touch
 
 _MANY = 1000
 _TOUCH = 0.3
@@ -32,19 +37,6 @@ _ALONG = 3.0
 
 CLEAR = 0.8
 """Least distance between a label and anything else, in mm."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Taken:
-    x0: float
-    y0: float
-    x1: float
-    y1: float
-    shape: BaseGeometry
-
-
-def _taken(shape: BaseGeometry) -> _Taken:
-    return _Taken(*shape.bounds, shape)
 
 
 def mark_shape(mark: Mark) -> BaseGeometry:
@@ -68,8 +60,8 @@ class Block:
 
     groups: list[Group] = field(default_factory=list)
     unplaced: list[str] = field(default_factory=list)
-    _lines: list[_Taken] = field(default_factory=list)
-    _labels: list[_Taken] = field(default_factory=list)
+    _lines: Taken = field(default_factory=Taken)
+    _labels: Taken = field(default_factory=Taken)
     _outlines: list[BaseGeometry] = field(default_factory=list)
 
     def add(self, kind: str, name: str, marks: Iterable[Mark]) -> None:
@@ -87,23 +79,35 @@ class Block:
         ):  # fmt: skip
             points = mark.points if isinstance(mark, Line) else (*mark.points, mark.points[0])
             for start in range(0, len(points) - 1, 6):
-                self._lines.append(_taken(LineString(points[start : start + 7])))
+                self._lines.add(LineString(points[start : start + 7]))
             return
-        (self._labels if isinstance(mark, Text | Circle) else self._lines).append(_taken(mark_shape(mark)))
+        (self._labels if isinstance(mark, Text | Circle) else self._lines).add(mark_shape(mark))
 
     def free(self, label: Label, centre: Point, angle: float) -> bool:
         """Whether the label touches no line and no other label there."""
-        box = label.box(centre, angle, CLEAR)
-        return not self._hits(box, self._lines) and not self._hits(box, self._labels)
+        corners = label.corners(centre, angle, CLEAR)
+        box = box_round(corners)
+        near = [taken for taken in (self._lines.near(box), self._labels.near(box)) if len(taken)]
+        if not near:
+            return True
+        shape = Polygon(corners)
+        return not any(touch(taken, shape) for taken in near)
 
     def is_empty(self, marks: Iterable[Mark], clear: float = CLEAR) -> bool:
         """Whether nothing is where these marks would go, nor within ``clear`` mm of them."""
-        shapes = [mark_shape(mark).buffer(clear, quad_segs=2) for mark in marks]
-        return not any(self._hits(shape, self._lines) or self._hits(shape, self._labels) for shape in shapes)
+        for mark in marks:
+            box = box_round(mark_points(mark))
+            near = [taken for kind in (self._lines, self._labels) if len(taken := kind.near(box, clear))]
+            if near:
+                shape = mark_shape(mark).buffer(clear, quad_segs=2)
+                if any(touch(taken, shape) for taken in near):
+                    return False
+        return True
 
     def clear_of_labels(self, shape: BaseGeometry) -> bool:
         """Whether a line or arrow would touch no label."""
-        return not self._hits(shape.buffer(CLEAR, quad_segs=2), self._labels)
+        near = self._labels.near(shape.bounds, CLEAR)
+        return not len(near) or not touch(near, shape.buffer(CLEAR, quad_segs=2))
 
     def crosses_outline(self, shape: BaseGeometry) -> bool:
         """Whether a line would cross or graze the outline of the piece."""
@@ -111,32 +115,14 @@ class Block:
 
     def crossings(self, shape: BaseGeometry) -> int:
         """How many taken lines ``shape`` crosses; running along one counts as crossing many."""
-        x0, y0, x1, y1 = shape.bounds
-        near = [
-            other.shape
-            for other in self._lines
-            if other.x0 <= x1 + _TOUCH
-            and other.x1 >= x0 - _TOUCH
-            and other.y0 <= y1 + _TOUCH
-            and other.y1 >= y0 - _TOUCH
-        ]
+        near = self._lines.near(shape.bounds, _TOUCH)
+        if len(near):
+            near = near[shapely.dwithin(shape, near, _TOUCH * 1.01)]
+        if not len(near):
+            return 0
         beside = shape.buffer(_TOUCH, quad_segs=1, cap_style="flat")
-        return sum(
-            _MANY if beside.intersection(other).length > _ALONG else int(other.intersects(shape))
-            for other in near
-        )
-
-    @staticmethod
-    def _hits(shape: BaseGeometry, taken: list[_Taken]) -> bool:
-        x0, y0, x1, y1 = shape.bounds
-        return any(
-            other.x0 <= x1
-            and other.x1 >= x0
-            and other.y0 <= y1
-            and other.y1 >= y0
-            and other.shape.intersects(shape)
-            for other in taken
-        )
+        along = shapely.length(shapely.intersection(beside, near)) > _ALONG
+        return int(np.where(along, _MANY, shapely.intersects(shape, near)).sum())
 
     def bounds(self) -> tuple[float, float, float, float]:
         """The box round everything in the block."""

@@ -71,8 +71,9 @@ def draw_leader(
 
     Each tip comes with the direction away from the fabric there.
     """
-    for crossings, (tip, away), label in product((0, 2, 4, 16), tips, labels):
-        placed = next(_leader_spots(block, tip, away, label, crossings), None)
+    ways = [_Spots(_leader_spots(block, tip, away, label)) for tip, away in tips for label in labels]
+    for crossings, way in product((0, 2, 4, 16), ways):
+        placed = next(way.crossing(crossings), None)
         if placed is not None:
             block.add("leader", name, _leader_marks(placed))
             return
@@ -119,8 +120,10 @@ def _placements(block: Block, line: Track, labels: Sequence[Label], *, leaders: 
         middle = line.at(line.length / 2)
         arrows = line.length >= 3 * ARROW
         if arrows or _tails_free(block, line):
-            for crossings, label in product((0, 2, 4), labels):
-                for spot in _leader_spots(block, middle, line.normal(line.length / 2), label, crossings):
+            normal = line.normal(line.length / 2)
+            ways = [_Spots(_leader_spots(block, middle, normal, label)) for label in labels]
+            for crossings, way in product((0, 2, 4), ways):
+                for spot in way.crossing(crossings):
                     yield replace(spot, arrows_inside=arrows)
         return
     for label in labels:
@@ -181,10 +184,26 @@ def _extent(direction: Point, width: float, height: float) -> float:
     return min(width / dx if dx > 1e-9 else math.inf, height / dy if dy > 1e-9 else math.inf)
 
 
-def _leader_spots(block: Block, tip: Point, normal: Point, label: Label, crossings: int) -> Iterator[_Placed]:
+class _Spots:
+    """Spots for a label on a leader, each looked at when first asked for and remembered."""
+
+    def __init__(self, spots: Iterator[tuple[int, _Placed]]) -> None:
+        self._coming = spots
+        self._seen: list[tuple[int, _Placed]] = []
+
+    def crossing(self, most: int) -> Iterator[_Placed]:
+        """Those whose leader crosses at most so many lines."""
+        yield from (placed for lines, placed in self._seen if lines <= most)
+        for spot in self._coming:
+            self._seen.append(spot)
+            if spot[0] <= most:
+                yield spot[1]
+
+
+def _leader_spots(block: Block, tip: Point, normal: Point, label: Label) -> Iterator[tuple[int, _Placed]]:
     """Upright labels round ``tip``, nearest first, on the free side if possible, never grazing.
 
-    The leader may cross as many lines as ``crossings`` says, and no label.
+    Each comes with the number of lines its leader crosses; it crosses no label.
     """
     width, _height = label.size
     ahead = math.atan2(normal[1], normal[0])
@@ -199,12 +218,9 @@ def _leader_spots(block: Block, tip: Point, normal: Point, label: Label, crossin
         leader = (tip, elbow, (elbow[0] + side * 1.5, elbow[1]))
         shape = LineString(leader)
         past_tip = LineString(((tip[0] + dx * 0.5, tip[1] + dy * 0.5), *leader[1:]))
-        if (
-            block.clear_of_labels(shape)
-            and block.crossings(past_tip) <= crossings
-            and not shape.intersects(label.box(centre, 0.0, CLEAR / 2))
-        ):
-            yield _Placed(label, centre, 0.0, arrows_inside=True, leader=leader)
+        if block.clear_of_labels(shape) and not shape.intersects(label.box(centre, 0.0, CLEAR / 2)):
+            placed = _Placed(label, centre, 0.0, arrows_inside=True, leader=leader)
+            yield block.crossings(past_tip), placed
 
 
 def _clear_of_own_lines(track: Track, line: Track, placed: _Placed) -> bool:

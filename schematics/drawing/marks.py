@@ -75,13 +75,17 @@ class Text:
         """Width of the words in mm."""
         return text_width(self.words, self.height, bold=self.bold)
 
-    def box(self) -> Polygon:
-        """The rectangle from below the deepest character to the top of the capitals."""
+    def corners(self) -> list[Point]:
+        """Those of the rectangle from below the deepest character to the top of the capitals."""
         before = {"start": 0.0, "middle": self.width / 2, "end": self.width}[self.anchor]
         x, y = self.at
-        return turned_box(
+        return turned_corners(
             (x, y), (-before, -ascent(self.height), self.width - before, descent(self.height)), self.angle
         )
+
+    def box(self) -> Polygon:
+        """The rectangle of `corners`."""
+        return Polygon(self.corners())
 
 
 Mark = Line | Area | Circle | Text
@@ -96,16 +100,14 @@ class Group:
     marks: tuple[Mark, ...]
 
 
-def turned_box(origin: Point, bounds: tuple[float, float, float, float], angle: float) -> Polygon:
-    """The rectangle ``bounds`` (x0, y0, x1, y1 from ``origin``) turned clockwise about ``origin``."""
+def turned_corners(origin: Point, bounds: tuple[float, float, float, float], angle: float) -> list[Point]:
+    """The corners of the rectangle ``bounds`` (x0, y0, x1, y1 from ``origin``) turned clockwise about it."""
     cos, sin = math.cos(math.radians(angle)), math.sin(math.radians(angle))
     x0, y0, x1, y1 = bounds
-    return Polygon(
-        [
-            (origin[0] + x * cos - y * sin, origin[1] + x * sin + y * cos)
-            for x, y in ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
-        ]
-    )
+    return [
+        (origin[0] + x * cos - y * sin, origin[1] + x * sin + y * cos)
+        for x, y in ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
+    ]
 
 
 def moved(mark: Mark, dx: float, dy: float) -> Mark:
@@ -125,7 +127,7 @@ def moved_group(group: Group, dx: float, dy: float) -> Group:
 def mark_points(mark: Mark) -> Iterable[Point]:
     """Points whose bounding box is the mark's."""
     if isinstance(mark, Text):
-        return [(x, y) for x, y, *_ in mark.box().exterior.coords]
+        return mark.corners()
     if isinstance(mark, Circle):
         (x, y), r = mark.centre, mark.radius
         return [(x - r, y - r), (x + r, y + r)]
@@ -134,8 +136,12 @@ def mark_points(mark: Mark) -> Iterable[Point]:
 
 def bounds(groups: Iterable[Group]) -> tuple[float, float, float, float]:
     """The box round all marks: x0, y0, x1, y1."""
-    points = [point for group in groups for mark in group.marks for point in mark_points(mark)]
-    xs, ys = [x for x, _ in points], [y for _, y in points]
+    return box_round(point for group in groups for mark in group.marks for point in mark_points(mark))
+
+
+def box_round(points: Iterable[Point]) -> tuple[float, float, float, float]:
+    """The box round points: x0, y0, x1, y1."""
+    xs, ys = zip(*points, strict=True)
     return min(xs), min(ys), max(xs), max(ys)
 
 
@@ -167,14 +173,18 @@ class Label:
             self.height
         )
 
-    def box(self, centre: Point, angle: float, margin: float = 0.0) -> Polygon:
-        """The rectangle the block fills when its middle is at ``centre``."""
+    def corners(self, centre: Point, angle: float, margin: float = 0.0) -> list[Point]:
+        """Those of the rectangle the block fills, and ``margin`` round it, when its middle is at ``centre``."""
         width, height = self.size
-        return turned_box(
+        return turned_corners(
             centre,
             (-width / 2 - margin, -height / 2 - margin, width / 2 + margin, height / 2 + margin),
             angle,
         )
+
+    def box(self, centre: Point, angle: float, margin: float = 0.0) -> Polygon:
+        """The rectangle of `corners`."""
+        return Polygon(self.corners(centre, angle, margin))
 
     def texts(self, centre: Point, angle: float) -> Iterator[Text]:
         """The block's lines as marks, the block's middle at ``centre``."""

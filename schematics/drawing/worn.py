@@ -88,7 +88,7 @@ def both_figures(design: Design, result: Result, body: Proportioned) -> Both:
         wearer=result.wearer,
         limits=design.limits,
     )
-    hanging = Hanging(garment=result.garment, freedom=result.freedom, worn_drop_cm=hang._worn_cm(case))
+    hanging = Hanging(garment=result.garment, freedom=result.freedom, worn_drop_cm=hang.worn_drop_cm(case))
     standing = {}
     for pose in Pose:
         worn = wear(body.size, hanging, pose)

@@ -14,7 +14,7 @@ from schematics.fit.completion import estimate_rules
 from schematics.fit.expr import End
 from schematics.fit.facts import facts
 from schematics.fit.rules import Answer
-from schematics.fit.sizing import REACH, SizeFit, making_score, score
+from schematics.fit.sizing import REACH, TYPICAL_OF_ONE, SizeFit, making_score, score
 from schematics.fit.working import Known, worked
 from schematics.limits import Limits
 from schematics.wearer.body import Body, Origin, Wearer
@@ -128,6 +128,15 @@ def only(known: Known, rows: NDArray[np.bool_] | NDArray[np.intp]) -> Known:
         for each, value in known.body.items()
     }
     return Known(body=body, gaps=gaps_of(body), adult=known.adult[rows], age_years=known.age_years[rows])
+
+
+def one_each(known: Known) -> Known:
+    """The wearers with what is in `TYPICAL_OF_ONE` and not their own without its high end."""
+    body = {
+        each: Columns(low_cm=value.low_cm, cm=value.cm, high_cm=value.cm) if each in TYPICAL_OF_ONE else value
+        for each, value in known.body.items()
+    }
+    return Known(body=body, gaps=known.gaps, adult=known.adult, age_years=known.age_years)
 
 
 def with_all_at(known: Known, end: End) -> Known:

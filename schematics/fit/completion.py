@@ -2,7 +2,7 @@
 
 From what is known to a whole wearer, in this order:
 
-1. where the age is known, the values of the age table;
+1. where the age is known, the values of the age table, for one wearer (see `one_wearer`);
 2. without its waist and hip height where the height was measured;
 3. the wearer's own measurements in their place, low, typical and high end alike;
 4. whatever is still missing from `estimate_rules`, in their order, each for the low, the typical and
@@ -28,6 +28,7 @@ from schematics.fit.expr import (
     table,
     terms,
 )
+from schematics.fit.sizing import one_wearer
 from schematics.wearer.body import Body, Origin, Value
 from schematics.wearer.estimates import ARMHOLE_SHARE, KNEE_SHARE, SHARES
 from schematics.wearer.resolve import ADULT_HEIGHT_CM, ADULT_YEARS, resolve
@@ -91,7 +92,7 @@ def completion_json() -> dict[str, Any]:
     """
     rules = estimate_rules()
     ages = [number * AGE_STEP_YEARS for number in range(int(OLDEST_YEARS / AGE_STEP_YEARS) + 1)]
-    wearers = [resolve(WearerSpec(age_years=age), "page") for age in ages]
+    wearers = [one_wearer(resolve(WearerSpec(age_years=age), "page")) for age in ages]
     by_age = {
         body.value: _ends([wearer.get(body) for wearer in wearers])
         for body in Body

@@ -36,9 +36,11 @@ CRITERIA: Mapping[str, tuple[Body, tuple[str, ...]]] = {
 CHILDREN = 2000
 """Children of an age, evenly by percentile, for each measurement: shares are good to 0.05 %."""
 
-_HEADS_Z, _SURVEY_Z = NormalDist().inv_cdf(0.97), NormalDist().inv_cdf(0.95)
-_SURVEY_FROM = 2.75
-"""The middle of the survey's first ages; heights below are from growth references, 3rd to 97th percentile."""
+_GROWTH_Z, _SURVEY_Z = NormalDist().inv_cdf(0.97), NormalDist().inv_cdf(0.95)
+"""Deviates of the high end of the growth references and of the survey."""
+
+_HEIGHTS = ((2.0, _GROWTH_Z), (2.75, _SURVEY_Z))
+"""Heights to two years are from a growth reference, from the middle of the survey's first ages from that."""
 
 Bools = NDArray[np.bool_]
 
@@ -114,7 +116,10 @@ def _suits(design: Design, garments: Mapping[str, Mapping[str, float]], age: flo
 def children(age: float, body: Body) -> Known:
     """Children of an age who differ in one measurement, evenly by percentile; what follows it follows."""
     value = resolve(WearerSpec(age_years=age), "the age table").values[body]
-    z_of_table = _HEADS_Z if body is Body.HEAD_GIRTH or age < _SURVEY_FROM else _SURVEY_Z
+    z_of_table = {
+        Body.HEAD_GIRTH: _GROWTH_Z,
+        Body.HEIGHT: float(np.interp(age, *zip(*_HEIGHTS, strict=True))),
+    }.get(body, _SURVEY_Z)
     percentiles = (np.arange(CHILDREN) + 0.5) / CHILDREN
     z = np.array([NormalDist().inv_cdf(each) for each in percentiles])
     return complete({body: _spread(value, z_of_table, z)}, np.full(CHILDREN, age))

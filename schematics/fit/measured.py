@@ -142,7 +142,8 @@ def _option(detail: ErrorDetails) -> str:
 
 
 def _sentence(detail: ErrorDetails) -> str:
-    return str(detail.get("ctx", {}).get("sentence", detail["msg"]))
+    context = detail.get("ctx", {})
+    return str(context.get("sentence") or context.get("error") or detail["msg"])
 
 
 def _file_problems(path: Path, document: Document, error: ValidationError) -> Iterator[Problem]:

@@ -15,6 +15,7 @@ from schematics.fit.gauge_text import LOOSEST, TIGHTEST
 from schematics.fit.sizing import SizeFit, size_fit
 from schematics.garment import Garment
 from schematics.wearer.body import Wearer
+from schematics.wearer.resolve import resolve
 from schematics.yarn_needed.need import YarnNeed, yarn_need
 
 PIECES: Mapping[str, str] = {
@@ -133,12 +134,12 @@ def stand(design: Design, size: Size, piece: str, rows: int) -> Stand:
 
 
 def outcome(
-    design: Design, size: Size, wearer: Wearer, now: Stand, width_cm: float, height_cm: float
+    design: Design, size: Size, wearer: Wearer | None, now: Stand, width_cm: float, height_cm: float
 ) -> Outcome:
     """The garment at the gauge a piece is measured to have.
 
     What is measured on the body is taken for the maker's hand in every fabric, what is measured on
-    another piece for its fabric only.
+    another piece for its fabric only. Without a wearer it is held against all those the size is for.
 
     Raises:
         UsageError: the lengths are far from the pattern's.
@@ -158,7 +159,7 @@ def outcome(
     each = made(design, size, parts)
     return Outcome(
         gauge=gauge,
-        fit=size_fit(design, each, wearer),
+        fit=size_fit(design, each, wearer or resolve(size.wearer, size.name), whole_range=wearer is None),
         alike=alike,
         rows_instead=max(1, round(now.all_rows / usual.rows_per_cm * gauge.rows_per_cm)),
     )
@@ -190,7 +191,8 @@ def yarn_left(
     times = 1.0 if weighed_g is None else weighed_g / now.mass_g
     if not LIGHTEST <= times <= HEAVIEST:
         raise UsageError(
-            f"--weighed: by the pattern it is about {now.mass_g:.0f} g now; check the weight, its unit and --rows"
+            f"--weighed: by the pattern it is about {now.mass_g:.0f} g now; check the weight, its unit "
+            "and --rows"
         )
     rest = _rest(need, now, list(PIECES.values()))
     return tuple(

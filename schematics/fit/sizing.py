@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -18,9 +18,17 @@ from schematics.fit.facts import facts
 from schematics.fit.gauge import Made
 from schematics.fit.rules import Answer
 from schematics.fit.working import Known
-from schematics.wearer.body import Wearer
+from schematics.wearer.body import Body, Origin, Wearer
 
 REACH = "REACH-BAND"
+
+TYPICAL_OF_ONE = (Body.CHEST_GIRTH, Body.UPPER_ARM_GIRTH)
+"""What is taken as typical where one wearer's is only known by age.
+
+A size has to fit the largest of those it is for in everything. One child is not at the high end in
+everything: what decides whether the garment goes on and is safe (head, neck, hand, knee) is still taken at
+the hard end, but the girth over the arms is an upper bound already.
+"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,22 +129,40 @@ def score(answers: Sequence[Any], miss_cm: Any, making: float = 0.0) -> Any:
     return making + 1e6 * stops + 1e3 * minds + miss
 
 
-def size_fit(design: Design, each: Made, wearer: Wearer) -> SizeFit:
-    """One size, as it is made, on a wearer."""
+def size_fit(design: Design, each: Made, wearer: Wearer, *, whole_range: bool = False) -> SizeFit:
+    """One size, as it is made, on a wearer.
+
+    Args:
+        design: the design.
+        each: the size.
+        wearer: one wearer, or all those a size is for.
+        whole_range: whether it is all of them, so that the largest has to fit in everything.
+    """
+    one = wearer if whole_range else one_wearer(wearer)
     case = Case(
         design=design,
         size=each.size,
         garment=each.garment,
         freedom=each.freedom,
-        wearer=wearer,
+        wearer=one,
         limits=design.limits,
     )
-    known = known_of(wearer, facts(each.garment, each.freedom))
+    known = known_of(one, facts(each.garment, each.freedom))
     return SizeFit(
         made=each,
         points=tuple(_point(judge, known) for judge in judges(design.limits).values()),
         findings=check_size(case),
     )
+
+
+def one_wearer(wearer: Wearer) -> Wearer:
+    """The wearer with what is borrowed by age and in `TYPICAL_OF_ONE` without its high end."""
+    typical = {
+        body: replace(value, high_cm=value.cm)
+        for body in TYPICAL_OF_ONE
+        if (value := wearer.get(body)) is not None and value.origin is Origin.AGE_TABLE
+    }
+    return replace(wearer, values={**wearer.values, **typical}) if typical else wearer
 
 
 def _point(judge: Judge, known: Known) -> Point:

@@ -175,11 +175,10 @@ def price(case: SizeCase, bend: Bend) -> str:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plane:
-    """Inside a window a wish asks for a row; ``outside`` says that the window is left, if there is one."""
+    """Inside a window a wish asks for a row; ``window`` names the choice to leave it, if there is one."""
 
     rules: tuple[Rule, ...]
-    outside: Rule | None = None
-    unless: str = ""
+    window: str = ""
 
 
 def plane(case: SizeCase, workshop: Workshop, bend: Bend, counts: Counts, number: int) -> Plane | None:
@@ -229,9 +228,9 @@ def _plane(levers: _Levers, steps: Mapping[int, int], tangent: Linear, number: i
         rules=(
             rule("window", inside, unless=name),
             rule("row", [(row,)], unless=name, price=price(case, bend), wish=True),
+            rule("outside", [tuple(outside)], given=name),
         ),
-        outside=rule("outside", [tuple(outside)]),
-        unless=name,
+        window=name,
     )
 
 

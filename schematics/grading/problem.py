@@ -39,11 +39,11 @@ class Term:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Floor:
-    """What a size costs at least: ``near_cm`` inside a window, ``far_cm`` outside it (see `Rule.unless`)."""
+    """What a size costs at least: ``near_cm``, or ``far_cm`` where the choice ``window`` is made."""
 
     size: int
     near_cm: float
-    unless: str = ""
+    window: str = ""
     far_cm: float = 0.0
 
 
@@ -86,7 +86,7 @@ class Problem:
         Args:
             rules: those to keep, of these and more.
             floors: what is known of the sizes' costs; they speed it up.
-            far: windows that must, or must not, be left.
+            far: choices that must, or must not, be made.
             start: an answer to start from.
         """
         build = _Build(self)
@@ -154,6 +154,8 @@ class _Build:
             free = free + self.switch(name)
         if rule.unless:
             free = free + self.switch(rule.unless)
+        if rule.given:
+            free = free + 1 - self.switch(rule.given)
         for number, clause in enumerate(rule.clauses):
             if len(clause) == 1:
                 (row,) = clause
@@ -193,8 +195,8 @@ class _Build:
     def floor(self, floor: Floor) -> None:
         """A size costs at least so much."""
         own = self.own.get(floor.size, Linear())
-        if floor.unless:
-            own = own - (floor.far_cm - floor.near_cm) * self.switch(floor.unless)
+        if floor.window:
+            own = own - (floor.far_cm - floor.near_cm) * self.switch(floor.window)
         self.program.keep(at_least(own, floor.near_cm))
 
     def loosen(self, rule: Rule) -> None:

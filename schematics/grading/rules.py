@@ -34,7 +34,7 @@ class Rule:
     ``key`` is unique in a design and the same every time. ``sizes`` are indices. ``cure`` says what
     would release a rule that stands in the way, ``{miss}`` in it how much is missing, in the rule's
     own unit, and ``{missing}`` the same rounded up. Wishes with one ``price`` are broken together.
-    ``unless`` names a window of counts outside which the rule is silent.
+    ``unless`` and ``given`` name choices: the rule is silent where the first is made, or the second is not.
     """
 
     key: str
@@ -47,6 +47,7 @@ class Rule:
     wish: bool = False
     price: str = ""
     unless: str = ""
+    given: str = ""
     stretch: Stretch | None = None
 
     def miss(self, counts: Mapping[str, float]) -> float:

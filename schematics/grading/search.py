@@ -171,22 +171,15 @@ class Search:
 
     def _add(self, case: SizeCase, found: Plane) -> None:
         """Keep a plane, with what the size costs inside its window and outside."""
-        own, floors = self.problem.only(case.index), list(self._floors(case))
-        rules = self.rules([case.index])
         self.planes[case.index].append(found)
-        if found.outside is None:
+        if not found.window:
             return
-        near = own.best(self.rules([case.index]), floors, far={found.unless: False})
-        far = own.best([*rules, found.outside], floors)
-        worst = max(each.bound for each in (near, far) if each is not None) if near or far else 0.0
-        self.floors.append(
-            Floor(
-                size=case.index,
-                near_cm=worst if near is None else near.bound,
-                unless=found.unless,
-                far_cm=worst if far is None else far.bound,
-            )
-        )
+        own, floors, rules = self.problem.only(case.index), list(self._floors(case)), self.rules([case.index])
+        near, far = (own.best(rules, floors, far={found.window: left}) for left in (False, True))
+        bounds = [each.bound for each in (near, far) if each is not None]
+        if bounds:
+            near_cm, far_cm = (max(bounds) if each is None else each.bound for each in (near, far))
+            self.floors.append(Floor(size=case.index, near_cm=near_cm, window=found.window, far_cm=far_cm))
 
 
 def minds(findings: Sequence[Finding]) -> list[Finding]:

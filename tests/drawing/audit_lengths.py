@@ -195,7 +195,8 @@ def _both_ways(ring: LinearRing, a: float, b: float) -> tuple[LineString, LineSt
     low, high = min(a, b), max(a, b)
     line = LineString(ring.coords)
     before, between, after = (
-        substring(line, start, end).coords for start, end in ((0, low), (low, high), (high, line.length))
+        [(x, y) for x, y, *_ in substring(line, start, end).coords]
+        for start, end in ((0, low), (low, high), (high, line.length))
     )
     return LineString(_at_least_two(between)), LineString(_at_least_two([*after, *before]))
 

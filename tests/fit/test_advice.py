@@ -1,4 +1,4 @@
-"""Advice is checked: what is said to make a size right does, and where nothing is said, nothing simple does."""
+"""Advice is checked: what is said to make a size right does; where nothing is said, nothing simple does."""
 
 from __future__ import annotations
 
@@ -36,12 +36,13 @@ def workshop(name: str, size: str) -> Workshop:
     return Workshop(design=design, size=found, parts=design.parts)
 
 
-def unfitting(name: str, many: int) -> list[tuple[Wearer, str]]:
+@cache
+def unfitting(name: str) -> list[tuple[Wearer, str]]:
     """Random children whose best size is not right for them, and that size."""
     design, rng = demo(name), random.Random(f"unfitting in {name}")
     pattern = [made(design, size) for size in design.sizes]
     found: list[tuple[Wearer, str]] = []
-    while len(found) < many:
+    while len(found) < UNFITTING:
         wearer = random_child(rng)
         fit = best([size_fit(design, each, wearer) for each in pattern])
         if not is_right(fit):
@@ -105,7 +106,7 @@ def assert_it_helps(design: Design, advice: Advice, wearer: Wearer) -> None:
 @pytest.mark.parametrize("name", DEMOS)
 def test_applied_advice_makes_the_findings_good_or_it_says_that_nothing_small_will(name: str) -> None:
     said: Counter[str] = Counter()
-    for wearer, size in unfitting(name, UNFITTING):
+    for wearer, size in unfitting(name):
         advice = advise(workshop(name, size), wearer)
         if advice is None:
             said["nothing"] += 1
@@ -116,9 +117,9 @@ def test_applied_advice_makes_the_findings_good_or_it_says_that_nothing_small_wi
 
 
 @pytest.mark.parametrize("name", DEMOS)
-def test_where_nothing_small_is_said_to_help_no_single_change_and_no_two_of_the_neck_do(name: str) -> None:
+def test_where_nothing_small_is_said_to_help_no_single_change_does(name: str) -> None:
     design, looked_at = demo(name), 0
-    for wearer, size in unfitting(name, UNFITTING):
+    for wearer, size in unfitting(name):
         if looked_at == 3:
             break
         shop = workshop(name, size)

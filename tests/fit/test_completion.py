@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from schematics.design import WearerSpec
 from schematics.fit.columns import Columns, complete
 from schematics.fit.completion import AGE_STEP_YEARS, completion_json
+from schematics.fit.sizing import one_wearer
 from schematics.wearer.body import Body, Stage, Wearer
 from schematics.wearer.resolve import resolve
 from tests.fit.reader import Reader, through_json
@@ -72,7 +73,7 @@ def as_the_page_does(spec: WearerSpec) -> tuple[dict[tuple[str, str], float], bo
 @given(spec=specs())
 @settings(max_examples=150, deadline=None)
 def test_the_page_completes_a_wearer_as_the_program_does(spec: WearerSpec) -> None:
-    wearer = resolve(spec, "a test")
+    wearer = one_wearer(resolve(spec, "a test"))
     found, grown = as_the_page_does(spec)
     assert found == pytest.approx(lengths(wearer), abs=1e-8)
     assert grown is (wearer.stage is Stage.ADULT)

@@ -1,0 +1,92 @@
+"""What the README shows is so: its commands run, its spec is read, its lists and its picture are current."""
+
+from __future__ import annotations
+
+import re
+import shlex
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from schematics.build import build_design
+from schematics.cautions import CAUTIONS
+from schematics.checks import EXPLANATIONS
+from schematics.cli import main
+from schematics.constructions import CONSTRUCTIONS
+from schematics.report.measurements import keys_markdown
+from schematics.spec import read_design
+from schematics.spec.problems import SpecError
+
+ROOT = Path(__file__).parents[1]
+README = (ROOT / "README.md").read_text("utf-8")
+PICTURE = "output/tidepool/6/pieces.svg"
+
+
+def fenced(language: str) -> list[str]:
+    return re.findall(rf"```{language}\n(.*?)```", README, re.DOTALL)
+
+
+def test_it_opens_with_one_paragraph_that_states_the_job() -> None:
+    title, job, *_ = README.split("\n\n")
+    assert title.startswith("# ")
+    assert job.startswith("You design crochet ponchos")
+
+
+def test_the_spec_walked_through_is_a_spec(tmp_path: Path) -> None:
+    parts = [block for block in fenced("yaml") if re.match(r"title|fabrics|sizes", block)]
+    path = tmp_path / "walked.yaml"
+    path.write_text("".join(parts))
+    design = read_design(path)
+    assert [size.name for size in design.sizes] == ["6"]
+    path.write_text("".join(parts).replace("hem: 164", "hemm: 164"))
+    with pytest.raises(SpecError, match=r"sizes\.\"6\"\.body: unknown key 'hemm'; did you mean 'hem'\?"):
+        read_design(path)
+
+
+def commands() -> list[str]:
+    lines = re.findall(r"^ {4}(?:\$ )?(schematics [^\n]+)$", README, re.MULTILINE)
+    return sorted({line.split(" > ")[0].split("  #")[0].strip() for line in lines})
+
+
+@pytest.mark.parametrize("command", commands())
+def test_every_command_shown_runs(command: str, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    words = shlex.split(command)[1:]
+    for name in ("specs", "schematics"):
+        (tmp_path / name).symlink_to(ROOT / name)
+    monkeypatch.chdir(tmp_path)
+    if words[0] == "build":
+        words += ["--sizes", "6"]
+    result = CliRunner().invoke(main, words)
+    assert result.exit_code in (0, 1), result.output
+    assert result.output
+
+
+def test_the_finding_it_quotes_is_what_check_says(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(ROOT)
+    said = CliRunner().invoke(main, ["check", "specs/first-draft.yaml"]).stdout
+    (quoted,) = re.findall(r"^ {6}stop  NECK-PASS.*?(?=\n\n)", README, re.MULTILINE | re.DOTALL)
+    assert " ".join(quoted.split()) in " ".join(said.split())
+
+
+def test_its_lists_are_complete() -> None:
+    assert keys_markdown().strip() in README
+    for caution in CAUTIONS:
+        assert f"- {caution.sentence} ({caution.source})" in README
+    for word, construction in CONSTRUCTIONS.items():
+        (row,) = re.findall(rf"^\| `{word}` \|.*\|$", README, re.MULTILINE)
+        for key in (*construction.body_counts.model_fields, *construction.arm_counts.model_fields):
+            assert f"`{key}`" in row
+    for code in re.findall(r"schematics explain ([A-Z-]+)", README):
+        assert code in EXPLANATIONS
+
+
+def test_its_picture_is_what_the_program_draws(tmp_path: Path) -> None:
+    assert f"({PICTURE})" in README
+    report = build_design(read_design(ROOT / "specs" / "tidepool.yaml"), tmp_path, ["6"])
+    assert (report.folder / "6" / "pieces.svg").read_bytes() == (ROOT / PICTURE).read_bytes()
+
+
+def test_its_links_lead_somewhere() -> None:
+    for target in re.findall(r"\]\(([^)#]+)\)", README):
+        assert (ROOT / target).exists(), target
