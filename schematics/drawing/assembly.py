@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 from typing import TypeAlias
 
@@ -10,7 +11,7 @@ from shapely import MultiPolygon
 
 from schematics.drawing.block import Block
 from schematics.drawing.compose import Drawing, Setting
-from schematics.drawing.joined import joined_views
+from schematics.drawing.joined import JoinedView, joined_views
 from schematics.drawing.joined_block import view_block
 from schematics.drawing.marks import Point
 from schematics.drawing.page import Box, block_size, drawing_area
@@ -26,6 +27,7 @@ _NARROWEST = 42.0
 
 _HAIR = 1e-6
 
+Joined: TypeAlias = tuple[JoinedView, JoinedView]
 Views: TypeAlias = tuple[Block, Block]
 Arrangement: TypeAlias = Callable[[Views, Box], tuple[Point, Point, Point]]
 """From front and back view to the upper left corners of both and of the steps."""
@@ -34,71 +36,74 @@ Arrangement: TypeAlias = Callable[[Views, Box], tuple[Point, Point, Point]]
 def draw_assembly(setting: Setting, result: Result) -> Drawing:
     """The assembly sheet of one size, at one scale for all sizes: the setting's, or the next that fits."""
     garments = tuple(each.garment for each in setting.results)
-    scale, arrangement = _common(garments, setting.paper, setting.scale)
+    common = _common(garments, setting.paper, setting.scale)
+    views, scale = common.views[garments.index(result.garment)], common.scale
     area, steps = drawing_area(setting.paper), assembly_steps(result.garment)
-    if _lies_flat(result.garment):
-        blocks = _blocks(result.garment, scale)
-        placed = _placed(blocks, steps, _ARRANGEMENTS[arrangement], area)
-        unplaced = tuple(name for block in blocks for name in block.unplaced)
+    placed = _placed(views, steps, common.arrange, area) if views else None
+    if views and placed:
+        unplaced = tuple(name for block in views for name in block.unplaced)
     else:
         placed = [(steps_block(steps, area.x1 - area.x0), (area.x0, area.y0))]
-        unplaced = ("front and back view, where the fabric would overlap itself",)
+        unplaced = (f"the views at 1:{scale}" if views else "the views, where fabric overlaps itself",)
     return Drawing(
-        groups=tuple(group for block, corner in placed or () for group in block.at(*corner)),
+        groups=tuple(group for block, corner in placed for group in block.at(*corner)),
         title="assembly, joined and laid flat",
         description=(
             f"Front and back of {setting.design.title}, size {result.size.name}, joined and laid flat at "
             f"1:{scale}. " + " ".join(f"{number}. {step}" for number, step in enumerate(steps, start=1))
         ),
         scale=scale,
-        unplaced=unplaced if placed else (f"the views at 1:{scale}",),
+        unplaced=unplaced,
     )
 
 
-def _lies_flat(garment: Garment) -> bool:
-    """Whether no quarter of the body overlaps itself, as it would from four full circles on."""
-    return all(shape.is_valid for view in joined_views(garment) for shape in view.shapes)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Common:
+    """How all sizes are drawn; ``views`` has None for a size that does not lie flat."""
+
+    scale: int
+    arrange: Arrangement
+    views: tuple[Views | None, ...]
 
 
-@lru_cache(maxsize=4)
-def _common(garments: tuple[Garment, ...], paper: Paper, largest: int) -> tuple[int, int]:
-    """Scale and arrangement for all sizes: the first at which every one fits with every label.
+@lru_cache(maxsize=2)
+def _common(garments: tuple[Garment, ...], paper: Paper, largest: int) -> _Common:
+    """The first scale and arrangement at which every size fits with every label.
 
-    Where a label finds no room at any scale, the first at which the views fit; the last of both if
-    they never do. Sizes that cannot be drawn do not count.
+    Where a label finds no room at any scale, the first at which the views fit; the last scale if
+    they never do.
     """
     area = drawing_area(paper)
-    drawn = [garment for garment in garments if _lies_flat(garment)]
+    made = [(joined_views(garment), garment) for garment in garments]
+    steps = [assembly_steps(garment) for garment in garments]
     fitting = []
     for scale in [each for each in SCALES if each >= largest]:
-        if not all(_views_fit(garment, scale, area) for garment in drawn):
+        if scale < SCALES[-1] and not all(_bare_views_fit(each, scale, area) for each, _ in made if each):
             continue
-        sheets = [(_blocks(garment, scale), assembly_steps(garment)) for garment in drawn]
-        ways = [
-            number
-            for number, arrange in enumerate(_ARRANGEMENTS)
-            if all(_placed(blocks, steps, arrange, area) for blocks, steps in sheets)
+        views = tuple(_views(each, garment, scale) if each else None for each, garment in made)
+        drawn = [
+            (each, assembly_steps(garment)) for each, garment in zip(views, garments, strict=True) if each
         ]
-        if ways and not any(block.unplaced for blocks, _ in sheets for block in blocks):
-            return scale, ways[0]
-        fitting += [(scale, number) for number in ways]
-    return fitting[0] if fitting else (SCALES[-1], len(_ARRANGEMENTS) - 1)
+        ways = [way for way in _ARRANGEMENTS if all(_placed(*each, way, area) for each in drawn)]
+        fitting += [_Common(scale=scale, arrange=way, views=views) for way in ways[:1]]
+        if ways and not any(block.unplaced for each, _ in drawn for block in each):
+            return fitting[-1]
+    return fitting[0] if fitting else _Common(scale=scale, arrange=_ARRANGEMENTS[0], views=views)
 
 
-def _views_fit(garment: Garment, scale: int, area: Box) -> bool:
-    """Whether either bare view is smaller than the drawing area: cheap, and mostly decides it."""
+def _views(joined: Joined, garment: Garment, scale: int) -> Views:
+    front, back = (view_block(view, garment, scale) for view in joined)
+    return front, back
+
+
+def _bare_views_fit(joined: Joined, scale: int, area: Box) -> bool:
+    """Whether either view without labels is smaller than the area: cheap, and mostly decides it."""
     room = area.x1 - area.x0, area.y1 - area.y0
-    for view in joined_views(garment):
+    for view in joined:
         x0, y0, x1, y1 = MultiPolygon(view.shapes).bounds
         if to_mm(x1 - x0, scale) > room[0] or to_mm(y1 - y0, scale) > room[1]:
             return False
     return True
-
-
-def _blocks(garment: Garment, scale: int) -> tuple[Block, Block]:
-    """Front and back view."""
-    front, back = (view_block(view, garment, scale) for view in joined_views(garment))
-    return front, back
 
 
 def _placed(

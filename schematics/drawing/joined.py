@@ -55,11 +55,13 @@ class JoinedView:
         return (*(half.shape for half in self.halves), *([self.panel.shape] if self.panel else []))
 
 
-def joined_views(garment: Garment) -> tuple[JoinedView, JoinedView]:
-    """Front and back view."""
+def joined_views(garment: Garment) -> tuple[JoinedView, JoinedView] | None:
+    """Front and back view; None where a quarter of the body overlaps itself, from four circles on."""
     outline = BodyOutline(garment)
     panel = _panel(garment)
     front, back = _front(garment, outline, panel), _back(garment, outline)
+    if not all(half.shape.is_valid for half in (*front, *back)):
+        return None
     bases = [_neck(halves) for halves in (front, back)]
     depth = depth_that_fits(bases, garment.neck.band_depth_cm)
     bands = [strip(base, depth, on_left=True, starts_folded=True, ends_folded=True) for base in bases]

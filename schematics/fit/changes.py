@@ -47,11 +47,6 @@ class Lever:
     most: int
     apply: Apply
 
-    def sizes(self, size: Size, parts: Parts) -> dict[int, Size]:
-        """The size changed by each number of steps, and unchanged at 0."""
-        found = {step: self.apply(size, step, parts) for step in range(-self.most, self.most + 1) if step}
-        return {0: size} | {step: each for step, each in found.items() if each is not None}
-
 
 def with_counts(size: Size, **changes: Any) -> Size | None:
     """The size with other counts by their names, ``body__rows`` or ``panel_rows``; None if they clash."""

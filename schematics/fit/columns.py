@@ -131,9 +131,9 @@ def only(known: Known, rows: NDArray[np.bool_] | NDArray[np.intp]) -> Known:
 
 
 def one_each(known: Known) -> Known:
-    """The wearers with what is in `TYPICAL_OF_ONE` and not their own without its high end."""
+    """The wearers with what is in `TYPICAL_OF_ONE` and not their own without its spread."""
     body = {
-        each: Columns(low_cm=value.low_cm, cm=value.cm, high_cm=value.cm) if each in TYPICAL_OF_ONE else value
+        each: Columns.measured(value.cm) if each in TYPICAL_OF_ONE else value
         for each, value in known.body.items()
     }
     return Known(body=body, gaps=known.gaps, adult=known.adult, age_years=known.age_years)

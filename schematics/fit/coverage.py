@@ -39,7 +39,7 @@ CHILDREN = 2000
 _GROWTH_Z, _SURVEY_Z = NormalDist().inv_cdf(0.97), NormalDist().inv_cdf(0.95)
 """Deviates of the high end of the growth references and of the survey."""
 
-_HEIGHTS = ((2.0, _GROWTH_Z), (2.75, _SURVEY_Z))
+_HEIGHTS = ((2.0, 2.75), (_GROWTH_Z, _SURVEY_Z))
 """Heights to two years are from a growth reference, from the middle of the survey's first ages from that."""
 
 Bools = NDArray[np.bool_]
@@ -118,7 +118,7 @@ def children(age: float, body: Body) -> Known:
     value = resolve(WearerSpec(age_years=age), "the age table").values[body]
     z_of_table = {
         Body.HEAD_GIRTH: _GROWTH_Z,
-        Body.HEIGHT: float(np.interp(age, *zip(*_HEIGHTS, strict=True))),
+        Body.HEIGHT: float(np.interp(age, *_HEIGHTS)),
     }.get(body, _SURVEY_Z)
     percentiles = (np.arange(CHILDREN) + 0.5) / CHILDREN
     z = np.array([NormalDist().inv_cdf(each) for each in percentiles])

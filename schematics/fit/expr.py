@@ -167,11 +167,6 @@ def less(smaller: Operand, larger: Operand) -> Op:
     return Op("<", (node(smaller), node(larger)))
 
 
-def at_most(smaller: Operand, larger: Operand) -> Op:
-    """Whether ``smaller`` does not exceed ``larger``."""
-    return Op("<=", (node(smaller), node(larger)))
-
-
 def every(*truths: Expr) -> Op:
     """Whether all are true."""
     return Op("and", truths)

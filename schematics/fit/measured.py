@@ -26,7 +26,7 @@ from schematics.spec.problems import KeyPath, Problem, SpecError, show_path
 from schematics.spec.rules import WEARER_BLOCK, WearerRules
 from schematics.spec.values import Context
 from schematics.units import Unit
-from schematics.wearer.body import Body, Origin, Wearer
+from schematics.wearer.body import Wearer
 from schematics.wearer.resolve import resolve
 
 _UNITS = [unit.value for unit in Unit]
@@ -105,11 +105,6 @@ def at_end(wearer: Wearer, end: End) -> Wearer:
         length = getattr(value, name)
         values[body] = replace(value, low_cm=length, cm=length, high_cm=length)
     return replace(wearer, values=values)
-
-
-def spread_bodies(wearer: Wearer) -> tuple[Body, ...]:
-    """The measurements that are not the wearer's own."""
-    return tuple(body for body, value in wearer.values.items() if value.origin is not Origin.OWN)
 
 
 def _block(data: Any, unit: Unit) -> WearerRules:

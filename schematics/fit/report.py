@@ -7,7 +7,6 @@ from collections.abc import Iterator, Mapping, Sequence
 from rich.console import RenderableType
 from rich.text import Text
 
-from schematics.checks import EXPLANATIONS
 from schematics.checks.finding import Severity
 from schematics.checks.ruled import SEVERITIES
 from schematics.checks.wording import listed
@@ -145,9 +144,15 @@ def _by(many: int, fits: Sequence[SizeFit]) -> Iterator[Sequence[SizeFit]]:
 
 
 def _ease(point: Point) -> Text:
-    figure = "-" if point.ease_cm is None else f"{round_half_up(point.ease_cm, 0.1):.1f}"
+    figure = "-" if point.ease_cm is None else _short(point.ease_cm)
     style = STYLES[SEVERITIES[point.answer]] if point.answer is not Answer.GOOD else ""
     return Text(f"{figure}{MARKS[point.answer]}", style=style)
+
+
+def _short(length_cm: float) -> str:
+    """To 0.1 cm; to a whole one where that would be wider than a column."""
+    rounded = round_half_up(length_cm, 0.1)
+    return f"{rounded:.1f}" if abs(rounded) < 100 else f"{round_half_up(length_cm, 1):.0f}"
 
 
 def _verdicts(fitting: Fitting, show_all: bool) -> Iterator[RenderableType]:
@@ -202,11 +207,10 @@ def advice_parts(design: Design, advice: Advice) -> Iterator[RenderableType]:
     yield columns([["-", each.words] for each in changes])
     told = ", ".join(each.words for each in effects(before, after))
     yield columns([[f"Together: {told}."]] if told else [["Together they change no length by 0.05 cm."]])
-    left = [point for point in advice.after.points if point.answer >= Answer.MIND]
+    left = {each.code: each.severity for each in reversed(advice.after.told)}
     if left:
-        titles = {each.code: EXPLANATIONS[each.code].title for each in left}
-        words = listed(f"{code} ({title[0].lower()}{title[1:]})" for code, title in titles.items())
-        yield columns([[f"Checked again; still to mind: {words}."]])
+        words = listed(f"{code} ({severity})" for code, severity in reversed(left.items()))
+        yield columns([[f"Checked again; still there: {words}."]])
     else:
         yield columns([["Checked again: nothing is left that stops or is to be minded for this wearer."]])
 

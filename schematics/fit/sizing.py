@@ -156,9 +156,9 @@ def size_fit(design: Design, each: Made, wearer: Wearer, *, whole_range: bool = 
 
 
 def one_wearer(wearer: Wearer) -> Wearer:
-    """The wearer with what is borrowed by age and in `TYPICAL_OF_ONE` without its high end."""
+    """The wearer with what is borrowed by age and in `TYPICAL_OF_ONE` without its spread."""
     typical = {
-        body: replace(value, high_cm=value.cm)
+        body: replace(value, low_cm=value.cm, high_cm=value.cm)
         for body in TYPICAL_OF_ONE
         if (value := wearer.get(body)) is not None and value.origin is Origin.AGE_TABLE
     }

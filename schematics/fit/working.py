@@ -220,7 +220,7 @@ def _read(at: Numbers, xs: list[Numbers], ys: list[Numbers], columns: tuple[Any,
     if any(isinstance(each, np.ndarray) for each in (xs[0], ys[0], xs[-1], ys[-1])):
         return _read_columns(at, xs, ys)
     if not isinstance(at, float):
-        return np.interp(at, *columns)
+        return np.where(np.isnan(at), at, ys[0]) if len(xs) == 1 else np.interp(at, *columns)
     if not at > xs[0]:
         return at if math.isnan(at) else ys[0]
     after = bisect.bisect_right(xs, at)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import cache
 from typing import Any
 
 from schematics.checks.finding import Severity
@@ -20,7 +21,7 @@ from schematics.page.guide_words import NUMBERS, VIEWS, View
 from schematics.page.reasons import WHAT, reasons_json
 from schematics.page.words import WORDS
 from schematics.units import CM_PER_INCH
-from schematics.wearer.body import Body
+from schematics.wearer.body import Body, Wearer
 from schematics.wearer.resolve import resolve
 from schematics.wearer.rows import references
 
@@ -121,9 +122,15 @@ def _body(body: Body) -> dict[str, Any]:
     return {"name": body.words, "number": NUMBERS[body], "low_cm": low, "high_cm": high}
 
 
+@cache
 def plausible_cm(body: Body) -> tuple[float, float]:
     """The lengths that are no slip of the pen: whole cm, a quarter beyond the ends of all tables."""
-    wearers = [resolve(WearerSpec(chart=reference), reference) for reference in references()]
-    values = [value for value in (wearer.get(body) for wearer in wearers) if value is not None]
+    values = [value for value in (wearer.get(body) for wearer in _everyone()) if value is not None]
     low, high = min(value.low_cm for value in values), max(value.high_cm for value in values)
     return float(math.floor(low * (1 - _SLACK))), float(math.ceil(high * (1 + _SLACK)))
+
+
+@cache
+def _everyone() -> tuple[Wearer, ...]:
+    """The wearer of every row of the tables."""
+    return tuple(resolve(WearerSpec(chart=reference), reference) for reference in references())

@@ -7,6 +7,8 @@ import re
 from pathlib import Path
 
 import pytest
+from shapely import LineString
+from shapely.ops import polygonize, unary_union
 
 from schematics.design import Design
 from schematics.drawing.assembly import draw_assembly
@@ -147,29 +149,20 @@ def test_the_arm_band_is_labelled_with_its_rows() -> None:
 
 
 @pytest.mark.parametrize("size", [0, 3, 6])
-def test_fabric_on_paper_has_the_area_of_the_pieces(size: int) -> None:
-    """Both views closed up from the lines drawn: everything the lines enclose but bands and texture."""
-    from shapely import LineString
-    from shapely.ops import polygonize, unary_union
-
+def test_lines_on_paper_enclose_the_area_of_the_pieces(size: int) -> None:
+    """Fabric, folds and seams closed up to polygons; ends meet to a hundredth of a millimetre."""
     drawn = demo("tidepool")[size]
     page = drawn.page
     lines = [
-        LineString(stroke.points)
+        LineString([(round(x, 2), round(y, 2)) for x, y in stroke.points])
         for kind in ("fabric", "fold", "seam")
         for stroke in page.of_kind(kind)
-        if not stroke.filled
     ]
-    # Three decimals: ends are closed up to a hundredth of a millimetre.
-    snapped = unary_union(
-        [LineString([(round(x, 2), round(y, 2)) for x, y in line.coords]) for line in lines]
-    )
-    area = sum(shape.area for shape in polygonize(snapped)) * page.scale**2 / 100
+    area_cm2 = sum(shape.area for shape in polygonize(unary_union(lines))) * page.scale**2 / 100
     assert drawn.result is not None
     garment = drawn.result.garment
-    # The neck edge of the panel is drawn by its band.
     expected = garment.piece("body").area_cm2 + garment.piece("centre panel").area_cm2
-    assert area == pytest.approx(expected, rel=2e-3)
+    assert area_cm2 == pytest.approx(expected, rel=2e-3)
 
 
 def test_all_sizes_share_a_scale_that_may_be_smaller_than_the_pieces() -> None:
@@ -195,7 +188,7 @@ def absurd(word: str, body: dict[str, int], arms: dict[str, int]) -> Design:
     ("body", "arms"),
     [
         ({"neck": 2, "hem": 2, "rows": 1}, {"from_front": 0, "stitches": 2}),
-        ({"neck": 40, "hem": 4000, "rows": 12}, {"from_front": 20, "stitches": 10}),
+        ({"neck": 40, "hem": 400, "rows": 12}, {"from_front": 20, "stitches": 10}),
         ({"neck": 40, "hem": 130, "rows": 30}, {"from_front": 60, "stitches": 40}),
         ({"neck": 40, "hem": 130, "rows": 30}, {"from_front": 120, "stitches": 40}),
         ({"neck": 40, "hem": 40, "rows": 900}, {"from_front": 0, "stitches": 20}),
@@ -204,6 +197,8 @@ def absurd(word: str, body: dict[str, int], arms: dict[str, int]) -> Design:
 )
 def test_absurd_sizes_are_drawn_or_named(body: dict[str, int], arms: dict[str, int]) -> None:
     """They cannot be made, and the checks say so; the sheet must still come out, in one piece."""
-    (drawn,) = assemblies(absurd("flared", body, arms))
-    assert drawn.sheet.unplaced or drawn.faults() == []
-    assert "How it goes together" in drawn.page.texts("steps") or drawn.sheet.unplaced
+    (drawn,) = assemblies(absurd("flared", body, arms), scale=10)
+    assert drawn.faults() == []
+    assert "How it goes together" in drawn.page.texts("steps")
+    overlaps = drawn.result is not None and (drawn.result.garment.opening_angle or 0) > 4 * math.tau
+    assert drawn.sheet.unplaced == (("the views, where fabric overlaps itself",) if overlaps else ())

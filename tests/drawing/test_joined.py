@@ -14,7 +14,8 @@ from schematics.constructions.base import HemArms
 from schematics.constructions.flared import FlaredBody
 from schematics.constructions.folded_counts import FoldedArms, FoldedBody
 from schematics.constructions.mitred import MitredBody
-from schematics.drawing.joined import JoinedView, joined_views
+from schematics.drawing.joined import JoinedView
+from schematics.drawing.joined import joined_views as joined_views_or_none
 from schematics.drawing.joined_half import Half, Marker
 from schematics.garment import Garment
 from tests.constructions.samples import GUIDE, fabric, flared, folded, garment, mitred, parts
@@ -40,6 +41,12 @@ def sector() -> tuple[float, float, float]:
     neck, hem, depth = NECK / 0.95, HEM / 0.95, ROWS / 0.7
     angle = (hem - neck) / depth
     return angle, neck / angle, neck / angle + depth
+
+
+def joined_views(made: Garment) -> tuple[JoinedView, JoinedView]:
+    views = joined_views_or_none(made)
+    assert views is not None
+    return views
 
 
 def front_view(made: Garment) -> JoinedView:
@@ -214,6 +221,13 @@ def test_bodies_over_a_full_circle_still_give_valid_views(circles: float) -> Non
     for view in joined_views(made):
         for shape in (*view.shapes, view.neck_band.shape):
             assert shape.is_valid
+
+
+def test_a_body_of_which_a_quarter_overlaps_itself_has_no_views() -> None:
+    """From four full circles on."""
+    body = FlaredBody(neck=36, hem=36 + round(4.1 * math.tau * 10), rows=10)
+    made = garment(body, HemArms(from_front=20, stitches=10), parts(fabric()))
+    assert joined_views_or_none(made) is None
 
 
 def test_neck_band_deeper_than_the_neck_is_wide_is_drawn_less_deep() -> None:

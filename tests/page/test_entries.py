@@ -2,14 +2,31 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 import pytest
 
-from tests.page.browser import Tab
+from tests.page.browser import Browser, Tab
 from tests.page.form import type_in
 
 UNDERSTOOD = "Not understood: type a number such as 52, 52.5 or 20 1/2."
+
+
+@pytest.fixture(scope="module")
+def opened(browser: Browser, tidepool: Path) -> Iterator[Tab]:
+    """The page, opened once for all tests here."""
+    tab = browser.open(tidepool)
+    yield tab
+    tab.close()
+
+
+@pytest.fixture
+def tab(opened: Tab) -> Tab:
+    """The page with everything cleared."""
+    opened.run("document.getElementById('forget').click()")
+    return opened
 
 
 def answer(tab: Tab, code: str) -> Any:

@@ -26,8 +26,9 @@ from schematics.limits import Limits
 from schematics.page.data import asked, page_data, plausible_cm, score_tree
 from schematics.page.guide_figures import DRAWINGS
 from schematics.page.guide_words import HOW, NUMBERS, VIEWS
-from schematics.page.page import fit_page
+from schematics.page.page import SCRIPTS, asset, fit_page
 from schematics.page.reasons import WHAT, reasons
+from schematics.page.words import WORDS
 from schematics.units import format_inches
 from schematics.wearer.body import Body, Origin, Value
 from schematics.wearer.listing import measurement_rows
@@ -243,3 +244,33 @@ def test_the_score_is_that_of_the_sizes() -> None:
         known = Known(body={Body.CENTRE_BACK_NECK_TO_WRIST: value} if known_wrist else {}, facts=facts)
         expected = score(answers, reach - wrist if known_wrist else None, making=1000.0)
         assert work(known) == pytest.approx(float(expected), rel=1e-12)
+
+
+def _luminance(colour: str) -> float:
+    """Relative luminance of #rgb or #rrggbb, WCAG 2.2."""
+    digits = colour.lstrip("#")
+    pairs = [digits[i : i + 2] for i in (0, 2, 4)] if len(digits) == 6 else [2 * each for each in digits]
+    red, green, blue = (
+        each / 12.92 if each <= 0.04045 else ((each + 0.055) / 1.055) ** 2.4
+        for each in (int(pair, 16) / 255 for pair in pairs)
+    )
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+@pytest.mark.parametrize("scheme", [0, 1], ids=["light", "dark"])
+def test_every_colour_of_text_stands_out(scheme: int) -> None:
+    """WCAG 2.2, success criteria 1.4.3 (text, 4.5 to 1) and 1.4.11 (lines of fields, 3 to 1)."""
+    blocks = re.findall(r":root \{([^}]*)\}", asset("fit.css"))
+    colours = dict(re.findall(r"--(\w+): (#[0-9a-f]+)", blocks[scheme]))
+    inks = set(colours) - {"paper", "shade", "line"}
+    assert inks == {"ink", "faint", "link", "stop", "mind", "good", "unknown"}
+    for ground in ("paper", "shade"):
+        for name in (*inks, "line"):
+            light, dark = sorted((_luminance(colours[name]), _luminance(colours[ground])), reverse=True)
+            assert (light + 0.05) / (dark + 0.05) >= (3 if name == "line" else 4.5), f"{name} on {ground}"
+
+
+def test_all_of_the_pages_words_are_used() -> None:
+    script = "\n".join(asset(name) for name in SCRIPTS)
+    for name in WORDS:
+        assert re.search(rf"words\.{name}\b|\b{name}\b.* = data\.words", script), name
