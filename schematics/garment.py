@@ -256,7 +256,8 @@ class Walk:
 class Garment:
     """One size, made: pieces, what is joined to what, the rings, and the finished measurements.
 
-    ``drop_cm`` is the centre-back length from neck edge to hem; ``opening_angle`` is the angle
+    ``drop_cm`` is the centre-back length from neck edge to hem, ``longest_drop_cm`` the distance of the
+    farthest place of the hem from the neck edge, at or behind the shoulders; ``opening_angle`` is the angle
     the flat body opens to, in radians, None where the construction has none. ``walks`` is empty
     where the arm run does not lie on its edge, or the fabric overlaps itself on the way. ``girths``
     are pairs of depth below the neck edge at the centre back and girth there, panel included, with
@@ -271,6 +272,7 @@ class Garment:
     neck: Ring
     arm: ArmRun
     drop_cm: float
+    longest_drop_cm: float
     increases: IncreasePlan | None
     opening_angle: float | None
     walks: tuple[Walk, ...]

@@ -13,8 +13,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import TypeAlias
 
-import numpy as np
-from scipy.sparse.csgraph import floyd_warshall
+import networkx as nx
 from shapely import Polygon, box, unary_union
 
 Vertex: TypeAlias = tuple[int, int]
@@ -72,14 +71,15 @@ def sees(rings: Rings, one: Vertex, other: Vertex) -> bool:
 def shortest_lengths(rings: Rings, extra: Sequence[Vertex]) -> dict[tuple[Vertex, Vertex], float]:
     """The length of the shortest way between every two of all vertices and the extra points."""
     nodes = list(dict.fromkeys([*(vertex for ring in rings for vertex in ring), *extra]))
-    legs = np.full((len(nodes), len(nodes)), np.inf)
-    for (i, one), (j, other) in itertools.combinations(enumerate(nodes), 2):
-        if sees(rings, one, other):
-            legs[i, j] = math.dist(one, other)
-    lengths = floyd_warshall(legs, directed=False)
-    return {
-        (one, other): float(lengths[i, j]) for i, one in enumerate(nodes) for j, other in enumerate(nodes)
-    }
+    graph: nx.Graph[Vertex] = nx.Graph()
+    graph.add_nodes_from(nodes)
+    graph.add_weighted_edges_from(
+        (one, other, math.dist(one, other))
+        for one, other in itertools.combinations(nodes, 2)
+        if sees(rings, one, other)
+    )
+    lengths = nx.all_pairs_dijkstra_path_length(graph)
+    return {(one, other): float(length) for one, found in lengths for other, length in found.items()}
 
 
 def star(rng: random.Random) -> Rings:

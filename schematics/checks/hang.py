@@ -1,7 +1,8 @@
 """The hang: where the hem comes on the body, and whether a child can trip on it.
 
-Lengths are taken down from the nape along the centre back, where the neck edge lies. The body is
-taken to sag by `Limits.hem_sag_fraction` when worn.
+Lengths are taken down from the nape, where the neck edge lies: along the centre back, and for the knee
+to the place of the hem farthest from the neck edge, such as a corner. The body is taken to sag by
+`Limits.hem_sag_fraction` when worn.
 """
 
 from __future__ import annotations
@@ -16,6 +17,7 @@ from schematics.wearer.body import Body, Stage
 
 KNEE, WHERE = "HANG-KNEE", "HANG-WHERE"
 _PLACE = "hem"
+_CORNER_CM = 0.5
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -34,7 +36,9 @@ def _knee(case: Case) -> Finding:
     nape, knee = (case.wearer.get(body) for body in needed)
     if nape is None or knee is None:
         return unknown(case, KNEE, _PLACE, needed, "whether the hem stays above the knee")
-    worn, asked = worn_drop_cm(case), case.limits.knee_clearance_cm
+    garment, asked = case.garment, case.limits.knee_clearance_cm
+    worn = garment.longest_drop_cm * (1 + case.limits.hem_sag_fraction)
+    hem = "hem" if garment.longest_drop_cm - garment.drop_cm < _CORNER_CM else "hem's lowest corner"
     adult = case.wearer.stage is Stage.ADULT
     found = verdict(case, KNEE)
     clearance = found.figure("typical_ease_cm" if adult else "ease_cm")
@@ -43,19 +47,19 @@ def _knee(case: Case) -> Finding:
     side = f"{gap} {'below' if clearance < 0 else 'above'} the knee{end}"
     shorter = cm((asked - clearance) / (1 + case.limits.hem_sag_fraction))
     if found.severity is Severity.GOOD:
-        sentence = f"Worn, the hem stays {side}"
+        sentence = f"Worn, the {hem} stays {side}"
     elif adult:
-        sentence = f"Worn, the hem comes {side}: shorten the body by at least {shorter}"
+        sentence = f"Worn, the {hem} comes {side}: shorten the body by at least {shorter}"
     else:
         sentence = (
-            f"Worn, the hem can come {side}, where a child trips: shorten the body by at least {shorter}"
+            f"Worn, the {hem} can come {side}, where a child trips: shorten the body by at least {shorter}"
         )
     return case.finding(
         KNEE,
         found.severity,
         _PLACE,
         f"{sentence}{borrowed_clause(case, needed)}.",
-        drop_cm=case.garment.drop_cm,
+        drop_cm=garment.longest_drop_cm,
         worn_cm=worn,
         clearance_cm=clearance,
     )
@@ -122,9 +126,10 @@ FAMILY = Family(
                 "drop from nape to hem, with the sag of a worn body added, is taken from the nape's height "
                 "and held against the knee's, for a small, a typical and a large child of the size (low "
                 "nape with low knee, high with high), and the worst of the three counts. For adults it is a "
-                "matter of looks and is judged on the typical body. The centre back is what is measured: a "
-                "front that starts lower hangs lower, and so do the corners of a folded or mitred body, "
-                "so try it on."
+                "matter of looks and is judged on the typical body. What counts is the place of the hem that lies "
+                "farthest from the neck edge: all of a flared hem, the corners of a folded or mitred one. On "
+                "its way over the shoulder a corner loses a little height less than that, so the check is on "
+                "the strict side; a front whose neck edge starts lower hangs lower, so try it on."
             ),
             cure="Work fewer body rows, and as many fewer panel rows as the seam needs.",
             origin=f"The rule and both limits: {COMMON}.",

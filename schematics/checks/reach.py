@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from schematics.arm_freedom import ArmFreedom
@@ -33,11 +34,11 @@ def check(case: Case) -> Iterator[Finding]:
 
 def unmeasured(case: Case, code: str, what: str) -> Finding:
     """The finding for a check that needs the ways on the fabric where there are none, and why."""
-    edge = case.garment.arm.edge.name
+    angle = case.garment.opening_angle
     reason = (
-        f"the arm run does not lie on the {edge} (see ARM-PLACE)"
-        if case.garment.arm.middle is None
-        else "the body overlaps itself laid flat (see FLAT-CIRCLE)"
+        "the body overlaps itself laid flat (see FLAT-CIRCLE)"
+        if case.garment.arm.middle is not None and angle is not None and angle > math.tau
+        else f"the arm run does not lie on the {case.garment.arm.edge.name} (see ARM-PLACE)"
     )
     return case.finding(
         code, Severity.MIND, _PLACE, f"{what[0].upper()}{what[1:]} cannot be found, because {reason}."

@@ -25,13 +25,13 @@ from schematics.cli.yarn import yarn
 @click.group(cls=Program, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
 @click.version_option(__version__, prog_name="schematics", message="%(prog)s %(version)s")
 def main() -> None:
-    r"""Counts, checks and dimensioned schematics for crochet ponchos, in every size at once.
+    """Counts, checks and dimensioned schematics for crochet ponchos, in every size at once.
 
     \b
     Exit codes: 0  fine
                 1  some size has a finding that stops
                 2  a spec, an argument or a file needs attention first
-    """
+    """  # noqa: D301 - click wants the backspace itself
 
 
 for command in (build, check, figures, fit, coverage, progress, yarn, compare, explain, wearers, schema):

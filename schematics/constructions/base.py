@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from pydantic import BaseModel, ConfigDict, Field
-from shapely import LineString, Polygon
+from shapely import LineString, Point, Polygon
 
 from schematics.constructions.facts import Gradable
 from schematics.design import Parts, Size
@@ -222,6 +222,12 @@ def band_pieces(size: Size, parts: Parts, neck: Ring, arm: Ring) -> tuple[Piece,
         band_piece("neck band", "neck_band", neck.band_rows, size.neck_band_stitches, parts.neck_band, 1),
         band_piece("arm band", "arm_band", arm.band_rows, size.arm_band_stitches, parts.arm_bands, 2),
     )
+
+
+def farthest_cm(hem: Sequence[tuple[float, float]], neck: Sequence[tuple[float, float]]) -> float:
+    """How far the farthest corner of a hem lies from a neck edge."""
+    edge = LineString(neck)
+    return max(float(edge.distance(Point(corner))) for corner in hem)
 
 
 def walks_on(*walks: Walk) -> tuple[Walk, ...]:

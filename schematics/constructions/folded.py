@@ -35,6 +35,7 @@ from schematics.garment import (
     Seam,
     WorkArrow,
 )
+from schematics.units import format_cm
 
 
 def pick_up(rows: int, besides: int, fabric: Fabric) -> int:
@@ -67,6 +68,7 @@ def build(size: Size, parts: Parts) -> Garment:
         neck=neck,
         arm=arm,
         drop_cm=drop_cm,
+        longest_drop_cm=shape.longest_drop_cm,
         increases=None,
         opening_angle=None,
         walks=shape.walks(panel) if shape.opening_fits else (),
@@ -94,7 +96,10 @@ def _body_piece(counts: FoldedBody, arms: FoldedArms, fabric: Fabric, shape: Fol
         work=WorkArrow(
             start=(along, -shape.back * 0.85),
             end=(along, -shape.back * 0.4),
-            words=f"worked from the back hem over the shoulders; slot {counts.slot} sts",
+            words=(
+                "worked from the back hem over the shoulders; slot "
+                f"{counts.slot} sts, {format_cm(fabric.length_cm(counts.slot, STITCHES))}"
+            ),
         ),
         foundation_stitches=counts.width,
         on_fold=True,

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely import LineString, Polygon
 from shapely import box as rectangle
 from shapely.geometry.base import BaseGeometry
@@ -25,11 +26,9 @@ from schematics.drawing.marks import (
     Point,
     Text,
     bounds,
-    box_round,
-    mark_points,
     moved_group,
 )
-from schematics.drawing.taken import Taken, touch
+from schematics.drawing.taken import Shapes, Taken, shapes_of
 
 _MANY = 1000
 _TOUCH = 0.3
@@ -51,6 +50,11 @@ def mark_shape(mark: Mark) -> BaseGeometry:
     return Polygon(mark.points) if mark.pen is Pen.SOLID else LineString([*mark.points, mark.points[0]])
 
 
+def _is_point(mark: Mark) -> bool:
+    """Whether a line has shrunk to nothing, as at the end of a piece that is folded away."""
+    return isinstance(mark, Line) and len(set(mark.points)) < 2
+
+
 @dataclass(slots=True)
 class Block:
     """Collects groups of marks and answers where a label is free.
@@ -66,7 +70,7 @@ class Block:
 
     def add(self, kind: str, name: str, marks: Iterable[Mark]) -> None:
         """Add a group; its lines and labels are taken from now on."""
-        group = Group(kind, name, tuple(marks))
+        group = Group(kind, name, tuple(mark for mark in marks if not _is_point(mark)))
         self.groups.append(group)
         for mark in group.marks:
             self._remember(mark)
@@ -85,29 +89,25 @@ class Block:
 
     def free(self, label: Label, centre: Point, angle: float) -> bool:
         """Whether the label touches no line and no other label there."""
-        corners = label.corners(centre, angle, CLEAR)
-        box = box_round(corners)
-        near = [taken for taken in (self._lines.near(box), self._labels.near(box)) if len(taken)]
-        if not near:
-            return True
-        shape = Polygon(corners)
-        return not any(touch(taken, shape) for taken in near)
+        return bool(self.free_boxes(shapes_of([label.box(centre, angle, CLEAR)]))[0])
+
+    def free_boxes(self, boxes: Shapes) -> NDArray[np.bool_]:
+        """Which of ``boxes`` touch no line and no label."""
+        return ~(self._lines.touched(boxes) | self._labels.touched(boxes))
 
     def is_empty(self, marks: Iterable[Mark], clear: float = CLEAR) -> bool:
         """Whether nothing is where these marks would go, nor within ``clear`` mm of them."""
-        for mark in marks:
-            box = box_round(mark_points(mark))
-            near = [taken for kind in (self._lines, self._labels) if len(taken := kind.near(box, clear))]
-            if near:
-                shape = mark_shape(mark).buffer(clear, quad_segs=2)
-                if any(touch(taken, shape) for taken in near):
-                    return False
-        return True
+        shapes = shapes_of([mark_shape(mark) for mark in marks])
+        taken = (self._lines, self._labels)
+        return not any(each.touched_within(shapes, clear).any() for each in taken)
 
     def clear_of_labels(self, shape: BaseGeometry) -> bool:
         """Whether a line or arrow would touch no label."""
-        near = self._labels.near(shape.bounds, CLEAR)
-        return not len(near) or not touch(near, shape.buffer(CLEAR, quad_segs=2))
+        return bool(self.all_clear_of_labels(shapes_of([shape]))[0])
+
+    def all_clear_of_labels(self, shapes: Shapes) -> NDArray[np.bool_]:
+        """Which of several lines or arrows would touch no label."""
+        return ~self._labels.touched_within(shapes, CLEAR)
 
     def crosses_outline(self, shape: BaseGeometry) -> bool:
         """Whether a line would cross or graze the outline of the piece."""
@@ -115,14 +115,20 @@ class Block:
 
     def crossings(self, shape: BaseGeometry) -> int:
         """How many taken lines ``shape`` crosses; running along one counts as crossing many."""
-        near = self._lines.near(shape.bounds, _TOUCH)
-        if len(near):
-            near = near[shapely.dwithin(shape, near, _TOUCH * 1.01)]
-        if not len(near):
-            return 0
-        beside = shape.buffer(_TOUCH, quad_segs=1, cap_style="flat")
-        along = shapely.length(shapely.intersection(beside, near)) > _ALONG
-        return int(np.where(along, _MANY, shapely.intersects(shape, near)).sum())
+        return int(self.all_crossings(shapes_of([shape]))[0])
+
+    def all_crossings(self, shapes: Shapes) -> NDArray[np.int_]:
+        """The `crossings` of each of several lines."""
+        counts = np.zeros(len(shapes), dtype=int)
+        places, near = self._lines.near(shapes, _TOUCH * 1.01)
+        if len(places):
+            beside = np.empty(len(shapes), dtype=object)
+            once = np.unique(places)
+            beside[once] = shapely.buffer(shapes[once], _TOUCH, quad_segs=1, cap_style="flat")
+            along = shapely.length(shapely.intersection(beside[places], near)) > _ALONG
+            crossed = shapely.intersects(shapes[places], near)
+            np.add.at(counts, places, np.where(along, _MANY, crossed))
+        return counts
 
     def bounds(self) -> tuple[float, float, float, float]:
         """The box round everything in the block."""

@@ -11,11 +11,14 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
 
+import numpy as np
+import shapely
 from shapely import LineString, Polygon
 from shapely.ops import substring
 
 from schematics.drawing.block import CLEAR, Block
 from schematics.drawing.marks import Area, Label, Line, Mark, Pen, Point, arrowhead
+from schematics.drawing.taken import shapes_of
 from schematics.drawing.track import Track
 
 FIRST_LANE = 10.0
@@ -205,22 +208,33 @@ def _leader_spots(block: Block, tip: Point, normal: Point, label: Label) -> Iter
 
     Each comes with the number of lines its leader crosses; it crosses no label.
     """
-    width, _height = label.size
     ahead = math.atan2(normal[1], normal[0])
-    turns = [math.radians(way + 15 * i) for way in (0, 180) for i in (0, 1, -1, 2, -2, 3, -3, 4, -4)]
-    for distance, turn in product(range(6, 60, 4), turns):
-        dx, dy = math.cos(ahead + turn), math.sin(ahead + turn)
-        elbow = tip[0] + dx * distance, tip[1] + dy * distance
-        side = 1 if dx >= 0 else -1
-        centre = elbow[0] + side * (width / 2 + 1.5 + CLEAR), elbow[1]
-        if not block.free(label, centre, 0.0):
-            continue
-        leader = (tip, elbow, (elbow[0] + side * 1.5, elbow[1]))
-        shape = LineString(leader)
-        past_tip = LineString(((tip[0] + dx * 0.5, tip[1] + dy * 0.5), *leader[1:]))
-        if block.clear_of_labels(shape) and not shape.intersects(label.box(centre, 0.0, CLEAR / 2)):
-            placed = _Placed(label, centre, 0.0, arrows_inside=True, leader=leader)
-            yield block.crossings(past_tip), placed
+    turns = [ahead + math.radians(way + 15 * i) for way in (0, 180) for i in (0, 1, -1, 2, -2, 3, -3, 4, -4)]
+    rounds = [range(near, near + 8, 4) for near in range(6, 60, 8)]
+    for distances in rounds:
+        ways = product(distances, turns)
+        spots = [_leader_spot(tip, distance, turn, label.size[0]) for distance, turn in ways]
+        boxes = shapes_of([label.box(centre, 0.0, CLEAR) for centre, _, _ in spots])
+        spots = [spots[i] for i in np.flatnonzero(block.free_boxes(boxes))]
+        leaders = shapes_of([LineString(leader) for _, leader, _ in spots])
+        inner = shapes_of([label.box(centre, 0.0, CLEAR / 2) for centre, _, _ in spots])
+        clear = block.all_clear_of_labels(leaders) & ~shapely.intersects(leaders, inner)
+        spots = [spots[i] for i in np.flatnonzero(clear)]
+        crossings = block.all_crossings(shapes_of([LineString(past_tip) for _, _, past_tip in spots]))
+        for (centre, leader, _), lines in zip(spots, crossings, strict=True):
+            yield int(lines), _Placed(label, centre, 0.0, arrows_inside=True, leader=leader)
+
+
+def _leader_spot(
+    tip: Point, distance: float, turn: float, width: float
+) -> tuple[Point, tuple[Point, ...], tuple[Point, ...]]:
+    """The middle of a label on a leader of that length, the leader, and the leader without its tip."""
+    dx, dy = math.cos(turn), math.sin(turn)
+    elbow = tip[0] + dx * distance, tip[1] + dy * distance
+    side = 1 if dx >= 0 else -1
+    centre = elbow[0] + side * (width / 2 + 1.5 + CLEAR), elbow[1]
+    end = elbow[0] + side * 1.5, elbow[1]
+    return centre, (tip, elbow, end), ((tip[0] + dx * 0.5, tip[1] + dy * 0.5), elbow, end)
 
 
 def _clear_of_own_lines(track: Track, line: Track, placed: _Placed) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from schematics.checks.finding import Finding, Severity
 from schematics.drawing.block import Block
@@ -16,20 +16,28 @@ _HEADINGS = {
 }
 _WORRIES = (Severity.STOP, Severity.MIND)
 
+SHORTER = (_WORRIES, (Severity.STOP,), ())
+"""Which severities are told in whole sentences, the fullest text first; the others by their codes."""
 
-def notes_block(findings: Sequence[Finding], verdict: Severity, width: float, *, in_full: bool) -> Block:
+
+def notes_block(
+    findings: Sequence[Finding], verdict: Severity, width: float, in_full: Collection[Severity]
+) -> Block:
     """What stops the size, then what to mind, then how many checks are good.
 
     Args:
         findings: the size's findings.
         verdict: the worst severity among them.
         width: what the text may fill across, in mm.
-        in_full: whole sentences; otherwise the codes alone.
+        in_full: the severities told in whole sentences; the others by their codes alone.
     """
-    worries = [finding for severity in _WORRIES for finding in findings if finding.severity is severity]
-    texts = [f"{each.severity.upper()} {each.code}: {each.sentence}" for each in worries]
-    if not in_full:
-        texts = [_codes(worries, severity) for severity in _WORRIES]
+    texts: list[str] = []
+    for severity in _WORRIES:
+        worries = [finding for finding in findings if finding.severity is severity]
+        if severity in in_full:
+            texts += [f"{severity.upper()} {each.code}: {each.sentence}" for each in worries]
+        elif worries:
+            texts.append(f"{severity.upper()}: {', '.join(dict.fromkeys(each.code for each in worries))}")
     good = sum(finding.severity is Severity.GOOD for finding in findings)
     texts.append(f"{good} of {len(findings)} checks good. All of them, with figures: measurements.json")
     heading = wrap(_HEADINGS[verdict], width, LARGE, bold=True)
@@ -42,8 +50,3 @@ def notes_block(findings: Sequence[Finding], verdict: Severity, width: float, *,
     block = Block()
     block.add("checks", "checks", marks)
     return block
-
-
-def _codes(worries: Sequence[Finding], severity: Severity) -> str:
-    codes = dict.fromkeys(finding.code for finding in worries if finding.severity is severity)
-    return f"{severity.upper()}: {', '.join(codes)}" if codes else ""

@@ -18,7 +18,7 @@ TITLE_HEIGHT = 37.0
 _INSET = 2.0
 _GUTTER = 5.0
 
-_INCH_STEPS = {1: 0.5, 2: 1.0, 5: 2.0, 10: 4.0, 20: 8.0, 50: 20.0}
+_INCH_STEPS = {1: 0.25, 2: 0.5, 5: 2.0, 10: 4.0, 20: 8.0, 50: 20.0}
 """Inches in one third of the scale bar, by scale, so that it is about as long as the cm bar."""
 
 

@@ -63,9 +63,15 @@ def overlaps_itself(piece: Piece, garment: Garment) -> bool:
     return reaches_over or (garment.opening_angle or 0.0) > math.tau
 
 
+def counted_words(item: Finished) -> str:
+    """The count with its unit, ``1 row`` or ``14 sts``."""
+    unit = item.counted or ""
+    return f"{item.count} {unit.removesuffix('s') if item.count == 1 else unit}"
+
+
 def figures(item: Finished, span: Span, halved: bool) -> tuple[Label, ...]:
     """The figures of a finished measurement, in two lines or, narrower, in more."""
-    count = f"{item.count} {item.counted}"
+    count = counted_words(item)
     cm, inches = format_cm(item.length_cm), format_inches(item.length_cm)
     wide, narrow = ((), ()) if not span.whole_edge else ((item.name,), tuple(wrap(item.name, _NARROW)))
     if halved:

@@ -8,7 +8,7 @@ from schematics.design import Design
 from schematics.drawing.block import Block
 from schematics.drawing.compose import Drawing, Setting, finish
 from schematics.drawing.marks import Group
-from schematics.drawing.notes import notes_block
+from schematics.drawing.notes import SHORTER, notes_block
 from schematics.drawing.page import Box, block_size, drawing_area, pack
 from schematics.drawing.piece_block import overlaps_itself, piece_block
 from schematics.drawing.scale import SCALES, to_mm
@@ -89,17 +89,17 @@ def pieces_sheet(design: Design, result: Result, scale: int, paper: Paper = A4) 
 
 
 def _notes(result: Result, boxes: Sequence[Box], area: Box) -> list[Group]:
-    """The findings where the pieces leave room: in full if there is any, else by their codes.
+    """The findings where the pieces leave room: in whole sentences if there is any, else by their codes.
 
     Of several places the one where they take the fewest lines.
     """
-    for in_full in (True, False):
+    for in_full in SHORTER:
         spots = []
         for x, y in _free_corners(boxes, area):
-            for width in (area.x1 - x, 150.0, 110.0, 80.0, 60.0, 45.0):
+            for width in (area.x1 - x, 150.0, 110.0, 80.0, 60.0):
                 if x + width > area.x1 + 1e-6:
                     continue
-                block = notes_block(result.findings, result.verdict, width, in_full=in_full)
+                block = notes_block(result.findings, result.verdict, width, in_full)
                 height = block_size(block)[1]
                 if height <= _free_height(boxes, area, x, y, width):
                     spots.append((height, y, x, block))

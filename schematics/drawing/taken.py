@@ -1,52 +1,64 @@
-"""What is taken on a sheet: shapes by the boxes round them, so that few are ever looked at closely."""
+"""What is taken on a sheet, indexed so that many places can be tried at once."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import TypeAlias
+from typing import Any, TypeAlias
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
+from shapely import STRtree
 from shapely.geometry.base import BaseGeometry
 
-Bounds: TypeAlias = tuple[float, float, float, float]
-"""A box: x0, y0, x1, y1."""
+Shapes: TypeAlias = NDArray[Any]
+"""Several shapes."""
 
-_HAIR = 1e-9
+
+def shapes_of(shapes: Sequence[BaseGeometry]) -> Shapes:
+    """The shapes as an array."""
+    held = np.empty(len(shapes), dtype=object)
+    held[:] = shapes
+    return held
 
 
 @dataclass(slots=True)
 class Taken:
-    """Shapes, each found by its box."""
+    """Shapes that take their place."""
 
     _shapes: list[BaseGeometry] = field(default_factory=list)
-    _boxes: list[Bounds] = field(default_factory=list)
-    _indexed: NDArray[np.float64] = field(default_factory=lambda: np.empty((0, 4)))
-    _held: NDArray[np.object_] = field(default_factory=lambda: np.empty(0, dtype=object))
+    _held: Shapes = field(default_factory=lambda: shapes_of([]))
+    _tree: STRtree = field(default_factory=lambda: STRtree([]))
 
     def add(self, shape: BaseGeometry) -> None:
-        """Take a shape from now on."""
+        """Take a shape's place from now on."""
         self._shapes.append(shape)
-        self._boxes.append(shape.bounds)
 
-    def near(self, box: Bounds, margin: float = 0.0) -> NDArray[np.object_]:
-        """The shapes whose boxes come within ``margin`` of ``box``, in the order they were added."""
-        if len(self._shapes) != len(self._held):
-            self._indexed = np.array(self._boxes)
-            self._held = np.array(self._shapes, dtype=object)
-        x0, y0, x1, y1 = box
-        reach = margin + _HAIR
-        boxes = self._indexed
-        meets = (
-            (boxes[:, 0] <= x1 + reach)
-            & (boxes[:, 2] >= x0 - reach)
-            & (boxes[:, 1] <= y1 + reach)
-            & (boxes[:, 3] >= y0 - reach)
-        )
-        return self._held[meets]
+    def _index(self) -> STRtree:
+        if len(self._held) != len(self._shapes):
+            self._held = shapes_of(self._shapes)
+            self._tree = STRtree(self._held)
+        return self._tree
 
+    def touched(self, shapes: Shapes) -> NDArray[np.bool_]:
+        """Which of ``shapes`` touch something taken."""
+        touched = np.zeros(len(shapes), dtype=bool)
+        touched[self._index().query(shapes, predicate="intersects")[0]] = True
+        return touched
 
-def touch(shapes: NDArray[np.object_], shape: BaseGeometry) -> bool:
-    """Whether any of ``shapes`` touches ``shape``."""
-    return len(shapes) > 0 and bool(shapely.intersects(shape, shapes).any())
+    def near(self, shapes: Shapes, distance: float) -> tuple[NDArray[np.intp], Shapes]:
+        """What is taken within ``distance`` of ``shapes``: the index of a shape, and what it is near to."""
+        places, taken = self._index().query(shapes, predicate="dwithin", distance=distance)
+        return places, self._held[taken]
+
+    def touched_within(self, shapes: Shapes, distance: float) -> NDArray[np.bool_]:
+        """Which of ``shapes``, widened by ``distance`` with corners cut, touch something taken."""
+        touched = np.zeros(len(shapes), dtype=bool)
+        places, taken = self.near(shapes, distance * 1.001)
+        if len(places):
+            widened = np.empty(len(shapes), dtype=object)
+            once = np.unique(places)
+            widened[once] = shapely.buffer(shapes[once], distance, quad_segs=2)
+            touched[places[shapely.intersects(widened[places], taken)]] = True
+        return touched

@@ -85,7 +85,7 @@ def wrap(text: str, width_mm: float, height_mm: float = SMALL, *, bold: bool = F
     """
     lines: list[str] = []
     line = ""
-    for word in text.split(" "):
+    for word in text.replace(" %", "\N{NO-BREAK SPACE}%").split(" "):
         longer = f"{line} {word}" if line else word
         if text_width(longer, height_mm, bold=bold) <= width_mm:
             line = longer

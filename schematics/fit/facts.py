@@ -16,7 +16,7 @@ def facts(garment: Garment, freedom: ArmFreedom | None) -> dict[str, float]:
 
     - ``neck.`` and ``arm.`` followed by ``edge_cm``, ``edge_full_cm``, ``band_cm``, ``band_full_cm``,
       ``rest_cm``, ``full_cm``: as of `Ring`;
-    - ``drop_cm``: centre-back length;
+    - ``drop_cm``: centre-back length; ``longest_drop_cm``: the hem's farthest place from the neck edge;
     - ``arms.measured``: 1, or 0 where the three that follow cannot be found; ``reach_cm``,
       ``spread_back_cm``, ``spread_front_cm``, ``spread_cm``: as of `ArmFreedom`;
     - ``girth.closed``: 1, or 0 where the sides are open; ``girth.0.depth_cm``, ``girth.0.girth_cm``, ...:
@@ -33,6 +33,7 @@ def facts(garment: Garment, freedom: ArmFreedom | None) -> dict[str, float]:
         **_ring("neck", garment.neck),
         **_ring("arm", garment.arm.ring),
         "drop_cm": garment.drop_cm,
+        "longest_drop_cm": garment.longest_drop_cm,
         **_freedom(freedom),
         **_girths(garment),
     }

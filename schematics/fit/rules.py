@@ -212,9 +212,10 @@ def _girth(limits: Limits) -> Rule:
 
 
 def _hang(limits: Limits) -> tuple[Rule, Rule]:
-    worn = Fact("drop_cm") * (1 + limits.hem_sag_fraction)
+    sag = 1 + limits.hem_sag_fraction
+    worn, lowest_worn = Fact("drop_cm") * sag, Fact("longest_drop_cm") * sag
     nape, knee = Body.NAPE_HEIGHT, Body.KNEE_HEIGHT
-    clearances = [end(nape) - worn - end(knee) for end in (_low, _typical, _high)]
+    clearances = [end(nape) - lowest_worn - end(knee) for end in (_low, _typical, _high)]
     lowest, typical = least(*clearances), clearances[1]
     asked = limits.knee_clearance_cm
     waist = first(_typical(Body.BACK_WAIST_LENGTH), _typical(Body.NAPE_HEIGHT) - _typical(Body.WAIST_HEIGHT))
@@ -227,7 +228,7 @@ def _hang(limits: Limits) -> tuple[Rule, Rule]:
             mind=every(_ADULT, less(typical, asked)),
             figures={
                 "body_cm": least(*(end(nape) - end(knee) for end in (_low, _typical, _high))),
-                "garment_cm": worn,
+                "garment_cm": lowest_worn,
                 "ease_cm": lowest,
                 "typical_ease_cm": typical,
             },

@@ -23,7 +23,7 @@ from schematics.spec.sentences import explained
 from schematics.spec.values import Amount, Fraction, Length, Text, Whole, refuse
 from schematics.spec.words import FabricName
 
-LARGEST_COUNT = 10_000
+LARGEST_COUNT = 2_000
 
 TURNING_CHAINS = {
     "slip stitch": 1,

@@ -108,6 +108,7 @@ def test_a_bent_edge_is_dimensioned_in_parallel(steps: list[tuple[float, float]]
     assert all(parallel.distance(ShapelyPoint(at)) < 0.01 for line in inner_parts for at in line.coords)
 
 
+@settings(deadline=None)
 @given(st.floats(-math.pi, math.pi))
 def test_text_reads_from_the_bottom_or_the_right_edge(way: float) -> None:
     """ISO 129-1: never upside down; straight up and straight down both read from the right."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import box as rectangle
 from shapely.affinity import rotate, translate
@@ -36,6 +36,7 @@ _lines = st.lists(
 _labels = st.builds(Label, _lines.map(tuple), st.sampled_from((SMALL, LARGE)), st.booleans())
 
 
+@settings(deadline=None)
 @given(_points, _angles)
 def test_a_box_turns_clockwise_as_printed(origin: tuple[float, float], angle: float) -> None:
     """Shapely turns counter-clockwise with y up, which with y down is clockwise."""
@@ -45,6 +46,7 @@ def test_a_box_turns_clockwise_as_printed(origin: tuple[float, float], angle: fl
 
 
 @needs_fonts
+@settings(deadline=None)
 @given(_labels, _points, _angles)
 def test_a_labels_lines_stay_in_its_box(label: Label, centre: tuple[float, float], angle: float) -> None:
     """By the font's own widths and by how far the ink of these characters reaches."""
@@ -59,6 +61,7 @@ def test_a_labels_lines_stay_in_its_box(label: Label, centre: tuple[float, float
         assert box.contains(text.box())
 
 
+@settings(deadline=None)
 @given(_labels, _points, _angles, st.floats(0, 5))
 def test_a_margin_widens_a_labels_box_on_all_sides(
     label: Label, centre: tuple[float, float], angle: float, margin: float
@@ -69,6 +72,7 @@ def test_a_margin_widens_a_labels_box_on_all_sides(
     assert (wide.centroid.x, wide.centroid.y) == pytest.approx(centre, abs=1e-6)
 
 
+@settings(deadline=None)
 @given(st.sampled_from(("start", "middle", "end")), _points)
 def test_text_lies_where_its_anchor_says(anchor: str, at: tuple[float, float]) -> None:
     x0, y0, x1, y1 = Text(at, "16 1/2 in", anchor=anchor).box().bounds
@@ -77,6 +81,7 @@ def test_text_lies_where_its_anchor_says(anchor: str, at: tuple[float, float]) -
     assert y0 < at[1] < y1
 
 
+@settings(deadline=None)
 @given(_points, st.floats(-math.pi, math.pi), st.floats(1, 5))
 def test_an_arrowhead_points_where_it_should(tip: tuple[float, float], way: float, length: float) -> None:
     head = arrowhead(tip, (7 * math.cos(way), 7 * math.sin(way)), length)
@@ -89,6 +94,7 @@ def test_an_arrowhead_points_where_it_should(tip: tuple[float, float], way: floa
     assert head.pen is Pen.SOLID
 
 
+@settings(deadline=None)
 @given(_coordinates, _coordinates)
 def test_a_moved_group_keeps_its_shape(dx: float, dy: float) -> None:
     marks: tuple[Mark, ...] = (

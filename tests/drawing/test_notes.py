@@ -6,13 +6,13 @@ import re
 from itertools import pairwise
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from schematics.checks.finding import Finding, Severity
 from schematics.drawing.block import Block
 from schematics.drawing.marks import Text
-from schematics.drawing.notes import notes_block
+from schematics.drawing.notes import SHORTER, notes_block
 
 
 def _finding(code: str, severity: Severity) -> Finding:
@@ -24,6 +24,8 @@ def _finding(code: str, severity: Severity) -> Finding:
         sentence=f"What {code} has to say, in a sentence long enough to break.",
     )
 
+
+_WORRIES = (Severity.STOP, Severity.MIND)
 
 _MIXED = (
     _finding("ONE", Severity.GOOD),
@@ -42,7 +44,7 @@ def _lines(block: Block) -> list[str]:
 
 
 def test_what_stops_comes_first_then_what_to_mind_then_the_good() -> None:
-    said = " ".join(_lines(notes_block(_MIXED, Severity.STOP, 150.0, in_full=True)))
+    said = " ".join(_lines(notes_block(_MIXED, Severity.STOP, 150.0, _WORRIES)))
     places = [
         said.index(each) for each in ("STOP THREE: ", "STOP FIVE: ", "MIND TWO: ", "2 of 6 checks good")
     ]
@@ -52,8 +54,24 @@ def test_what_stops_comes_first_then_what_to_mind_then_the_good() -> None:
     assert "What ONE" not in said
 
 
+def test_what_stops_is_told_in_full_before_what_to_mind() -> None:
+    said = _lines(notes_block(_MIXED, Severity.STOP, 180.0, (Severity.STOP,)))
+    assert any(line.startswith("STOP THREE: What THREE") for line in said)
+    assert "MIND: TWO" in said
+
+
+def test_texts_get_shorter_and_the_last_is_codes_alone() -> None:
+    heights = [
+        (y1 - y0)
+        for each in SHORTER
+        for _, y0, _, y1 in [notes_block(_MIXED, Severity.STOP, 90.0, each).bounds()]
+    ]
+    assert heights == sorted(heights, reverse=True)
+    assert SHORTER[-1] == ()
+
+
 def test_codes_alone_are_each_said_once() -> None:
-    _, stops, minds, good = _lines(notes_block(_MIXED, Severity.STOP, 180.0, in_full=False))
+    _, stops, minds, good = _lines(notes_block(_MIXED, Severity.STOP, 180.0, ()))
     assert (stops, minds) == ("STOP: THREE, FIVE", "MIND: TWO")
     assert "2 of 6 checks good" in good
 
@@ -67,8 +85,8 @@ def test_codes_alone_are_each_said_once() -> None:
     ],
 )
 def test_the_heading_says_the_verdict(verdict: Severity, heading: str) -> None:
-    for in_full in (True, False):
-        assert _lines(notes_block((), verdict, 180.0, in_full=in_full))[0] == heading
+    for in_full in SHORTER:
+        assert _lines(notes_block((), verdict, 180.0, in_full))[0] == heading
 
 
 _findings = st.lists(
@@ -79,11 +97,12 @@ _findings = st.lists(
 )
 
 
-@given(_findings, st.floats(45, 190), st.booleans())
+@settings(deadline=None)
+@given(_findings, st.floats(45, 190), st.sampled_from(SHORTER))
 def test_no_line_is_wider_than_the_room_and_none_touch(
-    findings: list[Finding], width: float, in_full: bool
+    findings: list[Finding], width: float, in_full: tuple[Severity, ...]
 ) -> None:
-    block = notes_block(findings, Severity.MIND, width, in_full=in_full)
+    block = notes_block(findings, Severity.MIND, width, in_full)
     texts = [mark for group in block.groups for mark in group.marks if isinstance(mark, Text)]
     x0, _, x1, _ = block.bounds()
     assert x1 - x0 <= width + 1e-6
@@ -91,9 +110,10 @@ def test_no_line_is_wider_than_the_room_and_none_touch(
         assert above.box().bounds[3] <= below.box().bounds[1] + 0.05
 
 
+@settings(deadline=None)
 @given(_findings)
 def test_every_stop_is_named_in_full_or_by_code(findings: list[Finding]) -> None:
-    for in_full in (True, False):
-        block = notes_block(findings, Severity.STOP, 45.0, in_full=in_full)
+    for in_full in SHORTER:
+        block = notes_block(findings, Severity.STOP, 45.0, in_full)
         said = re.sub(r"\s", "", "".join(_lines(block)))
         assert all(each.code in said for each in findings if each.severity is Severity.STOP)

@@ -8,7 +8,7 @@ from importlib.resources import files
 from itertools import pairwise
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from schematics.drawing.text import (
@@ -52,6 +52,7 @@ def test_a_font_size_gives_capitals_of_that_height(bold: bool, height: float) ->
 
 
 @needs_fonts
+@settings(deadline=None)
 @given(_known, _bold, _heights)
 def test_no_text_is_wider_than_measured_nor_much_narrower(text: str, bold: bool, height: float) -> None:
     exact = face(bold).width(text) * font_size(height)
@@ -60,6 +61,7 @@ def test_no_text_is_wider_than_measured_nor_much_narrower(text: str, bold: bool,
 
 
 @needs_fonts
+@settings(deadline=None)
 @given(_words, _bold)
 def test_characters_outside_the_table_are_not_measured_too_narrow(text: str, bold: bool) -> None:
     font = face(bold)
@@ -83,6 +85,7 @@ def test_lines_stand_as_far_apart_as_iso_3098_asks() -> None:
     assert ascent(SMALL) + descent(SMALL) < line_pitch(SMALL)
 
 
+@settings(deadline=None)
 @given(_words, st.floats(4, 200), _heights, _bold)
 def test_wrapped_lines_are_never_too_wide_and_lose_nothing(
     text: str, width: float, height: float, bold: bool
@@ -93,6 +96,7 @@ def test_wrapped_lines_are_never_too_wide_and_lose_nothing(
     assert re.sub(" ", "", "".join(lines)) == re.sub(" ", "", text)
 
 
+@settings(deadline=None)
 @given(st.lists(st.text(st.sampled_from("abcdefgh,.;()"), min_size=1, max_size=12), max_size=30))
 def test_words_that_fit_a_line_are_never_cut_and_lines_are_filled(words: list[str]) -> None:
     lines = wrap(" ".join(words), 60.0)
@@ -105,6 +109,7 @@ def test_no_line_breaks_at_a_no_break_space() -> None:
     assert wrap("16\u00a01/2 in", 13.0) == ["16\u00a01/2", "in"]
 
 
+@settings(deadline=None)
 @given(_words, st.floats(6, 100), _bold)
 def test_shortened_text_fits_and_says_that_it_was_cut(text: str, width: float, bold: bool) -> None:
     short = shorten(text, width, bold=bold)
