@@ -81,9 +81,7 @@ def _common(garments: tuple[Garment, ...], paper: Paper, largest: int) -> _Commo
         if scale < SCALES[-1] and not all(_bare_views_fit(each, scale, area) for each, _ in made if each):
             continue
         views = tuple(_views(each, garment, scale) if each else None for each, garment in made)
-        drawn = [
-            (each, assembly_steps(garment)) for each, garment in zip(views, garments, strict=True) if each
-        ]
+        drawn = [(each, words) for each, words in zip(views, steps, strict=True) if each]
         ways = [way for way in _ARRANGEMENTS if all(_placed(*each, way, area) for each in drawn)]
         fitting += [_Common(scale=scale, arrange=way, views=views) for way in ways[:1]]
         if ways and not any(block.unplaced for each, _ in drawn for block in each):

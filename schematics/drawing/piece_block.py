@@ -27,7 +27,7 @@ def piece_block(piece: Piece, garment: Garment, scale: int) -> Block:
     """Everything drawn of one piece at 1:``scale``."""
     block = dimensioned(piece, garment, scale, figures, markers=True)
     view = _view(piece, garment, scale)
-    _draw_caption(block, piece, view)
+    _draw_caption(block, piece, garment, view)
     return block
 
 
@@ -191,13 +191,15 @@ def _draw_work(block: Block, piece: Piece, view: View) -> None:
     block.add("work", piece.name, [Line((start, end)), arrowhead(end, towards)])
 
 
-def _draw_caption(block: Block, piece: Piece, view: View) -> None:
+def _draw_caption(block: Block, piece: Piece, garment: Garment, view: View) -> None:
     """Name and facts above the piece, as low as they go without touching anything."""
     fabric = piece.fabric
     facts = (
         f"{fabric.stitch}; foundation chain {fabric.foundation_chain(piece.foundation_stitches)}; "
         f"{piece.work.words}"
     )
+    if garment.arm.edge in piece.edges:
+        facts += f"; markers count from {'A' if garment.arm.edge.crosses_fold else 'the front hem'}"
     if view.half_only:
         facts += "; over a full circle, so the right half is drawn, on the fold"
     x0, _, x1, _ = block.bounds()

@@ -112,7 +112,6 @@ class Search:
             (counts,) = self.counts(answer, [case])
             if not self._cut(case, counts, answer):
                 break
-        self.floors.append(Floor(size=case.index, near_cm=answer.bound))
         return True
 
     def _floors(self, case: SizeCase) -> Iterator[Floor]:

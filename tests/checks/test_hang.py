@@ -1,9 +1,15 @@
+import math
+from dataclasses import replace
+
 import pytest
 
 from schematics.checks.finding import Severity
+from schematics.constructions.folded import FOLDED
+from schematics.constructions.mitred import MITRED, MitredBody
 from schematics.limits import Limits
 from schematics.wearer.body import Body, Origin, Stage, Value
 from tests.checks.cases import finding, make_case, measured, spread
+from tests.checks.folded_cases import folded_case
 
 GOOD, MIND, STOP = Severity.GOOD, Severity.MIND, Severity.STOP
 
@@ -147,3 +153,34 @@ def test_without_any_of_them_the_back_waist_length_is_asked_for() -> None:
     found = finding(case, "HANG-WHERE")
     assert found.severity is MIND
     assert "give back_waist_length in" in found.sentence
+
+
+def test_a_corner_that_hangs_lower_than_the_centre_back_counts() -> None:
+    """45 cm wide each way, 40 cm deep, neck corner 12 cm out: the corner is hypot(33, 40) from the neck."""
+    made = folded_case()
+    lowest = math.hypot(33, 40) * 1.05
+    nape = measured(lowest + 30)
+    for knee, severity in ((29.99, GOOD), (30.01, STOP)):
+        body = {Body.NAPE_HEIGHT: nape, Body.KNEE_HEIGHT: measured(knee)}
+        wearer = replace(made.wearer, values={**made.wearer.values, **body})
+        found = finding(replace(made, wearer=wearer), "HANG-KNEE")
+        assert found.severity is severity
+        assert "lowest corner" in found.sentence
+        assert found.figures["drop_cm"] == pytest.approx(math.hypot(33, 40))
+
+
+def test_a_front_longer_than_the_back_is_not_overlooked() -> None:
+    made = folded_case()
+    size = replace(made.size, body=made.size.body.model_copy(update={"front_rows": 60}))
+    garment = FOLDED.build(size, made.design.parts)
+    assert garment.drop_cm == pytest.approx(38)
+    assert garment.longest_drop_cm == pytest.approx(math.hypot(33, 60))
+
+
+@pytest.mark.parametrize("lines", [2, 3, 4, 6])
+def test_a_mitred_corner_lies_its_slanted_side_from_the_neck(lines: int) -> None:
+    """Depth 30 cm, 12 increases of 1 cm on a side: the slanted side is hypot(30, 12) long."""
+    body = MitredBody(neck=48, lines=lines, increase_rows=12, rows=30)
+    plain = make_case()
+    made = MITRED.build(replace(plain.size, body=body), plain.design.parts)
+    assert made.longest_drop_cm == pytest.approx(math.hypot(30, 12), rel=1e-3)
