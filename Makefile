@@ -1,10 +1,11 @@
 # make demo   draw every size of every spec in specs/ into output/
 # make test   everything that is checked before a change goes in
 # make lint   the part of it that reads the code without running it
-# make bench  how long one size takes, and whether a thousand take a thousand times as long
+# make fuzz   thousands of random designs, drawn and written, read back and measured
+# make bench  speed, as ratios within one run
 # make clean  remove what these have written, except .venv
 
-.PHONY: demo test lint bench clean
+.PHONY: demo test lint fuzz bench clean
 
 demo:
 	@sh .ci/setup run
@@ -22,9 +23,15 @@ lint:
 	.venv/bin/ruff format --check
 	.venv/bin/mypy
 
+fuzz:
+	@sh .ci/setup dev
+	@.venv/bin/python -m tests.fuzz.fuzz_figures
+	@.venv/bin/python -m tests.fuzz.fuzz_drawings
+
 bench:
 	@sh .ci/setup dev
 	@.venv/bin/python -m tests.bench.bench_size
+	@.venv/bin/python -m tests.bench.bench_fit
 
 clean:
 	rm -rf output/* .mypy_cache .pytest_cache .ruff_cache .hypothesis build *.egg-info

@@ -16,7 +16,9 @@ from schematics.cli import main
 from schematics.cli.program import Program
 from tests.program import run
 
-COMMANDS = ("build", "check", "compare", "explain", "figures", "schema", "wearers", "yarn")
+COMMANDS = (
+    "build", "check", "compare", "coverage", "explain", "figures", "fit", "progress", "schema", "wearers", "yarn",
+)  # fmt: skip
 
 
 def failing_program(error: BaseException) -> Program:

@@ -126,8 +126,8 @@ FAMILY = Family(
                 "drop from nape to hem, with the sag of a worn body added, is taken from the nape's height "
                 "and held against the knee's, for a small, a typical and a large child of the size (low "
                 "nape with low knee, high with high), and the worst of the three counts. For adults it is a "
-                "matter of looks and is judged on the typical body. What counts is the place of the hem that lies "
-                "farthest from the neck edge: all of a flared hem, the corners of a folded or mitred one. On "
+                "matter of looks and is judged on the typical body. What counts is the place of the hem that "
+                "lies farthest from the neck edge: all of a flared hem, the corners of a folded or mitred one. On "
                 "its way over the shoulder a corner loses a little height less than that, so the check is on "
                 "the strict side; a front whose neck edge starts lower hangs lower, so try it on."
             ),

@@ -27,6 +27,9 @@ _NARROWEST = 42.0
 
 _HAIR = 1e-6
 
+_GIRTH_AT = (1, 0)
+"""Which view says how long the arm bands are: the back, or the front if that makes it fit."""
+
 Joined: TypeAlias = tuple[JoinedView, JoinedView]
 Views: TypeAlias = tuple[Block, Block]
 Arrangement: TypeAlias = Callable[[Views, Box], tuple[Point, Point, Point]]
@@ -80,17 +83,23 @@ def _common(garments: tuple[Garment, ...], paper: Paper, largest: int) -> _Commo
     for scale in [each for each in SCALES if each >= largest]:
         if scale < SCALES[-1] and not all(_bare_views_fit(each, scale, area) for each, _ in made if each):
             continue
-        views = tuple(_views(each, garment, scale) if each else None for each, garment in made)
-        drawn = [(each, words) for each, words in zip(views, steps, strict=True) if each]
-        ways = [way for way in _ARRANGEMENTS if all(_placed(*each, way, area) for each in drawn)]
-        fitting += [_Common(scale=scale, arrange=way, views=views) for way in ways[:1]]
-        if ways and not any(block.unplaced for each, _ in drawn for block in each):
-            return fitting[-1]
+        for girth_at in _GIRTH_AT:
+            views = tuple(_views(each, garment, scale, girth_at) if each else None for each, garment in made)
+            drawn = [(each, words) for each, words in zip(views, steps, strict=True) if each]
+            ways = [way for way in _ARRANGEMENTS if all(_placed(*each, way, area) for each in drawn)]
+            fitting += [_Common(scale=scale, arrange=way, views=views) for way in ways[:1]]
+            if ways and not any(block.unplaced for each, _ in drawn for block in each):
+                return fitting[-1]
     return fitting[0] if fitting else _Common(scale=scale, arrange=_ARRANGEMENTS[0], views=views)
 
 
-def _views(joined: Joined, garment: Garment, scale: int) -> Views:
-    front, back = (view_block(view, garment, scale) for view in joined)
+def _views(joined: Joined, garment: Garment, scale: int, girth_at: int) -> Views:
+    """Both views; the arm bands' girth is on the one asked for, or on the other if that shows none."""
+    shown = [any(half.band for half in view.halves) for view in joined]
+    at = girth_at if shown[girth_at] else 1 - girth_at
+    front, back = (
+        view_block(view, garment, scale, girth=shown[at] and place == at) for place, view in enumerate(joined)
+    )
     return front, back
 
 

@@ -13,12 +13,13 @@ from itertools import product
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely import LineString, Polygon
 from shapely.ops import substring
 
 from schematics.drawing.block import CLEAR, Block
 from schematics.drawing.marks import Area, Label, Line, Mark, Pen, Point, arrowhead
-from schematics.drawing.taken import shapes_of
+from schematics.drawing.taken import Shapes
 from schematics.drawing.track import Track
 
 FIRST_LANE = 10.0
@@ -210,31 +211,38 @@ def _leader_spots(block: Block, tip: Point, normal: Point, label: Label) -> Iter
     """
     ahead = math.atan2(normal[1], normal[0])
     turns = [ahead + math.radians(way + 15 * i) for way in (0, 180) for i in (0, 1, -1, 2, -2, 3, -3, 4, -4)]
-    rounds = [range(near, near + 8, 4) for near in range(6, 60, 8)]
-    for distances in rounds:
-        ways = product(distances, turns)
-        spots = [_leader_spot(tip, distance, turn, label.size[0]) for distance, turn in ways]
-        boxes = shapes_of([label.box(centre, 0.0, CLEAR) for centre, _, _ in spots])
-        spots = [spots[i] for i in np.flatnonzero(block.free_boxes(boxes))]
-        leaders = shapes_of([LineString(leader) for _, leader, _ in spots])
-        inner = shapes_of([label.box(centre, 0.0, CLEAR / 2) for centre, _, _ in spots])
-        clear = block.all_clear_of_labels(leaders) & ~shapely.intersects(leaders, inner)
-        spots = [spots[i] for i in np.flatnonzero(clear)]
-        crossings = block.all_crossings(shapes_of([LineString(past_tip) for _, _, past_tip in spots]))
-        for (centre, leader, _), lines in zip(spots, crossings, strict=True):
-            yield int(lines), _Placed(label, centre, 0.0, arrows_inside=True, leader=leader)
+    ways = np.array([(math.cos(turn), math.sin(turn)) for turn in turns])
+    width, height = label.size
+    for near in range(6, 60, 8):
+        leaders = np.concatenate([_leaders(tip, ways, distance) for distance in (near, near + 4)])
+        sides = np.sign(leaders[:, 2, 0] - leaders[:, 1, 0])
+        centres = leaders[:, 1] + np.outer(sides * (width / 2 + 1.5 + CLEAR), (1.0, 0.0))
+        free = block.free_boxes(_boxes(centres, width, height, CLEAR))
+        leaders, centres = leaders[free], centres[free]
+        lines = shapely.linestrings(leaders)
+        clear = block.all_clear_of_labels(lines)
+        clear &= ~shapely.intersects(lines, _boxes(centres, width, height, CLEAR / 2))
+        leaders, centres = leaders[clear], centres[clear]
+        past_tips = leaders.copy()
+        past_tips[:, 0] += np.tile(ways, (2, 1))[free][clear] * 0.5
+        crossings = block.all_crossings(shapely.linestrings(past_tips))
+        for crossed, (x, y), leader in zip(crossings, centres.tolist(), leaders.tolist(), strict=True):
+            points = tuple((x, y) for x, y in leader)
+            yield int(crossed), _Placed(label, (x, y), 0.0, arrows_inside=True, leader=points)
 
 
-def _leader_spot(
-    tip: Point, distance: float, turn: float, width: float
-) -> tuple[Point, tuple[Point, ...], tuple[Point, ...]]:
-    """The middle of a label on a leader of that length, the leader, and the leader without its tip."""
-    dx, dy = math.cos(turn), math.sin(turn)
-    elbow = tip[0] + dx * distance, tip[1] + dy * distance
-    side = 1 if dx >= 0 else -1
-    centre = elbow[0] + side * (width / 2 + 1.5 + CLEAR), elbow[1]
-    end = elbow[0] + side * 1.5, elbow[1]
-    return centre, (tip, elbow, end), ((tip[0] + dx * 0.5, tip[1] + dy * 0.5), elbow, end)
+def _leaders(tip: Point, ways: NDArray[np.float64], distance: float) -> NDArray[np.float64]:
+    """Tip, elbow and end of the leaders of that length going those ways."""
+    elbows = np.array(tip) + ways * distance
+    ends = elbows + np.outer(np.where(ways[:, 0] >= 0, 1.5, -1.5), (1.0, 0.0))
+    return np.stack([np.broadcast_to(tip, elbows.shape), elbows, ends], axis=1)
+
+
+def _boxes(centres: NDArray[np.float64], width: float, height: float, margin: float) -> Shapes:
+    """Upright boxes of that size about ``centres``, with a margin."""
+    x, y = centres[:, 0], centres[:, 1]
+    left, top = -width / 2 - margin, -height / 2 - margin
+    return np.asarray(shapely.box(x + left, y + top, x - left, y - top))
 
 
 def _clear_of_own_lines(track: Track, line: Track, placed: _Placed) -> bool:

@@ -27,8 +27,8 @@ TRIANGLE = 2.4
 """Height and foot of the triangle that shows where yarn is joined, in mm."""
 
 
-def view_block(view: JoinedView, garment: Garment, scale: int) -> Block:
-    """Everything drawn of one view at 1:``scale``."""
+def view_block(view: JoinedView, garment: Garment, scale: int, *, girth: bool) -> Block:
+    """Everything drawn of one view at 1:``scale``; with ``girth``, that of the arm bands it shows."""
     on_sheet = View(scale=scale)
     block = Block()
     starts = list(_draw_garment(block, view, garment, on_sheet))
@@ -43,10 +43,11 @@ def view_block(view: JoinedView, garment: Garment, scale: int) -> Block:
     for foot, inward in starts:
         note_start(block, foot, inward, TRIANGLE)
     caption(block, view.name, corner)
-    draw_girth(block, view, garment, on_sheet)
     for half in view.halves:
         name_fold(block, half, on_sheet)
         name_side(block, half, on_sheet, corner[1])
+    if girth:
+        draw_girth(block, view, garment.arm.ring, on_sheet)
     return block
 
 

@@ -17,7 +17,7 @@ from schematics.drawing.scale import to_mm
 from schematics.drawing.surface import Strip
 from schematics.drawing.track import Straight
 from schematics.drawing.view import View
-from schematics.garment import Garment
+from schematics.garment import Garment, Ring
 from schematics.units import format_cm, format_inches
 
 _FABRIC = ("fabric", "fold", "band")
@@ -64,12 +64,9 @@ def _clear_of(lines: Sequence[LineString], at: Point, right: float) -> float:
     return max([at[0], *(part.bounds[2] for part in met if not part.is_empty)])
 
 
-def draw_girth(block: Block, view: JoinedView, garment: Garment, on_sheet: View) -> None:
-    """The length of an arm band, which is joined to a ring; on the back unless the front shows it all."""
-    bands = [half.band for half in view.halves if half.band and not (view.panel and half.band.starts_folded)]
-    if not bands:
-        return
-    ring = garment.arm.ring
+def draw_girth(block: Block, view: JoinedView, ring: Ring, on_sheet: View) -> None:
+    """The length of an arm band, which is joined to a ring."""
+    bands = [half.band for half in view.halves if half.band]
     cm, inches = f"{format_cm(ring.band_cm)} ({ring.band_rows} rows)", format_inches(ring.band_cm)
     tips = [tip for band in bands for tip in _rim_tips(band, on_sheet)]
     draw_leader(block, "arm band", tips, (Label(("arm band round", cm, inches)),))

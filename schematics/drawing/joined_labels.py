@@ -48,24 +48,30 @@ def letter_seams(block: Block, half: Half, view: View) -> None:
 
 def note_start(block: Block, foot: Point, inward: Point, triangle: float) -> None:
     """The note at a triangle of that size, given the middle of its foot and the way it faces."""
-    label = Label(("join yarn",))
+    labels = Label(("join yarn",)), Label(("join", "yarn"))
+    for label in labels:
+        if place(block, "note", "join yarn", label, _round(label, foot, inward, triangle)):
+            return
+    draw_leader(block, "join yarn", ((along(foot, inward, 0.5), inward),), labels[:1])
+
+
+def _round(label: Label, foot: Point, inward: Point, triangle: float) -> list[tuple[Point, float]]:
+    """Spots before the triangle's foot, then on its other sides."""
     width, height = label.size
     reach = abs(inward[0]) * width / 2 + abs(inward[1]) * height / 2
-    beside = foot[0] - inward[0] * triangle / 2, foot[1] - inward[1] * triangle / 2
-    spots = [
+    x, y = foot[0] - inward[0] * triangle / 2, foot[1] - inward[1] * triangle / 2
+    aside, off = (width + triangle) / 2, (height + triangle) / 2
+    return [
         (spot, 0.0)
-        for away in (0.8, 1.6, 3.0)
+        for gap in (0.8, 1.6, 3.0)
         for spot in (
-            along(foot, inward, reach + away),
-            (beside[0] + width / 2 + triangle / 2 + away, beside[1]),
-            (beside[0] - width / 2 - triangle / 2 - away, beside[1]),
-            (beside[0], beside[1] - height / 2 - triangle / 2 - away),
-            (beside[0], beside[1] + height / 2 + triangle / 2 + away),
+            along(foot, inward, reach + gap),
+            (x + aside + gap, y),
+            (x - aside - gap, y),
+            (x, y - off - gap),
+            (x, y + off + gap),
         )
     ]
-    if place(block, "note", "join yarn", label, spots):
-        return
-    draw_leader(block, "join yarn", ((along(foot, inward, 0.5), inward),), (label,))
 
 
 def name_fold(block: Block, half: Half, view: View) -> None:

@@ -179,7 +179,7 @@ class Label:
         )
 
     def corners(self, centre: Point, angle: float, margin: float = 0.0) -> list[Point]:
-        """Those of the rectangle the block fills, and ``margin`` round it, when its middle is at ``centre``."""
+        """Those of the rectangle the block fills, ``margin`` included, when its middle is at ``centre``."""
         width, height = self.size
         return turned_corners(
             centre,

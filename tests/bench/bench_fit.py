@@ -68,15 +68,16 @@ def bare(design: Design, garments: list[Mapping[str, float]], known: Known) -> N
     found = np.empty((len(garments), 10, WEARERS), dtype=np.uint8)
     for size, garment in enumerate(garments):
         worn = garment["drop_cm"] * (1 + limits.hem_sag_fraction)
+        farthest = garment["longest_drop_cm"] * (1 + limits.hem_sag_fraction)
         rest, reach = garment["arm.rest_cm"] / wrist - 1, garment["reach_cm"]
         depths, girths = zip(
             *((garment[f"girth.{i}.depth_cm"], garment[f"girth.{i}.girth_cm"]) for i in (0, 1)), strict=True
         )
         girth = np.interp(depth, depths, girths)
         above = to_wrist - reach
-        typical = nape.cm - worn - knee.cm
+        typical = nape.cm - farthest - knee.cm
         lowest = np.minimum(
-            np.minimum(nape.low_cm - worn - knee.low_cm, typical), nape.high_cm - worn - knee.high_cm
+            np.minimum(nape.low_cm - farthest - knee.low_cm, typical), nape.high_cm - farthest - knee.high_cm
         )
         out = found[size]
         out[0] = (head > garment["neck.full_cm"] + HAIR) * np.uint8(3)

@@ -76,7 +76,7 @@ def labelled(label: str) -> tuple[float, float, int | None]:
     """Centimetres, centimetres by its inches, and the count of a label."""
     cm = re.search(r"(\d+\.\d) cm", label)
     inches = re.search(r"(?:(\d+) )?(?:(\d+/\d+)|(\d+)) in\b", label)
-    count = re.search(r"(\d+) (?:sts|rows)", label)
+    count = re.search(r"(\d+) (?:sts?|rows?)\b", label)
     if cm is None or inches is None:
         raise ValueError(f"no length in {label!r}")
     whole, fraction, alone = inches.groups()

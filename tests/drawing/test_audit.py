@@ -118,6 +118,7 @@ def test_a_stopped_size_has_to_say_why() -> None:
     [
         ("42.0 cm (40 sts)\n16 1/2 in", (42.0, 41.91, 40)),
         ("half of\n8.5 cm\n3/4 in\n7 rows", (8.5, 1.905, 7)),
+        ("back neck depth\n1.0 cm (1 row)\n1/4 in", (1.0, 0.635, 1)),
         ("body hem edge\n130.5 cm\n51 in", (130.5, 129.54, None)),
     ],
 )

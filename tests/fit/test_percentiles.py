@@ -5,9 +5,11 @@ from __future__ import annotations
 import pytest
 
 from schematics.design import WearerSpec
+from schematics.fit.advice import advise
 from schematics.fit.gauge import made
 from schematics.fit.rules import Answer
 from schematics.fit.sizing import best, size_fit
+from schematics.fit.workshop import Workshop
 from schematics.wearer.body import Body
 from schematics.wearer.resolve import resolve
 from tests.fit.children import DEMOS, demo
@@ -33,7 +35,12 @@ def test_a_head_at_the_97th_percentile_gets_a_size_it_passes(name: str, age: int
         (neck,) = (point for point in fit.points if point.code == "NECK-PASS")
         assert neck.answer is Answer.GOOD
         assert fit.made.garment.neck.full_cm >= head
-        assert fit.on_wearer is not Answer.STOP, [point for point in fit.points if point.answer > 1]
+        if fit.on_wearer is Answer.STOP:
+            # A very short child with a very large head; the corners of the folded body are too low for it.
+            assert z < 0
+            advice = advise(Workshop(design=demo(name), size=fit.made.size, parts=demo(name).parts), wearer)
+            assert advice is not None
+            assert advice.after.on_wearer is not Answer.STOP
 
 
 @pytest.mark.parametrize("sex", ["F", "M"])
