@@ -127,9 +127,9 @@ FAMILY = Family(
                 "and held against the knee's, for a small, a typical and a large child of the size (low "
                 "nape with low knee, high with high), and the worst of the three counts. For adults it is a "
                 "matter of looks and is judged on the typical body. What counts is the place of the hem that "
-                "lies farthest from the neck edge: all of a flared hem, the corners of a folded or mitred one. On "
-                "its way over the shoulder a corner loses a little height less than that, so the check is on "
-                "the strict side; a front whose neck edge starts lower hangs lower, so try it on."
+                "lies farthest from the neck edge: all of a flared hem, the corners of a folded or mitred "
+                "one. On its way over the shoulder a corner loses a little height less than that, so the "
+                "check is on the strict side; a front whose neck edge starts lower hangs lower, so try it on."
             ),
             cure="Work fewer body rows, and as many fewer panel rows as the seam needs.",
             origin=f"The rule and both limits: {COMMON}.",

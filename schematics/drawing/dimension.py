@@ -219,13 +219,13 @@ def _leader_spots(block: Block, tip: Point, normal: Point, label: Label) -> Iter
         centres = leaders[:, 1] + np.outer(sides * (width / 2 + 1.5 + CLEAR), (1.0, 0.0))
         free = block.free_boxes(_boxes(centres, width, height, CLEAR))
         leaders, centres = leaders[free], centres[free]
-        lines = shapely.linestrings(leaders)
+        lines = _lines(leaders)
         clear = block.all_clear_of_labels(lines)
         clear &= ~shapely.intersects(lines, _boxes(centres, width, height, CLEAR / 2))
         leaders, centres = leaders[clear], centres[clear]
         past_tips = leaders.copy()
         past_tips[:, 0] += np.tile(ways, (2, 1))[free][clear] * 0.5
-        crossings = block.all_crossings(shapely.linestrings(past_tips))
+        crossings = block.all_crossings(_lines(past_tips))
         for crossed, (x, y), leader in zip(crossings, centres.tolist(), leaders.tolist(), strict=True):
             points = tuple((x, y) for x, y in leader)
             yield int(crossed), _Placed(label, (x, y), 0.0, arrows_inside=True, leader=points)
@@ -236,6 +236,10 @@ def _leaders(tip: Point, ways: NDArray[np.float64], distance: float) -> NDArray[
     elbows = np.array(tip) + ways * distance
     ends = elbows + np.outer(np.where(ways[:, 0] >= 0, 1.5, -1.5), (1.0, 0.0))
     return np.stack([np.broadcast_to(tip, elbows.shape), elbows, ends], axis=1)
+
+
+def _lines(points: NDArray[np.float64]) -> Shapes:
+    return np.asarray(shapely.linestrings(points))
 
 
 def _boxes(centres: NDArray[np.float64], width: float, height: float, margin: float) -> Shapes:

@@ -169,7 +169,7 @@ def _cell(at: Point, width: float, heading: str, main: str, others: Sequence[str
         height = LARGE if text_width(main, LARGE, bold=True) <= width else SMALL
         yield Text((x, y), shorten(main, width, height, bold=True), height, bold=True)
     for line in others:
-        y += 4.2
+        y += line_pitch(SMALL)
         yield Text((x, y), shorten(line, width))
 
 
