@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+import shapely
 from pydantic import BaseModel, ConfigDict, Field
-from shapely import LineString, Point, Polygon
+from shapely import LineString, Polygon
 
 from schematics.constructions.facts import Gradable
 from schematics.design import Parts, Size
@@ -226,8 +227,7 @@ def band_pieces(size: Size, parts: Parts, neck: Ring, arm: Ring) -> tuple[Piece,
 
 def farthest_cm(hem: Sequence[tuple[float, float]], neck: Sequence[tuple[float, float]]) -> float:
     """How far the farthest corner of a hem lies from a neck edge."""
-    edge = LineString(neck)
-    return max(float(edge.distance(Point(corner))) for corner in hem)
+    return float(shapely.distance(LineString(neck), shapely.points(hem)).max())
 
 
 def walks_on(*walks: Walk) -> tuple[Walk, ...]:

@@ -8,7 +8,7 @@ from typing import TypeAlias
 
 from shapely import LineString, Point, Polygon
 
-from schematics.constructions.base import ROWS, STITCHES, farthest_cm, walks_on
+from schematics.constructions.base import ROWS, STITCHES, walks_on
 from schematics.constructions.folded_counts import FoldedArms, FoldedBody
 from schematics.fabric import Fabric
 from schematics.garment import Piece, Span, Walk, WalkName
@@ -67,8 +67,8 @@ class FoldedShape:
     @property
     def longest_drop_cm(self) -> float:
         """From the neck edge, at the shoulder fold or behind it, to the farthest corner of either hem."""
-        neck = [(self.neck, 0.0), (self.neck, -self.neck_back), (0.0, -self.neck_back)]
-        return farthest_cm([(self.side, self.front), (self.side, -self.back)], neck)
+        out = self.side - self.neck
+        return max(math.hypot(out, self.front), math.hypot(out, self.back - self.neck_back))
 
     @property
     def half(self) -> list[Vertex]:
