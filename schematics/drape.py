@@ -14,7 +14,7 @@ from shapely import LineString, Polygon
 from shapely.affinity import scale
 
 from schematics.arm_freedom import ArmFreedom
-from schematics.figure import Arm, Figure, FigureSize, Pose, ellipse_breadth, figure
+from schematics.body_figure import Arm, Figure, FigureSize, Pose, ellipse_breadth, figure
 from schematics.garment import Garment
 from schematics.over_arms import CHEST_DEPTH_SHARE
 

@@ -14,14 +14,14 @@ from shapely import Point
 from shapely.affinity import scale
 
 from schematics.arm_freedom import ArmFreedom, arm_freedom
+from schematics.body_figure import Pose
 from schematics.constructions.base import HemArms
 from schematics.constructions.flared import FlaredBody
 from schematics.constructions.folded_counts import FoldedArms, FoldedBody
 from schematics.drape import Hanging, Worn, chain_sag, wear
-from schematics.figure import Pose
 from schematics.garment import Garment
 from tests.constructions.samples import fabric, garment, parts
-from tests.test_figure import CHILD
+from tests.test_body_figure import CHILD
 
 PLAIN = parts(fabric())
 """One stitch and one row to the centimetre."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from schematics.body_figure import Pose, figure
 from schematics.checks import hang
 from schematics.checks.finding import Case
 from schematics.design import Design
@@ -15,7 +16,6 @@ from schematics.drawing.worn_figures import CAPTION_HEIGHT, Both, Place, Standin
 from schematics.drawing.worn_labels import draw_labels
 from schematics.drawing.worn_words import findings_told, words_block
 from schematics.evaluate import Result
-from schematics.figure import Pose, figure
 from schematics.wearer.proportions import Proportioned, proportioned
 
 _ROOM = 6.0

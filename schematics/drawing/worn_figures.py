@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from shapely import LineString, MultiLineString, Polygon, line_merge, unary_union
 from shapely.geometry.base import BaseGeometry
 
+from schematics.body_figure import Figure, FigureSize
 from schematics.drape import Hanging, Worn
 from schematics.drawing.block import Block
 from schematics.drawing.marks import Area, Line, Mark, Pen, Point, Text
 from schematics.drawing.scale import to_mm
 from schematics.drawing.text import LARGE
-from schematics.figure import Figure, FigureSize
 
 DOWN, LEVEL = "arms down", "arms level"
 

@@ -10,6 +10,7 @@ from itertools import product
 from shapely import LineString
 from shapely.ops import substring
 
+from schematics.body_figure import Pose
 from schematics.drape import Worn
 from schematics.drawing.block import CLEAR, Block
 from schematics.drawing.dimension import ARROW, FIRST_LANE, draw_dimension, draw_leader
@@ -17,7 +18,6 @@ from schematics.drawing.marks import Label, Line, Mark, Pen, Point, Text, arrowh
 from schematics.drawing.scale import to_mm
 from schematics.drawing.track import Straight
 from schematics.drawing.worn_figures import DOWN, OVERHANG, Both, Place
-from schematics.figure import Pose
 from schematics.units import format_cm, format_inches
 
 _PAST, _TAIL = 2.0, 4.0

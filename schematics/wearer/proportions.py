@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from schematics.figure import FigureSize
+from schematics.body_figure import FigureSize
 from schematics.wearer.body import Body, Wearer
 from schematics.wearer.estimates import estimates
 from schematics.wearer.survey import age_of_stature, stature_share

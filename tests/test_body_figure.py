@@ -16,8 +16,8 @@ from scipy.special import ellipe
 from shapely import LineString, Polygon
 from shapely.affinity import scale
 
+from schematics.body_figure import HIP_TO_CHEST, FigureSize, Pose, ellipse_breadth, figure
 from schematics.design import WearerSpec
-from schematics.figure import HIP_TO_CHEST, FigureSize, Pose, ellipse_breadth, figure
 from schematics.wearer.proportions import proportioned
 from schematics.wearer.resolve import resolve
 
