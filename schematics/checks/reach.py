@@ -9,8 +9,8 @@ from schematics.arm_freedom import ArmFreedom
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.ruled import verdict
 from schematics.checks.wording import TYPICAL, cm, compare_cm, exceeds, of_body, percent, unknown
-from schematics.fit.rules import Answer
 from schematics.limits import COMMON
+from schematics.rules.size_rules import Answer
 from schematics.wearer.body import Body, Value
 
 BAND = "REACH-BAND"

@@ -1,4 +1,4 @@
-"""The verdicts that depend on the wearer, by the rules of `schematics.fit.rules`; the checks word them."""
+"""The verdicts that depend on the wearer, by `schematics.rules.size_rules`; the checks word them."""
 
 from __future__ import annotations
 
@@ -6,10 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from schematics.checks.finding import Case, Severity
-from schematics.fit.answers import Judge, judges, known_of
-from schematics.fit.facts import facts
-from schematics.fit.rules import Answer
-from schematics.fit.working import Known
+from schematics.rules.answers import Judge, judges, known_of
+from schematics.rules.facts import facts
+from schematics.rules.size_rules import Answer
+from schematics.rules.working import Known
 
 SEVERITIES: Mapping[Answer, Severity] = {
     Answer.GOOD: Severity.GOOD,

@@ -10,8 +10,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from schematics.checks.finding import Case, Finding, Severity
-from schematics.fit.expr import HAIR
-from schematics.fit.expr import exceeds as exceeds
+from schematics.rules.expr import HAIR
+from schematics.rules.expr import exceeds as exceeds
 from schematics.units import round_half_up
 from schematics.wearer.body import Body, Origin, Value
 

@@ -1,1 +1,1 @@
-"""Will it fit this child: the rules of fit as data, and what is worked out from them."""
+"""Will it fit this child, with this gauge: a wearer, or many, held against every size."""

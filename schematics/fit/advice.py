@@ -16,14 +16,14 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from schematics.fit.answers import judges, known_of
 from schematics.fit.changes import Purpose
 from schematics.fit.gauge import made
-from schematics.fit.rules import Answer
 from schematics.fit.sizing import SizeFit, size_fit
-from schematics.fit.working import Known
 from schematics.fit.workshop import Option, Workshop
 from schematics.limits import Limits
+from schematics.rules.answers import judges, known_of
+from schematics.rules.size_rules import Answer
+from schematics.rules.working import Known
 from schematics.wearer.body import Wearer
 
 TRIED = 40

@@ -9,14 +9,14 @@ import numpy as np
 from numpy.typing import NDArray
 
 from schematics.design import Design, WearerSpec
-from schematics.fit.answers import judges
 from schematics.fit.completion import estimate_rules
-from schematics.fit.expr import End
-from schematics.fit.facts import facts
-from schematics.fit.rules import Answer
 from schematics.fit.sizing import REACH, TYPICAL_OF_ONE, SizeFit, making_score, score
-from schematics.fit.working import Known, worked
 from schematics.limits import Limits
+from schematics.rules.answers import judges
+from schematics.rules.expr import End
+from schematics.rules.facts import facts
+from schematics.rules.size_rules import Answer
+from schematics.rules.working import Known, worked
 from schematics.wearer.body import Body, Origin, Wearer
 from schematics.wearer.resolve import ADULT_HEIGHT_CM, ADULT_YEARS, resolve
 

@@ -15,7 +15,8 @@ from functools import cache
 from typing import Any
 
 from schematics.design import WearerSpec
-from schematics.fit.expr import (
+from schematics.fit.sizing import one_wearer
+from schematics.rules.expr import (
     End,
     Expr,
     OfBody,
@@ -28,7 +29,6 @@ from schematics.fit.expr import (
     table,
     terms,
 )
-from schematics.fit.sizing import one_wearer
 from schematics.wearer.body import Body, Origin, Value
 from schematics.wearer.estimates import ARMHOLE_SHARE, KNEE_SHARE, SHARES
 from schematics.wearer.resolve import ADULT_HEIGHT_CM, ADULT_YEARS, resolve

@@ -16,12 +16,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from schematics.design import Design, Size, WearerSpec
-from schematics.fit.answers import judges
 from schematics.fit.columns import complete
-from schematics.fit.facts import facts
 from schematics.fit.gauge import made
-from schematics.fit.rules import Answer
-from schematics.fit.working import Known
+from schematics.rules.answers import judges
+from schematics.rules.facts import facts
+from schematics.rules.size_rules import Answer
+from schematics.rules.working import Known
 from schematics.wearer.body import Body, Value
 from schematics.wearer.resolve import resolve
 

@@ -8,12 +8,12 @@ from dataclasses import dataclass
 
 from schematics.design import Design, Parts, Size
 from schematics.fit.advice import Advice, advise, is_right
-from schematics.fit.expr import End
-from schematics.fit.facts import facts
 from schematics.fit.gauge import Made, made
 from schematics.fit.measured import at_end
 from schematics.fit.sizing import SizeFit, best, size_fit
 from schematics.fit.workshop import Workshop
+from schematics.rules.expr import End
+from schematics.rules.facts import facts
 from schematics.wearer.body import Origin, Wearer
 
 SIZES_TRIED = 3

@@ -9,8 +9,8 @@ from typing import Any
 
 from schematics.constructions import CONSTRUCTIONS
 from schematics.design import Design, Size
-from schematics.fit.facts import facts
 from schematics.fit.gauge import Gauge, Made, made, parts_at_gauge
+from schematics.rules.facts import facts
 
 STEPS = (0.25, 0.5, 1.0, 2.0, 4.0)
 """Stitches or rows to 10 cm between neighbours in the table: the finest that keeps to `MOST`."""
@@ -29,7 +29,7 @@ class GaugeTable:
     """Facts by gauge, for the body fabric; the other fabrics are scaled alike, see `schematics.fit.gauge`.
 
     ``stitches`` and ``rows`` are the gauges to 10 cm, rising. ``sizes`` holds for each size, by its name,
-    the facts of `schematics.fit.facts` and the finished lengths as ``finished.<key>``, each as a grid: a
+    the facts of `schematics.rules.facts` and the finished lengths as ``finished.<key>``, each as a grid: a
     row for each stitch gauge, in it a number for each row gauge.
     """
 

@@ -10,13 +10,13 @@ from numpy.typing import NDArray
 
 from schematics.design import Design, Parts, Size
 from schematics.fit.columns import Judged, complete, judged, one_each, only, with_all_at, worst_of
-from schematics.fit.expr import End
 from schematics.fit.gauge import made
 from schematics.fit.group_file import Group
-from schematics.fit.rules import Answer
 from schematics.fit.sizing import SizeFit, size_fit
-from schematics.fit.working import Known
 from schematics.fit.workshop import NOBODY
+from schematics.rules.expr import End
+from schematics.rules.size_rules import Answer
+from schematics.rules.working import Known
 from schematics.yarn_needed.need import YarnNeed, yarn_need
 
 

@@ -15,9 +15,9 @@ from schematics.fit.gauge_text import OwnGauge
 from schematics.fit.group import GroupFit, SizeCount
 from schematics.fit.report import gauge_parts
 from schematics.fit.report_json import gauge_json, head_json
-from schematics.fit.rules import Answer
 from schematics.report.json_text import number
 from schematics.report.table import columns, heading
+from schematics.rules.size_rules import Answer
 
 SHOWN = 60
 """Wearers listed one by one in a table, unless all are asked for."""

@@ -20,7 +20,7 @@ from pydantic_core import ErrorDetails
 
 from schematics.design import WearerSpec
 from schematics.errors import UsageError
-from schematics.fit.expr import End
+from schematics.rules.expr import End
 from schematics.spec.loading import Document, load
 from schematics.spec.problems import KeyPath, Problem, SpecError, show_path
 from schematics.spec.rules import WEARER_BLOCK, WearerRules

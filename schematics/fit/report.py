@@ -15,10 +15,10 @@ from schematics.fit.advice import Advice
 from schematics.fit.fitting import Fitting, Instead
 from schematics.fit.gauge import made
 from schematics.fit.gauge_text import OwnGauge
-from schematics.fit.rules import Answer, size_rules
 from schematics.fit.sizing import Point, SizeFit
 from schematics.fit.words import count_changes, effects
 from schematics.report.table import STYLES, columns, heading
+from schematics.rules.size_rules import Answer, size_rules
 from schematics.units import format_both, round_half_up
 from schematics.wearer.body import Body, Origin, Value, Wearer
 

@@ -13,11 +13,11 @@ from schematics.checks import check_size
 from schematics.checks.finding import Case, Finding, Severity
 from schematics.design import Design
 from schematics.evaluate import SEVERITIES, worst
-from schematics.fit.answers import Judge, judges, known_of
-from schematics.fit.facts import facts
 from schematics.fit.gauge import Made
-from schematics.fit.rules import Answer
-from schematics.fit.working import Known
+from schematics.rules.answers import Judge, judges, known_of
+from schematics.rules.facts import facts
+from schematics.rules.size_rules import Answer
+from schematics.rules.working import Known
 from schematics.wearer.body import Body, Origin, Wearer
 
 REACH = "REACH-BAND"

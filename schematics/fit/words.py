@@ -6,8 +6,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from schematics.design import Parts, Size
-from schematics.fit.facts import facts
 from schematics.fit.gauge import Made
+from schematics.rules.facts import facts
 from schematics.units import round_half_up
 
 _NOUNS: Mapping[str, tuple[str, str]] = {

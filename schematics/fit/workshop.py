@@ -8,10 +8,10 @@ from dataclasses import dataclass, field
 
 from schematics.design import Design, Parts, Size
 from schematics.fit.changes import LEVERS, Lever, Purpose
-from schematics.fit.facts import facts
 from schematics.fit.gauge import Made, garment_in, made
 from schematics.fit.sizing import making_score, size_fit
 from schematics.garment import Garment
+from schematics.rules.facts import facts
 from schematics.wearer.body import Stage, Wearer
 
 NOBODY = Wearer(label="nobody", stage=Stage.CHILD, age_years=None, values={})

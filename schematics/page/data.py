@@ -14,12 +14,12 @@ from schematics.checks.finding import Severity
 from schematics.design import Design, WearerSpec
 from schematics.evaluate import Result
 from schematics.fit.data import fit_data
-from schematics.fit.expr import Expr, Fact, expr_json, first, least, most
-from schematics.fit.rules import Answer, Rule, size_rules
 from schematics.fit.sizing import REACH, making_score, score
 from schematics.page.guide_words import NUMBERS, VIEWS, View
 from schematics.page.reasons import WHAT, reasons_json
 from schematics.page.words import WORDS
+from schematics.rules.expr import Expr, Fact, expr_json, first, least, most
+from schematics.rules.size_rules import Answer, Rule, size_rules
 from schematics.units import CM_PER_INCH
 from schematics.wearer.body import Body, Wearer
 from schematics.wearer.resolve import resolve

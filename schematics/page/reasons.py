@@ -11,9 +11,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from schematics.fit.expr import Const, Expr, Fact, expr_json, less
-from schematics.fit.rules import Answer, Rule
 from schematics.limits import Limits
+from schematics.rules.expr import Const, Expr, Fact, expr_json, less
+from schematics.rules.size_rules import Answer, Rule
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,12 +16,12 @@ from numpy.typing import NDArray
 
 from schematics.design import Design
 from schematics.evaluate import evaluate
-from schematics.fit.answers import judges
 from schematics.fit.columns import Columns, complete, judge_all
-from schematics.fit.facts import facts
-from schematics.fit.rules import Answer
-from schematics.fit.working import Known
 from schematics.over_arms import RATIO_BY_ARM_SHARE
+from schematics.rules.answers import judges
+from schematics.rules.facts import facts
+from schematics.rules.size_rules import Answer
+from schematics.rules.working import Known
 from schematics.spec import read_design
 from schematics.wearer.body import Body
 

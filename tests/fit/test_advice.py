@@ -23,7 +23,7 @@ from schematics.fit.words import count_changes, counts_of, effects
 from schematics.fit.workshop import Workshop
 from schematics.wearer.body import Body, Wearer
 from tests.fit.children import DEMOS, demo, random_child
-from tests.fit.test_rules import CODES
+from tests.rules.test_size_rules import CODES
 
 UNFITTING = 67
 """For each of three designs: 200 in all."""

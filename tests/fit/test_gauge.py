@@ -14,9 +14,9 @@ from hypothesis import strategies as st
 from schematics.arm_freedom import arm_freedom
 from schematics.constructions import CONSTRUCTIONS
 from schematics.design import Design
-from schematics.fit.facts import facts
 from schematics.fit.gauge import Gauge, made, parts_at_gauge
 from schematics.fit.gauge_table import all_facts, facts_by_gauge, gauge_table_json, steps
+from schematics.rules.facts import facts
 from schematics.spec import read_design
 from tests.fit.reader import through_json
 

@@ -7,9 +7,9 @@ import pytest
 from schematics.design import WearerSpec
 from schematics.fit.advice import advise
 from schematics.fit.gauge import made
-from schematics.fit.rules import Answer
 from schematics.fit.sizing import best, size_fit
 from schematics.fit.workshop import Workshop
+from schematics.rules.size_rules import Answer
 from schematics.wearer.body import Body
 from schematics.wearer.resolve import resolve
 from tests.fit.children import DEMOS, demo

@@ -18,10 +18,7 @@ import pytest
 from schematics.cautions import CAUTIONS
 from schematics.design import Design
 from schematics.evaluate import evaluate
-from schematics.fit.expr import expr_json
-from schematics.fit.rules import Answer, size_rules
 from schematics.fit.sizing import REACH, score
-from schematics.fit.working import Known, worked
 from schematics.limits import Limits
 from schematics.page.data import asked, page_data, plausible_cm, score_tree
 from schematics.page.guide_figures import DRAWINGS
@@ -29,6 +26,9 @@ from schematics.page.guide_words import HOW, NUMBERS, VIEWS
 from schematics.page.page import SCRIPTS, asset, fit_page
 from schematics.page.reasons import WHAT, reasons
 from schematics.page.words import WORDS
+from schematics.rules.expr import expr_json
+from schematics.rules.size_rules import Answer, size_rules
+from schematics.rules.working import Known, worked
 from schematics.units import format_inches
 from schematics.wearer.body import Body, Origin, Value
 from schematics.wearer.listing import measurement_rows

@@ -14,11 +14,11 @@ import numpy as np
 import pytest
 
 from schematics.checks.wording import compare_cm
-from schematics.fit.expr import Const, End, Expr, Fact, OfBody, OfWearer, Op, Table, expr_json
-from schematics.fit.working import Known, worked
 from schematics.page.data import UNITS
 from schematics.page.page import SCRIPTS, asset
 from schematics.page.words import WORDS
+from schematics.rules.expr import Const, End, Expr, Fact, OfBody, OfWearer, Op, Table, expr_json
+from schematics.rules.working import Known, worked
 from schematics.units import Unit, parse_length, round_half_up
 from schematics.wearer.body import Body, Origin, Value
 from tests.page.browser import Browser, Tab

@@ -17,7 +17,7 @@ from typing import Any, Literal, Protocol, TypeAlias
 
 import numpy as np
 
-from schematics.fit.expr import HAIR, Const, End, Expr, Fact, OfBody, OfWearer, Op, Table, Term
+from schematics.rules.expr import HAIR, Const, End, Expr, Fact, OfBody, OfWearer, Op, Table, Term
 from schematics.wearer.body import Body
 
 Numbers: TypeAlias = Any

@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from schematics.fit.columns import Columns
-from schematics.fit.expr import (
+from schematics.rules.expr import (
     Const,
     End,
     Expr,
@@ -29,7 +29,7 @@ from schematics.fit.expr import (
     most,
     terms,
 )
-from schematics.fit.working import Known, worked
+from schematics.rules.working import Known, worked
 from schematics.wearer.body import Body
 from tests.fit.reader import Reader, through_json
 from tests.fit.wearers import values

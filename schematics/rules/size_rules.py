@@ -13,7 +13,9 @@ from enum import IntEnum
 from functools import cache
 from typing import Any
 
-from schematics.fit.expr import (
+from schematics.limits import Limits
+from schematics.over_arms import RATIO_BY_ARM_SHARE
+from schematics.rules.expr import (
     End,
     Expr,
     Fact,
@@ -29,9 +31,7 @@ from schematics.fit.expr import (
     table,
     terms,
 )
-from schematics.fit.facts import GIRTH_POINTS
-from schematics.limits import Limits
-from schematics.over_arms import RATIO_BY_ARM_SHARE
+from schematics.rules.facts import GIRTH_POINTS
 from schematics.wearer.body import Body
 
 

@@ -9,9 +9,9 @@ from functools import cache
 import numpy as np
 from numpy.typing import NDArray
 
-from schematics.fit.rules import Answer, Rule, size_rules
-from schematics.fit.working import Known, Numbers, Truths, Work, worked
 from schematics.limits import Limits
+from schematics.rules.size_rules import Answer, Rule, size_rules
+from schematics.rules.working import Known, Numbers, Truths, Work, worked
 from schematics.wearer.body import Body, Stage, Wearer
 
 _EVERY_BODY = frozenset(Body)

@@ -18,15 +18,15 @@ from hypothesis import strategies as st
 from schematics.arm_freedom import arm_freedom
 from schematics.checks import EXPLANATIONS, check_size
 from schematics.checks.finding import Severity
-from schematics.fit.answers import judges, known_of
 from schematics.fit.columns import Columns, gaps_of
-from schematics.fit.expr import OfBody
-from schematics.fit.facts import facts
-from schematics.fit.rules import Answer, rules_json, size_rules
-from schematics.fit.working import Known
 from schematics.garment import Garment
 from schematics.limits import Limits
 from schematics.over_arms import girth_over_arms_cm
+from schematics.rules.answers import judges, known_of
+from schematics.rules.expr import OfBody
+from schematics.rules.facts import facts
+from schematics.rules.size_rules import Answer, rules_json, size_rules
+from schematics.rules.working import Known
 from schematics.wearer.body import Body, Stage, Wearer
 from tests.checks.cases import make_case
 from tests.checks.gallery import gallery

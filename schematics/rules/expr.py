@@ -103,7 +103,7 @@ class OfWearer(Expr):
 
 @dataclass(frozen=True, slots=True)
 class Fact(Expr):
-    """A fact of the garment, see `schematics.fit.facts`."""
+    """A fact of the garment, see `schematics.rules.facts`."""
 
     name: str
 
