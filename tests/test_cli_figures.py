@@ -37,7 +37,7 @@ def test_figures_as_markdown(place: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    ("ending", "start"), [("csv", "section,key,"), ("json", "{\n"), ("html", "<!DOCTYPE html>")]
+    ("ending", "start"), [("csv", '"section","key",'), ("json", "{\n"), ("html", "<!DOCTYPE html>")]
 )
 def test_figures_in_other_forms(place: Path, ending: str, start: str) -> None:
     result = call("figures", write(place), "--format", ending)
@@ -235,7 +235,7 @@ def test_build_writes_the_figures_of_every_size(place: Path, monkeypatch: pytest
     written = [name for name in files_in(place / "output" / "lake") if name.startswith("figures.")]
     assert written == ["figures.csv", "figures.html", "figures.json", "figures.md"]
     assert "Sizes 4 (6 years)" in (place / "output" / "lake" / "figures.md").read_text(encoding="utf-8")
-    assert (place / "output" / "lake" / "figures.csv").read_bytes().startswith(b"\xef\xbb\xbfsection,")
+    assert (place / "output" / "lake" / "figures.csv").read_bytes().startswith(b'\xef\xbb\xbf"section",')
 
 
 def test_in_a_process_of_its_own(place: Path) -> None:

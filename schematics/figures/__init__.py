@@ -43,7 +43,7 @@ def _markdown(document: Document) -> str:
 
 
 def _csv(document: Document) -> str:
-    from schematics.figures.csv_text import to_csv
+    from schematics.figures.csv_document import to_csv
 
     return to_csv(document)
 

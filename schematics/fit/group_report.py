@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from collections.abc import Iterator, Sequence
 from typing import Any
 
@@ -15,6 +13,11 @@ from schematics.fit.gauge_text import OwnGauge
 from schematics.fit.group import GroupFit, SizeCount
 from schematics.fit.report import gauge_parts
 from schematics.fit.report_json import gauge_json, head_json
+<<<<<<< Updated upstream
+=======
+from schematics.fit.rules import Answer
+from schematics.report.csv_text import csv_text
+>>>>>>> Stashed changes
 from schematics.report.json_text import number
 from schematics.report.table import columns, heading
 from schematics.rules.size_rules import Answer
@@ -53,21 +56,11 @@ def rows(found: GroupFit) -> Iterator[dict[str, Any]]:
 
 def group_csv(found: GroupFit) -> str:
     """One line for each wearer; several codes or sizes in a cell are parted by blanks."""
-    text = io.StringIO()
-    writer = csv.writer(text, lineterminator="\n")
-    writer.writerow(FIELDS)
-    for row in rows(found):
-        cells = (row[field] for field in FIELDS)
-        writer.writerow(
-            " ".join(cell) if isinstance(cell, list) else _safe(cell) if isinstance(cell, str) else cell
-            for cell in cells
-        )
-    return text.getvalue()
-
-
-def _safe(cell: str) -> str:
-    """A cell that no spreadsheet takes for a formula."""
-    return f"'{cell}" if cell[:1] in ("=", "+", "-", "@", "\t", "\r") else cell
+    lines = [
+        [" ".join(cell) if isinstance(cell, list) else cell for cell in (row[field] for field in FIELDS)]
+        for row in rows(found)
+    ]
+    return csv_text([FIELDS, *lines])
 
 
 def group_json(design: Design, found: GroupFit, gauge: OwnGauge | None) -> dict[str, Any]:

@@ -19,7 +19,6 @@ from markdown_it.token import Token
 from schematics.cautions import CAUTIONS
 from schematics.evaluate import evaluate
 from schematics.figures import FORMATS, figures, figures_file
-from schematics.figures.csv_text import safe_text
 from schematics.figures.document import Document, Section, Table, text_figure
 from schematics.figures.markdown import escape
 from schematics.spec import read_design
@@ -240,12 +239,6 @@ def test_no_cell_of_the_csv_begins_a_formula(text: str) -> None:
     rows = rows_of(figures_file(hostile(text), "csv"))
     assert all(not cell.lstrip().startswith(("=", "+", "-", "@")) for row in rows for cell in row)
     assert rows[1][2].removeprefix("'") == text
-
-
-@pytest.mark.parametrize("text", ["=1", "+1", "-1", "@a", "\t=1", "\r=1", " =1", "\xa0@a", "'=1", "42 (46)"])
-def test_text_that_could_begin_a_formula_gets_an_apostrophe(text: str) -> None:
-    plain = text in ("'=1", "42 (46)")
-    assert safe_text(text) == (text if plain else f"'{text}")
 
 
 def test_negative_numbers_stay_numbers(tmp_path: Path) -> None:
