@@ -13,11 +13,7 @@ from schematics.fit.gauge_text import OwnGauge
 from schematics.fit.group import GroupFit, SizeCount
 from schematics.fit.report import gauge_parts
 from schematics.fit.report_json import gauge_json, head_json
-<<<<<<< Updated upstream
-=======
-from schematics.fit.rules import Answer
 from schematics.report.csv_text import csv_text
->>>>>>> Stashed changes
 from schematics.report.json_text import number
 from schematics.report.table import columns, heading
 from schematics.rules.size_rules import Answer
