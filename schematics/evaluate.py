@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from schematics.arm_freedom import ArmFreedom, arm_freedom
 from schematics.checks import check_size
@@ -60,11 +60,20 @@ def evaluate(design: Design) -> tuple[Result, ...]:
 
 def _check(design: Design, size: Size, wearer: Wearer) -> Result:
     garment = CONSTRUCTIONS[design.construction].build(size, design.parts)
-    freedom = arm_freedom(garment)
-    case = Case(
-        design=design, size=size, garment=garment, freedom=freedom, wearer=wearer, limits=design.limits
+    result = Result(size=size, garment=garment, freedom=arm_freedom(garment), wearer=wearer, findings=())
+    return replace(result, findings=check_size(case_of(design, result)))
+
+
+def case_of(design: Design, result: Result) -> Case:
+    """What the checks look at."""
+    return Case(
+        design=design,
+        size=result.size,
+        garment=result.garment,
+        freedom=result.freedom,
+        wearer=result.wearer,
+        limits=design.limits,
     )
-    return Result(size=size, garment=garment, freedom=freedom, wearer=wearer, findings=check_size(case))
 
 
 def choose(design: Design, results: Sequence[Result], names: Sequence[str] | None) -> tuple[Result, ...]:

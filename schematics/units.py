@@ -76,14 +76,18 @@ def format_cm(length_cm: float) -> str:
     return f"{round_half_up(length_cm, 0.5):.1f} cm"
 
 
+def in_fractions(inches: float, parts: int) -> str:
+    """Inches to one of so many parts, as a whole and a fraction: ``16 1/2``."""
+    total = round(round_half_up(inches, 1 / parts) * parts)
+    sign, total = ("-" if total < 0 else ""), abs(total)
+    whole, rest = divmod(total, parts)
+    fraction = str(Fraction(rest, parts)) if rest else ""
+    return sign + " ".join(part for part in (str(whole) if whole or not fraction else "", fraction) if part)
+
+
 def format_inches(length_cm: float) -> str:
     """The length to 1/4 in, e.g. ``16 1/2 in``."""
-    quarters = round(round_half_up(length_cm / CM_PER_INCH, 0.25) * 4)
-    sign, quarters = ("-" if quarters < 0 else ""), abs(quarters)
-    whole, rest = divmod(quarters, 4)
-    fraction = str(Fraction(rest, 4)) if rest else ""
-    body = " ".join(part for part in (str(whole) if whole or not fraction else "", fraction) if part)
-    return f"{sign}{body} in"
+    return f"{in_fractions(length_cm / CM_PER_INCH, 4)} in"
 
 
 def format_both(length_cm: float) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.ruled import verdict
-from schematics.checks.wording import HIGH, TYPICAL, compare_cm, of_body, percent, unknown
+from schematics.checks.wording import HIGH, TYPICAL, of_body, percent, unknown
 from schematics.fabric import Counted
 from schematics.garment import ArmRun
 from schematics.limits import COMMON
@@ -28,7 +28,7 @@ def _passes(case: Case) -> Finding:
     if hand is None:
         return unknown(case, PASS, _BANDS, [Body.HAND_GIRTH], "whether the hand passes the arm bands")
     ring = case.garment.arm.ring
-    words = compare_cm(hand.high_cm, ring.full_cm)
+    words = case.tape.compare(hand.high_cm, ring.full_cm)
     subject = f"The hand ({words.first}, {of_body(hand, HIGH)})"
     severity = verdict(case, PASS).severity
     sentence = (
@@ -57,7 +57,7 @@ def _rests(case: Case) -> Finding:
     fraction = rest / wrist.cm - 1
     severity = verdict(case, REST).severity
     good = severity is Severity.GOOD
-    words = compare_cm(rest, wrist.cm)
+    words = case.tape.compare(rest, wrist.cm)
     side = "within" if good else "outside"
     sits = "it sits well" if good else "it grips" if fraction < low else "it hangs loose"
     allowed = f"{percent(low, signed=True)} to {percent(high, signed=True)}"

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from schematics.arm_freedom import ArmFreedom
+from schematics.checks.tape import Tape
 from schematics.design import Design, Size
 from schematics.garment import Garment
 from schematics.limits import Limits
@@ -50,6 +51,11 @@ class Case:
     freedom: ArmFreedom | None
     wearer: Wearer
     limits: Limits
+
+    @property
+    def tape(self) -> Tape:
+        """Writes lengths in the design's unit."""
+        return Tape(self.design.unit)
 
     def finding(self, code: str, severity: Severity, place: str, sentence: str, **figures: float) -> Finding:
         """A finding on this size."""

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.ruled import verdict
-from schematics.checks.wording import HIGH, TYPICAL, cm, compare_cm, exceeds, of_body, unknown
+from schematics.checks.wording import HIGH, TYPICAL, exceeds, of_body, unknown
 from schematics.limits import COMMON
 from schematics.over_arms import CHEST_DEPTH_SHARE
 from schematics.wearer.body import Body, Value
@@ -33,24 +33,25 @@ def _ease(case: Case, chest: Value, arm: Value, depth: Value) -> Finding:
     lowest, _ = case.garment.girths[-1]
     found = verdict(case, EASE)
     girth, most = found.figure("garment_cm"), found.figure("body_cm")
-    words = compare_cm(girth, most)
+    tape = case.tape
+    words = tape.compare(girth, most)
     room = f"{words.gap} of ease"
     if found.severity is Severity.STOP:
         room = f"{words.gap} too little"
     elif found.severity is Severity.MIND:
-        room = f"{room}, less than {cm(case.limits.girth_ease_cm)}, it is close"
+        room = f"{room}, less than {tape.length(case.limits.girth_ease_cm)}, it is close"
     level = (
         "At the hem, which lies above chest depth"
         if exceeds(depth.cm, lowest)
-        else f"At chest depth ({cm(depth.cm)} below the neck edge, {of_body(depth, TYPICAL)})"
+        else f"At chest depth ({tape.length(depth.cm)} below the neck edge, {of_body(depth, TYPICAL)})"
     )
     return case.finding(
         EASE,
         found.severity,
         _PLACE,
-        f"{level}, the body is {words.first} round; the chest ({cm(chest.high_cm)}, {of_body(chest, HIGH)}) "
-        f"with both upper arms ({cm(arm.high_cm)}, {of_body(arm, HIGH)}) down inside it measures at most "
-        f"{words.second}: {room}.",
+        f"{level}, the body is {words.first} round; the chest ({tape.length(chest.high_cm)}, "
+        f"{of_body(chest, HIGH)}) with both upper arms ({tape.length(arm.high_cm)}, {of_body(arm, HIGH)}) "
+        f"down inside it measures at most {words.second}: {room}.",
         depth_cm=min(depth.cm, lowest),
         girth_cm=girth,
         over_arms_cm=most,

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.ruled import verdict
-from schematics.checks.wording import borrowed_clause, cm, compare_cm, listed, unknown
+from schematics.checks.wording import borrowed_clause, listed, unknown
 from schematics.limits import COMMON
 from schematics.wearer.body import Body, Stage
 
@@ -42,10 +42,10 @@ def _knee(case: Case) -> Finding:
     adult = case.wearer.stage is Stage.ADULT
     found = verdict(case, KNEE)
     clearance = found.figure("typical_ease_cm" if adult else "ease_cm")
-    gap = compare_cm(clearance, 0.0).gap
+    gap = case.tape.compare(clearance, 0.0).gap
     end = "" if adult or clearance == nape.high_cm - worn - knee.low_cm else " at the worst end of the size"
     side = f"{gap} {'below' if clearance < 0 else 'above'} the knee{end}"
-    shorter = cm((asked - clearance) / (1 + case.limits.hem_sag_fraction))
+    shorter = case.tape.at_least((asked - clearance) / (1 + case.limits.hem_sag_fraction))
     if found.severity is Severity.GOOD:
         sentence = f"Worn, the {hem} stays {side}"
     elif adult:
@@ -98,7 +98,8 @@ def _where(case: Case) -> Finding:
     ahead = [body for body, depth in depths.items() if depth > worn]
     used = [*passed[-1:], *ahead[:1]]
     told = [
-        f"{cm(abs(depths[body] - worn), 0.5)} {'below' if body in passed else 'above'} the {_LANDMARKS[body]}"
+        f"{case.tape.length(abs(depths[body] - worn), coarse=True)} "
+        f"{'below' if body in passed else 'above'} the {_LANDMARKS[body]}"
         for body in used
     ]
     needed = used if used == [Body.BACK_WAIST_LENGTH] else [Body.NAPE_HEIGHT, *used]

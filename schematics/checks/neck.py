@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.ruled import verdict
-from schematics.checks.wording import HIGH, TYPICAL, cm, compare_cm, exceeds, of_body, percent, unknown
+from schematics.checks.wording import HIGH, TYPICAL, exceeds, of_body, percent, unknown
 from schematics.limits import COMMON
 from schematics.wearer.body import Body
 
@@ -26,7 +26,7 @@ def _passes(case: Case) -> Finding:
     if head is None:
         return unknown(case, PASS, _PLACE, [Body.HEAD_GIRTH], "whether the head passes the neck")
     ring = case.garment.neck
-    words = compare_cm(head.high_cm, ring.full_cm)
+    words = case.tape.compare(head.high_cm, ring.full_cm)
     subject = f"The head ({words.first}, {of_body(head, HIGH)})"
     if exceeds(ring.edge_full_cm, ring.band_full_cm):
         tighter = "the band is tighter than the edge"
@@ -59,13 +59,14 @@ def _tight(case: Case) -> Finding:
     rest, needs = case.garment.neck.rest_cm, neck.high_cm + case.limits.neck_clearance_cm
     severity = verdict(case, TIGHT).severity
     if severity is Severity.STOP:
-        words = compare_cm(rest, needs)
+        words = case.tape.compare(rest, needs)
         sentence = (
-            f"At rest the neck opening ({words.first}) is tight on the neck ({cm(neck.high_cm)}, "
-            f"{of_body(neck, HIGH)}): it needs {words.second}, {words.gap} more."
+            f"At rest the neck opening ({words.first}) is tight on the neck "
+            f"({case.tape.length(neck.high_cm)}, {of_body(neck, HIGH)}): "
+            f"it needs {words.second}, {words.gap} more."
         )
     else:
-        words = compare_cm(rest, neck.high_cm)
+        words = case.tape.compare(rest, neck.high_cm)
         sentence = (
             f"At rest the neck opening ({words.first}) clears the neck ({words.second}, "
             f"{of_body(neck, HIGH)}) by {words.gap}."
@@ -90,7 +91,7 @@ def _slips(case: Case) -> Finding:
     flat, limit = case.garment.neck.rest_cm / 2, case.limits.neck_slip_fraction
     fraction = flat / shoulders.cm
     severity = verdict(case, SLIP).severity
-    words = compare_cm(flat, shoulders.cm)
+    words = case.tape.compare(flat, shoulders.cm)
     held = f"more than {percent(limit)}: it slips off" if severity is Severity.MIND else "and stays on"
     return case.finding(
         SLIP,

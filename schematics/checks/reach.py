@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from schematics.arm_freedom import ArmFreedom
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.ruled import verdict
-from schematics.checks.wording import TYPICAL, cm, compare_cm, exceeds, of_body, percent, unknown
+from schematics.checks.wording import TYPICAL, exceeds, of_body, percent, unknown
 from schematics.limits import COMMON
 from schematics.rules.size_rules import Answer
 from schematics.wearer.body import Body, Value
@@ -47,7 +47,7 @@ def unmeasured(case: Case, code: str, what: str) -> Finding:
 
 def _band(case: Case, freedom: ArmFreedom, wrist: Value, forearm: Value | None) -> Finding:
     limits, reach = case.limits, freedom.reach_cm
-    above, words = wrist.cm - reach, compare_cm(reach, wrist.cm)
+    above, words = wrist.cm - reach, case.tape.compare(reach, wrist.cm)
     severity = verdict(case, BAND).severity
     if not exceeds(abs(above), limits.reach_wrist_cm):
         where = "at the wrist"
@@ -59,7 +59,8 @@ def _band(case: Case, freedom: ArmFreedom, wrist: Value, forearm: Value | None) 
         where = f"{words.gap} above the wrist"
         if severity is Severity.MIND and forearm is not None:
             share = percent(limits.reach_forearm_fraction)
-            where = f"{where}, over {share} of the forearm ({cm(forearm.cm)}, {of_body(forearm, TYPICAL)})"
+            length = case.tape.length(forearm.cm)
+            where = f"{where}, over {share} of the forearm ({length}, {of_body(forearm, TYPICAL)})"
     return case.finding(
         BAND,
         severity,

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from schematics.checks.edge_rule import bound_by
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
-from schematics.checks.wording import cm, compare_cm, exceeds, listed, percent
+from schematics.checks.wording import exceeds, listed, percent
 from schematics.garment import Edge, Seam
 from schematics.join_words import Side, ratio_words, schedule_words
 from schematics.limits import COMMON
@@ -59,7 +59,7 @@ def _length(case: Case, seams: Sequence[Seam]) -> Finding:
         severity, verdict = Severity.MIND, "ease the longer edge in"
     else:
         severity, verdict = Severity.GOOD, "the edges meet"
-    words = compare_cm(first, second, step=0.5)
+    words = case.tape.compare(first, second, coarse=True)
     one, other = _names(seam)
     share = percent(fraction, limits.seam_mind_fraction, limits.seam_stop_fraction)
     return case.finding(
@@ -67,7 +67,7 @@ def _length(case: Case, seams: Sequence[Seam]) -> Finding:
         severity,
         _place(seams),
         f"Along the seam the {one} is {words.first} and the {other} {words.second}, {words.gap} ({share}) "
-        f"apart: {verdict}{_cure(seam) if severity is not Severity.GOOD else ''}.",
+        f"apart: {verdict}{_cure(case, seam) if severity is not Severity.GOOD else ''}.",
         first_cm=first,
         second_cm=second,
         apart_cm=apart,
@@ -75,7 +75,7 @@ def _length(case: Case, seams: Sequence[Seam]) -> Finding:
     )
 
 
-def _cure(seam: Seam) -> str:
+def _cure(case: Case, seam: Seam) -> str:
     """The allowed count that brings one edge nearest to the other, the second edge if that helps."""
     apart = abs(seam.first.length_cm - seam.second.length_cm)
     one, other = _names(seam)
@@ -86,7 +86,8 @@ def _cure(seam: Seam) -> str:
         count = bound_by(edge).nearest(target * edge.fabric.gauge(edge.counted))
         length = edge.fabric.length_cm(count, edge.counted)
         if exceeds(apart, abs(length - target)):
-            return f"; {Side(name=name, counted=edge.counted).words(count)} would be {cm(length, 0.5)}"
+            counted = Side(name=name, counted=edge.counted).words(count)
+            return f"; {counted} would be {case.tape.length(length, coarse=True)}"
     return ""
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
-from schematics.checks.wording import compare_cm, exceeds, percent
+from schematics.checks.wording import exceeds, percent
 from schematics.limits import COMMON
 
 WIDTH = "FRONT-WIDTH"
@@ -24,7 +24,7 @@ def check(case: Case) -> Iterator[Finding]:
     front = back - slot + panel
     fraction, limit = abs(front - back) / max(front, back), case.limits.seam_mind_fraction
     unlike = exceeds(fraction, limit)
-    filled, words = compare_cm(panel, slot), compare_cm(front, back)
+    filled, words = case.tape.compare(panel, slot), case.tape.compare(front, back)
     if unlike:
         side = "wider" if front > back else "narrower"
         verdict = f"the front comes out {words.gap} ({percent(fraction, limit)}) {side} than the back"

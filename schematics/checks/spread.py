@@ -8,7 +8,7 @@ from schematics.arm_freedom import ArmFreedom
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.reach import unmeasured
 from schematics.checks.ruled import verdict
-from schematics.checks.wording import TYPICAL, cm, of_body, percent, unknown
+from schematics.checks.wording import TYPICAL, of_body, percent, unknown
 from schematics.limits import COMMON
 from schematics.wearer.body import Body, Value
 
@@ -31,16 +31,16 @@ def check(case: Case) -> Iterator[Finding]:
 def _arms(case: Case, freedom: ArmFreedom, wrist: Value) -> Finding:
     span, limit = 2 * wrist.cm, case.limits.spread_fraction
     back, front, fraction = freedom.spread_back_cm, freedom.spread_front_cm, freedom.spread_cm / span
-    severity = verdict(case, ARMS).severity
+    severity, tape = verdict(case, ARMS).severity, case.tape
     good = severity is Severity.GOOD
     told = "the arms open freely" if good else f"less than {percent(limit)}, it pulls when the arms open"
     return case.finding(
         ARMS,
         severity,
         _PLACE,
-        f"From band edge to band edge the fabric spans {cm(back)} across the back and {cm(front)} across "
-        f"the front; the smaller is {percent(fraction, limit)} of twice centre back neck to wrist "
-        f"({cm(span)}, {of_body(wrist, TYPICAL)}): {told}.",
+        f"From band edge to band edge the fabric spans {tape.length(back)} across the back and "
+        f"{tape.length(front)} across the front; the smaller is {percent(fraction, limit)} of twice "
+        f"centre back neck to wrist ({tape.length(span)}, {of_body(wrist, TYPICAL)}): {told}.",
         spread_back_cm=back,
         spread_front_cm=front,
         span_cm=span,

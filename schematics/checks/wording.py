@@ -1,13 +1,8 @@
-"""How the checks compare and how they put figures into words.
-
-A verdict is reached on exact values. The words then round as coarsely as they can without
-contradicting it: a difference that decides something is never rounded away.
-"""
+"""How the checks compare and how they put figures into words; lengths are `schematics.checks.tape`'s."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from schematics.checks.finding import Case, Finding, Severity
 from schematics.rules.expr import HAIR
@@ -26,38 +21,6 @@ _ORIGINS = {
 }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Compared:
-    """Two lengths and how far they are apart, in words that agree with each other."""
-
-    first: str
-    second: str
-    gap: str
-
-
-def compare_cm(first_cm: float, second_cm: float, *, step: float = 0.1) -> Compared:
-    """Two lengths rounded to ``step``, or finer where that would misstate their difference.
-
-    The gap is that of the rounded lengths, so the three figures add up; it is within 0.1 cm of the
-    exact one, and nought only where the lengths are equal.
-
-    >>> compare_cm(56.0, 52.5)
-    Compared(first='56.0 cm', second='52.5 cm', gap='3.5 cm')
-    """
-    gap = abs(first_cm - second_cm)
-    for each in (0.5, 0.1, 0.01):
-        printed = abs(round_half_up(first_cm, each) - round_half_up(second_cm, each))
-        told_apart = printed > each / 2 or gap <= HAIR
-        if each <= step and told_apart and abs(printed - gap) <= 0.1:
-            return Compared(first=cm(first_cm, each), second=cm(second_cm, each), gap=cm(printed, each))
-    return Compared(first=cm(first_cm, 0.01), second=cm(second_cm, 0.01), gap="less than 0.01 cm")
-
-
-def cm(length_cm: float, step: float = 0.1) -> str:
-    """The length to ``step``: ``58.5 cm``."""
-    return f"{round_half_up(length_cm, step):.{2 if step < 0.1 else 1}f} cm"
-
-
 def percent(fraction: float, *against: float, signed: bool = False) -> str:
     """``35 %``, with as many decimals as it takes to print unlike any limit it is held ``against``."""
     for decimals in (0, 1, 2):
@@ -73,17 +36,23 @@ def percent(fraction: float, *against: float, signed: bool = False) -> str:
 def of_body(value: Value, end: str) -> str:
     """What a body figure is: ``high end, from the age table``; ``measured`` where there is no spread."""
     spread = value.high_cm - value.low_cm > HAIR
-    return f"{end}, {_ORIGINS[value.origin]}" if spread else _ORIGINS[value.origin]
+    return f"{end}, {_origin(value)}" if spread else _origin(value)
+
+
+def _origin(value: Value) -> str:
+    """``from the age table``, and which end of it answers for a wearer beyond it."""
+    words = _ORIGINS[value.origin]
+    return f"{words}'s {value.held}" if value.held else words
 
 
 def borrowed_clause(case: Case, bodies: Iterable[Body]) -> str:
     """`` (from the age table: hip height; estimated: nape height)`` for those borrowed, else nothing."""
-    notes: dict[Origin, list[str]] = {}
+    notes: dict[str, list[str]] = {}
     for body in bodies:
         value = case.wearer.get(body)
         if value is not None and value.borrowed:
-            notes.setdefault(value.origin, []).append(body.words)
-    told = [f"{_ORIGINS[origin]}: {listed(words)}" for origin, words in notes.items()]
+            notes.setdefault(_origin(value), []).append(body.words)
+    told = [f"{origin}: {listed(words)}" for origin, words in notes.items()]
     return f" ({'; '.join(told)})" if told else ""
 
 

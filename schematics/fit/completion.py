@@ -87,7 +87,8 @@ def completion_json() -> dict[str, Any]:
     """Estimates and age table as plain JSON values.
 
     ``ages`` are years; ``by_age`` has for each body measurement the ``low``, ``typical`` and ``high`` end at
-    each of them, null where the table has none. ``adult`` says who counts as grown up: from that age, or
+    each of them, null where the table has none, and as ``held`` the end of the table that answers for an
+    age beyond it, in words, else null. ``adult`` says who counts as grown up: from that age, or
     where no age is known from that measured height. ``terms`` are trees the estimates may name.
     """
     rules = estimate_rules()
@@ -111,11 +112,12 @@ def _tabled(value: Value | None) -> bool:
     return value is not None and value.origin is Origin.AGE_TABLE
 
 
-def _ends(values: list[Value | None]) -> dict[str, list[float | None]]:
-    return {
+def _ends(values: list[Value | None]) -> dict[str, list[Any]]:
+    ends: dict[str, list[Any]] = {
         name: [
             None if value is None or not _tabled(value) else round(getattr(value, key), DECIMALS)
             for value in values
         ]
         for name, key in (("low", "low_cm"), ("typical", "cm"), ("high", "high_cm"))
     }
+    return ends | {"held": [None if value is None else value.held or None for value in values]}

@@ -7,12 +7,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import cache
 from typing import Any
 
+from schematics.checks import check_size
 from schematics.checks.finding import Severity
 from schematics.design import Design, WearerSpec
-from schematics.evaluate import Result
+from schematics.evaluate import Result, case_of
 from schematics.fit.data import fit_data
 from schematics.fit.sizing import REACH, making_score, score
 from schematics.page.guide_words import NUMBERS, VIEWS, View
@@ -20,7 +22,7 @@ from schematics.page.reasons import WHAT, reasons_json
 from schematics.page.words import WORDS
 from schematics.rules.expr import Expr, Fact, expr_json, first, least, most
 from schematics.rules.size_rules import Answer, Rule, size_rules
-from schematics.units import CM_PER_INCH
+from schematics.units import CM_PER_INCH, Unit
 from schematics.wearer.body import Body, Wearer
 from schematics.wearer.resolve import resolve
 from schematics.wearer.rows import references
@@ -42,6 +44,7 @@ UNITS: dict[str, Any] = {
         "parts": None,
         "span_cm": 10,
         "span": "10 cm",
+        "gap_error": 0.1,
         "gauge_step": 0.01,
     },
     "in": {
@@ -54,13 +57,15 @@ UNITS: dict[str, Any] = {
         "parts": 8,
         "span_cm": 4 * CM_PER_INCH,
         "span": "4 in",
+        "gap_error": 0.125,
         "gauge_step": 0.01,
     },
     "mm": {"name": "mm", "cm": 0.1, "typed": False},
 }
 """The units an entry may be in; those that are ``typed`` can be chosen for all of them.
 
-``steps`` are what lengths are rounded to, coarse to fine; an eighth is written as a fraction in ``parts``.
+``steps`` are what lengths are rounded to, coarse to fine; an eighth is written as a fraction in ``parts``. A
+gap printed is no farther than ``gap_error`` from the exact one.
 A gauge is counted over ``span_cm``.
 """
 
@@ -76,20 +81,28 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
         of_the_pattern = [each for each in result.findings if each.code not in codes]
         size["making"] = making_score(of_the_pattern)
         size["pattern"] = [
-            {"code": each.code, "severity": each.severity.value, "sentence": each.sentence}
-            for each in of_the_pattern
-            if each.severity is not Severity.GOOD
+            {"code": each.code, "severity": each.severity.value, "sentences": sentences}
+            for each, sentences in zip(result.findings, _in_every_unit(design, result), strict=True)
+            if each in of_the_pattern and each.severity is not Severity.GOOD
         ]
     return data | {
         "store": f"{STORE}/{design.slug}",
+        "unit": design.unit.value,
         "units": UNITS,
-        "gap_error_cm": 0.1,
         "bodies": {body.value: _body(body) for view in asked(design) for body in view.bodies},
         "reasons": {rule.code: reasons_json(rule, design.limits) for rule in rules},
         "what": {rule.code: WHAT[rule.code] for rule in rules},
         "score": expr_json(score_tree(rules)),
         "words": WORDS,
     }
+
+
+def _in_every_unit(design: Design, result: Result) -> list[dict[str, str]]:
+    """The sentences of a result's findings by unit."""
+    told = [
+        [each.sentence for each in check_size(case_of(replace(design, unit=unit), result))] for unit in Unit
+    ]
+    return [dict(zip(Unit, sentences, strict=True)) for sentences in zip(*told, strict=True)]
 
 
 def asked(design: Design) -> tuple[View, ...]:

@@ -49,6 +49,7 @@ def fit_page(design: Design, results: Sequence[Result]) -> str:
         program=f"schematics {schematics.__version__}",
         spec=design.path.name,
         date=design.date.isoformat() if design.date else None,
+        unit=design.unit.value,
         sizes=", ".join(result.size.name for result in results),
         ages=list(_ages(data["wearer"]["ages"])),
         views=list(_views(design)),

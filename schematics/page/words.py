@@ -36,10 +36,11 @@ WORDS: dict[str, Any] = {
     "estimable": " The height would do, to estimate from.",
     "origins": {
         "age": "from the chart for {age}",
+        "held": "from the chart’s {held}",
         "estimate": "estimated",
     },
     "taken": "Taken as {length}, {origin}.",
-    "borrowed": {"age": " From the chart for {age}: {bodies}.", "estimate": " Estimated: {bodies}."},
+    "borrowed": " {origin}: {bodies}.",
     "and": " and ",
     "counts": {
         "good": ["1 check is good", "{count} checks are good"],

@@ -48,6 +48,8 @@ class Value:
 
     A measured wearer has no spread: all three are equal. ``borrowed`` means that the value is
     not from the size's own row or the wearer's own numbers; wherever it is used that is said.
+    ``held`` names the end of the age table that answers for a wearer beyond it: ``youngest, 2 to 3.5
+    years``.
     """
 
     cm: float
@@ -55,6 +57,7 @@ class Value:
     high_cm: float
     origin: Origin
     source: str
+    held: str = ""
 
     @property
     def borrowed(self) -> bool:

@@ -55,6 +55,7 @@ def survey_values(age_years: float, sex: Sex) -> dict[Body, Value]:
             high_cm=factor * reading.high_cm,
             origin=Origin.AGE_TABLE,
             source=f"{SURVEY}, {words}, {reading.where}, 5th/50th/95th percentile",
+            held=_held(survey_bins()[measure, sex], age_years),
         )
     if age_years < _readings("stature", sex)[0].age_years:
         del values[Body.WAIST_HEIGHT], values[Body.HIP_HEIGHT]
@@ -113,6 +114,15 @@ def _read(measure: str, sex: Sex, age_years: float) -> Reading:
     if age_years > bins[-1].to_years:
         return replace(reading, where=f"{reading.where} (the oldest surveyed)")
     return reading
+
+
+def _held(bins: Sequence[SurveyBin], age_years: float) -> str:
+    """The end of the survey that answers for an age beyond it, see `Value.held`."""
+    if bins[0].from_years <= age_years < bins[-1].to_years:
+        return ""
+    word, end = ("youngest", bins[0]) if age_years < bins[0].from_years else ("oldest", bins[-1])
+    who = {"both": "", "F": " girls", "M": " boys"}[end.sex]
+    return f"{word}{who}, {end.from_years:g} to {end.to_years:g} years"
 
 
 @cache

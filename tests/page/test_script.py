@@ -13,7 +13,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from schematics.checks.wording import compare_cm
+from schematics.checks.tape import Tape
 from schematics.page.data import UNITS
 from schematics.page.page import SCRIPTS, asset
 from schematics.page.words import WORDS
@@ -23,7 +23,7 @@ from schematics.units import Unit, parse_length, round_half_up
 from schematics.wearer.body import Body, Origin, Value
 from tests.page.browser import Browser, Tab
 
-DATA = {"units": UNITS, "words": WORDS, "hair": 1e-9, "gap_error_cm": 0.1}
+DATA = {"units": UNITS, "words": WORDS, "hair": 1e-9}
 FACTS = ("neck.full_cm", "drop_cm", "missing")
 
 
@@ -224,7 +224,7 @@ def test_the_gap_is_that_of_the_printed_lengths(tab: Tab) -> None:
     """As the checks print it, for the pairs that a tenth of a centimetre tells apart."""
     apart = [pair for pair in pairs() if abs(pair[0] - pair[1]) > 0.2]
     found = mapped(tab, "(pair) => compared(...pair, 'cm', DATA)", apart)
-    expected = [compare_cm(*pair) for pair in apart]
+    expected = [Tape(Unit.CM).compare(*pair) for pair in apart]
     assert [tuple(each) for each in found] == [(each.first, each.second, each.gap) for each in expected]
 
 

@@ -65,6 +65,10 @@ def test_a_baby_borrows_the_youngest_bin_and_says_so() -> None:
     values = survey_values(0.5, "both")
     assert values[Body.NECK_GIRTH].cm == 23.95
     assert "ages 2 to 3.5 (the youngest surveyed)" in values[Body.NECK_GIRTH].source
+    assert values[Body.NECK_GIRTH].held == "youngest, 2 to 3.5 years"
+    assert values[Body.HEIGHT].held == "", "heights go down to birth"
+    assert not any(value.held for age in (2.0, 6.0, 18.9) for value in survey_values(age, "both").values())
+    assert survey_values(40, "F")[Body.NECK_GIRTH].held == "oldest girls, 16.5 to 19 years"
 
 
 def test_a_grown_wearer_borrows_the_oldest_bin_and_says_so() -> None:

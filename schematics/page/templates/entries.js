@@ -5,7 +5,7 @@ const form = document.getElementById("child");
 const element = (id) => document.getElementById(id);
 const fields = Object.keys(data.bodies).map((body) => ({ body, input: element(body), entry: {} }));
 const gaugeFields = ["stitches", "rows"].map((kind) => ({ kind, input: element(`gauge-${kind}`), entry: {} }));
-let unit = "cm";
+let { unit } = data;
 
 // Sets the text only where it differs, so that nothing is announced twice.
 function say(target, text) {

@@ -97,7 +97,7 @@ function compared(first, second, unit, data) {
   for (const step of steps) {
     const [one, other] = [first, second].map((cm) => roundHalfUp(cm / per, step));
     const printed = Math.abs(one - other);
-    if (gap <= data.hair || (printed > step / 2 && Math.abs(printed * per - gap) <= data.gap_error_cm)) {
+    if (gap <= data.hair || (printed > step / 2 && Math.abs(printed - gap / per) <= data.units[unit].gap_error + data.hair)) {
       return [length(first, unit, step, data), length(second, unit, step, data), length(printed * per, unit, step, data)];
     }
   }

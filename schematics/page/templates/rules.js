@@ -66,7 +66,7 @@ function completed(own, age, data) {
   if (row >= 0) {
     for (const [name, ends] of Object.entries(wearer.by_age)) {
       if (ends.typical[row] === null || (wearer.not_with_own_height.includes(name) && "height" in own)) continue;
-      body[name] = { low: ends.low[row], typical: ends.typical[row], high: ends.high[row], origin: "age" };
+      body[name] = { low: ends.low[row], typical: ends.typical[row], high: ends.high[row], origin: ends.held[row] === null ? "age" : "held", held: ends.held[row] };
     }
   }
   for (const [name, cm] of Object.entries(own)) {

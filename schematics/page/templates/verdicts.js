@@ -3,7 +3,7 @@
 const WORST_FIRST = ["stop", "mind", "unknown", "good"];
 
 function originOf(value) {
-  return filled(data.words.origins[value.origin], { age: ageInWords() });
+  return filled(data.words.origins[value.origin], { age: ageInWords(), held: value.held });
 }
 
 function ageInWords() {
@@ -37,12 +37,15 @@ function missing(rule, known) {
 
 // What of a verdict was not measured, and where it is from.
 function borrowed(rule, known) {
-  return ["age", "estimate"].map((origin) => {
-    const bodies = rule.needs.filter((body) => known.body[body]?.origin === origin);
-    if (bodies.length === 0) return "";
-    const names = joined(bodies.map((body) => data.bodies[body].name));
-    return filled(data.words.borrowed[origin], { bodies: names, age: ageInWords() });
-  }).join("");
+  const names = {};
+  for (const body of rule.needs) {
+    const value = known.body[body];
+    if (value !== undefined && value.origin !== "own") (names[originOf(value)] ??= []).push(data.bodies[body].name);
+  }
+  return Object.entries(names).map(([origin, bodies]) => filled(data.words.borrowed, {
+    origin: origin[0].toUpperCase() + origin.slice(1),
+    bodies: joined(bodies),
+  })).join("");
 }
 
 // ---- what is shown of a size
@@ -78,7 +81,7 @@ const cards = data.sizes.map((size) => {
   rest.append(summary, quiet);
   card.append(heading, told, rest);
   card.dataset.size = size.name;
-  const pattern = size.pattern.map((each) => line(each.code, each.severity, each.sentence + data.words.pattern));
+  const pattern = size.pattern.map((each) => line(each.code, each.severity, ""));
   const lines = data.rules.rules.map((rule) => line(rule.code, "unknown", ""));
   element("verdicts").append(card);
   return { size, card, mark, words, told, rest, summary, quiet, pattern, lines };
@@ -92,6 +95,9 @@ function place(items, list) {
 
 // Judges one size and shows it; returns its verdict and how far it is from right, the less the better.
 function judge(shown, known) {
+  shown.size.pattern.forEach(({ severity, sentences }, index) => {
+    tell(shown.pattern[index], severity, sentences[unit] + data.words.pattern);
+  });
   const answers = data.rules.rules.map((rule, index) => {
     const answer = answered(rule, known);
     tell(shown.lines[index], answer, sentence(rule, answer, { ...known, unknown: false }));
