@@ -56,7 +56,7 @@ def _together(abbreviation: str, words: str, uk: tuple[str, str]) -> Stitch:
 STITCHES = (
     Stitch(abbreviation="ch", words="chain", uses=0),
     Stitch(abbreviation="sk", words="skip the next stitch", makes=0, uk=("miss", "miss the next stitch")),
-    _plain("sl st", "slip stitch"),
+    _plain("sl st", "slip stitch", ("ss", "slip stitch")),
     _plain("sc", "single crochet", ("dc", "double crochet")),
     _plain("hdc", "half double crochet", ("htr", "half treble crochet")),
     _plain("dc", "double crochet", ("tr", "treble crochet")),

@@ -26,7 +26,7 @@ _PROSE = {
     "treble": "double treble",
     "skip": "miss",
     "gauge": "tension",
-    "yarn over": "yarn round hook",
+    "yarn over": "yarn over hook",
 }
 """US words and the UK ones for them; a longer phrase goes before those it holds."""
 

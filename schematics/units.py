@@ -14,6 +14,12 @@ from fractions import Fraction
 CM_PER_INCH = 2.54
 """Exact by the international yard and pound agreement of 1959."""
 
+METRES_PER_YARD = 0.9144
+"""Exact by the same agreement."""
+
+GRAMS_PER_OUNCE = 28.349523125
+"""Avoirdupois; exact by the same agreement."""
+
 _LENGTH = re.compile(
     r"""^\s*(?:
         (?P<whole>\d{1,9})\s+(?P<num>\d{1,9})\s*/\s*(?P<den>\d{1,9})  # 8 1/2

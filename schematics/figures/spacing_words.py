@@ -2,8 +2,9 @@
 
 The n-th of ``count`` increases over ``stitches`` is made in stitch floor(stitches (n + phase) / count) + 1,
 Bresenham's line again: from one increase to the next the plain stitches differ by at most one, the end
-of the row running on into its beginning. A phase of a quarter and of three quarters in turn keeps the
-increases off the seams and off those of the row before; where they are crowded, a half keeps them off
+of the row running on into its beginning. Seen from one front edge, a phase of a quarter and of three
+quarters in turn keeps the increases off the seams and off those of the row before; as a row worked back
+is begun at the other edge, its phase is turned about. Where increases are crowded, a half keeps them off
 the seams.
 
 References:
@@ -59,12 +60,20 @@ class Spread:
         return ", ".join([*opening, *_written(tuple(rest))]) or stitch_words(0)
 
 
-def staggered(turn: int, count: int, stitches: int) -> Fraction:
-    """The phase of an increase row, ``turn`` counting the increase rows from 0.
+def staggered(turn: int, row: int, count: int, stitches: int) -> Fraction:
+    """The phase of an increase row in working order.
 
     It is the share of the distance between two increases that lies before the first.
+
+    Args:
+        turn: counts the increase rows from 0.
+        row: the row's number; odd rows are worked out, even ones back.
+        count: increases in the row.
+        stitches: stitches of the row below.
     """
-    return Fraction(1, 2) if stitches < _CROWDED * count else _PHASES[turn % 2]
+    if stitches < _CROWDED * count:
+        return Fraction(1, 2)
+    return _PHASES[(turn + row) % 2]
 
 
 def increase_evenly(count: int, stitches: int, phase: Fraction = Fraction(1, 2)) -> Spread:

@@ -10,13 +10,8 @@ from enum import StrEnum
 
 from schematics.design import Design, Yarn
 from schematics.errors import UsageError
+from schematics.units import GRAMS_PER_OUNCE, METRES_PER_YARD
 from schematics.yarn_needed.need import ColourYarn, YarnNeed, metres_per_gram
-
-GRAMS_PER_OUNCE = 28.349523125
-"""Avoirdupois; exact by the international yard and pound agreement of 1959."""
-
-METRES_PER_YARD = 0.9144
-"""Exact by the same agreement."""
 
 _AMOUNT = re.compile(
     r"\s*(?:(?P<colour>[^:]*?)\s*:)?\s*(?P<number>[0-9]{1,7}(?:\.[0-9]{1,6})?)\s*(?P<unit>[a-z]+)\s*",

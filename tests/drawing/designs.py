@@ -18,6 +18,7 @@ import yaml
 
 from schematics.design import Design
 from schematics.spec import read_design
+from schematics.spec.blocks import LARGEST_COUNT
 
 Spec = dict[str, Any]
 
@@ -68,7 +69,7 @@ class Shape:
 def _flared(shape: Shape, gauge: Gauge) -> Body:
     neck, rows = gauge.stitches_in(shape.neck), gauge.rows_in(shape.depth)
     depth = rows / gauge.rows
-    hem = max(neck, gauge.stitches_in(neck / gauge.stitches + shape.opening * depth))
+    hem = min(LARGEST_COUNT, max(neck, gauge.stitches_in(neck / gauge.stitches + shape.opening * depth)))
     return Body({"neck": neck, "hem": hem, "rows": rows}, _hem_arms(shape, hem, gauge), depth)
 
 

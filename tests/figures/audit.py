@@ -30,7 +30,7 @@ def _gauge(spec: Spec, page: Page) -> Iterator[str]:
         over = float(swatch["width"].split()[0])
         told = [float(row[column]) for column in ("sts to 10 cm", "rows to 10 cm")]
         expected = [10 * swatch[key] / over for key in ("stitches", "rows")]
-        if not all(math.isclose(*pair, rel_tol=5e-4) for pair in zip(told, expected, strict=True)):
+        if not all(abs(pair[0] - pair[1]) < 0.00501 for pair in zip(told, expected, strict=True)):
             yield f"gauge of {row['fabric']}: told {told}, expected {expected}"
         measured = f"{swatch['stitches']} sts × {swatch['rows']} rows, {over:g} × {over:g} cm"
         yield from _differs(f"swatch of {row['fabric']}", row["measured over"], measured)
@@ -81,6 +81,8 @@ def _pieces(made: Anew, page: Page, index: int) -> Iterator[str]:
         yield from _differs(f"{name}, rows", int(rows), made.rows[name])
         stitches = page.size_strings("Foundation", "Every piece", name, "stitches in the first row")[index]
         yield from _differs(f"{name}, stitches", int(stitches), made.stitches[name])
+        turn = page.size_strings("Foundation", "Every piece", name, "turning chain")[index]
+        yield from _differs(f"{name}, turning chain", int(turn), made.chains[name] - made.stitches[name])
         (make,) = [row["make"] for row in page.table("Foundation", "Every piece") if row["piece"] == name]
         yield from _differs(f"{name}, make", make, "2" if name == "arm band" else "1")
 
@@ -101,11 +103,17 @@ def _folded_steps(body: Spec, page: Page, index: int) -> Iterator[str]:
     left = split_size_string(
         before[1].removeprefix("leave the middle ").removesuffix(" sts"), len(page.sizes)
     )
-    added = split_size_string(
-        before[2].removeprefix("chain ").removesuffix(" at each neck edge"), len(page.sizes)
-    )
     yield from _differs("left for the neck hole", int(left[index]), wide[0] - 2 * wide[1])
-    yield from _differs("added at the fronts", int(added[index]), wide[2] - wide[1])
+    if before[2] == "go on along the slot":
+        yield from _differs("fronts", wide[2], wide[1])
+    else:
+        words = before[2].removeprefix("chain ").removesuffix(" at each neck edge, and the turning chain")
+        added = split_size_string(words, len(page.sizes))
+        yield from _differs("added at the fronts", int(added[index]), wide[2] - wide[1])
+    marked = page.sentences["Steps of the body"][1]
+    (fold,) = re.findall(r"at each end of row (.+), the last row of the back", marked)
+    row = int(split_size_string(fold, len(page.sizes))[index])
+    yield from _differs("row before the fold", row, body["back_rows"])
 
 
 def _increases(spec: Spec, body: Spec, page: Page, index: int) -> Iterator[str]:
@@ -228,17 +236,20 @@ def _joins(made: Anew, page: Page, index: int) -> Iterator[str]:
         row = told[letter]
         counts = [int(text) for text in list(row.values())[1:3]]
         yield from _differs(f"seam {letter}", counts, [first, second])
-        many, few, shares = read_join(row["schedule"])
-        yield from _differs(f"seam {letter}, totals", (many, few), (max(first, second), min(first, second)))
-        yield from _differs(f"seam {letter}, shares", (sum(shares), len(shares)), (many, few))
-        if max(shares) - min(shares) > 1:
-            yield f"seam {letter}: {shares} is not even"
-        takes = [
-            (int(count), int(each)) for count, each in re.findall(r"(\d+) takes? (\d+)", row["schedule"])
-        ]
-        if any(shares.count(each) != count for count, each in takes):
-            yield f"seam {letter}: {takes} are not the shares {shares}"
-        yield from _ratio(letter, row["ratio"], many, few)
+        yield from _schedule(f"seam {letter}", row["schedule"], first, second)
+        yield from _ratio(letter, row["ratio"], max(first, second), min(first, second))
+
+
+def _schedule(what: str, words: str, first: int, second: int) -> Iterator[str]:
+    """A schedule in words adds up to both totals, evenly, and its sums are those of its sequence."""
+    many, few, shares = read_join(words)
+    yield from _differs(f"{what}, totals", (many, few), (max(first, second), min(first, second)))
+    yield from _differs(f"{what}, shares", (sum(shares), len(shares)), (many, few))
+    if max(shares) - min(shares) > 1:
+        yield f"{what}: {shares} is not even"
+    takes = [(int(count), int(each)) for count, each in re.findall(r"(\d+) takes? (\d+)", words)]
+    if any(shares.count(each) != count for count, each in takes):
+        yield f"{what}: {takes} are not the shares {shares}"
 
 
 def _ratio(letter: str, words: str, many: int, few: int) -> Iterator[str]:
@@ -274,7 +285,7 @@ def _ribbing(size: Spec, made: Anew, page: Page, index: int) -> Iterator[str]:
         "neck band: edge stitches of the body": made.neck_edge - across,
         "neck band: edge stitches of the panel's top": across,
         "neck band: stitches in a ribbing row": size["neck_band"]["stitches"],
-        "neck band: neck edge stitches up to the centre back": made.neck_to_back,
+        "neck band: stitch to join yarn in": made.join_stitch,
         "arm bands, each: stitches in a ribbing row": size["arm_bands"]["stitches"],
     }
     for name, count in expected.items():
@@ -286,3 +297,20 @@ def _ribbing(size: Spec, made: Anew, page: Page, index: int) -> Iterator[str]:
                 "Ribbing", "Neck band and arm bands", f"{band}: {what}", "stitches or rows"
             )
             yield from _differs(f"{band}, {what}", int(texts[index]), edge)
+    yield from _picked_up(made, page, index)
+
+
+def _picked_up(made: Anew, page: Page, index: int) -> Iterator[str]:
+    prefix = "Picked up along "
+    told = {
+        caption.removeprefix(prefix): row
+        for caption, rows in page.tables["Ribbing"].items()
+        if caption.startswith(prefix)
+        for row in rows
+        if row["size"] == page.sizes[index]
+    }
+    yield from _differs("picked up along", set(told), set(made.picked_up))
+    for where, counts in made.picked_up.items():
+        row = told[where]
+        yield from _differs(where, (int(row["row ends"]), int(row["stitches"])), counts)
+        yield from _schedule(where, row["schedule"], *counts)

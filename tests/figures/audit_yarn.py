@@ -39,7 +39,7 @@ def audit_yarn(spec: Spec, made: Anew, page: Page, index: int) -> Iterator[str]:
         errors = [
             _error(spec["fabrics"][name]["swatch"]) * grams for name, grams in sums["by_fabric"].items()
         ]
-        yield from _amount(page, index, colour, "which may be off by", math.hypot(*errors), 0.6)
+        yield from _amount(page, index, colour, "in the poncho, give or take", math.hypot(*errors), 0.6)
 
 
 def _error(swatch: Any) -> float:
@@ -76,14 +76,14 @@ def _colour(
     one_ball_more = math.ceil(parts_g * 1.0005 / ball_g) != math.ceil(parts_g * 0.9995 / ball_g)
     tails_m = 2 * tail / 100 if one_ball_more else 0.0
     slack = net / 2000 + tails_m * ball_g / ball_m
-    margin_words = {0.0: "with 0 %", 0.1: "with 10 %", 0.125: "with 12.5 %"}[margin]
+    margin_words = {0.0: "0 %", 0.1: "10 %", 0.125: "12.5 %"}[margin]
     yield from _amount(page, index, colour, "joins and tails", thread_cm / 100, 0.051 + tails_m)
     yield from _amount(page, index, colour, "in the poncho", net, 0.5 + slack)
-    yield from _amount(page, index, colour, margin_words, buy, 0.5 + slack)
-    yield from _amount(
-        page, index, colour, f"{margin_words}, length", buy * ball_m / ball_g, 0.5 + slack * ball_m / ball_g
-    )
+    yield from _amount(page, index, colour, f"to buy, with {margin_words} to spare", buy, 0.5 + slack)
+    metres, metres_slack = buy * ball_m / ball_g, slack * ball_m / ball_g
+    yield from _amount(page, index, colour, "to buy, in metres", metres, 0.5 + metres_slack)
+    yield from _amount(page, index, colour, "to buy, in yards", metres / 0.9144, 0.5 + metres_slack / 0.9144)
     prefix = f"{colour}: " if colour else ""
-    balls = int(page.size_strings("Yarn", "In all", f"{prefix}balls", "amount")[index])
+    balls = int(page.size_strings("Yarn", "In all", f"{prefix}balls to buy", "amount")[index])
     if not math.ceil((buy - slack) / ball_g) <= balls <= math.ceil((buy + slack) / ball_g):
         yield f"{prefix}balls: told {balls}, expected {buy / ball_g:.3f} rounded up"

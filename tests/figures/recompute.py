@@ -32,8 +32,9 @@ class Anew:
     rows: dict[str, int]
     areas: dict[str, float]
     neck_edge: int
-    neck_to_back: Fraction
+    join_stitch: int
     arm_edge: int
+    picked_up: dict[str, tuple[int, int]]
     markers: tuple[int, int, int, int]
     joins: dict[str, tuple[int, int]]
     seam_cm: dict[str, float]
@@ -74,11 +75,16 @@ def anew(spec: Spec, size: Spec) -> Anew:
     folded = spec["construction"] == "folded"
     shape = _folded(size, body) if folded else _neck_down(spec, size, body)
     neck_edge, edge_cm = shape.neck + across, shape.neck_cm + across * panel.stitch
+    lengths, counts, picked_up = shape.lengths, shape.counts, {}
     if folded:
-        sides = 2 * (size["body"]["neck_front_rows"] + size["body"]["neck_back_rows"])
-        neck_edge += even_with(sides * body.row / body.stitch, shape.neck + across)
-        edge_cm += sides * body.row
-    lengths = shape.lengths | {
+        side = size["body"]["neck_front_rows"] + size["body"]["neck_back_rows"]
+        at_sides = even_with(2 * side * body.row / body.stitch, shape.neck + across)
+        neck_edge += at_sides
+        edge_cm += 2 * side * body.row
+        lengths |= {"picked up at the neck sides": 2 * side * body.row}
+        counts |= {"picked up at the neck sides": at_sides}
+        picked_up = _picked_up(size["arms"]["rows"], shape.arm_edge, side, at_sides)
+    lengths |= {
         "panel width": across * panel.stitch,
         "panel length": up * panel.row,
         "neck edge with panel top": edge_cm,
@@ -98,7 +104,7 @@ def anew(spec: Spec, size: Spec) -> Anew:
         "neck": edge_cm + deep * neck_band.stitch,
         "arm": 2 * (shape.arm_cm + arm_deep * arm_band.stitch),
     }
-    counts = shape.counts | {
+    counts |= {
         "panel width": across,
         "panel length": up,
         "neck edge with panel top": neck_edge,
@@ -122,12 +128,24 @@ def anew(spec: Spec, size: Spec) -> Anew:
             "arm band": float(2 * shape.arm_edge * arm_band.row * arm_deep * arm_band.stitch),
         },
         neck_edge=neck_edge,
-        neck_to_back=Fraction(shape.back_neck, 2),
+        join_stitch=shape.back_neck // 2 + 1,
         arm_edge=shape.arm_edge,
+        picked_up=picked_up,
         markers=shape.markers,
         joins=joins,
         seam_cm={name: float(length) for name, length in (seams | bands).items()},
     )
+
+
+def _picked_up(opening: int, arm_edge: int, side: int, at_sides: int) -> dict[str, tuple[int, int]]:
+    """Row ends and stitches by place; an odd stitch at the neck goes to the right."""
+    found = {"each arm opening": (opening, arm_edge)}
+    if at_sides > 1 and at_sides % 2:
+        found["right side of the neck hole"] = (side, at_sides // 2 + 1)
+        found["left side of the neck hole"] = (side, at_sides // 2)
+    elif at_sides > 1:
+        found["each side of the neck hole"] = (side, at_sides // 2)
+    return found
 
 
 @dataclass(frozen=True, slots=True)

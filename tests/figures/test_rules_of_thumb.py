@@ -164,7 +164,9 @@ def rounding() -> None:
 
 def margin() -> None:
     told = [
-        row["yarn"] for row in demo("tidepool")[1].table("Yarn", "In all") if row["yarn"].startswith("with")
+        row["yarn"]
+        for row in demo("tidepool")[1].table("Yarn", "In all")
+        if row["yarn"].startswith("to buy, with")
     ]
     assert {int(number) for words in told for number in re.findall(r"with (\d+) %", words)} <= set(
         range(10, 21)

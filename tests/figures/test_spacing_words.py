@@ -83,21 +83,32 @@ def test_any_gaps_are_written_so_that_they_read_back(plain: list[int]) -> None:
     assert read_work(spread.words).count(None) == spread.increases
 
 
-@given(st.integers(2, 30), st.integers(0, 400))
-def test_increases_of_two_rows_in_turn_do_not_stack(count: int, more: int) -> None:
-    """Half a gap apart, and neither at the seams, wherever there is room: at least 4 stitches to each."""
+@given(st.integers(2, 30), st.integers(0, 400), st.integers(2, 40), st.integers(1, 5), st.integers(0, 30))
+def test_increases_of_two_rows_in_turn_do_not_stack(
+    count: int, more: int, row: int, later: int, turn: int
+) -> None:
+    """Half a gap apart on the fabric, and neither at the seams, wherever there are 4 stitches to each.
+
+    Rows are worked to and fro: a stitch's place on the fabric is counted from one front edge, so along
+    an even row from the end of the row.
+    """
     stitches = 4 * count + more
-    first, second = (increase_evenly(count, stitches, staggered(turn, count, stitches)) for turn in (0, 1))
-    assert not set(first.stitches) & set(second.stitches)
-    for spread in (first, second):
+    places = []
+    for nth, number in enumerate((row, row + later)):
+        spread = increase_evenly(count, stitches, staggered(turn + nth, number, count, stitches))
         assert spread.plain[0] >= 1
         assert spread.plain[-1] >= 1 or stitches == 4 * count
+        out = number % 2 == 1
+        places.append({at if out else stitches + 1 - at for at in spread.stitches})
+    first, second = places
+    nearest = min(abs(one - other) for one in first for other in second)
+    assert nearest >= max(1, stitches / count / 2 - 1)
 
 
-@given(st.integers(1, 60), st.integers(0, 100))
-def test_crowded_increases_keep_off_the_first_stitch(count: int, more: int) -> None:
+@given(st.integers(1, 60), st.integers(0, 100), st.integers(2, 9))
+def test_crowded_increases_keep_off_the_first_stitch(count: int, more: int, row: int) -> None:
     stitches = 2 * count + min(more, 2 * count - 1)
-    assert increase_evenly(count, stitches, staggered(0, count, stitches)).plain[0] >= 1
+    assert increase_evenly(count, stitches, staggered(0, row, count, stitches)).plain[0] >= 1
 
 
 def test_seven_over_sixty_by_hand() -> None:

@@ -15,7 +15,7 @@ from tests.figures.designs import design_of, dressed_spec
 
 CRAFT_YARN_COUNCIL = {
     "ch": ("chain", "ch", "chain"),
-    "sl st": ("slip stitch", "sl st", "slip stitch"),
+    "sl st": ("slip stitch", "ss", "slip stitch"),
     "sc": ("single crochet", "dc", "double crochet"),
     "hdc": ("half double crochet", "htr", "half treble"),
     "dc": ("double crochet", "tr", "treble"),
@@ -91,7 +91,8 @@ def test_no_uk_abbreviation_stands_for_two_stitches() -> None:
         ("Half double crochet", "Half treble crochet"),
         ("hdc, (2 FPdc, 2 hdc) across, hdc", "htr, (2 FPtr, 2 htr) across, htr"),
         ("sc blo across", "dc blo across"),
-        ("sc, sk, ch, sl st across", "dc, miss, ch, sl st across"),
+        ("sc, sk, ch, sl st across", "dc, miss, ch, ss across"),
+        ("yarn over and draw up a loop", "yarn over hook and draw up a loop"),
         ("skip 2, check the gauge", "miss 2, check the tension"),
         ("raised ripple stitch", "raised ripple stitch"),
         ("treatment of double moss, strict", "treatment of double moss, strict"),

@@ -16,6 +16,7 @@ from schematics.figures.sections import (
     measurements,
     pieces,
     safety,
+    sizes,
     yarn,
 )
 
@@ -33,6 +34,7 @@ def _body_steps(book: Book) -> Section:
 
 SECTIONS: tuple[Callable[[Book], Section], ...] = (
     safety.stops_section,
+    sizes.section,
     materials.section,
     measurements.section,
     pieces.section,

@@ -22,9 +22,7 @@ def section(book: Book) -> Section:
     return Section(
         key="abbreviations",
         heading="Abbreviations",
-        sentences=(
-            f"Stitch names are in {book.terms.value} terms (Craft Yarn Council's lists, from memory).",
-        ),
+        sentences=(f"Stitch names are in {book.terms.value} terms, after the Craft Yarn Council's lists.",),
         tables=(
             Table(
                 caption="Abbreviations and signs",
@@ -62,6 +60,9 @@ def _general_rows(book: Book) -> Iterator[tuple[str, str, str]]:
     yield "st, sts", "stitch, stitches", "st, sts"
     if any(garment.increases is not None for garment in book.each(lambda each: each)):
         yield "inc", "increase: work 2 stitches into the next stitch", "inc"
+    if any(piece.fabric.chart for piece in book.pieces()):
+        sign = "( … ) across"
+        yield sign, "work what stands in the brackets over and over, up to the stitches named after it", sign
     yield "[ ] × 3", "work, or take, what stands in the brackets so many times in all", "[ ] × 3"
     if len(book.names) > 1:
         yield f"{_example(book)}", "figures for the sizes in their order", "the same"

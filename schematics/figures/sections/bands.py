@@ -6,7 +6,8 @@ from collections.abc import Callable
 
 from schematics.fabric import Counted
 from schematics.figures.book import Book
-from schematics.figures.document import Figure, Section, Table, count_figure, number_figure
+from schematics.figures.document import Figure, Section, Table, count_figure
+from schematics.figures.sections.pick_ups import pick_ups
 from schematics.garment import Edge, Garment
 
 
@@ -15,7 +16,7 @@ def markers_section(book: Book) -> Section:
     edge = book.results[0].garment.arm.edge
     what, unit = _counted(edge)
 
-    def figure(key: str, name: str, value: Callable[[Garment], int]) -> Figure:
+    def figure(key: str, name: str, value: Callable[[Garment], int], unit: str = "") -> Figure:
         return count_figure(f"markers.{key}", name, unit, book.each(value))
 
     figures = (
@@ -23,8 +24,8 @@ def markers_section(book: Book) -> Section:
         figure("right.last", "wearer's right, last marker", lambda made: made.arm.last),
         figure("left.first", "wearer's left, first marker", lambda made: made.arm.left[0]),
         figure("left.last", "wearer's left, last marker", lambda made: made.arm.left[1]),
-        figure("count", f"{what} in each run, both markers counted in", lambda made: made.arm.count),
-        figure("edge", f"{what} of the whole edge", lambda made: made.arm.edge.count),
+        figure("count", f"{what} in each run, both markers counted in", lambda made: made.arm.count, unit),
+        figure("edge", f"{what} of the whole edge", lambda made: made.arm.edge.count, unit),
     )
     return Section(
         key="markers",
@@ -63,6 +64,7 @@ def _from_where(edge: Edge) -> str:
 def ribbing_section(book: Book) -> Section:
     """Stitches and rows of both bands, the edge they are worked onto, and where each ring closes."""
     figures = (*_neck(book), *_arm(book))
+    picked_up = pick_ups(book)
     return Section(
         key="ribbing",
         heading="Ribbing",
@@ -71,9 +73,11 @@ def ribbing_section(book: Book) -> Section:
                 "Ribbing is worked sideways onto the edge, one ribbing row to each edge stitch: two rows, "
                 "out and back, are slip-stitched to two edge stitches (common practice)."
             ),
-            "Neck band: join yarn at the centre back, where the last row is joined to the first: a ring.",
+            "Neck band: join yarn at the centre back, in the stitch told below, counted "
+            f"{_from_where_neck(book)}, the first is 1; the last row is joined to the first there: a ring.",
             "Arm bands: join yarn at the first marker of each run; the last row is joined to the first where "
             "both markers of the run meet: a ring.",
+            *([_PICKED_UP] if picked_up else []),
         ),
         tables=(
             Table(
@@ -81,9 +85,24 @@ def ribbing_section(book: Book) -> Section:
                 header=("figure", "stitches or rows"),
                 rows=tuple((figure.name, figure) for figure in figures),
             ),
+            *(table for table, _ in picked_up),
         ),
-        figures=figures,
+        figures=(*figures, *(figure for _, each in picked_up for figure in each)),
     )
+
+
+_PICKED_UP = (
+    "Along row ends the edge stitches are picked up first. The schedule says how many stitches each row end "
+    "takes, in turn; where there are fewer stitches than row ends, how many row ends each stitch takes: all "
+    "but one of them are passed over."
+)
+
+
+def _from_where_neck(book: Book) -> str:
+    edge = _back_neck(book.results[0].garment)
+    if edge is not None and edge.name == "back neck":
+        return "across the back neck from a shoulder"
+    return "along the body's neck edge from a front edge"
 
 
 def _neck(book: Book) -> tuple[Figure, ...]:
@@ -99,12 +118,8 @@ def _neck(book: Book) -> tuple[Figure, ...]:
         count_figure("neck_band.edge_panel", "neck band: edge stitches of the panel's top", "sts", panel_top),
         figure("ribbing_rows", "ribbing rows", "rows", lambda garment: garment.neck.band_rows),
         figure("depth", "stitches in a ribbing row", "sts", lambda garment: _depth(garment, "neck band")),
-        number_figure(
-            "neck_band.centre_back",
-            "neck band: neck edge stitches up to the centre back",
-            "sts",
-            book.each(_up_to_centre_back),
-            1,
+        count_figure(
+            "neck_band.centre_back", "neck band: stitch to join yarn in", "", book.each(_at_centre_back)
         ),
     )
 
@@ -124,7 +139,13 @@ def _depth(garment: Garment, band: str) -> int:
     return garment.piece(band).foundation_stitches
 
 
-def _up_to_centre_back(garment: Garment) -> float | None:
-    """Half the body's neck edge that lies across the centre back; None where there is no such edge."""
+def _back_neck(garment: Garment) -> Edge | None:
+    """The stretch of the body's neck edge that lies across the centre back, if it has one."""
     edges = [each for each in garment.piece("body").edges if each.crosses_fold and "neck" in each.name]
-    return edges[0].count / 2 if edges else None
+    return edges[0] if edges else None
+
+
+def _at_centre_back(garment: Garment) -> int | None:
+    """The middle stitch of that edge, of two the second."""
+    edge = _back_neck(garment)
+    return None if edge is None else edge.count // 2 + 1

@@ -30,13 +30,16 @@ def section(book: Book) -> Section:
     added = figure(
         "added", "stitches chained at each front neck edge", "sts", lambda body: (body.neck - body.slot) // 2
     )
+    fold = figure("fold", "row of the back before the fold", "rows", lambda body: body.back_rows)
     all_rows = figure("rows", "rows in all", "rows", lambda body: body.back_rows + body.front_rows)
     return Section(
         key="body_steps",
         heading="Steps of the body",
         sentences=(
-            "The body is worked from the back hem up, over the shoulders and down the fronts. The fold at "
-            "the shoulders is not marked by the fabric: place a marker there.",
+            "The body is worked flat, in rows to and fro, from the back hem up, over the shoulders and down "
+            "the fronts.",
+            f"The fabric does not show the fold at the shoulders: place a marker at each end of row {fold}, "
+            "the last row of the back.",
         ),
         tables=(
             Table(
@@ -50,7 +53,7 @@ def section(book: Book) -> Section:
                 ),
             ),
         ),
-        figures=(*rows, *stitches, neck, added, all_rows),
+        figures=(*rows, *stitches, neck, added, fold, all_rows),
     )
 
 
@@ -59,4 +62,6 @@ def _neck_words(neck: Figure) -> str:
 
 
 def _added_words(added: Figure) -> str:
-    return f"chain {added} at each neck edge"
+    if not any(added.values):
+        return "go on along the slot"
+    return f"chain {added} at each neck edge, and the turning chain"

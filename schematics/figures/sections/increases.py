@@ -22,8 +22,9 @@ def section(book: Book) -> Section:
         key="increases",
         heading="Increases of the body",
         sentences=(
-            "Rows are counted from the foundation chain, the first row is 1; rows that are not named are "
-            "worked even. An increase (inc) is 2 stitches worked into 1.",
+            "The body is worked flat from the neck down, in rows to and fro. Rows are counted from the "
+            "foundation chain, the first row is 1; rows that are not named are worked even.",
+            "An increase (inc) is 2 stitches worked into 1. Each row is told in the order it is worked.",
         ),
         tables=(
             Table(
@@ -140,17 +141,15 @@ def _rows(plan: IncreasePlan) -> Iterator[_Row]:
     sections = plan.sections
     for turn, (number, added, before) in enumerate(_used(plan)):
         try:
-            spread = _spread(turn, added, before, sections if len(sections) > 1 else ())
+            spread = (
+                line_increases(sections)
+                if len(sections) > 1
+                else increase_evenly(added, before, staggered(turn, number, added, before))
+            )
         except ValueError:
             spread = None
         yield _Row(number=number, added=added, before=before, spread=spread)
         sections = _grown(sections)
-
-
-def _spread(turn: int, added: int, before: int, sections: tuple[int, ...]) -> Spread:
-    if sections:
-        return line_increases(sections)
-    return increase_evenly(added, before, staggered(turn, added, before))
 
 
 def _grown(sections: tuple[int, ...]) -> tuple[int, ...]:

@@ -25,7 +25,7 @@ def section(book: Book) -> Section:
         heading="Joining the pieces",
         sentences=(
             "The ratio is the simplest that comes near; the schedule is exact: it says how many rows of "
-            "the longer edge each row of the shorter one takes, in turn. [2, 1] × 3 stands for 2, 1, 2, 1, "
+            "the side with more rows each row of the other takes, in turn. [2, 1] × 3 stands for 2, 1, 2, 1, "
             "2, 1 and 1 × 5 for five ones.",
         ),
         tables=tuple(table for table, _ in parts),

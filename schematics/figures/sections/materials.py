@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from schematics.fabric import Fabric
 from schematics.figures.book import Book
 from schematics.figures.document import Figure, Section, Table, number_figure, text_figure
+from schematics.units import GRAMS_PER_OUNCE, METRES_PER_YARD
 from schematics.yarn import hook_words, yarn_weight
 
 
@@ -36,8 +37,10 @@ def _materials(book: Book) -> Iterator[Figure]:
     if yarn.weight is not None:
         yield text_figure("yarn.weight", "Yarn weight", [yarn_weight(yarn.weight).words])
     if yarn.ball_mass_g is not None:
-        length = "" if yarn.ball_length_m is None else f", {yarn.ball_length_m:g} m"
-        yield text_figure("yarn.ball", "One ball", [f"{yarn.ball_mass_g:g} g{length}"])
+        ball = f"{yarn.ball_mass_g:g} g ({yarn.ball_mass_g / GRAMS_PER_OUNCE:.2g} oz)"
+        if yarn.ball_length_m is not None:
+            ball += f", {yarn.ball_length_m:g} m ({yarn.ball_length_m / METRES_PER_YARD:.0f} yd)"
+        yield text_figure("yarn.ball", "One ball", [ball])
     if design.hook_mm is not None:
         yield text_figure("hook", "Hook", [hook_words(design.hook_mm)])
 
@@ -54,26 +57,21 @@ def _gauge_figures(book: Book, fabric: Fabric) -> tuple[Figure, Figure, Figure]:
     key = f"gauge.{fabric.name}"
     return (
         text_figure(f"{key}.stitch", f"{fabric.name}: stitch", [book.terms.text(fabric.stitch)]),
-        number_figure(f"{key}.stitches", f"{fabric.name}: stitches to 10 cm", "sts", [_stitches(fabric)], 2),
-        number_figure(f"{key}.rows", f"{fabric.name}: rows to 10 cm", "rows", [_rows(fabric)], 2),
+        number_figure(
+            f"{key}.stitches", f"{fabric.name}: stitches to 10 cm", "sts", [10 * fabric.stitches_per_cm], 2
+        ),
+        number_figure(f"{key}.rows", f"{fabric.name}: rows to 10 cm", "rows", [10 * fabric.rows_per_cm], 2),
     )
-
-
-def _stitches(fabric: Fabric) -> float:
-    return 10 * fabric.stitches_per_cm
-
-
-def _rows(fabric: Fabric) -> float:
-    return 10 * fabric.rows_per_cm
 
 
 def _gauge_row(book: Book, fabric: Fabric, pieces: list[str]) -> tuple[str, ...]:
     swatch = fabric.swatch
+    _, stitches, rows = _gauge_figures(book, fabric)
     return (
         fabric.name,
         book.terms.text(fabric.stitch),
         ", ".join(pieces),
-        f"{_stitches(fabric):.4g}",
-        f"{_rows(fabric):.4g}",
+        str(stitches),
+        str(rows),
         f"{swatch.stitches:g} sts × {swatch.rows:g} rows, {swatch.width_cm:g} × {swatch.height_cm:g} cm",
     )

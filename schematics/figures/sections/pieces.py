@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from schematics.chart import is_right_side
+from schematics.chart import Chart, is_right_side
+from schematics.chart import Section as Part
 from schematics.chart_rules import multiple_words
 from schematics.fabric import Counted, CountRule, Fabric
 from schematics.figures.book import Book
@@ -22,29 +23,31 @@ def section(book: Book) -> Section:
     figures: list[Figure] = []
     rows = []
     for piece in book.pieces():
-        chains, stitches, worked = _piece_figures(book, piece.name)
-        figures += (chains, stitches, worked)
-        rows.append((piece.name, str(piece.quantity), chains, stitches, worked))
+        shown = _piece_figures(book, piece.name)
+        figures += shown
+        rows.append((piece.name, str(piece.quantity), *shown))
     return Section(
         key="pieces",
         heading="Foundation chains and rows",
         sentences=(
-            book.terms.text(
-                "The foundation chain is the stitches of the first row and the chains skipped at the turn."
-            ),
+            "The foundation chain is the stitches of the first row and the turning chain. The turning chain "
+            "counts as no stitch (common practice): after one of 2, work the first stitch into the 3rd chain "
+            "from the hook.",
         ),
         tables=(
             Table(
                 caption="Every piece",
-                header=("piece", "make", "foundation chain", "stitches in the first row", "rows"),
+                header=(
+                    "piece", "make", "foundation chain", "stitches in the first row", "turning chain", "rows",
+                ),
                 rows=tuple(rows),
             ),
         ),
         figures=tuple(figures),
-    )
+    )  # fmt: skip
 
 
-def _piece_figures(book: Book, name: str) -> tuple[Figure, Figure, Figure]:
+def _piece_figures(book: Book, name: str) -> tuple[Figure, ...]:
     def piece(garment: Garment) -> Piece:
         return garment.piece(name)
 
@@ -58,6 +61,10 @@ def _piece_figures(book: Book, name: str) -> tuple[Figure, Figure, Figure]:
         count_figure(
             f"{key}.stitches", f"{name}: stitches in the first row", "sts",
             [each.foundation_stitches for each in pieces],
+        ),
+        count_figure(
+            f"{key}.turning", f"{name}: turning chain", "ch",
+            [each.fabric.turning_chains for each in pieces],
         ),
         count_figure(f"{key}.rows", f"{name}: rows", "rows", [piece_rows(each) for each in pieces]),
     )  # fmt: skip
@@ -78,7 +85,8 @@ def repeats_section(book: Book) -> Section:
     return Section(
         key="repeats",
         heading="Pattern repeats",
-        sentences=() if rows else ("No stitch pattern asks for a multiple or a row repeat.",),
+        sentences=tuple(_chart_words(fabric) for fabric in charts)
+        or (() if rows else ("No stitch pattern asks for a multiple or a row repeat.",)),
         tables=(*tables, *(_chart_table(book, fabric) for fabric in charts)),
         figures=tuple(figures),
     )
@@ -112,15 +120,43 @@ def _repeats(rule: CountRule, count: int, unit: str) -> str:
     return f"{count} {unit} do not fit"
 
 
-def _chart_table(book: Book, fabric: Fabric) -> Table:
-    chart = fabric.chart
-    if chart is None:
+def _chart_words(fabric: Fabric) -> str:
+    """In which order the rows of the table are worked."""
+    told = []
+    for part, numbers in _chart(fabric).sections():
+        first, last = numbers[0], numbers[-1]
+        between = " and " if len(numbers) == 2 else " to "
+        rows = f"row {first}" if first == last else f"rows {first}{between}{last}"
+        told.append(f"{rows} once for each repeat up" if part is Part.REPEAT else rows)
+    return f"Work {fabric.name} as {', then '.join(told)} of its table."
+
+
+def _chart(fabric: Fabric) -> Chart:
+    if fabric.chart is None:
         raise ValueError(f"{fabric.name} has no chart")
-    rows = []
-    for part, numbers in chart.sections():
-        for number in numbers:
-            side = "right" if is_right_side(number) else "wrong"
-            rows.append((str(number), side, part.words, book.terms.text(str(chart.rows[number - 1]))))
+    return fabric.chart
+
+
+def _side(chart: Chart, part: Part, number: int) -> str:
+    """The side that faces; where an odd number of rows is repeated, it changes from one time to the next."""
+    side, other = ("right", "wrong") if is_right_side(number) else ("wrong", "right")
+    if part is Part.SETUP or len(chart.repeat) % 2 == 0:
+        return side
+    return f"{side}, then {other} in turn" if part is Part.REPEAT else "as it falls"
+
+
+def _chart_table(book: Book, fabric: Fabric) -> Table:
+    chart = _chart(fabric)
+    rows = [
+        (
+            str(number),
+            _side(chart, part, number),
+            part.words,
+            book.terms.text(str(chart.rows[number - 1])),
+        )
+        for part, numbers in chart.sections()
+        for number in numbers
+    ]
     return Table(
         caption=f"{fabric.name}, row by row", header=("row", "side", "part", "work"), rows=tuple(rows)
     )

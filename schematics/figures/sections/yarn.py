@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from schematics.figures.book import Book
 from schematics.figures.document import Figure, Section, Table, number_figure
+from schematics.units import METRES_PER_YARD
 from schematics.yarn_needed.need import ColourYarn, YarnNeed, yarn_need
 from schematics.yarn_needed.report import yarn_notes
 
@@ -14,26 +15,36 @@ from schematics.yarn_needed.report import yarn_notes
 def section(book: Book) -> Section:
     """Grams by part; grams, metres and balls by colour, with the margin."""
     needs = book.each(lambda garment: yarn_need(book.design, garment))
-    parts = tuple(_part(needs, index) for index in range(len(needs[0].parts)))
-    totals = tuple(figure for index in range(len(needs[0].colours)) for figure in _colour(book, needs, index))
+    parts = tuple(filter(_known, (_part(needs, index) for index in range(len(needs[0].parts)))))
+    colours = range(len(needs[0].colours))
+    totals = tuple(filter(_known, (each for index in colours for each in _colour(book, needs, index))))
     return Section(
         key="yarn",
         heading="Yarn",
         sentences=yarn_notes(book.design),
-        tables=(
-            Table(
-                caption="In the pieces, without joins and tails",
-                header=("part", "g"),
-                rows=tuple((figure.name, figure) for figure in parts),
-            ),
-            Table(
-                caption="In all",
-                header=("yarn", "amount", "unit"),
-                rows=tuple((figure.name, figure, figure.unit) for figure in totals),
-            ),
+        tables=tuple(
+            table
+            for table in (
+                Table(
+                    caption="In the pieces, without joins and tails",
+                    header=("part", "g"),
+                    rows=tuple((figure.name, figure) for figure in parts),
+                ),
+                Table(
+                    caption="In all",
+                    header=("yarn", "amount", "unit"),
+                    rows=tuple((figure.name, figure, figure.unit) for figure in totals),
+                ),
+            )
+            if table.rows
         ),
         figures=(*parts, *totals),
     )
+
+
+def _known(figure: Figure) -> bool:
+    """Whether it is known of any size: what was not weighed is said in a sentence instead."""
+    return any(value is not None for value in figure.values)
 
 
 def _part(needs: tuple[YarnNeed, ...], index: int) -> Figure:
@@ -60,8 +71,15 @@ def _colour(book: Book, needs: tuple[YarnNeed, ...], index: int) -> tuple[Figure
     return (
         figure("joins_and_tails", "joins and tails", "m", lambda each: each.thread_m, 1),
         figure("net_g", "in the poncho", "g", lambda each: each.net_g),
-        replace(figure("error_g", "which may be off by", "g", lambda each: each.error_g), detail=True),
-        figure("buy_g", f"with {margin}", "g", lambda each: each.buy_g),
-        figure("buy_m", f"with {margin}, length", "m", lambda each: each.length_m),
-        figure("balls", "balls", "balls", lambda each: each.balls),
+        replace(
+            figure("error_g", "in the poncho, give or take", "g", lambda each: each.error_g), detail=True
+        ),
+        figure("buy_g", f"to buy, with {margin} to spare", "g", lambda each: each.buy_g),
+        figure("buy_m", "to buy, in metres", "m", lambda each: each.length_m),
+        figure("buy_yd", "to buy, in yards", "yd", _yards),
+        figure("balls", "balls to buy", "balls", lambda each: each.balls),
     )
+
+
+def _yards(need: ColourYarn) -> float | None:
+    return None if need.length_m is None else need.length_m / METRES_PER_YARD
