@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import xml.etree.ElementTree as ET
-from collections.abc import Iterator
 from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
@@ -13,9 +12,10 @@ import pytest
 from PIL import Image
 
 from schematics.build import BuildReport, build_design
+from schematics.build.lock import LOCK
+from schematics.build.manifest import MANIFEST
 from schematics.design import Design
 from schematics.drawing import raster, sheets
-from schematics.drawing.compose import Setting
 from schematics.drawing.sheets import SIZE_SHEETS
 from schematics.errors import UsageError
 from schematics.report.files import WriteError
@@ -42,16 +42,21 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> BuildReport:
 
 
 def contents(folder: Path) -> dict[str, bytes]:
-    return {name: (folder / name).read_bytes() for name in files_in(folder)}
+    """What the program wrote there, but for what it says of it."""
+    aside = (MANIFEST, LOCK)
+    return {name: (folder / name).read_bytes() for name in files_in(folder) if Path(name).name not in aside}
 
 
 def test_every_size_is_drawn_whatever_its_findings(built: BuildReport) -> None:
-    assert [result.verdict for result in built.results] == ["stop", "mind"]
+    assert built.verdicts == (("4", "stop"), ("6 years", "mind"))
     for size in ("4", "6 years"):
         for stem in SIZE_SHEETS:
             assert {f"{size}/{stem}.png", f"{size}/{stem}.svg"} <= set(files_in(built.folder))
     assert "measurements.json" in files_in(built.folder)
-    assert sorted(built.files) == sorted(built.folder / name for name in files_in(built.folder))
+    assert sorted([*built.files, built.folder / MANIFEST]) == sorted(
+        built.folder / name for name in files_in(built.folder)
+    )
+    assert sorted(built.written) == sorted(built.files)
     assert built.problems == ()
 
 
@@ -87,23 +92,24 @@ def test_one_size_alone_is_drawn_as_it_is_among_all(design: Design, tmp_path: Pa
     whole, part = tmp_path / "whole", tmp_path / "part"
     build_design(design, whole)
     report = build_design(design, part, ["4"])
-    assert [result.size.name for result in report.results] == ["4"]
+    assert report.verdicts == (("4", "mind"),)
     expected = contents(whole)
     assert contents(part) == {name: expected[name] for name in expected if "6 years" not in name}
 
 
 @pytest.mark.usefixtures("quick")
-def test_progress_counts_the_sheets_up_to_all(design: Design, tmp_path: Path) -> None:
-    told: list[tuple[int, int]] = []
-    build_design(design, tmp_path / "output", progress=lambda done, sheets: told.append((done, sheets)))
-    sheets = sum(name.endswith(".svg") for name in files_in(tmp_path / "output"))
-    assert told == [(done, sheets) for done in range(1, sheets + 1)]
+def test_progress_goes_up_to_all(design: Design, tmp_path: Path) -> None:
+    told: list[float] = []
+    build_design(design, tmp_path / "output", progress=told.append)
+    assert told == sorted(told)
+    assert told[-1] == 1.0
+    assert len(set(told)) > 5
 
 
 def test_an_unknown_size_writes_nothing(design: Design, tmp_path: Path) -> None:
     with pytest.raises(UsageError, match="no size '5'; the sizes are 4, 6 years"):
         build_design(design, tmp_path / "output", ["5"])
-    assert not (tmp_path / "output").exists()
+    assert files_in(tmp_path / "output") == [LOCK]
 
 
 @pytest.mark.usefixtures("quick")
@@ -130,7 +136,7 @@ def test_what_fails_while_drawing_leaves_an_earlier_build_as_it_was(
 @pytest.mark.usefixtures("quick")
 def test_a_folder_that_cannot_be_made_is_one_sentence(design: Design, tmp_path: Path) -> None:
     (tmp_path / "output").write_text("a file of this name")
-    with pytest.raises(WriteError, match=r"^cannot write \S+/cover\.svg: (file exists|not a directory)$"):
+    with pytest.raises(WriteError, match=r"^cannot write to \S+/output: (file exists|not a directory)$"):
         build_design(design, tmp_path / "output")
 
 
@@ -151,12 +157,14 @@ def test_without_the_cairo_library_all_but_png_and_pdf_is_written(
 def test_what_found_no_room_is_said_with_file_and_size(
     design: Design, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    honest = sheets.draw_sheets
+    honest = sheets.Pages.draw
 
-    def crowded(setting: Setting) -> Iterator[sheets.Page]:
-        for page in honest(setting):
-            yield replace(page, sheet=replace(page.sheet, unplaced=("body.hem",)))
+    def crowded(pages: sheets.Pages, index: int) -> sheets.Page:
+        page = honest(pages, index)
+        return replace(page, sheet=replace(page.sheet, unplaced=("body.hem",)))
 
-    monkeypatch.setattr(sheets, "draw_sheets", crowded)
-    report = build_design(design, tmp_path / "output", ["4"])
-    assert f"{design.path}: size 4, pieces: no room for body.hem" in report.unplaced
+    monkeypatch.setattr(sheets.Pages, "draw", crowded)
+    for _ in ("drawn", "as it was"):
+        report = build_design(design, tmp_path / "output", ["4"])
+        assert f"{design.path}: size 4, pieces: no room for body.hem" in report.unplaced
+        assert not any("6 years" in each for each in report.unplaced)

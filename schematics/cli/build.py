@@ -6,18 +6,16 @@ import sys
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
-from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from schematics.cli.specs import find_specs, outcome, read_specs, spec_arguments
-from schematics.errors import SchematicsError
+from schematics.cli.program import Exit
+from schematics.cli.specs import find_specs, spec_arguments
 
 if TYPE_CHECKING:
-    from schematics.build import BuildReport
-    from schematics.design import Design
+    from schematics.build import BuildReport, Options
 
 
 @click.command(short_help="Draw every size and write its measurements.")
@@ -30,8 +28,23 @@ if TYPE_CHECKING:
     "--paper", default="a4", show_default=True, type=click.Choice(["a4", "letter"]),
     help="Paper of the sheets.",
 )  # fmt: skip
+@click.option(
+    "--jobs", type=click.IntRange(1, 1024), metavar="N",
+    help="Processes to draw with; as many as there are processors when not given.",
+)  # fmt: skip
+@click.option("--force", is_flag=True, help="Make everything anew, and replace files of others.")
+@click.option("--prune", is_flag=True, help="Remove files of sizes a spec no longer has.")
 @click.option("--quiet", is_flag=True, help="Print problems only.")
-def build(specs: tuple[Path, ...], sizes: tuple[str, ...] | None, out: Path, paper: str, quiet: bool) -> int:
+def build(
+    specs: tuple[Path, ...],
+    sizes: tuple[str, ...] | None,
+    out: Path,
+    paper: str,
+    jobs: int | None,
+    force: bool,
+    prune: bool,
+    quiet: bool,
+) -> int:
     """Draw every size of each SPEC (all of specs/*.yaml when none is named).
 
     Writes every sheet as SVG, PNG and PDF, those of a size to DIR/<spec>/<size>, all of them bound
@@ -39,75 +52,97 @@ def build(specs: tuple[Path, ...], sizes: tuple[str, ...] | None, out: Path, pap
     of them to figures.md, .csv, .json and .html beside it. A size is drawn whatever its findings; the
     exit code is 1 when one of them stops. A spec that cannot be read does not keep the others from
     being built.
+
+    What is there already and would come out the same is left alone. DIR/<spec>/manifest.json lists the
+    files with their hashes; files the program did not write are never replaced or removed.
     """
-    designs, problems = read_specs(find_specs(specs))
-    designs = _apart(designs, problems)
-    reports: list[BuildReport] = []
-    with _progress(len(designs), quiet) as advance:
-        for index, design in enumerate(designs):
-            try:
-                reports.append(_build(design, out, sizes, paper, partial(advance, index)))
-            except SchematicsError as error:
-                problems.append(str(error))
-    if not quiet:
-        for report in reports:
+    from schematics.build import Options
+
+    options = Options(sizes=sizes, paper=paper, force=force, prune=prune)
+    return build_once(find_specs(specs), out, options, jobs, quiet)
+
+
+def build_once(paths: Sequence[Path], out: Path, options: Options, jobs: int | None, quiet: bool) -> Exit:
+    """Build the specs and tell what came of it."""
+    from schematics.build import BuildReport, build_sources, spec_source, usual_jobs
+
+    apart, problems = _apart(paths)
+    sources = [spec_source(path) for path in apart]
+    with _progress(len(sources), quiet) as advance:
+        outcomes = build_sources(sources, out, options, jobs=jobs or usual_jobs(), progress=advance)
+    reports = [each for each in outcomes if isinstance(each, BuildReport)]
+    for report in reports:
+        if not quiet:
             click.echo(_summary(report))
-    for each in (each for report in reports for each in report.unplaced):
-        click.echo(each, err=True)
+        for line in _notes(report):
+            click.echo(line, err=True)
+    problems += [str(each.error) for each in outcomes if not isinstance(each, BuildReport)]
     problems += dict.fromkeys(problem for report in reports for problem in report.problems)
-    return outcome([result for report in reports for result in report.results], problems)
+    for problem in problems:
+        click.echo(problem, err=True)
+    if problems:
+        return Exit.MISUSE
+    verdicts = [verdict for report in reports for _, verdict in report.verdicts]
+    return Exit.STOPS if "stop" in verdicts else Exit.FINE
 
 
-def _build(
-    design: Design,
-    out: Path,
-    sizes: tuple[str, ...] | None,
-    paper: str,
-    progress: Callable[[int, int], None],
-) -> BuildReport:
-    from schematics.build import build_design
-
-    return build_design(design, out, sizes, paper, progress)
-
-
-def _apart(designs: Sequence[Design], problems: list[str]) -> list[Design]:
-    """The designs whose folder no earlier one takes; each of the others is a problem."""
-    first_by_slug: dict[str, Design] = {}
-    for design in designs:
-        first = first_by_slug.setdefault(design.slug.casefold(), design)
-        if first is not design:
-            problems.append(
-                f"{design.path}: not built, its folder is that of {first.path}; rename one of the two files"
-            )
-    return list(first_by_slug.values())
+def _apart(paths: Sequence[Path]) -> tuple[list[Path], list[str]]:
+    """The specs whose folder no earlier one takes, and a problem for each of the others."""
+    first_by_slug: dict[str, Path] = {}
+    problems: list[str] = []
+    for path in paths:
+        first = first_by_slug.setdefault(path.stem.casefold(), path)
+        if first is not path:
+            problems.append(f"{path}: not built, its folder is that of {first}; rename one of the two files")
+    return list(first_by_slug.values()), problems
 
 
 @contextmanager
-def _progress(total: int, quiet: bool) -> Iterator[Callable[[int, int, int], None]]:
-    """A bar on the error stream when that is a terminal, else nothing.
-
-    Gives what moves it: called with the index of a design, the sheets of it drawn and its sheets.
-    """
+def _progress(total: int, quiet: bool) -> Iterator[Callable[[float], None]]:
+    """A bar on the error stream when that is a terminal, else nothing; gives what moves it."""
     if quiet or total == 0 or not sys.stderr.isatty():
-        yield lambda _design, _done, _sheets: None
+        yield lambda _share: None
         return
     from rich.console import Console
     from rich.progress import Progress
 
     with Progress(console=Console(stderr=True), transient=True) as bar:
-        task = bar.add_task("drawing", total=total)
-        yield lambda design, done, sheets: bar.update(task, completed=design + done / sheets)
+        task = bar.add_task("drawing", total=1.0)
+        yield lambda share: bar.update(task, completed=share)
 
 
 def _summary(report: BuildReport) -> str:
     """Such as ``Lake: 3 sizes in output/lake (1 stop, 2 good)``, and which sizes stop."""
-    from schematics.evaluate import SEVERITIES
+    counts = Counter(verdict for _, verdict in report.verdicts)
+    words = ", ".join(
+        f"{counts[verdict]} {verdict}" for verdict in ("stop", "mind", "good") if counts[verdict]
+    )
+    sizes = f"{len(report.verdicts)} size{'' if len(report.verdicts) == 1 else 's'}"
+    line = f"{report.title}: {sizes} in {report.folder} ({words})"
+    if not report.written:
+        line += ", as it was"
+    stops = [name for name, verdict in report.verdicts if verdict == "stop"]
+    if stops:
+        line += f"\n  stop: {', '.join(stops)}; schematics check {report.path} says why"
+    if report.removed:
+        line += f"\n  removed: {_list(report, report.removed)}"
+    return line
 
-    counts = Counter(result.verdict for result in report.results)
-    words = ", ".join(f"{counts[verdict]} {verdict.value}" for verdict in SEVERITIES if counts[verdict])
-    sizes = f"{len(report.results)} size{'' if len(report.results) == 1 else 's'}"
-    line = f"{report.design.title}: {sizes} in {report.folder} ({words})"
-    stops = [result.size.name for result in report.results if result.verdict == "stop"]
-    if not stops:
-        return line
-    return f"{line}\n  stop: {', '.join(stops)}; schematics check {report.design.path} says why"
+
+def _notes(report: BuildReport) -> Iterator[str]:
+    """What its author should know, a line each."""
+    yield from report.unplaced
+    if report.edited:
+        yield (
+            f"{report.folder}: changed by somebody since they were written, and now written anew: "
+            f"{_list(report, report.edited)}"
+        )
+    if report.orphans:
+        yield (
+            f"{report.folder}: no longer part of {report.path}, still there: "
+            f"{_list(report, report.orphans)}; schematics build --prune removes those nobody has changed"
+        )
+
+
+def _list(report: BuildReport, files: Sequence[Path]) -> str:
+    return ", ".join(path.relative_to(report.folder).as_posix() for path in files)

@@ -52,15 +52,35 @@ def setting_of(design: Design, results: tuple[Result, ...], paper: Paper = A4) -
     return Setting(design=design, results=results, paper=paper, scale=common_scale(results, paper))
 
 
+class Pages:
+    """The pages of a design's booklet, each drawn when it is asked for, in any order.
+
+    ``names`` are the stem and the size of each, the size None for a sheet of the whole design.
+    """
+
+    def __init__(self, setting: Setting) -> None:
+        self._setting = setting
+        self._own = [(stem, drawing) for stem, draw in DESIGN_SHEETS.items() if (drawing := draw(setting))]
+        self._sized = [(stem, result) for result in setting.results for stem in SIZE_SHEETS]
+        self.names: tuple[tuple[str, str | None], ...] = (
+            *((stem, None) for stem, _ in self._own),
+            *((stem, result.size.name) for stem, result in self._sized),
+        )
+
+    def draw(self, index: int) -> Page:
+        """The page at ``index``, from 0; it bears the number after that."""
+        stem, size = self.names[index]
+        result = None
+        if index < len(self._own):
+            drawing = self._own[index][1]
+        else:
+            result = self._sized[index - len(self._own)][1]
+            drawing = SIZE_SHEETS[stem](self._setting, result)
+        sheet = finish(self._setting, drawing, result, index + 1, len(self.names))
+        return Page(stem=stem, size=size, sheet=sheet)
+
+
 def draw_sheets(setting: Setting) -> Iterator[Page]:
     """The pages of a design's booklet, in order and numbered."""
-    own = [(stem, drawing) for stem, draw in DESIGN_SHEETS.items() if (drawing := draw(setting))]
-    total = len(own) + len(SIZE_SHEETS) * len(setting.results)
-    for number, (stem, drawing) in enumerate(own, start=1):
-        yield Page(stem=stem, size=None, sheet=finish(setting, drawing, None, number, total))
-    number = len(own)
-    for result in setting.results:
-        for stem, draw_size in SIZE_SHEETS.items():
-            number += 1
-            sheet = finish(setting, draw_size(setting, result), result, number, total)
-            yield Page(stem=stem, size=result.size.name, sheet=sheet)
+    pages = Pages(setting)
+    yield from map(pages.draw, range(len(pages.names)))

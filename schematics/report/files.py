@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import errno
 import os
+import secrets
 from pathlib import Path
 
 from schematics.errors import SchematicsError
@@ -10,6 +12,16 @@ from schematics.errors import SchematicsError
 
 class WriteError(SchematicsError):
     """A file could not be written; the text names the file and the reason."""
+
+
+class DiskFullError(WriteError):
+    """There is no room for any file, so that trying others is of no use."""
+
+
+def refused(path: Path, error: OSError) -> WriteError:
+    """The error to raise when the system refused to write ``path``."""
+    full = error.errno in (errno.ENOSPC, errno.EDQUOT)
+    return (DiskFullError if full else WriteError)(f"cannot write {path}: {reason(error)}")
 
 
 def reason(error: OSError) -> str:
@@ -27,11 +39,11 @@ def write_whole(path: Path, content: bytes) -> None:
     Raises:
         WriteError: the system refused.
     """
-    beside = path.with_name(f".{path.name}.{os.getpid()}.tmp")
+    beside = path.with_name(f".{secrets.token_hex(8)}.tmp")
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         try:
-            with beside.open("wb") as file:
+            with beside.open("xb") as file:
                 file.write(content)
                 file.flush()
                 os.fsync(file.fileno())
@@ -40,4 +52,4 @@ def write_whole(path: Path, content: bytes) -> None:
             beside.unlink(missing_ok=True)
             raise
     except OSError as error:
-        raise WriteError(f"cannot write {path}: {reason(error)}") from error
+        raise refused(path, error) from error
