@@ -1,0 +1,258 @@
+"""A design's folder on disk: what is whole in it, and new files put in place all together.
+
+New files wait, whole and hidden, in a folder beside those they replace. Only when all are there are they
+moved into place, one after another, between two writings of the manifest: the first knows the old and the
+new hashes, the second only the new. A run that is killed leaves whole files, and a manifest by which the
+next run tells the program's files from everybody else's.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from schematics.build.digest import sha256
+from schematics.build.manifest import MANIFEST, Entry, Manifest, read_manifest, to_text
+from schematics.errors import UsageError
+from schematics.report.files import WriteError, reason, refused, write_whole
+
+WAITING = ".waiting"
+"""Folder in a design's folder for files that are not all there yet."""
+_SHOWN = 5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Committed:
+    """What a commit did; places are relative to the design's folder.
+
+    ``edited`` had been changed since the program wrote them, and were written anew.
+    """
+
+    written: tuple[str, ...]
+    edited: tuple[str, ...]
+    orphans: tuple[str, ...]
+    removed: tuple[str, ...]
+
+
+class DesignFolder:
+    """The folder of one design while it is being built; one run at a time may change it."""
+
+    def __init__(self, folder: Path, force: bool = False) -> None:
+        """Look at the folder.
+
+        Raises:
+            ManifestError: the manifest there is no manifest, and ``force`` does not say to replace it.
+        """
+        self.folder = folder
+        self._force = force
+        self.manifest = Manifest() if force and not _readable(folder) else read_manifest(folder)
+        self._staged: dict[str, tuple[Path, Entry]] = {}
+        self._kept: dict[str, Entry] = {}
+        self._hashes: dict[str, str | None] = {}
+        self._number = 0
+
+    def is_current(self, key: str, sizes: Collection[str] | None) -> bool:
+        """Whether all files of the sizes (of all when None) are there as ``key`` makes them."""
+        if self._force or self.manifest.key != key:
+            return False
+        names = {name for name, _ in self.manifest.verdicts}
+        asked = names if sizes is None else set(sizes)
+        wanted = [each for each in self.manifest.files.items() if each[1].size is None or each[1].size in asked]
+        return (
+            asked <= {entry.size for _, entry in wanted}
+            and asked <= names
+            and all(entry.key == key and self.on_disk(place) == entry.sha256 for place, entry in wanted)
+        )
+
+    def on_disk(self, place: str) -> str | None:
+        """The hash of the file that is there now, None where there is none."""
+        if place not in self._hashes:
+            path = self.folder / place
+            try:
+                self._hashes[place] = sha256(path.read_bytes()) if path.is_file() else None
+            except OSError as error:
+                raise WriteError(f"cannot read {path}: {reason(error)}") from error
+        return self._hashes[place]
+
+    def source_of(self, places: Iterable[str]) -> str | None:
+        """What all the places were made from, if they are whole and were made from the same."""
+        entries = [self.manifest.files.get(place) for place in places]
+        sources = {entry.source for entry in entries if entry}
+        whole = all(
+            entry is not None and self.on_disk(place) == entry.sha256
+            for place, entry in zip(places, entries, strict=True)
+        )
+        return sources.pop() if whole and len(sources) == 1 and not self._force else None
+
+    def clear(self) -> None:
+        """Remove what a killed run left waiting."""
+        shutil.rmtree(self.folder / WAITING, ignore_errors=True)
+
+    def stage(self, place: str, content: bytes, *, size: str | None, key: str, source: str) -> None:
+        """Have a file wait for its place.
+
+        Raises:
+            WriteError: the system refused.
+        """
+        self._number += 1
+        waiting = self.folder / WAITING / f"{self._number}"
+        try:
+            waiting.parent.mkdir(parents=True, exist_ok=True)
+            with waiting.open("wb") as file:
+                file.write(content)
+                file.flush()
+                os.fsync(file.fileno())
+        except OSError as error:
+            raise refused(self.folder / place, error) from error
+        self._staged[place] = waiting, Entry(sha256=sha256(content), size=size, key=key, source=source)
+
+    def keep(self, place: str, key: str) -> None:
+        """Have a whole file stay, as one that ``key`` makes."""
+        entry = self.manifest.files[place]
+        self._kept[place] = Entry(sha256=entry.sha256, size=entry.size, key=key, source=entry.source)
+
+    def content(self, place: str) -> bytes:
+        """The content of a file as it will be: of the one waiting, or the one there."""
+        path = self._staged[place][0] if place in self._staged else self.folder / place
+        try:
+            return path.read_bytes()
+        except OSError as error:
+            raise WriteError(f"cannot read {path}: {reason(error)}") from error
+
+    def hash(self, place: str) -> str:
+        """The hash of `content`."""
+        return (self._staged[place][1] if place in self._staged else self.manifest.files[place]).sha256
+
+    def drop(self, places: Iterable[str]) -> None:
+        """Let files stay as they are, not put in place nor known to be of this build."""
+        for place in places:
+            self._staged.pop(place, None)
+            self._kept.pop(place, None)
+
+    def commit(self, new: Manifest, places: Collection[str], *, prune: bool) -> Committed:
+        """Move everything into place.
+
+        Args:
+            new: key, title, verdicts and notes of the design; its files are filled in here.
+            places: every place the design has a file for, whether it was built now or not.
+            prune: whether to remove the program's files in other places.
+
+        Raises:
+            UsageError: a file at one of the places is not the program's; nothing was changed.
+            WriteError: the system refused; every file is whole, old or new.
+        """
+        self._refuse_to_replace_others_files()
+        old = self.manifest
+        moving = {
+            place: path
+            for place, (path, entry) in self._staged.items()
+            if self.on_disk(place) != entry.sha256
+        }
+        edited = tuple(place for place in moving if self._is_edited(place))
+        files = {place: entry for place, entry in old.files.items() if place in places}
+        files |= self._kept | {place: entry for place, (_, entry) in self._staged.items()}
+        gone = {place: entry.sha256 for place, entry in old.files.items()} | dict(old.orphans)
+        orphans = {
+            place: value for place, value in gone.items() if place not in places and self.on_disk(place)
+        }
+        former = {place: value for place in moving if (value := self.on_disk(place)) and place not in edited}
+        if moving or orphans != old.orphans or old.key is None:
+            self._write(new, key=None, files=files, former=former, orphans=orphans)
+        for place, path in moving.items():
+            self._move(path, place)
+        removed = self._prune(orphans) if prune else ()
+        orphans = {place: value for place, value in orphans.items() if place not in removed}
+        self._write(new, key=new.key, files=files, former={}, orphans=orphans)
+        self.clear()
+        return Committed(written=tuple(moving), edited=edited, orphans=tuple(orphans), removed=removed)
+
+    def discard(self) -> None:
+        """Give up: what waits is removed, and the folder, if nothing else is in it."""
+        self.clear()
+        try:
+            self.folder.rmdir()
+        except OSError:
+            return
+
+    def prune(self) -> Committed:
+        """Remove the program's files of sizes the design no longer has, nothing else."""
+        removed = self._prune(self.manifest.orphans)
+        left = {place: value for place, value in self.manifest.orphans.items() if place not in removed}
+        if removed:
+            old = self.manifest
+            self._write(old, key=old.key, files=old.files, former=old.former, orphans=left)
+        return Committed(written=(), edited=(), orphans=tuple(left), removed=removed)
+
+    def _refuse_to_replace_others_files(self) -> None:
+        others = [
+            place
+            for place, (_, entry) in self._staged.items()
+            if not self.manifest.knows(place) and self.on_disk(place) not in (None, entry.sha256)
+        ]
+        if others and not self._force:
+            named = ", ".join(str(self.folder / place) for place in others[:_SHOWN])
+            more = f" and {len(others) - _SHOWN} more" if len(others) > _SHOWN else ""
+            raise UsageError(
+                f"nothing was written to {self.folder}: {named}{more} would be replaced and "
+                f"{'is' if len(others) == 1 else 'are'} not from this program; move away what you want to "
+                "keep, then say --force, or build into another folder with --out"
+            )
+
+    def _is_edited(self, place: str) -> bool:
+        entry = self.manifest.files.get(place)
+        found = self.on_disk(place)
+        return entry is not None and found not in (None, entry.sha256, self.manifest.former.get(place))
+
+    def _write(
+        self,
+        new: Manifest,
+        *,
+        key: str | None,
+        files: Mapping[str, Entry],
+        former: Mapping[str, str],
+        orphans: Mapping[str, str],
+    ) -> None:
+        self.manifest = Manifest(
+            key=key, title=new.title, verdicts=new.verdicts, unplaced=new.unplaced,
+            files=files, former=former, orphans=orphans,
+        )  # fmt: skip
+        content = to_text(self.manifest).encode(errors="replace")
+        if self.on_disk(MANIFEST) != sha256(content):
+            write_whole(self.folder / MANIFEST, content)
+            self._hashes[MANIFEST] = sha256(content)
+
+    def _move(self, waiting: Path, place: str) -> None:
+        path = self.folder / place
+        try:
+            path.parent.mkdir(parents=True, exist_ok=True)
+            waiting.replace(path)
+        except OSError as error:
+            raise refused(path, error) from error
+        self._hashes.pop(place, None)
+
+    def _prune(self, orphans: Mapping[str, str]) -> tuple[str, ...]:
+        """Remove the orphans that are still as they were written, and folders that are empty then."""
+        removed = tuple(place for place, value in orphans.items() if self.on_disk(place) == value)
+        for place in removed:
+            path = self.folder / place
+            try:
+                path.unlink(missing_ok=True)
+            except OSError as error:
+                raise WriteError(f"cannot remove {path}: {reason(error)}") from error
+            self._hashes.pop(place, None)
+            if path.parent != self.folder and not any(path.parent.iterdir()):
+                path.parent.rmdir()
+        return removed
+
+
+def _readable(folder: Path) -> bool:
+    from schematics.build.manifest import ManifestError
+
+    try:
+        read_manifest(folder)
+    except ManifestError:
+        return False
+    return True
