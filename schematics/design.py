@@ -67,7 +67,10 @@ class Size:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Design:
-    """One design in all its sizes; ``slug`` is the spec file's stem and names its output folder."""
+    """One design in all its sizes; ``slug`` is the spec file's stem and names its output folder.
+
+    ``graded`` names the sizes some of whose counts grading found.
+    """
 
     slug: str
     path: Path
@@ -82,3 +85,4 @@ class Design:
     limits: Limits
     yarn_use: YarnUse = field(default_factory=YarnUse)
     terms: Terms = Terms.US
+    graded: tuple[str, ...] = ()

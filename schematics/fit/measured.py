@@ -113,6 +113,7 @@ def _block(data: Any, unit: Unit) -> WearerRules:
         construction=None,
         fabrics=None,
         sizes=(),
+        grading=None,
         first_by_folder={},
         first_surplus_size=None,
     )

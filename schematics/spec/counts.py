@@ -1,15 +1,17 @@
-"""The blocks of counts in a size."""
+"""The blocks of counts in a size; grading finds what they leave out."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
+from functools import cache
+from typing import Annotated, Any
 
-from pydantic import Field, ValidationError
+from pydantic import Field, ValidationError, create_model
 from pydantic_core import InitErrorDetails
 
 from schematics.constructions import Construction
 from schematics.constructions.base import Counts
+from schematics.constructions.facts import SHARED_COUNTS
 from schematics.spec.blocks import LARGEST_COUNT, Count
 from schematics.spec.problems import show_value
 from schematics.spec.sentences import explained
@@ -54,18 +56,22 @@ def models(construction: Construction) -> dict[str, type[Counts]]:
 
 @dataclass(frozen=True, slots=True)
 class CountsOf(ValueInContext):
-    """A block of counts, after the model that the construction has for it."""
+    """A block of counts; where the file has a grading block, the counts that can be found may be missing."""
 
     key: str
 
     def read(self, value: Any, context: Context) -> Counts | None:
         """The counts; None where the construction itself is wrong."""
         construction = context.construction
-        if value is LEFT_OUT and construction:
+        if value is LEFT_OUT and construction and not context.grading:
             raise refuse(f"the key {self.key!r} is missing: {BLOCKS[self.key]}", missing=True)
         model = models(construction)[self.key] if construction else _SHARED.get(self.key)
         if model is None or (value is LEFT_OUT and construction is None):
             return None
+        value = {} if value is LEFT_OUT else value
+        if context.grading and construction and isinstance(value, dict):
+            free = frozenset(set(findable(self.key, model, construction)) - value.keys())
+            model = without(model, free) if free else model
         return self._validated(model, value)
 
     def _validated(self, model: type[Counts], value: Any) -> Counts | None:
@@ -94,3 +100,23 @@ class CountsOf(ValueInContext):
     def schema(self) -> dict[str, Any]:
         """Any mapping; what it holds depends on the construction."""
         return {"type": "object"}
+
+
+def findable(key: str, model: type[Counts], construction: Construction) -> list[str]:
+    """The keys of a block that grading can find."""
+    counts = construction.grading.all_counts if construction.grading else SHARED_COUNTS
+    return [name for name in model.model_fields if f"{key}.{name}" in counts]
+
+
+@cache
+def without(model: type[Counts], free: frozenset[str]) -> type[Counts]:
+    """The model without some of its counts, and so without what it asks of them together."""
+    fields: dict[str, Any] = {
+        name: (Annotated[info.annotation, *info.metadata] if info.metadata else info.annotation, info)
+        for name, info in model.model_fields.items()
+        if name not in free
+    }
+    fields |= {
+        name: (None, Field(default=None, description=model.model_fields[name].description)) for name in free
+    }
+    return create_model(model.__name__, __base__=Counts, __doc__=model.__doc__, **fields)

@@ -10,6 +10,7 @@ from pydantic_core import core_schema
 
 from schematics.spec.blocks import Block, FabricBlock, PartsBlock, YarnBlock
 from schematics.spec.counts import BLOCKS, LEFT_OUT, CountsOf
+from schematics.spec.grading import GradingBlock
 from schematics.spec.problems import show_value
 from schematics.spec.rules import LIMITS_BLOCK, WEARER_BLOCK, LimitRules, WearerRules
 from schematics.spec.values import Amount, Text, refuse
@@ -83,6 +84,9 @@ class DesignBlock(Block):
     parts: PartsBlock = Field(description="which fabric each part is worked in")
     limits: Annotated[LimitRules, GetPydanticSchema(lambda _, handler: handler(LIMITS_BLOCK))] | None = Field(
         default=None, description="limits of the checks that replace the usual ones"
+    )
+    grading: GradingBlock | None = Field(
+        default=None, description="how the design should fit; counts the sizes leave out are found"
     )
     sizes: dict[Annotated[str, SizeName(MOST_SIZES)], SizeBlock] = Field(
         min_length=1, description="every size by its name, smallest first"

@@ -11,10 +11,11 @@ from pydantic_core import ErrorDetails
 
 from schematics.constructions import CONSTRUCTIONS
 from schematics.design import Design
+from schematics.grading.draft import Draft
 from schematics.spec.loading import Document, Fault, load
 from schematics.spec.model import MOST_SIZES, DesignBlock
 from schematics.spec.problems import Problem, SpecError, show_path
-from schematics.spec.resolve import design
+from schematics.spec.resolve import draft
 from schematics.spec.values import Context
 from schematics.spec.words import folder_fault, folder_key
 from schematics.units import Unit
@@ -23,7 +24,22 @@ _LONGEST_SLUG = 64
 
 
 def read_design(path: Path) -> Design:
-    """Read the spec at ``path``.
+    """Read the spec at ``path``; counts it leaves out are found by grading.
+
+    Raises:
+        SpecError: the file cannot be used; the error holds every problem in it.
+        SchematicsError: no counts can be found; the text begins with file and line.
+    """
+    draft = read_draft(path)
+    if draft.complete:
+        return draft.design()
+    from schematics.grading.grade import graded_design
+
+    return graded_design(draft)
+
+
+def read_draft(path: Path) -> Draft:
+    """Read the spec at ``path`` as far as it gives the counts.
 
     Raises:
         SpecError: the file cannot be used; the error holds every problem in it.
@@ -39,7 +55,7 @@ def read_design(path: Path) -> Design:
         faults += _faults(error, document)
     if faults:
         raise SpecError(_problems(path, faults))
-    return design(block, document, path)
+    return draft(block, document, path)
 
 
 def _context(document: Document) -> Context:
@@ -54,6 +70,7 @@ def _context(document: Document) -> Context:
         unit=Unit(unit) if unit in list(Unit) else None,
         construction=construction,
         sizes=sizes,
+        grading=construction.grading if construction and "grading" in data else None,
         fabrics=None if ("fabrics",) in document.incomplete or not fabrics else fabrics,
         first_by_folder=first_by_folder,
         first_surplus_size=sizes[MOST_SIZES] if len(sizes) > MOST_SIZES else None,

@@ -1,24 +1,31 @@
-"""From a valid file to the design: centimetres, whole counts, frozen."""
+"""From a valid file to a draft of the design: centimetres, whole counts, frozen."""
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
-from schematics.design import Design, Parts, Size, WearerSpec, Yarn
+from schematics.constructions import CONSTRUCTIONS
+from schematics.constructions.facts import SHARED_COUNTS
+from schematics.design import Design, Parts, WearerSpec, Yarn
 from schematics.fabric import CountRule, Fabric, RowRule, Swatch
+from schematics.grading.draft import Draft, DraftSize, Wishes
 from schematics.limits import Limits
 from schematics.spec.blocks import FabricBlock, SwatchBlock, YarnBlock, usual_turning_chains
+from schematics.spec.grading import GradingBlock
 from schematics.spec.loading import Document
 from schematics.spec.model import DesignBlock, SizeBlock
 from schematics.terms import Terms
 from schematics.yarn_use import YarnUse
 
 
-def design(block: DesignBlock, document: Document, path: Path) -> Design:
-    """The design a valid file describes."""
-    sizes = tuple(_size(name, each, document) for name, each in block.sizes.items())
-    return replace(_head(block, path), sizes=sizes)
+def draft(block: DesignBlock, document: Document, path: Path) -> Draft:
+    """The design a valid file describes, as far as it gives the counts."""
+    return Draft(
+        head=_head(block, path),
+        sizes=tuple(_size(name, each, document) for name, each in block.sizes.items()),
+        wishes=_wishes(block.grading, document) if block.grading else None,
+    )
 
 
 def _head(block: DesignBlock, path: Path) -> Design:
@@ -81,15 +88,38 @@ def _fabric(name: str, block: FabricBlock) -> Fabric:
     )
 
 
-def _size(name: str, block: SizeBlock, document: Document) -> Size:
-    return Size(
+def _size(name: str, block: SizeBlock, document: Document) -> DraftSize:
+    """Whatever the construction can grade is a count, the rest of its keys are settings."""
+    gradable = CONSTRUCTIONS[document.data["construction"]].grading
+    counts = gradable.all_counts if gradable else SHARED_COUNTS
+    given: dict[str, Any] = {}
+    for key in ("body", "arms", "panel", "neck_band", "arm_bands"):
+        values = getattr(block, key).model_dump(exclude_none=True)
+        given |= {f"{key}.{each}": value for each, value in values.items()}
+    places = document.places
+    return DraftSize(
         name=name,
         wearer=WearerSpec(chart=block.wearer.chart, age_years=block.wearer.age, own=block.wearer.own()),
-        body=block.body,
-        arms=block.arms,
-        panel_stitches=block.panel.stitches,
-        panel_rows=block.panel.rows,
-        neck_band_stitches=block.neck_band.stitches,
-        arm_band_stitches=block.arm_bands.stitches,
-        line=document.places["sizes", name].line,
+        given={key: value for key, value in given.items() if key in counts},
+        settings={key: value for key, value in given.items() if key not in counts},
+        line=places["sizes", name].line,
+        lines={
+            key: places["sizes", name, *key.split(".")].line
+            for key in given
+            if ("sizes", name, *key.split(".")) in places
+        },
+    )
+
+
+def _wishes(block: GradingBlock, document: Document) -> Wishes:
+    places = document.places
+    return Wishes(
+        line=places[("grading",)].line,
+        sample=block.sample,
+        intents={
+            key: each.intent(places["grading", "intent", key].line) for key, each in block.intent.items()
+        },
+        weights=block.weights,
+        steps=block.steps,
+        mind_cm=block.mind,
     )

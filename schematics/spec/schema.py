@@ -9,7 +9,7 @@ from typing import Any
 from schematics.constructions import CONSTRUCTIONS, Construction
 from schematics.constructions.base import Counts
 from schematics.spec.blocks import LARGEST_COUNT
-from schematics.spec.counts import models
+from schematics.spec.counts import findable, models
 from schematics.spec.model import MOST_SIZES, DesignBlock
 from schematics.spec.values import Fraction, Length
 from schematics.spec.words import SIZE_NAME_PATTERN
@@ -32,7 +32,9 @@ def design_schema() -> dict[str, Any]:
     sizes = schema["properties"]["sizes"]
     sizes["maxProperties"] = MOST_SIZES
     sizes["propertyNames"]["pattern"] = SIZE_NAME_PATTERN
-    schema["allOf"] = [_counts_of(each) for each in CONSTRUCTIONS.values()]
+    schema["allOf"] = [
+        _counts_of(each, graded=graded) for each in CONSTRUCTIONS.values() for graded in (False, True)
+    ]
     schema = _tidied(schema)
     schema["$defs"] |= _SHARED
     return {
@@ -58,15 +60,22 @@ def _tidied(part: Any) -> Any:
     }
 
 
-def _counts_of(construction: Construction) -> dict[str, Any]:
-    """What a size must hold."""
-    counts = {key: _counts(model) for key, model in models(construction).items()}
+def _counts_of(construction: Construction, *, graded: bool) -> dict[str, Any]:
+    """What a size must hold; where there is a grading block, only what grading cannot find."""
+    counts = {}
+    for key, model in models(construction).items():
+        counts[key] = _counts(model)
+        if graded:
+            free = findable(key, model, construction)
+            left = [name for name in counts[key].get("required", []) if name not in free]
+            counts[key] = {**counts[key], "required": left}
+    required = [key for key, each in counts.items() if each["required"]]
+    word = {"properties": {"construction": {"const": construction.word}}, "required": ["construction"]}
+    block = {"required": ["grading"]} if graded else {"not": {"required": ["grading"]}}
     return {
-        "if": {"properties": {"construction": {"const": construction.word}}, "required": ["construction"]},
+        "if": {"allOf": [word, block]},
         "then": {
-            "properties": {
-                "sizes": {"additionalProperties": {"required": list(counts), "properties": counts}}
-            }
+            "properties": {"sizes": {"additionalProperties": {"required": required, "properties": counts}}}
         },
     }
 

@@ -13,6 +13,7 @@ from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic_core import PydanticCustomError, core_schema
 
 from schematics.constructions import Construction
+from schematics.constructions.facts import Gradable
 from schematics.spec.problems import show_value
 from schematics.units import Unit, parse_length
 
@@ -25,12 +26,16 @@ _LENGTH_PATTERN = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Context:
-    """What a value must know of the rest of the file; None where that part is itself wrong."""
+    """What a value must know of the rest of the file; None where that part is itself wrong.
+
+    ``grading`` is also None where the file leaves no counts to be found.
+    """
 
     unit: Unit | None
     construction: Construction | None
     fabrics: tuple[str, ...] | None
     sizes: tuple[str, ...]
+    grading: Gradable | None
     first_by_folder: Mapping[str, str]
     first_surplus_size: str | None
 

@@ -1,0 +1,98 @@
+"""Contradictions: the smallest set of rules that cannot all be kept, and what would release it.
+
+The set is minimal: without any one of its rules there are counts that keep all others. It is found by
+leaving out one rule after the other and keeping left out what is not needed.
+
+References:
+    J. W. Chinneck, Feasibility and Infeasibility in Optimization (2008), chapter 6: the deletion filter.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from schematics.checks.wording import percent
+from schematics.errors import SchematicsError
+from schematics.grading.rules import Rule, Stretch
+from schematics.grading.search import Search
+from schematics.grading.targets import GradingError
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Clash:
+    """A rule of a conflict, and what would release the conflict at this rule (empty: nothing we know of)."""
+
+    rule: Rule
+    release: str
+
+
+class ConflictError(SchematicsError):
+    """No counts keep all hard rules; ``clashes`` are a smallest set of them that cannot all be kept."""
+
+    def __init__(self, head: str, clashes: Sequence[Clash]) -> None:
+        self.clashes = tuple(clashes)
+        rules = "".join(f"\n  - {each.rule.words}" for each in clashes)
+        ways = "".join(f"\n  - {each}" for each in dict.fromkeys(clash.release for clash in clashes) if each)
+        super().__init__(f"{head}{rules}" + (f"\nany one of these would release it:{ways}" if ways else ""))
+
+
+def conflict(search: Search) -> ConflictError:
+    """What stands in the way of a search that found nothing."""
+    for case in search.cases:
+        own = [rule for rule in search.hard_rules() if rule.sizes == (case.index,)]
+        if not search.feasible(own):
+            return _told(search, own, f"size {case.size.name!r} (line {case.size.line})")
+    everything = search.hard_rules()
+    if search.feasible(everything):
+        raise GradingError(f"{search.draft.head.path}: the counts could not be found in the time given")
+    return _told(search, everything, "")
+
+
+def _told(search: Search, rules: Sequence[Rule], where: str) -> ConflictError:
+    core = minimal(search, rules)
+    if not where:
+        places = sorted({index for rule in core for index in rule.sizes})
+        names = [search.cases[index].size.name for index in places]
+        where = f"sizes {', '.join(map(repr, names))}"
+    clashes = [Clash(rule=rule, release=_release(search, rule, core)) for rule in core]
+    return ConflictError(
+        f"{search.draft.head.path}: no counts keep all rules. In {where} these cannot be kept together:",
+        clashes,
+    )
+
+
+def minimal(search: Search, rules: Sequence[Rule]) -> list[Rule]:
+    """A subset that cannot be kept, any rule less of which can; the rules fixed by hand go last."""
+    core = sorted(rules, key=lambda rule: rule.count is not None)
+    for size in (32, 8, 1):
+        at = 0
+        while at < len(core):
+            fewer = core[:at] + core[at + size :]
+            if search.feasible(fewer):
+                at += size
+            else:
+                core = fewer
+    return core
+
+
+def _release(search: Search, rule: Rule, core: Sequence[Rule]) -> str:
+    """What would make the core keepable at this rule, in words."""
+    nearest = search.nearest(rule, [each for each in core if each is not rule])
+    if nearest is None:
+        return ""
+    if rule.count is not None:
+        found = round(nearest.values[f"{rule.sizes[0]}/{rule.count}"])
+        return f"another {rule.count} by hand, such as {found}, or none"
+    missing = nearest.objective
+    words = {"miss": math.ceil(missing * 10 - 1e-6) / 10, "missing": math.ceil(missing - 1e-6)}
+    return rule.cure.format(**words, stretch=_stretch(rule.stretch, missing))
+
+
+def _stretch(stretch: Stretch | None, missing_cm: float) -> str:
+    if stretch is None:
+        return ""
+    opens = stretch.girth_cm - missing_cm
+    needed = (1 + stretch.fraction) * stretch.girth_cm / opens - 1 if opens > 0 else math.inf
+    return percent(math.ceil(needed * 100 - 1e-6) / 100)

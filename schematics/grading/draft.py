@@ -1,0 +1,123 @@
+"""A design before its counts are all known, and what the designer says of how it should fit."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from schematics.constructions import CONSTRUCTIONS
+from schematics.constructions.facts import SHARED_COUNTS, Gradable
+from schematics.design import Design, Size, WearerSpec
+from schematics.wearer.body import Body
+
+DEFAULT_STEPS = 0.2
+"""Weight of even stepping against closeness to the intents (common practice, no source)."""
+DEFAULT_MIND_CM = 20.0
+"""What it is worth to avoid one finding to mind, in cm off the intents (common practice, no source)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Intent:
+    """How long a finished measurement should be.
+
+    One of three: ``length_cm`` as it stands; ``part`` of the body's ``measure`` plus ``ease_cm``; or
+    as the sample has it, in proportion to the body's ``measure`` (``like_sample``).
+    """
+
+    line: int
+    length_cm: float | None = None
+    measure: Body | None = None
+    part: float = 1.0
+    ease_cm: float = 0.0
+    like_sample: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wishes:
+    """The ``grading:`` block; ``sample`` names the size whose counts the sample was made with."""
+
+    line: int
+    intents: Mapping[str, Intent]
+    sample: str | None = None
+    weights: Mapping[str, float] = field(default_factory=dict)
+    steps: float = DEFAULT_STEPS
+    mind_cm: float = DEFAULT_MIND_CM
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DraftSize:
+    """One size as far as the spec gives it.
+
+    ``given`` are the counts fixed by hand, by their keys such as ``body.neck``; ``settings`` is the
+    rest of the construction's own keys. ``lines`` tells where in the file a count stands.
+    """
+
+    name: str
+    wearer: WearerSpec
+    given: Mapping[str, int]
+    settings: Mapping[str, Any]
+    line: int
+    lines: Mapping[str, int] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Draft:
+    """A design whose sizes may lack counts; ``head`` is the design without its sizes."""
+
+    head: Design
+    sizes: tuple[DraftSize, ...]
+    wishes: Wishes | None = None
+
+    @property
+    def gradable(self) -> Gradable | None:
+        """What grading may know of the construction; None where it knows nothing."""
+        return CONSTRUCTIONS[self.head.construction].grading
+
+    @property
+    def counts(self) -> Mapping[str, str]:
+        """The counts of a size, each with its finished measurement."""
+        return self.gradable.all_counts if self.gradable else SHARED_COUNTS
+
+    def missing(self, size: DraftSize) -> tuple[str, ...]:
+        """The counts the size leaves out."""
+        return tuple(count for count in self.counts if count not in size.given) if self.gradable else ()
+
+    @property
+    def complete(self) -> bool:
+        """Whether no count is left to find."""
+        return not any(self.missing(size) for size in self.sizes)
+
+    def design(self, found: Sequence[Mapping[str, int]] = ()) -> Design:
+        """The design with the counts found for each size; those given stand."""
+        sizes = [
+            self.size(each, {**counts, **each.given})
+            for each, counts in zip(self.sizes, found or [{} for _ in self.sizes], strict=True)
+        ]
+        graded = tuple(each.name for each in self.sizes if self.missing(each))
+        return replace(self.head, sizes=tuple(sizes), graded=graded)
+
+    def size(self, size: DraftSize, counts: Mapping[str, int]) -> Size:
+        """One size made whole.
+
+        Raises:
+            ValueError: the construction refuses the counts.
+        """
+        construction = CONSTRUCTIONS[self.head.construction]
+        values = {**size.settings, **counts}
+
+        def block(name: str) -> dict[str, Any]:
+            own = name + "."
+            return {key.removeprefix(own): each for key, each in values.items() if key.startswith(own)}
+
+        return Size(
+            name=size.name,
+            wearer=size.wearer,
+            body=construction.body_counts(**block("body")),
+            arms=construction.arm_counts(**block("arms")),
+            panel_stitches=values["panel.stitches"],
+            panel_rows=values["panel.rows"],
+            neck_band_stitches=values["neck_band.stitches"],
+            arm_band_stitches=values["arm_bands.stitches"],
+            line=size.line,
+        )

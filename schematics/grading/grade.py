@@ -1,0 +1,48 @@
+"""Grading as the rest of the program sees it: a draft in, a design with all counts out."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from schematics.design import Design
+from schematics.grading.conflict import conflict
+from schematics.grading.draft import Draft
+from schematics.grading.rules import SizeCase
+from schematics.grading.search import Found, Search
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Graded:
+    """A draft with its counts found; ``targets_cm`` are each size's intended lengths by key."""
+
+    draft: Draft
+    design: Design
+    found: Found
+    cases: tuple[SizeCase, ...]
+    targets_cm: tuple[Mapping[str, float], ...]
+
+
+def grade(draft: Draft) -> Graded:
+    """Find the counts a draft leaves out.
+
+    Raises:
+        GradingError: the spec does not say enough, or the solver gave up.
+        ConflictError: no counts keep all hard rules.
+    """
+    search = Search.of(draft)
+    found = search.run()
+    if found is None:
+        raise conflict(search)
+    return Graded(
+        draft=draft,
+        design=draft.design(found.counts),
+        found=found,
+        cases=search.cases,
+        targets_cm=tuple(search.targets_cm),
+    )
+
+
+def graded_design(draft: Draft) -> Design:
+    """The design of a draft with its counts found; raises as `grade` does."""
+    return grade(draft).design

@@ -1,0 +1,211 @@
+"""The whole problem: every size's unknown counts, the rules, and what the best answer is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
+
+from schematics.constructions.facts import PickedUp
+from schematics.fabric import CountRule
+from schematics.grading.program import Answer, Program
+from schematics.grading.rules import Rule
+from schematics.linear import Linear, Row, at_least, within
+
+LARGEST = 10_000
+LONGEST_CM = 600.0
+"""No count is looked for beyond this length."""
+_SECONDS = 60.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Term:
+    """A length and what each centimetre of it off ``target_cm`` costs.
+
+    ``size`` is None where it takes several sizes. ``count`` and ``rule`` are the one count it is the
+    length of and what that count may be, None where it is made of several.
+    """
+
+    value: Linear
+    target_cm: float
+    weight: float
+    size: int | None = None
+    count: str | None = None
+    rule: CountRule | None = None
+
+    def cost(self, counts: Mapping[str, float]) -> float:
+        """What it costs at these counts, in cm."""
+        return self.weight * abs(self.value.at(counts) - self.target_cm)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Floor:
+    """What a size costs at least: ``near_cm``, or ``far_cm`` where the choice ``window`` is made."""
+
+    size: int
+    near_cm: float
+    window: str = ""
+    far_cm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Problem:
+    """Counts with their bounds, rules and costs. Counts are named with their size: ``0/body.neck``.
+
+    ``fewer_cm`` is what each stitch or row costs: of two equally good answers the one with fewer is
+    taken.
+    """
+
+    bounds: Mapping[str, tuple[int, int]]
+    fewer_cm: Mapping[str, float]
+    picked_up: tuple[tuple[int, PickedUp], ...]
+    rules: tuple[Rule, ...]
+    terms: tuple[Term, ...]
+    mind_cm: float
+
+    def only(self, *sizes: int) -> Problem:
+        """The part of it that is these sizes' own."""
+        return replace(
+            self,
+            bounds={name: each for name, each in self.bounds.items() if int(name.split("/")[0]) in sizes},
+            picked_up=tuple(each for each in self.picked_up if each[0] in sizes),
+            rules=tuple(rule for rule in self.rules if set(rule.sizes) <= set(sizes)),
+            terms=tuple(term for term in self.terms if term.size in sizes),
+        )
+
+    def best(
+        self,
+        rules: Iterable[Rule],
+        floors: Iterable[Floor] = (),
+        *,
+        far: Mapping[str, bool] | None = None,
+    ) -> Answer | None:
+        """The counts that keep ``rules`` at the least cost; None where none do.
+
+        Args:
+            rules: those to keep, of these and more.
+            floors: what is known of the sizes' costs; they speed it up.
+            far: choices that must, or must not, be made.
+        """
+        build = _Build(self)
+        for name, cost in self.fewer_cm.items():
+            if name in self.bounds:
+                build.charge(int(name.split("/")[0]), Linear.of(name), cost)
+        for rule in rules:
+            build.keep(rule, priced=True)
+        for number, term in enumerate(self.terms):
+            build.term(number, term)
+        for floor in floors:
+            build.floor(floor)
+        for name, left in (far or {}).items():
+            build.program.keep(within(build.switch(name), left, left))
+        return build.program.solve(_SECONDS)
+
+    def possible(self, rules: Iterable[Rule], loose: Rule | None = None) -> Answer | None:
+        """Any counts that keep ``rules``, wishes left aside; None where none do.
+
+        Args:
+            rules: those to keep.
+            loose: a rule without multiples to come as near to as can be.
+        """
+        build = _Build(self)
+        for rule in rules:
+            build.keep(rule, priced=False)
+        if loose is not None:
+            build.loosen(loose)
+        return build.program.solve(_SECONDS)
+
+
+@dataclass(slots=True)
+class _Build:
+    """A programme as it is put together, and what of its cost is each size's own."""
+
+    problem: Problem
+    program: Program = field(default_factory=Program)
+    own: dict[int, Linear] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        for name, (low, high) in self.problem.bounds.items():
+            self.program.column(name, low, high, whole=True)
+        for index, each in self.problem.picked_up:
+            self.program.column(f"{index}/{each.name}", 1, LARGEST, whole=True)
+
+    def charge(self, size: int | None, value: Linear, cost: float) -> None:
+        """Let a value cost so much."""
+        self.program.charge(value, cost)
+        if size is not None:
+            self.own[size] = self.own.get(size, Linear()) + value * cost
+
+    def switch(self, name: str) -> Linear:
+        """A choice by its name, 0 or 1."""
+        return self.program.known(name) or self.program.column(name, 0, 1, whole=True)
+
+    def keep(self, rule: Rule, *, priced: bool) -> None:
+        """Keep a rule; a wish only where it has its price."""
+        if rule.wish and not priced:
+            return
+        free = Linear()
+        if rule.wish:
+            name = broken_name(rule)
+            if self.program.known(name) is None:
+                self.charge(rule.sizes[0], self.switch(name), self.problem.mind_cm)
+            free = free + self.switch(name)
+        if rule.unless:
+            free = free + self.switch(rule.unless)
+        if rule.given:
+            free = free + 1 - self.switch(rule.given)
+        for number, clause in enumerate(rule.clauses):
+            if len(clause) == 1:
+                (row,) = clause
+                if free.terms:
+                    self.program.keep_if(row, 1 - free)
+                else:
+                    self.program.keep(row)
+                continue
+            choices = free
+            for option, row in enumerate(clause):
+                choice = self.switch(f"{rule.key} {number} {option}")
+                self.program.keep_if(row, choice)
+                choices = choices + choice
+            self.program.keep(at_least(choices, 1))
+
+    def term(self, number: int, term: Term) -> None:
+        """The cost of a length off its target: above both lines, and above the chord next to the target.
+
+        The chord between the two allowed counts next to the target cuts off what only a part of a
+        stitch could reach.
+        """
+        off = self.program.column(f"off {number}", 0, LONGEST_CM * 4)
+        self.charge(term.size, off, term.weight)
+        away = term.value - term.target_cm
+        self.program.keep(at_least(off, away))
+        self.program.keep(at_least(off, -away))
+        if term.count is None or term.rule is None:
+            return
+        (factor,) = term.value.terms.values()
+        wanted = (term.target_cm - term.value.constant) / factor
+        low, high = term.rule.at_most(wanted), term.rule.at_least(wanted)
+        if low < wanted < high:
+            below, above = (abs(factor * each + term.value.constant - term.target_cm) for each in (low, high))
+            slope = (above - below) / (high - low)
+            self.program.keep(at_least(off, slope * (Linear.of(term.count) - low) + below))
+
+    def floor(self, floor: Floor) -> None:
+        """A size costs at least so much."""
+        own = self.own.get(floor.size, Linear())
+        if floor.window:
+            own = own - (floor.far_cm - floor.near_cm) * self.switch(floor.window)
+        self.program.keep(at_least(own, floor.near_cm))
+
+    def loosen(self, rule: Rule) -> None:
+        """Come as near to a rule as can be instead of keeping it."""
+        slack = self.program.column("slack", 0, LARGEST)
+        self.program.charge(slack, 1.0)
+        for clause in rule.clauses:
+            for row in clause:
+                self.program.keep(Row(value=row.value + slack, low=row.low))
+                self.program.keep(Row(value=row.value - slack, high=row.high))
+
+
+def broken_name(rule: Rule) -> str:
+    """The choice that is 1 where a wish is broken."""
+    return f"broken {rule.price or rule.key}"

@@ -1,0 +1,121 @@
+"""From what the designer says to a length for each measurement of each size."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from schematics.errors import SchematicsError
+from schematics.grading.draft import Draft, Intent, Wishes
+from schematics.grading.rules import SizeCase
+from schematics.linear import Linear
+from schematics.wearer.body import Body, Wearer
+
+
+class GradingError(SchematicsError):
+    """What the spec says is not enough to grade by; a line for each thing, with file and line."""
+
+
+def targets(draft: Draft, cases: Sequence[SizeCase]) -> list[dict[str, float]]:
+    """The intended lengths in cm of each size, by the keys of the finished measurements.
+
+    Raises:
+        GradingError: a body measurement or a count of the sample is not known, or a count that is
+            left out has nothing to go by.
+    """
+    wishes = draft.wishes
+    if wishes is None:
+        return [{} for _ in cases]
+    found: list[dict[str, float]] = [{} for _ in cases]
+    problems = list(_aimless(draft, cases, wishes))
+    for key, intent in wishes.intents.items():
+        sample = None
+        if intent.like_sample and intent.measure is not None:
+            try:
+                sample = _sample(cases, wishes, key, intent.measure)
+            except _LackingError as lacking:
+                problems.append(_told(draft, intent.line, key, str(lacking)))
+                continue
+        for case, lengths in zip(cases, found, strict=True):
+            try:
+                lengths[key] = _length_cm(intent, case.wearer, sample)
+            except _LackingError as lacking:
+                problems.append(_told(draft, intent.line, key, f"size {case.size.name!r}: {lacking}"))
+    if problems:
+        raise GradingError("\n".join(problems))
+    return found
+
+
+class _LackingError(Exception):
+    """Something an intent needs is not known."""
+
+
+def _told(draft: Draft, line: int, key: str, sentence: str) -> str:
+    return f'{draft.head.path}:{line}: grading.intent."{key}": {sentence}'
+
+
+def _length_cm(intent: Intent, wearer: Wearer, sample: tuple[float, float] | None) -> float:
+    """``sample`` is the sample's length and its wearer's measurement."""
+    if intent.measure is None:
+        return intent.length_cm or 0.0
+    body_cm = _body_cm(wearer, intent.measure)
+    if sample is not None:
+        return sample[0] * body_cm / sample[1]
+    length_cm = intent.part * body_cm + intent.ease_cm
+    if length_cm <= 0:
+        raise _LackingError(f"comes to {length_cm:.1f} cm; expected more than nothing")
+    return length_cm
+
+
+def _body_cm(wearer: Wearer, measure: Body) -> float:
+    value = wearer.get(measure)
+    if value is None:
+        raise _LackingError(
+            f"the wearer's {measure.words} is not known; give {measure.value} in its wearer block"
+        )
+    return value.cm
+
+
+def _sample(cases: Sequence[SizeCase], wishes: Wishes, key: str, measure: Body) -> tuple[float, float]:
+    if wishes.sample is None:
+        raise _LackingError(
+            "says 'like_sample', but the grading block names no sample; add sample: and its size"
+        )
+    (case,) = (each for each in cases if each.size.name == wishes.sample)
+    length = case.facts.lengths[key]
+    counts: dict[str, float] = dict(case.size.given)
+    for each in case.facts.picked_up:
+        if not needed(each.exact + each.besides) - counts.keys():
+            counts[each.name] = each.count(counts)
+    lacking = sorted(needed(length) - counts.keys())
+    if lacking:
+        raise _LackingError(
+            f"the sample, size {wishes.sample!r}, lacks {', '.join(lacking)}; give its counts"
+        )
+    return length.at(counts), _body_cm(case.wearer, measure)
+
+
+def needed(value: Linear) -> set[str]:
+    """The counts a value depends on."""
+    return set(value.terms)
+
+
+def _aimless(draft: Draft, cases: Sequence[SizeCase], wishes: Wishes) -> Iterator[str]:
+    """Counts left out that neither an intent nor a seam says anything of."""
+    lacking: dict[str, list[str]] = {}
+    for case in cases:
+        aimed: set[str] = set()
+        for key in wishes.intents:
+            aimed |= needed(case.facts.lengths[key])
+        for seam in case.facts.seams:
+            aimed |= needed(seam.first_cm) | needed(seam.second_cm)
+        for each in case.facts.picked_up:
+            aimed |= needed(each.exact) if each.name in aimed else set()
+        for count in draft.missing(case.size):
+            if count not in aimed:
+                lacking.setdefault(count, []).append(case.size.name)
+    for count, sizes in lacking.items():
+        key = draft.counts[count]
+        yield (
+            f"{draft.head.path}:{wishes.line}: grading.intent: the key {key!r} is missing: {count} is left "
+            f"out in size{'s' if len(sizes) > 1 else ''} {', '.join(sizes)}, so say how long it should be"
+        )
