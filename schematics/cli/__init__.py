@@ -19,6 +19,7 @@ from schematics.cli.program import Program
 from schematics.cli.progress import progress
 from schematics.cli.schema import schema
 from schematics.cli.wearers import wearers
+from schematics.cli.workings import workings
 from schematics.cli.yarn import yarn
 
 
@@ -34,5 +35,18 @@ def main() -> None:
     """  # noqa: D301 - click wants the backspace itself
 
 
-for command in (build, check, figures, fit, coverage, progress, yarn, compare, explain, wearers, schema):
+for command in (
+    build,
+    check,
+    figures,
+    workings,
+    fit,
+    coverage,
+    progress,
+    yarn,
+    compare,
+    explain,
+    wearers,
+    schema,
+):
     main.add_command(command)

@@ -1,0 +1,65 @@
+"""From counts to lengths on paper: each count over its swatch, as the swatch was measured."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from schematics.design import Parts
+from schematics.fabric import Counted, Fabric
+from schematics.units import CM_PER_INCH, Unit
+from schematics.workings.arithmetic import Sum, number
+
+_PLACES = 3
+"""A swatch measured in a unit has a size of at most so many decimals in it."""
+
+INCH = Sum(f"{CM_PER_INCH} cm/in", CM_PER_INCH)
+
+
+@dataclass(frozen=True, slots=True)
+class Ruler:
+    """Writes lengths in one unit, whatever the swatches were measured in."""
+
+    unit: Unit
+
+    @classmethod
+    def of(cls, parts: Parts, unit: Unit) -> Ruler:
+        """The ruler in that unit, or in the other if the swatches were all measured in that."""
+        fabrics = (parts.body, parts.centre_panel, parts.neck_band, parts.arm_bands)
+        sizes = [size for each in fabrics for size in (each.swatch.width_cm, each.swatch.height_cm)]
+        other = next(each for each in Unit if each is not unit)
+        return cls(other if not _plain(sizes, unit) and _plain(sizes, other) else unit)
+
+    def in_unit(self, length_cm: float) -> float:
+        """The length in the ruler's unit."""
+        return length_cm / CM_PER_INCH if self.unit is Unit.IN else length_cm
+
+    def swatch(self, fabric: Fabric, counted: Counted) -> Sum:
+        """The gauge as it was counted: ``19 sts / 20 cm``."""
+        size_cm = fabric.swatch.width_cm if counted is Counted.STITCHES else fabric.swatch.height_cm
+        unit = self.unit if _plain([size_cm], self.unit) else _measured_in(size_cm, self.unit)
+        return _counted(fabric, counted) / number(Ruler(unit).in_unit(size_cm), unit.value)
+
+    def length(self, count: Sum, counted: Counted, fabric: Fabric) -> Sum:
+        """The length of so many stitches or rows: ``150 sts / (19 sts / 20 cm)``."""
+        size_cm = fabric.swatch.width_cm if counted is Counted.STITCHES else fabric.swatch.height_cm
+        unit = self.unit if _plain([size_cm], self.unit) else _measured_in(size_cm, self.unit)
+        length = count / self.swatch(fabric, counted)
+        if unit is self.unit:
+            return length
+        return length * INCH if unit is Unit.IN else length / INCH
+
+
+def _counted(fabric: Fabric, counted: Counted) -> Sum:
+    swatch = fabric.swatch
+    return number(swatch.stitches if counted is Counted.STITCHES else swatch.rows, counted.value)
+
+
+def _measured_in(size_cm: float, unit: Unit) -> Unit:
+    """The unit that gives a plain number, ``unit`` if neither does."""
+    return next((each for each in Unit if _plain([size_cm], each)), unit)
+
+
+def _plain(sizes_cm: Iterable[float], unit: Unit) -> bool:
+    values = [Ruler(unit).in_unit(each) for each in sizes_cm]
+    return all(abs(value - round(value, _PLACES)) < 1e-9 for value in values)
