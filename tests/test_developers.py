@@ -14,6 +14,7 @@ from schematics.drawing.sheets import draw_sheets, setting_of
 from schematics.evaluate import evaluate
 from schematics.figures import figures
 from schematics.spec import read_design
+from schematics.workings.workings import workings
 from tests.specs_for_tests import SPEC
 
 GUIDE = Path(__file__).parents[1] / "DEVELOPERS.md"
@@ -49,6 +50,8 @@ def test_the_example_construction_is_read_checked_and_drawn(
     pages = list(draw_sheets(setting_of(design, results)))
     assert {page.stem for page in pages} >= {"pieces", "assembly", "worn", "sizes"}
     assert figures(design, results)
+    (finished,) = workings(design, results[0])
+    assert {"body.hem", "panel.width"} <= {step.key for step in finished.steps}
 
 
 def test_the_guide_names_places_that_are_there() -> None:

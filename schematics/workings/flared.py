@@ -27,19 +27,20 @@ class Flared(NeckDown):
 
     def shape(self, sheet: Sheet) -> None:
         """Opening angle, both radii, area and drop."""
-        neck, hem, depth = sheet["body.neck"], sheet["body.hem"], sheet["body.depth"]
+        body, fabric, depth = sheet.size.body, sheet.design.parts.body, sheet["body.depth"]
+        neck, added = number(body.neck, "sts"), number(body.hem, "sts") - number(body.neck, "sts")
         sheet.angle(
             "shape.opening",
             "opening angle",
-            (hem - neck) / depth * number(180) / PI,
+            sheet.ruler.length(added, STITCHES, fabric) / depth * number(180) / PI,
             "hem less neck, over the depth, is the angle in radians",
         )
         if not _flat(sheet):
             inner = sheet.length(
                 "shape.inner",
                 "inner radius",
-                depth * neck / (hem - neck),
-                "as depth to hem less neck, so radius to neck",
+                depth * neck / added,
+                "is to the depth as the neck to what the hem has more",
             )
             sheet.length("shape.outer", "outer radius", inner + depth, "inner radius and depth")
         self._area(sheet)

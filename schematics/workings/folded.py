@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Mapping
 
 from schematics.constructions.base import ROWS, STITCHES
@@ -23,21 +24,21 @@ class Folded:
         stitches = self._neck_stitches(body) + number(sheet.size.panel_stitches, "sts")
         picked_up = neck.edge_count - round(stitches.value)
         edge = stitches + number(picked_up, "sts")
-        gauge = sheet.ruler.swatch(sheet.design.parts.body, STITCHES)
+        picked = functools.partial(sheet.ruler.count, counted=STITCHES, fabric=sheet.design.parts.body)
         return {
             "body.front_edge": Derived(
                 count=number(body.front_rows, "rows") - number(body.neck_front_rows, "rows"),
                 words="the front less the front neck depth",
             ),
             "neck.picked_up": Derived(
-                count=self._row_ends(sheet, self._neck_rows(body)) * gauge, words=_EVEN, taken=picked_up
+                count=picked(self._row_ends(sheet, self._neck_rows(body))), words=_EVEN, taken=picked_up
             ),
             "neck.edge": Derived(
                 count=edge, words="back and front of the hole, panel, and picked up at its sides"
             ),
             "neck_band.length": Derived(count=edge, words="one ribbing row to each stitch of the neck edge"),
             "arm_band.length": Derived(
-                count=self._row_ends(sheet, number(sheet.size.arms.rows, "rows")) * gauge,
+                count=picked(self._row_ends(sheet, number(sheet.size.arms.rows, "rows"))),
                 words=_EVEN,
                 taken=arm.edge_count,
             ),

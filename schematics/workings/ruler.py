@@ -10,10 +10,10 @@ from schematics.fabric import Counted, Fabric
 from schematics.units import CM_PER_INCH, Unit
 from schematics.workings.arithmetic import Sum, number
 
-_PLACES = 3
-"""A swatch measured in a unit has a size of at most so many decimals in it."""
+_PLACES = {Unit.CM: 1, Unit.IN: 3}
+"""A swatch measured in a unit has a size of at most so many decimals in it: millimetres, 1/8 in."""
 
-INCH = Sum(f"{CM_PER_INCH} cm/in", CM_PER_INCH)
+_CM_PER_INCH = number(CM_PER_INCH, "cm/in")
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,18 +36,31 @@ class Ruler:
 
     def swatch(self, fabric: Fabric, counted: Counted) -> Sum:
         """The gauge as it was counted: ``19 sts / 20 cm``."""
-        size_cm = fabric.swatch.width_cm if counted is Counted.STITCHES else fabric.swatch.height_cm
-        unit = self.unit if _plain([size_cm], self.unit) else _measured_in(size_cm, self.unit)
-        return _counted(fabric, counted) / number(Ruler(unit).in_unit(size_cm), unit.value)
+        unit = self._measured_in(fabric, counted)
+        return _counted(fabric, counted) / number(Ruler(unit).in_unit(_over_cm(fabric, counted)), unit.value)
 
     def length(self, count: Sum, counted: Counted, fabric: Fabric) -> Sum:
         """The length of so many stitches or rows: ``150 sts / (19 sts / 20 cm)``."""
-        size_cm = fabric.swatch.width_cm if counted is Counted.STITCHES else fabric.swatch.height_cm
-        unit = self.unit if _plain([size_cm], self.unit) else _measured_in(size_cm, self.unit)
-        length = count / self.swatch(fabric, counted)
+        length, unit = count / self.swatch(fabric, counted), self._measured_in(fabric, counted)
         if unit is self.unit:
             return length
-        return length * INCH if unit is Unit.IN else length / INCH
+        return length * _CM_PER_INCH if unit is Unit.IN else length / _CM_PER_INCH
+
+    def count(self, length: Sum, counted: Counted, fabric: Fabric) -> Sum:
+        """How many stitches or rows lie along a length."""
+        unit = self._measured_in(fabric, counted)
+        if unit is not self.unit:
+            length = length / _CM_PER_INCH if unit is Unit.IN else length * _CM_PER_INCH
+        return length * self.swatch(fabric, counted)
+
+    def _measured_in(self, fabric: Fabric, counted: Counted) -> Unit:
+        """The unit that gives the swatch a plain size; the ruler's own if neither does."""
+        size = [_over_cm(fabric, counted)]
+        return next((each for each in (self.unit, *Unit) if _plain(size, each)), self.unit)
+
+
+def _over_cm(fabric: Fabric, counted: Counted) -> float:
+    return fabric.swatch.width_cm if counted is Counted.STITCHES else fabric.swatch.height_cm
 
 
 def _counted(fabric: Fabric, counted: Counted) -> Sum:
@@ -55,11 +68,6 @@ def _counted(fabric: Fabric, counted: Counted) -> Sum:
     return number(swatch.stitches if counted is Counted.STITCHES else swatch.rows, counted.value)
 
 
-def _measured_in(size_cm: float, unit: Unit) -> Unit:
-    """The unit that gives a plain number, ``unit`` if neither does."""
-    return next((each for each in Unit if _plain([size_cm], each)), unit)
-
-
 def _plain(sizes_cm: Iterable[float], unit: Unit) -> bool:
     values = [Ruler(unit).in_unit(each) for each in sizes_cm]
-    return all(abs(value - round(value, _PLACES)) < 1e-9 for value in values)
+    return all(abs(value - round(value, _PLACES[unit])) < 1e-9 for value in values)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import csv
-import io
 import re
 import textwrap
 from collections.abc import Iterable, Iterator, Sequence
@@ -15,7 +13,7 @@ from rich.text import Text
 from schematics.design import Design
 from schematics.evaluate import Result
 from schematics.fabric import Counted, Fabric
-from schematics.figures.csv_text import safe_text
+from schematics.report.csv_text import Cell, csv_text
 from schematics.report.json_text import number
 from schematics.report.table import heading
 from schematics.units import Unit, format_both, format_inches, round_half_up
@@ -28,8 +26,8 @@ CSV_HEADER = (
 )  # fmt: skip
 
 _LEGEND = (
-    "Counts are named as in the spec. Angles are in degrees. A result that goes into another sum is written to "
-    "4 decimals. A pattern prints the unrounded length, rounded once: to 0.5 cm and 1/4 in."
+    "Counts are named as in the spec. Angles are in degrees. A result that goes into another sum is "
+    "written to 4 decimals. A pattern prints the unrounded length, rounded once: to 0.5 cm and 1/4 in."
 )
 _NUMBER = re.compile(r"\d( \d+/\d+)? (sts|rows|cm|in)\b|\d \d/\d\b")
 _NO_BREAK = "\N{NO-BREAK SPACE}"
@@ -59,19 +57,25 @@ def arithmetic(step: Step) -> str:
 
 def workings_csv(sizes: Iterable[Worked]) -> str:
     """One line a step; ``result`` is exact to 3 decimals."""
-    out = io.StringIO()
-    writer = csv.writer(out)
-    writer.writerow(CSV_HEADER)
+    rows: list[tuple[Cell, ...]] = [CSV_HEADER]
     for result, sections in sizes:
         for section in sections:
-            for step in section.steps:
-                words = (
-                    result.size.name, section.title, step.key, step.name, step.sum.text,
-                    number(step.sum.value), step.unit, _printed(step) if step.finished else "", step.swatch,
+            rows += [
+                (
+                    result.size.name,
+                    section.title,
+                    step.key,
+                    step.name,
+                    step.sum.text,
+                    number(step.sum.value),
+                    step.unit,
+                    _printed(step) if step.finished else "",
+                    step.swatch,
                     _origin(step),
-                )  # fmt: skip
-                writer.writerow([safe_text(each) if isinstance(each, str) else each for each in words])
-    return out.getvalue()
+                )
+                for step in section.steps
+            ]
+    return csv_text(rows)
 
 
 def _swatches(design: Design) -> Iterator[RenderableType]:
