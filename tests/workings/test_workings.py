@@ -210,7 +210,6 @@ def test_the_counts_and_lengths_are_those_of_the_spec() -> None:
         for result, size in zip(evaluate(design), spec["sizes"].values(), strict=True):
             expected = anew(spec, size)
             finished = {each.name: each for each in steps_of(design, result).values() if each.finished}
-            finished.pop("picked up at the neck sides", None)
             assert finished.keys() == expected.lengths.keys()
             for name, step in finished.items():
                 assert metric(step, PLAIN(step.sum.text)) == pytest.approx(
