@@ -136,6 +136,13 @@ def test_a_stash(place: Path) -> None:
         ("1400 m", 700),
         ("25 oz", 708.738),
         ("100yd", 45.72),
+        ("700 G", 700),
+        ("0.7 Kg", 700),
+        ("700 grams", 700),
+        ("25 ounces", 708.738),
+        ("3 skeins", 150),
+        ("100 metres", 50),
+        ("100 yards", 45.72),
     ],
 )
 def test_amounts_in_any_unit(place: Path, have: str, grams: float) -> None:
@@ -149,10 +156,12 @@ def test_amounts_in_any_unit(place: Path, have: str, grams: float) -> None:
 @pytest.mark.parametrize(
     ("have", "message"),
     [
-        ("lots", "expected an amount such as '450 g', '5 balls' or '400 m', got 'lots'"),
+        ("lots", "expected an amount such as '450 g', '16 oz', '5 balls', '400 m' or '440 yd', got 'lots'"),
         ("-3 g", "expected an amount"),
         ("450", "expected an amount"),
-        ("3 skeins", "expected an amount"),
+        ("3 cones", "expected an amount"),
+        ("450,5 g", "expected an amount"),
+        ("nan g", "expected an amount"),
         ("sand: 450 g", "it names no colours, give the amount alone"),
     ],
 )

@@ -90,7 +90,7 @@ def _length(text: str, unit: str) -> float:
 
 
 def _grams(text: str) -> float:
-    from schematics.yarn_needed.stash import GRAMS_PER_OUNCE
+    from schematics.units import GRAMS_PER_OUNCE
 
     match = _MASS.fullmatch(text)
     if match is None or float(match[1]) <= 0:

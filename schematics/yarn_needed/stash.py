@@ -15,11 +15,19 @@ from schematics.yarn_needed.need import ColourYarn, YarnNeed, metres_per_gram
 
 _AMOUNT = re.compile(
     r"\s*(?:(?P<colour>[^:]*?)\s*:)?\s*(?P<number>[0-9]{1,7}(?:\.[0-9]{1,6})?)\s*(?P<unit>[a-z]+)\s*",
-    re.ASCII,
+    re.ASCII | re.IGNORECASE,
 )
+_OTHER_WORDS = {
+    "g": ("gram", "grams"),
+    "oz": ("ounce", "ounces"),
+    "m": ("metre", "metres", "meter", "meters"),
+    "yd": ("yds", "yard", "yards"),
+    "ball": ("balls", "skein", "skeins"),
+}
+_UNITS = {other: unit for unit, others in _OTHER_WORDS.items() for other in others}
 _MASSES = {"g": 1.0, "kg": 1000.0, "oz": GRAMS_PER_OUNCE}
 _LENGTHS = {"m": 1.0, "yd": METRES_PER_YARD}
-_BALLS = ("ball", "balls")
+_BALL = "ball"
 
 
 class Verdict(StrEnum):
@@ -65,16 +73,19 @@ def read_stash(texts: Sequence[str], design: Design) -> dict[str, float]:
     stash: dict[str, float] = {}
     for text in texts:
         match = _AMOUNT.fullmatch(text)
-        if match is None or match["unit"] not in {*_MASSES, *_LENGTHS, *_BALLS}:
+        said = "" if match is None else match["unit"].lower()
+        unit = _UNITS.get(said, said)
+        if match is None or unit not in {*_MASSES, *_LENGTHS, _BALL}:
             raise UsageError(
-                f"--have: expected an amount such as '450 g', '5 balls' or '400 m', got {text!r}"
+                f"--have: expected an amount such as '450 g', '16 oz', '5 balls', '400 m' or '440 yd', "
+                f"got {text!r}"
             )
         colour = _colour(match["colour"], known, text)
         if colour in stash:
             raise UsageError(
                 f"--have: {text!r} gives {colour or 'the yarn'} a second time; add the amounts up"
             )
-        stash[colour] = float(match["number"]) * _grams(match["unit"], design.yarn, design)
+        stash[colour] = float(match["number"]) * _grams(unit, design.yarn, design)
     return stash
 
 
@@ -102,7 +113,7 @@ def _colour(said: str | None, known: Sequence[str], text: str) -> str:
 def _grams(unit: str, yarn: Yarn, design: Design) -> float:
     if unit in _MASSES:
         return _MASSES[unit]
-    if unit in _BALLS:
+    if unit == _BALL:
         if yarn.ball_mass_g is None:
             raise UsageError(f"{design.path}: give yarn.ball_mass, or say --have in grams")
         return yarn.ball_mass_g

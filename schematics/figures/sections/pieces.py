@@ -21,7 +21,7 @@ def piece_rows(piece: Piece) -> int:
 def section(book: Book) -> Section:
     """What to chain and how many rows to work, piece by piece."""
     figures: list[Figure] = []
-    rows = []
+    rows: list[tuple[str | Figure, ...]] = []
     for piece in book.pieces():
         shown = _piece_figures(book, piece.name)
         figures += shown
