@@ -60,7 +60,9 @@ class DesignFolder:
             return False
         names = {name for name, _ in self.manifest.verdicts}
         asked = names if sizes is None else set(sizes)
-        wanted = [each for each in self.manifest.files.items() if each[1].size is None or each[1].size in asked]
+        wanted = [
+            each for each in self.manifest.files.items() if each[1].size is None or each[1].size in asked
+        ]
         return (
             asked <= {entry.size for _, entry in wanted}
             and asked <= names

@@ -28,9 +28,7 @@ class Step:
     then: Callable[[Any], Iterable[Step]]
 
 
-def work_off(
-    steps: Iterable[Step], executor: Executor, at_once: int, after_each: Callable[[], None]
-) -> None:
+def work_off(steps: Iterable[Step], executor: Executor, at_once: int, after_each: Callable[[], None]) -> None:
     """Do all steps and those that come of them, at most ``at_once`` of them handed out at any time.
 
     What comes of a step goes before steps not yet begun, so that few things are open at a time.

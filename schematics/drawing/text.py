@@ -42,6 +42,16 @@ def _font(bold: bool) -> _Font:
     return _Font(face["units_per_em"], face["advances"], max(face["advances"].values()))
 
 
+def unlettered(text: str) -> str:
+    """The first character of ``text`` that no sheet can show; empty if there is none.
+
+    The lettering is that of the font's Latin, Greek, Cyrillic, Armenian and Georgian letters and its
+    signs, from left to right, each character by itself.
+    """
+    known = _font(bold=False).advances
+    return next((char for char in text if char not in known), "")
+
+
 def font_size(height_mm: float) -> float:
     """The font size, in mm, whose capitals are ``height_mm`` tall."""
     return height_mm / _CAP

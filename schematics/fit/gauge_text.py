@@ -25,6 +25,8 @@ _GAUGE = re.compile(
     re.VERBOSE | re.IGNORECASE,
 )
 _EXAMPLE = "'20 sts 15 rows over 20 cm'"
+_LONGEST = 120
+"""Characters; a fabric's name may have forty."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,9 +62,9 @@ def read_gauge(texts: Sequence[str], design: Design) -> OwnGauge:
 
 
 def _read(text: str, design: Design, fabrics: dict[str, Fabric]) -> tuple[Fabric, Gauge]:
-    match = _GAUGE.fullmatch(text)
+    match = _GAUGE.fullmatch(text) if len(text) <= _LONGEST else None
     if match is None:
-        raise UsageError(f"--gauge: expected a gauge such as {_EXAMPLE}, got {text!r}")
+        raise UsageError(f"--gauge: expected a gauge such as {_EXAMPLE}, got {show_value(text)}")
     name = match["fabric"] or design.parts.body.name
     if name not in fabrics:
         raise UsageError(f"--gauge: there is no fabric {show_value(name)}; {hint(name, list(fabrics))}")

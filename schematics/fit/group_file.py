@@ -19,14 +19,17 @@ import numpy as np
 from numpy.typing import NDArray
 
 from schematics.errors import UsageError
-from schematics.report.files import reason
 from schematics.spec.problems import nearest, show_value
+from schematics.text_file import TextFileError, read_text
 from schematics.units import Unit, parse_length
 from schematics.wearer.body import Body
 from schematics.wearer.resolve import OLDEST_AGE_YEARS
 
 LARGEST_FILE = 100_000_000
 """Bytes; a hundred thousand wearers with every measurement take about ten million."""
+
+MOST_WEARERS = 200_000
+_LONGEST_NAME = 80
 
 _HEIGHT_CM, _LENGTH_CM = (30.0, 250.0), (3.0, 200.0)
 """The bounds a spec has for a wearer's own height and other lengths."""
@@ -86,8 +89,14 @@ def read_group(path: Path, unit: Unit) -> Group:
     try:
         header = next(reader, [])
         heading = _heading(header, unit, path)
-        lines, rows, problems = [], [], []
+        lines: list[int] = []
+        rows: list[list[str]] = []
+        problems: list[RowProblem] = []
         for row in reader:
+            if len(rows) + len(problems) >= MOST_WEARERS:
+                raise UsageError(
+                    f"{path}:{reader.line_num}: a group has at most {MOST_WEARERS} wearers; part the file"
+                )
             if len(row) > len(header):
                 sentence = f"expected at most {len(header)} cells, got {len(row)}"
                 problems.append(RowProblem(line=reader.line_num, sentence=sentence))
@@ -101,14 +110,9 @@ def read_group(path: Path, unit: Unit) -> Group:
 
 def _text(path: Path) -> str:
     try:
-        if path.stat().st_size > LARGEST_FILE:
-            raise UsageError(f"{path}: the file is over {LARGEST_FILE // 1_000_000} MB")
-        return path.read_text(encoding="utf-8-sig")
-    except OSError as error:
-        raise UsageError(f"{path}: {reason(error)}") from None
-    except UnicodeDecodeError as error:
-        line = error.object[: error.start].count(b"\n") + 1
-        raise UsageError(f"{path}:{line}: the file is not UTF-8 text; save it as UTF-8") from None
+        return read_text(path, LARGEST_FILE, "a hundred thousand wearers need about ten")
+    except TextFileError as error:
+        raise UsageError(str(error)) from None
 
 
 def _heading(header: Sequence[str], unit: Unit, path: Path) -> _Heading:
@@ -159,6 +163,12 @@ def _group(
         bad[row] = True
         told.setdefault(row, []).append(sentence)
 
+    names = [row[heading.name].strip() if heading.name is not None else "" for row in rows]
+    for row, name in enumerate(names):
+        if len(name) > _LONGEST_NAME or not "".join(name.splitlines()).isprintable():
+            refuse(
+                row, f"name: expected at most {_LONGEST_NAME} printable characters, got {show_value(name)}"
+            )
     own: dict[Body, Column] = {}
     for place, (body, unit) in heading.bodies.items():
         bounds = _HEIGHT_CM if body is Body.HEIGHT else _LENGTH_CM
@@ -179,7 +189,7 @@ def _group(
     problems += [RowProblem(line=lines[row], sentence="; ".join(each)) for row, each in told.items()]
     good = np.flatnonzero(~bad).tolist()
     return Group(
-        names=tuple(rows[row][heading.name].strip() if heading.name is not None else "" for row in good),
+        names=tuple(names[row] for row in good),
         lines=np.array(lines, dtype=np.intp)[good],
         ages=ages[good],
         own={body: column[good] for body, column in own.items()},

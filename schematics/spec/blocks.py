@@ -24,6 +24,7 @@ from schematics.spec.values import Amount, Fraction, Length, Text, Whole, refuse
 from schematics.spec.words import FabricName
 
 LARGEST_COUNT = 2_000
+MOST_FABRICS = 20
 
 TURNING_CHAINS = {
     "slip stitch": 1,

@@ -5,16 +5,17 @@ Anchors and aliases work; merge keys, tags, doubled keys and further documents a
 
 from __future__ import annotations
 
+import unicodedata
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 import yaml
-from yaml.reader import Reader
 
 from schematics.spec.problems import KeyPath, Problem, SpecError, show_value
 from schematics.spec.scalars import core_scalar
 from schematics.spec.syntax import syntax_fault
+from schematics.text_file import TextFileError, read_text
 
 LARGEST_FILE = 1_000_000
 """Bytes; a design of sixty sizes needs about fifteen thousand."""
@@ -66,16 +67,19 @@ def load(path: Path) -> Document:
     Raises:
         SpecError: the file cannot be read, is no UTF-8 text or no YAML, or is empty.
     """
-    text = _read_text(path)
+    composer = _Composer(_read_text(path))
     try:
-        root = _Composer(text).get_single_node()
+        root = composer.get_single_node()
         document = _Converter().document(root) if root else None
     except _RefusalError as refusal:
         raise SpecError([_problem(path, refusal.line, refusal.sentence)]) from None
     except yaml.MarkedYAMLError as error:
         raise SpecError([_problem(path, *syntax_fault(error))]) from None
+    except (ValueError, OverflowError):
+        sentence = "an escape such as \\U0001F9F6 names no character; write the character itself"
+        raise SpecError([_problem(path, composer.line + 1, sentence)]) from None
     if document is None or document.data is None:
-        raise SpecError([_problem(path, None, "the file is empty; expected a design")])
+        raise SpecError([_problem(path, 1, "the file is empty; expected a design")])
     return document
 
 
@@ -84,28 +88,12 @@ def _problem(path: Path, line: int | None, sentence: str) -> Problem:
 
 
 def _read_text(path: Path) -> str:
+    """The file's text, accented letters as one character each, whichever way they were typed."""
     try:
-        if path.exists() and not path.is_file():
-            raise SpecError([_problem(path, None, "expected a YAML file, got a folder or a device")])
-        with path.open("rb") as file:
-            content = file.read(LARGEST_FILE + 1)
-    except FileNotFoundError:
-        raise SpecError([_problem(path, None, "there is no such file")]) from None
-    except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or str(error)
-        raise SpecError([_problem(path, None, f"the file cannot be read: {reason}")]) from None
-    if len(content) > LARGEST_FILE:
-        raise SpecError([_problem(path, None, "the file is over 1 MB; a spec needs a few kilobytes")])
-    try:
-        text = content.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = content.count(b"\n", 0, error.start) + 1
-        raise SpecError([_problem(path, line, "the file is not UTF-8 text; save it as UTF-8")]) from None
-    if odd := Reader.NON_PRINTABLE.search(text):
-        line = text.count("\n", 0, odd.start()) + 1
-        sentence = f"the character U+{ord(odd.group()):04X} is not text; delete it"
-        raise SpecError([_problem(path, line, sentence)])
-    return text
+        text = read_text(path, LARGEST_FILE, "a spec needs a few kilobytes")
+    except TextFileError as error:
+        raise SpecError([_problem(path, error.line, error.sentence)]) from None
+    return unicodedata.normalize("NFC", text)
 
 
 class _Composer(yaml.BaseLoader):

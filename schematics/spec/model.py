@@ -8,7 +8,7 @@ from typing import Annotated, Any, Literal
 from pydantic import Field, GetCoreSchemaHandler, GetJsonSchemaHandler, GetPydanticSchema
 from pydantic_core import core_schema
 
-from schematics.spec.blocks import Block, FabricBlock, PartsBlock, YarnBlock
+from schematics.spec.blocks import MOST_FABRICS, Block, FabricBlock, PartsBlock, YarnBlock
 from schematics.spec.counts import BLOCKS, LEFT_OUT, CountsOf
 from schematics.spec.grading import GradingBlock
 from schematics.spec.problems import show_value
@@ -79,7 +79,7 @@ class DesignBlock(Block):
     )
     hook: Annotated[float, Amount("mm", 1, 40)] | None = Field(default=None, description="hook in mm")
     fabrics: dict[Annotated[str, Text(40)], FabricBlock] = Field(
-        min_length=1, description="every fabric by a name of your own"
+        min_length=1, max_length=MOST_FABRICS, description="every fabric by a name of your own"
     )
     parts: PartsBlock = Field(description="which fabric each part is worked in")
     limits: Annotated[LimitRules, GetPydanticSchema(lambda _, handler: handler(LIMITS_BLOCK))] | None = Field(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import difflib
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from schematics.errors import SchematicsError
@@ -13,9 +13,11 @@ from schematics.errors import SchematicsError
 KeyPath = tuple[str | int, ...]
 """The keys and list positions that lead from the top of the file to a value."""
 
+_IN_QUOTES = '"\\'
 _PLAIN_KEY = re.compile(r"[A-Za-z_][A-Za-z0-9_-]*")
 _LONGEST_QUOTE = 40
 _LONGEST_LIST = 20
+_MOST_TOLD = 50
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,7 +34,8 @@ class Problem:
     sentence: str
 
     def __str__(self) -> str:
-        where = self.file if self.line is None else f"{self.file}:{self.line}"
+        file = _escaped(self.file, "")
+        where = file if self.line is None else f"{file}:{self.line}"
         return ": ".join(part for part in (where, self.path, self.sentence) if part)
 
 
@@ -44,7 +47,12 @@ class SpecError(SchematicsError):
         super().__init__(self.problems)
 
     def __str__(self) -> str:
-        return "\n".join(str(problem) for problem in self.problems)
+        told, rest = self.problems[:_MOST_TOLD], self.problems[_MOST_TOLD:]
+        lines = [str(problem) for problem in told]
+        if rest:
+            more = f"{len(rest)} more problems from here on; mend those above first"
+            lines.append(str(replace(rest[0], path="", sentence=more)))
+        return "\n".join(lines)
 
 
 def show_path(path: KeyPath) -> str:
@@ -54,7 +62,7 @@ def show_path(path: KeyPath) -> str:
         if isinstance(part, int):
             shown += f"[{part}]"
         else:
-            key = part if _PLAIN_KEY.fullmatch(part) else f'"{_escaped(_shortened(part))}"'
+            key = part if _PLAIN_KEY.fullmatch(part) else f'"{_escaped(_shortened(part), _IN_QUOTES)}"'
             shown += f".{key}" if shown else key
     return shown
 
@@ -106,9 +114,11 @@ def _shortened(text: str) -> str:
     return text if len(text) <= _LONGEST_QUOTE else f"{text[: _LONGEST_QUOTE - 3]}..."
 
 
-def _escaped(text: str) -> str:
+def _escaped(text: str, signs: str) -> str:
+    """The text with these signs, and what cannot be printed, behind a backslash."""
+
     def one(sign: str) -> str:
-        if sign in '"\\':
+        if sign in signs:
             return f"\\{sign}"
         return sign if sign.isprintable() else sign.encode("unicode_escape").decode()
 

@@ -14,6 +14,7 @@ from pydantic_core import PydanticCustomError, core_schema
 
 from schematics.constructions import Construction
 from schematics.constructions.facts import Gradable
+from schematics.drawing.text import unlettered
 from schematics.spec.problems import show_value
 from schematics.units import Unit, parse_length
 
@@ -208,6 +209,15 @@ class Whole(Value):
         return {"type": "integer", "minimum": self.low, "maximum": self.high}
 
 
+def letter_fault(text: str) -> str:
+    """Which character of a text no sheet can show; empty if they can show it all."""
+    sign = unlettered(text)
+    return sign and (
+        f"the lettering of the sheets has no {sign!r} (U+{ord(sign):04X}); "
+        "use Latin, Greek, Cyrillic, Armenian or Georgian letters"
+    )
+
+
 @dataclass(frozen=True, slots=True)
 class Text(Value):
     """One line of text that can be printed."""
@@ -224,6 +234,8 @@ class Text(Value):
             raise refuse(
                 f"expected one line of 1 to {self.longest} printable characters, got {show_value(value)}"
             )
+        if fault := letter_fault(value):
+            raise refuse(fault)
         return value
 
     def schema(self) -> dict[str, Any]:

@@ -10,15 +10,18 @@ from typing import Any
 
 from schematics.constructions import CONSTRUCTIONS
 from schematics.spec.problems import hint, show_value
-from schematics.spec.values import Context, Text, Value, ValueInContext, refuse
+from schematics.spec.values import Context, Text, Value, ValueInContext, letter_fault, refuse
 from schematics.units import Unit
 from schematics.wearer.rows import WearerError, find_row, references
 
 _LONGEST_SIZE_NAME = 24
-_FORBIDDEN_IN_NAMES = '/\\:*?"<>|'
-SIZE_NAME_PATTERN = r'^[^/\\:*?"<>|]*[^/\\:*?"<>|. ]$'
+_FORBIDDEN_IN_NAMES = '/\\:*?"<>|,'
+SIZE_NAME_PATTERN = r'^[^./\\:*?"<>|, ]([^/\\:*?"<>|,]*[^./\\:*?"<>|, ])?$'
 """What a schema can say of the names `folder_fault` allows."""
-_DEVICES = {"con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt") for n in range(1, 10))}
+_PORTS = {f"{port}{number}" for port in ("com", "lpt") for number in "123456789¹²³"}
+_DEVICES = {"con", "conin$", "conout$", "prn", "aux", "nul"} | _PORTS
+_FILE_ENDINGS = (".csv", ".html", ".json", ".md", ".pdf", ".png", ".svg", ".tmp")
+"""Of the files that are written beside a folder of such a name."""
 
 
 class FabricName(ValueInContext):
@@ -42,10 +45,12 @@ def folder_fault(name: str, longest: int) -> str:
         return f"expected 1 to {longest} printable characters"
     if bad := next((sign for sign in name if sign in _FORBIDDEN_IN_NAMES), ""):
         return f"it cannot hold {bad!r}; use letters, digits and hyphens"
-    if name.strip(" ") != name or name.endswith("."):
-        return "it cannot begin or end with a space, nor end with a full stop"
-    if name.split(".")[0].casefold() in _DEVICES:
+    if name.strip(" .") != name:
+        return "it cannot begin or end with a space or a full stop"
+    if name.split(".")[0].rstrip().casefold() in _DEVICES:
         return "that name is reserved on some systems"
+    if name.casefold().endswith(_FILE_ENDINGS):
+        return "it ends like the name of a file"
     return ""
 
 
@@ -64,6 +69,8 @@ class SizeName(ValueInContext):
         """The name."""
         if fault := folder_fault(value, _LONGEST_SIZE_NAME):
             raise refuse(f"a size's name becomes a folder's: {fault}")
+        if fault := letter_fault(value):
+            raise refuse(fault)
         first = context.first_by_folder[folder_key(value)]
         if first != value:
             raise refuse(f"a size's name becomes a folder's, and {first!r} gives the same one; rename one")

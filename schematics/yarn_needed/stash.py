@@ -10,6 +10,7 @@ from enum import StrEnum
 
 from schematics.design import Design, Yarn
 from schematics.errors import UsageError
+from schematics.spec.problems import show_value
 from schematics.units import GRAMS_PER_OUNCE, METRES_PER_YARD
 from schematics.yarn_needed.need import ColourYarn, YarnNeed, metres_per_gram
 
@@ -17,6 +18,8 @@ _AMOUNT = re.compile(
     r"\s*(?:(?P<colour>[^:]*?)\s*:)?\s*(?P<number>[0-9]{1,7}(?:\.[0-9]{1,6})?)\s*(?P<unit>[a-z]+)\s*",
     re.ASCII | re.IGNORECASE,
 )
+_LONGEST = 80
+"""Characters of an amount; a colour's name may have forty."""
 _OTHER_WORDS = {
     "g": ("gram", "grams"),
     "oz": ("ounce", "ounces"),
@@ -72,13 +75,13 @@ def read_stash(texts: Sequence[str], design: Design) -> dict[str, float]:
     known = list(dict.fromkeys(design.yarn_use.colour(part) for part in _PARTS))
     stash: dict[str, float] = {}
     for text in texts:
-        match = _AMOUNT.fullmatch(text)
+        match = _AMOUNT.fullmatch(text) if len(text) <= _LONGEST else None
         said = "" if match is None else match["unit"].lower()
         unit = _UNITS.get(said, said)
         if match is None or unit not in {*_MASSES, *_LENGTHS, _BALL}:
             raise UsageError(
                 f"--have: expected an amount such as '450 g', '16 oz', '5 balls', '400 m' or '440 yd', "
-                f"got {text!r}"
+                f"got {show_value(text)}"
             )
         colour = _colour(match["colour"], known, text)
         if colour in stash:

@@ -127,7 +127,7 @@ def test_own_gauge_alone_says_which_size_to_work_instead() -> None:
         (("--age", "6", "--csv"), "--csv is for a group"),
         (("--age", "6", "--gauge", "tight"), "--gauge: expected a gauge such as"),
         (("--wearer", "no.yaml"), "no.yaml: there is no such file"),
-        (("--group", "no.csv"), "no.csv: no such file"),
+        (("--group", "no.csv"), "no.csv: there is no such file"),
         (("--group", "no.csv", "--age", "6"), "--group takes the measurements from its file"),
     ],
 )

@@ -117,7 +117,7 @@ def test_a_header_that_cannot_be_used(tmp_path: Path, text: str, sentence: str) 
 
 
 def test_a_file_that_cannot_be_read(tmp_path: Path) -> None:
-    with pytest.raises(UsageError, match=r"no\.csv: no such file"):
+    with pytest.raises(UsageError, match=r"no\.csv: there is no such file"):
         read_group(tmp_path / "no.csv", Unit.CM)
     odd = tmp_path / "odd.csv"
     odd.write_bytes(b"name,age\nA,6\n\xff\xfe,7\n")

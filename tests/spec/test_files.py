@@ -15,11 +15,35 @@ from schematics.spec import Problem, SpecError, read_design
 from tests.spec.files import GOOD, read, told
 
 UNREADABLE = [
-    pytest.param(b"", "the file is empty; expected a design", id="empty"),
-    pytest.param(b"# nothing yet\n\n", "the file is empty; expected a design", id="comments only"),
-    pytest.param(b"---\n", "the file is empty; expected a design", id="a document without a value"),
+    pytest.param(b"", "1: the file is empty; expected a design", id="empty"),
+    pytest.param(b"# nothing yet\n\n", "1: the file is empty; expected a design", id="comments only"),
+    pytest.param(b"---\n", "1: the file is empty; expected a design", id="a document without a value"),
     pytest.param(b"title: a\nx: \xff\xfe", "2: the file is not UTF-8 text; save it as UTF-8", id="binary"),
     pytest.param(GOOD.encode("utf-16"), "1: the file is not UTF-8 text; save it as UTF-8", id="UTF-16"),
+    pytest.param(
+        GOOD.encode("utf-16-le"),
+        "1: the file is not UTF-8 text; save it as UTF-8",
+        id="UTF-16 without its mark",
+    ),
+    pytest.param(GOOD.encode("utf-32"), "1: the file is not UTF-8 text; save it as UTF-8", id="UTF-32"),
+    pytest.param(
+        b"title: a\nunit: \xe9\n", "2: the file is not UTF-8 text; save it as UTF-8", id="one byte a letter"
+    ),
+    pytest.param(
+        b"\xef\xbb\xbftitle: a\nunit: \xe9\n",
+        "2: the file is not UTF-8 text; save it as UTF-8",
+        id="one byte a letter behind a byte order mark",
+    ),
+    pytest.param(
+        b'title: a\nyarn: "\\UFFFFFFFF"',
+        "2: an escape such as \\U0001F9F6 names no character; write the character itself",
+        id="escape of no character",
+    ),
+    pytest.param(
+        b'title: a\n\nyarn: "\\U00110000"',
+        "3: an escape such as \\U0001F9F6 names no character; write the character itself",
+        id="escape beyond the last character",
+    ),
     pytest.param(b"title: a\n\nx: \0", "3: the character U+0000 is not text; delete it", id="NUL"),
     pytest.param(b"title: \x1b[31m", "1: the character U+001B is not text; delete it", id="escape sequence"),
     pytest.param(
@@ -75,7 +99,7 @@ def test_a_folder(tmp_path: Path) -> None:
     path.mkdir()
     with pytest.raises(SpecError) as error:
         read_design(path)
-    assert str(error.value) == f"{path}: expected a YAML file, got a folder or a device"
+    assert str(error.value) == f"{path}: expected a file, got a folder or a device"
 
 
 @pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="pipes with a name exist on POSIX systems only")
@@ -97,9 +121,11 @@ def test_a_circle_of_links(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("name", "fault"),
     [
-        ("..yaml", "it cannot begin or end with a space, nor end with a full stop"),
+        ("..yaml", "it cannot begin or end with a space or a full stop"),
         ("lake?.yaml", "it cannot hold '?'; use letters, digits and hyphens"),
+        (".hidden.yaml", "it cannot begin or end with a space or a full stop"),
         ("nul.yaml", "that name is reserved on some systems"),
+        ("manifest.json.yaml", "it ends like the name of a file"),
         (f"{'l' * 65}.yaml", "expected 1 to 64 printable characters"),
     ],
 )

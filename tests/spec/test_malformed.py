@@ -99,7 +99,7 @@ def test_a_length_bare_in_inches_is_told_in_both_units(tmp_path: Path) -> None:
     assert f"12: {problem}" in told(tmp_path, text)
 
 
-@pytest.mark.parametrize(("first", "second"), [("s", "S"), ("Straße", "STRASSE"), ("\u00e9", "e\u0301")])
+@pytest.mark.parametrize(("first", "second"), [("s", "S"), ("Straße", "STRASSE"), ("\u00e9", "\u00c9")])
 def test_two_sizes_that_would_share_a_folder(first: str, second: str, tmp_path: Path) -> None:
     problems = told(tmp_path, edited(("  4:", f"  {first}:"), ('"6":', f"{second}:")))
     assert [problem.rpartition(": ")[2] for problem in problems] == [
@@ -160,3 +160,50 @@ def test_a_merge_key_is_told_without_the_keys_it_would_have_brought(tmp_path: Pa
     text = edited(("fabrics:\n", "fabrics:\n  <<: {lace: 1}\n"), ("neck_band: rib", "neck_band: lace"))
     (problem,) = told(tmp_path, text)
     assert problem.startswith("10: fabrics: merge keys (<<) are not understood")
+
+
+def test_a_thousand_problems_are_not_all_told(tmp_path: Path) -> None:
+    path = write(tmp_path, edited(("parts:\n", "parts:\n" + "".join(f"  part{n}: x\n" for n in range(1000)))))
+    with pytest.raises(SpecError) as error:
+        read_design(path)
+    assert len(error.value.problems) == 1000
+    lines = str(error.value).splitlines()
+    assert len(lines) == 51
+    first = error.value.problems[50].line
+    assert lines[-1] == f"{path}:{first}: 950 more problems from here on; mend those above first"
+
+
+def test_a_design_has_few_fabrics(tmp_path: Path) -> None:
+    fabric = GOOD[GOOD.index("    stitch:") : GOOD.index("  cable:")]
+    text = edited(
+        (
+            "  body:\n    stitch:",
+            "".join(f"  more {n}:\n{fabric}" for n in range(18)) + "  body:\n    stitch:",
+        )
+    )
+    assert told(tmp_path, text) == ["9: fabrics: expected at most 20 entries, got a mapping"]
+
+
+def test_a_name_typed_in_two_ways_is_one(tmp_path: Path) -> None:
+    text = edited(
+        ("  rib:\n", '  "re\u0301b":\n'),
+        ("neck_band: rib", "neck_band: r\u00e9b"),
+        ("arm_bands: rib", "arm_bands: re\u0301b"),
+    )
+    assert read_design(write(tmp_path, text)).parts.neck_band.name == "r\u00e9b"
+
+
+def test_two_sizes_that_only_look_alike_are_one(tmp_path: Path) -> None:
+    problems = told(tmp_path, edited(("  4:", "  \u00e9:"), ('"6":', "e\u0301:")))
+    assert problems == ["47: sizes: the key 'é' stands twice, first on line 40; keep one"]
+
+
+def test_the_name_of_a_file_is_told_safely(tmp_path: Path) -> None:
+    folder = tmp_path / "a\n\x1b[2J\u202eb"
+    folder.mkdir()
+    path = write(folder, edited(("title: Harbour poncho", "title: 1")))
+    with pytest.raises(SpecError) as error:
+        read_design(path)
+    assert str(error.value) == (
+        rf"{tmp_path}/a\n\x1b[2J\u202eb/lake.yaml:2: title: expected text, got 1; put it in quotes"
+    )

@@ -12,61 +12,13 @@ from hypothesis import strategies as st
 
 from schematics.design import Design
 from schematics.spec import SpecError, read_design
+from tests.spec.accidents import mutated
 from tests.spec.files import GOOD
 
-KEY = re.compile(r"(?<=[{ ,])[a-z_0-9\"]+(?=:)|^[a-z_]+(?=:)", re.MULTILINE)
-SCALAR = re.compile(r"(?<=: )[^{}\[\],:\n&*]+")
-ODD_VALUES = (
-    "", "null", "true", "0", "-1", "3.5", ".nan", "-.inf", "1e400", "9" * 5000, "''", "'text'", "12,5",
-    "[1, [2]]", "{a: {b: 1}}", "!!set {a}", "&x 1", "*x", "2026-09-14", "1:30", "|\n  block", "\u202e", "# x",
-    "- a", "? b", "{", "]", "'", '"\\', "%", "@", "\t", "{<<: 1}", "? {a: 1}", "'\\u0000'",
-)  # fmt: skip
 JARGON = re.compile(
     r"pydantic|Input should|validat|Traceback|Error\b|NoneType|block mapping|<[a-z ]+>|scalar|\bdict|\bint\b",
     re.IGNORECASE,
 )
-
-
-def mutated(text: str, dice: random.Random) -> str:
-    """The text after one small accident."""
-    lines = text.split("\n")
-    at = dice.randrange(len(lines))
-    kind = dice.randrange(8)
-    if kind == 0:
-        del lines[at]
-    elif kind == 1:
-        lines.insert(at, lines[dice.randrange(len(lines))])
-    elif kind == 2:
-        lines[at] = " " * dice.randrange(5) + lines[at]
-    elif kind == 3:
-        lines[at] = lines[at][dice.randrange(4) :]
-    elif kind == 4:
-        return swapped(text, KEY, dice)
-    elif kind == 5:
-        place = dice.randrange(len(text) + 1)
-        return text[:place] + dice.choice(ODD_VALUES) + text[place:]
-    elif kind == 6:
-        return replaced(text, KEY, dice, dice.choice(("hemm", "4", "yes", "''", "<<", "[a]", "{}", "a b")))
-    else:
-        return replaced(text, SCALAR, dice, dice.choice(ODD_VALUES))
-    return "\n".join(lines)
-
-
-def replaced(text: str, pattern: re.Pattern[str], dice: random.Random, new: str) -> str:
-    found = list(pattern.finditer(text))
-    if not found:
-        return text
-    match = dice.choice(found)
-    return text[: match.start()] + new + text[match.end() :]
-
-
-def swapped(text: str, pattern: re.Pattern[str], dice: random.Random) -> str:
-    found = list(pattern.finditer(text))
-    if len(found) < 2:
-        return text
-    first, second = sorted(dice.sample(found, 2), key=lambda match: match.start())
-    between = text[first.end() : second.start()]
-    return text[: first.start()] + second.group() + between + first.group() + text[second.end() :]
 
 
 def read_or_tell(path: Path, content: bytes) -> Design | SpecError:

@@ -1,0 +1,69 @@
+"""Reading a text file that anyone may have written: bounded, a plain file, UTF-8 throughout."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+from schematics.errors import SchematicsError
+
+_NO_TEXT = re.compile(r"[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+"""What YAML 1.2.2 (section 5.1) does not count among printable characters; the rest is text."""
+
+
+class TextFileError(SchematicsError):
+    """A file cannot be read as text; ``line`` counts from 1 and is None where it is the whole file."""
+
+    def __init__(self, path: Path, line: int | None, sentence: str) -> None:
+        self.path, self.line, self.sentence = path, line, sentence
+        super().__init__(path, line, sentence)
+
+    def __str__(self) -> str:
+        where = f"{self.path}" if self.line is None else f"{self.path}:{self.line}"
+        return f"{where}: {self.sentence}"
+
+
+def read_text(path: Path, most_bytes: int, usual: str) -> str:
+    """The text of a file, without a byte order mark.
+
+    Args:
+        path: the file.
+        most_bytes: the largest file that is read.
+        usual: what such a file needs, as the sentence about a larger one ends: ``a spec needs little``.
+
+    Raises:
+        TextFileError: it is no plain file, cannot be read, is larger, or is not UTF-8 text.
+    """
+    try:
+        if path.exists() and not path.is_file():
+            raise TextFileError(path, None, "expected a file, got a folder or a device")
+        with path.open("rb") as file:
+            content = file.read(most_bytes + 1)
+    except FileNotFoundError:
+        raise TextFileError(path, None, "there is no such file") from None
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or str(error)
+        raise TextFileError(path, None, f"the file cannot be read: {reason}") from None
+    if len(content) > most_bytes:
+        raise TextFileError(path, None, f"the file is over {most_bytes // 1_000_000} MB; {usual}")
+    return _decoded(path, content)
+
+
+def _decoded(path: Path, content: bytes) -> str:
+    if _two_bytes_a_letter(content):
+        raise TextFileError(path, 1, "the file is not UTF-8 text; save it as UTF-8")
+    try:
+        text = content.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        # The codec counts from behind a byte order mark.
+        line = error.object.count(b"\n", 0, error.start) + 1
+        raise TextFileError(path, line, "the file is not UTF-8 text; save it as UTF-8") from None
+    if odd := _NO_TEXT.search(text):
+        line = text.count("\n", 0, odd.start()) + 1
+        raise TextFileError(path, line, f"the character U+{ord(odd.group()):04X} is not text; delete it")
+    return text
+
+
+def _two_bytes_a_letter(content: bytes) -> bool:
+    """Whether the bytes look like UTF-16 or UTF-32, with a byte order mark or without."""
+    return content.startswith((b"\xff\xfe", b"\xfe\xff")) or content.count(0, 0, 400) > len(content[:400]) / 3
