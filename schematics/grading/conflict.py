@@ -86,8 +86,11 @@ def _release(search: Search, rule: Rule, core: Sequence[Rule]) -> str:
         found = round(nearest.values[f"{rule.sizes[0]}/{rule.count}"])
         return f"another {rule.count} by hand, such as {found}, or none"
     missing = nearest.objective
-    words = {"miss": math.ceil(missing * 10 - 1e-6) / 10, "missing": math.ceil(missing - 1e-6)}
-    return rule.cure.format(**words, stretch=_stretch(rule.stretch, missing))
+    return rule.cure.format(
+        miss=search.cases[rule.sizes[0]].tape.at_least(missing),
+        missing=math.ceil(missing - 1e-6),
+        stretch=_stretch(rule.stretch, missing),
+    )
 
 
 def _stretch(stretch: Stretch | None, missing_cm: float) -> str:

@@ -11,7 +11,8 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from schematics.checks.wording import cm, percent
+from schematics.checks.tape import Tape
+from schematics.checks.wording import percent
 from schematics.constructions.facts import Facts, Pattern, PickedUp, RingFacts, even
 from schematics.design import Parts
 from schematics.fabric import Counted, CountRule, Fabric
@@ -32,8 +33,8 @@ class Rule:
     """Every clause holds; a wish may be broken at a price.
 
     ``key`` is unique in a design and the same every time. ``sizes`` are indices. ``cure`` says what
-    would release a rule that stands in the way, ``{miss}`` in it how much is missing, in the rule's
-    own unit, and ``{missing}`` the same rounded up. Wishes with one ``price`` are broken together.
+    would release a rule that stands in the way, ``{miss}`` in it the length that is missing and
+    ``{missing}`` the number of stitches or rows. Wishes with one ``price`` are broken together.
     ``unless`` and ``given`` name choices: the rule is silent where the first is made, or the second is not.
     """
 
@@ -43,6 +44,7 @@ class Rule:
     clauses: tuple[Clause, ...]
     cure: str = ""
     code: str | None = None
+    short: str = ""
     count: str | None = None
     wish: bool = False
     price: str = ""
@@ -75,6 +77,7 @@ class SizeCase:
     wearer: Wearer
     parts: Parts
     limits: Limits
+    tape: Tape
 
     def rule(self, key: str, words: str, *clauses: Clause, **more: object) -> Rule:
         """A rule on this size alone."""
@@ -177,9 +180,9 @@ def _seams(case: SizeCase) -> Iterator[Rule]:
         sides = (seam.first_cm, seam.second_cm), (seam.second_cm, seam.first_cm)
         yield case.rule(
             f"{seam.words} meet",
-            f"{seam.words}: the edges agree to {percent(stop)} or {cm(ease)}",
+            f"{seam.words}: the edges agree to {percent(stop)} or {case.tape.length(ease)}",
             *((at_least(one, other * (1 - stop)), at_least(one, other - ease)) for one, other in sides),
-            cure="edges nearer in length by {miss:.1f} cm: a shorter row repeat, or other counts by hand",
+            cure="edges nearer in length by {miss}: a shorter row repeat, or other counts by hand",
             code="SEAM-LENGTH",
         )
         yield case.rule(
@@ -205,16 +208,16 @@ def _ring_passes(
     place = "neck" if code.startswith("NECK") else "arm"
     yield case.rule(
         f"{who} passes the {place} edge",
-        f"the {who} ({cm(girth_cm)}) passes the {place} edge, stretched",
+        f"the {who} ({case.tape.length(girth_cm)}) passes the {place} edge, stretched",
         (at_least(ring.edge_full_cm, girth_cm),),
-        cure=f"an edge that opens {{miss:.1f}} cm wider: a stretchier {edge_fabric.name}, or more stitches",
+        cure=f"an edge that opens {{miss}} wider: a stretchier {edge_fabric.name}, or more stitches",
         code=code,
     )
     yield case.rule(
         f"{who} passes the {band}",
-        f"the {who} ({cm(girth_cm)}) passes the {band}, stretched",
+        f"the {who} ({case.tape.length(girth_cm)}) passes the {band}, stretched",
         (at_least(ring.band_full_cm, girth_cm),),
-        cure=f"a band that opens {{miss:.1f}} cm wider: {band_fabric.name} that gives {{stretch}} along",
+        cure=f"a band that opens {{miss}} wider: {band_fabric.name} that gives {{stretch}} along",
         code=code,
         stretch=Stretch(part=band, direction="along", fraction=band_fabric.stretch_along, girth_cm=girth_cm),
     )
@@ -231,9 +234,9 @@ def _neck(case: SizeCase) -> Iterator[Rule]:
         for place, length in (("neck edge", ring.edge_cm), ("neck band", ring.band_cm)):
             yield case.rule(
                 f"{place} not tight",
-                f"the {place} at rest is not tight on the neck ({cm(needs)} with clearance)",
+                f"the {place} at rest is not tight on the neck ({case.tape.length(needs)} with clearance)",
                 (at_least(length, needs),),
-                cure=f"a {place} {{miss:.1f}} cm longer, or less clearance",
+                cure=f"a {place} {{miss}} longer, or less clearance",
                 code="NECK-TIGHT",
             )
     shoulders = case.wearer.get(Body.SHOULDER_BREADTH)
@@ -241,7 +244,7 @@ def _neck(case: SizeCase) -> Iterator[Rule]:
         widest = 2 * limits.neck_slip_fraction * shoulders.cm
         yield case.rule(
             "neck stays on",
-            f"the neck at rest stays on the shoulders (at most {cm(widest)} round)",
+            f"the neck at rest stays on the shoulders (at most {case.tape.length(widest)} round)",
             tuple(at_least(-length, -widest) for length in (ring.edge_cm, ring.band_cm)),
             code="NECK-SLIP",
             wish=True,
@@ -261,7 +264,7 @@ def _arm(case: SizeCase) -> Iterator[Rule]:
         lengths = ring.edge_cm, ring.band_cm
         yield case.rule(
             "arm band sits well",
-            f"the arm band at rest is {cm(low)} to {cm(high)} round",
+            f"the arm band at rest is {case.tape.length(low)} to {case.tape.length(high)} round",
             *((at_least(length, low),) for length in lengths),
             tuple(at_least(-length, -high) for length in lengths),
             code="ARM-REST",
@@ -282,9 +285,9 @@ def _hang(case: SizeCase) -> Iterator[Rule]:
         most = min(ends) - limits.knee_clearance_cm
         yield case.rule(
             "hem above the knee",
-            f"the hem stays above the knee (at most {cm(most)} worn)",
+            f"the hem stays above the knee (at most {case.tape.length(most)} worn)",
             (at_least(-worn, -most),),
-            cure="a body that hangs {miss:.1f} cm shorter",
+            cure="a body that hangs {miss} shorter",
             code="HANG-KNEE",
             wish=adult,
         )
@@ -292,7 +295,7 @@ def _hang(case: SizeCase) -> Iterator[Rule]:
     if waist is not None:
         yield case.rule(
             "hem below the waist",
-            f"the hem reaches the waist ({cm(waist)} worn)",
+            f"the hem reaches the waist ({case.tape.length(waist)} worn)",
             (at_least(worn, waist - limits.short_above_waist_cm),),
             code="HANG-WHERE",
             wish=True,
@@ -338,5 +341,5 @@ def growth_rules(cases: Sequence[SizeCase], targets_cm: Sequence[Mapping[str, fl
                 sizes=pair,
                 words=f"{key} of size {after.size.name} is no shorter than of size {before.size.name}",
                 clauses=((at_least(lengths[1], lengths[0]),),),
-                cure="{miss:.1f} cm more in the larger size or less in the smaller",
+                cure="{miss} more in the larger size or less in the smaller",
             )

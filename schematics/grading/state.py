@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
+from schematics.checks.tape import Tape
 from schematics.constructions import CONSTRUCTIONS
 from schematics.errors import SchematicsError
 from schematics.fabric import CountRule
@@ -47,6 +48,7 @@ def size_cases(draft: Draft) -> tuple[SizeCase, ...]:
             wearer=wearer,
             parts=head.parts,
             limits=head.limits,
+            tape=Tape(head.unit),
         )
         for index, (size, wearer) in enumerate(zip(draft.sizes, wearers, strict=True))
     )
