@@ -15,6 +15,7 @@ from schematics.cli.coverage import coverage
 from schematics.cli.explain import explain
 from schematics.cli.figures import figures
 from schematics.cli.fit import fit
+from schematics.cli.grade import grade
 from schematics.cli.program import Program
 from schematics.cli.progress import progress
 from schematics.cli.schema import schema
@@ -38,6 +39,7 @@ def main() -> None:
 for command in (
     build,
     check,
+    grade,
     figures,
     workings,
     fit,

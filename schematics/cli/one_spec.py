@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from schematics.cli.specs import told
 from schematics.errors import UsageError
 
 if TYPE_CHECKING:
@@ -24,7 +25,7 @@ def one_spec(path: Path) -> Design:
     from schematics.spec import read_design
 
     try:
-        return read_design(path)
+        return told(read_design(path))
     except OSError as error:
         raise UsageError(f"{path}: {reason(error)}") from None
 

@@ -69,12 +69,21 @@ def read_specs(paths: Sequence[Path]) -> tuple[list[Design], list[str]]:
     problems: list[str] = []
     for path in paths:
         try:
-            designs.append(read_design(path))
+            designs.append(told(read_design(path)))
         except SchematicsError as error:
             problems.append(str(error))
         except OSError as error:
             problems.append(f"{path}: {reason(error)}")
     return designs, problems
+
+
+def told(design: Design) -> Design:
+    """The design, with a line on the error stream where some of its counts were found by grading."""
+    if design.graded:
+        from schematics.report.grading import graded_note
+
+        click.echo(graded_note(design), err=True)
+    return design
 
 
 def outcome(results: Sequence[Result], problems: Sequence[str]) -> Exit:

@@ -2,25 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
 from schematics.design import Design
 from schematics.grading.conflict import conflict
 from schematics.grading.draft import Draft
-from schematics.grading.rules import SizeCase
 from schematics.grading.search import Found, Search
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Graded:
-    """A draft with its counts found; ``targets_cm`` are each size's intended lengths by key."""
+    """A draft with its counts found, and what found them."""
 
     draft: Draft
     design: Design
     found: Found
-    cases: tuple[SizeCase, ...]
-    targets_cm: tuple[Mapping[str, float], ...]
+    search: Search
 
 
 def grade(draft: Draft) -> Graded:
@@ -31,16 +28,10 @@ def grade(draft: Draft) -> Graded:
         ConflictError: no counts keep all hard rules.
     """
     search = Search.of(draft)
-    found = search.run()
+    found = search.given() if draft.complete else search.run()
     if found is None:
         raise conflict(search)
-    return Graded(
-        draft=draft,
-        design=draft.design(found.counts),
-        found=found,
-        cases=search.cases,
-        targets_cm=tuple(search.targets_cm),
-    )
+    return Graded(draft=draft, design=draft.design(found.counts), found=found, search=search)
 
 
 def graded_design(draft: Draft) -> Design:

@@ -21,10 +21,11 @@ _SECONDS = 60.0
 class Term:
     """A length and what each centimetre of it off ``target_cm`` costs.
 
-    ``size`` is None where it takes several sizes. ``count`` and ``rule`` are the one count it is the
-    length of and what that count may be, None where it is made of several.
+    ``words`` say what it is for. ``size`` is None where it takes several sizes. ``count`` and ``rule``
+    are the one count it is the length of and what that count may be, None where it is made of several.
     """
 
+    words: str
     value: Linear
     target_cm: float
     weight: float

@@ -34,8 +34,9 @@ class Rule:
 
     ``key`` is unique in a design and the same every time. ``sizes`` are indices. ``cure`` says what
     would release a rule that stands in the way, ``{miss}`` in it the length that is missing and
-    ``{missing}`` the number of stitches or rows. Wishes with one ``price`` are broken together.
-    ``unless`` and ``given`` name choices: the rule is silent where the first is made, or the second is not.
+    ``{missing}`` the number of stitches or rows. ``short`` names a rule without a code. Wishes with
+    one ``price`` are broken together. ``unless`` and ``given`` name choices: the rule is silent where
+    the first is made, or the second is not.
     """
 
     key: str
@@ -145,6 +146,7 @@ def _rounded(case: SizeCase) -> Iterator[Rule]:
             f"{each.name} rounded",
             f"{each.name} is the even number that fits best",
             *((row,) for row in picked_up_rows(each)),
+            short="picked up",
         )
 
 
@@ -170,7 +172,9 @@ def _evens(case: SizeCase) -> Iterator[Rule]:
 
 def _demands(case: SizeCase) -> Iterator[Rule]:
     for each in case.facts.demands:
-        yield case.rule(each.words, each.words, (each.row,), cure=each.cure, code=each.code)
+        yield case.rule(
+            each.words, each.words, (each.row,), cure=each.cure, code=each.code, short="can be worked"
+        )
 
 
 def _seams(case: SizeCase) -> Iterator[Rule]:
@@ -342,4 +346,5 @@ def growth_rules(cases: Sequence[SizeCase], targets_cm: Sequence[Mapping[str, fl
                 words=f"{key} of size {after.size.name} is no shorter than of size {before.size.name}",
                 clauses=((at_least(lengths[1], lengths[0]),),),
                 cure="{miss} more in the larger size or less in the smaller",
+                short="grows with size",
             )

@@ -21,6 +21,10 @@ FEWER_CM = 0.001
 """Cost of a stitch or row; each count's differs a hair from the next, so that no two answers tie."""
 
 
+SEAM, STEPS = "seam", "even steps"
+"""What terms are for that no intent asks for."""
+
+
 def size_cases(draft: Draft) -> tuple[SizeCase, ...]:
     """Every size with its facts and its wearer.
 
@@ -107,18 +111,20 @@ def _terms(
         for seam in case.facts.seams:
             apart = (seam.first_cm - seam.second_cm).of_size(case.index)
             weight = wishes.weights.get("panel.length", 1.0)
-            yield Term(value=apart, target_cm=0.0, weight=weight, size=case.index)
+            yield Term(words=SEAM, value=apart, target_cm=0.0, weight=weight, size=case.index)
     for trio in zip(cases, cases[1:], cases[2:], strict=False):
         for key in trio[0].facts.growing:
             first, second, third = (each.facts.lengths[key].of_size(each.index) for each in trio)
             weight = wishes.steps * wishes.weights.get(key, 1.0)
             if weight:
-                yield Term(value=first - 2 * second + third, target_cm=0.0, weight=weight)
+                yield Term(words=STEPS, value=first - 2 * second + third, target_cm=0.0, weight=weight)
 
 
 def _intent(case: SizeCase, key: str, target_cm: float, weight: float) -> Term:
     value = case.facts.lengths[key]
-    plain = Term(value=value.of_size(case.index), target_cm=target_cm, weight=weight, size=case.index)
+    plain = Term(
+        words=key, value=value.of_size(case.index), target_cm=target_cm, weight=weight, size=case.index
+    )
     if len(value.terms) != 1:
         return plain
     (count,) = value.terms
