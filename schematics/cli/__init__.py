@@ -19,6 +19,7 @@ from schematics.cli.grade import grade
 from schematics.cli.program import Program
 from schematics.cli.progress import progress
 from schematics.cli.schema import schema
+from schematics.cli.sensitivity import sensitivity
 from schematics.cli.wearers import wearers
 from schematics.cli.workings import workings
 from schematics.cli.yarn import yarn
@@ -42,6 +43,7 @@ for command in (
     grade,
     figures,
     workings,
+    sensitivity,
     fit,
     coverage,
     progress,

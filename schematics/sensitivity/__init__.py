@@ -1,0 +1,1 @@
+"""What a swatch counted a stitch or a row differently would do to a design."""
