@@ -81,7 +81,9 @@ def _pieces(made: Anew, page: Page, index: int) -> Iterator[str]:
         yield from _differs(f"{name}, rows", int(rows), made.rows[name])
         stitches = page.size_strings("Foundation", "Every piece", name, "stitches in the first row")[index]
         yield from _differs(f"{name}, stitches", int(stitches), made.stitches[name])
-        turn = page.size_strings("Foundation", "Every piece", name, "turning chain")[index]
+        (turn,) = [
+            row["turning chain"] for row in page.table("Foundation", "Every piece") if row["piece"] == name
+        ]
         yield from _differs(f"{name}, turning chain", int(turn), made.chains[name] - made.stitches[name])
         (make,) = [row["make"] for row in page.table("Foundation", "Every piece") if row["piece"] == name]
         yield from _differs(f"{name}, make", make, "2" if name == "arm band" else "1")

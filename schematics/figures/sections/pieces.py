@@ -62,10 +62,7 @@ def _piece_figures(book: Book, name: str) -> tuple[Figure, ...]:
             f"{key}.stitches", f"{name}: stitches in the first row", "sts",
             [each.foundation_stitches for each in pieces],
         ),
-        count_figure(
-            f"{key}.turning", f"{name}: turning chain", "ch",
-            [each.fabric.turning_chains for each in pieces],
-        ),
+        count_figure(f"{key}.turning", f"{name}: turning chain", "ch", [pieces[0].fabric.turning_chains]),
         count_figure(f"{key}.rows", f"{name}: rows", "rows", [piece_rows(each) for each in pieces]),
     )  # fmt: skip
 
