@@ -6,13 +6,15 @@ Both versions' figures are compared as they are printed, so a change too small t
 from __future__ import annotations
 
 import itertools
+import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from schematics.checks.wording import listed
 from schematics.design import Design
 from schematics.evaluate import Result
 from schematics.figures import figures
-from schematics.figures.document import NONE, Document, Figure
+from schematics.figures.document import NONE, Document, Figure, Section
 from schematics.terms import Terms
 
 
@@ -20,9 +22,11 @@ from schematics.terms import Terms
 class Correction:
     """One figure that reads otherwise; ``old`` or ``new`` is empty where a version has none.
 
-    ``key`` is the figure's name for programs, ``unit`` empty where it has none.
+    ``section`` is the heading it is printed under, ``key`` the figure's name for programs, ``unit`` empty
+    where it has none.
     """
 
+    section: str
     key: str
     name: str
     unit: str
@@ -46,24 +50,36 @@ class Comparison:
 
 
 def correction_lines(corrections: Sequence[Correction]) -> Iterator[str]:
-    """One line for each thing corrected, all its units together.
+    """One line for each thing corrected, all its units together, and seams that read alike.
 
     Such as ``body neck edge: read 38 cm, 15 in, 36 sts, not 36 cm, 14 in, 34 sts``.
     """
+    names: dict[tuple[str, str], list[str]] = {}
     for name, found in itertools.groupby(corrections, key=lambda correction: correction.name):
-        group = list(found)
-        old = ", ".join(_with_unit(each.old, each.unit) for each in group if each.old)
-        new = ", ".join(_with_unit(each.new, each.unit) for each in group if each.new)
-        if not old:
-            yield f"{name}: add {new}"
-        elif not new:
-            yield f"{name}: delete {old}"
-        else:
-            yield f"{name}: read {new}, not {old}"
+        seam = _SEAM.fullmatch(name)
+        letter, what = seam.groups() if seam else ("", name)
+        names.setdefault((what, _reading(list(found))), []).append(letter)
+    for (what, reading), letters in names.items():
+        place = f"seam{'s' if len(letters) > 1 else ''} {listed(letters)}: " if letters[0] else ""
+        yield f"{place}{what}: {reading}"
 
 
-def _with_unit(text: str, unit: str) -> str:
-    return f"{text} {unit}" if unit else text
+_SEAM = re.compile(r"seam (\w+): (.+)")
+
+
+def _reading(group: Sequence[Correction]) -> str:
+    old = ", ".join(_printed_text(each.old, each.unit) for each in group if each.old)
+    new = ", ".join(_printed_text(each.new, each.unit) for each in group if each.new)
+    if not old:
+        return f"add {new}"
+    return f"read {new}, not {old}" if new else f"delete {old}"
+
+
+def _printed_text(text: str, unit: str) -> str:
+    """With its unit; words with a comma in them in quotation marks."""
+    if unit:
+        return f"{text} {unit}"
+    return f"\N{LEFT DOUBLE QUOTATION MARK}{text}\N{RIGHT DOUBLE QUOTATION MARK}" if ", " in text else text
 
 
 def compare(
@@ -85,39 +101,62 @@ def compare(
 
 def _head_changes(old: Design, new: Design) -> Iterator[Correction]:
     heads = (
-        ("title", "title", old.title, new.title),
-        ("construction", "construction", old.construction, new.construction),
+        ("title", old.title, new.title),
+        ("construction", old.construction, new.construction),
+        ("stitch names", f"{old.terms.value} terms", f"{new.terms.value} terms"),
     )
-    for key, name, before, after in heads:
+    for name, before, after in heads:
         if before != after:
-            yield Correction(key=key, name=name, unit="", old=before, new=after)
+            yield Correction(section=HEAD, key=name, name=name, unit="", old=before, new=after)
 
 
-_Printed = dict[str, tuple[Figure, str]]
-"""Every figure of one size by its key, with the text printed."""
+HEAD = "Head"
+"""The section of what stands above all sections."""
+
+_Printed = dict[str, tuple[Section, Figure, str]]
+"""Every figure of one size by its key, with its section and the text printed."""
 
 
 def _printed(design: Design, results: Sequence[Result], terms: Terms) -> dict[str, _Printed]:
     document: Document = figures(design, results, terms)
     return {
-        name: {
-            figure.key: (figure, figure.text(index)) for _, figure in document.figures if not figure.detail
-        }
+        name: {figure.key: (section, figure, figure.text(index)) for section, figure in document.figures}
         for index, name in enumerate(document.sizes)
     }
 
 
 def _changes(before: _Printed, after: _Printed) -> Iterator[Correction]:
-    """The new version's figures in its order, then those it no longer has."""
+    """The new version's figures in its order, then those it no longer has.
+
+    Rows that are told stitch by stitch are corrected by their table, all at once.
+    """
+    table_told = False
     for key in dict.fromkeys([*after, *before]):
         old, new = _text(before, key), _text(after, key)
-        if old != new:
-            figure = (after.get(key) or before[key])[0]
-            yield Correction(key=key, name=figure.name, unit=figure.unit, old=old, new=new)
+        if old == new:
+            continue
+        section, figure, _ = after.get(key) or before[key]
+        if not figure.detail:
+            yield Correction(
+                section=section.heading, key=key, name=figure.name, unit=figure.unit, old=old, new=new
+            )
+        elif key.startswith(f"{_STITCH_BY_STITCH.key}.") and not table_told:
+            yield replace(_STITCH_BY_STITCH, section=section.heading)
+            table_told = True
+
+
+_STITCH_BY_STITCH = Correction(
+    section="",
+    key="increases.row",
+    name="increase rows, stitch by stitch",
+    unit="",
+    old="that of the old version",
+    new="the table of the new version",
+)
 
 
 def _text(printed: _Printed, key: str) -> str:
-    text = printed[key][1] if key in printed else NONE
+    text = printed[key][2] if key in printed else NONE
     return "" if text == NONE else text
 
 

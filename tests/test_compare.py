@@ -18,7 +18,8 @@ def compared(tmp_path: Path, old: str, new: str) -> Comparison:
 
 
 def by_key(found: tuple[Correction, ...]) -> dict[str, tuple[str, str]]:
-    return {each.key: (each.old, each.new) for each in found}
+    """Old and new by key; tables that are only pointed to are left out."""
+    return {each.key: (each.old, each.new) for each in found if each.key != "increases.row"}
 
 
 def edited(*changes: tuple[str, str]) -> str:
@@ -110,8 +111,61 @@ def test_a_size_called_all_sizes_is_a_size(tmp_path: Path) -> None:
 
 
 def test_both_versions_are_told_in_the_new_ones_terms(tmp_path: Path) -> None:
+    """No stitch is another one because it is called otherwise; that it is called so is told once."""
     comparison = compared(tmp_path, SPEC, SPEC + "terms: UK\n")
-    assert comparison.same
+    assert comparison.by_size == {}
+    assert list(correction_lines(comparison.everywhere)) == ["stitch names: read UK terms, not US terms"]
+
+
+def test_seams_that_read_alike_are_told_together(tmp_path: Path) -> None:
+    comparison = compared(tmp_path, SPEC, edited(("stitches: 12, rows: 30", "stitches: 12, rows: 32")))
+    lines = list(correction_lines(comparison.by_size["4"]))
+    assert "seams A and B: panel rows: read 32 rows, not 30 rows" in lines
+    assert not any(line.startswith("seam A:") for line in lines)
+
+
+def test_words_with_commas_stand_in_quotation_marks(tmp_path: Path) -> None:
+    comparison = compared(tmp_path, SPEC, edited(("title: Lake poncho", "title: Lake, poncho")))
+    assert list(correction_lines(comparison.everywhere)) == ["title: read “Lake, poncho”, not Lake poncho"]
+
+
+def test_a_row_of_the_chart(tmp_path: Path) -> None:
+    demo = (Path(__file__).parents[1] / "specs" / "tidepool.yaml").read_text(encoding="utf-8")
+    old, new = "hdc, (hdc, 2 BPdc, hdc) across, hdc", "hdc, (2 BPdc, 2 hdc) across, hdc"
+    comparison = compared(tmp_path, demo, demo.replace(old, new, 1))
+    assert comparison.by_size == {}
+    assert list(correction_lines(comparison.everywhere)) == [f"ripple, row 4: read “{new}”, not “{old}”"]
+
+
+@pytest.mark.parametrize(
+    ("change", "told"),
+    [
+        (("stitch: cables", "multiple: {of: 3}\n    stitch: cables"),
+         "centre panel, across, it takes: add a multiple of 3 sts"),
+        (("centre_panel: cable", "centre_panel: ribbing"), "ribbing: used for: read"),
+        (("swatch: {stitches: 14, rows: 10, width: 10, height: 10",
+          "swatch: {stitches: 28, rows: 20, width: 20, height: 20"), "half double: measured over: read"),
+    ],
+)  # fmt: skip
+def test_what_all_sizes_share(tmp_path: Path, change: tuple[str, str], told: str) -> None:
+    lines = list(correction_lines(compared(tmp_path, SPEC, edited(change)).everywhere))
+    assert any(line.startswith(told) for line in lines), lines
+
+
+def test_rows_told_stitch_by_stitch_are_corrected_by_their_table(tmp_path: Path) -> None:
+    """A neck two stitches wider moves increases of size 4; the other size has them where they were."""
+    comparison = compared(tmp_path, SPEC, edited(("{neck: 60,", "{neck: 62,")))
+    lines = list(correction_lines(comparison.by_size["4"]))
+    words = "increase rows, stitch by stitch: read the table of the new version, not that of the old version"
+    assert lines.count(words) == 1
+    assert list(comparison.by_size) == ["4"]
+
+
+def test_every_correction_says_under_which_heading(tmp_path: Path) -> None:
+    comparison = compared(tmp_path, SPEC, edited(("{neck: 60,", "{neck: 62,")))
+    headings = {each.key: each.section for each in comparison.by_size["4"]}
+    assert headings["body.neck.cm"] == "Finished measurements"
+    assert headings["body.chain"] == "Foundation chains and rows"
 
 
 def test_a_design_of_another_construction(tmp_path: Path, folded_spec: Design) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import groupby
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -58,7 +59,9 @@ def _lines(old: Design, new: Design, comparison: Comparison) -> Iterator[str]:
     for heading, corrections in blocks.items():
         yield ""
         yield heading
-        yield from (f"- {line}" for line in correction_lines(corrections))
+        for section, found in groupby(corrections, key=lambda correction: correction.section):
+            yield f"  {section}"
+            yield from (f"  - {line}" for line in correction_lines(list(found)))
     for words, names in (("added", comparison.added), ("left out", comparison.removed)):
         if names:
             yield ""
@@ -96,6 +99,7 @@ def _print_json(old: Design, new: Design, comparison: Comparison) -> None:
 
 def _correction_json(correction: Correction) -> dict[str, str | None]:
     return {
+        "section": correction.section,
         "key": correction.key,
         "figure": correction.name,
         "unit": correction.unit or None,

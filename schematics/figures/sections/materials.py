@@ -14,7 +14,7 @@ from schematics.yarn import hook_words, yarn_weight
 def section(book: Book) -> Section:
     """Materials and gauge; the same for every size."""
     fabrics, materials = _fabrics(book), tuple(_materials(book))
-    gauges = [figure for fabric, _ in fabrics for figure in _gauge_figures(book, fabric)]
+    gauges = [_gauge_figures(book, fabric, parts) for fabric, parts in fabrics]
     return Section(
         key="materials",
         heading=book.terms.text("Materials and gauge"),
@@ -23,10 +23,12 @@ def section(book: Book) -> Section:
             Table(
                 caption=f"{book.terms.text('Gauge')}, washed and measured",
                 header=("fabric", "stitch", "used for", "sts to 10 cm", "rows to 10 cm", "measured over"),
-                rows=tuple(_gauge_row(book, fabric, parts) for fabric, parts in fabrics),
+                rows=tuple(
+                    (fabric.name, *figures) for (fabric, _), figures in zip(fabrics, gauges, strict=True)
+                ),
             ),
         ),
-        figures=(*materials, *gauges),
+        figures=(*materials, *(figure for figures in gauges for figure in figures)),
     )
 
 
@@ -53,25 +55,16 @@ def _fabrics(book: Book) -> list[tuple[Fabric, list[str]]]:
     return list(used.items())
 
 
-def _gauge_figures(book: Book, fabric: Fabric) -> tuple[Figure, Figure, Figure]:
-    key = f"gauge.{fabric.name}"
+def _gauge_figures(book: Book, fabric: Fabric, pieces: list[str]) -> tuple[Figure, ...]:
+    key, swatch = f"gauge.{fabric.name}", fabric.swatch
+    counted = f"{swatch.stitches:g} sts × {swatch.rows:g} rows"
+    measured = f"{counted}, {swatch.width_cm:g} × {swatch.height_cm:g} cm"
     return (
         text_figure(f"{key}.stitch", f"{fabric.name}: stitch", [book.terms.text(fabric.stitch)]),
+        text_figure(f"{key}.parts", f"{fabric.name}: used for", [", ".join(pieces)]),
         number_figure(
             f"{key}.stitches", f"{fabric.name}: stitches to 10 cm", "sts", [10 * fabric.stitches_per_cm], 2
         ),
         number_figure(f"{key}.rows", f"{fabric.name}: rows to 10 cm", "rows", [10 * fabric.rows_per_cm], 2),
-    )
-
-
-def _gauge_row(book: Book, fabric: Fabric, pieces: list[str]) -> tuple[str, ...]:
-    swatch = fabric.swatch
-    _, stitches, rows = _gauge_figures(book, fabric)
-    return (
-        fabric.name,
-        book.terms.text(fabric.stitch),
-        ", ".join(pieces),
-        str(stitches),
-        str(rows),
-        f"{swatch.stitches:g} sts × {swatch.rows:g} rows, {swatch.width_cm:g} × {swatch.height_cm:g} cm",
+        text_figure(f"{key}.swatch", f"{fabric.name}: measured over", [measured]),
     )
