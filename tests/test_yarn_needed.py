@@ -6,6 +6,7 @@ import math
 from dataclasses import replace
 from pathlib import Path
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -166,6 +167,27 @@ def test_the_error_is_the_root_of_the_squares() -> None:
     assert relative_error(swatch) == pytest.approx(0.0494, abs=5e-5)
     words = accuracy_words(Fabric(name="main", stitch="s", swatch=swatch))
     assert words == "main: ±4.9 % = root of (0.5/19)² + (0.5/14)² + (1/46)²"
+
+
+def test_the_error_is_what_swatches_read_so_are_off_by() -> None:
+    """Swatches read at random to half a stitch, half a row and a gram: the estimate is that close in 9 of 10.
+
+    Errors from apart add as the root of their squares: JCGM 100:2008, 5.1.2. Three even spreads of those
+    half widths have a standard deviation of the error over root 3, and stay within 1.73 of it in 92 to 96 %.
+    """
+    dice = np.random.default_rng(7)
+    for stitches, rows, grams in ((19, 14, 46), (26, 20, 30), (12, 12, 9)):
+        swatch = Swatch(stitches=stitches, rows=rows, width_cm=20, height_cm=20, mass_g=grams)
+        read_stitches, read_rows, read_g = (
+            true + half * dice.uniform(-1, 1, 50_000)
+            for true, half in ((stitches, 0.5), (rows, 0.5), (grams, 1.0))
+        )
+        told = read_g / (read_stitches * read_rows)
+        off = np.abs(told / (grams / (stitches * rows)) - 1)
+        error = relative_error(swatch)
+        assert error is not None
+        assert 0.90 < np.mean(off <= error) < 0.97
+        assert 0.50 < np.mean(off <= error / 2) < 0.70
 
 
 @given(swatches, st.floats(0.005, 0.2))

@@ -39,6 +39,32 @@ COUNCIL_US_ONLY = {
 }
 """The same source, master list of abbreviations, from memory."""
 
+PRINTED_UK = {
+    "ch": "Chain",
+    "dc": "Double crochet",
+    "dc2tog": "Double crochet 2 stitches together",
+    "dtr": "Double treble crochet",
+    "FPtr": "Front post treble crochet",
+    "htr": "Half treble crochet",
+    "tr": "Treble crochet",
+    "tr2tog": "Treble crochet 2 stitches together",
+}
+"""Abbreviations of a printed pattern book, read: "Shawls & Wraps", UK edition, 2015, page 9."""
+
+PRINTED_PAIRS = (
+    ("Chain (ch)", "Chain (ch)"),
+    ("Slip stitch (ss)", "Slip stitch (ss)"),
+    ("Single crochet (sc)", "Double crochet (dc)"),
+    ("Half double crochet (hdc)", "Half treble crochet (htr)"),
+    ("Double crochet (dc)", "Treble crochet (tr)"),
+    ("Treble crochet (tr)", "Double treble crochet (dtr)"),
+    ("Double treble crochet (dtr)", "Triple treble crochet (ttr)"),
+)
+"""US and UK terms side by side, read: "Crochet stitch, hook & yarn conversions", a yarn shop's chart.
+
+It has ss in US terms too, and ttr for the council's trtr.
+"""
+
 BY_US = {stitch.abbreviation: stitch for stitch in STITCHES}
 
 
@@ -50,6 +76,23 @@ def test_the_councils_table(us: str, row: tuple[str, str, str]) -> None:
     assert Terms.US.abbreviation(stitch) == us
     assert Terms.UK.abbreviation(stitch) == uk
     assert Terms.UK.words(stitch).startswith(uk_words)
+
+
+@pytest.mark.parametrize(("uk", "words"), PRINTED_UK.items())
+def test_a_printed_uk_list(uk: str, words: str) -> None:
+    (stitch,) = [each for each in STITCHES if Terms.UK.abbreviation(each) == uk]
+    assert Terms.UK.words(stitch) == words.lower().replace(" stitches together", " together")
+
+
+@pytest.mark.parametrize(("us", "uk"), PRINTED_PAIRS)
+def test_a_printed_table_of_both_terms(us: str, uk: str) -> None:
+    us_words, us_short = us.lower().removesuffix(")").split(" (")
+    uk_words, uk_short = uk.lower().removesuffix(")").split(" (")
+    stitch = BY_US[{"ss": "sl st"}.get(us_short, us_short)]
+    assert stitch.words == us_words
+    assert Terms.UK.words(stitch) == uk_words
+    assert Terms.UK.abbreviation(stitch) == {"ttr": "trtr"}.get(uk_short, uk_short)
+    assert Terms.UK.text(us_words) == uk_words
 
 
 @pytest.mark.parametrize(("us", "words"), COUNCIL_US_ONLY.items())

@@ -5,7 +5,6 @@ from __future__ import annotations
 from schematics.checks.wording import listed
 from schematics.figures.book import Book
 from schematics.figures.document import Cell, Figure, Section, Table, cm_figure, inch_figure
-from schematics.size_string import size_string
 from schematics.wearer.body import Body, Value
 
 _CHOSEN_BY = (Body.HEAD_GIRTH, Body.CHEST_GIRTH, Body.HEIGHT)
@@ -22,11 +21,11 @@ def section(book: Book) -> Section:
         cm, inches = cm_figure(key, name, lengths), inch_figure(key, name, lengths)
         figures += (cm, inches)
         rows.append((body.words, cm, inches))
-    labels = size_string([result.wearer.label for result in book.results])
+    labels = "; ".join(f"size {result.size.name}, {result.wearer.label}" for result in book.results)
     borrowed = [
         body.words for body, values in known.items() if any(each and each.borrowed for each in values)
     ]
-    sentences = [f"For {labels}: typical body measurements, not those of the poncho."]
+    sentences = [f"Body measurements, not those of the poncho: {labels}."]
     if borrowed:
         sentences.append(f"From tables by age or estimated, not from the size's own row: {listed(borrowed)}.")
     return Section(
