@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 from functools import cache
 
-from jinja2 import Environment, PackageLoader, StrictUndefined, Template
+from jinja2 import Template
 
 from schematics.figures.document import Cell, Document
+from schematics.report.templates import page_environment
 from schematics.size_string import size_string
 
 TEMPLATE = "figures.html"
@@ -27,13 +28,6 @@ def unbroken(cell: Cell) -> str:
 
 @cache
 def _template() -> Template:
-    environment = Environment(
-        loader=PackageLoader("schematics.figures"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-        keep_trailing_newline=True,
-    )
+    environment = page_environment("schematics.figures")
     environment.filters["unbroken"] = unbroken
     return environment.get_template(TEMPLATE)

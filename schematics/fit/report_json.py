@@ -15,7 +15,7 @@ from schematics.fit.gauge_text import OwnGauge
 from schematics.fit.sizing import SizeFit
 from schematics.fit.words import count_changes, effects
 from schematics.report.json_text import number
-from schematics.wearer.body import Wearer
+from schematics.report.wearer_json import wearer_json
 
 FORMAT = 1
 
@@ -138,23 +138,4 @@ def gauge_json(gauge: OwnGauge | None) -> dict[str, Any] | None:
             for fabric, own in gauge.given
         ],
         "scaled_alike": list(gauge.alike),
-    }
-
-
-def wearer_json(wearer: Wearer) -> dict[str, Any]:
-    """The wearer, with where each length comes from."""
-    return {
-        "label": wearer.label,
-        "stage": wearer.stage.value,
-        "age_years": number(wearer.age_years),
-        "body": {
-            body.value: {
-                "cm": number(value.cm),
-                "low_cm": number(value.low_cm),
-                "high_cm": number(value.high_cm),
-                "origin": value.origin.value,
-                "source": value.source,
-            }
-            for body, value in wearer.values.items()
-        },
     }

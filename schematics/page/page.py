@@ -14,7 +14,7 @@ from functools import cache
 from importlib.resources import files
 from typing import Any
 
-from jinja2 import Environment, PackageLoader, StrictUndefined, Template
+from jinja2 import Template
 from markupsafe import Markup
 
 import schematics
@@ -27,6 +27,7 @@ from schematics.page.guide_figures import DRAWINGS
 from schematics.page.guide_words import HOW, NUMBERS
 from schematics.page.inline_svg import inline_svg
 from schematics.page.outlines import letters, outlines
+from schematics.report.templates import page_environment
 from schematics.units import format_inches, round_half_up
 
 Json = dict[str, Any]
@@ -153,12 +154,4 @@ def asset(name: str) -> str:
 
 @cache
 def _template() -> Template:
-    environment = Environment(
-        loader=PackageLoader("schematics.page"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-        keep_trailing_newline=True,
-    )
-    return environment.get_template("fit.html.j2")
+    return page_environment("schematics.page").get_template("fit.html.j2")

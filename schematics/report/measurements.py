@@ -17,9 +17,9 @@ from schematics.evaluate import Result, worst
 from schematics.garment import ArmRun, Edge, Finished, IncreasePlan, Ring, Seam
 from schematics.report.json_text import number
 from schematics.report.measurement_keys import KEYS
+from schematics.report.wearer_json import wearer_json
 from schematics.spacing import Join, join
 from schematics.units import format_inches, round_half_up
-from schematics.wearer.body import Body, Wearer
 
 FORMAT = 1
 """Goes up by one when a key is renamed, removed or changes its meaning."""
@@ -54,7 +54,7 @@ def _size(result: Result) -> Json:
     return {
         "name": result.size.name,
         "verdict": result.verdict.value,
-        "wearer": _wearer(result.wearer),
+        "wearer": wearer_json(result.wearer),
         "finished": [_finished(each) for each in garment.finished],
         "drop_cm": number(garment.drop_cm),
         "opening_angle_degrees": (
@@ -79,27 +79,6 @@ def _size(result: Result) -> Json:
 
 def _figures(figures: Mapping[str, float]) -> Json:
     return {name: number(value) for name, value in figures.items()}
-
-
-def _wearer(wearer: Wearer) -> Json:
-    known = ((body, wearer.get(body)) for body in Body)
-    return {
-        "label": wearer.label,
-        "stage": wearer.stage.value,
-        "age_years": number(wearer.age_years),
-        "body": {
-            body.value: {
-                "cm": number(value.cm),
-                "low_cm": number(value.low_cm),
-                "high_cm": number(value.high_cm),
-                "origin": value.origin.value,
-                "source": value.source,
-                "borrowed": value.borrowed,
-            }
-            for body, value in known
-            if value is not None
-        },
-    }
 
 
 def _finished(each: Finished) -> Json:
