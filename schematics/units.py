@@ -41,6 +41,16 @@ class Unit(StrEnum):
         """The length in centimetres of ``value`` of this unit."""
         return value * CM_PER_INCH if self is Unit.IN else value
 
+    @property
+    def words(self) -> str:
+        """``cm`` or ``inches``."""
+        return "inches" if self is Unit.IN else "cm"
+
+    @property
+    def gauge_span(self) -> tuple[float, str]:
+        """What a gauge is counted over: centimetres, and in words (10 cm and 4 in, common practice)."""
+        return (4 * CM_PER_INCH, "4 in") if self is Unit.IN else (10.0, "10 cm")
+
 
 def parse_length(text: str, default: Unit) -> float:
     """Read a length such as ``8``, ``8.5 cm``, ``8 1/2 in`` or ``85 mm``.

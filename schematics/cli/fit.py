@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from schematics.cli.one_spec import chosen_sizes, one_spec, sizes_option
+from schematics.cli.one_spec import chosen_sizes, in_unit, one_spec, sizes_option, unit_option
 from schematics.cli.program import Exit
 from schematics.wearer.body import Body
 
@@ -39,6 +39,7 @@ def _measurements(command: Callable[..., Any]) -> Callable[..., Any]:
     "May be given once for each fabric.",
 )  # fmt: skip
 @sizes_option
+@unit_option
 @click.option(
     "--group", type=click.Path(path_type=Path), metavar="FILE",
     help="A CSV file with one child a line: name, age and measurements as columns.",
@@ -53,6 +54,7 @@ def fit(
     wearer_file: Path | None,
     gauge: tuple[str, ...],
     sizes: tuple[str, ...] | None,
+    unit: str | None,
     group: Path | None,
     show_all: bool,
     as_json: bool,
@@ -61,7 +63,7 @@ def fit(
 ) -> int:
     """Say how SPEC fits one child, in every size: what is to spare, which size to work, what to change.
 
-    A length without a unit is in the spec's; 20.5in, '20 1/2 in' and 52cm say theirs. What is not
+    A length without a unit is in that of --unit; 20.5in, '20 1/2 in' and 52cm say theirs. What is not
     measured is estimated from the height, and with --age read from the age table. With --gauge
     everything is reckoned at your own gauge; with nothing else, it says which size to work instead of
     each. With --group, a class or club at once. Nothing that is given here is written anywhere.
@@ -72,7 +74,7 @@ def fit(
     from schematics.fit.gauge_text import read_gauge
 
     given = {name: value for name, value in {"age": age, **measurements}.items() if value is not None}
-    design = one_spec(spec)
+    design = in_unit(one_spec(spec), unit)
     own = read_gauge(gauge, design) if gauge else None
     chosen = chosen_sizes(design, sizes)
     if group is not None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -28,6 +29,21 @@ def one_spec(path: Path) -> Design:
         return told(read_design(path))
     except OSError as error:
         raise UsageError(f"{path}: {reason(error)}") from None
+
+
+def unit_option(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Give a command the option ``--unit``, None for the spec's."""
+    return click.option(
+        "--unit", type=click.Choice(["cm", "in"]),
+        help="Unit of what you give without one, and of what is said.  [default: the spec's]",
+    )(command)  # fmt: skip
+
+
+def in_unit(design: Design, unit: str | None) -> Design:
+    """The design, told of in that unit; in its own if it is None."""
+    from schematics.units import Unit
+
+    return design if unit is None else replace(design, unit=Unit(unit))
 
 
 def sizes_option(command: Callable[..., Any]) -> Callable[..., Any]:

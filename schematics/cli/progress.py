@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from schematics.cli.one_spec import chosen_sizes, one_spec
+from schematics.cli.one_spec import chosen_sizes, in_unit, one_spec, unit_option
 from schematics.cli.program import Exit
 from schematics.errors import UsageError
 
@@ -34,6 +34,7 @@ _MASS = re.compile(r"\s*([0-9]{1,5}(?:\.[0-9]{1,4})?)\s*(g|oz)?\s*", re.ASCII)
     "--wearer", "wearer_file", type=click.Path(path_type=Path), metavar="FILE",
     help="A YAML file with measurements of the wearer, in place of the size's own.",
 )  # fmt: skip
+@unit_option
 @click.option("--json", "as_json", is_flag=True, help="Print JSON.")
 def progress(
     spec: Path,
@@ -44,6 +45,7 @@ def progress(
     weighed: str | None,
     have: tuple[str, ...],
     wearer_file: Path | None,
+    unit: str | None,
     as_json: bool,
 ) -> int:
     """Say what a piece of SPEC should measure and weigh after so many rows, and what becomes of it.
@@ -57,7 +59,7 @@ def progress(
     from schematics.report.table import cautions_parts, say
     from schematics.yarn_needed.stash import read_stash
 
-    design = one_spec(spec)
+    design = in_unit(one_spec(spec), unit)
     (chosen,) = chosen_sizes(design, (size,))
     now = half_way.stand(design, chosen, half_way.PIECES[piece], rows)
     width, height = (_length(each, design.unit.value) for each in measured) if measured else (None, None)

@@ -161,12 +161,15 @@ def _lever(purpose: Purpose, key: str, most: int, apply: Apply, weight: float = 
     return Lever(purpose=purpose, key=key, weight=weight, most=most, apply=apply)
 
 
+_PANEL = 1.5
+"""The panel is what is looked at, and it is of whole repeats: a centimetre of it changes it most."""
+
 _ROUND_THE_HEM = 0.25
 """A centimetre round the hem is soon worked: it is a small share of it."""
 
 _NECK_DOWN = (
     _lever(Purpose.NECK, "body.neck", 12, _neck_of_body),
-    _lever(Purpose.NECK, "panel.width", 2, _panel),
+    _lever(Purpose.NECK, "panel.width", 2, _panel, _PANEL),
     _lever(Purpose.RING, "arm.run", 5, _run),
     _lever(Purpose.LENGTH, "body.depth", 14, _rows),
     _lever(Purpose.PLACE, "arm.from_front", 10, _place, 0.5),
@@ -179,7 +182,7 @@ LEVERS: Mapping[str, tuple[Lever, ...]] = {
     "folded": (
         _lever(Purpose.NECK, "body.neck_width", 5, _folded_neck),
         _lever(Purpose.NECK, "body.neck_front", 3, _folded_neck_depth),
-        _lever(Purpose.NECK, "panel.width", 1, _folded_panel),
+        _lever(Purpose.NECK, "panel.width", 1, _folded_panel, _PANEL),
         _lever(Purpose.RING, "arm.opening", 5, _folded_run),
         _lever(Purpose.LENGTH, "body.front", 12, _folded_length),
         _lever(Purpose.WIDTH, "body.width", 12, _folded_width, 0.5),

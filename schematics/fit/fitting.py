@@ -56,7 +56,7 @@ def fitting(design: Design, sizes: Sequence[Size], wearer: Wearer, parts: Parts 
         wearer=wearer,
         fits=fits,
         advised=advised,
-        other_sizes=_other_sizes(design, each_made, wearer, advised.name),
+        other_sizes=other_sizes(design, each_made, wearer, advised.name),
         advice=None if is_right(advised) else _advice(design, fits, wearer, fabrics),
     )
 
@@ -73,7 +73,8 @@ def _advice(design: Design, fits: Sequence[SizeFit], wearer: Wearer, parts: Part
     return found
 
 
-def _other_sizes(design: Design, each_made: Sequence[Made], wearer: Wearer, advised: str) -> tuple[str, ...]:
+def other_sizes(design: Design, each_made: Sequence[Made], wearer: Wearer, advised: str) -> tuple[str, ...]:
+    """The sizes that would be the best if what is borrowed of the wearer lay at an end of its spread."""
     if all(value.origin is Origin.OWN for value in wearer.values.values()):
         return ()
     names = {best([size_fit(design, each, at_end(wearer, end)) for each in each_made]).name for end in End}

@@ -75,14 +75,15 @@ def _read(text: str, design: Design, fabrics: dict[str, Fabric]) -> tuple[Fabric
         raise UsageError(f"--gauge: counts and lengths are more than 0, got {text!r}")
     gauge = Gauge(stitches_per_cm=stitches / width, rows_per_cm=rows / height)
     pattern = Gauge.of(fabrics[name])
+    over, span = design.unit.gauge_span
     for mine, usual, what in (
         (gauge.stitches_per_cm, pattern.stitches_per_cm, "stitches"),
         (gauge.rows_per_cm, pattern.rows_per_cm, "rows"),
     ):
         if not LOOSEST <= mine / usual <= TIGHTEST:
             raise UsageError(
-                f"--gauge: {text!r} is {mine * 10:.3g} {what} to 10 cm, the pattern has {usual * 10:.3g}; "
-                "check the counts and the unit"
+                f"--gauge: {text!r} is {mine * over:.4g} {what} to {span}, the pattern has "
+                f"{usual * over:.4g}; check the counts and the unit"
             )
     return fabrics[name], gauge
 

@@ -19,6 +19,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from schematics.errors import UsageError
+from schematics.fit.plausible import plausible_cm, slip
 from schematics.spec.problems import nearest, show_value
 from schematics.text_file import TextFileError, read_text
 from schematics.units import Unit, parse_length
@@ -31,8 +32,8 @@ LARGEST_FILE = 100_000_000
 MOST_WEARERS = 200_000
 _LONGEST_NAME = 80
 
-_HEIGHT_CM, _LENGTH_CM = (30.0, 250.0), (3.0, 200.0)
-"""The bounds a spec has for a wearer's own height and other lengths."""
+_DECIMAL_COMMA = re.compile(r"(\s*[0-9]+),([0-9]+\b.*)", re.ASCII)
+"""A number as spreadsheets write it that part cells with semicolons."""
 
 Column = NDArray[np.float64]
 Refuse = Callable[[int, str], None]
@@ -75,12 +76,15 @@ class _Heading:
 def read_group(path: Path, unit: Unit) -> Group:
     """The group in a CSV file; commas, semicolons or tabs part its columns.
 
+    Where it is not commas, ``20,5`` is 20.5.
+
     Args:
         path: the file.
         unit: the unit of bare numbers in columns that name none.
 
     Raises:
-        UsageError: the file cannot be read, or its header names no measurement and no age.
+        UsageError: the file cannot be read, is empty below its header, or that names no measurement and no
+            age.
     """
     text = _text(path)
     sample = text.partition("\n")[0]
@@ -102,10 +106,21 @@ def read_group(path: Path, unit: Unit) -> Group:
                 problems.append(RowProblem(line=reader.line_num, sentence=sentence))
             elif any(map(str.strip, row)):
                 lines.append(reader.line_num)
-                rows.append(row + [""] * (len(header) - len(row)))
+                cells = row if delimiter == "," else _with_points(row, heading)
+                rows.append(cells + [""] * (len(header) - len(row)))
     except csv.Error as error:
         raise UsageError(f"{path}:{reader.line_num}: this is no CSV: {error}") from None
+    if not rows and not problems:
+        raise UsageError(f"{path}: there is no wearer in it; give each a line below the header")
     return _group(heading, lines, rows, problems)
+
+
+def _with_points(row: list[str], heading: _Heading) -> list[str]:
+    """The cells of a line whose columns no comma parts: a comma in a number is a decimal point."""
+    return [
+        _DECIMAL_COMMA.sub(r"\1.\2", cell) if "," in cell and place != heading.name else cell
+        for place, cell in enumerate(row)
+    ]
 
 
 def _text(path: Path) -> str:
@@ -171,14 +186,10 @@ def _group(
             )
     own: dict[Body, Column] = {}
     for place, (body, unit) in heading.bodies.items():
-        bounds = _HEIGHT_CM if body is Body.HEIGHT else _LENGTH_CM
+        low, high = plausible_cm(body)
         column = _lengths([row[place] for row in rows], unit, body, refuse)
-        for row in np.flatnonzero((column < bounds[0]) | (column > bounds[1])).tolist():
-            refuse(
-                row,
-                f"{body.words}: expected {bounds[0]:g} to {bounds[1]:g} cm, got "
-                f"{show_value(rows[row][place].strip())}, that is {column[row]:.5g} cm",
-            )
+        for row in np.flatnonzero((column < low) | (column > high)).tolist():
+            refuse(row, f"{body.words}: {slip(body, float(column[row]), unit)}")
         own[body] = column
     ages = _ages([row[heading.age] for row in rows] if heading.age is not None else [""] * len(rows), refuse)
     known = ~np.isnan(ages)

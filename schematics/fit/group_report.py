@@ -99,10 +99,13 @@ def group_parts(
     yield heading(f"{design.title}, {design.construction} ({design.path})")
     yield Text()
     if gauge is not None:
-        yield from gauge_parts(gauge)
+        yield from gauge_parts(design, gauge)
         yield Text()
     counts = found.counts(design)
-    yield heading(f"{len(found.group.names)} wearers")
+    many = len(found.group.names)
+    if many == 0:
+        return
+    yield heading(f"{many} wearer{'' if many == 1 else 's'}")
     header: list[Text | str] = ["size", "wearers", "uncertain"]
     table: list[list[Text | str]] = [
         [each.name, str(each.wearers), str(each.uncertain)] for each in counts if each.wearers

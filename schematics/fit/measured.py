@@ -20,13 +20,14 @@ from pydantic_core import ErrorDetails
 
 from schematics.design import WearerSpec
 from schematics.errors import UsageError
+from schematics.fit.plausible import slip
 from schematics.rules.expr import End
 from schematics.spec.loading import Document, load
 from schematics.spec.problems import KeyPath, Problem, SpecError, show_path
 from schematics.spec.rules import WEARER_BLOCK, WearerRules
 from schematics.spec.values import Context
 from schematics.units import Unit
-from schematics.wearer.body import Wearer
+from schematics.wearer.body import Body, Wearer
 from schematics.wearer.resolve import resolve
 
 _UNITS = [unit.value for unit in Unit]
@@ -42,7 +43,7 @@ def read_wearer(path: Path, unit: Unit) -> WearerSpec:
     Raises:
         SpecError: the file cannot be used; the error holds every problem in it.
     """
-    document = load(path)
+    document = load(path, "measurements of a wearer such as 'head_girth: 52'")
     problems = [
         Problem(file=str(path), line=each.place.line, path=show_path(each.path), sentence=each.sentence)
         for each in document.faults
@@ -61,6 +62,11 @@ def read_wearer(path: Path, unit: Unit) -> WearerSpec:
         spec = _spec(_block(data, unit))
     except ValidationError as error:
         problems += _file_problems(path, document, error)
+    else:
+        problems += [
+            Problem(file=str(path), line=document.places[(body.value,)].line, path=body.value, sentence=words)
+            for body, words in _slips(spec, unit)
+        ]
     if problems:
         raise SpecError(problems)
     return spec
@@ -73,10 +79,14 @@ def given_wearer(values: Mapping[str, str | float], unit: Unit) -> WearerSpec:
         UsageError: a value cannot be used; a line for each, beginning with the option it came by.
     """
     try:
-        return _spec(_block({key: _number(value) for key, value in values.items()}, unit))
+        spec = _spec(_block({key: _number(value) for key, value in values.items()}, unit))
     except ValidationError as error:
         lines = [f"{_option(detail)}: {_sentence(detail)}" for detail in error.errors(include_url=False)]
         raise UsageError("\n".join(lines)) from None
+    slips = [f"--{body.value.replace('_', '-')}: {words}" for body, words in _slips(spec, unit)]
+    if slips:
+        raise UsageError("\n".join(slips))
+    return spec
 
 
 def merged(first: WearerSpec, second: WearerSpec) -> WearerSpec:
@@ -122,6 +132,13 @@ def _block(data: Any, unit: Unit) -> WearerRules:
 
 def _spec(block: WearerRules) -> WearerSpec:
     return WearerSpec(chart=block.chart, age_years=block.age, own=block.own())
+
+
+def _slips(spec: WearerSpec, unit: Unit) -> Iterator[tuple[Body, str]]:
+    for body, length_cm in spec.own.items():
+        words = slip(body, length_cm, unit)
+        if words is not None:
+            yield body, words
 
 
 def _number(value: str | float) -> str | float:

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import accumulate
 
+from schematics.checks.tape import Tape
 from schematics.constructions.folded_counts import FoldedBody
 from schematics.design import Design, Parts, Size
 from schematics.errors import UsageError
@@ -117,7 +118,9 @@ def stand(design: Design, size: Size, piece: str, rows: int) -> Stand:
     garment = made(design, size).garment
     stitches = row_stitches(size, garment, piece)
     if not 1 <= rows <= len(stitches):
-        raise UsageError(f"--rows: the {piece} of size {size.name} has {len(stitches)} rows, got {rows}")
+        raise UsageError(
+            f"--rows: expected 1 to {len(stitches)}, the rows of the {piece} of size {size.name}, got {rows}"
+        )
     part = next(each for each in yarn_need(design, garment).parts if each.part == piece)
     fabric, share = part.fabric, sum(stitches[:rows]) / sum(stitches)
     return Stand(
@@ -145,15 +148,15 @@ def outcome(
         UsageError: the lengths are far from the pattern's.
     """
     gauge = Gauge(stitches_per_cm=now.stitches / width_cm, rows_per_cm=now.rows / height_cm)
-    usual = Gauge.of(now.fabric)
+    usual, tape = Gauge.of(now.fabric), Tape(design.unit)
     for mine, pattern, what, expected in (
         (gauge.stitches_per_cm, usual.stitches_per_cm, "width", now.width_cm),
         (gauge.rows_per_cm, usual.rows_per_cm, "height", now.height_cm),
     ):
         if not LOOSEST <= mine / pattern <= TIGHTEST:
             raise UsageError(
-                f"--measured: by the pattern the {what} is about {expected:.1f} cm now; check the {what}, "
-                "its unit and --rows"
+                f"--measured: by the pattern the {what} is about {tape.length(expected)} now; check the "
+                f"{what}, its unit and --rows"
             )
     parts, alike = _parts(design, now.fabric, gauge)
     each = made(design, size, parts)

@@ -64,12 +64,13 @@ def _grams(mass_g: float | None) -> str:
 
 def _outcome_parts(design: Design, now: Stand, outcome: Outcome) -> Iterator[RenderableType]:
     own, usual = outcome.gauge, now.fabric
-    yield heading("Your gauge, to 10 cm")
+    over, span = design.unit.gauge_span
+    yield heading(f"Your gauge, to {span}")
     yield columns(
         [
             [
-                f"{10 * own.stitches_per_cm:.4g} stitches and {10 * own.rows_per_cm:.4g} rows; the pattern "
-                f"has {10 * usual.stitches_per_cm:.4g} and {10 * usual.rows_per_cm:.4g}."
+                f"{over * own.stitches_per_cm:.4g} stitches and {over * own.rows_per_cm:.4g} rows; the "
+                f"pattern has {over * usual.stitches_per_cm:.4g} and {over * usual.rows_per_cm:.4g}."
             ],
             [
                 "You are taken to work the other fabrics as much tighter or looser."

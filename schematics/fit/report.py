@@ -9,6 +9,7 @@ from rich.text import Text
 
 from schematics.checks.finding import Severity
 from schematics.checks.ruled import SEVERITIES
+from schematics.checks.tape import Tape
 from schematics.checks.wording import listed
 from schematics.design import Design
 from schematics.fit.advice import Advice
@@ -19,7 +20,7 @@ from schematics.fit.sizing import Point, SizeFit
 from schematics.fit.words import count_changes, effects
 from schematics.report.table import STYLES, columns, heading
 from schematics.rules.size_rules import Answer, size_rules
-from schematics.units import format_both, round_half_up
+from schematics.units import Unit, format_both, in_fractions, round_half_up
 from schematics.wearer.body import Body, Origin, Value, Wearer
 
 EASES: Mapping[str, str] = {
@@ -39,7 +40,7 @@ EASES: Mapping[str, str] = {
 MARKS: Mapping[Answer, str] = {Answer.GOOD: " ", Answer.UNKNOWN: "?", Answer.MIND: "~", Answer.STOP: "!"}
 """The mark of an answer in the table."""
 
-ACROSS = 7
+ACROSS: Mapping[Unit, int] = {Unit.CM: 7, Unit.IN: 5}
 """Sizes in one table, so that it is no wider than 80 columns."""
 
 SPREAD_HAIR = 1e-9
@@ -62,9 +63,9 @@ def fitting_parts(
     yield from wearer_parts(design, fitting.wearer)
     if gauge is not None:
         yield Text()
-        yield from gauge_parts(gauge)
+        yield from gauge_parts(design, gauge)
     yield Text()
-    yield from ease_parts(fitting.fits)
+    yield from ease_parts(fitting.fits, design.unit)
     yield Text()
     yield from _verdicts(fitting, show_all)
     yield from _advised(design, fitting)
@@ -76,11 +77,13 @@ def wearer_parts(design: Design, wearer: Wearer) -> Iterator[RenderableType]:
     yield heading(f"The wearer: {wearer.label}")
     needed = _needed(design)
     rows: list[list[Text | str]] = [
-        [body.words, format_both(value.cm), _range(value), _ORIGINS[value.origin]]
+        [body.words, format_both(value.cm), _range(value, design.unit), _ORIGINS[value.origin]]
         for body in needed
         if (value := wearer.get(body)) is not None
     ]
     yield columns(rows)
+    for held in dict.fromkeys(value.held for value in wearer.values.values() if value.held):
+        yield columns([[f"There the age table's {held}, answers: it goes no further. Measure, if you can."]])
     missing = [body.words for body in needed if wearer.get(body) is None]
     if missing:
         yield columns(
@@ -93,21 +96,28 @@ def _needed(design: Design) -> tuple[Body, ...]:
     return tuple(body for body in Body if body in needed or body is Body.HEIGHT)
 
 
-def _range(value: Value) -> str:
+def _range(value: Value, unit: Unit) -> str:
     if value.high_cm - value.low_cm <= SPREAD_HAIR:
         return ""
-    low, high = (f"{round_half_up(length, 0.5):.1f}" for length in (value.low_cm, value.high_cm))
-    return f"{low} to {high}"
+    return f"{_printed(value.low_cm, unit)} to {_printed(value.high_cm, unit)}"
 
 
-def gauge_parts(gauge: OwnGauge) -> Iterator[RenderableType]:
+def _printed(length_cm: float, unit: Unit) -> str:
+    """A finished length as it is printed, in one unit, which is left out."""
+    if unit is Unit.IN:
+        return in_fractions(length_cm / unit.to_cm(1.0), 4)
+    return f"{round_half_up(length_cm, 0.5):.1f}"
+
+
+def gauge_parts(design: Design, gauge: OwnGauge) -> Iterator[RenderableType]:
     """The maker's gauge against the pattern's."""
-    yield heading("Your gauge, stitches and rows to 10 cm")
+    over, span = design.unit.gauge_span
+    yield heading(f"Your gauge, stitches and rows to {span}")
     rows = [
         [
             fabric.name,
-            f"{10 * own.stitches_per_cm:.4g} and {10 * own.rows_per_cm:.4g}",
-            f"the pattern has {10 * fabric.stitches_per_cm:.4g} and {10 * fabric.rows_per_cm:.4g}",
+            f"{over * own.stitches_per_cm:.4g} and {over * own.rows_per_cm:.4g}",
+            f"the pattern has {over * fabric.stitches_per_cm:.4g} and {over * fabric.rows_per_cm:.4g}",
         ]
         for fabric, own in gauge.given
     ]
@@ -123,14 +133,14 @@ def gauge_parts(gauge: OwnGauge) -> Iterator[RenderableType]:
         )
 
 
-def ease_parts(fits: Sequence[SizeFit]) -> Iterator[RenderableType]:
-    """What is to spare at each point in each size, in cm, and how each rule answers."""
-    yield heading("To spare, in cm")
-    for some in _by(ACROSS, fits):
+def ease_parts(fits: Sequence[SizeFit], unit: Unit) -> Iterator[RenderableType]:
+    """What is to spare at each point in each size, and how each rule answers."""
+    yield heading(f"To spare, in {unit.words}")
+    for some in _by(ACROSS[unit], fits):
         points = [{point.code: point for point in fit.points} for fit in some]
         header: list[Text | str] = ["", *(f"{fit.name} " for fit in some)]
         rows: list[list[Text | str]] = [
-            [words, *(_ease(each[code]) for each in points)] for code, words in EASES.items()
+            [words, *(_ease(each[code], unit) for each in points)] for code, words in EASES.items()
         ]
         yield columns([header, *rows], right=range(1, len(some) + 1))
     yield columns(
@@ -143,14 +153,16 @@ def _by(many: int, fits: Sequence[SizeFit]) -> Iterator[Sequence[SizeFit]]:
         yield fits[start : start + many]
 
 
-def _ease(point: Point) -> Text:
-    figure = "-" if point.ease_cm is None else _short(point.ease_cm)
+def _ease(point: Point, unit: Unit) -> Text:
+    figure = "-" if point.ease_cm is None else _short(point.ease_cm, unit)
     style = STYLES[SEVERITIES[point.answer]] if point.answer is not Answer.GOOD else ""
     return Text(f"{figure}{MARKS[point.answer]}", style=style)
 
 
-def _short(length_cm: float) -> str:
-    """To 0.1 cm; to a whole one where that would be wider than a column."""
+def _short(length_cm: float, unit: Unit) -> str:
+    """To 1/8 in or 0.1 cm; to a whole one where that would be wider than a column."""
+    if unit is Unit.IN:
+        return in_fractions(length_cm / unit.to_cm(1.0), 8)
     rounded = round_half_up(length_cm, 0.1)
     return f"{rounded:.1f}" if abs(rounded) < 100 else f"{round_half_up(length_cm, 1):.0f}"
 
@@ -205,7 +217,7 @@ def advice_parts(design: Design, advice: Advice) -> Iterator[RenderableType]:
         yield heading(f"Nothing small makes it right; this would make size {size} better")
     changes = count_changes(before.size, after.size, design.parts)
     yield columns([["-", each.words] for each in changes])
-    told = ", ".join(each.words for each in effects(before, after))
+    told = ", ".join(each.words(Tape(design.unit)) for each in effects(before, after))
     yield columns([[f"Together: {told}."]] if told else [["Together they change no length by 0.05 cm."]])
     left = {each.code: each.severity for each in reversed(advice.after.told)}
     if left:
@@ -219,7 +231,7 @@ def instead_parts(design: Design, found: Sequence[Instead], gauge: OwnGauge) -> 
     """Which size to work at a maker's gauge to come out right, for each size of the pattern."""
     yield heading(f"{design.title}, {design.construction} ({design.path})")
     yield Text()
-    yield from gauge_parts(gauge)
+    yield from gauge_parts(design, gauge)
     yield Text()
     yield heading("What each size comes to, on the wearer it is meant for")
     header: list[Text | str] = ["size", "as it is", "work instead", "which is then"]
@@ -237,15 +249,17 @@ def instead_parts(design: Design, found: Sequence[Instead], gauge: OwnGauge) -> 
 
 
 def finished_parts(design: Design, fits: Sequence[SizeFit]) -> Iterator[RenderableType]:
-    """The finished lengths of each size as it is made and as the pattern has it, in cm."""
+    """The finished lengths of each size as it is made and as the pattern has it."""
     for fit in fits:
-        yield heading(f"Size {fit.name} finished, in cm: at your gauge, and as the pattern has it")
+        yield heading(
+            f"Size {fit.name} finished, in {design.unit.words}: at your gauge, and as the pattern has it"
+        )
         pattern = {each.key: each.length_cm for each in made(design, fit.made.size).garment.finished}
         rows = [
             [
                 each.name,
-                f"{round_half_up(each.length_cm, 0.5):.1f}",
-                f"{round_half_up(pattern[each.key], 0.5):.1f}",
+                _printed(each.length_cm, design.unit),
+                _printed(pattern[each.key], design.unit),
             ]
             for each in fit.made.garment.finished
         ]

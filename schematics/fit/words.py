@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from schematics.checks.tape import Tape
 from schematics.design import Parts, Size
 from schematics.fit.gauge import Made
 from schematics.rules.facts import facts
-from schematics.units import round_half_up
 
 _NOUNS: Mapping[str, tuple[str, str]] = {
     "body.neck": ("stitch at the neck", "stitches at the neck"),
@@ -58,10 +58,9 @@ class Effect:
     name: str
     change_cm: float
 
-    @property
-    def words(self) -> str:
+    def words(self, tape: Tape) -> str:
         """Such as ``hang +7.0 cm``."""
-        return f"{self.name} {round_half_up(self.change_cm, 0.1):+.1f} cm"
+        return f"{self.name} {'+' if self.change_cm > 0 else ''}{tape.length(self.change_cm)}"
 
 
 def counts_of(size: Size) -> dict[str, int]:

@@ -8,14 +8,14 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import replace
-from functools import cache
 from typing import Any
 
 from schematics.checks import check_size
 from schematics.checks.finding import Severity
-from schematics.design import Design, WearerSpec
+from schematics.design import Design
 from schematics.evaluate import Result, case_of
 from schematics.fit.data import fit_data
+from schematics.fit.plausible import plausible_cm
 from schematics.fit.sizing import REACH, making_score, score
 from schematics.page.guide_words import NUMBERS, VIEWS, View
 from schematics.page.reasons import WHAT, reasons_json
@@ -23,15 +23,10 @@ from schematics.page.words import WORDS
 from schematics.rules.expr import Expr, Fact, expr_json, first, least, most
 from schematics.rules.size_rules import Answer, Rule, size_rules
 from schematics.units import CM_PER_INCH, Unit
-from schematics.wearer.body import Body, Wearer
-from schematics.wearer.resolve import resolve
-from schematics.wearer.rows import references
+from schematics.wearer.body import Body
 
 STORE = "schematics-fit"
 """Where the browser keeps what it is asked to keep."""
-
-_SLACK = 0.25
-"""How far beyond the smallest and largest body of all tables an entry may be, as a fraction of it."""
 
 UNITS: dict[str, Any] = {
     "cm": {
@@ -133,17 +128,3 @@ def score_tree(rules: Sequence[Rule]) -> Expr:
 def _body(body: Body) -> dict[str, Any]:
     low, high = plausible_cm(body)
     return {"name": body.words, "number": NUMBERS[body], "low_cm": low, "high_cm": high}
-
-
-@cache
-def plausible_cm(body: Body) -> tuple[float, float]:
-    """The lengths that are no slip of the pen: whole cm, a quarter beyond the ends of all tables."""
-    values = [value for value in (wearer.get(body) for wearer in _everyone()) if value is not None]
-    low, high = min(value.low_cm for value in values), max(value.high_cm for value in values)
-    return float(math.floor(low * (1 - _SLACK))), float(math.ceil(high * (1 + _SLACK)))
-
-
-@cache
-def _everyone() -> tuple[Wearer, ...]:
-    """The wearer of every row of the tables."""
-    return tuple(resolve(WearerSpec(chart=reference), reference) for reference in references())

@@ -45,7 +45,7 @@ VIEWS = (
     View(
         key="wall",
         title="Against a wall, without shoes",
-        bodies=(Body.HEIGHT, Body.NAPE_HEIGHT, Body.WAIST_HEIGHT, Body.HIP_HEIGHT, Body.KNEE_HEIGHT),
+        bodies=(Body.HEIGHT, Body.NAPE_HEIGHT, Body.WAIST_HEIGHT, Body.KNEE_HEIGHT, Body.HIP_HEIGHT),
     ),
 )
 """Every body measurement, each on one drawing."""

@@ -40,6 +40,7 @@ WORDS: dict[str, Any] = {
         "estimate": "estimated",
     },
     "taken": "Taken as {length}, {origin}.",
+    "taken_range": "Taken as {length} ({low} to {high}), {origin}.",
     "borrowed": " {origin}: {bodies}.",
     "and": " and ",
     "counts": {

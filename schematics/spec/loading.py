@@ -61,8 +61,8 @@ class Document:
         return path
 
 
-def load(path: Path) -> Document:
-    """Read one YAML file.
+def load(path: Path, expected: str = "a design") -> Document:
+    """Read one YAML file; an empty one is told what was ``expected`` of it.
 
     Raises:
         SpecError: the file cannot be read, is no UTF-8 text or no YAML, or is empty.
@@ -79,7 +79,7 @@ def load(path: Path) -> Document:
         sentence = "an escape such as \\U0001F9F6 names no character; write the character itself"
         raise SpecError([_problem(path, composer.line + 1, sentence)]) from None
     if document is None or document.data is None:
-        raise SpecError([_problem(path, 1, "the file is empty; expected a design")])
+        raise SpecError([_problem(path, 1, f"the file is empty; expected {expected}")])
     return document
 
 

@@ -13,6 +13,7 @@ import pytest
 from schematics.arm_freedom import arm_freedom
 from schematics.checks import check_size
 from schematics.checks.finding import Case, Finding, Severity
+from schematics.checks.tape import Tape
 from schematics.constructions import CONSTRUCTIONS
 from schematics.design import Design, Size
 from schematics.fit.advice import Advice, advise, is_right
@@ -21,6 +22,7 @@ from schematics.fit.gauge import Gauge, made, parts_at_gauge
 from schematics.fit.sizing import best, size_fit
 from schematics.fit.words import count_changes, counts_of, effects
 from schematics.fit.workshop import Workshop
+from schematics.units import Unit
 from schematics.wearer.body import Body, Wearer
 from tests.fit.children import DEMOS, demo, random_child
 from tests.rules.test_size_rules import CODES
@@ -200,5 +202,6 @@ def test_effects_are_the_differences_on_the_tape() -> None:
     longer = replace(size, body=size.body.model_copy(update={"rows": 32}), panel_rows=44)
     told = {each.key: each for each in effects(made(design, size), made(design, longer))}
     assert told["drop_cm"].change_cm == pytest.approx(80 / 7)
-    assert told["drop_cm"].words == "hang +11.4 cm"
+    assert told["drop_cm"].words(Tape(Unit.CM)) == "hang +11.4 cm"
+    assert told["drop_cm"].words(Tape(Unit.IN)) == "hang +4 1/2 in"
     assert "neck.full_cm" not in told

@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+import re
 import socket
 from pathlib import Path
 from typing import Any
@@ -67,9 +68,10 @@ def test_the_json_says_the_same_as_the_tables() -> None:
 
 
 def test_a_child_no_size_fits() -> None:
-    result = call("fit", TIDEPOOL, "--head-girth", "95", "--height", "118")
+    """Five centimetres from nape to knee."""
+    result = call("fit", TIDEPOOL, "--nape-height", "60", "--knee-height", "55", "--sizes", "6,8")
     assert result.exit_code == 1
-    assert "No size fits as it is; size 8 comes nearest." in result.stdout
+    assert "No size fits as it is; size 6 comes nearest." in result.stdout
     assert "Nothing small makes it right." in result.stdout
 
 
@@ -83,6 +85,21 @@ def test_advice_says_what_to_change() -> None:
     text = call("fit", TIDEPOOL, "--head-girth", "53", "--height", "118", "--age", "6", "--sizes", "2").stdout
     assert "The smallest changes found that make size 2 right" in text
     assert "Checked again: nothing is left" in text
+
+
+def test_all_is_said_in_inches_to_who_works_in_inches() -> None:
+    """Metric beside inches only where both stand together; the same verdicts."""
+    child = ("--age", "6", "--head-girth")
+    inches = call(
+        "fit", TIDEPOOL, *child, "20.5", "--unit", "in", "--gauge", "19 sts 14 rows over 8", "--all"
+    )
+    metric = call("fit", TIDEPOOL, *child, "52.07", "--gauge", "19 sts 14 rows over 20.32", "--all")
+    assert "To spare, in inches" in inches.stdout
+    alone = re.sub(r"[0-9.]+ cm \([0-9 /]+ in\)", "", inches.stdout)
+    assert not re.search(r"\bcm\b", alone)
+    assert all(len(line) <= 80 for line in inches.stdout.splitlines())
+    verdicts = r"(?m)^Size \w+: \w+|^Work size .*|\b[A-Z]+-[A-Z]+\b"
+    assert re.findall(verdicts, inches.stdout) == re.findall(verdicts, metric.stdout)
 
 
 def test_a_file_and_options_together(tmp_path: Path) -> None:
@@ -239,7 +256,7 @@ def test_progress_that_ends_badly() -> None:
     ("arguments", "sentence"),
     [
         (("--size", "5", "--rows", "3"), "no size '5'"),
-        (("--size", "4", "--rows", "99"), "--rows: the body of size 4 has 24 rows, got 99"),
+        (("--size", "4", "--rows", "99"), "--rows: expected 1 to 24, the rows of the body of size 4, got 99"),
         (("--size", "4", "--rows", "3", "--weighed", "much"), "--weighed: expected a weight such as"),
         (("--size", "4", "--rows", "3", "--measured", "wide", "3"), "--measured: expected a length"),
         (("--size", "4", "--rows", "3", "--measured", "0", "3"), "--measured: expected a length over 0"),

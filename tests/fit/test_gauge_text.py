@@ -54,7 +54,7 @@ def test_a_swatch_of_each_fabric() -> None:
         (["20 sts 15 rows over nothing"], "expected a length such as"),
         (["0 sts 15 rows over 20 cm"], "counts and lengths are more than 0"),
         (["20 sts 15 rows over 0 cm"], "counts and lengths are more than 0"),
-        (["20 sts 15 rows over 20 in"], "is 3.94 stitches to 10 cm, the pattern has 9.5; check the counts"),
+        (["20 sts 15 rows over 20 in"], "is 3.937 stitches to 10 cm, the pattern has 9.5; check the counts"),
         (["20 sts 60 rows over 20 cm"], "is 30 rows to 10 cm, the pattern has 7; check the counts"),
         (["rip: 20 sts 15 rows over 20 cm"], "there is no fabric 'rip'; did you mean 'ripple' or 'rib'?"),
         (["20 sts 15 rows over 20 cm", "main: 20 sts 15 rows over 20 cm"], "gives 'main' a second time"),

@@ -54,8 +54,8 @@ def test_bad_lines_are_told_and_the_rest_goes_on(tmp_path: Path) -> None:
         (3, "age: expected 0 to 120 years, got 'six'"),
         (
             4,
-            "head girth: expected 3 to 200 cm, got '520', that is 520 cm; "
-            "height: expected 30 to 250 cm, got '11.8', that is 11.8 cm",
+            "head girth: expected 27.0 cm to 76.0 cm, got 520 cm; "
+            "height: expected 41.0 cm to 231.0 cm, got 11.8 cm",
         ),
         (5, "head girth: expected a length such as 20, '20 cm' or '8 1/2 in', got 'fifty'"),
         (6, "neither a measurement nor an age"),
@@ -125,7 +125,22 @@ def test_a_file_that_cannot_be_read(tmp_path: Path) -> None:
         read_group(odd, Unit.CM)
 
 
-def test_an_empty_group_is_one(tmp_path: Path) -> None:
-    found = read(tmp_path, "name,age\n\n , \n")
-    assert found.names == ()
-    assert found.problems == ()
+def test_a_group_without_a_wearer_is_none(tmp_path: Path) -> None:
+    with pytest.raises(UsageError, match=r"class.csv: there is no wearer in it; give each a line below"):
+        read(tmp_path, "name,age\n\n , \n")
+
+
+@pytest.mark.parametrize("sign", [";", "\t"])
+def test_where_no_comma_parts_columns_it_is_a_decimal_point(tmp_path: Path, sign: str) -> None:
+    rows = (
+        ("name", "age", "head_girth"),
+        ("2,5", "6", "52,5"),
+        ("Bo", "6,5", "52,5 cm"),
+        ("Cy", "6", "5,,2"),
+    )
+    text = "\n".join(sign.join(row) for row in rows)
+    found = read(tmp_path, text)
+    assert found.names == ("2,5", "Bo")
+    assert found.ages.tolist() == [6.0, 6.5]
+    assert found.own[Body.HEAD_GIRTH].tolist() == [52.5, 52.5]
+    assert [line for line, _ in problems(found)] == [4]

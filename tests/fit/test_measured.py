@@ -43,12 +43,19 @@ def test_a_file_of_measurements(tmp_path: Path) -> None:
             "child.yaml:2: head_girth: expected a length from 3 to 200 cm, got 520 cm\n"
             "child.yaml:3: height: expected a length such as 20, '20 cm' or '8 1/2 in', got 'tall'",
         ),
+        (
+            "unit: in\nhead_girth: 52\nheight: 46\nwrist_girth: 12\n",
+            "child.yaml:2: head_girth: expected 10 5/8 in to 29 7/8 in, got 52 in; if it is in cm, write "
+            "'52 cm'\n"
+            "child.yaml:4: wrist_girth: expected 2 3/4 in to 9 1/2 in, got 12 in; if it is in cm, write "
+            "'12 cm'",
+        ),
         ("unit: feet\nhead_girth: 52\n", "child.yaml:1: unit: expected cm or in"),
         ("unit: cm\n", "child.yaml:1: expected a chart row, an age or at least one measurement, got none"),
         ("age: -1\n", "child.yaml:1: age: expected 0 or more, got -1"),
         ("- 52\n", "child.yaml:1: expected a mapping with keys such as 'chart', got a list"),
         ("head_girth: [52\n", "child.yaml:2: the '[' of line 1 is not closed, or a comma is missing"),
-        ("", "child.yaml: the file is empty; expected a design"),
+        ("", "child.yaml:1: the file is empty; expected measurements of a wearer such as 'head_girth: 52'"),
     ],
 )
 def test_every_problem_has_its_line(tmp_path: Path, text: str, problems: str) -> None:

@@ -143,7 +143,7 @@ def test_whether_it_lasts(have: float | None, lasts: str) -> None:
 def test_slips_of_the_pen() -> None:
     design = demo("tidepool")
     size = design.sizes[1]
-    with pytest.raises(UsageError, match=r"--rows: the body of size 4 has 24 rows, got 25"):
+    with pytest.raises(UsageError, match=r"--rows: expected 1 to 24, the rows of the body of size 4, got 25"):
         stand(design, size, "body", 25)
     with pytest.raises(UsageError, match=r"--rows: .* got 0"):
         stand(design, size, "body", 0)

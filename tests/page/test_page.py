@@ -18,9 +18,10 @@ import pytest
 from schematics.cautions import CAUTIONS
 from schematics.design import Design
 from schematics.evaluate import evaluate
+from schematics.fit.plausible import plausible_cm
 from schematics.fit.sizing import REACH, score
 from schematics.limits import Limits
-from schematics.page.data import asked, page_data, plausible_cm, score_tree
+from schematics.page.data import asked, page_data, score_tree
 from schematics.page.guide_figures import DRAWINGS
 from schematics.page.guide_words import HOW, NUMBERS, VIEWS
 from schematics.page.page import SCRIPTS, asset, fit_page

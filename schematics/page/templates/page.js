@@ -42,8 +42,9 @@ function showTaken(known, gauge) {
     const other = entry.cm !== undefined && entry.named !== unit && entry.named !== entry.typedIn;
     const length_ = value && plainLength(value.typical, unit, data);
     const origin = value && (value.origin === "own" ? data.words.used.own : originOf(value));
+    const [low, high] = value ? [value.low, value.high].map((cm) => plainLength(cm, unit, data)) : [];
     say(element(`${body}-taken`), value && (value.origin !== "own" || other)
-      ? filled(data.words.taken, { length: length_, origin }) : "");
+      ? filled(low === high ? data.words.taken : data.words.taken_range, { length: length_, low, high, origin }) : "");
     if (value) items.push(filled(data.words.used.item, { name: data.bodies[body].name, length: length_, origin }));
   }
   element("used").replaceChildren(...(items.length > 0 ? items : [data.words.used.none]).map((words) => {
