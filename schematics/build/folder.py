@@ -53,12 +53,14 @@ class DesignFolder:
         self._kept: dict[str, Entry] = {}
         self._hashes: dict[str, str | None] = {}
         self._number = 0
+        self._written: list[str] = []
+        self._edited: list[str] = []
 
     def is_current(self, key: str, sizes: Collection[str] | None) -> bool:
         """Whether all files of the sizes (of all when None) are there as ``key`` makes them."""
         if self._force or self.manifest.key != key:
             return False
-        names = {name for name, _ in self.manifest.verdicts}
+        names = {size.name for size in self.manifest.sizes}
         asked = names if sizes is None else set(sizes)
         wanted = [
             each for each in self.manifest.files.items() if each[1].size is None or each[1].size in asked
@@ -118,7 +120,8 @@ class DesignFolder:
 
     def content(self, place: str) -> bytes:
         """The content of a file as it will be: of the one waiting, or the one there."""
-        path = self._staged[place][0] if place in self._staged else self.folder / place
+        waiting = self._staged[place][0] if place in self._staged else None
+        path = waiting if waiting is not None and waiting.exists() else self.folder / place
         try:
             return path.read_bytes()
         except OSError as error:
@@ -134,11 +137,29 @@ class DesignFolder:
             self._staged.pop(place, None)
             self._kept.pop(place, None)
 
+    def advance(self, new: Manifest, places: Collection[str], now: Collection[str]) -> None:
+        """Move the files waiting for the places ``now`` while more is to come; see `commit`."""
+        self._refuse_to_replace_others_files()
+        staged = {place: waiting for place, waiting in self._staged.items() if place in now}
+        moving = {
+            place: path for place, (path, entry) in staged.items() if self.on_disk(place) != entry.sha256
+        }
+        edited = [place for place in moving if self._is_edited(place)]
+        former = {place: value for place in moving if (value := self.on_disk(place)) and place not in edited}
+        orphans = self._orphans(places)
+        if moving or orphans != self.manifest.orphans:
+            files = self._files(places) | {place: entry for place, (_, entry) in staged.items()}
+            self._write(new, key=None, files=files, former=former, orphans=orphans)
+        for place, path in moving.items():
+            self._move(path, place)
+        self._written += moving
+        self._edited += edited
+
     def commit(self, new: Manifest, places: Collection[str], *, prune: bool) -> Committed:
         """Move everything into place.
 
         Args:
-            new: key, title, verdicts and notes of the design; its files are filled in here.
+            new: key, title, sizes and notes of the design; its files are filled in here.
             places: every place the design has a file for, whether it was built now or not.
             prune: whether to remove the program's files in other places.
 
@@ -146,30 +167,26 @@ class DesignFolder:
             UsageError: a file at one of the places is not the program's; nothing was changed.
             WriteError: the system refused; every file is whole, old or new.
         """
-        self._refuse_to_replace_others_files()
-        old = self.manifest
-        moving = {
-            place: path
-            for place, (path, entry) in self._staged.items()
-            if self.on_disk(place) != entry.sha256
-        }
-        edited = tuple(place for place in moving if self._is_edited(place))
-        files = {place: entry for place, entry in old.files.items() if place in places}
-        files |= self._kept | {place: entry for place, (_, entry) in self._staged.items()}
-        gone = {place: entry.sha256 for place, entry in old.files.items()} | dict(old.orphans)
-        orphans = {
-            place: value for place, value in gone.items() if place not in places and self.on_disk(place)
-        }
-        former = {place: value for place in moving if (value := self.on_disk(place)) and place not in edited}
-        if moving or orphans != old.orphans or old.key is None:
-            self._write(new, key=None, files=files, former=former, orphans=orphans)
-        for place, path in moving.items():
-            self._move(path, place)
+        self.advance(new, places, self._staged)
+        files = (
+            self._files(places) | self._kept | {place: entry for place, (_, entry) in self._staged.items()}
+        )
+        orphans = self._orphans(places)
         removed = self._prune(orphans) if prune else ()
         orphans = {place: value for place, value in orphans.items() if place not in removed}
         self._write(new, key=new.key, files=files, former={}, orphans=orphans)
         self.clear()
-        return Committed(written=tuple(moving), edited=edited, orphans=tuple(orphans), removed=removed)
+        return Committed(
+            written=tuple(self._written), edited=tuple(self._edited), orphans=tuple(orphans), removed=removed
+        )
+
+    def _files(self, places: Collection[str]) -> dict[str, Entry]:
+        return {place: entry for place, entry in self.manifest.files.items() if place in places}
+
+    def _orphans(self, places: Collection[str]) -> dict[str, str]:
+        gone = {place: entry.sha256 for place, entry in self.manifest.files.items()}
+        gone |= self.manifest.orphans
+        return {place: value for place, value in gone.items() if place not in places and self.on_disk(place)}
 
     def discard(self) -> None:
         """Give up: what waits is removed, and the folder, if nothing else is in it."""
@@ -178,15 +195,6 @@ class DesignFolder:
             self.folder.rmdir()
         except OSError:
             return
-
-    def prune(self) -> Committed:
-        """Remove the program's files of sizes the design no longer has, nothing else."""
-        removed = self._prune(self.manifest.orphans)
-        left = {place: value for place, value in self.manifest.orphans.items() if place not in removed}
-        if removed:
-            old = self.manifest
-            self._write(old, key=old.key, files=old.files, former=old.former, orphans=left)
-        return Committed(written=(), edited=(), orphans=tuple(left), removed=removed)
 
     def _refuse_to_replace_others_files(self) -> None:
         others = [
@@ -218,7 +226,7 @@ class DesignFolder:
         orphans: Mapping[str, str],
     ) -> None:
         self.manifest = Manifest(
-            key=key, title=new.title, verdicts=new.verdicts, unplaced=new.unplaced,
+            key=key, title=new.title, sizes=new.sizes, unplaced=new.unplaced,
             files=files, former=former, orphans=orphans,
         )  # fmt: skip
         content = to_text(self.manifest).encode(errors="replace")

@@ -25,13 +25,15 @@ class Options:
     """What to build of a design.
 
     ``sizes`` are names, all when None; ``force`` makes everything anew and replaces files of others;
-    ``prune`` removes the program's files of sizes a design no longer has.
+    ``prune`` removes the program's files of sizes a design no longer has. ``eager`` puts the sheets of sizes
+    whose part of the spec was changed in place first, the rest when all is there.
     """
 
     sizes: tuple[str, ...] | None = None
     paper: str = "a4"
     force: bool = False
     prune: bool = False
+    eager: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,6 +76,8 @@ class Job:
         self._path = out / source.slug
         self._folder: DesignFolder | None = None
         self._plan: work.Plan
+        self._urgent: set[int] = set()
+        self._first: list[str] = []
         self._unplaced: dict[int, tuple[str, ...]] = {}
         self._problems: dict[str, None] = {}
         self._left = self._steps = 0
@@ -141,13 +145,19 @@ class Job:
         self._folder = folder = DesignFolder(self._path, self._options.force)
         folder.clear()
         self._left = self._steps = 2 + len(plan.pages)
-        yield Step(work.numbers, (plan.work,), self._guarded(self._written))
+        self._urgent = self._to_be_first()
+        pages = range(len(plan.pages))
+        yield from (self._draw(index) for index in pages if index in self._urgent)
         yield Step(work.maker_page, (plan.work,), self._guarded(self._written))
-        for index, (_, size) in enumerate(plan.pages):
-            forms = frozenset({"png", "pdf"} if self._is_asked(size) else {"pdf"})
-            known = folder.source_of(self._places(index))
-            arguments = (plan.work, index, known, forms)
-            yield Step(work.draw, arguments, self._guarded(partial(self._drawn, index)))
+        yield Step(work.numbers, (plan.work,), self._guarded(self._written))
+        yield from (self._draw(index) for index in pages if index not in self._urgent)
+
+    def _draw(self, index: int) -> Step:
+        size = self._plan.pages[index][1]
+        forms = frozenset({"png", "pdf"} if self._is_asked(size) else {"pdf"})
+        known = self._opened.source_of(self._places(index))
+        arguments = (self._plan.work, index, known, forms)
+        return Step(work.draw, arguments, self._guarded(partial(self._drawn, index)))
 
     def _written(self, files: Mapping[str, bytes]) -> Iterator[Step]:
         for place, content in files.items():
@@ -166,7 +176,23 @@ class Job:
                 self._opened.keep(place, self._plan.work.key)
             elif content is not None:
                 self._stage(place, content, size, drawn.source)
+        self._first_in_place(index)
         yield from self._one_less()
+
+    def _to_be_first(self) -> set[int]:
+        """The pages that come first and into place at once: those of sizes the spec says something new of."""
+        before = set(self._opened.manifest.sizes)
+        changed = {size.name for size in self._plan.sizes if size not in before and self._is_asked(size.name)}
+        pages = enumerate(self._plan.pages)
+        return {index for index, (_, size) in pages if size in changed} if self._options.eager else set()
+
+    def _first_in_place(self, index: int) -> None:
+        if index not in self._urgent:
+            return
+        self._urgent.remove(index)
+        self._first += self._places(index)
+        if not self._urgent:
+            self._opened.advance(self._manifest(), self._all_places(), self._first)
 
     def _one_less(self) -> Iterator[Step]:
         self._left -= 1
@@ -196,19 +222,26 @@ class Job:
         for index, (_, size) in enumerate(plan.pages):
             if not self._is_asked(size):
                 folder.drop(self._places(index))
-        places = {place for index in range(len(plan.pages)) for place in self._places(index)}
-        places |= {work.BOOKLET, work.MEASUREMENTS, work.PAGE, *work.FIGURES}
-        manifest = Manifest(
+        committed = folder.commit(self._manifest(), self._all_places(), prune=self._options.prune)
+        self.outcome = self._report(folder, committed)
+
+    def _all_places(self) -> set[str]:
+        pages = range(len(self._plan.pages))
+        sheets = {place for index in pages for place in self._places(index)}
+        return sheets | {work.BOOKLET, work.MEASUREMENTS, work.PAGE, *work.FIGURES}
+
+    def _manifest(self) -> Manifest:
+        plan = self._plan
+        return Manifest(
             key=None if self._problems else plan.work.key,
             title=plan.title,
-            verdicts=plan.verdicts,
+            sizes=plan.sizes,
             unplaced=tuple(
                 (plan.pages[index][1], f"{_whose(plan.pages[index])}: no room for {each}")
                 for index, names in sorted(self._unplaced.items())
                 for each in names
             ),
         )
-        self.outcome = self._report(folder, folder.commit(manifest, places, prune=self._options.prune))
 
     def _report(self, folder: DesignFolder, committed: Committed) -> BuildReport:
         def paths(places: Iterable[str]) -> tuple[Path, ...]:
@@ -220,7 +253,7 @@ class Job:
             path=self._source.path,
             folder=self._path,
             title=manifest.title,
-            verdicts=tuple(each for each in manifest.verdicts if self._is_asked(each[0])),
+            verdicts=tuple((size.name, size.verdict) for size in manifest.sizes if self._is_asked(size.name)),
             files=paths(
                 place
                 for place, entry in manifest.files.items()

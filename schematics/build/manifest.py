@@ -32,6 +32,15 @@ class Entry:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Planned:
+    """A size: its name, its verdict, and the digest of what the spec says of it."""
+
+    name: str
+    verdict: str
+    digest: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Manifest:
     """What the program knows of a design's folder.
 
@@ -43,7 +52,7 @@ class Manifest:
 
     key: str | None = None
     title: str = ""
-    verdicts: tuple[tuple[str, str], ...] = ()
+    sizes: tuple[Planned, ...] = ()
     unplaced: tuple[tuple[str | None, str], ...] = ()
     files: Mapping[str, Entry] = field(default_factory=dict)
     former: Mapping[str, str] = field(default_factory=dict)
@@ -61,7 +70,9 @@ def to_text(manifest: Manifest) -> str:
         "program": f"schematics {schematics.__version__}",
         "title": manifest.title,
         "key": manifest.key,
-        "sizes": [{"name": name, "verdict": verdict} for name, verdict in manifest.verdicts],
+        "sizes": [
+            {"name": size.name, "verdict": size.verdict, "digest": size.digest} for size in manifest.sizes
+        ],
         "unplaced": [{"size": size, "what": what} for size, what in manifest.unplaced],
         "files": {
             place: {"sha256": entry.sha256, "size": entry.size, "key": entry.key, "source": entry.source}
@@ -100,7 +111,10 @@ def _manifest(document: Any) -> Manifest:
     return Manifest(
         key=None if document["key"] is None else _hash(document["key"]),
         title=str(document["title"]),
-        verdicts=tuple((str(each["name"]), str(each["verdict"])) for each in document["sizes"]),
+        sizes=tuple(
+            Planned(name=str(each["name"]), verdict=str(each["verdict"]), digest=_hash(each["digest"]))
+            for each in document["sizes"]
+        ),
         unplaced=tuple((_size(each["size"]), str(each["what"])) for each in document["unplaced"]),
         files={
             _place(place): Entry(

@@ -7,11 +7,12 @@ from __future__ import annotations
 
 import pickle
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from schematics.build.digest import digest, program_digest, sha256
+from schematics.build.manifest import Planned
 from schematics.build.source import Source, spec_digest
 from schematics.errors import MissingLibraryError, SchematicsError
 
@@ -37,14 +38,14 @@ class Work:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
-    """What is to be made of a design: its sizes with their verdicts, and the name of each page.
+    """What is to be made of a design: its sizes, and the name of each page.
 
     A page's name is its stem and its size, which is None for a sheet of the whole design.
     """
 
     work: Work
     title: str
-    verdicts: tuple[tuple[str, str], ...]
+    sizes: tuple[Planned, ...]
     pages: tuple[tuple[str, str | None], ...]
 
 
@@ -90,7 +91,14 @@ def plan(source: Source, paper: str, sizes: Sequence[str] | None) -> Plan | Refu
     return Plan(
         work=work,
         title=design.title,
-        verdicts=tuple((result.size.name, result.verdict.value) for result in results),
+        sizes=tuple(
+            Planned(
+                name=result.size.name,
+                verdict=result.verdict.value,
+                digest=digest(repr(replace(result.size, line=0)), repr(design.parts)),
+            )
+            for result in results
+        ),
         pages=_pages(work).names,
     )
 

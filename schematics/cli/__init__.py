@@ -1,6 +1,7 @@
 """The command line: the one layer that reads arguments, prints and sets the exit code.
 
-Only click and the standard library are imported here; a command imports what it needs when it runs.
+Only click and the standard library are imported here; a command's file is imported when it is called, and
+imports what it needs when it runs.
 """
 
 from __future__ import annotations
@@ -8,24 +9,32 @@ from __future__ import annotations
 import click
 
 from schematics import __version__
-from schematics.cli.build import build
-from schematics.cli.check import check
-from schematics.cli.compare import compare
-from schematics.cli.coverage import coverage
-from schematics.cli.explain import explain
-from schematics.cli.figures import figures
-from schematics.cli.fit import fit
-from schematics.cli.grade import grade
 from schematics.cli.program import Program
-from schematics.cli.progress import progress
-from schematics.cli.schema import schema
-from schematics.cli.sensitivity import sensitivity
-from schematics.cli.wearers import wearers
-from schematics.cli.workings import workings
-from schematics.cli.yarn import yarn
+
+_COMMANDS = {
+    "build": "Draw every size and write its measurements.",
+    "check": "Check every size without drawing anything.",
+    "compare": "List what changed between two versions of a spec.",
+    "coverage": "Say what share of the children of each age the sizes suit.",
+    "explain": "Say what the code of a finding means.",
+    "figures": "Print the figures a pattern needs, in all sizes.",
+    "fit": "Say which size fits a child, and what would make it fit.",
+    "grade": "Find the counts a spec leaves out.",
+    "progress": "Hold a half-worked piece against the pattern.",
+    "schema": "Print the JSON Schema of a spec.",
+    "sensitivity": "Show what one stitch or row more in a swatch would change.",
+    "wearers": "List the rows a size can name as its wearer.",
+    "workings": "Show every figure as arithmetic that can be worked again by hand.",
+    "yarn": "Say how much yarn each size takes.",
+}
+"""Every command with what it does; the command ``name`` stands in ``schematics.cli.name``."""
 
 
-@click.group(cls=Program, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.group(
+    cls=Program,
+    summaries=_COMMANDS,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+)
 @click.version_option(__version__, prog_name="schematics", message="%(prog)s %(version)s")
 def main() -> None:
     """Counts, checks and dimensioned schematics for crochet ponchos, in every size at once.
@@ -35,22 +44,3 @@ def main() -> None:
                 1  some size has a finding that stops
                 2  a spec, an argument or a file needs attention first
     """  # noqa: D301 - click wants the backspace itself
-
-
-for command in (
-    build,
-    check,
-    grade,
-    figures,
-    workings,
-    sensitivity,
-    fit,
-    coverage,
-    progress,
-    yarn,
-    compare,
-    explain,
-    wearers,
-    schema,
-):
-    main.add_command(command)

@@ -6,6 +6,7 @@ import sys
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -13,12 +14,15 @@ import click
 
 from schematics.cli.program import Exit
 from schematics.cli.specs import find_specs, spec_arguments
+from schematics.errors import SchematicsError, UsageError
 
 if TYPE_CHECKING:
+    from concurrent.futures import Executor
+
     from schematics.build import BuildReport, Options
 
 
-@click.command(short_help="Draw every size and write its measurements.")
+@click.command()
 @spec_arguments
 @click.option(
     "--out", default="output", show_default=True, type=click.Path(path_type=Path), metavar="DIR",
@@ -34,6 +38,7 @@ if TYPE_CHECKING:
 )  # fmt: skip
 @click.option("--force", is_flag=True, help="Make everything anew, and replace files of others.")
 @click.option("--prune", is_flag=True, help="Remove files of sizes a spec no longer has.")
+@click.option("--watch", is_flag=True, help="Go on, and build again whatever is saved, until Ctrl-C.")
 @click.option("--quiet", is_flag=True, help="Print problems only.")
 def build(
     specs: tuple[Path, ...],
@@ -43,6 +48,7 @@ def build(
     jobs: int | None,
     force: bool,
     prune: bool,
+    watch: bool,
     quiet: bool,
 ) -> int:
     """Draw every size of each SPEC (all of specs/*.yaml when none is named).
@@ -58,18 +64,29 @@ def build(
     """
     from schematics.build import Options
 
-    options = Options(sizes=sizes, paper=paper, force=force, prune=prune)
-    return build_once(find_specs(specs), out, options, jobs, quiet)
+    options = Options(sizes=sizes, paper=paper, force=force, prune=prune, eager=watch)
+    if watch:
+        return _build_and_watch(specs, out, options, jobs, quiet)
+    return _build(find_specs(specs), out, options, jobs, quiet)
 
 
-def build_once(paths: Sequence[Path], out: Path, options: Options, jobs: int | None, quiet: bool) -> Exit:
+def _build(
+    paths: Sequence[Path],
+    out: Path,
+    options: Options,
+    jobs: int | None,
+    quiet: bool,
+    executor: Executor | None = None,
+) -> Exit:
     """Build the specs and tell what came of it."""
     from schematics.build import BuildReport, build_sources, spec_source, usual_jobs
 
     apart, problems = _apart(paths)
     sources = [spec_source(path) for path in apart]
     with _progress(len(sources), quiet) as advance:
-        outcomes = build_sources(sources, out, options, jobs=jobs or usual_jobs(), progress=advance)
+        outcomes = build_sources(
+            sources, out, options, executor=executor, jobs=jobs or usual_jobs(), progress=advance
+        )
     reports = [each for each in outcomes if isinstance(each, BuildReport)]
     for report in reports:
         if not quiet:
@@ -84,6 +101,40 @@ def build_once(paths: Sequence[Path], out: Path, options: Options, jobs: int | N
         return Exit.MISUSE
     verdicts = [verdict for report in reports for _, verdict in report.verdicts]
     return Exit.STOPS if "stop" in verdicts else Exit.FINE
+
+
+def _build_and_watch(
+    specs: Sequence[Path], out: Path, options: Options, jobs: int | None, quiet: bool
+) -> Exit:
+    """Build the specs, then again whatever is saved, until interrupted; the processes stay warm."""
+    from schematics.build import usual_jobs
+    from schematics.build.pool import processes
+    from schematics.build.watch import rounds
+
+    find_specs(specs)
+
+    def find() -> tuple[Path, ...]:
+        try:
+            return find_specs(specs)
+        except UsageError:
+            return ()
+
+    try:
+        with processes(jobs or usual_jobs()) as pool:
+            for number, each in enumerate(rounds(find)):
+                for path in each.gone:
+                    click.echo(f"{path}: gone; what was drawn of it stays", err=True)
+                try:
+                    _build(each.changed, out, options, jobs, quiet, pool)
+                except SchematicsError as error:
+                    click.echo(str(error), err=True)
+                if number == 0 and not quiet:
+                    click.echo("watching for changes; Ctrl-C ends it")
+                options = replace(options, force=False)
+    except KeyboardInterrupt:
+        if not quiet:
+            click.echo("stopped; every file already written is whole")
+    return Exit.FINE
 
 
 def _apart(paths: Sequence[Path]) -> tuple[list[Path], list[str]]:

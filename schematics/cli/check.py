@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from schematics.evaluate import Result
 
 
-@click.command(short_help="Check every size without drawing anything.")
+@click.command()
 @spec_arguments
 @click.option("--all", "show_all", is_flag=True, help="Show what is good too, not only its number.")
 @click.option("--json", "as_json", is_flag=True, help="Print the measurements and findings as JSON.")

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from schematics.design import Design
 
 
-@click.command(short_help="List what changed between two versions of a spec.")
+@click.command()
 @click.argument("old", type=click.Path(path_type=Path))
 @click.argument("new", type=click.Path(path_type=Path))
 @click.option("--json", "as_json", is_flag=True, help="Print JSON.")

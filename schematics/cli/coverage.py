@@ -23,7 +23,7 @@ def _ages(_ctx: click.Context, _param: click.Parameter, value: str) -> range:
     return range(first, last + 1)
 
 
-@click.command(short_help="Say what share of the children of each age the sizes suit.")
+@click.command()
 @click.argument("spec", type=click.Path(path_type=Path))
 @sizes_option
 @click.option(

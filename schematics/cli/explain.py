@@ -7,7 +7,7 @@ import click
 from schematics.cli.program import Exit
 
 
-@click.command(short_help="Say what the code of a finding means.")
+@click.command()
 @click.argument("code", required=False)
 def explain(code: str | None) -> int:
     """Explain the finding CODE at length, or list all codes when none is given.

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 _FORMATS = ("md", "csv", "json", "html")
 
 
-@click.command(short_help="Print the figures a pattern needs, in all sizes.")
+@click.command()
 @spec_arguments
 @click.option(
     "--format", "ending", type=click.Choice(_FORMATS), default="md", show_default=True,

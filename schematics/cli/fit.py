@@ -26,7 +26,7 @@ def _measurements(command: Callable[..., Any]) -> Callable[..., Any]:
     return command
 
 
-@click.command(short_help="Say which size fits a child, and what would make it fit.")
+@click.command()
 @click.argument("spec", type=click.Path(path_type=Path))
 @click.option("--age", metavar="YEARS", help="Age; what is not measured is then read from the age table.")
 @click.option(

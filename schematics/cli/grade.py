@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from schematics.grading.grade import Graded
 
 
-@click.command(short_help="Find the counts a spec leaves out.")
+@click.command()
 @click.argument("spec", type=click.Path(path_type=Path))
 @sizes_option
 @click.option("--write", is_flag=True, help="Put the counts found into the spec; nothing else in it changes.")

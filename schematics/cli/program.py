@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import os
 import sys
+from collections.abc import Mapping
 from enum import IntEnum
+from importlib import import_module
 from typing import Any, NoReturn
 
 import click
@@ -30,7 +32,30 @@ class _PipeClosedError(Exception):
 
 
 class Program(click.Group):
-    """A click group whose commands return their exit code and from which no traceback escapes."""
+    """A click group whose commands return their exit code and from which no traceback escapes.
+
+    ``summaries`` are commands by name, each to be imported from the file of that name when it is called.
+    """
+
+    def __init__(self, *args: Any, summaries: Mapping[str, str] | None = None, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self._summaries = dict(summaries or {})
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """The names of all commands, in alphabetical order."""
+        return sorted({*super().list_commands(ctx), *self._summaries})
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """The command of that name, None where there is none."""
+        if cmd_name not in self._summaries:
+            return super().get_command(ctx, cmd_name)
+        command: click.Command = getattr(import_module(f"schematics.cli.{cmd_name}"), cmd_name)
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002
+        """List the commands without importing any."""
+        with formatter.section("Commands"):
+            formatter.write_dl(sorted(self._summaries.items()))
 
     def invoke(self, ctx: click.Context) -> Any:
         """Run the command; a closed pipe is told apart here, before click makes it exit code 1."""

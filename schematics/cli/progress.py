@@ -14,7 +14,7 @@ from schematics.errors import UsageError
 _MASS = re.compile(r"\s*([0-9]{1,5}(?:\.[0-9]{1,4})?)\s*(g|oz)?\s*", re.ASCII)
 
 
-@click.command(short_help="Hold a half-worked piece against the pattern.")
+@click.command()
 @click.argument("spec", type=click.Path(path_type=Path))
 @click.option("--size", required=True, metavar="NAME", help="The size that is being worked.")
 @click.option("--rows", required=True, type=int, metavar="N", help="Rows worked so far.")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 
-@click.command(short_help="Print the JSON Schema of a spec.")
+@click.command()
 def schema() -> int:
     """Print the JSON Schema of a spec, which editors use to complete and check one as it is typed."""
     from schematics.report.json_text import as_text

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from schematics.evaluate import Result
 
 
-@click.command(short_help="Show what one stitch or row more in a swatch would change.")
+@click.command()
 @spec_arguments
 def sensitivity(specs: tuple[Path, ...], sizes: tuple[str, ...] | None) -> int:
     """Show how far each SPEC rests on its swatches (all of specs/*.yaml when none is named).

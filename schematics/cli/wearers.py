@@ -7,7 +7,7 @@ import click
 from schematics.cli.program import Exit
 
 
-@click.command(short_help="List the rows a size can name as its wearer.")
+@click.command()
 @click.argument("reference", required=False, metavar="[ROW]")
 @click.option("--json", "as_json", is_flag=True, help="Print JSON.")
 def wearers(reference: str | None, as_json: bool) -> int:

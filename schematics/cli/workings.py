@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from schematics.evaluate import Result
 
 
-@click.command(short_help="Show every figure as arithmetic that can be worked again by hand.")
+@click.command()
 @spec_arguments
 @click.option("--csv", "as_csv", is_flag=True, help="Print comma-separated values, of one SPEC.")
 def workings(specs: tuple[Path, ...], sizes: tuple[str, ...] | None, as_csv: bool) -> int:

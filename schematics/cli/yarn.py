@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from schematics.yarn_needed.report import SizeYarn
 
 
-@click.command(short_help="Say how much yarn each size takes.")
+@click.command()
 @spec_arguments
 @click.option(
     "--have", "have", multiple=True, metavar="AMOUNT",
