@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -194,6 +195,21 @@ def test_a_stash_of_one_colour_leaves_the_other_to_be_bought(place: Path) -> Non
     (design,) = json.loads(result.stdout)["designs"]
     (size,) = design["sizes"]
     assert [(each["colour"], each["verdict"]) for each in size["stash"]] == [("fog", "enough")]
+
+
+def test_each_colour_is_told_apart(place: Path) -> None:
+    """More than enough of one colour and too little of the other, and what a shorter one takes of each."""
+    colours = "yarn_use: {colours: {body: sand, centre_panel: fog, neck_band: fog, arm_bands: sand}}\n"
+    path = write(place, DEMO.read_text(encoding="utf-8") + colours)
+    (design,) = json.loads(call("yarn", path, "--size", "6", "--json").stdout)["designs"]
+    sand, fog = (colour["buy_g"] for colour in design["sizes"][0]["colours"])
+    have = ("--have", "sand: 700 g", "--have", f"fog: {fog - 5:.0f} g")
+    told = " ".join(call("yarn", path, "--size", "6", *have).stdout.split())
+    assert f"sand {700 - sand:.0f} g over, fog 5 g short" in told
+    shorter = re.search(r"shorter and then takes (\d+) g sand and (\d+) g fog with the margin", told)
+    assert shorter
+    assert int(shorter[1]) < sand
+    assert int(shorter[2]) <= fog - 4
 
 
 def test_the_spec_must_say_what_a_ball_is(place: Path) -> None:

@@ -170,10 +170,10 @@ def test_the_error_is_the_root_of_the_squares() -> None:
 
 
 def test_the_error_is_what_swatches_read_so_are_off_by() -> None:
-    """Swatches read at random to half a stitch, half a row and a gram: the estimate is that close in 9 of 10.
+    """Swatches read at random to half a stitch, half a row and a gram: the estimate is mostly that close.
 
     Errors from apart add as the root of their squares: JCGM 100:2008, 5.1.2. Three even spreads of those
-    half widths have a standard deviation of the error over root 3, and stay within 1.73 of it in 92 to 96 %.
+    half widths have a standard deviation of the error over root 3, and stay within 1.73 of it in 9 of 10.
     """
     dice = np.random.default_rng(7)
     for stitches, rows, grams in ((19, 14, 46), (26, 20, 30), (12, 12, 9)):

@@ -10,6 +10,7 @@ from schematics.design import Design
 from schematics.errors import UsageError
 from schematics.evaluate import Result
 from schematics.fabric import Fabric
+from schematics.units import format_inches, round_half_up
 from schematics.yarn_needed.accuracy import accuracy_words, larger_swatch, relative_error
 from schematics.yarn_needed.need import YarnNeed, metres_per_gram, yarn_need
 from schematics.yarn_needed.shorten import Shortened, shortened
@@ -96,7 +97,8 @@ def yarn_notes(design: Design) -> tuple[str, ...]:
     notes = [
         "A part's mass is its area times the mass of its swatch over the swatch's area.",
         f"Thread in a join: {use.seam_factor:g} times its length ({measured}); counted are the seams, the "
-        f"bands onto their edges, the ends of each band, and tails of {use.tail_cm:g} cm.",
+        f"bands onto their edges, the ends of each band, and tails of {round_half_up(use.tail_cm, 0.5):g} cm "
+        f"({format_inches(use.tail_cm)}).",
     ]
     unweighed = [fabric.name for fabric in fabrics if fabric.swatch.mass_g is None]
     if unweighed:

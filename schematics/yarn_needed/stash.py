@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
@@ -145,8 +144,3 @@ def stash_verdict(verdicts: Iterable[ColourVerdict]) -> Verdict:
     """The worst of the colours."""
     order = list(Verdict)
     return max((each.verdict for each in verdicts), key=order.index, default=Verdict.ENOUGH)
-
-
-def least_left_g(verdicts: Iterable[ColourVerdict]) -> float:
-    """Grams over, or short if negative, of the colour that is worst off."""
-    return min((each.left_g for each in verdicts), default=math.inf)

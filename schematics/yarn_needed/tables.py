@@ -10,13 +10,15 @@ from rich.text import Text
 
 import schematics
 from schematics.cautions import CAUTIONS
+from schematics.checks.wording import listed
 from schematics.design import Design
 from schematics.report.json_text import number
 from schematics.report.table import cautions_parts, columns, heading
+from schematics.units import METRES_PER_YARD, format_inches
 from schematics.yarn_needed.need import ColourYarn, PartYarn
 from schematics.yarn_needed.report import SizeYarn, largest_enough, yarn_notes
 from schematics.yarn_needed.shorten import Shortened
-from schematics.yarn_needed.stash import ColourVerdict, Verdict, least_left_g
+from schematics.yarn_needed.stash import ColourVerdict, Verdict
 
 FORMAT = 1
 """Goes up by one when a key of the JSON is renamed, removed or changes its meaning."""
@@ -63,7 +65,9 @@ def _part_rows(sizes: Sequence[SizeYarn]) -> list[list[str]]:
 def _colour_rows(design: Design, sizes: Sequence[SizeYarn]) -> list[list[str]]:
     several = bool(design.yarn_use.colours)
     margin = f"with {design.yarn_use.margin_words}"
-    rows = [["size", "colour" if several else "", "in all", "give or take", margin, "metres", "balls"]]
+    rows = [
+        ["size", "colour" if several else "", "in all", "give or take", margin, "metres", "yards", "balls"]
+    ]
     for size in sizes:
         for at, colour in enumerate(size.need.colours):
             rows.append([
@@ -73,6 +77,7 @@ def _colour_rows(design: Design, sizes: Sequence[SizeYarn]) -> list[list[str]]:
                 grams(colour.error_g),
                 grams(colour.buy_g),
                 UNKNOWN if colour.length_m is None else f"{colour.length_m:.0f} m",
+                UNKNOWN if colour.length_m is None else f"{colour.length_m / METRES_PER_YARD:.0f} yd",
                 UNKNOWN if colour.balls is None else str(colour.balls),
             ])  # fmt: skip
     return rows
@@ -81,14 +86,18 @@ def _colour_rows(design: Design, sizes: Sequence[SizeYarn]) -> list[list[str]]:
 def _stash_parts(sizes: Sequence[SizeYarn], stash: Mapping[str, float]) -> Iterator[RenderableType]:
     have = ", ".join(f"{colour} {mass:.0f} g".strip() for colour, mass in stash.items())
     yield heading(f"With {have} at hand")
-    rows = []
-    for size in sizes:
-        left = least_left_g(size.verdicts)
-        over = f"{left:.0f} g over" if left >= 0 else f"{-left:.0f} g short"
-        rows.append([size.result.size.name, size.verdict.value, over])
-    yield columns(rows)
+    yield columns([
+        [size.result.size.name, size.verdict.value, ", ".join(map(left_words, size.verdicts))]
+        for size in sizes
+    ])  # fmt: skip
     yield Text()
     yield columns([[sentence] for sentence in stash_sentences(sizes)])
+
+
+def left_words(each: ColourVerdict) -> str:
+    """What is over or short, such as ``sand 24 g over``; the colour where the design names one."""
+    left = f"{each.left_g:.0f} g over" if each.left_g >= 0 else f"{-each.left_g:.0f} g short"
+    return f"{each.colour} {left}".strip()
 
 
 def stash_sentences(sizes: Sequence[SizeYarn]) -> Iterator[str]:
@@ -109,10 +118,11 @@ def shorter_words(shorter: Shortened | None) -> str:
     """What to shorten and what comes of it, as a sentence."""
     if shorter is None:
         return "shortening the body by up to a third does not help, or breaks a check."
+    takes = [f"{grams(each.buy_g)} {each.colour}".strip() for each in shorter.need.colours]
     changes = ", ".join(f"{name} to {after} (from {before})" for name, before, after in shorter.changes)
     return (
-        f"change {changes}. It comes out {shorter.shorter_cm:.1f} cm shorter and then takes "
-        f"{grams(shorter.need.buy_g)} with the margin."
+        f"change {changes}. It comes out {shorter.shorter_cm:.1f} cm ({format_inches(shorter.shorter_cm)}) "
+        f"shorter and then takes {listed(takes)} with the margin."
     )
 
 
