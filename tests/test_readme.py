@@ -77,7 +77,7 @@ def test_its_lists_are_complete() -> None:
         (row,) = re.findall(rf"^\| `{word}` \|.*\|$", README, re.MULTILINE)
         for key in (*construction.body_counts.model_fields, *construction.arm_counts.model_fields):
             assert f"`{key}`" in row
-    for code in re.findall(r"schematics explain ([A-Z-]+)", README):
+    for code in re.findall(r"schematics explain ([A-Z]+-[A-Z-]+)", README):
         assert code in EXPLANATIONS
 
 
