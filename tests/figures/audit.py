@@ -123,7 +123,9 @@ def _increases(spec: Spec, body: Spec, page: Page, index: int) -> Iterator[str]:
     (schedule,) = [
         row["increases"] for row in page.table("Increases", "Increase schedule") if row["size"] == name
     ]
-    by_row = {row: count for count, rows in read_schedule(schedule) for row in rows}
+    each_row = [(row, count) for count, rows in read_schedule(schedule) for row in rows]
+    by_row = dict(each_row)
+    yield from _differs("rows of the schedule, each once", sorted(row for row, _ in each_row), sorted(by_row))
     hem = hem_count(body)
     yield from _differs("increases in words", sum(by_row.values()), hem - body["neck"])
     if by_row:

@@ -35,8 +35,16 @@ def test_whom_a_size_is_for(tmp_path: Path) -> None:
 
 
 def test_where_body_measurements_are_borrowed_it_is_said(tmp_path: Path) -> None:
-    """The trade's chart knows no height, and its heads are not used: both are from tables by age."""
-    (_, borrowed) = page_of(tmp_path, SPEC).sentences["Sizes"]
+    """The trade's chart knows no height, and its heads are not used: both are from tables by age.
+
+    The median head at six years is 53.2 cm for boys and 52.2 cm for girls (UK 1990 reference), together
+    52.7 cm; the chest of the trade's child size 6 is 25 in, 63.5 cm (Craft Yarn Council).
+    """
+    page = page_of(tmp_path, SPEC)
+    assert page.size_strings("Sizes", "To fit", "head girth", "cm")[1] == "52.5"
+    assert page.size_strings("Sizes", "To fit", "chest girth", "cm")[1] == "63.5"
+    assert page.size_strings("Sizes", "To fit", "chest girth", "inches")[1] == "25"
+    (_, borrowed) = page.sentences["Sizes"]
     assert borrowed == (
         "From tables by age or estimated, not from the size's own row: head girth and height."
     )
