@@ -135,6 +135,10 @@ def _increases(spec: Spec, body: Spec, page: Page, index: int) -> Iterator[str]:
     if "lines" in body:
         yield from _differs("lines", re.findall(r"each of the (\d+) lines", schedule), _lines(body["lines"]))
     totals = {row["figure"]: row["stitches or rows"] for row in page.table("Increases", "Increases in all")}
+    if "lines" in body:
+        words = totals.pop("sections between the lines, before the first increase")
+        told_sections = split_size_string(words, len(page.sizes))[index]
+        yield from _differs("sections", told_sections, " + ".join(map(str, _sections(body))))
     told = [int(split_size_string(text, len(page.sizes))[index]) for text in totals.values()]
     yield from _differs("totals", told, [body["neck"], len(by_row), hem - body["neck"], hem])
     every = body.get("increase_every", 1)

@@ -15,7 +15,7 @@ from schematics.garment import Garment, IncreasePlan
 def section(book: Book) -> Section:
     """The schedule of every size, then each increase row with where its increases fall."""
     plans = book.each(_plan)
-    totals = _totals(plans)
+    totals = (*_totals(plans), *_sections(plans))
     words = text_figure("increases.words", "increase schedule", [schedule_words(plan) for plan in plans])
     rows = [list(_rows(plan)) for plan in plans]
     return Section(
@@ -69,6 +69,15 @@ def _totals(plans: Sequence[IncreasePlan]) -> tuple[Figure, ...]:
             [start + more for start, more in zip(starts, added, strict=True)],
         ),
     )  # fmt: skip
+
+
+def _sections(plans: Sequence[IncreasePlan]) -> Iterator[Figure]:
+    """Where the lines lie, for bodies that have any."""
+    texts = [" + ".join(map(str, plan.sections)) if len(plan.sections) > 1 else None for plan in plans]
+    if any(texts):
+        yield text_figure(
+            "increases.sections", "sections between the lines, before the first increase", texts
+        )
 
 
 def _used(plan: IncreasePlan) -> list[tuple[int, int, int]]:
