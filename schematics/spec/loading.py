@@ -5,6 +5,7 @@ Anchors and aliases work; merge keys, tags, doubled keys and further documents a
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from dataclasses import dataclass
 from pathlib import Path
@@ -21,6 +22,8 @@ LARGEST_FILE = 1_000_000
 """Bytes; a design of sixty sizes needs about fifteen thousand."""
 _DEEPEST = 20
 _MOST_VALUES = 20_000
+_SURROGATE = re.compile("[\ud800-\udfff]")
+_NO_CHARACTER = "an escape such as \\U0001F9F6 names no character; write the character itself"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,8 +79,7 @@ def load(path: Path, expected: str = "a design") -> Document:
     except yaml.MarkedYAMLError as error:
         raise SpecError([_problem(path, *syntax_fault(error))]) from None
     except (ValueError, OverflowError):
-        sentence = "an escape such as \\U0001F9F6 names no character; write the character itself"
-        raise SpecError([_problem(path, composer.line + 1, sentence)]) from None
+        raise SpecError([_problem(path, composer.line + 1, _NO_CHARACTER)]) from None
     if document is None or document.data is None:
         raise SpecError([_problem(path, 1, f"the file is empty; expected {expected}")])
     return document
@@ -88,16 +90,17 @@ def _problem(path: Path, line: int | None, sentence: str) -> Problem:
 
 
 def _read_text(path: Path) -> str:
-    """The file's text, accented letters as one character each, whichever way they were typed."""
     try:
-        text = read_text(path, LARGEST_FILE, "a spec needs a few kilobytes")
+        return read_text(path, LARGEST_FILE, "a spec needs a few kilobytes")
     except TextFileError as error:
         raise SpecError([_problem(path, error.line, error.sentence)]) from None
-    return unicodedata.normalize("NFC", text)
 
 
 class _Composer(yaml.BaseLoader):
-    """Composes nodes whose tag is empty unless the file gives one, and refuses floods."""
+    """Composes nodes whose tag is empty unless the file gives one, and refuses floods.
+
+    An accented letter is one character, whichever way it was typed.
+    """
 
     def __init__(self, text: str) -> None:
         super().__init__(text)
@@ -105,6 +108,13 @@ class _Composer(yaml.BaseLoader):
 
     def resolve(self, *_: Any) -> str:
         return ""
+
+    def compose_scalar_node(self, anchor: Any) -> yaml.ScalarNode:
+        node = super().compose_scalar_node(anchor)
+        if _SURROGATE.search(node.value):
+            raise _RefusalError(node.start_mark, _NO_CHARACTER)
+        node.value = unicodedata.normalize("NFC", node.value)
+        return node
 
     def compose_node(self, parent: yaml.Node | None, index: Any) -> yaml.Node | None:
         self._depth += 1

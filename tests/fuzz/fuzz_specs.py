@@ -51,7 +51,7 @@ OTHERS: Sequence[tuple[int, tuple[str, ...]]] = (
 )
 """Every so many specs, this command too."""
 
-BUILD_EVERY, PROCESS_EVERY = 100, 500
+BUILD_EVERY, PROCESS_EVERY = 200, 500
 
 
 @dataclass(slots=True)
@@ -125,7 +125,7 @@ def build_faults(path: Path, valid: bool, tally: Tally) -> Iterator[str]:
         mock.patch("schematics.drawing.pdf.cairo", missing),
         mock.patch("schematics.drawing.raster.cairo", missing),
     ):
-        yield from faults_of(path, ("build", "--out", str(out)), valid, tally)
+        yield from faults_of(path, ("build", "--jobs", "1", "--out", str(out)), valid, tally)
     for name in sorted(set(files_in(path.parent)) - before):
         if not name.startswith(f"out/{path.stem}/"):
             yield f"{name} was written outside its folder"
