@@ -42,8 +42,8 @@ DRAWN = (
     "@SUM(A1)", ";=1+1", "$(touch hacked)", "; touch hacked", "&& touch hacked", "-rf", "--out=x", "~",
     "$HOME", "%TEMP%", "!x", "-", "sizes", "pieces", "cover", "1e400", "nan", "0x10", "yes", "null", "NO",
     "12 30", "2026-09-14", "&a", "!!str x", "% x", "- a", "a" * 24, "W" * 24, "Größe Ж Ω ẞ", "e\u0301",
-    "½ №1 ♥ ★",    "javascript;hacked=1", "(((((((((((((((", "]]]]", "--", "\u00a1\u00bf", "constructor", "__proto__",
-    "toString",
+    "½ №1 ♥ ★", "javascript;hacked=1", "(((((((((((((((", "]]]]", "--", "\u00a1\u00bf", "constructor",
+    "__proto__", "toString",
 )  # fmt: skip
 """Drawn as they stand, wherever they stand."""
 
