@@ -40,19 +40,21 @@ _LONGEST_MESSAGE = 700
 _NO_CAIRO = "no PNG or PDF was drawn"
 
 OTHERS: Sequence[tuple[int, tuple[str, ...]]] = (
-    (10, ("figures",)),
-    (11, ("figures", "--format", "html", "--terms", "UK")),
-    (12, ("figures", "--format", "csv")),
-    (13, ("figures", "--format", "json")),
-    (14, ("yarn",)),
-    (15, ("check", "--json", "--all")),
-    (120, ("fit", "--age", "6")),
-    (150, ("fit", "--head-girth", "52", "--json")),
-    (180, ("coverage",)),
+    (20, ("figures",)),
+    (21, ("figures", "--format", "html", "--terms", "UK")),
+    (22, ("figures", "--format", "csv")),
+    (23, ("figures", "--format", "json")),
+    (24, ("yarn",)),
+    (25, ("check", "--json", "--all")),
+    (26, ("workings", "--csv")),
+    (27, ("grade", "--diff")),
+    (400, ("fit", "--age", "6")),
+    (410, ("fit", "--head-girth", "52", "--json")),
+    (420, ("coverage",)),
 )
 """Every so many specs, this command too."""
 
-BUILD_EVERY, PROCESS_EVERY = 200, 500
+BUILD_EVERY, PROCESS_EVERY = 430, 440
 
 
 @dataclass(slots=True)
