@@ -1,7 +1,7 @@
 # make demo   draw every size of every spec in specs/ into output/
 # make test   everything that is checked before a change goes in
 # make lint   the part of it that reads the code without running it
-# make fuzz   thousands of random designs, drawn and written, read back and measured
+# make fuzz   thousands of random designs, drawn and written, read back and measured; thousands of spoilt specs
 # make bench  speed, as ratios within one run
 # make clean  remove what these have written, except .venv
 
@@ -25,6 +25,7 @@ lint:
 
 fuzz:
 	@sh .ci/setup dev
+	@.venv/bin/python -m tests.fuzz.fuzz_specs
 	@.venv/bin/python -m tests.fuzz.fuzz_figures
 	@.venv/bin/python -m tests.fuzz.fuzz_drawings
 

@@ -76,7 +76,7 @@ def test_a_file_where_a_folder_should_be(tmp_path: Path) -> None:
 
 def test_a_folder_where_the_file_should_be(tmp_path: Path) -> None:
     (tmp_path / "file.svg").mkdir()
-    with pytest.raises(WriteError, match="is a directory"):
+    with pytest.raises(WriteError, match="that is a folder or a device, not a file"):
         write_whole(tmp_path / "file.svg", b"new")
     assert [each.name for each in tmp_path.iterdir()] == ["file.svg"]
 
@@ -86,3 +86,20 @@ def test_a_folder_that_may_not_be_written(tmp_path: Path) -> None:
     tmp_path.chmod(0o500)
     with pytest.raises(WriteError, match="permission denied"):
         write_whole(tmp_path / "file.svg", b"new")
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="pipes with a name exist on POSIX systems only")
+def test_a_pipe_is_not_replaced(tmp_path: Path) -> None:
+    """Nor is a device, which would be lost to every other program."""
+    path = tmp_path / "pipe"
+    os.mkfifo(path)
+    with pytest.raises(WriteError, match=r"pipe: that is a folder or a device, not a file"):
+        write_whole(path, b"")
+    assert path.is_fifo()
+    assert list(tmp_path.iterdir()) == [path]
+
+
+@pytest.mark.parametrize("name", ["", ".", "/"])
+def test_a_path_without_a_name(name: str) -> None:
+    with pytest.raises(WriteError, match="that is a folder or a device, not a file"):
+        write_whole(Path(name), b"")

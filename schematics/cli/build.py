@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from schematics.cli.program import Exit
+from schematics.cli.program import Exit, tell
 from schematics.cli.specs import find_specs, spec_arguments
 from schematics.errors import SchematicsError, UsageError
 
@@ -92,11 +92,11 @@ def _build(
         if not quiet:
             click.echo(_summary(report))
         for line in _notes(report):
-            click.echo(line, err=True)
+            tell(line)
     problems += [str(each.error) for each in outcomes if not isinstance(each, BuildReport)]
     problems += dict.fromkeys(problem for report in reports for problem in report.problems)
     for problem in problems:
-        click.echo(problem, err=True)
+        tell(problem)
     if problems:
         return Exit.MISUSE
     verdicts = [verdict for report in reports for _, verdict in report.verdicts]
@@ -123,11 +123,11 @@ def _build_and_watch(
         with processes(jobs or usual_jobs()) as pool:
             for number, each in enumerate(rounds(find)):
                 for path in each.gone:
-                    click.echo(f"{path}: gone; what was drawn of it stays", err=True)
+                    tell(f"{path}: gone; what was drawn of it stays")
                 try:
                     _build(each.changed, out, options, jobs, quiet, pool)
                 except SchematicsError as error:
-                    click.echo(str(error), err=True)
+                    tell(str(error))
                 if number == 0 and not quiet:
                     click.echo("watching for changes; Ctrl-C ends it")
                 options = replace(options, force=False)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from schematics.cli.program import Exit
+from schematics.cli.program import Exit, tell
 from schematics.cli.specs import outcome, read_specs
 
 if TYPE_CHECKING:
@@ -43,7 +43,7 @@ def compare(old: Path, new: Path, as_json: bool) -> int:
     code = outcome(results, [])
     if code is Exit.STOPS:
         stops = ", ".join(result.size.name for result in results if result.verdict == "stop")
-        click.echo(f"stop: {stops}; schematics check {after.path} says why", err=True)
+        tell(f"stop: {stops}; schematics check {after.path} says why")
     return code
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from schematics.cli.program import Exit
+from schematics.cli.program import Exit, tell
 
 if TYPE_CHECKING:
     from schematics.design import Design, Size
@@ -38,11 +38,11 @@ def fit_group(
         say(group_parts(design, found, own, show_all=show_all))
         say(cautions_parts())
     for each in group.unused:
-        click.echo(f"{path}:1: {each}", err=True)
+        tell(f"{path}:1: {each}")
     for problem in group.problems[:PROBLEMS_TOLD]:
-        click.echo(f"{path}:{problem.line}: {problem.sentence}", err=True)
+        tell(f"{path}:{problem.line}: {problem.sentence}")
     if len(group.problems) > PROBLEMS_TOLD:
-        click.echo(f"{path}: {len(group.problems) - PROBLEMS_TOLD} more lines were not read", err=True)
+        tell(f"{path}: {len(group.problems) - PROBLEMS_TOLD} more lines were not read")
     if group.problems:
         return Exit.MISUSE
     return Exit.FINE if found.fits.all() else Exit.STOPS

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from schematics.cli.one_spec import chosen_sizes, sizes_option
-from schematics.cli.program import Exit
+from schematics.cli.program import Exit, tell
 from schematics.errors import UsageError
 
 if TYPE_CHECKING:
@@ -64,4 +64,4 @@ def _put_in(graded: Graded, *, write: bool, diff: bool) -> None:
     if write and after != text:
         mark = b"\xef\xbb\xbf" if before.startswith(b"\xef\xbb\xbf") else b""
         write_whole(path.resolve(), mark + after.encode())
-        click.echo(f"{path}: the counts are in the spec now", err=True)
+        tell(f"{path}: the counts are in the spec now")

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from schematics.cli.specs import told
+from schematics.cli.specs import size_names, told
 from schematics.errors import UsageError
 
 if TYPE_CHECKING:
@@ -55,9 +55,7 @@ def sizes_option(command: Callable[..., Any]) -> Callable[..., Any]:
 
 
 def _names(_ctx: click.Context, _param: click.Parameter, value: str | None) -> tuple[str, ...] | None:
-    return (
-        None if value is None else tuple(name for name in (part.strip() for part in value.split(",")) if name)
-    )
+    return None if value is None else size_names(value)
 
 
 def chosen_sizes(design: Design, names: tuple[str, ...] | None) -> tuple[Size, ...]:

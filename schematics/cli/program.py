@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import io
 import os
 import sys
+import unicodedata
 from collections.abc import Mapping
 from enum import IntEnum
 from importlib import import_module
@@ -16,6 +18,8 @@ from schematics.errors import SchematicsError
 TRACEBACK = "SCHEMATICS_TRACEBACK"
 """Environment variable: when it is set, an internal error shows where it happened."""
 
+_LONGEST_LINE = 2_000
+
 
 class Exit(IntEnum):
     """What the exit code tells a script."""
@@ -25,6 +29,23 @@ class Exit(IntEnum):
     MISUSE = 2
     INTERRUPTED = 130
     PIPE_CLOSED = 141
+
+
+def tell(message: str) -> None:
+    """Print on the error stream; names of files and arguments in it cannot harm a terminal or flood it."""
+    for line in message.split("\n"):
+        click.echo(_harmless(line), err=True)
+
+
+def _harmless(line: str) -> str:
+    """The line with escapes for what does not show, and cut where it has no end."""
+    if not line.isprintable():
+        line = "".join(sign if _shows(sign) else sign.encode("unicode_escape").decode() for sign in line)
+    return line if len(line) <= _LONGEST_LINE else f"{line[: _LONGEST_LINE - 3]}..."
+
+
+def _shows(sign: str) -> bool:
+    return sign.isprintable() or unicodedata.category(sign) == "Zs"
 
 
 class _PipeClosedError(Exception):
@@ -79,8 +100,9 @@ class Program(click.Group):
             code = super().main(*args, **kwargs)
             sys.stdout.flush()
         except click.ClickException as error:
-            error.show()
-            return Exit.MISUSE
+            words = io.StringIO()
+            error.show(words)
+            return _said(words.getvalue().rstrip("\n"), Exit.MISUSE)
         except (click.Abort, KeyboardInterrupt):
             return _said("stopped; every file already written is whole", Exit.INTERRUPTED)
         except _PipeClosedError:
@@ -99,7 +121,7 @@ class Program(click.Group):
 
 
 def _said(message: str, code: Exit) -> Exit:
-    click.echo(message, err=True)
+    tell(message)
     return code
 
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
-from schematics.cli.program import Exit
+from schematics.cli.program import Exit, tell
 from schematics.errors import SchematicsError, UsageError
 
 if TYPE_CHECKING:
@@ -19,10 +20,16 @@ SPECS = Path("specs")
 """Folder looked in, under the current one, when no spec is named."""
 
 
+def size_names(text: str) -> tuple[str, ...]:
+    """The names in a list with commas; accented letters as a spec has them, however they were typed."""
+    parts = (part.strip() for part in unicodedata.normalize("NFC", text).split(","))
+    return tuple(part for part in parts if part)
+
+
 def _size_names(_ctx: click.Context, _param: click.Parameter, value: str | None) -> tuple[str, ...] | None:
     if value is None:
         return None
-    names = tuple(name for name in (part.strip() for part in value.split(",")) if name)
+    names = size_names(value)
     if not names:
         raise click.BadParameter("expected size names with commas between them, such as 2,4,6")
     return names
@@ -82,14 +89,14 @@ def told(design: Design) -> Design:
     if design.graded:
         from schematics.report.grading import graded_note
 
-        click.echo(graded_note(design), err=True)
+        tell(graded_note(design))
     return design
 
 
 def outcome(results: Sequence[Result], problems: Sequence[str]) -> Exit:
     """Print each problem on the error stream; the exit code that results and problems come to."""
     for problem in problems:
-        click.echo(problem, err=True)
+        tell(problem)
     if problems:
         return Exit.MISUSE
     return Exit.STOPS if any(result.verdict == "stop" for result in results) else Exit.FINE

@@ -37,10 +37,12 @@ def write_whole(path: Path, content: bytes) -> None:
     takes the place of ``path``; when anything fails the hidden file is removed.
 
     Raises:
-        WriteError: the system refused.
+        WriteError: the system refused, or what is there is no file.
     """
-    beside = path.with_name(f".{secrets.token_hex(8)}.tmp")
     try:
+        if not path.name or (path.exists() and not path.is_file()):
+            raise WriteError(f"cannot write {path}: that is a folder or a device, not a file")
+        beside = path.with_name(f".{secrets.token_hex(8)}.tmp")
         path.parent.mkdir(parents=True, exist_ok=True)
         try:
             with beside.open("xb") as file:

@@ -86,7 +86,7 @@ def test_a_pdf_bears_the_names_as_text_alone() -> None:
         assert document.metadata is not None
         assert document.metadata.title == title
         assert [str(each["/Title"]) for each in _bookmarks(document)] == names
-        assert set(document.trailer["/Root"]) == {"/Type", "/Pages", "/Outlines", "/Lang"}
+        assert set(document.root_object) == {"/Type", "/Pages", "/Outlines", "/Lang"}
 
 
 def _bookmarks(document: PdfReader) -> list[Destination]:

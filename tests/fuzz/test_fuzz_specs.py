@@ -1,0 +1,51 @@
+"""A few random specs and as many spoilt ones through the command line; `make fuzz` does thousands."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.fuzz.fuzz_specs import Tally, faults_of, message_faults
+from tests.fuzz.random_specs import spoilt, valid_text, wild_text
+
+
+@pytest.mark.parametrize("first", [10_000, 10_050])
+def test_spoilt_specs_are_told_by_line(first: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("SCHEMATICS_TRACEBACK", "1")
+    tally = Tally()
+    for number in range(first, first + 50):
+        path = tmp_path / f"spoilt-{number}.yaml"
+        path.write_bytes(spoilt(number))
+        assert list(faults_of(path, ("check",), valid=False, tally=tally)) == []
+    assert tally.codes["check 2"] > 25
+
+
+def test_valid_specs_are_checked(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("SCHEMATICS_TRACEBACK", "1")
+    tally = Tally()
+    for number in range(20_000, 20_010):
+        for kind, text in (("valid", valid_text(number)), ("wild", wild_text(number))):
+            path = tmp_path / f"{kind}-{number}.yaml"
+            path.write_text(text, encoding="utf-8")
+            assert list(faults_of(path, ("check",), valid=kind == "valid", tally=tally)) == []
+
+
+@pytest.mark.parametrize(
+    ("code", "errors", "fault"),
+    [
+        (3, "", "exit code 3"),
+        (2, "", "exit code 2 and not a word why"),
+        (2, "lake.yaml: something is wrong", "no line in"),
+        (2, "lake.yaml:9: no such line", "no line in"),
+        (2, "lake.yaml:1: \x1b[2J", "odd or overlong"),
+        (2, "lake.yaml:1: " + "a" * 701, "odd or overlong"),
+    ],
+)
+def test_faults_are_seen(
+    code: int, errors: str, fault: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    Path("lake.yaml").write_text("title: a\n", encoding="utf-8")
+    (found,) = message_faults(Path("lake.yaml"), code, errors)
+    assert found.startswith(fault)
