@@ -94,6 +94,7 @@ class Quantity(StrEnum):
     SPREAD_FRONT = "spread across the front"
     GIRTH = "girth"
     DROP = "drop"
+    LOWEST = "lowest corner of the hem"
     INCREASES = "room for increases"
 
 
@@ -119,8 +120,9 @@ class Facts:
     """One size in straight lines; lengths in cm.
 
     ``lengths`` are finished measurements by their keys, ``growing`` those of them that never shrink
-    from a size to the next. ``drop_cm`` is None where it is not linear, ``widths_cm`` (front, back)
-    where the body has no slot.
+    from a size to the next. ``drop_cm`` is None where it is not linear. ``corners_cm`` are the
+    hem's places that may lie farthest from the neck edge: how far across from it and how far down.
+    ``widths_cm`` (front, back) is None where the body has no slot.
     """
 
     lengths: Mapping[str, Linear]
@@ -132,6 +134,7 @@ class Facts:
     seams: tuple[SeamFacts, ...]
     demands: tuple[Demand, ...]
     drop_cm: Linear | None
+    corners_cm: tuple[tuple[Linear, Linear], ...]
     widths_cm: tuple[Linear, Linear] | None = None
 
 

@@ -134,7 +134,6 @@ def facts(counts: Mapping[str, Linear], _: Mapping[str, Any], parts: Parts) -> F
         counts,
         parts,
         hem,
-        depth_cm,
         [
             Demand(
                 words="the hem has no fewer stitches than the neck",
@@ -148,6 +147,8 @@ def facts(counts: Mapping[str, Linear], _: Mapping[str, Any], parts: Parts) -> F
                 code="FLAT-CIRCLE",
             ),
         ],
+        drop_cm=depth_cm,
+        grow_cm=Linear(),
     )
 
 

@@ -59,6 +59,8 @@ def facts(counts: Counts, settings: Mapping[str, Any], parts: Parts) -> Facts:
         "body.front_edge": length_cm(fabric, front_edge, ROWS),
         **shared_lengths(counts, parts, neck, arm),
     }
+    drop_cm = length_cm(fabric, counts["body.back_rows"] - counts["body.neck_back_rows"], ROWS)
+    across = (width - lengths["body.neck_width"]) / 2
     return Facts(
         lengths=lengths,
         growing=_GROWING,
@@ -79,7 +81,8 @@ def facts(counts: Counts, settings: Mapping[str, Any], parts: Parts) -> Facts:
         arm=arm,
         seams=tuple(_seams(counts, settings, parts, lengths)),
         demands=tuple(_demands(counts)),
-        drop_cm=length_cm(fabric, counts["body.back_rows"] - counts["body.neck_back_rows"], ROWS),
+        drop_cm=drop_cm,
+        corners_cm=((across, lengths["body.front"]), (across, drop_cm)),
         widths_cm=(width - slot + lengths["panel.width"], width),
     )
 
@@ -185,6 +188,13 @@ GRADING = Gradable(
             lever("body.slot", -1),
             lever("panel.stitches", 1, straight=True),
             lever("panel.rows", -1),
+        ),
+        Quantity.LOWEST: (
+            lever("body.width", 1),
+            lever("body.neck", -1),
+            lever("body.front_rows", 1),
+            lever("body.back_rows", 1),
+            lever("body.neck_back_rows", -1),
         ),
         Quantity.GIRTH: tuple(
             lever(count, sign, straight=True)

@@ -262,7 +262,14 @@ def facts(counts: Mapping[str, Linear], settings: Mapping[str, Any], parts: Part
     lines = settings["lines"]
     hem = counts["body.neck"] + 2 * lines * counts["body.increase_rows"]
     drop_cm = None if lines % 2 else length_cm(parts.body, counts["body.rows"], ROWS)
-    return neck_down_facts(counts, parts, hem, drop_cm, list(_demands(counts, settings, parts)))
+    return neck_down_facts(
+        counts,
+        parts,
+        hem,
+        list(_demands(counts, settings, parts)),
+        drop_cm=drop_cm,
+        grow_cm=length_cm(parts.body, counts["body.increase_rows"], STITCHES),
+    )
 
 
 def _demands(counts: Mapping[str, Linear], settings: Mapping[str, Any], parts: Parts) -> Iterator[Demand]:

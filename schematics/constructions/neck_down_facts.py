@@ -40,9 +40,15 @@ _GROWING = (
 
 
 def neck_down_facts(
-    counts: Counts, parts: Parts, hem: Linear, drop_cm: Linear | None, demands: Sequence[Demand]
+    counts: Counts,
+    parts: Parts,
+    hem: Linear,
+    demands: Sequence[Demand],
+    *,
+    drop_cm: Linear | None,
+    grow_cm: Linear,
 ) -> Facts:
-    """The facts of one size whose body has ``hem`` stitches at the hem."""
+    """The facts of one size: ``hem`` stitches at the hem, whose corners lie ``grow_cm`` out of line."""
     fabric, neck, rows = parts.body, counts["body.neck"], counts["body.rows"]
     front, run = counts["arms.from_front"], counts["arms.stitches"]
     back = hem - 2 * (front + run)
@@ -85,6 +91,7 @@ def neck_down_facts(
             ),
         ),
         drop_cm=drop_cm,
+        corners_cm=((grow_cm, depth_cm),),
     )
 
 
@@ -112,6 +119,7 @@ def levers(hem: str, *, even_increases: bool) -> Levers:
     band = lever("arm_bands.stitches", 1, straight=True)
     width = lever("panel.stitches", 1, straight=True)
     shape = lever("body.neck", sure), lever(hem, sure), lever("body.rows", 1), band
+    lowest = (lever("body.rows", 1), *(() if even_increases else (lever(hem, 1),)))
     return {
         Quantity.REACH: (*shape, _middle(-sure)),
         Quantity.SPREAD_BACK: (*shape, _middle(-sure)),
@@ -130,6 +138,7 @@ def levers(hem: str, *, even_increases: bool) -> Levers:
             lever("body.rows", -1),
             width,
         ),
-        Quantity.DROP: (lever("body.rows", 1), *(() if even_increases else (lever(hem, 1),))),
+        Quantity.DROP: lowest,
+        Quantity.LOWEST: lowest,
         **({Quantity.INCREASES: _INCREASES} if even_increases else {}),
     }

@@ -68,8 +68,10 @@ def _wrong(case: SizeCase, finding: Finding) -> Iterator[tuple[Quantity, int]]:
         yield Quantity.GIRTH, 1
     elif finding.code == "COUNT-INCREASE":
         yield Quantity.INCREASES, 1
-    elif case.facts.drop_cm is None and finding.code in ("HANG-KNEE", "HANG-WHERE"):
-        yield Quantity.DROP, -1 if finding.code == "HANG-KNEE" else 1
+    elif finding.code == "HANG-KNEE":
+        yield Quantity.LOWEST, -1
+    elif finding.code == "HANG-WHERE" and case.facts.drop_cm is None:
+        yield Quantity.DROP, 1
 
 
 _SPREADS = {Quantity.SPREAD_BACK: "spread_back_cm", Quantity.SPREAD_FRONT: "spread_front_cm"}

@@ -35,7 +35,7 @@ _SERVES = 0.5
 """A window serves if its gap is no more than this share of what is missing."""
 _MOST_STEPS = 12
 """How far a box reaches, in steps of each lever."""
-_MOST_MADE = 40
+_MOST_MADE = 8
 """Garments made for one step of a box where levers push either way."""
 _SLACK = 1.15
 """The gap of a plane is this much wider than at the corners and axes of its window."""

@@ -24,6 +24,8 @@ from schematics.wearer.body import Body, Stage, Wearer
 Clause = tuple[Row, ...]
 """At least one of the rows holds."""
 
+_TURNS = tuple(math.pi / 2 * step / 12 for step in range(13))
+"""Directions in which a corner's distance is taken: the largest is short by 0.2 % at most."""
 _TIE = 1e-4
 """How near to a tie a rounded count may come, in stitches: swatch figures tell ties farther apart."""
 
@@ -277,10 +279,9 @@ def _arm(case: SizeCase) -> Iterator[Rule]:
 
 
 def _hang(case: SizeCase) -> Iterator[Rule]:
+    """How low the hem hangs; the distance of a corner from straight lines round its circle."""
     drop, limits, wearer = case.facts.drop_cm, case.limits, case.wearer
-    if drop is None:
-        return
-    worn = drop * (1 + limits.hem_sag_fraction)
+    sag = 1 + limits.hem_sag_fraction
     nape, knee = wearer.get(Body.NAPE_HEIGHT), wearer.get(Body.KNEE_HEIGHT)
     if nape is not None and knee is not None:
         adult = wearer.stage is Stage.ADULT
@@ -289,18 +290,22 @@ def _hang(case: SizeCase) -> Iterator[Rule]:
         most = min(ends) - limits.knee_clearance_cm
         yield case.rule(
             "hem above the knee",
-            f"the hem stays above the knee (at most {case.tape.length(most)} worn)",
-            (at_least(-worn, -most),),
+            f"the hem's lowest place stays above the knee (at most {case.tape.length(most)} worn)",
+            *(
+                (at_least((across * math.cos(turn) + down * math.sin(turn)) * -sag, -most),)
+                for across, down in case.facts.corners_cm
+                for turn in (_TURNS if across.terms else _TURNS[-1:])
+            ),
             cure="a body that hangs {miss} shorter",
             code="HANG-KNEE",
             wish=adult,
         )
     waist = waist_depth_cm(wearer)
-    if waist is not None:
+    if waist is not None and drop is not None:
         yield case.rule(
             "hem below the waist",
             f"the hem reaches the waist ({case.tape.length(waist)} worn)",
-            (at_least(worn, waist - limits.short_above_waist_cm),),
+            (at_least(drop * sag, waist - limits.short_above_waist_cm),),
             code="HANG-WHERE",
             wish=True,
         )
