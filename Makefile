@@ -28,6 +28,7 @@ fuzz:
 	@.venv/bin/python -m tests.fuzz.fuzz_specs
 	@.venv/bin/python -m tests.fuzz.fuzz_figures
 	@.venv/bin/python -m tests.fuzz.fuzz_drawings
+	@.venv/bin/python -m tests.fuzz.fuzz_kills
 
 bench:
 	@sh .ci/setup dev
