@@ -18,6 +18,9 @@ from pypdf import PdfReader
 
 from schematics.build.folder import WAITING
 
+OTHERS = "photo.jpg"
+"""A file somebody else has in the folder."""
+
 
 def kill_at_random(command: Sequence[str], folder: Path, chance: random.Random, longest: float) -> bool:
     """Run the command and kill it, and all it started, at a random moment; whether that came in time."""
@@ -58,7 +61,7 @@ def parse(path: Path) -> None:
 def look_through(folder: Path, whole: Callable[[Path], None] = parse) -> int:
     """Every file of the folder must be whole but for those that still wait; the number of them."""
     files = [path for path in folder.rglob("*") if path.is_file() and not path.name.startswith(".")]
-    files = [path for path in files if WAITING not in path.parts]
+    files = [path for path in files if WAITING not in path.parts and path.name != OTHERS]
     for path in files:
         whole(path)
     return len(files)

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import builtins
+import hashlib
+import io
 import os
 import subprocess
 import sys
+import zlib
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
@@ -30,6 +33,34 @@ def run(*arguments: str, folder: Path | None = None, **environment: str) -> subp
 def files_in(folder: Path) -> list[str]:
     """Every file below the folder, by its path from there."""
     return sorted(path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file())
+
+
+def spare_rendering(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """Make PNG, PDF and the page for the maker cost nothing; the SVGs a PNG was asked of, as it goes on.
+
+    Each stand-in is another for another sheet; a PDF is one that can be bound.
+    """
+    from pypdf import PdfWriter
+
+    from schematics.drawing import pdf, raster
+    from schematics.page import page
+
+    asked: list[str] = []
+
+    def to_png(svg: str) -> bytes:
+        asked.append(svg)
+        return b"PNG of " + hashlib.sha256(svg.encode()).digest()
+
+    def to_pdf(svg: str) -> bytes:
+        writer, out = PdfWriter(), io.BytesIO()
+        writer.add_blank_page(width=100, height=100 + zlib.crc32(svg.encode()))
+        writer.write(out)
+        return out.getvalue()
+
+    monkeypatch.setattr(raster, "to_png", to_png)
+    monkeypatch.setattr(pdf, "to_pdf", to_pdf)
+    monkeypatch.setattr(page, "fit_page", lambda design, results: f"<html>{design.title}</html>")
+    return asked
 
 
 def without_cairo(monkeypatch: pytest.MonkeyPatch) -> None:

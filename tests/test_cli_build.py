@@ -10,16 +10,16 @@ from click.testing import CliRunner, Result
 from schematics.build.lock import LOCK
 from schematics.cli import main
 from schematics.drawing import raster
-from tests.program import files_in, run, without_cairo
+from tests.program import files_in, run, spare_rendering, without_cairo
 from tests.specs_for_tests import SPEC, TIGHT_NECK, write
 
 
 @pytest.fixture(autouse=True)
 def place(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """A folder of one's own to work in, and PNGs that cost nothing."""
+    """A folder of one's own to work in, and rendering that costs nothing."""
     monkeypatch.chdir(tmp_path)
     (tmp_path / "specs").mkdir()
-    monkeypatch.setattr(raster, "to_png", lambda svg: b"PNG")
+    spare_rendering(monkeypatch)
     return tmp_path
 
 

@@ -39,8 +39,9 @@ def undisturbed(command: list[str], place: Path) -> float:
 
 def bend(place: Path, number: int) -> None:
     """Save the specs with other words and counts, so that all sheets differ."""
-    write(place / "specs", SPEC.replace("title: Lake", f"title: {number}. Lake"))
-    write(place / "specs", SPEC.replace("hem: 176", f"hem: {176 + 2 * (number % 9)}"), "shore.yaml")
+    one_size = SPEC.partition('  "6 years":')[0]
+    write(place / "specs", one_size.replace("title: Lake", f"title: {number}. Lake"))
+    write(place / "specs", one_size.replace("hem: 176", f"hem: {176 + 2 * (number % 9)}"), "shore.yaml")
 
 
 def main() -> int:
