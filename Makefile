@@ -28,12 +28,14 @@ fuzz:
 	@.venv/bin/python -m tests.fuzz.fuzz_specs
 	@.venv/bin/python -m tests.fuzz.fuzz_figures
 	@.venv/bin/python -m tests.fuzz.fuzz_drawings
+	@.venv/bin/python -m tests.fuzz.fuzz_grading
 	@.venv/bin/python -m tests.fuzz.fuzz_kills
 
 bench:
 	@sh .ci/setup dev
 	@.venv/bin/python -m tests.bench.bench_size
 	@.venv/bin/python -m tests.bench.bench_fit
+	@.venv/bin/python -m tests.bench.bench_grading
 
 clean:
 	rm -rf output/* .mypy_cache .pytest_cache .ruff_cache .hypothesis build *.egg-info

@@ -79,7 +79,11 @@ def minimal(search: Search, rules: Sequence[Rule]) -> list[Rule]:
 
 def _release(search: Search, rule: Rule, core: Sequence[Rule]) -> str:
     """What would make the core keepable at this rule, in words."""
-    nearest = search.nearest(rule, [each for each in core if each is not rule])
+    everything, least = (
+        search.nearest(rule, [each for each in rules if each.key != rule.key])
+        for rules in (search.hard_rules(), core)
+    )
+    nearest = everything or least
     if nearest is None:
         return ""
     if rule.count is not None:

@@ -33,6 +33,11 @@ class Term:
     count: str | None = None
     rule: CountRule | None = None
 
+    @property
+    def sizes(self) -> set[int]:
+        """The sizes it takes."""
+        return {int(name.split("/")[0]) for name in self.value.terms}
+
     def cost(self, counts: Mapping[str, float]) -> float:
         """What it costs at these counts, in cm."""
         return self.weight * abs(self.value.at(counts) - self.target_cm)
@@ -70,7 +75,7 @@ class Problem:
             bounds={name: each for name, each in self.bounds.items() if int(name.split("/")[0]) in sizes},
             picked_up=tuple(each for each in self.picked_up if each[0] in sizes),
             rules=tuple(rule for rule in self.rules if set(rule.sizes) <= set(sizes)),
-            terms=tuple(term for term in self.terms if term.size in sizes),
+            terms=tuple(term for term in self.terms if term.sizes <= set(sizes)),
         )
 
     def best(

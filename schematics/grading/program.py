@@ -105,6 +105,8 @@ class Program:
         Raises:
             SolverError: neither was found in the time given.
         """
+        if not self._cost:
+            return Answer(values={}, objective=0.0, bound=0.0)
         found = milp(
             np.array(self._cost),
             integrality=np.array(self._whole, dtype=int),

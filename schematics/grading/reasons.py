@@ -103,7 +103,7 @@ def _nearer(search: Search, case: SizeCase, found: _Counts, count: str) -> list[
 
 def _off_cm(search: Search, case: SizeCase, found: _Counts, count: str) -> float:
     """How far the count is off its own intent, or else off every other that it has a part in."""
-    values, name = search.values(found), f"{case.index}/{count}"
+    values, name = search.values(dict(enumerate(found))), f"{case.index}/{count}"
     terms = [term for term in search.problem.terms if term.size == case.index and name in term.value.terms]
     own = [term for term in terms if term.words == search.draft.counts[count]]
     return sum(term.cost(values) for term in own or terms)
@@ -111,7 +111,7 @@ def _off_cm(search: Search, case: SizeCase, found: _Counts, count: str) -> float
 
 def _barred(search: Search, case: SizeCase, found: _Counts, moved: _Counts) -> str:
     """What the nearer counts would break."""
-    before, after = search.values(found), search.values(moved)
+    before, after = search.values(dict(enumerate(found))), search.values(dict(enumerate(moved)))
     for wish in (False, True):
         for rule in search.problem.rules:
             if rule.wish is wish and case.index in rule.sizes and rule.miss(after) and not rule.miss(before):

@@ -118,6 +118,12 @@ def _given(case: SizeCase) -> Iterator[Rule]:
         )
 
 
+def pin_rules(case: SizeCase, counts: Mapping[str, int]) -> Iterator[Rule]:
+    """Rules that leave a size's counts as they are."""
+    for count, value in counts.items():
+        yield case.rule(f"{count} as found", "", (within(Linear.of(count), value, value),))
+
+
 def _patterns(case: SizeCase) -> Iterator[Rule]:
     for pattern in case.facts.patterns:
         rule = pattern.rule

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from schematics.checks.finding import Finding, Severity
@@ -12,25 +12,28 @@ from schematics.grading.draft import Draft
 from schematics.grading.made import Workshop
 from schematics.grading.problem import Floor, Problem, broken_name
 from schematics.grading.program import Answer
-from schematics.grading.rules import Clause, Rule, SizeCase
+from schematics.grading.rules import Clause, Rule, SizeCase, pin_rules
 from schematics.grading.state import problem_of, size_cases
-from schematics.grading.targets import targets
+from schematics.grading.targets import GradingError, targets
 
 MOST_TURNS = 40
+_TOGETHER = 8
+"""So many sizes at most are graded in one go."""
+_BLOCK = 5
+"""Sizes in a block where there are more."""
 EQUAL_CM = 1e-5
 """Costs this near are equal: what the solver is exact to."""
 UNPRICED = frozenset({"FLAT-CIRCLE"})
 """Findings to mind that are the designer's own choice: a body over a full circle is only drawn otherwise."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class Found:
     """Counts for every size, their cost in cm, and the least any counts could cost."""
 
     counts: tuple[Mapping[str, int], ...]
     cost_cm: float
     bound_cm: float
-    turns: int = 0
 
     @property
     def gap_cm(self) -> float:
@@ -83,23 +86,52 @@ class Search:
 
     def run(self) -> Found | None:
         """The best counts; None where there are none."""
-        for case in self.cases:
-            if not self._explore(case):
-                return None
+        if not all(self._explore(case) for case in self.cases):
+            return None
+        sizes = range(len(self.cases))
+        return self._together(sizes) if len(sizes) <= _TOGETHER else self._in_blocks(sizes)
+
+    def _in_blocks(self, sizes: range) -> Found | None:
+        """Good counts for many sizes: block after block, each with what was found for the two before it.
+
+        Blocks by themselves, steps between them left out, cost no more than all sizes together.
+        """
+        bound_cm, counts = 0.0, dict[int, Mapping[str, int]]()
+        for first in sizes[::_BLOCK]:
+            block = sizes[first : first + _BLOCK]
+            alone = self._together(block)
+            pinned = {at: counts[at] for at in (first - 2, first - 1) if at >= 0}
+            found = alone if not pinned or alone is None else self._together(block, pinned)
+            if alone is None or found is None:
+                return self._together(sizes)
+            bound_cm += alone.bound_cm
+            counts |= dict(zip([*pinned, *block], found.counts, strict=True))
+        cost_cm = self.cost_cm(self.problem, counts)
+        return None if cost_cm is None else Found(tuple(counts.values()), cost_cm, bound_cm)
+
+    def _together(
+        self, sizes: Iterable[int], pinned: Mapping[int, Mapping[str, int]] | None = None
+    ) -> Found | None:
+        """The best counts for some sizes, after ``pinned`` ones as they are; None where there are none."""
+        pinned = pinned or {}
+        cases = [self.cases[at] for at in (*pinned, *sizes)]
+        problem = self.problem.only(*(case.index for case in cases))
+        fixed = [rule for at, counts in pinned.items() for rule in pin_rules(self.cases[at], counts)]
         best: Found | None = None
-        for turn in range(1, MOST_TURNS + 1):
-            answer = self.problem.best(self.rules(), self.floors)
+        for _ in range(MOST_TURNS):
+            floors = [each for each in self.floors if each.size in {case.index for case in cases}]
+            answer = problem.best([*self.rules([case.index for case in cases]), *fixed], floors)
             if answer is None:
                 return None
-            counts = self.counts(answer, self.cases)
-            cost = self.cost_cm(counts)
+            counts = self.counts(answer, cases)
+            cost = self.cost_cm(problem, {case.index: each for case, each in zip(cases, counts, strict=True)})
             if cost is not None and (best is None or cost < best.cost_cm):
-                best = Found(counts=counts, cost_cm=cost, bound_cm=answer.bound)
+                best = Found(counts, cost, answer.bound)
             if best is not None:
-                best = Found(counts=best.counts, cost_cm=best.cost_cm, bound_cm=answer.bound, turns=turn)
+                best = Found(best.counts, best.cost_cm, answer.bound)
                 if not best.gap_cm:
                     return best
-            fresh = [self._cut(case, each, answer) for case, each in zip(self.cases, counts, strict=True)]
+            fresh = [self._cut(case, each, answer) for case, each in zip(cases, counts, strict=True)]
             if not any(fresh):
                 break
         return best
@@ -132,9 +164,12 @@ class Search:
         sizes = sorted({at for rule in rules for at in rule.sizes})
         cases = [self.cases[at] for at in sizes]
         kept = {rule.key for rule in rules}
+        problem = self.problem.only(*sizes)
         for _ in range(MOST_TURNS):
             now = [rule for rule in self.hard_rules() if rule.key in kept]
-            answer = self.problem.only(*sizes).possible(now)
+            if problem.possible(now) is None:
+                return None
+            answer = problem.best(now)
             if answer is None:
                 return None
             refused = [
@@ -147,7 +182,9 @@ class Search:
                 return answer
             for each in refused:
                 self._box(*each)
-        return None
+        raise GradingError(
+            f"{self.draft.head.path}: it is not settled which rules clash; give more counts by hand"
+        )
 
     def nearest(self, rule: Rule, rest: Sequence[Rule]) -> Answer | None:
         """The counts that come nearest to a rule where the others are kept; how near is the objective."""
@@ -168,30 +205,29 @@ class Search:
             for case in cases
         )
 
-    def _named(self, counts: Sequence[Mapping[str, int]]) -> dict[str, int]:
-        return {f"{at}/{count}": value for at, each in enumerate(counts) for count, value in each.items()}
-
-    def cost_cm(self, counts: Sequence[Mapping[str, int]]) -> float | None:
-        """What counts cost by the checks themselves; None where a check stops a size."""
+    def cost_cm(self, problem: Problem, counts: Mapping[int, Mapping[str, int]]) -> float | None:
+        """What some sizes' counts cost by the checks themselves; None where a check stops one of them."""
         minded = 0
-        for case, each in zip(self.cases, counts, strict=True):
+        for index, each in counts.items():
             try:
-                findings = self.workshop.findings(case.index, each)
+                findings = self.workshop.findings(index, each)
             except ValueError:
                 return None
             if any(finding.severity is Severity.STOP for finding in findings):
                 return None
             minded += len(minds(findings))
-        values = self._named(counts)
-        cost = sum(self.problem.fewer_cm[name] * value for name, value in values.items())
         known = self.values(counts)
-        return cost + sum(term.cost(known) for term in self.problem.terms) + self.problem.mind_cm * minded
+        cost = sum(fewer * known[name] for name, fewer in problem.fewer_cm.items() if name in known)
+        return cost + sum(term.cost(known) for term in problem.terms) + problem.mind_cm * minded
 
-    def values(self, counts: Sequence[Mapping[str, int]]) -> dict[str, float]:
+    def values(self, counts: Mapping[int, Mapping[str, int]]) -> dict[str, float]:
         """The counts by their names with their sizes, and what is picked up from them."""
-        values: dict[str, float] = dict(self._named(counts))
+        values: dict[str, float] = {
+            f"{index}/{count}": value for index, each in counts.items() for count, value in each.items()
+        }
         for index, each in self.problem.picked_up:
-            values[f"{index}/{each.name}"] = each.count(counts[index])
+            if index in counts:
+                values[f"{index}/{each.name}"] = each.count(counts[index])
         return values
 
     def _cut(self, case: SizeCase, counts: Mapping[str, int], answer: Answer) -> bool:

@@ -49,7 +49,8 @@ def with_counts(text: str, draft: Draft, found: Sequence[Counts]) -> str:
                 f"{draft.head.path}:{size.line}: size {size.name!r} shares its counts with another by an "
                 "alias; write them out, then its own can be put in"
             ) from None
-    for each in sorted(insertions, key=lambda each: each.at, reverse=True):
+    insertions.sort(key=lambda each: each.at)  # stable: at one place the inner block's come first
+    for each in reversed(insertions):
         text = text[: each.at] + each.text + text[each.at :]
     return text
 
