@@ -40,10 +40,9 @@ class Edge:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WorkArrow:
-    """Direction of work: an arrow from ``start`` to ``end`` on the piece, and its words."""
+    """Direction of work: places for an arrow on the piece, from and to, best first; and its words."""
 
-    start: tuple[float, float]
-    end: tuple[float, float]
+    ways: tuple[tuple[tuple[float, float], tuple[float, float]], ...]
     words: str
 
 
@@ -74,6 +73,7 @@ class Crease:
 
     name: str
     path: LineString
+    folded: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -101,8 +101,11 @@ def _rectangle(
         edges=edges,
         spans=tuple(Span(key=key, path=edges[at].path) for key, at in spans),
         work=WorkArrow(
-            start=(0, height * 0.2) if upwards else (-half * 0.6, height / 2),
-            end=(0, height * 0.8) if upwards else (half * 0.6, height / 2),
+            ways=(
+                ((0, height * 0.2), (0, height * 0.8))
+                if upwards
+                else ((-half * 0.6, height / 2), (half * 0.6, height / 2)),
+            ),
             words=work,
         ),
         foundation_stitches=foundation_stitches,

@@ -37,6 +37,9 @@ from schematics.garment import (
 )
 from schematics.units import format_cm
 
+_WORK_SHARES = (0.35, 0.5, 0.2, 0.65, 0.8, 0.1)
+"""Where from the left side to the neck an arrow may show the direction of work, best first."""
+
 
 def pick_up(rows: int, besides: int, fabric: Fabric) -> int:
     """Stitches to pick up along ``rows`` row ends for a band that also takes ``besides`` stitches.
@@ -86,7 +89,6 @@ def _girth_cm(shape: FoldedShape, panel: Piece) -> float:
 
 
 def _body_piece(counts: FoldedBody, arms: FoldedArms, fabric: Fabric, shape: FoldedShape) -> Piece:
-    along = shape.side - (shape.side - shape.neck) * 0.35
     return Piece(
         name="body",
         fabric=fabric,
@@ -94,8 +96,10 @@ def _body_piece(counts: FoldedBody, arms: FoldedArms, fabric: Fabric, shape: Fol
         edges=(*_edges(counts, fabric, shape), *_edges_below_the_opening(counts, arms, fabric, shape)),
         spans=shape.spans,
         work=WorkArrow(
-            start=(along, -shape.back * 0.85),
-            end=(along, -shape.back * 0.4),
+            ways=tuple(
+                ((x, -shape.back * 0.85), (x, -shape.back * 0.4))
+                for x in ((shape.side - shape.neck) * share - shape.side for share in _WORK_SHARES)
+            ),
             words=(
                 "worked from the back hem over the shoulders; slot "
                 f"{counts.slot} sts, {format_cm(fabric.length_cm(counts.slot, STITCHES))}"
@@ -103,7 +107,9 @@ def _body_piece(counts: FoldedBody, arms: FoldedArms, fabric: Fabric, shape: Fol
         ),
         foundation_stitches=counts.width,
         on_fold=True,
-        creases=(Crease(name="shoulder fold", path=LineString([(shape.neck, 0), (shape.side, 0)])),),
+        creases=(
+            Crease(name="shoulder fold", path=LineString([(shape.neck, 0), (shape.side, 0)]), folded=True),
+        ),
     )
 
 

@@ -42,6 +42,9 @@ from schematics.garment import (
 
 Vertex: TypeAlias = tuple[float, float]
 
+_WORK_SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)
+"""Where across the half an arrow may show the direction of work, best first."""
+
 
 class Shape(Protocol):
     """The right half of a body: neck at the top, fold on x = 0 downwards from the origin.
@@ -194,8 +197,6 @@ def _arm_ring(size: Size, parts: Parts, arms: HemArms) -> Ring:
 def _body_piece(plan: NeckDown, fabric: Fabric, run: HemRun) -> Piece:
     shape = plan.shape
     neck, hem = shape.neck(1, 0), shape.hem(0, 1, run.knots)
-    top, foot = shape.neck_at(0.5), shape.hem_at(0.5)
-    start, end = ((top[0] + (foot[0] - top[0]) * at, top[1] + (foot[1] - top[1]) * at) for at in (0.15, 0.75))
     return Piece(
         name="body",
         fabric=fabric,
@@ -206,11 +207,18 @@ def _body_piece(plan: NeckDown, fabric: Fabric, run: HemRun) -> Piece:
             edge_of("front", [hem[-1], neck[0]], plan.rows, ROWS, fabric),
         ),
         spans=_spans(shape, run),
-        work=WorkArrow(start=start, end=end, words=plan.work),
+        work=WorkArrow(ways=tuple(_way(shape, share) for share in _WORK_SHARES), words=plan.work),
         foundation_stitches=plan.neck,
         on_fold=True,
         creases=plan.creases,
     )
+
+
+def _way(shape: Shape, share: float) -> tuple[Vertex, Vertex]:
+    """Most of the way from neck to hem at that share of the hem."""
+    (x0, y0), (x1, y1) = shape.neck_at(share), shape.hem_at(share)
+    start, end = ((x0 + (x1 - x0) * at, y0 + (y1 - y0) * at) for at in (0.15, 0.75))
+    return start, end
 
 
 def _spans(shape: Shape, run: HemRun) -> tuple[Span, ...]:

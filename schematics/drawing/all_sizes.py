@@ -10,7 +10,7 @@ from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.marks import Group, Label, Mark, Text, bounds
 from schematics.drawing.page import Box, block_size, drawing_area, pack
 from schematics.drawing.piece_block import dimensioned
-from schematics.drawing.scale import SCALES
+from schematics.drawing.pieces import pieces_fit
 from schematics.drawing.text import LARGE, SMALL, line_pitch, wrap
 from schematics.evaluate import Result
 from schematics.garment import Finished, Span
@@ -18,6 +18,9 @@ from schematics.size_string import size_string
 from schematics.units import format_inches, round_half_up
 
 _CAPTION_PITCH = 5.0
+
+_REDUCTIONS = (1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 16, 18, 20, 25, 30, 40, 50)
+"""Denominators tried for an outline that is not to scale."""
 
 
 def draw_all_sizes(setting: Setting) -> Drawing:
@@ -62,7 +65,9 @@ def _outline(result: Result, letters: dict[str, str], room: Box) -> tuple[list[G
         return (Label((letters[item.key],), SMALL, bold=True),)
 
     garment = result.garment
-    for scale in SCALES:
+    for scale in _REDUCTIONS:
+        if not pieces_fit(garment, scale, room):
+            continue
         blocks = [
             _named(dimensioned(piece, garment, scale, letter, markers=False), piece.name)
             for piece in garment.pieces
@@ -114,7 +119,9 @@ def _inches(items: Sequence[Finished]) -> str:
 
 
 def _counts(items: Sequence[Finished]) -> str:
-    return f"; {size_string([str(item.count) for item in items])} {items[0].counted}"
+    """The counts, where it is counted at all."""
+    counts = [str(item.count) for item in items if item.count is not None]
+    return f"; {size_string(counts)} {items[0].counted}" if counts else ""
 
 
 def _description(setting: Setting) -> str:

@@ -84,7 +84,10 @@ def _common(garments: tuple[Garment, ...], paper: Paper, largest: int) -> _Commo
         if scale < SCALES[-1] and not all(_bare_views_fit(each, scale, area) for each, _ in made if each):
             continue
         for girth_at in _GIRTH_AT:
-            views = tuple(_views(each, garment, scale, girth_at) if each else None for each, garment in made)
+            views = tuple(
+                _views(each, garment, scale, girth_at, area.x1 - area.x0) if each else None
+                for each, garment in made
+            )
             drawn = [(each, words) for each, words in zip(views, steps, strict=True) if each]
             ways = [way for way in _ARRANGEMENTS if all(_placed(*each, way, area) for each in drawn)]
             fitting += [_Common(scale=scale, arrange=way, views=views) for way in ways[:1]]
@@ -93,12 +96,13 @@ def _common(garments: tuple[Garment, ...], paper: Paper, largest: int) -> _Commo
     return fitting[0] if fitting else _Common(scale=scale, arrange=_ARRANGEMENTS[0], views=views)
 
 
-def _views(joined: Joined, garment: Garment, scale: int, girth_at: int) -> Views:
+def _views(joined: Joined, garment: Garment, scale: int, girth_at: int, widest: float) -> Views:
     """Both views; the arm bands' girth is on the one asked for, or on the other if that shows none."""
     shown = [any(half.band for half in view.halves) for view in joined]
     at = girth_at if shown[girth_at] else 1 - girth_at
     front, back = (
-        view_block(view, garment, scale, girth=shown[at] and place == at) for place, view in enumerate(joined)
+        view_block(view, garment, scale, girth=shown[at] and place == at, widest=widest)
+        for place, view in enumerate(joined)
     )
     return front, back
 

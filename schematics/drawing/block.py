@@ -5,13 +5,14 @@ The block remembers what is taken, so that a label is only ever placed where it 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
-from shapely import LineString, Polygon
+from shapely import LinearRing, LineString, Polygon
 from shapely import box as rectangle
 from shapely.geometry.base import BaseGeometry
 
@@ -26,6 +27,7 @@ from schematics.drawing.marks import (
     Point,
     Text,
     bounds,
+    mark_points,
     moved_group,
 )
 from schematics.drawing.taken import Shapes, Taken, shapes_of
@@ -59,14 +61,19 @@ def _is_point(mark: Mark) -> bool:
 class Block:
     """Collects groups of marks and answers where a label is free.
 
-    ``unplaced`` names what found no room; nothing is ever drawn badly instead.
+    ``unplaced`` names what found no room; nothing is ever drawn badly instead. No label is free where
+    it would make the block wider than ``widest`` mm.
     """
+
+    widest: float = math.inf
 
     groups: list[Group] = field(default_factory=list)
     unplaced: list[str] = field(default_factory=list)
     _lines: Taken = field(default_factory=Taken)
     _labels: Taken = field(default_factory=Taken)
     _outlines: list[BaseGeometry] = field(default_factory=list)
+    _left: float = math.inf
+    _right: float = -math.inf
 
     def add(self, kind: str, name: str, marks: Iterable[Mark]) -> None:
         """Add a group; its lines and labels are taken from now on."""
@@ -74,8 +81,12 @@ class Block:
         self.groups.append(group)
         for mark in group.marks:
             self._remember(mark)
+            xs = [x for x, _ in mark_points(mark)]
+            self._left, self._right = min(self._left, *xs), max(self._right, *xs)
         if kind == "outline":
-            self._outlines += map(mark_shape, group.marks)
+            self._outlines += [
+                LinearRing(mark.points) for mark in group.marks if isinstance(mark, Line | Area)
+            ]
 
     def _remember(self, mark: Mark) -> None:
         if isinstance(mark, Line | Area) and len(mark.points) > 8 and not (
@@ -92,12 +103,26 @@ class Block:
         return bool(self.free_boxes(shapes_of([label.box(centre, angle, CLEAR)]))[0])
 
     def free_boxes(self, boxes: Shapes) -> NDArray[np.bool_]:
-        """Which of ``boxes`` touch no line and no label."""
-        return ~(self._lines.touched(boxes) | self._labels.touched(boxes))
+        """Which of ``boxes`` touch no line and no label and make the block no wider than it may be."""
+        return ~(self._lines.touched(boxes) | self._labels.touched(boxes) | self._too_wide(boxes))
 
-    def is_empty(self, marks: Iterable[Mark], clear: float = CLEAR) -> bool:
-        """Whether nothing is where these marks would go, nor within ``clear`` mm of them."""
+    def _too_wide(self, shapes: Shapes) -> NDArray[np.bool_]:
+        """Which of ``shapes`` would make the block wider than it may be, or wider still."""
+        x0, _, x1, _ = shapely.bounds(shapes).T
+        width = np.maximum(x1, self._right) - np.minimum(x0, self._left)
+        return np.asarray(width > max(self.widest, self._right - self._left))
+
+    def is_empty(self, marks: Iterable[Mark], clear: float = CLEAR, before: float = 0.0) -> bool:
+        """Whether nothing is within ``clear`` mm of these marks, and they keep the block's width.
+
+        Nor may anything be within ``before`` mm to the right of them, where it would read as their end.
+        """
         shapes = shapes_of([mark_shape(mark) for mark in marks])
+        if self._too_wide(shapes).any():
+            return False
+        if before:
+            aside = np.array([before, 0.0])
+            shapes = np.concatenate([shapes, shapely.transform(shapes, lambda points: points + aside)])
         taken = (self._lines, self._labels)
         return not any(each.touched_within(shapes, clear).any() for each in taken)
 

@@ -71,17 +71,33 @@ def draw_dimension(block: Block, name: str, track: Track, labels: Sequence[Label
 def draw_leader(
     block: Block, name: str, tips: Sequence[tuple[Point, Point]], labels: Sequence[Label]
 ) -> None:
-    """A label with an arrow to the first of ``tips`` where there is room.
+    """A label with an arrow to the first of ``tips`` where there is room; if nowhere, the block is told.
 
     Each tip comes with the direction away from the fabric there.
     """
+    if not try_leader(block, name, tips, labels, (0, 2, 4, 16)):
+        block.unplaced.append(name)
+
+
+def try_leader(
+    block: Block,
+    name: str,
+    tips: Sequence[tuple[Point, Point]],
+    labels: Sequence[Label],
+    crossings: Sequence[int],
+) -> bool:
+    """`draw_leader` with at most so many lines crossed, each of ``crossings`` tried in turn.
+
+    Returns:
+        Whether there was room; if not, nothing is drawn.
+    """
     ways = [_Spots(_leader_spots(block, tip, away, label)) for tip, away in tips for label in labels]
-    for crossings, way in product((0, 2, 4, 16), ways):
-        placed = next(way.crossing(crossings), None)
+    for most, way in product(crossings, ways):
+        placed = next(way.crossing(most), None)
         if placed is not None:
             block.add("leader", name, _leader_marks(placed))
-            return
-    block.unplaced.append(name)
+            return True
+    return False
 
 
 def _leader_marks(placed: _Placed) -> Iterator[Mark]:
@@ -210,7 +226,9 @@ def _leader_spots(block: Block, tip: Point, normal: Point, label: Label) -> Iter
     Each comes with the number of lines its leader crosses; it crosses no label.
     """
     ahead = math.atan2(normal[1], normal[0])
-    turns = [ahead + math.radians(way + 15 * i) for way in (0, 180) for i in (0, 1, -1, 2, -2, 3, -3, 4, -4)]
+    turns = [
+        ahead + math.radians(way + 15 * i) for way in (0, 180) for i in (0, 1, -1, 2, -2, 3, -3, 4, -4, 5, -5)
+    ]
     ways = np.array([(math.cos(turn), math.sin(turn)) for turn in turns])
     width, height = label.size
     for near in range(6, 60, 8):

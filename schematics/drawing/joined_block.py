@@ -27,10 +27,15 @@ TRIANGLE = 2.4
 """Height and foot of the triangle that shows where yarn is joined, in mm."""
 
 
-def view_block(view: JoinedView, garment: Garment, scale: int, *, girth: bool) -> Block:
-    """Everything drawn of one view at 1:``scale``; with ``girth``, that of the arm bands it shows."""
+def view_block(
+    view: JoinedView, garment: Garment, scale: int, *, girth: bool, widest: float = math.inf
+) -> Block:
+    """Everything drawn of one view at 1:``scale``; with ``girth``, that of the arm bands it shows.
+
+    No wider than ``widest`` mm if labels can help it.
+    """
     on_sheet = View(scale=scale)
-    block = Block()
+    block = Block(widest=widest)
     starts = list(_draw_garment(block, view, garment, on_sheet))
     corner = draw_width(block, view, on_sheet)
     if view.panel is None:
@@ -80,7 +85,7 @@ def _draw_half(block: Block, half: Half, view: View) -> None:
     edges = [*half.edges, half.neck]
     block.add("fabric", f"body {side}", [Line(view.line(path), Pen.OUTLINE) for path in edges])
     if half.creases:
-        block.add("crease", side, [Line(view.line(path)) for path in half.creases])
+        block.add("crease", side, [Line(view.line(path), Pen.INCREASE) for path in half.creases])
     for seam in half.seams:
         block.add("seam", seam.letter, [Line(view.line(seam.path), Pen.SEAM)])
     block.add("fold", side, [Line(view.line(half.fold), Pen.FOLD)])

@@ -73,15 +73,25 @@ def draw_girth(block: Block, view: JoinedView, ring: Ring, on_sheet: View) -> No
 
 
 def _rim_tips(band: Strip, view: View) -> Iterator[tuple[Point, Point]]:
-    """Places on the free edge, with the way down and in under the garment if that leads off the band."""
-    rim = LineString(view.line(band.rim)[1:-1])
+    """Places on the free edge, then the open ends, each with a way off the band.
+
+    That is down and in under the garment if it can be.
+    """
+    points = view.line(band.rim)
+    rim = LineString(points[1:-1])
     for share in (0.5, 0.35, 0.65, 0.2, 0.8):
         at, near = rim.interpolate(share, normalized=True), rim.interpolate(share * 0.99, normalized=True)
         size = math.dist((at.x, at.y), (near.x, near.y))
         side = 1.0 if band.on_left else -1.0
         out = (at.y - near.y) / size * side, (near.x - at.x) / size * side
-        down = (-0.2 if at.x > 0 else 0.2), 1.0
-        yield (at.x, at.y), (down if out[0] * down[0] + out[1] * down[1] > 0.4 else out)
+        for down in ((math.copysign(0.2, -at.x), 1.0), (0.0, 1.0)):
+            yield (at.x, at.y), (down if out[0] * down[0] + out[1] * down[1] > 0.4 else out)
+    for (x0, y0), (x1, y1), folded in (
+        (*points[:2], band.ends_folded),
+        (*points[-2:], band.starts_folded),
+    ):
+        if not folded:
+            yield ((x0 + x1) / 2, (y0 + y1) / 2), (0.0, 1.0)
 
 
 def _labels(length_cm: float, *names: str) -> tuple[Label, ...]:

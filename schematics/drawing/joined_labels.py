@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from schematics.drawing.block import Block
-from schematics.drawing.dimension import draw_leader, upright
+from schematics.drawing.dimension import draw_leader, try_leader, upright
 from schematics.drawing.joined_half import Half, Marker
 from schematics.drawing.marks import Label, Point
 from schematics.drawing.placing import along, place, turned
@@ -28,12 +28,15 @@ def number(block: Block, marker: Marker, view: View) -> None:
 
 
 def letter_seams(block: Block, half: Half, view: View) -> None:
-    """Each seam's letter in a ring beside it."""
+    """Each seam's letter in a ring beside it, inside the half if there is room."""
     for seam in half.seams:
         points = view.line(seam.path)
         start, end = points[0], points[-1]
         size = math.dist(start, end)
         normal = (end[1] - start[1]) / size, (start[0] - end[0]) / size
+        within = view.point(half.shape.centroid.x, half.shape.centroid.y)
+        if normal[0] * (within[0] - start[0]) + normal[1] * (within[1] - start[1]) < 0:
+            normal = -normal[0], -normal[1]
         spots = [
             (along((start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share),
                     normal, away), 0.0)
@@ -47,12 +50,15 @@ def letter_seams(block: Block, half: Half, view: View) -> None:
 
 
 def note_start(block: Block, foot: Point, inward: Point, triangle: float) -> None:
-    """The note at a triangle of that size, given the middle of its foot and the way it faces."""
+    """The note at a triangle of that size, given the middle of its foot and the way it faces.
+
+    Without room near by there is none: the steps say what a triangle means.
+    """
     labels = Label(("join yarn",)), Label(("join", "yarn"))
     for label in labels:
         if place(block, "note", "join yarn", label, _round(label, foot, inward, triangle)):
             return
-    draw_leader(block, "join yarn", ((along(foot, inward, 0.5), inward),), labels[:1])
+    try_leader(block, "join yarn", ((along(foot, inward, 0.5), inward),), labels[:1], (0,))
 
 
 def _round(label: Label, foot: Point, inward: Point, triangle: float) -> list[tuple[Point, float]]:

@@ -27,6 +27,7 @@ class Pen(StrEnum):
     LEADER = "leader"
     FOLD = "fold"
     SEAM = "seam"
+    INCREASE = "increase"
     FRAME = "frame"
     SOLID = "solid"
 

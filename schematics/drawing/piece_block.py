@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from schematics.drawing.block import Block
@@ -18,39 +18,70 @@ from schematics.units import format_cm, format_inches
 _CAPTION_WIDTH = 70.0
 _NARROW = 20.0
 
+_APART = 6.0
+"""Least distance between a caption and a label on its right, which else reads as one with it, in mm."""
+
+_LEAST_ARROW, _ROUND_ARROW = 4.0, 0.4
+"""Length of the shortest arrow of work and free space round it, in mm."""
+
+_HAIR = 1e-6
+
 
 Words = Callable[[Finished, Span, bool], tuple[Label, ...]]
 """What is written at a span, in one or more shapes, best first; the flag says that half of it is drawn."""
 
 
-def piece_block(piece: Piece, garment: Garment, scale: int) -> Block:
-    """Everything drawn of one piece at 1:``scale``."""
-    block = dimensioned(piece, garment, scale, figures, markers=True)
+def piece_block(piece: Piece, garment: Garment, scale: int, widest: float = math.inf) -> Block:
+    """Everything drawn of one piece at 1:``scale``, no wider than ``widest`` mm if labels can help it."""
+    block = dimensioned(piece, garment, scale, figures, markers=True, widest=widest)
     view = _view(piece, garment, scale)
     _draw_caption(block, piece, garment, view)
     return block
 
 
-def dimensioned(piece: Piece, garment: Garment, scale: int, words: Words, *, markers: bool) -> Block:
+def dimensioned(
+    piece: Piece,
+    garment: Garment,
+    scale: int,
+    words: Words,
+    *,
+    markers: bool,
+    widest: float = math.inf,
+) -> Block:
     """The outline with its dimensions, labelled by ``words``; with ``markers``, those of the seams too."""
     view = _view(piece, garment, scale)
-    block = Block()
-    block.add("outline", piece.name, [Area(view.outline(piece))])
+    block = Block(widest=widest)
+    block.add("outline", piece.name, [_outline(piece, view)])
     _draw_creases(block, piece, view)
     ends = list(_marker_ends(garment, view)) if markers and garment.arm.edge in piece.edges else []
     for at, inward, _, number in ends:
         _draw_tick(block, at, inward, number)
-    if piece.on_fold:
-        _draw_fold(block, piece, view)
+    fold = _fold(piece, view) if piece.on_fold else None
+    if fold:
+        block.add("fold", piece.name, [Line(fold, Pen.FOLD)])
     if markers:
         _draw_work(block, piece, view)
+    _draw_spans(block, piece, {item.key: item for item in garment.finished}, words, view)
+    if fold:
+        _name_fold(block, fold, view)
+    if markers:
         _draw_seam_letters(block, piece, garment, view)
-    finished = {item.key: item for item in garment.finished}
-    for span in piece.spans:
-        _draw_span(block, span, finished[span.key], words, view)
     for end in ends:
         _draw_marker_number(block, *end)
     return block
+
+
+def _outline(piece: Piece, view: View) -> Line | Area:
+    """The outline, left open along the fold where half of the piece is drawn."""
+    points = view.outline(piece)
+    if not view.half_only:
+        return Area(points)
+    on_fold = [abs(x) < _HAIR for x, _ in points]
+    after = max(
+        (i for i in range(len(points)) if on_fold[i - 1] and on_fold[i]),
+        key=lambda i: math.dist(points[i - 1], points[i]),
+    )
+    return Line((*points[after:], *points[:after]), Pen.OUTLINE)
 
 
 def _view(piece: Piece, garment: Garment, scale: int) -> View:
@@ -82,20 +113,27 @@ def figures(item: Finished, span: Span, halved: bool) -> tuple[Label, ...]:
     return Label((*wide, f"{cm} ({count})", inches)), Label((*narrow, cm, inches, count))
 
 
-def _draw_span(block: Block, span: Span, item: Finished, words: Words, view: View) -> None:
-    """A dimension line; for a whole edge, and where a line finds no room, an arrow to it.
+def _draw_spans(
+    block: Block, piece: Piece, finished: Mapping[str, Finished], words: Words, view: View
+) -> None:
+    """Dimension lines, then, for a whole edge and where a line finds no room, arrows, shortest first.
 
     What comes on both sides of the fold is read on the right, or on the left if there is more room.
     """
-    halved = span.crosses_fold and view.half_only
-    sides = (span,) if span.crosses_fold or view.half_only else (span, replace(span, on_left=True))
-    tracks = [view.track(side) for side in sides]
-    if not span.whole_edge and any(
-        draw_dimension(block, span.key, track, words(item, span, halved)) for track in tracks
-    ):
-        return
-    named = words(item, replace(span, whole_edge=True), halved)
-    draw_leader(block, span.key, [tip for track in tracks for tip in _tips(track)], named)
+    left_over = []
+    for span in piece.spans:
+        item, halved = finished[span.key], span.crosses_fold and view.half_only
+        sides = (span,) if span.crosses_fold or view.half_only else (span, replace(span, on_left=True))
+        tracks = [view.track(side) for side in sides]
+        if span.whole_edge or not any(
+            draw_dimension(block, span.key, track, words(item, span, halved)) for track in tracks
+        ):
+            named = words(item, replace(span, whole_edge=True), halved)
+            left_over.append(
+                (span.path.length, span.key, [tip for track in tracks for tip in _tips(track)], named)
+            )
+    for _, key, tips, named in sorted(left_over, key=lambda each: round(each[0], 6)):
+        draw_leader(block, key, tips, named)
 
 
 def _tips(track: Track) -> list[tuple[Point, Point]]:
@@ -104,13 +142,18 @@ def _tips(track: Track) -> list[tuple[Point, Point]]:
     return [(track.at(track.length * share), track.normal(track.length * share)) for share in shares]
 
 
-def _draw_fold(block: Block, piece: Piece, view: View) -> None:
-    on_fold = [view.point(x, y) for x, y, *_ in piece.outline.exterior.coords if abs(x) < 1e-6]
-    top, bottom = min(on_fold, key=lambda p: p[1]), max(on_fold, key=lambda p: p[1])
-    marks: list[Mark] = [Line((top, bottom), Pen.FOLD)]
-    block.add("fold", piece.name, marks)
+def _fold(piece: Piece, view: View) -> tuple[Point, Point]:
+    """Both ends of the fold at centre back, the upper one first."""
+    outline = _outline(piece, view)
+    ends: Sequence[Point] = (outline.points[0], outline.points[-1])
+    if not view.half_only:
+        ends = [point for point in outline.points if abs(point[0]) < _HAIR]
+    return min(ends, key=lambda p: p[1]), max(ends, key=lambda p: p[1])
+
+
+def _name_fold(block: Block, fold: tuple[Point, Point], view: View) -> None:
     words = Label(("centre back, on the fold",) if view.half_only else ("centre back",))
-    middle = (top[1] + bottom[1]) / 2
+    middle = (fold[0][1] + fold[1][1]) / 2
     spots = [((side * 3.5, middle), -90.0) for side in (1, -1)]
     _place(block, "note", "centre back", words, spots, tip=(0.0, middle), away=(-1.0, 0.0))
 
@@ -119,7 +162,8 @@ def _draw_creases(block: Block, piece: Piece, view: View) -> None:
     for crease in piece.creases:
         right = view.line(crease.path)
         sides = (right,) if view.half_only else (right, tuple(mirrored(point) for point in right))
-        block.add("crease", crease.name, [Line(points, Pen.FOLD) for points in sides])
+        pen = Pen.FOLD if crease.folded else Pen.INCREASE
+        block.add("crease", crease.name, [Line(points, pen) for points in sides])
 
 
 def _marker_ends(garment: Garment, view: View) -> Iterator[tuple[Point, Point, Point, str]]:
@@ -184,11 +228,16 @@ def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View)
 
 
 def _draw_work(block: Block, piece: Piece, view: View) -> None:
-    start, end = view.point(*piece.work.start), view.point(*piece.work.end)
-    towards = end[0] - start[0], end[1] - start[1]
-    if math.hypot(*towards) < 4:
-        return
-    block.add("work", piece.name, [Line((start, end)), arrowhead(end, towards)])
+    """The arrow at the first of its places that is free; the caption says the direction in words too."""
+    for way in piece.work.ways:
+        start, end = (view.point(*at) for at in way)
+        towards = end[0] - start[0], end[1] - start[1]
+        if math.hypot(*towards) < _LEAST_ARROW:
+            continue
+        marks = [Line((start, end)), arrowhead(end, towards)]
+        if block.is_empty(marks, clear=_ROUND_ARROW):
+            block.add("work", piece.name, marks)
+            return
 
 
 def _draw_caption(block: Block, piece: Piece, garment: Garment, view: View) -> None:
@@ -200,17 +249,19 @@ def _draw_caption(block: Block, piece: Piece, garment: Garment, view: View) -> N
     )
     if garment.arm.edge in piece.edges:
         facts += f"; markers count from {'A' if garment.arm.edge.crosses_fold else 'the front hem'}"
+    if any(not crease.folded for crease in piece.creases):
+        facts += "; increase lines dotted"
     if view.half_only:
         facts += "; over a full circle, so the right half is drawn, on the fold"
     x0, _, x1, _ = block.bounds()
     width = max(_CAPTION_WIDTH, x1 - x0)
-    lines = min((wrap(facts, width), wrap(facts, width * 1.15)), key=len)
+    lines = min((wrap(facts, width), wrap(facts, min(width * 1.15, block.widest))), key=len)
     name = piece.name if piece.quantity == 1 else f"{piece.name} (make {piece.quantity})"
     lowest = min(y for _, y in view.outline(piece)) - 6.5 - (len(lines) - 1) * line_pitch(SMALL)
     top = next(
         y
         for y in (lowest - step / 2 for step in range(200))
-        if block.is_empty(_caption(name, lines, (x0, y)), clear=1.2)
+        if block.is_empty(_caption(name, lines, (x0, y)), clear=1.2, before=_APART)
     )
     block.add("caption", piece.name, _caption(name, lines, (x0, top)))
 

@@ -3,24 +3,33 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cache, lru_cache, partial
 
+from schematics.checks.finding import Severity
 from schematics.design import Design
 from schematics.drawing.block import Block
 from schematics.drawing.compose import Drawing, Setting, finish
-from schematics.drawing.marks import Group
+from schematics.drawing.marks import Group, Point
 from schematics.drawing.notes import SHORTER, notes_block
 from schematics.drawing.page import Box, block_size, drawing_area, pack
 from schematics.drawing.piece_block import overlaps_itself, piece_block
 from schematics.drawing.scale import SCALES, to_mm
 from schematics.drawing.sheet import A4, Paper, Sheet
+from schematics.drawing.text import LARGE
 from schematics.evaluate import Result
+from schematics.garment import Garment
 
 _ROOM = 5.0
 """Least distance between the findings and a piece, in mm."""
 
+_NOTES_WIDTHS = (150.0, 110.0, 80.0, 60.0)
+_LEAST_HEIGHT = 2 * LARGE
+"""No findings are lower than this, in mm."""
 
-def _blocks(result: Result, scale: int) -> list[Block]:
-    return [piece_block(piece, result.garment, scale) for piece in result.garment.pieces]
+
+@lru_cache(maxsize=64)
+def _blocks(garment: Garment, scale: int, area: Box) -> tuple[Block, ...]:
+    return tuple(piece_block(piece, garment, scale, area.x1 - area.x0) for piece in garment.pieces)
 
 
 def common_scale(results: Sequence[Result], paper: Paper = A4) -> int:
@@ -32,46 +41,58 @@ def common_scale(results: Sequence[Result], paper: Paper = A4) -> int:
     area = drawing_area(paper)
     fitting = []
     for scale in SCALES:
-        if not all(_pieces_fit(result, scale, area) for result in results):
+        if not all(pieces_fit(result.garment, scale, area) for result in results):
             continue
-        laid_out = [_blocks(result, scale) for result in results]
-        if all(_arrange(blocks, area) for blocks in laid_out):
-            fitting.append(scale)
-            if not any(block.unplaced for blocks in laid_out for block in blocks):
-                return scale
+        if not all(_laid_out(result, scale, area) for result in results):
+            continue
+        fitting.append(scale)
+        if not any(block.unplaced for result in results for block in _blocks(result.garment, scale, area)):
+            return scale
     return fitting[0] if fitting else SCALES[-1]
 
 
-def _pieces_fit(result: Result, scale: int, area: Box) -> bool:
+def pieces_fit(garment: Garment, scale: int, area: Box) -> bool:
     """Whether every bare piece is smaller than the drawing area: cheap, and mostly decides it."""
-    for piece in result.garment.pieces:
+    for piece in garment.pieces:
         x0, y0, x1, y1 = piece.outline.bounds
-        width = 2 * x1 if piece.on_fold and not overlaps_itself(piece, result.garment) else x1 - x0
+        width = 2 * x1 if piece.on_fold and not overlaps_itself(piece, garment) else x1 - x0
         if to_mm(width, scale) > area.x1 - area.x0 or to_mm(y1 - y0, scale) > area.y1 - area.y0:
             return False
     return True
 
 
-def _arrange(blocks: Sequence[Block], area: Box) -> list[tuple[float, float]] | None:
-    return pack([block_size(block) for block in blocks], area)
+def _laid_out(result: Result, scale: int, area: Box) -> tuple[list[Point], list[Group]] | None:
+    """Upper left corners of the pieces and what the checks say; None where something does not fit.
+
+    Only what stops a size has to fit; the title block says how many other findings there are.
+    """
+    blocks = _blocks(result.garment, scale, area)
+    corners = pack([block_size(block) for block in blocks], area)
+    if corners is None:
+        return None
+    boxes = [
+        Box(x, y, x + width, y + height)
+        for (x, y), (width, height) in zip(corners, map(block_size, blocks), strict=True)
+    ]
+    notes = _notes(result, boxes, area)
+    return None if result.verdict is Severity.STOP and not notes else (corners, notes)
 
 
 def draw_pieces(setting: Setting, result: Result) -> Drawing:
     """The pieces sheet of one size, with what the checks say."""
     area = drawing_area(setting.paper)
-    blocks = _blocks(result, setting.scale)
-    corners = _arrange(blocks, area)
+    blocks = _blocks(result.garment, setting.scale, area)
     unplaced = [name for block in blocks for name in block.unplaced]
     groups: list[Group] = []
-    if corners is None:
+    laid_out = _laid_out(result, setting.scale, area)
+    if laid_out is None:
         unplaced.append(f"the pieces at 1:{setting.scale}")
-        corners = []
-    boxes = []
-    for block, (x, y) in zip(blocks, corners, strict=False):
-        width, height = block_size(block)
-        boxes.append(Box(x, y, x + width, y + height))
-        groups += block.at(x, y)
-    groups += _notes(result, boxes, area)
+    else:
+        corners, notes = laid_out
+        groups += [
+            group for block, corner in zip(blocks, corners, strict=True) for group in block.at(*corner)
+        ]
+        groups += notes
     return Drawing(
         groups=tuple(groups),
         title="pieces, laid flat",
@@ -93,13 +114,15 @@ def _notes(result: Result, boxes: Sequence[Box], area: Box) -> list[Group]:
 
     Of several places the one where they take the fewest lines.
     """
+    corners = _free_corners(boxes, area)
     for in_full in SHORTER:
+        block_of = cache(partial(notes_block, result.findings, result.verdict, in_full=in_full))
         spots = []
-        for x, y in _free_corners(boxes, area):
-            for width in (area.x1 - x, 150.0, 110.0, 80.0, 60.0):
-                if x + width > area.x1 + 1e-6:
+        for x, y in corners:
+            for width in (area.x1 - x, *_NOTES_WIDTHS):
+                if x + width > area.x1 + 1e-6 or _free_height(boxes, area, x, y, width) < _LEAST_HEIGHT:
                     continue
-                block = notes_block(result.findings, result.verdict, width, in_full)
+                block = block_of(width=round(width, 3))
                 height = block_size(block)[1]
                 if height <= _free_height(boxes, area, x, y, width):
                     spots.append((height, y, x, block))

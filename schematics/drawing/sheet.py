@@ -33,7 +33,7 @@ MARGIN = 10.0
 class Sheet:
     """One drawing on one page; ``unplaced`` names dimensions that found no room.
 
-    ``scale`` is the denominator of 1:n, None where nothing is to scale. In a notebook the sheet shows itself.
+    ``scale`` is the denominator of 1:n, None where nothing is to scale.
     """
 
     paper: Paper
@@ -42,8 +42,3 @@ class Sheet:
     description: str
     groups: tuple[Group, ...]
     unplaced: tuple[str, ...] = ()
-
-    def _repr_svg_(self) -> str:
-        from schematics.drawing.svg import to_svg
-
-        return to_svg(self)

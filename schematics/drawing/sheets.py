@@ -14,6 +14,7 @@ from schematics.drawing.nest import draw_nest
 from schematics.drawing.panel_chart import draw_panel_chart
 from schematics.drawing.pieces import common_scale, draw_pieces
 from schematics.drawing.sheet import A4, Paper, Sheet
+from schematics.drawing.svg import to_svg
 from schematics.drawing.worn import draw_worn
 from schematics.evaluate import Result
 
@@ -35,7 +36,7 @@ SIZE_SHEETS: dict[str, Callable[[Setting, Result], Drawing]] = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Page:
-    """A numbered sheet; ``size`` is None for a sheet of the whole design."""
+    """A numbered sheet; ``size`` is None for a sheet of the whole design. In a notebook it shows itself."""
 
     stem: str
     size: str | None
@@ -45,6 +46,9 @@ class Page:
     def bookmark(self) -> str:
         """The words by which a booklet's reader finds the page: ``size 6, pieces``."""
         return self.stem if self.size is None else f"size {self.size}, {self.stem}"
+
+    def _repr_svg_(self) -> str:
+        return to_svg(self.sheet)
 
 
 def setting_of(design: Design, results: tuple[Result, ...], paper: Paper = A4) -> Setting:

@@ -20,6 +20,7 @@ _STROKES: dict[Pen, dict[str, str]] = {
     Pen.LEADER: {"stroke-width": "0.25"},
     Pen.FOLD: {"stroke-width": "0.25", "stroke-dasharray": "6,1.5,0.5,1.5"},
     Pen.SEAM: {"stroke-width": "0.25", "stroke-dasharray": "3,1.5"},
+    Pen.INCREASE: {"stroke-width": "0.25", "stroke-dasharray": "0.5,1"},
     Pen.FRAME: {"stroke-width": "0.7"},
 }
 """Widths and dashes after ISO 128-2; the frame after ISO 5457."""

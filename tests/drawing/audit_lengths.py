@@ -89,15 +89,29 @@ def _label_faults(group: str, label: str, drawn_cm: float, item: Finished, *, ha
     if ("half of" in label) is not half:
         yield f"{group}: {label!r} is {'not ' * half}said to be half"
     whole = drawn_cm * (2 if half else 1)
-    cm, inches_cm, count = labelled(label)
-    if abs(cm - whole) > 0.25 + 0.05:
-        yield f"{group}: says {cm} cm where {whole:.2f} cm is drawn"
-    if abs(inches_cm - whole) > 2.54 / 8 + 0.05:
-        yield f"{group}: says {inches_cm / 2.54} in where {whole / 2.54:.2f} in is drawn"
+    yield from _says(group, label, whole)
+    _, _, count = labelled(label)
     if not math.isclose(whole, item.length_cm, rel_tol=1e-3, abs_tol=0.02):
         yield f"{group}: {whole:.3f} cm is drawn where {item.length_cm:.3f} cm is meant"
     if count != item.count:
         yield f"{group}: says {count} where {item.count} {item.counted} are meant"
+
+
+def overall_faults(page: Page) -> Iterator[str]:
+    """Straight dimensions whose extension lines are not as far apart, times the scale, as the label says."""
+    for dimension in page.dimensions():
+        if any(math.dist(*pair) > _NEAR for pair in zip(dimension.tips, dimension.ends, strict=True)):
+            yield f"{dimension.group}: an arrow is not 2 mm from the end of its extension line"
+        yield from _says(dimension.group, dimension.label, math.dist(*dimension.ends) * page.scale / 10)
+
+
+def _says(group: str, label: str, drawn_cm: float) -> Iterator[str]:
+    """A label against a length, rounded to 0.5 cm and 1/4 in."""
+    cm, inches_cm, _ = labelled(label)
+    if abs(cm - drawn_cm) > 0.25 + 0.05:
+        yield f"{group}: says {cm} cm where {drawn_cm:.2f} cm is drawn"
+    if abs(inches_cm - drawn_cm) > 2.54 / 8 + 0.05:
+        yield f"{group}: says {inches_cm / 2.54} in where {drawn_cm / 2.54:.2f} in is drawn"
 
 
 def _dimension_faults(page: Page, dimension: Dimension, garment: Garment) -> Iterator[str]:

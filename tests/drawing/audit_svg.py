@@ -7,6 +7,9 @@ import re
 import xml.etree.ElementTree as ET
 from collections import Counter
 from collections.abc import Iterator, Mapping
+from typing import Any
+
+from svgwrite.validator2 import get_validator
 
 _SVG = "{http://www.w3.org/2000/svg}"
 
@@ -51,6 +54,25 @@ _NUMBER = re.compile(r"(?<![\d.])-?(?:0|[1-9]\d*)(?:\.\d{1,3})?(?![\d.])")
 _OTHERS = re.compile(r"(?:[MLZ,()\s]|rotate|mm)*")
 
 
+_SVG_11: Any = get_validator("full")
+"""Elements, their children, attributes and values after the tables of SVG 1.1, as svgwrite keeps them."""
+
+_BEYOND_SVG_11 = {"role"}
+"""Allowed on svg by WAI-ARIA in HTML, for screen readers; SVG 1.1 is older."""
+
+
+def _invalid_after_svg_11(root: ET.Element) -> Iterator[str]:
+    for element in root.iter():
+        name = element.tag.removeprefix(_SVG)
+        attributes = {key: value for key, value in element.attrib.items() if key not in _BEYOND_SVG_11}
+        try:
+            _SVG_11.check_all_svg_attribute_values(name, attributes)
+            for child in element:
+                _SVG_11.check_valid_children(name, child.tag.removeprefix(_SVG))
+        except (ValueError, TypeError, KeyError) as wrong:
+            yield f"<{name}> is not SVG 1.1: {wrong}"
+
+
 def svg_faults(svg: str) -> list[str]:
     """Every fault in the markup of one sheet."""
     root = ET.fromstring(svg)
@@ -62,7 +84,7 @@ def svg_faults(svg: str) -> list[str]:
     for name in ("title", "desc"):
         if not (root.findtext(f"{_SVG}{name}") or "").strip():
             found.append(f"there is no {name}")
-    found += list(_size_faults(root))
+    found += [*_size_faults(root), *_invalid_after_svg_11(root)]
     return found
 
 

@@ -34,6 +34,13 @@ def word_faults(page: Page, design: Design) -> Iterator[str]:
         yield f"the title block does not say '{dated}'"
 
 
+def senseless_words(page: Page) -> Iterator[str]:
+    """What a program says where it has nothing to say."""
+    for words in page.words:
+        if re.search(r"\b(None|nan|inf|null|True|False)\b", words.text):
+            yield f"'{words.text}' of {words.group} makes no sense"
+
+
 def _shortened(text: str, whole: str) -> bool:
     return text.endswith("…") and len(text) > 10 and whole.startswith(text.removesuffix("…"))
 

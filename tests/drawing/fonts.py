@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from dataclasses import dataclass
 from functools import cache
+from itertools import accumulate
 from pathlib import Path
 
 import pytest
@@ -80,6 +81,11 @@ class Face:
     def width(self, text: str) -> float:
         """The advance of the text in ems."""
         return sum(self.glyph(char).advance for char in text)
+
+    def starts(self, text: str, count: int) -> list[float]:
+        """Where each of the first ``count`` characters starts, in ems; any there are not, at the end."""
+        places = list(accumulate((self.glyph(char).advance for char in text), initial=0.0))
+        return [places[min(i, len(text))] for i in range(count)]
 
     def reach(self, text: str) -> tuple[float, float]:
         """How far the text's ink reaches above and below the baseline, in ems; above is positive."""

@@ -174,7 +174,7 @@ def _words(group: str, kind: str, element: Any) -> Words:
     if len(starts) == 1:
         left, right = (edge + _SHIFT[element.anchor] * width for edge in (left, right))
     else:
-        usual = [left + font.width(element.text[:i]) * size for i in range(len(starts))]
+        usual = [left + ems * size for ems in font.starts(element.text, len(starts))]
         rounding = [2e-4 * (place - left) for place in usual]
         astray = max(abs(x - u) - r for x, u, r in zip(starts, usual, rounding, strict=True))
         right = starts[-1] + font.width(element.text[len(starts) - 1 :]) * size

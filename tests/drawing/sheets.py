@@ -13,10 +13,10 @@ from schematics.drawing.sheets import draw_sheets, setting_of
 from schematics.drawing.svg import to_svg
 from schematics.evaluate import Result, evaluate
 from tests.drawing.audit_layout import layout_faults
-from tests.drawing.audit_lengths import length_faults
+from tests.drawing.audit_lengths import length_faults, overall_faults
 from tests.drawing.audit_scale import scale_faults
 from tests.drawing.audit_svg import svg_faults
-from tests.drawing.audit_words import finding_faults, word_faults
+from tests.drawing.audit_words import finding_faults, senseless_words, word_faults
 from tests.drawing.readback import Page, read_page
 
 SPECS = sorted((Path(__file__).parents[2] / "specs").glob("*.yaml"))
@@ -46,10 +46,12 @@ class Drawn:
         """Every fault of the sheet, each with the sheet's name."""
         page = self.page
         found = [*svg_faults(self.svg), *layout_faults(page), *scale_faults(page)]
-        found += word_faults(page, self.design)
+        found += [*word_faults(page, self.design), *senseless_words(page)]
         if self.result and self.stem == "pieces":
             found += length_faults(page, self.result.garment, self.sheet.unplaced)
             found += finding_faults(page, self.result.findings)
+        if self.stem in ("assembly", "worn"):
+            found += overall_faults(page)
         return [f"{self.name}: {fault}" for fault in found]
 
 

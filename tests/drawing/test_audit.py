@@ -10,13 +10,13 @@ import pytest
 from schematics.evaluate import evaluate
 from schematics.spec import read_design
 from tests.drawing.audit_layout import layout_faults
-from tests.drawing.audit_lengths import labelled, length_faults
+from tests.drawing.audit_lengths import labelled, length_faults, overall_faults
 from tests.drawing.audit_scale import scale_faults
 from tests.drawing.audit_svg import svg_faults
-from tests.drawing.audit_words import finding_faults, word_faults
+from tests.drawing.audit_words import finding_faults, senseless_words, word_faults
 from tests.drawing.fonts import needs_fonts
 from tests.drawing.readback import read_page
-from tests.drawing.sheets import SPECS, Drawn, pieces_sheets
+from tests.drawing.sheets import SPECS, Drawn, every_sheet, pieces_sheets
 
 pytestmark = needs_fonts
 
@@ -83,6 +83,9 @@ _NECK_PATH = r'(id="outline-body"><path class="outline" d="M[\d.]+,)([\d.]+)'
         (r'id="fold-body"', 'id="outline-body"', "is there 2 times"),
         (r'class="paper"', 'style="fill:white" class="paper"', "has the attribute style"),
         (r'stroke-width="0.5"', 'stroke-width="0.50001"', "has stroke-width '0.50001'"),
+        (r'class="paper"', 'd="M0,0" class="paper"', "is not SVG 1.1"),
+        (r'r="2.4"', 'r="2.4 mm"', "is not SVG 1.1"),
+        (r'<g class="frame"(.*?)</g>', r'<text><g class="frame"\1</g></text>', "is not SVG 1.1"),
         (r"<title>.*?</title>", "<title> </title>", "there is no title"),
         (r'viewBox="0 0 210 297"', 'viewBox="0 0 420 594"', "has the view box"),
     ],
@@ -100,6 +103,26 @@ def test_every_wrong_figure_is_found() -> None:
             wrong = re.sub(pattern, lambda number: str(int(number[0]) + 1), label)
             found = faults(good().svg.replace(f">{label}<", f">{wrong}<", 1))
             assert wrong == label or any(fault in each for each in found)
+
+
+def test_senseless_words_are_found() -> None:
+    assert list(senseless_words(read_page(good().svg))) == []
+    page = read_page(spoilt(r">(\d+\.\d cm) \(\d+ sts\)<", r">\1 (None sts)<"))
+    assert any("makes no sense" in each for each in senseless_words(page))
+
+
+@pytest.mark.parametrize("stem", ["assembly", "worn"])
+def test_every_wrong_overall_length_is_found(stem: str) -> None:
+    """Each dimension of a joined or worn garment, its centimetres 1 too many."""
+    drawn = next(each for each in every_sheet(good().design) if each.stem == stem)
+    page = read_page(drawn.svg)
+    assert list(overall_faults(page)) == []
+    labels = [each.label.split("\n") for each in page.dimensions()]
+    assert len(labels) >= 2
+    for length in [line for lines in labels for line in lines if line.endswith(" cm")]:
+        wrong = re.sub(r"\d+(?=\.)", lambda number: str(int(number[0]) + 1), length)
+        changed = read_page(drawn.svg.replace(f">{length}<", f">{wrong}<"))
+        assert any("is drawn" in each for each in overall_faults(changed))
 
 
 def test_a_stopped_size_has_to_say_why() -> None:

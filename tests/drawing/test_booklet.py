@@ -1,0 +1,136 @@
+"""PDFs: the scale bar measured in points, and the booklet's pages, bookmarks, title and bytes."""
+
+from __future__ import annotations
+
+import io
+from dataclasses import dataclass, field
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import pytest
+from pypdf import PageObject, PdfReader
+
+from schematics.build import BOOKLET, build_design
+from schematics.design import Design
+from schematics.drawing import raster
+from schematics.drawing.pdf import join, to_pdf
+from schematics.drawing.sheet import A4, LETTER, Paper
+from schematics.drawing.sheets import Page, draw_sheets, setting_of
+from schematics.drawing.svg import to_svg
+from schematics.evaluate import evaluate
+from schematics.spec import read_design
+from tests.drawing.audit_scale import scale_bars
+from tests.drawing.fonts import needs_fonts
+from tests.drawing.readback import read_page
+from tests.specs_for_tests import TIGHT_NECK, read
+
+_PT_PER_MM = 72 / 25.4
+"""PDF 32000-1, 8.3.2.3: the default unit of user space is 1/72 inch."""
+
+
+@cache
+def pages_of(paper: Paper) -> tuple[Page, ...]:
+    design = read_design(Path("specs") / "saltmarsh.yaml")
+    return tuple(draw_sheets(setting_of(design, evaluate(design)[:1], paper)))
+
+
+def pieces(paper: Paper) -> Page:
+    return next(page for page in pages_of(paper) if page.stem == "pieces")
+
+
+@dataclass
+class Filled:
+    """Boxes round the filled paths of a PDF page, in points."""
+
+    boxes: list[tuple[float, float, float, float]] = field(default_factory=list)
+    points: list[tuple[float, float]] = field(default_factory=list)
+
+    def see(self, operator: bytes, operands: list[Any], cm: list[float], _tm: list[float]) -> None:
+        """Every operator with the matrix in force, as pypdf reads them (PDF 32000-1, 8.5.2 and 8.5.3)."""
+        if operator in (b"m", b"l"):
+            self._add(cm, *map(float, operands))
+        elif operator == b"re":
+            x, y, width, height = map(float, operands)
+            self._add(cm, x, y)
+            self._add(cm, x + width, y + height)
+        elif operator in (b"f", b"f*", b"F", b"S", b"n", b"W"):
+            if operator.lower().startswith(b"f") and self.points:
+                xs, ys = zip(*self.points, strict=True)
+                self.boxes.append((min(xs), min(ys), max(xs), max(ys)))
+            self.points = []
+
+    def _add(self, cm: list[float], x: float, y: float) -> None:
+        a, b, c, d, e, f = cm
+        self.points.append((a * x + c * y + e, b * x + d * y + f))
+
+
+def filled_boxes(page: PageObject) -> list[tuple[float, float, float, float]]:
+    filled = Filled()
+    page.extract_text(visitor_operand_before=filled.see)
+    return filled.boxes
+
+
+@needs_fonts
+@pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
+def test_the_scale_bars_are_as_long_in_points_as_they_say(paper: Paper) -> None:
+    svg = to_svg(pieces(paper).sheet)
+    (page,) = PdfReader(io.BytesIO(to_pdf(svg))).pages
+    assert float(page.mediabox.width) == pytest.approx(paper.width * _PT_PER_MM, abs=0.1)
+    assert float(page.mediabox.height) == pytest.approx(paper.height * _PT_PER_MM, abs=0.1)
+    drawn = read_page(svg)
+    bars = scale_bars(drawn)
+    assert {bar.unit for bar in bars} == {"cm", "in"}
+    boxes = filled_boxes(page)
+    for bar in bars:
+        y = (paper.height - bar.y) * _PT_PER_MM
+        steps = [
+            (x0, x1)
+            for x0, y0, x1, y1 in boxes
+            if y0 < y < y1 and y1 - y0 < 10 and bar.x0 - 1 < x0 / _PT_PER_MM < bar.x1
+        ]
+        assert len(steps) == 2
+        length = max(x1 for _, x1 in steps) - min(x0 for x0, _ in steps)
+        assert length / _PT_PER_MM / 10 * drawn.scale == pytest.approx(bar.cm, rel=1e-3)
+
+
+@pytest.fixture
+def design(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Design:
+    monkeypatch.setattr(raster, "to_png", lambda svg: b"no PNG is needed here")
+    return read(tmp_path, TIGHT_NECK)
+
+
+def test_the_booklet_is_every_sheet_with_bookmarks_page_numbers_and_a_title(
+    design: Design, tmp_path: Path
+) -> None:
+    build_design(design, tmp_path / "output")
+    content = (tmp_path / "output" / design.slug / BOOKLET).read_bytes()
+    booklet = PdfReader(io.BytesIO(content))
+    expected = list(draw_sheets(setting_of(design, evaluate(design))))
+    assert len(booklet.pages) == len(expected)
+    marks = [(mark.title, booklet.get_destination_page_number(mark)) for mark in booklet.outline]
+    assert marks == [(page.bookmark, number) for number, page in enumerate(expected)]
+    assert [stem for stem, _ in marks[:3]] == ["cover", "sizes", "nest"]
+    for number, page in enumerate(booklet.pages, start=1):
+        assert f"{number} of {len(expected)}" in page.extract_text().replace("\n", " ")
+    assert booklet.metadata is not None
+    assert booklet.metadata.title == design.title
+    assert b"CreationDate" not in content
+    assert b"ModDate" not in content
+    build_design(design, tmp_path / "again")
+    assert (tmp_path / "again" / design.slug / BOOKLET).read_bytes() == content
+
+
+def test_a_pdf_that_carries_its_time_of_making_loses_it() -> None:
+    """Cairo writes a date into every PDF; without it two builds differ in nothing."""
+    page = pieces(A4)
+    made = to_pdf(to_svg(page.sheet))
+    other = made.replace(b"D:2", b"D:1")
+    assert b"CreationDate" in made
+    assert other != made
+    assert join([("one", made)], "t") == join([("one", other)], "t")
+
+
+def test_a_page_shows_itself_in_a_notebook() -> None:
+    page = pieces(A4)
+    assert page._repr_svg_() == to_svg(page.sheet)

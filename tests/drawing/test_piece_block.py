@@ -1,0 +1,125 @@
+"""One piece as it is drawn: its fold, its lines of increases, the arrow of work, labels inside the page."""
+
+from __future__ import annotations
+
+import math
+from pathlib import Path
+
+import pytest
+from shapely import LineString, Polygon
+from shapely import Point as ShapelyPoint
+
+from schematics.drawing.block import Block
+from schematics.drawing.joined import joined_views
+from schematics.drawing.joined_block import view_block
+from schematics.drawing.marks import Area, Group, Line, Pen, Point, Text
+from schematics.drawing.page import block_size, drawing_area
+from schematics.drawing.piece_block import overlaps_itself, piece_block
+from schematics.drawing.sheet import A4
+from schematics.evaluate import evaluate
+from schematics.garment import Garment
+from schematics.spec import read_design
+from tests.drawing.designs import as_text as spec_text
+from tests.drawing.designs import random_spec, read_spec
+
+SCALE = 10
+
+
+def garment_of(construction: str, seed: int, **body: int) -> Garment:
+    """A made-up garment of one size, some counts of its body set."""
+    spec = random_spec(construction, seed, most_sizes=1)
+    (size,) = spec["sizes"].values()
+    size["body"] |= body
+    return evaluate(read_spec(spec_text(spec), "made-up"))[0].garment
+
+
+def group(block: Block, kind: str) -> Group:
+    return next(each for each in block.groups if each.kind == kind)
+
+
+def lines(block: Block, kind: str) -> list[Line]:
+    return [
+        mark for each in block.groups if each.kind == kind for mark in each.marks if isinstance(mark, Line)
+    ]
+
+
+def half_body() -> tuple[Garment, Block]:
+    """A flared body over a full circle: hem - neck is more than a full turn of its depth."""
+    garment = garment_of("flared", 1, neck=40, hem=500, rows=20)
+    body = garment.piece("body")
+    assert overlaps_itself(body, garment)
+    return garment, piece_block(body, garment, 20)
+
+
+def test_half_a_body_is_open_along_its_fold_which_is_a_fold_line_and_says_so() -> None:
+    garment, block = half_body()
+    (outline,) = lines(block, "outline")
+    (fold,) = lines(block, "fold")
+    assert outline.pen is Pen.OUTLINE
+    assert fold.pen is Pen.FOLD
+    assert {outline.points[0], outline.points[-1]} == set(fold.points)
+    assert not LineString(outline.points).covers(ShapelyPoint(LineString(fold.points).centroid))
+    area_cm2 = Polygon(outline.points).area * 20**2 / 100
+    assert area_cm2 == pytest.approx(garment.piece("body").area_cm2 / 2, rel=1e-9)
+    words = [mark.words for each in block.groups for mark in each.marks if isinstance(mark, Text)]
+    assert "centre back, on the fold" in words
+
+
+@pytest.mark.parametrize("lines_of_increases", [2, 3, 4])
+def test_the_arrow_of_work_keeps_off_the_lines_of_increases(lines_of_increases: int) -> None:
+    """It runs from neck to hem between them; increase lines are dotted, the caption says so."""
+    garment = garment_of("mitred", 3, lines=lines_of_increases, neck=48, rows=40, increase_rows=15)
+    body = garment.piece("body")
+    block = piece_block(body, garment, SCALE)
+    (arrow,) = lines(block, "work")
+    increases = [line for line in lines(block, "crease") if line.pen is Pen.INCREASE]
+    assert len(increases) == len(lines(block, "crease")) == lines_of_increases + lines_of_increases % 2
+    assert all(LineString(arrow.points).distance(LineString(each.points)) > 0.4 for each in increases)
+    assert isinstance(group(block, "outline").marks[0], Area)
+    outline = Polygon(group(block, "outline").marks[0].points)
+    assert outline.contains(LineString(arrow.points))
+    neck, hem = (LineString(_sheet(body.edge(name).path)) for name in ("neck", "hem"))
+    start, end = (ShapelyPoint(at) for at in arrow.points)
+    assert start.distance(neck) < end.distance(neck)
+    assert end.distance(hem) < start.distance(hem)
+    caption = " ".join(mark.words for mark in group(block, "caption").marks if isinstance(mark, Text))
+    assert "increase lines dotted" in caption
+
+
+def _sheet(path: LineString) -> list[Point]:
+    return [(x * 10 / SCALE, -y * 10 / SCALE) for x, y in path.coords]
+
+
+def test_a_folded_body_is_worked_from_its_back_hem() -> None:
+    garment = garment_of("folded", 5)
+    (arrow,) = lines(piece_block(garment.piece("body"), garment, 20), "work")
+    (x0, y0), (x1, y1) = arrow.points
+    assert x0 == x1
+    assert y0 > y1 > 0  # y points down and the fold over the shoulders is at 0
+    creases = lines(piece_block(garment.piece("body"), garment, 20), "crease")
+    assert {line.pen for line in creases} == {Pen.FOLD}
+
+
+def test_labels_go_where_the_block_stays_as_narrow_as_it_may_be() -> None:
+    """The back of a wide folded body, its labels at its sides or, on an A4 sheet, below it."""
+    design = read_design(Path("specs") / "driftwood.yaml")
+    garment = next(each.garment for each in evaluate(design) if each.size.name == "L")
+    views = joined_views(garment)
+    assert views is not None
+    area = drawing_area(A4)
+    free, tight = (
+        view_block(views[1], garment, SCALE, girth=True, widest=widest)
+        for widest in (math.inf, area.x1 - area.x0)
+    )
+    assert block_size(tight)[0] <= area.x1 - area.x0 < block_size(free)[0]
+    assert tight.unplaced == free.unplaced == []
+    drawn = [{each.name for each in block.groups if each.kind != "note"} for block in (free, tight)]
+    assert drawn[0] == drawn[1]
+
+
+def test_the_way_of_every_arrow_is_as_long_as_it_is_on_the_fabric() -> None:
+    garment = garment_of("flared", 7)
+    for piece in garment.pieces:
+        for line in lines(piece_block(piece, garment, SCALE), "work"):
+            lengths = [math.dist(*way) * 10 / SCALE for way in piece.work.ways]
+            assert any(math.isclose(math.dist(*line.points), each) for each in lengths)
