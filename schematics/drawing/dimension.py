@@ -300,6 +300,8 @@ def _tails_free(block: Block, line: Track) -> bool:
         (line.at(-ARROW - _TAIL), line.at(-0.5)),
         (line.at(line.length + 0.5), line.at(line.length + ARROW + _TAIL)),
     )
+    if any(block.crosses_outline(LineString(tail)) for tail in _tails(line)):
+        return False
     return all(
         block.clear_of_labels(LineString(tail)) and not block.crossings(LineString(tail))
         for tail in shortened

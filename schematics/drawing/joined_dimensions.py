@@ -86,12 +86,9 @@ def _rim_tips(band: Strip, view: View) -> Iterator[tuple[Point, Point]]:
         out = (at.y - near.y) / size * side, (near.x - at.x) / size * side
         for down in ((math.copysign(0.2, -at.x), 1.0), (0.0, 1.0)):
             yield (at.x, at.y), (down if out[0] * down[0] + out[1] * down[1] > 0.4 else out)
-    for (x0, y0), (x1, y1), folded in (
-        (*points[:2], band.ends_folded),
-        (*points[-2:], band.starts_folded),
-    ):
+    for (start, end), folded in ((points[:2], band.ends_folded), (points[-2:], band.starts_folded)):
         if not folded:
-            yield ((x0 + x1) / 2, (y0 + y1) / 2), (0.0, 1.0)
+            yield ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2), (0.0, 1.0)
 
 
 def _labels(length_cm: float, *names: str) -> tuple[Label, ...]:

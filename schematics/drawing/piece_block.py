@@ -234,7 +234,7 @@ def _draw_work(block: Block, piece: Piece, view: View) -> None:
         towards = end[0] - start[0], end[1] - start[1]
         if math.hypot(*towards) < _LEAST_ARROW:
             continue
-        marks = [Line((start, end)), arrowhead(end, towards)]
+        marks: list[Mark] = [Line((start, end)), arrowhead(end, towards)]
         if block.is_empty(marks, clear=_ROUND_ARROW):
             block.add("work", piece.name, marks)
             return

@@ -75,8 +75,9 @@ def test_the_arrow_of_work_keeps_off_the_lines_of_increases(lines_of_increases: 
     increases = [line for line in lines(block, "crease") if line.pen is Pen.INCREASE]
     assert len(increases) == len(lines(block, "crease")) == lines_of_increases + lines_of_increases % 2
     assert all(LineString(arrow.points).distance(LineString(each.points)) > 0.4 for each in increases)
-    assert isinstance(group(block, "outline").marks[0], Area)
-    outline = Polygon(group(block, "outline").marks[0].points)
+    (face,) = group(block, "outline").marks
+    assert isinstance(face, Area)
+    outline = Polygon(face.points)
     assert outline.contains(LineString(arrow.points))
     neck, hem = (LineString(_sheet(body.edge(name).path)) for name in ("neck", "hem"))
     start, end = (ShapelyPoint(at) for at in arrow.points)
