@@ -14,7 +14,7 @@ from schematics.linear import Linear, Row, at_least, within
 LARGEST = 10_000
 LONGEST_CM = 600.0
 """No count is looked for beyond this length."""
-_SECONDS = 60.0
+_SECONDS = 10.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -17,6 +17,7 @@ import numpy as np
 from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import csr_array
 
+from schematics.errors import SchematicsError
 from schematics.linear import Linear, Row
 
 _INFEASIBLE = 2
@@ -32,8 +33,8 @@ class Answer:
     bound: float
 
 
-class SolverError(RuntimeError):
-    """The solver gave up for a reason of its own."""
+class SolverError(SchematicsError):
+    """The solver found nothing in the time given."""
 
 
 @dataclass(slots=True)
@@ -117,7 +118,9 @@ class Program:
         if found.status == _INFEASIBLE:
             return None
         if found.x is None:
-            raise SolverError(f"HiGHS stopped: {found.message}")
+            raise SolverError(
+                f"no counts were found in the time given; give more of them by hand ({found.message})"
+            )
         return Answer(
             values={name: float(found.x[at]) for name, at in self._names.items()},
             objective=float(found.fun),
