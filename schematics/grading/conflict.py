@@ -46,7 +46,9 @@ def conflict(search: Search) -> ConflictError:
             return _told(search, own, f"size {case.size.name!r} (line {case.size.line})")
     everything = search.hard_rules()
     if search.feasible(everything):
-        raise GradingError(f"{search.draft.head.path}: the counts could not be found in the time given")
+        raise GradingError(
+            f"{search.draft.head.path}: the search ended without counts that pass all checks; give more by hand"
+        )
     return _told(search, everything, "")
 
 
