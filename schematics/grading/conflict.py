@@ -47,7 +47,7 @@ def conflict(search: Search) -> ConflictError:
     everything = search.hard_rules()
     if search.feasible(everything):
         raise GradingError(
-            f"{search.draft.head.path}: the search ended without counts that pass all checks; give more by hand"
+            f"{search.draft.head.path}: no counts were found that pass all checks; give more by hand"
         )
     return _told(search, everything, "")
 
