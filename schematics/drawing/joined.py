@@ -16,7 +16,7 @@ from shapely import LineString, Polygon
 
 from schematics.drawing.body_outline import HAIR_CM, PANEL, BodyOutline
 from schematics.drawing.joined_half import Half, Motion, Part
-from schematics.drawing.surface import Strip, depth_that_fits, strip
+from schematics.drawing.surface import Strip, depth_that_fits, has_rim, strip
 from schematics.garment import Garment, Piece
 
 _STILL: Motion = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
@@ -56,7 +56,10 @@ class JoinedView:
 
 
 def joined_views(garment: Garment) -> tuple[JoinedView, JoinedView] | None:
-    """Front and back view; None where a quarter of the body overlaps itself, from four circles on."""
+    """Front and back view; None where they would lie over themselves.
+
+    A quarter of the body does from four circles on, a neck edge that winds round a small neck sooner.
+    """
     outline = BodyOutline(garment)
     panel = _panel(garment)
     front, back = _front(garment, outline, panel), _back(garment, outline)
@@ -64,6 +67,8 @@ def joined_views(garment: Garment) -> tuple[JoinedView, JoinedView] | None:
         return None
     bases = [_neck(halves) for halves in (front, back)]
     depth = depth_that_fits(bases, garment.neck.band_depth_cm)
+    if not all(has_rim(base, depth) for base in bases):
+        return None
     bands = [strip(base, depth, on_left=True, starts_folded=True, ends_folded=True) for base in bases]
     centre_back = back[0].neck.coords[0]
     return (

@@ -92,10 +92,22 @@ def _beside(base: LineString, distance: float) -> Polygon:
     return shape
 
 
+def has_rim(base: LineString, distance: float) -> bool:
+    """Whether a band on the left of ``base`` has a free edge; where the base winds round it may have none."""
+    start, end = _places(LineString(_beside(base, distance).exterior.coords), base)
+    return abs(start - end) > _HAIR_CM
+
+
+def _places(ring: LineString, base: LineString) -> tuple[float, float]:
+    """How far along the outline of a band the ends of its base are."""
+    start, end = (ring.project(ShapelyPoint(base.coords[i])) for i in (0, -1))
+    return start, end
+
+
 def _rim(shape: Polygon, base: LineString) -> LineString:
     """The outline without its base, from the base's end to its start."""
     ring = LineString(shape.exterior.coords)
-    start, end = (ring.project(ShapelyPoint(base.coords[i])) for i in (0, -1))
+    start, end = _places(ring, base)
     low, high = min(start, end), max(start, end)
     inner = substring(ring, low, high)
     outer = LineString([*substring(ring, high, ring.length).coords, *substring(ring, 0, low).coords[1:]])

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import LineString
 
-from schematics.drawing.surface import Strip, depth_that_fits, strip, waves
+from schematics.drawing.surface import Strip, depth_that_fits, has_rim, strip, waves
 from schematics.fabric import CountRule, Fabric, RowRule, Swatch
 
 
@@ -121,3 +121,10 @@ def test_waves_stay_on_the_panel(rows: int, repeat: int, width: float, least: fl
         x0, y0, x1, y1 = line.bounds
         assert (x0, x1) == pytest.approx((-width / 2, width / 2))
         assert -rows < y0 < y1 < 0
+
+
+def test_a_base_that_winds_round_the_band_leaves_it_no_free_edge() -> None:
+    """A neck edge of two mitred sections whose ends pass each other, and the same with them apart."""
+    corners = [(0.19, 5.05), (-2.38, 2.34), (0.0, 0.0), (2.38, 2.34), (-0.19, 5.05)]
+    assert not has_rim(LineString(corners), 1.84)
+    assert has_rim(LineString([(-3.0, 5.05), *corners[1:4], (3.0, 5.05)]), 1.0)
