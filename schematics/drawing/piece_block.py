@@ -48,7 +48,11 @@ def dimensioned(
     markers: bool,
     widest: float = math.inf,
 ) -> Block:
-    """The outline with its dimensions, labelled by ``words``; with ``markers``, those of the seams too."""
+    """The outline with its dimensions, labelled by ``words``; with ``markers``, those of the seams too.
+
+    A panel is narrow, so that its seam letters need the room beside it before its dimensions do; inside
+    a body there are many places for a letter and few for a dimension.
+    """
     view = _view(piece, garment, scale)
     block = Block(widest=widest)
     block.add("outline", piece.name, [_outline(piece, view)])
@@ -61,10 +65,12 @@ def dimensioned(
         block.add("fold", piece.name, [Line(fold, Pen.FOLD)])
     if markers:
         _draw_work(block, piece, view)
+        if not piece.on_fold:
+            _draw_seam_letters(block, piece, garment, view)
     _draw_spans(block, piece, {item.key: item for item in garment.finished}, words, view)
     if fold:
         _name_fold(block, fold, view)
-    if markers:
+    if markers and piece.on_fold:
         _draw_seam_letters(block, piece, garment, view)
     for end in ends:
         _draw_marker_number(block, *end)
