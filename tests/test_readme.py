@@ -20,6 +20,7 @@ from schematics.spec.problems import SpecError
 
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text("utf-8")
+NEW_SPEC = "specs/lake.yaml"
 PICTURE = "output/tidepool/6/pieces.svg"
 
 
@@ -44,12 +45,26 @@ def test_the_spec_walked_through_is_a_spec(tmp_path: Path) -> None:
         read_design(path)
 
 
-def commands() -> list[str]:
+def commands(*, of_new_spec: bool = False) -> list[str]:
     lines = re.findall(r"^ {4}(?:\$ )?(schematics [^\n]+)$", README, re.MULTILINE)
-    return sorted({line.split(" > ")[0].split("  #")[0].strip() for line in lines})
+    found = dict.fromkeys(line.split(" > ")[0].split("  #")[0].strip() for line in lines)
+    return [command for command in found if (NEW_SPEC in command) is of_new_spec]
 
 
-@pytest.mark.parametrize("command", commands())
+def test_the_path_from_a_swatch_to_a_graded_spec(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    monkeypatch.chdir(tmp_path)
+    path = commands(of_new_spec=True)
+    assert [words.split()[1] for words in path] == ["new", "grade", "grade", "check", "build"]
+    for command in path:
+        words = shlex.split(command)[1:] + (["--sizes", "6"] if " build " in command else [])
+        result = CliRunner().invoke(main, words)
+        assert result.exit_code == 0, result.output
+    design = read_design(tmp_path / NEW_SPEC)
+    assert (len(design.sizes), design.graded) == (5, ())
+    assert (tmp_path / "output" / "lake" / "6" / "pieces.svg").exists()
+
+
+@pytest.mark.parametrize("command", sorted(commands()))
 def test_every_command_shown_runs(command: str, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     words = shlex.split(command)[1:]
     for name in ("specs", "schematics"):

@@ -20,6 +20,7 @@ _COMMANDS = {
     "figures": "Print the figures a pattern needs, in all sizes.",
     "fit": "Say which size fits a child, and what would make it fit.",
     "grade": "Find the counts a spec leaves out.",
+    "new": "Write a commented spec from a swatch, to be graded.",
     "progress": "Hold a half-worked piece against the pattern.",
     "schema": "Print the JSON Schema of a spec.",
     "sensitivity": "Show what one stitch or row more in a swatch would change.",

@@ -1,0 +1,1 @@
+"""A new spec from a swatch: questions, answers, and the commented file they make."""

@@ -1,0 +1,92 @@
+"""The questions a new designer is asked, each with the flag that answers it beforehand.
+
+Only the standard library is imported here, for the command line makes its flags of it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Question:
+    """One question: its key, which gives its flag, what is asked, and what to know for the answer.
+
+    It is asked of every construction unless ``only`` names one.
+    """
+
+    key: str
+    ask: str
+    hint: str = ""
+    only: str = ""
+
+    @property
+    def flag(self) -> str:
+        """The flag on the command line."""
+        return f"--{self.key.replace('_', '-')}"
+
+    @property
+    def about(self) -> str:
+        """What the flag's help says."""
+        return f"{self.ask}: {self.hint}." if self.hint else f"{self.ask}."
+
+
+EXAMPLE_SWATCH = "19 sts 14 rows over 20 cm"
+_OWN = "guessed from the body's if left out"
+
+QUESTIONS = (
+    Question(key="title", ask="Title"),
+    Question(key="unit", ask="Unit of lengths", hint="cm or in"),
+    Question(
+        key="construction",
+        ask="Construction",
+        hint="flared (from the neck down, increases spread evenly), mitred (increases in lines) or "
+        "folded (one rectangle over the shoulders)",
+    ),
+    Question(
+        key="lines", ask="Lines of increases", hint="an odd number puts one at centre back", only="mitred"
+    ),
+    Question(key="yarn", ask="Yarn", hint="its name and fibre"),
+    Question(key="stitch", ask="Stitch of the body", hint="its name in US terms"),
+    Question(
+        key="swatch",
+        ask="Swatch of the body",
+        hint=f"washed, dried and measured, such as '{EXAMPLE_SWATCH}', or "
+        "'19 sts 14 rows over 20 x 15 cm, 46 g'",
+    ),
+    Question(
+        key="stretch",
+        ask="Stretch of the body",
+        hint="what the swatch gives across and along, pulled by hand, such as '20 % 10 %'",
+    ),
+    Question(key="panel_stitch", ask="Stitch of the centre panel"),
+    Question(key="panel_swatch", ask="Swatch of the centre panel", hint=_OWN),
+    Question(key="panel_stretch", ask="Stretch of the centre panel", hint="across and along"),
+    Question(key="multiple", ask="Stitch multiple of the panel", hint="such as '4' or '4 + 2', or 'any'"),
+    Question(
+        key="row_repeat",
+        ask="Row repeat of the panel",
+        hint="such as '4', or '2 + 4 + 2' with set-up and closing rows, or 'any'",
+    ),
+    Question(key="rib_stitch", ask="Stitch of the ribbing"),
+    Question(key="rib_swatch", ask="Swatch of the ribbing", hint=_OWN),
+    Question(key="rib_stretch", ask="Stretch of the ribbing", hint="across and along"),
+    Question(
+        key="sizes",
+        ask="Sizes",
+        hint="rows of 'schematics wearers' with commas between, such as 'child/2, child/4, woman/M'",
+    ),
+    Question(
+        key="below_waist", ask="How long", hint="how far below the waist the hem hangs at the centre back"
+    ),
+    Question(key="fullness", ask="How wide", hint="slim, usual or full"),
+    Question(
+        key="neck_ease",
+        ask="Ease of the neck edge over the head",
+        hint="at rest; negative, such as '-2 cm', where it has to stretch",
+    ),
+    Question(key="panel_width", ask="Width of the centre panel"),
+    Question(key="neck_band", ask="Depth of the neck ribbing"),
+    Question(key="arm_bands", ask="Depth of the arm ribbing"),
+)
+"""Every question in the order it is asked."""
