@@ -5,8 +5,9 @@ Built once and written out as Markdown, CSV, JSON and HTML, so that the four nev
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
+from typing import TypeVar
 
 from schematics.size_string import size_string
 from schematics.units import CM_PER_INCH, format_inches, round_half_up
@@ -15,6 +16,7 @@ NONE = "–"
 """Printed where a size has no such figure."""
 
 Value = int | float | str | None
+T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,7 +101,7 @@ def count_figure(key: str, name: str, unit: str, values: Iterable[int | None]) -
         name=name,
         unit=unit,
         values=known,
-        texts=tuple(NONE if value is None else str(value) for value in known),
+        texts=_texts(known, str),
     )
 
 
@@ -118,7 +120,7 @@ def cm_figure(key: str, name: str, lengths_cm: Iterable[float | None]) -> Figure
         name=name,
         unit="cm",
         values=known,
-        texts=tuple(NONE if value is None else f"{round_half_up(value, 0.5):g}" for value in known),
+        texts=_texts(known, lambda length_cm: f"{round_half_up(length_cm, 0.5):g}"),
     )
 
 
@@ -130,7 +132,7 @@ def inch_figure(key: str, name: str, lengths_cm: Iterable[float | None]) -> Figu
         name=name,
         unit="in",
         values=tuple(None if value is None else value / CM_PER_INCH for value in known),
-        texts=tuple(NONE if value is None else format_inches(value).removesuffix(" in") for value in known),
+        texts=_texts(known, lambda length_cm: format_inches(length_cm).removesuffix(" in")),
     )
 
 
@@ -142,8 +144,12 @@ def number_figure(key: str, name: str, unit: str, values: Iterable[float | None]
         name=name,
         unit=unit,
         values=known,
-        texts=tuple(NONE if value is None else _decimal(value, digits) for value in known),
+        texts=_texts(known, lambda value: _decimal(value, digits)),
     )
+
+
+def _texts(values: Iterable[T | None], printed: Callable[[T], str]) -> tuple[str, ...]:
+    return tuple(NONE if value is None else printed(value) for value in values)
 
 
 def _decimal(value: float, digits: int) -> str:

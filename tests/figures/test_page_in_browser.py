@@ -47,6 +47,8 @@ def test_readable_at_320_pixels_and_on_paper(browser: Browser, tmp_path: Path, n
     text = "\n".join(page.extract_text() for page in pages)
     assert demo(name).title in text
     assert "Before it is worn" in text
+    ends = {table.header[-1] for section in demo(name).sections for table in section.tables} - {"of", "rows"}
+    assert not [page for page in pages if page.extract_text().split("\n")[-1].strip() in ends]
     tab.resize(720, 1000)
     tab.media("print")
     assert tab.run("getComputedStyle(document.querySelector('table')).display") == "table"
