@@ -32,6 +32,8 @@ ISO 129-1 asks for 10 mm and for less between lines; a label here has two units,
 ARROW = 2.5
 _GAP, _PAST = 1.0, 2.0
 _TAIL = 4.0
+_SHORT = 24.0
+"""A leader up to this length in mm is easily followed; another tip or label is tried before a longer one."""
 _LANES = 3
 
 
@@ -42,6 +44,11 @@ class _Placed:
     angle: float
     arrows_inside: bool
     leader: tuple[Point, ...] = ()
+
+    @property
+    def reach(self) -> float:
+        """How far the leader goes from its tip, in mm; 0 without one."""
+        return math.dist(*self.leader[:2]) if self.leader else 0.0
 
 
 def draw_dimension(block: Block, name: str, track: Track, labels: Sequence[Label]) -> bool:
@@ -92,8 +99,8 @@ def try_leader(
         Whether there was room; if not, nothing is drawn.
     """
     ways = [_Spots(_leader_spots(block, tip, away, label)) for tip, away in tips for label in labels]
-    for most, way in product(crossings, ways):
-        placed = next(way.crossing(most), None)
+    for most, reach, way in product(crossings, (_SHORT, math.inf), ways):
+        placed = next(way.crossing(most, reach), None)
         if placed is not None:
             block.add("leader", name, _leader_marks(placed))
             return True
@@ -211,11 +218,15 @@ class _Spots:
         self._coming = spots
         self._seen: list[tuple[int, _Placed]] = []
 
-    def crossing(self, most: int) -> Iterator[_Placed]:
-        """Those whose leader crosses at most so many lines."""
-        yield from (placed for lines, placed in self._seen if lines <= most)
+    def crossing(self, most: int, reach: float = math.inf) -> Iterator[_Placed]:
+        """Those whose leader crosses at most so many lines and goes no farther than ``reach`` mm."""
+        yield from (placed for lines, placed in self._seen if lines <= most and placed.reach <= reach)
+        if self._seen and self._seen[-1][1].reach > reach:
+            return
         for spot in self._coming:
             self._seen.append(spot)
+            if spot[1].reach > reach:
+                return
             if spot[0] <= most:
                 yield spot[1]
 
