@@ -19,9 +19,12 @@ _VERDICTS = {
 }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Setting:
-    """A design worked out in all its sizes, and the paper and scale (1:``scale``) all sheets share."""
+    """A design worked out in all its sizes, and the paper and scale (1:``scale``) all sheets share.
+
+    Compared by identity, so that what all sizes of a setting share can be remembered for it.
+    """
 
     design: Design
     results: tuple[Result, ...]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from schematics.body_figure import Pose, figure
 from schematics.checks import hang
 from schematics.checks.finding import Case
@@ -23,6 +25,9 @@ _ROOM = 6.0
 
 _LEFT = 36.0
 """Room for the dimension left of the figures, in mm."""
+
+_RIGHT = 60.0
+"""What is written right of the figures never takes more, in mm."""
 
 _WIDEST, _NARROWEST = 30.0, 6.0
 """Distance between the two figures, in mm, as far as the paper gives."""
@@ -59,23 +64,32 @@ def draw_worn(setting: Setting, result: Result) -> Drawing:
     )
 
 
+@lru_cache(maxsize=2)
 def worn_scale(setting: Setting) -> int:
-    """The largest scale of ISO 5455, as its denominator, at which the figures of every size fit."""
+    """The largest scale of ISO 5455, as its denominator, at which the figures of every size fit.
+
+    They fit with everything written at them; the last scale where that is nowhere so.
+    """
     area = drawing_area(setting.paper)
     width, height = area.x1 - area.x0, area.y1 - area.y0
     sizes = []
     for result in setting.results:
         body, both = _figures(setting.design, result)
         if both is not None:
-            sizes.append((both, block_size(words_block(result, body, both, width))[1] + _ROOM))
-    for scale in SCALES:
-        if all(
-            _breadth(both, scale) + _NARROWEST <= width
-            and to_mm(both.height_cm, scale) + CAPTION_HEIGHT + below <= height
-            for both, below in sizes
-        ):
-            return scale
-    return SCALES[-1]
+            sizes.append((both, height - block_size(words_block(result, body, both, width))[1] - _ROOM))
+    return next(
+        (scale for scale in SCALES if all(_fits(both, scale, width, high) for both, high in sizes)),
+        SCALES[-1],
+    )
+
+
+def _fits(both: Both, scale: int, width: float, height: float) -> bool:
+    if to_mm(both.height_cm, scale) + CAPTION_HEIGHT > height:
+        return False
+    breadth = _breadth(both, scale) + _NARROWEST
+    if breadth + _RIGHT <= width:
+        return True
+    return breadth <= width and block_size(_fitted(both, scale, width))[0] <= width
 
 
 def both_figures(design: Design, result: Result, body: Proportioned) -> Both:
