@@ -36,6 +36,7 @@ bench:
 	@.venv/bin/python -m tests.bench.bench_size
 	@.venv/bin/python -m tests.bench.bench_fit
 	@.venv/bin/python -m tests.bench.bench_grading
+	@.venv/bin/python -m tests.bench.bench_batch
 
 clean:
 	rm -rf output/* .mypy_cache .pytest_cache .ruff_cache .hypothesis build *.egg-info

@@ -43,24 +43,23 @@ def conflict(search: Search) -> ConflictError:
     for case in search.cases:
         own = [rule for rule in search.hard_rules() if rule.sizes == (case.index,)]
         if not search.feasible(own):
-            return _told(search, own, f"size {case.size.name!r} (line {case.size.line})")
+            return _told(search, own)
     everything = search.hard_rules()
     if search.feasible(everything):
         raise GradingError(
-            f"{search.draft.head.path}: no counts were found that pass all checks; give more by hand"
+            f"{search.draft.head.path}:{search.cases[0].size.line}: no counts were found that pass all checks; give more by hand"
         )
-    return _told(search, everything, "")
+    return _told(search, everything)
 
 
-def _told(search: Search, rules: Sequence[Rule], where: str) -> ConflictError:
+def _told(search: Search, rules: Sequence[Rule]) -> ConflictError:
     core = minimal(search, rules)
-    if not where:
-        places = sorted({index for rule in core for index in rule.sizes})
-        names = [search.cases[index].size.name for index in places]
-        where = f"sizes {', '.join(map(repr, names))}"
+    sizes = [search.cases[at].size for at in sorted({at for rule in core for at in rule.sizes})]
+    names = f"size{'s' if len(sizes) > 1 else ''} {', '.join(repr(size.name) for size in sizes)}"
     clashes = [Clash(rule=rule, release=_release(search, rule, core)) for rule in core]
     return ConflictError(
-        f"{search.draft.head.path}: no counts keep all rules. In {where} these cannot be kept together:",
+        f"{search.draft.head.path}:{sizes[0].line}: no counts keep all rules. In {names} these "
+        "cannot be kept together:",
         clashes,
     )
 

@@ -33,7 +33,9 @@ def size_cases(draft: Draft) -> tuple[SizeCase, ...]:
     """
     head, gradable = draft.head, draft.gradable
     if gradable is None:
-        raise GradingError(f"{head.path}: the counts of a {head.construction} body must all be given")
+        raise GradingError(
+            f"{head.path}:{draft.sizes[0].line}: the counts of a {head.construction} body must all be given"
+        )
     wearers: list[Wearer] = []
     problems: list[str] = []
     for size in draft.sizes:

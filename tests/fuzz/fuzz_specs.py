@@ -93,8 +93,14 @@ def message_faults(path: Path, code: int, errors: str) -> Iterator[str]:
     if code == 2 and not errors:
         yield "exit code 2 and not a word why"
     last = path.read_bytes().count(b"\n") + path.read_bytes().count(b"\r") + 1
+    told = False
     for line in messages:
         match = re.match(rf"{re.escape(str(path))}:([0-9]+): \S", line)
+        if re.match(rf"{re.escape(str(path))}: counts left out in .+ were found; ", line):
+            continue
+        if told and re.match(r"  - \S|any one of these would release it:$", line):
+            continue
+        told = told or bool(match)
         unplaced = re.match(rf"{re.escape(str(path))}: (size .+|all sizes), [a-z-]+: no room for ", line)
         if not (match and 1 <= int(match[1]) <= last) and not unplaced:
             yield f"no line in {line!r}"

@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 from schematics.cli import main
 from schematics.constructions import CONSTRUCTIONS
+from schematics.errors import UsageError
 from schematics.new import spec_file
 from schematics.new.answers import READERS, read, usual
 from schematics.new.questions import QUESTIONS
@@ -235,7 +236,7 @@ def test_a_file_that_comes_up_while_asking_stays(place: Path) -> None:
     answers = usual_answers("flared", "cm")
     text = spec_file.checked(Path("lake.yaml"), answers)
     (place / "lake.yaml").write_text("mine\n")
-    with pytest.raises(spec_file.UsageError, match="there is such a file already"):
+    with pytest.raises(UsageError, match="there is such a file already"):
         spec_file.write(Path("lake.yaml"), text, overwrite=False)
     assert (place / "lake.yaml").read_text() == "mine\n"
 
