@@ -47,7 +47,8 @@ def conflict(search: Search) -> ConflictError:
     everything = search.hard_rules()
     if search.feasible(everything):
         raise GradingError(
-            f"{search.draft.head.path}:{search.cases[0].size.line}: no counts were found that pass all checks; give more by hand"
+            f"{search.draft.head.path}:{search.cases[0].size.line}: no counts were found that pass all "
+            "checks; give more by hand"
         )
     return _told(search, everything)
 

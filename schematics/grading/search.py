@@ -183,7 +183,8 @@ class Search:
             for each in refused:
                 self._box(*each)
         raise GradingError(
-            f"{self.draft.head.path}: it is not settled which rules clash; give more counts by hand"
+            f"{self.draft.head.path}:{self.cases[0].size.line}: it is not settled which rules clash; "
+            "give more counts by hand"
         )
 
     def nearest(self, rule: Rule, rest: Sequence[Rule]) -> Answer | None:
