@@ -307,7 +307,7 @@ _TEXTS = st.text(
 
 @settings(max_examples=15, deadline=None)
 @given(
-    title=_TEXTS.filter(str.strip),
+    title=_TEXTS.filter(lambda text: text.strip() and text.strip().isprintable()),
     stitches=st.integers(1, 400),
     rows=st.decimals(1, 400, places=1),
     over=st.integers(1, 79),
