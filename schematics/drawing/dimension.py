@@ -125,8 +125,9 @@ def upright(tangent: Point) -> float:
 
 
 def _line_free(block: Block, track: Track, line: Track) -> bool:
-    inner = substring(LineString(line.points()), 0.5, -0.5)
-    if not block.clear_of_labels(inner) or block.crossings(inner):
+    whole = LineString(line.points())
+    inner = substring(whole, 0.5, -0.5)
+    if block.crosses_outline(whole) or not block.clear_of_labels(inner) or block.crossings(inner):
         return False
     extensions = [LineString(ends) for ends in _extensions(track, line)]
     return all(block.clear_of_labels(each) and not block.crosses_outline(each) for each in extensions)
