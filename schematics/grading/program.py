@@ -9,8 +9,10 @@ References:
 
 from __future__ import annotations
 
+import contextlib
 import math
-from collections.abc import Mapping
+import os
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -108,13 +110,14 @@ class Program:
         """
         if not self._cost:
             return Answer(values={}, objective=0.0, bound=0.0)
-        found = milp(
-            np.array(self._cost),
-            integrality=np.array(self._whole, dtype=int),
-            bounds=Bounds(np.array(self._low), np.array(self._high)),
-            constraints=self._constraints(),
-            options={"presolve": False, "mip_rel_gap": 0.0, "time_limit": seconds},
-        )
+        with _mute():
+            found = milp(
+                np.array(self._cost),
+                integrality=np.array(self._whole, dtype=int),
+                bounds=Bounds(np.array(self._low), np.array(self._high)),
+                constraints=self._constraints(),
+                options={"presolve": False, "mip_rel_gap": 0.0, "time_limit": seconds},
+            )
         if found.status == _INFEASIBLE:
             return None
         if found.x is None:
@@ -136,3 +139,21 @@ class Program:
         matrix = csr_array((factors, places, starts), shape=(len(self._rows), len(self._low)))
         low, high = [each for _, each, _ in self._rows], [each for _, _, each in self._rows]
         return [LinearConstraint(matrix, low, high)]
+
+
+@contextlib.contextmanager
+def _mute() -> Iterator[None]:
+    """Keep standard output clean: HiGHS now and then prints a line of its own, past Python's streams."""
+    try:
+        out = os.dup(1)
+    except OSError:  # there is no standard output to keep clean
+        yield
+        return
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    try:
+        os.dup2(nowhere, 1)
+        yield
+    finally:
+        os.dup2(out, 1)
+        os.close(out)
+        os.close(nowhere)
