@@ -22,6 +22,7 @@ lint:
 	.venv/bin/ruff check
 	.venv/bin/ruff format --check
 	.venv/bin/mypy
+	.venv/bin/lint-imports --no-cache
 
 fuzz:
 	@sh .ci/setup dev

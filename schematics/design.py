@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -12,7 +11,7 @@ from schematics.fabric import Fabric
 from schematics.limits import Limits
 from schematics.terms import Terms
 from schematics.units import Unit
-from schematics.wearer.body import Body
+from schematics.wearer.body import WearerSpec
 from schematics.yarn_use import YarnUse
 
 
@@ -34,15 +33,6 @@ class Parts:
     centre_panel: Fabric
     neck_band: Fabric
     arm_bands: Fabric
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WearerSpec:
-    """Whom a size is for: a chart row, an age in years, own measurements in cm; own ones win."""
-
-    chart: str | None = None
-    age_years: float | None = None
-    own: Mapping[Body, float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,9 +16,10 @@ from schematics.constructions.flared import FLARED, FlaredBody
 from schematics.constructions.folded import FOLDED
 from schematics.constructions.folded_counts import FoldedArms, FoldedBody
 from schematics.constructions.mitred import MITRED, MitredBody
-from schematics.design import Parts, Size, WearerSpec
+from schematics.design import Parts, Size
 from schematics.fabric import Fabric, Swatch
 from schematics.garment import Garment, WalkName
+from schematics.wearer.body import WearerSpec
 
 CHORDS = 0.02**2 / 24
 """An arc drawn by chords of 0.02 radians is shorter by this fraction."""

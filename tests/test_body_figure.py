@@ -17,7 +17,7 @@ from shapely import LineString, Polygon
 from shapely.affinity import scale
 
 from schematics.body_figure import HIP_TO_CHEST, FigureSize, Pose, ellipse_breadth, figure
-from schematics.design import WearerSpec
+from schematics.wearer.body import WearerSpec
 from schematics.wearer.proportions import proportioned
 from schematics.wearer.resolve import resolve
 

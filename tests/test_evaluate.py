@@ -10,9 +10,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from schematics.checks.finding import Severity
-from schematics.design import Design, WearerSpec
+from schematics.design import Design
 from schematics.errors import UsageError
 from schematics.evaluate import choose, evaluate, worst
+from schematics.wearer.body import WearerSpec
 from tests.specs_for_tests import TIGHT_NECK, read
 
 

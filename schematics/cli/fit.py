@@ -13,8 +13,9 @@ from schematics.cli.program import Exit
 from schematics.wearer.body import Body
 
 if TYPE_CHECKING:
-    from schematics.design import Design, Size, WearerSpec
+    from schematics.design import Design, Size
     from schematics.fit.gauge_text import OwnGauge
+    from schematics.wearer.body import WearerSpec
 
 
 def _measurements(command: Callable[..., Any]) -> Callable[..., Any]:

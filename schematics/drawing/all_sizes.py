@@ -11,9 +11,9 @@ from schematics.drawing.marks import Group, Label, Mark, Text, bounds
 from schematics.drawing.page import Box, block_size, drawing_area, pack
 from schematics.drawing.piece_block import dimensioned
 from schematics.drawing.pieces import pieces_fit
-from schematics.drawing.text import LARGE, SMALL, line_pitch, wrap
 from schematics.evaluate import Result
 from schematics.garment import Finished, Span
+from schematics.lettering.text import LARGE, SMALL, line_pitch, wrap
 from schematics.size_string import size_string
 from schematics.units import format_inches, round_half_up
 

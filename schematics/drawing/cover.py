@@ -8,8 +8,8 @@ from schematics.drawing.block import Block
 from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.marks import Line, Mark, Pen, Text
 from schematics.drawing.page import block_size, drawing_area
-from schematics.drawing.text import LARGE, SMALL, line_pitch, shorten, text_width, wrap
 from schematics.evaluate import Result
+from schematics.lettering.text import LARGE, SMALL, line_pitch, shorten, text_width, wrap
 from schematics.units import format_inches, round_half_up
 
 _TITLE_HEIGHT = 7.0

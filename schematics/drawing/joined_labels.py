@@ -10,8 +10,8 @@ from schematics.drawing.joined_half import Half, Marker
 from schematics.drawing.marks import Label, Point
 from schematics.drawing.placing import along, place, turned
 from schematics.drawing.scale import to_mm
-from schematics.drawing.text import LARGE, SMALL
 from schematics.drawing.view import View
+from schematics.lettering.text import LARGE, SMALL
 
 
 def number(block: Block, marker: Marker, view: View) -> None:

@@ -12,7 +12,7 @@ from enum import StrEnum
 
 from shapely import Polygon
 
-from schematics.drawing.text import SMALL, ascent, descent, line_pitch, text_width
+from schematics.lettering.text import SMALL, ascent, descent, line_pitch, text_width
 
 Point = tuple[float, float]
 

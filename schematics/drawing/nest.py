@@ -17,9 +17,9 @@ from schematics.drawing.marks import Area, Label, Line, Mark, Pen, Point, Text
 from schematics.drawing.page import block_size, drawing_area, pack
 from schematics.drawing.piece_block import overlaps_itself
 from schematics.drawing.scale import SCALES
-from schematics.drawing.text import LARGE
 from schematics.drawing.view import View, mirrored
 from schematics.garment import Piece
+from schematics.lettering.text import LARGE
 from schematics.size_string import size_string
 
 _PENS = (Pen.OUTLINE, Pen.SEAM, Pen.THIN, Pen.FOLD)

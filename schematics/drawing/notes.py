@@ -7,7 +7,7 @@ from collections.abc import Collection, Sequence
 from schematics.checks.finding import Finding, Severity
 from schematics.drawing.block import Block
 from schematics.drawing.marks import Mark, Text
-from schematics.drawing.text import LARGE, SMALL, line_pitch, wrap
+from schematics.lettering.text import LARGE, SMALL, line_pitch, wrap
 
 _HEADINGS = {
     Severity.STOP: "Checks: this size cannot be made or worn as it stands",

@@ -10,7 +10,7 @@ from schematics.cautions import CAUTIONS
 from schematics.drawing.block import Block
 from schematics.drawing.marks import Area, Group, Line, Mark, Pen, Point, Text
 from schematics.drawing.sheet import MARGIN, Paper
-from schematics.drawing.text import LARGE, SMALL, line_pitch, shorten, text_width, wrap
+from schematics.lettering.text import LARGE, SMALL, line_pitch, shorten, text_width, wrap
 from schematics.units import CM_PER_INCH
 
 _FIRST_ROW = 15.5

@@ -21,8 +21,8 @@ from schematics.drawing.marks import Mark, Text
 from schematics.drawing.page import block_size, drawing_area
 from schematics.drawing.stitch_grid import stitch_grid
 from schematics.drawing.stitch_key import stitch_key
-from schematics.drawing.text import LARGE, SMALL, line_pitch, wrap
 from schematics.fabric import Fabric
+from schematics.lettering.text import LARGE, SMALL, line_pitch, wrap
 
 LARGEST_CELL, SMALLEST_CELL = 11.0, 5.0
 """Sides of a cell, in mm; the strokes of a symbol run together below the smaller."""

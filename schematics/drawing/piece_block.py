@@ -9,10 +9,10 @@ from dataclasses import replace
 from schematics.drawing.block import Block
 from schematics.drawing.dimension import draw_dimension, draw_leader
 from schematics.drawing.marks import Area, Circle, Label, Line, Mark, Pen, Point, Text, arrowhead
-from schematics.drawing.text import LARGE, SMALL, line_pitch, wrap
 from schematics.drawing.track import Track
 from schematics.drawing.view import View, mirrored
 from schematics.garment import Finished, Garment, Piece, Span
+from schematics.lettering.text import LARGE, SMALL, line_pitch, wrap
 from schematics.units import format_cm, format_inches
 
 _CAPTION_WIDTH = 70.0

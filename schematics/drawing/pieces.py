@@ -15,9 +15,9 @@ from schematics.drawing.page import Box, block_size, drawing_area, pack
 from schematics.drawing.piece_block import overlaps_itself, piece_block
 from schematics.drawing.scale import SCALES, to_mm
 from schematics.drawing.sheet import A4, Paper, Sheet
-from schematics.drawing.text import LARGE
 from schematics.evaluate import Result
 from schematics.garment import Garment
+from schematics.lettering.text import LARGE
 
 _ROOM = 5.0
 """Least distance between the findings and a piece, in mm."""

@@ -7,9 +7,9 @@ from collections.abc import Iterator, Sequence
 from schematics.drawing.block import Block
 from schematics.drawing.body_outline import BODY, PANEL
 from schematics.drawing.marks import Mark, Text
-from schematics.drawing.text import LARGE, SMALL, line_pitch, wrap
 from schematics.garment import Edge, Garment, Seam
 from schematics.join_words import Side, ratio_words, schedule_words
+from schematics.lettering.text import LARGE, SMALL, line_pitch, wrap
 from schematics.spacing import join
 
 _INDENT = 5.0

@@ -9,7 +9,7 @@ from schematics.chart_rules import Extent
 from schematics.drawing.block import Block
 from schematics.drawing.marks import Line, Mark, Pen, Point, Text, arrowhead
 from schematics.drawing.stitch_symbols import Cell, symbol
-from schematics.drawing.text import SMALL, text_width
+from schematics.lettering.text import SMALL, text_width
 
 _GAP = 1.6
 _ARROW = 6.0

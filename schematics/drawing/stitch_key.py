@@ -8,7 +8,7 @@ from schematics.chart import Chart, Worked
 from schematics.drawing.block import Block
 from schematics.drawing.marks import Mark, Text
 from schematics.drawing.stitch_symbols import Cell, symbol
-from schematics.drawing.text import LARGE, SMALL, line_pitch, text_width, wrap
+from schematics.lettering.text import LARGE, SMALL, line_pitch, text_width, wrap
 from schematics.stitches import STITCHES
 
 _CELL = 7.0

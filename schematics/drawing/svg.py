@@ -10,7 +10,7 @@ from svgwrite.base import BaseElement
 
 from schematics.drawing.marks import Area, Circle, Mark, Pen, Text
 from schematics.drawing.sheet import Sheet
-from schematics.drawing.text import FONT_FAMILY, font_size, letter_positions
+from schematics.lettering.text import FONT_FAMILY, font_size, letter_positions
 
 _STROKES: dict[Pen, dict[str, str]] = {
     Pen.OUTLINE: {"stroke-width": "0.5"},

@@ -12,7 +12,7 @@ from schematics.drape import Hanging, Worn
 from schematics.drawing.block import Block
 from schematics.drawing.marks import Area, Line, Mark, Pen, Point, Text
 from schematics.drawing.scale import to_mm
-from schematics.drawing.text import LARGE
+from schematics.lettering.text import LARGE
 
 DOWN, LEVEL = "arms down", "arms level"
 

@@ -9,9 +9,9 @@ from schematics.checks.finding import Finding
 from schematics.checks.wording import sentence_case
 from schematics.drawing.block import Block
 from schematics.drawing.marks import Mark, Text
-from schematics.drawing.text import LARGE, SMALL, line_pitch, wrap
 from schematics.drawing.worn_figures import Both
 from schematics.evaluate import Result
+from schematics.lettering.text import LARGE, SMALL, line_pitch, wrap
 from schematics.wearer.body import Origin
 from schematics.wearer.proportions import Proportioned
 

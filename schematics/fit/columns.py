@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from schematics.design import Design, WearerSpec
+from schematics.design import Design
 from schematics.fit.completion import estimate_rules
 from schematics.fit.sizing import REACH, TYPICAL_OF_ONE, SizeFit, making_score, score
 from schematics.limits import Limits
@@ -17,7 +17,7 @@ from schematics.rules.expr import End
 from schematics.rules.facts import facts
 from schematics.rules.size_rules import Answer
 from schematics.rules.working import Known, worked
-from schematics.wearer.body import Body, Origin, Wearer
+from schematics.wearer.body import Body, Origin, Wearer, WearerSpec
 from schematics.wearer.resolve import ADULT_HEIGHT_CM, ADULT_YEARS, resolve
 
 Column = NDArray[np.float64]

@@ -14,7 +14,6 @@ from __future__ import annotations
 from functools import cache
 from typing import Any
 
-from schematics.design import WearerSpec
 from schematics.fit.sizing import one_wearer
 from schematics.rules.expr import (
     End,
@@ -29,7 +28,7 @@ from schematics.rules.expr import (
     table,
     terms,
 )
-from schematics.wearer.body import Body, Origin, Value
+from schematics.wearer.body import Body, Origin, Value, WearerSpec
 from schematics.wearer.estimates import ARMHOLE_SHARE, KNEE_SHARE, SHARES
 from schematics.wearer.resolve import ADULT_HEIGHT_CM, ADULT_YEARS, resolve
 from schematics.wearer.tables import survey_bins

@@ -15,14 +15,14 @@ from statistics import NormalDist
 import numpy as np
 from numpy.typing import NDArray
 
-from schematics.design import Design, Size, WearerSpec
+from schematics.design import Design, Size
 from schematics.fit.columns import complete
 from schematics.fit.gauge import made
 from schematics.rules.answers import judges
 from schematics.rules.facts import facts
 from schematics.rules.size_rules import Answer
 from schematics.rules.working import Known
-from schematics.wearer.body import Body, Value
+from schematics.wearer.body import Body, Value, WearerSpec
 from schematics.wearer.resolve import resolve
 
 CRITERIA: Mapping[str, tuple[Body, tuple[str, ...]]] = {

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from schematics.design import Design
 from schematics.drawing.marks import Area, Group, Line, Pen, Text
 from schematics.drawing.sheet import Paper, Sheet
-from schematics.drawing.text import LARGE, SMALL, line_pitch, shorten, text_width, wrap
 from schematics.fit.coverage import AgeShares
+from schematics.lettering.text import LARGE, SMALL, line_pitch, shorten, text_width, wrap
 
 WIDTH, MARGIN = 180.0, 10.0
 STRIP, GAP = 12.0, 5.0

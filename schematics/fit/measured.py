@@ -18,7 +18,6 @@ from typing import Any
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
-from schematics.design import WearerSpec
 from schematics.errors import UsageError
 from schematics.fit.plausible import slip
 from schematics.rules.expr import End
@@ -27,7 +26,7 @@ from schematics.spec.problems import KeyPath, Problem, SpecError, show_path
 from schematics.spec.rules import WEARER_BLOCK, WearerRules
 from schematics.spec.values import Context
 from schematics.units import Unit
-from schematics.wearer.body import Body, Wearer
+from schematics.wearer.body import Body, Wearer, WearerSpec
 from schematics.wearer.resolve import resolve
 
 _UNITS = [unit.value for unit in Unit]

@@ -6,9 +6,8 @@ import math
 from functools import cache
 
 from schematics.checks.tape import Tape
-from schematics.design import WearerSpec
 from schematics.units import Unit
-from schematics.wearer.body import Body, Wearer
+from schematics.wearer.body import Body, Wearer, WearerSpec
 from schematics.wearer.resolve import resolve
 from schematics.wearer.rows import references
 

@@ -8,8 +8,8 @@ from typing import Any
 
 from schematics.constructions import CONSTRUCTIONS
 from schematics.constructions.facts import SHARED_COUNTS, Gradable
-from schematics.design import Design, Size, WearerSpec
-from schematics.wearer.body import Body
+from schematics.design import Design, Size
+from schematics.wearer.body import Body, WearerSpec
 
 DEFAULT_STEPS = 0.2
 """Weight of even stepping against closeness to the intents (common practice, no source)."""

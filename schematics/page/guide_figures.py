@@ -16,13 +16,12 @@ from shapely.affinity import rotate, translate
 from shapely.geometry.base import BaseGeometry
 
 from schematics.body_figure import Figure, ellipse, figure
-from schematics.design import WearerSpec
 from schematics.drawing.marks import Area, Circle, Group, Line, Mark, Pen, Text, arrowhead
 from schematics.drawing.marks import Point as Spot
 from schematics.drawing.scale import to_mm
-from schematics.drawing.text import SMALL
+from schematics.lettering.text import SMALL
 from schematics.page.guide_words import NUMBERS
-from schematics.wearer.body import Body
+from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.proportions import proportioned
 from schematics.wearer.resolve import resolve
 

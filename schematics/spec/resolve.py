@@ -7,7 +7,7 @@ from typing import Any
 
 from schematics.constructions import CONSTRUCTIONS
 from schematics.constructions.facts import SHARED_COUNTS
-from schematics.design import Design, Parts, WearerSpec, Yarn
+from schematics.design import Design, Parts, Yarn
 from schematics.fabric import CountRule, Fabric, RowRule, Swatch
 from schematics.grading.draft import Draft, DraftSize, Wishes
 from schematics.limits import Limits
@@ -16,6 +16,7 @@ from schematics.spec.grading import GradingBlock
 from schematics.spec.loading import Document
 from schematics.spec.model import DesignBlock, SizeBlock
 from schematics.terms import Terms
+from schematics.wearer.body import WearerSpec
 from schematics.yarn_use import YarnUse
 
 

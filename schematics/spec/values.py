@@ -14,7 +14,7 @@ from pydantic_core import PydanticCustomError, core_schema
 
 from schematics.constructions import Construction
 from schematics.constructions.facts import Gradable
-from schematics.drawing.text import unlettered
+from schematics.lettering.text import unlettered
 from schematics.spec.problems import show_value
 from schematics.units import Unit, parse_length
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 
@@ -71,6 +71,15 @@ class Stage(StrEnum):
     BABY = "baby"
     CHILD = "child"
     ADULT = "adult"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WearerSpec:
+    """Whom a size is for: a chart row, an age in years, own measurements in cm; own ones win."""
+
+    chart: str | None = None
+    age_years: float | None = None
+    own: Mapping[Body, float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from schematics.design import WearerSpec
 from schematics.units import CM_PER_INCH
-from schematics.wearer.body import Body, Origin, Stage, Value, Wearer
+from schematics.wearer.body import Body, Origin, Stage, Value, Wearer, WearerSpec
 from schematics.wearer.resolve import resolve
 from schematics.wearer.rows import CHART_BODIES, printed_inches, references, row_cells
 

@@ -5,8 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 
-from schematics.design import WearerSpec
-from schematics.wearer.body import Body, Origin, Stage, Value, Wearer
+from schematics.wearer.body import Body, Origin, Stage, Value, Wearer, WearerSpec
 from schematics.wearer.estimates import estimates
 from schematics.wearer.growth import head_girth, womans_head_girth
 from schematics.wearer.rows import Row, WearerError, find_row, row_values

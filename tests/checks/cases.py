@@ -15,11 +15,11 @@ from schematics.checks import check_size
 from schematics.checks.finding import Case, Finding
 from schematics.constructions.base import HemArms
 from schematics.constructions.flared import FLARED, FlaredBody
-from schematics.design import Design, Parts, Size, WearerSpec, Yarn
+from schematics.design import Design, Parts, Size, Yarn
 from schematics.fabric import Fabric, Swatch
 from schematics.limits import Limits
 from schematics.units import Unit
-from schematics.wearer.body import Body, Origin, Stage, Value, Wearer
+from schematics.wearer.body import Body, Origin, Stage, Value, Wearer, WearerSpec
 
 PLAIN = Fabric(
     name="plain",

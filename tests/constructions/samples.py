@@ -14,10 +14,11 @@ from schematics.constructions.base import Counts, HemArms
 from schematics.constructions.flared import FlaredBody
 from schematics.constructions.folded_counts import FoldedArms, FoldedBody
 from schematics.constructions.mitred import MitredBody
-from schematics.design import Parts, Size, WearerSpec
+from schematics.design import Parts, Size
 from schematics.fabric import Fabric, Swatch
 from schematics.garment import Garment, WalkName
 from schematics.geodesic import shortest_path
+from schematics.wearer.body import WearerSpec
 
 
 def fabric(

@@ -1,4 +1,4 @@
-"""The lettering font itself, read with fontTools: what `schematics.drawing.text` is measured against."""
+"""The lettering font itself, read with fontTools: what `schematics.lettering.text` is measured against."""
 
 from __future__ import annotations
 

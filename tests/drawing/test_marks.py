@@ -24,7 +24,7 @@ from schematics.drawing.marks import (
     moved_group,
     turned_box,
 )
-from schematics.drawing.text import LARGE, SMALL, font_size
+from schematics.lettering.text import LARGE, SMALL, font_size
 from tests.drawing.fonts import face, needs_fonts
 
 _coordinates = st.floats(-300, 300)

@@ -6,9 +6,9 @@ import random
 from functools import cache
 from pathlib import Path
 
-from schematics.design import Design, WearerSpec
+from schematics.design import Design
 from schematics.spec import read_design
-from schematics.wearer.body import Body, Wearer
+from schematics.wearer.body import Body, Wearer, WearerSpec
 from schematics.wearer.resolve import resolve
 
 SPECS = Path(__file__).parents[2] / "specs"

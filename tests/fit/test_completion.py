@@ -10,11 +10,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from schematics.design import WearerSpec
 from schematics.fit.columns import Columns, complete
 from schematics.fit.completion import AGE_STEP_YEARS, completion_json
 from schematics.fit.sizing import one_wearer
-from schematics.wearer.body import Body, Stage, Wearer
+from schematics.wearer.body import Body, Stage, Wearer, WearerSpec
 from schematics.wearer.resolve import resolve
 from tests.fit.reader import Reader, through_json
 from tests.fit.wearers import RANGES

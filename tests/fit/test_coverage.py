@@ -7,14 +7,13 @@ from statistics import NormalDist
 
 import pytest
 
-from schematics.design import WearerSpec
 from schematics.drawing.marks import Area, Text
 from schematics.drawing.svg import to_svg
 from schematics.fit.coverage import CRITERIA, coverage
 from schematics.fit.coverage_chart import coverage_chart
 from schematics.fit.coverage_report import gaps
 from schematics.fit.gauge import made
-from schematics.wearer.body import Body, Value
+from schematics.wearer.body import Body, Value, WearerSpec
 from schematics.wearer.resolve import resolve
 from tests.fit.children import DEMOS, demo
 

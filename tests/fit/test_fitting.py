@@ -9,14 +9,13 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from schematics.design import WearerSpec
 from schematics.fit.fitting import fitting, instead, other_sizes
 from schematics.fit.gauge import Gauge, made, parts_at_gauge
 from schematics.fit.group import GroupFit, group_fit
 from schematics.fit.group_file import Group
 from schematics.fit.sizing import best, score, size_fit
 from schematics.rules.size_rules import Answer
-from schematics.wearer.body import Body
+from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.resolve import resolve
 from tests.fit.children import DEMOS, MEASURED, demo, random_spec
 

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from schematics.design import WearerSpec
 from schematics.fit.advice import advise
 from schematics.fit.gauge import made
 from schematics.fit.sizing import best, size_fit
 from schematics.fit.workshop import Workshop
 from schematics.rules.size_rules import Answer
-from schematics.wearer.body import Body
+from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.resolve import resolve
 from tests.fit.children import DEMOS, demo
 from tests.wearer.references import Z_97, Measure, uk_1990, who_2006

@@ -10,8 +10,7 @@ import itertools
 import random
 from pathlib import Path
 
-from schematics.design import WearerSpec
-from schematics.wearer.body import Body, Value
+from schematics.wearer.body import Body, Value, WearerSpec
 from schematics.wearer.resolve import resolve
 
 TEMPLATE = (Path(__file__).parents[2] / "specs" / "sandpiper.yaml").read_text("utf-8")

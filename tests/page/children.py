@@ -7,12 +7,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from schematics.design import Design, WearerSpec
+from schematics.design import Design
 from schematics.fit.gauge import Gauge, Made, made, parts_at_gauge
 from schematics.fit.sizing import best, size_fit
 from schematics.page.data import asked
 from schematics.units import Unit, parse_length
-from schematics.wearer.body import Body
+from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.resolve import resolve
 
 _FRACTIONS = ("", " 1/8", " 1/4", " 3/8", " 1/2", " 5/8", " 3/4", " 7/8")

@@ -15,12 +15,12 @@ from pydantic import BaseModel
 
 from schematics.constructions.base import HemArms
 from schematics.constructions.flared import FlaredBody
-from schematics.design import Design, Size, WearerSpec, Yarn
+from schematics.design import Design, Size, Yarn
 from schematics.fabric import CountRule, Fabric, RowRule, Swatch
 from schematics.limits import Limits
 from schematics.spec import read_design
 from schematics.units import Unit
-from schematics.wearer.body import Body
+from schematics.wearer.body import Body, WearerSpec
 from tests.spec.files import GOOD, HERE, edited, read, told, write
 
 GOOD_DESIGN = read_design(HERE / "good.yaml")

@@ -6,8 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from schematics.design import WearerSpec
-from schematics.wearer.body import Body, Origin
+from schematics.wearer.body import Body, Origin, WearerSpec
 from schematics.wearer.growth import head_girth, lengths_to_two, womans_head_girth
 from schematics.wearer.resolve import resolve
 from schematics.wearer.survey import height

@@ -2,8 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from schematics.design import WearerSpec
-from schematics.wearer.body import Body, Origin, Stage
+from schematics.wearer.body import Body, Origin, Stage, WearerSpec
 from schematics.wearer.listing import measurement_rows, reference_rows, wearer_rows
 from schematics.wearer.resolve import resolve
 from schematics.wearer.rows import UnknownWearerError, references

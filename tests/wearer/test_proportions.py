@@ -8,8 +8,7 @@ from importlib.resources import files
 
 import pytest
 
-from schematics.design import WearerSpec
-from schematics.wearer.body import Body, Origin, Stage, Value, Wearer
+from schematics.wearer.body import Body, Origin, Stage, Value, Wearer, WearerSpec
 from schematics.wearer.proportions import Proportioned, proportioned
 from schematics.wearer.resolve import resolve
 

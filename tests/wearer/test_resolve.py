@@ -7,8 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from schematics.design import WearerSpec
-from schematics.wearer.body import Body, Origin, Stage
+from schematics.wearer.body import Body, Origin, Stage, WearerSpec
 from schematics.wearer.estimates import ARMHOLE_SHARE
 from schematics.wearer.growth import head_girth
 from schematics.wearer.resolve import resolve

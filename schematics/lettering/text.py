@@ -37,7 +37,7 @@ class _Font:
 
 @cache
 def _font(bold: bool) -> _Font:
-    data = json.loads(files("schematics.drawing").joinpath("data/dejavu_sans.json").read_text("utf-8"))
+    data = json.loads(files("schematics.lettering").joinpath("data/dejavu_sans.json").read_text("utf-8"))
     face = data["bold" if bold else "normal"]
     return _Font(face["units_per_em"], face["advances"], max(face["advances"].values()))
 

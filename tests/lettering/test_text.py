@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from schematics.drawing.text import (
+from schematics.lettering.text import (
     LARGE,
     SMALL,
     ascent,
@@ -24,7 +24,7 @@ from schematics.drawing.text import (
 )
 from tests.drawing.fonts import face, needs_fonts
 
-_PACKAGED = json.loads(files("schematics.drawing").joinpath("data/dejavu_sans.json").read_text("utf-8"))
+_PACKAGED = json.loads(files("schematics.lettering").joinpath("data/dejavu_sans.json").read_text("utf-8"))
 
 _known = st.text(st.sampled_from(sorted(set(_PACKAGED["normal"]["advances"]))), max_size=60)
 _words = st.text(st.characters(categories=("L", "N", "P", "Zs")), max_size=80)

@@ -1,0 +1,1 @@
+"""The lettering of sheets and charts: what its font can show and how wide it comes out."""
