@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from pypdf import PdfReader
+from pypdf import PageObject, PdfReader
 
 from tests.page.browser import Browser, Tab
 from tests.page.children import ANSWERS
@@ -98,6 +98,12 @@ def shown(tab: Tab, selector: str) -> bool:
     return bool(tab.run(f"document.querySelector('{selector}').getClientRects().length > 0"))
 
 
+def words_of(page: PageObject) -> str:
+    """What a page says; the PDF's fonts write some pairs of letters as one sign."""
+    words = " ".join(page.extract_text().split())
+    return words.replace("\ufb01", "fi").replace("\ufb00", "ff").replace("\ufb02", "fl")
+
+
 def test_on_paper_the_form_gives_way_to_what_was_measured(filled: Tab) -> None:
     told = summary(filled)
     filled.media("print")
@@ -105,10 +111,7 @@ def test_on_paper_the_form_gives_way_to_what_was_measured(filled: Tab) -> None:
     assert not shown(filled, "nav")
     for selector in ("#summary", "#verdicts h3", "#used", "#guide svg", "#cautions li"):
         assert shown(filled, selector), selector
-    pages = PdfReader(BytesIO(filled.pdf())).pages
-    words = " ".join(" ".join(page.extract_text().split()) for page in pages)
-    # The PDF's fonts write some pairs of letters as one sign.
-    words = words.replace("\ufb01", "fi").replace("\ufb00", "ff").replace("\ufb02", "fl")
+    words = " ".join(map(words_of, PdfReader(BytesIO(filled.pdf())).pages))
     for sentence in (
         told,
         "head girth: 60.0 cm, measured",
@@ -117,6 +120,27 @@ def test_on_paper_the_form_gives_way_to_what_was_measured(filled: Tab) -> None:
     ):
         assert sentence in words
     assert "Remember on this device" not in words
+
+
+def test_on_paper_a_size_stands_on_one_page(filled: Tab) -> None:
+    """Its heading, its drawings and the last row of its table, whatever was opened before."""
+    pages = [words_of(page) for page in PdfReader(BytesIO(filled.pdf())).pages]
+    for name in filled.run(
+        "[...document.querySelectorAll('#verdicts > li')].map((each) => each.dataset.size)"
+    ):
+        (page,) = (page for page in pages if f"Size {name}, finished" in page)
+        assert f"Size {name} for" in page
+        assert "arm band (make 2)" in page
+        assert "arm band depth" in page
+
+
+def test_on_paper_closed_sizes_leave_nothing_behind(tab: Tab) -> None:
+    type_in(tab, "head_girth", "52")
+    tab.media("print")
+    assert not shown(tab, "#sizes")
+    assert shown(tab, "#guide svg")
+    tab.run("document.querySelector('#sizes details').open = true")
+    assert shown(tab, "#sizes table")
 
 
 def test_on_paper_everything_is_black_on_white_even_from_a_dark_screen(filled: Tab) -> None:
