@@ -74,6 +74,8 @@ def fit(
     from schematics.errors import UsageError
     from schematics.fit.gauge_text import read_gauge
 
+    if as_csv and as_json:
+        raise UsageError("give --csv or --json, not both")
     given = {name: value for name, value in {"age": age, **measurements}.items() if value is not None}
     design = in_unit(one_spec(spec), unit)
     own = read_gauge(gauge, design) if gauge else None

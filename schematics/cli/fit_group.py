@@ -42,7 +42,7 @@ def fit_group(
     for problem in group.problems[:PROBLEMS_TOLD]:
         tell(f"{path}:{problem.line}: {problem.sentence}")
     if len(group.problems) > PROBLEMS_TOLD:
-        tell(f"{path}: {len(group.problems) - PROBLEMS_TOLD} more lines were not read")
+        tell(f"{path}: {len(group.problems) - PROBLEMS_TOLD} more lines were not read; --json tells of each")
     if group.problems:
         return Exit.MISUSE
     return Exit.FINE if found.fits.all() else Exit.STOPS

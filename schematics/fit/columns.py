@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from schematics.design import Design
 from schematics.fit.completion import estimate_rules
-from schematics.fit.sizing import REACH, TYPICAL_OF_ONE, SizeFit, making_score, score
+from schematics.fit.sizing import REACH, TIE, TYPICAL_OF_ONE, SizeFit, making_score, score
 from schematics.limits import Limits
 from schematics.rules.answers import judges
 from schematics.rules.expr import End
@@ -150,12 +150,13 @@ class Judged:
     """Every wearer against every size.
 
     ``answers`` are numbers of `Answer` by size, rule (in the order of ``codes``) and wearer. ``best`` is
-    each wearer's best size by its place.
+    each wearer's best size by its place; ``alike``, by size and wearer, whether one is as good as it.
     """
 
     codes: tuple[str, ...]
     answers: NDArray[np.uint8]
     best: NDArray[np.intp]
+    alike: NDArray[np.bool_]
 
     def at_best(self) -> NDArray[np.uint8]:
         """The answers at each wearer's best size, by rule and wearer."""
@@ -194,11 +195,18 @@ def judged(design: Design, sizes: Sequence[SizeFit], known: Known) -> Judged:
     answers = judge_all(design.limits, garments, known)
     codes = tuple(judges(design.limits))
     reach = judges(design.limits)[REACH]
-    scores = [
-        score(list(answers[place]), reach.figure("ease_cm", known.of(garment)), making_score(each.making))
-        for place, (each, garment) in enumerate(zip(sizes, garments, strict=True))
-    ]
-    return Judged(codes=codes, answers=answers, best=np.argmin(scores, axis=0))
+    scores = np.array(
+        [
+            score(list(answers[place]), reach.figure("ease_cm", known.of(garment)), making_score(each.making))
+            for place, (each, garment) in enumerate(zip(sizes, garments, strict=True))
+        ]
+    )
+    return Judged(
+        codes=codes,
+        answers=answers,
+        best=np.argmin(scores, axis=0),
+        alike=scores <= scores.min(axis=0) + TIE,
+    )
 
 
 def worst_of(answers: NDArray[np.uint8]) -> NDArray[np.uint8]:

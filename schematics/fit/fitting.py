@@ -10,7 +10,7 @@ from schematics.design import Design, Parts, Size
 from schematics.fit.advice import Advice, advise, is_right
 from schematics.fit.gauge import Made, made
 from schematics.fit.measured import at_end
-from schematics.fit.sizing import SizeFit, best, size_fit
+from schematics.fit.sizing import TIE, SizeFit, best, size_fit
 from schematics.fit.workshop import Workshop
 from schematics.rules.expr import End
 from schematics.rules.facts import facts
@@ -24,9 +24,8 @@ SIZES_TRIED = 3
 class Fitting:
     """A wearer against every size.
 
-    ``advised`` is the best size; it fits if nothing stops it. ``other_sizes`` are those that would be
-    the best if what is borrowed of the wearer lay at an end of its spread. ``advice`` is None where
-    nothing needs to change or nothing small helps.
+    ``advised`` is the best size; it fits if nothing stops it. ``other_sizes`` are those it could be as
+    well, see `other_sizes`. ``advice`` is None where nothing needs to change or nothing small helps.
     """
 
     wearer: Wearer
@@ -56,7 +55,7 @@ def fitting(design: Design, sizes: Sequence[Size], wearer: Wearer, parts: Parts 
         wearer=wearer,
         fits=fits,
         advised=advised,
-        other_sizes=other_sizes(design, each_made, wearer, advised.name),
+        other_sizes=other_sizes(design, fits, wearer),
         advice=None if is_right(advised) else _advice(design, fits, wearer, fabrics),
     )
 
@@ -73,12 +72,19 @@ def _advice(design: Design, fits: Sequence[SizeFit], wearer: Wearer, parts: Part
     return found
 
 
-def other_sizes(design: Design, each_made: Sequence[Made], wearer: Wearer, advised: str) -> tuple[str, ...]:
-    """The sizes that would be the best if what is borrowed of the wearer lay at an end of its spread."""
-    if all(value.origin is Origin.OWN for value in wearer.values.values()):
-        return ()
-    names = {best([size_fit(design, each, at_end(wearer, end)) for each in each_made]).name for end in End}
-    return tuple(each.size.name for each in each_made if each.size.name in names - {advised})
+def other_sizes(design: Design, fits: Sequence[SizeFit], wearer: Wearer) -> tuple[str, ...]:
+    """The sizes that could be the best as well.
+
+    Those that would be if what is borrowed of the wearer lay at an end of its spread, and where a rule wants
+    a measurement in the best size those that are as good, as far as is known.
+    """
+    advised = best(fits)
+    names = {fit.name for fit in fits if advised.unknown and fit.score <= advised.score + TIE}
+    if any(value.origin is not Origin.OWN for value in wearer.values.values()):
+        for end in End:
+            there = at_end(wearer, end)
+            names.add(best([size_fit(design, fit.made, there) for fit in fits]).name)
+    return tuple(fit.name for fit in fits if fit.name in names - {advised.name})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -34,9 +34,9 @@ class SizeCount:
 class GroupFit:
     """A group against every size.
 
-    ``judged`` has the best size of each. ``fits`` tells those whom nothing stops in it. ``could_be`` is, by
-    size and wearer, whether it would be the best if what is not measured lay at an end of its spread.
-    ``wanting`` are those for whom some rule wants a measurement.
+    ``judged`` has the best size of each. ``fits`` tells those whom nothing stops in it. ``wanting`` are those
+    for whom some rule wants a measurement. ``could_be`` is, by size and wearer, whether it could be the best:
+    if what is not measured lay at an end of its spread, or where something is wanting, as far as is known.
     """
 
     group: Group
@@ -72,18 +72,19 @@ def group_fit(design: Design, sizes: Sequence[Size], group: Group, parts: Parts 
     known = complete(group.own, group.ages)
     found = judged(design, fits, one_each(known))
     chosen = found.at_best()
+    wanting = (chosen == Answer.UNKNOWN).any(axis=0)
     stopped = np.array([any(each.severity == "stop" for each in fit.making) for fit in fits])
     return GroupFit(
         group=group,
         sizes=fits,
         judged=found,
         fits=(worst_of(chosen) < Answer.STOP) & ~stopped[found.best],
-        could_be=_could_be(design, fits, known, found),
-        wanting=(chosen == Answer.UNKNOWN).any(axis=0),
+        could_be=_at_an_end(design, fits, known, found) | (found.alike & wanting),
+        wanting=wanting,
     )
 
 
-def _could_be(design: Design, fits: Sequence[SizeFit], known: Known, found: Judged) -> NDArray[np.bool_]:
+def _at_an_end(design: Design, fits: Sequence[SizeFit], known: Known, found: Judged) -> NDArray[np.bool_]:
     wearers = len(found.best)
     could = np.zeros((len(fits), wearers), dtype=bool)
     could[found.best, np.arange(wearers)] = True

@@ -58,10 +58,14 @@ class Stand:
 class Outcome:
     """The garment if it goes on at the gauge that was measured.
 
-    ``rows_instead`` is how many rows the piece would need to come out as long as in the pattern.
+    ``wearer`` is who it is held against, ``given`` or the one the size is for. ``alike`` tells whether the
+    other fabrics are taken to be worked as this one. ``rows_instead`` is how many rows the piece would
+    need to come out as long as in the pattern.
     """
 
     gauge: Gauge
+    wearer: Wearer
+    given: bool
     fit: SizeFit
     alike: bool
     rows_instead: int
@@ -160,9 +164,12 @@ def outcome(
             )
     parts, alike = _parts(design, now.fabric, gauge)
     each = made(design, size, parts)
+    held_against = wearer or resolve(size.wearer, size.name)
     return Outcome(
         gauge=gauge,
-        fit=size_fit(design, each, wearer or resolve(size.wearer, size.name), whole_range=wearer is None),
+        wearer=held_against,
+        given=wearer is not None,
+        fit=size_fit(design, each, held_against, whole_range=wearer is None),
         alike=alike,
         rows_instead=max(1, round(now.all_rows / usual.rows_per_cm * gauge.rows_per_cm)),
     )

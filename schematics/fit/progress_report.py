@@ -92,9 +92,11 @@ def _outcome_parts(design: Design, now: Stand, outcome: Outcome) -> Iterator[Ren
     yield heading("If you go on like this")
     told = outcome.fit.told
     worst = told[0].severity if told else Severity.GOOD
-    line = Text("  on the wearer the size is for: ")
+    whom = "your wearer" if outcome.given else "the wearer the size is for"
+    line = Text(f"on {whom} ({outcome.wearer.label}): ")
     line.append(worst.value, style=STYLES[worst])
-    yield line
+    line.append(" as far as is known" if outcome.fit.unknown else "")
+    yield columns([[line]])
     if told:
         yield columns(
             [

@@ -40,8 +40,8 @@ EASES: Mapping[str, str] = {
 MARKS: Mapping[Answer, str] = {Answer.GOOD: " ", Answer.UNKNOWN: "?", Answer.MIND: "~", Answer.STOP: "!"}
 """The mark of an answer in the table."""
 
-ACROSS: Mapping[Unit, int] = {Unit.CM: 7, Unit.IN: 5}
-"""Sizes in one table, so that it is no wider than 80 columns."""
+LINE = 80
+"""Letters in a line of the terminal."""
 
 SPREAD_HAIR = 1e-9
 """Ends of a spread nearer to each other than this are one."""
@@ -136,21 +136,32 @@ def gauge_parts(design: Design, gauge: OwnGauge) -> Iterator[RenderableType]:
 def ease_parts(fits: Sequence[SizeFit], unit: Unit) -> Iterator[RenderableType]:
     """What is to spare at each point in each size, and how each rule answers."""
     yield heading(f"To spare, in {unit.words}")
-    for some in _by(ACROSS[unit], fits):
-        points = [{point.code: point for point in fit.points} for fit in some]
-        header: list[Text | str] = ["", *(f"{fit.name} " for fit in some)]
-        rows: list[list[Text | str]] = [
-            [words, *(_ease(each[code], unit) for each in points)] for code, words in EASES.items()
-        ]
-        yield columns([header, *rows], right=range(1, len(some) + 1))
+    for some in _side_by_side([_eases(fit, unit) for fit in fits], max(map(len, EASES.values()))):
+        yield columns(list(zip(["", *EASES.values()], *some, strict=True)), right=range(1, len(some) + 1))
     yield columns(
         [["! stops, ~ to mind, ? not known. Too much is no good either: see what is said of the size."]]
     )
 
 
-def _by(many: int, fits: Sequence[SizeFit]) -> Iterator[Sequence[SizeFit]]:
-    for start in range(0, len(fits), many):
-        yield fits[start : start + many]
+def _eases(fit: SizeFit, unit: Unit) -> list[Text]:
+    """A size's column: its name, then what is to spare by each of `EASES`."""
+    points = {point.code: point for point in fit.points}
+    return [Text(f"{fit.name} "), *(_ease(points[code], unit) for code in EASES)]
+
+
+def _side_by_side(found: Sequence[Sequence[Text]], words: int) -> Iterator[Sequence[Sequence[Text]]]:
+    """The columns in tables no wider than a line, whose first column is ``words`` wide."""
+    room = LINE - 2 - words
+    table: list[Sequence[Text]] = []
+    taken = 0
+    for column in found:
+        width = 2 + max(len(cell) for cell in column)
+        if table and taken + width > room:
+            yield table
+            table, taken = [], 0
+        table.append(column)
+        taken += width
+    yield table
 
 
 def _ease(point: Point, unit: Unit) -> Text:
@@ -190,10 +201,11 @@ def _verdicts(fitting: Fitting, show_all: bool) -> Iterator[RenderableType]:
 def _advised(design: Design, fitting: Fitting) -> Iterator[RenderableType]:
     yield Text()
     name = fitting.advised.name
+    work = f"As far as is known, work size {name}" if fitting.advised.unknown else f"Work size {name}"
     if fitting.right:
-        yield heading(f"Work size {name}.")
+        yield heading(f"{work}.")
     elif fitting.wearable:
-        yield heading(f"Work size {name}, and mind what is said of it.")
+        yield heading(f"{work}, and mind what is said of it.")
     else:
         yield heading(f"No size fits as it is; size {name} comes nearest.")
     if fitting.other_sizes:
@@ -251,11 +263,10 @@ def instead_parts(design: Design, found: Sequence[Instead], gauge: OwnGauge) -> 
 def finished_parts(design: Design, fits: Sequence[SizeFit]) -> Iterator[RenderableType]:
     """The finished lengths of each size as it is made and as the pattern has it."""
     for fit in fits:
-        yield heading(
-            f"Size {fit.name} finished, in {design.unit.words}: at your gauge, and as the pattern has it"
-        )
+        yield heading(f"Size {fit.name} finished, in {design.unit.words}")
         pattern = {each.key: each.length_cm for each in made(design, fit.made.size).garment.finished}
-        rows = [
+        header: list[Text | str] = ["", "at your gauge", "in the pattern"]
+        rows: list[list[Text | str]] = [
             [
                 each.name,
                 _printed(each.length_cm, design.unit),
@@ -263,5 +274,5 @@ def finished_parts(design: Design, fits: Sequence[SizeFit]) -> Iterator[Renderab
             ]
             for each in fit.made.garment.finished
         ]
-        yield columns(rows, right=(1, 2))
+        yield columns([header, *rows], right=(1, 2))
         yield Text()

@@ -22,6 +22,9 @@ from schematics.wearer.body import Body, Origin, Wearer
 
 REACH = "REACH-BAND"
 
+TIE = 1e-9
+"""Scores no farther apart than this are alike."""
+
 TYPICAL_OF_ONE = (Body.CHEST_GIRTH, Body.UPPER_ARM_GIRTH)
 """What is taken as typical where one wearer's is only known by age.
 

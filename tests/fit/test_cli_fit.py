@@ -75,6 +75,21 @@ def test_a_child_no_size_fits() -> None:
     assert "Nothing small makes it right." in result.stdout
 
 
+def test_what_is_not_checked_is_no_advice_to_start() -> None:
+    text = " ".join(call("fit", TIDEPOOL, "--head-girth", "54").stdout.split())
+    assert "As far as is known, work size 4." in text
+    assert "it could be 6, 8, 10, S and M as well. Measure it." in text
+
+
+def test_no_line_is_too_long_for_a_giant_far_from_every_size() -> None:
+    result = call("fit", TIDEPOOL, "--age", "30", "--height", "195", "--head-girth", "64")
+    told = [line.split() for line in result.stdout.splitlines()]
+    figures = [cell for row in told if row[:4] == ["spread", "over", "both", "arms"] for cell in row[4:]]
+    assert len(figures) == 7
+    assert figures[0] == "-116~"
+    assert all(len(line) <= 80 for line in result.stdout.splitlines())
+
+
 def test_advice_says_what_to_change() -> None:
     document = as_json("fit", TIDEPOOL, "--head-girth", "53", "--height", "118", "--age", "6", "--sizes", "2")
     advice = document["advice"]
@@ -120,7 +135,10 @@ def test_own_gauge_with_a_child() -> None:
     assert lengths["body.depth"] == 24 * 20 / 15
     result = call("fit", TIDEPOOL, *CHILD, *gauge)
     assert "main  10 and 7.5  the pattern has 9.5 and 7" in result.stdout
-    assert "at your gauge, and as the pattern has it" in result.stdout
+    rows = [line.split() for line in result.stdout.splitlines()]
+    head = rows.index(["at", "your", "gauge", "in", "the", "pattern"])
+    # 33 rows of the size advised: 44 cm at her 15 rows over 20 cm, 47.1 at the pattern's 14.
+    assert rows[head + 3] == [*["body", "depth,", "neck", "to", "hem"], "44.0", "47.0"]
 
 
 def test_own_gauge_alone_says_which_size_to_work_instead() -> None:
@@ -145,6 +163,7 @@ def test_own_gauge_alone_says_which_size_to_work_instead() -> None:
         (("--age", "6", "--gauge", "tight"), "--gauge: expected a gauge such as"),
         (("--wearer", "no.yaml"), "no.yaml: there is no such file"),
         (("--group", "no.csv"), "no.csv: there is no such file"),
+        (("--group", "no.csv", "--csv", "--json"), "--csv or --json, not both"),
         (("--group", "no.csv", "--age", "6"), "--group takes the measurements from its file"),
     ],
 )
@@ -201,7 +220,9 @@ def test_bad_lines_of_a_group_are_told_with_their_line(class_list: Path) -> None
     ]  # fmt: skip
     told = result.stderr.splitlines()
     assert told[0] == f"{class_list}:4: age: expected 0 to 120 years, got 'six'"
-    assert told[-1] == f"{class_list}: 10 more lines were not read"
+    assert told[-1] == f"{class_list}: 10 more lines were not read; --json tells of each"
+    result = call("fit", TIDEPOOL, "--group", class_list, "--json")
+    assert [each["line"] for each in json.loads(result.stdout)["problems"]] == list(range(4, 34))
 
 
 def test_a_name_is_no_formula(class_list: Path) -> None:
@@ -244,6 +265,15 @@ def test_progress() -> None:
     assert document["outcome"]["rows_to_10_cm"] == pytest.approx(12 / 1.72, abs=1e-3)
     assert document["yarn"][0]["have_g"] == 400
     assert document["yarn"][0]["lasts"] == "yes"
+
+
+def test_progress_says_on_whom(tmp_path: Path) -> None:
+    path = tmp_path / "child.yaml"
+    path.write_text("age: 4\nhead_girth: 51\n", encoding="utf-8")
+    arguments = ("progress", TIDEPOOL, "--size", "4", "--rows", "12", "--measured", "98", "17.2")
+    assert "on the wearer the size is for (chart row child/4): " in call(*arguments).stdout
+    told = call(*arguments, "--wearer", path).stdout
+    assert "on your wearer (age 4 years, own measurements): mind\n" in told
 
 
 def test_progress_that_ends_badly() -> None:

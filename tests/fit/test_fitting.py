@@ -63,16 +63,18 @@ def test_a_group_gets_the_sizes_its_wearers_get_alone(name: str) -> None:
 
 
 def test_a_group_is_as_uncertain_as_its_wearers_alone() -> None:
-    design, specs = demo("tidepool"), some_specs("tidepool", 8)
+    design = demo("tidepool")
+    specs = [*some_specs("tidepool", 8), WearerSpec(own={Body.HEAD_GIRTH: 54.0})]
     together = group_fit(design, design.sizes, group(specs))
     each_made = [made(design, size) for size in design.sizes]
     for row, spec in enumerate(specs):
         wearer = resolve(spec, "a test")
-        advised = best([size_fit(design, each, wearer) for each in each_made]).name
+        fits = [size_fit(design, each, wearer) for each in each_made]
         could_be = {
             size.name for size, may in zip(design.sizes, together.could_be[:, row], strict=True) if may
         }
-        assert could_be == {advised, *other_sizes(design, each_made, wearer, advised)}
+        assert could_be == {best(fits).name, *other_sizes(design, fits, wearer)}
+        assert bool(together.uncertain[row]) is (len(could_be) > 1 or bool(best(fits).unknown))
 
 
 def counted(found: GroupFit, name: str) -> dict[str, int]:
@@ -122,10 +124,16 @@ def test_what_is_measured_leaves_nothing_open() -> None:
     each_made = [made(design, size) for size in design.sizes]
     for _ in range(20):
         wearer = resolve(random_spec(rng), "a test")
-        advised = best([size_fit(design, each, wearer) for each in each_made]).name
-        assert other_sizes(design, each_made, wearer, advised) == ()
+        assert other_sizes(design, [size_fit(design, each, wearer) for each in each_made], wearer) == ()
     by_age = fitting(design, design.sizes, resolve(WearerSpec(age_years=7.0), "a test"))
     assert by_age.other_sizes
+
+
+def test_a_head_alone_leaves_every_size_open_that_it_passes() -> None:
+    design = demo("tidepool")
+    found = fitting(design, design.sizes, resolve(WearerSpec(own={Body.HEAD_GIRTH: 54.0}), "a test"))
+    passes = [fit.name for fit in found.fits if fit.made.garment.neck.full_cm >= 54]
+    assert [found.advised.name, *found.other_sizes] == passes == ["4", "6", "8", "10", "S", "M"]
 
 
 def test_which_size_to_work_instead() -> None:
