@@ -144,3 +144,14 @@ def test_in_a_process_of_its_own_no_bar_and_no_colour(place: Path) -> None:
     assert (done.returncode, done.stderr) == (0, "")
     assert done.stdout == "Lake poncho: 1 size in output/lake (1 mind)\n"
     assert (place / "output/lake/4/pieces.png").read_bytes().startswith(b"\x89PNG")
+
+
+def test_counts_that_were_found_are_told_each_time(place: Path) -> None:
+    block = 'grading:\n  intent:\n    neck_band.depth: 4 cm\nsizes:\n  "4":'
+    text = SPEC.replace('sizes:\n  "4":', block).replace("    neck_band: {stitches: 6}\n", "", 1)
+    path = write(place, text)
+    note = f"{path}: counts left out in size 4 were found; schematics grade {path} shows them\n"
+    for words in ("(2 mind)", "(2 mind), as it was"):
+        result = build(path, "--out", "drawn")
+        assert (result.exit_code, result.stderr) == (0, note)
+        assert result.stdout == f"Lake poncho: 2 sizes in drawn/lake {words}\n"

@@ -72,11 +72,12 @@ class DesignFolder:
         )
 
     def on_disk(self, place: str) -> str | None:
-        """The hash of the file that is there now, None where there is none."""
+        """The hash of the file that is there now, None where nothing is; empty where it is no file."""
         if place not in self._hashes:
             path = self.folder / place
             try:
-                self._hashes[place] = sha256(path.read_bytes()) if path.is_file() else None
+                nothing = "" if os.path.lexists(path) else None
+                self._hashes[place] = sha256(path.read_bytes()) if path.is_file() else nothing
             except OSError as error:
                 raise WriteError(f"cannot read {path}: {reason(error)}") from error
         return self._hashes[place]

@@ -44,7 +44,8 @@ class BuildReport:
     these sizes and of the whole design, ``written`` those that changed. ``edited`` had been changed by
     somebody else and were written anew. ``orphans`` belong to sizes the design no longer has and
     ``removed`` did. ``problems`` says what could not be made for want of a library, ``unplaced`` what
-    found no room on its sheet.
+    found no room on its sheet. ``graded`` are those of all ``size_count`` sizes for which grading found
+    counts.
     """
 
     path: Path
@@ -58,6 +59,8 @@ class BuildReport:
     removed: tuple[Path, ...] = ()
     problems: tuple[str, ...] = ()
     unplaced: tuple[str, ...] = ()
+    graded: tuple[str, ...] = ()
+    size_count: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -267,6 +270,8 @@ class Job:
             unplaced=tuple(
                 f"{self._source.path}: {what}" for size, what in manifest.unplaced if self._is_asked(size)
             ),
+            graded=tuple(size.name for size in manifest.sizes if size.graded),
+            size_count=len(manifest.sizes),
         )
 
     def _is_asked(self, size: str | None) -> bool:

@@ -33,11 +33,12 @@ class Entry:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Planned:
-    """A size: its name, its verdict, and the digest of what the spec says of it."""
+    """A size: its name, its verdict, the digest of what is said of it, and whether grading found counts."""
 
     name: str
     verdict: str
     digest: str
+    graded: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,7 +72,8 @@ def to_text(manifest: Manifest) -> str:
         "title": manifest.title,
         "key": manifest.key,
         "sizes": [
-            {"name": size.name, "verdict": size.verdict, "digest": size.digest} for size in manifest.sizes
+            {"name": size.name, "verdict": size.verdict, "digest": size.digest, "graded": size.graded}
+            for size in manifest.sizes
         ],
         "unplaced": [{"size": size, "what": what} for size, what in manifest.unplaced],
         "files": {
@@ -112,7 +114,12 @@ def _manifest(document: Any) -> Manifest:
         key=None if document["key"] is None else _hash(document["key"]),
         title=str(document["title"]),
         sizes=tuple(
-            Planned(name=str(each["name"]), verdict=str(each["verdict"]), digest=_hash(each["digest"]))
+            Planned(
+                name=str(each["name"]),
+                verdict=str(each["verdict"]),
+                digest=_hash(each["digest"]),
+                graded=each.get("graded") is True,
+            )
             for each in document["sizes"]
         ),
         unplaced=tuple((_size(each["size"]), str(each["what"])) for each in document["unplaced"]),

@@ -96,6 +96,7 @@ def plan(source: Source, paper: str, sizes: Sequence[str] | None) -> Plan | Refu
                 name=result.size.name,
                 verdict=result.verdict.value,
                 digest=digest(repr(replace(result.size, line=0)), repr(design.parts)),
+                graded=result.size.name in design.graded,
             )
             for result in results
         ),

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 import click
 
 from schematics.cli.program import Exit, tell
-from schematics.cli.specs import find_specs, spec_arguments
+from schematics.cli.specs import find_specs, graded_note, spec_arguments
 from schematics.errors import SchematicsError, UsageError
 
 if TYPE_CHECKING:
@@ -182,6 +182,8 @@ def _summary(report: BuildReport) -> str:
 
 def _notes(report: BuildReport) -> Iterator[str]:
     """What its author should know, a line each."""
+    if report.graded:
+        yield graded_note(report.path, report.graded, report.size_count)
     yield from report.unplaced
     if report.edited:
         yield (

@@ -87,10 +87,17 @@ def read_specs(paths: Sequence[Path]) -> tuple[list[Design], list[str]]:
 def told(design: Design) -> Design:
     """The design, with a line on the error stream where some of its counts were found by grading."""
     if design.graded:
-        from schematics.report.grading import graded_note
-
-        tell(graded_note(design))
+        tell(graded_note(design.path, design.graded, len(design.sizes)))
     return design
+
+
+def graded_note(path: Path, graded: Sequence[str], size_count: int) -> str:
+    """A line that says of which of the sizes counts were found."""
+    if len(graded) == size_count:
+        which = "all sizes"
+    else:
+        which = f"size{'' if len(graded) == 1 else 's'} {', '.join(graded)}"
+    return f"{path}: counts left out in {which} were found; schematics grade {path} shows them"
 
 
 def outcome(results: Sequence[Result], problems: Sequence[str]) -> Exit:

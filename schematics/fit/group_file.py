@@ -211,10 +211,17 @@ def _group(
 
 def _numbers(cells: Sequence[str]) -> Column | None:
     """A column of plain numbers and empty cells at once; None if any cell is something else."""
+    if not all(map(_in_plain_digits, cells)):
+        return None
     try:
         return np.array([cell if cell and not cell.isspace() else "nan" for cell in cells], dtype=np.float64)
     except ValueError:
         return None
+
+
+def _in_plain_digits(cell: str) -> bool:
+    """Whether a number in it is one to everybody: Python reads 1_0 and digits of other scripts as well."""
+    return cell.isascii() and "_" not in cell
 
 
 def _lengths(cells: Sequence[str], unit: Unit, body: Body, refuse: Refuse) -> Column:
@@ -253,7 +260,7 @@ def _age(cell: str) -> float:
     if not cell.strip():
         return math.nan
     try:
-        years = float(cell)
+        years = float(cell) if _in_plain_digits(cell) else math.inf
     except ValueError:
         return math.inf
     return years if math.isfinite(years) else math.inf

@@ -10,7 +10,6 @@ from rich.text import Text
 
 from schematics.checks.finding import Severity
 from schematics.checks.tape import Tape
-from schematics.design import Design
 from schematics.evaluate import SEVERITIES, Result
 from schematics.grading.grade import Graded
 from schematics.grading.reasons import Row, rows
@@ -81,13 +80,3 @@ def _end(graded: Graded, tape: Tape) -> Iterator[str]:
             f"The cost is what the counts are off the intents, by weight, {wishes.steps:g} of what steps "
             f"between sizes are uneven, and {tape.length(wishes.mind_cm)} for each finding to mind."
         )
-
-
-def graded_note(design: Design) -> str:
-    """A line that says counts were found, empty where all were given."""
-    if not design.graded:
-        return ""
-    which = "all sizes" if len(design.graded) == len(design.sizes) else f"sizes {', '.join(design.graded)}"
-    if len(design.graded) == 1 < len(design.sizes):
-        which = f"size {design.graded[0]}"
-    return f"{design.path}: counts left out in {which} were found; schematics grade {design.path} shows them"
