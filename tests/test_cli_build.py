@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+import os
+import signal
+import subprocess
+import sys
+import time
 from pathlib import Path
 
 import pytest
@@ -135,6 +140,25 @@ def test_an_interruption_leaves_nothing_half_written(place: Path, monkeypatch: p
     result = build()
     assert result.exit_code == 130
     assert result.stderr.strip() == "stopped; every file already written is whole"
+    assert files_in(place / "output") == [LOCK]
+
+
+@pytest.mark.skipif(not hasattr(os, "killpg"), reason="interrupts are sent otherwise there")
+@pytest.mark.parametrize("seconds", [0.0, 0.3, 0.6])
+def test_an_interrupt_while_the_processes_start_is_one_sentence(place: Path, seconds: float) -> None:
+    write(place / "specs")
+    command = [sys.executable, "-m", "schematics", "build", "--jobs", "2"]
+    building = subprocess.Popen(command, cwd=place, stderr=subprocess.PIPE, text=True, start_new_session=True)
+    try:
+        while not (place / "output" / LOCK).exists() and building.poll() is None:
+            time.sleep(0.01)
+        time.sleep(seconds)
+        os.killpg(building.pid, signal.SIGINT)
+        told = building.communicate(timeout=50)[1]
+    finally:
+        building.kill()
+        building.wait()
+    assert (building.returncode, told.strip()) == (130, "stopped; every file already written is whole")
     assert files_in(place / "output") == [LOCK]
 
 

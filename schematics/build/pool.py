@@ -70,11 +70,41 @@ class Inline(Executor):
         return future
 
 
+class _Settled(Executor):
+    """A pool that hears of an interrupt before or after something is handed out, never between.
+
+    A process is started there; one that is half started when the pool ends says so with a traceback.
+    """
+
+    def __init__(self, pool: Executor) -> None:
+        self._pool = pool
+
+    def submit(self, fn: Callable[..., Any], /, *args: Any, **kwargs: Any) -> Future[Any]:
+        """Hand it to the pool."""
+        with _interrupts_later():
+            return self._pool.submit(fn, *args, **kwargs)
+
+
+@contextmanager
+def _interrupts_later() -> Iterator[None]:
+    if threading.current_thread() is not threading.main_thread():
+        yield  # only the main thread hears of interrupts
+        return
+    heard: list[int] = []
+    before = signal.signal(signal.SIGINT, lambda number, _frame: heard.append(number))
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGINT, before)
+        if heard:
+            signal.raise_signal(signal.SIGINT)
+
+
 @contextmanager
 def processes(jobs: int) -> Iterator[Executor]:
     """An executor of so many processes; a single job is done in this one.
 
-    The processes leave interrupts to this one, and end when it is killed.
+    The processes leave interrupts to this one, which ends them at once then, and end when it is killed.
     """
     if jobs == 1:
         yield Inline()
@@ -86,11 +116,34 @@ def processes(jobs: int) -> Iterator[Executor]:
     context = multiprocessing.get_context("forkserver" if server else "spawn")
     if server:
         multiprocessing.set_forkserver_preload(["schematics.build.preload"])
+        _start_server()
+    others = set(multiprocessing.active_children())
     pool = ProcessPoolExecutor(jobs, mp_context=context, initializer=_settle)
     try:
-        yield pool
+        yield _Settled(pool)
+    except KeyboardInterrupt:
+        with _interrupts_later():
+            for process in set(multiprocessing.active_children()) - others:
+                process.terminate()
+        raise
     finally:
-        pool.shutdown(wait=True, cancel_futures=True)
+        with _interrupts_later():
+            pool.shutdown(wait=True, cancel_futures=True)
+
+
+def _start_server() -> None:
+    """Start the process that others are forked from, deaf to interrupts while it imports what they need.
+
+    It has no way to say that it was interrupted but a traceback. This process hears of an interrupt then.
+    """
+    from multiprocessing import forkserver, resource_tracker
+
+    resource_tracker.ensure_running()  # first, because it lets interrupts through again
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        forkserver.ensure_running()
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def _settle() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import threading
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
@@ -39,7 +40,7 @@ def rounds(find: Callable[[], Sequence[Path]], stop: threading.Event | None = No
     paths = tuple(find())
     seen = {path: spec_digest(path) for path in paths}
     yield Round(changed=paths)
-    folders = {path.parent.resolve() for path in paths}
+    folders = {Path(os.path.realpath(path.parent)) for path in paths}
     signals = watch(
         *(folder for folder in folders if folder.is_dir()),
         step=_QUIET_MS,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import unicodedata
 from collections.abc import Callable, Sequence
 from pathlib import Path
@@ -49,17 +50,22 @@ def spec_arguments(command: Callable[..., Any]) -> Callable[..., Any]:
 
 
 def find_specs(named: Sequence[Path]) -> tuple[Path, ...]:
-    """The specs named, each once, or else all in the folder `SPECS`.
+    """The specs named, each once, or else all in the folder `SPECS` but hidden files, which editors leave.
 
     Raises:
         UsageError: none was named and there is none.
     """
     if named:
-        once: dict[Path, Path] = {}
+        once: dict[str, Path] = {}
         for path in named:
-            once.setdefault(path.resolve(), path)
+            once.setdefault(os.path.realpath(path), path)
         return tuple(once.values())
-    found = sorted(path for ending in ("*.yaml", "*.yml") for path in SPECS.glob(ending) if path.is_file())
+    found = sorted(
+        path
+        for ending in ("*.yaml", "*.yml")
+        for path in SPECS.glob(ending)
+        if path.is_file() and not path.name.startswith(".")
+    )
     if not found:
         raise UsageError(
             f"no spec was named and there is no {SPECS}/*.yaml here; name one, such as my-poncho.yaml"

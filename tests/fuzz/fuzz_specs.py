@@ -49,7 +49,7 @@ OTHERS: Sequence[tuple[int, tuple[str, ...]]] = (
     (26, ("workings", "--csv")),
     (27, ("grade", "--diff")),
     (400, ("fit", "--age", "6")),
-    (410, ("fit", "--head-girth", "52", "--json")),
+    (410, ("fit", "--head-girth", "52 cm", "--json")),
     (420, ("coverage",)),
 )
 """Every so many specs, this command too."""

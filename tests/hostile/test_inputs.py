@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 from pathlib import Path
 
@@ -152,3 +153,19 @@ def test_what_is_no_file_is_not_built_over(monkeypatch: pytest.MonkeyPatch) -> N
     assert "output/lake/figures.md would be replaced and is not from this program" in result.stderr
     assert Path("output/lake/figures.md").is_fifo()
     assert files_in(Path("output")) == [".schematics.lock"]
+
+
+def test_a_link_to_itself_is_one_sentence() -> None:
+    Path("loop.yaml").symlink_to("loop.yaml")
+    result = call("check", "loop.yaml")
+    assert (result.exit_code, result.stderr) == (
+        2,
+        f"loop.yaml: the file cannot be read: {os.strerror(errno.ELOOP)}\n",
+    )
+
+
+def test_what_editors_hide_is_no_spec() -> None:
+    Path("specs").mkdir()
+    write(Path("specs"))
+    Path("specs/._lake.yaml").write_bytes(b"\0\5\x16\7")
+    assert call("check", "--sizes", "4").exit_code == 0
