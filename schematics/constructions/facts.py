@@ -145,7 +145,9 @@ class Gradable:
     ``counts`` are its own counts that grading finds, each with the key of the finished measurement
     that tells it; other keys of its count models are settings, which a spec gives. ``keys`` are the
     finished measurements a spec can state an intent for, those of panel and bands among them.
-    ``slices`` are counts that leave a quantity straight in all its other levers while they stand.
+    While a count in ``slices`` stands, a quantity is a sum of what each of its other levers gives, and
+    no lever gives more with its second step than with its first: a line through steps to either side
+    of a garment is never below another.
     """
 
     counts: Mapping[str, str]

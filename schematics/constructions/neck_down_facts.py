@@ -104,7 +104,10 @@ def _middle(sign: int) -> Lever:
 _INCREASES = lever("body.neck", 1), lever("body.hem", -1), lever("body.rows", 1)
 
 SLICES = {Quantity.GIRTH: "body.rows"}
-"""A girth between neck and hem is straight in the stitches while the rows stand."""
+"""A girth between neck and hem is straight in the stitches while the rows stand.
+
+But where a line of increases at centre back lengthens the drop: there more increases give ever less.
+"""
 
 
 def levers(hem: str, *, even_increases: bool) -> Levers:

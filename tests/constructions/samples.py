@@ -86,7 +86,7 @@ def bends(path: LineString) -> int:
     return turns
 
 
-_FABRICS = st.builds(
+FABRICS = st.builds(
     fabric,
     stitches=st.floats(6, 30),
     rows=st.floats(5, 36),
@@ -109,7 +109,7 @@ def flared(draw: st.DrawFn, most_circles: float = 1.95) -> Garment:
     """Flared bodies from a rectangle to nearly two full circles."""
     neck = draw(st.integers(10, 90))
     body = FlaredBody(neck=neck, hem=neck + draw(st.integers(0, 300)), rows=draw(st.integers(2, 70)))
-    cloth = draw(_FABRICS)
+    cloth = draw(FABRICS)
     arms = draw(hem_arms(body.hem))
     made = garment(body, arms, parts(cloth), **{key: draw(each) for key, each in _PANEL.items()})
     assume((made.opening_angle or 0) < most_circles * math.tau)
@@ -133,7 +133,7 @@ def mitred(draw: st.DrawFn, most_circles: float = 1.95) -> Garment:
         increase_rows=draw(st.integers(1, most)),
     )
     arms = draw(hem_arms(body.hem))
-    made = garment(body, arms, parts(draw(_FABRICS)), **{key: draw(each) for key, each in _PANEL.items()})
+    made = garment(body, arms, parts(draw(FABRICS)), **{key: draw(each) for key, each in _PANEL.items()})
     assume((made.opening_angle or 0) < most_circles * math.tau)
     return made
 
@@ -155,4 +155,4 @@ def folded(draw: st.DrawFn) -> Garment:
         side_seam=draw(st.booleans()),
     )
     arms = FoldedArms(rows=2 * draw(st.integers(1, min(front_rows, back_rows))))
-    return garment(body, arms, parts(draw(_FABRICS)), **{key: draw(each) for key, each in _PANEL.items()})
+    return garment(body, arms, parts(draw(FABRICS)), **{key: draw(each) for key, each in _PANEL.items()})

@@ -1,0 +1,166 @@
+"""Random sizes by their counts, as grading sees them, and what the made garment measures."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import Any
+
+import numpy as np
+from hypothesis import strategies as st
+
+from schematics.arm_freedom import arm_freedom
+from schematics.constructions import CONSTRUCTIONS
+from schematics.constructions.facts import Facts, Gradable, Quantity
+from schematics.design import Parts, Size
+from schematics.garment import Garment
+from schematics.linear import Linear
+from schematics.wearer.body import WearerSpec
+from tests.constructions.samples import FABRICS
+
+
+@dataclass(frozen=True, slots=True)
+class Counted:
+    """One size of a construction by its counts, as grading sees it."""
+
+    word: str
+    counts: Mapping[str, int]
+    settings: Mapping[str, Any]
+    parts: Parts
+    chest_depth_cm: float
+
+    @property
+    def gradable(self) -> Gradable:
+        gradable = CONSTRUCTIONS[self.word].grading
+        assert gradable is not None
+        return gradable
+
+    @property
+    def facts(self) -> Facts:
+        counts = {name: Linear.of(name) for name in self.gradable.all_counts}
+        own = {name.removeprefix("body."): value for name, value in self.settings.items()}
+        return self.gradable.facts(counts, own, self.parts)
+
+    def moved(self, count: str, steps: int) -> Counted:
+        return replace(self, counts={**self.counts, count: self.counts[count] + steps})
+
+    def make(self) -> Garment:
+        """The garment; `ValueError` where the construction refuses the counts."""
+        construction, values = CONSTRUCTIONS[self.word], {**self.counts, **self.settings}
+
+        def block(name: str) -> dict[str, Any]:
+            return {key.split(".")[1]: each for key, each in values.items() if key.split(".")[0] == name}
+
+        size = Size(
+            name="4",
+            wearer=WearerSpec(),
+            body=construction.body_counts(**block("body")),
+            arms=construction.arm_counts(**block("arms")),
+            panel_stitches=self.counts["panel.stitches"],
+            panel_rows=self.counts["panel.rows"],
+            neck_band_stitches=self.counts["neck_band.stitches"],
+            arm_band_stitches=self.counts["arm_bands.stitches"],
+            line=1,
+        )
+        return construction.build(size, self.parts)
+
+    def measured(self) -> Mapping[Quantity, float]:
+        """Every quantity of the made garment in cm, NaN where it has none; none at all if it is refused."""
+        try:
+            made = self.make()
+        except ValueError:
+            return {}
+        freedom = arm_freedom(made)
+        ways = (math.nan,) * 3
+        if freedom:
+            ways = freedom.reach_cm, freedom.spread_back_cm, freedom.spread_front_cm
+        depths, girths = zip(*made.girths, strict=True) if made.girths else ((0.0,), (math.nan,))
+        return {
+            **dict(zip((Quantity.REACH, Quantity.SPREAD_BACK, Quantity.SPREAD_FRONT), ways, strict=True)),
+            Quantity.GIRTH: float(np.interp(self.chest_depth_cm, depths, girths)),
+            Quantity.DROP: made.drop_cm,
+            Quantity.LOWEST: made.longest_drop_cm,
+            Quantity.INCREASES: _room_for_increases(made),
+        }
+
+
+def _room_for_increases(made: Garment) -> float:
+    """1 where the hem is reached and no row more than doubled, 0 where not."""
+    plan = made.increases
+    if plan is None:
+        return math.nan
+    reached = plan.start + sum(more for _, more in plan.rows) == made.piece("body").edge("hem").count
+    return float(reached and all(more <= before for _, more, before in plan.running()))
+
+
+_SHARED = {
+    "panel.stitches": st.integers(4, 40),
+    "panel.rows": st.integers(4, 120),
+    "neck_band.stitches": st.integers(1, 12),
+    "arm_bands.stitches": st.integers(4, 20),
+}
+
+
+@st.composite
+def flared(draw: st.DrawFn) -> tuple[dict[str, int], dict[str, Any]]:
+    neck = draw(st.integers(10, 90))
+    hem = neck + draw(st.integers(4, 250))
+    counts = {"body.neck": neck, "body.hem": hem, "body.rows": draw(st.integers(5, 70))}
+    return {**counts, **draw(hem_arms(hem))}, {"body.increase_every": draw(st.integers(1, 4))}
+
+
+@st.composite
+def mitred(draw: st.DrawFn) -> tuple[dict[str, int], dict[str, Any]]:
+    lines, every = draw(st.integers(1, 8)), draw(st.integers(1, 3))
+    neck = 2 * draw(st.integers(max(8, 2 * lines), 45))
+    increase_rows = draw(st.integers(4, 40))
+    counts = {
+        "body.neck": neck,
+        "body.increase_rows": increase_rows,
+        "body.rows": every * (increase_rows + 4) + draw(st.integers(0, 20)),
+    }
+    arms = draw(hem_arms(neck + 2 * lines * increase_rows))
+    return {**counts, **arms}, {"body.lines": lines, "body.increase_every": every}
+
+
+@st.composite
+def hem_arms(draw: st.DrawFn, hem: int) -> dict[str, int]:
+    stitches = 2 * draw(st.integers(2, max(2, hem // 12)))
+    most = max(4, hem // 2 - stitches - 4)
+    return {"arms.stitches": stitches, "arms.from_front": draw(st.integers(4, most))}
+
+
+@st.composite
+def folded(draw: st.DrawFn) -> tuple[dict[str, int], dict[str, Any]]:
+    slot = draw(st.integers(4, 24))
+    neck = slot + 2 * draw(st.integers(0, 12))
+    front, back = draw(st.integers(16, 70)), draw(st.integers(16, 70))
+    counts = {
+        "body.width": neck + 2 * draw(st.integers(4, 60)),
+        "body.front_rows": front,
+        "body.back_rows": back,
+        "body.neck": neck,
+        "body.neck_front_rows": draw(st.integers(4, front - 5)),
+        "body.neck_back_rows": draw(st.integers(3, back - 5)),
+        "body.slot": slot,
+        "arms.rows": 2 * draw(st.integers(3, min(front, back) - 4)),
+    }
+    return counts, {"body.side_seam": draw(st.booleans())}
+
+
+_COUNTS = {"flared": flared(), "mitred": mitred(), "folded": folded()}
+
+
+@st.composite
+def counted(draw: st.DrawFn, word: str) -> Counted:
+    """A size whose counts may each go some steps either way."""
+    own, given_settings = draw(_COUNTS[word])
+    body, panel, bands = draw(FABRICS), draw(FABRICS), draw(FABRICS)
+    return Counted(
+        word=word,
+        counts={**own, **{count: draw(each) for count, each in _SHARED.items()}},
+        settings=given_settings,
+        parts=Parts(body=body, centre_panel=panel, neck_band=bands, arm_bands=bands),
+        chest_depth_cm=draw(st.floats(5, 40)),
+    )
