@@ -112,7 +112,8 @@ def _yarn_parts(now: Stand, measured: Measured, yarn: Sequence[YarnLeft]) -> Ite
     yield heading("Yarn")
     if measured.weighed_g is not None:
         whole = measured.weighed_g / now.share
-        yield columns([[f"The whole {now.piece} comes to {whole:.0f} g."]])
+        rest = whole - measured.weighed_g
+        yield columns([[f"The whole {now.piece} comes to {whole:.0f} g; {rest:.0f} g of it are to come."]])
     if not yarn:
         yield columns([["What the other pieces take is not known: weigh the swatches and give their mass."]])
         return

@@ -15,7 +15,7 @@ from schematics.checks import check_size
 from schematics.checks.finding import Case, Finding, Severity
 from schematics.checks.tape import Tape
 from schematics.constructions import CONSTRUCTIONS
-from schematics.design import Design, Size
+from schematics.design import Design, Size, WearerSpec
 from schematics.fit.advice import Advice, advise, is_right
 from schematics.fit.changes import LEVERS
 from schematics.fit.gauge import Gauge, made, parts_at_gauge
@@ -24,6 +24,7 @@ from schematics.fit.words import count_changes, counts_of, effects
 from schematics.fit.workshop import Workshop
 from schematics.units import Unit
 from schematics.wearer.body import Body, Wearer
+from schematics.wearer.resolve import resolve
 from tests.fit.children import DEMOS, demo, random_child
 from tests.rules.test_size_rules import CODES
 
@@ -136,6 +137,40 @@ def test_where_nothing_small_is_said_to_help_no_single_change_does(name: str) ->
                     continue
                 fit = size_fit(design, made(design, changed), wearer)
                 assert not (is_right(fit) and shop.as_good_to_make(fit.made)), (lever, changed)
+
+
+TOGETHER = (
+    {"body.neck"},
+    {"body.hem"},
+    {"body.rows", "panel.rows"},
+    {"panel.stitches"},
+    {"arms.stitches", "arms.from_front"},
+    {"arm_bands.stitches"},
+)
+"""Counts of a flared body that change for one reason."""
+
+
+def test_nothing_is_changed_without_need_for_a_child_known_by_age() -> None:
+    """With any of the changes taken back something is left to mind."""
+    design, rng, looked_at = demo("tidepool"), random.Random("known by age"), 0
+    pattern = [made(design, size) for size in design.sizes]
+    while looked_at < 5:
+        age = rng.uniform(2.0, 12.0)
+        typical = resolve(WearerSpec(age_years=age), "a test").values
+        own = {body: typical[body].cm * rng.gauss(1, 0.06) for body in (Body.HEAD_GIRTH, Body.HEIGHT)}
+        wearer = resolve(WearerSpec(age_years=age, own=own), "a test")
+        fit = best([size_fit(design, each, wearer) for each in pattern])
+        advice = advise(workshop("tidepool", fit.name), wearer)
+        if advice is None or not advice.right:
+            continue
+        looked_at += 1
+        size = fit.made.size
+        told = {each.key: each.after for each in count_changes(size, advice.after.made.size, design.parts)}
+        for kept_back in TOGETHER:
+            rest = {key: count for key, count in told.items() if key not in kept_back}
+            if rest != told:
+                without = size_fit(design, made(design, worked_by_hand(size, rest)), wearer)
+                assert without.told, (fit.name, told, kept_back)
 
 
 def test_a_size_that_is_right_gets_no_advice() -> None:
