@@ -15,7 +15,7 @@ from schematics.checks import check_size
 from schematics.checks.finding import Case, Finding, Severity
 from schematics.checks.tape import Tape
 from schematics.constructions import CONSTRUCTIONS
-from schematics.design import Design, Size, WearerSpec
+from schematics.design import Design, Size
 from schematics.fit.advice import Advice, advise, is_right
 from schematics.fit.changes import LEVERS
 from schematics.fit.gauge import Gauge, made, parts_at_gauge
@@ -23,7 +23,7 @@ from schematics.fit.sizing import best, size_fit
 from schematics.fit.words import count_changes, counts_of, effects
 from schematics.fit.workshop import Workshop
 from schematics.units import Unit
-from schematics.wearer.body import Body, Wearer
+from schematics.wearer.body import Body, Wearer, WearerSpec
 from schematics.wearer.resolve import resolve
 from tests.fit.children import DEMOS, demo, random_child
 from tests.rules.test_size_rules import CODES
