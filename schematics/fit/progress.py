@@ -39,8 +39,9 @@ LIGHTEST, HEAVIEST = 0.4, 2.5
 class Stand:
     """How far one piece is, and what it should measure by the pattern.
 
-    ``stitches`` are those of the last row, ``share`` the stitches worked over all of the piece. ``width_cm``
-    is along the last row, ``height_cm`` up the rows. ``mass_g`` is None where the swatch was not weighed.
+    ``stitches`` are those of the last row, of both sides together where it is ``parted``; ``share`` the
+    stitches worked over all of the piece. ``width_cm`` is along the last row, ``height_cm`` up the rows.
+    ``mass_g`` is None where the swatch was not weighed.
     """
 
     piece: str
@@ -48,6 +49,7 @@ class Stand:
     rows: int
     all_rows: int
     stitches: int
+    parted: bool
     share: float
     width_cm: float
     height_cm: float
@@ -133,6 +135,7 @@ def stand(design: Design, size: Size, piece: str, rows: int) -> Stand:
         rows=rows,
         all_rows=len(stitches),
         stitches=stitches[rows - 1],
+        parted=piece == "body" and isinstance(size.body, FoldedBody) and stitches[rows - 1] < size.body.width,
         share=share,
         width_cm=stitches[rows - 1] / fabric.stitches_per_cm,
         height_cm=rows / fabric.rows_per_cm,

@@ -47,6 +47,8 @@ def progress_parts(
         ["worked", f"{now.share * 100:.0f} % of the stitches", ""],
     ]
     yield columns([header, *rows])
+    if now.parted:
+        yield columns([["The work is parted here: stitches and width are of both sides together."]])
     yield Text()
     if outcome is not None:
         yield from _outcome_parts(design, now, outcome)
@@ -111,9 +113,8 @@ def _outcome_parts(design: Design, now: Stand, outcome: Outcome) -> Iterator[Ren
 def _yarn_parts(now: Stand, measured: Measured, yarn: Sequence[YarnLeft]) -> Iterator[RenderableType]:
     yield heading("Yarn")
     if measured.weighed_g is not None:
-        whole = measured.weighed_g / now.share
-        rest = whole - measured.weighed_g
-        yield columns([[f"The whole {now.piece} comes to {whole:.0f} g; {rest:.0f} g of it are to come."]])
+        whole, worked = round(measured.weighed_g / now.share), round(measured.weighed_g)
+        yield columns([[f"The whole {now.piece} comes to {whole} g; {whole - worked} g of it are to come."]])
     if not yarn:
         yield columns([["What the other pieces take is not known: weigh the swatches and give their mass."]])
         return
@@ -156,6 +157,7 @@ def progress_json(
         "all_rows": now.all_rows,
         "expected": {
             "stitches": now.stitches,
+            "parted": now.parted,
             "share": number(now.share),
             "width_cm": number(now.width_cm),
             "height_cm": number(now.height_cm),

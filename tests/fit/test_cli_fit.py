@@ -267,6 +267,12 @@ def test_progress() -> None:
     assert document["yarn"][0]["lasts"] == "yes"
 
 
+def test_progress_of_a_parted_body_is_of_both_sides() -> None:
+    arguments = ("progress", SPECS / "driftwood.yaml", "--size", "2", "--rows")
+    assert "of both sides together" in call(*arguments, "25").stdout
+    assert "both sides" not in call(*arguments, "24").stdout
+
+
 def test_progress_says_on_whom(tmp_path: Path) -> None:
     path = tmp_path / "child.yaml"
     path.write_text("age: 4\nhead_girth: 51\n", encoding="utf-8")

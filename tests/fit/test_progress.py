@@ -40,6 +40,9 @@ def test_a_folded_body_is_parted_at_the_neck_and_the_slot() -> None:
     size = design.sizes[0]
     rows = row_stitches(size, made(design, size).garment, "body")
     assert rows == [94] * 24 + [72] * 6 + [82] * 22
+    parted = [stand(design, size, "body", number).parted for number in (1, 24, 25, 30, 31, 52)]
+    assert parted == [False, False, True, True, True, True]
+    assert not stand(design, size, "centre panel", 20).parted
 
 
 @pytest.mark.parametrize("name", DEMOS)
