@@ -26,7 +26,7 @@ class Options:
 
     ``sizes`` are names, all when None; ``force`` makes everything anew and replaces files of others;
     ``prune`` removes the program's files of sizes a design no longer has. ``eager`` puts the sheets of sizes
-    whose part of the spec was changed in place first, the rest when all is there.
+    whose part of the spec was changed in place first, their SVGs before all, the rest when all is there.
     """
 
     sizes: tuple[str, ...] | None = None
@@ -80,6 +80,7 @@ class Job:
         self._folder: DesignFolder | None = None
         self._plan: work.Plan
         self._urgent: set[int] = set()
+        self._unseen: set[int] = set()
         self._first: list[str] = []
         self._unplaced: dict[int, tuple[str, ...]] = {}
         self._problems: dict[str, None] = {}
@@ -149,11 +150,30 @@ class Job:
         folder.clear()
         self._left = self._steps = 2 + len(plan.pages)
         self._urgent = self._to_be_first()
-        pages = range(len(plan.pages))
-        yield from (self._draw(index) for index in pages if index in self._urgent)
+        if not self._urgent:
+            yield from self._everything(frozenset())
+        self._unseen = set(self._urgent)
+        for index in sorted(self._urgent):
+            arguments = (plan.work, index, None, frozenset[str]())
+            yield Step(work.draw, arguments, self._guarded(partial(self._seen, index)))
+
+    def _seen(self, index: int, drawn: work.Drawn) -> Iterator[Step]:
+        """The SVGs a designer waits for are in place before anything is rendered."""
+        place = self._places(index)[_FORMS.index("svg")]
+        if drawn.svg is not None:
+            self._stage(place, drawn.svg, self._plan.pages[index][1], drawn.source)
+        self._first.append(place)
+        self._unseen.remove(index)
+        if not self._unseen:
+            self._opened.advance(self._manifest(), self._all_places(), self._first)
+            yield from self._everything(frozenset(self._urgent))
+
+    def _everything(self, first: frozenset[int]) -> Iterator[Step]:
+        plan, pages = self._plan, range(len(self._plan.pages))
+        yield from (self._draw(index) for index in sorted(first))
         yield Step(work.maker_page, (plan.work,), self._guarded(self._written))
         yield Step(work.numbers, (plan.work,), self._guarded(self._written))
-        yield from (self._draw(index) for index in pages if index not in self._urgent)
+        yield from (self._draw(index) for index in pages if index not in first)
 
     def _draw(self, index: int) -> Step:
         size = self._plan.pages[index][1]
