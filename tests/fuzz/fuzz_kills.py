@@ -1,4 +1,4 @@
-"""Batches of two specs killed at random moments, in a folder with files of others.
+"""Batches of two specs until so many were killed at random moments, in a folder with files of others.
 
 Run by `make fuzz`. After every kill each file must be whole; the next run must finish, with the same bytes
 as a run that nobody disturbed, and leave the files of others as they are.
@@ -56,12 +56,17 @@ def main() -> int:
         longest = undisturbed(command, place)
         mine = place / "output" / "lake" / "4" / "photo.jpg"
         mine.write_bytes(b"mine")
-        killed = 0
-        for number in range(kills):
-            bend(place, number)
-            killed += kill_at_random(command, place, chance, longest)
+        batches = killed = 0
+        while killed < kills:
+            batches += 1
+            bend(place, batches)
+            start = time.monotonic()
+            if kill_at_random(command, place, chance, longest):
+                killed += 1
+            else:
+                longest = time.monotonic() - start
             files = look_through(place / "output")
-            sys.stdout.write(f"\r{number + 1} batches, {killed} killed in time, {files} files whole ")
+            sys.stdout.write(f"\r{batches} batches, {killed} killed in time, {files} files whole ")
             sys.stdout.flush()
         undisturbed(command, place)
         found = contents(place / "output")
