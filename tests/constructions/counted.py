@@ -81,11 +81,11 @@ class Counted:
             Quantity.GIRTH: float(np.interp(self.chest_depth_cm, depths, girths)),
             Quantity.DROP: made.drop_cm,
             Quantity.LOWEST: made.longest_drop_cm,
-            Quantity.INCREASES: _room_for_increases(made),
+            Quantity.INCREASES: room_for_increases(made),
         }
 
 
-def _room_for_increases(made: Garment) -> float:
+def room_for_increases(made: Garment) -> float:
     """1 where the hem is reached and no row more than doubled, 0 where not."""
     plan = made.increases
     if plan is None:

@@ -7,6 +7,8 @@ are as good as any, and nothing else would show it.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
+from dataclasses import replace
 
 import pytest
 from hypothesis import Phase, assume, given, settings
@@ -14,7 +16,7 @@ from hypothesis import strategies as st
 
 from schematics.constructions import CONSTRUCTIONS
 from schematics.constructions.facts import Gradable, Lever, Quantity
-from tests.constructions.counted import Counted, counted
+from tests.constructions.counted import Counted, counted, room_for_increases
 
 WORDS = tuple(CONSTRUCTIONS)
 CHORDS = 1e-4
@@ -60,34 +62,57 @@ def test_levers_move_their_quantities_as_they_say(word: str) -> None:
     assert seen == {(quantity, each.by) for quantity, each in levers_of(gradable) if each.sign}
 
 
+def test_levers_keep_room_for_increases() -> None:
+    """On counts about where rows would have to be more than doubled."""
+    gradable = CONSTRUCTIONS["flared"].grading
+    assert gradable is not None
+    levers = gradable.levers[Quantity.INCREASES]
+    seen: set[tuple[str, bool]] = set()
+
+    @given(st.data(), counted("flared"), st.sampled_from(levers))
+    @settings(max_examples=100, deadline=None, phases=PHASES)
+    def keeps(data: st.DataObject, size: Counted, lever: Lever) -> None:
+        neck, rows = data.draw(st.integers(4, 20)), data.draw(st.integers(3, 12))
+        hem = neck * (1 + len(range(2, rows + 1, size.settings["body.increase_every"])))
+        tight = {"body.neck": neck, "body.hem": hem + data.draw(st.integers(-4, 6)), "body.rows": rows}
+        size = replace(size, counts={**size.counts, **tight})
+        better = size.moved(lever.by, lever.sign)
+        room = room_for_increases(size.make()) == 1
+        assert room_for_increases(better.make()) >= room
+        seen.add((lever.by, room))
+
+    keeps()
+    assert seen == {(lever.by, room) for lever in levers for room in (False, True)}
+
+
 @pytest.mark.parametrize("word", WORDS)
 def test_nothing_else_moves_them(word: str) -> None:
     """Any two sizes whose levers stand alike have the quantity alike."""
+    gradable = CONSTRUCTIONS[word].grading
+    assert gradable is not None
 
-    @given(counted(word), st.data())
-    @settings(max_examples=EXAMPLES, deadline=None, phases=PHASES)
-    def stands(size: Counted, data: st.DataObject) -> None:
-        count = data.draw(st.sampled_from(sorted(size.gradable.all_counts)))
-        before = size.measured()
-        assume(before)
-        for quantity, levers in size.gradable.levers.items():
-            other = compensated(size.moved(count, 2), size, levers)
-            after = other.measured() if other else {}
-            if after and not math.isnan(before[quantity] + after[quantity]):
-                assert after[quantity] == pytest.approx(before[quantity], rel=CHORDS), (quantity, count)
+    @given(counted(word), st.sampled_from(sorted(gradable.levers)), st.data())
+    @settings(max_examples=2 * EXAMPLES, deadline=None, phases=PHASES)
+    def stands(size: Counted, quantity: Quantity, data: st.DataObject) -> None:
+        levers = gradable.levers[quantity]
+        other = size
+        for count in gradable.all_counts.keys() - {each.by for each in levers}:
+            other = other.moved(count, data.draw(st.sampled_from((-2, 2))))
+        before = size.measured()[quantity]
+        after = put_back(other, size, levers).measured().get(quantity, math.nan)
+        if not math.isnan(before + after):
+            assert after == pytest.approx(before, rel=CHORDS), quantity
 
     stands()
 
 
-def compensated(other: Counted, size: Counted, levers: tuple[Lever, ...]) -> Counted | None:
-    """The other size with every lever put back to where it stands in the first; None if one cannot be."""
+def put_back(other: Counted, size: Counted, levers: Sequence[Lever]) -> Counted:
+    """The other size with every lever where it stands in the first."""
     for lever in levers:
         off = lever.value.at(other.counts) - lever.value.at(size.counts)
-        steps = -off / lever.value.terms[lever.by]
-        other = other.moved(lever.by, round(steps))
-        if steps != round(steps):
-            return None
-    return None if other.counts == size.counts else other
+        other = other.moved(lever.by, round(-off / lever.value.terms[lever.by]))
+        assert lever.value.at(other.counts) == lever.value.at(size.counts)
+    return other
 
 
 @pytest.mark.parametrize("word", WORDS)
