@@ -41,7 +41,7 @@ def sensitivity_parts(
     yield Text(
         f"What one stitch or row more or fewer in {over} of a swatch would do. The counts of "
         "the spec stay; stitches picked up along row ends follow the gauge. Lengths are in "
-        f"{design.unit.value}; what does not move is left out."
+        f"{'inches' if design.unit is Unit.IN else 'cm'}; what does not move is left out."
     )
     for index, result in enumerate(results):
         for fabric in fabrics(design.parts):

@@ -96,7 +96,7 @@ def room_for_increases(made: Garment) -> float:
 
 _SHARED = {
     "panel.stitches": st.integers(4, 40),
-    "panel.rows": st.integers(4, 120),
+    "panel.rows": st.integers(4, 24) | st.integers(4, 120),
     "neck_band.stitches": st.integers(1, 12),
     "arm_bands.stitches": st.integers(4, 20),
 }

@@ -146,6 +146,7 @@ def test_in_inches_the_gauge_is_over_four(tmp_path: Path) -> None:
     )
     said = call(write(tmp_path, text), "--size", "4").stdout
     assert "What one stitch or row more or fewer in 4 in of a swatch would do." in said
+    assert "Lengths are in inches;" in " ".join(said.split())
     assert re.search(r"stitches in the swatch +28 +30 +26\n", said)
     now, fewer = 176 / 3.5, 176 / 3.75
     assert re.search(rf"body hem edge +{now:.2f} +{fewer - now:.2f} ", said)
