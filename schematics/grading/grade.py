@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from schematics.design import Design
 from schematics.grading.conflict import conflict
 from schematics.grading.draft import Draft
+from schematics.grading.program import SolverError
 from schematics.grading.search import Found, Search
 
 
@@ -24,13 +25,18 @@ def grade(draft: Draft) -> Graded:
     """Find the counts a draft leaves out.
 
     Raises:
-        GradingError: the spec does not say enough, or the solver gave up.
+        GradingError: the spec does not say enough.
+        SolverError: neither counts nor a conflict were found in the time given; told with file and line.
         ConflictError: no counts keep all hard rules.
     """
     search = Search.of(draft)
-    found = search.given() if draft.complete else search.run()
-    if found is None:
-        raise conflict(search)
+    try:
+        found = search.given() if draft.complete else search.run()
+        if found is None:
+            raise conflict(search)
+    except SolverError as error:
+        line = draft.wishes.line if draft.wishes else search.cases[0].size.line
+        raise SolverError(f"{draft.head.path}:{line}: {error}") from error
     return Graded(draft=draft, design=draft.design(found.counts), found=found, search=search)
 
 

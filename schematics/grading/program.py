@@ -122,7 +122,7 @@ class Program:
             return None
         if found.x is None:
             raise SolverError(
-                f"no counts were found in the time given; give more of them by hand ({found.message})"
+                "no counts were found in the time given; give some of those left out by hand, or ask for less"
             )
         return Answer(
             values={name: float(found.x[at]) for name, at in self._names.items()},
