@@ -6,6 +6,7 @@ import builtins
 import hashlib
 import io
 import os
+import signal
 import subprocess
 import sys
 import zlib
@@ -81,3 +82,8 @@ def without_cairo(monkeypatch: pytest.MonkeyPatch) -> None:
     for name in [name for name in sys.modules if name.partition(".")[0] in {"cairosvg", "cairocffi"}]:
         monkeypatch.delitem(sys.modules, name)
     monkeypatch.setattr(builtins, "__import__", refuse)
+
+
+def hear_interrupts() -> None:
+    """For a process about to start: it hears interrupts, even where these tests run in the background."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)

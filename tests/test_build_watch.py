@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from schematics.build.watch import Round, rounds
+from tests.program import hear_interrupts
 from tests.specs_for_tests import SPEC, write
 
 
@@ -55,7 +56,12 @@ def test_a_broken_spec_is_told_and_an_interrupt_ends_the_watch(tmp_path: Path) -
     write(tmp_path, "title: [")
     command = [sys.executable, "-m", "schematics", "build", "lake.yaml", "--watch", "--jobs", "1"]
     watch = subprocess.Popen(
-        command, cwd=tmp_path, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True
+        command,
+        cwd=tmp_path,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+        text=True,
+        preexec_fn=hear_interrupts,
     )
     assert watch.stdout is not None
     try:

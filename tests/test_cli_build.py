@@ -15,7 +15,7 @@ from click.testing import CliRunner, Result
 from schematics.build.lock import LOCK
 from schematics.cli import main
 from schematics.drawing import raster
-from tests.program import files_in, run, spare_rendering, without_cairo
+from tests.program import files_in, hear_interrupts, run, spare_rendering, without_cairo
 from tests.specs_for_tests import SPEC, TIGHT_NECK, write
 
 
@@ -148,7 +148,14 @@ def test_an_interruption_leaves_nothing_half_written(place: Path, monkeypatch: p
 def test_an_interrupt_while_the_processes_start_is_one_sentence(place: Path, seconds: float) -> None:
     write(place / "specs")
     command = [sys.executable, "-m", "schematics", "build", "--jobs", "2"]
-    building = subprocess.Popen(command, cwd=place, stderr=subprocess.PIPE, text=True, start_new_session=True)
+    building = subprocess.Popen(
+        command,
+        cwd=place,
+        stderr=subprocess.PIPE,
+        text=True,
+        start_new_session=True,
+        preexec_fn=hear_interrupts,
+    )
     try:
         while not (place / "output" / LOCK).exists() and building.poll() is None:
             time.sleep(0.01)

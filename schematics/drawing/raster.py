@@ -24,6 +24,9 @@ def cairo() -> ModuleType:
             "PNG and PDF need the cairo library: on Debian or Ubuntu type 'sudo apt-get install libcairo2', "
             "on a Mac 'brew install cairo'. The SVG files are complete without it."
         ) from error
+    # Left to the kind of surface, hinting would hang on whichever kind drew the font first in this process.
+    cairosvg.surface.TEXT_HINT_STYLE[None] = cairosvg.surface.cairo.HINT_STYLE_NONE
+    cairosvg.surface.TEXT_HINT_METRICS[None] = cairosvg.surface.cairo.HINT_METRICS_OFF
     module: ModuleType = cairosvg
     return module
 

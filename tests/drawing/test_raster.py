@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import io
 import struct
+import subprocess
+import sys
 import zlib
 from collections.abc import Iterator
 from functools import cache
@@ -93,6 +95,22 @@ def test_a_sheet_is_black_on_white_with_much_white() -> None:
 def test_the_same_sheet_gives_the_same_png() -> None:
     svg, png = drawn(A4)
     assert to_png(svg) == png
+
+
+@pytest.mark.parametrize("first", ["to_pdf", "to_png"])
+def test_what_a_process_drew_before_is_not_seen_in_a_png(first: str) -> None:
+    """cairo settles how it hints a font when it first draws with it, by the kind of surface."""
+    svg, png = drawn(A4)
+    script = (
+        "import sys\n"
+        "from schematics.drawing.pdf import to_pdf\n"
+        "from schematics.drawing.raster import to_png\n"
+        "svg = sys.stdin.read()\n"
+        f"{first}(svg)\n"
+        "sys.stdout.buffer.write(to_png(svg))\n"
+    )
+    done = subprocess.run([sys.executable, "-c", script], input=svg.encode(), capture_output=True, check=True)
+    assert done.stdout == png
 
 
 @needs_fonts
