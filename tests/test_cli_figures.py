@@ -11,8 +11,7 @@ from click.testing import CliRunner, Result
 
 from schematics.cautions import CAUTIONS
 from schematics.cli import main
-from schematics.drawing import raster
-from tests.program import files_in, run
+from tests.program import files_in, run, spare_rendering
 from tests.specs_for_tests import SPEC, TIGHT_NECK, write
 from tests.test_yarn_needed import WEIGHED
 
@@ -254,8 +253,8 @@ def test_compare_needs_two_specs(place: Path) -> None:
 
 
 def test_build_writes_the_figures_of_every_size(place: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(raster, "to_png", lambda svg: b"PNG")
-    result = call("build", write(place), "--sizes", "4")
+    spare_rendering(monkeypatch)
+    result = call("build", write(place), "--sizes", "4", "--jobs", "1")
     assert result.exit_code == 0
     written = [name for name in files_in(place / "output" / "lake") if name.startswith("figures.")]
     assert written == ["figures.csv", "figures.html", "figures.json", "figures.md"]

@@ -17,6 +17,7 @@ from schematics.constructions import CONSTRUCTIONS
 from schematics.report.measurements import keys_markdown
 from schematics.spec import read_design
 from schematics.spec.problems import SpecError
+from tests.program import spare_rendering
 
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text("utf-8")
@@ -53,10 +54,11 @@ def commands(*, of_new_spec: bool = False) -> list[str]:
 
 def test_the_path_from_a_swatch_to_a_graded_spec(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     monkeypatch.chdir(tmp_path)
+    spare_rendering(monkeypatch)
     path = commands(of_new_spec=True)
     assert [words.split()[1] for words in path] == ["new", "grade", "grade", "check", "build"]
     for command in path:
-        words = shlex.split(command)[1:] + (["--sizes", "6"] if " build " in command else [])
+        words = shlex.split(command)[1:] + (["--sizes", "6", "--jobs", "1"] if " build " in command else [])
         result = CliRunner().invoke(main, words)
         assert result.exit_code == 0, result.output
     design = read_design(tmp_path / NEW_SPEC)
@@ -70,8 +72,9 @@ def test_every_command_shown_runs(command: str, monkeypatch: pytest.MonkeyPatch,
     for name in ("specs", "schematics"):
         (tmp_path / name).symlink_to(ROOT / name)
     monkeypatch.chdir(tmp_path)
+    spare_rendering(monkeypatch)
     if words[0] == "build":
-        words += ["--sizes", "6"]
+        words += ["--sizes", "6", "--jobs", "1"]
     result = CliRunner().invoke(main, words)
     assert result.exit_code in (0, 1), result.output
     assert result.output
@@ -96,7 +99,8 @@ def test_its_lists_are_complete() -> None:
         assert code in EXPLANATIONS
 
 
-def test_its_picture_is_what_the_program_draws(tmp_path: Path) -> None:
+def test_its_picture_is_what_the_program_draws(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    spare_rendering(monkeypatch)
     assert f"({PICTURE})" in README
     report = build_design(read_design(ROOT / "specs" / "tidepool.yaml"), tmp_path, ["6"])
     assert (report.folder / "6" / "pieces.svg").read_bytes() == (ROOT / PICTURE).read_bytes()
