@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-import shapely
 from pydantic import BaseModel, ConfigDict, Field
 from shapely import LineString, Polygon
 
@@ -226,11 +225,6 @@ def band_pieces(size: Size, parts: Parts, neck: Ring, arm: Ring) -> tuple[Piece,
         band_piece("neck band", "neck_band", neck.band_rows, size.neck_band_stitches, parts.neck_band, 1),
         band_piece("arm band", "arm_band", arm.band_rows, size.arm_band_stitches, parts.arm_bands, 2),
     )
-
-
-def farthest_cm(hem: Sequence[tuple[float, float]], neck: Sequence[tuple[float, float]]) -> float:
-    """How far the farthest corner of a hem lies from a neck edge."""
-    return float(shapely.distance(LineString(neck), shapely.points(hem)).max())
 
 
 def walks_on(*walks: Walk) -> tuple[Walk, ...]:

@@ -7,6 +7,7 @@ import math
 from collections.abc import Mapping, Sequence
 from typing import Any, Self
 
+import numpy as np
 from pydantic import Field, model_validator
 
 from schematics.constructions.base import ROWS, STITCHES, Construction, Counts, HemArms
@@ -68,6 +69,11 @@ class _Sector:
         """Centre of both arcs; None where they are straight."""
         return None if self._flat else (0.0, self._inner)
 
+    @property
+    def longest_drop(self) -> float:
+        """The depth: both edges are arcs about one centre."""
+        return self.depth
+
     def neck_at(self, share: float) -> Vertex:
         """The point of the neck edge."""
         return self._at(0, share)
@@ -102,7 +108,11 @@ class _Sector:
             shares += [near + (far - near) * i / pieces for i in range(1, pieces + 1)]
         if start > end:
             shares.reverse()
-        return [self._at(radial, share) for share in shares]
+        if self._flat:
+            return [self._at(radial, share) for share in shares]
+        angles, radius = np.array(shares) * self.opening / 2, self._inner + radial
+        across, down = radius * np.sin(angles), self._inner - radius * np.cos(angles)
+        return list(zip(across.tolist(), down.tolist(), strict=True))
 
 
 def build(size: Size, parts: Parts) -> Garment:

@@ -8,6 +8,7 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Annotated, Any
 
+import shapely
 from pydantic import Field, GetPydanticSchema, ValidationInfo, field_validator
 from pydantic_core import core_schema
 from shapely import LineString
@@ -189,6 +190,11 @@ class _Trapezoids:
         """The lines of increases on this half, neck to hem, one on the fold among them."""
         corners = list(zip(self._neck, self._hem, strict=True))[:-1]
         return corners if self._hem[0][1] < -self.depth * (1 + _HAIR) else corners[1:]
+
+    @property
+    def longest_drop(self) -> float:
+        """From the neck edge to the farthest corner of the hem."""
+        return float(shapely.distance(LineString(self._neck), shapely.points(self._hem)).max())
 
     def neck_at(self, share: float) -> Vertex:
         """The point of the neck edge as far along its section as ``share`` is along the section's hem."""

@@ -16,7 +16,6 @@ from schematics.constructions.base import (
     band_pieces,
     band_ring,
     edge_of,
-    farthest_cm,
     finished,
     front_seams,
     neck_ring,
@@ -64,6 +63,10 @@ class Shape(Protocol):
     @property
     def centre(self) -> Vertex | None:
         """Centre of the arcs that neck and hem are; None where they are straight or bent."""
+
+    @property
+    def longest_drop(self) -> float:
+        """How far the farthest place of the hem lies from the neck edge."""
 
     def neck_at(self, share: float) -> Vertex:
         """The point of the neck edge above that place of the hem."""
@@ -161,7 +164,7 @@ def neck_down_garment(size: Size, parts: Parts, plan: NeckDown) -> Garment:
         neck=neck,
         arm=arm,
         drop_cm=drop_cm,
-        longest_drop_cm=farthest_cm(shape.hem(0, 1), shape.neck(0, 1)),
+        longest_drop_cm=shape.longest_drop,
         increases=plan.increases,
         opening_angle=shape.opening,
         walks=_walks(shape, run, panel) if 0 < run.middle < 1 and shape.opening <= 2 * math.tau else (),

@@ -19,18 +19,20 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from schematics.checks.finding import Severity
-from schematics.constructions.facts import Lever
+from schematics.constructions.facts import Lever, Quantity
 from schematics.grading.bends import Bend, margin_cm
 from schematics.grading.made import Counts, Workshop
 from schematics.grading.rules import Clause, Rule, SizeCase
 from schematics.grading.state import cm_per_count
 from schematics.linear import Linear, Row, at_least, within
 
-WINDOWS_CM = (24.0, 12.0, 6.0, 3.0)
-"""How far a window may reach from the counts its plane touches, each way; the first that serves."""
+WIDEST_CM, NARROWEST_CM = 24.0, 2.0
+"""How far a window may reach from the counts its plane touches, each way."""
+_NARROWER = 1.5
+"""By how much at least the next window is narrower."""
 _SERVES = 0.5
 """A window serves if its gap is no more than this share of what is missing."""
 _MOST_STEPS = 12
@@ -70,8 +72,8 @@ class _Levers:
         return self.all[at].straight or self.slice is not None
 
     def free(self, lever: Lever) -> bool:
-        """Whether the lever's count is not fixed by hand."""
-        return lever.by not in self.case.size.given
+        """Whether not all its counts are fixed by hand."""
+        return not lever.value.terms.keys() <= self.case.size.given.keys()
 
     def moved(self, steps: Mapping[int, int]) -> dict[str, int]:
         """The counts with so many steps of the levers, by their places."""
@@ -175,63 +177,129 @@ def price(case: SizeCase, bend: Bend) -> str:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plane:
-    """Inside a window a wish asks for a row; ``window`` names the choice to leave it, if there is one."""
+    """A tangent that is no less than a quantity's margin while ``spans`` hold: sums, from and to.
+
+    Where they do not, or a row of ``beyond`` holds, it says nothing. At ``counts`` it touches the quantity,
+    whose margin there is ``margin_cm``.
+    """
+
+    bend: Bend
+    counts: Counts
+    margin_cm: float
+    tangent: Linear
+    spans: tuple[tuple[Linear, float, float], ...] = ()
+    beyond: tuple[Row, ...] = ()
+
+    def holds(self, counts: Counts) -> bool:
+        """Whether the counts lie in its spans."""
+        return all(low <= value.at(counts) <= high for value, low, high in self.spans)
+
+    def refuses(self, counts: Counts) -> bool:
+        """Whether it says that the quantity is wrong at these counts."""
+        return (
+            self.holds(counts)
+            and self.tangent.at(counts) < 0
+            and all(row.miss(counts) for row in self.beyond)
+        )
+
+
+def plane(case: SizeCase, workshop: Workshop, bend: Bend, counts: Counts) -> Plane | None:
+    """The plane that touches the quantity at these counts; None where it would cut off too little."""
+    levers = _Levers(case, workshop, bend, counts)
+    if not bend.sense:
+        return None
+    here = _margin(levers, {})
+    if here is None:
+        return None
+    window_cm = WIDEST_CM
+    while window_cm >= NARROWEST_CM:
+        steps = _steps(levers, window_cm)
+        tangent = _Tangent(levers, here, steps)
+        share = tangent.lay()
+        if share <= 1:
+            return Plane(
+                bend=bend,
+                counts=counts,
+                margin_cm=here,
+                tangent=tangent.value,
+                spans=tuple(_spans(levers, steps)),
+                beyond=tuple(_beyond(levers)),
+            )
+        if levers.slice is not None:
+            return None
+        window_cm /= 2 if share == math.inf else max(_NARROWER, math.sqrt(share))
+    return None
+
+
+SAME_FOR_ALL = frozenset({Quantity.REACH, Quantity.SPREAD_BACK, Quantity.SPREAD_FRONT, Quantity.LOWEST})
+"""Quantities that only the garment decides; what differs between wearers is how much of them is needed."""
+
+
+def lent(found: Plane, case: SizeCase, workshop: Workshop, bend: Bend) -> Plane | None:
+    """Another size's plane for this one; None where its garment cannot be measured."""
+    margin = _margin(_Levers(case, workshop, bend, found.counts), {})
+    if margin is None:
+        return None
+    more = margin - found.margin_cm
+    return replace(found, bend=bend, margin_cm=margin, tangent=found.tangent + more)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Region:
+    """Rules that a plane stands for; ``window`` names the choice to leave its spans, if it has some."""
 
     rules: tuple[Rule, ...]
     window: str = ""
 
 
-def plane(case: SizeCase, workshop: Workshop, bend: Bend, counts: Counts, number: int) -> Plane | None:
-    """The plane that touches the quantity at these counts; None where it would cut off too little.
+def region(case: SizeCase, found: Plane, number: int) -> Region:
+    """The rules of a size's plane, the ``number``-th of them.
 
-    Hard rules get none: a plane holds as long as the counts fixed by hand are, and a contradiction
-    is told by giving those up.
+    A contradiction is told by giving up counts fixed by hand, which planes take for granted: so they are no
+    part of one.
     """
-    levers = _Levers(case, workshop, bend, counts)
-    if bend.severity is Severity.STOP or not bend.sense:
-        return None
-    for window_cm in (math.inf,) if levers.slice is not None else WINDOWS_CM:
-        steps = _steps(levers, window_cm)
-        tangent = _tangent(levers, steps)
-        if tangent is not None:
-            return _plane(levers, steps, tangent, number)
-    return None
-
-
-def _plane(levers: _Levers, steps: Mapping[int, int], tangent: Linear, number: int) -> Plane:
-    case, bend, counts = levers.case, levers.bend, levers.counts
+    bend = found.bend
     name = f"{case.size.name}: {bend.key} plane {number}"
+    wish = bend.severity is Severity.MIND
+    window = name if found.spans else ""
 
     def rule(kind: str, clauses: Sequence[Clause], **more: str | bool) -> Rule:
         return Rule(
             key=f"{name} {kind}",
             sizes=(case.index,),
             words="",
-            clauses=tuple(clauses),
+            clauses=tuple(tuple(row.of_size(case.index) for row in clause) for clause in clauses),
             **more,  # type: ignore[arg-type]  # the rule's own fields
         )
 
-    row = at_least(tangent.of_size(case.index), 0)
-    curved = [(at, step) for at, step in steps.items() if not levers.straight(at)]
-    if not curved:
-        clause = (row, *_beyond(levers))
-        return Plane(rules=(rule("slice", [clause], price=price(case, bend), wish=True),))
-    inside: list[Clause] = []
-    outside: list[Row] = []
-    for at, step in curved:
-        lever = levers.all[at]
-        value, here = lever.value.of_size(case.index), lever.value.at(counts)
-        reach = step * lever.value.terms[lever.by]
-        inside.append((within(value, here - reach, here + reach),))
-        outside += [at_least(value, here + reach + 1), at_least(-value, 1 + reach - here)]
-    return Plane(
-        rules=(
-            rule("window", inside, unless=name),
-            rule("row", [(row,)], unless=name, price=price(case, bend), wish=True),
-            rule("outside", [tuple(outside)], given=name),
-        ),
-        window=name,
-    )
+    rules = [
+        rule(
+            "row",
+            [(at_least(found.tangent, 0), *found.beyond)],
+            unless=window,
+            wish=wish,
+            price=price(case, bend) if wish else "",
+            learnt=True,
+        )
+    ]
+    if found.spans:
+        inside = [(within(value, low, high),) for value, low, high in found.spans]
+        outside = [
+            row
+            for value, low, high in found.spans
+            for row in (at_least(value, high + 1), at_least(-value, 1 - low))
+        ]
+        rules.append(rule("window", inside, unless=window, learnt=True))
+        rules.append(rule("outside", [tuple(outside)], given=window, learnt=True))
+    return Region(rules=tuple(rules), window=window)
+
+
+def _spans(levers: _Levers, steps: Mapping[int, int]) -> Iterator[tuple[Linear, float, float]]:
+    for at, step in steps.items():
+        if not levers.straight(at):
+            lever = levers.all[at]
+            here, reach = lever.value.at(levers.counts), step * lever.value.terms[lever.by]
+            yield lever.value, here - reach, here + reach
 
 
 def _beyond(levers: _Levers) -> list[Row]:
@@ -239,9 +307,8 @@ def _beyond(levers: _Levers) -> list[Row]:
     if levers.slice is None:
         return []
     lever = levers.all[levers.slice]
-    value, here = lever.value.of_size(levers.case.index), lever.value.at(levers.counts)
-    sense = lever.sign * levers.bend.sense
-    return [at_least(value, here + 1) if sense > 0 else at_least(-value, 1 - here)]
+    here, sense = lever.value.at(levers.counts), lever.sign * levers.bend.sense
+    return [at_least(lever.value, here + 1) if sense > 0 else at_least(-lever.value, 1 - here)]
 
 
 def _steps(levers: _Levers, window_cm: float) -> dict[int, int]:
@@ -254,38 +321,60 @@ def _steps(levers: _Levers, window_cm: float) -> dict[int, int]:
     }
 
 
-def _tangent(levers: _Levers, steps: Mapping[int, int]) -> Linear | None:
-    """A sum of counts that is at least the quantity's margin all over the window.
+@dataclass(slots=True)
+class _Tangent:
+    """A sum of counts that is at least the quantity's margin all over a window."""
 
-    None where it is not measured all over, or the gap is too wide to serve.
-    """
-    here = _margin(levers, {})
-    if here is None:
-        return None
-    slopes: dict[int, float] = {}
-    gap = 0.0
-    for at, step in steps.items():
-        up, down = _margin(levers, {at: step}), _margin(levers, {at: -step})
-        if up is None or down is None:
-            return None
-        slopes[at] = (up - down) / 2 / step
-        gap = max(gap, (up + down) / 2 - here)
-    curved = [at for at in steps if not levers.straight(at)]
-    for signs in itertools.product((1, -1), repeat=len(curved)):
-        corner = {at: sign * steps[at] for at, sign in zip(curved, signs, strict=True)}
-        margin = _margin(levers, corner)
-        if margin is None:
-            return None
-        gap = max(gap, margin - here - sum(slopes[at] * step for at, step in corner.items()))
-        if _SLACK * gap > -_SERVES * here:
-            return None
-    tangent = Linear(constant=here + (_SLACK * gap + _LEAST_GAP_CM if curved else _HAIR_CM))
-    for at, slope in slopes.items():
-        lever = levers.all[at]
-        tangent = tangent + slope / lever.value.terms[lever.by] * (
-            lever.value - lever.value.at(levers.counts)
-        )
-    return tangent
+    levers: _Levers
+    here: float
+    steps: Mapping[int, int]
+    slopes: dict[int, float] = field(default_factory=dict)
+    gap: float = 0.0
+
+    def lay(self) -> float:
+        """Look at the window's axes and corners; the gap as a share of what serves.
+
+        A window half as wide has about a quarter of the gap. Looking ends with a gap that is too wide, and is
+        infinite where the margin is not measured.
+        """
+        for at, step in self.steps.items():
+            up, down = self._margin({at: step}), self._margin({at: -step})
+            self.slopes[at] = (up - down) / 2 / step
+            if not self._serves((up + down) / 2):
+                return self.share
+        bent = [at for at in self.steps if not self.levers.straight(at)]
+        for signs in itertools.product((1, -1), repeat=len(bent)):
+            corner = {at: sign * self.steps[at] for at, sign in zip(bent, signs, strict=True)}
+            if not self._serves(
+                self._margin(corner) - sum(self.slopes[at] * step for at, step in corner.items())
+            ):
+                return self.share
+        return self.share
+
+    @property
+    def share(self) -> float:
+        """The gap as a share of what serves."""
+        return _SLACK * self.gap / (_SERVES * -self.here)
+
+    @property
+    def value(self) -> Linear:
+        """The sum."""
+        bent = any(not self.levers.straight(at) for at in self.steps)
+        value = Linear(constant=self.here + (_SLACK * self.gap + _LEAST_GAP_CM if bent else _HAIR_CM))
+        for at, slope in self.slopes.items():
+            lever = self.levers.all[at]
+            per_count = slope / lever.value.terms[lever.by]
+            value = value + per_count * (lever.value - lever.value.at(self.levers.counts))
+        return value
+
+    def _margin(self, steps: Mapping[int, int]) -> float:
+        margin = _margin(self.levers, steps)
+        return math.inf if margin is None else margin
+
+    def _serves(self, level: float) -> bool:
+        """Whether the plane still serves if it lies no lower than ``level`` in the middle."""
+        self.gap = max(self.gap, level - self.here) if level < math.inf else math.inf
+        return self.share <= 1
 
 
 def _margin(levers: _Levers, steps: Mapping[int, int]) -> float | None:

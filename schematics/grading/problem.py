@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
@@ -9,12 +10,14 @@ from schematics.constructions.facts import PickedUp
 from schematics.fabric import CountRule
 from schematics.grading.program import Answer, Program
 from schematics.grading.rules import Rule
-from schematics.linear import Linear, Row, at_least, within
+from schematics.linear import HAIR, Linear, Row, at_least
 
 LARGEST = 10_000
 LONGEST_CM = 600.0
 """No count is looked for beyond this length."""
-_SECONDS = 10.0
+_SECONDS = 60.0
+_PASSES = 4
+"""How often bounds are taken from one another."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,16 +47,6 @@ class Term:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Floor:
-    """What a size costs at least: ``near_cm``, or ``far_cm`` where the choice ``window`` is made."""
-
-    size: int
-    near_cm: float
-    window: str = ""
-    far_cm: float = 0.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Problem:
     """Counts with their bounds, rules and costs. Counts are named with their size: ``0/body.neck``.
 
@@ -78,32 +71,43 @@ class Problem:
             terms=tuple(term for term in self.terms if term.sizes <= set(sizes)),
         )
 
-    def best(
-        self,
-        rules: Iterable[Rule],
-        floors: Iterable[Floor] = (),
-        *,
-        far: Mapping[str, bool] | None = None,
-    ) -> Answer | None:
-        """The counts that keep ``rules`` at the least cost; None where none do.
+    def at_most(self, most_cm: Mapping[int, float]) -> Problem:
+        """The same, each size's counts bounded by what can be had for so many cm at most.
 
-        Args:
-            rules: those to keep, of these and more.
-            floors: what is known of the sizes' costs; they speed it up.
-            far: choices that must, or must not, be made.
+        Bounds follow from one another along the terms and the hard rules that are a single row.
         """
+        bounds = dict(self.bounds)
+        rows = [
+            Row(value=term.value, low=term.target_cm - off, high=term.target_cm + off)
+            for size, cm in most_cm.items()
+            for term in self.terms
+            if term.size == size
+            for off in [cm / term.weight]
+        ]
+        rows += [
+            row
+            for rule in self.rules
+            if rule.always
+            for clause in rule.clauses
+            if len(clause) == 1
+            for row in clause
+        ]
+        rows = [row for row in rows if row.value.terms.keys() <= bounds.keys()]
+        for _ in range(_PASSES):
+            for row in rows:
+                _narrow(bounds, row)
+        return replace(self, bounds=bounds)
+
+    def best(self, rules: Iterable[Rule]) -> Answer | None:
+        """The counts that keep ``rules``, of these and more, at the least cost; None where none do."""
         build = _Build(self)
         for name, cost in self.fewer_cm.items():
             if name in self.bounds:
-                build.charge(int(name.split("/")[0]), Linear.of(name), cost)
+                build.program.charge(Linear.of(name), cost)
         for rule in rules:
             build.keep(rule, priced=True)
         for number, term in enumerate(self.terms):
             build.term(number, term)
-        for floor in floors:
-            build.floor(floor)
-        for name, left in (far or {}).items():
-            build.program.keep(within(build.switch(name), left, left))
         return build.program.solve(_SECONDS)
 
     def possible(self, rules: Iterable[Rule], loose: Rule | None = None) -> Answer | None:
@@ -123,23 +127,16 @@ class Problem:
 
 @dataclass(slots=True)
 class _Build:
-    """A programme as it is put together, and what of its cost is each size's own."""
+    """A programme as it is put together."""
 
     problem: Problem
     program: Program = field(default_factory=Program)
-    own: dict[int, Linear] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         for name, (low, high) in self.problem.bounds.items():
             self.program.column(name, low, high, whole=True)
         for index, each in self.problem.picked_up:
             self.program.column(f"{index}/{each.name}", 1, LARGEST, whole=True)
-
-    def charge(self, size: int | None, value: Linear, cost: float) -> None:
-        """Let a value cost so much."""
-        self.program.charge(value, cost)
-        if size is not None:
-            self.own[size] = self.own.get(size, Linear()) + value * cost
 
     def switch(self, name: str) -> Linear:
         """A choice by its name, 0 or 1."""
@@ -153,7 +150,7 @@ class _Build:
         if rule.wish:
             name = broken_name(rule)
             if self.program.known(name) is None:
-                self.charge(rule.sizes[0], self.switch(name), self.problem.mind_cm)
+                self.program.charge(self.switch(name), self.problem.mind_cm)
             free = free + self.switch(name)
         if rule.unless:
             free = free + self.switch(rule.unless)
@@ -181,7 +178,7 @@ class _Build:
         stitch could reach.
         """
         off = self.program.column(f"off {number}", 0, LONGEST_CM * 4)
-        self.charge(term.size, off, term.weight)
+        self.program.charge(off, term.weight)
         away = term.value - term.target_cm
         self.program.keep(at_least(off, away))
         self.program.keep(at_least(off, -away))
@@ -195,13 +192,6 @@ class _Build:
             slope = (above - below) / (high - low)
             self.program.keep(at_least(off, slope * (Linear.of(term.count) - low) + below))
 
-    def floor(self, floor: Floor) -> None:
-        """A size costs at least so much."""
-        own = self.own.get(floor.size, Linear())
-        if floor.window:
-            own = own - (floor.far_cm - floor.near_cm) * self.switch(floor.window)
-        self.program.keep(at_least(own, floor.near_cm))
-
     def loosen(self, rule: Rule) -> None:
         """Come as near to a rule as can be instead of keeping it."""
         slack = self.program.column("slack", 0, LARGEST)
@@ -210,6 +200,23 @@ class _Build:
             for row in clause:
                 self.program.keep(Row(value=row.value + slack, low=row.low))
                 self.program.keep(Row(value=row.value - slack, high=row.high))
+
+
+def _narrow(bounds: dict[str, tuple[int, int]], row: Row) -> None:
+    """Leave to each count of a row what the bounds of the others leave to it."""
+    ends = {
+        name: (min(factor * each for each in bounds[name]), max(factor * each for each in bounds[name]))
+        for name, factor in row.value.terms.items()
+    }
+    least, most = (row.value.constant + sum(each[at] for each in ends.values()) for at in (0, 1))
+    for name, factor in row.value.terms.items():
+        own = ends[name]
+        room = row.low - (most - own[1]), row.high - (least - own[0])
+        low, high = sorted(each / factor for each in room)
+        bounds[name] = (
+            bounds[name][0] if low == -math.inf else max(bounds[name][0], math.ceil(low - HAIR)),
+            bounds[name][1] if high == math.inf else min(bounds[name][1], math.floor(high + HAIR)),
+        )
 
 
 def broken_name(rule: Rule) -> str:

@@ -38,7 +38,7 @@ class Rule:
     would release a rule that stands in the way, ``{miss}`` in it the length that is missing and
     ``{missing}`` the number of stitches or rows. ``short`` names a rule without a code. Wishes with
     one ``price`` are broken together. ``unless`` and ``given`` name choices: the rule is silent where
-    the first is made, or the second is not.
+    the first is made, or the second is not. ``learnt`` ones hold only beside the counts fixed by hand.
     """
 
     key: str
@@ -53,7 +53,13 @@ class Rule:
     price: str = ""
     unless: str = ""
     given: str = ""
+    learnt: bool = False
     stretch: Stretch | None = None
+
+    @property
+    def always(self) -> bool:
+        """Whether it is never broken nor silent."""
+        return not (self.wish or self.unless or self.given)
 
     def miss(self, counts: Mapping[str, float]) -> float:
         """How far the rule is from holding; 0 where it does."""
@@ -116,12 +122,6 @@ def _given(case: SizeCase) -> Iterator[Rule]:
             (within(Linear.of(count), value, value),),
             count=count,
         )
-
-
-def pin_rules(case: SizeCase, counts: Mapping[str, int]) -> Iterator[Rule]:
-    """Rules that leave a size's counts as they are."""
-    for count, value in counts.items():
-        yield case.rule(f"{count} as found", "", (within(Linear.of(count), value, value),))
 
 
 def _patterns(case: SizeCase) -> Iterator[Rule]:

@@ -2,25 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+import itertools
+import math
+from collections.abc import Iterator, Mapping, Sequence, Set
+from dataclasses import dataclass, field, replace
 
 from schematics.checks.finding import Finding, Severity
 from schematics.grading.bends import Bend, bends
-from schematics.grading.cuts import Plane, box_rule, boxes, plane
+from schematics.grading.cuts import SAME_FOR_ALL, Plane, Region, box_rule, boxes, lent, plane, region
 from schematics.grading.draft import Draft
 from schematics.grading.made import Workshop
-from schematics.grading.problem import Floor, Problem, broken_name
+from schematics.grading.problem import Problem, broken_name
 from schematics.grading.program import Answer
-from schematics.grading.rules import Clause, Rule, SizeCase, pin_rules
+from schematics.grading.rules import Clause, Rule, SizeCase
 from schematics.grading.state import problem_of, size_cases
 from schematics.grading.targets import GradingError, targets
 
 MOST_TURNS = 40
-_TOGETHER = 8
-"""So many sizes at most are graded in one go."""
-_BLOCK = 5
-"""Sizes in a block where there are more."""
+_NEAR_TURNS = 8
+_MOST_WINDOWS, _FREE_WINDOWS = 10, 4
+"""With more windows of planes than the first, all but the sizes that have the second at most are looked at
+near their best only."""
+_SPARE, _LEAST_SPARE_CM = 0.3, 5.0
+"""How much more all sizes may cost together than each by itself, at first."""
 EQUAL_CM = 1e-5
 """Costs this near are equal: what the solver is exact to."""
 UNPRICED = frozenset({"FLAT-CIRCLE"})
@@ -54,7 +58,9 @@ class Search:
     clauses: dict[str, list[Clause]] = field(default_factory=dict)
     bends: dict[str, tuple[SizeCase, Bend]] = field(default_factory=dict)
     planes: dict[int, list[Plane]] = field(default_factory=dict)
-    floors: list[Floor] = field(default_factory=list)
+    regions: dict[int, list[Region]] = field(default_factory=dict)
+    stop_planes: bool = True
+    alone: dict[int, Found] = field(default_factory=dict)
 
     @classmethod
     def of(cls, draft: Draft) -> Search:
@@ -77,7 +83,7 @@ class Search:
         """Every rule, those that stand for cuts among them; only those of some sizes alone if asked."""
         found = [*self.problem.rules]
         found += [box_rule(*self.bends[key], clauses) for key, clauses in self.clauses.items()]
-        found += [rule for planes in self.planes.values() for each in planes for rule in each.rules]
+        found += [rule for regions in self.regions.values() for each in regions for rule in each.rules]
         return [rule for rule in found if sizes is None or set(rule.sizes) <= set(sizes)]
 
     def given(self) -> Found:
@@ -86,74 +92,134 @@ class Search:
 
     def run(self) -> Found | None:
         """The best counts; None where there are none."""
+        found = self._found()
+        if found is None and self._forget_stops():
+            found = self._found()
+        return found
+
+    def _forget_stops(self) -> bool:
+        """Do without planes for what stops, which samples may have laid too low; whether there were any."""
+        kept = {
+            index: [each for each in planes if each.bend.severity is not Severity.STOP]
+            for index, planes in self.planes.items()
+        }
+        some, self.stop_planes = kept != self.planes, False
+        self.planes = kept
+        self.regions = {
+            index: [region(self.cases[index], each, number) for number, each in enumerate(planes)]
+            for index, planes in kept.items()
+        }
+        return some
+
+    def _found(self) -> Found | None:
         if not all(self._explore(case) for case in self.cases):
             return None
-        sizes = range(len(self.cases))
-        return self._together(sizes) if len(sizes) <= _TOGETHER else self._in_blocks(sizes)
+        fewest = sorted(range(len(self.cases)), key=self._windows)
+        totals = list(itertools.accumulate(self._windows(index) for index in fewest))
+        if totals[-1] <= _MOST_WINDOWS:
+            return self._together()
+        return self._near({at for at, total in zip(fewest, totals, strict=True) if total > _FREE_WINDOWS})
 
-    def _in_blocks(self, sizes: range) -> Found | None:
-        """Good counts for many sizes: block after block, each with what was found for the two before it.
-
-        Blocks by themselves, steps between them left out, cost no more than all sizes together.
-        """
-        bound_cm, counts = 0.0, dict[int, Mapping[str, int]]()
-        for first in sizes[::_BLOCK]:
-            block = sizes[first : first + _BLOCK]
-            alone = self._together(block)
-            pinned = {at: counts[at] for at in (first - 2, first - 1) if at >= 0}
-            found = alone if not pinned or alone is None else self._together(block, pinned)
-            if alone is None or found is None:
-                return self._together(sizes)
-            bound_cm += alone.bound_cm
-            counts |= dict(zip([*pinned, *block], found.counts, strict=True))
-        cost_cm = self.cost_cm(self.problem, counts)
-        return None if cost_cm is None else Found(tuple(counts.values()), cost_cm, bound_cm)
-
-    def _together(
-        self, sizes: Iterable[int], pinned: Mapping[int, Mapping[str, int]] | None = None
-    ) -> Found | None:
-        """The best counts for some sizes, after ``pinned`` ones as they are; None where there are none."""
-        pinned = pinned or {}
-        cases = [self.cases[at] for at in (*pinned, *sizes)]
-        problem = self.problem.only(*(case.index for case in cases))
-        fixed = [rule for at, counts in pinned.items() for rule in pin_rules(self.cases[at], counts)]
-        best: Found | None = None
-        for _ in range(MOST_TURNS):
-            floors = [each for each in self.floors if each.size in {case.index for case in cases}]
-            answer = problem.best([*self.rules([case.index for case in cases]), *fixed], floors)
-            if answer is None:
-                return None
-            counts = self.counts(answer, cases)
-            cost = self.cost_cm(problem, {case.index: each for case, each in zip(cases, counts, strict=True)})
-            if cost is not None and (best is None or cost < best.cost_cm):
-                best = Found(counts, cost, answer.bound)
-            if best is not None:
-                best = Found(best.counts, best.cost_cm, answer.bound)
-                if not best.gap_cm:
-                    return best
-            fresh = [self._cut(case, each, answer) for case, each in zip(cases, counts, strict=True)]
-            if not any(fresh):
-                break
-        return best
+    def _windows(self, index: int) -> int:
+        """How many planes with a window a size has."""
+        return sum(bool(each.window) for each in self.regions.get(index, []))
 
     def _explore(self, case: SizeCase) -> bool:
         """Find what one size costs by itself, and with it most of its cuts; whether it can be made."""
         own = self.problem.only(case.index)
+        narrow = own
         for _ in range(MOST_TURNS):
-            answer = own.best(self.rules([case.index]), self._floors(case))
+            answer = narrow.best(self.rules([case.index]))
             if answer is None:
                 return False
             (counts,) = self.counts(answer, [case])
+            self.alone[case.index] = Found(counts=(counts,), cost_cm=answer.objective, bound_cm=answer.bound)
+            cost_cm = self.cost_cm(own, {case.index: counts})
+            if cost_cm is not None:
+                narrow = own.at_most({case.index: cost_cm})
             if not self._cut(case, counts, answer):
                 break
         return True
 
-    def _floors(self, case: SizeCase) -> Iterator[Floor]:
-        return (floor for floor in self.floors if floor.size == case.index)
+    @property
+    def _least_cm(self) -> float:
+        """What all sizes cost at least."""
+        return sum(each.bound_cm for each in self.alone.values())
+
+    def _together(self) -> Found | None:
+        """The best counts for all sizes; None where there are none.
+
+        They are looked for where each size costs no more than by itself and a spare: what all together cost
+        more than each by itself if the answer is to be the best.
+        """
+        spare_cm = max(_LEAST_SPARE_CM, _SPARE * self._least_cm)
+        while True:
+            near = self.problem.at_most({at: each.bound_cm + spare_cm for at, each in self.alone.items()})
+            found = self._solved(near)
+            if found is None:
+                if spare_cm == math.inf:
+                    return None
+                spare_cm = math.inf
+                continue
+            found = replace(found, bound_cm=min(found.bound_cm, self._least_cm + spare_cm))
+            needs_cm = found.cost_cm - self._least_cm
+            if needs_cm <= spare_cm:
+                return found
+            spare_cm = needs_cm + EQUAL_CM
+
+    def _solved(self, problem: Problem) -> Found | None:
+        """The best counts within a problem's bounds, as the checks have it."""
+        best: Found | None = None
+        for _ in range(MOST_TURNS):
+            answer = problem.best(self.rules())
+            if answer is None:
+                return None
+            counts = self.counts(answer, self.cases)
+            cost_cm = self.cost_cm(self.problem, dict(enumerate(counts)))
+            if cost_cm is not None and (best is None or cost_cm < best.cost_cm):
+                best = Found(counts, cost_cm, answer.bound)
+            if best is not None:
+                best = replace(best, bound_cm=answer.bound)
+                if not best.gap_cm:
+                    return best
+            fresh = [self._cut(case, each, answer) for case, each in zip(self.cases, counts, strict=True)]
+            if not any(fresh):
+                break
+        return best
+
+    def _near(self, tied: Set[int]) -> Found | None:
+        """Good counts where much is curved: ``tied`` sizes stay near what was best for each."""
+        centres = {at: self.alone[at].counts[0] for at in tied}
+        best: Found | None = None
+        for _ in range(_NEAR_TURNS):
+            answer = self.problem.best(self._rules_near(centres))
+            if answer is None:
+                break
+            counts = self.counts(answer, self.cases)
+            cost_cm = self.cost_cm(self.problem, dict(enumerate(counts)))
+            better = cost_cm is not None and (best is None or cost_cm < best.cost_cm - EQUAL_CM)
+            if cost_cm is not None and better:
+                best = Found(counts, cost_cm, self._least_cm)
+            fresh = [self._cut(case, each, answer) for case, each in zip(self.cases, counts, strict=True)]
+            if not better and not any(fresh):
+                break
+            centres = {at: counts[at] for at in tied}
+        return best or self._together()
+
+    def _rules_near(self, centres: Mapping[int, Mapping[str, int]]) -> list[Rule]:
+        """All rules; windows with a centre in them are not to be left, others of its size left out."""
+        found = [
+            rule for rule in self.rules() if not (rule.unless or rule.given) or rule.sizes[0] not in centres
+        ]
+        for index, centre in centres.items():
+            for each, its in zip(self.planes.get(index, ()), self.regions.get(index, ()), strict=True):
+                if its.window and each.holds(centre):
+                    found += [replace(rule, unless="") for rule in its.rules if not rule.given]
+        return found
 
     def hard_rules(self) -> list[Rule]:
         """Every rule that is never broken."""
-        return [rule for rule in self.rules() if not (rule.wish or rule.unless or rule.given)]
+        return [rule for rule in self.rules() if not (rule.wish or rule.learnt)]
 
     def feasible(self, rules: Sequence[Rule]) -> bool:
         """Whether some counts keep these hard rules, as the checks of the made garment have it."""
@@ -239,13 +305,35 @@ class Search:
             if rule.wish and answer.values.get(broken_name(rule), 0.0) > 0.5:
                 continue
             fresh = True
-            known = self.planes.setdefault(case.index, [])
-            found = plane(case, self.workshop, bend, counts, len(known))
-            if found is not None:
-                self._add(case, found)
+            found = self._plane(case, bend, counts)
+            if found is None:
+                self._box(case, bend, counts)
                 continue
-            self._box(case, bend, counts)
+            self.planes.setdefault(case.index, []).append(found)
+            known = self.regions.setdefault(case.index, [])
+            known.append(region(case, found, len(known)))
         return fresh
+
+    def _plane(self, case: SizeCase, bend: Bend, counts: Mapping[str, int]) -> Plane | None:
+        """A plane that refuses these counts, another size's if one does."""
+        if bend.severity is Severity.STOP and not self.stop_planes:
+            return None
+        return self._lent(case, bend, counts) or plane(case, self.workshop, bend, counts)
+
+    def _lent(self, case: SizeCase, bend: Bend, counts: Mapping[str, int]) -> Plane | None:
+        """A plane found for another size that refuses these counts too."""
+        if bend.quantity not in SAME_FOR_ALL:
+            return None
+        for index, planes in self.planes.items():
+            if index == case.index or not self.workshop.alike(index, case.index):
+                continue
+            for each in planes:
+                same = (each.bend.code, each.bend.quantity, each.bend.sense)
+                if same == (bend.code, bend.quantity, bend.sense):
+                    found = lent(each, case, self.workshop, bend)
+                    if found is not None and found.refuses(counts):
+                        return found
+        return None
 
     def _box(self, case: SizeCase, bend: Bend, counts: Mapping[str, int]) -> None:
         """Cut off a box of counts that fail in this way."""
@@ -253,18 +341,6 @@ class Search:
         self.bends.setdefault(key, (case, bend))
         clauses = self.clauses.setdefault(key, [])
         clauses += [each for each in boxes(case, self.workshop, bend, counts) if each not in clauses]
-
-    def _add(self, case: SizeCase, found: Plane) -> None:
-        """Keep a plane, with what the size costs inside its window and outside."""
-        self.planes[case.index].append(found)
-        if not found.window:
-            return
-        own, floors, rules = self.problem.only(case.index), list(self._floors(case)), self.rules([case.index])
-        near, far = (own.best(rules, floors, far={found.window: left}) for left in (False, True))
-        bounds = [each.bound for each in (near, far) if each is not None]
-        if bounds:
-            near_cm, far_cm = (max(bounds) if each is None else each.bound for each in (near, far))
-            self.floors.append(Floor(size=case.index, near_cm=near_cm, window=found.window, far_cm=far_cm))
 
 
 def minds(findings: Sequence[Finding]) -> list[Finding]:

@@ -12,7 +12,14 @@ import sys
 import tempfile
 from pathlib import Path
 
+import numpy as np
+
+from schematics.wearer.body import Body, WearerSpec
+from schematics.wearer.resolve import resolve
+
 SPEC = Path(__file__).parents[2] / "specs" / "sandpiper.yaml"
+ROWS = (2, 4, 6, 8, 10, 12, 14)
+"""The chart rows of its sizes."""
 SEVEN_S, TWENTY_S = 2.0, 10.0
 PATIENCE = 4
 """A grading is stopped after so many times the processor time promised for it."""
@@ -29,13 +36,24 @@ print(f"{time.process_time() - start} {found.cost_cm:.1f} cm, gap {found.gap_cm:
 
 
 def twenty_sizes() -> str:
-    """The demo's sample and nineteen sizes by age from 2 to 16 years."""
+    """The demo's sample and nineteen sizes more, evenly between its smallest and its largest."""
     text = SPEC.read_text("utf-8")
     head, sizes = text.split("sizes:\n", 1)
     sample = sizes[sizes.index('  "6":') : sizes.index('  "8":')]
-    ages = [2 + 14 * at / 19 for at in range(20)]
-    lines = [f'  "{at}": {{wearer: {{age: {age:.2f}}}}}\n' for at, age in enumerate(ages)]
-    lines[6] = sample.replace('"6"', '"sample"').replace("child/6", "{age: 6.42}")
+    rows = [resolve(WearerSpec(chart=f"child/{row}"), str(row)) for row in ROWS]
+    lines = []
+    for at in range(20):
+        row = ROWS[0] + (ROWS[-1] - ROWS[0]) * at / 19
+        known = {each: [wearer.get(each) for wearer in rows] for each in Body}
+        between = {
+            each.value: float(np.interp(row, ROWS, [value.cm for value in values if value]))
+            for each, values in known.items()
+            if all(values)
+        }
+        nearest = min(ROWS, key=lambda each: abs(each - row))
+        body = ", ".join(f"{name}: {length:.1f}" for name, length in between.items())
+        lines.append(f'  "{at}": {{wearer: {{chart: child/{nearest}, {body}}}}}\n')
+    lines[6] = sample.replace('"6"', '"sample"')
     return head.replace('sample: "6"', "sample: sample") + "sizes:\n" + "".join(lines)
 
 
