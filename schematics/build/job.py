@@ -72,7 +72,10 @@ class Failure:
 
 
 class Job:
-    """A source from its reading to its last file. ``outcome`` is None until it has come to its end."""
+    """A source from its reading to its last file. ``outcome`` is None until it has come to its end.
+
+    A batch keeps all its jobs: with its outcome a job lets go of everything else.
+    """
 
     def __init__(self, source: Source, out: Path, options: Options) -> None:
         self._source, self._options = source, options
@@ -247,6 +250,8 @@ class Job:
                 folder.drop(self._places(index))
         committed = folder.commit(self._manifest(), self._all_places(), prune=self._options.prune)
         self.outcome = self._report(folder, committed)
+        self._folder = None
+        del self._plan
 
     def _all_places(self) -> set[str]:
         pages = range(len(self._plan.pages))
@@ -267,8 +272,10 @@ class Job:
         )
 
     def _report(self, folder: DesignFolder, committed: Committed) -> BuildReport:
+        known: dict[str, Path] = {}
+
         def paths(places: Iterable[str]) -> tuple[Path, ...]:
-            return tuple(self._path / place for place in places)
+            return tuple(known.setdefault(place, self._path / place) for place in places)
 
         manifest = folder.manifest
         problem = "no PNG or PDF was drawn, any there are from an earlier build"
