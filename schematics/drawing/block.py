@@ -112,19 +112,18 @@ class Block:
         width = np.maximum(x1, self._right) - np.minimum(x0, self._left)
         return np.asarray(width > max(self.widest, self._right - self._left))
 
-    def is_empty(self, marks: Iterable[Mark], clear: float = CLEAR, before: float = 0.0) -> bool:
+    def is_empty(self, marks: Iterable[Mark], clear: float = CLEAR, apart: float = 0.0) -> bool:
         """Whether nothing is within ``clear`` mm of these marks, and they keep the block's width.
 
-        Nor may anything be within ``before`` mm to the right of them, where it would read as their end.
+        Nor may a label be within ``apart`` mm to the left or right of them, where both would read as one.
         """
         shapes = shapes_of([mark_shape(mark) for mark in marks])
         if self._too_wide(shapes).any():
             return False
-        if before:
-            aside = np.array([before, 0.0])
-            shapes = np.concatenate([shapes, shapely.transform(shapes, lambda points: points + aside)])
-        taken = (self._lines, self._labels)
-        return not any(each.touched_within(shapes, clear).any() for each in taken)
+        if any(each.touched_within(shapes, clear).any() for each in (self._lines, self._labels)):
+            return False
+        x0, y0, x1, y1 = shapely.bounds(shapes).T
+        return not self._labels.touched(shapely.box(x0 - apart, y0, x1 + apart, y1)).any()
 
     def clear_of_labels(self, shape: BaseGeometry) -> bool:
         """Whether a line or arrow would touch no label."""

@@ -18,8 +18,11 @@ from schematics.units import format_cm, format_inches
 _CAPTION_WIDTH = 70.0
 _NARROW = 20.0
 
-_APART = 6.0
-"""Least distance between a caption and a label on its right, which else reads as one with it, in mm."""
+_APART, _NUMBER_APART = 6.0, 3.0
+"""Least distances between a caption, or a marker's number, and a label beside it, in mm.
+
+Nearer, both would read as one.
+"""
 
 _LEAST_ARROW, _ROUND_ARROW = 4.0, 0.4
 """Length of the shortest arrow of work and free space round it, in mm."""
@@ -206,7 +209,8 @@ def _draw_marker_number(block: Block, at: Point, inward: Point, run: Point, numb
         for away, aside in reach
     ]
     out = -inward[0], -inward[1]
-    _place(block, "marker-number", number, Label((number,)), spots, tip=at, away=out)
+    label = Label((number,))
+    _place(block, "marker-number", number, label, spots, tip=at, away=out, apart=_NUMBER_APART)
 
 
 def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View) -> None:
@@ -267,7 +271,7 @@ def _draw_caption(block: Block, piece: Piece, garment: Garment, view: View) -> N
     top = next(
         y
         for y in (lowest - step / 2 for step in range(200))
-        if block.is_empty(_caption(name, lines, (x0, y)), clear=1.2, before=_APART)
+        if block.is_empty(_caption(name, lines, (x0, y)), clear=1.2, apart=_APART)
     )
     block.add("caption", piece.name, _caption(name, lines, (x0, top)))
 
@@ -290,13 +294,14 @@ def _place(
     tip: Point | None = None,
     away: Point = (0.0, 1.0),
     ring: bool = False,
+    apart: float = 0.0,
 ) -> None:
     """The label at the first spot where it is free; failing that, on a leader from ``tip``."""
     for centre, angle in spots:
         marks: list[Mark] = list(label.texts(centre, angle))
         if ring:
             marks.append(Circle((centre[0], centre[1] - 0.3), 2.4))
-        if block.is_empty(marks):
+        if block.is_empty(marks, apart=apart):
             block.add(kind, name, marks)
             return
     if tip is None:

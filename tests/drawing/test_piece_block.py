@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from shapely import LineString, Polygon
 from shapely import Point as ShapelyPoint
+from shapely import box as rectangle
 
 from schematics.drawing.block import Block
 from schematics.drawing.joined import joined_views
@@ -99,6 +100,20 @@ def test_a_folded_body_is_worked_from_its_back_hem() -> None:
     assert y0 > y1 > 0  # y points down and the fold over the shoulders is at 0
     creases = lines(piece_block(garment.piece("body"), garment, 20), "crease")
     assert {line.pen for line in creases} == {Pen.FOLD}
+
+
+@pytest.mark.parametrize("spec", ["tidepool", "driftwood", "saltmarsh"])
+def test_a_markers_number_does_not_read_as_one_with_a_label_beside_it(spec: str) -> None:
+    """Three millimetres off it at least, nearly four spaces, where both run level."""
+    for result in evaluate(read_design(Path("specs") / f"{spec}.yaml")):
+        block = piece_block(result.garment.piece("body"), result.garment, SCALE)
+        texts = [mark for each in block.groups for mark in each.marks if isinstance(mark, Text)]
+        for number in [mark for mark in texts if mark.words.isdigit()]:
+            x0, y0, x1, y1 = number.box().bounds
+            beside = rectangle(x0 - 2.99, y0, x1 + 2.99, y1)
+            level = [mark for mark in texts if mark is not number and mark.angle == 0]
+            others = [mark.words for mark in level if mark.box().intersects(beside)]
+            assert others == [], (result.size.name, number.words)
 
 
 def test_labels_go_where_the_block_stays_as_narrow_as_it_may_be() -> None:
