@@ -89,7 +89,34 @@ def _beside(base: LineString, distance: float) -> Polygon:
     """Everything within ``distance`` on the left of ``base``, on its right if negative."""
     band = base.buffer(distance, cap_style="flat", join_style="mitre", single_sided=True)
     shape: Polygon = max(getattr(band, "geoms", [band]), key=lambda part: part.area)
-    return shape
+    return _without_notches(shape, base)
+
+
+def _without_notches(shape: Polygon, base: LineString) -> Polygon:
+    """The band without the notch a buffer leaves at an end of ``base`` shorter than the band is deep.
+
+    There the outline goes in from the end and at once comes back to the line straight on from it.
+    """
+    points = [(x, y) for x, y, *_ in shape.exterior.coords[:-1]]
+    for end, before in ((base.coords[0], base.coords[1]), (base.coords[-1], base.coords[-2])):
+        for _ in range(2):
+            points.reverse()
+            at = next((i for i, point in enumerate(points) if math.dist(point, end) < _HAIR_CM), None)
+            if at is None:
+                break
+            points = points[at:] + points[:at]
+            while len(points) > 3 and _straight_on(before, end, points[2]):
+                del points[1]
+    return Polygon(points)
+
+
+def _straight_on(before: Sequence[float], end: Sequence[float], point: Sequence[float]) -> bool:
+    """Whether ``point`` lies beyond ``end`` on the line there from ``before``."""
+    (x0, y0), (x1, y1), (x2, y2) = before[:2], end[:2], point[:2]
+    size = math.dist((x0, y0), (x1, y1))
+    aside = (x1 - x0) * (y2 - y1) - (y1 - y0) * (x2 - x1)
+    ahead = (x1 - x0) * (x2 - x1) + (y1 - y0) * (y2 - y1)
+    return abs(aside) < _HAIR_CM * size < ahead
 
 
 def has_rim(base: LineString, distance: float) -> bool:

@@ -45,6 +45,16 @@ def test_the_rim_goes_from_the_bases_end_round_to_its_start(on_left: bool) -> No
     assert list(made.rim.coords) == [(10, 0), (10, height), (0, height), (0, 0)]
 
 
+@pytest.mark.parametrize("deep", [1.5, 2.5, 3.0, 5.0])
+def test_a_band_deeper_than_its_sides_are_long_has_no_notches(deep: float) -> None:
+    """On a squared neck two deep and ten wide: all of the hole up to the band's free edge."""
+    made = band(LineString([(-5, 0), (-5, -2), (5, -2), (5, 0)]), deep, on_left=True)
+    sides = max(0.0, 2 - deep) * deep * 2
+    assert made.shape.area == pytest.approx(10 * deep + sides)
+    if deep > 2:
+        assert list(made.rim.coords) == [(5, 0), (5, deep - 2), (-5, deep - 2), (-5, 0)]
+
+
 def test_ribs_are_as_far_apart_as_asked_and_even_about_the_middle() -> None:
     made = band(LineString([(0, 0), (10, 0)]), 3, on_left=True)
     places = sorted(rib.coords[0][0] for rib in made.ribs(1.5))
