@@ -9,7 +9,7 @@ from schematics.checks.tape import Tape
 from schematics.constructions import CONSTRUCTIONS
 from schematics.errors import SchematicsError
 from schematics.fabric import CountRule
-from schematics.grading.draft import DEFAULT_MIND_CM, Draft
+from schematics.grading.draft import DEFAULT_MIND_CM, Draft, Wishes
 from schematics.grading.problem import LARGEST, LONGEST_CM, Problem, Term
 from schematics.grading.rules import SizeCase, growth_rules, size_rules
 from schematics.grading.targets import GradingError
@@ -107,6 +107,12 @@ def _terms(
     wishes = draft.wishes
     if wishes is None:
         return
+    yield from (term for term in _weighed(wishes, cases, targets_cm) if term.weight)
+
+
+def _weighed(
+    wishes: Wishes, cases: Sequence[SizeCase], targets_cm: Sequence[Mapping[str, float]]
+) -> Iterator[Term]:
     for case, wanted in zip(cases, targets_cm, strict=True):
         for key, target_cm in wanted.items():
             yield _intent(case, key, target_cm, wishes.weights.get(key, 1.0))
@@ -118,8 +124,7 @@ def _terms(
         for key in trio[0].facts.growing:
             first, second, third = (each.facts.lengths[key].of_size(each.index) for each in trio)
             weight = wishes.steps * wishes.weights.get(key, 1.0)
-            if weight:
-                yield Term(words=STEPS, value=first - 2 * second + third, target_cm=0.0, weight=weight)
+            yield Term(words=STEPS, value=first - 2 * second + third, target_cm=0.0, weight=weight)
 
 
 def _intent(case: SizeCase, key: str, target_cm: float, weight: float) -> Term:

@@ -94,3 +94,11 @@ def test_a_search_that_runs_out_of_time_names_the_line(
     with pytest.raises(SolverError) as error:
         grade(read_draft(path))
     assert str(error.value).startswith(f"{path}:{line}: no counts were found in the time given; ")
+
+
+def test_a_length_of_no_weight_takes_no_more_stitches_than_it_needs(tmp_path: Path) -> None:
+    """No check asks how deep the neck band is: where nobody minds, one stitch will do."""
+    text = SHORT.replace("weights: {", "weights: {neck_band.depth: 0, ")
+    graded = grade(read_draft(write(tmp_path, text)))
+    assert [counts["neck_band.stitches"] for counts in graded.found.counts] == [1, 1, 6]
+    assert graded.found.gap_cm == 0
