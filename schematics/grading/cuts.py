@@ -75,6 +75,14 @@ class _Levers:
         """Whether not all its counts are fixed by hand."""
         return not lever.value.terms.keys() <= self.case.size.given.keys()
 
+    @property
+    def fixed_here(self) -> bool:
+        """Whether the levers fixed by hand stand as in the counts."""
+        given = self.case.size.given
+        return all(
+            each.value.at(given) == each.value.at(self.counts) for each in self.all if not self.free(each)
+        )
+
     def moved(self, steps: Mapping[int, int]) -> dict[str, int]:
         """The counts with so many steps of the levers, by their places."""
         counts = dict(self.counts)
@@ -236,8 +244,15 @@ SAME_FOR_ALL = frozenset({Quantity.REACH, Quantity.SPREAD_BACK, Quantity.SPREAD_
 
 
 def lent(found: Plane, case: SizeCase, workshop: Workshop, bend: Bend) -> Plane | None:
-    """Another size's plane for this one; None where its garment cannot be measured."""
-    margin = _margin(_Levers(case, workshop, bend, found.counts), {})
+    """Another size's plane for this one.
+
+    None where its garment cannot be measured, or what moves the quantity is fixed by hand elsewhere: the
+    plane takes that for granted.
+    """
+    levers = _Levers(case, workshop, bend, found.counts)
+    if not levers.fixed_here:
+        return None
+    margin = _margin(levers, {})
     if margin is None:
         return None
     more = margin - found.margin_cm

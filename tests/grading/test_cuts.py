@@ -11,8 +11,9 @@ from pathlib import Path
 import pytest
 
 from schematics.checks.finding import Severity
+from schematics.constructions.facts import Quantity
 from schematics.grading.bends import Bend, margin_cm
-from schematics.grading.cuts import Plane
+from schematics.grading.cuts import Plane, lent, plane
 from schematics.grading.rules import SizeCase
 from schematics.grading.search import Search
 from schematics.linear import Linear
@@ -46,40 +47,62 @@ def test_no_garment_lies_above_a_plane(search: Search) -> None:
     dice = random.Random(7)
     looked_at = 0
     for index, planes in search.planes.items():
-        for plane in planes:
+        for each in planes:
             for _ in range(25):
-                looked_at += holds_somewhere(search, index, plane, dice)
+                looked_at += holds_somewhere(search, index, each, dice)
     assert looked_at > 200
 
 
-def holds_somewhere(search: Search, index: int, plane: Plane, dice: random.Random) -> bool:
+def holds_somewhere(search: Search, index: int, found: Plane, dice: random.Random) -> bool:
     """Move the counts a plane touches at random within its spans; whether they could be measured."""
     case = search.cases[index]
-    counts = dict(plane.counts)
-    for value, low, high in plane.spans:
+    counts = dict(found.counts)
+    for value, low, high in found.spans:
         count, factor = max(value.terms.items(), key=lambda term: term[1])
         others = value.at({**counts, count: 0})
         counts[count] = dice.randint(math.ceil((low - others) / factor), math.floor((high - others) / factor))
-    for count in ("arm_bands.stitches", "panel.stitches", "body.neck", "body.hem")[: 2 if plane.spans else 4]:
+    for count in ("arm_bands.stitches", "panel.stitches", "body.neck", "body.hem")[: 2 if found.spans else 4]:
         counts[count] += dice.randint(-3, 3)
     try:
-        findings = search.workshop.findings(index, counts, plane.bend.code)
+        findings = search.workshop.findings(index, counts, found.bend.code)
     except ValueError:
         return False
-    margin = margin_cm(case, plane.bend, findings)
-    if margin is None or not plane.holds(counts) or not all(row.miss(counts) for row in plane.beyond):
+    margin = margin_cm(case, found.bend, findings)
+    if margin is None or not found.holds(counts) or not all(row.miss(counts) for row in found.beyond):
         return False
-    assert margin <= plane.tangent.at(counts) + 1e-9, (case.size.name, plane.bend, counts)
+    assert margin <= found.tangent.at(counts) + 1e-9, (case.size.name, found.bend, counts)
     return True
 
 
 def test_a_plane_is_lent_to_other_sizes(search: Search) -> None:
     touched = [
-        (plane.bend.code, tuple(plane.counts.items()))
-        for planes in search.planes.values()
-        for plane in planes
+        (each.bend.code, tuple(each.counts.items())) for planes in search.planes.values() for each in planes
     ]
     assert len(set(touched)) < len(touched)
+
+
+def test_a_plane_is_lent_only_where_the_same_is_fixed_by_hand(tmp_path: Path) -> None:
+    """With a wider hem the arm bands reach farther than a plane laid for the narrower one says."""
+    sizes = "".join(
+        f'  "{name}": {{wearer: woman/{name}, body: {{hem: {hem}}}}}\n'
+        for name, hem in (("L", 300), ("2X", 300), ("3X", 380))
+    )
+    search = Search.of(read_draft(write(tmp_path, HEAD + "sizes:\n" + SAMPLE + sizes)))
+    _, large, alike, wider = search.cases
+    counts = {**search.cases[0].size.given, "body.hem": 300}
+    bend = Bend(code="REACH-BAND", severity=Severity.MIND, quantity=Quantity.REACH, sense=1)
+
+    def margin(hem: int) -> float:
+        findings = search.workshop.findings(wider.index, {**counts, "body.hem": hem}, bend.code)
+        found = margin_cm(wider, bend, findings)
+        assert found is not None
+        return found
+
+    touching = plane(large, search.workshop, bend, counts)
+    assert touching is not None
+    assert lent(touching, alike, search.workshop, bend) is not None
+    assert margin(380) > margin(300) + 1
+    assert lent(touching, wider, search.workshop, bend) is None
 
 
 @pytest.mark.parametrize("free", [4, -1])
