@@ -57,17 +57,19 @@ def _draw_levels(
 ) -> None:
     """Waist, hip and knee as dashed lines through the second figure, named right of it."""
     named = [(name, format_cm(height), format_inches(height)) for name, height in levels]
+    wide = [Label((f"{name} at {cm}", inches)) for name, cm, inches in named]
+    narrow = [Label((f"{name} {cm}", inches)) for name, cm, inches in named]
     ys = [level.point(0, height)[1] for _, height in levels]
-    for labels in ([Label((f"{name} {cm}", inches)) for name, cm, inches in named], list(map(Label, named))):
+    for labels in (wide, narrow, list(map(Label, named))):
         groups = _level_groups(block, both, level, labels, ys, limit)
         if groups is not None:
             for (name, _), marks in zip(levels, groups, strict=True):
                 block.add("level", name, marks)
             return
     end = level.middle + to_mm(both.size.hip_breadth_cm / 2, level.scale) + OVERHANG
-    for (name, cm, inches), y in zip(named, ys, strict=True):
+    for (name, _), label, y in zip(levels, wide, ys, strict=True):
         block.add("level", name, [Line(((2 * level.middle - end, y), (end, y)), Pen.SEAM)])
-        _draw_leader(block, name, (end, y), (1.0, 0.6), Label((f"{name} {cm}", inches)))
+        _draw_leader(block, name, (end, y), (1.0, 0.6), label)
 
 
 def _level_groups(

@@ -26,6 +26,7 @@ _BANDS = "the bands come as far out as the reach and half the spread let them, a
 _ON_HEM = _BANDS + "the hem between them hangs no longer than it is worked"
 _ON_SIDES = _BANDS + "the sides hang straight down from them"
 _UNKNOWN = "where the bands come is not known, so none are drawn"
+_LEVELS = "Waist, hip and knee are marked with their heights above the floor."
 _TOO_SHORT = "The garment is too short to be drawn on a body."
 _NO_HEIGHT = "Measure it and give height in the size's wearer block, or give a child's age there."
 _ALWAYS = "head height, hip, hand length, legs and feet"
@@ -47,9 +48,9 @@ def words_block(result: Result, body: Proportioned | None, both: Both | None, wi
 def _model(both: Both) -> str:
     """The model in a few sentences."""
     if both.down.worn is None:
-        return _TOO_SHORT
+        return f"{_TOO_SHORT} {_LEVELS}"
     where = _ON_HEM if both.hanging.on_hem else _ON_SIDES
-    return _MODEL.format(level=_UNKNOWN if both.hanging.freedom is None else where)
+    return f"{_MODEL.format(level=_UNKNOWN if both.hanging.freedom is None else where)} {_LEVELS}"
 
 
 def _sources(result: Result, body: Proportioned) -> list[str]:

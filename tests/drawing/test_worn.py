@@ -197,6 +197,7 @@ def test_what_the_checks_say_is_written_out(stem: str, name: str) -> None:
     for each in told:
         assert f"{each.severity.upper()} {each.code}: {each.sentence}" in words
     assert "A plain model, not a fitting" in words
+    assert "Waist, hip and knee are marked with their heights above the floor." in words
     assert "Drawn from proportions: head height, hip, hand length, legs and feet." in words
 
 
