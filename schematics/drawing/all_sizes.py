@@ -111,11 +111,7 @@ def _cm(items: Sequence[Finished]) -> str:
 
 
 def _inches(items: Sequence[Finished]) -> str:
-    """The inches, each fraction kept on one line with its whole number."""
-    words = [
-        format_inches(item.length_cm).removesuffix(" in").replace(" ", "\N{NO-BREAK SPACE}") for item in items
-    ]
-    return size_string(words) + " in"
+    return size_string([format_inches(item.length_cm).removesuffix(" in") for item in items]) + " in"
 
 
 def _counts(items: Sequence[Finished]) -> str:

@@ -6,6 +6,7 @@ Heights are capital heights as in ISO 3098-1: 2.5 mm for most lettering, 3.5 mm 
 from __future__ import annotations
 
 import json
+import re
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
@@ -26,6 +27,12 @@ _DESCENDER = 426 / 1493
 
 _PITCH = 1.6
 """Baseline to baseline over capital height; ISO 3098-1 asks for 19/14 at least."""
+
+_KEPT_TOGETHER = re.compile(
+    r"(?<=\d) (?=\d+/\d|%|(?:sts?|rows?|cm|mm|in|lines?)\b)"
+    r"|(?<=[\d\]]) (?=×)|(?<=×) (?=\d)|(?<=\bchain) (?=\d)"
+)
+"""The spaces between a number and its fraction, unit or times, or what it counts."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,11 +98,11 @@ def letter_positions(text: str, height_mm: float, *, bold: bool = False) -> list
 def wrap(text: str, width_mm: float, height_mm: float = SMALL, *, bold: bool = False) -> list[str]:
     """``text`` broken into lines no wider than ``width_mm``; a word longer than a line is cut.
 
-    Breaks fall at spaces, not at no-break spaces.
+    Breaks fall at spaces, not at no-break spaces nor between a number and its fraction, unit or times.
     """
     lines: list[str] = []
     line = ""
-    for word in text.replace(" %", "\N{NO-BREAK SPACE}%").split(" "):
+    for word in _unbroken(text):
         longer = f"{line} {word}" if line else word
         if text_width(longer, height_mm, bold=bold) <= width_mm:
             line = longer
@@ -111,6 +118,13 @@ def wrap(text: str, width_mm: float, height_mm: float = SMALL, *, bold: bool = F
             word = word[fits:]
         line = word
     return [*lines, line] if line else lines
+
+
+def _unbroken(text: str) -> list[str]:
+    """What no line break may part: words, and numbers with what is kept together with them."""
+    lengths = [len(each) for each in _KEPT_TOGETHER.sub("\N{NO-BREAK SPACE}", text).split(" ")]
+    starts = accumulate((length + 1 for length in lengths), initial=0)
+    return [text[start : start + length] for start, length in zip(starts, lengths, strict=False)]
 
 
 def shorten(text: str, width_mm: float, height_mm: float = SMALL, *, bold: bool = False) -> str:

@@ -106,7 +106,18 @@ def test_words_that_fit_a_line_are_never_cut_and_lines_are_filled(words: list[st
 
 
 def test_no_line_breaks_at_a_no_break_space() -> None:
-    assert wrap("16\u00a01/2 in", 13.0) == ["16\u00a01/2", "in"]
+    assert wrap("to\u00a0do more", 13.0) == ["to\u00a0do", "more"]
+
+
+@pytest.mark.parametrize(
+    "kept",
+    ["16 1/2", "16 1/2 in", "18 sts", "1 row", "9.0 cm", "82 %", "1 × 4", "1] × 2", "chain 16", "4 lines"],
+)
+def test_a_number_stays_with_its_fraction_unit_or_times(kept: str) -> None:
+    for before in range(40):
+        lines = wrap(f"{'i' * before} {kept}, and on", 40.0)
+        assert any(kept in line for line in lines), lines
+        assert " ".join(lines) == f"{'i' * before} {kept}, and on".lstrip()
 
 
 @settings(deadline=None)
