@@ -16,7 +16,10 @@ _INDENT = 5.0
 _BETWEEN = 1.2
 _CLOSE = "1 row to each edge stitch. Join the last row to the first: a ring."
 _HEADING = "How it goes together"
-_LEGEND = "Both views show the outside, folded flat at the sides. A triangle points to where yarn is joined."
+_LEGEND = (
+    "Both views show the outside, folded at the sides and each smoothed flat by itself, so their widths may "
+    "differ. A triangle points to where yarn is joined."
+)
 
 
 def assembly_steps(garment: Garment) -> tuple[str, ...]:
