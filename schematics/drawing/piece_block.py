@@ -6,6 +6,9 @@ import math
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
+from shapely import LineString
+from shapely import Point as ShapelyPoint
+
 from schematics.drawing.block import Block
 from schematics.drawing.dimension import draw_dimension, draw_leader
 from schematics.drawing.marks import Area, Circle, Label, Line, Mark, Pen, Point, Text, arrowhead
@@ -23,6 +26,9 @@ _APART, _NUMBER_APART = 6.0, 3.0
 
 Nearer, both would read as one.
 """
+
+_NEARER = 1.4
+"""Least distance of a seam's letter from another seam's edge over that from its own."""
 
 _LEAST_ARROW, _ROUND_ARROW = 4.0, 0.4
 """Length of the shortest arrow of work and free space round it, in mm."""
@@ -214,27 +220,40 @@ def _draw_marker_number(block: Block, at: Point, inward: Point, run: Point, numb
 
 
 def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View) -> None:
+    """Each seam's letter beside its edge and nowhere nearly as close to the edge of another seam."""
+    edges = list(_seam_edges(piece, garment, view))
+    for letter, start, end, inward in edges:
+        others = [LineString(each[1:3]) for each in edges if each[0] != letter]
+        spots = []
+        for share in (0.5, 0.35, 0.65, 0.2, 0.8):
+            for away in (3.6, 4.6, -3.6, -5.0):
+                x = start[0] + (end[0] - start[0]) * share + inward[0] * away
+                y = start[1] + (end[1] - start[1]) * share + inward[1] * away
+                near = ShapelyPoint(x, y)
+                if all(near.distance(other) > _NEARER * abs(away) for other in others):
+                    spots.append(((x, y), 0.0))
+        label = Label((letter,), SMALL, bold=True)
+        middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
+        out = -inward[0], -inward[1]
+        _place(block, "seam", letter, label, spots, tip=middle, away=out, ring=True)
+
+
+def _seam_edges(piece: Piece, garment: Garment, view: View) -> Iterator[tuple[str, Point, Point, Point]]:
+    """Letter, both ends and the way into the fabric of each edge of the piece that is seamed."""
     for seam in garment.seams:
         for name, edge in ((seam.first_piece, seam.first), (seam.second_piece, seam.second)):
-            if name != piece.name:
+            on_left = piece.on_fold and seam.left
+            if name != piece.name or (on_left and view.half_only):
                 continue
             points = view.line(edge.path)
-            on_left = piece.on_fold and seam.left
-            if on_left and view.half_only:
-                continue
             start, end = points[0], points[-1]
             along = (end[0] - start[0]) / math.dist(start, end), (end[1] - start[1]) / math.dist(start, end)
             inward = along[1], -along[0]
-            spots = []
-            for share in (0.5, 0.35, 0.65, 0.2, 0.8):
-                for away in (3.6, 4.6, -3.6, -5.0):
-                    x = start[0] + (end[0] - start[0]) * share + inward[0] * away
-                    y = start[1] + (end[1] - start[1]) * share + inward[1] * away
-                    spots.append(((-x if on_left else x, y), 0.0))
-            label = Label((seam.letter,), SMALL, bold=True)
-            middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
-            tip, out = ((mirrored(p) if on_left else p) for p in (middle, (-inward[0], -inward[1])))
-            _place(block, "seam", seam.letter, label, spots, tip=tip, away=out, ring=True)
+            yield (
+                (seam.letter, mirrored(start), mirrored(end), mirrored(inward))
+                if on_left
+                else (seam.letter, start, end, inward)
+            )
 
 
 def _draw_work(block: Block, piece: Piece, view: View) -> None:

@@ -13,7 +13,7 @@ from shapely import box as rectangle
 from schematics.drawing.block import Block
 from schematics.drawing.joined import joined_views
 from schematics.drawing.joined_block import view_block
-from schematics.drawing.marks import Area, Group, Line, Pen, Point, Text
+from schematics.drawing.marks import Area, Circle, Group, Line, Pen, Point, Text
 from schematics.drawing.page import block_size, drawing_area
 from schematics.drawing.piece_block import overlaps_itself, piece_block
 from schematics.drawing.sheet import A4
@@ -100,6 +100,30 @@ def test_a_folded_body_is_worked_from_its_back_hem() -> None:
     assert y0 > y1 > 0  # y points down and the fold over the shoulders is at 0
     creases = lines(piece_block(garment.piece("body"), garment, 20), "crease")
     assert {line.pen for line in creases} == {Pen.FOLD}
+
+
+@pytest.mark.parametrize("scale", [10, 20])
+def test_a_seams_letter_in_a_slot_is_by_far_nearest_to_its_own_edge(scale: int) -> None:
+    """At 1:20 both letters would go into the slot of a folded body, one above the other."""
+    for result in evaluate(read_design(Path("specs") / "driftwood.yaml")):
+        body = result.garment.piece("body")
+        edges = [
+            (
+                seam.letter,
+                LineString([((-x if seam.left else x) * 10 / scale, -y * 10 / scale) for x, y in at]),
+            )
+            for seam in result.garment.seams
+            for piece, edge in ((seam.first_piece, seam.first), (seam.second_piece, seam.second))
+            if piece == "body"
+            for at in (edge.path.coords,)
+        ]
+        block = piece_block(body, result.garment, scale)
+        for each in (each for each in block.groups if each.kind == "seam"):
+            (ring,) = (mark for mark in each.marks if isinstance(mark, Circle))
+            middle = ShapelyPoint(ring.centre)
+            own = min(middle.distance(edge) for letter, edge in edges if letter == each.name)
+            other = min(middle.distance(edge) for letter, edge in edges if letter != each.name)
+            assert other > own + 1, (result.size.name, each.name)
 
 
 @pytest.mark.parametrize("spec", ["tidepool", "driftwood", "saltmarsh"])
