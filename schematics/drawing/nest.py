@@ -6,13 +6,14 @@ its end, and neighbours differ in line, not in colour. Bands differ too little t
 
 from __future__ import annotations
 
+import itertools
 import math
 
 from shapely import LineString
 
 from schematics.drawing.block import Block
 from schematics.drawing.compose import Drawing, Setting
-from schematics.drawing.dimension import draw_leader, upright
+from schematics.drawing.dimension import draw_leader
 from schematics.drawing.marks import Area, Label, Line, Mark, Pen, Point, Text
 from schematics.drawing.page import block_size, drawing_area, pack
 from schematics.drawing.piece_block import overlaps_itself
@@ -25,6 +26,13 @@ from schematics.size_string import size_string
 _PENS = (Pen.OUTLINE, Pen.SEAM, Pen.THIN, Pen.FOLD)
 
 _NESTED = ("body", "centre panel")
+_TRIES = sorted(
+    itertools.product((0, 15, -15, 30, -30, 45, -45), (3.0 + 2.0 * step for step in range(20))),
+    key=lambda turn_and_mm: turn_and_mm[1] + abs(turn_and_mm[0]) / 2,
+)
+"""Turns of a name's line, in degrees from its way off the piece, and lengths in mm; short ones first."""
+_APART = 0.6
+"""Lines of names keep so many mm from one another."""
 
 
 def draw_nest(setting: Setting) -> Drawing:
@@ -64,8 +72,9 @@ def _nested(setting: Setting, name: str, scale: int) -> Block:
         at, away = _end(piece, view)
         key = round(at[0], 1), round(at[1], 1)
         ends.setdefault(key, ([], at, away))[0].append(result.size.name)
+    lines: list[LineString] = []
     for names, at, away in ends.values():
-        _name(block, ", ".join(names), at, away)
+        _name(block, ", ".join(names), at, away, lines)
     x0, y0, _, _ = block.bounds()
     block.add("caption", name, [Text((x0, y0 - 3.0), name, LARGE, bold=True)])
     return block
@@ -85,19 +94,34 @@ def _ends(piece: Piece, edge: str, view: View) -> tuple[Point, Point]:
     return path[0], path[-1]
 
 
-def _name(block: Block, name: str, at: Point, away: Point) -> None:
-    """A short line off the corner with the size's name at its end, longer where the way is taken."""
+def _name(block: Block, name: str, at: Point, away: Point, lines: list[LineString]) -> None:
+    """A short line off the corner with the size's name at its end, longer or turned where the way is taken.
+
+    It meets none of the ``lines`` of other sizes, and is one of them then.
+    """
     label = Label((name,))
-    angle = upright(away)
-    reach = label.size[0] / 2 + 1.0
-    for distance in (3.0 + 2.0 * step for step in range(20)):
-        tip = at[0] + away[0] * distance, at[1] + away[1] * distance
-        centre = tip[0] + away[0] * reach, tip[1] + away[1] * reach
-        marks: list[Mark] = list(label.texts(centre, angle))
-        if block.is_empty(marks) and block.clear_of_labels(LineString([at, tip])):
+    width, height = label.size
+    for turn, distance in _TRIES:
+        way = _turned(away, turn)
+        tip = at[0] + way[0] * distance, at[1] + way[1] * distance
+        reach = (abs(way[0]) * width + abs(way[1]) * height) / 2 + 1.0
+        centre = tip[0] + way[0] * reach, tip[1] + way[1] * reach
+        marks: list[Mark] = list(label.texts(centre, 0.0))
+        line = LineString([at, tip])
+        if (
+            block.is_empty(marks)
+            and block.clear_of_labels(line)
+            and all(line.distance(each) > _APART for each in lines)
+        ):
             block.add("size", name, [Line((at, tip), Pen.LEADER), *marks])
+            lines.append(line)
             return
     draw_leader(block, f"size {name}", [(at, away), (mirrored(at), mirrored(away))], (label,))
+
+
+def _turned(way: Point, degrees: float) -> Point:
+    cosine, sine = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+    return way[0] * cosine - way[1] * sine, way[0] * sine + way[1] * cosine
 
 
 def _description(setting: Setting) -> str:

@@ -27,7 +27,7 @@ _LEAST_HEIGHT = 2 * LARGE
 """No findings are lower than this, in mm."""
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=32)
 def _blocks(garment: Garment, scale: int, area: Box) -> tuple[Block, ...]:
     return tuple(piece_block(piece, garment, scale, area.x1 - area.x0) for piece in garment.pieces)
 

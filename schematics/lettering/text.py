@@ -8,7 +8,7 @@ from __future__ import annotations
 import json
 import re
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 from itertools import accumulate
 
@@ -79,7 +79,7 @@ def descent(height_mm: float) -> float:
     return height_mm * _DESCENDER
 
 
-@cache
+@lru_cache(maxsize=4096)
 def text_width(text: str, height_mm: float = SMALL, *, bold: bool = False) -> float:
     """Width of ``text`` in mm, with slack; a character the font lacks counts as its widest."""
     font = _font(bold)
