@@ -87,8 +87,18 @@ class _Levers:
         """The counts with so many steps of the levers, by their places."""
         counts = dict(self.counts)
         for at, step in steps.items():
-            counts[self.all[at].by] += step
+            counts[self.all[at].by] += step * self.counts_per_step(at)
         return counts
+
+    def counts_per_step(self, at: int) -> int:
+        """Stitches or rows in a step of the lever: more than one where a body needs a multiple."""
+        by = Linear.of(self.all[at].by)
+        return math.lcm(*(each.row.multiple or 1 for each in self.case.facts.demands if each.row.value == by))
+
+    def per_step(self, at: int) -> float:
+        """How much a step adds to the lever's sum."""
+        lever = self.all[at]
+        return lever.value.terms[lever.by] * self.counts_per_step(at)
 
 
 @dataclass(slots=True)
@@ -129,7 +139,7 @@ class _Box:
         """Some lever lies outside the box."""
         rows = []
         for at, lever in enumerate(self.levers.all):
-            value, per_step = lever.value.of_size(self.levers.case.index), lever.value.terms[lever.by]
+            value, per_step = lever.value.of_size(self.levers.case.index), self.levers.per_step(at)
             here, sense = lever.value.at(self.levers.counts), self._sense(lever)
             if sense >= 0:
                 rows.append(at_least(value, here + self.high.get(at, 0) * per_step + 1))
@@ -313,7 +323,7 @@ def _spans(levers: _Levers, steps: Mapping[int, int]) -> Iterator[tuple[Linear, 
     for at, step in steps.items():
         if not levers.straight(at):
             lever = levers.all[at]
-            here, reach = lever.value.at(levers.counts), step * lever.value.terms[lever.by]
+            here, reach = lever.value.at(levers.counts), step * levers.per_step(at)
             yield lever.value, here - reach, here + reach
 
 
@@ -330,7 +340,9 @@ def _steps(levers: _Levers, window_cm: float) -> dict[int, int]:
     """Steps from the middle of the window to its ends, of the levers that are free to move in it."""
     draft, case = levers.workshop.draft, levers.case
     return {
-        at: 1 if levers.straight(at) else max(1, int(window_cm / cm_per_count(draft, case, lever.by)))
+        at: 1
+        if levers.straight(at)
+        else max(1, int(window_cm / cm_per_count(draft, case, lever.by) / levers.counts_per_step(at)))
         for at, lever in enumerate(levers.all)
         if levers.free(lever) and at != levers.slice
     }
@@ -378,8 +390,9 @@ class _Tangent:
         value = Linear(constant=self.here + (_SLACK * self.gap + _LEAST_GAP_CM if bent else _HAIR_CM))
         for at, slope in self.slopes.items():
             lever = self.levers.all[at]
-            per_count = slope / lever.value.terms[lever.by]
-            value = value + per_count * (lever.value - lever.value.at(self.levers.counts))
+            value = value + slope / self.levers.per_step(at) * (
+                lever.value - lever.value.at(self.levers.counts)
+            )
         return value
 
     def _margin(self, steps: Mapping[int, int]) -> float:

@@ -105,6 +105,23 @@ def test_a_plane_is_lent_only_where_the_same_is_fixed_by_hand(tmp_path: Path) ->
     assert lent(touching, wider, search.workshop, bend) is None
 
 
+def test_a_neck_that_must_be_even_is_moved_by_twos(tmp_path: Path) -> None:
+    """Three lines of increases halve the neck: with an odd one there is no garment to lay a plane by."""
+    text = (HEAD + "sizes:\n" + SAMPLE).replace("construction: flared", "construction: mitred")
+    text = text.replace("hem: 236, rows: 38", "increase_rows: 31, rows: 38, lines: 3")
+    text = text.replace("wearer: child/6", "wearer: woman/L") + '  "L": {wearer: woman/L, body: {lines: 3}}\n'
+    search = Search.of(read_draft(write(tmp_path, text)))
+    case, counts = search.cases[1], search.cases[0].size.given
+    bend = Bend(code="GIRTH-EASE", severity=Severity.MIND, quantity=Quantity.GIRTH, sense=1)
+    found = plane(case, search.workshop, bend, counts)
+    assert found is not None
+    for more in range(-8, 9, 2):
+        moved = {**counts, "body.neck": counts["body.neck"] + more}
+        margin = margin_cm(case, bend, search.workshop.findings(1, moved, bend.code))
+        assert margin is not None
+        assert margin <= found.tangent.at(moved) + 1e-9
+
+
 @pytest.mark.parametrize("free", [4, -1])
 def test_near_the_best_of_each_size(free: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """As good as all together where the curved size is free; else no better, and its bound says so."""
