@@ -188,8 +188,21 @@ class Search:
         return best
 
     def _near(self, tied: Set[int]) -> Found | None:
-        """Good counts where much is curved: ``tied`` sizes stay near what was best for each."""
-        centres = {at: self.alone[at].counts[0] for at in tied}
+        """Good counts where much is curved: ``tied`` sizes stay near what was best for each.
+
+        Where sizes would shrink there, they stay near what is best for all but for what is curved.
+        """
+        alone = {at: self.alone[at].counts[0] for at in tied}
+        found = self._near_to(alone)
+        if found is None:
+            answer = self.problem.best([rule for rule in self.rules() if not (rule.unless or rule.given)])
+            if answer is not None:
+                counts = self.counts(answer, self.cases)
+                found = self._near_to({at: counts[at] for at in tied})
+        return found or self._together()
+
+    def _near_to(self, centres: Mapping[int, Mapping[str, int]]) -> Found | None:
+        """Good counts where the sizes with centres stay near them; None where none were found."""
         best: Found | None = None
         for _ in range(_NEAR_TURNS):
             answer = self.problem.best(self._rules_near(centres))
@@ -203,8 +216,8 @@ class Search:
             fresh = [self._cut(case, each, answer) for case, each in zip(self.cases, counts, strict=True)]
             if not better and not any(fresh):
                 break
-            centres = {at: counts[at] for at in tied}
-        return best or self._together()
+            centres = {at: counts[at] for at in centres}
+        return best
 
     def _rules_near(self, centres: Mapping[int, Mapping[str, int]]) -> list[Rule]:
         """All rules; windows with a centre in them are not to be left, others of its size left out."""

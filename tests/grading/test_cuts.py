@@ -15,7 +15,7 @@ from schematics.constructions.facts import Quantity
 from schematics.grading.bends import Bend, margin_cm
 from schematics.grading.cuts import Plane, lent, plane
 from schematics.grading.rules import SizeCase
-from schematics.grading.search import Search
+from schematics.grading.search import Found, Search
 from schematics.linear import Linear
 from schematics.spec import read_draft
 from tests.specs_for_tests import write
@@ -134,6 +134,30 @@ def test_near_the_best_of_each_size(free: int, tmp_path: Path, monkeypatch: pyte
     assert near.cost_cm >= BEST_CM - 0.1
     if free > 0:
         assert near.cost_cm == pytest.approx(BEST_CM, abs=0.1)
+
+
+def test_sizes_that_would_shrink_near_their_best_stay_near_what_is_best_for_all(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """No search among all windows of all sizes is begun, and the cost told is what the checks say."""
+    draft = read_draft(write(tmp_path, SPEC[: SPEC.index('  "8":')]))
+    monkeypatch.setattr("schematics.grading.search._MOST_WINDOWS", -1)
+    monkeypatch.setattr("schematics.grading.search._FREE_WINDOWS", -1)
+    monkeypatch.delattr(Search, "_together")
+    usual, asked = Search._near_to, []
+
+    def shrinking_first(search: Search, centres: Mapping[int, Mapping[str, int]]) -> Found | None:
+        asked.append(centres)
+        return usual(search, centres) if len(asked) > 1 else None
+
+    monkeypatch.setattr(Search, "_near_to", shrinking_first)
+    search = Search.of(draft)
+    found = search.run()
+    assert found is not None
+    assert [set(each) for each in asked] == [{0, 1, 2}] * 2
+    for smaller, larger in zip(found.counts, found.counts[1:], strict=False):
+        assert smaller["body.rows"] <= larger["body.rows"]
+    assert found.cost_cm == search.cost_cm(search.problem, dict(enumerate(found.counts)))
 
 
 def test_counts_are_found_without_planes_for_what_stops(
