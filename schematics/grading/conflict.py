@@ -39,18 +39,19 @@ class ConflictError(SchematicsError):
 
 
 def conflict(search: Search) -> ConflictError:
-    """What stands in the way of a search that found nothing."""
-    for case in search.cases:
-        own = [rule for rule in search.hard_rules() if rule.sizes == (case.index,)]
-        if not search.feasible(own):
-            return _told(search, own)
-    everything = search.hard_rules()
-    if search.feasible(everything):
-        raise GradingError(
-            f"{search.draft.head.path}:{search.cases[0].size.line}: no counts were found that pass all "
-            "checks; give more by hand"
-        )
-    return _told(search, everything)
+    """What stands in the way of a search that found nothing; sought first where no garment need be made."""
+    for possible in (search.may_hold, search.feasible):
+        for case in search.cases:
+            own = [rule for rule in search.hard_rules() if rule.sizes == (case.index,)]
+            if not possible(own):
+                return _told(search, own)
+        everything = search.hard_rules()
+        if not possible(everything):
+            return _told(search, everything)
+    raise GradingError(
+        f"{search.draft.head.path}:{search.cases[0].size.line}: no counts were found that pass all "
+        "checks; give more by hand"
+    )
 
 
 def _told(search: Search, rules: Sequence[Rule]) -> ConflictError:
@@ -90,7 +91,8 @@ def _release(search: Search, rule: Rule, core: Sequence[Rule]) -> str:
         return ""
     if rule.count is not None:
         found = round(nearest.values[f"{rule.sizes[0]}/{rule.count}"])
-        return f"another {rule.count} by hand, such as {found}, or none"
+        size = search.cases[rule.sizes[0]].size.name
+        return f"another {rule.count} by hand in size {size!r}, such as {found}, or none"
     missing = nearest.objective
     return rule.cure.format(
         miss=search.cases[rule.sizes[0]].tape.at_least(missing),

@@ -92,6 +92,8 @@ class Search:
 
     def run(self) -> Found | None:
         """The best counts; None where there are none."""
+        if not self.may_hold(self.hard_rules()):
+            return None
         found = self._found()
         if found is None and self._forget_stops():
             found = self._found()
@@ -233,6 +235,11 @@ class Search:
     def hard_rules(self) -> list[Rule]:
         """Every rule that is never broken."""
         return [rule for rule in self.rules() if not (rule.wish or rule.learnt)]
+
+    def may_hold(self, rules: Sequence[Rule]) -> bool:
+        """Whether some counts keep these rules, whatever else the checks of the made garment say."""
+        sizes = {at for rule in rules for at in rule.sizes}
+        return self.problem.only(*sizes).possible(rules) is not None
 
     def feasible(self, rules: Sequence[Rule]) -> bool:
         """Whether some counts keep these hard rules, as the checks of the made garment have it."""

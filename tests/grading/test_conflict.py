@@ -42,11 +42,26 @@ def test_the_set_named_is_a_smallest_one(name: str, tmp_path: Path) -> None:
 
 def test_what_would_release_it_does(tmp_path: Path) -> None:
     """The neck that is named instead of 20 stitches can be graded."""
-    with pytest.raises(ConflictError, match=r"another body\.neck by hand, such as") as caught:
+    with pytest.raises(ConflictError, match=r"another body\.neck by hand in size '4', such as") as caught:
         grade(read_draft(write(tmp_path, TIGHT_NECK)))
-    number = str(caught.value).split("another body.neck by hand, such as ")[1].split(",")[0]
+    number = str(caught.value).split("another body.neck by hand in size '4', such as ")[1].split(",")[0]
     released = TIGHT_NECK.replace("neck: 20", f"neck: {number}")
     assert grade(read_draft(write(tmp_path, released))).found.counts[1]["body.neck"] == int(number)
+
+
+def test_what_no_count_can_cure_is_told_before_a_garment_is_made(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The sample's 46 rows are no repeat of 60 plus 2, whatever the sizes before it would take."""
+    monkeypatch.delattr(Search, "_explore")
+    text = SPEC.replace("row_repeat: {rows: 4,", "row_repeat: {rows: 60,")
+    with pytest.raises(ConflictError) as caught:
+        grade(read_draft(write(tmp_path, text)))
+    assert [clash.rule.key for clash in caught.value.clashes] == [
+        "6: pattern of panel.rows",
+        "6: panel.rows by hand",
+    ]
+    assert "another panel.rows by hand in size '6', such as 62, or none" in str(caught.value)
 
 
 def test_the_command_says_so_and_ends_with_2(tmp_path: Path) -> None:
