@@ -28,6 +28,11 @@ _MOST_NODES = 2000
 """A search ends after so many nodes: with the same answer on a fast machine and on a slow one."""
 
 
+NOTHING_IN_TIME = (
+    "no counts were found in the time given; give some of those left out by hand, or ask for less"
+)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answer:
     """Values by name, the objective, and the best the objective could be at all."""
@@ -123,9 +128,7 @@ class Program:
         if found.status == _INFEASIBLE:
             return None
         if found.x is None:
-            raise SolverError(
-                "no counts were found in the time given; give some of those left out by hand, or ask for less"
-            )
+            raise SolverError(NOTHING_IN_TIME)
         return Answer(
             values={name: float(found.x[at]) for name, at in self._names.items()},
             objective=float(found.fun),

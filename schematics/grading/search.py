@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
+import time
 from collections.abc import Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, field, replace
 
@@ -13,7 +14,7 @@ from schematics.grading.cuts import SAME_FOR_ALL, Plane, Region, box_rule, boxes
 from schematics.grading.draft import Draft
 from schematics.grading.made import Workshop
 from schematics.grading.problem import Problem, broken_name
-from schematics.grading.program import Answer
+from schematics.grading.program import NOTHING_IN_TIME, Answer, SolverError
 from schematics.grading.rules import Clause, Rule, SizeCase
 from schematics.grading.state import problem_of, size_cases
 from schematics.grading.targets import GradingError, targets
@@ -25,6 +26,8 @@ _MOST_WINDOWS, _FREE_WINDOWS = 10, 4
 near their best only."""
 _SPARE, _LEAST_SPARE_CM = 0.3, 5.0
 """How much more all sizes may cost together than each by itself, at first."""
+_PATIENCE_SECONDS = 90.0
+"""After so long the best counts found so far are taken, with the gap they leave."""
 EQUAL_CM = 1e-5
 """Costs this near are equal: what the solver is exact to."""
 UNPRICED = frozenset({"FLAT-CIRCLE"})
@@ -60,6 +63,7 @@ class Search:
     planes: dict[int, list[Plane]] = field(default_factory=dict)
     regions: dict[int, list[Region]] = field(default_factory=dict)
     stop_planes: bool = True
+    _begun: float = 0.0
     alone: dict[int, Found] = field(default_factory=dict)
 
     @classmethod
@@ -92,12 +96,18 @@ class Search:
 
     def run(self) -> Found | None:
         """The best counts; None where there are none."""
+        self._begun = time.monotonic()
         if not self.may_hold(self.hard_rules()):
             return None
         found = self._found()
         if found is None and self._forget_stops():
             found = self._found()
         return found
+
+    @property
+    def _late(self) -> bool:
+        """Whether it is time to be content with what was found."""
+        return time.monotonic() - self._begun > _PATIENCE_SECONDS
 
     def _forget_stops(self) -> bool:
         """Do without planes for what stops, which samples may have laid too low; whether there were any."""
@@ -139,7 +149,7 @@ class Search:
             cost_cm = self.cost_cm(own, {case.index: counts})
             if cost_cm is not None:
                 narrow = own.at_most({case.index: cost_cm})
-            if not self._cut(case, counts, answer):
+            if self._late or not self._cut(case, counts, answer):
                 break
         return True
 
@@ -182,8 +192,10 @@ class Search:
                 best = Found(counts, cost_cm, answer.bound)
             if best is not None:
                 best = replace(best, bound_cm=answer.bound)
-                if not best.gap_cm:
+                if self._late or not best.gap_cm:
                     return best
+            if self._late:
+                raise SolverError(NOTHING_IN_TIME)
             fresh = [self._cut(case, each, answer) for case, each in zip(self.cases, counts, strict=True)]
             if not any(fresh):
                 break
@@ -216,7 +228,7 @@ class Search:
             if cost_cm is not None and better:
                 best = Found(counts, cost_cm, self._least_cm)
             fresh = [self._cut(case, each, answer) for case, each in zip(self.cases, counts, strict=True)]
-            if not better and not any(fresh):
+            if self._late or (not better and not any(fresh)):
                 break
             centres = {at: counts[at] for at in centres}
         return best

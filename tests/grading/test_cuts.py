@@ -181,3 +181,17 @@ def test_counts_are_found_without_planes_for_what_stops(
     assert plain is not None
     assert found is not None
     assert found.cost_cm == pytest.approx(plain.cost_cm)
+
+
+def test_what_was_found_in_time_is_taken_with_its_gap(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    draft = read_draft(write(tmp_path, SPEC))
+    monkeypatch.setattr("schematics.grading.search._PATIENCE_SECONDS", 0.0)
+    search = Search.of(draft)
+    found = search.run()
+    assert found is not None
+    assert found.bound_cm <= BEST_CM + 0.1
+    assert found.cost_cm > BEST_CM + 0.1
+    assert found.gap_cm == pytest.approx(found.cost_cm - found.bound_cm)
+    assert found.cost_cm == search.cost_cm(search.problem, dict(enumerate(found.counts)))
