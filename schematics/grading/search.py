@@ -10,9 +10,10 @@ from dataclasses import dataclass, field, replace
 
 from schematics.checks.finding import Finding, Severity
 from schematics.grading.bends import Bend, bends
-from schematics.grading.cuts import SAME_FOR_ALL, Plane, Region, box_rule, boxes, lent, plane, region
+from schematics.grading.boxes import box_rule, boxes
 from schematics.grading.draft import Draft
 from schematics.grading.made import Workshop
+from schematics.grading.planes import SAME_FOR_ALL, Plane, Region, lent, plane, region
 from schematics.grading.problem import Problem, broken_name
 from schematics.grading.program import NOTHING_IN_TIME, Answer, SolverError
 from schematics.grading.rules import Clause, Rule, SizeCase

@@ -1,13 +1,7 @@
-"""Cuts: what keeps the solver from counts the checks would refuse, learnt from made garments.
+"""Planes: what a quantity is at most inside a window of counts, learnt from made garments.
 
-Two kinds, both true of every garment as far as a construction's levers are (held by tests):
-
-A box says that no counts in it will do. Levers push one way only, so where the best corner of a box
-fails, all of it does.
-
-A plane says that inside a window of counts a quantity is at most its tangent plus a gap, taken from
-the corners and axes of the window. Boxes are exact; planes let the solver see from afar where to go
-(outer approximation).
+It is its tangent plus a gap, taken from the corners and axes of the window. Boxes are exact; planes let the
+solver see from afar where to go (outer approximation).
 
 References:
     M. A. Duran, I. E. Grossmann, An outer-approximation algorithm for a class of mixed-integer
@@ -22,8 +16,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from schematics.checks.finding import Severity
-from schematics.constructions.facts import Lever, Quantity
-from schematics.grading.bends import Bend, margin_cm
+from schematics.constructions.facts import Quantity
+from schematics.grading.bends import Bend
+from schematics.grading.boxes import price
+from schematics.grading.levers import Levers
 from schematics.grading.made import Counts, Workshop
 from schematics.grading.rules import Clause, Rule, SizeCase
 from schematics.grading.state import cm_per_count
@@ -35,162 +31,10 @@ _NARROWER = 1.5
 """By how much at least the next window is narrower."""
 _SERVES = 0.5
 """A window serves if its gap is no more than this share of what is missing."""
-_MOST_STEPS = 12
-"""How far a box reaches, in steps of each lever."""
-_MOST_MADE = 8
-"""Garments made for one step of a box where levers push either way."""
 _SLACK = 1.15
 """The gap of a plane is this much wider than at the corners and axes of its window."""
 _LEAST_GAP_CM = 0.01
 _HAIR_CM = 1e-6
-
-
-@dataclass(frozen=True, slots=True)
-class _Levers:
-    """What moves the quantity that bends, and what of it is free to move."""
-
-    case: SizeCase
-    workshop: Workshop
-    bend: Bend
-    counts: Counts
-
-    @property
-    def all(self) -> tuple[Lever, ...]:
-        """What moves the quantity."""
-        gradable = self.workshop.draft.gradable
-        return gradable.levers.get(self.bend.quantity, ()) if gradable else ()
-
-    @property
-    def slice(self) -> int | None:
-        """The lever that leaves the others straight while it stands."""
-        gradable = self.workshop.draft.gradable
-        by = gradable.slices.get(self.bend.quantity) if gradable else None
-        return next((at for at, lever in enumerate(self.all) if lever.by == by), None)
-
-    def straight(self, at: int) -> bool:
-        """Whether the lever moves the quantity evenly, in the slice if there is one."""
-        return self.all[at].straight or self.slice is not None
-
-    def free(self, lever: Lever) -> bool:
-        """Whether not all its counts are fixed by hand."""
-        return not lever.value.terms.keys() <= self.case.size.given.keys()
-
-    @property
-    def fixed_here(self) -> bool:
-        """Whether the levers fixed by hand stand as in the counts."""
-        given = self.case.size.given
-        return all(
-            each.value.at(given) == each.value.at(self.counts) for each in self.all if not self.free(each)
-        )
-
-    def moved(self, steps: Mapping[int, int]) -> dict[str, int]:
-        """The counts with so many steps of the levers, by their places."""
-        counts = dict(self.counts)
-        for at, step in steps.items():
-            counts[self.all[at].by] += step * self.counts_per_step(at)
-        return counts
-
-    def counts_per_step(self, at: int) -> int:
-        """Stitches or rows in a step of the lever: more than one where a body needs a multiple."""
-        by = Linear.of(self.all[at].by)
-        return math.lcm(*(each.row.multiple or 1 for each in self.case.facts.demands if each.row.value == by))
-
-    def per_step(self, at: int) -> float:
-        """How much a step adds to the lever's sum."""
-        lever = self.all[at]
-        return lever.value.terms[lever.by] * self.counts_per_step(at)
-
-
-@dataclass(slots=True)
-class _Box:
-    """Counts around those that failed, as far as each lever may be pushed with all of them failing."""
-
-    levers: _Levers
-    low: dict[int, int] = field(default_factory=dict)
-    high: dict[int, int] = field(default_factory=dict)
-
-    def push(self, lever: int, way: int) -> bool:
-        """Reach one step farther, if everything there fails too; levers by their places."""
-        ends = self.high if way > 0 else self.low
-        step = ends.get(lever, 0) + way
-        others = [at for at, each in enumerate(self.levers.all) if at != lever and not self._sense(each)]
-        spans = [range(self.low.get(each, 0), self.high.get(each, 0) + 1) for each in others]
-        if math.prod(map(len, spans)) > _MOST_MADE or abs(step) > _MOST_STEPS:
-            return False
-        for steps in itertools.product(*spans):
-            if not self._fails({**dict(zip(others, steps, strict=True)), lever: step}):
-                return False
-        ends[lever] = step
-        return True
-
-    def _sense(self, lever: Lever) -> int:
-        return lever.sign * self.levers.bend.sense
-
-    def _fails(self, steps: Mapping[int, int]) -> bool:
-        """Whether the farthest counts in every sure direction fail, the others at these steps."""
-        farthest = {at: self.high.get(at, 0) or self.low.get(at, 0) for at in range(len(self.levers.all))}
-        counts = self.levers.moved({**farthest, **steps})
-        try:
-            return self.levers.bend.fails(self.levers.case, self.levers.workshop, counts)
-        except ValueError:
-            return False
-
-    def clause(self) -> Clause:
-        """Some lever lies outside the box."""
-        rows = []
-        for at, lever in enumerate(self.levers.all):
-            value, per_step = lever.value.of_size(self.levers.case.index), self.levers.per_step(at)
-            here, sense = lever.value.at(self.levers.counts), self._sense(lever)
-            if sense >= 0:
-                rows.append(at_least(value, here + self.high.get(at, 0) * per_step + 1))
-            if sense <= 0:
-                rows.append(at_least(-value, 1 - here - self.low.get(at, 0) * per_step))
-        return tuple(rows)
-
-
-def boxes(case: SizeCase, workshop: Workshop, bend: Bend, counts: Counts) -> Iterator[Clause]:
-    """Clauses that these counts break and no counts that pass do: one balanced box, one for each way."""
-    levers = _Levers(case, workshop, bend, counts)
-    ways = [
-        (at, way)
-        for at, lever in enumerate(levers.all)
-        for way in (1, -1)
-        if levers.free(lever) and lever.sign * bend.sense in (0, way)
-    ]
-    starts: list[Sequence[tuple[int, int]]] = [(), *([each] for each in ways)]
-    told = set()
-    for start in starts:
-        box = _Box(levers)
-        for first in start:
-            while box.push(*first):
-                pass
-        active = list(ways)
-        while active:
-            active = [each for each in active if box.push(*each)]
-        corner = (tuple(sorted(box.low.items())), tuple(sorted(box.high.items())))
-        if levers.all and corner not in told:
-            told.add(corner)
-            yield box.clause()
-
-
-def box_rule(case: SizeCase, bend: Bend, clauses: Sequence[Clause]) -> Rule:
-    """The rule that boxes stand for."""
-    more = "more" if bend.sense > 0 else "less"
-    return Rule(
-        key=f"{case.size.name}: {bend.key}",
-        sizes=(case.index,),
-        words=f"the {bend.quantity} is as the check {bend.code} asks",
-        clauses=tuple(clauses),
-        cure=f"{more} {bend.quantity}: schematics explain {bend.code} says what helps",
-        code=bend.code,
-        price=price(case, bend),
-        wish=bend.severity is Severity.MIND,
-    )
-
-
-def price(case: SizeCase, bend: Bend) -> str:
-    """What a wish is broken by: one finding, however many ways there are to it."""
-    return f"{case.size.name}: {bend.code}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -223,11 +67,11 @@ class Plane:
 
 def plane(case: SizeCase, workshop: Workshop, bend: Bend, counts: Counts) -> Plane | None:
     """The plane that touches the quantity at these counts; None where it would cut off too little."""
-    levers = _Levers(case, workshop, bend, counts)
+    levers = Levers(case, workshop, bend, counts)
     if not bend.sense:
         return None
-    here = _margin(levers, {})
-    if here is None:
+    here = levers.margin_cm({})
+    if here is None or here >= 0:
         return None
     window_cm = WIDEST_CM
     while window_cm >= NARROWEST_CM:
@@ -259,10 +103,10 @@ def lent(found: Plane, case: SizeCase, workshop: Workshop, bend: Bend) -> Plane 
     None where its garment cannot be measured, or what moves the quantity is fixed by hand elsewhere: the
     plane takes that for granted.
     """
-    levers = _Levers(case, workshop, bend, found.counts)
+    levers = Levers(case, workshop, bend, found.counts)
     if not levers.fixed_here:
         return None
-    margin = _margin(levers, {})
+    margin = levers.margin_cm({})
     if margin is None:
         return None
     more = margin - found.margin_cm
@@ -319,7 +163,7 @@ def region(case: SizeCase, found: Plane, number: int) -> Region:
     return Region(rules=tuple(rules), window=window)
 
 
-def _spans(levers: _Levers, steps: Mapping[int, int]) -> Iterator[tuple[Linear, float, float]]:
+def _spans(levers: Levers, steps: Mapping[int, int]) -> Iterator[tuple[Linear, float, float]]:
     for at, step in steps.items():
         if not levers.straight(at):
             lever = levers.all[at]
@@ -327,7 +171,7 @@ def _spans(levers: _Levers, steps: Mapping[int, int]) -> Iterator[tuple[Linear, 
             yield lever.value, here - reach, here + reach
 
 
-def _beyond(levers: _Levers) -> list[Row]:
+def _beyond(levers: Levers) -> list[Row]:
     """The slice is left towards where the quantity is better; away from there it is only worse."""
     if levers.slice is None:
         return []
@@ -336,7 +180,7 @@ def _beyond(levers: _Levers) -> list[Row]:
     return [at_least(lever.value, here + 1) if sense > 0 else at_least(-lever.value, 1 - here)]
 
 
-def _steps(levers: _Levers, window_cm: float) -> dict[int, int]:
+def _steps(levers: Levers, window_cm: float) -> dict[int, int]:
     """Steps from the middle of the window to its ends, of the levers that are free to move in it."""
     draft, case = levers.workshop.draft, levers.case
     return {
@@ -352,7 +196,7 @@ def _steps(levers: _Levers, window_cm: float) -> dict[int, int]:
 class _Tangent:
     """A sum of counts that is at least the quantity's margin all over a window."""
 
-    levers: _Levers
+    levers: Levers
     here: float
     steps: Mapping[int, int]
     slopes: dict[int, float] = field(default_factory=dict)
@@ -396,18 +240,10 @@ class _Tangent:
         return value
 
     def _margin(self, steps: Mapping[int, int]) -> float:
-        margin = _margin(self.levers, steps)
+        margin = self.levers.margin_cm(steps)
         return math.inf if margin is None else margin
 
     def _serves(self, level: float) -> bool:
         """Whether the plane still serves if it lies no lower than ``level`` in the middle."""
         self.gap = max(self.gap, level - self.here) if level < math.inf else math.inf
         return self.share <= 1
-
-
-def _margin(levers: _Levers, steps: Mapping[int, int]) -> float | None:
-    try:
-        findings = levers.workshop.findings(levers.case.index, levers.moved(steps), levers.bend.code)
-    except ValueError:
-        return None
-    return margin_cm(levers.case, levers.bend, findings)

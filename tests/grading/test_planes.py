@@ -13,7 +13,7 @@ import pytest
 from schematics.checks.finding import Severity
 from schematics.constructions.facts import Quantity
 from schematics.grading.bends import Bend, margin_cm
-from schematics.grading.cuts import Plane, lent, plane
+from schematics.grading.planes import Plane, lent, plane
 from schematics.grading.rules import SizeCase
 from schematics.grading.search import Found, Search
 from schematics.linear import Linear
