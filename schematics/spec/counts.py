@@ -45,6 +45,7 @@ BLOCKS = {
     "arm_bands": "depth of the arm bands in stitches",
 }
 """What each block of a size holds."""
+_OR_GRADED = ", unless a grading: block says how each size should fit and its counts are to be found"
 
 _SHARED: dict[str, type[Counts]] = {"panel": PanelCounts, "neck_band": BandCounts, "arm_bands": BandCounts}
 
@@ -64,7 +65,8 @@ class CountsOf(ValueInContext):
         """The counts; None where the construction itself is wrong."""
         construction = context.construction
         if value is LEFT_OUT and construction and not context.grading:
-            raise refuse(f"the key {self.key!r} is missing: {BLOCKS[self.key]}", missing=True)
+            words = BLOCKS[self.key] + (_OR_GRADED if self.key == "body" and construction.grading else "")
+            raise refuse(f"the key {self.key!r} is missing: {words}", missing=True)
         model = models(construction)[self.key] if construction else _SHARED.get(self.key)
         if model is None or (value is LEFT_OUT and construction is None):
             return None

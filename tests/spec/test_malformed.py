@@ -50,7 +50,8 @@ def test_all_problems_are_told_at_once_in_line_order(tmp_path: Path) -> None:
         "21: fabrics.cable.multiple: the key 'of' is missing: stitches in one repeat",
         "21: fabrics.cable.multiple: the key 'plus' stands twice, first on line 21; keep one",
         "33: parts.arm_bands: there is no fabric 'lace'; expected one of 'body', 'cable' or 'rib'",
-        "40: sizes.T: the key 'body' is missing: counts of the body",
+        "40: sizes.T: the key 'body' is missing: counts of the body, unless a grading: block says "
+        "how each size should fit and its counts are to be found",
         "40: sizes.T: the key 'arms' is missing: where the arm bands are worked",
         "40: sizes.T: the key 'panel' is missing: stitches and rows of the centre panel",
         "40: sizes.T: the key 'neck_band' is missing: depth of the neck band in stitches",
