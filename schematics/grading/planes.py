@@ -115,14 +115,15 @@ def lent(found: Plane, case: SizeCase, workshop: Workshop, bend: Bend) -> Plane 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Region:
-    """Rules that a plane stands for; ``window`` names the choice to leave its spans, if it has some."""
+    """A plane and the rules it stands for; ``window`` names the choice to leave its spans, if it has some."""
 
+    plane: Plane
     rules: tuple[Rule, ...]
     window: str = ""
 
 
 def region(case: SizeCase, found: Plane, number: int) -> Region:
-    """The rules of a size's plane, the ``number``-th of them.
+    """The rules of a size's plane; no other plane has the same ``number``.
 
     A contradiction is told by giving up counts fixed by hand, which planes take for granted: so they are no
     part of one.
@@ -160,7 +161,7 @@ def region(case: SizeCase, found: Plane, number: int) -> Region:
         ]
         rules.append(rule("window", inside, unless=window, learnt=True))
         rules.append(rule("outside", [tuple(outside)], given=window, learnt=True))
-    return Region(rules=tuple(rules), window=window)
+    return Region(plane=found, rules=tuple(rules), window=window)
 
 
 def _spans(levers: Levers, steps: Mapping[int, int]) -> Iterator[tuple[Linear, float, float]]:

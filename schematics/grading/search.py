@@ -61,10 +61,10 @@ class Search:
     workshop: Workshop
     clauses: dict[str, list[Clause]] = field(default_factory=dict)
     bends: dict[str, tuple[SizeCase, Bend]] = field(default_factory=dict)
-    planes: dict[int, list[Plane]] = field(default_factory=dict)
     regions: dict[int, list[Region]] = field(default_factory=dict)
     stop_planes: bool = True
     _begun: float = 0.0
+    _numbers: Iterator[int] = field(default_factory=itertools.count)
     alone: dict[int, Found] = field(default_factory=dict)
 
     @classmethod
@@ -113,15 +113,10 @@ class Search:
     def _forget_stops(self) -> bool:
         """Do without planes for what stops, which samples may have laid too low; whether there were any."""
         kept = {
-            index: [each for each in planes if each.bend.severity is not Severity.STOP]
-            for index, planes in self.planes.items()
+            index: [each for each in regions if each.plane.bend.severity is not Severity.STOP]
+            for index, regions in self.regions.items()
         }
-        some, self.stop_planes = kept != self.planes, False
-        self.planes = kept
-        self.regions = {
-            index: [region(self.cases[index], each, number) for number, each in enumerate(planes)]
-            for index, planes in kept.items()
-        }
+        some, self.stop_planes, self.regions = kept != self.regions, False, kept
         return some
 
     def _found(self) -> Found | None:
@@ -240,9 +235,9 @@ class Search:
             rule for rule in self.rules() if not (rule.unless or rule.given) or rule.sizes[0] not in centres
         ]
         for index, centre in centres.items():
-            for each, its in zip(self.planes.get(index, ()), self.regions.get(index, ()), strict=True):
-                if its.window and each.holds(centre):
-                    found += [replace(rule, unless="") for rule in its.rules if not rule.given]
+            for each in self.regions.get(index, ()):
+                if each.window and each.plane.holds(centre):
+                    found += [replace(rule, unless="") for rule in each.rules if not rule.given]
         return found
 
     def hard_rules(self) -> list[Rule]:
@@ -342,9 +337,7 @@ class Search:
             if found is None:
                 self._box(case, bend, counts)
                 continue
-            self.planes.setdefault(case.index, []).append(found)
-            known = self.regions.setdefault(case.index, [])
-            known.append(region(case, found, len(known)))
+            self.regions.setdefault(case.index, []).append(region(case, found, next(self._numbers)))
         return fresh
 
     def _plane(self, case: SizeCase, bend: Bend, counts: Mapping[str, int]) -> Plane | None:
@@ -357,10 +350,10 @@ class Search:
         """A plane found for another size that refuses these counts too."""
         if bend.quantity not in SAME_FOR_ALL:
             return None
-        for index, planes in self.planes.items():
+        for index, regions in self.regions.items():
             if index == case.index or not self.workshop.alike(index, case.index):
                 continue
-            for each in planes:
+            for each in (its.plane for its in regions):
                 same = (each.bend.code, each.bend.quantity, each.bend.sense)
                 if same == (bend.code, bend.quantity, bend.sense):
                     found = lent(each, case, self.workshop, bend)

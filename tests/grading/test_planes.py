@@ -46,10 +46,10 @@ def search(tmp_path_factory: pytest.TempPathFactory) -> Search:
 def test_no_garment_lies_above_a_plane(search: Search) -> None:
     dice = random.Random(7)
     looked_at = 0
-    for index, planes in search.planes.items():
-        for each in planes:
+    for index, regions in search.regions.items():
+        for each in regions:
             for _ in range(25):
-                looked_at += holds_somewhere(search, index, each, dice)
+                looked_at += holds_somewhere(search, index, each.plane, dice)
     assert looked_at > 200
 
 
@@ -76,7 +76,9 @@ def holds_somewhere(search: Search, index: int, found: Plane, dice: random.Rando
 
 def test_a_plane_is_lent_to_other_sizes(search: Search) -> None:
     touched = [
-        (each.bend.code, tuple(each.counts.items())) for planes in search.planes.values() for each in planes
+        (each.plane.bend.code, tuple(each.plane.counts.items()))
+        for regions in search.regions.values()
+        for each in regions
     ]
     assert len(set(touched)) < len(touched)
 
