@@ -22,6 +22,9 @@ _CAPTION_PITCH = 5.0
 _REDUCTIONS = (1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 16, 18, 20, 25, 30, 40, 50)
 """Denominators tried for an outline that is not to scale."""
 
+_NOT_DRAWN = "\N{EN DASH}"
+"""Stands for the letter of a measurement that is not on the outline."""
+
 
 def draw_all_sizes(setting: Setting) -> Drawing:
     """The sheet of all sizes; its outline is that of the middle size and not to scale for the others."""
@@ -95,8 +98,7 @@ def _table(setting: Setting, letters: dict[str, str], width: float) -> Block:
     for number, first in enumerate(setting.results[0].garment.finished):
         items = [result.garment.finished[number] for result in setting.results]
         y += line_pitch(SMALL)
-        if first.key in letters:
-            marks.append(Text((0, y), letters[first.key], SMALL, bold=True))
+        marks.append(Text((0, y), letters.get(first.key, _NOT_DRAWN), SMALL, bold=True))
         for line in (f"{first.name}: {_cm(items)}", f"{_inches(items)}{_counts(items)}"):
             for part in wrap(line, width - 7):
                 marks.append(Text((7, y), part))
