@@ -52,12 +52,17 @@ class Found:
 
 @dataclass(slots=True)
 class Search:
-    """One draft with its rules, and the cuts found so far."""
+    """One draft with its rules, and the cuts found so far.
+
+    ``bounded`` is the problem within the bounds that its hard rules leave to each count: counts given by hand
+    bound those of other sizes, which never shrink.
+    """
 
     draft: Draft
     cases: tuple[SizeCase, ...]
     targets_cm: list[dict[str, float]]
     problem: Problem
+    bounded: Problem
     workshop: Workshop
     clauses: dict[str, list[Clause]] = field(default_factory=dict)
     bends: dict[str, tuple[SizeCase, Bend]] = field(default_factory=dict)
@@ -76,11 +81,13 @@ class Search:
         """
         cases = size_cases(draft)
         wanted = targets(draft, cases)
+        problem = problem_of(draft, cases, wanted)
         return cls(
             draft=draft,
             cases=cases,
             targets_cm=wanted,
-            problem=problem_of(draft, cases, wanted),
+            problem=problem,
+            bounded=problem.at_most({}),
             workshop=Workshop(draft, cases),
         )
 
@@ -134,7 +141,7 @@ class Search:
 
     def _explore(self, case: SizeCase) -> bool:
         """Find what one size costs by itself, and with it most of its cuts; whether it can be made."""
-        own = self.problem.only(case.index)
+        own = self.bounded.only(case.index)
         narrow = own
         for _ in range(MOST_TURNS):
             answer = narrow.best(self.rules([case.index]))
@@ -162,7 +169,7 @@ class Search:
         """
         spare_cm = max(_LEAST_SPARE_CM, _SPARE * self._least_cm)
         while True:
-            near = self.problem.at_most({at: each.bound_cm + spare_cm for at, each in self.alone.items()})
+            near = self.bounded.at_most({at: each.bound_cm + spare_cm for at, each in self.alone.items()})
             found = self._solved(near)
             if found is None:
                 if spare_cm == math.inf:
@@ -205,7 +212,7 @@ class Search:
         alone = {at: self.alone[at].counts[0] for at in tied}
         found = self._near_to(alone)
         if found is None:
-            answer = self.problem.best([rule for rule in self.rules() if not (rule.unless or rule.given)])
+            answer = self.bounded.best([rule for rule in self.rules() if not (rule.unless or rule.given)])
             if answer is not None:
                 counts = self.counts(answer, self.cases)
                 found = self._near_to({at: counts[at] for at in tied})
@@ -215,7 +222,7 @@ class Search:
         """Good counts where the sizes with centres stay near them; None where none were found."""
         best: Found | None = None
         for _ in range(_NEAR_TURNS):
-            answer = self.problem.best(self._rules_near(centres))
+            answer = self.bounded.best(self._rules_near(centres))
             if answer is None:
                 break
             counts = self.counts(answer, self.cases)
