@@ -38,10 +38,22 @@ with locked(Path("output")):
 """
 
 
+_KILLED_AT_THE_MANIFEST = """
+import itertools, os
+calls, fsync = itertools.count(1), os.fsync
+os.fsync = lambda file: os._exit(9) if next(calls) == 10 else fsync(file)
+"""
+"""Before the batch: nine sheets are put on the disk, and then its end comes with the manifest half done."""
+
+
 def sealed(text: str) -> bytes:
     """A large content that ends with its own hash."""
     content = random.Random(text).randbytes(200_000)
     return content + hashlib.sha256(content).digest()
+
+
+def _script(before: str = "") -> str:
+    return f"import sys; sys.path.insert(0, {str(ROOT)!r})\n{before}{inspect.getsource(sealed)}{_BATCH}"
 
 
 def is_sealed(path: Path) -> None:
@@ -60,7 +72,7 @@ def test_killed_at_random_moments(tmp_path: Path) -> None:
     for name, content in mine.items():
         (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
         (tmp_path / name).write_text(content)
-    script = f"import sys; sys.path.insert(0, {str(ROOT)!r})\n{inspect.getsource(sealed)}{_BATCH}"
+    script = _script()
     command = [sys.executable, "-c", script]
     start = time.monotonic()
     undisturbed = subprocess.run([*command, "0"], cwd=tmp_path, capture_output=True, text=True, check=False)
@@ -80,3 +92,14 @@ def test_killed_at_random_moments(tmp_path: Path) -> None:
     assert not (tmp_path / "output" / "lake" / WAITING).exists()
     assert (tmp_path / "told.txt").read_text() == "", "no run found a file it did not know"
     assert len(files_in(tmp_path)) == 9 + 1 + 3 + 2, "sheets, manifest, mine, the lock and what was told"
+
+
+def test_killed_while_it_writes_the_manifest(tmp_path: Path) -> None:
+    killed = subprocess.run(
+        [sys.executable, "-c", _script(_KILLED_AT_THE_MANIFEST), "a"], cwd=tmp_path, check=False
+    )
+    assert killed.returncode == 9
+    assert not (tmp_path / "output" / "lake" / "manifest.json").exists()
+    subprocess.run([sys.executable, "-c", _script(), "a"], cwd=tmp_path, check=True)
+    assert look_through(tmp_path / "output" / "lake", is_sealed) == 9 + 1
+    assert len(files_in(tmp_path)) == 9 + 1 + 1, "sheets, manifest and lock; nothing of the killed run"

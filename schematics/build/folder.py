@@ -17,7 +17,7 @@ from pathlib import Path
 from schematics.build.digest import sha256
 from schematics.build.manifest import MANIFEST, Entry, Manifest, read_manifest, to_text
 from schematics.errors import UsageError
-from schematics.report.files import WriteError, reason, refused, write_whole
+from schematics.report.files import WriteError, reason, refused
 
 WAITING = ".waiting"
 """Folder in a design's folder for files that are not all there yet."""
@@ -103,7 +103,12 @@ class DesignFolder:
             WriteError: the system refused.
         """
         self._number += 1
-        waiting = self.folder / WAITING / f"{self._number}"
+        waiting = self._lay(f"{self._number}", place, content)
+        self._staged[place] = waiting, Entry(sha256=sha256(content), size=size, key=key, source=source)
+
+    def _lay(self, name: str, place: str, content: bytes) -> Path:
+        """Write what is to take a place where the next run clears it away if this one is killed."""
+        waiting = self.folder / WAITING / name
         try:
             waiting.parent.mkdir(parents=True, exist_ok=True)
             with waiting.open("wb") as file:
@@ -112,7 +117,7 @@ class DesignFolder:
                 os.fsync(file.fileno())
         except OSError as error:
             raise refused(self.folder / place, error) from error
-        self._staged[place] = waiting, Entry(sha256=sha256(content), size=size, key=key, source=source)
+        return waiting
 
     def keep(self, place: str, key: str) -> None:
         """Have a whole file stay, as one that ``key`` makes."""
@@ -232,7 +237,7 @@ class DesignFolder:
         )  # fmt: skip
         content = to_text(self.manifest).encode(errors="replace")
         if self.on_disk(MANIFEST) != sha256(content):
-            write_whole(self.folder / MANIFEST, content)
+            self._move(self._lay(MANIFEST, MANIFEST, content), MANIFEST)
             self._hashes[MANIFEST] = sha256(content)
 
     def _move(self, waiting: Path, place: str) -> None:
