@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from schematics.design import Design
 from schematics.grading.conflict import conflict
 from schematics.grading.draft import Draft
+from schematics.grading.found import Found
 from schematics.grading.program import SolverError
-from schematics.grading.search import Found, Search
+from schematics.grading.search import Search
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

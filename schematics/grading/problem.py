@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Set
 from dataclasses import dataclass, field, replace
 
 from schematics.constructions.facts import PickedUp
 from schematics.fabric import CountRule
 from schematics.grading.program import Answer, Program
-from schematics.grading.rules import Rule
+from schematics.grading.rules import Clause, Rule
 from schematics.linear import HAIR, Linear, Row, at_least
 
 LARGEST = 10_000
@@ -39,7 +39,7 @@ class Term:
     @property
     def sizes(self) -> set[int]:
         """The sizes it takes."""
-        return {int(name.split("/")[0]) for name in self.value.terms}
+        return {size_of(name) for name in self.value.terms}
 
     def cost(self, counts: Mapping[str, float]) -> float:
         """What it costs at these counts, in cm."""
@@ -65,11 +65,49 @@ class Problem:
         """The part of it that is these sizes' own."""
         return replace(
             self,
-            bounds={name: each for name, each in self.bounds.items() if int(name.split("/")[0]) in sizes},
+            bounds={name: each for name, each in self.bounds.items() if size_of(name) in sizes},
             picked_up=tuple(each for each in self.picked_up if each[0] in sizes),
             rules=tuple(rule for rule in self.rules if set(rule.sizes) <= set(sizes)),
             terms=tuple(term for term in self.terms if term.sizes <= set(sizes)),
         )
+
+    def among(self, counts: Set[str]) -> Problem:
+        """The part of it that takes none but these counts, named without a size."""
+        bounds = {name: each for name, each in self.bounds.items() if name.split("/")[1] in counts}
+        picked_up = tuple(
+            each for each in self.picked_up if (each[1].exact + each[1].besides).terms.keys() <= counts
+        )
+        names = bounds.keys() | {f"{index}/{each.name}" for index, each in picked_up}
+        return replace(
+            self,
+            bounds=bounds,
+            picked_up=picked_up,
+            rules=tuple(
+                rule
+                for rule in self.rules
+                if all(row.value.terms.keys() <= names for clause in rule.clauses for row in clause)
+            ),
+            terms=tuple(term for term in self.terms if term.value.terms.keys() <= names),
+        )
+
+    def values(self, counts: Mapping[str, int]) -> dict[str, float]:
+        """Counts by their names with their sizes, and with them what is picked up from them."""
+        values: dict[str, float] = dict(counts)
+        for index, each in self.picked_up:
+            own = {
+                name: counts[f"{index}/{name}"]
+                for name in (each.exact + each.besides).terms
+                if f"{index}/{name}" in counts
+            }
+            if own:
+                values[f"{index}/{each.name}"] = each.count(own)
+        return values
+
+    def cost_cm(self, counts: Mapping[str, int]) -> float:
+        """What counts cost, findings left aside."""
+        fewer = sum(self.fewer_cm[name] * value for name, value in counts.items())
+        values = self.values(counts)
+        return fewer + sum(term.cost(values) for term in self.terms)
 
     def at_most(self, most_cm: Mapping[int, float]) -> Problem:
         """The same, each size's counts bounded by what can be had for so many cm at most.
@@ -156,7 +194,8 @@ class _Build:
             free = free + self.switch(rule.unless)
         if rule.given:
             free = free + 1 - self.switch(rule.given)
-        for number, clause in enumerate(rule.clauses):
+        for number, every in enumerate(rule.clauses):
+            clause = self.weakest(every)
             if len(clause) == 1:
                 (row,) = clause
                 if free.terms:
@@ -170,6 +209,22 @@ class _Build:
                 self.program.keep_if(row, choice)
                 choices = choices + choice
             self.program.keep(at_least(choices, 1))
+
+    def weakest(self, clause: Clause) -> Clause:
+        """The rows of a clause that another of them does not follow from."""
+        kept: list[Row] = []
+        for row in clause:
+            if any(self.follows(other, row) for other in kept):
+                continue
+            kept = [other for other in kept if not self.follows(row, other)] + [row]
+        return tuple(kept)
+
+    def follows(self, first: Row, then: Row) -> bool:
+        """Whether the first row holds wherever the other does, between the bounds."""
+        if first.multiple is not None or then.multiple is not None:
+            return False
+        least, most = self.program.bounds(first.value - then.value)
+        return then.low + least >= first.low and then.high + most <= first.high
 
     def term(self, number: int, term: Term) -> None:
         """The cost of a length off its target: above both lines, and above the chord next to the target.
@@ -222,3 +277,21 @@ def _narrow(bounds: dict[str, tuple[int, int]], row: Row) -> None:
 def broken_name(rule: Rule) -> str:
     """The choice that is 1 where a wish is broken."""
     return f"broken {rule.price or rule.key}"
+
+
+def size_of(name: str) -> int:
+    """The size of a count by its name, such as ``0/body.neck``."""
+    return int(name.split("/")[0])
+
+
+def named(counts: Mapping[int, Mapping[str, int]]) -> dict[str, int]:
+    """Some sizes' counts by their names with their sizes."""
+    return {f"{index}/{count}": value for index, each in counts.items() for count, value in each.items()}
+
+
+def counts_of(values: Mapping[str, int], sizes: Iterable[int]) -> dict[int, dict[str, int]]:
+    """Of counts by their names with their sizes those of some sizes."""
+    return {
+        size: {name.split("/")[1]: value for name, value in values.items() if size_of(name) == size}
+        for size in sizes
+    }

@@ -13,9 +13,10 @@ import pytest
 from schematics.checks.finding import Severity
 from schematics.constructions.facts import Quantity
 from schematics.grading.bends import Bend, margin_cm
+from schematics.grading.learnt import Learnt
 from schematics.grading.planes import Plane, lent, plane
 from schematics.grading.rules import SizeCase
-from schematics.grading.search import Found, Search
+from schematics.grading.search import Search
 from schematics.linear import Linear
 from schematics.spec import read_draft
 from tests.specs_for_tests import write
@@ -46,7 +47,7 @@ def search(tmp_path_factory: pytest.TempPathFactory) -> Search:
 def test_no_garment_lies_above_a_plane(search: Search) -> None:
     dice = random.Random(7)
     looked_at = 0
-    for index, regions in search.regions.items():
+    for index, regions in search.learnt.regions.items():
         for each in regions:
             for _ in range(25):
                 looked_at += holds_somewhere(search, index, each.plane, dice)
@@ -77,7 +78,7 @@ def holds_somewhere(search: Search, index: int, found: Plane, dice: random.Rando
 def test_a_plane_is_lent_to_other_sizes(search: Search) -> None:
     touched = [
         (each.plane.bend.code, tuple(each.plane.counts.items()))
-        for regions in search.regions.values()
+        for regions in search.learnt.regions.values()
         for each in regions
     ]
     assert len(set(touched)) < len(touched)
@@ -124,62 +125,24 @@ def test_a_neck_that_must_be_even_is_moved_by_twos(tmp_path: Path) -> None:
         assert margin <= found.tangent.at(moved) + 1e-9
 
 
-@pytest.mark.parametrize("free", [4, -1])
-def test_near_the_best_of_each_size(free: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """As good as all together where the curved size is free; else no better, and its bound says so."""
-    draft = read_draft(write(tmp_path, SPEC))
-    monkeypatch.setattr("schematics.grading.search._MOST_WINDOWS", -1)
-    monkeypatch.setattr("schematics.grading.search._FREE_WINDOWS", free)
-    near = Search.of(draft).run()
-    assert near is not None
-    assert near.bound_cm <= BEST_CM
-    assert near.cost_cm >= BEST_CM - 0.1
-    if free > 0:
-        assert near.cost_cm == pytest.approx(BEST_CM, abs=0.1)
-
-
-def test_sizes_that_would_shrink_near_their_best_stay_near_what_is_best_for_all(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    """No search among all windows of all sizes is begun, and the cost told is what the checks say."""
-    draft = read_draft(write(tmp_path, SPEC[: SPEC.index('  "8":')]))
-    monkeypatch.setattr("schematics.grading.search._MOST_WINDOWS", -1)
-    monkeypatch.setattr("schematics.grading.search._FREE_WINDOWS", -1)
-    monkeypatch.delattr(Search, "_together")
-    usual, asked = Search._near_to, []
-
-    def shrinking_first(search: Search, centres: Mapping[int, Mapping[str, int]]) -> Found | None:
-        asked.append(centres)
-        return usual(search, centres) if len(asked) > 1 else None
-
-    monkeypatch.setattr(Search, "_near_to", shrinking_first)
-    search = Search.of(draft)
-    found = search.run()
-    assert found is not None
-    assert [set(each) for each in asked] == [{0, 1, 2}] * 2
-    for smaller, larger in zip(found.counts, found.counts[1:], strict=False):
-        assert smaller["body.rows"] <= larger["body.rows"]
-    assert found.cost_cm == search.cost_cm(search.problem, dict(enumerate(found.counts)))
-
-
 def test_counts_are_found_without_planes_for_what_stops(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """A plane laid too low may leave no counts at all: then it is done without."""
     draft = read_draft(write(tmp_path, HEAD + "sizes:\n" + SAMPLE + '  "L": {wearer: woman/L}\n'))
     plain = Search.of(draft).run()
-    usual = Search._plane
+    usual = Learnt._plane
 
-    def too_low(search: Search, case: SizeCase, bend: Bend, counts: Mapping[str, int]) -> Plane | None:
-        found = usual(search, case, bend, counts)
+    def too_low(learnt: Learnt, case: SizeCase, bend: Bend, counts: Mapping[str, int]) -> Plane | None:
+        found = usual(learnt, case, bend, counts)
         if found is None or bend.severity is not Severity.STOP:
             return found
         return replace(found, tangent=Linear(constant=-1.0), spans=(), beyond=())
 
-    monkeypatch.setattr(Search, "_plane", too_low)
+    monkeypatch.setattr(Learnt, "_plane", too_low)
     search = Search.of(draft)
     found = search.run()
-    assert not search.stop_planes
+    assert not search.learnt.stop_planes
     assert plain is not None
     assert found is not None
     assert found.cost_cm == pytest.approx(plain.cost_cm)
@@ -196,4 +159,4 @@ def test_what_was_found_in_time_is_taken_with_its_gap(
     assert found.bound_cm <= BEST_CM + 0.1
     assert found.cost_cm > BEST_CM + 0.1
     assert found.gap_cm == pytest.approx(found.cost_cm - found.bound_cm)
-    assert found.cost_cm == search.cost_cm(search.problem, dict(enumerate(found.counts)))
+    assert found.cost_cm == search.learnt.cost_cm(search.problem, dict(enumerate(found.counts)))
