@@ -74,7 +74,8 @@ def test_levers_keep_room_for_increases() -> None:
     def keeps(data: st.DataObject, size: Counted, lever: Lever) -> None:
         neck, rows = data.draw(st.integers(4, 20)), data.draw(st.integers(3, 12))
         hem = neck * (1 + len(range(2, rows + 1, size.settings["body.increase_every"])))
-        tight = {"body.neck": neck, "body.hem": hem + data.draw(st.integers(-4, 6)), "body.rows": rows}
+        hem += data.draw(st.integers(max(-4, neck + 1 - hem), 6))
+        tight = {"body.neck": neck, "body.hem": hem, "body.rows": rows}
         size = replace(size, counts={**size.counts, **tight})
         better = size.moved(lever.by, lever.sign)
         room = room_for_increases(size.make()) == 1
