@@ -310,7 +310,7 @@ _TEXTS = st.text(
     title=_TEXTS.filter(lambda text: text.strip() and text.strip().isprintable()),
     stitches=st.integers(1, 400),
     rows=st.decimals(1, 400, places=1),
-    over=st.integers(1, 79),
+    over=st.integers(1, 77),  # with seven eighths more it is still under 200 cm
     eighths=st.integers(0, 7),
 )
 def test_what_is_typed_is_what_the_spec_says(
