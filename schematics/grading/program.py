@@ -24,7 +24,7 @@ from schematics.linear import Linear, Row
 
 _INFEASIBLE = 2
 """`scipy.optimize.milp` found that no values keep all rows."""
-_MOST_NODES = 2000
+_MOST_NODES = 10_000
 """A search ends after so many nodes: with the same answer on a fast machine and on a slow one."""
 
 

@@ -23,6 +23,8 @@ from schematics.grading.rules import Rule, SizeCase
 _AT_ONCE, _NEXT = 2, 1
 """So many sizes are looked at together to settle them, and so many farther on the next ones."""
 _AGAIN, _NEXT_AGAIN = 5, 2
+MANY_WINDOWS = 20
+"""A size with more windows is not looked at to its end by itself, and settled near what was found."""
 _TURNS = 20
 _SPAN = 3
 """No length and no rule takes more sizes, all in a row."""
@@ -110,38 +112,32 @@ class _Few:
         )
 
     def settled(self) -> Several | None:
-        """The best counts; None where there are none."""
-        return self._settled(self._within(_SPARE_CM)) or self._settled(self.problem)
-
-    def _settled(self, problem: Problem) -> Several | None:
-        found: Several | None = None
-        for _ in range(_TURNS):
-            solved = self._solved(problem, self.rolling.learnt.rules)
-            if solved is None:
-                return None
-            found, fresh = solved
-            if not fresh or self.rolling.late():
-                break
-        return found
+        """The best counts found; None where there are none."""
+        alone, learnt = self.rolling.alone, self.rolling.learnt
+        near = {at: alone[at].counts[0] for at in self.few if learnt.windows(at) > MANY_WINDOWS}
+        return self._best(self._within(_SPARE_CM), near) or self._best(self.problem, {})
 
     def better(self) -> Several:
         """Counts that cost less than those that stand, if any are found near them; else these."""
-        best: Several = {at: self.rolling.counts[at] for at in self.few}
-        best_cm = self._cost_cm(best)
-        problem = self._within(best_cm - sum(self.rolling.alone[at].bound_cm for at in self.few))
-        near = best
+        standing = {at: self.rolling.counts[at] for at in self.few}
+        spare_cm = self._cost_cm(standing) - sum(self.rolling.alone[at].bound_cm for at in self.few)
+        return self._best(self._within(spare_cm), standing, standing) or standing
+
+    def _best(self, problem: Problem, near: Several, best: Several | None = None) -> Several | None:
+        """The best counts found, those of sizes with counts near these; ``best`` if none are better."""
+        best_cm = self._cost_cm(best) if best else math.inf
         for _ in range(_TURNS):
             solved = self._solved(problem, self.rolling.learnt.near(near))
             if solved is None:
                 break
-            near, fresh = solved
-            cost_cm = self._cost_cm(near)
-            if cost_cm < best_cm - EQUAL_CM:
-                best, best_cm = near, cost_cm
-            elif not fresh:
+            counts, fresh = solved
+            cost_cm = self._cost_cm(counts)
+            better = best is None or cost_cm < best_cm - EQUAL_CM
+            if better:
+                best, best_cm = counts, cost_cm
+            if self.rolling.late() or not (fresh or (better and near)):
                 break
-            if self.rolling.late():
-                break
+            near = {at: counts[at] for at in near}
         return best
 
     def _within(self, spare_cm: float) -> Problem:

@@ -15,7 +15,7 @@ from schematics.grading.learnt import Learnt
 from schematics.grading.made import Workshop
 from schematics.grading.problem import Problem, counts_of, named
 from schematics.grading.program import NOTHING_IN_TIME, Answer, SolverError
-from schematics.grading.rolling import Rolling
+from schematics.grading.rolling import MANY_WINDOWS, Rolling
 from schematics.grading.rules import Rule, SizeCase
 from schematics.grading.state import problem_of, size_cases
 from schematics.grading.targets import GradingError, targets
@@ -141,6 +141,8 @@ class Search:
             if cost_cm is not None:
                 narrow = own.at_most({case.index: cost_cm})
             if self._late or not self.learnt.cut(case, counts, answer):
+                break
+            if self.learnt.windows(case.index) > MANY_WINDOWS:
                 break
         return True
 
