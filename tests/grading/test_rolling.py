@@ -36,7 +36,7 @@ def test_the_demo_a_few_sizes_at_a_time(
     found = search.run()
     assert found is not None
     assert found.bound_cm <= BEST_CM + 0.1
-    assert BEST_CM - 0.1 <= found.cost_cm <= (1.1 if many > 0 else 1.2) * BEST_CM
+    assert BEST_CM - 0.1 <= found.cost_cm <= (1.1 if many > 0 else 1.5) * BEST_CM
     if at_once == 7 and many > 0:
         assert found.cost_cm == pytest.approx(BEST_CM, abs=0.1)
     for smaller, larger in zip(found.counts, found.counts[1:], strict=False):
