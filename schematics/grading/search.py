@@ -87,10 +87,11 @@ class Search:
         found = self.by_solver()
         if found is None and self.learnt.forget_stops():
             found = self.by_solver()
-        if found is None or apart is None:
-            return found
-        better = min(found, apart, key=lambda each: each.cost_cm)
-        return replace(better, bound_cm=max(found.bound_cm, apart.bound_cm))
+        known = [each for each in (found, apart) if each is not None]
+        best = min(known, key=lambda each: each.cost_cm, default=None)
+        if best is None or best.cost_cm == math.inf:
+            return None
+        return replace(best, bound_cm=max(each.bound_cm for each in known))
 
     @property
     def _late(self) -> bool:
