@@ -31,6 +31,7 @@ fuzz:
 	@.venv/bin/python -m tests.fuzz.fuzz_drawings
 	@.venv/bin/python -m tests.fuzz.fuzz_grading
 	@.venv/bin/python -m tests.fuzz.fuzz_kills
+	@.venv/bin/python -m tests.fuzz.fuzz_writes
 
 bench:
 	@sh .ci/setup dev

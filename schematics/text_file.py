@@ -11,6 +11,11 @@ _NO_TEXT = re.compile(r"[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-
 """What YAML 1.2.2 (section 5.1) does not count among printable characters; the rest is text."""
 
 
+BYTE_ORDER_MARK = b"\xef\xbb\xbf"
+LINE_BREAK = re.compile("\r\n|[\n\r\x85\u2028\u2029]")
+"""What ends a line for PyYAML, which reads by YAML 1.1 (section 4.1.4)."""
+
+
 class TextFileError(SchematicsError):
     """A file cannot be read as text; ``line`` counts from 1 and is None where it is the whole file."""
 
@@ -24,7 +29,12 @@ class TextFileError(SchematicsError):
 
 
 def read_text(path: Path, most_bytes: int, usual: str) -> str:
-    """The text of a file, without a byte order mark.
+    """The text of a file: `read_content` and `text_of` in one."""
+    return text_of(path, read_content(path, most_bytes, usual))
+
+
+def read_content(path: Path, most_bytes: int, usual: str) -> bytes:
+    """The bytes of a file.
 
     Args:
         path: the file.
@@ -32,7 +42,7 @@ def read_text(path: Path, most_bytes: int, usual: str) -> str:
         usual: what such a file needs, as the sentence about a larger one ends: ``a spec needs little``.
 
     Raises:
-        TextFileError: it is no plain file, cannot be read, is larger, or is not UTF-8 text.
+        TextFileError: it is no plain file, cannot be read, or is larger.
     """
     try:
         if path.exists() and not path.is_file():
@@ -46,22 +56,32 @@ def read_text(path: Path, most_bytes: int, usual: str) -> str:
         raise TextFileError(path, None, f"the file cannot be read: {reason}") from None
     if len(content) > most_bytes:
         raise TextFileError(path, None, f"the file is over {most_bytes // 1_000_000} MB; {usual}")
-    return _decoded(path, content)
+    return content
 
 
-def _decoded(path: Path, content: bytes) -> str:
+def text_of(path: Path, content: bytes) -> str:
+    """The text of a file with that content, without a byte order mark.
+
+    Raises:
+        TextFileError: it is not UTF-8 text.
+    """
     if _two_bytes_a_letter(content):
         raise TextFileError(path, 1, "the file is not UTF-8 text; save it as UTF-8")
     try:
         text = content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         # The codec counts from behind a byte order mark.
-        line = error.object.count(b"\n", 0, error.start) + 1
+        line = _line(error.object[: error.start].decode("utf-8"))
         raise TextFileError(path, line, "the file is not UTF-8 text; save it as UTF-8") from None
     if odd := _NO_TEXT.search(text):
-        line = text.count("\n", 0, odd.start()) + 1
+        line = _line(text[: odd.start()])
         raise TextFileError(path, line, f"the character U+{ord(odd.group()):04X} is not text; delete it")
     return text
+
+
+def _line(before: str) -> int:
+    """The line, counted from 1, on which what stands behind that text begins."""
+    return len(LINE_BREAK.findall(before)) + 1
 
 
 def _two_bytes_a_letter(content: bytes) -> bool:

@@ -9,7 +9,6 @@ import click
 
 from schematics.cli.one_spec import chosen_sizes, sizes_option
 from schematics.cli.program import Exit, tell
-from schematics.errors import UsageError
 
 if TYPE_CHECKING:
     from schematics.grading.grade import Graded
@@ -47,21 +46,16 @@ def grade(spec: Path, sizes: tuple[str, ...] | None, write: bool, diff: bool) ->
 def _put_in(graded: Graded, *, write: bool, diff: bool) -> None:
     import difflib
 
-    from schematics.grading.write import with_counts
-    from schematics.report.files import reason, write_whole
+    from schematics.report.files import write_over
+    from schematics.spec.writing import with_counts
 
-    path = graded.draft.head.path
-    try:
-        before = path.read_bytes()
-    except OSError as error:
-        raise UsageError(f"{path}: {reason(error)}") from None
-    text = before.decode("utf-8-sig")
-    after = with_counts(text, graded.draft, graded.found.counts)
+    draft = graded.draft
+    path, before = draft.head.path, draft.content
+    after = with_counts(draft, graded.found.counts)
     if diff:
-        old, new = text.splitlines(), after.splitlines()
+        old, new = (content.decode("utf-8-sig").splitlines() for content in (before, after))
         for line in difflib.unified_diff(old, new, fromfile=str(path), tofile=str(path), lineterm=""):
             click.echo(line)
-    if write and after != text:
-        mark = b"\xef\xbb\xbf" if before.startswith(b"\xef\xbb\xbf") else b""
-        write_whole(path.resolve(), mark + after.encode())
+    if write and after != before:
+        write_over(path, before, after)
         tell(f"{path}: the counts are in the spec now")

@@ -63,8 +63,12 @@ class DraftSize:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Draft:
-    """A design whose sizes may lack counts; ``head`` is the design without its sizes."""
+    """A design whose sizes may lack counts.
 
+    ``head`` is the design without its sizes, ``content`` the file it was read from.
+    """
+
+    content: bytes = field(repr=False)
     head: Design
     sizes: tuple[DraftSize, ...]
     wishes: Wishes | None = None

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import tempfile
 from pathlib import Path
 
-from schematics.errors import SchematicsError, UsageError
+from schematics.errors import UsageError
 from schematics.new.answers import Answers
 from schematics.new.spec_text import spec_text
-from schematics.report.files import reason, write_whole
-from schematics.spec import read_draft
+from schematics.report.files import ChangedError, write_new, write_whole
+from schematics.spec import SpecError, parse_draft
 
 ENDINGS = (".yaml", ".yml")
 
@@ -31,13 +30,10 @@ def checked(path: Path, answers: Answers) -> str:
         UsageError: together the answers make no spec; the text says why.
     """
     text = spec_text(answers)
-    with tempfile.TemporaryDirectory() as folder:
-        trial = Path(folder) / path.name
-        trial.write_text(text, encoding="utf-8")
-        try:
-            read_draft(trial)
-        except SchematicsError as error:
-            raise UsageError(str(error).replace(str(trial), str(path))) from None
+    try:
+        parse_draft(path, text.encode())
+    except SpecError as error:
+        raise UsageError(str(error)) from None
     return text
 
 
@@ -52,11 +48,7 @@ def write(path: Path, text: str, *, overwrite: bool) -> None:
         write_whole(path, text.encode())
         return
     try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        with path.open("x", encoding="utf-8") as file:
-            file.write(text)
-    except FileExistsError:
+        write_new(path, text.encode())
+    except ChangedError:
         refuse_file(path, overwrite=False)
         raise
-    except OSError as error:
-        raise UsageError(f"{path}: {reason(error)}") from None

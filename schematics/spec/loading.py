@@ -16,7 +16,7 @@ import yaml
 from schematics.spec.problems import KeyPath, Problem, SpecError, show_value
 from schematics.spec.scalars import core_scalar
 from schematics.spec.syntax import syntax_fault
-from schematics.text_file import TextFileError, read_text
+from schematics.text_file import TextFileError, read_content, text_of
 
 LARGEST_FILE = 1_000_000
 """Bytes; a design of sixty sizes needs about fifteen thousand."""
@@ -70,7 +70,31 @@ def load(path: Path, expected: str = "a design") -> Document:
     Raises:
         SpecError: the file cannot be read, is no UTF-8 text or no YAML, or is empty.
     """
-    composer = _Composer(_read_text(path))
+    return parse(path, content_of(path), expected)
+
+
+def content_of(path: Path) -> bytes:
+    """The bytes of a YAML file.
+
+    Raises:
+        SpecError: the file cannot be read, or is larger than any spec.
+    """
+    try:
+        return read_content(path, LARGEST_FILE, "a spec needs a few kilobytes")
+    except TextFileError as error:
+        raise SpecError([_problem(path, error.line, error.sentence)]) from None
+
+
+def parse(path: Path, content: bytes, expected: str = "a design") -> Document:
+    """What a YAML file with that content says; see `load`.
+
+    Raises:
+        SpecError: the content is no UTF-8 text or no YAML, or is empty.
+    """
+    try:
+        composer = Composer(text_of(path, content))
+    except TextFileError as error:
+        raise SpecError([_problem(path, error.line, error.sentence)]) from None
     try:
         root = composer.get_single_node()
         document = _Converter().document(root) if root else None
@@ -89,14 +113,7 @@ def _problem(path: Path, line: int | None, sentence: str) -> Problem:
     return Problem(file=str(path), line=line, path="", sentence=sentence)
 
 
-def _read_text(path: Path) -> str:
-    try:
-        return read_text(path, LARGEST_FILE, "a spec needs a few kilobytes")
-    except TextFileError as error:
-        raise SpecError([_problem(path, error.line, error.sentence)]) from None
-
-
-class _Composer(yaml.BaseLoader):
+class Composer(yaml.BaseLoader):
     """Composes nodes whose tag is empty unless the file gives one, and refuses floods.
 
     An accented letter is one character, whichever way it was typed.
@@ -107,9 +124,11 @@ class _Composer(yaml.BaseLoader):
         self._depth = self._values = 0
 
     def resolve(self, *_: Any) -> str:
+        """No tag: what a value is, the models of a spec say."""
         return ""
 
     def compose_scalar_node(self, anchor: Any) -> yaml.ScalarNode:
+        """A key or a single value."""
         node = super().compose_scalar_node(anchor)
         if _SURROGATE.search(node.value):
             raise _RefusalError(node.start_mark, _NO_CHARACTER)
@@ -117,6 +136,7 @@ class _Composer(yaml.BaseLoader):
         return node
 
     def compose_node(self, parent: yaml.Node | None, index: Any) -> yaml.Node | None:
+        """Any value, or refuse where they are too many or nested too deep."""
         self._depth += 1
         self._values += 1
         mark = self.peek_event().start_mark  # type: ignore[no-untyped-call]  # the stubs leave it out

@@ -12,7 +12,7 @@ from pydantic_core import ErrorDetails
 from schematics.constructions import CONSTRUCTIONS
 from schematics.design import Design
 from schematics.grading.draft import Draft
-from schematics.spec.loading import Document, Fault, load
+from schematics.spec.loading import Document, Fault, content_of, parse
 from schematics.spec.model import MOST_SIZES, DesignBlock
 from schematics.spec.problems import Problem, SpecError, show_path
 from schematics.spec.resolve import draft
@@ -44,10 +44,18 @@ def read_draft(path: Path) -> Draft:
     Raises:
         SpecError: the file cannot be used; the error holds every problem in it.
     """
-    if fault := folder_fault(path.stem, _LONGEST_SLUG):
-        sentence = f"the file's name becomes a folder's: {fault}"
-        raise SpecError([Problem(file=str(path), line=None, path="", sentence=sentence)])
-    document = load(path)
+    _refuse_name(path)
+    return parse_draft(path, content_of(path))
+
+
+def parse_draft(path: Path, content: bytes) -> Draft:
+    """Read a spec that has, or is to have, that content; see `read_draft`.
+
+    Raises:
+        SpecError: the content or the file's name cannot be used; the error holds every problem.
+    """
+    _refuse_name(path)
+    document = parse(path, content)
     faults = list(document.faults)
     try:
         block = DesignBlock.model_validate(document.data, context=_context(document))
@@ -55,7 +63,13 @@ def read_draft(path: Path) -> Draft:
         faults += _faults(error, document)
     if faults:
         raise SpecError(_problems(path, faults))
-    return draft(block, document, path)
+    return draft(block, document, path, content)
+
+
+def _refuse_name(path: Path) -> None:
+    if fault := folder_fault(path.stem, _LONGEST_SLUG):
+        sentence = f"the file's name becomes a folder's: {fault}"
+        raise SpecError([Problem(file=str(path), line=None, path="", sentence=sentence)])
 
 
 def _context(document: Document) -> Context:

@@ -20,9 +20,10 @@ from schematics.wearer.body import WearerSpec
 from schematics.yarn_use import YarnUse
 
 
-def draft(block: DesignBlock, document: Document, path: Path) -> Draft:
+def draft(block: DesignBlock, document: Document, path: Path, content: bytes) -> Draft:
     """The design a valid file describes, as far as it gives the counts."""
     return Draft(
+        content=content,
         head=_head(block, path),
         sizes=tuple(_size(name, each, document) for name, each in block.sizes.items()),
         wishes=_wishes(block.grading, document) if block.grading else None,

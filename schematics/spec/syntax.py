@@ -11,7 +11,7 @@ _TAG = "tags (words after '!') are not understood in a spec; delete it, or put t
 _DIRECTIVE = "lines that begin with '%' are not understood in a spec; delete it"
 
 _SENTENCES = (
-    (r"found character '\\t'", "a tab stands where YAML allows only spaces; use spaces"),
+    (r"found character '\\t'", "a tab stands here, and this reader takes only spaces; use spaces"),
     (
         r"mapping values are not allowed",
         "a second ': ' in one line, or wrong indentation; put text that holds ': ' in quotes",

@@ -1,0 +1,167 @@
+"""Putting counts into the text of a spec; whatever stood there stays, byte for byte."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import yaml
+
+from schematics.errors import UsageError
+from schematics.grading.draft import Draft, DraftSize
+from schematics.spec.loading import Composer, parse
+from schematics.spec.problems import SpecError
+from schematics.text_file import BYTE_ORDER_MARK, LINE_BREAK, text_of
+
+_INDENT = 2
+
+Counts = Mapping[str, int]
+
+
+@dataclass(frozen=True, slots=True)
+class _Insertion:
+    at: int
+    text: str
+
+
+def with_counts(draft: Draft, found: Sequence[Counts]) -> bytes:
+    """The file a draft was read from with the counts it leaves out put in.
+
+    The new content has been read back: nothing differs but the counts.
+
+    Args:
+        draft: what was read, and the content it was read from.
+        found: each size's counts by their keys, such as ``body.neck``.
+
+    Raises:
+        UsageError: the counts cannot be put in without changing something else; the text names the line.
+    """
+    text = text_of(draft.head.path, draft.content)
+    sizes = _value(_MarkedComposer(text).get_single_node(), "sizes")
+    insertions: list[_Insertion] = []
+    for size, counts in zip(draft.sizes, found, strict=True):
+        blocks: dict[str, dict[str, int]] = {}
+        for key in draft.missing(size):
+            block, name = key.split(".")
+            blocks.setdefault(block, {})[name] = counts[key]
+        try:
+            insertions += _size(text, _value(sizes, size.name), blocks)
+        except _AliasError:
+            raise UsageError(
+                f"{draft.head.path}:{size.line}: size {size.name!r} shares its counts with another by an "
+                "alias; write them out, then its own can be put in"
+            ) from None
+    insertions.sort(key=lambda each: each.at)  # stable: at one place the inner block's come first
+    for each in reversed(insertions):
+        text = text[: each.at] + each.text + text[each.at :]
+    mark = BYTE_ORDER_MARK if draft.content.startswith(BYTE_ORDER_MARK) else b""
+    content = mark + text.encode()
+    if spoilt := _spoilt(draft, found, content):
+        counts = found[draft.sizes.index(spoilt)]
+        words = ", ".join(f"{key}: {counts[key]}" for key in draft.missing(spoilt))
+        raise UsageError(
+            f"{draft.head.path}:{spoilt.line}: the counts of size {spoilt.name!r} cannot be put in without "
+            f"changing something else; write them in by hand: {words}"
+        )
+    return content
+
+
+def _spoilt(draft: Draft, found: Sequence[Counts], content: bytes) -> DraftSize | None:
+    """A size that would not read as it did with its counts added; None where all would."""
+    path = draft.head.path
+    wanted = parse(path, draft.content).data
+    graded = [size for size in draft.sizes if draft.missing(size)]
+    for size, counts in zip(draft.sizes, found, strict=True):
+        for key in draft.missing(size):
+            block, name = key.split(".")
+            wanted["sizes"][size.name].setdefault(block, {})[name] = counts[key]
+    try:
+        data = parse(path, content).data
+    except SpecError:
+        return graded[0]
+    if data == wanted:
+        return None
+    read: Any = data.get("sizes") or {}
+    return next((size for size in graded if read.get(size.name) != wanted["sizes"][size.name]), graded[0])
+
+
+class _Alias(yaml.ScalarNode):
+    """An alias where it stands, not the value it repeats."""
+
+
+class _MarkedComposer(Composer):
+    """Composes each alias as an `_Alias`."""
+
+    def compose_node(self, parent: yaml.Node | None, index: Any) -> yaml.Node | None:
+        alias = self.check_event(yaml.AliasEvent)
+        event: Any = self.peek_event()  # type: ignore[no-untyped-call]  # the stubs leave it out
+        node = super().compose_node(parent, index)
+        return _Alias("", "", event.start_mark, event.end_mark) if alias else node
+
+
+class _AliasError(Exception):
+    """A value stands elsewhere in the file."""
+
+
+def _value(mapping: Any, name: str) -> Any:
+    return next(value for key, value in mapping.value if key.value == name)
+
+
+def _size(text: str, node: yaml.MappingNode, blocks: Mapping[str, Counts]) -> Iterator[_Insertion]:
+    """What to insert into one size."""
+    if blocks and isinstance(node, _Alias):
+        raise _AliasError
+    present = {key.value: value for key, value in node.value}
+    fresh: list[str] = []
+    for block, counts in blocks.items():
+        words = [f"{name}: {value}" for name, value in counts.items()]
+        if block not in present:
+            fresh.append(f"{block}: {{{', '.join(words)}}}")
+        elif isinstance(present[block], _Alias):
+            raise _AliasError
+        elif present[block].flow_style:
+            yield _in_flow(present[block], words, ", ")
+        else:
+            yield _in_block(text, present[block], words)
+    if fresh and node.flow_style:
+        yield _in_flow(node, fresh, f",{_newline(text, node)}{' ' * _child_column(text, node)}")
+    elif fresh:
+        yield _in_block(text, node, fresh)
+
+
+def _in_flow(node: yaml.MappingNode, words: Sequence[str], between: str) -> _Insertion:
+    """More entries at the end of a mapping in braces."""
+    if not node.value:
+        return _Insertion(node.start_mark.index + 1, between.join(words))
+    return _Insertion(node.value[-1][1].end_mark.index, "".join(between + each for each in words))
+
+
+def _in_block(text: str, node: yaml.MappingNode, words: Sequence[str]) -> _Insertion:
+    """More entries on lines of their own below a mapping's last."""
+    indent, newline = " " * node.value[0][0].start_mark.column, _newline(text, node)
+    lines = [indent + each + newline for each in words]
+    end = LINE_BREAK.search(text, _end(node))
+    if not end:
+        return _Insertion(len(text), newline + "".join(lines).removesuffix(newline))
+    return _Insertion(end.end(), "".join(lines))
+
+
+def _end(node: yaml.Node) -> int:
+    """Where the last value of a mapping ends; a block's own end mark lies beyond the comments after it."""
+    if isinstance(node, yaml.CollectionNode) and not node.flow_style and node.value:
+        return _end(node.value[-1][1] if isinstance(node, yaml.MappingNode) else node.value[-1])
+    return int(node.end_mark.index)
+
+
+def _child_column(text: str, node: yaml.MappingNode) -> int:
+    """The column of entries on lines of their own in a mapping in braces: inside its line's indent."""
+    start = max((each.end() for each in LINE_BREAK.finditer(text, 0, node.start_mark.index)), default=0)
+    line = text[start:]
+    return len(line) - len(line.lstrip(" ")) + _INDENT
+
+
+def _newline(text: str, node: yaml.Node) -> str:
+    """What ends the line on which a value ends; of a file's last line, what ends its first."""
+    found = LINE_BREAK.search(text, _end(node)) or LINE_BREAK.search(text)
+    return found.group() if found else "\n"
