@@ -1,13 +1,21 @@
-"""Sums of counts with fixed factors, and the conditions grading puts on them."""
+"""Sums of counts with fixed factors, and the conditions grading puts on them; for one garment or for columns."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
+from typing import Any, TypeAlias
+
+import numpy as np
 
 HAIR = 1e-9
 """A condition missed by no more than this holds; the checks forgive as much."""
+
+Numbers: TypeAlias = Any
+"""A number, or a column of them: `numpy.ndarray`, one for each garment."""
+Counts: TypeAlias = Mapping[str, Numbers]
+"""Counts by their names, such as ``body.neck``; all numbers, or all columns of one length."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,13 +57,14 @@ class Linear:
     def __rsub__(self, other: float) -> Linear:
         return -self + other
 
-    def of_size(self, size: int) -> Linear:
-        """The same of one of several sizes: its counts are named ``0/body.neck``."""
-        return Linear({f"{size}/{name}": each for name, each in self.terms.items()}, self.constant)
+    @property
+    def needs(self) -> frozenset[str]:
+        """The counts it depends on."""
+        return frozenset(self.terms)
 
-    def at(self, counts: Mapping[str, float]) -> float:
+    def at(self, counts: Counts) -> Numbers:
         """The value; `KeyError` where a count of it is missing."""
-        return self.constant + sum(factor * counts[name] for name, factor in self.terms.items())
+        return sum((factor * counts[name] for name, factor in self.terms.items()), self.constant)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,28 +77,23 @@ class Row:
     multiple: int | None = None
     plus: int = 0
 
-    def of_size(self, size: int) -> Row:
-        """The same of one of several sizes."""
-        return replace(self, value=self.value.of_size(size))
+    @property
+    def needs(self) -> frozenset[str]:
+        """The counts it depends on."""
+        return self.value.needs
 
-    def miss(self, counts: Mapping[str, float]) -> float:
+    def miss(self, counts: Counts) -> Numbers:
         """How far the value lies outside; 0 where the row holds."""
-        value = self.value.at(counts)
-        outside = max(self.low - value, value - self.high, 0.0)
-        if outside > HAIR:
-            return outside
-        if self.multiple is None:
-            return 0.0
-        rest = (value - self.plus) % self.multiple
-        off = min(rest, self.multiple - rest)
-        return off if off > HAIR else 0.0
+        value = np.asarray(self.value.at(counts), dtype=float)
+        outside = np.maximum(self.low - value, value - self.high)
+        off = np.zeros_like(value)
+        if self.multiple is not None:
+            rest = (value - self.plus) % self.multiple
+            off = np.minimum(rest, self.multiple - rest)
+        missed = np.where(outside > HAIR, outside, off)
+        return np.where(missed > HAIR, missed, 0.0)
 
 
 def at_least(value: Linear, low: Linear | float) -> Row:
     """The row ``value >= low``."""
     return Row(value=value - low, low=0.0)
-
-
-def within(value: Linear, low: float, high: float) -> Row:
-    """The row ``low <= value <= high``."""
-    return Row(value=value, low=low, high=high)

@@ -1,23 +1,24 @@
-"""What grading may know of a construction: how its measurements follow from its counts, in straight lines.
+"""What grading may know of a construction: how its measurements follow from its counts, for many at once.
 
-Counts are named as in a spec, ``body.neck`` or ``panel.rows``. Whatever is not linear in them is left
-to the checks of the made garment; `Lever` says which way each count moves it.
+Counts are named as in a spec, ``body.neck`` or ``panel.rows``. The same formulas serve one garment and
+columns of them. `tests/constructions/test_facts.py` holds them against garments that were made.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
-from enum import StrEnum
-from typing import Any
+from typing import Any, Protocol
+
+import numpy as np
 
 from schematics.design import Parts
 from schematics.fabric import Counted, CountRule, Fabric
-from schematics.linear import Linear, Row
+from schematics.linear import Counts, Linear, Numbers, Row
 
 STITCHES, ROWS = Counted.STITCHES, Counted.ROWS
-
-Counts = Mapping[str, Linear]
+_TIE = 1e-6
+"""Stitches; a sum of floats comes as near to a tie, swatch figures tell ties farther apart."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,22 +35,35 @@ class Pattern:
         """What the fabric asks of the count."""
         return self.fabric.stitch_rule if self.counted is STITCHES else self.fabric.row_rule.rule
 
+    @property
+    def row(self) -> Row:
+        """The same as a condition."""
+        return Row(value=self.count, low=self.rule.smallest, multiple=self.rule.multiple, plus=self.rule.plus)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PickedUp:
     """A count that follows from others: the one nearest to ``exact`` that is even with ``besides``.
 
-    Of two equally near it is the larger, as `CountRule.nearest` has it.
+    Of two equally near it is the larger, as `CountRule.nearest` has it; it is at least 1.
     """
 
     name: str
     exact: Linear
     besides: Linear
 
-    def count(self, counts: Mapping[str, float]) -> int:
+    @property
+    def needs(self) -> frozenset[str]:
+        """The counts it depends on."""
+        return self.exact.needs | self.besides.needs
+
+    def count(self, counts: Counts) -> Numbers:
         """The count it comes to."""
-        besides = round(self.besides.at(counts))
-        return CountRule(multiple=2, plus=besides % 2).nearest(self.exact.at(counts))
+        exact, odd = self.exact.at(counts), np.round(self.besides.at(counts)) % 2
+        least = np.where(odd == 1, 1, 2)
+        low = np.maximum(least, 2 * np.floor((exact - odd) / 2 + 1e-9) + odd)
+        high = np.maximum(least, 2 * np.ceil((exact - odd) / 2 - 1e-9) + odd)
+        return np.where(exact - low < high - exact - _TIE, low, high).astype(int)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,11 +79,29 @@ class RingFacts:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SeamFacts:
-    """Two edges that are joined; ``words`` name the seam or the alike seams."""
+    """Two edges that are joined, row ends to row ends; ``words`` name the seam or the alike seams."""
 
     words: str
     first_cm: Linear
     second_cm: Linear
+    first_fabric: Fabric
+    second_fabric: Fabric
+
+    @property
+    def row_cm(self) -> float:
+        """A row of the coarser edge."""
+        return max(self.first_fabric.length_cm(1, ROWS), self.second_fabric.length_cm(1, ROWS))
+
+
+class Condition(Protocol):
+    """Something counts keep or miss."""
+
+    @property
+    def needs(self) -> frozenset[str]:
+        """The counts it depends on."""
+
+    def miss(self, counts: Counts) -> Numbers:
+        """How far it is missed; 0 where it holds."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,48 +113,47 @@ class Demand:
     """
 
     words: str
-    row: Row
+    row: Condition
     cure: str
     code: str | None = None
 
 
-class Quantity(StrEnum):
-    """What the checks measure on the made garment and grading cannot put into a straight line."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ways:
+    """Reach and both spreads in cm, arm bands left out; not a number where they cannot be measured."""
 
-    REACH = "reach"
-    SPREAD_BACK = "spread across the back"
-    SPREAD_FRONT = "spread across the front"
-    GIRTH = "girth"
-    DROP = "drop"
-    LOWEST = "lowest corner of the hem"
-    INCREASES = "room for increases"
+    reach: Numbers
+    back: Numbers
+    front: Numbers
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Lever:
-    """Whole-number sum of counts that moves a quantity: up with it (1), down (-1), or either way (0).
+class Distance:
+    """A straight distance that goes so far across and so far down, in cm."""
 
-    ``by`` is the count to change where the sum is to change. A ``straight`` lever moves it by as
-    much wherever it stands.
-    """
+    down: Linear
+    across: Linear = field(default_factory=Linear)
 
-    value: Linear
-    by: str
-    sign: int
-    straight: bool = False
+    @property
+    def needs(self) -> frozenset[str]:
+        """The counts it depends on."""
+        return self.down.needs | self.across.needs
 
-
-Levers = Mapping[Quantity, tuple[Lever, ...]]
+    def at(self, counts: Counts) -> Numbers:
+        """The distance in cm."""
+        down = self.down.at(counts)
+        return np.hypot(self.across.at(counts), down) if self.across.terms else down
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Facts:
-    """One size in straight lines; lengths in cm.
+    """One size as formulas of its counts; lengths in cm.
 
     ``lengths`` are finished measurements by their keys, ``growing`` those of them that never shrink
-    from a size to the next. ``drop_cm`` is None where it is not linear. ``corners_cm`` are the
-    hem's places that may lie farthest from the neck edge: how far across from it and how far down.
-    ``widths_cm`` (front, back) is None where the body has no slot.
+    from a size to the next. ``drop`` is the centre back, ``corners`` are the hem's places that may lie
+    farthest from the neck edge. ``girths`` are those of `Garment.girths`, found from counts whose
+    names are in ``girths_need``; ``widths_cm`` (front, back) is None where the body has no slot; ``ways`` are
+    found from those in ``ways_need``.
     """
 
     lengths: Mapping[str, Linear]
@@ -133,9 +164,13 @@ class Facts:
     arm: RingFacts
     seams: tuple[SeamFacts, ...]
     demands: tuple[Demand, ...]
-    drop_cm: Linear | None
-    corners_cm: tuple[tuple[Linear, Linear], ...]
+    drop: Distance
+    corners: tuple[Distance, ...]
+    girths: Callable[[Counts], tuple[tuple[Numbers, Numbers], ...]]
+    girths_need: frozenset[str]
     widths_cm: tuple[Linear, Linear] | None = None
+    ways: Callable[[Counts], Ways]
+    ways_need: frozenset[str]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -143,18 +178,18 @@ class Gradable:
     """What makes a construction gradable.
 
     ``counts`` are its own counts that grading finds, each with the key of the finished measurement
-    that tells it; other keys of its count models are settings, which a spec gives. ``keys`` are the
+    that tells it; other keys of its count models are settings, which a spec gives. ``shaping`` are counts
+    that say on which rows increases are made, where that is to be regular: ``shapings`` lists, for columns of
+    the other counts and one of the ``intervals``, what they can be, as the row of each and its columns. ``keys`` are the
     finished measurements a spec can state an intent for, those of panel and bands among them.
-    While a count in ``slices`` stands, a quantity is a sum of what each of its other levers gives, and
-    no lever gives more with its second step than with its first: a line through steps to either side
-    of a garment is never below another.
     """
 
     counts: Mapping[str, str]
     keys: tuple[str, ...]
-    facts: Callable[[Counts, Mapping[str, Any], Parts], Facts]
-    levers: Levers
-    slices: Mapping[Quantity, str] = field(default_factory=dict)
+    facts: Callable[[Mapping[str, Linear], Mapping[str, Any], Parts], Facts]
+    shaping: tuple[str, ...] = ()
+    shapings: Callable[[Counts, Mapping[str, Any], float], tuple[Numbers, Counts]] | None = None
+    intervals: tuple[float, ...] = (1,)
 
     @property
     def all_counts(self) -> Mapping[str, str]:
@@ -175,11 +210,6 @@ SHARED_KEYS = (
     "panel.width", "panel.length",
 )  # fmt: skip
 """Finished measurements of panel and bands that an intent can be stated for."""
-
-
-def lever(count: str, sign: int, *, straight: bool = False) -> Lever:
-    """One count by itself."""
-    return Lever(value=Linear.of(count), by=count, sign=sign, straight=straight)
 
 
 def length_cm(fabric: Fabric, count: Linear, counted: Counted) -> Linear:
@@ -203,7 +233,9 @@ def ring_facts(edge_count: Linear, edge_cm: Linear, edge_full_cm: Linear, band: 
     )
 
 
-def neck_facts(counts: Counts, parts: Parts, count: Linear, cm: Linear, stretched_cm: Linear) -> RingFacts:
+def neck_facts(
+    counts: Mapping[str, Linear], parts: Parts, count: Linear, cm: Linear, stretched_cm: Linear
+) -> RingFacts:
     """The neck band's ring on so much body edge and the panel's top."""
     panel, stitches = parts.centre_panel, counts["panel.stitches"]
     return ring_facts(
@@ -214,7 +246,9 @@ def neck_facts(counts: Counts, parts: Parts, count: Linear, cm: Linear, stretche
     )
 
 
-def shared_lengths(counts: Counts, parts: Parts, neck: RingFacts, arm: RingFacts) -> dict[str, Linear]:
+def shared_lengths(
+    counts: Mapping[str, Linear], parts: Parts, neck: RingFacts, arm: RingFacts
+) -> dict[str, Linear]:
     """Lengths by the keys in `SHARED_KEYS`."""
     panel, neck_band, arm_bands = parts.centre_panel, parts.neck_band, parts.arm_bands
     return {
@@ -228,7 +262,9 @@ def shared_lengths(counts: Counts, parts: Parts, neck: RingFacts, arm: RingFacts
     }
 
 
-def shared_patterns(counts: Counts, parts: Parts, neck: RingFacts, arm: RingFacts) -> Iterable[Pattern]:
+def shared_patterns(
+    counts: Mapping[str, Linear], parts: Parts, neck: RingFacts, arm: RingFacts
+) -> Iterable[Pattern]:
     """What the panel's fabric and the ribbing ask of the counts of panel and bands."""
     for words, count, counted, fabric in (
         ("panel.stitches", counts["panel.stitches"], STITCHES, parts.centre_panel),

@@ -5,18 +5,33 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from typing import Any, Self
 
 import numpy as np
+from numpy.typing import NDArray
 from pydantic import Field, model_validator
 
 from schematics.constructions.base import ROWS, STITCHES, Construction, Counts, HemArms
-from schematics.constructions.facts import Demand, Facts, Gradable, length_cm
+from schematics.constructions.facts import Demand, Distance, Facts, Gradable, Ways, length_cm
 from schematics.constructions.neck_down import NeckDown, Vertex, neck_down_garment
-from schematics.constructions.neck_down_facts import ARM_COUNTS, KEYS, SLICES, levers, neck_down_facts
+from schematics.constructions.neck_down_facts import (
+    ARM_COUNTS,
+    EVERY,
+    INTERVALS,
+    KEYS,
+    SHAPING,
+    UNTIL,
+    last_increase_row,
+    least_increase_rows,
+    neck_down_facts,
+    rows_to_increase_on,
+)
+from schematics.constructions.ways import ways_on_sector
 from schematics.design import Parts, Size
 from schematics.garment import Garment, IncreasePlan
-from schematics.linear import Linear, at_least
+from schematics.linear import Counts as CountColumns
+from schematics.linear import Linear, Numbers, at_least
 from schematics.spacing import even_shares
 
 _STEP = 0.02
@@ -30,6 +45,7 @@ class FlaredBody(Counts):
     hem: int = Field(ge=2, description="stitches of the last row, at the hem")
     rows: int = Field(ge=1, description="rows from neck to hem")
     increase_every: int = Field(default=1, ge=1, description="increase on every how many rows, from row 2 on")
+    increase_until: int | None = Field(default=None, ge=2, description="the last row with increases; the last row if left out")
 
     @model_validator(mode="after")
     def _flares(self) -> Self:
@@ -136,10 +152,33 @@ def build(size: Size, parts: Parts) -> Garment:
     return neck_down_garment(size, parts, plan)
 
 
-def facts(counts: Mapping[str, Linear], _: Mapping[str, Any], parts: Parts) -> Facts:
-    """What is linear in the counts of one size."""
-    neck, hem = counts["body.neck"], counts["body.hem"]
-    depth_cm = length_cm(parts.body, counts["body.rows"], ROWS)
+@dataclass(frozen=True, slots=True)
+class _Crowding:
+    """No row is more than doubled, and there are rows to increase on."""
+
+    every: float
+    needs: frozenset[str] = frozenset({"body.neck", "body.hem", "body.rows"})
+
+    def miss(self, counts: CountColumns) -> Numbers:
+        """Increases too many in the fullest of the first two increase rows, where they are most crowded."""
+        neck, total = counts["body.neck"], counts["body.hem"] - counts["body.neck"]
+        parts = rows_to_increase_on(counts["body.rows"], self.every)
+        shared = np.maximum(parts, 1)
+        first, most = (2 * total + shared) // (2 * shared), -(-total // shared)
+        crowded = np.maximum(first - neck, most - neck - first)
+        return np.where(parts == 0, np.maximum(total, 0), np.maximum(crowded, 0))
+
+
+def facts(counts: Mapping[str, Linear], settings: Mapping[str, Any], parts: Parts) -> Facts:
+    """One size as formulas of its counts."""
+    fabric, neck, hem = parts.body, counts["body.neck"], counts["body.hem"]
+    depth = Distance(down=length_cm(fabric, counts["body.rows"], ROWS))
+
+    def ways(columns: CountColumns, filled: Numbers, share: Numbers, panel: tuple[Numbers, Numbers]) -> Ways:
+        stitches = columns["body.neck"], columns["body.hem"]
+        neck_cm, hem_cm = (fabric.length_cm(each, STITCHES) for each in stitches)
+        return ways_on_sector(neck_cm, neck_cm + (hem_cm - neck_cm) / filled, depth.at(columns), share, panel)
+
     return neck_down_facts(
         counts,
         parts,
@@ -152,14 +191,48 @@ def facts(counts: Mapping[str, Linear], _: Mapping[str, Any], parts: Parts) -> F
             ),
             Demand(
                 words="the body opens to no more than two full circles",
-                row=at_least(depth_cm * (2 * math.tau), length_cm(parts.body, hem - neck, STITCHES)),
+                row=at_least(depth.down * (2 * math.tau), length_cm(fabric, hem - neck, STITCHES)),
                 cure="fewer stitches at the hem, or more rows",
                 code="FLAT-CIRCLE",
             ),
+            Demand(
+                words="no row takes more increases than it has stitches",
+                row=_Crowding(settings.get("increase_every", 1)),
+                cure="more rows, or {missing} fewer stitches at the hem",
+                code="COUNT-INCREASE",
+            ),
         ],
-        drop_cm=depth_cm,
-        grow_cm=Linear(),
+        line_cm=depth,
+        drop=depth,
+        ways=ways,
     )
+
+
+_FEWEST, _MOST = 4, 20
+"""Regular increases in one row (common practice, no source)."""
+_FILLED = 5 / 6
+"""The share of the rows that regular increases fill at least (common practice, no source)."""
+
+
+def shapings(
+    columns: CountColumns, _: Mapping[str, Any], every: float
+) -> tuple[NDArray[np.int64], CountColumns]:
+    """Increase rows that share the increases equally, for columns of the other counts."""
+    neck, rows = columns["body.neck"], columns["body.rows"]
+    total, most = columns["body.hem"] - neck, rows_to_increase_on(rows, every)
+    least = least_increase_rows(rows, every, _FILLED)
+    indices: list[NDArray[np.int64]] = []
+    untils: list[NDArray[np.int64]] = []
+    for fewer in range(int(np.max(most - least, initial=0)) + 1):
+        number = most - fewer
+        each = np.where(number > 0, total // np.maximum(number, 1), 0)
+        regular = (number >= least) & (number > 0) & (each * number == total)
+        sized = (each >= _FEWEST) & (each <= _MOST) & (2 * each <= neck) | (total == 0) & (fewer == 0)
+        found = np.flatnonzero(regular & sized)
+        indices.append(found)
+        untils.append(last_increase_row(number, every)[found])
+    index, until = np.concatenate(indices), np.concatenate(untils)
+    return index, {EVERY: np.full(len(until), every), UNTIL: until}
 
 
 FLARED = Construction(
@@ -177,7 +250,8 @@ FLARED = Construction(
         },
         keys=KEYS,
         facts=facts,
-        levers=levers("body.hem", even_increases=True),
-        slices=SLICES,
+        shaping=SHAPING,
+        shapings=shapings,
+        intervals=INTERVALS,
     ),
 )

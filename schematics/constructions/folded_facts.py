@@ -5,31 +5,35 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+import numpy as np
+
 from schematics.constructions.facts import (
     ROWS,
     SHARED_KEYS,
     STITCHES,
-    Counts,
     Demand,
+    Distance,
     Facts,
     Gradable,
-    Lever,
     Pattern,
     PickedUp,
-    Quantity,
     RingFacts,
     SeamFacts,
+    Ways,
     even,
     full_cm,
     length_cm,
-    lever,
     neck_facts,
     ring_facts,
     shared_lengths,
     shared_patterns,
 )
+from schematics.constructions.ways import ways_on_rectangle
 from schematics.design import Parts
-from schematics.linear import Linear, Row, at_least
+from schematics.linear import Counts as CountColumns
+from schematics.linear import Linear, Numbers, Row, at_least
+
+Symbols = Mapping[str, Linear]
 
 _COUNTS = {
     "body.width": "body.width",
@@ -48,7 +52,7 @@ _GROWING = (
 _NECK, _ARM = "neck.picked_up", "arm.picked_up"
 
 
-def facts(counts: Counts, settings: Mapping[str, Any], parts: Parts) -> Facts:
+def facts(counts: Symbols, settings: Mapping[str, Any], parts: Parts) -> Facts:
     """What is linear in the counts of one size."""
     fabric = parts.body
     front_edge = counts["body.front_rows"] - counts["body.neck_front_rows"]
@@ -60,7 +64,19 @@ def facts(counts: Counts, settings: Mapping[str, Any], parts: Parts) -> Facts:
         **shared_lengths(counts, parts, neck, arm),
     }
     drop_cm = length_cm(fabric, counts["body.back_rows"] - counts["body.neck_back_rows"], ROWS)
-    across = (width - lengths["body.neck_width"]) / 2
+    across, drop = (width - lengths["body.neck_width"]) / 2, Distance(down=drop_cm)
+    round_cm = 2 * width - slot + lengths["panel.width"]
+
+    def girths(columns: CountColumns) -> tuple[tuple[Numbers, Numbers], ...]:
+        low, girth = drop.at(columns), round_cm.at(columns)
+        return ((np.zeros_like(low), girth), (low, girth)) if settings.get("side_seam", True) else ()
+
+    def ways(columns: CountColumns) -> Ways:
+        side, half_slot = width.at(columns) / 2, slot.at(columns) / 2
+        half, front, back = (lengths[f"body.neck_{each}"].at(columns) for each in ("width", "front", "back"))
+        panel = lengths["panel.width"].at(columns)
+        return ways_on_rectangle(side, (half / 2, front, back), half_slot, panel)
+
     return Facts(
         lengths=lengths,
         growing=_GROWING,
@@ -81,9 +97,15 @@ def facts(counts: Counts, settings: Mapping[str, Any], parts: Parts) -> Facts:
         arm=arm,
         seams=tuple(_seams(counts, settings, parts, lengths)),
         demands=tuple(_demands(counts)),
-        drop_cm=drop_cm,
-        corners_cm=((across, lengths["body.front"]), (across, drop_cm)),
+        drop=drop,
+        corners=(Distance(across=across, down=lengths["body.front"]), Distance(across=across, down=drop_cm)),
+        girths=girths,
+        girths_need=round_cm.needs | drop_cm.needs,
         widths_cm=(width - slot + lengths["panel.width"], width),
+        ways=ways,
+        ways_need=width.needs
+        | slot.needs
+        | {"body.neck", "body.neck_front_rows", "body.neck_back_rows", "panel.stitches"},
     )
 
 
@@ -91,15 +113,15 @@ def _counted(count: str) -> Any:
     return ROWS if count.endswith("rows") else STITCHES
 
 
-def _neck_rows(counts: Counts) -> Linear:
+def _neck_rows(counts: Symbols) -> Linear:
     return 2 * (counts["body.neck_front_rows"] + counts["body.neck_back_rows"])
 
 
-def _neck_stitches(counts: Counts) -> Linear:
+def _neck_stitches(counts: Symbols) -> Linear:
     return 2 * counts["body.neck"] - counts["body.slot"]
 
 
-def _neck(counts: Counts, parts: Parts) -> RingFacts:
+def _neck(counts: Symbols, parts: Parts) -> RingFacts:
     fabric, rows, stitches = parts.body, _neck_rows(counts), _neck_stitches(counts)
     return neck_facts(
         counts,
@@ -110,36 +132,44 @@ def _neck(counts: Counts, parts: Parts) -> RingFacts:
     )
 
 
-def _arm(counts: Counts, parts: Parts) -> RingFacts:
+def _arm(counts: Symbols, parts: Parts) -> RingFacts:
     fabric, rows = parts.body, counts["arms.rows"]
     return ring_facts(
         Linear.of(_ARM), length_cm(fabric, rows, ROWS), full_cm(fabric, rows, ROWS), parts.arm_bands
     )
 
 
-def _patterns(counts: Counts, parts: Parts) -> Iterator[Pattern]:
+def _patterns(counts: Symbols, parts: Parts) -> Iterator[Pattern]:
     length = counts["body.front_rows"] + counts["body.back_rows"]
     yield Pattern(words="body.width", count=counts["body.width"], counted=STITCHES, fabric=parts.body)
     yield Pattern(words="body rows, front and back", count=length, counted=ROWS, fabric=parts.body)
 
 
 def _seams(
-    counts: Counts, settings: Mapping[str, Any], parts: Parts, lengths: Mapping[str, Linear]
+    counts: Symbols, settings: Mapping[str, Any], parts: Parts, lengths: Mapping[str, Linear]
 ) -> Iterator[SeamFacts]:
     yield SeamFacts(
         words="seams A and B, body to panel",
         first_cm=lengths["body.front_edge"],
         second_cm=lengths["panel.length"],
+        first_fabric=parts.body,
+        second_fabric=parts.centre_panel,
     )
     if settings.get("side_seam", True):
         front, back = (
             length_cm(parts.body, counts[f"body.{side}_rows"] - counts["arms.rows"] / 2, ROWS)
             for side in ("front", "back")
         )
-        yield SeamFacts(words="seams C and D, front side to back side", first_cm=front, second_cm=back)
+        yield SeamFacts(
+            words="seams C and D, front side to back side",
+            first_cm=front,
+            second_cm=back,
+            first_fabric=parts.body,
+            second_fabric=parts.body,
+        )
 
 
-def _demands(counts: Counts) -> Iterator[Demand]:
+def _demands(counts: Symbols) -> Iterator[Demand]:
     width, neck, slot = (counts[f"body.{key}"] for key in ("width", "neck", "slot"))
     yield Demand(
         words="the neck leaves two equal shoulders",
@@ -171,34 +201,4 @@ def _demands(counts: Counts) -> Iterator[Demand]:
     )
 
 
-def _width_levers(*more: Lever) -> tuple[Lever, ...]:
-    band = lever("arm_bands.stitches", 1, straight=True)
-    return lever("body.width", 1), lever("body.neck", 1), band, *more
-
-
-GRADING = Gradable(
-    counts=_COUNTS,
-    keys=(*_COUNTS.values(), "body.front_edge", *SHARED_KEYS),
-    facts=facts,
-    levers={
-        Quantity.REACH: _width_levers(lever("body.neck_back_rows", 1)),
-        Quantity.SPREAD_BACK: _width_levers(lever("body.neck_back_rows", 1)),
-        Quantity.SPREAD_FRONT: _width_levers(
-            lever("body.neck_front_rows", 1),
-            lever("body.slot", -1),
-            lever("panel.stitches", 1, straight=True),
-            lever("panel.rows", -1),
-        ),
-        Quantity.LOWEST: (
-            lever("body.width", 1),
-            lever("body.neck", -1),
-            lever("body.front_rows", 1),
-            lever("body.back_rows", 1),
-            lever("body.neck_back_rows", -1),
-        ),
-        Quantity.GIRTH: tuple(
-            lever(count, sign, straight=True)
-            for count, sign in (("body.width", 1), ("body.slot", -1), ("panel.stitches", 1))
-        ),
-    },
-)
+GRADING = Gradable(counts=_COUNTS, keys=(*_COUNTS.values(), "body.front_edge", *SHARED_KEYS), facts=facts)

@@ -8,19 +8,33 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Annotated, Any
 
+import numpy as np
 import shapely
+from numpy.typing import NDArray
 from pydantic import Field, GetPydanticSchema, ValidationInfo, field_validator
 from pydantic_core import core_schema
 from shapely import LineString
 
 from schematics.constructions.base import ROWS, STITCHES, Construction, Counts, HemArms
-from schematics.constructions.facts import Demand, Facts, Gradable, length_cm
+from schematics.constructions.facts import Demand, Distance, Facts, Gradable, Ways, length_cm
 from schematics.constructions.neck_down import NeckDown, Vertex, neck_down_garment
-from schematics.constructions.neck_down_facts import ARM_COUNTS, KEYS, SLICES, levers, neck_down_facts
+from schematics.constructions.neck_down_facts import (
+    ARM_COUNTS,
+    EVERY,
+    INTERVALS,
+    KEYS,
+    SHAPING,
+    UNTIL,
+    last_increase_row,
+    least_increase_rows,
+    neck_down_facts,
+)
+from schematics.constructions.ways import ways_on_trapezoids
 from schematics.design import Parts, Size
 from schematics.fabric import Fabric
 from schematics.garment import Crease, Finished, Garment, IncreasePlan
-from schematics.linear import Linear, Row, at_least
+from schematics.linear import Counts as CountColumns
+from schematics.linear import Linear, Numbers, Row, at_least
 from schematics.spacing import even_shares
 
 _HAIR = 1e-9
@@ -48,6 +62,7 @@ class MitredBody(Counts):
     increase_every: int = Field(
         default=1, ge=1, description="rows that may have increases: every how many, from row 2 on"
     )
+    increase_until: int | None = Field(default=None, ge=2, description="the last row with increases; the last row if left out")
     increase_rows: int = Field(ge=1, description="rows with increases, one stitch on each side of every line")
     sections: _Sections | None = Field(
         default=None,
@@ -131,10 +146,15 @@ def even_sections(neck: int, lines: int) -> tuple[int, ...]:
     >>> even_sections(42, 4)
     (5, 11, 10, 11, 5)
     """
-    from_front = [0, *((neck * (2 * line - 1) + lines) // (2 * lines) for line in range(1, lines // 2 + 1))]
+    from_front = [0, *_line_places(neck, lines)]
     middle = [] if lines % 2 == 0 else [neck // 2]
     places = [*from_front, *middle, *(neck - place for place in reversed(from_front))]
     return tuple(after - before for before, after in itertools.pairwise(places))
+
+
+def _line_places(neck: Any, lines: int) -> list[Any]:
+    """Stitches from the front edge to each line on the way to centre back; of one neck or of a column."""
+    return [(neck * (2 * line - 1) + lines) // (2 * lines) for line in range(1, lines // 2 + 1)]
 
 
 def increase_plan(counts: MitredBody) -> IncreasePlan:
@@ -264,18 +284,56 @@ def _line_words(counts: MitredBody) -> str:
 
 
 def facts(counts: Mapping[str, Linear], settings: Mapping[str, Any], parts: Parts) -> Facts:
-    """What is linear in the counts of one size; ``lines`` must be set, the other settings may be."""
-    lines = settings["lines"]
+    """One size as formulas of its counts; ``lines`` must be set, the other settings may be."""
+    lines, fabric = settings["lines"], parts.body
     hem = counts["body.neck"] + 2 * lines * counts["body.increase_rows"]
-    drop_cm = None if lines % 2 else length_cm(parts.body, counts["body.rows"], ROWS)
+    depth_cm = length_cm(fabric, counts["body.rows"], ROWS)
+    line = Distance(down=depth_cm, across=length_cm(fabric, counts["body.increase_rows"], STITCHES))
+
+    def ways(columns: CountColumns, filled: Numbers, share: Numbers, panel: tuple[Numbers, Numbers]) -> Ways:
+        return ways_on_trapezoids(
+            [fabric.length_cm(each, STITCHES) for each in _half_sections(columns["body.neck"], settings)],
+            line.across.at(columns) / filled,
+            depth_cm.at(columns),
+            share,
+            panel,
+            line_at_fold=lines % 2 == 1,
+        )
+
     return neck_down_facts(
         counts,
         parts,
         hem,
         list(_demands(counts, settings, parts)),
-        drop_cm=drop_cm,
-        grow_cm=length_cm(parts.body, counts["body.increase_rows"], STITCHES),
+        line_cm=line,
+        drop=line if lines % 2 else Distance(down=depth_cm),
+        ways=ways,
     )
+
+
+def _half_sections(neck: Numbers, settings: Mapping[str, Any]) -> list[Numbers]:
+    """Stitches of the half's sections, centre back first; of one that the fold halves, half."""
+    lines = settings["lines"]
+    if given := settings.get("sections"):
+        half = [each + 0 * neck for each in given[(lines + 1) // 2 :]]
+        return half if lines % 2 else [half[0] / 2, *half[1:]]
+    from_front = _line_places(neck, lines)
+    places = [0 * neck, *from_front, neck / 2]
+    return [after - before for before, after in itertools.pairwise(places)][::-1]
+
+
+def shapings(
+    columns: CountColumns, _: Mapping[str, Any], every: float
+) -> tuple[NDArray[np.int64], CountColumns]:
+    """The last increase row, for columns of the other counts, where the rows fill enough of the body."""
+    number, rows = columns["body.increase_rows"], columns["body.rows"]
+    until = last_increase_row(number, every)
+    index = np.flatnonzero((until <= rows) & (number >= least_increase_rows(rows, every, _FILLED)))
+    return index, {EVERY: np.full(len(index), every), UNTIL: until[index]}
+
+
+_FILLED = 3 / 4
+"""The share of the rows that regular increases fill at least (common practice, no source)."""
 
 
 def _demands(counts: Mapping[str, Linear], settings: Mapping[str, Any], parts: Parts) -> Iterator[Demand]:
@@ -330,7 +388,8 @@ MITRED = Construction(
         },
         keys=KEYS,
         facts=facts,
-        levers=levers("body.increase_rows", even_increases=False),
-        slices=SLICES,
+        shaping=SHAPING,
+        shapings=shapings,
+        intervals=INTERVALS,
     ),
 )

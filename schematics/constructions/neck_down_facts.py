@@ -2,33 +2,35 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
+
+import numpy as np
 
 from schematics.constructions.facts import (
     ROWS,
     SHARED_KEYS,
     STITCHES,
-    Counts,
     Demand,
+    Distance,
     Facts,
-    Lever,
-    Levers,
     Pattern,
-    Quantity,
     SeamFacts,
+    Ways,
     full_cm,
     length_cm,
-    lever,
     neck_facts,
     ring_facts,
     shared_lengths,
     shared_patterns,
 )
 from schematics.design import Parts
-from schematics.linear import Linear, at_least
+from schematics.linear import Counts, Linear, Numbers, at_least
 
 ARM_COUNTS = {"arms.from_front": "arm.from_front", "arms.stitches": "arm.run"}
 """Counts of arm bands on the hem, each with its finished measurement."""
+EVERY, UNTIL = "body.increase_every", "body.increase_until"
+SHAPING = (EVERY, UNTIL)
+"""Counts that say on which rows increases are made."""
 
 KEYS = ("body.neck", "body.hem", "body.depth", "arm.from_front", "arm.run", "arm.back", *SHARED_KEYS)
 """Finished measurements of such a body that are linear in its counts."""
@@ -37,34 +39,88 @@ _GROWING = (
     "neck.edge", "body.hem", "body.depth", "arm.from_front", "arm.run", "panel.width", "panel.length",
     "neck_band.depth", "arm_band.depth",
 )  # fmt: skip
+INTERVALS = (1, 1.5, 2, 3, 4, 5, 6, 7, 8)
+"""Rows from one row of regular increases to the next; 1.5 is two rows with increases in every three."""
+
+_HAIR = 1e-9
+
+WaysOf = Callable[[Counts, Numbers, Numbers, tuple[Numbers, Numbers]], Ways]
+"""Counts, the share of the depth that increases fill, the share of the half hem, and the panel's size in cm."""
+
+
+def rows_to_increase_on(rows: Numbers, every: float) -> Numbers:
+    """How many rows there are to increase on, from row 2 to the last."""
+    return np.maximum(0, np.ceil((rows - 1) / every - _HAIR)).astype(int)
+
+
+def least_increase_rows(rows: Numbers, every: float, filled: float) -> Numbers:
+    """The fewest regular increase rows that fill that share of those there are."""
+    return np.ceil(filled * rows_to_increase_on(rows, every) - _HAIR).astype(int)
+
+
+def last_increase_row(number: Numbers, every: float) -> Numbers:
+    """The last of so many regular increase rows, the first of which is row 2."""
+    return 2 + np.floor((number - 1) * every + _HAIR).astype(int)
+
+
+def filled_share(counts: Counts) -> Numbers:
+    """The share of the depth over which the stitches grow; see `schematics.constructions.neck_down`."""
+    if UNTIL not in counts:
+        return 1.0
+    return np.minimum(1.0, (counts[UNTIL] - 1 + counts[EVERY] / 2) / counts["body.rows"])
 
 
 def neck_down_facts(
-    counts: Counts,
+    counts: Mapping[str, Linear],
     parts: Parts,
     hem: Linear,
     demands: Sequence[Demand],
     *,
-    drop_cm: Linear | None,
-    grow_cm: Linear,
+    line_cm: Distance,
+    drop: Distance,
+    ways: WaysOf,
 ) -> Facts:
-    """The facts of one size: ``hem`` stitches at the hem, whose corners lie ``grow_cm`` out of line."""
+    """The facts of one size.
+
+    Args:
+        counts: every count as a symbol.
+        parts: the fabrics.
+        hem: stitches at the hem.
+        demands: what the body's own counts ask of each other.
+        line_cm: from the neck edge to the hem's farthest place.
+        drop: the same at centre back.
+        ways: the ways on the body's shape.
+    """
     fabric, neck, rows = parts.body, counts["body.neck"], counts["body.rows"]
     front, run = counts["arms.from_front"], counts["arms.stitches"]
     back = hem - 2 * (front + run)
-    depth_cm = length_cm(fabric, rows, ROWS)
+    depth_cm, hem_cm = length_cm(fabric, rows, ROWS), length_cm(fabric, hem, STITCHES)
     ring = neck_facts(counts, parts, neck, length_cm(fabric, neck, STITCHES), full_cm(fabric, neck, STITCHES))
     arm = ring_facts(run, length_cm(fabric, run, STITCHES), full_cm(fabric, run, STITCHES), parts.arm_bands)
+    lengths = {
+        "body.neck": length_cm(fabric, neck, STITCHES),
+        "body.hem": hem_cm,
+        "body.depth": depth_cm,
+        "arm.from_front": length_cm(fabric, front, STITCHES),
+        "arm.run": length_cm(fabric, run, STITCHES),
+        "arm.back": length_cm(fabric, back, STITCHES),
+        **shared_lengths(counts, parts, ring, arm),
+    }
+    at_hem = hem_cm + lengths["panel.width"]
+
+    def girths(columns: Counts) -> tuple[tuple[Numbers, Numbers], ...]:
+        low, below = drop.at(columns), at_hem.at(columns)
+        filled = np.minimum(filled_share(columns), 1 - _HAIR) * low
+        return (np.zeros_like(filled), ring.edge_cm.at(columns)), (filled, below), (low, below)
+
+    def found_ways(columns: Counts) -> Ways:
+        stitches = hem.at(columns)
+        share = 1 - (2 * columns["arms.from_front"] + columns["arms.stitches"]) / stitches
+        panel = lengths["panel.width"].at(columns), lengths["panel.length"].at(columns)
+        return ways(columns, filled_share(columns), share, panel)
+
     return Facts(
-        lengths={
-            "body.neck": length_cm(fabric, neck, STITCHES),
-            "body.hem": length_cm(fabric, hem, STITCHES),
-            "body.depth": depth_cm,
-            "arm.from_front": length_cm(fabric, front, STITCHES),
-            "arm.run": length_cm(fabric, run, STITCHES),
-            "arm.back": length_cm(fabric, back, STITCHES),
-            **shared_lengths(counts, parts, ring, arm),
-        },
+        lengths=lengths,
         growing=_GROWING,
         patterns=(
             Pattern(words="body.neck", count=neck, counted=STITCHES, fabric=fabric),
@@ -78,7 +134,9 @@ def neck_down_facts(
             SeamFacts(
                 words="seams A and B, body to panel",
                 first_cm=depth_cm,
-                second_cm=length_cm(parts.centre_panel, counts["panel.rows"], ROWS),
+                second_cm=lengths["panel.length"],
+                first_fabric=fabric,
+                second_fabric=parts.centre_panel,
             ),
         ),
         demands=(
@@ -90,58 +148,11 @@ def neck_down_facts(
                 code="ARM-PLACE",
             ),
         ),
-        drop_cm=drop_cm,
-        corners_cm=((grow_cm, depth_cm),),
+        drop=drop,
+        corners=(line_cm,),
+        girths=girths,
+        girths_need=drop.needs | at_hem.needs | ring.edge_cm.needs,
+        ways=found_ways,
+        ways_need=hem.needs
+        | {"body.neck", "body.rows", "arms.from_front", "arms.stitches", "panel.stitches", "panel.rows"},
     )
-
-
-def _middle(sign: int) -> Lever:
-    """Twice the hem stitches from the front seam to the middle of the arm run."""
-    value = 2 * Linear.of("arms.from_front") + Linear.of("arms.stitches")
-    return Lever(value=value, by="arms.from_front", sign=sign)
-
-
-_INCREASES = lever("body.neck", 1), lever("body.hem", -1), lever("body.rows", 1)
-
-SLICES = {Quantity.GIRTH: "body.rows"}
-"""A girth between neck and hem is straight in the stitches while the rows stand.
-
-But where a line of increases at centre back lengthens the drop: there more increases give ever less.
-"""
-
-
-def levers(hem: str, *, even_increases: bool) -> Levers:
-    """Which way each count moves what is not linear; held by tests on made garments.
-
-    Args:
-        hem: the count that widens the hem.
-        even_increases: whether the body grows evenly. Where it grows in lines, a line that moves by
-            a stitch moves the ways on the fabric to either side.
-    """
-    sure = 1 if even_increases else 0
-    band = lever("arm_bands.stitches", 1, straight=True)
-    width = lever("panel.stitches", 1, straight=True)
-    shape = lever("body.neck", sure), lever(hem, sure), lever("body.rows", 1), band
-    lowest = (lever("body.rows", 1), *(() if even_increases else (lever(hem, 1),)))
-    return {
-        Quantity.REACH: (*shape, _middle(-sure)),
-        Quantity.SPREAD_BACK: (*shape, _middle(-sure)),
-        Quantity.SPREAD_FRONT: (
-            lever("body.neck", sure),
-            lever(hem, -sure),
-            lever("body.rows", 1),
-            _middle(sure),
-            band,
-            width,
-            lever("panel.rows", -1),
-        ),
-        Quantity.GIRTH: (
-            lever("body.neck", 1),
-            lever(hem, 1),
-            lever("body.rows", -1),
-            width,
-        ),
-        Quantity.DROP: lowest,
-        Quantity.LOWEST: lowest,
-        **({Quantity.INCREASES: _INCREASES} if even_increases else {}),
-    }

@@ -13,8 +13,10 @@ from schematics.wearer.body import Body, WearerSpec
 
 DEFAULT_STEPS = 0.2
 """Weight of even stepping against closeness to the intents (common practice, no source)."""
-DEFAULT_MIND_CM = 20.0
-"""What it is worth to avoid one finding to mind, in cm off the intents (common practice, no source)."""
+DEFAULT_MIND = 1.0
+"""Weight of a centimetre past the limit of a finding to mind (common practice, no source)."""
+REGULAR, EXACT = "regular", "exact"
+"""How increases are made: on every so many rows equally many, or as even a taper as whole stitches allow."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,14 +37,20 @@ class Intent:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wishes:
-    """The ``grading:`` block; ``sample`` names the size whose counts the sample was made with."""
+    """The ``grading:`` block; ``sample`` names the size whose counts the sample was made with.
+
+    ``tolerances_cm`` are those the spec gives, by keys of finished measurements; ``increases`` is `REGULAR`
+    or `EXACT`.
+    """
 
     line: int
     intents: Mapping[str, Intent]
     sample: str | None = None
     weights: Mapping[str, float] = field(default_factory=dict)
     steps: float = DEFAULT_STEPS
-    mind_cm: float = DEFAULT_MIND_CM
+    mind: float = DEFAULT_MIND
+    tolerances_cm: Mapping[str, float] = field(default_factory=dict)
+    increases: str = REGULAR
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,9 +91,20 @@ class Draft:
         """The counts of a size, each with its finished measurement."""
         return self.gradable.all_counts if self.gradable else SHARED_COUNTS
 
+    @property
+    def shaping(self) -> tuple[str, ...]:
+        """The counts that make increases regular, where they are to be found."""
+        regular = self.wishes is not None and self.wishes.increases == REGULAR
+        return self.gradable.shaping if self.gradable and regular else ()
+
     def missing(self, size: DraftSize) -> tuple[str, ...]:
-        """The counts the size leaves out."""
-        return tuple(count for count in self.counts if count not in size.given) if self.gradable else ()
+        """The counts the size leaves out; a body whose own counts are all by hand is shaped by hand."""
+        if self.gradable is None:
+            return ()
+        counts = [count for count in self.counts if count not in size.given]
+        if any(count in self.gradable.counts and count.startswith("body.") for count in counts):
+            counts += [count for count in self.shaping if count not in size.given]
+        return tuple(counts)
 
     @property
     def complete(self) -> bool:

@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
+from schematics.checks.tape import Tape
 from schematics.design import Design
+from schematics.errors import SchematicsError
+from schematics.grading.case import SizeCase
 from schematics.grading.conflict import conflict
-from schematics.grading.draft import Draft
-from schematics.grading.found import Found
-from schematics.grading.program import SolverError
-from schematics.grading.search import Search
+from schematics.grading.draft import Draft, DraftSize
+from schematics.grading.search import Found, InfeasibleError, Search
+from schematics.grading.targets import GradingError, targets
+from schematics.linear import Linear
+from schematics.wearer.body import Wearer
+from schematics.wearer.resolve import resolve
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,20 +33,81 @@ def grade(draft: Draft) -> Graded:
 
     Raises:
         GradingError: the spec does not say enough.
-        SolverError: neither counts nor a conflict were found in the time given; told with file and line.
-        ConflictError: no counts keep all hard rules.
+        ConflictError: no counts of a size keep everything they must.
     """
-    search = Search.of(draft)
+    search = search_of(draft)
     try:
-        found = search.given() if draft.complete else search.run()
-        if found is None:
-            raise conflict(search)
-    except SolverError as error:
-        line = draft.wishes.line if draft.wishes else search.cases[0].size.line
-        raise SolverError(f"{draft.head.path}:{line}: {error}") from error
+        found = _given(draft) if draft.complete else search.run()
+    except InfeasibleError as infeasible:
+        raise conflict(search, infeasible.index, draft) from None
     return Graded(draft=draft, design=draft.design(found.counts), found=found, search=search)
 
 
 def graded_design(draft: Draft) -> Design:
     """The design of a draft with its counts found; raises as `grade` does."""
     return grade(draft).design
+
+
+def _given(draft: Draft) -> Found:
+    return Found(counts=tuple(dict(size.given) for size in draft.sizes), cost_cm=0.0, bound_cm=0.0)
+
+
+def search_of(draft: Draft) -> Search:
+    """The problem a draft poses.
+
+    Raises:
+        GradingError: the construction cannot be graded, a wearer not be resolved, or an intent not be turned
+            into a length.
+    """
+    cases = _cases(draft)
+    meant = targets(draft, cases)
+    return Search(
+        cases=tuple(
+            replace(case, targets_cm=lengths) for case, lengths in zip(cases, meant, strict=True)
+        )
+    )
+
+
+def _cases(draft: Draft) -> tuple[SizeCase, ...]:
+    head, gradable = draft.head, draft.gradable
+    if gradable is None:
+        raise GradingError(
+            f"{head.path}:{draft.sizes[0].line}: the counts of a {head.construction} body must all be given"
+        )
+    wearers: list[Wearer] = []
+    problems: list[str] = []
+    for size in draft.sizes:
+        try:
+            wearers.append(resolve(size.wearer, size.name))
+        except SchematicsError as error:
+            problems.append(f"{head.path}:{size.line}: {error}")
+    if problems:
+        raise GradingError("\n".join(problems))
+    symbols = {count: Linear.of(count) for count in draft.counts}
+    return tuple(
+        SizeCase(
+            index=index,
+            size=size,
+            facts=gradable.facts(symbols, _settings(size.settings | size.given), head.parts),
+            gradable=gradable,
+            wearer=wearer,
+            parts=head.parts,
+            limits=head.limits,
+            tape=Tape(head.unit),
+            settings=_settings(size.settings),
+            shaping=_shaping(draft, size),
+            wishes=draft.wishes,
+        )
+        for index, (size, wearer) in enumerate(zip(draft.sizes, wearers, strict=True))
+    )
+
+
+def _shaping(draft: Draft, size: DraftSize) -> tuple[str, ...]:
+    """The shaping counts that a size has, by hand or to be found."""
+    has = (*size.given, *draft.missing(size))
+    return tuple(count for count in (draft.gradable.shaping if draft.gradable else ()) if count in has)
+
+
+def _settings(settings: Mapping[str, object]) -> dict[str, object]:
+    """Settings by their names in the body's block."""
+    return {name.removeprefix("body."): value for name, value in settings.items() if name.startswith("body.")}

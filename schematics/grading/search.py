@@ -1,255 +1,258 @@
-"""The search: solve, make every size, cut off what the checks refuse, until nothing is refused."""
+"""The counts of every size at once.
+
+Counts that nothing ties together are parts that are found by themselves: the body with the panel, say, and
+the depth of a band. What ties parts together all the same, reach and spread, is looked at afterwards; where it
+costs nothing, the parts make the best answer there is, else they are found anew as one.
+"""
 
 from __future__ import annotations
 
 import math
-import time
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import Any
 
-from schematics.grading.boxes import box_rule
-from schematics.grading.chains import apart
-from schematics.grading.draft import Draft
-from schematics.grading.found import EQUAL_CM, Found
-from schematics.grading.learnt import Learnt
-from schematics.grading.made import Workshop
-from schematics.grading.problem import Problem, counts_of, named
-from schematics.grading.program import NOTHING_IN_TIME, Answer, SolverError
-from schematics.grading.rolling import MANY_WINDOWS, Rolling
-from schematics.grading.rules import Rule, SizeCase
-from schematics.grading.state import problem_of, size_cases
-from schematics.grading.targets import GradingError, targets
+import numpy as np
 
-MOST_TURNS = 40
-_MOST_WINDOWS = 10
-"""With more windows of planes in all, the best is looked for a few sizes at a time only."""
-_SPARE, _LEAST_SPARE_CM = 0.3, 5.0
-"""How much more all sizes may cost together than each by itself, at first."""
-_PATIENCE_SECONDS = 90.0
-"""After so long the best counts found so far are taken, with the gap they leave."""
+from schematics.grading.candidates import Chooser, Choices, TooManyError
+from schematics.grading.case import Ask, Cost, SizeCase
+from schematics.grading.chain import Layer, Way, shortest
+from schematics.grading.price import Step
+from schematics.linear import HAIR
+
+EQUAL = 1e-6
+"""Costs this near are equal."""
+_FIRST_SLACK = 2.5
+_FIRST_LIMIT, _WIDER = 4.0, 8.0
+"""What a size may cost at an interval in the first round, and how much more in the next."""
+_MOST = 600
+"""Choices listed of one size; as many more are looked at as the bound on the rest is worth."""
+_WIDEST = 2.0**22
+"""The highest cost at which choices are looked for; a length half a metre off costs less than a tenth of it."""
 
 
-@dataclass(slots=True)
+class InfeasibleError(Exception):
+    """No counts of a size keep everything they must."""
+
+    def __init__(self, index: int) -> None:
+        self.index = index
+        super().__init__(index)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Found:
+    """Counts for every size, their cost, and the least any counts could cost."""
+
+    counts: tuple[Mapping[str, int], ...]
+    cost_cm: float
+    bound_cm: float
+    every: float | None = None
+
+    @property
+    def gap_cm(self) -> float:
+        """How much better another answer could be at most."""
+        gap = self.cost_cm - self.bound_cm
+        return gap if gap > EQUAL else 0.0
+
+
+@dataclass(frozen=True)
 class Search:
-    """One draft with its rules, and the cuts found so far.
+    """Sizes to be graded together, in their order; ``left_out`` are keys of asks and names of costs to ignore."""
 
-    ``bounded`` is the problem within the bounds that its hard rules leave to each count: counts given by hand
-    bound those of other sizes, which never shrink.
-    """
-
-    draft: Draft
     cases: tuple[SizeCase, ...]
-    targets_cm: list[dict[str, float]]
-    problem: Problem
-    bounded: Problem
-    workshop: Workshop
-    learnt: Learnt
-    alone: dict[int, Found] = field(default_factory=dict)
-    _begun: float = field(default_factory=time.monotonic)
+    left_out: frozenset[tuple[int, str]] = frozenset()
 
-    @classmethod
-    def of(cls, draft: Draft) -> Search:
-        """The search for a draft.
+    @cached_property
+    def asks(self) -> tuple[tuple[Ask, ...], ...]:
+        """What each size must keep."""
+        return tuple(
+            tuple(each for each in case.asks() if (case.index, each.key) not in self.left_out)
+            for case in self.cases
+        )
+
+    @cached_property
+    def costs(self) -> tuple[tuple[Cost, ...], ...]:
+        """What each size costs."""
+        return tuple(
+            tuple(each for each in case.costs() if (case.index, each.name) not in self.left_out)
+            for case in self.cases
+        )
+
+    @cached_property
+    def steps(self) -> tuple[tuple[Step, ...], ...]:
+        """What measurements may do between neighbours."""
+        return tuple(tuple(_steps(*pair)) for pair in zip(self.cases, self.cases[1:], strict=False))
+
+    def run(self) -> Found:
+        """The best counts.
 
         Raises:
-            GradingError: there is not enough to grade by.
+            InfeasibleError: a size has none.
         """
-        cases = size_cases(draft)
-        wanted = targets(draft, cases)
-        problem = problem_of(draft, cases, wanted)
-        workshop = Workshop(draft, cases)
-        return cls(
-            draft=draft,
-            cases=cases,
-            targets_cm=wanted,
-            problem=problem,
-            bounded=problem.at_most({}),
-            workshop=workshop,
-            learnt=Learnt(workshop),
-        )
-
-    def rules(self, sizes: Sequence[int] | None = None) -> list[Rule]:
-        """Every rule, those that stand for cuts among them; only those of some sizes alone if asked."""
-        found = [*self.problem.rules, *self.learnt.rules]
-        return [rule for rule in found if sizes is None or set(rule.sizes) <= set(sizes)]
-
-    def given(self) -> Found:
-        """The counts of a draft that leaves none out."""
-        return Found(counts=tuple(case.size.given for case in self.cases), cost_cm=0.0, bound_cm=0.0)
-
-    def run(self) -> Found | None:
-        """The best counts; None where there are none."""
-        apart = self.by_groups()
-        if apart is not None and not apart.gap_cm:
-            return apart
-        if not self.may_hold(self.hard_rules()):
-            return None
-        found = self.by_solver()
-        if found is None and self.learnt.forget_stops():
-            found = self.by_solver()
-        known = [each for each in (found, apart) if each is not None]
-        best = min(known, key=lambda each: each.cost_cm, default=None)
-        if best is None or best.cost_cm == math.inf:
-            return None
-        return replace(best, bound_cm=max(each.bound_cm for each in known))
-
-    @property
-    def _late(self) -> bool:
-        """Whether it is time to be content with what was found."""
-        return time.monotonic() - self._begun > _PATIENCE_SECONDS
-
-    def by_groups(self) -> Found | None:
-        """The best of groups of counts by themselves; infinitely dear where a check stops it.
-
-        None where the groups are too large. With no gap it is the best there is.
-        """
-        best = apart(self.bounded)
-        if best is None:
-            return None
-        counts = counts_of(best.counts, range(len(self.cases)))
-        cost_cm = self.learnt.cost_cm(self.problem, counts)
-        return Found(tuple(counts.values()), math.inf if cost_cm is None else cost_cm, best.least_cm)
-
-    def by_solver(self) -> Found | None:
-        """The best counts by the solver, all sizes looked at together where that is not too much.
-
-        None where there are none.
-        """
-        if not all(self._explore(case) for case in self.cases):
-            return None
-        windows = sum(self.learnt.windows(case.index) for case in self.cases)
-        return (self._rolled() if windows > _MOST_WINDOWS else None) or self._together()
-
-    def _rolled(self) -> Found | None:
-        """Good counts for all sizes, found a few at a time; None where none were found."""
-        counts = Rolling(self.bounded, self.cases, self.learnt, self.alone, lambda: self._late).run()
-        cost_cm = self.learnt.cost_cm(self.problem, counts) if counts else None
-        if counts is None or cost_cm is None:
-            return None
-        return Found(tuple(counts.values()), cost_cm, self._least_cm)
-
-    def _explore(self, case: SizeCase) -> bool:
-        """Find what one size costs by itself, and with it most of its cuts; whether it can be made."""
-        own = self.bounded.only(case.index)
-        narrow = own
-        for _ in range(MOST_TURNS):
-            answer = narrow.best(self.rules([case.index]))
-            if answer is None:
-                return False
-            (counts,) = self.counts(answer, [case])
-            self.alone[case.index] = Found(counts=(counts,), cost_cm=answer.objective, bound_cm=answer.bound)
-            cost_cm = self.learnt.cost_cm(own, {case.index: counts})
-            if cost_cm is not None:
-                narrow = own.at_most({case.index: cost_cm})
-            if self._late or not self.learnt.cut(case, counts, answer):
-                break
-            if self.learnt.windows(case.index) > MANY_WINDOWS:
-                break
-        return True
-
-    @property
-    def _least_cm(self) -> float:
-        """What all sizes cost at least."""
-        return sum(each.bound_cm for each in self.alone.values())
-
-    def _together(self) -> Found | None:
-        """The best counts for all sizes; None where there are none.
-
-        They are looked for where each size costs no more than by itself and a spare: what all together cost
-        more than each by itself if the answer is to be the best.
-        """
-        spare_cm = max(_LEAST_SPARE_CM, _SPARE * self._least_cm)
-        while True:
-            near = self.bounded.at_most({at: each.bound_cm + spare_cm for at, each in self.alone.items()})
-            found = self._solved(near)
-            if found is None:
-                if spare_cm == math.inf:
-                    return None
-                spare_cm = math.inf
-                continue
-            found = replace(found, bound_cm=min(found.bound_cm, self._least_cm + spare_cm))
-            needs_cm = found.cost_cm - self._least_cm
-            if needs_cm <= spare_cm:
-                return found
-            spare_cm = needs_cm + EQUAL_CM
-
-    def _solved(self, problem: Problem) -> Found | None:
-        """The best counts within a problem's bounds, as the checks have it."""
+        waiting, apart, limit = list(self._intervals()), [], _FIRST_LIMIT
+        while waiting and limit <= _WIDEST and min((each.cost_cm for each in apart), default=math.inf) > limit:
+            tried = {every: self._apart(every, limit) for every in waiting}
+            apart += [found for found in tried.values() if found]
+            waiting = [every for every, found in tried.items() if not found]
+            limit *= _WIDER
         best: Found | None = None
-        for _ in range(MOST_TURNS):
-            answer = problem.best(self.rules())
-            if answer is None:
-                return None
-            counts = self.counts(answer, self.cases)
-            cost_cm = self.learnt.cost_cm(self.problem, dict(enumerate(counts)))
-            if cost_cm is not None and (best is None or cost_cm < best.cost_cm):
-                best = Found(counts, cost_cm, answer.bound)
-            if best is not None:
-                best = replace(best, bound_cm=answer.bound)
-                if self._late or not best.gap_cm:
-                    return best
-            if self._late:
-                raise SolverError(NOTHING_IN_TIME)
-            fresh = [
-                self.learnt.cut(case, each, answer) for case, each in zip(self.cases, counts, strict=True)
-            ]
-            if not any(fresh):
-                break
-        return best
+        bound = math.inf
+        for found in sorted(apart, key=lambda each: each.bound_cm):
+            if best is not None and found.bound_cm >= best.cost_cm - EQUAL:
+                bound = min(bound, found.bound_cm)
+                continue
+            whole = self._whole(found)
+            if whole is not None:
+                bound = min(bound, whole.bound_cm)
+                best = whole if best is None or whole.cost_cm < best.cost_cm - EQUAL else best
+        if best is None:
+            raise InfeasibleError(self._first_infeasible())
+        return replace(best, bound_cm=min(bound, best.cost_cm))
 
-    def hard_rules(self) -> list[Rule]:
-        """Every rule that is never broken."""
-        return [rule for rule in self.rules() if not (rule.wish or rule.learnt)]
+    def _intervals(self) -> Sequence[float]:
+        given = {case.size.given[name] for case in self.cases for name in case.shaping[:1] if name in case.size.given}
+        if not any(case.shaping for case in self.cases):
+            return (1,)
+        return tuple(sorted(given)) or self.cases[0].gradable.intervals
 
-    def may_hold(self, rules: Sequence[Rule]) -> bool:
-        """Whether some counts keep these rules, whatever else the checks of the made garment say."""
-        sizes = {at for rule in rules for at in rule.sizes}
-        return self.problem.only(*sizes).possible(rules) is not None
+    def _apart(self, every: float, limit: float = math.inf) -> Found | None:
+        """The best of every part by itself, with what ties parts together left aside.
 
-    def feasible(self, rules: Sequence[Rule]) -> bool:
-        """Whether some counts keep these hard rules, as the checks of the made garment have it."""
-        return self.solution(rules) is not None
+        None where a part of a size has none, or none for up to ``limit``.
+        """
+        try:
+            parts = [self._part(names, every, limit, tied=False) for names in self._parts]
+        except InfeasibleError:
+            return None
+        return self._together(parts, every)
 
-    def solution(self, rules: Sequence[Rule]) -> Answer | None:
-        """Some counts that keep these hard rules; None where none do."""
-        sizes = sorted({at for rule in rules for at in rule.sizes})
-        cases = [self.cases[at] for at in sizes]
-        kept = {rule.key for rule in rules}
-        problem = self.problem.only(*sizes)
-        for _ in range(MOST_TURNS):
-            now = [rule for rule in self.hard_rules() if rule.key in kept]
-            if problem.possible(now) is None:
-                return None
-            answer = problem.best(now)
-            if answer is None:
-                return None
-            refused = [
-                (case, bend, counts)
-                for case, counts in zip(cases, self.counts(answer, cases), strict=True)
-                for bend in self.learnt.stops(case, counts)
-                if box_rule(case, bend, ()).key in kept
-            ]
-            if not refused:
-                return answer
-            for each in refused:
-                self.learnt.box(*each)
-        raise GradingError(
-            f"{self.draft.head.path}:{self.cases[0].size.line}: it is not settled which rules clash; "
-            "give more counts by hand"
+    def _whole(self, apart: Found) -> Found | None:
+        """The best of all parts together at the same interval, given the best of each."""
+        extra = [self._tied(at, counts) for at, counts in enumerate(apart.counts)]
+        if max(extra, default=0.0) <= EQUAL:
+            return apart
+        every = apart.every or 1
+        tied = frozenset().union(*(each.needs for each in self._tie_names))
+        rest = [self._part(names, every, _WIDEST, tied=False) for names in self._parts if not names & tied]
+        joined = frozenset().union(*(names for names in self._parts if names & tied))
+        try:
+            return self._together([*rest, self._part(joined, every, _WIDEST, tied=True)], every)
+        except InfeasibleError:
+            return None
+
+    def _together(self, parts: Sequence[Found], every: float) -> Found:
+        counts = tuple(
+            {name: value for part in parts for name, value in part.counts[at].items()} for at in range(len(self.cases))
+        )
+        return Found(
+            counts=counts,
+            cost_cm=sum(part.cost_cm for part in parts),
+            bound_cm=sum(part.bound_cm for part in parts),
+            every=every,
         )
 
-    def nearest(self, rule: Rule, rest: Sequence[Rule]) -> Answer | None:
-        """The counts that come nearest to a rule where the others are kept; how near is the objective."""
-        sizes = sorted({at for each in (rule, *rest) for at in each.sizes})
-        return self.problem.only(*sizes).possible(rest, rule)
+    @cached_property
+    def _tie_names(self) -> list[Any]:
+        return [each for at in range(len(self.cases)) for each in (*self.asks[at], *self.costs[at]) if each.loose]
 
-    def counts(self, answer: Answer, cases: Sequence[SizeCase]) -> tuple[dict[str, int], ...]:
-        """The counts of some sizes in an answer."""
-        return tuple(
-            {count: round(answer.values[f"{case.index}/{count}"]) for count in self.draft.counts}
-            for case in cases
-        )
+    def _tied(self, at: int, counts: Mapping[str, int]) -> float:
+        columns = {name: np.array([value]) for name, value in counts.items()}
+        known = self.cases[at].with_following(columns)
+        if any(ask.loose and ask.miss(known)[0] > HAIR for ask in self.asks[at]):
+            return math.inf
+        return float(sum(cost.cost(known)[0] for cost in self.costs[at] if cost.loose))
 
-    def values(self, counts: Mapping[int, Mapping[str, int]]) -> dict[str, float]:
-        """The counts by their names with their sizes, and what is picked up from them."""
-        return self.problem.values(named(counts))
+    @cached_property
+    def _parts(self) -> list[frozenset[str]]:
+        """Sets of counts that nothing ties together but what is loose."""
+        sets: list[frozenset[str]] = []
+        ties = [each.needs for at in range(len(self.cases)) for each in (*self.asks[at], *self.costs[at]) if not each.loose]
+        ties += [case.needs(case.facts.lengths[step.key]) for case, steps in zip(self.cases, self.steps, strict=False) for step in steps]
+        ties += [frozenset({name}) for case in self.cases for name in case.counts]
+        ties += [frozenset({*case.shaping, *(n for n in case.gradable.counts if n.startswith("body."))}) for case in self.cases if case.shaping]
+        for tie in ties:
+            joined = [each for each in sets if each & tie]
+            sets = [each for each in sets if not each & tie]
+            sets.append(tie.union(*joined))
+        return sorted(sets, key=sorted)
+
+    def _choosers(self, names: frozenset[str], every: float, tied: bool) -> list[Chooser]:
+        return [
+            Chooser(
+                case=case,
+                names=tuple(name for name in case.counts if name in names),
+                asks=tuple(each for each in self.asks[at] if each.needs <= names and (tied or not each.loose)),
+                costs=tuple(each for each in self.costs[at] if each.needs <= names and (tied or not each.loose)),
+                every=every,
+            )
+            for at, case in enumerate(self.cases)
+        ]
+
+    def _part(self, names: frozenset[str], every: float, limit: float, *, tied: bool) -> Found:
+        """The best of some of the counts, for all sizes."""
+        choosers = self._choosers(names, every, tied)
+        steps = [[each for each in between if self.cases[0].needs(self.cases[0].facts.lengths[each.key]) <= names] for between in self.steps]
+        lists = [_cheapest(chooser, at, limit) for at, chooser in enumerate(choosers)]
+        slack = [_FIRST_SLACK] * len(lists)
+        floors = [float(each.costs[0]) for each in lists]
+        lists = [_within(chooser, floor + _FIRST_SLACK) for chooser, floor in zip(choosers, floors, strict=True)]
+        while True:
+            layers = [self._layer(at, choices, steps) for at, choices in enumerate(lists)]
+            way = shortest(layers, steps, unlisted=False)
+            bound = shortest(layers, steps, unlisted=True)
+            wider = [at for at, row in enumerate(bound.rows) if row < 0 and len(lists[at].costs) < _MOST]
+            if way.cost - bound.cost <= EQUAL or not wider:
+                return _found(lists, way, bound)
+            for at in wider:
+                slack[at] *= 2
+                lists[at] = _within(choosers[at], floors[at] + slack[at])
+
+    def _layer(self, at: int, choices: Choices, steps: Sequence[Sequence[Step]]) -> Layer:
+        case = self.cases[at]
+        keys = {step.key for between in steps for step in between}
+        counts = case.with_following(choices.columns)
+        size = len(choices.costs)
+        lengths = {key: np.broadcast_to(case.facts.lengths[key].at(counts), (size,)) for key in keys}
+        return Layer(costs=choices.costs, lengths=lengths, cutoff=choices.cutoff)
+
+    def _first_infeasible(self) -> int:
+        """A size that has no counts at any interval."""
+        for case in self.cases:
+            alone = Search(cases=(case,), left_out=self.left_out)
+            if not any(apart and alone._whole(apart) for apart in map(alone._apart, self._intervals())):
+                return case.index
+        return self.cases[0].index
+
+
+def _found(lists: Sequence[Choices], way: Way, bound: Way) -> Found:
+    counts = tuple(choices.counts(row) for choices, row in zip(lists, way.rows, strict=True))
+    return Found(counts=counts, cost_cm=way.cost, bound_cm=min(bound.cost, way.cost))
+
+
+def _cheapest(chooser: Chooser, at: int, limit: float) -> Choices:
+    """The cheapest choice, which costs no more than ``limit``."""
+    bound = 0.25
+    while bound < 2 * min(limit, _WIDEST):
+        try:
+            found = chooser.choices(bound, 1)
+        except TooManyError:
+            break
+        if len(found.costs):
+            return found
+        bound *= 2
+    raise InfeasibleError(at)
+
+
+def _within(chooser: Chooser, bound: float) -> Choices:
+    return chooser.choices(bound, _MOST)
+
+
+def _steps(before: SizeCase, after: SizeCase) -> Iterator[Step]:
+    keys = dict.fromkeys((*before.facts.growing, *before.targets_cm))
+    for key in keys:
+        if key not in before.facts.growing:
+            continue
+        wanted = after.targets_cm.get(key, math.nan) - before.targets_cm.get(key, math.nan)
+        weight = before.wishes.steps * max(before.weight(key), 0.0) if before.wishes else 0.0
+        yield Step(key=key, wanted_cm=wanted, weight=weight)

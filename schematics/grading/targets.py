@@ -6,8 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from schematics.errors import SchematicsError
 from schematics.grading.draft import Draft, Intent, Wishes
-from schematics.grading.rules import SizeCase
-from schematics.linear import Linear
+from schematics.grading.case import SizeCase
 from schematics.wearer.body import Body, Wearer
 
 
@@ -81,35 +80,23 @@ def _sample(cases: Sequence[SizeCase], wishes: Wishes, key: str, measure: Body) 
             "says 'like_sample', but the grading block names no sample; add sample: and its size"
         )
     (case,) = (each for each in cases if each.size.name == wishes.sample)
-    length = case.facts.lengths[key]
-    counts: dict[str, float] = dict(case.size.given)
-    for each in case.facts.picked_up:
-        if not needed(each.exact + each.besides) - counts.keys():
-            counts[each.name] = each.count(counts)
-    lacking = sorted(needed(length) - counts.keys())
+    lacking = sorted(case.needs(case.facts.lengths[key]) - case.size.given.keys())
     if lacking:
         raise _LackingError(
             f"the sample, size {wishes.sample!r}, lacks {', '.join(lacking)}; give its counts"
         )
-    return length.at(counts), _body_cm(case.wearer, measure)
-
-
-def needed(value: Linear) -> set[str]:
-    """The counts a value depends on."""
-    return set(value.terms)
+    return float(case.length_cm(key, case.size.given)), _body_cm(case.wearer, measure)
 
 
 def _aimless(draft: Draft, cases: Sequence[SizeCase], wishes: Wishes) -> Iterator[str]:
     """Counts left out that neither an intent nor a seam says anything of."""
     lacking: dict[str, list[str]] = {}
     for case in cases:
-        aimed: set[str] = set()
+        aimed = set(case.shaping)
         for key in wishes.intents:
-            aimed |= needed(case.facts.lengths[key])
+            aimed |= case.needs(case.facts.lengths[key])
         for seam in case.facts.seams:
-            aimed |= needed(seam.first_cm) | needed(seam.second_cm)
-        for each in case.facts.picked_up:
-            aimed |= needed(each.exact) if each.name in aimed else set()
+            aimed |= case.needs(seam.first_cm, seam.second_cm)
         for count in draft.missing(case.size):
             if count not in aimed:
                 lacking.setdefault(count, []).append(case.size.name)

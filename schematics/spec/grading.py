@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any, Self
+from typing import Annotated, Any, Literal, Self
 
 from pydantic import Field, GetCoreSchemaHandler, GetJsonSchemaHandler, model_validator
 from pydantic_core import core_schema
 
 from schematics.constructions import CONSTRUCTIONS
-from schematics.grading.draft import DEFAULT_MIND_CM, DEFAULT_STEPS, Intent
+from schematics.grading.draft import DEFAULT_MIND, DEFAULT_STEPS, Intent
 from schematics.spec.blocks import Block
 from schematics.spec.problems import hint, show_value
 from schematics.spec.values import Context, Length, Text, Value, ValueInContext, refuse
@@ -167,7 +167,15 @@ class GradingBlock(Block):
         default=DEFAULT_STEPS,
         description="how much a centimetre of uneven step between sizes matters beside one off an intent",
     )
-    mind: Annotated[float, Length(0, 1000)] = Field(
-        default=DEFAULT_MIND_CM,
-        description="how far off the intents it is worth going to avoid one finding to mind",
+    mind: Annotated[float, Field(ge=0, le=100, allow_inf_nan=False)] = Field(
+        default=DEFAULT_MIND,
+        description="how much a centimetre past the limit of a finding to mind matters beside one off an intent",
+    )
+    tolerance: dict[Annotated[str, IntentKey()], Annotated[float, Length(0.1, _LONGEST_CM)]] = Field(
+        default={},
+        description="how far off an intent may be, by its key; 1 cm or 3 %, whichever is more, if left out",
+    )
+    increases: Literal["regular", "exact"] = Field(
+        default="regular",
+        description="regular: on every so many rows equally many, said in one line; exact: an even taper",
     )

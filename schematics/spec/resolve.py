@@ -93,10 +93,10 @@ def _fabric(name: str, block: FabricBlock) -> Fabric:
 def _size(name: str, block: SizeBlock, document: Document) -> DraftSize:
     """Whatever the construction can grade is a count, the rest of its keys are settings."""
     gradable = CONSTRUCTIONS[document.data["construction"]].grading
-    counts = gradable.all_counts if gradable else SHARED_COUNTS
+    counts = {*gradable.all_counts, *gradable.shaping} if gradable else SHARED_COUNTS.keys()
     given: dict[str, Any] = {}
     for key in ("body", "arms", "panel", "neck_band", "arm_bands"):
-        values = getattr(block, key).model_dump(exclude_none=True)
+        values = getattr(block, key).model_dump(exclude_none=True, exclude_unset=True)
         given |= {f"{key}.{each}": value for each, value in values.items()}
     places = document.places
     return DraftSize(
@@ -123,5 +123,7 @@ def _wishes(block: GradingBlock, document: Document) -> Wishes:
         },
         weights=block.weights,
         steps=block.steps,
-        mind_cm=block.mind,
+        mind=block.mind,
+        tolerances_cm=block.tolerance,
+        increases=block.increases,
     )

@@ -1,18 +1,16 @@
-"""Random sizes by their counts, as grading sees them, and what the made garment measures."""
+"""Random sizes by their counts, as grading sees them."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 from hypothesis import strategies as st
 
-from schematics.arm_freedom import arm_freedom
 from schematics.constructions import CONSTRUCTIONS
-from schematics.constructions.facts import Facts, Gradable, Quantity
+from schematics.constructions.facts import Facts, Gradable
 from schematics.design import Parts, Size
 from schematics.garment import Garment
 from schematics.linear import Linear
@@ -28,7 +26,6 @@ class Counted:
     counts: Mapping[str, int]
     settings: Mapping[str, Any]
     parts: Parts
-    chest_depth_cm: float
 
     @property
     def gradable(self) -> Gradable:
@@ -42,8 +39,11 @@ class Counted:
         own = {name.removeprefix("body."): value for name, value in self.settings.items()}
         return self.gradable.facts(counts, own, self.parts)
 
-    def moved(self, count: str, steps: int) -> Counted:
-        return replace(self, counts={**self.counts, count: self.counts[count] + steps})
+    @property
+    def columns(self) -> dict[str, Any]:
+        """The counts as columns of one garment, those that follow from others among them."""
+        columns = {name: np.array([value]) for name, value in self.counts.items()}
+        return {**columns, **{each.name: each.count(columns) for each in self.facts.picked_up}}
 
     def make(self) -> Garment:
         """The garment; `ValueError` where the construction refuses the counts."""
@@ -64,34 +64,6 @@ class Counted:
             line=1,
         )
         return construction.build(size, self.parts)
-
-    def measured(self) -> Mapping[Quantity, float]:
-        """Every quantity of the made garment in cm, NaN where it has none; none at all if it is refused."""
-        try:
-            made = self.make()
-        except ValueError:
-            return {}
-        freedom = arm_freedom(made)
-        ways = (math.nan,) * 3
-        if freedom:
-            ways = freedom.reach_cm, freedom.spread_back_cm, freedom.spread_front_cm
-        depths, girths = zip(*made.girths, strict=True) if made.girths else ((0.0,), (math.nan,))
-        return {
-            **dict(zip((Quantity.REACH, Quantity.SPREAD_BACK, Quantity.SPREAD_FRONT), ways, strict=True)),
-            Quantity.GIRTH: float(np.interp(self.chest_depth_cm, depths, girths)),
-            Quantity.DROP: made.drop_cm,
-            Quantity.LOWEST: made.longest_drop_cm,
-            Quantity.INCREASES: room_for_increases(made),
-        }
-
-
-def room_for_increases(made: Garment) -> float:
-    """1 where the hem is reached and no row more than doubled, 0 where not."""
-    plan = made.increases
-    if plan is None:
-        return math.nan
-    reached = plan.start + sum(more for _, more in plan.rows) == made.piece("body").edge("hem").count
-    return float(reached and all(more <= before for _, more, before in plan.running()))
 
 
 _SHARED = {
@@ -162,5 +134,4 @@ def counted(draw: st.DrawFn, word: str) -> Counted:
         counts={**own, **{count: draw(each) for count, each in _SHARED.items()}},
         settings=given_settings,
         parts=Parts(body=body, centre_panel=panel, neck_band=bands, arm_bands=bands),
-        chest_depth_cm=draw(st.floats(5, 40)),
     )

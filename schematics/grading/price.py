@@ -1,0 +1,73 @@
+"""What counts cost: how far lengths are from what was meant, and how lengths step from size to size.
+
+Costs are in cm. The order of importance is the scale of the prices: nothing that may happen within the
+tolerances outweighs leaving one, and growing outweighs being near.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from schematics.linear import HAIR, Numbers
+
+NEAR = 0.25
+"""Cost of a centimetre off within the tolerance."""
+JUMP_CM, STEEP = 5.0, 10.0
+"""Cost of leaving the tolerance at all; and for ``e`` cm beyond it, ``STEEP * (e + e * e)``."""
+EQUAL_CM = 2.0
+"""Cost of a length that is meant to grow and stays."""
+SHRINK_CM, SHRINK = 20.0, 10.0
+"""Cost of a length that shrinks at all, and of each centimetre of that."""
+LEAST_WEIGHT = 0.01
+"""Weight of a length that does not matter: of two answers else alike, the nearer is taken."""
+TOLERANCE_CM, TOLERANCE = 1.0, 0.03
+"""How far a length may be off, the larger of both: in cm, and of what was meant."""
+
+
+def off_cost(off_cm: Numbers, tolerance_cm: float, weight: float) -> Numbers:
+    """What lengths cost that are so far off."""
+    off = np.abs(off_cm)
+    past = np.maximum(off - tolerance_cm, 0.0)
+    beyond = JUMP_CM + STEEP * (past + past * past)
+    return max(weight, LEAST_WEIGHT) * (NEAR * off + np.where(past > HAIR, beyond, 0.0))
+
+
+def farthest_cm(cost: float, tolerance_cm: float, weight: float) -> float:
+    """How far off a length may be for no more than that cost."""
+    each = cost / max(weight, LEAST_WEIGHT)
+    within = each / NEAR
+    if within <= tolerance_cm:
+        return within
+    rest = each - NEAR * tolerance_cm - JUMP_CM
+    if rest <= 0:
+        return tolerance_cm + HAIR
+    slope = STEEP + NEAR
+    return tolerance_cm + (math.sqrt(slope * slope + 4 * STEEP * rest) - slope) / (2 * STEEP) + HAIR
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """What a length may do from one size to the next.
+
+    ``wanted_cm`` is how much it is meant to grow, not a number where nothing was said; ``weight`` is that
+    of uneven steps.
+    """
+
+    key: str
+    wanted_cm: float
+    weight: float
+
+    def cost(self, before_cm: Numbers, after_cm: Numbers) -> Numbers:
+        """What the step costs, for columns that broadcast."""
+        step = after_cm - before_cm
+        if math.isnan(self.wanted_cm):
+            return np.where(step < -HAIR, SHRINK_CM - SHRINK * step, 0.0)
+        uneven = self.weight * NEAR * np.abs(step - self.wanted_cm)
+        if self.wanted_cm < -HAIR:
+            return uneven
+        shrinks = np.where(step < -HAIR, SHRINK_CM - SHRINK * step, 0.0)
+        stays = EQUAL_CM if self.wanted_cm > HAIR else 0.0
+        return uneven + shrinks + np.where(np.abs(step) <= HAIR, stays, 0.0)
