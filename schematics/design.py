@@ -36,12 +36,22 @@ class Parts:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Meant:
+    """How long a finished measurement was meant to be, and how far off it may come out."""
+
+    key: str
+    length_cm: float
+    tolerance_cm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Size:
     """One size: its wearer and its counts.
 
     ``body`` and ``arms`` are the count models of the design's construction (see
     `schematics.constructions`); ``neck_band_stitches`` and ``arm_band_stitches`` are the depths of
-    the sideways ribbing. ``line`` is where the size stands in the spec.
+    the sideways ribbing. ``line`` is where the size stands in the spec, ``meant`` what its grading block
+    says of the size's lengths.
     """
 
     name: str
@@ -53,6 +63,7 @@ class Size:
     neck_band_stitches: int
     arm_band_stitches: int
     line: int
+    meant: tuple[Meant, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,7 +6,7 @@ import difflib
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from schematics.checks import arms, counts, flat, girth, hang, neck, reach, seams, slot, spread
+from schematics.checks import arms, counts, flat, girth, hang, intent, neck, reach, seams, slot, spread
 from schematics.checks.finding import Case, Explanation, Family, Finding
 from schematics.errors import SchematicsError
 
@@ -21,6 +21,7 @@ FAMILIES: tuple[Family, ...] = (
     hang.FAMILY,
     counts.FAMILY,
     flat.FAMILY,
+    intent.FAMILY,
 )
 """Every family of checks, in the order their findings are reported."""
 

@@ -18,13 +18,21 @@ if TYPE_CHECKING:
 @click.argument("spec", type=click.Path(path_type=Path))
 @sizes_option
 @click.option("--write", is_flag=True, help="Put the counts found into the spec; nothing else in it changes.")
+@click.option("--comments", is_flag=True, help="With --write or --diff: a comment with what was meant beside counts.")
 @click.option("--diff", is_flag=True, help="Show what --write would change instead of the tables.")
-def grade(spec: Path, sizes: tuple[str, ...] | None, write: bool, diff: bool) -> int:
+@click.option(
+    "--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True,
+    help="How to print what was found.",
+)
+def grade(
+    spec: Path, sizes: tuple[str, ...] | None, write: bool, comments: bool, diff: bool, form: str
+) -> int:
     """Find whole stitch and row counts for every size of SPEC.
 
-    They keep every rule, come as near as can be to the lengths the spec's grading block asks for, and step
-    evenly from size to size. Counts given in the spec stay as they are. The exit code is 1 when a size has
-    a finding that stops, and 2 when no counts keep all rules; the rules that clash are then named.
+    They keep every rule that would stop a size, give each length as the spec's grading block means it within
+    its tolerance, grow from size to size, and increase by one rule in all sizes. Counts given in the spec stay
+    as they are. What could not be had is told first, with the reason and the choice. The exit code is 1 when a
+    size has a finding that stops, and 2 when no counts keep all rules; the rules that clash are then named.
     """
     from schematics.evaluate import evaluate
     from schematics.grading.grade import grade as find
@@ -33,9 +41,14 @@ def grade(spec: Path, sizes: tuple[str, ...] | None, write: bool, diff: bool) ->
     graded = find(read_draft(spec))
     chosen = {size.name for size in chosen_sizes(graded.design, sizes)}
     if write or diff:
-        _put_in(graded, write=write, diff=diff)
+        _put_in(graded, write=write, diff=diff, comments=comments)
     results = evaluate(graded.design)
-    if not diff:
+    if form == "json" and not diff:
+        from schematics.report.grading import grading_json
+        from schematics.report.json_text import as_text
+
+        click.echo(as_text(grading_json(graded, results)), nl=False)
+    elif not diff:
         from schematics.report.grading import grading_tables
         from schematics.report.table import say
 
@@ -43,7 +56,7 @@ def grade(spec: Path, sizes: tuple[str, ...] | None, write: bool, diff: bool) ->
     return Exit.STOPS if any(result.verdict == "stop" for result in results) else Exit.FINE
 
 
-def _put_in(graded: Graded, *, write: bool, diff: bool) -> None:
+def _put_in(graded: Graded, *, write: bool, diff: bool, comments: bool) -> None:
     import difflib
 
     from schematics.report.files import write_over

@@ -12,7 +12,7 @@ import numpy as np
 from schematics.checks.seams import LENGTH as SEAM_LENGTH
 from schematics.checks.tape import Tape
 from schematics.constructions.facts import Facts, Gradable, even
-from schematics.design import Parts
+from schematics.design import Meant, Parts
 from schematics.fabric import Counted, CountRule
 from schematics.grading.draft import DraftSize, Wishes
 from schematics.grading.price import TOLERANCE, TOLERANCE_CM, off_cost
@@ -94,6 +94,14 @@ class SizeCase:
         """The counts that sums depend on."""
         return self.base(frozenset().union(*(value.needs for value in values)))
 
+    @property
+    def meant(self) -> tuple[Meant, ...]:
+        """The lengths that are meant, with their tolerances."""
+        return tuple(
+            Meant(key=key, length_cm=length_cm, tolerance_cm=self.tolerance_cm(key))
+            for key, length_cm in self.targets_cm.items()
+        )
+
     def weight(self, key: str) -> float:
         """How much a centimetre off matters."""
         return self.wishes.weights.get(key, 1.0) if self.wishes else 1.0
@@ -156,7 +164,7 @@ class SizeCase:
             yield Cost(
                 name=key,
                 needs=self.needs(length),
-                cost=_off(self, length, target_cm, self.tolerance_cm(key), self.weight(key)),
+                cost=_off(length, target_cm, self.tolerance_cm(key), self.weight(key)),
                 loose=key == "arm.back",
             )
         if self.wishes is None or self.wishes.mind > 0:
@@ -164,9 +172,8 @@ class SizeCase:
 
 
 def _off(
-    case: SizeCase, length: Linear, target_cm: float, tolerance_cm: float, weight: float
+    length: Linear, target_cm: float, tolerance_cm: float, weight: float
 ) -> Callable[[Counts], Numbers]:
-    del case
     return lambda counts: off_cost(length.at(counts) - target_cm, tolerance_cm, weight)
 
 

@@ -1,7 +1,81 @@
-"""stub"""
+"""Contradictions: the smallest set of things a size's counts must keep and cannot, and what would release it.
+
+The set is minimal: without any one of them there are counts that keep all others. It is found by leaving out
+one after the other and keeping left out what is not needed.
+
+References:
+    J. W. Chinneck, Feasibility and Infeasibility in Optimization (2008), chapter 6: the deletion filter.
+"""
+
 from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
 from schematics.errors import SchematicsError
+from schematics.grading.case import Ask
+from schematics.grading.search import InfeasibleError, Search
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Clash:
+    """Something that is asked, and what would release the conflict there (empty: nothing we know of)."""
+
+    ask: Ask
+    release: str
+
+
 class ConflictError(SchematicsError):
-    pass
-def conflict(search, index, draft):
-    return ConflictError(f"size {draft.sizes[index].name} infeasible")
+    """No counts of a size keep all that is asked; ``clashes`` cannot all be kept, and none can be left out."""
+
+    def __init__(self, head: str, clashes: Sequence[Clash]) -> None:
+        self.clashes = tuple(clashes)
+        asks = "".join(f"\n  - {each.ask.words}" for each in clashes)
+        ways = "".join(f"\n  - {each}" for each in dict.fromkeys(clash.release for clash in clashes) if each)
+        super().__init__(f"{head}{asks}" + (f"\nany one of these would release it:{ways}" if ways else ""))
+
+
+def conflict(search: Search, index: int, path: str) -> ConflictError:
+    """What stands in the way of the counts of one size, which has none."""
+    case = search.cases[index]
+    core = minimal(search, index)
+    return ConflictError(
+        f"{path}:{case.size.line}: no counts keep all rules. In size {case.size.name!r} these cannot be kept "
+        "together:",
+        [Clash(ask=ask, release=_release(search, index, ask)) for ask in core],
+    )
+
+
+def minimal(search: Search, index: int) -> list[Ask]:
+    """Things asked of a size that cannot be kept, any one less of which can; counts by hand go last."""
+    asks = sorted(search.asks[index], key=lambda ask: bool(ask.count))
+    out: frozenset[tuple[int, str]] = search.left_out
+    for ask in asks:
+        without = out | {(index, ask.key)}
+        if _counts(search, index, without) is None:
+            out = without
+    return [ask for ask in asks if (index, ask.key) not in out]
+
+
+def _counts(search: Search, index: int, out: frozenset[tuple[int, str]]) -> dict[str, float] | None:
+    """The best counts of one size by itself with some things left aside; None where it has none."""
+    try:
+        return dict(Search(cases=(search.cases[index],), left_out=out).run().counts[0])
+    except InfeasibleError:
+        return None
+
+
+def _release(search: Search, index: int, ask: Ask) -> str:
+    """What would let the counts keep everything else, in words."""
+    counts = _counts(search, index, search.left_out | {(index, ask.key)})
+    if counts is None:
+        return ""
+    case = search.cases[index]
+    if ask.count:
+        return f"another {ask.count} by hand in size {case.size.name!r}, such as {counts[ask.count]}, or none"
+    columns = {name: np.array([value]) for name, value in counts.items()}
+    miss = float(ask.miss(case.with_following(columns))[0])
+    return ask.cure.format(miss=case.tape.at_least(miss), missing=math.ceil(miss - 1e-6))

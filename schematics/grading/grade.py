@@ -39,13 +39,22 @@ def grade(draft: Draft) -> Graded:
     try:
         found = _given(draft) if draft.complete else search.run()
     except InfeasibleError as infeasible:
-        raise conflict(search, infeasible.index, draft) from None
-    return Graded(draft=draft, design=draft.design(found.counts), found=found, search=search)
+        raise conflict(search, infeasible.index, str(draft.head.path)) from None
+    return Graded(draft=draft, design=_design(draft, search, found), found=found, search=search)
 
 
 def graded_design(draft: Draft) -> Design:
     """The design of a draft with its counts found; raises as `grade` does."""
     return grade(draft).design
+
+
+def _design(draft: Draft, search: Search, found: Found) -> Design:
+    """The design, each size with what was meant for it."""
+    design = draft.design(found.counts)
+    sizes = [
+        replace(size, meant=case.meant) for size, case in zip(design.sizes, search.cases, strict=True)
+    ]
+    return replace(design, sizes=tuple(sizes))
 
 
 def _given(draft: Draft) -> Found:

@@ -28,8 +28,8 @@ _FIRST_LIMIT, _WIDER = 4.0, 8.0
 """What a size may cost at an interval in the first round, and how much more in the next."""
 _MOST = 600
 """Choices listed of one size; as many more are looked at as the bound on the rest is worth."""
-_WIDEST = 2.0**22
-"""The highest cost at which choices are looked for; a length half a metre off costs less than a tenth of it."""
+_WIDEST = 2.0**12
+"""The highest cost at which choices are looked for: that of a length 20 cm beyond its tolerance."""
 
 
 class InfeasibleError(Exception):
@@ -218,11 +218,11 @@ class Search:
 
     def _first_infeasible(self) -> int:
         """A size that has no counts at any interval."""
-        for case in self.cases:
+        for index, case in enumerate(self.cases):
             alone = Search(cases=(case,), left_out=self.left_out)
             if not any(apart and alone._whole(apart) for apart in map(alone._apart, self._intervals())):
-                return case.index
-        return self.cases[0].index
+                return index
+        return 0
 
 
 def _found(lists: Sequence[Choices], way: Way, bound: Way) -> Found:

@@ -1,9 +1,10 @@
-"""What grading found, as tables for the terminal: every count, what was meant, and why it is what it is."""
+"""What grading found: the misses first, then every count and what was meant, for the terminal and as JSON."""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Container, Iterator
+from collections.abc import Container, Iterator, Sequence
+from typing import Any
 
 from rich.console import RenderableType
 from rich.text import Text
@@ -12,47 +13,88 @@ from schematics.checks.finding import Severity
 from schematics.checks.tape import Tape
 from schematics.evaluate import SEVERITIES, Result
 from schematics.grading.grade import Graded
-from schematics.grading.reasons import Row, rows
+from schematics.grading.price import EQUAL_CM, JUMP_CM, NEAR
+from schematics.grading.reasons import Miss, Row, misses, rows
 from schematics.report.table import STYLES, columns, heading
 
-_HEAD = ("", "count", "finished", "meant", "off", "because of")
+_HEAD = ("", "count", "finished", "meant", "off", "")
 _RIGHT = (1, 2, 3, 4)
 
 
 def grading_tables(
-    graded: Graded, results: tuple[Result, ...], sizes: Container[str]
+    graded: Graded, results: Sequence[Result], sizes: Container[str]
 ) -> Iterator[RenderableType]:
-    """A heading, a table for each of the sizes, and how good the answer is."""
+    """A heading, the misses, a table for each of the sizes, and how good the answer is."""
     design = graded.design
     yield heading(f"{design.title}, {design.construction} ({design.path})")
     tape = Tape(design.unit)
+    missed = misses(graded)
+    if missed:
+        yield Text()
+        yield Text("Not as it was meant:", style=STYLES[Severity.MIND])
+        yield columns([[f"{miss.size}:", miss_words(miss, tape)] for miss in missed])
+    if rule := increase_words(graded):
+        yield Text()
+        yield Text(rule)
     for case, result in zip(graded.search.cases, results, strict=True):
         if result.size.name not in sizes:
             continue
         yield Text()
         yield _checks_line(result)
         yield columns([_HEAD, *(_line(row, tape) for row in rows(graded, case))], right=_RIGHT)
-        for finding in result.findings:
+        for finding in sorted(result.findings, key=lambda each: SEVERITIES.index(each.severity)):
             if finding.severity is not Severity.GOOD:
                 yield columns([[finding.severity.value, finding.code, finding.sentence]])
     yield Text()
-    yield Text("\n".join(_end(graded, tape)))
+    yield Text("\n".join(_end(graded, tape, len(missed))))
+
+
+def miss_words(miss: Miss, tape: Tape) -> str:
+    """Such as ``body.depth 45.0 cm, meant 54.5 cm: 9.5 cm short, because ...``."""
+    row = miss.row
+    assert row.length_cm is not None and row.meant_cm is not None
+    words = tape.compare(row.length_cm, row.meant_cm)
+    side = "long" if row.off_cm > 0 else "short"
+    told = f"{row.key} {words.first}, meant {words.second}: {words.gap} {side}"
+    if row.by_hand:
+        return f"{told}, by hand."
+    if miss.reason is None:
+        return f"{told}; no single rule is the reason."
+    told += f", because {miss.reason.words}; without it {tape.length(miss.reason.length_cm)}."
+    return told + (f" To have it so: {miss.reason.choice}" if miss.reason.choice else "")
+
+
+def increase_words(graded: Graded) -> str:
+    """The one rule by which all sizes increase, where there is one."""
+    intervals = {
+        counts[case.shaping[0]]
+        for case, counts in zip(graded.search.cases, graded.found.counts, strict=True)
+        if case.shaping
+    }
+    if len(intervals) != 1:
+        return ""
+    return f"All sizes increase in row 2 and from there {interval_words(intervals.pop())}."
+
+
+def interval_words(every: float) -> str:
+    """Such as ``in every 2nd row``; an interval of 1.5 is two rows in every three."""
+    if every == 1:
+        return "in every row"
+    if every == int(every):
+        ordinal = {2: "2nd", 3: "3rd"}.get(int(every), f"{every:g}th")
+        return f"in every {ordinal} row"
+    return "in two rows of every three (rows 2, 3, 5, 6, 8 and so on)"
 
 
 def _line(row: Row, tape: Tape) -> list[str]:
+    finished = "" if row.length_cm is None else tape.length(row.length_cm)
     meant = off = ""
-    if row.intent_cm is not None:
-        meant, apart = tape.length(row.intent_cm), row.length_cm - row.intent_cm
-        off = tape.length(abs(apart))
-        off = off if off == tape.length(0.0) else f"{'-' if apart < 0 else '+'}{off}"
-    return [
-        row.key,
-        "" if row.count is None else str(row.count),
-        tape.length(row.length_cm),
-        meant,
-        off,
-        row.because,
-    ]
+    if row.meant_cm is not None:
+        meant, off = tape.length(row.meant_cm), tape.length(abs(row.off_cm))
+        off = off if off == tape.length(0.0) else f"{'-' if row.off_cm < 0 else '+'}{off}"
+    count = "" if row.count is None else f"{row.count:g}"
+    notes = [*(["missed"] if row.missed else []), *(["by hand"] if row.by_hand else [])]
+    return [row.key, count, finished, meant, off, ", ".join(notes)]
 
 
 def _checks_line(result: Result) -> Text:
@@ -63,20 +105,67 @@ def _checks_line(result: Result) -> Text:
     return line + Text(", ").join(told)
 
 
-def _end(graded: Graded, tape: Tape) -> Iterator[str]:
+def _end(graded: Graded, tape: Tape, missed: int) -> Iterator[str]:
     found, wishes = graded.found, graded.draft.wishes
     if graded.draft.complete:
         yield "Every count is given: there is nothing to find."
         return
+    told = "Each length is within its tolerance. " if not missed else ""
     if not found.gap_cm:
-        yield f"Proven best: no other counts cost less ({tape.length(found.cost_cm)}, gap 0)."
+        yield f"{told}No other counts cost less: proven, gap 0 (cost {found.cost_cm:.2f})."
     else:
         yield (
-            f"Cost {tape.length(found.cost_cm)}; other counts might cost less, but by no more than "
-            f"{tape.length(found.gap_cm)} (the gap)."
+            f"{told}Cost {found.cost_cm:.2f}; other counts might cost less, but by no more than "
+            f"{found.gap_cm:.2f} (the gap)."
         )
     if wishes is not None:
         yield (
-            f"The cost is what the counts are off the intents, by weight, {wishes.steps:g} of what steps "
-            f"between sizes are uneven, and {tape.length(wishes.mind_cm)} for each finding to mind."
+            f"The cost of {tape.length(1.0)} off is {NEAR:g} within the tolerance, {JUMP_CM:g} and more beyond "
+            f"it; {EQUAL_CM:g} of a length that should grow and stays; {wishes.mind:g} of {tape.length(1.0)} past "
+            "the limit of a finding to mind; each by its weight."
         )
+
+
+def grading_json(graded: Graded, results: Sequence[Result]) -> dict[str, Any]:
+    """All of it as plain JSON values; lengths in cm."""
+    missed = misses(graded)
+    return {
+        "title": graded.design.title,
+        "cost": round(graded.found.cost_cm, 6),
+        "gap": round(graded.found.gap_cm, 6),
+        "proven": not graded.found.gap_cm,
+        "increase_every": graded.found.every if any(case.shaping for case in graded.search.cases) else None,
+        "misses": [
+            {
+                "size": miss.size,
+                "key": miss.row.key,
+                "cm": miss.row.length_cm,
+                "meant_cm": miss.row.meant_cm,
+                "tolerance_cm": miss.row.tolerance_cm,
+                "by_hand": miss.row.by_hand,
+                "because": miss.reason.words if miss.reason else None,
+                "without_it_cm": miss.reason.length_cm if miss.reason else None,
+                "choice": miss.reason.choice if miss.reason else None,
+            }
+            for miss in missed
+        ],
+        "sizes": [
+            {
+                "name": result.size.name,
+                "verdict": result.verdict,
+                "lengths": [
+                    {
+                        "key": row.key,
+                        "count": row.count,
+                        "cm": row.length_cm,
+                        "meant_cm": row.meant_cm,
+                        "tolerance_cm": row.tolerance_cm,
+                        "missed": row.missed,
+                        "by_hand": row.by_hand,
+                    }
+                    for row in rows(graded, case)
+                ],
+            }
+            for case, result in zip(graded.search.cases, results, strict=True)
+        ],
+    }

@@ -31,7 +31,7 @@ def read_design(path: Path) -> Design:
         SchematicsError: no counts can be found; the text begins with file and line.
     """
     draft = read_draft(path)
-    if draft.complete:
+    if draft.wishes is None:
         return draft.design()
     from schematics.grading.grade import graded_design
 

@@ -1,0 +1,62 @@
+"""The intents: is every length as the designer meant it, within its tolerance."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
+from schematics.checks.wording import exceeds
+from schematics.limits import COMMON
+
+MEANT = "LENGTH-MEANT"
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """One finding for each length that is off by more than its tolerance; one in all where none is."""
+    lengths = {each.key: each for each in case.garment.finished}
+    misses = [
+        meant
+        for meant in case.size.meant
+        if exceeds(abs(lengths[meant.key].length_cm - meant.length_cm), meant.tolerance_cm)
+    ]
+    for meant in misses:
+        found = lengths[meant.key]
+        words = case.tape.compare(found.length_cm, meant.length_cm)
+        side = "longer" if found.length_cm > meant.length_cm else "shorter"
+        yield case.finding(
+            MEANT,
+            Severity.MIND,
+            meant.key,
+            f"The {found.name} is {words.first}, meant to be {words.second}: {words.gap} {side}, more than the "
+            f"{case.tape.length(meant.tolerance_cm)} that are allowed.",
+            length_cm=found.length_cm,
+            meant_cm=meant.length_cm,
+            tolerance_cm=meant.tolerance_cm,
+        )
+    if not misses:
+        said = "Every length is as it was meant" if case.size.meant else "The spec says of no length how it is meant"
+        yield case.finding(MEANT, Severity.GOOD, "all lengths", f"{said}.")
+
+
+FAMILY = Family(
+    name="intents",
+    check=check,
+    explanations=(
+        Explanation(
+            code=MEANT,
+            title="Lengths are as they were meant",
+            meaning=(
+                "The spec's grading block says how long each measurement should be. Whole stitches, rows and "
+                "pattern repeats seldom give just that length; one within its tolerance is as good as meant: 1 cm "
+                "or 3 %, whichever is more, half a repeat where only whole repeats can be made, or what the "
+                "block's tolerance says. A length beyond it makes another garment than was designed."
+            ),
+            cure=(
+                "See what schematics grade names as the reason; change that, the intent, or the tolerance, or "
+                "give the count by hand."
+            ),
+            origin=COMMON,
+            severities=(Severity.MIND, Severity.GOOD),
+        ),
+    ),
+)
