@@ -18,10 +18,16 @@ if TYPE_CHECKING:
 @click.argument("spec", type=click.Path(path_type=Path))
 @sizes_option
 @click.option("--write", is_flag=True, help="Put the counts found into the spec; nothing else in it changes.")
-@click.option("--comments", is_flag=True, help="With --write or --diff: a comment with what was meant beside counts.")
+@click.option(
+    "--comments", is_flag=True, help="With --write or --diff: a comment with what was meant beside counts."
+)
 @click.option("--diff", is_flag=True, help="Show what --write would change instead of the tables.")
 @click.option(
-    "--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True,
+    "--format",
+    "form",
+    type=click.Choice(["text", "json"]),
+    default="text",
+    show_default=True,
     help="How to print what was found.",
 )
 def grade(

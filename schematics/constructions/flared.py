@@ -45,7 +45,9 @@ class FlaredBody(Counts):
     hem: int = Field(ge=2, description="stitches of the last row, at the hem")
     rows: int = Field(ge=1, description="rows from neck to hem")
     increase_every: int = Field(default=1, ge=1, description="increase on every how many rows, from row 2 on")
-    increase_until: int | None = Field(default=None, ge=2, description="the last row with increases; the last row if left out")
+    increase_until: int | None = Field(
+        default=None, ge=2, description="the last row with increases; the last row if left out"
+    )
 
     @model_validator(mode="after")
     def _flares(self) -> Self:

@@ -62,7 +62,9 @@ class MitredBody(Counts):
     increase_every: int = Field(
         default=1, ge=1, description="rows that may have increases: every how many, from row 2 on"
     )
-    increase_until: int | None = Field(default=None, ge=2, description="the last row with increases; the last row if left out")
+    increase_until: int | None = Field(
+        default=None, ge=2, description="the last row with increases; the last row if left out"
+    )
     increase_rows: int = Field(ge=1, description="rows with increases, one stitch on each side of every line")
     sections: _Sections | None = Field(
         default=None,

@@ -81,7 +81,11 @@ class Chooser:
         asks = list(self.asks)
         so_far = np.zeros(1)
         while left or any(name not in columns for name in self.names):
-            if to_shape and self.case.shaping[0] not in columns and not any(n.startswith("body.") for n in left):
+            if (
+                to_shape
+                and self.case.shaping[0] not in columns
+                and not any(n.startswith("body.") for n in left)
+            ):
                 columns = self._shaped(columns)
             else:
                 columns = self._with_next(columns, left, bound, so_far)
@@ -199,4 +203,3 @@ def _solved(value: Linear, name: str, counts: Columns, low: Numbers, high: Numbe
     rest = (value - factor * Linear.of(name)).at(counts)
     ends = (low - rest) / factor, (high - rest) / factor
     return (ends[0], ends[1]) if factor > 0 else (ends[1], ends[0])
-

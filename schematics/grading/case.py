@@ -113,6 +113,15 @@ class SizeCase:
         usual = max(TOLERANCE_CM, TOLERANCE * abs(self.targets_cm[key]))
         return max(usual, self._half_repeat_cm(key))
 
+    def unit_cm(self, key: str) -> float:
+        """The least a length can grow by: a stitch, a row, or a repeat of them."""
+        repeats = dict.fromkeys(self.facts.lengths[key].terms, 1)
+        for pattern in self.facts.patterns:
+            for name in pattern.count.needs & repeats.keys():
+                if len(pattern.count.terms) == 1:
+                    repeats[name] = pattern.rule.multiple
+        return min(abs(factor) * repeats[name] for name, factor in self.facts.lengths[key].terms.items())
+
     def _half_repeat_cm(self, key: str) -> float:
         """Half of the repeat a length is made of, or of that which the edge it is seamed to is made of."""
         length = self.facts.lengths[key]
@@ -171,9 +180,7 @@ class SizeCase:
             yield from _minds(self)
 
 
-def _off(
-    length: Linear, target_cm: float, tolerance_cm: float, weight: float
-) -> Callable[[Counts], Numbers]:
+def _off(length: Linear, target_cm: float, tolerance_cm: float, weight: float) -> Callable[[Counts], Numbers]:
     return lambda counts: off_cost(length.at(counts) - target_cm, tolerance_cm, weight)
 
 
@@ -356,9 +363,15 @@ def _stops(case: SizeCase) -> Iterator[Ask]:
 
 
 _STOP_WORDS = {
-    "NECK-PASS": ("the head passes the neck, stretched", "a neck that opens {miss} wider: more stretch or stitches"),
+    "NECK-PASS": (
+        "the head passes the neck, stretched",
+        "a neck that opens {miss} wider: more stretch or stitches",
+    ),
     "NECK-TIGHT": ("the neck at rest is not tight", "a neck {miss} longer, or less clearance"),
-    "ARM-PASS": ("the hand passes the arm bands, stretched", "arm bands that open {miss} wider: more stretch or stitches"),
+    "ARM-PASS": (
+        "the hand passes the arm bands, stretched",
+        "arm bands that open {miss} wider: more stretch or stitches",
+    ),
     "HANG-KNEE": ("the hem's lowest place stays above the knee", "a body that hangs {miss} shorter"),
     "GIRTH-EASE": ("chest and both arms have room", "a body {miss} wider round the chest"),
 }

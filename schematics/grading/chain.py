@@ -1,11 +1,14 @@
 """The best choice for every size at once, where neighbours have something to say to each other.
 
-A size lists its cheapest choices; all it leaves out stands for one more choice that costs as little as any of
-them could, and whose neighbours cost nothing. The shortest path through the sizes is found with that choice
-and without it: the one bounds what the other could be bettered by.
+Choices that are alike are taken together first: a group costs as little as any of its choices, and a step
+between two groups as little as any between their lengths. The cheapest way through the groups costs no more
+than any way through the choices. Groups on it are split until it leads through single choices only: that way is
+the best.
 
 References:
     R. Bellman, Dynamic Programming (1957): the shortest path, one size after another.
+    C. Raphael, Coarse-to-fine dynamic programming, IEEE Transactions on Pattern Analysis and Machine
+    Intelligence 23 (2001).
 """
 
 from __future__ import annotations
@@ -19,61 +22,170 @@ from numpy.typing import NDArray
 
 from schematics.grading.price import Step
 
-Lengths = Mapping[str, NDArray[np.float64]]
-"""Finished measurements of the choices, by their keys."""
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+_SINGLE = 24
+"""Choices taken singly from the start; a group of no more is split into single ones."""
+_LOOK, _GOOD_ENOUGH = 40, 0.005
+"""Every so many rounds a way that costs no more than this beyond the bound, as a share of it, is taken."""
 
 
 @dataclass(frozen=True, slots=True)
 class Layer:
-    """One size: what its choices cost and measure, and what any other costs at least."""
+    """The choices of one size, cheapest first: what they cost and measure, and what any other costs at least."""
 
-    costs: NDArray[np.float64]
-    lengths: Lengths
+    costs: Floats
+    lengths: Mapping[str, Floats]
     cutoff: float
 
 
 @dataclass(frozen=True, slots=True)
 class Way:
-    """A choice for every size, -1 for one that is not listed, and what they cost in all."""
+    """A choice for every size, -1 for one that is not among those listed, and what they cost in all."""
 
     rows: tuple[int, ...]
     cost: float
+    bound: float
 
 
-def shortest(layers: Sequence[Layer], steps: Sequence[Sequence[Step]], *, unlisted: bool) -> Way:
+@dataclass(frozen=True, slots=True)
+class _Group:
+    """Choices that are alike, cheapest first, and the ends of their lengths."""
+
+    rows: Ints
+    low: Floats
+    high: Floats
+
+
+class _Groups:
+    """The choices of one size in groups; the last stands for all that are not listed."""
+
+    def __init__(self, layer: Layer) -> None:
+        self.layer = layer
+        self._keys = tuple(layer.lengths)
+        self._values = np.stack(
+            [layer.lengths[key] for key in self._keys] or [np.zeros(len(layer.costs))], axis=1
+        )
+        number = len(layer.costs)
+        self._groups = [self._group(np.array([row])) for row in range(min(number, _SINGLE))]
+        if number > _SINGLE:
+            self._groups.append(self._group(np.arange(_SINGLE, number)))
+        self._settle()
+
+    def _group(self, rows: Ints) -> _Group:
+        values = self._values[rows]
+        return _Group(rows, values.min(axis=0), values.max(axis=0))
+
+    def _settle(self) -> None:
+        first = [group.rows[0] for group in self._groups]
+        self.costs = np.append(self.layer.costs[first], self.layer.cutoff)
+        self._low = np.stack(
+            [*(group.low for group in self._groups), np.full(self._values.shape[1], -np.inf)]
+        )
+        self._high = np.stack(
+            [*(group.high for group in self._groups), np.full(self._values.shape[1], np.inf)]
+        )
+
+    def ends(self, key: str) -> tuple[Floats, Floats]:
+        """The shortest and longest of a length in each group."""
+        at = self._keys.index(key)
+        return self._low[:, at], self._high[:, at]
+
+    def singles(self) -> Ints:
+        """The choices that are by themselves."""
+        return np.array([group.rows[0] for group in self._groups if len(group.rows) == 1])
+
+    def single(self, group: int) -> int | None:
+        """The one choice of a group, -1 of what is not listed; None where it has several."""
+        if group == len(self._groups):
+            return -1
+        rows = self._groups[group].rows
+        return int(rows[0]) if len(rows) == 1 else None
+
+    def split(self, group: int) -> None:
+        """Put smaller groups in a group's place, by the length that has the fewest values in it."""
+        rows = self._groups[group].rows
+        kinds = [len(np.unique(self._values[rows, at])) for at in range(self._values.shape[1])]
+        several = [(kind, at) for at, kind in enumerate(kinds) if kind > 1]
+        if len(rows) <= _SINGLE:
+            pieces = [rows[at : at + 1] for at in range(len(rows))]
+        elif several:
+            column = self._values[rows, min(several)[1]]
+            pieces = [rows[column == value] for value in np.unique(column)]
+        else:
+            pieces = [rows[:1], rows[1:]]
+        self._groups[group : group + 1] = [self._group(piece) for piece in pieces]
+        self._settle()
+
+
+def shortest(layers: Sequence[Layer], steps: Sequence[Sequence[Step]], most_rounds: int) -> Way:
     """The cheapest choice for every size; ``steps[i]`` are those from size i to the next.
 
-    With ``unlisted``, choices that are not listed may be taken where there are any.
+    After so many rounds of splitting the best found is taken; ``Way.bound`` is what any other costs at least.
     """
-    columns = [_column(layer, unlisted) for layer in layers]
-    best = columns[0]
-    origins: list[NDArray[np.int64]] = []
-    for (before, after), between, column in zip(
-        itertools.pairwise(layers), steps, columns[1:], strict=True
-    ):
-        through = best[:, None] + _between(before, after, between, unlisted)
+    sizes = [_Groups(layer) for layer in layers]
+    between: list[Floats | None] = [None] * (len(sizes) - 1)
+    bound = -np.inf
+    for number in range(most_rounds):
+        for at, (before, after) in enumerate(itertools.pairwise(sizes)):
+            if between[at] is None:
+                between[at] = _between(before, after, steps[at])
+        groups, bound = _cheapest(
+            [size.costs for size in sizes], [each for each in between if each is not None]
+        )
+        rows = [size.single(group) for size, group in zip(sizes, groups, strict=True)]
+        if None not in rows:
+            return Way(tuple(row for row in rows if row is not None), bound, bound)
+        if number % _LOOK == _LOOK - 1:
+            way = _of_singles(sizes, steps, bound)
+            if way.cost - bound <= _GOOD_ENOUGH * way.cost:
+                return way
+        for at, (size, group, row) in enumerate(zip(sizes, groups, rows, strict=True)):
+            if row is None:
+                size.split(group)
+                between[max(at - 1, 0) : at + 1] = [None] * len(between[max(at - 1, 0) : at + 1])
+    return _of_singles(sizes, steps, bound)
+
+
+def _of_singles(sizes: Sequence[_Groups], steps: Sequence[Sequence[Step]], bound: float) -> Way:
+    """The best way through choices that are single by now."""
+    kept = [size.singles() for size in sizes]
+    lengths = [
+        {key: values[rows] for key, values in size.layer.lengths.items()}
+        for size, rows in zip(sizes, kept, strict=True)
+    ]
+    costs = [size.layer.costs[rows] for size, rows in zip(sizes, kept, strict=True)]
+    between = []
+    for at, step in enumerate(steps):
+        found = np.zeros((len(kept[at]), len(kept[at + 1])))
+        for each in step:
+            apart = lengths[at + 1][each.key][None, :] - lengths[at][each.key][:, None]
+            found += each.least_cost(apart, apart)
+        between.append(found)
+    chosen, cost = _cheapest(costs, between)
+    return Way(tuple(int(rows[at]) for rows, at in zip(kept, chosen, strict=True)), cost, bound)
+
+
+def _cheapest(costs: Sequence[Floats], between: Sequence[Floats]) -> tuple[list[int], float]:
+    best = costs[0]
+    origins: list[Ints] = []
+    for column, step in zip(costs[1:], between, strict=True):
+        through = best[:, None] + step
         origin = through.argmin(axis=0)
         origins.append(origin)
         best = np.take_along_axis(through, origin[None, :], axis=0)[0] + column
-    row = int(best.argmin())
-    cost, rows = float(best[row]), [row]
+    group = int(best.argmin())
+    cost, groups = float(best[group]), [group]
     for origin in reversed(origins):
-        row = int(origin[row])
-        rows.append(row)
-    ends = [len(layer.costs) for layer in layers]
-    return Way(tuple(row if row < end else -1 for row, end in zip(rows[::-1], ends, strict=True)), cost)
+        group = int(origin[group])
+        groups.append(group)
+    return groups[::-1], cost
 
 
-def _column(layer: Layer, unlisted: bool) -> NDArray[np.float64]:
-    return np.append(layer.costs, layer.cutoff) if unlisted else layer.costs
-
-
-def _between(
-    before: Layer, after: Layer, steps: Sequence[Step], unlisted: bool
-) -> NDArray[np.float64]:
+def _between(before: _Groups, after: _Groups, steps: Sequence[Step]) -> Floats:
     found = np.zeros((len(before.costs), len(after.costs)))
     for step in steps:
-        ones, one = np.unique(before.lengths[step.key], return_inverse=True)
-        others, other = np.unique(after.lengths[step.key], return_inverse=True)
-        found += step.cost(ones[:, None], others[None, :])[np.ix_(one, other)]
-    return np.pad(found, ((0, 1), (0, 1))) if unlisted else found
+        (low, high), (next_low, next_high) = before.ends(step.key), after.ends(step.key)
+        found += step.least_cost(next_low[None, :] - high[:, None], next_high[None, :] - low[:, None])
+    return found

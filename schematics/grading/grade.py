@@ -51,9 +51,7 @@ def graded_design(draft: Draft) -> Design:
 def _design(draft: Draft, search: Search, found: Found) -> Design:
     """The design, each size with what was meant for it."""
     design = draft.design(found.counts)
-    sizes = [
-        replace(size, meant=case.meant) for size, case in zip(design.sizes, search.cases, strict=True)
-    ]
+    sizes = [replace(size, meant=case.meant) for size, case in zip(design.sizes, search.cases, strict=True)]
     return replace(design, sizes=tuple(sizes))
 
 
@@ -71,9 +69,7 @@ def search_of(draft: Draft) -> Search:
     cases = _cases(draft)
     meant = targets(draft, cases)
     return Search(
-        cases=tuple(
-            replace(case, targets_cm=lengths) for case, lengths in zip(cases, meant, strict=True)
-        )
+        cases=tuple(replace(case, targets_cm=lengths) for case, lengths in zip(cases, meant, strict=True))
     )
 
 

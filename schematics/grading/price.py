@@ -18,7 +18,7 @@ NEAR = 0.25
 JUMP_CM, STEEP = 5.0, 10.0
 """Cost of leaving the tolerance at all; and for ``e`` cm beyond it, ``STEEP * (e + e * e)``."""
 EQUAL_CM = 2.0
-"""Cost of a length that is meant to grow and stays."""
+"""Cost of a length that stays where it is meant to grow by a stitch, row or repeat; by less, as much less."""
 SHRINK_CM, SHRINK = 20.0, 10.0
 """Cost of a length that shrinks at all, and of each centimetre of that."""
 LEAST_WEIGHT = 0.01
@@ -52,22 +52,24 @@ def farthest_cm(cost: float, tolerance_cm: float, weight: float) -> float:
 class Step:
     """What a length may do from one size to the next.
 
-    ``wanted_cm`` is how much it is meant to grow, not a number where nothing was said; ``weight`` is that
-    of uneven steps.
+    ``wanted_cm`` is how much it is meant to grow, not a number where nothing was said; ``unit_cm`` is the
+    least it can grow by; ``weight`` is that of uneven steps.
     """
 
     key: str
     wanted_cm: float
+    unit_cm: float
     weight: float
 
-    def cost(self, before_cm: Numbers, after_cm: Numbers) -> Numbers:
-        """What the step costs, for columns that broadcast."""
-        step = after_cm - before_cm
+    def least_cost(self, least_cm: Numbers, most_cm: Numbers) -> Numbers:
+        """The least that a step between ``least_cm`` and ``most_cm`` costs, for columns; of one step, both alike."""
+        shrinks = np.where(most_cm < -HAIR, SHRINK_CM - SHRINK * np.minimum(most_cm, 0.0), 0.0)
         if math.isnan(self.wanted_cm):
-            return np.where(step < -HAIR, SHRINK_CM - SHRINK * step, 0.0)
-        uneven = self.weight * NEAR * np.abs(step - self.wanted_cm)
+            return shrinks
+        apart = np.maximum(np.maximum(self.wanted_cm - most_cm, least_cm - self.wanted_cm), 0.0)
+        uneven = self.weight * NEAR * apart
         if self.wanted_cm < -HAIR:
             return uneven
-        shrinks = np.where(step < -HAIR, SHRINK_CM - SHRINK * step, 0.0)
-        stays = EQUAL_CM if self.wanted_cm > HAIR else 0.0
-        return uneven + shrinks + np.where(np.abs(step) <= HAIR, stays, 0.0)
+        stays = EQUAL_CM * min(1.0, max(0.0, self.wanted_cm) / self.unit_cm)
+        equal = (np.abs(least_cm) <= HAIR) & (np.abs(most_cm) <= HAIR)
+        return uneven + shrinks + np.where(equal, stays, 0.0)

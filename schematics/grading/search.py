@@ -15,7 +15,7 @@ from typing import Any
 
 import numpy as np
 
-from schematics.grading.candidates import Chooser, Choices, TooManyError
+from schematics.grading.candidates import Choices, Chooser, TooManyError
 from schematics.grading.case import Ask, Cost, SizeCase
 from schematics.grading.chain import Layer, Way, shortest
 from schematics.grading.price import Step
@@ -26,8 +26,8 @@ EQUAL = 1e-6
 _FIRST_SLACK = 2.5
 _FIRST_LIMIT, _WIDER = 4.0, 8.0
 """What a size may cost at an interval in the first round, and how much more in the next."""
-_MOST = 600
-"""Choices listed of one size; as many more are looked at as the bound on the rest is worth."""
+_MOST, _MOST_ROUNDS = 20_000, 200
+"""Choices listed of one size, and rounds of splitting groups of them: what bounds the work."""
 _WIDEST = 2.0**12
 """The highest cost at which choices are looked for: that of a length 20 cm beyond its tolerance."""
 
@@ -91,7 +91,9 @@ class Search:
             InfeasibleError: a size has none.
         """
         waiting, apart, limit = list(self._intervals()), [], _FIRST_LIMIT
-        while waiting and limit <= _WIDEST and min((each.cost_cm for each in apart), default=math.inf) > limit:
+        while (
+            waiting and limit <= _WIDEST and min((each.cost_cm for each in apart), default=math.inf) > limit
+        ):
             tried = {every: self._apart(every, limit) for every in waiting}
             apart += [found for found in tried.values() if found]
             waiting = [every for every, found in tried.items() if not found]
@@ -111,7 +113,12 @@ class Search:
         return replace(best, bound_cm=min(bound, best.cost_cm))
 
     def _intervals(self) -> Sequence[float]:
-        given = {case.size.given[name] for case in self.cases for name in case.shaping[:1] if name in case.size.given}
+        given = {
+            case.size.given[name]
+            for case in self.cases
+            for name in case.shaping[:1]
+            if name in case.size.given
+        }
         if not any(case.shaping for case in self.cases):
             return (1,)
         return tuple(sorted(given)) or self.cases[0].gradable.intervals
@@ -143,7 +150,8 @@ class Search:
 
     def _together(self, parts: Sequence[Found], every: float) -> Found:
         counts = tuple(
-            {name: value for part in parts for name, value in part.counts[at].items()} for at in range(len(self.cases))
+            {name: value for part in parts for name, value in part.counts[at].items()}
+            for at in range(len(self.cases))
         )
         return Found(
             counts=counts,
@@ -154,7 +162,9 @@ class Search:
 
     @cached_property
     def _tie_names(self) -> list[Any]:
-        return [each for at in range(len(self.cases)) for each in (*self.asks[at], *self.costs[at]) if each.loose]
+        return [
+            each for at in range(len(self.cases)) for each in (*self.asks[at], *self.costs[at]) if each.loose
+        ]
 
     def _tied(self, at: int, counts: Mapping[str, int]) -> float:
         columns = {name: np.array([value]) for name, value in counts.items()}
@@ -167,10 +177,23 @@ class Search:
     def _parts(self) -> list[frozenset[str]]:
         """Sets of counts that nothing ties together but what is loose."""
         sets: list[frozenset[str]] = []
-        ties = [each.needs for at in range(len(self.cases)) for each in (*self.asks[at], *self.costs[at]) if not each.loose]
-        ties += [case.needs(case.facts.lengths[step.key]) for case, steps in zip(self.cases, self.steps, strict=False) for step in steps]
+        ties = [
+            each.needs
+            for at in range(len(self.cases))
+            for each in (*self.asks[at], *self.costs[at])
+            if not each.loose
+        ]
+        ties += [
+            case.needs(case.facts.lengths[step.key])
+            for case, steps in zip(self.cases, self.steps, strict=False)
+            for step in steps
+        ]
         ties += [frozenset({name}) for case in self.cases for name in case.counts]
-        ties += [frozenset({*case.shaping, *(n for n in case.gradable.counts if n.startswith("body."))}) for case in self.cases if case.shaping]
+        ties += [
+            frozenset({*case.shaping, *(n for n in case.gradable.counts if n.startswith("body."))})
+            for case in self.cases
+            if case.shaping
+        ]
         for tie in ties:
             joined = [each for each in sets if each & tie]
             sets = [each for each in sets if not each & tie]
@@ -182,8 +205,12 @@ class Search:
             Chooser(
                 case=case,
                 names=tuple(name for name in case.counts if name in names),
-                asks=tuple(each for each in self.asks[at] if each.needs <= names and (tied or not each.loose)),
-                costs=tuple(each for each in self.costs[at] if each.needs <= names and (tied or not each.loose)),
+                asks=tuple(
+                    each for each in self.asks[at] if each.needs <= names and (tied or not each.loose)
+                ),
+                costs=tuple(
+                    each for each in self.costs[at] if each.needs <= names and (tied or not each.loose)
+                ),
                 every=every,
             )
             for at, case in enumerate(self.cases)
@@ -192,21 +219,29 @@ class Search:
     def _part(self, names: frozenset[str], every: float, limit: float, *, tied: bool) -> Found:
         """The best of some of the counts, for all sizes."""
         choosers = self._choosers(names, every, tied)
-        steps = [[each for each in between if self.cases[0].needs(self.cases[0].facts.lengths[each.key]) <= names] for between in self.steps]
+        steps = [
+            [each for each in between if self.cases[0].needs(self.cases[0].facts.lengths[each.key]) <= names]
+            for between in self.steps
+        ]
         lists = [_cheapest(chooser, at, limit) for at, chooser in enumerate(choosers)]
-        slack = [_FIRST_SLACK] * len(lists)
         floors = [float(each.costs[0]) for each in lists]
-        lists = [_within(chooser, floor + _FIRST_SLACK) for chooser, floor in zip(choosers, floors, strict=True)]
+        slack = [_FIRST_SLACK] * len(lists)
+        lists = [
+            chooser.choices(floor + _FIRST_SLACK, _MOST)
+            for chooser, floor in zip(choosers, floors, strict=True)
+        ]
         while True:
             layers = [self._layer(at, choices, steps) for at, choices in enumerate(lists)]
-            way = shortest(layers, steps, unlisted=False)
-            bound = shortest(layers, steps, unlisted=True)
-            wider = [at for at, row in enumerate(bound.rows) if row < 0 and len(lists[at].costs) < _MOST]
-            if way.cost - bound.cost <= EQUAL or not wider:
-                return _found(lists, way, bound)
+            way = shortest(layers, steps, _MOST_ROUNDS)
+            wider = [at for at, row in enumerate(way.rows) if row < 0]
+            if not wider:
+                return _found(lists, way)
+            if any(len(lists[at].costs) >= _MOST for at in wider):
+                listed = [replace(layer, cutoff=math.inf) for layer in layers]
+                return _found(lists, replace(shortest(listed, steps, _MOST_ROUNDS), bound=way.bound))
             for at in wider:
                 slack[at] *= 2
-                lists[at] = _within(choosers[at], floors[at] + slack[at])
+                lists[at] = choosers[at].choices(floors[at] + slack[at], _MOST)
 
     def _layer(self, at: int, choices: Choices, steps: Sequence[Sequence[Step]]) -> Layer:
         case = self.cases[at]
@@ -225,9 +260,9 @@ class Search:
         return 0
 
 
-def _found(lists: Sequence[Choices], way: Way, bound: Way) -> Found:
+def _found(lists: Sequence[Choices], way: Way) -> Found:
     counts = tuple(choices.counts(row) for choices, row in zip(lists, way.rows, strict=True))
-    return Found(counts=counts, cost_cm=way.cost, bound_cm=min(bound.cost, way.cost))
+    return Found(counts=counts, cost_cm=way.cost, bound_cm=min(way.bound, way.cost))
 
 
 def _cheapest(chooser: Chooser, at: int, limit: float) -> Choices:
@@ -244,10 +279,6 @@ def _cheapest(chooser: Chooser, at: int, limit: float) -> Choices:
     raise InfeasibleError(at)
 
 
-def _within(chooser: Chooser, bound: float) -> Choices:
-    return chooser.choices(bound, _MOST)
-
-
 def _steps(before: SizeCase, after: SizeCase) -> Iterator[Step]:
     keys = dict.fromkeys((*before.facts.growing, *before.targets_cm))
     for key in keys:
@@ -255,4 +286,4 @@ def _steps(before: SizeCase, after: SizeCase) -> Iterator[Step]:
             continue
         wanted = after.targets_cm.get(key, math.nan) - before.targets_cm.get(key, math.nan)
         weight = before.wishes.steps * max(before.weight(key), 0.0) if before.wishes else 0.0
-        yield Step(key=key, wanted_cm=wanted, weight=weight)
+        yield Step(key=key, wanted_cm=wanted, unit_cm=after.unit_cm(key), weight=weight)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from schematics.errors import SchematicsError
-from schematics.grading.draft import Draft, Intent, Wishes
 from schematics.grading.case import SizeCase
+from schematics.grading.draft import Draft, Intent, Wishes
 from schematics.wearer.body import Body, Wearer
 
 

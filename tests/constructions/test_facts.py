@@ -10,8 +10,8 @@ from hypothesis import given, settings
 
 from schematics.arm_freedom import arm_freedom
 from schematics.constructions import CONSTRUCTIONS
-from schematics.fabric import CountRule
 from schematics.constructions.facts import PickedUp
+from schematics.fabric import CountRule
 from schematics.linear import Linear
 from tests.constructions.counted import Counted, counted
 
