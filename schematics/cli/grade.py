@@ -70,7 +70,7 @@ def _put_in(graded: Graded, *, write: bool, diff: bool, comments: bool) -> None:
 
     draft = graded.draft
     path, before = draft.head.path, draft.content
-    after = with_counts(draft, graded.found.counts)
+    after = with_counts(draft, graded.found.counts, _comments(graded) if comments else ())
     if diff:
         old, new = (content.decode("utf-8-sig").splitlines() for content in (before, after))
         for line in difflib.unified_diff(old, new, fromfile=str(path), tofile=str(path), lineterm=""):
@@ -78,3 +78,19 @@ def _put_in(graded: Graded, *, write: bool, diff: bool, comments: bool) -> None:
     if write and after != before:
         write_over(path, before, after)
         tell(f"{path}: the counts are in the spec now")
+
+
+def _comments(graded: Graded) -> list[dict[str, str]]:
+    """What was meant for each count that has a length of its own."""
+    from schematics.checks.tape import Tape
+    from schematics.grading.reasons import rows
+
+    tape = Tape(graded.design.unit)
+    return [
+        {
+            row.key: f"{row.key.split('.')[1]} {tape.length(row.length_cm)}, meant {tape.length(row.meant_cm)}"
+            for row in rows(graded, case)
+            if row.count is not None and row.length_cm is not None and row.meant_cm is not None
+        }
+        for case in graded.search.cases
+    ]

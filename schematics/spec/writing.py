@@ -16,7 +16,9 @@ from schematics.text_file import BYTE_ORDER_MARK, LINE_BREAK, text_of
 
 _INDENT = 2
 
-Counts = Mapping[str, int]
+Counts = Mapping[str, float]
+Comments = Mapping[str, str]
+"""What to say beside counts, by their keys."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +27,7 @@ class _Insertion:
     text: str
 
 
-def with_counts(draft: Draft, found: Sequence[Counts]) -> bytes:
+def with_counts(draft: Draft, found: Sequence[Counts], comments: Sequence[Comments] = ()) -> bytes:
     """The file a draft was read from with the counts it leaves out put in.
 
     The new content has been read back: nothing differs but the counts.
@@ -33,6 +35,7 @@ def with_counts(draft: Draft, found: Sequence[Counts]) -> bytes:
     Args:
         draft: what was read, and the content it was read from.
         found: each size's counts by their keys, such as ``body.neck``.
+        comments: what to say beside each size's counts, where they stand on lines of their own.
 
     Raises:
         UsageError: the counts cannot be put in without changing something else; the text names the line.
@@ -40,11 +43,11 @@ def with_counts(draft: Draft, found: Sequence[Counts]) -> bytes:
     text = text_of(draft.head.path, draft.content)
     sizes = _value(_MarkedComposer(text).get_single_node(), "sizes")
     insertions: list[_Insertion] = []
-    for size, counts in zip(draft.sizes, found, strict=True):
-        blocks: dict[str, dict[str, int]] = {}
+    for size, counts, words in zip(draft.sizes, found, comments or [{}] * len(found), strict=True):
+        blocks: dict[str, list[_Entry]] = {}
         for key in draft.missing(size):
             block, name = key.split(".")
-            blocks.setdefault(block, {})[name] = counts[key]
+            blocks.setdefault(block, []).append(_Entry(f"{name}: {counts[key]:g}", words.get(key, "")))
         try:
             insertions += _size(text, _value(sizes, size.name), blocks)
         except _AliasError:
@@ -59,7 +62,7 @@ def with_counts(draft: Draft, found: Sequence[Counts]) -> bytes:
     content = mark + text.encode()
     if spoilt := _spoilt(draft, found, content):
         counts = found[draft.sizes.index(spoilt)]
-        words = ", ".join(f"{key}: {counts[key]}" for key in draft.missing(spoilt))
+        words = ", ".join(f"{key}: {counts[key]:g}" for key in draft.missing(spoilt))
         raise UsageError(
             f"{draft.head.path}:{spoilt.line}: the counts of size {spoilt.name!r} cannot be put in without "
             f"changing something else; write them in by hand: {words}"
@@ -100,6 +103,18 @@ class _MarkedComposer(Composer):
         return _Alias("", "", event.start_mark, event.end_mark) if alias else node
 
 
+@dataclass(frozen=True, slots=True)
+class _Entry:
+    """A key and its value, and what to say beside them."""
+
+    text: str
+    comment: str
+
+    @property
+    def beside(self) -> str:
+        return f"   # {self.comment}" if self.comment else ""
+
+
 class _AliasError(Exception):
     """A value stands elsewhere in the file."""
 
@@ -108,39 +123,50 @@ def _value(mapping: Any, name: str) -> Any:
     return next(value for key, value in mapping.value if key.value == name)
 
 
-def _size(text: str, node: yaml.MappingNode, blocks: Mapping[str, Counts]) -> Iterator[_Insertion]:
+def _size(text: str, node: yaml.MappingNode, blocks: Mapping[str, list[_Entry]]) -> Iterator[_Insertion]:
     """What to insert into one size."""
     if blocks and isinstance(node, _Alias):
         raise _AliasError
     present = {key.value: value for key, value in node.value}
-    fresh: list[str] = []
-    for block, counts in blocks.items():
-        words = [f"{name}: {value}" for name, value in counts.items()]
+    fresh: list[_Entry] = []
+    for block, entries in blocks.items():
         if block not in present:
-            fresh.append(f"{block}: {{{', '.join(words)}}}")
+            values = ", ".join(entry.text for entry in entries)
+            comment = "; ".join(entry.comment for entry in entries if entry.comment)
+            fresh.append(_Entry(f"{block}: {{{values}}}", comment))
         elif isinstance(present[block], _Alias):
             raise _AliasError
         elif present[block].flow_style:
-            yield _in_flow(present[block], words, ", ")
+            yield _in_flow(present[block], ", ".join(entry.text for entry in entries))
         else:
-            yield _in_block(text, present[block], words)
+            yield _in_block(text, present[block], entries)
     if fresh and node.flow_style:
-        yield _in_flow(node, fresh, f",{_newline(text, node)}{' ' * _child_column(text, node)}")
+        yield _in_flow(node, *_on_lines(text, node, fresh))
     elif fresh:
         yield _in_block(text, node, fresh)
 
 
-def _in_flow(node: yaml.MappingNode, words: Sequence[str], between: str) -> _Insertion:
+def _on_lines(text: str, node: yaml.MappingNode, entries: Sequence[_Entry]) -> tuple[str, str]:
+    """Entries of a mapping in braces on lines of their own, and what parts them from the one before."""
+    start = _newline(text, node) + " " * _child_column(text, node)
+    *others, last = entries
+    words = "".join(f"{entry.text},{entry.beside}{start}" for entry in others) + last.text
+    if last.comment:
+        words += last.beside + start.removesuffix(" " * _INDENT)
+    return words, f",{start}"
+
+
+def _in_flow(node: yaml.MappingNode, words: str, between: str = ", ") -> _Insertion:
     """More entries at the end of a mapping in braces."""
     if not node.value:
-        return _Insertion(node.start_mark.index + 1, between.join(words))
-    return _Insertion(node.value[-1][1].end_mark.index, "".join(between + each for each in words))
+        return _Insertion(node.start_mark.index + 1, words)
+    return _Insertion(node.value[-1][1].end_mark.index, between + words)
 
 
-def _in_block(text: str, node: yaml.MappingNode, words: Sequence[str]) -> _Insertion:
+def _in_block(text: str, node: yaml.MappingNode, entries: Sequence[_Entry]) -> _Insertion:
     """More entries on lines of their own below a mapping's last."""
     indent, newline = " " * node.value[0][0].start_mark.column, _newline(text, node)
-    lines = [indent + each + newline for each in words]
+    lines = [indent + entry.text + entry.beside + newline for entry in entries]
     end = LINE_BREAK.search(text, _end(node))
     if not end:
         return _Insertion(len(text), newline + "".join(lines).removesuffix(newline))

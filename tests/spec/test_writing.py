@@ -22,6 +22,7 @@ PATH = Path("lake.yaml")
 HEAD = SPEC[: SPEC.index("sizes:")]
 WISHES = """\
 grading:
+  increases: exact
   intent:
     neck.edge: 42 cm
     body.hem: 125 cm
@@ -53,10 +54,11 @@ def draft_of(text: str) -> Draft:
     return parse_draft(PATH, text.encode())
 
 
-def invented(draft: Draft) -> list[dict[str, int]]:
+def invented(draft: Draft) -> list[dict[str, float]]:
     """Counts that grading might find, each another number."""
+    keys = (*draft.counts, *draft.shaping)
     return [
-        {**{key: 100 * at + number for number, key in enumerate(draft.counts)}, **size.given}
+        {**{key: 100 * at + number for number, key in enumerate(keys)}, **size.given}
         for at, size in enumerate(draft.sizes, start=1)
     ]
 
@@ -78,6 +80,16 @@ def assert_only_counts_are_added(text: str, after: str) -> None:
     assert yaml.safe_load(after.removeprefix("\ufeff")) == wanted
     rest = iter(after)
     assert all(letter in rest for letter in text)  # what stood there still does, in its order
+
+
+@pytest.mark.parametrize("sizes", [BLOCK, BRACES, BLOCK + BRACES], ids=range(3))
+def test_comments_stand_beside_counts_on_lines_of_their_own(sizes: str) -> None:
+    text = HEAD + WISHES + "sizes:\n" + sizes
+    draft = draft_of(text)
+    comments = [dict.fromkeys(draft.counts, "as {meant}, 3: 4 cm") for _ in draft.sizes]
+    after = with_counts(draft, invented(draft), comments).decode()
+    assert_only_counts_are_added(text, after)
+    assert after.count("# as {meant}, 3: 4 cm") >= len(draft.sizes)
 
 
 @pytest.mark.parametrize("end", LINE_ENDS.values(), ids=LINE_ENDS)
