@@ -55,7 +55,7 @@ def minimal(search: Search, index: int) -> list[Ask]:
     out: frozenset[tuple[int, str]] = search.left_out
     for ask in asks:
         without = out | {(index, ask.key)}
-        if _counts(search, index, without) is None:
+        if not Search(cases=(search.cases[index],), left_out=without).feasible:
             out = without
     return [ask for ask in asks if (index, ask.key) not in out]
 

@@ -253,11 +253,23 @@ class Search:
 
     def _first_infeasible(self) -> int:
         """A size that has no counts at any interval."""
-        for index, case in enumerate(self.cases):
-            alone = Search(cases=(case,), left_out=self.left_out)
-            if not any(apart and alone._whole(apart) for apart in map(alone._apart, self._intervals())):
-                return index
-        return 0
+        alone = (Search(cases=(case,), left_out=self.left_out) for case in self.cases)
+        return next((at for at, search in enumerate(alone) if not search.feasible), 0)
+
+    @property
+    def feasible(self) -> bool:
+        """Whether a search of one size finds any counts."""
+        return any(self._feasible_at(every) for every in self._intervals())
+
+    def _feasible_at(self, every: float) -> bool:
+        try:
+            for names in self._parts:
+                _cheapest(self._choosers(names, every, False)[0], 0, _WIDEST)
+            if any(ask.loose for ask in self.asks[0]):
+                _cheapest(self._choosers(frozenset().union(*self._parts), every, True)[0], 0, _WIDEST)
+        except InfeasibleError:
+            return False
+        return True
 
 
 def _found(lists: Sequence[Choices], way: Way) -> Found:
