@@ -8,11 +8,18 @@ from collections.abc import Mapping, Sequence
 from typing import Any, Self
 
 import numpy as np
-from pydantic import Field, model_validator
+from pydantic import Field, field_validator, model_validator
 
 from schematics.constructions.base import ROWS, STITCHES, Construction, Counts, HemArms
 from schematics.constructions.facts import Demand, Facts, Gradable, length_cm
-from schematics.constructions.neck_down import NeckDown, Vertex, neck_down_garment
+from schematics.constructions.neck_down import (
+    Ending,
+    NeckDown,
+    Vertex,
+    checked_last_row,
+    neck_down_garment,
+    rows_to_increase_on,
+)
 from schematics.constructions.neck_down_facts import ARM_COUNTS, KEYS, SLICES, levers, neck_down_facts
 from schematics.design import Parts, Size
 from schematics.garment import Garment, IncreasePlan
@@ -30,6 +37,11 @@ class FlaredBody(Counts):
     hem: int = Field(ge=2, description="stitches of the last row, at the hem")
     rows: int = Field(ge=1, description="rows from neck to hem")
     increase_every: int = Field(default=1, ge=1, description="increase on every how many rows, from row 2 on")
+    increase_until: int | None = Field(
+        default=None, ge=2, description="last row with increases; down to the hem if left out"
+    )
+
+    _until = field_validator("increase_until")(checked_last_row)
 
     @model_validator(mode="after")
     def _flares(self) -> Self:
@@ -41,12 +53,12 @@ class FlaredBody(Counts):
         return self
 
 
-def increase_plan(neck: int, hem: int, rows: int, every: int) -> IncreasePlan:
+def increase_plan(neck: int, hem: int, rows: int, every: int, until: int | None = None) -> IncreasePlan:
     """The increases on rows 2, 2 + ``every``, ..., shared evenly; they add up to ``hem - neck``.
 
     With one row only there is no row to increase on, and the plan is empty.
     """
-    at = range(2, rows + 1, every)
+    at = rows_to_increase_on(rows, every, until)
     shares = even_shares(hem - neck, len(at)) if at else ()
     return IncreasePlan(start=neck, rows=tuple(zip(at, shares, strict=True)), sections=(neck,))
 
@@ -119,19 +131,24 @@ def build(size: Size, parts: Parts) -> Garment:
     """One flared size. Closed forms: see `tests/constructions/test_flared.py`."""
     counts: FlaredBody = size.body
     fabric = parts.body
-    sector = _Sector(
-        fabric.length_cm(counts.neck, STITCHES),
-        fabric.length_cm(counts.hem, STITCHES),
-        fabric.length_cm(counts.rows, ROWS),
-    )
+    neck_cm, hem_cm = fabric.length_cm(counts.neck, STITCHES), fabric.length_cm(counts.hem, STITCHES)
+    depth_cm = fabric.length_cm(counts.rows, ROWS)
+    until = counts.increase_every, counts.increase_until
+    ending = Ending.of(counts.rows, *until)
     plan = NeckDown(
         construction="flared",
-        shape=sector,
+        shape=_Sector(neck_cm, hem_cm, depth_cm),
         neck=counts.neck,
         hem=counts.hem,
         rows=counts.rows,
-        increases=increase_plan(counts.neck, counts.hem, counts.rows, counts.increase_every),
+        increases=increase_plan(counts.neck, counts.hem, counts.rows, *until),
         work="worked from the neck down",
+        ending=ending,
+        flare=(
+            _Sector(neck_cm, neck_cm + (hem_cm - neck_cm) * counts.rows / ending.widens_rows, depth_cm)
+            if ending
+            else None
+        ),
     )
     return neck_down_garment(size, parts, plan)
 
