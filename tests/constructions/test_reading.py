@@ -69,7 +69,8 @@ def test_increases_that_end_above_the_hem(tmp_path: Path) -> None:
         ("rows: 1, increase_until: 2", "row 2 is below the hem: the body has 1 row"),
         (
             "rows: 30, increase_every: 3, increase_until: 24",
-            "row 24 is no increase row: increases are on row 2 and every 3 rows after it, so make it 23 or 26",
+            "row 24 is no increase row: increases are on row 2 and every 3 rows after it, so make it 23 or "
+            "26",
         ),
     ],
 )
@@ -132,8 +133,8 @@ def test_folded_counts(tmp_path: Path) -> None:
             "make it 18 or 20",
         ),
         (
-            "rows: 21}",
-            "rows: 21, increase_every: 4, increase_until: 20}",
+            "increase_rows: 10, rows: 21}",
+            "increase_rows: 5, rows: 21, increase_every: 4, increase_until: 20}",
             "increase_until: row 20 is no increase row: increases are on row 2 and every 4 rows after it, so "
             "make it 18",
         ),

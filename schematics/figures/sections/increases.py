@@ -17,12 +17,8 @@ def section(book: Book) -> Section:
     """The rule for all sizes; without one, the schedule of each and where in a row its increases fall."""
     plans = book.each(_plan)
     totals = (*_totals(plans), *_sections(plans))
+    words = text_figure("increases.words", "increase schedule", [schedule_words(plan) for plan in plans])
     rule = rule_lines(plans)
-    words = text_figure(
-        "increases.words",
-        "increase schedule",
-        [" ".join(rule_lines([plan])) if rule else schedule_words(plan) for plan in plans],
-    )
     rows = [list(_rows(plan)) for plan in plans]
     return Section(
         key="increases",
