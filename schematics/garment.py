@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
+from itertools import accumulate, pairwise
 
 from shapely import LineString, Point, Polygon
 from shapely.affinity import scale
@@ -66,19 +67,24 @@ class Span:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Crease:
-    """A line inside a piece to be drawn: a fold when worn, or a line of increases.
+    """A line inside a piece to be drawn: a fold when worn, a line of increases, or a row.
 
-    On a piece on the fold it comes twice, once on each side.
+    On a piece on the fold it comes twice, once on each side. One ``along_row`` runs from the fold to
+    the front edge; a line of increases from neck to hem.
     """
 
     name: str
     path: LineString
     folded: bool = False
+    along_row: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Piece:
-    """A flat piece of fabric; ``outline`` is the right half when it is ``on_fold``."""
+    """A flat piece of fabric; ``outline`` is the right half when it is ``on_fold``.
+
+    ``worked_cm2`` is the area its stitches make, where no flat outline shows that exactly.
+    """
 
     name: str
     fabric: Fabric
@@ -90,6 +96,7 @@ class Piece:
     quantity: int = 1
     on_fold: bool = False
     creases: tuple[Crease, ...] = ()
+    worked_cm2: float | None = None
 
     def edge(self, name: str) -> Edge:
         """The edge of that name; `KeyError` if the piece has none."""
@@ -100,7 +107,9 @@ class Piece:
 
     @property
     def area_cm2(self) -> float:
-        """Area of one whole piece."""
+        """Area of one whole piece: of its stitches where they are counted, else of its outline."""
+        if self.worked_cm2 is not None:
+            return self.worked_cm2
         area: float = self.outline.area
         return 2 * area if self.on_fold else area
 
@@ -227,6 +236,29 @@ class IncreasePlan:
             yield row, added, stitches
             stitches += added
 
+    @property
+    def used(self) -> tuple[tuple[int, int], ...]:
+        """The rows that have increases."""
+        return tuple((row, added) for row, added in self.rows if added)
+
+    @property
+    def each(self) -> int | None:
+        """Increases in every increase row; None where they differ, or there are none."""
+        counts = {added for _, added in self.used}
+        return counts.pop() if len(counts) == 1 else None
+
+    @property
+    def interval(self) -> int | None:
+        """Rows from one increase row to the next; None where they differ, or there are not two."""
+        steps = {after - before for (before, _), (after, _) in pairwise(self.used)}
+        return steps.pop() if len(steps) == 1 else None
+
+    def row_stitches(self, rows: int) -> tuple[int, ...]:
+        """Stitches of each of so many rows, the first at the neck."""
+        added = dict(self.rows)
+        more = accumulate(added.get(row, 0) for row in range(1, rows + 1))
+        return tuple(self.start + each for each in more)
+
 
 class WalkName(StrEnum):
     """The three distances on the fabric that bound what the wearer's arms can do."""
@@ -258,8 +290,8 @@ class Garment:
 
     ``drop_cm`` is the centre-back length from neck edge to hem, ``longest_drop_cm`` the distance of the
     farthest place of the hem from the neck edge, at or behind the shoulders; ``opening_angle`` is the angle
-    the flat body opens to, in radians, None where the construction has none. ``walks`` is empty
-    where the arm run does not lie on its edge, or the fabric overlaps itself on the way. ``girths``
+    the flat body opens to where it widens, in radians, None where the construction has none. ``walks`` is
+    empty where the arm run does not lie on its edge, or the fabric overlaps itself on the way. ``girths``
     are pairs of depth below the neck edge at the centre back and girth there, panel included, with
     depths rising; between two the girth runs straight. Empty where nothing closes the sides.
     ``side_fold`` is the straight line on the body's right half along which the joined garment, laid

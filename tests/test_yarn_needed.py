@@ -12,6 +12,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from schematics.constructions import CONSTRUCTIONS
+from schematics.constructions.base import HemArms
+from schematics.constructions.flared import FlaredBody
+from schematics.constructions.mitred import MitredBody
 from schematics.design import Design
 from schematics.evaluate import Result, evaluate
 from schematics.fabric import Fabric, Swatch
@@ -286,6 +289,21 @@ def test_a_shortened_size_fits_the_stash_and_no_new_check_stops_it(name: str, sh
 
 def stops(result: Result) -> set[tuple[str, str]]:
     return {(finding.code, finding.place) for finding in result.findings if finding.severity == "stop"}
+
+
+@pytest.mark.parametrize("construction", ["flared", "mitred"])
+def test_a_body_cut_above_its_last_increase_row_ends_at_an_earlier_one(construction: str) -> None:
+    """Increases on rows 2, 4, ... 16 of 20: with 15 rows left the last is row 14, and 17 rows keep all."""
+    body: FlaredBody | MitredBody = FlaredBody(neck=40, hem=120, rows=20, increase_every=2, increase_until=16)
+    if construction == "mitred":
+        body = MitredBody(neck=40, lines=5, rows=20, increase_every=2, increase_until=16, increase_rows=8)
+    arms = HemArms(from_front=24, stitches=12)
+    for fewer, until, hem in ((5, 14, 110), (3, 16, 120)):
+        shorter = SHORTENERS[construction](body, arms, fewer)
+        assert shorter is not None
+        counts, _ = shorter
+        assert (counts.rows, counts.increase_until, counts.hem) == (20 - fewer, until, hem)
+        assert type(body).model_validate(counts.model_dump()) == counts
 
 
 def test_no_row_less_would_have_done() -> None:

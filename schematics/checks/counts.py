@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from schematics.checks.edge_rule import bound_by
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
-from schematics.checks.wording import listed, sentence_case
+from schematics.checks.wording import every_row, listed, sentence_case
 from schematics.fabric import Counted, CountRule, Fabric, RowRule
 from schematics.garment import Edge, Garment, IncreasePlan, Piece, Ring
 from schematics.limits import COMMON
@@ -160,11 +160,15 @@ def _increase_words(plan: IncreasePlan, hem: int) -> str:
     shares = [each for _, each in plan.rows]
     if not any(shares):
         return f"The body has {hem} stitches throughout, no increases."
+    lines = len(plan.sections) - 1
+    how = f"on {lines} line{'' if lines == 1 else 's'}" if lines > 0 else "evenly spread"
+    if plan.each and plan.interval:
+        first, last = plan.used[0][0], plan.used[-1][0]
+        rows = f"{plan.each} more in row {first} and {every_row(plan.interval)} to row {last}"
+        return f"From {plan.start} stitches at the neck to {hem} at the hem: {rows}, {how}."
     low, high = min(shares), max(shares)
     each = f"{low}" if low == high else f"{low} to {high}"
     rows = f"{len(shares)} increase row{'' if len(shares) == 1 else 's'} with {each} increases"
-    lines = len(plan.sections) - 1
-    how = f"on {lines} line{'' if lines == 1 else 's'}" if lines > 0 else "evenly spread"
     return f"From {plan.start} stitches at the neck to {hem} at the hem: {rows}, {how}."
 
 

@@ -21,6 +21,14 @@ _ORIGINS = {
 }
 
 
+def every_row(step: int) -> str:
+    """``every row``, ``every 2nd row``, ``every 11th row``."""
+    if step == 1:
+        return "every row"
+    ending = "th" if step % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(step % 10, "th")
+    return f"every {step}{ending} row"
+
+
 def percent(fraction: float, *against: float, signed: bool = False) -> str:
     """``35 %``, with as many decimals as it takes to print unlike any limit it is held ``against``."""
     for decimals in (0, 1, 2):

@@ -10,11 +10,18 @@ from typing import Any, Self
 
 import numpy as np
 from numpy.typing import NDArray
-from pydantic import Field, model_validator
+from pydantic import Field, field_validator, model_validator
 
 from schematics.constructions.base import ROWS, STITCHES, Construction, Counts, HemArms
 from schematics.constructions.facts import Demand, Distance, Facts, Gradable, Ways, length_cm
-from schematics.constructions.neck_down import NeckDown, Vertex, neck_down_garment
+from schematics.constructions.neck_down import (
+    Ending,
+    NeckDown,
+    Vertex,
+    checked_last_row,
+    neck_down_garment,
+    rows_to_increase_on,
+)
 from schematics.constructions.neck_down_facts import (
     ARM_COUNTS,
     EVERY,
@@ -24,8 +31,8 @@ from schematics.constructions.neck_down_facts import (
     UNTIL,
     last_increase_row,
     least_increase_rows,
+    most_increase_rows,
     neck_down_facts,
-    rows_to_increase_on,
 )
 from schematics.constructions.ways import ways_on_sector
 from schematics.design import Parts, Size
@@ -46,8 +53,10 @@ class FlaredBody(Counts):
     rows: int = Field(ge=1, description="rows from neck to hem")
     increase_every: int = Field(default=1, ge=1, description="increase on every how many rows, from row 2 on")
     increase_until: int | None = Field(
-        default=None, ge=2, description="the last row with increases; the last row if left out"
+        default=None, ge=2, description="last row with increases; down to the hem if left out"
     )
+
+    _until = field_validator("increase_until")(checked_last_row)
 
     @model_validator(mode="after")
     def _flares(self) -> Self:
@@ -59,12 +68,12 @@ class FlaredBody(Counts):
         return self
 
 
-def increase_plan(neck: int, hem: int, rows: int, every: int) -> IncreasePlan:
+def increase_plan(neck: int, hem: int, rows: int, every: int, until: int | None = None) -> IncreasePlan:
     """The increases on rows 2, 2 + ``every``, ..., shared evenly; they add up to ``hem - neck``.
 
     With one row only there is no row to increase on, and the plan is empty.
     """
-    at = range(2, rows + 1, every)
+    at = rows_to_increase_on(rows, every, until)
     shares = even_shares(hem - neck, len(at)) if at else ()
     return IncreasePlan(start=neck, rows=tuple(zip(at, shares, strict=True)), sections=(neck,))
 
@@ -137,19 +146,24 @@ def build(size: Size, parts: Parts) -> Garment:
     """One flared size. Closed forms: see `tests/constructions/test_flared.py`."""
     counts: FlaredBody = size.body
     fabric = parts.body
-    sector = _Sector(
-        fabric.length_cm(counts.neck, STITCHES),
-        fabric.length_cm(counts.hem, STITCHES),
-        fabric.length_cm(counts.rows, ROWS),
-    )
+    neck_cm, hem_cm = fabric.length_cm(counts.neck, STITCHES), fabric.length_cm(counts.hem, STITCHES)
+    depth_cm = fabric.length_cm(counts.rows, ROWS)
+    until = counts.increase_every, counts.increase_until
+    ending = Ending.of(counts.rows, *until)
     plan = NeckDown(
         construction="flared",
-        shape=sector,
+        shape=_Sector(neck_cm, hem_cm, depth_cm),
         neck=counts.neck,
         hem=counts.hem,
         rows=counts.rows,
-        increases=increase_plan(counts.neck, counts.hem, counts.rows, counts.increase_every),
+        increases=increase_plan(counts.neck, counts.hem, counts.rows, *until),
         work="worked from the neck down",
+        ending=ending,
+        flare=(
+            _Sector(neck_cm, neck_cm + (hem_cm - neck_cm) * counts.rows / ending.widens_rows, depth_cm)
+            if ending
+            else None
+        ),
     )
     return neck_down_garment(size, parts, plan)
 
@@ -164,7 +178,7 @@ class _Crowding:
     def miss(self, counts: CountColumns) -> Numbers:
         """Increases too many in the fullest of the first two increase rows, where they are most crowded."""
         neck, total = counts["body.neck"], counts["body.hem"] - counts["body.neck"]
-        parts = rows_to_increase_on(counts["body.rows"], self.every)
+        parts = most_increase_rows(counts["body.rows"], self.every)
         shared = np.maximum(parts, 1)
         first, most = (2 * total + shared) // (2 * shared), -(-total // shared)
         crowded = np.maximum(first - neck, most - neck - first)
@@ -221,7 +235,7 @@ def shapings(
 ) -> tuple[NDArray[np.int64], CountColumns]:
     """Increase rows that share the increases equally, for columns of the other counts."""
     neck, rows = columns["body.neck"], columns["body.rows"]
-    total, most = columns["body.hem"] - neck, rows_to_increase_on(rows, every)
+    total, most = columns["body.hem"] - neck, most_increase_rows(rows, every)
     least = least_increase_rows(rows, every, _FILLED)
     indices: list[NDArray[np.int64]] = []
     untils: list[NDArray[np.int64]] = []

@@ -17,7 +17,14 @@ from shapely import LineString
 
 from schematics.constructions.base import ROWS, STITCHES, Construction, Counts, HemArms
 from schematics.constructions.facts import Demand, Distance, Facts, Gradable, Ways, length_cm
-from schematics.constructions.neck_down import NeckDown, Vertex, neck_down_garment
+from schematics.constructions.neck_down import (
+    Ending,
+    NeckDown,
+    Vertex,
+    checked_last_row,
+    neck_down_garment,
+    rows_to_increase_on,
+)
 from schematics.constructions.neck_down_facts import (
     ARM_COUNTS,
     EVERY,
@@ -63,7 +70,7 @@ class MitredBody(Counts):
         default=1, ge=1, description="rows that may have increases: every how many, from row 2 on"
     )
     increase_until: int | None = Field(
-        default=None, ge=2, description="the last row with increases; the last row if left out"
+        default=None, ge=2, description="last row with increases; down to the hem if left out"
     )
     increase_rows: int = Field(ge=1, description="rows with increases, one stitch on each side of every line")
     sections: _Sections | None = Field(
@@ -88,17 +95,26 @@ class MitredBody(Counts):
             )
         return lines
 
+    _until = field_validator("increase_until")(checked_last_row)
+
     @field_validator("increase_rows")
     @classmethod
     def _fit_the_rows(cls, increase_rows: int, info: ValidationInfo) -> int:
         rows, every = info.data.get("rows"), info.data.get("increase_every")
         if rows is None or every is None:
             return increase_rows
-        there_are = len(_rows_to_increase_on(rows, every))
+        until = info.data.get("increase_until")
+        there_are = len(rows_to_increase_on(rows, every, until))
+        after = f"row 2 and every {'row' if every == 1 else f'{every} rows'} after it"
+        if until is not None and increase_rows != there_are:
+            raise ValueError(
+                f"{after} down to row {until} (increase_until) make {there_are} increase rows, not "
+                f"{increase_rows}"
+            )
         if increase_rows > there_are:
             raise ValueError(
                 f"{increase_rows} increase rows do not fit into {rows} rows: there {_are(there_are)} to "
-                f"increase on, row 2 and every {'row' if every == 1 else f'{every} rows'} after it"
+                f"increase on, {after}"
             )
         return increase_rows
 
@@ -135,10 +151,6 @@ def _are(count: int) -> str:
     return f"{'is' if count == 1 else 'are'} {count}"
 
 
-def _rows_to_increase_on(rows: int, every: int) -> range:
-    return range(2, rows + 1, every)
-
-
 def even_sections(neck: int, lines: int) -> tuple[int, ...]:
     """Sections about equal, with half ones next to the front edges, the same from either of them.
 
@@ -161,7 +173,7 @@ def _line_places(neck: Any, lines: int) -> list[Any]:
 
 def increase_plan(counts: MitredBody) -> IncreasePlan:
     """The increase rows, evenly among rows 2, 2 + ``increase_every``, ...; each line takes two stitches."""
-    may = _rows_to_increase_on(counts.rows, counts.increase_every)
+    may = rows_to_increase_on(counts.rows, counts.increase_every, counts.increase_until)
     shares = even_shares(counts.increase_rows, len(may))
     return IncreasePlan(
         start=counts.neck,
@@ -259,12 +271,9 @@ def build(size: Size, parts: Parts) -> Garment:
     """One mitred size. Closed forms: see `tests/constructions/test_mitred.py`."""
     counts: MitredBody = size.body
     fabric = parts.body
-    shape = _Trapezoids(
-        counts.neck_sections,
-        fabric.length_cm(counts.increase_rows, STITCHES),
-        fabric.length_cm(counts.rows, ROWS),
-        fabric,
-    )
+    grow_cm, depth_cm = fabric.length_cm(counts.increase_rows, STITCHES), fabric.length_cm(counts.rows, ROWS)
+    ending = Ending.of(counts.rows, counts.increase_every, counts.increase_until)
+    shape = _Trapezoids(counts.neck_sections, grow_cm, depth_cm, fabric)
     plan = NeckDown(
         construction="mitred",
         shape=shape,
@@ -275,6 +284,12 @@ def build(size: Size, parts: Parts) -> Garment:
         work=f"worked from the neck down, {_line_words(counts)}",
         creases=tuple(Crease(name="increase line", path=LineString(line)) for line in shape.lines),
         finished=(Finished(key="body.line", name="increase line, neck to hem", length_cm=shape.line_cm),),
+        ending=ending,
+        flare=(
+            _Trapezoids(counts.neck_sections, grow_cm * counts.rows / ending.widens_rows, depth_cm, fabric)
+            if ending
+            else None
+        ),
     )
     return neck_down_garment(size, parts, plan)
 

@@ -1,12 +1,19 @@
-"""Bodies worked from the neck down, arm bands on the hem: what they share once the shape is known."""
+"""Bodies worked from the neck down, arm bands on the hem: what they share once the shape is known.
+
+A body whose increases end above the hem goes on as a tube. No flat outline is exact for that: a flare
+laid flat is a ring sector, whose lower edge would have to run on straight down. It is drawn as the
+straight taper, of which neck edge, hem and front edges are exactly true; girths, ways on the fabric and
+area are those of the schedule.
+"""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import Protocol, TypeAlias
+from typing import Protocol, Self, TypeAlias
 
+from pydantic import ValidationInfo
 from shapely import LineString, Point, Polygon
 
 from schematics.constructions.base import (
@@ -41,8 +48,55 @@ from schematics.garment import (
 
 Vertex: TypeAlias = tuple[float, float]
 
+_OFF_TAPER = 0.03
+"""The last increase row is drawn where some row has over this share of stitches more than the taper."""
+
 _WORK_SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)
 """Where across the half an arrow may show the direction of work, best first."""
+
+
+def rows_to_increase_on(rows: int, every: int, until: int | None = None) -> range:
+    """Rows 2, 2 + ``every``, ... down to row ``until``, or to the last row."""
+    return range(2, (until or rows) + 1, every)
+
+
+def checked_last_row(until: int | None, info: ValidationInfo) -> int | None:
+    """The last increase row, held against ``rows`` and ``increase_every``.
+
+    Raises:
+        ValueError: there is no such row, or it is no increase row.
+    """
+    rows, every = info.data.get("rows"), info.data.get("increase_every")
+    if until is None or rows is None or every is None:
+        return until
+    if until > rows:
+        raise ValueError(f"row {until} is below the hem: the body has {rows} row{'' if rows == 1 else 's'}")
+    above = until - (until - 2) % every
+    if above != until:
+        nearest = " or ".join(str(row) for row in (above, above + every) if row <= rows)
+        raise ValueError(
+            f"row {until} is no increase row: increases are on row 2 and every {every} rows after it, "
+            f"so make it {nearest}"
+        )
+    return until
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ending:
+    """Where the increases of a body end: their last row, and the depth to which the body widens, in rows.
+
+    The last increase row counts to the middle of the rows that would go by to the next one.
+    """
+
+    last_row: int
+    widens_rows: float
+
+    @classmethod
+    def of(cls, rows: int, every: int, until: int | None) -> Self | None:
+        """None where increases go on to the hem as a matter of course."""
+        if until is None:
+            return None
+        return cls(last_row=until, widens_rows=min(rows, until - 1 + every / 2))
 
 
 class Shape(Protocol):
@@ -83,7 +137,11 @@ class Shape(Protocol):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NeckDown:
-    """A body worked from the neck down: its shape and its counts over the whole width."""
+    """A body worked from the neck down: its shape and its counts over the whole width.
+
+    ``shape`` is drawn. Where the increases have an ``ending``, ``flare`` is the shape that the body would
+    have if they went on to the hem; a way on the fabric is found on it.
+    """
 
     construction: str
     shape: Shape
@@ -92,6 +150,8 @@ class NeckDown:
     rows: int
     increases: IncreasePlan
     work: str
+    ending: Ending | None = None
+    flare: Shape | None = None
     creases: tuple[Crease, ...] = ()
     finished: tuple[Finished, ...] = ()
 
@@ -137,7 +197,7 @@ def hem_share_run(hem: int, arms: HemArms) -> HemRun:
 def neck_down_garment(size: Size, parts: Parts, plan: NeckDown) -> Garment:
     """The garment of one size, once its body's shape is known."""
     arms: HemArms = size.arms
-    fabric, shape = parts.body, plan.shape
+    fabric, shape, flare = parts.body, plan.shape, plan.flare or plan.shape
     run = hem_share_run(plan.hem, arms)
     body = _body_piece(plan, fabric, run)
     panel = panel_piece(size, parts.centre_panel)
@@ -166,8 +226,8 @@ def neck_down_garment(size: Size, parts: Parts, plan: NeckDown) -> Garment:
         drop_cm=drop_cm,
         longest_drop_cm=shape.longest_drop,
         increases=plan.increases,
-        opening_angle=shape.opening,
-        walks=_walks(shape, run, panel) if 0 < run.middle < 1 and shape.opening <= 2 * math.tau else (),
+        opening_angle=flare.opening,
+        walks=_walks(flare, run, panel) if 0 < run.middle < 1 and flare.opening <= 2 * math.tau else (),
         finished=(
             finished("body.neck", "body neck edge", plan.neck, STITCHES, fabric),
             finished("body.hem", "body hem edge", plan.hem, STITCHES, fabric),
@@ -178,12 +238,19 @@ def neck_down_garment(size: Size, parts: Parts, plan: NeckDown) -> Garment:
             finished("arm.back", "hem free across the back", arm.back_count, STITCHES, fabric),
             *shared_finished(size, parts, neck, arm.ring),
         ),
-        girths=(
-            (0.0, neck.edge_cm),
-            (drop_cm, fabric.length_cm(plan.hem, STITCHES) + panel.edge("lower").length_cm),
+        girths=tuple(
+            _girths(plan, drop_cm, neck.edge_cm, body.edge("hem").length_cm + panel.edge("lower").length_cm)
         ),
         side_fold=LineString([shape.neck_at(0.5), shape.hem_at(0.5)]),
     )
+
+
+def _girths(plan: NeckDown, drop_cm: float, neck_cm: float, hem_cm: float) -> Iterator[Vertex]:
+    """Depth and girth at the neck edge, where the body stops to widen, and at the hem."""
+    yield 0.0, neck_cm
+    if plan.ending and plan.ending.widens_rows < plan.rows:
+        yield drop_cm * plan.ending.widens_rows / plan.rows, hem_cm
+    yield drop_cm, hem_cm
 
 
 def _arm_ring(size: Size, parts: Parts, arms: HemArms) -> Ring:
@@ -200,6 +267,8 @@ def _arm_ring(size: Size, parts: Parts, arms: HemArms) -> Ring:
 def _body_piece(plan: NeckDown, fabric: Fabric, run: HemRun) -> Piece:
     shape = plan.shape
     neck, hem = shape.neck(1, 0), shape.hem(0, 1, run.knots)
+    last_row = _last_increase_row(plan)
+    stitches = sum(plan.increases.row_stitches(plan.rows)) if plan.ending else None
     return Piece(
         name="body",
         fabric=fabric,
@@ -210,18 +279,42 @@ def _body_piece(plan: NeckDown, fabric: Fabric, run: HemRun) -> Piece:
             edge_of("front", [hem[-1], neck[0]], plan.rows, ROWS, fabric),
         ),
         spans=_spans(shape, run),
-        work=WorkArrow(ways=tuple(_way(shape, share) for share in _WORK_SHARES), words=plan.work),
+        work=WorkArrow(ways=tuple(_ways(plan, clear_of=last_row)), words=plan.work),
         foundation_stitches=plan.neck,
         on_fold=True,
-        creases=plan.creases,
+        creases=(*plan.creases, *last_row),
+        worked_cm2=stitches and fabric.length_cm(stitches, STITCHES) * fabric.length_cm(1, ROWS),
     )
 
 
-def _way(shape: Shape, share: float) -> tuple[Vertex, Vertex]:
-    """Most of the way from neck to hem at that share of the hem."""
-    (x0, y0), (x1, y1) = shape.neck_at(share), shape.hem_at(share)
-    start, end = ((x0 + (x1 - x0) * at, y0 + (y1 - y0) * at) for at in (0.15, 0.75))
-    return start, end
+def _last_increase_row(plan: NeckDown) -> tuple[Crease, ...]:
+    """The last increase row as it lies on the taper, where the body is visibly wider than the taper.
+
+    It is so most where it stops to widen.
+    """
+    ending, shape = plan.ending, plan.shape
+    if ending is None or ending.last_row == plan.rows:
+        return ()
+    taper = plan.neck + (plan.hem - plan.neck) * ending.widens_rows / plan.rows
+    if plan.hem <= taper * (1 + _OFF_TAPER):
+        return ()
+    share = ending.last_row / plan.rows
+    path = [_between(*ends, share) for ends in zip(shape.neck(0, 1), shape.hem(0, 1), strict=True)]
+    return (Crease(name="last increase row", path=LineString(path), along_row=True),)
+
+
+def _ways(plan: NeckDown, clear_of: Sequence[Crease]) -> Iterator[tuple[Vertex, Vertex]]:
+    """Most of the way from neck to hem, or of its part above or below a row, at the shares for an arrow."""
+    row = plan.ending.last_row / plan.rows if plan.ending and clear_of else 1.0
+    low, high = (0.0, row) if row >= 0.5 else (row, 1.0)
+    for share in _WORK_SHARES:
+        ends = plan.shape.neck_at(share), plan.shape.hem_at(share)
+        start, end = (_between(*ends, low + (high - low) * at) for at in (0.15, 0.75))
+        yield start, end
+
+
+def _between(start: Vertex, end: Vertex, share: float) -> Vertex:
+    return start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
 
 
 def _spans(shape: Shape, run: HemRun) -> tuple[Span, ...]:

@@ -48,14 +48,14 @@ WaysOf = Callable[[Counts, Numbers, Numbers, tuple[Numbers, Numbers]], Ways]
 """Counts, the share of the depth that increases fill, the share of the half hem, and the panel's size in cm."""
 
 
-def rows_to_increase_on(rows: Numbers, every: float) -> Numbers:
+def most_increase_rows(rows: Numbers, every: float) -> Numbers:
     """How many rows there are to increase on, from row 2 to the last."""
     return np.maximum(0, np.ceil((rows - 1) / every - _HAIR)).astype(int)
 
 
 def least_increase_rows(rows: Numbers, every: float, filled: float) -> Numbers:
     """The fewest regular increase rows that fill that share of those there are."""
-    return np.ceil(filled * rows_to_increase_on(rows, every) - _HAIR).astype(int)
+    return np.ceil(filled * most_increase_rows(rows, every) - _HAIR).astype(int)
 
 
 def last_increase_row(number: Numbers, every: float) -> Numbers:

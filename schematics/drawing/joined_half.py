@@ -7,8 +7,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from shapely import LineString, Polygon
+from shapely import LineString, MultiLineString, Polygon, line_merge
 from shapely.affinity import affine_transform
+from shapely.geometry.base import BaseGeometry
 
 from schematics.drawing.body_outline import BODY, HAIR_CM, BodyOutline
 from schematics.drawing.surface import Strip, strip
@@ -127,8 +128,11 @@ class Part:
             yield self.outline.path(place, self.end)
 
     def _creases(self) -> Iterator[LineString]:
-        """Lines from hem to neck on this part, off its fold."""
+        """Lines from hem to neck on this part, off its fold, and what of a row lies on it."""
         for crease in self.garment.piece(BODY).creases:
+            if crease.along_row:
+                yield from _lines(crease.path.intersection(self.shape))
+                continue
             outer, inner = self.outline.span(crease.path)
             on_back = outer < self.outline.side - HAIR_CM and inner > self.outline.shoulder + HAIR_CM
             on_front = outer > self.outline.side + HAIR_CM and inner < self.outline.shoulder - HAIR_CM
@@ -170,6 +174,11 @@ class Part:
                 along=along,
                 starts=own == (arm.left[0] if left else arm.first),
             )
+
+
+def _lines(shape: BaseGeometry) -> Iterator[LineString]:
+    merged = line_merge(shape) if isinstance(shape, MultiLineString) else shape
+    yield from (each for each in getattr(merged, "geoms", [merged]) if isinstance(each, LineString))
 
 
 def _joined(stretch: tuple[float, float], edge: Edge, joined_cm: float) -> tuple[float, float]:

@@ -9,6 +9,7 @@ from dataclasses import replace
 from shapely import LineString
 from shapely import Point as ShapelyPoint
 
+from schematics.checks.wording import listed
 from schematics.drawing.block import Block
 from schematics.drawing.dimension import draw_dimension, draw_leader
 from schematics.drawing.marks import Area, Circle, Label, Line, Mark, Pen, Point, Text, arrowhead
@@ -278,8 +279,11 @@ def _draw_caption(block: Block, piece: Piece, garment: Garment, view: View) -> N
     )
     if garment.arm.edge in piece.edges:
         facts += f"; markers count from {'A' if garment.arm.edge.crosses_fold else 'the front hem'}"
-    if any(not crease.folded for crease in piece.creases):
-        facts += "; increase lines dotted"
+    dotted = dict.fromkeys(
+        crease.name if crease.along_row else "increase lines" for crease in piece.creases if not crease.folded
+    )
+    if dotted:
+        facts += f"; {listed(dotted)} dotted"
     if view.half_only:
         facts += "; over a full circle, so the right half is drawn, on the fold"
     x0, _, x1, _ = block.bounds()

@@ -96,6 +96,38 @@ def increase_evenly(count: int, stitches: int, phase: Fraction = Fraction(1, 2))
     return Spread(plain=tuple(end - start - 1 for start, end in itertools.pairwise(ends)))
 
 
+def in_brackets(turn: int, count: int, stitches: int, *, turned: bool = False) -> Spread:
+    """An increase row of a body that has as many increases in every one, in brackets that are alike.
+
+    A bracket has ``stitches // count`` stitches and an increase in its last; what is over is parted between
+    both ends of the row, and stays the same in all increase rows. In every other one the increases lie half
+    a bracket off those of the row before.
+
+    >>> in_brackets(0, 7, 60).words
+    '9 sts, [inc, 7 sts] × 6, inc, 2 sts'
+    >>> in_brackets(1, 7, 67).words
+    '6 sts, [inc, 8 sts] × 6, inc, 6 sts'
+
+    Args:
+        turn: counts the increase rows from 0.
+        count: increases in the row.
+        stitches: stitches of the row below.
+        turned: the row is begun at the other front edge than the first increase row.
+
+    Raises:
+        ValueError: there is no increase, or not a stitch for each.
+    """
+    if not 1 <= count <= stitches:
+        raise ValueError(f"cannot make {count} brackets of {stitches} stitches")
+    (bracket, over), last = divmod(stitches, count), stitches // count - 1
+    first, end = over // 2, over - over // 2
+    if turn % 2 == 0:
+        return Spread(plain=(first + last, *[last] * (count - 1), end))
+    first, end = (end, first) if turned else (first, end)
+    before = bracket // 2 if turned else last // 2
+    return Spread(plain=(first + before, *[last] * (count - 1), end + last - before))
+
+
 def line_increases(sections: Sequence[int]) -> Spread:
     """One increase on each side of every line between the sections, in the stitches next to it.
 

@@ -103,7 +103,9 @@ def _hem(size: Size, step: int, parts: Parts) -> Size | None:
 
 
 def _increase_rows(size: Size, step: int, _: Parts) -> Size | None:
-    return with_counts(size, body__increase_rows=size.body.increase_rows + step)
+    body = size.body
+    until = body.increase_until and body.increase_until + step * body.increase_every
+    return with_counts(size, body__increase_rows=body.increase_rows + step, body__increase_until=until)
 
 
 def _run(size: Size, step: int, _: Parts) -> Size | None:

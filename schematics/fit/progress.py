@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from itertools import accumulate
 
 from schematics.checks.tape import Tape
 from schematics.constructions.folded_counts import FoldedBody
@@ -97,10 +96,7 @@ class YarnLeft:
 def row_stitches(size: Size, garment: Garment, piece: str) -> list[int]:
     """Stitches of each row of a piece, first to last; both sides together where the work is parted."""
     if piece == "body" and garment.increases is not None:
-        added = dict(garment.increases.rows)
-        rows = garment.piece(piece).edge("front").count
-        more = accumulate(added.get(row, 0) for row in range(1, rows + 1))
-        return [garment.increases.start + each for each in more]
+        return list(garment.increases.row_stitches(garment.piece(piece).edge("front").count))
     if piece == "body" and isinstance(size.body, FoldedBody):
         counts = size.body
         return [

@@ -87,6 +87,8 @@ def count_changes(before: Size, after: Size, parts: Parts) -> tuple[CountChange,
 
 
 def _words(key: str, before: int, after: int, parts: Parts) -> str:
+    if key == "body.increase_until":
+        return f"row {after} as the last row with increases, not row {before}"
     change = abs(after - before)
     repeat = {
         "panel.stitches": parts.centre_panel.stitch_rule.multiple,

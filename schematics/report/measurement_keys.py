@@ -33,7 +33,7 @@ KEYS = {
     "sizes[].finished[].counted": "what the count counts, `sts` or `rows`, or null",
     "sizes[].finished[].fabric": "the fabric it is worked in, or null where it spans several",
     "sizes[].drop_cm": "centre-back length of the body, neck edge to hem",
-    "sizes[].opening_angle_degrees": "angle the flat body opens to, or null where it has none",
+    "sizes[].opening_angle_degrees": "angle the flat body opens to where it widens, or null if it has none",
     "sizes[].seams[].letter": "letter at both edges on the drawing",
     "sizes[].seams[].places": "how many times the seam is sewn",
     "sizes[].seams[].first.piece": "piece the first edge belongs to",
@@ -78,6 +78,10 @@ KEYS = {
     "sizes[].increases.sections[]": (
         "stitches at the neck of each section, front edge to front edge: increases lie on the lines between "
         "two; a single section where they are spread along the row"
+    ),
+    "sizes[].increases.each": "increases in every increase row, or null where they differ or there are none",
+    "sizes[].increases.interval": (
+        "rows from one increase row to the next, or null where they differ or there are fewer than two"
     ),
     "sizes[].increases.rows[].row": "a row with increases; the first row is 1",
     "sizes[].increases.rows[].increases": "increases in it",

@@ -159,6 +159,8 @@ def _increases(plan: IncreasePlan | None) -> Json | None:
     return {
         "start": plan.start,
         "sections": list(plan.sections),
+        "each": plan.each,
+        "interval": plan.interval,
         "rows": [
             {"row": row, "increases": added, "before": before, "after": before + added}
             for row, added, before in plan.running()

@@ -7,7 +7,7 @@ import math
 from schematics.arm_freedom import ArmFreedom
 from schematics.garment import Garment, Ring
 
-GIRTH_POINTS = 2
+GIRTH_POINTS = 3
 """Points of the garment's girth by depth that the rules read; every construction has at most these."""
 
 

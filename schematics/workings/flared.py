@@ -26,20 +26,24 @@ class Flared(NeckDown):
         return {}
 
     def shape(self, sheet: Sheet) -> None:
-        """Opening angle, both radii, area and drop."""
+        """Opening angle and both radii of the flare, area and drop.
+
+        The outer radius is that of a flare that goes on to the hem.
+        """
         body, fabric, depth = sheet.size.body, sheet.design.parts.body, sheet["body.depth"]
         neck, added = number(body.neck, "sts"), number(body.hem, "sts") - number(body.neck, "sts")
+        widens = self._widens(sheet)
         sheet.angle(
             "shape.opening",
             "opening angle",
-            sheet.ruler.length(added, STITCHES, fabric) / depth * number(180) / PI,
+            sheet.ruler.length(added, STITCHES, fabric) / widens * number(180) / PI,
             "hem less neck, over the depth, is the angle in radians",
         )
         if not _flat(sheet):
             inner = sheet.length(
                 "shape.inner",
                 "inner radius",
-                depth * neck / added,
+                widens * neck / added,
                 "is to the depth as the neck to what the hem has more",
             )
             sheet.length("shape.outer", "outer radius", inner + depth, "inner radius and depth")

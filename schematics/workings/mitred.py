@@ -15,7 +15,14 @@ from schematics.constructions.base import ROWS, STITCHES
 from schematics.constructions.mitred import MitredBody
 from schematics.garment import WalkName
 from schematics.workings.arithmetic import Sum, arc_tangent, cosine, number, sine, total
-from schematics.workings.neck_down import NeckDown, derived_counts, middle_of_run, slope
+from schematics.workings.neck_down import (
+    NeckDown,
+    derived_counts,
+    ending,
+    middle_of_run,
+    slope,
+    widens_rows,
+)
 from schematics.workings.sheet import Derived, Sheet
 
 _NEAR_CM = 1e-4
@@ -45,11 +52,11 @@ class Mitred(NeckDown):
 
     def shape(self, sheet: Sheet) -> None:
         """Lean, opening angle, area and drop."""
-        lines, line = sheet.size.body.lines, sheet["body.line"]
+        lines, line, widens = sheet.size.body.lines, sheet["body.line"], self._widens(sheet)
         lean = sheet.angle(
             "shape.lean",
             "lean of a section's side",
-            arc_tangent(_growth(sheet) / sheet["body.depth"]),
+            arc_tangent(_growth(sheet) / widens),
             "what a section grows by at a line, over the depth",
         )
         sheet.angle(
@@ -67,6 +74,13 @@ class Mitred(NeckDown):
         """From the middle of the run to nape, centre back and panel, leg by leg."""
         if sheet.worked.freedom is None:
             return
+        if ending(sheet.size) is not None:
+            sheet.length(
+                "way.line",
+                "increase line, if it went on to the hem",
+                sheet["body.depth"] / cosine(sheet["shape.lean"]),
+                "the depth, leaning as far as the body widens",
+            )
         half, paths = _Half(sheet), sheet.worked.freedom.paths
         run = half.middle_of_run()
         to_nape = [run, *half.bends(paths[WalkName.REACH].points[::-1]), half.corner(0)]
@@ -115,7 +129,9 @@ class _Half:
 
     def __init__(self, sheet: Sheet) -> None:
         body: MitredBody = sheet.size.body
-        self._sheet, self._odd, self._grows = sheet, body.lines % 2, body.increase_rows
+        self._sheet, self._odd = sheet, body.lines % 2
+        self._grows = body.increase_rows * body.rows / widens_rows(sheet.size).value
+        self._line = sheet["way.line" if "way.line" in sheet.steps else "body.line"]
         self._sections = body.neck_sections[(body.lines + 1) // 2 :]
         nought = number(0, sheet.length_unit)
         self._corners = [_Place("the nape", nought, nought)]
@@ -146,12 +162,11 @@ class _Half:
         if section == 0 and not self._odd:
             return self._place("run", "middle of the arm run", along, self._sheet["body.depth"], source)
         corner, lean = self.corner(section), self._turn(section, less_lean=True)
-        line = self._sheet["body.line"]
         return self._place(
             "run",
             "middle of the arm run",
-            corner.across + line * sine(lean) + along * cosine(turn),
-            corner.down + line * cosine(lean) - along * sine(turn),
+            corner.across + self._line * sine(lean) + along * cosine(turn),
+            corner.down + self._line * cosine(lean) - along * sine(turn),
             f"down the increase line, which is turned by {lean.text}; {source}",
         )
 
@@ -204,7 +219,8 @@ class _Half:
             for at in range(last + 1)
         ]
         ends = list(accumulate(hems, initial=0.0))
-        from_back = self._sheet.size.body.hem / 2 - middle_of_run(self._sheet.size).value
+        hem = self._sheet.size.body.hem / 2
+        from_back = (hem - middle_of_run(self._sheet.size).value) * (sum(hems) / hem)
         section = max(at for at in range(last + 1) if ends[at] <= from_back)
         return section, number(from_back - ends[section], "sts")
 

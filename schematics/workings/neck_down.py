@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from itertools import pairwise
 
-from schematics.constructions.base import STITCHES
+from schematics.constructions.base import ROWS, STITCHES
+from schematics.constructions.neck_down import Ending
 from schematics.design import Size
-from schematics.workings.arithmetic import Sum, number, root
+from schematics.garment import IncreasePlan
+from schematics.workings.arithmetic import Sum, number, root, total
 from schematics.workings.sheet import Derived, Run, Sheet
 
 
@@ -35,7 +38,7 @@ class NeckDown:
         return self._run(sheet, sheet.size.arms.stitches)
 
     def girth(self, sheet: Sheet) -> None:
-        """Round the neck edge, and round hem and panel."""
+        """Round the neck edge, round hem and panel, and down to where that girth is reached."""
         sheet.length(
             "girth.top", "round the neck edge", sheet["neck.edge"], "the neck edge with the panel's top"
         )
@@ -45,17 +48,76 @@ class NeckDown:
             sheet["body.hem"] + sheet["panel.width"],
             "the hem and the panel's foot",
         )
+        rows = sheet.size.body.rows
+        if ending(sheet.size) is not None and widens_rows(sheet.size).value < rows:
+            sheet.length(
+                "girth.widest",
+                "centre back, neck edge to where the body widens no more",
+                sheet["drop"] * widens_rows(sheet.size) / number(rows, "rows"),
+                "half an interval below the last increase row",
+            )
+
+    def _widens(self, sheet: Sheet) -> Sum:
+        """The depth over which the body widens."""
+        if ending(sheet.size) is None:
+            return sheet["body.depth"]
+        return sheet.length(
+            "shape.widens",
+            "depth to which the body widens",
+            sheet.ruler.length(widens_rows(sheet.size), ROWS, sheet.design.parts.body),
+            "half an interval below the last increase row, or down to the hem",
+        )
 
     def _run(self, sheet: Sheet, stitches: int) -> Run:
         return Run(count=number(stitches, "sts"), counted=STITCHES, fabric=sheet.design.parts.body)
 
     def _area(self, sheet: Sheet) -> None:
+        plan, body = sheet.worked.garment.increases, sheet.design.parts.body
+        if ending(sheet.size) is not None and plan is not None:
+            sheet.area(
+                "area.body",
+                "area of the body",
+                sheet.ruler.length(_stitches(plan, sheet.size.body.rows), STITCHES, body)
+                * sheet.ruler.length(number(1, "rows"), ROWS, body),
+                "the stitches of the neck on all rows, and each increase from its row on, at a row's height",
+            )
+            return
         sheet.area(
             "area.body",
             "area of the body",
             (sheet["body.neck"] + sheet["body.hem"]) / number(2) * sheet["body.depth"],
             "half of neck and hem, times the depth",
         )
+
+
+def ending(size: Size) -> Ending | None:
+    """Where the increases end, if the spec says so."""
+    body = size.body
+    return Ending.of(body.rows, body.increase_every, body.increase_until)
+
+
+def widens_rows(size: Size) -> Sum:
+    """The rows over which the body widens."""
+    body, end = size.body, ending(size)
+    if end is None or end.widens_rows == body.rows:
+        return number(body.rows, "rows")
+    return number(end.last_row - 1, "rows") + number(body.increase_every, "rows") / number(2)
+
+
+def _stitches(plan: IncreasePlan, rows: int) -> Sum:
+    """All stitches of the body: increases that are alike are worked on so many rows each."""
+    worked_on: dict[int, list[int]] = {}
+    for row, added in plan.used:
+        worked_on.setdefault(added, []).append(rows - row + 1)
+    more = [number(added, "sts") * _added_up(counts) for added, counts in worked_on.items()]
+    return total([number(plan.start, "sts") * number(rows), *more])
+
+
+def _added_up(counts: Sequence[int]) -> Sum:
+    """The sum of falling numbers: so many times their mean where they fall evenly."""
+    if len({before - after for before, after in pairwise(counts)}) == 1 and len(counts) > 3:
+        return number(len(counts)) * (number(counts[0]) + number(counts[-1])) / number(2)
+    return total(number(count) for count in counts)
 
 
 def to_the_panel(sheet: Sheet, aside: Sum, below: Sum) -> tuple[Sum, str]:

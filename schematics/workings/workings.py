@@ -140,10 +140,11 @@ def _freedom(sheet: Sheet, shape: Shape) -> None:
     armhole = sheet.worked.wearer.get(Body.ARMHOLE_DEPTH)
     if garment.girths and armhole is not None:
         shape.girth(sheet)
-        top, hem, drop = sheet["girth.top"], sheet["girth.hem"], sheet["drop"]
+        top, hem = sheet["girth.top"], sheet["girth.hem"]
         depth = sheet.given(armhole.cm)
-        between = depth.value < drop.value and top.value < hem.value
-        at = top + (hem - top) * depth / drop if between else hem
+        widest = sheet["girth.widest" if "girth.widest" in sheet.steps else "drop"]
+        between = depth.value < widest.value and top.value < hem.value
+        at = top + (hem - top) * depth / widest if between else hem
         source = f"{depth.text} below the neck edge, the armhole depth" if between else "as at the hem"
         sheet.length("girth.chest", "round the body at chest depth", at, source)
 

@@ -13,6 +13,7 @@ from schematics.constructions.flared import increase_plan as flared_plan
 from schematics.constructions.folded_counts import FoldedArms, FoldedBody
 from schematics.constructions.mitred import MitredBody
 from schematics.constructions.mitred import increase_plan as mitred_plan
+from schematics.constructions.neck_down import rows_to_increase_on
 from schematics.design import Design, Size
 from schematics.evaluate import Result, evaluate
 from schematics.garment import Garment
@@ -94,9 +95,10 @@ def _shorter_flared(body: FlaredBody, arms: HemArms, fewer: int) -> _Counts | No
     rows = body.rows - fewer
     if rows < 1:
         return None
-    plan = flared_plan(body.neck, body.hem, body.rows, body.increase_every)
+    plan = flared_plan(body.neck, body.hem, body.rows, body.increase_every, body.increase_until)
     hem = body.neck + sum(added for row, added in plan.rows if row <= rows)
-    return body.model_copy(update={"rows": rows, "hem": hem}), _moved(arms, body.hem, hem)
+    shorter = body.model_copy(update={"rows": rows, "hem": hem, "increase_until": _last_row(body, rows)})
+    return shorter, _moved(arms, body.hem, hem)
 
 
 def _shorter_mitred(body: MitredBody, arms: HemArms, fewer: int) -> _Counts | None:
@@ -104,8 +106,16 @@ def _shorter_mitred(body: MitredBody, arms: HemArms, fewer: int) -> _Counts | No
     increases = sum(row <= rows for row, _ in mitred_plan(body).rows)
     if rows < 2 or increases < 1:
         return None
-    shorter = body.model_copy(update={"rows": rows, "increase_rows": increases})
+    changes = {"rows": rows, "increase_rows": increases, "increase_until": _last_row(body, rows)}
+    shorter = body.model_copy(update=changes)
     return shorter, _moved(arms, body.hem, shorter.hem)
+
+
+def _last_row(body: FlaredBody | MitredBody, rows: int) -> int | None:
+    """The row given as the last to increase on, or the last such row that is left."""
+    if body.increase_until is None or body.increase_until <= rows:
+        return body.increase_until
+    return max(rows_to_increase_on(rows, body.increase_every), default=None)
 
 
 def _moved(arms: HemArms, hem: int, new_hem: int) -> HemArms:

@@ -56,7 +56,7 @@ CHILD: Mapping[Body, Value] = {
 }
 """A child whom the default garment fits in every way."""
 
-_BODY = ("neck", "hem", "rows", "increase_every")
+_BODY = ("neck", "hem", "rows", "increase_every", "increase_until")
 _ARMS = ("from_front", "stitches")
 
 

@@ -131,6 +131,15 @@ def test_increases_reach_the_hem_without_more_than_doubling(
     assert (found.severity, found.sentence) == (severity, sentence)
 
 
+def test_regular_increases_are_told_by_their_rule() -> None:
+    """Eight rows of ten: 2, 4 and so on to 16."""
+    case = make_case(neck=40, hem=120, rows=20, increase_every=2, increase_until=16)
+    assert finding(case, "COUNT-INCREASE").sentence == (
+        "From 40 stitches at the neck to 120 at the hem: 10 more in row 2 and every 2nd row to row 16, "
+        "evenly spread."
+    )
+
+
 def test_a_body_without_an_increase_plan_is_good() -> None:
     assert finding(make_case(garment={"increases": None}), "COUNT-INCREASE").severity is GOOD
 

@@ -37,8 +37,7 @@ def spec(word: str, body: str, arms: str) -> str:
 def size(folder: Path, text: str) -> Size:
     path = folder / "lake.yaml"
     path.write_text(text, encoding="utf-8")
-    (only,) = read_design(path).sizes
-    return only
+    return read_design(path).sizes[0]
 
 
 def told(folder: Path, text: str) -> list[str]:
@@ -53,6 +52,33 @@ def test_mitred_counts(tmp_path: Path) -> None:
     assert body == MitredBody(neck=42, lines=4, increase_rows=10, rows=21)
     assert (body.increase_every, body.sections, body.hem) == (1, None, 42 + 2 * 4 * 10)
     assert body.neck_sections == (5, 11, 10, 11, 5)
+
+
+def test_increases_that_end_above_the_hem(tmp_path: Path) -> None:
+    text = MITRED.replace("rows: 21", "rows: 21, increase_every: 1, increase_until: 11")
+    assert size(tmp_path, spec("mitred", text, HEM_ARMS)).body.increase_until == 11
+    flared = "{neck: 60, hem: 176, rows: 30, increase_every: 2, increase_until: 24}"
+    assert size(tmp_path, spec("flared", flared, HEM_ARMS)).body.increase_until == 24
+    assert size(tmp_path, SPEC).body.increase_until is None
+
+
+@pytest.mark.parametrize(
+    ("rows", "problem"),
+    [
+        ("rows: 20, increase_until: 24", "row 24 is below the hem: the body has 20 rows"),
+        ("rows: 1, increase_until: 2", "row 2 is below the hem: the body has 1 row"),
+        (
+            "rows: 30, increase_every: 3, increase_until: 24",
+            "row 24 is no increase row: increases are on row 2 and every 3 rows after it, so make it 23 or "
+            "26",
+        ),
+    ],
+)
+def test_flared_problems(tmp_path: Path, rows: str, problem: str) -> None:
+    body = f"{{neck: 60, hem: 176, {rows}}}"
+    assert told(tmp_path, spec("flared", body, HEM_ARMS)) == [
+        f'{BODY_LINE}: sizes."4".body.increase_until: {problem}'
+    ]
 
 
 def test_mitred_sections_of_ones_own(tmp_path: Path) -> None:
@@ -95,6 +121,30 @@ def test_folded_counts(tmp_path: Path) -> None:
             "increase_rows: 10 increase rows do not fit into 2 rows: there is 1 to increase on, row 2 and "
             "every row after it",
         ),
+        (
+            "rows: 21}",
+            "rows: 21, increase_every: 2, increase_until: 22}",
+            "increase_until: row 22 is below the hem: the body has 21 rows",
+        ),
+        (
+            "rows: 21}",
+            "rows: 21, increase_every: 2, increase_until: 19}",
+            "increase_until: row 19 is no increase row: increases are on row 2 and every 2 rows after it, so "
+            "make it 18 or 20",
+        ),
+        (
+            "increase_rows: 10, rows: 21}",
+            "increase_rows: 5, rows: 21, increase_every: 4, increase_until: 20}",
+            "increase_until: row 20 is no increase row: increases are on row 2 and every 4 rows after it, so "
+            "make it 18",
+        ),
+        (
+            "rows: 21}",
+            "rows: 21, increase_every: 2, increase_until: 18}",
+            "increase_rows: row 2 and every 2 rows after it down to row 18 (increase_until) make 9 increase "
+            "rows, not 10",
+        ),
+        ("rows: 21}", "rows: 21, increase_until: 1}", "increase_until: expected 2 or more, got 1"),
         (
             "neck: 42, lines: 4",
             "neck: 4, lines: 4",

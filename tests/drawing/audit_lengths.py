@@ -46,7 +46,8 @@ def _area_faults(page: Page, garment: Garment) -> Iterator[str]:
         yield f"{len(drawn)} outlines drawn of {len(garment.pieces)} pieces"
         return
     for outline, piece in zip(drawn, garment.pieces, strict=True):
-        expected = piece.area_cm2 / (2 if is_half(garment, piece) else 1)
+        halves = 1 if not piece.on_fold or is_half(garment, piece) else 2
+        expected = halves * piece.outline.area
         rounding = 0.0007 * outline.length * page.scale**2 / 100
         if not math.isclose(_cm2(page, outline), expected, rel_tol=1e-3, abs_tol=rounding):
             yield f"{piece.name} is drawn {_cm2(page, outline):.2f} cm2 and is {expected:.2f} cm2"

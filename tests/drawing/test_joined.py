@@ -208,6 +208,17 @@ def test_mitred_lines_are_inside_their_part() -> None:
             assert line.length == pytest.approx(math.hypot(24, 11))
 
 
+def test_the_last_increase_row_goes_all_round() -> None:
+    """Four fifths down a flare from 40 to 120 cm it is 40 + 64 cm long, half of it on either side."""
+    body = FlaredBody(neck=40, hem=120, rows=20, increase_every=2, increase_until=16)
+    made = garment(body, HemArms(from_front=24, stitches=12), parts(fabric()))
+    halves = [half for view in joined_views(made) for half in view.halves]
+    for half in halves:
+        (row,) = half.creases
+        assert half.shape.buffer(1e-6).covers(row)
+    assert sum(half.creases[0].length for half in halves) == pytest.approx(104, rel=2e-4)
+
+
 @pytest.mark.parametrize("circles", [1.2, 1.9, 2.4, 3.6])
 def test_bodies_over_a_full_circle_still_give_valid_views(circles: float) -> None:
     """Over two circles the body overlaps itself, over four its quarter would too."""

@@ -88,6 +88,20 @@ def test_the_arrow_of_work_keeps_off_the_lines_of_increases(lines_of_increases: 
     assert "increase lines dotted" in caption
 
 
+def test_the_last_increase_row_is_dotted_where_a_tube_hangs_below_it() -> None:
+    """On row 30 of 40; the arrow of work stays above it, and the caption names both kinds of lines."""
+    counts = {"neck": 48, "rows": 40, "increase_rows": 15, "increase_every": 2, "increase_until": 30}
+    garment = garment_of("mitred", 3, lines=4, **counts)
+    block = piece_block(garment.piece("body"), garment, SCALE)
+    assert len(lines(block, "crease")) == 4 + 2
+    (arrow,) = lines(block, "work")
+    assert not any(
+        LineString(arrow.points).intersects(LineString(each.points)) for each in lines(block, "crease")
+    )
+    caption = " ".join(mark.words for mark in group(block, "caption").marks if isinstance(mark, Text))
+    assert "increase lines and last increase row dotted" in caption
+
+
 def _sheet(path: LineString) -> list[Point]:
     return [(x * 10 / SCALE, -y * 10 / SCALE) for x, y in path.coords]
 

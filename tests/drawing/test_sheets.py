@@ -7,6 +7,7 @@ the audits say each in a sentence.
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from itertools import chain
 from pathlib import Path
 
@@ -19,6 +20,7 @@ from tests.drawing.designs import SIZES, random_design, random_spec
 from tests.drawing.fonts import needs_fonts
 from tests.drawing.readback import Page
 from tests.drawing.sheets import SPECS, Drawn, every_sheet, pieces_sheets
+from tests.figures.designs import design_of, dressed_spec
 
 pytestmark = needs_fonts
 
@@ -45,6 +47,14 @@ def test_no_pieces_sheet_of_a_random_design_has_a_fault(word: str, seed: int) ->
 @pytest.mark.parametrize("word", sorted(SIZES))
 def test_no_sheet_of_a_random_design_has_a_fault(word: str) -> None:
     assert faults(list(every_sheet(random_design(word, 200, most_sizes=2)))) == []
+
+
+@pytest.mark.parametrize("number", [3, 7])
+def test_no_sheet_of_a_body_whose_increases_end_above_the_hem_has_a_fault(number: int) -> None:
+    design = design_of(dressed_spec(number), number)
+    drawn = list(every_sheet(replace(design, sizes=design.sizes[:1])))
+    assert any("last increase row" in words.text for each in drawn for words in each.page.words)
+    assert faults(drawn) == []
 
 
 def test_there_are_random_designs_of_every_construction() -> None:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-import itertools
 import math
 import re
 from collections.abc import Iterator
 from fractions import Fraction
 
+from tests.figures.audit_increases import audit_increases
 from tests.figures.audit_yarn import PART_KEYS, audit_yarn
-from tests.figures.reading import Page, Row, read_join, read_schedule, read_work, split_size_string
+from tests.figures.reading import Page, Row, read_join, split_size_string
 from tests.figures.recompute import Anew, Spec, anew, half_up, hem_count
 
 _INCH = Fraction(254, 100)
@@ -42,7 +42,7 @@ def _size(spec: Spec, size: Spec, made: Anew, page: Page, index: int) -> Iterato
     if spec["construction"] == "folded":
         yield from _folded_steps(size["body"], page, index)
     else:
-        yield from _increases(spec, size["body"], page, index)
+        yield from audit_increases(size["body"], page, index)
     yield from _repeats(spec, made, page, index)
     yield from _joins(made, page, index)
     yield from _bands(size, made, page, index)
@@ -116,89 +116,6 @@ def _folded_steps(body: Spec, page: Page, index: int) -> Iterator[str]:
     (fold,) = re.findall(r"at each end of row (.+), the last row of the back", marked)
     row = int(split_size_string(fold, len(page.sizes))[index])
     yield from _differs("row before the fold", row, body["back_rows"])
-
-
-def _increases(spec: Spec, body: Spec, page: Page, index: int) -> Iterator[str]:
-    name = page.sizes[index]
-    (schedule,) = [
-        row["increases"] for row in page.table("Increases", "Increase schedule") if row["size"] == name
-    ]
-    each_row = [(row, count) for count, rows in read_schedule(schedule) for row in rows]
-    by_row = dict(each_row)
-    yield from _differs("rows of the schedule, each once", sorted(row for row, _ in each_row), sorted(by_row))
-    hem = hem_count(body)
-    yield from _differs("increases in words", sum(by_row.values()), hem - body["neck"])
-    if by_row:
-        ends = re.search(r"(\d+) increases, from (\d+) to (\d+) stitches$", schedule)
-        told = [int(number) for number in ends.groups()] if ends else []
-        yield from _differs("ends of the schedule", told, [hem - body["neck"], body["neck"], hem])
-    if "lines" in body:
-        yield from _differs("lines", re.findall(r"each of the (\d+) lines", schedule), _lines(body["lines"]))
-    totals = {row["figure"]: row["stitches or rows"] for row in page.table("Increases", "Increases in all")}
-    if "lines" in body:
-        words = totals.pop("sections between the lines, before the first increase")
-        told_sections = split_size_string(words, len(page.sizes))[index]
-        yield from _differs("sections", told_sections, " + ".join(map(str, _sections(body))))
-    told = [int(split_size_string(text, len(page.sizes))[index]) for text in totals.values()]
-    yield from _differs("totals", told, [body["neck"], len(by_row), hem - body["neck"], hem])
-    every = body.get("increase_every", 1)
-    if any(row < 2 or row > body["rows"] or (row - 2) % every for row in by_row):
-        yield f"increases on rows {sorted(by_row)} of {body['rows']}, every {every}"
-    table = page.tables["Increases of the body"].get(f"Size {name}, increase rows", [])
-    yield from _differs("rows of the table", [int(row["row"]) for row in table], sorted(by_row))
-    stitches = body["neck"]
-    sections = _sections(body) if "lines" in body else None
-    for row in table:
-        yield from _differs(f"row {row['row']}, stitches before", int(row["stitches before"]), stitches)
-        yield from _differs(f"row {row['row']}, increases", int(row["increases"]), by_row[int(row["row"])])
-        yield from _row(row["work"], stitches, int(row["increases"]), sections)
-        stitches += int(row["increases"])
-        yield from _differs(f"row {row['row']}, stitches after", int(row["stitches after"]), stitches)
-        sections = sections and [
-            each + (at > 0) + (at < len(sections) - 1) for at, each in enumerate(sections)
-        ]
-    yield from _differs("stitches at the hem", stitches, hem)
-
-
-def _lines(lines: int) -> list[str]:
-    return [str(lines)] if lines > 1 else []
-
-
-def _sections(body: Spec) -> list[int]:
-    """Each line at the stitch nearest to its even place, halves up, the same from either front edge."""
-    neck, lines = body["neck"], body["lines"]
-    half = [
-        math.floor(Fraction(neck * (2 * n - 1), 2 * lines) + Fraction(1, 2)) for n in range(1, lines // 2 + 1)
-    ]
-    places = [0, *half, *([neck // 2] if lines % 2 else []), *(neck - each for each in reversed(half)), neck]
-    return [after - before for before, after in itertools.pairwise(places)]
-
-
-def _row(work: str, stitches: int, count: int, sections: list[int] | None) -> Iterator[str]:
-    """Worked stitch by stitch on the row below, the increases fall where they should."""
-    if work.startswith("cannot be worked"):
-        possible = count <= stitches if sections is None else min(sections[1:-1], default=2) >= 2
-        if possible:
-            yield f"{count} increases in {stitches} stitches can be worked"
-        return
-    places, at = [], 0
-    for done in read_work(work):
-        if done is None:
-            places.append(at)
-        at += 1 if done is None else done
-    yield from _differs("stitches used", at, stitches)
-    yield from _differs("increases worked", len(places), count)
-    if sections is not None:
-        lines = [sum(sections[: n + 1]) for n in range(len(sections) - 1)]
-        yield from _differs(
-            "increases beside the lines", places, [at + side for at in lines for side in (-1, 0)]
-        )
-    elif places:
-        gaps = [
-            after - before for before, after in zip(places, [*places[1:], places[0] + stitches], strict=True)
-        ]
-        if max(gaps) - min(gaps) > 1:
-            yield f"increases at {places} of {stitches} are not even"
 
 
 def _repeats(spec: Spec, made: Anew, page: Page, index: int) -> Iterator[str]:

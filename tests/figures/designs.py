@@ -8,6 +8,7 @@ from typing import Any
 from schematics.constructions import CONSTRUCTIONS
 from schematics.design import Design
 from tests.drawing.designs import as_text, random_spec, read_spec
+from tests.figures.recompute import hem_count
 
 Spec = dict[str, Any]
 
@@ -35,6 +36,8 @@ def dressed_spec(number: int) -> Spec:
     }
     for size in spec["sizes"].values():
         _spaced(word, size["body"], dice)
+        if number % 4 == 3 and word != "folded":
+            _regular(size["body"], size["arms"], every=1 + number // 3 % 3)
     use = {"margin": dice.choice((0.0, 0.1, 0.125)), "tail": f"{dice.choice((10, 15, 20))} cm"}
     if dice.random() < 0.5:
         use["seam_thread"] = round(dice.uniform(2, 5), 1)
@@ -50,6 +53,21 @@ def _spaced(word: str, body: dict[str, Any], dice: random.Random) -> None:
     rows_for_them = len(range(2, body.get("rows", 0) + 1, every))
     if word == "flared" or (word == "mitred" and rows_for_them >= body["increase_rows"]):
         body["increase_every"] = every
+
+
+def _regular(body: dict[str, Any], arms: dict[str, Any], every: int) -> None:
+    """As many increases in every increase row, and a few rows without at the hem; the arms follow it."""
+    rows = len(range(2, body["rows"] + 1, every)) * 5 // 6
+    if rows < 2:
+        return
+    before = hem_count(body)
+    body |= {"increase_every": every, "increase_until": 2 + every * (rows - 1)}
+    if "lines" in body:
+        body["increase_rows"] = rows
+    else:
+        body["hem"] = body["neck"] + rows * max(2, (body["hem"] - body["neck"]) // rows)
+    arms["from_front"] = arms["from_front"] * hem_count(body) // before
+    arms["stitches"] = max(2, arms["stitches"] * hem_count(body) // before // 2 * 2)
 
 
 def design_of(spec: Spec, number: int) -> Design:

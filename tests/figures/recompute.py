@@ -202,8 +202,19 @@ def _neck_down(spec: Spec, size: Spec, body: Cloth) -> _Shape:
         arm_edge=run,
         arm_cm=run * body.stitch,
         markers=(free + 1, free + run, hem - free - run + 1, hem - free),
-        area=(neck + hem) * body.stitch / 2 * depth,
+        area=_stitches(counts, hem) * body.stitch * body.row,
     )
+
+
+def _stitches(counts: Spec, hem: int) -> Fraction:
+    """All stitches: as on the straight taper, or row by row where increases end above the hem."""
+    neck, rows, until = int(counts["neck"]), int(counts["rows"]), counts.get("increase_until")
+    if until is None:
+        return Fraction((neck + hem) * rows, 2)
+    at = range(2, until + 1, counts.get("increase_every", 1))
+    each = Fraction(hem - neck, len(at))
+    assert each.denominator == 1
+    return neck * rows + each * sum(rows - row + 1 for row in at)
 
 
 def _folded(size: Spec, body: Cloth) -> _Shape:

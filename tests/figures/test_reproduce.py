@@ -13,6 +13,7 @@ import pytest
 from tests.figures.audit import audit
 from tests.figures.designs import WORDS, dressed_spec
 from tests.figures.reading import read_page
+from tests.figures.rule_reading import is_rule
 from tests.fuzz.fuzz_figures import check, markdown
 
 _UNCHECKED = ("## Abbreviations", "## Before", "## Checks", "## Sizes")
@@ -30,9 +31,9 @@ def test_the_constructions_take_turns() -> None:
     assert {"flared", "mitred", "folded"} <= set(words)
 
 
-@pytest.mark.parametrize("number", [1, 2, 4, 6])
+@pytest.mark.parametrize("number", [1, 2, 3, 4, 6, 7])
 def test_no_number_can_be_altered_unnoticed(number: int) -> None:
-    """What proves that the audit looks: any number of a table, made larger by 7, is found out."""
+    """What proves that the audit looks: any number of a table or rule, made larger by 7, is found out."""
     text, spec = markdown(number), dressed_spec(number)
     lines = text.split("\n")
     places = random.Random(number).sample(_numbers(lines), 40)
@@ -40,13 +41,17 @@ def test_no_number_can_be_altered_unnoticed(number: int) -> None:
 
 
 def _numbers(lines: list[str]) -> list[tuple[int, int]]:
-    """Line and column of every number in a table that is a figure of the design."""
+    """Line and column of every number in a table or a rule that is a figure of the design."""
     found = []
     heading = ""
     for at, line in enumerate(lines):
         if line.startswith("## "):
             heading = line
-        if not line.startswith("| ") or heading.startswith(_UNCHECKED) or _HEADERS.match(line):
+        if (
+            not (line.startswith("| ") or is_rule(line.removeprefix("- ")))
+            or heading.startswith(_UNCHECKED)
+            or _HEADERS.match(line)
+        ):
             continue
         found += [(at, match.start()) for match in re.finditer(r"\d+", line)]
     return found

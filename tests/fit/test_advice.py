@@ -15,6 +15,7 @@ from schematics.checks import check_size
 from schematics.checks.finding import Case, Finding, Severity
 from schematics.checks.tape import Tape
 from schematics.constructions import CONSTRUCTIONS
+from schematics.constructions.mitred import MitredBody
 from schematics.design import Design, Size
 from schematics.fit.advice import Advice, advise, is_right
 from schematics.fit.changes import LEVERS
@@ -228,6 +229,21 @@ def test_changes_are_said_in_counts_and_repeats() -> None:
         "3 more repeats up the panel (44 panel rows in all)",
     ]
     assert counts_of(size)["panel.rows"] == 32
+
+
+def test_increase_rows_more_move_the_last_of_them() -> None:
+    """Rows 2, 4, ... 20 are ten; two more go to row 24, and the 25 rows have no room for a third."""
+    design = demo("saltmarsh")
+    body = MitredBody(neck=40, lines=4, rows=25, increase_every=2, increase_until=20, increase_rows=10)
+    size = replace(design.sizes[0], body=body)
+    (lever,) = (each for each in LEVERS["mitred"] if each.key == "body.hem")
+    changed = lever.apply(size, 2, design.parts)
+    assert changed is not None
+    assert [each.words for each in count_changes(size, changed, design.parts)] == [
+        "row 24 as the last row with increases, not row 20",
+        "2 more rows with increases (12 in all)",
+    ]
+    assert lever.apply(size, 3, design.parts) is None
 
 
 def test_effects_are_the_differences_on_the_tape() -> None:

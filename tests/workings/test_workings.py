@@ -59,7 +59,7 @@ def measured(garment: Garment, result: Result) -> dict[str, float]:
     """The same figures measured on the polygons."""
     body, panel = garment.piece("body"), garment.piece("centre panel")
     found = {
-        "area.body": 2 * body.outline.area,
+        "area.body": 2 * body.outline.area if body.worked_cm2 is None else body.worked_cm2,
         "area.panel": panel.outline.area,
         "area.neck_band": garment.piece("neck band").outline.area,
         "area.arm_band": garment.piece("arm band").outline.area,
@@ -106,13 +106,27 @@ def _neck_down(garment: Garment) -> dict[str, float]:
         found["arm.run"] = run.length
         found["arm.from_front"] = hem.length - max(hem.project(Point(each)) for each in run.coords)
         found["arm.back"] = 2 * min(hem.project(Point(each)) for each in run.coords)
-    if body.creases:
+    if body.creases and not body.creases[0].along_row:
         found["body.line"] = body.creases[0].path.length
+    if body.worked_cm2 is not None:
+        return found | _widening(garment)
     if garment.construction == "flared" and abs(math.sin(math.radians(half_angle))) > 0.05:
         apex = y_hem + x_hem / math.tan(math.radians(half_angle))
         found["shape.outer"], found["shape.inner"] = (
             math.hypot(x, y - apex) for x, y in ((x_hem, y_hem), (x_neck, y_neck))
         )
+    return found
+
+
+def _widening(garment: Garment) -> dict[str, float]:
+    """Of a body that is drawn as another flare than it is: by how the girth grows, and the depth."""
+    (_, top), (depth, hem) = garment.girths[:2]
+    opening = garment.opening_angle or 0.0
+    found = {"shape.opening": math.degrees(opening)}
+    if garment.construction == "flared":
+        assert (hem - top) / depth == pytest.approx(opening)
+        found["shape.inner"] = 2 * garment.piece("body").edge("neck").path.length / opening
+        found["shape.outer"] = found["shape.inner"] + garment.drop_cm
     return found
 
 
@@ -186,6 +200,15 @@ def test_random_designs(word: str) -> None:
         units |= {step.unit for step in steps_of(design, evaluate(design)[0]).values()}
     assert {"cm", "in", "°"} - {"°" if word == "folded" else ""} <= units
     assert {"reach", "spread.back", "spread.front", "area.body", "girth.chest", "longest_drop"} <= seen
+
+
+@pytest.mark.parametrize("number", [3, 7, 15, 19, 31])
+def test_bodies_whose_increases_end_above_the_hem(number: int) -> None:
+    """Flared and mitred, with an interval of one to three rows and lines even and odd."""
+    spec = dressed_spec(number)
+    assert all("increase_until" in size["body"] for size in spec["sizes"].values())
+    seen = held_against_the_garment(design_of(spec, number))
+    assert {"area.body", "shape.opening", "girth.chest"} <= seen
 
 
 @pytest.mark.parametrize("name", DEMOS)

@@ -5,18 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from schematics.checks.wording import listed
+from schematics.checks.wording import every_row, listed
 from schematics.figures.book import Book
 from schematics.figures.document import Figure, Section, Table, count_figure, text_figure
+from schematics.figures.increase_rule import row_of_rule, rule_lines
 from schematics.figures.spacing_words import Spread, increase_evenly, line_increases, staggered
 from schematics.garment import Garment, IncreasePlan
 
 
 def section(book: Book) -> Section:
-    """The schedule of every size, then each increase row with where its increases fall."""
+    """The rule for all sizes; without one, the schedule of each and where in a row its increases fall."""
     plans = book.each(_plan)
     totals = (*_totals(plans), *_sections(plans))
     words = text_figure("increases.words", "increase schedule", [schedule_words(plan) for plan in plans])
+    rule = rule_lines(plans)
     rows = [list(_rows(plan)) for plan in plans]
     return Section(
         key="increases",
@@ -25,6 +27,7 @@ def section(book: Book) -> Section:
             "The body is worked flat from the neck down, in rows to and fro. Rows are counted from the "
             "foundation chain, the first row is 1; rows that are not named are worked even.",
             "An increase (inc) is 2 stitches worked into 1. Each row is told in the order it is worked.",
+            *rule,
         ),
         tables=(
             Table(
@@ -32,23 +35,26 @@ def section(book: Book) -> Section:
                 header=("figure", "stitches or rows"),
                 rows=tuple((figure.name, figure) for figure in totals),
             ),
-            Table(
-                caption="Increase schedule",
-                header=("size", "increases"),
-                rows=tuple(zip(book.names, words.texts, strict=True)),
-            ),
-            *(
-                Table(
-                    caption=f"Size {name}, increase rows",
-                    header=("row", "stitches before", "increases", "work", "stitches after"),
-                    rows=tuple(row.cells for row in each),
-                )
-                for name, each in zip(book.names, rows, strict=True)
-                if each
-            ),
+            *(() if rule else _row_by_row(book.names, words, rows)),
         ),
         figures=(*totals, words, *_details(rows)),
     )
+
+
+def _row_by_row(names: Sequence[str], words: Figure, rows: Sequence[Sequence[_Row]]) -> Iterator[Table]:
+    """The schedule, and every increase row of every size."""
+    yield Table(
+        caption="Increase schedule",
+        header=("size", "increases"),
+        rows=tuple(zip(names, words.texts, strict=True)),
+    )
+    for name, each in zip(names, rows, strict=True):
+        if each:
+            yield Table(
+                caption=f"Size {name}, increase rows",
+                header=("row", "stitches before", "increases", "work", "stitches after"),
+                rows=tuple(row.cells for row in each),
+            )
 
 
 def _plan(garment: Garment) -> IncreasePlan:
@@ -117,14 +123,8 @@ def rows_words(rows: Sequence[int]) -> str:
     step = rows[1] - rows[0]
     regular = all(row == rows[0] + n * step for n, row in enumerate(rows))
     if regular and len(rows) > 3:
-        every = "every row" if step == 1 else f"every {_ordinal(step)} row"
-        return f"on {every} from row {rows[0]} to row {rows[-1]}"
+        return f"on {every_row(step)} from row {rows[0]} to row {rows[-1]}"
     return f"on rows {listed(map(str, rows))}"
-
-
-def _ordinal(number: int) -> str:
-    ending = "th" if number % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
-    return f"{number}{ending}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -149,16 +149,18 @@ class _Row:
 def _rows(plan: IncreasePlan) -> Iterator[_Row]:
     sections = plan.sections
     for turn, (number, added, before) in enumerate(_used(plan)):
-        try:
-            spread = (
-                line_increases(sections)
-                if len(sections) > 1
-                else increase_evenly(added, before, staggered(turn, number, added, before))
-            )
-        except ValueError:
-            spread = None
+        spread = row_of_rule(plan, turn) or _row_by_itself(sections, turn, number, added, before)
         yield _Row(number=number, added=added, before=before, spread=spread)
         sections = _grown(sections)
+
+
+def _row_by_itself(sections: tuple[int, ...], turn: int, row: int, added: int, before: int) -> Spread | None:
+    try:
+        if len(sections) > 1:
+            return line_increases(sections)
+        return increase_evenly(added, before, staggered(turn, row, added, before))
+    except ValueError:
+        return None
 
 
 def _grown(sections: tuple[int, ...]) -> tuple[int, ...]:
