@@ -248,10 +248,15 @@ class IncreasePlan:
         return counts.pop() if len(counts) == 1 else None
 
     @property
-    def interval(self) -> int | None:
-        """Rows from one increase row to the next; None where they differ, or there are not two."""
-        steps = {after - before for (before, _), (after, _) in pairwise(self.used)}
-        return steps.pop() if len(steps) == 1 else None
+    def interval(self) -> float | None:
+        """Rows from one increase row to the next; None where they differ, or there are not two.
+
+        It is 1.5 where two rows of every three have increases, the first two among them.
+        """
+        steps = [after - before for (before, _), (after, _) in pairwise(self.used)]
+        if steps == [1 + turn % 2 for turn in range(len(steps))] and len(steps) > 1:
+            return 1.5
+        return steps[0] if len(set(steps)) == 1 else None
 
     def row_stitches(self, rows: int) -> tuple[int, ...]:
         """Stitches of each of so many rows, the first at the neck."""

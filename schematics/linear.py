@@ -1,4 +1,4 @@
-"""Sums of counts with fixed factors, and the conditions grading puts on them; for one garment or for columns."""
+"""Sums of counts with fixed factors, and the conditions grading puts on them; for one garment or columns."""
 
 from __future__ import annotations
 

@@ -27,8 +27,8 @@ def check(case: Case) -> Iterator[Finding]:
             MEANT,
             Severity.MIND,
             meant.key,
-            f"The {found.name} is {words.first}, meant to be {words.second}: {words.gap} {side}, more than the "
-            f"{case.tape.length(meant.tolerance_cm)} that are allowed.",
+            f"The {found.name} is {words.first}, meant to be {words.second}: {words.gap} {side}, more than "
+            f"the {case.tape.length(meant.tolerance_cm)} that are allowed.",
             length_cm=found.length_cm,
             meant_cm=meant.length_cm,
             tolerance_cm=meant.tolerance_cm,
@@ -51,13 +51,13 @@ FAMILY = Family(
             title="Lengths are as they were meant",
             meaning=(
                 "The spec's grading block says how long each measurement should be. Whole stitches, rows and "
-                "pattern repeats seldom give just that length; one within its tolerance is as good as meant: 1 cm "
-                "or 3 %, whichever is more, half a repeat where only whole repeats can be made, or what the "
-                "block's tolerance says. A length beyond it makes another garment than was designed."
+                "pattern repeats seldom give just that length; one within its tolerance is as good as meant: "
+                "1 cm or 3 %, whichever is more, half a repeat where only whole repeats can be made, or what "
+                "the block's tolerance says. A length beyond it makes another garment than was designed."
             ),
             cure=(
-                "See what schematics grade names as the reason; change that, the intent, or the tolerance, or "
-                "give the count by hand."
+                "See what schematics grade names as the reason; change that, the intent, or the tolerance, "
+                "or give the count by hand."
             ),
             origin=COMMON,
             severities=(Severity.MIND, Severity.GOOD),

@@ -21,10 +21,13 @@ _ORIGINS = {
 }
 
 
-def every_row(step: int) -> str:
-    """``every row``, ``every 2nd row``, ``every 11th row``."""
+def every_row(step: float) -> str:
+    """``every row``, ``every 2nd row``, ``every 11th row``; of 1.5, that it is two rows of every three."""
     if step == 1:
         return "every row"
+    if step != int(step):
+        return "row 3, and so two rows of every three,"
+    step = int(step)
     ending = "th" if step % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(step % 10, "th")
     return f"every {step}{ending} row"
 

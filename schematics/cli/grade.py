@@ -18,9 +18,7 @@ if TYPE_CHECKING:
 @click.argument("spec", type=click.Path(path_type=Path))
 @sizes_option
 @click.option("--write", is_flag=True, help="Put the counts found into the spec; nothing else in it changes.")
-@click.option(
-    "--comments", is_flag=True, help="With --write or --diff: a comment with what was meant beside counts."
-)
+@click.option("--comments", is_flag=True, help="Put what was meant beside counts, as comments.")
 @click.option("--diff", is_flag=True, help="Show what --write would change instead of the tables.")
 @click.option(
     "--format",

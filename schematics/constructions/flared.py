@@ -268,6 +268,6 @@ FLARED = Construction(
         facts=facts,
         shaping=SHAPING,
         shapings=shapings,
-        intervals=INTERVALS,
+        intervals=tuple(each for each in INTERVALS if each == int(each)),
     ),
 )

@@ -66,8 +66,10 @@ class MitredBody(Counts):
     neck: int = Field(ge=2, description="stitches of the first row, at the neck")
     lines: int = Field(ge=1, description="lines of increases; an odd number puts one at centre back")
     rows: int = Field(ge=2, description="rows from neck to hem")
-    increase_every: int = Field(
-        default=1, ge=1, description="rows that may have increases: every how many, from row 2 on"
+    increase_every: float = Field(
+        default=1,
+        ge=1,
+        description="rows that may have increases: every how many, from row 2 on; 1.5 is two of every three",
     )
     increase_until: int | None = Field(
         default=None, ge=2, description="last row with increases; down to the hem if left out"
@@ -78,6 +80,15 @@ class MitredBody(Counts):
         description="stitches at the neck of each section between the lines, from one front edge to the "
         "other; about equal, with half ones at the front, if left out",
     )
+
+    @field_validator("increase_every")
+    @classmethod
+    def _whole_rows(cls, every: float) -> float:
+        if every == 1.5 or every.is_integer():
+            return every if every == 1.5 else int(every)
+        raise ValueError(
+            f"expected a whole number of rows, or 1.5 for two rows of every three, got {every:g}"
+        )
 
     @field_validator("lines")
     @classmethod

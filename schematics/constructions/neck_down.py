@@ -8,6 +8,7 @@ area are those of the schedule.
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -55,9 +56,14 @@ _WORK_SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)
 """Where across the half an arrow may show the direction of work, best first."""
 
 
-def rows_to_increase_on(rows: int, every: int, until: int | None = None) -> range:
-    """Rows 2, 2 + ``every``, ... down to row ``until``, or to the last row."""
-    return range(2, (until or rows) + 1, every)
+def rows_to_increase_on(rows: int, every: float, until: int | None = None) -> tuple[int, ...]:
+    """Rows 2, 2 + ``every``, ... down to row ``until``, or to the last row; halves are rounded down.
+
+    >>> rows_to_increase_on(9, 1.5)  # two rows of every three
+    (2, 3, 5, 6, 8, 9)
+    """
+    falling_due = (2 + math.floor(turn * every) for turn in itertools.count())
+    return tuple(itertools.takewhile(lambda row: row <= (until or rows), falling_due))
 
 
 def checked_last_row(until: int | None, info: ValidationInfo) -> int | None:
@@ -71,9 +77,11 @@ def checked_last_row(until: int | None, info: ValidationInfo) -> int | None:
         return until
     if until > rows:
         raise ValueError(f"row {until} is below the hem: the body has {rows} row{'' if rows == 1 else 's'}")
-    above = until - (until - 2) % every
-    if above != until:
-        nearest = " or ".join(str(row) for row in (above, above + every) if row <= rows)
+    due = rows_to_increase_on(rows, every)
+    if until not in due:
+        above = max(row for row in due if row < until)
+        below = [row for row in due if row > until]
+        nearest = " or ".join(map(str, (above, *below[:1])))
         raise ValueError(
             f"row {until} is no increase row: increases are on row 2 and every {every} rows after it, "
             f"so make it {nearest}"
@@ -92,7 +100,7 @@ class Ending:
     widens_rows: float
 
     @classmethod
-    def of(cls, rows: int, every: int, until: int | None) -> Self | None:
+    def of(cls, rows: int, every: float, until: int | None) -> Self | None:
         """None where increases go on to the hem as a matter of course."""
         if until is None:
             return None

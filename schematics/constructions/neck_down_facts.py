@@ -45,7 +45,7 @@ INTERVALS = (1, 1.5, 2, 3, 4, 5, 6, 7, 8)
 _HAIR = 1e-9
 
 WaysOf = Callable[[Counts, Numbers, Numbers, tuple[Numbers, Numbers]], Ways]
-"""Counts, the share of the depth that increases fill, the share of the half hem, and the panel's size in cm."""
+"""Counts, the share of the depth that increases fill, that of the half hem, and the panel's size in cm."""
 
 
 def most_increase_rows(rows: Numbers, every: float) -> Numbers:

@@ -1,4 +1,4 @@
-"""Shortest ways on the fabric in closed form, for columns of garments: what grading prices reach and spread by.
+"""Shortest ways on the fabric in closed form, for columns of garments: by them grading judges the arms.
 
 The polygons of a made garment say the same, see `tests/constructions/test_facts.py`; here an arc is an arc.
 The neck edge is convex, so a way either runs straight or first hugs it and leaves it along a tangent.
@@ -56,7 +56,7 @@ def _to_corner(inner: Numbers, outer: Numbers, angle: Numbers) -> Numbers:
 
 
 def _to_edge(inner: Numbers, outer: Numbers, angle: Numbers, length_cm: Numbers) -> Numbers:
-    """From a place of the outer arc to a straight edge that far round, ``length_cm`` from the inner arc out."""
+    """From a place of the outer arc to a straight edge that far round, ``length_cm`` long from the inner arc."""
     down = (outer - inner) - 2 * outer * np.sin(angle / 2) ** 2
     off = outer * np.sin(angle)
     seen = np.where(down <= length_cm, off, np.hypot(down - length_cm, off))

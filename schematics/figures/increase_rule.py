@@ -22,7 +22,8 @@ def row_of_rule(plan: IncreasePlan, turn: int) -> Spread | None:
         return _beside_lines(plan.sections, turn)
     if not 2 <= plan.each <= plan.start:
         return None
-    return in_brackets(turn, plan.each, plan.start + turn * plan.each, turned=turn * plan.interval % 2 == 1)
+    turned = (plan.used[turn][0] - plan.used[0][0]) % 2 == 1
+    return in_brackets(turn, plan.each, plan.start + turn * plan.each, turned=turned)
 
 
 def _beside_lines(sections: Sequence[int], turn: int) -> Spread | None:

@@ -16,7 +16,7 @@ from schematics.fabric import CountRule
 from schematics.grading.case import Ask, Cost, SizeCase
 from schematics.grading.columns import Columns, Ints, crossed, height, on_lattice, taken
 from schematics.grading.price import farthest_cm
-from schematics.linear import HAIR, Linear, Numbers
+from schematics.linear import HAIR, Counts, Linear, Numbers, Row
 
 LONGEST_CM = 300.0
 """The longest measurement that is looked at where nothing says how long it should be."""
@@ -192,12 +192,16 @@ class Chooser:
                 yield _solved(apart, name, counts, -room - HAIR, room + HAIR)
         for demand in case.facts.demands:
             row = demand.row
-            value = getattr(row, "value", None)
-            if demand.words in asked and value is not None and name in value.terms and value.needs <= present:
-                yield _solved(value, name, counts, row.low, row.high)  # type: ignore[attr-defined]
+            if (
+                demand.words in asked
+                and isinstance(row, Row)
+                and name in row.value.terms
+                and row.needs <= present
+            ):
+                yield _solved(row.value, name, counts, row.low, row.high)
 
 
-def _solved(value: Linear, name: str, counts: Columns, low: Numbers, high: Numbers) -> Span:
+def _solved(value: Linear, name: str, counts: Counts, low: Numbers, high: Numbers) -> Span:
     """The span of a count in which ``value`` lies between ``low`` and ``high``."""
     factor = value.terms[name]
     rest = (value - factor * Linear.of(name)).at(counts)

@@ -20,7 +20,6 @@ from schematics.limits import Limits
 from schematics.linear import HAIR, Counts, Linear, Numbers
 from schematics.rules.answers import Judge, judges, known_of
 from schematics.rules.expr import Expr, Fact
-from schematics.rules.facts import GIRTH_POINTS
 from schematics.rules.size_rules import Rule
 from schematics.rules.working import Known
 from schematics.seam_limits import past_agreement_cm, past_stop_cm
@@ -88,11 +87,11 @@ class SizeCase:
     def base(self, names: frozenset[str]) -> frozenset[str]:
         """The counts behind names of which some may follow from counts."""
         follows = {each.name: each.needs for each in self.facts.picked_up}
-        return frozenset().union(*(follows.get(name, {name}) for name in names))
+        return frozenset[str]().union(*(follows.get(name, {name}) for name in names))
 
     def needs(self, *values: Linear) -> frozenset[str]:
         """The counts that sums depend on."""
-        return self.base(frozenset().union(*(value.needs for value in values)))
+        return self.base(frozenset[str]().union(*(value.needs for value in values)))
 
     @property
     def meant(self) -> tuple[Meant, ...]:
@@ -256,7 +255,8 @@ class _Columns(Mapping[str, Any]):
     """Facts of garments, as `schematics.rules.facts` names them, found when they are asked for."""
 
     def __init__(self, case: SizeCase, counts: Counts) -> None:
-        self._case, self._counts, self._found = case, case.with_following(counts), {}
+        self._case, self._counts = case, case.with_following(counts)
+        self._found: dict[str, Numbers] = {}
 
     def __getitem__(self, name: str) -> Numbers:
         if name not in self._found:
@@ -317,7 +317,7 @@ def _needs_of(case: SizeCase, name: str) -> frozenset[str]:
     if name == "drop_cm":
         return case.base(facts.drop.needs)
     if name == "longest_drop_cm":
-        return case.base(frozenset().union(*(corner.needs for corner in facts.corners)))
+        return case.base(frozenset[str]().union(*(corner.needs for corner in facts.corners)))
     if name == "arms.measured":
         return case.base(facts.ways_need) | frozenset(case.shaping)
     return case.base(facts.ways_need) | case.needs(facts.lengths["arm_band.depth"]) | frozenset(case.shaping)
@@ -355,7 +355,7 @@ def _stops(case: SizeCase) -> Iterator[Ask]:
         yield Ask(
             key=rule.code,
             words=words,
-            needs=frozenset().union(*(_needs_of(case, name) for name in names)),
+            needs=frozenset[str]().union(*(_needs_of(case, name) for name in names)),
             miss=miss,
             code=rule.code,
             cure=cure,
@@ -397,7 +397,7 @@ def _minds(case: SizeCase) -> Iterator[Cost]:
 
         yield Cost(
             name=rule.code,
-            needs=frozenset().union(*(_needs_of(case, name) for name in names)),
+            needs=frozenset[str]().union(*(_needs_of(case, name) for name in names)),
             cost=cost,
             loose=bool(names & WAYS),
         )
@@ -420,6 +420,3 @@ def _minds(case: SizeCase) -> Iterator[Cost]:
 
 def _past_share(one: Numbers, other: Numbers, share: float) -> Numbers:
     return np.maximum(np.abs(one - other) - share * np.maximum(one, other), 0.0)
-
-
-__all__ = ["GIRTH_POINTS", "Ask", "Cost", "SizeCase"]

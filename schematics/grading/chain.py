@@ -2,8 +2,8 @@
 
 Choices that are alike are taken together first: a group costs as little as any of its choices, and a step
 between two groups as little as any between their lengths. The cheapest way through the groups costs no more
-than any way through the choices. Groups on it are split until it leads through single choices only: that way is
-the best.
+than any way through the choices. Groups on it are split until it leads through single choices only: that
+way is the best.
 
 References:
     R. Bellman, Dynamic Programming (1957): the shortest path, one size after another.

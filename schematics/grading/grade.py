@@ -93,7 +93,7 @@ def _cases(draft: Draft) -> tuple[SizeCase, ...]:
         SizeCase(
             index=index,
             size=size,
-            facts=gradable.facts(symbols, _settings(size.settings | size.given), head.parts),
+            facts=gradable.facts(symbols, _settings({**size.settings, **size.given}), head.parts),
             gradable=gradable,
             wearer=wearer,
             parts=head.parts,

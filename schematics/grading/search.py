@@ -11,7 +11,6 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
-from typing import Any
 
 import numpy as np
 
@@ -44,7 +43,7 @@ class InfeasibleError(Exception):
 class Found:
     """Counts for every size, their cost, and the least any counts could cost."""
 
-    counts: tuple[Mapping[str, int], ...]
+    counts: tuple[Mapping[str, float], ...]
     cost_cm: float
     bound_cm: float
     every: float | None = None
@@ -90,7 +89,8 @@ class Search:
         Raises:
             InfeasibleError: a size has none.
         """
-        waiting, apart, limit = list(self._intervals()), [], _FIRST_LIMIT
+        waiting, limit = list(self._intervals()), _FIRST_LIMIT
+        apart: list[Found] = []
         while (
             waiting and limit <= _WIDEST and min((each.cost_cm for each in apart), default=math.inf) > limit
         ):
@@ -140,9 +140,9 @@ class Search:
         if max(extra, default=0.0) <= EQUAL:
             return apart
         every = apart.every or 1
-        tied = frozenset().union(*(each.needs for each in self._tie_names))
+        tied = frozenset[str]().union(*(names for names, loose in self._ties if loose))
         rest = [self._part(names, every, _WIDEST, tied=False) for names in self._parts if not names & tied]
-        joined = frozenset().union(*(names for names in self._parts if names & tied))
+        joined = frozenset[str]().union(*(names for names in self._parts if names & tied))
         try:
             return self._together([*rest, self._part(joined, every, _WIDEST, tied=True)], every)
         except InfeasibleError:
@@ -160,13 +160,7 @@ class Search:
             every=every,
         )
 
-    @cached_property
-    def _tie_names(self) -> list[Any]:
-        return [
-            each for at in range(len(self.cases)) for each in (*self.asks[at], *self.costs[at]) if each.loose
-        ]
-
-    def _tied(self, at: int, counts: Mapping[str, int]) -> float:
+    def _tied(self, at: int, counts: Mapping[str, float]) -> float:
         columns = {name: np.array([value]) for name, value in counts.items()}
         known = self.cases[at].with_following(columns)
         if any(ask.loose and ask.miss(known)[0] > HAIR for ask in self.asks[at]):
@@ -174,30 +168,26 @@ class Search:
         return float(sum(cost.cost(known)[0] for cost in self.costs[at] if cost.loose))
 
     @cached_property
+    def _ties(self) -> tuple[tuple[frozenset[str], bool], ...]:
+        """Sets of counts that are tied together, and whether loosely."""
+        found: list[tuple[frozenset[str], bool]] = []
+        for case, asks, costs in zip(self.cases, self.asks, self.costs, strict=True):
+            found += [(ask.needs, ask.loose) for ask in asks] + [(cost.needs, cost.loose) for cost in costs]
+            found += [(frozenset({name}), False) for name in case.counts]
+            own = (name for name in case.gradable.counts if name.startswith("body."))
+            found += [(frozenset({*case.shaping, *own}), False)] if case.shaping else []
+        lengths = self.cases[0].facts.lengths
+        steps = (step for between in self.steps for step in between)
+        return (*found, *((self.cases[0].needs(lengths[step.key]), False) for step in steps))
+
+    @cached_property
     def _parts(self) -> list[frozenset[str]]:
         """Sets of counts that nothing ties together but what is loose."""
         sets: list[frozenset[str]] = []
-        ties = [
-            each.needs
-            for at in range(len(self.cases))
-            for each in (*self.asks[at], *self.costs[at])
-            if not each.loose
-        ]
-        ties += [
-            case.needs(case.facts.lengths[step.key])
-            for case, steps in zip(self.cases, self.steps, strict=False)
-            for step in steps
-        ]
-        ties += [frozenset({name}) for case in self.cases for name in case.counts]
-        ties += [
-            frozenset({*case.shaping, *(n for n in case.gradable.counts if n.startswith("body."))})
-            for case in self.cases
-            if case.shaping
-        ]
-        for tie in ties:
-            joined = [each for each in sets if each & tie]
-            sets = [each for each in sets if not each & tie]
-            sets.append(tie.union(*joined))
+        for names, loose in self._ties:
+            if not loose:
+                joined = [each for each in sets if each & names]
+                sets = [*(each for each in sets if not each & names), names.union(*joined)]
         return sorted(sets, key=sorted)
 
     def _choosers(self, names: frozenset[str], every: float, tied: bool) -> list[Chooser]:
@@ -266,7 +256,7 @@ class Search:
             for names in self._parts:
                 _cheapest(self._choosers(names, every, False)[0], 0, _WIDEST)
             if any(ask.loose for ask in self.asks[0]):
-                _cheapest(self._choosers(frozenset().union(*self._parts), every, True)[0], 0, _WIDEST)
+                _cheapest(self._choosers(frozenset[str]().union(*self._parts), every, True)[0], 0, _WIDEST)
         except InfeasibleError:
             return False
         return True

@@ -11,6 +11,7 @@ from rich.text import Text
 
 from schematics.checks.finding import Severity
 from schematics.checks.tape import Tape
+from schematics.checks.wording import every_row
 from schematics.evaluate import SEVERITIES, Result
 from schematics.grading.grade import Graded
 from schematics.grading.price import EQUAL_CM, JUMP_CM, NEAR
@@ -73,17 +74,7 @@ def increase_words(graded: Graded) -> str:
     }
     if len(intervals) != 1:
         return ""
-    return f"All sizes increase in row 2 and from there {interval_words(intervals.pop())}."
-
-
-def interval_words(every: float) -> str:
-    """Such as ``in every 2nd row``; an interval of 1.5 is two rows in every three."""
-    if every == 1:
-        return "in every row"
-    if every == int(every):
-        ordinal = {2: "2nd", 3: "3rd"}.get(int(every), f"{every:g}th")
-        return f"in every {ordinal} row"
-    return "in two rows of every three (rows 2, 3, 5, 6, 8 and so on)"
+    return f"All sizes increase in row 2 and {every_row(intervals.pop())} from there."
 
 
 def _line(row: Row, tape: Tape) -> list[str]:

@@ -61,11 +61,11 @@ def with_counts(draft: Draft, found: Sequence[Counts], comments: Sequence[Commen
     mark = BYTE_ORDER_MARK if draft.content.startswith(BYTE_ORDER_MARK) else b""
     content = mark + text.encode()
     if spoilt := _spoilt(draft, found, content):
-        counts = found[draft.sizes.index(spoilt)]
-        words = ", ".join(f"{key}: {counts[key]:g}" for key in draft.missing(spoilt))
+        lost = found[draft.sizes.index(spoilt)]
+        told = ", ".join(f"{key}: {lost[key]:g}" for key in draft.missing(spoilt))
         raise UsageError(
             f"{draft.head.path}:{spoilt.line}: the counts of size {spoilt.name!r} cannot be put in without "
-            f"changing something else; write them in by hand: {words}"
+            f"changing something else; write them in by hand: {told}"
         )
     return content
 
