@@ -6,10 +6,20 @@ from dataclasses import dataclass, field, fields
 from typing import Any
 
 COMMON = "common practice, no source"
+BDIMS = "the bdims data of 507 adults (Heinz et al. 2003), published with openintro"
 
 
-def _limit(default: float, words: str, source: str = COMMON, *, length: bool = False) -> Any:
-    return field(default=default, metadata={"words": words, "source": source, "length": length})
+def _limit(
+    default: float,
+    words: str,
+    source: str = COMMON,
+    *,
+    length: bool = False,
+    between: tuple[float, float] = (-1, 2),
+) -> Any:
+    return field(
+        default=default, metadata={"words": words, "source": source, "length": length, "between": between}
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,11 +29,19 @@ class Limits:
     seam_mind_fraction: float = _limit(
         0.01, "seam edges may differ by this fraction before it is worth a note"
     )
+    seam_mind_row_fraction: float = _limit(
+        0.5, "seam edges may differ by this fraction of a row of the coarser before it is worth a note"
+    )
     seam_stop_fraction: float = _limit(
-        0.03, "seam edges that differ by more than this, and by more than seam_stop_cm, do not meet"
+        0.03,
+        "seam edges that differ by more than this, by more than seam_stop_cm and by more than "
+        "seam_stop_row_fraction do not meet",
     )
     seam_stop_cm: float = _limit(
         1.0, "a smaller difference than this eases in whatever the fraction", length=True
+    )
+    seam_stop_row_fraction: float = _limit(
+        1.0, "a smaller fraction of a row of the coarser edge than this eases in whatever the fraction"
     )
     neck_clearance_cm: float = _limit(
         2.0, "a neck band at rest is at least this much longer than the neck girth", length=True
@@ -56,8 +74,23 @@ class Limits:
     spread_fraction: float = _limit(
         0.75, "the arm bands come apart to at least this fraction of twice centre back neck to wrist"
     )
-    girth_ease_cm: float = _limit(
-        10.0, "the body is at least this much wider round than chest and both arms", length=True
+    girth_body_fraction: float = _limit(
+        1.162,
+        "the body is at least this many times as wide round as the chest, as bodies measure with both arms",
+        BDIMS,
+        between=(1, 2),
+    )
+    girth_body_sd_fraction: float = _limit(
+        0.047,
+        "by how much of the chest that varies from body to body (standard deviation)",
+        BDIMS,
+        between=(0.001, 0.5),
+    )
+    girth_ease_cm: float = _limit(10.0, "less room than this round chest and both arms is tight", length=True)
+    girth_tight_fraction: float = _limit(
+        0.1,
+        "a body that more than this fraction of the wearers find tight is worth a note",
+        between=(0.001, 0.5),
     )
 
 

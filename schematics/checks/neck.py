@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.ruled import verdict
-from schematics.checks.wording import HIGH, TYPICAL, exceeds, of_body, percent, unknown
+from schematics.checks.wording import HIGH, ONE_PERSON, TYPICAL, exceeds, of_body, percent, unknown
 from schematics.limits import COMMON
 from schematics.wearer.body import Body
 
@@ -117,7 +117,7 @@ FAMILY = Family(
                 "neck edge it is worked on and the neck band, each at full stretch. Judged against the high "
                 "end of the size's heads, because every child of the size has to get through; the growth "
                 "references run larger than the trade's chart, so heads come from the age table where there "
-                "is one."
+                f"is one. {ONE_PERSON}"
             ),
             cure=(
                 "Work more stitches at the neck, or a wider panel; if the band is the tighter, work it in a "
@@ -133,7 +133,8 @@ FAMILY = Family(
             title="The neck is not tight at rest",
             meaning=(
                 "Worn and unstretched, the opening must stand clear of the neck all round. A tight band "
-                "presses on a child's throat. Judged against the high end of the size's necks."
+                "presses on a child's throat. Judged against the high end of the size's necks. "
+                f"{ONE_PERSON}"
             ),
             cure="Work more stitches at the neck, or the band in a looser gauge.",
             origin=COMMON,

@@ -10,6 +10,7 @@ from schematics.checks.wording import exceeds, listed, percent
 from schematics.garment import Edge, Seam
 from schematics.join_words import Side, ratio_words, schedule_words
 from schematics.limits import COMMON
+from schematics.seam_limits import allowed_cm, past_agreement_cm, past_stop_cm
 from schematics.spacing import join
 
 LENGTH, JOIN = "SEAM-LENGTH", "SEAM-JOIN"
@@ -53,10 +54,13 @@ def _length(case: Case, seams: Sequence[Seam]) -> Finding:
     first, second = seam.first.length_cm, seam.second.length_cm
     apart = abs(first - second)
     fraction = apart / max(first, second)
-    if exceeds(fraction, limits.seam_stop_fraction) and exceeds(apart, limits.seam_stop_cm):
+    edges = first, second, _row_cm(seam.first), _row_cm(seam.second)
+    if exceeds(past_stop_cm(*edges, limits), 0.0):
         severity, verdict = Severity.STOP, "the edges do not meet"
-    elif exceeds(fraction, limits.seam_mind_fraction):
+    elif exceeds(past_agreement_cm(*edges, limits), 0.0):
         severity, verdict = Severity.MIND, "ease the longer edge in"
+    elif exceeds(fraction, limits.seam_mind_fraction):
+        severity, verdict = Severity.GOOD, "the edges meet, as near as rows come"
     else:
         severity, verdict = Severity.GOOD, "the edges meet"
     words = case.tape.compare(first, second, coarse=True)
@@ -72,7 +76,13 @@ def _length(case: Case, seams: Sequence[Seam]) -> Finding:
         second_cm=second,
         apart_cm=apart,
         apart_fraction=fraction,
+        allowed_cm=float(allowed_cm(*edges, limits)),
     )
+
+
+def _row_cm(edge: Edge) -> float:
+    """Height of a row of the edge; of an edge of stitches, the width of one."""
+    return edge.fabric.length_cm(1, edge.counted)
 
 
 def _cure(case: Case, seam: Seam) -> str:
@@ -119,15 +129,23 @@ FAMILY = Family(
             title="The two edges of a seam are equally long",
             meaning=(
                 "Edges of unlike length pucker or drag when they are seamed, and the front of the garment "
-                "hangs crooked. The difference is taken as a share of the longer edge; a difference small "
-                "in centimetres eases in on any edge, so it never stops a size."
+                "hangs crooked. Rows come whole, so edges agree within half a row of the coarser one; "
+                "long edges may differ by a share of the longer, where that is more. Past that the longer "
+                "edge has to be eased in. A difference that is small in centimetres, as a share of the "
+                "longer edge or in rows eases in on any edge, so it never stops a size."
             ),
             cure=(
                 "Add rows to the shorter edge or take them from the longer, in whole row repeats, or "
                 "measure both swatches again: the lengths rest on the row gauges."
             ),
             origin=COMMON,
-            limits=("seam_mind_fraction", "seam_stop_fraction", "seam_stop_cm"),
+            limits=(
+                "seam_mind_row_fraction",
+                "seam_mind_fraction",
+                "seam_stop_row_fraction",
+                "seam_stop_fraction",
+                "seam_stop_cm",
+            ),
         ),
         Explanation(
             code=JOIN,

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.wording import exceeds, percent
 from schematics.limits import COMMON
+from schematics.seam_limits import past_equal_widths_cm
 
 WIDTH = "FRONT-WIDTH"
 _PLACE = "front"
@@ -23,7 +24,7 @@ def check(case: Case) -> Iterator[Finding]:
     slot, panel, back = lengths["body.slot"], lengths["panel.width"], lengths["body.width"]
     front = back - slot + panel
     fraction, limit = abs(front - back) / max(front, back), case.limits.seam_mind_fraction
-    unlike = exceeds(fraction, limit)
+    unlike = exceeds(past_equal_widths_cm(front, back, case.limits), 0.0)
     filled, words = case.tape.compare(panel, slot), case.tape.compare(front, back)
     if unlike:
         side = "wider" if front > back else "narrower"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from schematics.checks.finding import Case, Finding, Severity
+from schematics.rules.chance import IN_WORDS
 from schematics.rules.expr import HAIR
 from schematics.rules.expr import exceeds as exceeds
 from schematics.units import round_half_up
@@ -12,6 +13,12 @@ from schematics.wearer.body import Body, Origin, Value
 
 LOW, TYPICAL, HIGH = "low end", "typical", "high end"
 """Which end of a size's spread a body figure is."""
+
+ONE_PERSON = (
+    "One person, given by measurements or an age without a chart row, is judged by those and by what is "
+    "typical where nothing was measured."
+)
+"""For explanations: whom a high or low end does not decide for."""
 
 _ORIGINS = {
     Origin.OWN: "measured",
@@ -44,10 +51,19 @@ def percent(fraction: float, *against: float, signed: bool = False) -> str:
     return f"{words} %"
 
 
+def chance_words(chance: float) -> str:
+    """Such as ``about three in ten``."""
+    return next(words for below, words in IN_WORDS if chance < below)
+
+
 def of_body(value: Value, end: str) -> str:
-    """What a body figure is: ``high end, from the age table``; ``measured`` where there is no spread."""
-    spread = value.high_cm - value.low_cm > HAIR
-    return f"{end}, {_origin(value)}" if spread else _origin(value)
+    """What a body figure is: ``high end, from the age table``; ``measured`` where there is no spread.
+
+    One person's comes from an age table without its spread, which is typical.
+    """
+    if value.high_cm - value.low_cm > HAIR:
+        return f"{end}, {_origin(value)}"
+    return f"{TYPICAL}, {_origin(value)}" if value.origin is Origin.AGE_TABLE else _origin(value)
 
 
 def _origin(value: Value) -> str:

@@ -34,9 +34,9 @@ def grade(
     """Find whole stitch and row counts for every size of SPEC.
 
     They keep every rule that would stop a size, give each length as the spec's grading block means it within
-    its tolerance, grow from size to size, and increase by one rule in all sizes. Counts given in the spec stay
-    as they are. What could not be had is told first, with the reason and the choice. The exit code is 1 when a
-    size has a finding that stops, and 2 when no counts keep all rules; the rules that clash are then named.
+    its tolerance, grow from size to size, and increase by one rule in all sizes. Counts given in the spec
+    stay as they are. What could not be had is told first, with the reason and the choice. The exit code is
+    1 when a size has a finding that stops, and 2 when no counts keep all rules; those that clash are named.
     """
     from schematics.evaluate import evaluate
     from schematics.grading.grade import grade as find
@@ -86,7 +86,8 @@ def _comments(graded: Graded) -> list[dict[str, str]]:
     tape = Tape(graded.design.unit)
     return [
         {
-            row.key: f"{row.key.split('.')[1]} {tape.length(row.length_cm)}, meant {tape.length(row.meant_cm)}"
+            row.key: f"{row.key.partition('.')[2]} {tape.length(row.length_cm)}, "
+            f"meant {tape.length(row.meant_cm)}"
             for row in rows(graded, case)
             if row.count is not None and row.length_cm is not None and row.meant_cm is not None
         }

@@ -88,9 +88,9 @@ class SeamFacts:
     second_fabric: Fabric
 
     @property
-    def row_cm(self) -> float:
-        """A row of the coarser edge."""
-        return max(self.first_fabric.length_cm(1, ROWS), self.second_fabric.length_cm(1, ROWS))
+    def rows_cm(self) -> tuple[float, float]:
+        """The height of a row of either edge."""
+        return self.first_fabric.length_cm(1, ROWS), self.second_fabric.length_cm(1, ROWS)
 
 
 class Condition(Protocol):
@@ -180,8 +180,9 @@ class Gradable:
     ``counts`` are its own counts that grading finds, each with the key of the finished measurement
     that tells it; other keys of its count models are settings, which a spec gives. ``shaping`` are counts
     that say on which rows increases are made, where that is to be regular: ``shapings`` lists, for columns of
-    the other counts and one of the ``intervals``, what they can be, as the row of each and its columns. ``keys`` are the
-    finished measurements a spec can state an intent for, those of panel and bands among them.
+    the other counts and one of the ``intervals``, what they can be, as the row of each and its columns.
+    ``keys`` are the finished measurements a spec can state an intent for, those of panel and bands among
+    them.
     """
 
     counts: Mapping[str, str]

@@ -56,7 +56,7 @@ def _to_corner(inner: Numbers, outer: Numbers, angle: Numbers) -> Numbers:
 
 
 def _to_edge(inner: Numbers, outer: Numbers, angle: Numbers, length_cm: Numbers) -> Numbers:
-    """From a place of the outer arc to a straight edge that far round, ``length_cm`` long from the inner arc."""
+    """From a place of the outer arc to a straight edge that far round, ``length_cm`` long."""
     down = (outer - inner) - 2 * outer * np.sin(angle / 2) ** 2
     off = outer * np.sin(angle)
     seen = np.where(down <= length_cm, off, np.hypot(down - length_cm, off))

@@ -18,7 +18,7 @@ from numpy.typing import NDArray
 
 from schematics.fit.changes import Purpose
 from schematics.fit.gauge import made
-from schematics.fit.sizing import SizeFit, one_wearer, size_fit
+from schematics.fit.sizing import SizeFit, size_fit
 from schematics.fit.workshop import Option, Workshop
 from schematics.limits import Limits
 from schematics.rules.answers import judges, known_of
@@ -80,7 +80,7 @@ def advise(workshop: Workshop, wearer: Wearer) -> Advice | None:
     if is_right(before):
         return None
     limits = workshop.design.limits
-    known = known_of(one_wearer(wearer))
+    known = known_of(wearer)
     kept = [_kept(workshop, purpose, known, limits) for purpose in Purpose]
     shortlist = [options for options in kept if options]
     found: SizeFit | None = None

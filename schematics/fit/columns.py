@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from schematics.design import Design
 from schematics.fit.completion import estimate_rules
-from schematics.fit.sizing import REACH, TIE, TYPICAL_OF_ONE, SizeFit, making_score, score
+from schematics.fit.sizing import REACH, TIE, SizeFit, making_score, score
 from schematics.limits import Limits
 from schematics.rules.answers import judges
 from schematics.rules.expr import End
@@ -60,7 +60,8 @@ def complete(own: Mapping[Body, Column], ages: Column) -> Known:
         ages: years, not a number where unknown.
 
     Returns:
-        What is known of them, without a garment.
+        What is known of them with its whole spread, without a garment. Verdicts on a person go by the
+        typical end, see `with_all_at`.
     """
     found = _by_age(ages)
     measured_height = ~np.isnan(own.get(Body.HEIGHT, np.full(len(ages), np.nan)))
@@ -97,7 +98,7 @@ def _by_age(ages: Column) -> dict[Body, Columns]:
     wearers = [resolve(WearerSpec(age_years=float(age)), "the wearer") for age in distinct]
     found: dict[Body, Columns] = {}
     for body in Body:
-        values = [wearer.get(body) for wearer in wearers]
+        values = [wearer.values.get(body) for wearer in wearers]
         if any(value is not None and value.origin is Origin.AGE_TABLE for value in values):
             found[body] = Columns(
                 **{name: _spread_out(known, rows, _lengths(wearers, body, name)) for name in _ENDS.values()}
@@ -106,7 +107,7 @@ def _by_age(ages: Column) -> dict[Body, Columns]:
 
 
 def _lengths(wearers: Sequence[Wearer], body: Body, name: str) -> Column:
-    values = [wearer.get(body) for wearer in wearers]
+    values = [wearer.values.get(body) for wearer in wearers]
     return np.array(
         [
             getattr(value, name) if value is not None and value.origin is Origin.AGE_TABLE else np.nan
@@ -128,15 +129,6 @@ def only(known: Known, rows: NDArray[np.bool_] | NDArray[np.intp]) -> Known:
         for each, value in known.body.items()
     }
     return Known(body=body, gaps=gaps_of(body), adult=known.adult[rows], age_years=known.age_years[rows])
-
-
-def one_each(known: Known) -> Known:
-    """The wearers with what is in `TYPICAL_OF_ONE` and not their own without its spread."""
-    body = {
-        each: Columns.measured(value.cm) if each in TYPICAL_OF_ONE else value
-        for each, value in known.body.items()
-    }
-    return Known(body=body, gaps=known.gaps, adult=known.adult, age_years=known.age_years)
 
 
 def with_all_at(known: Known, end: End) -> Known:

@@ -2,11 +2,14 @@
 
 From what is known to a whole wearer, in this order:
 
-1. where the age is known, the values of the age table, for one wearer (see `one_wearer`);
+1. where the age is known, the typical values of the age table;
 2. without its waist and hip height where the height was measured;
-3. the wearer's own measurements in their place, low, typical and high end alike;
-4. whatever is still missing from `estimate_rules`, in their order, each for the low, the typical and
-   the high end; a tree that comes to no number leaves its measurement unknown.
+3. the wearer's own measurements in their place;
+4. whatever is still missing from `estimate_rules`, in their order; a tree that comes to no number leaves its
+   measurement unknown.
+
+It is one person (see `schematics.wearer.body.Wearer`), so that each value stands for its low and its high
+end, too.
 """
 
 from __future__ import annotations
@@ -14,7 +17,6 @@ from __future__ import annotations
 from functools import cache
 from typing import Any
 
-from schematics.fit.sizing import one_wearer
 from schematics.rules.expr import (
     End,
     Expr,
@@ -85,16 +87,16 @@ def _median(measure: str) -> Expr:
 def completion_json() -> dict[str, Any]:
     """Estimates and age table as plain JSON values.
 
-    ``ages`` are years; ``by_age`` has for each body measurement the ``low``, ``typical`` and ``high`` end at
-    each of them, null where the table has none, and as ``held`` the end of the table that answers for an
-    age beyond it, in words, else null. ``adult`` says who counts as grown up: from that age, or
+    ``ages`` are years; ``by_age`` has for each body measurement its ``typical`` value at each of them, null
+    where the table has none, and as ``held`` the end of the table that answers for an age beyond it, in
+    words, else null. ``adult`` says who counts as grown up: from that age, or
     where no age is known from that measured height. ``terms`` are trees the estimates may name.
     """
     rules = estimate_rules()
     ages = [number * AGE_STEP_YEARS for number in range(int(OLDEST_YEARS / AGE_STEP_YEARS) + 1)]
-    wearers = [one_wearer(resolve(WearerSpec(age_years=age), "page")) for age in ages]
+    wearers = [resolve(WearerSpec(age_years=age), "page") for age in ages]
     by_age = {
-        body.value: _ends([wearer.get(body) for wearer in wearers])
+        body.value: _at_each_age([wearer.get(body) for wearer in wearers])
         for body in Body
         if any(_tabled(wearer.get(body)) for wearer in wearers)
     }
@@ -111,12 +113,10 @@ def _tabled(value: Value | None) -> bool:
     return value is not None and value.origin is Origin.AGE_TABLE
 
 
-def _ends(values: list[Value | None]) -> dict[str, list[Any]]:
-    ends: dict[str, list[Any]] = {
-        name: [
-            None if value is None or not _tabled(value) else round(getattr(value, key), DECIMALS)
-            for value in values
-        ]
-        for name, key in (("low", "low_cm"), ("typical", "cm"), ("high", "high_cm"))
+def _at_each_age(values: list[Value | None]) -> dict[str, list[Any]]:
+    return {
+        "typical": [
+            None if value is None or not _tabled(value) else round(value.cm, DECIMALS) for value in values
+        ],
+        "held": [None if value is None else value.held or None for value in values],
     }
-    return ends | {"held": [None if value is None else value.held or None for value in values]}

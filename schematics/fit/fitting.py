@@ -105,7 +105,7 @@ def instead(design: Design, sizes: Sequence[Size], wearers: Sequence[Wearer], pa
     found = []
     for place, (size, wearer) in enumerate(zip(sizes, wearers, strict=True)):
         meant = made(design, size)
-        fits = [size_fit(design, each, wearer, whole_range=True) for each in mine]
+        fits = [size_fit(design, each, wearer) for each in mine]
         chosen = min(fits, key=lambda fit: (fit.score // 1000, _unlike(meant, fit.made)))
         found.append(Instead(meant=size.name, as_it_is=fits[place], instead=chosen))
     return found

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from schematics.design import Design, Parts, Size
-from schematics.fit.columns import Judged, complete, judged, one_each, only, with_all_at, worst_of
+from schematics.fit.columns import Judged, complete, judged, only, with_all_at, worst_of
 from schematics.fit.gauge import made
 from schematics.fit.group_file import Group
 from schematics.fit.sizing import SizeFit, size_fit
@@ -70,7 +70,7 @@ def group_fit(design: Design, sizes: Sequence[Size], group: Group, parts: Parts 
     """Every wearer of a group against these sizes, in the pattern's fabrics or a maker's."""
     fits = tuple(size_fit(design, made(design, size, parts), NOBODY) for size in sizes)
     known = complete(group.own, group.ages)
-    found = judged(design, fits, one_each(known))
+    found = judged(design, fits, with_all_at(known, End.TYPICAL))
     chosen = found.at_best()
     wanting = (chosen == Answer.UNKNOWN).any(axis=0)
     stopped = np.array([any(each.severity == "stop" for each in fit.making) for fit in fits])

@@ -109,10 +109,7 @@ def resolved(spec: WearerSpec) -> Wearer:
 def at_end(wearer: Wearer, end: End) -> Wearer:
     """The wearer whose every measurement is at one end of its spread."""
     name = {End.LOW: "low_cm", End.TYPICAL: "cm", End.HIGH: "high_cm"}[end]
-    values = {}
-    for body, value in wearer.values.items():
-        length = getattr(value, name)
-        values[body] = replace(value, low_cm=length, cm=length, high_cm=length)
+    values = {body: replace(value, cm=getattr(value, name)).typical for body, value in wearer.values.items()}
     return replace(wearer, values=values)
 
 

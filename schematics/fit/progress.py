@@ -168,7 +168,7 @@ def outcome(
         gauge=gauge,
         wearer=held_against,
         given=wearer is not None,
-        fit=size_fit(design, each, held_against, whole_range=wearer is None),
+        fit=size_fit(design, each, held_against),
         alike=alike,
         rows_instead=max(1, round(now.all_rows / usual.rows_per_cm * gauge.rows_per_cm)),
     )

@@ -79,12 +79,12 @@ def wearer_parts(design: Design, wearer: Wearer) -> Iterator[RenderableType]:
     rows: list[list[Text | str]] = [
         [body.words, format_both(value.cm), _range(value, design.unit), _ORIGINS[value.origin]]
         for body in needed
-        if (value := wearer.get(body)) is not None
+        if (value := wearer.values.get(body)) is not None
     ]
     yield columns(rows)
     for held in dict.fromkeys(value.held for value in wearer.values.values() if value.held):
         yield columns([[f"There the age table's {held}, answers: it goes no further. Measure, if you can."]])
-    missing = [body.words for body in needed if wearer.get(body) is None]
+    missing = [body.words for body in needed if body not in wearer.values]
     if missing:
         yield columns(
             [[f"Not known: {listed(missing)}. What hangs on them is not checked: measure, or give an age."]]

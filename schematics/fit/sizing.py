@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -18,20 +18,12 @@ from schematics.rules.answers import Judge, judges, known_of
 from schematics.rules.facts import facts
 from schematics.rules.size_rules import Answer
 from schematics.rules.working import Known
-from schematics.wearer.body import Body, Origin, Wearer
+from schematics.wearer.body import Wearer
 
 REACH = "REACH-BAND"
 
 TIE = 1e-9
 """Scores no farther apart than this are alike."""
-
-TYPICAL_OF_ONE = (Body.CHEST_GIRTH, Body.UPPER_ARM_GIRTH)
-"""What is taken as typical where one wearer's is only known by age.
-
-A size has to fit the largest of those it is for in everything. One child is not at the high end in
-everything: what decides whether the garment goes on and is safe (head, neck, hand, knee) is still taken at
-the hard end, but the girth over the arms is an upper bound already.
-"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,7 +43,7 @@ class Point:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SizeFit:
-    """One size on one wearer.
+    """One size on a wearer.
 
     ``points`` are the rules that depend on the wearer; ``findings`` are all the checks' findings, those
     on how it is made among them.
@@ -132,40 +124,22 @@ def score(answers: Sequence[Any], miss_cm: Any, making: float = 0.0) -> Any:
     return making + 1e6 * stops + 1e3 * minds + miss
 
 
-def size_fit(design: Design, each: Made, wearer: Wearer, *, whole_range: bool = False) -> SizeFit:
-    """One size, as it is made, on a wearer.
-
-    Args:
-        design: the design.
-        each: the size.
-        wearer: one wearer, or all those a size is for.
-        whole_range: whether it is all of them, so that the largest has to fit in everything.
-    """
-    one = wearer if whole_range else one_wearer(wearer)
+def size_fit(design: Design, each: Made, wearer: Wearer) -> SizeFit:
+    """One size, as it is made, on one person or on all those a size is for."""
     case = Case(
         design=design,
         size=each.size,
         garment=each.garment,
         freedom=each.freedom,
-        wearer=one,
+        wearer=wearer,
         limits=design.limits,
     )
-    known = known_of(one, facts(each.garment, each.freedom))
+    known = known_of(wearer, facts(each.garment, each.freedom))
     return SizeFit(
         made=each,
         points=tuple(_point(judge, known) for judge in judges(design.limits).values()),
         findings=check_size(case),
     )
-
-
-def one_wearer(wearer: Wearer) -> Wearer:
-    """The wearer with what is borrowed by age and in `TYPICAL_OF_ONE` without its spread."""
-    typical = {
-        body: replace(value, low_cm=value.cm, high_cm=value.cm)
-        for body in TYPICAL_OF_ONE
-        if (value := wearer.get(body)) is not None and value.origin is Origin.AGE_TABLE
-    }
-    return replace(wearer, values={**wearer.values, **typical}) if typical else wearer
 
 
 def _point(judge: Judge, known: Known) -> Point:

@@ -14,7 +14,7 @@ from schematics.garment import Garment
 from schematics.rules.facts import facts
 from schematics.wearer.body import Stage, Wearer
 
-NOBODY = Wearer(label="nobody", stage=Stage.CHILD, age_years=None, values={})
+NOBODY = Wearer(label="nobody", stage=Stage.CHILD, age_years=None, person=True, values={})
 
 EACH_LEVER = 0.5
 """What it counts, in cm, that one more count is changed at all."""

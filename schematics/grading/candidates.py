@@ -188,7 +188,8 @@ class Chooser:
                 limits = case.limits
                 length_cm = np.asarray(here.at(counts), dtype=float)
                 share = limits.seam_stop_fraction
-                room = np.maximum(max(limits.seam_stop_cm, seam.row_cm), length_cm * share / (1 - share))
+                rows_cm = limits.seam_stop_row_fraction * max(seam.rows_cm)
+                room = np.maximum(max(limits.seam_stop_cm, rows_cm), length_cm * share / (1 - share))
                 yield _solved(apart, name, counts, -room - HAIR, room + HAIR)
         for demand in case.facts.demands:
             row = demand.row

@@ -10,6 +10,7 @@ from typing import Any
 import numpy as np
 
 from schematics.checks.seams import LENGTH as SEAM_LENGTH
+from schematics.checks.slot import WIDTH as FRONT_WIDTH
 from schematics.checks.tape import Tape
 from schematics.constructions.facts import Facts, Gradable, even
 from schematics.design import Meant, Parts
@@ -22,7 +23,7 @@ from schematics.rules.answers import Judge, judges, known_of
 from schematics.rules.expr import Expr, Fact
 from schematics.rules.size_rules import Rule
 from schematics.rules.working import Known
-from schematics.seam_limits import past_agreement_cm, past_stop_cm
+from schematics.seam_limits import past_agreement_cm, past_equal_widths_cm, past_stop_cm
 from schematics.wearer.body import Wearer
 
 UNMEASURED_CM = 3.0
@@ -237,7 +238,7 @@ def _seam_asks(case: SizeCase) -> Iterator[Ask]:
 
         def miss(counts: Counts, seam: Any = seam) -> Numbers:
             first, second = seam.first_cm.at(counts), seam.second_cm.at(counts)
-            past = past_stop_cm(first, second, seam.row_cm, case.limits)
+            past = past_stop_cm(first, second, *seam.rows_cm, case.limits)
             positive = (first > HAIR) & (second > HAIR)
             return np.where(positive, np.where(past > HAIR, past, 0.0), 1.0)
 
@@ -382,15 +383,13 @@ def _minds(case: SizeCase) -> Iterator[Cost]:
     known = _asked(case)
     for judge in judges(case.limits).values():
         rule: Rule = judge.rule
-        if getattr(rule, "mind_past", None) is None:
+        if rule.mind_past is None:
             continue
-        names = _rule_facts([rule.mind_past, rule.mind])
+        names = _rule_facts([rule.mind])
 
         def cost(counts: Counts, judge: Judge = judge, measured: bool = bool(names & WAYS)) -> Numbers:
-            assert judge.mind_past is not None and judge.mind is not None
             there = known(counts)
-            past = np.nan_to_num(np.maximum(judge.mind_past(there), 0.0))
-            found = np.where(judge.mind(there), past, 0.0)
+            found = np.nan_to_num(np.maximum(judge.past_cm(there), 0.0))
             if not measured:
                 return weight * found
             return weight * np.where(there.facts["arms.measured"] > 0.5, found, UNMEASURED_CM)
@@ -405,18 +404,15 @@ def _minds(case: SizeCase) -> Iterator[Cost]:
 
         def gap(counts: Counts, seam: Any = seam) -> Numbers:
             first, second = seam.first_cm.at(counts), seam.second_cm.at(counts)
-            return weight * np.maximum(past_agreement_cm(first, second, seam.row_cm, case.limits), 0.0)
+            return weight * np.maximum(past_agreement_cm(first, second, *seam.rows_cm, case.limits), 0.0)
 
         yield Cost(name=SEAM_LENGTH, needs=case.needs(seam.first_cm, seam.second_cm), cost=gap)
     if case.facts.widths_cm is not None:
         front, back = case.facts.widths_cm
-        share = case.limits.seam_mind_fraction
         yield Cost(
-            name="FRONT-WIDTH",
+            name=FRONT_WIDTH,
             needs=case.needs(front, back),
-            cost=lambda counts: weight * _past_share(front.at(counts), back.at(counts), share),
+            cost=lambda counts: (
+                weight * np.maximum(past_equal_widths_cm(front.at(counts), back.at(counts), case.limits), 0.0)
+            ),
         )
-
-
-def _past_share(one: Numbers, other: Numbers, share: float) -> Numbers:
-    return np.maximum(np.abs(one - other) - share * np.maximum(one, other), 0.0)

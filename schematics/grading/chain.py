@@ -33,7 +33,7 @@ _LOOK, _GOOD_ENOUGH = 40, 0.005
 
 @dataclass(frozen=True, slots=True)
 class Layer:
-    """The choices of one size, cheapest first: what they cost and measure, and what any other costs at least."""
+    """The choices of one size, cheapest first: what they cost and measure, and the least any other costs."""
 
     costs: Floats
     lengths: Mapping[str, Floats]

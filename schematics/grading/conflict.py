@@ -29,7 +29,7 @@ class Clash:
 
 
 class ConflictError(SchematicsError):
-    """No counts of a size keep all that is asked; ``clashes`` cannot all be kept, and none can be left out."""
+    """No counts of a size keep all that is asked; ``clashes`` cannot all be kept, and none is idle."""
 
     def __init__(self, head: str, clashes: Sequence[Clash]) -> None:
         self.clashes = tuple(clashes)

@@ -1,8 +1,8 @@
 """The counts of every size at once.
 
 Counts that nothing ties together are parts that are found by themselves: the body with the panel, say, and
-the depth of a band. What ties parts together all the same, reach and spread, is looked at afterwards; where it
-costs nothing, the parts make the best answer there is, else they are found anew as one.
+the depth of a band. What ties parts together all the same, reach and spread, is looked at afterwards; where
+it costs nothing, the parts make the best answer there is, else they are found anew as one.
 """
 
 from __future__ import annotations
@@ -57,7 +57,7 @@ class Found:
 
 @dataclass(frozen=True)
 class Search:
-    """Sizes to be graded together, in their order; ``left_out`` are keys of asks and names of costs to ignore."""
+    """Sizes to be graded together, in their order; ``left_out`` are asks and costs of sizes to ignore."""
 
     cases: tuple[SizeCase, ...]
     left_out: frozenset[tuple[int, str]] = frozenset()

@@ -7,11 +7,13 @@ body and garment apart.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
 from schematics.limits import Limits
+from schematics.rules.chance import IN_WORDS
 from schematics.rules.expr import Const, Expr, Fact, expr_json, less
 from schematics.rules.size_rules import Answer, Rule
 
@@ -159,14 +161,17 @@ def _spread(_rule: Rule, limits: Limits) -> Iterator[Reason]:
     yield Reason(answer=Answer.GOOD, words=f"{spans}they open freely.")
 
 
-def _girth(_rule: Rule, limits: Limits) -> Iterator[Reason]:
-    room = "At chest depth the poncho is {garment} round; chest and both arms take up to {body}: "
+def _girth(rule: Rule, limits: Limits) -> Iterator[Reason]:
+    room = "At chest depth the poncho is {garment} round; chest and both arms take about {body}: "
     yield Reason(answer=Answer.STOP, words=f"{room}{{gap}} too little.")
-    yield Reason(
-        answer=Answer.MIND,
-        words=f"{room}{{gap}} to spare, less than {{limit}}, which is close.",
-        lengths={"limit": Const(limits.girth_ease_cm)},
-    )
+    tight = rule.figures["tight_fraction"]
+    for below, who in IN_WORDS:
+        yield Reason(
+            answer=Answer.MIND,
+            when=less(tight, below) if math.isfinite(below) else None,
+            words=f"{room}{{gap}} to spare; {who} such bodies would find it tight, with less than {{asked}}.",
+            lengths={"asked": Const(limits.girth_ease_cm)},
+        )
     yield Reason(
         answer=Answer.GOOD,
         when=less(Fact("girth.closed"), 0.5),

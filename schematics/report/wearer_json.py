@@ -5,12 +5,11 @@ from __future__ import annotations
 from typing import Any
 
 from schematics.report.json_text import number
-from schematics.wearer.body import Body, Wearer
+from schematics.wearer.body import Wearer
 
 
 def wearer_json(wearer: Wearer) -> dict[str, Any]:
     """The wearer, each length in cm with where it comes from, in the order of `Body`."""
-    known = ((body, wearer.get(body)) for body in Body)
     return {
         "label": wearer.label,
         "stage": wearer.stage.value,
@@ -24,7 +23,6 @@ def wearer_json(wearer: Wearer) -> dict[str, Any]:
                 "source": value.source,
                 "borrowed": value.borrowed,
             }
-            for body, value in known
-            if value is not None
+            for body, value in wearer.values.items()
         },
     }

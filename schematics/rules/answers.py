@@ -25,6 +25,8 @@ class Judge:
     rule: Rule
     stop: Work | None
     mind: Work | None
+    mind_past: Work | None
+    mind_where: Work | None
     figures: Mapping[str, Work]
 
     def answer(self, known: Known) -> Answer:
@@ -52,6 +54,17 @@ class Judge:
         """One of the rule's figures, not a number where it is unknown."""
         return self.figures[name](known)
 
+    def past_cm(self, known: Known) -> Numbers:
+        """How far past its limit to mind it is: nought or less where it holds.
+
+        Returns:
+            Centimetres, not a number where something is unknown or cannot be measured.
+        """
+        if self.mind_past is None:
+            return 0.0
+        past = self.mind_past(known)
+        return past if self.mind_where is None else np.where(self.mind_where(known), past, 0.0)[()]
+
     def _truths(self, known: Known, *, unknown: bool) -> tuple[Truths, Truths]:
         known = known.taking(unknown)
         return self.stop is not None and self.stop(known), self.mind is not None and self.mind(known)
@@ -65,6 +78,8 @@ def judges(limits: Limits) -> Mapping[str, Judge]:
             rule=rule,
             stop=None if rule.stop is None else worked(rule.stop),
             mind=None if rule.mind is None else worked(rule.mind),
+            mind_past=None if rule.mind_past is None else worked(rule.mind_past),
+            mind_where=None if rule.mind_where is None else worked(rule.mind_where),
             figures={name: worked(expr) for name, expr in rule.figures.items()},
         )
         for rule in size_rules(limits)
@@ -74,7 +89,7 @@ def judges(limits: Limits) -> Mapping[str, Judge]:
 def known_of(wearer: Wearer, facts: Mapping[str, float] | None = None) -> Known:
     """What is known of one wearer."""
     return Known(
-        body=wearer.values,
+        body=wearer.judged,
         gaps=_EVERY_BODY - wearer.values.keys(),
         adult=wearer.stage is Stage.ADULT,
         age_years=np.nan if wearer.age_years is None else wearer.age_years,

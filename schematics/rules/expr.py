@@ -3,8 +3,8 @@
 A tree is over body measurements, facts of a garment and plain numbers. As JSON a node is
 
 - a number;
-- ``{"body": "head_girth", "end": "high"}``: a measurement's low, typical or high end; without an
-  ``end`` the one that is asked for;
+- ``{"body": "head_girth", "end": "high"}``: a measurement's low, typical or high end, which of one person
+  are alike; without an ``end`` the one that is asked for;
 - ``{"fact": "neck.full_cm"}``: a fact of the garment;
 - ``{"wearer": "age_years"}``, or ``{"wearer": "adult"}``, which is 1 or 0;
 - ``["+", a, b]``, and so with ``-``, ``*`` and ``/``; ``["min", a, ...]``, ``["max", a, ...]``;
@@ -175,6 +175,16 @@ def every(*truths: Expr) -> Op:
 def either(*truths: Expr) -> Op:
     """Whether any is true."""
     return Op("or", truths)
+
+
+def over_nought(length: Expr) -> Expr:
+    """Whether it is more than nought; of the largest or smallest of several, as far as each is known."""
+    match length:
+        case Op("max", args):
+            return either(*map(over_nought, args))
+        case Op("min", args):
+            return every(*map(over_nought, args))
+    return less(0.0, length)
 
 
 def first(*operands: Operand) -> Op:

@@ -15,6 +15,7 @@ from typing import Any
 
 from schematics.limits import Limits
 from schematics.over_arms import RATIO_BY_ARM_SHARE
+from schematics.rules.chance import chance_over, exceeded_by
 from schematics.rules.expr import (
     End,
     Expr,
@@ -28,6 +29,9 @@ from schematics.rules.expr import (
     first,
     least,
     less,
+    most,
+    node,
+    over_nought,
     table,
     terms,
 )
@@ -49,18 +53,33 @@ class Rule:
     """One verdict.
 
     It stops where ``stop`` is true, else it is to be minded where ``mind`` is; None is never true.
-    ``needs`` are the measurements it may need. ``figures`` are numbers behind it: ``body_cm`` is what
-    is asked for, ``garment_cm`` what there is and ``ease_cm`` how much there is to spare, in cm;
-    negative is too little. Of the hem, ``ease_cm`` is how far it hangs above the knee and below the
-    waist, of the reach how far past the wrist.
+    ``mind_past`` is how far past its limit to mind it is, in cm: nought or less where it holds. It counts
+    only where ``mind_where`` is true or None. Where ``unmeasured`` is true the garment cannot be measured
+    for it, which is to be minded, too.
+
+    ``needs`` are the measurements it may need. ``figures`` are numbers behind it: ``body_cm`` is what is
+    asked for, ``garment_cm`` what there is and ``ease_cm`` how much there is to spare, in cm; negative is
+    too little. Of the hem, ``ease_cm`` is how far it hangs above the knee and below the waist, of the reach
+    how far past the wrist.
     """
 
     code: str
     place: str
     needs: tuple[Body, ...]
     stop: Expr | None = None
-    mind: Expr | None = None
+    mind_past: Expr | None = None
+    mind_where: Expr | None = None
+    unmeasured: Expr | None = None
     figures: Mapping[str, Expr] = field(default_factory=dict)
+
+    @property
+    def mind(self) -> Expr | None:
+        """Whether it is to be minded."""
+        if self.mind_past is None:
+            return None
+        past = over_nought(self.mind_past)
+        past = past if self.mind_where is None else every(self.mind_where, past)
+        return past if self.unmeasured is None else either(self.unmeasured, past)
 
 
 def rules_json(rules: Iterable[Rule]) -> dict[str, Any]:
@@ -131,7 +150,7 @@ def _neck(limits: Limits) -> tuple[Rule, Rule, Rule]:
             code="NECK-SLIP",
             place="neck",
             needs=(Body.SHOULDER_BREADTH,),
-            mind=less(limits.neck_slip_fraction, flat / shoulders),
+            mind_past=flat - shoulders * limits.neck_slip_fraction,
             figures={"body_cm": shoulders, "garment_cm": flat, "ease_cm": shoulders - flat},
         ),
     )
@@ -140,7 +159,8 @@ def _neck(limits: Limits) -> tuple[Rule, Rule, Rule]:
 def _arms(limits: Limits) -> tuple[Rule, Rule]:
     hand, wrist = _high(Body.HAND_GIRTH), _typical(Body.WRIST_GIRTH)
     full, rest = Fact("arm.full_cm"), Fact("arm.rest_cm")
-    fraction = Term("arm_ease_fraction", rest / wrist - 1)
+    grips = wrist * (1 + limits.arm_rest_low_fraction)
+    hangs_loose = wrist * (1 + limits.arm_rest_high_fraction)
     return (
         Rule(
             code="ARM-PASS",
@@ -153,9 +173,7 @@ def _arms(limits: Limits) -> tuple[Rule, Rule]:
             code="ARM-REST",
             place="arm bands",
             needs=(Body.WRIST_GIRTH,),
-            mind=either(
-                less(fraction, limits.arm_rest_low_fraction), less(limits.arm_rest_high_fraction, fraction)
-            ),
+            mind_past=most(grips - rest, rest - hangs_loose),
             figures=_figures(wrist, rest),
         ),
     )
@@ -172,14 +190,11 @@ def _reach(limits: Limits) -> Rule:
         code="REACH-BAND",
         place="arm bands",
         needs=(Body.CENTRE_BACK_NECK_TO_WRIST, Body.FOREARM_LENGTH),
-        mind=either(
-            _UNMEASURED,
-            every(less(limits.reach_wrist_cm, past), less(limits.reach_hand_cm, past)),
-            every(
-                less(limits.reach_wrist_cm, above),
-                less(forearm * limits.reach_forearm_fraction, above),
-            ),
+        mind_past=most(
+            least(past - limits.reach_wrist_cm, past - limits.reach_hand_cm),
+            least(above - limits.reach_wrist_cm, above - forearm * limits.reach_forearm_fraction),
         ),
+        unmeasured=_UNMEASURED,
         figures=_figures(wrist, reach),
     )
 
@@ -190,7 +205,8 @@ def _spread(limits: Limits) -> Rule:
         code="SPREAD-ARMS",
         place="arm bands",
         needs=(Body.CENTRE_BACK_NECK_TO_WRIST,),
-        mind=either(_UNMEASURED, less(spread / span, limits.spread_fraction)),
+        mind_past=span * limits.spread_fraction - spread,
+        unmeasured=_UNMEASURED,
         figures=_figures(span, spread),
     )
 
@@ -201,13 +217,21 @@ def _girth(limits: Limits) -> Rule:
     points = [(Fact(f"girth.{i}.depth_cm"), Fact(f"girth.{i}.girth_cm")) for i in range(GIRTH_POINTS)]
     girth = Term("girth_cm", table(_typical(Body.ARMHOLE_DEPTH), points))
     closed = less(0.5, Fact("girth.closed"))
+    measured, deviation = limits.girth_body_fraction, limits.girth_body_sd_fraction
+    ease = limits.girth_ease_cm
+    roomy = measured + exceeded_by(limits.girth_tight_fraction) * deviation
     return Rule(
         code="GIRTH-EASE",
         place="body",
         needs=(Body.CHEST_GIRTH, Body.UPPER_ARM_GIRTH, Body.ARMHOLE_DEPTH),
-        stop=every(closed, less(girth, over_arms)),
-        mind=every(closed, less(girth - over_arms, limits.girth_ease_cm)),
-        figures=_figures(over_arms, girth),
+        stop=every(closed, less(girth, chest * measured)),
+        mind_past=least(chest * roomy + ease - girth, over_arms + ease - girth),
+        mind_where=closed,
+        figures={
+            **_figures(chest * measured, girth),
+            "over_arms_cm": over_arms,
+            "tight_fraction": chance_over(((girth - ease) / chest - measured) / deviation),
+        },
     )
 
 
@@ -225,7 +249,8 @@ def _hang(limits: Limits) -> tuple[Rule, Rule]:
             place="hem",
             needs=(nape, knee),
             stop=every(_CHILD, less(lowest, asked)),
-            mind=every(_ADULT, less(typical, asked)),
+            mind_past=node(asked) - typical,
+            mind_where=_ADULT,
             figures={
                 "body_cm": least(*(end(nape) - end(knee) for end in (_low, _typical, _high))),
                 "garment_cm": lowest_worn,
@@ -237,7 +262,7 @@ def _hang(limits: Limits) -> tuple[Rule, Rule]:
             code="HANG-WHERE",
             place="hem",
             needs=(Body.BACK_WAIST_LENGTH, Body.NAPE_HEIGHT, Body.WAIST_HEIGHT),
-            mind=less(limits.short_above_waist_cm, waist - worn),
+            mind_past=waist - worn - limits.short_above_waist_cm,
             figures=_figures(waist, worn),
         ),
     )

@@ -18,7 +18,8 @@ class WearerRules(Block):
     """Whom a size is for: a chart row, an age, own measurements, or several of these."""
 
     chart: Annotated[str, ChartRow()] | None = Field(
-        default=None, description="row of a size chart or age table"
+        default=None,
+        description="row of a size chart or age table, which serves many; without one it is one person",
     )
     age: Annotated[float, Field(ge=0, le=120, allow_inf_nan=False)] | None = Field(
         default=None, description="age in years"
@@ -46,6 +47,7 @@ class LimitRules(Block):
         limits = self.limits()
         for low, high in (
             ("seam_mind_fraction", "seam_stop_fraction"),
+            ("seam_mind_row_fraction", "seam_stop_row_fraction"),
             ("arm_rest_low_fraction", "arm_rest_high_fraction"),
         ):
             if getattr(limits, low) > getattr(limits, high):
@@ -77,7 +79,7 @@ LIMITS_BLOCK: type[LimitRules] = _with_fields(
     LimitRules,
     {
         name: (
-            Length(0, 100, bare=Unit.CM) if item.metadata["length"] else Fraction(-1, 2),
+            Length(0, 100, bare=Unit.CM) if item.metadata["length"] else Fraction(*item.metadata["between"]),
             f"{item.metadata['words']} (usually {item.default:g})",
         )
         for name, item in LIMIT_FIELDS.items()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
 
@@ -64,6 +64,11 @@ class Value:
         """Whether the value comes from another table than the size's own; all of an age row's do."""
         return self.origin in (Origin.AGE_TABLE, Origin.ESTIMATE)
 
+    @property
+    def typical(self) -> Value:
+        """The same without its spread."""
+        return replace(self, low_cm=self.cm, high_cm=self.cm)
+
 
 class Stage(StrEnum):
     """Who wears it; children's necks and hems are held to stricter rules."""
@@ -75,7 +80,10 @@ class Stage(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WearerSpec:
-    """Whom a size is for: a chart row, an age in years, own measurements in cm; own ones win."""
+    """Whom a size is for: a chart row, an age in years, own measurements in cm; own ones win.
+
+    Without a chart row it is one person.
+    """
 
     chart: str | None = None
     age_years: float | None = None
@@ -84,13 +92,23 @@ class WearerSpec:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wearer:
-    """A body: what is known of it, and a label such as ``chart row child/4`` for the drawing."""
+    """A body: what is known of it, and a label such as ``chart row child/4`` for the drawing.
+
+    ``values`` have their whole spread, ``judged`` are those that verdicts go by. A size that serves many has
+    to fit at both ends of their spread; of one ``person`` what was not measured is taken as typical.
+    """
 
     label: str
     stage: Stage
     age_years: float | None
+    person: bool
     values: Mapping[Body, Value]
+    judged: Mapping[Body, Value] = field(init=False, compare=False, repr=False)
+
+    def __post_init__(self) -> None:
+        typical = {body: value.typical for body, value in self.values.items()}
+        object.__setattr__(self, "judged", typical if self.person else self.values)
 
     def get(self, body: Body) -> Value | None:
-        """The value, or None where nothing is known."""
-        return self.values.get(body)
+        """The value that verdicts go by, None where nothing is known."""
+        return self.judged.get(body)

@@ -62,6 +62,7 @@ def resolve(spec: WearerSpec, size_name: str) -> Wearer:
         label=_label(row, age, own),
         stage=_stage(spec, row, age, own),
         age_years=age,
+        person=spec.chart is None,
         values={body: values[body] for body in Body if body in values},
     )
 

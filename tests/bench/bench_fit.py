@@ -10,6 +10,7 @@ import sys
 import time
 from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
+from statistics import NormalDist
 
 import numpy as np
 from numpy.typing import NDArray
@@ -62,6 +63,9 @@ def bare(design: Design, garments: list[Mapping[str, float]], known: Known) -> N
     chest, depth = body[Body.CHEST_GIRTH].high_cm, body[Body.ARMHOLE_DEPTH].cm
     shares, ratios = np.array(RATIO_BY_ARM_SHARE).T.copy()
     over_arms = chest * np.interp(body[Body.UPPER_ARM_GIRTH].high_cm / chest, shares, ratios)
+    measured = limits.girth_body_fraction * chest
+    nine_in_ten = measured + NormalDist().inv_cdf(0.9) * limits.girth_body_sd_fraction * chest
+    roomy = np.minimum(over_arms, nine_in_ten) + limits.girth_ease_cm
     nape, knee = body[Body.NAPE_HEIGHT], body[Body.KNEE_HEIGHT]
     adult, child = known.adult, ~known.adult
     span, waist = to_wrist * 2, body[Body.BACK_WAIST_LENGTH].cm
@@ -93,8 +97,8 @@ def bare(design: Design, garments: list[Mapping[str, float]], known: Known) -> N
         ) * np.uint8(2)
         out[6] = (limits.spread_fraction > garment["spread_cm"] / span + HAIR) * np.uint8(2)
         out[7] = np.maximum(
-            (over_arms > girth + HAIR) * np.uint8(3),
-            (limits.girth_ease_cm > girth - over_arms + HAIR) * np.uint8(2),
+            (measured > girth + HAIR) * np.uint8(3),
+            (roomy > girth + HAIR) * np.uint8(2),
         )
         out[8] = np.maximum(
             (child & (limits.knee_clearance_cm > lowest + HAIR)) * np.uint8(3),

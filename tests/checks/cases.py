@@ -65,6 +65,7 @@ def make_case(
     parts: Parts = PARTS,
     limits: Limits | None = None,
     stage: Stage = Stage.CHILD,
+    person: bool = False,
     body: Mapping[Body, Value | None] | None = None,
     garment: Mapping[str, Any] | None = None,
     **counts: int,
@@ -103,7 +104,7 @@ def make_case(
         size=size,
         garment=made,
         freedom=arm_freedom(made),
-        wearer=Wearer(label="made up", stage=stage, age_years=4.0, values=values),
+        wearer=Wearer(label="made up", stage=stage, age_years=4.0, person=person, values=values),
         limits=design.limits,
     )
 

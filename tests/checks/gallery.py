@@ -7,9 +7,11 @@ from dataclasses import replace
 
 from schematics.checks.finding import Case
 from schematics.fabric import CountRule, RowRule
-from schematics.wearer.body import Body, Stage
-from tests.checks.cases import PARTS, fabric, make_case, measured
+from schematics.wearer.body import Body, Origin, Stage
+from tests.checks.cases import CHILD, PARTS, fabric, make_case, measured, spread
 from tests.checks.folded_cases import folded_case
+
+BY_AGE = {body: spread(v.low_cm, v.cm, v.high_cm, Origin.AGE_TABLE) for body, v in CHILD.items()}
 
 
 def gallery() -> dict[str, Case]:
@@ -34,8 +36,9 @@ def gallery() -> dict[str, Case]:
         "over a circle": make_case(rows=15, panel_rows=15),
         "over two circles": make_case(garment={"opening_angle": 2 * math.tau + 0.1}),
         "long arms": make_case(body={Body.CENTRE_BACK_NECK_TO_WRIST: measured(60)}),
-        "close round the chest": make_case(body={Body.CHEST_GIRTH: measured(78)}),
+        "close round the chest": make_case(body={Body.CHEST_GIRTH: measured(82)}),
         "tight round the chest": make_case(body={Body.CHEST_GIRTH: measured(95)}),
         "one measured child": make_case(body={Body.HEAD_GIRTH: measured(52)}),
+        "one child known by age": make_case(body=BY_AGE, person=True),
         "panel wider than its slot": folded_case(panel_stitches=26),
     }

@@ -3,7 +3,8 @@ from dataclasses import replace
 import pytest
 
 from schematics.checks.finding import Severity
-from schematics.fabric import RowRule, Swatch
+from schematics.fabric import Counted, RowRule, Swatch
+from schematics.garment import Edge
 from schematics.limits import Limits
 from tests.checks.cases import PARTS, fabric, finding, findings, make_case
 
@@ -37,8 +38,58 @@ def test_length_limits_are_shares_of_the_longer_edge(
 def test_a_spec_may_change_the_limits() -> None:
     case = make_case(rows=100, panel_rows=99, limits=Limits(seam_mind_fraction=0.009))
     assert finding(case, "SEAM-LENGTH").severity is MIND
-    case = make_case(rows=20, panel_rows=19, limits=Limits(seam_stop_cm=0.9))
+    case = make_case(rows=20, panel_rows=19, limits=Limits(seam_stop_cm=0.9, seam_stop_row_fraction=0.9))
     assert finding(case, "SEAM-LENGTH").severity is STOP
+    case = make_case(rows=20, panel_rows=19, limits=Limits(seam_mind_row_fraction=1))
+    assert finding(case, "SEAM-LENGTH").severity is GOOD
+
+
+COARSE = fabric(swatch=Swatch(stitches=5, rows=5, width_cm=10, height_cm=10))
+
+
+@pytest.mark.parametrize(
+    ("rows", "panel_rows", "severity", "allowed"),
+    [
+        (15, 31, GOOD, 1.0),  # 1 cm is half a row of 2 cm, though 3.2 %
+        (15, 32, MIND, 1.0),  # 2 cm, 6 %, but no more than one row
+        (15, 33, STOP, 1.0),
+        (15, 29, GOOD, 1.0),
+        (15, 27, STOP, 1.0),
+        (100, 199, GOOD, 2.0),  # a hundredth of 200 cm is more than half a row
+        (100, 197, MIND, 2.0),
+    ],
+)
+def test_edges_agree_within_half_a_row_of_the_coarser(
+    rows: int, panel_rows: int, severity: Severity, allowed: float
+) -> None:
+    """Body rows of 2 cm against panel rows of 1 cm; the coarser decides whichever edge has it."""
+    found = finding(
+        make_case(rows=rows, panel_rows=panel_rows, parts=replace(PARTS, body=COARSE)), "SEAM-LENGTH"
+    )
+    turned = finding(
+        make_case(rows=panel_rows, panel_rows=rows, parts=replace(PARTS, centre_panel=COARSE)), "SEAM-LENGTH"
+    )
+    for each in (found, turned):
+        assert each.severity is severity
+        assert each.figures["allowed_cm"] == pytest.approx(allowed)
+
+
+def test_edges_of_stitches_agree_within_half_a_stitch() -> None:
+    """Stitches of 2 cm, rows of 1 cm: 16 and 17 stitches are 2 cm apart, 16 stitches and 31 rows 1 cm."""
+    wide = fabric(swatch=Swatch(stitches=5, rows=10, width_cm=10, height_cm=10))
+    garment = make_case(parts=replace(PARTS, body=wide)).garment
+    front = garment.piece("body").edge("front")
+
+    def severity(first: Edge, second: Edge) -> Severity:
+        seam = replace(garment.seams[0], first=first, second=second)
+        return finding(make_case(garment={"seams": (seam,)}), "SEAM-LENGTH").severity
+
+    sixteen = replace(front, length_cm=32.0, count=16, counted=Counted.STITCHES)
+    seventeen = replace(sixteen, length_cm=34.0, count=17)
+    rows = replace(front, length_cm=31.0, count=31)
+    assert (severity(sixteen, rows), severity(rows, sixteen)) == (GOOD, GOOD)
+    assert severity(sixteen, seventeen) is MIND
+    assert severity(rows, replace(rows, length_cm=30.0, count=30)) is MIND
 
 
 def test_length_sentences() -> None:
@@ -52,6 +103,11 @@ def test_length_sentences() -> None:
     assert finding(make_case(panel_rows=33), "SEAM-LENGTH").sentence == (
         "Along the seam the body is 30.0 cm and the centre panel 33.0 cm, 3.0 cm (9 %) apart: "
         "the edges do not meet; 30 centre panel rows would be 30.0 cm."
+    )
+    coarse = make_case(rows=15, panel_rows=31, parts=replace(PARTS, body=COARSE))
+    assert finding(coarse, "SEAM-LENGTH").sentence == (
+        "Along the seam the body is 30.0 cm and the centre panel 31.0 cm, 1.0 cm (3.2 %) apart: "
+        "the edges meet, as near as rows come."
     )
 
 

@@ -170,19 +170,13 @@ def test_how_a_size_is_made_counts_too() -> None:
 
 
 def test_one_child_known_by_age_is_not_taken_to_be_the_largest_in_everything() -> None:
-    """At ten the largest chest with the largest arms would ask for a grown woman's size."""
-    design, wearer = demo("tidepool"), resolve(WearerSpec(age_years=10.0), "a test")
-    assert fitting(design, design.sizes, wearer).advised.name == "10"
-    each = made(design, design.sizes[4])
-    answers = {
-        whole: {
-            point.code: point.answer for point in size_fit(design, each, wearer, whole_range=whole).points
-        }
-        for whole in (False, True)
-    }
-    differ = {code for code in answers[True] if answers[True][code] != answers[False][code]}
-    assert differ == {"GIRTH-EASE"}
-    known = resolve(
-        WearerSpec(age_years=10.0, own={Body.CHEST_GIRTH: 80.0, Body.UPPER_ARM_GIRTH: 25.0}), "a test"
-    )
-    assert size_fit(design, each, known) == size_fit(design, each, known, whole_range=True)
+    """At seven years the largest heads, 56.5 cm, do not pass size 4, which a typical one of 53 does."""
+    design, wearer = demo("tidepool"), resolve(WearerSpec(age_years=7.0), "a test")
+    each = made(design, design.sizes[1])
+    assert 53.1 < each.garment.neck.full_cm < 56
+    row = resolve(WearerSpec(chart="age/7"), "a test")
+    answers = [
+        {point.code: point.answer for point in size_fit(design, each, one).points} for one in (wearer, row)
+    ]
+    assert [each["NECK-PASS"] for each in answers] == [Answer.GOOD, Answer.STOP]
+    assert answers[0]["REACH-BAND"] == answers[1]["REACH-BAND"]

@@ -47,5 +47,6 @@ def wearers(draw: st.DrawFn) -> Wearer:
         label="made up",
         stage=draw(st.sampled_from(Stage)),
         age_years=draw(st.none() | st.floats(0, 90)),
+        person=draw(st.booleans()),
         values={body: draw(values(body)) for body in known},
     )

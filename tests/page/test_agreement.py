@@ -3,14 +3,20 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from schematics.design import Design
+from schematics.evaluate import evaluate
+from schematics.fit.gauge import made
 from schematics.fit.gauge_table import steps
+from schematics.fit.sizing import size_fit
+from schematics.page.page import asset
 from schematics.spec import read_design
+from schematics.wearer.body import WearerSpec
 from tests.page.browser import Browser
 from tests.page.children import FILL_IN, Child, Sizes, random_children
 from tests.page.conftest import SPECS
@@ -62,3 +68,42 @@ def test_an_age_alone_is_enough(browser: Browser, tidepool: Path, age: float) ->
     (said,) = said_by_the_page(browser, tidepool, [alone])
     expected = Sizes(design).judged(alone)
     assert {key: said[key] for key in expected} == expected
+
+
+FIGURES = """
+(children) => {
+  const data = JSON.parse(document.getElementById("data").textContent);
+  return children.map(({ own, age }) => data.sizes.map((size) => {
+    const known = { ...completed(own, age ?? NaN, data), facts: size.facts, unknown: false };
+    const figure = (tree) => [worked(tree, known)].map((cm) => (Number.isFinite(cm) ? cm : null))[0];
+    return data.rules.rules.map(({ figures }) => [figure(figures.body_cm), figure(figures.garment_cm)]);
+  }));
+}
+"""
+"""What the page reckons with for every size and rule: what is asked for and what there is, in cm."""
+
+
+def test_the_page_says_what_check_says_of_that_child_in_a_spec(browser: Browser, tidepool: Path) -> None:
+    """Every code has the same severity, and the page has the figures of `fit`, which has those of `check`."""
+    design = read_design(SPECS / "tidepool.yaml")
+    children = random_children(design, 40, 9, AGES, None)
+    tab = browser.open(tidepool)
+    typed = [{"own": each.own, "age": each.age} for each in children]
+    tab.run(asset("rules.js") + "\nnull")
+    figures = tab.run(f"({FIGURES})({json.dumps(typed)})")
+    tab.close()
+    said = said_by_the_page(browser, tidepool, children)
+    for child, page, reckoned in zip(children, said, figures, strict=True):
+        spec = WearerSpec(age_years=child.age, own=child.own)
+        for_her = replace(design, sizes=tuple(replace(size, wearer=spec) for size in design.sizes))
+        for result, by_rule in zip(evaluate(for_her), reckoned, strict=True):
+            severities = {each.code: each.severity.value for each in result.findings}
+            answers = page["answers"][result.size.name]
+            assert answers
+            for code, answer in answers.items():
+                assert severities[code] == answer.replace("unknown", "mind"), (child, result.size.name, code)
+            fit = size_fit(design, made(design, result.size), result.wearer)
+            expected = [number for point in fit.points for number in (point.body_cm, point.garment_cm)]
+            found = [number for pair in by_rule for number in pair]
+            assert [each is None for each in found] == [each is None for each in expected]
+            assert [each or 0 for each in found] == pytest.approx([each or 0 for each in expected], abs=1e-6)

@@ -27,10 +27,12 @@ from schematics.rules.expr import (
     least,
     less,
     most,
+    over_nought,
     terms,
 )
 from schematics.rules.working import Known, worked
 from schematics.wearer.body import Body
+from tests.checks.cases import measured
 from tests.fit.reader import Reader, through_json
 from tests.fit.wearers import values
 
@@ -132,6 +134,27 @@ def test_less_is_exceeds(a: float, off: float) -> None:
     assert bool(worked(Op("<=", (Const(b), Const(a))))(known({}, None, End.TYPICAL, False))) is not exceeds(
         b, a
     )
+
+
+@pytest.mark.parametrize(
+    ("head", "drop", "sure", "maybe"),
+    [(None, -1, False, True), (None, 1, True, True), (-1, -1, False, False), (-1, 1, True, True)],
+)
+def test_the_largest_is_over_nought_for_sure_where_one_is(
+    head: float | None, drop: float, sure: bool, maybe: bool
+) -> None:
+    """And the smallest is not where one is not, however little is known of the others."""
+    body = {} if head is None else {Body.HEAD_GIRTH: measured(head)}
+    some = known(body, None, End.TYPICAL, False).of({"drop_cm": drop})
+    either, neither = (
+        [bool(worked(over_nought(expr))(some.taking(unknown))) for unknown in (False, True)]
+        for expr in (
+            most(OfBody(Body.HEAD_GIRTH), Fact("drop_cm")),
+            least(OfBody(Body.HEAD_GIRTH) * -1, Fact("drop_cm") * -1),
+        )
+    )
+    assert either == [sure, maybe]
+    assert neither == [not maybe, not sure]
 
 
 def test_what_is_worked_out_for_the_wearers_is_kept_and_for_the_garment_is_not() -> None:

@@ -27,7 +27,7 @@ from schematics.rules.expr import OfBody
 from schematics.rules.facts import facts
 from schematics.rules.size_rules import Answer, rules_json, size_rules
 from schematics.rules.working import Known
-from schematics.wearer.body import Body, Stage, Wearer
+from schematics.wearer.body import Body, Stage, Value, Wearer
 from tests.checks.cases import make_case
 from tests.checks.gallery import gallery
 from tests.constructions.samples import flared, folded, mitred
@@ -56,7 +56,10 @@ limits = st.builds(
     reach_forearm_fraction=st.floats(0, 1),
     reach_hand_cm=st.floats(0, 20),
     spread_fraction=st.floats(0.3, 1.2),
+    girth_body_fraction=st.floats(1, 1.3),
+    girth_body_sd_fraction=st.floats(0.01, 0.1),
     girth_ease_cm=st.floats(0, 20),
+    girth_tight_fraction=st.floats(0.01, 0.5),
 )
 
 
@@ -64,15 +67,19 @@ def null(number: float) -> float | None:
     return number if math.isfinite(number) else None
 
 
+def ends(wearer: Wearer, value: Value) -> dict[str, float]:
+    """Of one person the typical value at either end, of many their spread."""
+    if wearer.person:
+        return dict.fromkeys(("low", "typical", "high"), value.cm)
+    return {"low": value.low_cm, "typical": value.cm, "high": value.high_cm}
+
+
 def by_json(given_limits: Limits, garment: Garment, wearer: Wearer) -> dict[str, str]:
     document = through_json(rules_json(size_rules(given_limits)))
     found = facts(garment, arm_freedom(garment))
     reader = Reader(
         document["terms"],
-        {
-            body.value: {"low": value.low_cm, "typical": value.cm, "high": value.high_cm}
-            for body, value in wearer.values.items()
-        },
+        {body.value: ends(wearer, value) for body, value in wearer.values.items()},
         through_json({name: null(each) for name, each in found.items()}),
         adult=wearer.stage is Stage.ADULT,
         age_years=wearer.age_years,
@@ -102,7 +109,10 @@ def test_columns_say_what_one_by_one_is_said(
     garment: Garment, many: list[Wearer], given_limits: Limits
 ) -> None:
     def column(body: Body, name: str) -> Any:
-        return np.array([getattr(each.get(body), name, math.nan) for each in many])
+        ends = ("cm" if each.person else name for each in many)
+        return np.array(
+            [getattr(each.values.get(body), end, math.nan) for each, end in zip(many, ends, strict=True)]
+        )
 
     columns = {
         body: Columns(**{name: column(body, name) for name in ("low_cm", "cm", "high_cm")}) for body in Body

@@ -26,6 +26,7 @@ def bare(height_cm: float, age_years: float | None, **others: float) -> Wearer:
         label="made up",
         stage=Stage.CHILD,
         age_years=age_years,
+        person=True,
         values={
             Body(name): Value(cm=cm, low_cm=cm, high_cm=cm, origin=Origin.OWN, source="made up")
             for name, cm in own.items()

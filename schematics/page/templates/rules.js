@@ -58,19 +58,20 @@ function answered(rule, known) {
 }
 
 // A whole wearer from what was measured, in cm by body measurement, and an age or NaN: see
-// schematics.fit.completion. Each measurement gets its ends and where it comes from.
+// schematics.fit.completion. Each measurement gets its ends, all alike, and where it comes from.
 function completed(own, age, data) {
   const { wearer } = data;
   const body = {};
+  const person = (cm) => ({ low: cm, typical: cm, high: cm });
   const row = wearer.ages.indexOf(age);
   if (row >= 0) {
-    for (const [name, ends] of Object.entries(wearer.by_age)) {
-      if (ends.typical[row] === null || (wearer.not_with_own_height.includes(name) && "height" in own)) continue;
-      body[name] = { low: ends.low[row], typical: ends.typical[row], high: ends.high[row], origin: ends.held[row] === null ? "age" : "held", held: ends.held[row] };
+    for (const [name, { typical, held }] of Object.entries(wearer.by_age)) {
+      if (typical[row] === null || (wearer.not_with_own_height.includes(name) && "height" in own)) continue;
+      body[name] = { ...person(typical[row]), origin: held[row] === null ? "age" : "held", held: held[row] };
     }
   }
   for (const [name, cm] of Object.entries(own)) {
-    body[name] = { low: cm, typical: cm, high: cm, origin: "own" };
+    body[name] = { ...person(cm), origin: "own" };
   }
   const known = {
     body,
@@ -78,11 +79,12 @@ function completed(own, age, data) {
     adult: Number(row >= 0 ? age >= wearer.adult.from_age_years : own.height >= wearer.adult.from_height_cm),
     terms: { ...wearer.terms, ...data.rules.terms },
     hair: data.hair,
+    end: "typical",
   };
   for (const { body: name, value } of wearer.estimates) {
     if (name in body) continue;
-    const [low, typical, high] = ["low", "typical", "high"].map((end) => worked(value, { ...known, end }));
-    if (!Number.isNaN(typical)) body[name] = { low, typical, high, origin: "estimate" };
+    const cm = worked(value, known);
+    if (!Number.isNaN(cm)) body[name] = { ...person(cm), origin: "estimate" };
   }
   return known;
 }
