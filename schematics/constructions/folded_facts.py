@@ -34,6 +34,7 @@ from schematics.linear import Counts as CountColumns
 from schematics.linear import Linear, Numbers, Row, at_least
 
 Symbols = Mapping[str, Linear]
+_HAIR_CM = 1e-9
 
 _COUNTS = {
     "body.width": "body.width",
@@ -68,7 +69,7 @@ def facts(counts: Symbols, settings: Mapping[str, Any], parts: Parts) -> Facts:
     round_cm = 2 * width - slot + lengths["panel.width"]
 
     def girths(columns: CountColumns) -> tuple[tuple[Numbers, Numbers], ...]:
-        low, girth = drop.at(columns), round_cm.at(columns)
+        low, girth = np.maximum(drop.at(columns), _HAIR_CM), round_cm.at(columns)
         return ((np.zeros_like(low), girth), (low, girth)) if settings.get("side_seam", True) else ()
 
     def ways(columns: CountColumns) -> Ways:

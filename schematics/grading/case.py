@@ -12,7 +12,7 @@ import numpy as np
 from schematics.checks.seams import LENGTH as SEAM_LENGTH
 from schematics.checks.slot import WIDTH as FRONT_WIDTH
 from schematics.checks.tape import Tape
-from schematics.constructions.facts import Facts, Gradable, even
+from schematics.constructions.facts import Facts, Gradable, SeamFacts, even
 from schematics.design import Meant, Parts
 from schematics.fabric import Counted, CountRule
 from schematics.grading.draft import DraftSize, Wishes
@@ -236,7 +236,7 @@ def _evens(case: SizeCase) -> Iterator[Ask]:
 def _seam_asks(case: SizeCase) -> Iterator[Ask]:
     for seam in case.facts.seams:
 
-        def miss(counts: Counts, seam: Any = seam) -> Numbers:
+        def miss(counts: Counts, seam: SeamFacts = seam) -> Numbers:
             first, second = seam.first_cm.at(counts), seam.second_cm.at(counts)
             past = past_stop_cm(first, second, *seam.rows_cm, case.limits)
             positive = (first > HAIR) & (second > HAIR)
@@ -288,7 +288,8 @@ def _fact(case: SizeCase, counts: Counts, name: str) -> Numbers:
         number, _, what = rest.partition(".")
         if not points:
             return math.nan
-        return points[min(int(number), len(points) - 1)][("depth_cm", "girth_cm").index(what)]
+        at = min(int(number), len(points) - 1)
+        return points[at][1] if what == "girth_cm" else points[at][0] + (int(number) - at)
     if name == "drop_cm":
         return facts.drop.at(counts)
     if name == "longest_drop_cm":
@@ -402,7 +403,7 @@ def _minds(case: SizeCase) -> Iterator[Cost]:
         )
     for seam in case.facts.seams:
 
-        def gap(counts: Counts, seam: Any = seam) -> Numbers:
+        def gap(counts: Counts, seam: SeamFacts = seam) -> Numbers:
             first, second = seam.first_cm.at(counts), seam.second_cm.at(counts)
             return weight * np.maximum(past_agreement_cm(first, second, *seam.rows_cm, case.limits), 0.0)
 

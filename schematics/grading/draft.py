@@ -111,7 +111,7 @@ class Draft:
         """Whether no count is left to find."""
         return not any(self.missing(size) for size in self.sizes)
 
-    def design(self, found: Sequence[Mapping[str, int]] = ()) -> Design:
+    def design(self, found: Sequence[Mapping[str, float]] = ()) -> Design:
         """The design with the counts found for each size; those given stand."""
         sizes = [
             self.size(each, {**counts, **each.given})
@@ -120,7 +120,7 @@ class Draft:
         graded = tuple(each.name for each in self.sizes if self.missing(each))
         return replace(self.head, sizes=tuple(sizes), graded=graded)
 
-    def size(self, size: DraftSize, counts: Mapping[str, int]) -> Size:
+    def size(self, size: DraftSize, counts: Mapping[str, float]) -> Size:
         """One size made whole.
 
         Raises:

@@ -62,7 +62,7 @@ class Step:
     weight: float
 
     def least_cost(self, least_cm: Numbers, most_cm: Numbers) -> Numbers:
-        """The least that a step between ``least_cm`` and ``most_cm`` costs, for columns; of one step, both."""
+        """The least that a step between ``least_cm`` and ``most_cm`` costs, for columns."""
         shrinks = np.where(most_cm < -HAIR, SHRINK_CM - SHRINK * np.minimum(most_cm, 0.0), 0.0)
         if math.isnan(self.wanted_cm):
             return shrinks

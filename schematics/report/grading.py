@@ -111,9 +111,9 @@ def _end(graded: Graded, tape: Tape, missed: int) -> Iterator[str]:
         )
     if wishes is not None:
         yield (
-            f"The cost of {tape.length(1.0)} off is {NEAR:g} within the tolerance, {JUMP_CM:g} and more beyond "
-            f"it; {EQUAL_CM:g} of a length that should grow and stays; {wishes.mind:g} of {tape.length(1.0)} past "
-            "the limit of a finding to mind; each by its weight."
+            f"{tape.length(1.0)} off costs {NEAR:g} within the tolerance, {JUMP_CM:g} and more beyond it; a "
+            f"length that should grow and stays {EQUAL_CM:g}; {tape.length(1.0)} past the limit of a finding to "
+            f"mind {wishes.mind:g}; each by its weight."
         )
 
 

@@ -169,7 +169,7 @@ class GradingBlock(Block):
     )
     mind: Annotated[float, Field(ge=0, le=100, allow_inf_nan=False)] = Field(
         default=DEFAULT_MIND,
-        description="how much a centimetre past the limit of a finding to mind matters beside one off an intent",
+        description="how much a centimetre past the limit of a finding to mind matters",
     )
     tolerance: dict[Annotated[str, IntentKey()], Annotated[float, Length(0.1, _LONGEST_CM)]] = Field(
         default={},

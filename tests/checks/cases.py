@@ -81,6 +81,7 @@ def make_case(
         wearer=WearerSpec(),
         body=FlaredBody(**{name: given.pop(name) for name in _BODY if name in given}),
         arms=HemArms(**{name: given.pop(name) for name in _ARMS}),
+        meant=(),
         **({"panel_stitches": 20, "panel_rows": 30, "neck_band_stitches": 6, "arm_band_stitches": 4} | given),
         line=1,
     )
