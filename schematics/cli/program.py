@@ -57,7 +57,7 @@ def _shows(sign: str) -> bool:
 
 
 class WholeNumber(click.IntRange):
-    """A whole number in plain digits; ``1_0``, `` 2 ``, ``+2`` and full-width digits are numbers to Python only."""
+    """A whole number in plain digits, not all that Python takes for one: ``1_0``, ``+2``, ``２``."""
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
         """The number, within the range."""
@@ -171,7 +171,7 @@ def _internal_sentence(error: Exception) -> str:
 
 
 def _settle_streams() -> None:
-    """Have a stream that is closed lead nowhere, so that no file takes its place; show what none can as ``?``."""
+    """Have a closed stream lead nowhere, so that no file takes its place; show what none can as ``?``."""
     for name, mode in (("stdin", "r"), ("stdout", "w"), ("stderr", "w")):
         if getattr(sys, name) is None:
             nowhere = os.open(os.devnull, os.O_RDWR)  # the lowest number that is free: that of the stream
