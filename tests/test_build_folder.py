@@ -202,6 +202,48 @@ def test_a_folder_in_the_way_is_one_sentence_and_the_next_build_finishes(place: 
     assert DesignFolder(place).is_current(LATER, None)
 
 
+def test_a_file_where_a_sizes_folder_should_be_is_named_and_nothing_is_written(place: Path) -> None:
+    build(place, FILES)
+    (place / "8").write_text("mine")
+    sentence = f"nothing was written to {place}: {place / '8'} is a file, not a folder; move it away"
+    for force in (False, True):
+        with pytest.raises(WriteError) as error:
+            build(place, {"cover.svg": "new", "8/pieces.svg": "eight"}, LATER, force=force)
+        assert str(error.value) == sentence
+        assert files_in(place) == sorted([*FILES, "8", MANIFEST])
+        assert (place / "cover.svg").read_text() == "cover"
+
+
+def test_a_file_of_the_name_of_the_folder_for_what_waits_is_named(place: Path) -> None:
+    place.mkdir()
+    (place / WAITING).write_text("mine")
+    with pytest.raises(WriteError, match=rf": {place / WAITING} is a file, not a folder$"):
+        build(place, FILES)
+    assert files_in(place) == [WAITING]
+
+
+@pytest.mark.parametrize("force", [False, True])
+def test_what_somebody_else_has_where_files_wait_stays(place: Path, force: bool) -> None:
+    theirs = [f"{WAITING}/1", f"{WAITING}/manifest.json", f"{WAITING}/drafts/old.svg"]
+    for each in theirs:
+        (place / each).parent.mkdir(parents=True, exist_ok=True)
+        (place / each).write_text("mine")
+    build(place, FILES, force=force)
+    DesignFolder(place).discard()
+    assert files_in(place) == sorted([*FILES, *theirs, MANIFEST])
+    assert {(place / each).read_text() for each in theirs} == {"mine"}
+
+
+def test_nothing_is_written_through_a_link_over_what_somebody_else_has(place: Path, tmp_path: Path) -> None:
+    (tmp_path / "photos").mkdir()
+    (tmp_path / "photos" / "1").write_text("mine")
+    place.mkdir()
+    (place / WAITING).symlink_to(tmp_path / "photos")
+    build(place, FILES)
+    assert files_in(tmp_path / "photos") == ["1"]
+    assert (tmp_path / "photos" / "1").read_text() == "mine"
+
+
 def test_what_a_killed_run_left_waiting_is_cleared_away(place: Path) -> None:
     build(place, FILES)
     killed = DesignFolder(place)

@@ -111,12 +111,13 @@ def test_a_developer_can_ask_for_the_traceback(monkeypatch: pytest.MonkeyPatch) 
     assert isinstance(result.exception, ZeroDivisionError)
 
 
-def test_a_closed_pipe_is_quiet() -> None:
+@pytest.mark.parametrize("arguments", [["--help"], ["wearers", "--json"]])
+def test_a_closed_pipe_is_quiet(arguments: list[str]) -> None:
     reader, writer = os.pipe()
     os.close(reader)
     with os.fdopen(writer, "w") as closed:
         done = subprocess.run(
-            [sys.executable, "-m", "schematics", "wearers", "--json"],
+            [sys.executable, "-m", "schematics", *arguments],
             stdout=closed,
             stderr=subprocess.PIPE,
             text=True,

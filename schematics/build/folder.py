@@ -9,8 +9,8 @@ next run tells the program's files from everybody else's.
 from __future__ import annotations
 
 import os
-import shutil
 from collections.abc import Collection, Iterable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -21,6 +21,8 @@ from schematics.report.files import WriteError, reason, refused
 
 WAITING = ".waiting"
 """Folder in a design's folder for files that are not all there yet."""
+_WAITS = "{}.schematics-waiting"
+"""Name of such a file; what has another name is somebody else's."""
 _SHOWN = 5
 
 
@@ -93,8 +95,13 @@ class DesignFolder:
         return sources.pop() if whole and len(sources) == 1 and not self._force else None
 
     def clear(self) -> None:
-        """Remove what a killed run left waiting."""
-        shutil.rmtree(self.folder / WAITING, ignore_errors=True)
+        """Remove what a killed run left waiting, and the folder for it, if nothing else is in it."""
+        waiting = self.folder / WAITING
+        for path in waiting.glob(_WAITS.format("*")):
+            with suppress(OSError):
+                path.unlink()
+        with suppress(OSError):
+            waiting.rmdir()
 
     def stage(self, place: str, content: bytes, *, size: str | None, key: str, source: str) -> None:
         """Have a file wait for its place.
@@ -108,13 +115,15 @@ class DesignFolder:
 
     def _lay(self, name: str, place: str, content: bytes) -> Path:
         """Write what is to take a place where the next run clears it away if this one is killed."""
-        waiting = self.folder / WAITING / name
+        waiting = self.folder / WAITING / _WAITS.format(name)
         try:
             waiting.parent.mkdir(parents=True, exist_ok=True)
             with waiting.open("wb") as file:
                 file.write(content)
                 file.flush()
                 os.fsync(file.fileno())
+        except (FileExistsError, NotADirectoryError) as error:
+            raise refused(waiting, error) from error
         except OSError as error:
             raise refused(self.folder / place, error) from error
         return waiting
@@ -145,6 +154,7 @@ class DesignFolder:
 
     def advance(self, new: Manifest, places: Collection[str], now: Collection[str]) -> None:
         """Move the files waiting for the places ``now`` while more is to come; see `commit`."""
+        self._refuse_files_for_folders()
         self._refuse_to_replace_others_files()
         staged = {place: waiting for place, waiting in self._staged.items() if place in now}
         moving = {
@@ -201,6 +211,13 @@ class DesignFolder:
             self.folder.rmdir()
         except OSError:
             return
+
+    def _refuse_files_for_folders(self) -> None:
+        for folder in {(self.folder / place).parent for place in self._staged}:
+            if folder.exists() and not folder.is_dir():
+                raise WriteError(
+                    f"nothing was written to {self.folder}: {folder} is a file, not a folder; move it away"
+                )
 
     def _refuse_to_replace_others_files(self) -> None:
         others = [

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from schematics.report.files import WriteError, reason
+from schematics.report.files import refused
 
 LOCK = ".schematics.lock"
 
@@ -25,7 +25,7 @@ def locked(out: Path) -> Iterator[None]:
         lock = FileLock(out / LOCK)
         lock.acquire()
     except OSError as error:
-        raise WriteError(f"cannot write to {out}: {reason(error)}") from error
+        raise refused(out / LOCK, error) from error
     try:
         yield
     finally:

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from schematics.cli.program import Exit, tell
+from schematics.cli.program import Exit, WholeNumber, tell
 from schematics.cli.specs import find_specs, graded_note, spec_arguments
 from schematics.errors import SchematicsError, UsageError
 
@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     help="Paper of the sheets.",
 )  # fmt: skip
 @click.option(
-    "--jobs", type=click.IntRange(1, 1024), metavar="N",
+    "--jobs", type=WholeNumber(1, 1024), metavar="N",
     help="Processes to draw with; as many as there are processors when not given.",
 )  # fmt: skip
 @click.option("--force", is_flag=True, help="Make everything anew, and replace files of others.")

@@ -9,9 +9,9 @@ from typing import Any
 
 import click
 
-from schematics.cli.program import Exit
+from schematics.cli.program import Exit, tell
 from schematics.errors import UsageError
-from schematics.new.questions import EXAMPLE_SWATCH, QUESTIONS, Question
+from schematics.new.questions import QUESTIONS, Question
 
 
 def _flags(command: Callable[..., Any]) -> Callable[..., Any]:
@@ -50,47 +50,48 @@ def _answers(file: Path, given: dict[str, str | None], *, asking: bool) -> dict[
     Raises:
         UsageError: flags give what cannot be used and nobody can be asked; one line for each.
     """
-    from schematics.new.answers import AnswerError, read, usual
+    from schematics.new.answers import AnswerError, stand_in, usual
+    from schematics.new.spec_file import accepted
 
     answers: dict[str, Any] = {}
     problems: list[str] = []
+    refuse = tell if asking else problems.append
     if asking:
         click.echo("Press Enter for what stands in [brackets]. Nothing is written before the last answer.")
     for question in QUESTIONS:
-        text = given[question.key]
+        key, text = question.key, given[question.key]
         if question.only and answers["construction"] != question.only:
             if text is not None:
-                problems.append(f"{question.flag}: only a {question.only} body has it")
+                refuse(f"{question.flag}: only a {question.only} body has it")
             continue
-        default = usual(question.key, answers, file.stem)
+        default = usual(key, answers, file.stem)
+        if asking and text is None:
+            answers[key] = _asked(question, default, answers, file.stem)
+            continue
         try:
-            if text is None and not asking:
-                text = default
-            answers[question.key] = read(question.key, text, answers)
+            answers[key] = accepted(key, default if text is None else text, answers, file.stem)
         except AnswerError as error:
-            if asking:
-                if text is not None:
-                    click.echo(f"{question.flag}: {error}", err=True)
-                answers[question.key] = _asked(question, default, answers)
-                continue
-            problems.append(f"{question.flag}: {error}")
-            answers[question.key] = read(question.key, default or EXAMPLE_SWATCH, answers)
+            refuse(f"{question.flag}: {error}")
+            answers[key] = (
+                _asked(question, default, answers, file.stem) if asking else stand_in(key, answers, file.stem)
+            )
     if problems:
         raise UsageError("\n".join(problems))
     return answers
 
 
-def _asked(question: Question, default: str | None, answers: dict[str, Any]) -> Any:
-    from schematics.new.answers import AnswerError, read
+def _asked(question: Question, default: str | None, answers: dict[str, Any], stem: str) -> Any:
+    from schematics.new.answers import AnswerError
+    from schematics.new.spec_file import accepted
 
     if question.hint:
         click.echo(f"\n{question.ask}: {question.hint}")
     while True:
         text = click.prompt(question.ask, default=default, show_default=bool(default))
         try:
-            return read(question.key, text, answers)
+            return accepted(question.key, text, answers, stem)
         except AnswerError as error:
-            click.echo(f"  {error}", err=True)
+            tell(f"  {error}")
 
 
 def _next_steps(file: Path, answers: dict[str, Any]) -> str:

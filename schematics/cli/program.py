@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import io
 import os
+import re
 import sys
 import unicodedata
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from enum import IntEnum
 from importlib import import_module
-from typing import Any, NoReturn
+from typing import Any, NoReturn, TextIO
 
 import click
 
@@ -32,9 +34,15 @@ class Exit(IntEnum):
 
 
 def tell(message: str) -> None:
-    """Print on the error stream; names of files and arguments in it cannot harm a terminal or flood it."""
-    for line in message.split("\n"):
-        click.echo(_harmless(line), err=True)
+    """Print on the error stream; names of files and arguments in it cannot harm a terminal or flood it.
+
+    Where the stream takes nothing, nobody is told, and the exit code stays what it is.
+    """
+    try:
+        for line in message.split("\n"):
+            click.echo(_harmless(line), err=True)
+    except OSError:
+        _discard(sys.stderr)
 
 
 def _harmless(line: str) -> str:
@@ -46,6 +54,16 @@ def _harmless(line: str) -> str:
 
 def _shows(sign: str) -> bool:
     return sign.isprintable() or unicodedata.category(sign) == "Zs"
+
+
+class WholeNumber(click.IntRange):
+    """A whole number in plain digits, not all that Python takes for one: ``1_0``, ``+2``, ``２``."""
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
+        """The number, within the range."""
+        if not re.fullmatch(r"[0-9]+", str(value)):
+            self.fail(f"expected a whole number in plain digits, got {value!r}", param, ctx)
+        return super().convert(value, param, ctx)
 
 
 class _PipeClosedError(Exception):
@@ -78,20 +96,21 @@ class Program(click.Group):
         with formatter.section("Commands"):
             formatter.write_dl(sorted(self._summaries.items()))
 
+    def make_context(self, *args: Any, **kwargs: Any) -> click.Context:
+        """Parse the arguments; ``--help`` and ``--version`` print here."""
+        with _before_click():
+            return super().make_context(*args, **kwargs)
+
     def invoke(self, ctx: click.Context) -> Any:
-        """Run the command; a closed pipe is told apart here, before click makes it exit code 1."""
-        try:
+        """Run the command."""
+        with _before_click():
             code = super().invoke(ctx)
             sys.stdout.flush()
-        except BrokenPipeError as error:
-            raise _PipeClosedError from error
         return code
 
     def main(self, *args: Any, **kwargs: Any) -> NoReturn:
         """Parse the arguments, run the command, exit with an `Exit` code."""
-        for stream in (sys.stdout, sys.stderr):
-            if hasattr(stream, "reconfigure"):
-                stream.reconfigure(errors="replace")
+        _settle_streams()
         kwargs["standalone_mode"] = False
         sys.exit(self._guarded(*args, **kwargs))
 
@@ -106,18 +125,30 @@ class Program(click.Group):
         except (click.Abort, KeyboardInterrupt):
             return _said("stopped; every file already written is whole", Exit.INTERRUPTED)
         except _PipeClosedError:
-            _discard_stdout()
+            _discard(sys.stdout)
             return Exit.PIPE_CLOSED
         except SchematicsError as error:
             return _said(str(error), Exit.MISUSE)
         except OSError as error:
-            _discard_stdout()
+            _discard(sys.stdout)
             return _said(_system_sentence(error), Exit.MISUSE)
         except Exception as error:
             if os.environ.get(TRACEBACK):
                 raise
             return _said(_internal_sentence(error), Exit.MISUSE)
         return int(code or Exit.FINE)
+
+
+@contextmanager
+def _before_click() -> Iterator[None]:
+    """Tell a closed pipe and an interrupt apart before click does, which gives a false exit code for them."""
+    try:
+        yield
+    except BrokenPipeError as error:
+        raise _PipeClosedError from error
+    except (KeyboardInterrupt, EOFError) as error:
+        tell("")
+        raise click.Abort from error
 
 
 def _said(message: str, code: Exit) -> Exit:
@@ -139,11 +170,23 @@ def _internal_sentence(error: Exception) -> str:
     )
 
 
-def _discard_stdout() -> None:
+def _settle_streams() -> None:
+    """Have a closed stream lead nowhere, so that no file takes its place; show what none can as ``?``."""
+    for name, mode in (("stdin", "r"), ("stdout", "w"), ("stderr", "w")):
+        if getattr(sys, name) is None:
+            nowhere = os.open(os.devnull, os.O_RDWR)  # the lowest number that is free: that of the stream
+            os.set_inheritable(nowhere, True)
+            setattr(sys, name, os.fdopen(nowhere, mode, encoding="utf-8", closefd=False))
+        stream = getattr(sys, name)
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")
+
+
+def _discard(stream: TextIO) -> None:
     """Send what is still buffered nowhere, so that the interpreter does not complain at exit."""
     try:
         nowhere = os.open(os.devnull, os.O_WRONLY)
-        os.dup2(nowhere, sys.stdout.fileno())
+        os.dup2(nowhere, stream.fileno())
         os.close(nowhere)
     except (OSError, ValueError):
         return

@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from schematics.cli.one_spec import chosen_sizes, in_unit, one_spec, unit_option
-from schematics.cli.program import Exit
+from schematics.cli.program import Exit, WholeNumber
 from schematics.errors import UsageError
 
 _MASS = re.compile(r"\s*([0-9]{1,5}(?:\.[0-9]{1,4})?)\s*(g|oz)?\s*", re.ASCII)
@@ -17,7 +17,7 @@ _MASS = re.compile(r"\s*([0-9]{1,5}(?:\.[0-9]{1,4})?)\s*(g|oz)?\s*", re.ASCII)
 @click.command()
 @click.argument("spec", type=click.Path(path_type=Path))
 @click.option("--size", required=True, metavar="NAME", help="The size that is being worked.")
-@click.option("--rows", required=True, type=int, metavar="N", help="Rows worked so far.")
+@click.option("--rows", required=True, type=WholeNumber(0), metavar="N", help="Rows worked so far.")
 @click.option(
     "--piece", default="body", show_default=True,
     type=click.Choice(["body", "panel", "neck-band", "arm-band"]), help="Which piece.",

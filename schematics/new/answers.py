@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from collections.abc import Callable, Container, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
@@ -10,7 +11,7 @@ from typing import Any
 from pydantic_core import PydanticCustomError
 
 from schematics.constructions import CONSTRUCTIONS
-from schematics.new.questions import EXAMPLE_SWATCH
+from schematics.new.questions import EXAMPLES, QUESTIONS
 from schematics.spec.blocks import LARGEST_COUNT
 from schematics.spec.grading import Ease
 from schematics.spec.problems import hint, show_value
@@ -94,7 +95,7 @@ def _length(kind: Length | Ease, text: str, so_far: Answers) -> Written:
 
 def _text(text: str, _: Answers) -> str:
     try:
-        return str(Text().read(text.strip()))
+        return str(Text().read(unicodedata.normalize("NFC", text.strip())))
     except PydanticCustomError as error:
         raise _refused(error) from None
 
@@ -155,11 +156,16 @@ def _swatch(text: str, so_far: Answers) -> SwatchAnswer:
     )
 
 
+def plain_number(number: float) -> str:
+    """The number to six places, as it may stand in a spec."""
+    return f"{number:.6f}".rstrip("0").rstrip(".")
+
+
 def _mass(text: str | None) -> str:
     if text is None:
         return ""
     try:
-        return f"{Amount('g', 0.1, 5000).read(float(text.casefold().rstrip(' g'))):g}"
+        return plain_number(Amount("g", 0.1, 5000).read(float(text.casefold().rstrip(" g"))))
     except PydanticCustomError as error:
         raise _refused(error) from None
 
@@ -185,7 +191,7 @@ def _stretch(text: str, _: Answers) -> tuple[str, str]:
         across, along = (float(Fraction(0, 2).read(_share(each))) for each in match.groups())
     except PydanticCustomError as error:
         raise _refused(error) from None
-    return f"{across * 100:g} %", f"{along * 100:g} %"
+    return f"{plain_number(across * 100)} %", f"{plain_number(along * 100)} %"
 
 
 def _share(text: str) -> str | float:
@@ -301,7 +307,8 @@ def read(key: str, text: str | None, so_far: Answers) -> Any:
         AnswerError: it cannot be used, or is missing.
     """
     if text is None:
-        raise AnswerError(f"it is needed, such as '{EXAMPLE_SWATCH}'")
+        without = "; the file's name makes none" if key == "title" else ""
+        raise AnswerError(f"it is needed, such as '{EXAMPLES[key]}'{without}")
     return READERS[key](text, so_far)
 
 
@@ -333,6 +340,15 @@ _FOLDED_LENGTHS = {"below_waist": ("5", "2")}
 """In centimetres and inches; the corners of a folded body hang lower than its back."""
 
 
+def _title_of(stem: str) -> str | None:
+    """A title made of the file's name; None where it would be none."""
+    name = re.sub(r"[-_\s]+", " ", stem).strip().capitalize()
+    try:
+        return _text(name if "poncho" in name.casefold() else f"{name} poncho", {})
+    except AnswerError:
+        return None
+
+
 def usual(key: str, so_far: Answers, stem: str) -> str | None:
     """What is taken where a question is not answered; None where it has to be.
 
@@ -342,8 +358,7 @@ def usual(key: str, so_far: Answers, stem: str) -> str | None:
         stem: the name of the file without its ending.
     """
     if key == "title":
-        name = re.sub(r"[-_\s]+", " ", stem).strip().capitalize()
-        return name if "poncho" in name.casefold() else f"{name} poncho".strip()
+        return _title_of(stem)
     if key == "panel_stitch":
         return str(so_far["stitch"])
     if key in _LENGTHS:
@@ -352,3 +367,18 @@ def usual(key: str, so_far: Answers, stem: str) -> str | None:
         unit: Unit = so_far["unit"]
         return f"{lengths[key][unit is Unit.IN]} {unit.value}"
     return _USUAL.get(key)
+
+
+def stand_in(key: str, so_far: Answers, stem: str) -> Any:
+    """What is reckoned with where a question is not answered well: what is usual, or an example."""
+    return read(key, usual(key, so_far, stem) or EXAMPLES.get(key, ""), so_far)
+
+
+def completed(so_far: Answers, stem: str) -> dict[str, Any]:
+    """The answers so far, and a `stand_in` for each that is to come."""
+    answers = dict(so_far)
+    for question in QUESTIONS:
+        key = question.key
+        if key not in answers and (not question.only or question.only == answers["construction"]):
+            answers[key] = stand_in(key, answers, stem)
+    return answers

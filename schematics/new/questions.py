@@ -32,6 +32,8 @@ class Question:
 
 
 EXAMPLE_SWATCH = "19 sts 14 rows over 20 cm"
+EXAMPLES = {"title": "Lake poncho", "swatch": EXAMPLE_SWATCH}
+"""An answer to each question that may have no usual one."""
 _OWN = "guessed from the body's if left out"
 
 QUESTIONS = (

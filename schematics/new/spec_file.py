@@ -3,36 +3,69 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
-from schematics.errors import UsageError
-from schematics.new.answers import Answers
+from schematics.errors import SchematicsError, UsageError
+from schematics.grading.state import size_cases
+from schematics.grading.targets import targets
+from schematics.new.answers import AnswerError, Answers, completed, read, usual
 from schematics.new.spec_text import spec_text
 from schematics.report.files import ChangedError, write_new, write_whole
-from schematics.spec import SpecError, parse_draft
+from schematics.spec import parse_draft, refuse_name
 
 ENDINGS = (".yaml", ".yml")
+_TRIAL = Path("lake.yaml")
 
 
 def refuse_file(path: Path, *, overwrite: bool) -> None:
-    """Raise `UsageError` where the file cannot become a spec, or is there and must stay."""
-    if path.suffix not in ENDINGS:
-        raise UsageError(f"{path}: a spec's name ends in .yaml, such as {path.with_suffix('.yaml')}")
+    """Refuse a file that cannot become a spec, or is there and must stay.
+
+    Raises:
+        SchematicsError: the text says which, and what to do.
+    """
     if path.is_dir():
-        raise UsageError(f"{path}: this is a folder; name a file in it, such as {path / 'lake.yaml'}")
+        raise UsageError(f"{path}: this is a folder; name a file in it, such as {path / _TRIAL}")
+    if path.suffix not in ENDINGS:
+        such = path.with_name(f"{path.stem.strip('.') or _TRIAL.stem}.yaml")
+        raise UsageError(f"{path}: a spec's name ends in .yaml, such as {such}")
+    refuse_name(path)
     if path.exists() and not overwrite:
         raise UsageError(f"{path}: there is such a file already; name another, or give --overwrite")
 
 
-def checked(path: Path, answers: Answers) -> str:
-    """The text of the spec, which has been read as one under the name of ``path``.
+def accepted(key: str, text: str | None, so_far: Answers, stem: str) -> Any:
+    """The answer to the question of that key, of which a spec comes that can be read back.
+
+    Args:
+        key: the question's.
+        text: what was answered, None where nothing was.
+        so_far: the answers to the questions before it, all accepted.
+        stem: the name of the file without its ending.
 
     Raises:
-        UsageError: together the answers make no spec; the text says why.
+        AnswerError: it cannot be used, or is missing; the text says why.
+    """
+    answer = read(key, text, so_far)
+    if text != usual(key, so_far, stem):
+        try:
+            checked(_TRIAL, completed({**so_far, key: answer}, stem))
+        except UsageError as error:
+            first = str(error).splitlines()[0]
+            raise AnswerError(first.partition(": ")[2]) from None  # without file and line
+    return answer
+
+
+def checked(path: Path, answers: Answers) -> str:
+    """The text of the spec, which has been read as one under the name of ``path``, as far as to its lengths.
+
+    Raises:
+        UsageError: together the answers make no spec; a line for each reason, with file and line.
     """
     text = spec_text(answers)
     try:
-        parse_draft(path, text.encode())
-    except SpecError as error:
+        draft = parse_draft(path, text.encode())
+        targets(draft, size_cases(draft))
+    except SchematicsError as error:
         raise UsageError(str(error)) from None
     return text
 

@@ -7,7 +7,7 @@ import re
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 
-from schematics.new.answers import FULLNESS, Answers, SwatchAnswer, Written
+from schematics.new.answers import FULLNESS, Answers, SwatchAnswer, Written, plain_number
 from schematics.spec.blocks import TURNING_CHAINS
 from schematics.units import CM_PER_INCH, Unit
 
@@ -64,7 +64,7 @@ def _fabric(name: str, stitch: str, swatch: SwatchAnswer, stretch: tuple[str, st
     if swatch.guessed:
         yield "    # GUESSED from the body's swatch: work one in this stitch and correct the next line."
     yield (
-        f"    swatch: {{stitches: {swatch.stitches:g}, rows: {swatch.rows:g}, "
+        f"    swatch: {{stitches: {plain_number(swatch.stitches)}, rows: {plain_number(swatch.rows)}, "
         f"width: {_value(swatch.width)}, height: {_value(swatch.height)}{mass}}}"
     )
     yield f"    stretch: {{across: {across}, along: {along}}}"

@@ -44,7 +44,7 @@ def read_draft(path: Path) -> Draft:
     Raises:
         SpecError: the file cannot be used; the error holds every problem in it.
     """
-    _refuse_name(path)
+    refuse_name(path)
     return parse_draft(path, content_of(path))
 
 
@@ -54,7 +54,7 @@ def parse_draft(path: Path, content: bytes) -> Draft:
     Raises:
         SpecError: the content or the file's name cannot be used; the error holds every problem.
     """
-    _refuse_name(path)
+    refuse_name(path)
     document = parse(path, content)
     faults = list(document.faults)
     try:
@@ -66,7 +66,8 @@ def parse_draft(path: Path, content: bytes) -> Draft:
     return draft(block, document, path, content)
 
 
-def _refuse_name(path: Path) -> None:
+def refuse_name(path: Path) -> None:
+    """Raise `SpecError` where a spec cannot have the name of that file."""
     if fault := folder_fault(path.stem, _LONGEST_SLUG):
         sentence = f"the file's name becomes a folder's: {fault}"
         raise SpecError([Problem(file=str(path), line=None, path="", sentence=sentence)])

@@ -43,6 +43,7 @@ def answer(tab: Tab, code: str) -> Any:
         ("NaN", UNDERSTOOD),
         ("<img src=x onerror=alert(1)>", UNDERSTOOD),
         ("52 feet", "The unit is not understood: type cm, mm or in, or a number alone."),
+        ("52 constructor", "The unit is not understood: type cm, mm or in, or a number alone."),
         ("-52", "A length is more than nought."),
         ("5", "5 is too small here: expected 27.0 cm to 76.0 cm."),
         ("0", "0 is too small here: expected 27.0 cm to 76.0 cm."),

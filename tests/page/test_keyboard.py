@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
@@ -14,6 +15,8 @@ from tests.page.children import ANSWERS, Child, Sizes, child
 from tests.page.conftest import SPECS
 from tests.page.form import go_to, summary, type_in, value
 
+HEAD = {"id": "head_girth", "text": "53", "unit": "cm"}
+NULL_ENTRY = '{"entries":[null]}'
 IN_CM = child(
     {
         Body.HEAD_GIRTH: "53",
@@ -151,7 +154,8 @@ def test_a_browser_that_keeps_nothing_is_said(tab: Tab) -> None:
 
 
 @pytest.mark.parametrize(
-    "kept", ["[", "null", "7", '{"entries": [{"id": "x"}]}', '{"entries": [{"id": "age", "text": 4}]}']
+    "kept",
+    ["[", "null", "7", '{"entries": [{"id": "x"}]}', '{"entries": [{"id": "age", "text": 4}]}', NULL_ENTRY],
 )
 def test_what_cannot_be_read_back_is_left_alone(tab: Tab, tidepool: Path, kept: str) -> None:
     tab.run(f"localStorage.setItem('schematics-fit/tidepool', {kept!r})")
@@ -160,6 +164,27 @@ def test_what_cannot_be_read_back_is_left_alone(tab: Tab, tidepool: Path, kept: 
     assert tab.complaints == []
     fill_in(tab, IN_CM)
     assert summary(tab) != ""
+
+
+def test_no_stored_value_stops_the_page(tab: Tab, tidepool: Path) -> None:
+    odd: tuple[object, ...] = ({"toString": None}, None, 53, ["cm"], "constructor", "53 constructor")
+    for kept in [
+        odd,
+        *({"entries": each} for each in odd),
+        {"entries": [*odd, *({**HEAD, key: each} for key in HEAD for each in odd)]},
+        *({"entries": [], "age": each, "unit": each} for each in odd),
+        *({"entries": [], key: odd[0]} for key in ("age", "unit")),
+    ]:
+        tab.run(f"localStorage.setItem('schematics-fit/tidepool', {json.dumps(json.dumps(kept))})")
+        tab.goto(tidepool)
+        assert (kept, tab.complaints) == (kept, [])
+
+
+def test_what_can_be_read_back_is_although_something_cannot(tab: Tab, tidepool: Path) -> None:
+    kept = json.dumps(json.dumps({"entries": [None, HEAD, {**HEAD, "id": "wrist_girth", "text": 4}]}))
+    tab.run(f"localStorage.setItem('schematics-fit/tidepool', {kept})")
+    tab.goto(tidepool)
+    assert (value(tab, "head_girth"), value(tab, "wrist_girth")) == ("53", "")
 
 
 def test_enter_sends_nothing(tab: Tab, tidepool: Path) -> None:

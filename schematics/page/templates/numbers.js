@@ -18,7 +18,7 @@ function read(text, unit, data) {
   if (match === null) return { problem: problems.not_a_number };
   const [, whole, over, under, decimal, word] = match;
   const named = word === "" ? unit : words[word.toLowerCase()];
-  if (named === undefined) return { problem: problems.unit };
+  if (data.units[named] === undefined) return { problem: problems.unit };
   if (under !== undefined && Number(under) === 0) return { problem: problems.not_a_number };
   const value = decimal === undefined ? (Number(whole ?? 0) * Number(under) + Number(over)) / Number(under) : Number(decimal);
   return { value, unit: named };

@@ -98,6 +98,11 @@ function forget() {
   store(() => localStorage.removeItem(data.store), data.words.store.forgotten);
 }
 
+// What may be anything as text, empty where it is none.
+function wordsOf(value) {
+  return typeof value === "string" ? value : "";
+}
+
 // Puts back what was kept on an earlier visit; what cannot be read is left alone.
 function recall() {
   let kept;
@@ -107,7 +112,8 @@ function recall() {
     return;
   }
   if (kept === null || !Array.isArray(kept.entries)) return;
-  for (const { id, text, unit: typedIn } of kept.entries) {
+  for (const each of kept.entries) {
+    const [id, text, typedIn] = [each?.id, each?.text, each?.unit].map(wordsOf);
     const field = [...fields, ...gaugeFields].find(({ input }) => input.id === id);
     if (field === undefined || !data.units[typedIn]?.typed) continue;
     unit = typedIn;
@@ -115,9 +121,10 @@ function recall() {
     readField(field);
     showProblem(field);
   }
-  element("age").value = kept.age;
+  const [age, keptUnit] = [kept.age, kept.unit].map(wordsOf);
+  element("age").value = age;
   if (element("age").selectedIndex < 0) element("age").value = "";
-  element(`unit-${data.units[kept.unit]?.typed ? kept.unit : unit}`).checked = true;
+  element(`unit-${data.units[keptUnit]?.typed ? keptUnit : unit}`).checked = true;
   element("remember").checked = true;
 }
 

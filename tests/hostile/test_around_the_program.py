@@ -1,0 +1,269 @@
+"""What a command comes to where its arguments and streams are not as they should be."""
+
+from __future__ import annotations
+
+import io
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import click
+import pytest
+import yaml
+from click.testing import CliRunner, Result
+
+from schematics.cli import main
+from tests.specs_for_tests import TIGHT_NECK, write
+
+SWATCH = "--swatch=19 sts 14 rows over 20 cm"
+FULL = "cannot write the output: no space left on device\n"
+needs_dev_full = pytest.mark.skipif(
+    not Path("/dev/full").exists(), reason="this system has no /dev/full, or no sh"
+)
+
+
+@pytest.fixture(autouse=True)
+def _here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    write(tmp_path)
+    write(tmp_path, TIGHT_NECK, "tight.yaml")
+
+
+def call(*arguments: str) -> Result:
+    return CliRunner().invoke(main, list(arguments))
+
+
+IS_A_FOLDER = "this is a folder; name a file in it, such as"
+NO_TITLE = "--title: it is needed, such as 'Lake poncho'; the file's name makes none"
+NO_LETTER = (
+    "the lettering of the sheets has no 'ポ' (U+30DD); "
+    "use Latin, Greek, Cyrillic, Armenian or Georgian letters"
+)
+PLAIN = "expected a whole number in plain digits, got"
+FOLDED = "--construction=folded"
+
+REFUSED = [
+    (["new", "ポンチョ.yaml", SWATCH], NO_TITLE),
+    (["new", "🧶.yaml", SWATCH], NO_TITLE),
+    (
+        ["new", f"{'a' * 75}.yaml", SWATCH],
+        f"{'a' * 75}.yaml: the file's name becomes a folder's: expected 1 to 64 printable characters",
+    ),
+    (
+        ["new", "a\nb.yaml", SWATCH],
+        r"a\nb.yaml: the file's name becomes a folder's: expected 1 to 64 printable characters",
+    ),
+    (["new", "", SWATCH], f".: {IS_A_FOLDER} lake.yaml"),
+    (["new", ".", SWATCH], f".: {IS_A_FOLDER} lake.yaml"),
+    (["new", "/", SWATCH], f"/: {IS_A_FOLDER} /lake.yaml"),
+    (["new", "..", SWATCH], f"..: {IS_A_FOLDER} ../lake.yaml"),
+    (["new", ".yaml", SWATCH], ".yaml: a spec's name ends in .yaml, such as yaml.yaml"),
+    (["new", "w.yaml", SWATCH, "--title=ポ"], f"--title: {NO_LETTER}"),
+    (["new", "w.yaml", SWATCH, "--yarn=a\nb"],
+     r"--yarn: expected one line of 1 to 80 printable characters, got 'a\nb'"),
+    (["new", "w.yaml", SWATCH, "--neck-ease=-100 cm"],
+     "--neck-ease: grading.intent.\"neck.edge\": size '2': comes to -52.1 cm; expected more than nothing"),
+    (["new", "w.yaml", SWATCH, "--below-waist=-1000 mm"],
+     "--below-waist: grading.intent.\"body.depth\": size '2': comes to -78.5 cm; expected more than nothing"),
+    (["new", "w.yaml", SWATCH, FOLDED, "--below-waist=100"],
+     '--below-waist: grading.intent."body.back".ease: expected a length from 0 to 100 cm, got 102 cm'),
+    (["new", "w.yaml", "--swatch=9999 sts 9999 rows over 1 cm"],
+     "--swatch: fabrics.main.swatch.stitches: expected 1000 or less, got 9999"),
+    (["new", "w.yaml", SWATCH, "--rib-swatch=20 sts 2000 rows over 20 cm"],
+     "--rib-swatch: fabrics.rib.swatch.rows: expected 1000 or less, got 2000"),
+    (["new", "w.yaml", SWATCH, "--row-repeat=2001+4+0"],
+     "--row-repeat: fabrics.panel.row_repeat.setup: expected 2000 or less, got 2001"),
+    *(
+        (["build", "none.yaml", "--jobs", each], f"Error: Invalid value for '--jobs': {PLAIN} {each!r}")
+        for each in ("1_0", " 2 ", "+2", "２", "")
+    ),
+    *(
+        (["progress", "lake.yaml", "--size=4", "--rows", each],
+         f"Error: Invalid value for '--rows': {PLAIN} {each!r}")
+        for each in ("1_0", "２")
+    ),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("arguments", "sentence"), REFUSED, ids=[ascii(each[0][1:])[:60] for each in REFUSED]
+)
+def test_an_odd_argument_is_refused_in_one_sentence(
+    arguments: list[str], sentence: str, tmp_path: Path
+) -> None:
+    result = call(*arguments)
+    assert (result.exit_code, result.stdout) == (2, "")
+    told = result.stderr.removesuffix("\n")
+    assert (told.rpartition("\n")[2] if told.startswith("Usage:") else told) == sentence
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["lake.yaml", "tight.yaml"]
+
+
+STRETCH = {"across": "0.00001 %", "along": "12.34567 %"}
+
+
+@pytest.mark.parametrize(
+    ("arguments", "key", "value"),
+    [
+        (["e\u0301te\u0301.yaml"], "title", "Été poncho"),
+        (["ポンチョ.yaml", "--title=Lake"], "title", "Lake"),
+        (["w.yaml", "--title=u\u0308"], "title", "ü"),
+        (["w.yaml", "--title=null"], "title", "null"),
+        (["w.yaml", "--title=- a: {b} # 'c' \"d\" \\n"], "title", "- a: {b} # 'c' \"d\" \\n"),
+        (["w.yaml", "--stretch=0.00001 % 12.34567 %"], "stretch", STRETCH),
+    ],
+)
+def test_an_odd_answer_stands_in_the_spec_as_it_was_given(
+    arguments: list[str], key: str, value: object
+) -> None:
+    result = call("new", *arguments, SWATCH)
+    assert (result.exit_code, result.stderr) == (0, "")
+    spec = yaml.safe_load(Path(arguments[0]).read_text("utf-8"))
+    assert {**spec, **spec["fabrics"]["main"]}[key] == value
+    assert call("grade", arguments[0]).exit_code in (0, 1)
+
+
+def test_what_makes_no_spec_is_asked_for_again() -> None:
+    flags = [SWATCH, "--neck-ease=-100 cm", "--lines=4"]
+    typed = "\n" * 14 + "child/2, child/4\n" + "\n" * 2 + "-90 cm\n-2 cm\n" + "\n" * 3
+    result = CliRunner().invoke(main, ["new", "w.yaml", "--ask", *flags], input=typed)
+    clash = "grading.intent.\"neck.edge\": size '2': comes to {} cm; expected more than nothing"
+    assert result.exit_code == 0, result.output
+    assert result.stderr.splitlines() == [
+        "--lines: only a mitred body has it",
+        f"--neck-ease: {clash.format(-52.1)}",
+        f"  {clash.format(-42.1)}",
+    ]
+    assert yaml.safe_load(Path("w.yaml").read_text())["grading"]["intent"]["neck.edge"]["ease"] == -2
+
+
+COMMANDS = [
+    ("-h", 0),
+    ("--version", 0),
+    ("check lake.yaml", 0),
+    ("check tight.yaml", 1),
+    ("check none.yaml tight.yaml", 2),
+    ("compare lake.yaml lake.yaml", 0),
+    ("coverage lake.yaml --ages 6-6", 0),
+    ("explain", 0),
+    ("figures lake.yaml", 0),
+    ("fit lake.yaml --age 6", 0),
+    ("grade lake.yaml", 0),
+    ("new wave.yaml --overwrite --swatch=19sts14rows=20", 0),
+    ("progress lake.yaml --size 4 --rows 9", 0),
+    ("schema", 0),
+    ("sensitivity lake.yaml --size 4", 0),
+    ("wearers", 0),
+    ("workings lake.yaml --size 4", 0),
+    ("yarn lake.yaml", 0),
+]
+SILENT = [
+    ("build none.yaml --jobs 1", "none.yaml: there is no such file\n"),
+    ("check none.yaml", "none.yaml: there is no such file\n"),
+    ("explain NECK-KNOT", "no finding has the code 'NECK-KNOT'; did you mean NECK-TIGHT?\n"),
+    ("new wave.yaml", "--swatch: it is needed, such as '19 sts 14 rows over 20 cm'\n"),
+]
+"""Commands that only tell what is wrong, and print nothing."""
+
+
+def test_every_command_is_tried_here() -> None:
+    names = {command.split()[0] for command, _ in (*COMMANDS, *SILENT)}
+    assert names - {"-h", "--version"} == set(main.list_commands(click.Context(main)))
+
+
+def code_of(command: str) -> int:
+    with pytest.raises(SystemExit) as ended:
+        main(command.split())
+    return int(ended.value.code or 0)
+
+
+@needs_dev_full
+@pytest.mark.parametrize(
+    ("command", "code", "with_full_output"),
+    [
+        *((command, code, (2, FULL)) for command, code in COMMANDS),
+        *((each, 2, (2, told)) for each, told in SILENT),
+    ],
+)
+def test_streams_that_take_nothing(
+    command: str, code: int, with_full_output: tuple[int, str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A stream that was closed when the interpreter started is None."""
+    for name in ("stdin", "stdout", "stderr"):
+        monkeypatch.setattr(sys, name, None)
+    assert code_of(command) == code
+    told = io.StringIO()
+    monkeypatch.setattr(sys, "stderr", told)
+    with Path("/dev/full").open("w") as full:
+        monkeypatch.setattr(sys, "stdout", full)
+        assert (code_of(command), told.getvalue()) == with_full_output
+    monkeypatch.setattr(sys, "stdout", io.StringIO())
+    with Path("/dev/full").open("w") as full:
+        monkeypatch.setattr(sys, "stderr", full)
+        assert code_of(command) == code
+
+
+@needs_dev_full
+@pytest.mark.parametrize(
+    ("line", "code", "told"),
+    [
+        ("check tight.yaml >&-", 1, ""),
+        ("check tight.yaml 2>&-", 1, ""),
+        ("check tight.yaml >&- 2>&-", 1, ""),
+        ("check none.yaml 2>/dev/full", 2, ""),
+        ("check none.yaml >/dev/full", 2, "none.yaml: there is no such file\n"),
+        ("check tight.yaml >/dev/full", 2, FULL),
+        ("check tight.yaml >/dev/full 2>/dev/full", 2, ""),
+        (f"new wave.yaml '{SWATCH}' <&- >&- 2>&-", 0, ""),
+    ],
+)
+def test_a_shell_sees_the_true_exit_code(line: str, code: int, told: str) -> None:
+    done = subprocess.run(
+        ["sh", "-c", f"'{sys.executable}' -m schematics {line}"],
+        stdin=subprocess.DEVNULL,
+        capture_output=True,
+        text=True,
+        timeout=60,
+        check=False,
+    )
+    assert (done.returncode, done.stderr) == (code, told)
+
+
+DRAWING = """
+import click
+from schematics.build.pool import processes
+from schematics.cli.program import Program
+
+@click.group(cls=Program)
+def program(): pass
+
+@program.command()
+def draw():
+    with processes(2) as pool:
+        return pool.submit(abs, -1).result() - 1
+
+if __name__ == "__main__":
+    program(["draw"])
+"""
+
+
+@needs_dev_full
+def test_processes_start_where_streams_are_closed() -> None:
+    Path("drawing.py").write_text(DRAWING, encoding="utf-8")
+    done = subprocess.run(
+        ["sh", "-c", f"'{sys.executable}' drawing.py <&- >&- 2>&-"], timeout=60, check=False
+    )
+    assert done.returncode == 0
+
+
+def test_bytes_that_are_no_text_are_asked_for_again() -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "schematics", "new", "wave.yaml", "--ask"],
+        env={**os.environ, "PYTHONIOENCODING": "utf-8:strict"},
+        input=b"\xff\n",
+        capture_output=True,
+        timeout=60,
+        check=False,
+    )
+    assert done.returncode == 130
+    assert done.stderr.decode().startswith("  the lettering of the sheets has no '\ufffd' (U+FFFD); use ")
