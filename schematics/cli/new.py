@@ -60,9 +60,9 @@ def _answers(file: Path, given: dict[str, str | None], *, asking: bool) -> dict[
         click.echo("Press Enter for what stands in [brackets]. Nothing is written before the last answer.")
     for question in QUESTIONS:
         key, text = question.key, given[question.key]
-        if question.only and answers["construction"] != question.only:
+        if not question.asked_of(answers["construction"]):
             if text is not None:
-                refuse(f"{question.flag}: only a {question.only} body has it")
+                refuse(f"{question.flag}: only a {' or '.join(question.only)} body has it")
             continue
         default = usual(key, answers, file.stem)
         if asking and text is None:

@@ -11,6 +11,7 @@ from typing import Any
 from pydantic_core import PydanticCustomError
 
 from schematics.constructions import CONSTRUCTIONS
+from schematics.grading.draft import EXACT, REGULAR
 from schematics.new.questions import EXAMPLES, QUESTIONS
 from schematics.spec.blocks import LARGEST_COUNT
 from schematics.spec.grading import Ease
@@ -263,6 +264,13 @@ def _fullness(text: str, _: Answers) -> str:
     return word
 
 
+def _increases(text: str, _: Answers) -> str:
+    word = text.strip().casefold()
+    if word not in (REGULAR, EXACT):
+        raise AnswerError(f"expected {REGULAR} or {EXACT}, got {show_value(text)}")
+    return word
+
+
 def _of_length(kind: Length | Ease) -> Callable[[str, Answers], Written]:
     return lambda text, so_far: _length(kind, text, so_far)
 
@@ -272,6 +280,7 @@ READERS: Mapping[str, Callable[[str, Answers], Any]] = {
     "unit": _unit,
     "construction": _construction,
     "lines": _lines,
+    "increases": _increases,
     "yarn": _text,
     "stitch": _stitch,
     "swatch": _swatch,
@@ -316,6 +325,7 @@ _USUAL = {
     "unit": "cm",
     "construction": "flared",
     "lines": "4",
+    "increases": REGULAR,
     "yarn": "not chosen yet",
     "stitch": "half double crochet",
     "stretch": "20 % 10 %",
@@ -379,6 +389,6 @@ def completed(so_far: Answers, stem: str) -> dict[str, Any]:
     answers = dict(so_far)
     for question in QUESTIONS:
         key = question.key
-        if key not in answers and (not question.only or question.only == answers["construction"]):
+        if key not in answers and question.asked_of(answers["construction"]):
             answers[key] = stand_in(key, answers, stem)
     return answers

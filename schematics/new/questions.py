@@ -12,13 +12,17 @@ from dataclasses import dataclass
 class Question:
     """One question: its key, which gives its flag, what is asked, and what to know for the answer.
 
-    It is asked of every construction unless ``only`` names one.
+    It is asked of every construction unless ``only`` names some.
     """
 
     key: str
     ask: str
     hint: str = ""
-    only: str = ""
+    only: tuple[str, ...] = ()
+
+    def asked_of(self, construction: str) -> bool:
+        """Whether it is asked of that construction."""
+        return not self.only or construction in self.only
 
     @property
     def flag(self) -> str:
@@ -46,7 +50,13 @@ QUESTIONS = (
         "folded (one rectangle over the shoulders)",
     ),
     Question(
-        key="lines", ask="Lines of increases", hint="an odd number puts one at centre back", only="mitred"
+        key="lines", ask="Lines of increases", hint="an odd number puts one at centre back", only=("mitred",)
+    ),
+    Question(
+        key="increases",
+        ask="Increases",
+        hint="regular (equally many on every so many rows, one line in a pattern) or exact (an even taper)",
+        only=("flared", "mitred"),
     ),
     Question(key="yarn", ask="Yarn", hint="its name and fibre"),
     Question(key="stitch", ask="Stitch of the body", hint="its name in US terms"),

@@ -6,8 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from schematics.errors import SchematicsError, UsageError
-from schematics.grading.state import size_cases
-from schematics.grading.targets import targets
+from schematics.grading.grade import search_of
 from schematics.new.answers import AnswerError, Answers, completed, read, usual
 from schematics.new.spec_text import spec_text
 from schematics.report.files import ChangedError, write_new, write_whole
@@ -63,8 +62,7 @@ def checked(path: Path, answers: Answers) -> str:
     """
     text = spec_text(answers)
     try:
-        draft = parse_draft(path, text.encode())
-        targets(draft, size_cases(draft))
+        search_of(parse_draft(path, text.encode()))
     except SchematicsError as error:
         raise UsageError(str(error)) from None
     return text

@@ -81,6 +81,8 @@ def _grading(answers: Answers) -> Iterator[str]:
     yield "# How it should fit. Each line is a finished measurement: a length, or a body measurement of the"
     yield "# size's wearer, times 'part', plus 'ease'. Grading comes as near as the rules let it."
     yield "grading:"
+    if answers.get("increases"):
+        yield f"  increases: {answers['increases']}   # regular: said in one line; exact: an even taper"
     yield "  intent:"
     intents = _folded(answers) if answers["construction"] == "folded" else _neck_down(answers)
     lines = [(f"    {key}: {value}", words) for key, value, words in (*intents, *_bands(answers))]

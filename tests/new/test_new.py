@@ -273,7 +273,7 @@ def usual_answers(construction: str, unit: str, **given: str) -> dict[str, Any]:
     answers: dict[str, Any] = {}
     given = {"construction": construction, "unit": unit, "swatch": SWATCH, **given}
     for question in QUESTIONS:
-        if question.only in ("", construction):
+        if question.asked_of(construction):
             text = given.get(question.key, usual(question.key, answers, "lake"))
             answers[question.key] = read(question.key, text, answers)
     return answers
