@@ -60,7 +60,7 @@ def _answers(file: Path, given: dict[str, str | None], *, asking: bool) -> dict[
         click.echo("Press Enter for what stands in [brackets]. Nothing is written before the last answer.")
     for question in QUESTIONS:
         key, text = question.key, given[question.key]
-        if not question.asked_of(answers["construction"]):
+        if not question.asked_of(answers.get("construction")):
             if text is not None:
                 refuse(f"{question.flag}: only a {' or '.join(question.only)} body has it")
             continue

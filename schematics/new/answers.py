@@ -389,6 +389,6 @@ def completed(so_far: Answers, stem: str) -> dict[str, Any]:
     answers = dict(so_far)
     for question in QUESTIONS:
         key = question.key
-        if key not in answers and question.asked_of(answers["construction"]):
+        if key not in answers and question.asked_of(answers.get("construction")):
             answers[key] = stand_in(key, answers, stem)
     return answers

@@ -20,8 +20,8 @@ class Question:
     hint: str = ""
     only: tuple[str, ...] = ()
 
-    def asked_of(self, construction: str) -> bool:
-        """Whether it is asked of that construction."""
+    def asked_of(self, construction: str | None) -> bool:
+        """Whether it is asked of that construction, None where that is not answered yet."""
         return not self.only or construction in self.only
 
     @property

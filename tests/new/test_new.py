@@ -89,6 +89,7 @@ ALL_FLAGS = {
     "sizes": "M, 6, child/2",
     "below-waist": "-1/2",
     "fullness": "Full",
+    "increases": "Exact",
     "neck-ease": "-1 cm",
     "panel-width": "4 3/4",
     "neck-band": "2",
@@ -133,6 +134,7 @@ def test_every_flag_reaches_the_spec(place: Path) -> None:
         "6": {"wearer": "child/6", "body": {"lines": 3}},
         "M": {"wearer": "woman/M", "body": {"lines": 3}},
     }
+    assert spec["grading"]["increases"] == "exact"
     intent = spec["grading"]["intent"]
     assert intent["body.depth"] == {"measure": "back_waist_length", "ease": "-1/2"}
     assert intent["neck.edge"] == {"measure": "head_girth", "ease": "-1 cm"}
