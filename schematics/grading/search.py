@@ -27,8 +27,8 @@ _FIRST_LIMIT, _WIDER = 4.0, 8.0
 """What a size may cost at an interval in the first round, and how much more in the next."""
 _MOST, _MOST_ROUNDS = 20_000, 200
 """Choices listed of one size, and rounds of splitting groups of them: what bounds the work."""
-_WIDEST = 2.0**12
-"""The highest cost at which choices are looked for: that of a length 20 cm beyond its tolerance."""
+_WIDEST = 2.0**11
+"""The highest cost at which choices are looked for: that of a length 14 cm beyond its tolerance."""
 
 
 class InfeasibleError(Exception):
@@ -91,12 +91,13 @@ class Search:
         """
         waiting, limit = list(self._intervals()), _FIRST_LIMIT
         apart: list[Found] = []
-        while (
-            waiting and limit <= _WIDEST and min((each.cost_cm for each in apart), default=math.inf) > limit
-        ):
-            tried = {every: self._apart(every, limit) for every in waiting}
-            apart += [found for found in tried.values() if found]
-            waiting = [every for every, found in tried.items() if not found]
+        least = math.inf
+        while waiting and limit < min(least, _WIDEST * _WIDER):
+            for every in tuple(waiting):
+                if found := self._apart(every, min(limit, least)):
+                    apart.append(found)
+                    waiting.remove(every)
+                    least = min(least, found.cost_cm)
             limit *= _WIDER
         best: Found | None = None
         bound = math.inf
