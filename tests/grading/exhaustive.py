@@ -1,106 +1,255 @@
-"""Small grading problems whose best answer is found by looking at every answer.
+"""The best counts of a small grading problem, found by looking at every combination of counts.
 
-The neck and the depth of its band are to be found in three sizes. What the checks ask of them is
-written out here from the wearers' measurements, without the program's rules, costs or solver.
+Each is judged by the real checks on the garment that the construction makes of it, and priced as
+`tests.grading.stated_price` has it. What lengths alone cost is a price that a garment never falls below; one is
+made only where that is no more than an answer may cost that could still be the best.
 """
 
 from __future__ import annotations
 
 import itertools
-import random
-from pathlib import Path
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+from typing import Any
 
-from schematics.wearer.body import Body, Value, WearerSpec
+import numpy as np
+
+from schematics.arm_freedom import arm_freedom
+from schematics.checks import check_size
+from schematics.checks.finding import Case, Severity
+from schematics.constructions import CONSTRUCTIONS
+from schematics.grading.draft import Draft, DraftSize
+from schematics.wearer.body import Wearer
 from schematics.wearer.resolve import resolve
+from tests.grading.stated_price import Prices, lengths_cm, makings
 
-TEMPLATE = (Path(__file__).parents[2] / "specs" / "sandpiper.yaml").read_text("utf-8")
-CHARTS = ("child/2", "child/4", "child/6", "child/8", "child/10", "child/12")
-STITCH, PANEL, RIB_ROW, RIB_STITCH = 20 / 27, 20 / 30, 20 / 30, 20 / 28
-"""Centimetres of one stitch of body, panel, one ribbing row and one ribbing stitch, from the swatches."""
-FEWER = 0.001
-MIND, STEPS = 20.0, 0.2
+Counts = Mapping[str, float]
+
+WIDE_CM = 5.0
+"""How far to both sides of what fits, and of the answer, counts are looked at."""
+_NEAR = 1e-6
+EVERY, UNTIL = "body.increase_every", "body.increase_until"
 
 
-class SmallProblem:
-    """One random problem: its spec, and what the best answer costs."""
+def intervals() -> tuple[float, ...]:
+    """The intervals of regular increases that bodies can be shaped with."""
+    return tuple(CONSTRUCTIONS["flared"].grading.intervals)  # type: ignore[union-attr]
 
-    def __init__(self, seed: int) -> None:
-        dice = random.Random(seed)
-        first = dice.randrange(len(CHARTS) - 2)
-        self.charts = CHARTS[first : first + 3]
-        self.part = round(dice.uniform(0.85, 1.05), 2)
-        self.weight = dice.choice((0.5, 1.0, 2.0))
-        self.depth_part = round(dice.uniform(0.03, 0.06), 3)
-        self.by_hand = dice.choice((None, None, 48, 50, 52))
-        self.wearers = [resolve(WearerSpec(chart=chart), chart) for chart in self.charts]
+
+@dataclass(eq=False)
+class Choices:
+    """Every combination of the counts of one size at one interval, by columns, and what it costs.
+
+    ``least`` is what its lengths cost; ``cost`` all it costs, not a number before it was judged.
+    """
+
+    columns: Mapping[str, Any]
+    lengths: Mapping[str, Any]
+    least: Any
+    cost: Any = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.cost = np.full(len(self.least), math.nan)
 
     @property
-    def text(self) -> str:
-        head = TEMPLATE[: TEMPLATE.index("# How it should fit.")]
-        hand = "" if self.by_hand is None else f"neck: {self.by_hand}, "
-        arms = "arms: {from_front: 52, stitches: 28}, arm_bands: {stitches: 11}"
-        rest = f"{arms}, panel: {{stitches: 20, rows: 42}}}}\n"
-        return (
-            f"{head}limits: {{reach_forearm_fraction: 2, reach_hand_cm: 90, spread_fraction: 0.2, "
-            "girth_ease_cm: 0, arm_rest_high_fraction: 2, short_above_waist_cm: 40}\n"
-            "grading:\n  intent:\n"
-            f"    neck.edge: {{measure: head_girth, part: {self.part}}}\n"
-            f"    neck_band.depth: {{measure: head_girth, part: {self.depth_part}}}\n"
-            f"  weights: {{neck.edge: {self.weight}}}\n"
-            "sizes:\n"
-            + "".join(
-                f'  "{at}": {{wearer: {chart}, body: {{{hand if at == 1 else ""}hem: 236, rows: 35}}, {rest}'
-                for at, chart in enumerate(self.charts)
-            )
-        )
+    def so_far(self) -> Any:
+        """The cost where it is known, else what it is at least."""
+        return np.where(np.isnan(self.cost), self.least, self.cost)
 
-    def _value(self, at: int, body: Body) -> Value:
-        value = self.wearers[at].get(body)
-        assert value is not None
-        return value
-
-    def necks(self, at: int) -> dict[int, float]:
-        """What each neck that can be made and worn costs in one size, in stitches of the body's neck."""
-        found = {}
-        head, neck, breadth = (
-            self._value(at, each) for each in (Body.HEAD_GIRTH, Body.NECK_GIRTH, Body.SHOULDER_BREADTH)
-        )
-        for stitches in range(20, 90, 2):
-            if at == 1 and self.by_hand is not None and stitches != self.by_hand:
-                continue
-            edge, band = stitches * STITCH + 20 * PANEL, (stitches + 20) * RIB_ROW
-            full = min(stitches * STITCH * 1.2 + 20 * PANEL * 1.1, band * 1.4)
-            if full < head.high_cm - 1e-9 or min(edge, band) < neck.high_cm + 2 - 1e-9:
-                continue
-            cost = self.weight * abs(edge - self.part * head.cm) + FEWER * stitches
-            slips = min(edge, band) / 2 / breadth.cm > 0.9 + 1e-9
-            found[stitches] = cost + MIND * slips
+    def kept(self, rows: Any) -> Choices:
+        """Those rows of it."""
+        columns, lengths = ({name: each[rows] for name, each in of.items()} for of in (self.columns, self.lengths))
+        found = Choices(columns, lengths, self.least[rows])
+        found.cost = self.cost[rows]
         return found
 
-    def bands(self, at: int) -> dict[int, float]:
-        """What each depth of the neck band costs in one size."""
-        target = self.depth_part * self._value(at, Body.HEAD_GIRTH).cm
-        return {each: abs(each * RIB_STITCH - target) + FEWER * each for each in range(1, 15)}
+    def counts(self, row: int) -> dict[str, float]:
+        """One combination."""
+        values = {name: column[row].item() for name, column in self.columns.items()}
+        return {name: int(value) if value == int(value) else value for name, value in values.items()}
 
-    def best(self) -> float | None:
-        """The least cost of the counts to be found; None where nothing can be made."""
-        necks = self._least([self.necks(at) for at in range(3)], STITCH, self.weight)
-        bands = self._least([self.bands(at) for at in range(3)], RIB_STITCH, 1.0)
-        return None if necks is None or bands is None else necks + bands
 
-    def cost(self, necks: list[int], bands: list[int]) -> float:
-        """What these counts cost."""
-        own = sum(self.necks(at)[necks[at]] + self.bands(at)[bands[at]] for at in range(3))
-        return own + STEPS * (
-            self.weight * STITCH * abs(necks[0] - 2 * necks[1] + necks[2])
-            + RIB_STITCH * abs(bands[0] - 2 * bands[1] + bands[2])
+class Exhaustive:
+    """A draft and all its answers near counts that more or less fit, and near those that were found, if any were."""
+
+    def __init__(self, draft: Draft, fitting: Sequence[Counts], found: Sequence[Counts] = ()) -> None:
+        assert draft.wishes is not None
+        self.draft, self.fitting, self.found, self.wishes = draft, fitting, found, draft.wishes
+        self.construction = CONSTRUCTIONS[draft.head.construction]
+        settings = draft.sizes[0].settings
+        made = makings(self.construction.word, settings.get("body.lines", 0), draft.head.parts)
+        self.prices = Prices(self.wishes, made)
+        self.wearers = [resolve(size.wearer, size.name) for size in draft.sizes]
+        self._judged: dict[tuple[int, tuple[tuple[str, float], ...]], float] = {}
+
+    @cached_property
+    def meant_cm(self) -> list[dict[str, float]]:
+        """The lengths meant for each size."""
+        return [self._meant_cm(wearer) for wearer in self.wearers]
+
+    def _meant_cm(self, wearer: Wearer) -> dict[str, float]:
+        found = {}
+        for key, intent in self.wishes.intents.items():
+            body = intent.measure and wearer.get(intent.measure)
+            found[key] = intent.part * body.cm + intent.ease_cm if body else intent.length_cm or 0.0
+        return found
+
+    def cost(self, counts: Sequence[Counts]) -> float:
+        """What an answer costs; infinite where a check stops it."""
+        lengths = [{key: np.array([cm]) for key, cm in lengths_cm(self.prices.made, each).items()} for each in counts]
+        own = sum(self.judge(at, each) for at, each in enumerate(counts))
+        return float(own + sum(self._steps(at, *pair)[0, 0] for at, pair in enumerate(itertools.pairwise(lengths))))
+
+    def _steps(self, at: int, before: Mapping[str, Any], after: Mapping[str, Any]) -> Any:
+        return self.prices.steps((self.meant_cm[at], self.meant_cm[at + 1]), (before, after)) + np.zeros((1, 1))
+
+    def judge(self, at: int, counts: Counts) -> float:
+        """What one size costs by itself; infinite where it cannot be made or worn."""
+        key = at, tuple(sorted(counts.items()))
+        if key not in self._judged:
+            self._judged[key] = self._judge(at, counts)
+        return self._judged[key]
+
+    def _judge(self, at: int, counts: Counts) -> float:
+        draft, wearer = self.draft, self.wearers[at]
+        try:
+            size = draft.size(draft.sizes[at], counts)  # type: ignore[arg-type]
+        except ValueError:
+            return math.inf
+        garment = self.construction.build(size, draft.head.parts)
+        design = replace(draft.head, sizes=(size,))
+        case = Case(
+            design=design, size=size, garment=garment, freedom=arm_freedom(garment), wearer=wearer,
+            limits=design.limits,
+        )  # fmt: skip
+        stopped = any(finding.severity is Severity.STOP for finding in check_size(case))
+        if stopped and draft.missing(draft.sizes[at]):
+            return math.inf
+        lengths = {each.key: each.length_cm for each in garment.finished}
+        return float(self.prices.lengths(self.meant_cm[at], lengths)) + self.prices.minded(case)
+
+    def best(self, most: float = math.inf) -> tuple[float, list[dict[str, float]]]:
+        """The cheapest answer of those that cost no more than ``most``, infinite and none where there are none."""
+        best: tuple[float, list[dict[str, float]]] = (math.inf, [])
+        for every in self._every:
+            sizes = [self._choices(at, every) for at in range(len(self.wearers))]
+            found = self._cheapest(sizes, min(most, best[0]) + _NEAR)
+            best = min(best, found, key=lambda each: each[0])
+        return best
+
+    def feasible(self) -> bool:
+        """Whether there is an interval at which every size has counts that nothing stops."""
+        return any(
+            all(self._any(at, self._choices(at, every)) for at in range(len(self.wearers))) for every in self._every
         )
 
-    def _least(self, choices: list[dict[int, float]], unit: float, weight: float) -> float | None:
-        costs = [
-            sum(choice[value] for choice, value in zip(choices, trio, strict=True))
-            + STEPS * weight * unit * abs(trio[0] - 2 * trio[1] + trio[2])
-            for trio in itertools.product(*choices)
-            if trio[0] <= trio[1] <= trio[2]
+    def _any(self, at: int, choices: Choices) -> bool:
+        return any(math.isfinite(self.judge(at, choices.counts(row))) for row in range(len(choices.least)))
+
+    @property
+    def _every(self) -> Sequence[float]:
+        """The intervals that sizes may share; any one where no size is to be shaped."""
+        given = {size.given[EVERY] for size in self.draft.sizes if EVERY in size.given}
+        if not any(UNTIL in self.draft.missing(size) or EVERY in self.draft.missing(size) for size in self.draft.sizes):
+            return (1,)
+        return sorted(given) or intervals()
+
+    def _choices(self, at: int, every: float) -> Choices:
+        size = self.draft.sizes[at]
+        missing = self.draft.missing(size)
+        free = [name for name in missing if name not in (EVERY, UNTIL)]
+        grid = np.meshgrid(*(self._range(at, name) for name in free), indexing="ij")
+        columns = {name: values.ravel() for name, values in zip(free, grid, strict=True)}
+        number = len(grid[0].ravel()) if grid else 1
+        columns |= {name: np.full(number, value) for name, value in size.given.items()}
+        if len(missing) > len(free):
+            columns = self._shaped(size, columns, size.given.get(EVERY, every))
+        lengths = lengths_cm(self.prices.made, columns)
+        number = len(next(iter(columns.values())))
+        return Choices(columns, lengths, self.prices.lengths(self.meant_cm[at], lengths) + np.zeros(number))
+
+    def _range(self, at: int, name: str) -> Any:
+        """Whole numbers from well below what fits and what was found to well above."""
+        cm = next(abs(each.cm) for made in self.prices.made.values() for each in made if each.count == name)
+        middles = [self.fitting[at][name], *(counts[name] for counts in self.found[at : at + 1])]
+        low, high = math.floor(min(middles) - WIDE_CM / cm), math.ceil(max(middles) + WIDE_CM / cm)
+        return np.arange(max(low, 0), high + 1)
+
+    def _shaped(self, size: DraftSize, columns: Mapping[str, Any], every: float) -> dict[str, Any]:
+        """The columns with every way to make regular increases."""
+        rows = columns["body.rows"]
+        lined = "body.increase_rows" in columns
+        least = (3, 4) if lined else (5, 6)
+        found: list[dict[str, Any]] = []
+        there_are = np.array([len(increase_rows(each, every)) for each in range(int(rows.max()) + 1)])[rows]
+        for number in range(1, int(there_are.max(initial=0)) + 1):
+            until = increase_rows(int(rows.max()), every)[number - 1]
+            fills = (number <= there_are) & (least[1] * number >= least[0] * there_are)
+            if lined:
+                fits = fills & (columns["body.increase_rows"] == number)
+            else:
+                more, neck = columns["body.hem"] - columns["body.neck"], columns["body.neck"]
+                each, rest = np.divmod(more, number)
+                fits = fills & (rest == 0) & (each >= 4) & (each <= 20) & (2 * each <= neck)
+                fits |= (more == 0) & (number == there_are)
+            if size.given.get(UNTIL, until) == until:
+                found.append({name: column[fits] for name, column in columns.items()})
+                found[-1] |= {EVERY: np.full(fits.sum(), every), UNTIL: np.full(fits.sum(), until)}
+        return {name: np.concatenate([each[name] for each in found]) for name in found[0]} if found else {
+            name: column[:0] for name, column in columns.items()
+        }
+
+    def _floor(self, at: int, choices: Choices, most: float) -> float:
+        """What one size costs at least; infinite if that is more than ``most``."""
+        best = math.inf
+        for row in np.argsort(choices.least, kind="stable"):
+            if choices.least[row] > min(best, most):
+                break
+            choices.cost[row] = self.judge(at, choices.counts(row))
+            best = min(best, choices.cost[row])
+        return best
+
+    def _cheapest(self, sizes: Sequence[Choices], most: float) -> tuple[float, list[dict[str, float]]]:
+        """The cheapest answer at one interval.
+
+        The cheapest way from size to size is sought as if what was not judged cost no more than its lengths,
+        and what lies on it is judged, until all that lies on it was judged before.
+        """
+        floors = [self._floor(at, choices, most) for at, choices in enumerate(sizes)]
+        if math.isinf(sum(floors)) or sum(floors) > most:
+            return math.inf, []
+        kept = [
+            choices.kept(choices.so_far + sum(floors) - floor <= most)
+            for choices, floor in zip(sizes, floors, strict=True)
         ]
-        return min(costs, default=None)
+        between = [self._steps(at, *(each.lengths for each in pair)) for at, pair in enumerate(itertools.pairwise(kept))]
+        while True:
+            cost, rows = cheapest_way([each.so_far for each in kept], between)
+            new = [at for at, row in enumerate(rows) if math.isnan(kept[at].cost[row])]
+            if cost > most:
+                return math.inf, []
+            if not new:
+                return cost, [each.counts(row) for each, row in zip(kept, rows, strict=True)]
+            for at in new:
+                kept[at].cost[rows[at]] = self.judge(at, kept[at].counts(rows[at]))
+
+
+def increase_rows(rows: int, every: float) -> list[int]:
+    """Row 2 and every so many rows after it; with 1.5, rows 2, 3, 5, 6, 8 and so on."""
+    found = (2 + math.floor(number * every) for number in itertools.count())
+    return list(itertools.takewhile(lambda row: row <= rows, found))
+
+
+def cheapest_way(costs: Sequence[Any], between: Sequence[Any]) -> tuple[float, list[int]]:
+    """The cheapest choice for each size, given what each costs and what each step costs (R. Bellman)."""
+    best, origins = costs[0], []
+    for step, own in zip(between, costs[1:], strict=True):
+        through = best[:, None] + step
+        origins.append(through.argmin(axis=0))
+        best = through.min(axis=0) + own
+    rows = [int(best.argmin())]
+    for origin in reversed(origins):
+        rows.append(int(origin[rows[-1]]))
+    return float(best.min()), rows[::-1]
