@@ -57,6 +57,13 @@ class Chooser:
     costs: tuple[Cost, ...]
     every: float
 
+    @property
+    def by_hand(self) -> float:
+        """What counts by hand cost whatever the others are."""
+        asked = {ask.count for ask in self.asks}
+        given = {name: np.array([value]) for name, value in self.case.size.given.items() if name in asked}
+        return float(self._cost(given, [cost for cost in self.costs if cost.needs <= given.keys()])[0]) if given else 0.0
+
     def choices(self, bound: float, most: int) -> Choices:
         """Choices that cost no more than ``bound``, ``most`` of the cheapest at most.
 
@@ -93,7 +100,8 @@ class Chooser:
             ready = [ask for ask in asks if ask.needs <= present]
             asks = [ask for ask in asks if ask not in ready]
             for ask in ready:
-                columns = taken(columns, ask.miss(self.case.with_following(columns)) <= HAIR)
+                kept = ask.miss(self.case.with_following(columns)) <= HAIR
+                columns = taken(columns, np.broadcast_to(kept, height(columns)))
             done = [cost for cost in self.costs if cost.needs <= present]
             so_far = self._cost(columns, done)
             keep = so_far <= bound + HAIR

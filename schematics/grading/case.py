@@ -111,32 +111,28 @@ class SizeCase:
         if self.wishes and key in self.wishes.tolerances_cm:
             return self.wishes.tolerances_cm[key]
         usual = max(TOLERANCE_CM, TOLERANCE * abs(self.targets_cm[key]))
-        return max(usual, self._half_repeat_cm(key))
+        return max(usual, self._half_unit_cm(key))
 
     def unit_cm(self, key: str) -> float:
         """The least a length can grow by: a stitch, a row, or a repeat of them."""
-        repeats = dict.fromkeys(self.facts.lengths[key].terms, 1)
+        return self._unit_cm(self.facts.lengths[key])
+
+    def _unit_cm(self, length: Linear) -> float:
+        repeats = dict.fromkeys(length.terms, 1)
         for pattern in self.facts.patterns:
             for name in pattern.count.needs & repeats.keys():
                 if len(pattern.count.terms) == 1:
                     repeats[name] = pattern.rule.multiple
-        return min(abs(factor) * repeats[name] for name, factor in self.facts.lengths[key].terms.items())
+        return min(abs(factor) * repeats[name] for name, factor in length.terms.items())
 
-    def _half_repeat_cm(self, key: str) -> float:
-        """Half of the repeat a length is made of, or of that which the edge it is seamed to is made of."""
+    def _half_unit_cm(self, key: str) -> float:
+        """Half of the least a length, or the edge it is seamed to, can grow by."""
         length = self.facts.lengths[key]
         alike = [length]
         for seam in self.facts.seams:
             sides = seam.first_cm, seam.second_cm
             alike += [other for one, other in (sides, sides[::-1]) if one.needs == length.needs]
-        halves = [
-            pattern.rule.multiple * abs(other.terms[name]) / 2
-            for pattern in self.facts.patterns
-            for other in alike
-            for name in other.terms
-            if pattern.count == Linear.of(name)
-        ]
-        return max(halves, default=0.0)
+        return max(map(self._unit_cm, alike)) / 2
 
     def with_following(self, counts: Counts) -> Counts:
         """The counts with those that follow from them."""

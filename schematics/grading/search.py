@@ -27,8 +27,8 @@ _FIRST_LIMIT, _WIDER = 4.0, 8.0
 """What a size may cost at an interval in the first round, and how much more in the next."""
 _MOST, _MOST_ROUNDS = 20_000, 200
 """Choices listed of one size, and rounds of splitting groups of them: what bounds the work."""
-_WIDEST = 2.0**11
-"""The highest cost at which choices are looked for: that of a length 14 cm beyond its tolerance."""
+_WIDEST = 2.0**16
+"""The highest cost at which choices are looked for: that of a length 80 cm beyond its tolerance."""
 
 
 class InfeasibleError(Exception):
@@ -269,11 +269,11 @@ def _found(lists: Sequence[Choices], way: Way) -> Found:
 
 
 def _cheapest(chooser: Chooser, at: int, limit: float) -> Choices:
-    """The cheapest choice, which costs no more than ``limit``."""
+    """The cheapest choice, which costs no more than ``limit`` beside what counts by hand cost."""
     bound = 0.25
     while bound < 2 * min(limit, _WIDEST):
         try:
-            found = chooser.choices(bound, 1)
+            found = chooser.choices(chooser.by_hand + bound, 1)
         except TooManyError:
             break
         if len(found.costs):

@@ -244,7 +244,7 @@ def increase_rows(rows: int, every: float) -> list[int]:
 
 def cheapest_way(costs: Sequence[Any], between: Sequence[Any]) -> tuple[float, list[int]]:
     """The cheapest choice for each size, given what each costs and what each step costs (R. Bellman)."""
-    best, origins = costs[0], []
+    best, origins = np.asarray(costs[0]), []
     for step, own in zip(between, costs[1:], strict=True):
         through = best[:, None] + step
         origins.append(through.argmin(axis=0))

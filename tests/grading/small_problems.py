@@ -57,15 +57,14 @@ class SmallProblem:
     Args:
         number: which one.
         intervals: rows from one row of regular increases to the next that bodies may be shaped with.
-        coarsest_row_cm: the height of a row of the coarsest swatch.
     """
 
-    def __init__(self, number: int, intervals: Sequence[float], coarsest_row_cm: float) -> None:
+    def __init__(self, number: int, intervals: Sequence[float]) -> None:
         self.dice = random.Random(f"small grading {number}")
         self.construction = ("flared", "mitred", "folded")[number % 3]
         self.keys = KEYS[self.construction]
         self.intervals = intervals
-        self.fabrics = self._fabrics(coarsest_row_cm)
+        self.fabrics = self._fabrics()
         self.lines = 0
         self.panel_cm = self.dice.uniform(8, 14)
         self.exact = self.construction != "folded" and self.dice.random() < 0.35
@@ -115,13 +114,12 @@ class SmallProblem:
         fabric = {"panel": "panel", "neck_band": "rib", "arm_bands": "rib"}.get(name.split(".")[0], "main")
         return self._cm(fabric, "rows" if name.endswith("rows") else "stitches", 1)
 
-    def _fabrics(self, coarsest_row_cm: float) -> dict[str, Any]:
+    def _fabrics(self) -> dict[str, Any]:
         dice = self.dice
-        finest = 1.4 / coarsest_row_cm
 
         def fabric(multiple: int, repeat: int, rows_low: float, along: float) -> dict[str, Any]:
             plus, setup = dice.choice((0, 2)) if multiple > 2 else 0, dice.randrange(2) if repeat > 2 else 0
-            rows = round(20 * max(finest / 1.4, dice.uniform(rows_low, 1.2)))
+            rows = round(20 * dice.uniform(rows_low, 1.2))
             swatch = {"stitches": dice.randint(18, 30), "rows": rows, "width": 20, "height": 20}
             return {
                 "stitch": "half double crochet", "swatch": swatch,

@@ -15,11 +15,8 @@ from schematics.design import Parts
 from schematics.fabric import Counted, Fabric
 from schematics.grading.draft import Wishes
 from schematics.over_arms import girth_over_arms_cm
-from schematics.rules.size_rules import Rule
 from schematics.wearer.body import Body, Stage
 
-RULES_TELL_HOW_FAR = "mind_past" in Rule.__dataclass_fields__
-"""Whether findings to mind have a price; those on seams and slots always have."""
 UNMEASURED_CM = 3.0
 HAIR = 1e-9
 
@@ -141,7 +138,7 @@ class Prices:
 
     def minded(self, case: Case) -> float:
         """What findings to mind cost."""
-        past = (*_seams(case), *_slot(case), *(_by_the_rules(case) if RULES_TELL_HOW_FAR else ()))
+        past = (*_seams(case), *_slot(case), *_by_the_rules(case))
         return self.wishes.mind * sum(max(each, 0.0) for each in past if not math.isnan(each))
 
 
@@ -198,11 +195,10 @@ def _girth(case: Case) -> float:
         return 0.0
     depths, girths = zip(*case.garment.girths, strict=True)
     girth = float(np.interp(_typical(case, Body.ARMHOLE_DEPTH), depths, girths))
-    judged = getattr(case.wearer, "judged", case.wearer.values)
-    chest, arm = (judged.get(each) for each in (Body.CHEST_GIRTH, Body.UPPER_ARM_GIRTH))
+    chest, arm = (case.wearer.judged.get(each) for each in (Body.CHEST_GIRTH, Body.UPPER_ARM_GIRTH))
     if chest is None:
         return math.nan
-    limits: Any = case.limits
+    limits = case.limits
     beyond = NormalDist().inv_cdf(1 - limits.girth_tight_fraction) * limits.girth_body_sd_fraction
     room = chest.high_cm * (limits.girth_body_fraction + beyond)
     if arm is not None:

@@ -1,4 +1,4 @@
-"""The counts found are as good as any: every answer of small random problems is looked at."""
+"""The counts found are as good as any: every answer near them is looked at in small random problems."""
 
 from __future__ import annotations
 
@@ -6,34 +6,49 @@ from pathlib import Path
 
 import pytest
 
-from schematics.grading.conflict import ConflictError
-from schematics.grading.grade import grade
-from schematics.grading.search import Search
+from schematics.grading.grade import search_of
+from schematics.grading.search import InfeasibleError
 from schematics.spec import read_draft
-from tests.grading.exhaustive import SmallProblem
+from tests.grading.exhaustive import Exhaustive, cheapest_way, increase_rows, intervals
+from tests.grading.small_problems import SmallProblem
 from tests.specs_for_tests import write
 
-TIE = 0.01
-"""Which of two answers that differ by less is taken, the price of a stitch decides."""
+ARCS_CM = 1e-3
+"""How much shorter a way on the drawn outline may be than round the arcs it stands for."""
 
 
-@pytest.mark.parametrize("seed", range(24))
-def test_no_answer_is_better(seed: int, tmp_path: Path) -> None:
-    """`make fuzz` does so for two hundred."""
-    check(SmallProblem(seed), tmp_path)
+@pytest.mark.parametrize("number", range(40))
+def test_no_answer_is_better(number: int, tmp_path: Path) -> None:
+    """`make fuzz` does so for three hundred."""
+    assert fault(number, tmp_path) is None
 
 
-def check(problem: SmallProblem, folder: Path) -> None:
-    """Both ways to the answer are taken: by groups of counts, and by the solver for all of them."""
+def fault(number: int, folder: Path) -> str | None:
+    """What is wrong with the answer to the problem of that number."""
+    problem = SmallProblem(number, intervals())
     draft = read_draft(write(folder, problem.text))
-    best = problem.best()
-    if best is None:
-        with pytest.raises(ConflictError):
-            grade(draft)
-        return
-    for found in (grade(draft).found, Search.of(draft).by_solver()):
-        assert found is not None
-        assert found.gap_cm == 0
-        necks = [counts["body.neck"] for counts in found.counts]
-        bands = [counts["neck_band.stitches"] for counts in found.counts]
-        assert problem.cost(necks, bands) == pytest.approx(best, abs=TIE)
+    try:
+        found = search_of(draft).run()
+    except InfeasibleError:
+        return "there are counts that nothing stops" if Exhaustive(draft, problem.fit).feasible() else None
+    exhaustive = Exhaustive(draft, problem.fit, found.counts)
+    near = 1e-6 + ARCS_CM * exhaustive.wishes.mind * (draft.head.construction == "flared")
+    cost = exhaustive.cost(found.counts)
+    if abs(cost - found.cost_cm) > near:
+        return f"the counts found cost {cost}, not {found.cost_cm}: {found.counts}"
+    best, counts = exhaustive.best(cost + near)
+    if abs(best - cost) > near:
+        return f"{counts} cost {best}, those found {cost}: {found.counts}"
+    return None
+
+
+def test_the_cheapest_way_is_found() -> None:
+    """The cheapest start leads astray here."""
+    cost, rows = cheapest_way([[0.0, 1.0], [0.0, 0.0]], [[[5.0, 6.0], [9.0, 2.0]]])
+    assert (cost, rows) == (3.0, [1, 1])
+
+
+def test_increase_rows_of_one_and_a_half() -> None:
+    """Two rows of every three, from row 2 on."""
+    assert increase_rows(9, 1.5) == [2, 3, 5, 6, 8, 9]
+    assert increase_rows(9, 3) == [2, 5, 8]
