@@ -62,7 +62,8 @@ class Chooser:
         """What counts by hand cost whatever the others are."""
         asked = {ask.count for ask in self.asks}
         given = {name: np.array([value]) for name, value in self.case.size.given.items() if name in asked}
-        return float(self._cost(given, [cost for cost in self.costs if cost.needs <= given.keys()])[0]) if given else 0.0
+        known = [cost for cost in self.costs if cost.needs <= given.keys()]
+        return float(self._cost(given, known)[0]) if given else 0.0
 
     def choices(self, bound: float, most: int) -> Choices:
         """Choices that cost no more than ``bound``, ``most`` of the cheapest at most.
@@ -163,7 +164,7 @@ class Chooser:
             low, high = np.maximum(low, one), np.minimum(high, other)
         longest = LONGEST_CM / self._unit_cm(name)
         zero = 0.0 if name.endswith("_back_rows") or name == "arms.from_front" else 1.0
-        low, high = np.maximum(low, zero), np.minimum(high, longest)
+        low, high = np.maximum(low, zero), np.where(np.isinf(high), longest, high)
         return on_lattice(low, high, self._rule(name))
 
     def _unit_cm(self, name: str) -> float:
