@@ -32,6 +32,9 @@ _EXPECTED = {
 }
 _DECIMAL_COMMA = "between braces a comma ends a value, so write decimals with a point"
 
+_MOST_LISTED = 12
+"""More keys than this are too many for one sentence."""
+
 
 def explained(model: type[BaseModel], value: Any, error: ValidationError) -> list[InitErrorDetails]:
     """The errors of ``model`` on ``value`` each in the words of `refuse`.
@@ -79,7 +82,10 @@ def _said(model: type[BaseModel], detail: ErrorDetails, free: Sequence[str]) -> 
 def _known(model: type[BaseModel], key: str, free: Sequence[str]) -> str:
     if close := nearest(key, free):
         return f"did you mean {close[0]!r}?"
-    return f"the keys here are {_quoted(model.model_fields)}"
+    keys = list(model.model_fields)
+    if len(keys) > _MOST_LISTED:
+        return f"there are {len(keys)} keys here, such as {keys[0]!r}; 'schematics schema' lists them all"
+    return f"the keys here are {_quoted(keys)}"
 
 
 def _keys(model: type[BaseModel]) -> str:

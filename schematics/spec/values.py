@@ -146,9 +146,10 @@ class Fraction(Value):
         if isinstance(value, str) and (match := _PERCENT.fullmatch(value)):
             fraction = float(match["number"]) / 100
         if not self.low <= fraction <= self.high:
+            example = max(self.low, 0.15)
             raise refuse(
-                f"expected a fraction from {self.low:g} to {self.high:g}, such as 0.15 or '15 %', "
-                f"got {show_value(value)}"
+                f"expected a fraction from {self.low:g} to {self.high:g}, such as {example:g} or "
+                f"'{100 * example:g} %', got {show_value(value)}"
             )
         return fraction
 
