@@ -38,10 +38,11 @@ def _beside_lines(sections: Sequence[int], turn: int) -> Spread | None:
 def rule_lines(plans: Sequence[IncreasePlan]) -> tuple[str, ...]:
     """The rule for all sizes in two or three lines, with which rows are worked as `row_of_rule` has them.
 
-    None unless each size has one, and all have one interval and as many lines of increases.
+    None unless each size has one, and all begin in one row and have one interval and as many lines.
     """
-    kinds = {(plan.interval, len(plan.sections)) for plan in plans}
-    if len(kinds) > 1 or any(row_of_rule(plan, 0) is None for plan in plans):
+    if any(row_of_rule(plan, 0) is None for plan in plans):
+        return ()
+    if len({(plan.used[0][0], plan.interval, len(plan.sections)) for plan in plans}) > 1:
         return ()
     return tuple(_lines_of_increases(plans) if len(plans[0].sections) > 1 else _spread_along(plans))
 
@@ -73,7 +74,7 @@ def _spread_along(plans: Sequence[IncreasePlan]) -> Iterator[str]:
 
 
 def _when(plans: Sequence[IncreasePlan]) -> str:
-    first, last = (_each(plan.used[at][0] for plan in plans) for at in (0, -1))
+    first, last = plans[0].used[0][0], _each(plan.used[-1][0] for plan in plans)
     added = _each(plan.each for plan in plans)
     end = _each(plan.start + sum(added for _, added in plan.used) for plan in plans)
     every = every_row(plans[0].interval or 1)
@@ -92,7 +93,7 @@ def _gaps(plans: Sequence[IncreasePlan], turn: int) -> tuple[list[int], list[int
 
 
 def _rows(plans: Sequence[IncreasePlan], turn: int) -> str:
-    """The rows of turn 0, 2, 4 ... or 1, 3, 5 ...; the first rows of sizes are alike."""
+    """The rows of turn 0, 2, 4 ... or 1, 3, 5 ... in the size that has most."""
     longest = max(plans, key=lambda plan: len(plan.used))
     rows = [str(row) for row, _ in longest.used[turn::2]]
     if len(rows) > 3:
