@@ -285,7 +285,7 @@ def _fact(case: SizeCase, counts: Counts, name: str) -> Numbers:
         if not points:
             return math.nan
         at = min(int(number), len(points) - 1)
-        return points[at][1] if what == "girth_cm" else points[at][0] + (int(number) - at)
+        return points[at][1] if what == "girth_cm" else points[at][0] * (1 + int(number) - at)
     if name == "drop_cm":
         return facts.drop.at(counts)
     if name == "longest_drop_cm":

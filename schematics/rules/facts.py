@@ -20,7 +20,8 @@ def facts(garment: Garment, freedom: ArmFreedom | None) -> dict[str, float]:
     - ``arms.measured``: 1, or 0 where the three that follow cannot be found; ``reach_cm``,
       ``spread_back_cm``, ``spread_front_cm``, ``spread_cm``: as of `ArmFreedom`;
     - ``girth.closed``: 1, or 0 where the sides are open; ``girth.0.depth_cm``, ``girth.0.girth_cm``, ...:
-      the points of `Garment.girths`; what is wanting to `GIRTH_POINTS` lies below, where the girth stays.
+      the points of `Garment.girths`; what is wanting to `GIRTH_POINTS` lies at multiples of the
+      last depth, where the girth stays.
 
     Args:
         garment: the garment.
@@ -55,7 +56,7 @@ def _freedom(freedom: ArmFreedom | None) -> dict[str, float]:
 def _girths(garment: Garment) -> dict[str, float]:
     points = garment.girths or ((math.nan, math.nan),)
     deepest, last = points[-1]
-    padded = [*points, *((deepest + more, last) for more in range(1, 1 + GIRTH_POINTS - len(points)))]
+    padded = [*points, *((deepest * times, last) for times in range(2, 2 + GIRTH_POINTS - len(points)))]
     found = {"girth.closed": float(bool(garment.girths))}
     for number, (depth, girth) in enumerate(padded):
         found[f"girth.{number}.depth_cm"] = depth
