@@ -8,8 +8,11 @@ from typing import Any
 COMMON = "common practice, no source"
 
 
-def _limit(default: float, words: str, source: str = COMMON, *, length: bool = False) -> Any:
-    return field(default=default, metadata={"words": words, "source": source, "length": length})
+def _limit(
+    default: float, words: str, source: str = COMMON, *, length: bool = False, lowest: float = -1.0
+) -> Any:
+    metadata = {"words": words, "source": source, "length": length, "lowest": lowest}
+    return field(default=default, metadata=metadata)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,7 +41,7 @@ class Limits:
         0.35, "an arm ring at rest wider than the wrist by more than this hangs loose"
     )
     hem_sag_fraction: float = _limit(
-        0.05, "the body is taken to grow this much longer by its own weight when worn"
+        0.05, "the body is taken to grow this much longer by its own weight when worn", lowest=0.0
     )
     knee_clearance_cm: float = _limit(0.0, "the hem stays at least this far above the knee", length=True)
     short_above_waist_cm: float = _limit(
@@ -62,4 +65,5 @@ class Limits:
 
 
 LIMIT_FIELDS = {item.name: item for item in fields(Limits)}
-"""The limits by name; each field's metadata has its words, its source and whether it is a length."""
+"""The limits by name; each field's metadata has its words, its source, whether it is a length, and the
+``lowest`` a fraction may be."""

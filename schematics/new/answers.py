@@ -11,6 +11,8 @@ from typing import Any
 from pydantic_core import PydanticCustomError
 
 from schematics.constructions import CONSTRUCTIONS
+from schematics.constructions.mitred import MOST_LINES
+from schematics.fabric import Swatch, swatch_faults
 from schematics.new.questions import EXAMPLES, QUESTIONS
 from schematics.spec.blocks import LARGEST_COUNT
 from schematics.spec.grading import Ease
@@ -65,6 +67,16 @@ class SwatchAnswer:
     height: Written
     mass: str = ""
     guessed: bool = False
+
+    def swatch(self) -> Swatch:
+        """The swatch itself."""
+        return Swatch(
+            stitches=self.stitches,
+            rows=self.rows,
+            width_cm=self.width.cm,
+            height_cm=self.height.cm,
+            mass_g=float(self.mass) if self.mass else None,
+        )
 
 
 def _refused(error: PydanticCustomError) -> AnswerError:
@@ -129,8 +141,8 @@ def _construction(text: str, _: Answers) -> str:
 
 
 def _lines(text: str, _: Answers) -> int:
-    if not re.fullmatch(_COUNT, text.strip()) or not 1 <= int(text) <= 40:
-        raise AnswerError(f"expected a whole number from 1 to 40, got {show_value(text)}")
+    if not re.fullmatch(_COUNT, text.strip()) or not 1 <= int(text) <= MOST_LINES:
+        raise AnswerError(f"expected a whole number from 1 to {MOST_LINES}, got {show_value(text)}")
     return int(text)
 
 
@@ -147,13 +159,16 @@ def _swatch(text: str, so_far: Answers) -> SwatchAnswer:
         width = f"{width} {unit[0]}"
     if 0 in (float(match["stitches"]), float(match["rows"])):
         raise AnswerError(f"expected more than 0 stitches and rows, got {show_value(text)}")
-    return SwatchAnswer(
+    answer = SwatchAnswer(
         stitches=float(match["stitches"]),
         rows=float(match["rows"]),
         width=_length(Length(1, 200), width, so_far),
         height=_length(Length(1, 200), height, so_far),
         mass=_mass(match["mass"]),
     )
+    if faults := [words for _, words in swatch_faults(answer.swatch())]:
+        raise AnswerError(f"{'; '.join(faults)}, in {show_value(text)}")
+    return answer
 
 
 def plain_number(number: float) -> str:

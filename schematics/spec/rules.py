@@ -77,7 +77,7 @@ LIMITS_BLOCK: type[LimitRules] = _with_fields(
     LimitRules,
     {
         name: (
-            Length(0, 100, bare=Unit.CM) if item.metadata["length"] else Fraction(-1, 2),
+            Length(0, 100, bare=Unit.CM) if item.metadata["length"] else Fraction(item.metadata["lowest"], 2),
             f"{item.metadata['words']} (usually {item.default:g})",
         )
         for name, item in LIMIT_FIELDS.items()
