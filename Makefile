@@ -26,15 +26,15 @@ lint:
 	.venv/bin/mypy
 	.venv/bin/lint-imports --no-cache
 
-lowest_declared = cat pyproject.toml requirements/lowest.txt | cksum
+lowest_declared = cat pyproject.toml .ci/requirements/lowest.txt | cksum
 
 lowest:
 	@sh .ci/setup lowest
 	.venv-lowest/bin/pytest -n 2
-	@$(lowest_declared) >requirements/lowest.passed
+	@$(lowest_declared) >.ci/requirements/lowest.passed
 
 lowest-if-changed:
-	@$(lowest_declared) | cmp -s - requirements/lowest.passed || $(MAKE) lowest
+	@$(lowest_declared) | cmp -s - .ci/requirements/lowest.passed || $(MAKE) lowest
 
 lock:
 	@sh .ci/setup dev

@@ -17,10 +17,8 @@ pytestmark = pytest.mark.skipif(shutil.which("sh") is None, reason="needs a POSI
 @pytest.fixture
 def clone(tmp_path: Path) -> Path:
     """What the script looks at, and a folder for the only programs it finds."""
-    (tmp_path / "clone" / ".ci").mkdir(parents=True)
-    shutil.copytree(ROOT / "requirements", tmp_path / "clone" / "requirements")
-    for name in (".ci/setup", "pyproject.toml"):
-        shutil.copy(ROOT / name, tmp_path / "clone" / name)
+    shutil.copytree(ROOT / ".ci", tmp_path / "clone" / ".ci")
+    shutil.copy(ROOT / "pyproject.toml", tmp_path / "clone" / "pyproject.toml")
     (tmp_path / "bin").mkdir()
     for tool in ("sh", "dirname", "cksum", "cat", "grep", "find"):
         (tmp_path / "bin" / tool).symlink_to(str(shutil.which(tool)))

@@ -81,7 +81,7 @@ LOCKED = re.compile(
 
 def locked(kind: str) -> dict[str, Version]:
     """The version of every package in a lock that has nothing else: no address, no path, nothing unhashed."""
-    text = (ROOT / "requirements" / f"{kind}.txt").read_text("utf-8")
+    text = (ROOT / ".ci" / "requirements" / f"{kind}.txt").read_text("utf-8")
     assert re.sub("^#.*\n", "", LOCKED.sub("", text), flags=re.MULTILINE) == ""
     return {found["name"]: Version(found["version"]) for found in LOCKED.finditer(text)}
 

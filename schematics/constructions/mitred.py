@@ -23,7 +23,7 @@ from schematics.garment import Crease, Finished, Garment, IncreasePlan
 from schematics.linear import Linear, Row, at_least
 from schematics.spacing import even_shares
 
-MOST_LINES = 40
+MOST_LINES = 64
 _HAIR = 1e-9
 """Shares of the half hem this near to each other are one place."""
 

@@ -11,7 +11,6 @@ from typing import Any
 from pydantic_core import PydanticCustomError
 
 from schematics.constructions import CONSTRUCTIONS
-from schematics.constructions.mitred import MOST_LINES
 from schematics.fabric import Swatch, swatch_faults
 from schematics.new.questions import EXAMPLES, QUESTIONS
 from schematics.spec.blocks import LARGEST_COUNT
@@ -141,8 +140,8 @@ def _construction(text: str, _: Answers) -> str:
 
 
 def _lines(text: str, _: Answers) -> int:
-    if not re.fullmatch(_COUNT, text.strip()) or not 1 <= int(text) <= MOST_LINES:
-        raise AnswerError(f"expected a whole number from 1 to {MOST_LINES}, got {show_value(text)}")
+    if not re.fullmatch(_COUNT, text.strip()) or not 1 <= int(text) <= 40:
+        raise AnswerError(f"expected a whole number from 1 to 40, got {show_value(text)}")
     return int(text)
 
 

@@ -17,7 +17,7 @@ LONGEST_CM = 1_000.0
 MOST_STITCHES = 1_000_000
 """In one piece: at a stitch a second they take 280 hours."""
 
-MOST_CIRCLES = 4
+MOST_CIRCLES = 6
 """A body may open to; from two on its half lies over itself."""
 
 _BLOCKS = {"centre panel": "panel", "neck band": "neck_band", "arm band": "arm_bands"}
