@@ -70,7 +70,7 @@ def test_levers_keep_room_for_increases() -> None:
     seen: set[tuple[str, bool]] = set()
 
     @given(st.data(), counted("flared"), st.sampled_from(levers))
-    @settings(max_examples=100, deadline=None, phases=PHASES)
+    @settings(max_examples=200, deadline=None, phases=PHASES)
     def keeps(data: st.DataObject, size: Counted, lever: Lever) -> None:
         neck, rows = data.draw(st.integers(4, 20)), data.draw(st.integers(3, 12))
         hem = neck * (1 + len(range(2, rows + 1, size.settings["body.increase_every"])))
