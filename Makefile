@@ -1,11 +1,13 @@
 # make demo   draw every size of every spec in specs/ into output/
 # make test   everything that is checked before a change goes in
 # make lint   the part of it that reads the code without running it
+# make lowest the tests with the lowest versions pyproject.toml allows; notes that they passed
+# make lock   lock versions after a change of pyproject.toml; upgrade=--upgrade takes the newest of all
 # make fuzz   thousands of random designs, drawn and written, read back and measured; thousands of spoilt specs
 # make bench  speed, as ratios within one run
-# make clean  remove what these have written, except .venv
+# make clean  remove what these have written, except .venv and .venv-lowest
 
-.PHONY: demo test lint fuzz bench clean
+.PHONY: demo test lint lowest lowest-if-changed lock fuzz bench clean
 
 demo:
 	@sh .ci/setup run
@@ -23,6 +25,20 @@ lint:
 	.venv/bin/ruff format --check
 	.venv/bin/mypy
 	.venv/bin/lint-imports --no-cache
+
+lowest_declared = cat pyproject.toml .ci/requirements/lowest.txt | cksum
+
+lowest:
+	@sh .ci/setup lowest
+	.venv-lowest/bin/pytest -n 2
+	@$(lowest_declared) >.ci/requirements/lowest.passed
+
+lowest-if-changed:
+	@$(lowest_declared) | cmp -s - .ci/requirements/lowest.passed || $(MAKE) lowest
+
+lock:
+	@sh .ci/setup dev
+	@sh .ci/lock $(upgrade)
 
 fuzz:
 	@sh .ci/setup dev

@@ -13,14 +13,17 @@ from dataclasses import dataclass
 from schematics.chart import Chart, Row, Section, Tally, Worked, is_right_side, tally
 from schematics.fabric import CountRule, RowRule
 
+MOST_STITCHES = 20_000
+"""Of a chart over all its rows, where it shows two repeats; a sheet has room for a tenth."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChartFault:
-    """What is wrong with a section, or with its row of that ``index`` from nought."""
+    """What is wrong with a chart, with one section, or with its row of that ``index`` from nought."""
 
-    section: Section
-    index: int | None
     sentence: str
+    section: Section | None = None
+    index: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,9 +52,15 @@ def chart_faults(chart: Chart, stitch_rule: CountRule, row_rule: RowRule) -> Ite
         Section, (chart.setup, chart.repeat, chart.closing), expected, strict=True
     ):
         if len(rows) != count:
-            yield ChartFault(section=section, index=None, sentence=_rows_sentence(section, count, len(rows)))
-    if not uneven:
-        yield from _post_faults(chart, stitch_rule)
+            yield ChartFault(section=section, sentence=_rows_sentence(section, count, len(rows)))
+    if uneven:
+        return
+    high, width = len(chart.rows), extent(chart, stitch_rule, 2).stitches
+    if high * width > MOST_STITCHES:
+        sentence = f"expected at most {MOST_STITCHES} stitches in two repeats, got {high} rows of {width}"
+        yield ChartFault(sentence=sentence)
+    else:
+        yield from _post_faults(chart, width)
 
 
 def _count_fault(row: Row, rule: CountRule) -> str:
@@ -100,9 +109,8 @@ def _rows_sentence(section: Section, expected: int, found: int) -> str:
     return f"expected {expected} {section.words} {noun}, as row_repeat.{key} says, got {found}"
 
 
-def _post_faults(chart: Chart, rule: CountRule) -> Iterator[ChartFault]:
+def _post_faults(chart: Chart, width: int) -> Iterator[ChartFault]:
     """Stitches worked round the post of one that has none: a foundation chain, or a chain."""
-    width = extent(chart, rule, 2).stitches
     below: tuple[Worked, ...] | None = None
     for section, numbers in chart.sections():
         for index, number in enumerate(numbers):

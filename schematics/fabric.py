@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from enum import StrEnum
 
@@ -29,6 +30,42 @@ class Swatch:
     width_cm: float
     height_cm: float
     mass_g: float | None = None
+
+
+LOOSEST_GAUGE, TIGHTEST_GAUGE = 0.5, 200.0
+"""Stitches or rows to 10 cm, from rope worked over the arms to far beyond sewing thread (common practice, no
+source)."""
+
+LIGHTEST_FABRIC, HEAVIEST_FABRIC = 0.001, 2.0
+"""Grams to the square centimetre, from cobweb to wire and beads (common practice, no source)."""
+
+
+def gauge_fault(counted: Counted, per_cm: float) -> str:
+    """What is wrong with a gauge that no yarn has; empty where one has it."""
+    per_10_cm = 10 * per_cm
+    if LOOSEST_GAUGE <= per_10_cm <= TIGHTEST_GAUGE:
+        return ""
+    return (
+        f"expected {LOOSEST_GAUGE:g} to {TIGHTEST_GAUGE:g} {counted.name.lower()} to 10 cm, "
+        f"got {per_10_cm:.6g}"
+    )
+
+
+def swatch_faults(swatch: Swatch) -> Iterator[tuple[str, str]]:
+    """What no fabric can be, each with the word of the spec that says it."""
+    for key, counted, per_cm in (
+        ("stitches", Counted.STITCHES, swatch.stitches / swatch.width_cm),
+        ("rows", Counted.ROWS, swatch.rows / swatch.height_cm),
+    ):
+        if fault := gauge_fault(counted, per_cm):
+            yield key, fault
+    if swatch.mass_g is not None:
+        grams = swatch.mass_g / (swatch.width_cm * swatch.height_cm)
+        if not LIGHTEST_FABRIC <= grams <= HEAVIEST_FABRIC:
+            yield (
+                "mass",
+                f"expected {LIGHTEST_FABRIC:g} to {HEAVIEST_FABRIC:g} g to the square cm, got {grams:.6g}",
+            )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -56,7 +56,7 @@ class Limits:
         0.35, "an arm ring at rest wider than the wrist by more than this hangs loose"
     )
     hem_sag_fraction: float = _limit(
-        0.05, "the body is taken to grow this much longer by its own weight when worn"
+        0.05, "the body is taken to grow this much longer by its own weight when worn", between=(0, 2)
     )
     knee_clearance_cm: float = _limit(0.0, "the hem stays at least this far above the knee", length=True)
     short_above_waist_cm: float = _limit(
@@ -95,4 +95,5 @@ class Limits:
 
 
 LIMIT_FIELDS = {item.name: item for item in fields(Limits)}
-"""The limits by name; each field's metadata has its words, its source and whether it is a length."""
+"""The limits by name; each field's metadata has its words, its source, whether it is a length, and the
+``between`` what a fraction may be."""

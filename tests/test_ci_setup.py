@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import shutil
 import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -16,9 +17,8 @@ pytestmark = pytest.mark.skipif(shutil.which("sh") is None, reason="needs a POSI
 @pytest.fixture
 def clone(tmp_path: Path) -> Path:
     """What the script looks at, and a folder for the only programs it finds."""
-    (tmp_path / "clone" / ".ci").mkdir(parents=True)
-    for name in (".ci/setup", "pyproject.toml"):
-        shutil.copy(ROOT / name, tmp_path / "clone" / name)
+    shutil.copytree(ROOT / ".ci", tmp_path / "clone" / ".ci")
+    shutil.copy(ROOT / "pyproject.toml", tmp_path / "clone" / "pyproject.toml")
     (tmp_path / "bin").mkdir()
     for tool in ("sh", "dirname", "cksum", "cat", "grep", "find"):
         (tmp_path / "bin" / tool).symlink_to(str(shutil.which(tool)))
@@ -32,9 +32,9 @@ def program(clone: Path, name: str, script: str) -> Path:
     return path
 
 
-def setup(clone: Path, extra: str, python: Path) -> subprocess.CompletedProcess[str]:
+def setup(clone: Path, kind: str, python: Path) -> subprocess.CompletedProcess[str]:
     return subprocess.run(
-        ["sh", ".ci/setup", extra],
+        ["sh", ".ci/setup", kind],
         cwd=clone / "clone",
         env={"PATH": str(clone / "bin"), "PYTHON": str(python), "HOME": str(clone)},
         stdin=subprocess.DEVNULL,
@@ -88,12 +88,30 @@ def test_another_system_gets_the_names(clone: Path) -> None:
     assert done.stderr.startswith("Missing here: python3 python3-venv libcairo2")
 
 
-def test_a_python_that_is_too_old(clone: Path) -> None:
-    python = program(clone, "python", "exit 1")
-    done = setup(clone, "run", python)
-    assert (done.returncode, done.stderr) == (2, f"PYTHON={python} is not Python 3.11 or newer.\n")
+@pytest.mark.parametrize(
+    ("kind", "version", "needed"),
+    [
+        ("run", "3.10.16", "Python 3.11 or newer"),
+        ("dev", "3.10.16", "Python 3.11 or newer"),
+        ("lowest", "3.10.16", "Python 3.11"),
+        ("lowest", "3.12.1", "Python 3.11"),
+    ],
+)
+def test_a_python_that_will_not_do(clone: Path, kind: str, version: str, needed: str) -> None:
+    """The lowest versions are for the lowest Python: many of them cannot be installed on a newer one."""
+    claim = clone / "claim.py"
+    claim.write_text(
+        "import sys\n"
+        "class Version(tuple):\n"
+        "    releaselevel = 'final'\n"
+        f"sys.version_info = Version({[int(part) for part in version.split('.')]})\n"
+        "exec(sys.argv[1])\n"
+    )
+    python = program(clone, "python", f'exec {sys.executable} {claim} "$2"')
+    done = setup(clone, kind, python)
+    assert (done.returncode, done.stderr) == (2, f"PYTHON={python} is not {needed}.\n")
 
 
 def test_a_wrong_argument(clone: Path) -> None:
     done = setup(clone, "everything", Path("python3"))
-    assert (done.returncode, done.stderr) == (2, "usage: sh .ci/setup run|dev\n")
+    assert (done.returncode, done.stderr) == (2, "usage: sh .ci/setup run|dev|lowest\n")

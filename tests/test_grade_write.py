@@ -142,6 +142,17 @@ def test_a_symbolic_link_is_written_through(spec: Path, tmp_path: Path) -> None:
     assert (beside(link), beside(spec)) == (["link.yaml", "specs"], ["lake.yaml"])
 
 
+def test_a_symbolic_link_to_itself_is_refused(tmp_path: Path) -> None:
+    loop = tmp_path / "loop.yaml"
+    loop.symlink_to(loop)
+    flags = ["--swatch", "19 sts 14 rows over 20 cm", "--overwrite"]
+    result = CliRunner().invoke(main, ["new", str(loop), *flags])
+    assert result.exit_code == 2
+    assert result.stderr.startswith(f"cannot write {loop}: ")
+    assert "internal error" not in result.stderr
+    assert loop.is_symlink()
+
+
 def test_every_name_of_a_hard_linked_spec_is_written(spec: Path, tmp_path: Path) -> None:
     other = tmp_path / "other.yaml"
     os.link(spec, other)

@@ -29,9 +29,10 @@ def fit_group(
     if as_ == "csv":
         click.echo(group_csv(found), nl=False)
     elif as_ == "json":
-        from schematics.report.json_text import as_text
+        from schematics.report.json_text import in_parts
 
-        click.echo(as_text(group_json(design, found, own)), nl=False)
+        for part in in_parts(group_json(design, found, own)):
+            click.echo(part, nl=False)
     else:
         from schematics.report.table import cautions_parts, say
 

@@ -43,6 +43,9 @@ from schematics.spacing import even_shares
 
 _STEP = 0.02
 """Largest angle between two vertices of an arc, in radians: its length falls 2e-5 short."""
+_MOST_STEPS = 1000
+"""Between two places of an arc. Three times round the centre takes fewer, and fabric that goes farther cannot
+be drawn: there the steps grow larger."""
 
 
 class FlaredBody(Counts):
@@ -131,7 +134,7 @@ class _Sector:
         shares = [low]
         for near, far in itertools.pairwise(knots):
             angle = 0.0 if self._flat else (far - near) * self.opening / 2
-            pieces = max(1, math.ceil(angle / _STEP))
+            pieces = min(_MOST_STEPS, max(1, math.ceil(angle / _STEP)))
             shares += [near + (far - near) * i / pieces for i in range(1, pieces + 1)]
         if start > end:
             shares.reverse()

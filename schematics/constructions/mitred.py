@@ -44,6 +44,7 @@ from schematics.linear import Counts as CountColumns
 from schematics.linear import Linear, Numbers, Row, at_least
 from schematics.spacing import even_shares
 
+MOST_LINES = 64
 _HAIR = 1e-9
 """Shares of the half hem this near to each other are one place."""
 
@@ -64,7 +65,9 @@ class MitredBody(Counts):
     """Counts of a mitred body over its whole width, from one front edge to the other."""
 
     neck: int = Field(ge=2, description="stitches of the first row, at the neck")
-    lines: int = Field(ge=1, description="lines of increases; an odd number puts one at centre back")
+    lines: int = Field(
+        ge=1, le=MOST_LINES, description="lines of increases; an odd number puts one at centre back"
+    )
     rows: int = Field(ge=2, description="rows from neck to hem")
     increase_every: float = Field(
         default=1,

@@ -187,17 +187,15 @@ def judged(design: Design, sizes: Sequence[SizeFit], known: Known) -> Judged:
     answers = judge_all(design.limits, garments, known)
     codes = tuple(judges(design.limits))
     reach = judges(design.limits)[REACH]
-    scores = np.array(
-        [
-            score(list(answers[place]), reach.figure("ease_cm", known.of(garment)), making_score(each.making))
-            for place, (each, garment) in enumerate(zip(sizes, garments, strict=True))
-        ]
-    )
+    scores = np.empty((len(known.age_years), len(garments)))
+    for place, (each, garment) in enumerate(zip(sizes, garments, strict=True)):
+        ease_cm = reach.figure("ease_cm", known.of(garment))
+        scores[:, place] = score(list(answers[place]), ease_cm, making_score(each.making))
     return Judged(
         codes=codes,
         answers=answers,
-        best=np.argmin(scores, axis=0),
-        alike=scores <= scores.min(axis=0) + TIE,
+        best=np.argmin(scores, axis=1),
+        alike=(scores <= scores.min(axis=1, keepdims=True) + TIE).T,
     )
 
 

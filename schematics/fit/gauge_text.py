@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from schematics.design import Design, Parts
 from schematics.errors import UsageError
-from schematics.fabric import Fabric
+from schematics.fabric import Counted, Fabric, gauge_fault
 from schematics.fit.gauge import Gauge, parts_at_gauge
 from schematics.spec.problems import hint, show_value
 from schematics.units import Unit, parse_length
@@ -76,13 +76,15 @@ def _read(text: str, design: Design, fabrics: dict[str, Fabric]) -> tuple[Fabric
     gauge = Gauge(stitches_per_cm=stitches / width, rows_per_cm=rows / height)
     pattern = Gauge.of(fabrics[name])
     over, span = design.unit.gauge_span
-    for mine, usual, what in (
-        (gauge.stitches_per_cm, pattern.stitches_per_cm, "stitches"),
-        (gauge.rows_per_cm, pattern.rows_per_cm, "rows"),
+    for mine, usual, counted in (
+        (gauge.stitches_per_cm, pattern.stitches_per_cm, Counted.STITCHES),
+        (gauge.rows_per_cm, pattern.rows_per_cm, Counted.ROWS),
     ):
+        if fault := gauge_fault(counted, mine):
+            raise UsageError(f"--gauge: {fault}, in {text!r}")
         if not LOOSEST <= mine / usual <= TIGHTEST:
             raise UsageError(
-                f"--gauge: {text!r} is {mine * over:.4g} {what} to {span}, the pattern has "
+                f"--gauge: {text!r} is {mine * over:.4g} {counted.name.lower()} to {span}, the pattern has "
                 f"{usual * over:.4g}; check the counts and the unit"
             )
     return fabrics[name], gauge

@@ -19,6 +19,9 @@ from schematics.rules.size_rules import Answer
 from schematics.rules.working import Known
 from schematics.yarn_needed.need import YarnNeed, yarn_need
 
+_AT_ONCE = 50_000
+"""Wearers whose answers in every size are kept together, where only the best size is wanted of them."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SizeCount:
@@ -92,8 +95,9 @@ def _at_an_end(design: Design, fits: Sequence[SizeFit], known: Known, found: Jud
     for column in known.body.values():
         with np.errstate(invalid="ignore"):
             spread |= column.high_cm > column.low_cm
-    rows = np.flatnonzero(spread)
-    if len(rows):
+    vague = np.flatnonzero(spread)
+    for first in range(0, len(vague), _AT_ONCE):
+        rows = vague[first : first + _AT_ONCE]
         some = only(known, rows)
         for end in End:
             could[judged(design, fits, with_all_at(some, end)).best, rows] = True

@@ -1,17 +1,17 @@
 """Reading a group: a CSV file with one wearer a line, measurements as columns.
 
 Columns are body measurements by name, ``head_girth`` or with their unit ``head_girth_in``, and ``name``
-and ``age``. A cell may be empty, a number, or a length with its unit. A line that cannot be used is a
-problem with its number; the others are read.
+and ``age``, which is read to the hundredth of a year. A cell may be empty, a number, or a length with its
+unit. A line that cannot be used is a problem with its number; the others are read.
 """
 
 from __future__ import annotations
 
 import csv
-import io
+import itertools
 import math
 import re
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -26,17 +26,32 @@ from schematics.units import Unit, parse_length
 from schematics.wearer.body import Body
 from schematics.wearer.resolve import OLDEST_AGE_YEARS
 
-LARGEST_FILE = 100_000_000
+LARGEST_FILE = 40_000_000
 """Bytes; a hundred thousand wearers with every measurement take about ten million."""
 
 MOST_WEARERS = 200_000
+MOST_COLUMNS = 100
+MOST_BLANK_LINES = 100_000
+LONGEST_HEADER, LONGEST_LINE = 10_000, 200_000
+"""Characters."""
+
+_UNUSED_TOLD = 5
+_AT_ONCE = 10_000
+"""Rows whose cells are kept until they are numbers."""
+
+_AGE_DECIMALS = 2
+"""Finer than four days: what is looked up for each age is looked up for twelve thousand ages at most."""
+
 _LONGEST_NAME = 80
+_LINE = re.compile(r"[^\r\n]*(?:\r\n|[\r\n])|[^\r\n]+")
 
 _DECIMAL_COMMA = re.compile(r"(\s*[0-9]+),([0-9]+\b.*)", re.ASCII)
 """A number as spreadsheets write it that part cells with semicolons."""
 
 Column = NDArray[np.float64]
 Refuse = Callable[[int, str], None]
+_Row = tuple[int, list[str]]
+"""The line a row ends on, and its cells."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,8 +80,13 @@ class Group:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Heading:
-    """Where in a line things stand; measurements with the unit of a bare number."""
+    """Where in a line things stand; measurements with the unit of a bare number.
 
+    With ``decimal_commas``, which part no columns, 20,5 is 20.5.
+    """
+
+    columns: int
+    decimal_commas: bool
     name: int | None
     age: int | None
     bodies: Mapping[int, tuple[Body, Unit]]
@@ -83,44 +103,54 @@ def read_group(path: Path, unit: Unit) -> Group:
         unit: the unit of bare numbers in columns that name none.
 
     Raises:
-        UsageError: the file cannot be read, is empty below its header, or that names no measurement and no
-            age.
+        UsageError: the file cannot be read, is larger than a group needs in any way, is empty below its
+            header, or that names no measurement and no age.
     """
     text = _text(path)
-    sample = text.partition("\n")[0]
-    delimiter = max(",;\t", key=sample.count)
-    reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter)
+    first = next(_lines(text, path), "")
+    delimiter = max(",;\t", key=first.count)
+    rows = _rows(text, delimiter, path)
+    _, header = next(rows, (1, []))
+    heading = _heading(header, unit, path, decimal_commas=delimiter != ",")
+    wearers = _wearers(rows, path)
+    groups = [_group(heading, some) for some in iter(lambda: list(itertools.islice(wearers, _AT_ONCE)), [])]
+    if not groups:
+        raise UsageError(f"{path}: there is no wearer in it; give each a line below the header")
+    return _together(groups)
+
+
+def _lines(text: str, path: Path) -> Iterator[str]:
+    """The lines with their ends."""
+    for number, found in enumerate(_LINE.finditer(text), start=1):
+        longest = LONGEST_HEADER if number == 1 else LONGEST_LINE
+        if found.end() - found.start() > longest:
+            what = "a header" if number == 1 else "a line"
+            raise UsageError(f"{path}:{number}: expected {what} of at most {longest} characters")
+        yield found[0]
+
+
+def _rows(text: str, delimiter: str, path: Path) -> Iterator[_Row]:
+    reader = csv.reader(_lines(text, path), delimiter=delimiter)
     try:
-        header = next(reader, [])
-        heading = _heading(header, unit, path)
-        lines: list[int] = []
-        rows: list[list[str]] = []
-        problems: list[RowProblem] = []
         for row in reader:
-            if len(rows) + len(problems) >= MOST_WEARERS:
-                raise UsageError(
-                    f"{path}:{reader.line_num}: a group has at most {MOST_WEARERS} wearers; part the file"
-                )
-            if len(row) > len(header):
-                sentence = f"expected at most {len(header)} cells, got {len(row)}"
-                problems.append(RowProblem(line=reader.line_num, sentence=sentence))
-            elif any(map(str.strip, row)):
-                lines.append(reader.line_num)
-                cells = row if delimiter == "," else _with_points(row, heading)
-                rows.append(cells + [""] * (len(header) - len(row)))
+            yield reader.line_num, row
     except csv.Error as error:
         raise UsageError(f"{path}:{reader.line_num}: this is no CSV: {error}") from None
-    if not rows and not problems:
-        raise UsageError(f"{path}: there is no wearer in it; give each a line below the header")
-    return _group(heading, lines, rows, problems)
 
 
-def _with_points(row: list[str], heading: _Heading) -> list[str]:
-    """The cells of a line whose columns no comma parts: a comma in a number is a decimal point."""
-    return [
-        _DECIMAL_COMMA.sub(r"\1.\2", cell) if "," in cell and place != heading.name else cell
-        for place, cell in enumerate(row)
-    ]
+def _wearers(rows: Iterable[_Row], path: Path) -> Iterator[_Row]:
+    """The rows that are not blank."""
+    found = blank = 0
+    for line, row in rows:
+        if any(map(str.strip, row)):
+            found += 1
+            if found > MOST_WEARERS:
+                raise UsageError(f"{path}:{line}: a group has at most {MOST_WEARERS} wearers; part the file")
+            yield line, row
+        else:
+            blank += 1
+            if blank > MOST_BLANK_LINES:
+                raise UsageError(f"{path}:{line}: over {MOST_BLANK_LINES} lines are blank; delete them")
 
 
 def _text(path: Path) -> str:
@@ -130,7 +160,9 @@ def _text(path: Path) -> str:
         raise UsageError(str(error)) from None
 
 
-def _heading(header: Sequence[str], unit: Unit, path: Path) -> _Heading:
+def _heading(header: Sequence[str], unit: Unit, path: Path, *, decimal_commas: bool) -> _Heading:
+    if len(header) > MOST_COLUMNS:
+        raise UsageError(f"{path}:1: expected at most {MOST_COLUMNS} columns, got {len(header)}")
     name = age = None
     bodies: dict[int, tuple[Body, Unit]] = {}
     unused: list[str] = []
@@ -152,7 +184,17 @@ def _heading(header: Sequence[str], unit: Unit, path: Path) -> _Heading:
             f"{path}:1: expected a header with columns such as name, age, head_girth or height_in, "
             f"got {show_value(','.join(header))}"
         )
-    return _Heading(name=name, age=age, bodies=bodies, unused=tuple(unused))
+    more = len(unused) - _UNUSED_TOLD
+    if more > 0:
+        unused[_UNUSED_TOLD:] = [f"{more} more column{' is' if more == 1 else 's are'} not used"]
+    return _Heading(
+        columns=len(header),
+        decimal_commas=decimal_commas,
+        name=name,
+        age=age,
+        bodies=bodies,
+        unused=tuple(unused),
+    )
 
 
 def _body(key: str, unit: Unit) -> tuple[Body, Unit] | None:
@@ -168,45 +210,72 @@ def _unused(title: str, key: str) -> str:
     return f"the column {show_value(title)} is not used{hint}"
 
 
-def _group(
-    heading: _Heading, lines: Sequence[int], rows: Sequence[Sequence[str]], problems: list[RowProblem]
-) -> Group:
-    bad = np.zeros(len(rows), dtype=bool)
+def _together(groups: Sequence[Group]) -> Group:
+    """Groups of one heading, one below the other."""
+    first = groups[0]
+    return Group(
+        names=tuple(name for each in groups for name in each.names),
+        lines=np.concatenate([each.lines for each in groups]),
+        ages=np.concatenate([each.ages for each in groups]),
+        own={body: np.concatenate([each.own[body] for each in groups]) for body in first.own},
+        problems=tuple(problem for each in groups for problem in each.problems),
+        unused=first.unused,
+    )
+
+
+def _group(heading: _Heading, found: Sequence[_Row]) -> Group:
+    rows = [row for _, row in found]
+    lines = np.array([line for line, _ in found], dtype=np.intp)
     told: dict[int, list[str]] = {}
 
     def refuse(row: int, sentence: str) -> None:
-        bad[row] = True
         told.setdefault(row, []).append(sentence)
 
-    names = [row[heading.name].strip() if heading.name is not None else "" for row in rows]
+    for row, cells in enumerate(rows):
+        if len(cells) > heading.columns:
+            refuse(row, f"expected at most {heading.columns} cells, got {len(cells)}")
+            rows[row] = []
+    names = [name.strip() for name in _column(rows, heading.name)]
     for row, name in enumerate(names):
         if len(name) > _LONGEST_NAME or not "".join(name.splitlines()).isprintable():
             refuse(
                 row, f"name: expected at most {_LONGEST_NAME} printable characters, got {show_value(name)}"
             )
-    own: dict[Body, Column] = {}
-    for place, (body, unit) in heading.bodies.items():
-        low, high = plausible_cm(body)
-        column = _lengths([row[place] for row in rows], unit, body, refuse)
-        for row in np.flatnonzero((column < low) | (column > high)).tolist():
-            refuse(row, f"{body.words}: {slip(body, float(column[row]), unit)}")
-        own[body] = column
-    ages = _ages([row[heading.age] for row in rows] if heading.age is not None else [""] * len(rows), refuse)
-    known = ~np.isnan(ages)
-    for column in own.values():
-        known |= ~np.isnan(column)
-    for row in np.flatnonzero(~known & ~bad).tolist():
-        refuse(row, "neither a measurement nor an age")
-    problems += [RowProblem(line=lines[row], sentence="; ".join(each)) for row, each in told.items()]
-    good = np.flatnonzero(~bad).tolist()
+    own = {
+        body: _lengths(_numerals(rows, place, heading), unit, body, refuse)
+        for place, (body, unit) in heading.bodies.items()
+    }
+    ages = _ages(_numerals(rows, heading.age, heading), refuse)
+    known = np.isfinite([ages, *own.values()]).any(axis=0)
+    for row in np.flatnonzero(~known).tolist():
+        if row not in told:
+            refuse(row, "neither a measurement nor an age")
+    good = np.array([row for row in range(len(rows)) if row not in told], dtype=np.intp)
     return Group(
-        names=tuple(names[row] for row in good),
-        lines=np.array(lines, dtype=np.intp)[good],
+        names=tuple(names[row] for row in good.tolist()),
+        lines=lines[good],
         ages=ages[good],
         own={body: column[good] for body, column in own.items()},
-        problems=tuple(sorted(problems, key=lambda each: each.line)),
+        problems=tuple(
+            RowProblem(line=int(lines[row]), sentence="; ".join(each)) for row, each in sorted(told.items())
+        ),
         unused=heading.unused,
     )
+
+
+def _column(rows: Sequence[Sequence[str]], place: int | None) -> list[str]:
+    """One cell of each row; empty where a row is shorter, or there is no such column."""
+    if place is None:
+        return [""] * len(rows)
+    return [row[place] if place < len(row) else "" for row in rows]
+
+
+def _numerals(rows: Sequence[Sequence[str]], place: int | None, heading: _Heading) -> list[str]:
+    """A column of numbers, their decimal sign a point."""
+    cells = _column(rows, place)
+    if not heading.decimal_commas:
+        return cells
+    return [_DECIMAL_COMMA.sub(r"\1.\2", cell) if "," in cell else cell for cell in cells]
 
 
 def _numbers(cells: Sequence[str]) -> Column | None:
@@ -225,6 +294,14 @@ def _in_plain_digits(cell: str) -> bool:
 
 
 def _lengths(cells: Sequence[str], unit: Unit, body: Body, refuse: Refuse) -> Column:
+    low, high = plausible_cm(body)
+    column = _centimetres(cells, unit, body, refuse)
+    for row in np.flatnonzero((column < low) | (column > high)).tolist():
+        refuse(row, f"{body.words}: {slip(body, float(column[row]), unit)}")
+    return column
+
+
+def _centimetres(cells: Sequence[str], unit: Unit, body: Body, refuse: Refuse) -> Column:
     numbers = _numbers(cells)
     if numbers is not None and _plain(cells, numbers):
         return numbers * unit.to_cm(1.0)
@@ -252,7 +329,7 @@ def _ages(cells: Sequence[str], refuse: Refuse) -> Column:
             row,
             f"age: expected 0 to {OLDEST_AGE_YEARS:g} years, got {show_value(cells[row].strip())}",
         )
-    return numbers
+    return np.round(numbers, _AGE_DECIMALS)
 
 
 def _age(cell: str) -> float:

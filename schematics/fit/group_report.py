@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import cache
 from typing import Any
 
+import numpy as np
 from rich.console import RenderableType
 from rich.text import Text
 
@@ -18,35 +20,43 @@ from schematics.report.json_text import number
 from schematics.report.table import columns, heading
 from schematics.rules.size_rules import Answer
 
-SHOWN = 60
-"""Wearers listed one by one in a table, unless all are asked for."""
+SHOWN, MOST_SHOWN = 60, 5_000
+"""Wearers listed one by one in a table: unless all are asked for, and even then."""
 
 FIELDS = ("line", "name", "size", "verdict", "stops", "minds", "not_checked", "could_also_be")
 
 
 def rows(found: GroupFit) -> Iterator[dict[str, Any]]:
     """One wearer after the other, as in `FIELDS`; the size is None where none fits."""
-    codes, names = found.judged.codes, [size.name for size in found.sizes]
-    chosen = found.judged.at_best().T.tolist()
-    could = found.could_be.T.tolist()
-    best, fits = found.judged.best.tolist(), found.fits.tolist()
-    for row, (name, line) in enumerate(zip(found.group.names, found.group.lines.tolist(), strict=True)):
-        by_answer = {
-            answer: [code for code, each in zip(codes, chosen[row], strict=True) if each == answer]
-            for answer in Answer
-        }
-        size = names[best[row]]
+    sizes = [size.name for size in found.sizes]
+
+    @cache
+    def codes(answers: bytes, wanted: Answer) -> list[str]:
+        return [code for code, each in zip(found.judged.codes, answers, strict=True) if each == wanted]
+
+    @cache
+    def others(could_be: bytes, best: int) -> list[str]:
+        return [size for place, size in enumerate(sizes) if could_be[place] and place != best]
+
+    for name, line, best, fits, answers, could_be in zip(
+        found.group.names,
+        found.group.lines.tolist(),
+        found.judged.best.tolist(),
+        found.fits.tolist(),
+        map(bytes, np.ascontiguousarray(found.judged.at_best().T)),
+        map(bytes, np.ascontiguousarray(found.could_be.T)),
+        strict=True,
+    ):
+        minds = codes(answers, Answer.MIND)
         yield {
             "line": line,
             "name": name,
-            "size": size if fits[row] else None,
-            "verdict": "stop" if not fits[row] else "mind" if by_answer[Answer.MIND] else "good",
-            "stops": by_answer[Answer.STOP],
-            "minds": by_answer[Answer.MIND],
-            "not_checked": by_answer[Answer.UNKNOWN],
-            "could_also_be": [
-                each for each, may in zip(names, could[row], strict=True) if may and each != size
-            ],
+            "size": sizes[best] if fits else None,
+            "verdict": "stop" if not fits else "mind" if minds else "good",
+            "stops": codes(answers, Answer.STOP),
+            "minds": minds,
+            "not_checked": codes(answers, Answer.UNKNOWN),
+            "could_also_be": others(could_be, best),
         }
 
 
@@ -133,8 +143,10 @@ def _yarn_words(design: Design, counts: Sequence[SizeCount]) -> str:
 
 
 def _listed(found: GroupFit, show_all: bool) -> Iterator[RenderableType]:
-    if len(found.group.names) > SHOWN and not show_all:
-        yield columns([["One by one with --all, --csv or --json."]])
+    many = len(found.group.names)
+    if many > (MOST_SHOWN if show_all else SHOWN):
+        ways = "--csv" if many > MOST_SHOWN else "--all, --csv"
+        yield columns([[f"One by one with {ways} or --json."]])
         return
     header: list[Text | str] = ["line", "name", "size", ""]
     table: list[list[Text | str]] = [

@@ -9,7 +9,7 @@ from schematics.checks.tape import Tape
 from schematics.constructions.folded_counts import FoldedBody
 from schematics.design import Design, Parts, Size
 from schematics.errors import UsageError
-from schematics.fabric import Fabric
+from schematics.fabric import Counted, Fabric, gauge_fault
 from schematics.fit.gauge import Gauge, made, parts_at_gauge
 from schematics.fit.gauge_text import LOOSEST, TIGHTEST
 from schematics.fit.sizing import SizeFit, size_fit
@@ -152,11 +152,11 @@ def outcome(
     """
     gauge = Gauge(stitches_per_cm=now.stitches / width_cm, rows_per_cm=now.rows / height_cm)
     usual, tape = Gauge.of(now.fabric), Tape(design.unit)
-    for mine, pattern, what, expected in (
-        (gauge.stitches_per_cm, usual.stitches_per_cm, "width", now.width_cm),
-        (gauge.rows_per_cm, usual.rows_per_cm, "height", now.height_cm),
+    for mine, pattern, counted, what, expected in (
+        (gauge.stitches_per_cm, usual.stitches_per_cm, Counted.STITCHES, "width", now.width_cm),
+        (gauge.rows_per_cm, usual.rows_per_cm, Counted.ROWS, "height", now.height_cm),
     ):
-        if not LOOSEST <= mine / pattern <= TIGHTEST:
+        if not LOOSEST <= mine / pattern <= TIGHTEST or gauge_fault(counted, mine):
             raise UsageError(
                 f"--measured: by the pattern the {what} is about {tape.length(expected)} now; check the "
                 f"{what}, its unit and --rows"

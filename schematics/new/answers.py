@@ -11,6 +11,7 @@ from typing import Any
 from pydantic_core import PydanticCustomError
 
 from schematics.constructions import CONSTRUCTIONS
+from schematics.fabric import Swatch, swatch_faults
 from schematics.grading.draft import EXACT, REGULAR
 from schematics.new.questions import EXAMPLES, QUESTIONS
 from schematics.spec.blocks import LARGEST_COUNT
@@ -66,6 +67,16 @@ class SwatchAnswer:
     height: Written
     mass: str = ""
     guessed: bool = False
+
+    def swatch(self) -> Swatch:
+        """The swatch itself."""
+        return Swatch(
+            stitches=self.stitches,
+            rows=self.rows,
+            width_cm=self.width.cm,
+            height_cm=self.height.cm,
+            mass_g=float(self.mass) if self.mass else None,
+        )
 
 
 def _refused(error: PydanticCustomError) -> AnswerError:
@@ -148,13 +159,16 @@ def _swatch(text: str, so_far: Answers) -> SwatchAnswer:
         width = f"{width} {unit[0]}"
     if 0 in (float(match["stitches"]), float(match["rows"])):
         raise AnswerError(f"expected more than 0 stitches and rows, got {show_value(text)}")
-    return SwatchAnswer(
+    answer = SwatchAnswer(
         stitches=float(match["stitches"]),
         rows=float(match["rows"]),
         width=_length(Length(1, 200), width, so_far),
         height=_length(Length(1, 200), height, so_far),
         mass=_mass(match["mass"]),
     )
+    if faults := [words for _, words in swatch_faults(answer.swatch())]:
+        raise AnswerError(f"{'; '.join(faults)}, in {show_value(text)}")
+    return answer
 
 
 def plain_number(number: float) -> str:

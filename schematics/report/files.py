@@ -81,7 +81,7 @@ def write_over(path: Path, before: bytes, content: bytes) -> None:
 
 def _put(path: Path, content: bytes, expected: Callable[[bytes | None], bool]) -> None:
     try:
-        target = path.resolve()
+        target = _target(path)
         if not path.name or (target.exists() and not target.is_file()):
             raise WriteError(f"cannot write {path}: that is a folder or a device, not a file")
         target.parent.mkdir(parents=True, exist_ok=True)
@@ -89,6 +89,14 @@ def _put(path: Path, content: bytes, expected: Callable[[bytes | None], bool]) -
             _put_alone(path, target, content, expected)
     except OSError as error:
         raise refused(path, error) from error
+
+
+def _target(path: Path) -> Path:
+    """The file itself where the path is a symbolic link."""
+    try:
+        return path.resolve()
+    except RuntimeError:  # before Python 3.13, where it is left as it is
+        raise WriteError(f"cannot write {path}: the symbolic link leads back to itself") from None
 
 
 def _put_alone(path: Path, target: Path, content: bytes, expected: Callable[[bytes | None], bool]) -> None:

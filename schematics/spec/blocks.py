@@ -14,17 +14,21 @@ from pydantic import (
     field_validator,
     model_validator,
 )
+from pydantic_core import InitErrorDetails
 
 from schematics.chart import Chart, Row
-from schematics.fabric import CountRule, RowRule
+from schematics.fabric import CountRule, RowRule, Swatch, swatch_faults
 from schematics.spec.problems import listed
 from schematics.spec.row_text import RowText, chart_errors
 from schematics.spec.sentences import explained
-from schematics.spec.values import Amount, Fraction, Length, Text, Whole, refuse
+from schematics.spec.values import Amount, Context, Fraction, Length, Text, Whole, refuse
 from schematics.spec.words import FabricName
 
 LARGEST_COUNT = 2_000
 MOST_FABRICS = 20
+
+THICKEST_YARN, FINEST_YARN = 0.02, 100.0
+"""Metres to the gram, from rope to sewing thread (common practice, no source)."""
 
 TURNING_CHAINS = {
     "slip stitch": 1,
@@ -80,6 +84,16 @@ class YarnBlock(Block):
         default=None, description="metres in one ball"
     )
 
+    @field_validator("ball_length")
+    @classmethod
+    def _is_yarn(cls, value: float | None, info: ValidationInfo) -> float | None:
+        grams = info.data.get("ball_mass")
+        if value is not None and grams is not None and not THICKEST_YARN <= value / grams <= FINEST_YARN:
+            raise refuse(
+                f"expected {THICKEST_YARN:g} to {FINEST_YARN:g} m to the gram, got {value / grams:.6g}"
+            )
+        return value
+
 
 class SwatchBlock(Block):
     """A swatch measured after washing."""
@@ -91,6 +105,25 @@ class SwatchBlock(Block):
     mass: Annotated[float, Amount("g", 0.1, 5000)] | None = Field(
         default=None, description="grams of exactly that area"
     )
+
+    @model_validator(mode="after")
+    def _is_fabric(self, info: ValidationInfo) -> Self:
+        context: Context | None = info.context
+        faults = swatch_faults(self.swatch()) if context and context.unit else ()
+        errors = [InitErrorDetails(type=refuse(words), loc=(key,), input=None) for key, words in faults]
+        if errors:
+            raise ValidationError.from_exception_data(type(self).__name__, errors)
+        return self
+
+    def swatch(self) -> Swatch:
+        """The swatch the program uses."""
+        return Swatch(
+            stitches=self.stitches,
+            rows=self.rows,
+            width_cm=self.width,
+            height_cm=self.height,
+            mass_g=self.mass,
+        )
 
 
 class StretchBlock(Block):

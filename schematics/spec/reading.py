@@ -11,9 +11,10 @@ from pydantic_core import ErrorDetails
 
 from schematics.constructions import CONSTRUCTIONS
 from schematics.design import Design
-from schematics.grading.draft import Draft
+from schematics.grading.draft import Draft, DraftSize
 from schematics.spec.loading import Document, Fault, content_of, parse
 from schematics.spec.model import MOST_SIZES, DesignBlock
+from schematics.spec.pieces import garment_faults, size_faults
 from schematics.spec.problems import Problem, SpecError, show_path
 from schematics.spec.resolve import draft
 from schematics.spec.values import Context
@@ -35,7 +36,18 @@ def read_design(path: Path) -> Design:
         return draft.design()
     from schematics.grading.grade import graded_design
 
-    return graded_design(draft)
+    design = graded_design(draft)
+    build = CONSTRUCTIONS[design.construction].build
+    garments = [build(size, design.parts) for size in design.sizes]
+    _refuse(
+        path,
+        (
+            (size, fault)
+            for size, garment in zip(draft.sizes, garments, strict=True)
+            for fault in garment_faults(garment, draft.counts)
+        ),
+    )
+    return design
 
 
 def read_draft(path: Path) -> Draft:
@@ -63,7 +75,23 @@ def parse_draft(path: Path, content: bytes) -> Draft:
         faults += _faults(error, document)
     if faults:
         raise SpecError(_problems(path, faults))
-    return draft(block, document, path, content)
+    found = draft(block, document, path, content)
+    _refuse(path, ((size, fault) for size in found.sizes for fault in size_faults(found, size)))
+    return found
+
+
+def _refuse(path: Path, faults: Iterable[tuple[DraftSize, tuple[str, str]]]) -> None:
+    problems = [
+        Problem(
+            file=str(path),
+            line=size.lines.get(place, size.line),
+            path=show_path(("sizes", size.name, *filter(None, place.split(".")))),
+            sentence=sentence,
+        )
+        for size, (place, sentence) in faults
+    ]
+    if problems:
+        raise SpecError(problems)
 
 
 def refuse_name(path: Path) -> None:

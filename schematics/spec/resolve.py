@@ -8,10 +8,11 @@ from typing import Any
 from schematics.constructions import CONSTRUCTIONS
 from schematics.constructions.facts import SHARED_COUNTS
 from schematics.design import Design, Parts, Yarn
-from schematics.fabric import CountRule, Fabric, RowRule, Swatch
+from schematics.fabric import CountRule, Fabric, RowRule
 from schematics.grading.draft import Draft, DraftSize, Wishes
 from schematics.limits import Limits
-from schematics.spec.blocks import FabricBlock, SwatchBlock, YarnBlock, usual_turning_chains
+from schematics.spec.blocks import FabricBlock, YarnBlock, usual_turning_chains
+from schematics.spec.counts import BLOCKS
 from schematics.spec.grading import GradingBlock
 from schematics.spec.loading import Document
 from schematics.spec.model import DesignBlock, SizeBlock
@@ -64,23 +65,13 @@ def _yarn(block: YarnBlock) -> Yarn:
     )
 
 
-def _swatch(block: SwatchBlock) -> Swatch:
-    return Swatch(
-        stitches=block.stitches,
-        rows=block.rows,
-        width_cm=block.width,
-        height_cm=block.height,
-        mass_g=block.mass,
-    )
-
-
 def _fabric(name: str, block: FabricBlock) -> Fabric:
     stretch, multiple, repeat = block.stretch, block.multiple, block.row_repeat
     usual = usual_turning_chains(block.stitch) or 0
     return Fabric(
         name=name,
         stitch=block.stitch,
-        swatch=_swatch(block.swatch),
+        swatch=block.swatch.swatch(),
         stretch_across=stretch.across if stretch else 0.0,
         stretch_along=stretch.along if stretch else 0.0,
         stitch_rule=multiple.rule() if multiple else CountRule(),
@@ -95,7 +86,7 @@ def _size(name: str, block: SizeBlock, document: Document) -> DraftSize:
     gradable = CONSTRUCTIONS[document.data["construction"]].grading
     counts = {*gradable.all_counts, *gradable.shaping} if gradable else SHARED_COUNTS.keys()
     given: dict[str, Any] = {}
-    for key in ("body", "arms", "panel", "neck_band", "arm_bands"):
+    for key in BLOCKS:
         values = getattr(block, key).model_dump(exclude_none=True, exclude_unset=True)
         given |= {f"{key}.{each}": value for each, value in values.items()}
     places = document.places
@@ -107,7 +98,7 @@ def _size(name: str, block: SizeBlock, document: Document) -> DraftSize:
         line=places["sizes", name].line,
         lines={
             key: places["sizes", name, *key.split(".")].line
-            for key in given
+            for key in (*BLOCKS, *given)
             if ("sizes", name, *key.split(".")) in places
         },
     )

@@ -51,8 +51,9 @@ def chart_errors(
         yield _error((), f"a chart needs the fabric's row repeat; add it, such as row_repeat: {{{keys}}}")
     if stitch_rule and row_rule:
         for fault in chart_faults(chart, stitch_rule, row_rule):
-            where = (fault.section.value,) if fault.index is None else (fault.section.value, fault.index)
-            yield _error(where, fault.sentence)
+            yield _error(
+                tuple(each for each in (fault.section, fault.index) if each is not None), fault.sentence
+            )
 
 
 def _keys(**counts: int) -> str:

@@ -55,6 +55,11 @@ def test_a_swatch_of_each_fabric() -> None:
         (["0 sts 15 rows over 20 cm"], "counts and lengths are more than 0"),
         (["20 sts 15 rows over 0 cm"], "counts and lengths are more than 0"),
         (["20 sts 15 rows over 20 in"], "is 3.937 stitches to 10 cm, the pattern has 9.5; check the counts"),
+        (
+            ["1 sts 1 rows over 1000000 cm"],
+            "expected 0.5 to 200 stitches to 10 cm, got 1e-05, in '1 sts 1 rows",
+        ),
+        (["19 sts 2000 rows over 20 x 0.1 cm"], "expected 0.5 to 200 rows to 10 cm, got 200000, in '19 sts"),
         (["20 sts 60 rows over 20 cm"], "is 30 rows to 10 cm, the pattern has 7; check the counts"),
         (["rip: 20 sts 15 rows over 20 cm"], "there is no fabric 'rip'; did you mean 'ripple' or 'rib'?"),
         (["20 sts 15 rows over 20 cm", "main: 20 sts 15 rows over 20 cm"], "gives 'main' a second time"),

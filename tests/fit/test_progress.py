@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import itertools
+from dataclasses import replace
 
 import pytest
 
 from schematics.errors import UsageError
-from schematics.fit.gauge import made
+from schematics.fit.gauge import Gauge, made, parts_at_gauge
 from schematics.fit.progress import YarnLeft, outcome, row_stitches, stand, yarn_left
 from schematics.yarn_needed.need import yarn_need
 from tests.fit.children import DEMOS, demo
@@ -157,3 +158,12 @@ def test_slips_of_the_pen() -> None:
         outcome(design, size, None, now, now.width_cm, now.height_cm / 2.54)
     with pytest.raises(UsageError, match=r"--weighed: by the pattern it is about"):
         yarn_left(design, size, now, 1.0, {})
+
+
+def test_a_gauge_no_yarn_has_is_a_slip_of_the_pen_however_near_the_pattern() -> None:
+    design = demo("tidepool")
+    loose = replace(design, parts=parts_at_gauge(design.parts, Gauge(stitches_per_cm=0.06, rows_per_cm=0.06)))
+    now = stand(loose, loose.sizes[1], "body", 12)
+    assert outcome(loose, loose.sizes[1], None, now, now.width_cm * 1.15, now.height_cm).gauge
+    with pytest.raises(UsageError, match=r"--measured: by the pattern the width is about"):
+        outcome(loose, loose.sizes[1], None, now, now.width_cm * 1.25, now.height_cm)

@@ -165,6 +165,25 @@ def test_what_is_wrong_is_told_all_at_once_and_nothing_is_written(place: Path) -
     assert list(place.iterdir()) == []
 
 
+@pytest.mark.parametrize(
+    ("swatch", "sentence"),
+    [
+        ("1 sts 14 rows over 200 x 20 cm", "expected 0.5 to 200 stitches to 10 cm, got 0.05"),
+        ("19 sts 2000 rows over 20 x 1 cm", "expected 0.5 to 200 rows to 10 cm, got 20000"),
+        ("19 sts 14 rows over 20 cm, 5000 g", "expected 0.001 to 2 g to the square cm, got 12.5"),
+        ("1 sts 1 rows over 200 cm",
+         "expected 0.5 to 200 stitches to 10 cm, got 0.05; expected 0.5 to 200 rows to 10 cm, got 0.05"),
+        ("1 sts 1 rows over 1000000 cm",
+         "expected a length from 1 to 200 cm, got '1000000 cm', that is 1e+06 cm"),
+    ],
+)  # fmt: skip
+def test_a_swatch_that_no_yarn_makes(place: Path, swatch: str, sentence: str) -> None:
+    result = call("new", "lake.yaml", "--swatch", swatch)
+    where = "" if sentence.startswith("expected a length") else f", in '{swatch}'"
+    assert (result.exit_code, result.stderr) == (2, f"--swatch: {sentence}{where}\n")
+    assert list(place.iterdir()) == []
+
+
 def test_a_swatch_is_needed() -> None:
     result = call("new", "lake.yaml")
     assert (result.exit_code, result.stdout) == (2, "")
@@ -310,9 +329,9 @@ _TEXTS = st.text(
 @settings(max_examples=15, deadline=None)
 @given(
     title=_TEXTS.filter(lambda text: text.strip() and text.strip().isprintable()),
-    stitches=st.integers(1, 400),
-    rows=st.decimals(1, 400, places=1),
-    over=st.integers(1, 77),  # with seven eighths more it is still under 200 cm
+    stitches=st.integers(10, 340),  # with `over`, gauges that yarn has, and the ribbing guessed from them too
+    rows=st.decimals(10, 400, places=1),
+    over=st.integers(8, 77),  # with seven eighths more it is still under 200 cm
     eighths=st.integers(0, 7),
 )
 def test_what_is_typed_is_what_the_spec_says(

@@ -208,7 +208,7 @@ def facts(design: Design) -> dict[str, Any]:
     return {path: value for path, value in found.items() if not path.endswith(".line")}
 
 
-LENGTHS = st.floats(min_value=30, max_value=199)
+LENGTHS = st.floats(min_value=30, max_value=100)
 
 
 @settings(deadline=None)
