@@ -53,7 +53,8 @@ def grading_tables(
 def miss_words(miss: Miss, tape: Tape) -> str:
     """Such as ``body.depth 45.0 cm, meant 54.5 cm: 9.5 cm short, because ...``."""
     row = miss.row
-    assert row.length_cm is not None and row.meant_cm is not None
+    assert row.length_cm is not None
+    assert row.meant_cm is not None
     words = tape.compare(row.length_cm, row.meant_cm)
     side = "long" if row.off_cm > 0 else "short"
     told = f"{row.key} {words.first}, meant {words.second}: {words.gap} {side}"
@@ -112,8 +113,8 @@ def _end(graded: Graded, tape: Tape, missed: int) -> Iterator[str]:
     if wishes is not None:
         yield (
             f"{tape.length(1.0)} off costs {NEAR:g} within the tolerance, {JUMP_CM:g} and more beyond it; a "
-            f"length that should grow and stays {EQUAL_CM:g}; {tape.length(1.0)} past the limit of a finding to "
-            f"mind {wishes.mind:g}; each by its weight."
+            f"length that should grow and stays {EQUAL_CM:g}; {tape.length(1.0)} past the limit of a finding "
+            f"to mind {wishes.mind:g}; each by its weight."
         )
 
 

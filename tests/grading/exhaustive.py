@@ -1,7 +1,7 @@
 """The best counts of a small grading problem, found by looking at every combination of counts.
 
 Each is judged by the real checks on the garment that the construction makes of it, and priced as
-`tests.grading.stated_price` has it. What lengths alone cost is a price that a garment never falls below; one is
+`tests.grading.stated_price` has it. What lengths alone cost is a price no garment falls below; one is
 made only where that is no more than an answer may cost that could still be the best.
 """
 
@@ -60,7 +60,9 @@ class Choices:
 
     def kept(self, rows: Any) -> Choices:
         """Those rows of it."""
-        columns, lengths = ({name: each[rows] for name, each in of.items()} for of in (self.columns, self.lengths))
+        columns, lengths = (
+            {name: each[rows] for name, each in of.items()} for of in (self.columns, self.lengths)
+        )
         found = Choices(columns, lengths, self.least[rows])
         found.cost = self.cost[rows]
         return found
@@ -72,7 +74,7 @@ class Choices:
 
 
 class Exhaustive:
-    """A draft and all its answers near counts that more or less fit, and near those that were found, if any were."""
+    """A draft and all its answers near counts that more or less fit and those that were found."""
 
     def __init__(self, draft: Draft, fitting: Sequence[Counts], found: Sequence[Counts] = ()) -> None:
         assert draft.wishes is not None
@@ -98,12 +100,18 @@ class Exhaustive:
 
     def cost(self, counts: Sequence[Counts]) -> float:
         """What an answer costs; infinite where a check stops it."""
-        lengths = [{key: np.array([cm]) for key, cm in lengths_cm(self.prices.made, each).items()} for each in counts]
+        lengths = [
+            {key: np.array([cm]) for key, cm in lengths_cm(self.prices.made, each).items()} for each in counts
+        ]
         own = sum(self.judge(at, each) for at, each in enumerate(counts))
-        return float(own + sum(self._steps(at, *pair)[0, 0] for at, pair in enumerate(itertools.pairwise(lengths))))
+        return float(
+            own + sum(self._steps(at, *pair)[0, 0] for at, pair in enumerate(itertools.pairwise(lengths)))
+        )
 
     def _steps(self, at: int, before: Mapping[str, Any], after: Mapping[str, Any]) -> Any:
-        return self.prices.steps((self.meant_cm[at], self.meant_cm[at + 1]), (before, after)) + np.zeros((1, 1))
+        return self.prices.steps((self.meant_cm[at], self.meant_cm[at + 1]), (before, after)) + np.zeros(
+            (1, 1)
+        )
 
     def judge(self, at: int, counts: Counts) -> float:
         """What one size costs by itself; infinite where it cannot be made or worn."""
@@ -115,7 +123,7 @@ class Exhaustive:
     def _judge(self, at: int, counts: Counts) -> float:
         draft, wearer = self.draft, self.wearers[at]
         try:
-            size = draft.size(draft.sizes[at], counts)  # type: ignore[arg-type]
+            size = draft.size(draft.sizes[at], counts)
         except ValueError:
             return math.inf
         garment = self.construction.build(size, draft.head.parts)
@@ -131,7 +139,7 @@ class Exhaustive:
         return float(self.prices.lengths(self.meant_cm[at], lengths)) + self.prices.minded(case)
 
     def best(self, most: float = math.inf) -> tuple[float, list[dict[str, float]]]:
-        """The cheapest answer of those that cost no more than ``most``, infinite and none where there are none."""
+        """The cheapest answer of those that cost no more than ``most``; infinite where there is none."""
         best: tuple[float, list[dict[str, float]]] = (math.inf, [])
         for every in self._every:
             sizes = [self._choices(at, every) for at in range(len(self.wearers))]
@@ -142,7 +150,8 @@ class Exhaustive:
     def feasible(self) -> bool:
         """Whether there is an interval at which every size has counts that nothing stops."""
         return any(
-            all(self._any(at, self._choices(at, every)) for at in range(len(self.wearers))) for every in self._every
+            all(self._any(at, self._choices(at, every)) for at in range(len(self.wearers)))
+            for every in self._every
         )
 
     def _any(self, at: int, choices: Choices) -> bool:
@@ -152,7 +161,10 @@ class Exhaustive:
     def _every(self) -> Sequence[float]:
         """The intervals that sizes may share; any one where no size is to be shaped."""
         given = {size.given[EVERY] for size in self.draft.sizes if EVERY in size.given}
-        if not any(UNTIL in self.draft.missing(size) or EVERY in self.draft.missing(size) for size in self.draft.sizes):
+        if not any(
+            UNTIL in self.draft.missing(size) or EVERY in self.draft.missing(size)
+            for size in self.draft.sizes
+        ):
             return (1,)
         return sorted(given) or intervals()
 
@@ -197,9 +209,11 @@ class Exhaustive:
             if size.given.get(UNTIL, until) == until:
                 found.append({name: column[fits] for name, column in columns.items()})
                 found[-1] |= {EVERY: np.full(fits.sum(), every), UNTIL: np.full(fits.sum(), until)}
-        return {name: np.concatenate([each[name] for each in found]) for name in found[0]} if found else {
-            name: column[:0] for name, column in columns.items()
-        }
+        return (
+            {name: np.concatenate([each[name] for each in found]) for name in found[0]}
+            if found
+            else {name: column[:0] for name, column in columns.items()}
+        )
 
     def _floor(self, at: int, choices: Choices, most: float) -> float:
         """What one size costs at least; infinite if that is more than ``most``."""
@@ -224,7 +238,10 @@ class Exhaustive:
             choices.kept(choices.so_far + sum(floors) - floor <= most)
             for choices, floor in zip(sizes, floors, strict=True)
         ]
-        between = [self._steps(at, *(each.lengths for each in pair)) for at, pair in enumerate(itertools.pairwise(kept))]
+        between = [
+            self._steps(at, *(each.lengths for each in pair))
+            for at, pair in enumerate(itertools.pairwise(kept))
+        ]
         while True:
             cost, rows = cheapest_way([each.so_far for each in kept], between)
             new = [at for at, row in enumerate(rows) if math.isnan(kept[at].cost[row])]

@@ -52,7 +52,7 @@ _MEASURES = {
 
 
 class SmallProblem:
-    """The problem of that number: the ``text`` of its spec, and counts of each size that ``fit`` more or less.
+    """The problem of that number: the ``text`` of its spec, and counts of each size that about ``fit``.
 
     Args:
         number: which one.
@@ -85,7 +85,7 @@ class SmallProblem:
         every = self.dice.choice(self.intervals)
         counts = self.fit = [self._counts(body, every) for body in bodies]
         free = self._free()
-        sizes = {}
+        sizes: dict[str, Any] = {}
         for at, (wearer, size) in enumerate(zip(wearers, counts, strict=True)):
             left_out = [count for count in free if self.dice.random() < 0.9]
             if at and not left_out and at == len(wearers) - 1 and len(sizes) == at:
@@ -103,7 +103,8 @@ class SmallProblem:
     def _free(self) -> list[str]:
         """One to three counts to be left out, as long as not too many combinations come near to fitting."""
         names = self.dice.sample(sorted(self.keys), self.dice.choice((1, 2, 2, 3)))
-        number, free = 1.0, []
+        number = 1.0
+        free: list[str] = []
         for name in names:
             number *= 10 / self._unit_cm(name)
             if not free or number < _MOST:
@@ -186,7 +187,10 @@ class SmallProblem:
         panel_rows = self._nearest("panel", "rows", edge_cm)
         front = neck_front + round(self._cm("panel", "rows", panel_rows) / self._cm("main", "rows", 1))
         slot = self._nearest("main", "stitches", self._cm("panel", "stitches", panel))
-        neck = max(slot, self._nearest("main", "stitches", 0.36 * self.parts["neck.edge"] * _cm(body, Body.HEAD_GIRTH)))
+        neck = max(
+            slot,
+            self._nearest("main", "stitches", 0.36 * self.parts["neck.edge"] * _cm(body, Body.HEAD_GIRTH)),
+        )
         slot -= (neck - slot) % 2 and slot > 1
         opening = self._nearest("main", "rows", self.parts["run"] * _cm(body, Body.HAND_GIRTH))
         return {
@@ -231,7 +235,9 @@ class SmallProblem:
     def _lacks(self, size: dict[str, Any]) -> bool:
         return any(name.split(".")[1] not in size.get(name.split(".")[0], {}) for name in self.keys)
 
-    def _wishes(self, free: Sequence[str], bodies: Sequence[Wearer], counts: Sequence[Counts]) -> dict[str, Any]:
+    def _wishes(
+        self, free: Sequence[str], bodies: Sequence[Wearer], counts: Sequence[Counts]
+    ) -> dict[str, Any]:
         dice = self.dice
         others = [name for name in self.keys if name not in free and dice.random() < 0.15]
         intents = {self.keys[name]: self._intent(name, bodies, counts) for name in (*free, *others)}
@@ -239,7 +245,9 @@ class SmallProblem:
         if dice.random() < 0.4:
             more["weights"] = {key: dice.choice((0, 0.3, 2)) for key in intents if dice.random() < 0.5}
         if dice.random() < 0.4:
-            more["tolerance"] = {key: round(dice.uniform(0.3, 4), 1) for key in intents if dice.random() < 0.5}
+            more["tolerance"] = {
+                key: round(dice.uniform(0.3, 4), 1) for key in intents if dice.random() < 0.5
+            }
         if dice.random() < 0.5:
             more["steps"] = dice.choice((0, 1, 3))
         if dice.random() < 0.5:

@@ -1,4 +1,4 @@
-"""What sizes cost, in cm, as the guide to grading and the block's own words state it; none of grading's code."""
+"""What sizes cost, in cm, as the README and the block's own words state it; none of grading's code."""
 
 from __future__ import annotations
 
