@@ -20,7 +20,7 @@ from tests.specs_for_tests import SPEC
 SPEC_TEXT = (
     SPEC[: SPEC.index('  "4":')].replace(
         "sizes:",
-        "grading:\n  intent: {neck.edge: 46 cm, body.hem: 126 cm, body.depth: 30 cm, arm.from_front: 28 cm, "
+        "grading:\n  increases: exact\n  intent: {neck.edge: 46 cm, body.hem: 126 cm, body.depth: 30 cm, arm.from_front: 28 cm, "
         "arm.run: 14 cm,\n    panel.width: 8 cm, panel.length: 30 cm, neck_band.depth: 4 cm, "
         "arm_band.depth: 6 cm}\nsizes:",
     )
@@ -29,7 +29,7 @@ SPEC_TEXT = (
     "    neck_band: {stitches: 6}\n    arm_bands: {stitches: 8}\n"
 )
 """One size that lacks the body's rows alone."""
-GRADED = SPEC_TEXT.replace("hem: 176}", "hem: 176, rows: 30}")
+GRADED = SPEC_TEXT.replace("hem: 176}", "hem: 176, rows: 31}")
 
 
 @pytest.fixture
@@ -78,7 +78,7 @@ def test_the_counts_are_put_in(spec: Path) -> None:
         ('"4":', '"4 years":'),
         (SPEC_TEXT[SPEC_TEXT.index('  "4"') :], ""),
         ("hem: 176}", "hem: 176, rows: 33}"),
-        ("hem: 176}", "hem: 176, rows: 30}"),
+        ("hem: 176}", "hem: 176, rows: 31}"),
         (SPEC_TEXT, ""),
         ("# from the sample", "# from the samples"),
         (" poncho\n", " poncho\r\n"),

@@ -6,6 +6,7 @@ import math
 from dataclasses import replace
 
 from schematics.checks.finding import Case
+from schematics.design import Meant
 from schematics.fabric import CountRule, RowRule
 from schematics.wearer.body import Body, Origin, Stage
 from tests.checks.cases import CHILD, PARTS, fabric, make_case, measured, spread
@@ -41,4 +42,8 @@ def gallery() -> dict[str, Case]:
         "one measured child": make_case(body={Body.HEAD_GIRTH: measured(52)}),
         "one child known by age": make_case(body=BY_AGE, person=True),
         "panel wider than its slot": folded_case(panel_stitches=26),
+        "shorter than was meant": replace(
+            make_case(),
+            size=replace(make_case().size, meant=(Meant(key="body.depth", length_cm=99.0, tolerance_cm=1.0),)),
+        ),
     }

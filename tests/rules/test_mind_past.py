@@ -26,6 +26,7 @@ FACTS = {
     "longest_drop_cm": 50.0, "arms.measured": 1.0, "reach_cm": 35.0, "spread_back_cm": 70.0,
     "spread_front_cm": 64.0, "spread_cm": 64.0, "girth.closed": 1.0, "girth.0.depth_cm": 0.0,
     "girth.0.girth_cm": 50.0, "girth.1.depth_cm": 20.0, "girth.1.girth_cm": 110.0,
+    "girth.2.depth_cm": 40.0, "girth.2.girth_cm": 110.0,
 }  # fmt: skip
 """The plain case's child: shoulders 32, wrist 15, nape to wrist 39, forearm 14, chest 58 and armhole 12."""
 
@@ -97,6 +98,7 @@ def test_many_garments_at_once_say_what_each_says_alone() -> None:
     random = np.random.default_rng(8)
     many: dict[str, Any] = {name: random.uniform(0.4, 1.6, 50) * fact for name, fact in FACTS.items()}
     many |= {"arms.measured": np.ones(50), "girth.0.depth_cm": np.zeros(50)}
+    many["girth.2.depth_cm"] = many["girth.1.depth_cm"] + 20.0  # depths rise
     many["girth.closed"] = (random.random(50) < 0.8) * 1.0
     child = make_case().wearer
     adult = replace(child, stage=Stage.ADULT, values={**child.values, Body.CHEST_GIRTH: measured(80)})
