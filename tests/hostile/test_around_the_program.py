@@ -69,8 +69,8 @@ REFUSED = [
     (["new", "w.yaml", SWATCH, FOLDED, "--below-waist=100"],
      '--below-waist: grading.intent."body.back".ease: expected a length from 0 to 100 cm, got 102 cm'),
     (["new", "w.yaml", "--swatch=9999 sts 9999 rows over 1 cm"],
-     "--swatch: expected 0.5 to 200 stitches to 10 cm, got 99990; expected 0.5 to 200 rows to 10 cm, got 99990, "
-     "in '9999 sts 9999 rows over 1 cm'"),
+     "--swatch: expected 0.5 to 200 stitches to 10 cm, got 99990; expected 0.5 to 200 rows to 10 cm, "
+     "got 99990, in '9999 sts 9999 rows over 1 cm'"),
     (["new", "w.yaml", SWATCH, "--rib-swatch=20 sts 2000 rows over 20 cm"],
      "--rib-swatch: expected 0.5 to 200 rows to 10 cm, got 1000, in '20 sts 2000 rows over 20 cm'"),
     (["new", "w.yaml", SWATCH, "--row-repeat=2001+4+0"],
