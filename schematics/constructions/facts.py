@@ -49,8 +49,7 @@ class PickedUp:
     def count(self, counts: Mapping[str, float]) -> int:
         """The count it comes to."""
         besides = round(self.besides.at(counts))
-        # Rounded, for a sum of floats may fall a hair short of the tie that the garment's own product meets.
-        return CountRule(multiple=2, plus=besides % 2).nearest(round(self.exact.at(counts), 9))
+        return CountRule(multiple=2, plus=besides % 2).nearest(self.exact.at(counts))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
