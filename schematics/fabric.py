@@ -95,9 +95,9 @@ class CountRule:
         return max(self.smallest, self.multiple * repeats + self.plus)
 
     def nearest(self, count: float) -> int:
-        """The allowed count nearest to ``count``; of two equally near, the larger."""
+        """The allowed count nearest to ``count``; of two equally near, but for float error, the larger."""
         low, high = self.at_most(count), self.at_least(count)
-        return low if count - low < high - count else high
+        return low if count - low < high - count - 1e-9 else high
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
