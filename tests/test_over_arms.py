@@ -105,7 +105,9 @@ def test_the_limits_are_those_of_the_measured_adults() -> None:
     rule = judges(limits)["GIRTH-EASE"]
     for girth in np.linspace(1.08, 1.24, 9) * 100:
         facts = {"girth.closed": 1.0} | {
-            f"girth.{i}.{key}": value for i in (0, 1, 2) for key, value in (("depth_cm", i), ("girth_cm", girth))
+            f"girth.{i}.{key}": value
+            for i in (0, 1, 2)
+            for key, value in (("depth_cm", i), ("girth_cm", girth))
         }
         body = {
             each: Value(cm=cm, low_cm=cm, high_cm=cm, origin=Origin.OWN, source="a test")

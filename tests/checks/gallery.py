@@ -44,6 +44,8 @@ def gallery() -> dict[str, Case]:
         "panel wider than its slot": folded_case(panel_stitches=26),
         "shorter than was meant": replace(
             make_case(),
-            size=replace(make_case().size, meant=(Meant(key="body.depth", length_cm=99.0, tolerance_cm=1.0),)),
+            size=replace(
+                make_case().size, meant=(Meant(key="body.depth", length_cm=99.0, tolerance_cm=1.0),)
+            ),
         ),
     }

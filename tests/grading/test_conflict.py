@@ -16,7 +16,9 @@ from tests.specs_for_tests import write
 
 SPEC = (Path(__file__).parents[2] / "specs" / "sandpiper.yaml").read_text("utf-8")
 SPEC = SPEC[: SPEC.index('  "8":')]
-TIGHT_NECK = SPEC.replace('"4": {wearer: child/4}', '"4": {wearer: child/4, body: {neck: 20}, panel: {stitches: 20}}')
+TIGHT_NECK = SPEC.replace(
+    '"4": {wearer: child/4}', '"4": {wearer: child/4, body: {neck: 20}, panel: {stitches: 20}}'
+)
 ODD_RUN = SPEC.replace('"4": {wearer: child/4}', '"4": {wearer: child/4, arms: {stitches: 15}}')
 LOW_HEM = SPEC.replace('"4": {wearer: child/4}', '"4": {wearer: child/4, body: {rows: 80}}')
 NO_REPEAT = SPEC.replace('"4": {wearer: child/4}', '"4": {wearer: child/4, panel: {rows: 41}}')
