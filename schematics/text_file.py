@@ -52,11 +52,17 @@ def read_content(path: Path, most_bytes: int, usual: str) -> bytes:
     except FileNotFoundError:
         raise TextFileError(path, None, "there is no such file") from None
     except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or str(error)
+        reason = file_for_folder(path) or getattr(error, "strerror", None) or str(error)
         raise TextFileError(path, None, f"the file cannot be read: {reason}") from None
     if len(content) > most_bytes:
         raise TextFileError(path, None, f"the file is over {most_bytes // 1_000_000} MB; {usual}")
     return content
+
+
+def file_for_folder(path: Path) -> str | None:
+    """``x.yaml is a file, not a folder`` where a folder of the path is none, though something is there."""
+    found = (folder for folder in path.parents if folder.exists() and not folder.is_dir())
+    return next((f"{folder} is a file, not a folder" for folder in found), None)
 
 
 def text_of(path: Path, content: bytes) -> str:

@@ -24,6 +24,7 @@ from schematics.rules.expr import End
 from schematics.spec.loading import Document, load
 from schematics.spec.problems import KeyPath, Problem, SpecError, show_path
 from schematics.spec.rules import WEARER_BLOCK, WearerRules
+from schematics.spec.scalars import core_scalar
 from schematics.spec.values import Context
 from schematics.units import Unit
 from schematics.wearer.body import Body, Wearer, WearerSpec
@@ -138,11 +139,9 @@ def _slips(spec: WearerSpec, unit: Unit) -> Iterator[tuple[Body, str]]:
 
 
 def _number(value: str | float) -> str | float:
-    """Text that is a plain number as one, so that it is in the unit of bare numbers."""
-    try:
-        return float(value)
-    except ValueError:
-        return value
+    """Text that a file of measurements would read as a number as one: it is in the unit of bare numbers."""
+    read = core_scalar(value.strip()) if isinstance(value, str) else value
+    return read if isinstance(read, int | float) and not isinstance(read, bool) else value
 
 
 def _option(detail: ErrorDetails) -> str:

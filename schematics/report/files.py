@@ -15,6 +15,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from schematics.errors import SchematicsError
+from schematics.text_file import file_for_folder
 
 _LONGEST_NAME = 200
 """Bytes of a file's name taken into that of a file beside it; systems allow 255 (``NAME_MAX`` on Linux)."""
@@ -34,10 +35,8 @@ class ChangedError(WriteError):
 
 def refused(path: Path, error: OSError) -> WriteError:
     """The error to raise when the system refused to write ``path``; a file in place of a folder is named."""
-    if isinstance(error, (FileExistsError, NotADirectoryError)):
-        for parent in path.parents:
-            if parent.exists() and not parent.is_dir():
-                return WriteError(f"cannot write {path}: {parent} is a file, not a folder")
+    if isinstance(error, (FileExistsError, NotADirectoryError)) and (words := file_for_folder(path)):
+        return WriteError(f"cannot write {path}: {words}")
     full = error.errno in (errno.ENOSPC, errno.EDQUOT)
     return (DiskFullError if full else WriteError)(f"cannot write {path}: {reason(error)}")
 

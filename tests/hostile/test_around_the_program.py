@@ -84,6 +84,13 @@ REFUSED = [
          f"Error: Invalid value for '--rows': {PLAIN} {each!r}")
         for each in ("1_0", "２")
     ),
+    *(
+        (["fit", "lake.yaml", f"--height={each}"],
+         f"--height: expected a length such as 20, '20 cm' or '8 1/2 in', got {each!r}")
+        for each in ("1_00", "１００", "nan", "")
+    ),
+    (["check", "lake.yaml/a/b.yaml"],
+     "lake.yaml/a/b.yaml: the file cannot be read: lake.yaml is a file, not a folder"),
 ]  # fmt: skip
 
 
