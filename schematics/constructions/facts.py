@@ -153,7 +153,7 @@ class Facts:
     from a size to the next. ``drop`` is the centre back, ``corners`` are the hem's places that may lie
     farthest from the neck edge. ``girths`` are those of `Garment.girths`, found from counts whose
     names are in ``girths_need``; ``widths_cm`` (front, back) is None where the body has no slot; ``ways`` are
-    found from those in ``ways_need``.
+    found from those in ``ways_need``; ``straight_cm`` is how far above the hem regular increases end.
     """
 
     lengths: Mapping[str, Linear]
@@ -171,6 +171,7 @@ class Facts:
     widths_cm: tuple[Linear, Linear] | None = None
     ways: Callable[[Counts], Ways]
     ways_need: frozenset[str]
+    straight_cm: Callable[[Counts], Numbers] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -363,7 +363,7 @@ def shapings(
     return index, {EVERY: np.full(len(index), every), UNTIL: until[index]}
 
 
-_FILLED = 3 / 4
+_FILLED = 1 / 2
 """The share of the rows that regular increases fill at least (common practice, no source)."""
 
 

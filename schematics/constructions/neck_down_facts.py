@@ -155,4 +155,5 @@ def neck_down_facts(
         ways=found_ways,
         ways_need=hem.needs
         | {"body.neck", "body.rows", "arms.from_front", "arms.stitches", "panel.stitches", "panel.rows"},
+        straight_cm=lambda columns: (1 - filled_share(columns)) * depth_cm.at(columns),
     )

@@ -20,7 +20,7 @@ from schematics.linear import HAIR, Counts, Linear, Numbers, Row
 
 LONGEST_CM = 300.0
 """The longest measurement that is looked at where nothing says how long it should be."""
-_MOST_ROWS = 3_000_000
+MOST_ROWS = 3_000_000
 """The most rows that are crossed at once; a spec that asks for more says too little."""
 
 Span = tuple[Numbers, Numbers]
@@ -47,6 +47,15 @@ class Choices:
         return {name: int(value) if value.is_integer() else value for name, value in values.items()}
 
 
+def listed(columns: Columns, costs: NDArray[np.float64], bound: float, most: int | None) -> Choices:
+    """The cheapest of some choices, which are all that cost no more than ``bound``."""
+    names = sorted(columns)
+    order = np.lexsort([*(columns[name] for name in reversed(names)), np.round(costs, 9)])
+    cutoff = bound if most is None or len(order) <= most else float(costs[order[most]])
+    order = order[:most]
+    return Choices(taken(columns, order), costs[order], cutoff)
+
+
 @dataclass(frozen=True, slots=True)
 class Chooser:
     """What is to be chosen for one size: some of its counts, and all that they alone must keep and cost."""
@@ -58,15 +67,15 @@ class Chooser:
     every: float
 
     @property
-    def by_hand(self) -> float:
-        """What counts by hand cost whatever the others are."""
+    def least(self) -> float:
+        """What any choice costs at least: what counts by hand cost whatever the others are."""
         asked = {ask.count for ask in self.asks}
         given = {name: np.array([value]) for name, value in self.case.size.given.items() if name in asked}
         known = [cost for cost in self.costs if cost.needs <= given.keys()]
         return float(self._cost(given, known)[0]) if given else 0.0
 
-    def choices(self, bound: float, most: int) -> Choices:
-        """Choices that cost no more than ``bound``, ``most`` of the cheapest at most.
+    def choices(self, bound: float, most: int | None = None) -> Choices:
+        """Choices that cost no more than ``bound``; no more than ``most`` of the cheapest.
 
         Raises:
             TooManyError: they cannot be listed.
@@ -74,12 +83,7 @@ class Chooser:
         columns = self._all(bound)
         if columns is None:
             return Choices({}, np.zeros(0), bound)
-        costs = self._cost(columns, self.costs)
-        names = sorted(columns)
-        order = np.lexsort([*(columns[name] for name in reversed(names)), np.round(costs, 9)])
-        cutoff = bound if len(order) <= most else float(costs[order[most]])
-        order = order[:most]
-        return Choices(taken(columns, order), costs[order], cutoff)
+        return listed(columns, self._cost(columns, self.costs), bound, most)
 
     def _all(self, bound: float) -> Columns | None:
         given = self.case.size.given
@@ -125,7 +129,7 @@ class Chooser:
         name = min(left, key=lambda each: (int(options[each][1].sum()), each))
         left.remove(name)
         first, number = options[name]
-        if int(number.sum()) > _MOST_ROWS:
+        if int(number.sum()) > MOST_ROWS:
             raise TooManyError
         step = self._rule(name).multiple
         if not columns:

@@ -15,9 +15,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from schematics.checks.wording import every_row
 from schematics.errors import SchematicsError
+from schematics.grading.best import InfeasibleError, best, feasible
 from schematics.grading.case import Ask
-from schematics.grading.search import InfeasibleError, Search
+from schematics.grading.search import Search
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,13 +51,29 @@ def conflict(search: Search, index: int, path: str) -> ConflictError:
     )
 
 
+def no_shared_interval(search: Search, path: str) -> ConflictError:
+    """What to write where each size has counts, but not all with increases on the same rows."""
+    intervals = [each for group in search.intervals for each in group]
+    alone = [Search(cases=(case,), left_out=search.left_out) for case in search.cases]
+    left = {every: [at for at, each in enumerate(alone) if not feasible(each, every)] for every in intervals}
+    every = min(intervals, key=lambda each: len(left[each]))
+    others = [search.cases[at].size for at in left[every]]
+    names = ", ".join(size.name for size in others)
+    return ConflictError(
+        f"{path}:{others[0].line}: increases on the same rows do not serve all sizes: in row 2 "
+        f"and {every_row(every)} they serve all but {names}. Give increase_every in the body of "
+        f"{'that size' if len(others) == 1 else 'those sizes'}, or write increases: exact in the grading block",
+        [],
+    )
+
+
 def minimal(search: Search, index: int) -> list[Ask]:
     """Things asked of a size that cannot be kept, any one less of which can; counts by hand go last."""
     asks = sorted(search.asks[index], key=lambda ask: bool(ask.count))
     out: frozenset[tuple[int, str]] = search.left_out
     for ask in asks:
         without = out | {(index, ask.key)}
-        if not Search(cases=(search.cases[index],), left_out=without).feasible:
+        if not feasible(Search(cases=(search.cases[index],), left_out=without)):
             out = without
     return [ask for ask in asks if (index, ask.key) not in out]
 
@@ -63,7 +81,7 @@ def minimal(search: Search, index: int) -> list[Ask]:
 def _counts(search: Search, index: int, out: frozenset[tuple[int, str]]) -> dict[str, float] | None:
     """The best counts of one size by itself with some things left aside; None where it has none."""
     try:
-        return dict(Search(cases=(search.cases[index],), left_out=out).run().counts[0])
+        return dict(best(Search(cases=(search.cases[index],), left_out=out)).counts[0])
     except InfeasibleError:
         return None
 

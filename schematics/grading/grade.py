@@ -8,10 +8,12 @@ from dataclasses import dataclass, replace
 from schematics.checks.tape import Tape
 from schematics.design import Design
 from schematics.errors import SchematicsError
+from schematics.grading.best import InfeasibleError, best
+from schematics.grading.candidates import TooManyError
 from schematics.grading.case import SizeCase
-from schematics.grading.conflict import conflict
+from schematics.grading.conflict import conflict, no_shared_interval
 from schematics.grading.draft import Draft, DraftSize
-from schematics.grading.search import Found, InfeasibleError, Search
+from schematics.grading.search import Found, Search
 from schematics.grading.targets import GradingError, targets
 from schematics.linear import Linear
 from schematics.wearer.body import Wearer
@@ -33,13 +35,20 @@ def grade(draft: Draft) -> Graded:
 
     Raises:
         GradingError: the spec does not say enough.
-        ConflictError: no counts of a size keep everything they must.
+        ConflictError: no counts keep everything they must.
     """
     search = search_of(draft)
     try:
-        found = _given(draft) if draft.complete else search.run()
+        found = _given(draft) if draft.complete else best(search)
     except InfeasibleError as infeasible:
+        if infeasible.index is None:
+            raise no_shared_interval(search, str(draft.head.path)) from None
         raise conflict(search, infeasible.index, str(draft.head.path)) from None
+    except TooManyError:
+        raise GradingError(
+            f"{draft.head.path}:{draft.sizes[0].line}: there are too many counts to choose from; "
+            "state more lengths in the grading block, give them more weight, or give some counts by hand"
+        ) from None
     return Graded(draft=draft, design=_design(draft, search, found), found=found, search=search)
 
 

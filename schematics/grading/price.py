@@ -21,6 +21,8 @@ EQUAL_CM = 2.0
 """Cost of a length that stays where it is meant to grow by a stitch, row or repeat; by less, as much less."""
 SHRINK_CM, SHRINK = 20.0, 10.0
 """Cost of a length that shrinks at all, and of each centimetre of that."""
+STRAIGHT, STRAIGHT_SHARE = 0.1, 1 / 6
+"""Cost of a centimetre worked straight above the hem, beyond that share of the body's depth."""
 LEAST_WEIGHT = 0.01
 """Weight of a length that does not matter: of two answers else alike, the nearer is taken."""
 TOLERANCE_CM, TOLERANCE = 1.0, 0.03
@@ -33,6 +35,11 @@ def off_cost(off_cm: Numbers, tolerance_cm: float, weight: float) -> Numbers:
     past = np.maximum(off - tolerance_cm, 0.0)
     beyond = JUMP_CM + STEEP * (past + past * past)
     return max(weight, LEAST_WEIGHT) * (NEAR * off + np.where(past > HAIR, beyond, 0.0))
+
+
+def straight_cost(straight_cm: Numbers, depth_cm: Numbers) -> Numbers:
+    """What it costs that increases end so far above the hem of a body so deep."""
+    return STRAIGHT * np.maximum(straight_cm - STRAIGHT_SHARE * depth_cm, 0.0)
 
 
 def farthest_cm(cost: float, tolerance_cm: float, weight: float) -> float:

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from schematics.grading.best import InfeasibleError, best
 from schematics.grading.case import SizeCase
+from schematics.grading.costs import STRAIGHT
 from schematics.grading.grade import Graded
-from schematics.grading.search import Found, InfeasibleError, Search
+from schematics.grading.search import Found, Search
 from schematics.linear import HAIR
 
 _WORTH = 0.5
@@ -119,7 +121,7 @@ def _reason(graded: Graded, case: SizeCase, row: Row) -> Reason | None:
 
 def _solved(search: Search) -> Found | None:
     try:
-        return search.run()
+        return best(search)
     except InfeasibleError:
         return None
 
@@ -132,8 +134,10 @@ def _suspects(search: Search, case: SizeCase) -> Iterator[tuple[str, str, frozen
         if ask.code and not ask.code.startswith("COUNT"):
             yield f"{ask.code} would stop it", _limit_words(ask.code), frozenset({(case.index, ask.key)})
     for cost in search.costs[at]:
-        if cost.name not in case.targets_cm:
-            left_out = frozenset({(case.index, cost.name)})
+        left_out = frozenset({(case.index, cost.name)})
+        if cost.name == STRAIGHT:
+            yield "the increases would end further above the hem", "", left_out
+        elif cost.name not in case.targets_cm:
             yield f"{cost.name} would be past its limit", _limit_words(cost.name), left_out
     for ask in search.asks[at]:
         if ask.count:

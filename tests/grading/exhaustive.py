@@ -193,7 +193,7 @@ class Exhaustive:
         """The columns with every way to make regular increases."""
         rows = columns["body.rows"]
         lined = "body.increase_rows" in columns
-        least = (3, 4) if lined else (5, 6)
+        least = (1, 2) if lined else (5, 6)
         found: list[dict[str, Any]] = []
         there_are = np.array([len(increase_rows(each, every)) for each in range(int(rows.max()) + 1)])[rows]
         for number in range(1, int(there_are.max(initial=0)) + 1):

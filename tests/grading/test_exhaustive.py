@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from schematics.grading.best import InfeasibleError
 from schematics.grading.grade import search_of
-from schematics.grading.search import InfeasibleError
 from schematics.spec import read_draft
 from tests.grading.exhaustive import Exhaustive, cheapest_way, increase_rows, intervals
 from tests.grading.small_problems import SmallProblem

@@ -1,0 +1,141 @@
+"""What a size's counts must keep: the counts by hand, the stitch patterns, and all that stops a size."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+import numpy as np
+
+from schematics.checks.seams import LENGTH as SEAM_LENGTH
+from schematics.constructions.facts import SeamFacts, even
+from schematics.fabric import Counted, CountRule
+from schematics.grading.case import Ask, SizeCase
+from schematics.grading.garment_facts import facts_in, known_from, needs_of
+from schematics.linear import HAIR, Counts, Numbers
+from schematics.rules.answers import Judge, judges
+from schematics.seam_limits import past_stop_cm
+
+
+def asks_of(case: SizeCase) -> Iterator[Ask]:
+    """Everything the counts must keep; a size that is given whole is as it is."""
+    yield from _given(case)
+    if case.complete:
+        return
+    yield from _patterns(case)
+    yield from _evens(case)
+    for each in case.facts.demands:
+        loose = each.code == "ARM-PLACE" and "arms.from_front" in each.row.needs
+        yield Ask(
+            key=each.words, words=each.words, needs=case.base(each.row.needs), miss=each.row.miss,
+            code=each.code or "", cure=each.cure, loose=loose,
+        )  # fmt: skip
+    yield from _seam_asks(case)
+    yield from _stops(case)
+
+
+def _given(case: SizeCase) -> Iterator[Ask]:
+    for count, value in case.size.given.items():
+        line = f" (line {case.size.lines[count]})" if count in case.size.lines else ""
+        yield Ask(
+            key=f"{count} by hand",
+            words=f"{count} is {value} by hand{line}",
+            needs=frozenset({count}),
+            miss=_apart(count, value),
+            count=count,
+        )
+
+
+def _apart(count: str, value: int) -> Callable[[Counts], Numbers]:
+    return lambda counts: np.abs(np.asarray(counts[count]) - value)
+
+
+def _patterns(case: SizeCase) -> Iterator[Ask]:
+    for pattern in case.facts.patterns:
+        rule, rows = pattern.rule, pattern.fabric.row_rule
+        if rule == CountRule():
+            continue
+        across = pattern.counted is Counted.STITCHES
+        if across:
+            fits = f"multiples of {rule.multiple}{f' plus {rule.plus}' if rule.plus else ''}"
+        else:
+            ends = rows.setup + rows.closing
+            fits = f"repeats of {rule.multiple} rows{f' plus {ends}' if ends else ''}"
+        yield Ask(
+            key=f"pattern of {pattern.words}",
+            words=f"{pattern.words} fits {fits} ({pattern.fabric.name})",
+            needs=case.needs(pattern.count),
+            miss=pattern.row.miss,
+            code="COUNT-MULTIPLE" if across else "COUNT-REPEAT",
+            cure=f"another {'stitch multiple' if across else 'row repeat'} for {pattern.fabric.name}",
+        )
+
+
+def _evens(case: SizeCase) -> Iterator[Ask]:
+    for ring, place in ((case.facts.neck, "neck band"), (case.facts.arm, "arm band")):
+        yield Ask(
+            key=f"{place} even",
+            words=f"the {place} is worked onto an even number of edge stitches",
+            needs=case.needs(ring.edge_count),
+            miss=even(ring.edge_count).miss,
+            code="COUNT-EVEN",
+            cure="one edge stitch more or less",
+        )
+
+
+def _seam_asks(case: SizeCase) -> Iterator[Ask]:
+    for seam in case.facts.seams:
+
+        def miss(counts: Counts, seam: SeamFacts = seam) -> Numbers:
+            first, second = seam.first_cm.at(counts), seam.second_cm.at(counts)
+            past = past_stop_cm(first, second, *seam.rows_cm, case.limits)
+            positive = (first > HAIR) & (second > HAIR)
+            return np.where(positive, np.where(past > HAIR, past, 0.0), 1.0)
+
+        yield Ask(
+            key=f"{seam.words} meet",
+            words=f"{seam.words}: the edges meet",
+            needs=case.needs(seam.first_cm, seam.second_cm),
+            miss=miss,
+            code=SEAM_LENGTH,
+            cure="edges nearer in length by {miss}: a shorter row repeat, or other counts by hand",
+        )
+
+
+def _stops(case: SizeCase) -> Iterator[Ask]:
+    known = known_from(case)
+    for judge in judges(case.limits).values():
+        rule = judge.rule
+        if rule.stop is None:
+            continue
+        names = facts_in([rule.stop])
+
+        def miss(counts: Counts, judge: Judge = judge) -> Numbers:
+            assert judge.stop is not None
+            there = known(counts)
+            short = -np.asarray(judge.figure("ease_cm", there), dtype=float)
+            return np.where(judge.stop(there), np.maximum(np.nan_to_num(short), HAIR * 2), 0.0)
+
+        words, cure = _STOP_WORDS.get(rule.code, (f"{rule.place} passes", "other lengths by {miss}"))
+        yield Ask(
+            key=rule.code,
+            words=words,
+            needs=frozenset[str]().union(*(needs_of(case, name) for name in names)),
+            miss=miss,
+            code=rule.code,
+            cure=cure,
+        )
+
+
+_STOP_WORDS = {
+    "NECK-PASS": (
+        "the head passes the neck, stretched",
+        "a neck that opens {miss} wider: more stretch or stitches",
+    ),
+    "NECK-TIGHT": ("the neck at rest is not tight", "a neck {miss} longer, or less clearance"),
+    "ARM-PASS": (
+        "the hand passes the arm bands, stretched",
+        "arm bands that open {miss} wider: more stretch or stitches",
+    ),
+    "HANG-KNEE": ("the hem's lowest place stays above the knee", "a body that hangs {miss} shorter"),
+    "GIRTH-EASE": ("chest and both arms have room", "a body {miss} wider round the chest"),
+}

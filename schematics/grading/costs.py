@@ -1,0 +1,88 @@
+"""What a size's counts cost: lengths that are off, findings to mind, increases that end far above the hem."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+import numpy as np
+
+from schematics.checks.seams import LENGTH as SEAM_LENGTH
+from schematics.checks.slot import WIDTH as FRONT_WIDTH
+from schematics.constructions.facts import SeamFacts
+from schematics.grading.case import Cost, SizeCase
+from schematics.grading.garment_facts import WAYS, facts_in, known_from, needs_of
+from schematics.grading.price import off_cost, straight_cost
+from schematics.linear import Counts, Linear, Numbers
+from schematics.rules.answers import Judge, judges
+from schematics.rules.size_rules import Rule
+from schematics.seam_limits import past_agreement_cm, past_equal_widths_cm
+
+UNMEASURED_CM = 3.0
+"""How far past its limit a way on the fabric is taken to be that cannot be measured (common practice)."""
+STRAIGHT = "worked straight"
+"""Name of the cost of increases that end far above the hem."""
+
+
+def costs_of(case: SizeCase) -> Iterator[Cost]:
+    """Everything the counts cost."""
+    for key, target_cm in case.targets_cm.items():
+        length = case.facts.lengths[key]
+        yield Cost(
+            name=key,
+            needs=case.needs(length),
+            cost=_off(length, target_cm, case.tolerance_cm(key), case.weight(key)),
+            loose=key == "arm.back",
+        )
+    if case.shaping and case.facts.straight_cm is not None:
+        depth, straight = case.facts.lengths["body.depth"], case.facts.straight_cm
+        yield Cost(
+            name=STRAIGHT,
+            needs=case.needs(depth) | frozenset(case.shaping),
+            cost=lambda counts: straight_cost(straight(counts), depth.at(counts)),
+        )
+    if case.wishes is None or case.wishes.mind > 0:
+        yield from _minds(case)
+
+
+def _off(length: Linear, target_cm: float, tolerance_cm: float, weight: float) -> Callable[[Counts], Numbers]:
+    return lambda counts: off_cost(length.at(counts) - target_cm, tolerance_cm, weight)
+
+
+def _minds(case: SizeCase) -> Iterator[Cost]:
+    weight = case.wishes.mind if case.wishes else 1.0
+    known = known_from(case)
+    for judge in judges(case.limits).values():
+        rule: Rule = judge.rule
+        if rule.mind_past is None:
+            continue
+        names = facts_in([rule.mind])
+
+        def cost(counts: Counts, judge: Judge = judge, measured: bool = bool(names & WAYS)) -> Numbers:
+            there = known(counts)
+            found = np.nan_to_num(np.maximum(judge.past_cm(there), 0.0))
+            if not measured:
+                return weight * found
+            return weight * np.where(there.facts["arms.measured"] > 0.5, found, UNMEASURED_CM)
+
+        yield Cost(
+            name=rule.code,
+            needs=frozenset[str]().union(*(needs_of(case, name) for name in names)),
+            cost=cost,
+            loose=bool(names & WAYS),
+        )
+    for seam in case.facts.seams:
+
+        def gap(counts: Counts, seam: SeamFacts = seam) -> Numbers:
+            first, second = seam.first_cm.at(counts), seam.second_cm.at(counts)
+            return weight * np.maximum(past_agreement_cm(first, second, *seam.rows_cm, case.limits), 0.0)
+
+        yield Cost(name=SEAM_LENGTH, needs=case.needs(seam.first_cm, seam.second_cm), cost=gap)
+    if case.facts.widths_cm is not None:
+        front, back = case.facts.widths_cm
+        yield Cost(
+            name=FRONT_WIDTH,
+            needs=case.needs(front, back),
+            cost=lambda counts: (
+                weight * np.maximum(past_equal_widths_cm(front.at(counts), back.at(counts), case.limits), 0.0)
+            ),
+        )

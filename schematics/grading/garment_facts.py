@@ -1,0 +1,104 @@
+"""What the checks' rules know of a garment, found from columns of counts."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from typing import Any
+
+import numpy as np
+
+from schematics.grading.case import SizeCase
+from schematics.linear import Counts, Numbers
+from schematics.rules.answers import known_of
+from schematics.rules.expr import Expr, Fact
+from schematics.rules.working import Known
+
+
+class _Columns(Mapping[str, Any]):
+    """Facts of garments, as `schematics.rules.facts` names them, found when they are asked for."""
+
+    def __init__(self, case: SizeCase, counts: Counts) -> None:
+        self._case, self._counts = case, case.with_following(counts)
+        self._found: dict[str, Numbers] = {}
+
+    def __getitem__(self, name: str) -> Numbers:
+        if name not in self._found:
+            self._found[name] = _fact(self._case, self._counts, name)
+        return self._found[name]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._found)
+
+    def __len__(self) -> int:
+        return len(self._found)
+
+
+def _fact(case: SizeCase, counts: Counts, name: str) -> Numbers:
+    facts = case.facts
+    head, _, rest = name.partition(".")
+    if head in ("neck", "arm"):
+        ring = facts.neck if head == "neck" else facts.arm
+        if rest in ("rest_cm", "full_cm"):
+            middle = "" if rest == "rest_cm" else "full_"
+            sides = (getattr(ring, f"{side}_{middle}cm").at(counts) for side in ("edge", "band"))
+            return np.minimum(*sides)
+        return getattr(ring, rest).at(counts)
+    if head == "girth":
+        points = facts.girths(counts)
+        if rest == "closed":
+            return float(bool(points))
+        number, _, what = rest.partition(".")
+        if not points:
+            return math.nan
+        at = min(int(number), len(points) - 1)
+        return points[at][1] if what == "girth_cm" else points[at][0] * (1 + int(number) - at)
+    if name == "drop_cm":
+        return facts.drop.at(counts)
+    if name == "longest_drop_cm":
+        return np.maximum.reduce([corner.at(counts) for corner in facts.corners])
+    band = facts.lengths["arm_band.depth"].at(counts)
+    ways = facts.ways(counts)
+    if name == "arms.measured":
+        return np.where(np.isnan(ways.reach), 0.0, 1.0)
+    back, front = ways.back + 2 * band, ways.front + 2 * band
+    return {
+        "reach_cm": ways.reach + band,
+        "spread_back_cm": back,
+        "spread_front_cm": front,
+        "spread_cm": np.minimum(back, front),
+    }[name]
+
+
+def needs_of(case: SizeCase, name: str) -> frozenset[str]:
+    """The counts a fact depends on."""
+    facts = case.facts
+    head = name.partition(".")[0]
+    if head in ("neck", "arm"):
+        ring = facts.neck if head == "neck" else facts.arm
+        return case.needs(ring.edge_cm, ring.band_cm, ring.edge_full_cm, ring.band_full_cm)
+    if head == "girth":
+        return case.base(facts.girths_need) | frozenset(case.shaping)
+    if name == "drop_cm":
+        return case.base(facts.drop.needs)
+    if name == "longest_drop_cm":
+        return case.base(frozenset[str]().union(*(corner.needs for corner in facts.corners)))
+    if name == "arms.measured":
+        return case.base(facts.ways_need) | frozenset(case.shaping)
+    return case.base(facts.ways_need) | case.needs(facts.lengths["arm_band.depth"]) | frozenset(case.shaping)
+
+
+WAYS = frozenset({"arms.measured", "reach_cm", "spread_back_cm", "spread_front_cm", "spread_cm"})
+"""Facts that tie the arms to the body."""
+
+
+def facts_in(exprs: Sequence[Expr | None]) -> set[str]:
+    """The names of the facts that rules ask for."""
+    nodes = (node for expr in exprs if expr is not None for node in expr.walk())
+    return {node.name for node in nodes if isinstance(node, Fact)}
+
+
+def known_from(case: SizeCase) -> Callable[[Counts], Known]:
+    """From columns of counts to what a rule knows of the garments and the wearer."""
+    known = known_of(case.wearer)
+    return lambda counts: known.of(_Columns(case, counts))

@@ -1,0 +1,66 @@
+"""Every choice of counts that are tied together loosely only, by crossing the choices of what is not tied."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from schematics.grading.candidates import MOST_ROWS, Choices, Chooser, TooManyError, listed
+from schematics.grading.case import Ask, Cost, SizeCase
+from schematics.grading.columns import Columns, taken
+from schematics.linear import HAIR
+
+
+@dataclass(frozen=True)
+class TiedChooser:
+    """What is to be chosen for one size from parts whose choices are found apart.
+
+    ``floors`` are what the choices of each part cost at least; ``asks`` and ``costs`` tie the parts together.
+    """
+
+    case: SizeCase
+    parts: tuple[Chooser | TiedChooser, ...]
+    floors: tuple[float, ...]
+    asks: tuple[Ask, ...]
+    costs: tuple[Cost, ...]
+
+    @cached_property
+    def least(self) -> float:
+        """What any choice costs at least."""
+        return sum(self.floors)
+
+    def choices(self, bound: float, most: int | None = None) -> Choices:
+        """Choices that cost no more than ``bound``; no more than ``most`` of the cheapest.
+
+        Raises:
+            TooManyError: they cannot be listed.
+        """
+        nothing = Choices({}, np.zeros(0), bound)
+        spare = bound - self.least
+        if spare < 0:
+            return nothing
+        lists = [part.choices(floor + spare) for part, floor in zip(self.parts, self.floors, strict=True)]
+        columns: Columns = {}
+        costs, left = np.zeros(1), self.least
+        for choices, floor in sorted(
+            zip(lists, self.floors, strict=True), key=lambda pair: len(pair[0].costs)
+        ):
+            if len(costs) * len(choices.costs) > MOST_ROWS:
+                raise TooManyError
+            left -= floor
+            through = costs[:, None] + choices.costs[None, :]
+            rows, others = np.nonzero(through <= bound - left + HAIR)
+            columns = {**taken(columns, rows), **taken(choices.columns, others)}
+            costs = through[rows, others]
+        if not len(costs):
+            return nothing
+        counts = self.case.with_following(columns)
+        kept = np.ones(len(costs), dtype=bool)
+        for ask in self.asks:
+            kept &= ask.miss(counts) <= HAIR
+        for cost in self.costs:
+            costs = costs + cost.cost(counts)
+        kept &= costs <= bound + HAIR
+        return listed(taken(columns, kept), costs[kept], bound, most)
