@@ -103,8 +103,8 @@ class _Groups:
         rows = self._groups[group].rows
         return int(rows[0]) if len(rows) == 1 else None
 
-    def split(self, group: int) -> None:
-        """Put smaller groups in a group's place, by the length that has the fewest values in it."""
+    def split(self, group: int) -> int:
+        """Put smaller groups in a group's place, by the length with the fewest values in it; their number."""
         rows = self._groups[group].rows
         kinds = [len(np.unique(self._values[rows, at])) for at in range(self._values.shape[1])]
         several = [(kind, at) for at, kind in enumerate(kinds) if kind > 1]
@@ -117,6 +117,7 @@ class _Groups:
             pieces = [rows[:1], rows[1:]]
         self._groups[group : group + 1] = [self._group(piece) for piece in pieces]
         self._settle()
+        return len(pieces)
 
 
 def shortest(layers: Sequence[Layer], steps: Sequence[Sequence[Step]], most_rounds: int) -> Way:
@@ -125,15 +126,11 @@ def shortest(layers: Sequence[Layer], steps: Sequence[Sequence[Step]], most_roun
     After so many rounds of splitting the best found is taken; ``Way.bound`` is what any other costs at least.
     """
     sizes = [_Groups(layer) for layer in layers]
-    between: list[Floats | None] = [None] * (len(sizes) - 1)
+    pairs = zip(itertools.pairwise(sizes), steps, strict=True)
+    between = [_between(before, after, step) for (before, after), step in pairs]
     bound = -np.inf
     for number in range(most_rounds):
-        for at, (before, after) in enumerate(itertools.pairwise(sizes)):
-            if between[at] is None:
-                between[at] = _between(before, after, steps[at])
-        groups, bound = _cheapest(
-            [size.costs for size in sizes], [each for each in between if each is not None]
-        )
+        groups, bound = _cheapest([size.costs for size in sizes], between)
         rows = [size.single(group) for size, group in zip(sizes, groups, strict=True)]
         if None not in rows:
             return Way(tuple(row for row in rows if row is not None), bound, bound)
@@ -142,9 +139,16 @@ def shortest(layers: Sequence[Layer], steps: Sequence[Sequence[Step]], most_roun
             if way.cost - bound <= _GOOD_ENOUGH * way.cost:
                 return way
         for at, (size, group, row) in enumerate(zip(sizes, groups, rows, strict=True)):
-            if row is None:
-                size.split(group)
-                between[max(at - 1, 0) : at + 1] = [None] * len(between[max(at - 1, 0) : at + 1])
+            if row is not None:
+                continue
+            new = slice(group, group + size.split(group))
+            if at:
+                columns = _between(sizes[at - 1], size, steps[at - 1], after_at=new)
+                between[at - 1] = _replaced(between[at - 1].T, group, columns.T).T
+            if at < len(between):
+                between[at] = _replaced(
+                    between[at], group, _between(size, sizes[at + 1], steps[at], before_at=new)
+                )
     return _of_singles(sizes, steps, bound)
 
 
@@ -183,9 +187,21 @@ def _cheapest(costs: Sequence[Floats], between: Sequence[Floats]) -> tuple[list[
     return groups[::-1], cost
 
 
-def _between(before: _Groups, after: _Groups, steps: Sequence[Step]) -> Floats:
-    found = np.zeros((len(before.costs), len(after.costs)))
+_ALL = slice(None)
+
+
+def _between(
+    before: _Groups, after: _Groups, steps: Sequence[Step], before_at: slice = _ALL, after_at: slice = _ALL
+) -> Floats:
+    """What the steps between some groups of a size and some of the next cost at least."""
+    found = np.zeros((len(before.costs[before_at]), len(after.costs[after_at])))
     for step in steps:
-        (low, high), (next_low, next_high) = before.ends(step.key), after.ends(step.key)
-        found += step.least_cost(next_low[None, :] - high[:, None], next_high[None, :] - low[:, None])
+        low, high = (ends[before_at, None] for ends in before.ends(step.key))
+        next_low, next_high = (ends[None, after_at] for ends in after.ends(step.key))
+        found += step.least_cost(next_low - high, next_high - low)
     return found
+
+
+def _replaced(costs: Floats, row: int, new: Floats) -> Floats:
+    """The costs with new rows in place of one."""
+    return np.concatenate([costs[:row], new, costs[row + 1 :]])

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
+from functools import partial
 
 from schematics.grading.best import InfeasibleError, best
-from schematics.grading.case import SizeCase
+from schematics.grading.candidates import TooManyError
+from schematics.grading.case import Ask, SizeCase
+from schematics.grading.conflict import cure_words
 from schematics.grading.costs import STRAIGHT
 from schematics.grading.grade import Graded
 from schematics.grading.search import Found, Search
@@ -20,10 +24,12 @@ _WORTH = 0.5
 class Row:
     """A line of the table: one finished measurement of one size.
 
-    ``count`` is None where it is made of several counts; ``meant_cm`` is None where nothing was said.
+    ``key`` is the count, or the measurement where that is made of several counts and ``count`` is None;
+    ``meant_cm`` is None where nothing was said.
     """
 
     key: str
+    measurement: str
     count: float | None
     length_cm: float | None
     meant_cm: float | None
@@ -70,8 +76,8 @@ def rows(graded: Graded, case: SizeCase) -> Iterator[Row]:
         yield _row(case, counts, key, count)
     for count in case.shaping:
         yield Row(
-            key=count, count=counts[count], length_cm=None, meant_cm=None, tolerance_cm=None,
-            by_hand=count in case.size.given,
+            key=count, measurement=count, count=counts[count], length_cm=None, meant_cm=None,
+            tolerance_cm=None, by_hand=count in case.size.given,
         )  # fmt: skip
     for key in case.targets_cm:
         if key not in told.values():
@@ -82,6 +88,7 @@ def _row(case: SizeCase, counts: Mapping[str, float], key: str, count: str | Non
     meant = case.targets_cm.get(key)
     return Row(
         key=count or key,
+        measurement=key,
         count=None if count is None else counts[count],
         length_cm=float(case.length_cm(key, counts)),
         meant_cm=meant,
@@ -92,68 +99,114 @@ def _row(case: SizeCase, counts: Mapping[str, float], key: str, count: str | Non
 
 def misses(graded: Graded) -> tuple[Miss, ...]:
     """Every miss, the largest beside its tolerance first."""
-    found = [
-        Miss(size=case.size.name, row=row, reason=_reason(graded, case, row))
-        for case in graded.search.cases
-        for row in rows(graded, case)
-        if row.missed
-    ]
+    found: list[Miss] = []
+    for case in graded.search.cases:
+        missed = [row for row in rows(graded, case) if row.missed]
+        trials = _trials(graded, case) if any(not row.by_hand for row in missed) else []
+        found += [Miss(size=case.size.name, row=row, reason=_reason(case, row, trials)) for row in missed]
     return tuple(sorted(found, key=lambda miss: -abs(miss.row.off_cm) / (miss.row.tolerance_cm or 1.0)))
 
 
-def _reason(graded: Graded, case: SizeCase, row: Row) -> Reason | None:
-    """The first thing without which grading comes nearer, of what the size must keep and what it costs."""
-    key = graded.draft.counts.get(row.key, row.key)
-    if row.by_hand:
+@dataclass(frozen=True, slots=True)
+class _Trial:
+    """The size graded anew without something that may be a reason."""
+
+    words: str
+    choice: str
+    counts: Mapping[str, float]
+
+
+def _reason(case: SizeCase, row: Row, trials: Sequence[_Trial]) -> Reason | None:
+    """The first thing without which the length is within its tolerance, else that which brings it nearest."""
+    if row.by_hand or row.meant_cm is None or row.tolerance_cm is None:
         return None
-    search = graded.search
-    for words, choice, left_out in _suspects(search, case):
-        trial = Search(cases=(case,), left_out=search.left_out | left_out)
-        found = _solved(trial)
-        if found is None:
+    nearest: tuple[float, Reason] | None = None
+    for trial in trials:
+        length_cm = float(case.length_cm(row.measurement, trial.counts))
+        off_cm = abs(length_cm - row.meant_cm)
+        if abs(row.off_cm) - off_cm < _WORTH * row.tolerance_cm:
             continue
-        length = float(case.length_cm(key, found.counts[0]))
-        gained = abs(row.off_cm) - abs(length - (row.meant_cm or 0.0))
-        if gained >= _WORTH * (row.tolerance_cm or 0.0):
-            return Reason(words=words, length_cm=length, choice=choice)
-    return None
+        reason = Reason(words=trial.words, length_cm=length_cm, choice=trial.choice)
+        if off_cm <= row.tolerance_cm + HAIR:
+            return reason
+        if nearest is None or off_cm < nearest[0] - HAIR:
+            nearest = off_cm, reason
+    return nearest and nearest[1]
 
 
-def _solved(search: Search) -> Found | None:
-    try:
-        return best(search)
-    except InfeasibleError:
-        return None
+def _trials(graded: Graded, case: SizeCase) -> list[_Trial]:
+    found: list[_Trial] = []
+    for suspect in _suspects(graded, case):
+        search = Search(
+            cases=(case,), left_out=graded.search.left_out | suspect.left_out, only=suspect.intervals
+        )
+        with suppress(InfeasibleError, TooManyError):
+            solved = best(search)
+            found.append(_Trial(suspect.words, suspect.choice(solved), solved.counts[0]))
+    return found
 
 
-def _suspects(search: Search, case: SizeCase) -> Iterator[tuple[str, str, frozenset[tuple[int, str]]]]:
-    """What may be the reason: its words, what to write to be rid of it, and what to leave out."""
-    yield "the sizes beside it and the rows increases are made on in all sizes", "", frozenset()
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Suspect:
+    """What may be the reason: its words, and what to leave out to grade without it.
+
+    ``choice`` says what to write to be rid of it, from what was found so; ``intervals`` are those of
+    increases to look at, none for all.
+    """
+
+    words: str
+    choice: Callable[[Found], str] = lambda _: ""
+    left_out: frozenset[tuple[int, str]] = frozenset()
+    intervals: tuple[float, ...] = ()
+
+
+def _suspects(graded: Graded, case: SizeCase) -> Iterator[_Suspect]:
+    search, every = graded.search, graded.found.every
     at = search.cases.index(case)
+    here = () if every is None else (every,)
+
+    def suspect(words: str, choice: Callable[[Found], str], name: str) -> _Suspect:
+        left_out = frozenset({(case.index, name)})
+        return _Suspect(words=words, choice=choice, left_out=left_out, intervals=here)
+
+    if len(search.cases) > 1:
+        yield _Suspect(words="the sizes beside it have to grow", intervals=here)
+        if case.shaping:
+            yield _Suspect(words="increases are on the same rows in all sizes", choice=_interval_words)
     for ask in search.asks[at]:
         if ask.code and not ask.code.startswith("COUNT"):
-            yield f"{ask.code} would stop it", _limit_words(ask.code), frozenset({(case.index, ask.key)})
+            yield suspect(f"{ask.code} would stop it", _limit_words(ask.code), ask.key)
     for cost in search.costs[at]:
-        left_out = frozenset({(case.index, cost.name)})
         if cost.name == STRAIGHT:
-            yield "the increases would end further above the hem", "", left_out
+            yield suspect("increases would end further above the hem", lambda _: "", cost.name)
         elif cost.name not in case.targets_cm:
-            yield f"{cost.name} would be past its limit", _limit_words(cost.name), left_out
+            yield suspect(f"{cost.name} would be past its limit", _limit_words(cost.name), cost.name)
     for ask in search.asks[at]:
         if ask.count:
-            left_out = frozenset({(case.index, ask.key)})
-            yield ask.words, f"leave {ask.count} out of size {case.size.name!r}", left_out
+            words = f"leave {ask.count} out of size {case.size.name!r}"
+            yield suspect(ask.words, partial(_same, words), ask.key)
         elif ask.code.startswith("COUNT"):
-            yield ask.words, ask.cure, frozenset({(case.index, ask.key)})
+            yield suspect(ask.words, partial(_cure, case, ask), ask.key)
     for cost in search.costs[at]:
         if cost.name in case.targets_cm:
-            weight = case.weight(cost.name) / 10
-            choice = f"weights: {{{cost.name}: {weight:g}}}"
-            yield f"{cost.name} would be further off", choice, frozenset({(case.index, cost.name)})
+            words = f"weights: {{{cost.name}: {case.weight(cost.name) / 10:g}}}"
+            yield suspect(f"{cost.name} would be further off", partial(_same, words), cost.name)
 
 
-def _limit_words(code: str) -> str:
+def _same(words: str, _: Found) -> str:
+    return words
+
+
+def _cure(case: SizeCase, ask: Ask, found: Found) -> str:
+    return cure_words(case, ask, found.counts[0])
+
+
+def _interval_words(found: Found) -> str:
+    return f"body: {{increase_every: {found.every:g}}} in that size"
+
+
+def _limit_words(code: str) -> Callable[[Found], str]:
     from schematics.checks import EXPLANATIONS
 
     limits = EXPLANATIONS[code].limits
-    return f"limits: {{{limits[0]}: ...}}" if limits else ""
+    return partial(_same, f"limits: {{{limits[0]}: ...}}" if limits else "")

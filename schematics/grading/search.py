@@ -35,10 +35,15 @@ class Found:
 
 @dataclass(frozen=True)
 class Search:
-    """Sizes to be graded together, in their order; ``left_out`` are asks and costs of sizes to ignore."""
+    """Sizes to be graded together, in their order.
+
+    ``left_out`` are asks and costs of sizes to ignore; ``only`` are the intervals of increases to look at,
+    where not all are.
+    """
 
     cases: tuple[SizeCase, ...]
     left_out: frozenset[tuple[int, str]] = frozenset()
+    only: tuple[float, ...] = ()
 
     @cached_property
     def asks(self) -> tuple[tuple[Ask, ...], ...]:
@@ -64,6 +69,8 @@ class Search:
     @cached_property
     def intervals(self) -> tuple[tuple[float, ...], ...]:
         """Intervals of increases all sizes may share: those by hand, and others if none of them serves."""
+        if self.only:
+            return (self.only,)
         shaped = [case for case in self.cases if case.shaping]
         if not shaped:
             return ((1,),)

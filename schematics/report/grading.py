@@ -57,12 +57,12 @@ def miss_words(miss: Miss, tape: Tape) -> str:
     assert row.meant_cm is not None
     words = tape.compare(row.length_cm, row.meant_cm)
     side = "long" if row.off_cm > 0 else "short"
-    told = f"{row.key} {words.first}, meant {words.second}: {words.gap} {side}"
+    told = f"{row.measurement} {words.first}, meant {words.second}: {words.gap} {side}"
     if row.by_hand:
         return f"{told}, by hand."
     if miss.reason is None:
         return f"{told}; no single rule is the reason."
-    told += f", because {miss.reason.words}; without it {tape.length(miss.reason.length_cm)}."
+    told += f", because {miss.reason.words}; without that {tape.length(miss.reason.length_cm)}."
     return told + (f" To have it so: {miss.reason.choice}" if miss.reason.choice else "")
 
 
@@ -130,7 +130,7 @@ def grading_json(graded: Graded, results: Sequence[Result]) -> dict[str, Any]:
         "misses": [
             {
                 "size": miss.size,
-                "key": miss.row.key,
+                "key": miss.row.measurement,
                 "cm": miss.row.length_cm,
                 "meant_cm": miss.row.meant_cm,
                 "tolerance_cm": miss.row.tolerance_cm,

@@ -136,37 +136,42 @@ class Exhaustive:
         if stopped and draft.missing(draft.sizes[at]):
             return math.inf
         lengths = {each.key: each.length_cm for each in garment.finished}
-        return float(self.prices.lengths(self.meant_cm[at], lengths)) + self.prices.minded(case)
+        own = self.prices.lengths(self.meant_cm[at], lengths) + self.prices.straight(counts)
+        return float(own) + self.prices.minded(case)
 
     def best(self, most: float = math.inf) -> tuple[float, list[dict[str, float]]]:
         """The cheapest answer of those that cost no more than ``most``; infinite where there is none."""
         best: tuple[float, list[dict[str, float]]] = (math.inf, [])
-        for every in self._every:
-            sizes = [self._choices(at, every) for at in range(len(self.wearers))]
-            found = self._cheapest(sizes, min(most, best[0]) + _NEAR)
-            best = min(best, found, key=lambda each: each[0])
+        for intervals in self._intervals:
+            for every in intervals:
+                sizes = [self._choices(at, every) for at in range(len(self.wearers))]
+                found = self._cheapest(sizes, min(most, best[0]) + _NEAR)
+                best = min(best, found, key=lambda each: each[0])
+            if best[1]:
+                break
         return best
 
     def feasible(self) -> bool:
         """Whether there is an interval at which every size has counts that nothing stops."""
         return any(
             all(self._any(at, self._choices(at, every)) for at in range(len(self.wearers)))
-            for every in self._every
+            for intervals in self._intervals
+            for every in intervals
         )
 
     def _any(self, at: int, choices: Choices) -> bool:
         return any(math.isfinite(self.judge(at, choices.counts(row))) for row in range(len(choices.least)))
 
     @property
-    def _every(self) -> Sequence[float]:
-        """The intervals that sizes may share; any one where no size is to be shaped."""
+    def _intervals(self) -> Sequence[Sequence[float]]:
+        """The intervals that sizes may share, those by hand first; any one where no size is to be shaped."""
         given = {size.given[EVERY] for size in self.draft.sizes if EVERY in size.given}
         if not any(
             UNTIL in self.draft.missing(size) or EVERY in self.draft.missing(size)
             for size in self.draft.sizes
         ):
-            return (1,)
-        return sorted(given) or intervals()
+            return ((1,),)
+        return [each for each in (sorted(given), [each for each in intervals() if each not in given]) if each]
 
     def _choices(self, at: int, every: float) -> Choices:
         size = self.draft.sizes[at]
@@ -180,7 +185,8 @@ class Exhaustive:
             columns = self._shaped(size, columns, size.given.get(EVERY, every))
         lengths = lengths_cm(self.prices.made, columns)
         number = len(next(iter(columns.values())))
-        return Choices(columns, lengths, self.prices.lengths(self.meant_cm[at], lengths) + np.zeros(number))
+        cost = self.prices.lengths(self.meant_cm[at], lengths) + self.prices.straight(columns)
+        return Choices(columns, lengths, cost + np.zeros(number))
 
     def _range(self, at: int, name: str) -> Any:
         """Whole numbers from well below what fits and what was found to well above."""

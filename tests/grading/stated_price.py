@@ -115,6 +115,14 @@ class Prices:
             found = found + max(self.wishes.weights.get(key, 1.0), 0.01) * (0.25 * off + steep)
         return found
 
+    def straight(self, counts: Mapping[str, Numbers]) -> Numbers:
+        """What regular increases cost that end more than a sixth of the depth above the hem."""
+        if "body.increase_until" not in counts:
+            return 0.0
+        rows, row_cm = counts["body.rows"], self.made["body.depth"][0].cm
+        straight = rows - (counts["body.increase_until"] - 1 + counts["body.increase_every"] / 2)
+        return 0.1 * row_cm * np.maximum(np.maximum(straight, 0) - rows / 6, 0)
+
     def steps(
         self,
         meant_cm: tuple[Mapping[str, float], Mapping[str, float]],

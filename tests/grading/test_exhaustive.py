@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from schematics.grading.best import InfeasibleError
+from schematics.grading.best import InfeasibleError, best
 from schematics.grading.grade import search_of
 from schematics.spec import read_draft
 from tests.grading.exhaustive import Exhaustive, cheapest_way, increase_rows, intervals
@@ -28,7 +28,7 @@ def fault(number: int, folder: Path) -> str | None:
     problem = SmallProblem(number, intervals())
     draft = read_draft(write(folder, problem.text))
     try:
-        found = search_of(draft).run()
+        found = best(search_of(draft))
     except InfeasibleError:
         return "there are counts that nothing stops" if Exhaustive(draft, problem.fit).feasible() else None
     exhaustive = Exhaustive(draft, problem.fit, found.counts)
@@ -36,9 +36,9 @@ def fault(number: int, folder: Path) -> str | None:
     cost = exhaustive.cost(found.counts)
     if abs(cost - found.cost_cm) > near:
         return f"the counts found cost {cost}, not {found.cost_cm}: {found.counts}"
-    best, counts = exhaustive.best(cost + near)
-    if abs(best - cost) > near:
-        return f"{counts} cost {best}, those found {cost}: {found.counts}"
+    least, counts = exhaustive.best(cost + near)
+    if abs(least - cost) > near:
+        return f"{counts} cost {least}, those found {cost}: {found.counts}"
     return None
 
 
