@@ -11,7 +11,7 @@ from schematics.checks.slot import WIDTH as FRONT_WIDTH
 from schematics.constructions.facts import SeamFacts
 from schematics.grading.case import Cost, SizeCase
 from schematics.grading.garment_facts import WAYS, facts_in, known_from, needs_of
-from schematics.grading.price import off_cost, straight_cost
+from schematics.grading.price import mind_cost, off_cost, straight_cost
 from schematics.linear import Counts, Linear, Numbers
 from schematics.rules.answers import Judge, judges
 from schematics.rules.size_rules import Rule
@@ -59,10 +59,10 @@ def _minds(case: SizeCase) -> Iterator[Cost]:
 
         def cost(counts: Counts, judge: Judge = judge, measured: bool = bool(names & WAYS)) -> Numbers:
             there = known(counts)
-            found = np.nan_to_num(np.maximum(judge.past_cm(there), 0.0))
-            if not measured:
-                return weight * found
-            return weight * np.where(there.facts["arms.measured"] > 0.5, found, UNMEASURED_CM)
+            found = judge.past_cm(there)
+            if measured:
+                found = np.where(there.facts["arms.measured"] > 0.5, found, UNMEASURED_CM)
+            return mind_cost(found, weight)
 
         yield Cost(
             name=rule.code,
@@ -74,7 +74,7 @@ def _minds(case: SizeCase) -> Iterator[Cost]:
 
         def gap(counts: Counts, seam: SeamFacts = seam) -> Numbers:
             first, second = seam.first_cm.at(counts), seam.second_cm.at(counts)
-            return weight * np.maximum(past_agreement_cm(first, second, *seam.rows_cm, case.limits), 0.0)
+            return mind_cost(past_agreement_cm(first, second, *seam.rows_cm, case.limits), weight)
 
         yield Cost(name=SEAM_LENGTH, needs=case.needs(seam.first_cm, seam.second_cm), cost=gap)
     if case.facts.widths_cm is not None:
@@ -82,7 +82,7 @@ def _minds(case: SizeCase) -> Iterator[Cost]:
         yield Cost(
             name=FRONT_WIDTH,
             needs=case.needs(front, back),
-            cost=lambda counts: (
-                weight * np.maximum(past_equal_widths_cm(front.at(counts), back.at(counts), case.limits), 0.0)
+            cost=lambda counts: mind_cost(
+                past_equal_widths_cm(front.at(counts), back.at(counts), case.limits), weight
             ),
         )

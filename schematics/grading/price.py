@@ -37,6 +37,16 @@ def off_cost(off_cm: Numbers, tolerance_cm: float, weight: float) -> Numbers:
     return max(weight, LEAST_WEIGHT) * (NEAR * off + np.where(past > HAIR, beyond, 0.0))
 
 
+def mind_cost(past_cm: Numbers, weight: float) -> Numbers:
+    """What it costs that a finding to mind is so far past its limit, negative where it is not.
+
+    It rises from nought and stays below `JUMP_CM`, so that by itself no finding to mind moves a length out of
+    its tolerance.
+    """
+    past = np.maximum(np.nan_to_num(past_cm), 0.0)
+    return weight * past / (1 + past / JUMP_CM)
+
+
 def straight_cost(straight_cm: Numbers, depth_cm: Numbers) -> Numbers:
     """What it costs that increases end so far above the hem of a body so deep."""
     return STRAIGHT * np.maximum(straight_cm - STRAIGHT_SHARE * depth_cm, 0.0)

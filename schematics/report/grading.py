@@ -14,7 +14,7 @@ from schematics.checks.tape import Tape
 from schematics.checks.wording import every_row
 from schematics.evaluate import SEVERITIES, Result
 from schematics.grading.grade import Graded
-from schematics.grading.price import EQUAL_CM, JUMP_CM, NEAR
+from schematics.grading.price import EQUAL_CM, JUMP_CM, NEAR, mind_cost
 from schematics.grading.reasons import Miss, Row, misses, rows
 from schematics.report.table import STYLES, columns, heading
 
@@ -114,7 +114,8 @@ def _end(graded: Graded, tape: Tape, missed: int) -> Iterator[str]:
         yield (
             f"{tape.length(1.0)} off costs {NEAR:g} within the tolerance, {JUMP_CM:g} and more beyond it; a "
             f"length that should grow and stays {EQUAL_CM:g}; {tape.length(1.0)} past the limit of a finding "
-            f"to mind {wishes.mind:g}; each by its weight."
+            f"to mind {mind_cost(1.0, wishes.mind):.2g}, and however far {JUMP_CM * wishes.mind:g} at most; "
+            "each by its weight."
         )
 
 

@@ -33,9 +33,11 @@ _NEAR = 1e-6
 EVERY, UNTIL = "body.increase_every", "body.increase_until"
 
 
-def intervals() -> tuple[float, ...]:
-    """The intervals of regular increases that bodies can be shaped with."""
-    return tuple(CONSTRUCTIONS["flared"].grading.intervals)  # type: ignore[union-attr]
+def intervals(construction: str) -> tuple[float, ...]:
+    """The intervals of regular increases that bodies can be shaped with; two rows of three in lines only."""
+    return {"flared": (1, 2, 3, 4, 5, 6, 7, 8), "mitred": (1, 1.5, 2, 3, 4, 5, 6, 7, 8)}.get(
+        construction, (1,)
+    )
 
 
 @dataclass(eq=False)
@@ -171,7 +173,8 @@ class Exhaustive:
             for size in self.draft.sizes
         ):
             return ((1,),)
-        return [each for each in (sorted(given), [each for each in intervals() if each not in given]) if each]
+        others = [each for each in intervals(self.draft.head.construction) if each not in given]
+        return [sorted(given), others] if given else [others]
 
     def _choices(self, at: int, every: float) -> Choices:
         size = self.draft.sizes[at]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import random
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Any
 
 import yaml
@@ -56,14 +56,15 @@ class SmallProblem:
 
     Args:
         number: which one.
-        intervals: rows from one row of regular increases to the next that bodies may be shaped with.
+        intervals: from a construction to the rows from one row of regular increases to the next that its
+            bodies may be shaped with.
     """
 
-    def __init__(self, number: int, intervals: Sequence[float]) -> None:
+    def __init__(self, number: int, intervals: Callable[[str], Sequence[float]]) -> None:
         self.dice = random.Random(f"small grading {number}")
         self.construction = ("flared", "mitred", "folded")[number % 3]
         self.keys = KEYS[self.construction]
-        self.intervals = intervals
+        self.intervals = intervals(self.construction)
         self.fabrics = self._fabrics()
         self.lines = 0
         self.panel_cm = self.dice.uniform(8, 14)

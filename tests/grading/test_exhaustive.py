@@ -25,7 +25,7 @@ def test_no_answer_is_better(number: int, tmp_path: Path) -> None:
 
 def fault(number: int, folder: Path) -> str | None:
     """What is wrong with the answer to the problem of that number."""
-    problem = SmallProblem(number, intervals())
+    problem = SmallProblem(number, intervals)
     draft = read_draft(write(folder, problem.text))
     try:
         found = best(search_of(draft))
