@@ -162,7 +162,7 @@ class Chooser:
         rows = height(columns) if columns else 1
         given = self.case.size.given.get(name)
         if given is not None and any(ask.count == name for ask in self.asks):
-            return np.full(rows, given, dtype=np.int64), np.ones(rows, dtype=np.int64)
+            return np.full(rows, given), np.ones(rows, dtype=np.int64)
         low, high = np.full(rows, -np.inf), np.full(rows, np.inf)
         for one, other in self._spans(columns, name, bound, so_far):
             low, high = np.maximum(low, one), np.minimum(high, other)

@@ -13,7 +13,7 @@ from schematics.wearer.body import Body, WearerSpec
 
 DEFAULT_STEPS = 0.2
 """Weight of even stepping against closeness to the intents (common practice, no source)."""
-DEFAULT_MIND = 1.0
+DEFAULT_MIND = 2.0
 """Weight of a centimetre past the limit of a finding to mind (common practice, no source)."""
 REGULAR, EXACT = "regular", "exact"
 """How increases are made: on every so many rows equally many, or as even a taper as whole stitches allow."""

@@ -43,8 +43,8 @@ def mind_cost(past_cm: Numbers, weight: float) -> Numbers:
     It rises from nought and stays below `JUMP_CM`, so that by itself no finding to mind moves a length out of
     its tolerance.
     """
-    past = np.maximum(np.nan_to_num(past_cm), 0.0)
-    return weight * past / (1 + past / JUMP_CM)
+    cost = weight * np.maximum(np.nan_to_num(past_cm), 0.0)
+    return cost / (1 + cost / JUMP_CM)
 
 
 def straight_cost(straight_cm: Numbers, depth_cm: Numbers) -> Numbers:

@@ -147,8 +147,8 @@ class Prices:
     def minded(self, case: Case) -> float:
         """What findings to mind cost."""
         past = (*_seams(case), *_slot(case), *_by_the_rules(case))
-        beyond = [max(each, 0.0) for each in past if not math.isnan(each)]
-        return self.wishes.mind * sum(each / (1 + each / 5) for each in beyond)
+        weighed = [self.wishes.mind * max(each, 0.0) for each in past if not math.isnan(each)]
+        return sum(each / (1 + each / 5) for each in weighed)
 
 
 def _seams(case: Case) -> Iterator[float]:
