@@ -101,7 +101,7 @@ def _refuse_unreadable(path: Path, content: bytes) -> None:
         parse_draft(path, content)
     except SpecError as error:
         raise UsageError(
-            f"{path}: nothing was written to it, for with the counts found it could not be read again:\n{error}"
+            f"{path}: nothing was written to it; with the counts found it could not be read again:\n{error}"
         ) from None
 
 

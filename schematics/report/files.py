@@ -45,8 +45,8 @@ def refused(path: Path, error: OSError) -> WriteError:
         return WriteError(f"cannot write {path}: {words}; move it away")
     if isinstance(error, PermissionError) and (folder := _closed_folder(path)):
         return WriteError(
-            f"cannot write {path}: nothing may be written in the folder {folder}; allow it, or work on a copy "
-            "in another folder"
+            f"cannot write {path}: nothing may be written in the folder {folder}; allow it, or work on a "
+            "copy in another folder"
         )
     full = error.errno in (errno.ENOSPC, errno.EDQUOT)
     return (DiskFullError if full else WriteError)(f"cannot write {path}: {reason(error)}")
@@ -128,6 +128,8 @@ def put_back(path: Path) -> bool:
     Raises:
         WriteError: the file has changed since, so that it is not known what to do, or the system refused.
     """
+    if not os.access(path, os.F_OK):
+        return False  # who reads it tells why
     try:
         target = _target(path)
         if not target.is_file() or not any(map(os.path.lexists, _left(target))):
@@ -278,7 +280,7 @@ def _lay(path: Path, content: bytes, like: Path | None) -> bool:
     """
     flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
     descriptor = os.open(path, flags, 0o600 if like else 0o666)
-    with open(descriptor, "wb") as file:
+    with os.fdopen(descriptor, "wb") as file:
         try:
             alike = not like or _take_after(path, like)
             file.write(content)

@@ -63,8 +63,8 @@ def with_counts(draft: Draft, found: Sequence[Counts], comments: Sequence[Commen
     content = mark + text.encode()
     if len(content) > LARGEST_FILE:
         raise UsageError(
-            f"{draft.head.path}: with its counts the file would be over {LARGEST_FILE // 1_000_000} MB, which is "
-            f"not read; {NEEDED}, so shorten it first"
+            f"{draft.head.path}: with its counts the file would be over {LARGEST_FILE // 1_000_000} MB, "
+            f"which is not read; {NEEDED}, so shorten it first"
         )
     if spoilt := _spoilt(draft, found, content):
         lost = found[draft.sizes.index(spoilt)]
