@@ -7,6 +7,7 @@ import os
 import stat
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
@@ -221,6 +222,28 @@ def test_what_is_saved_at_the_last_moment_stays(
     assert (result.exit_code, spec.read_text("utf-8"), beside(spec)) == (2, note, ["lake.yaml"])
     if linked:
         assert other.read_text("utf-8") == (SPEC_TEXT if replaced else note)
+
+
+def test_a_spec_that_is_replaced_when_it_has_been_opened_is_left_alone(
+    spec: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What was opened is then no longer what the user finds under that name."""
+    other, saved = tmp_path / "other.yaml", tmp_path / "saved"
+    os.link(spec, other)
+    honest = Path.open
+
+    def replace(path: Path, mode: str = "r", *rest: Any, **others: Any) -> Any:
+        file = honest(path, mode, *rest, **others)
+        if mode == "r+b":
+            saved.write_text(SPEC_TEXT, encoding="utf-8")
+            saved.replace(spec)
+        return file
+
+    monkeypatch.setattr(Path, "open", replace)
+    result = write(spec)
+    assert result.stderr == f"{spec}: the file has changed since it was read; nothing was written to it\n"
+    assert (spec.read_text("utf-8"), other.read_text("utf-8")) == (SPEC_TEXT, SPEC_TEXT)
+    assert beside(spec) == ["lake.yaml"]
 
 
 @pytest.mark.parametrize("linked", [False, True])
