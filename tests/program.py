@@ -6,6 +6,7 @@ import builtins
 import hashlib
 import io
 import os
+import shutil
 import signal
 import subprocess
 import sys
@@ -17,10 +18,12 @@ from typing import Any
 import pytest
 
 
-def run(*arguments: str, folder: Path | None = None, **environment: str) -> subprocess.CompletedProcess[str]:
-    """The program in a process of its own, its output in pipes."""
+def run(
+    *arguments: str, folder: Path | None = None, before: Sequence[str] = (), **environment: str
+) -> subprocess.CompletedProcess[str]:
+    """The program in a process of its own, its output in pipes; ``before`` stands before its command."""
     return subprocess.run(
-        [sys.executable, "-m", "schematics", *arguments],
+        [*before, sys.executable, "-m", "schematics", *arguments],
         cwd=folder,
         env={**os.environ, **environment},
         stdin=subprocess.DEVNULL,
@@ -29,6 +32,15 @@ def run(*arguments: str, folder: Path | None = None, **environment: str) -> subp
         timeout=60,
         check=False,
     )
+
+
+def without_privileges() -> list[str]:
+    """What to put before a command so that modes hold for it, for root too."""
+    if not hasattr(os, "geteuid") or os.geteuid() != 0:
+        return []
+    if shutil.which("setpriv") is None:
+        pytest.skip("root may write anywhere, and there is no setpriv to take that away")
+    return ["setpriv", "--bounding-set=-all", "--inh-caps=-all"]
 
 
 def files_in(folder: Path) -> list[str]:

@@ -136,7 +136,9 @@ def test_what_fails_while_drawing_leaves_an_earlier_build_as_it_was(
 @pytest.mark.usefixtures("quick")
 def test_a_folder_that_cannot_be_made_is_one_sentence(design: Design, tmp_path: Path) -> None:
     (tmp_path / "output").write_text("a file of this name")
-    with pytest.raises(WriteError, match=r"^cannot write \S+: \S+/output is a file, not a folder$"):
+    with pytest.raises(
+        WriteError, match=r"^cannot write \S+: \S+/output is a file, not a folder; move it away$"
+    ):
         build_design(design, tmp_path / "output")
 
 

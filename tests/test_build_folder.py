@@ -12,7 +12,7 @@ import pytest
 
 from schematics.build.folder import WAITING, Committed, DesignFolder
 from schematics.build.manifest import MANIFEST, Manifest, ManifestError, Planned, read_manifest
-from schematics.errors import UsageError
+from schematics.errors import SchematicsError, UsageError
 from schematics.report.files import DiskFullError, WriteError
 from tests.program import files_in
 
@@ -191,12 +191,29 @@ def test_a_full_disk_at_any_moment_is_one_sentence_and_leaves_whole_files(
     assert not (place / WAITING).exists()
 
 
-def test_a_folder_in_the_way_is_one_sentence_and_the_next_build_finishes(place: Path) -> None:
+@pytest.mark.parametrize("force", [False, True])
+@pytest.mark.parametrize("name", ["4/pieces.svg", MANIFEST])
+def test_a_folder_where_a_file_should_be_is_named_and_nothing_is_written(
+    name: str, force: bool, place: Path
+) -> None:
+    build(place, FILES)
+    (place / name).unlink()
+    (place / name).mkdir()
+    with pytest.raises(SchematicsError) as error:
+        build(place, {name: content * 2 for name, content in FILES.items()}, LATER, force=force)
+    assert str(error.value) == (
+        f"nothing was written to {place}: {place / name} is a folder, not a file; move it away"
+    )
+    assert files_in(place) == sorted({*FILES, MANIFEST} - {name})
+    assert (place / "cover.svg").read_text() == "cover"
+
+
+def test_once_a_folder_in_the_way_is_gone_the_next_build_finishes(place: Path) -> None:
     build(place, FILES)
     (place / "4" / "pieces.svg").unlink()
     (place / "4" / "pieces.svg").mkdir()
-    with pytest.raises(WriteError, match="is a directory"):
-        build(place, {name: content * 2 for name, content in FILES.items()}, LATER)
+    with pytest.raises(WriteError, match="is a folder, not a file"):
+        build(place, FILES, LATER)
     (place / "4" / "pieces.svg").rmdir()
     assert build(place, FILES, LATER).edited == ()
     assert DesignFolder(place).is_current(LATER, None)
@@ -217,7 +234,7 @@ def test_a_file_where_a_sizes_folder_should_be_is_named_and_nothing_is_written(p
 def test_a_file_of_the_name_of_the_folder_for_what_waits_is_named(place: Path) -> None:
     place.mkdir()
     (place / WAITING).write_text("mine")
-    with pytest.raises(WriteError, match=rf": {place / WAITING} is a file, not a folder$"):
+    with pytest.raises(WriteError, match=rf": {place / WAITING} is a file, not a folder; move it away$"):
         build(place, FILES)
     assert files_in(place) == [WAITING]
 

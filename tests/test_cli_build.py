@@ -113,7 +113,10 @@ def test_an_output_folder_that_is_a_file(place: Path) -> None:
     (place / "output").write_text("mine")
     result = build()
     assert (result.exit_code, result.stdout) == (2, "")
-    assert result.stderr == "cannot write output/.schematics.lock: output is a file, not a folder\n"
+    assert (
+        result.stderr
+        == "cannot write output/.schematics.lock: output is a file, not a folder; move it away\n"
+    )
     assert (place / "output").read_text() == "mine"
 
 

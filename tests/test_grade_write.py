@@ -7,6 +7,7 @@ import os
 import stat
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
@@ -14,7 +15,8 @@ from click.testing import CliRunner, Result
 from schematics.cli import main
 from schematics.grading import grade as grading
 from schematics.grading.grade import Graded
-from schematics.spec import read_draft
+from schematics.spec import read_draft, writing
+from tests.program import run, without_privileges
 from tests.specs_for_tests import SPEC
 
 SPEC_TEXT = (
@@ -185,6 +187,151 @@ def test_the_owner_stays(spec: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     assert (spec.stat().st_ino, spec.read_text("utf-8")) == (inode, GRADED)
 
 
+def after_flush(number: int, act: Callable[[], object], monkeypatch: pytest.MonkeyPatch) -> None:
+    """Have something happen once so many files were laid beside the spec."""
+    done = iter(range(100))
+    honest = os.fsync
+
+    def flush(descriptor: int) -> None:
+        honest(descriptor)
+        if next(done) + 1 == number:
+            act()
+
+    monkeypatch.setattr(os, "fsync", flush)
+
+
+@pytest.mark.parametrize("replaced", [False, True])
+@pytest.mark.parametrize(("linked", "laid"), [(False, 1), (True, 1), (True, 2)])
+def test_what_is_saved_at_the_last_moment_stays(
+    linked: bool, laid: int, replaced: bool, spec: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The spec is compared when all else has been done, even where it is written as it stands."""
+    other = tmp_path / "other.yaml"
+    if linked:
+        os.link(spec, other)
+    note = SPEC_TEXT + "# weeks of work\n"
+
+    def save() -> None:
+        saved = tmp_path / "saved" if replaced else spec
+        saved.write_text(note, encoding="utf-8")
+        saved.replace(spec)
+
+    after_flush(laid, save, monkeypatch)
+    result = write(spec)
+    assert result.stderr == f"{spec}: the file has changed since it was read; nothing was written to it\n"
+    assert (result.exit_code, spec.read_text("utf-8"), beside(spec)) == (2, note, ["lake.yaml"])
+    if linked:
+        assert other.read_text("utf-8") == (SPEC_TEXT if replaced else note)
+
+
+def test_a_spec_that_is_replaced_when_it_has_been_opened_is_left_alone(
+    spec: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What was opened is then no longer what the user finds under that name."""
+    other, saved = tmp_path / "other.yaml", tmp_path / "saved"
+    os.link(spec, other)
+    honest = Path.open
+
+    def replace(path: Path, mode: str = "r", *rest: Any, **others: Any) -> Any:
+        file = honest(path, mode, *rest, **others)
+        if mode == "r+b":
+            saved.write_text(SPEC_TEXT, encoding="utf-8")
+            saved.replace(spec)
+        return file
+
+    monkeypatch.setattr(Path, "open", replace)
+    result = write(spec)
+    assert result.stderr == f"{spec}: the file has changed since it was read; nothing was written to it\n"
+    assert (spec.read_text("utf-8"), other.read_text("utf-8")) == (SPEC_TEXT, SPEC_TEXT)
+    assert beside(spec) == ["lake.yaml"]
+
+
+@pytest.mark.parametrize("linked", [False, True])
+@pytest.mark.parametrize("mode", [0o600, 0o640])
+def test_nobody_reads_beside_a_spec_who_may_not_read_it(
+    mode: int, linked: bool, spec: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    if linked:
+        os.link(spec, tmp_path / "other.yaml")
+    spec.chmod(mode)
+    honest, made = os.open, []
+
+    def look(path: str | Path, flags: int, *rest: int, **others: int) -> int:
+        descriptor = honest(path, flags, *rest, **others)
+        if flags & os.O_CREAT and str(path).startswith(str(spec.parent)):
+            made.append(stat.S_IMODE(os.fstat(descriptor).st_mode))
+        return descriptor
+
+    monkeypatch.setattr(os, "open", look)
+    mask = os.umask(0)
+    try:
+        write(spec)
+    finally:
+        os.umask(mask)
+    assert made == [0o600] * (2 if linked else 1)
+    assert (spec.read_text("utf-8"), stat.S_IMODE(spec.stat().st_mode)) == (GRADED, mode)
+
+
+@pytest.mark.skipif(
+    not hasattr(os, "setxattr"), reason="this system's attributes are not within Python's reach"
+)
+def test_attributes_stay(spec: Path) -> None:
+    try:
+        os.setxattr(spec, "user.note", b"mine")
+    except OSError:
+        pytest.skip("the file system keeps no attributes")
+    write(spec)
+    assert (os.getxattr(spec, "user.note"), spec.read_text("utf-8")) == (b"mine", GRADED)
+
+
+def test_a_spec_that_is_a_mount_point_is_written_where_it_stands(
+    spec: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As one of a container often is: the system lets nothing take its place."""
+
+    def busy(*_: object) -> None:
+        raise OSError(errno.EBUSY, os.strerror(errno.EBUSY))
+
+    monkeypatch.setattr(Path, "replace", busy)
+    inode = spec.stat().st_ino
+    assert write(spec).stderr == f"{spec}: the counts are in the spec now\n"
+    assert (spec.read_text("utf-8"), spec.stat().st_ino, beside(spec)) == (GRADED, inode, ["lake.yaml"])
+
+
+def test_a_folder_that_may_not_be_written_is_named(spec: Path) -> None:
+    before = without_privileges()
+    spec.parent.chmod(0o500)
+    result = run("grade", "--write", str(spec), before=before)
+    assert result.returncode == 2
+    assert result.stderr == (
+        f"cannot write {spec}: nothing may be written in the folder {spec.parent}; allow it, or work on a "
+        "copy in another folder\n"
+    )
+    assert (spec.read_text("utf-8"), beside(spec)) == (SPEC_TEXT, ["lake.yaml"])
+
+
+def test_a_spec_that_would_be_too_large_to_be_read_is_left_alone(spec: Path) -> None:
+    text = SPEC_TEXT + "#" * (1_000_000 - len(SPEC_TEXT.encode()))
+    spec.write_text(text, encoding="utf-8")
+    result = write(spec)
+    assert result.exit_code == 2
+    assert result.stderr == (
+        f"{spec}: with its counts the file would be over 1 MB, which is not read; a spec needs a few "
+        "kilobytes, so shorten it first\n"
+    )
+    assert (spec.read_text("utf-8"), beside(spec)) == (text, ["lake.yaml"])
+
+
+def test_what_could_not_be_read_again_is_not_written(spec: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(writing, "with_counts", lambda *_: GRADED.replace("hem: 176", "hem: 17").encode())
+    result = write(spec)
+    assert result.exit_code == 2
+    first, *others = result.stderr.splitlines()
+    assert first == f"{spec}: nothing was written to it; with the counts found it could not be read again:"
+    assert [each.partition(": ")[0] for each in others] == [f"{spec}:35"]
+    assert (spec.read_text("utf-8"), beside(spec)) == (SPEC_TEXT, ["lake.yaml"])
+
+
 def full_after(calls: int, monkeypatch: pytest.MonkeyPatch) -> None:
     """A disk that is full from the given flush on."""
     done = iter(range(100))
@@ -218,23 +365,3 @@ def test_a_full_disk_leaves_the_spec_as_it_was(
         assert beside(spec) == ["lake.yaml"]
     else:
         assert (spec.parent / ".lake.yaml.schematics-before").read_text("utf-8") == SPEC_TEXT
-
-
-def test_what_a_killed_run_left_is_cleared(spec: Path) -> None:
-    (spec.parent / ".lake.yaml.schematics-waiting").write_text("half of")
-    write(spec)
-    assert beside(spec) == ["lake.yaml"]
-    assert spec.read_text("utf-8") == GRADED
-
-
-def test_a_backup_that_a_killed_run_left_is_not_lost(spec: Path) -> None:
-    backup = spec.parent / ".lake.yaml.schematics-before"
-    backup.write_text(SPEC_TEXT, encoding="utf-8")
-    result = write(spec)
-    assert result.exit_code == 2
-    assert result.stderr == (
-        f"cannot write {spec}: a run was stopped while it wrote it, and what stood there before is in "
-        f"{backup}; put that back or delete it, then try again\n"
-    )
-    assert spec.read_text("utf-8") == SPEC_TEXT
-    assert backup.exists()

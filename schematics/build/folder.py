@@ -155,6 +155,7 @@ class DesignFolder:
     def advance(self, new: Manifest, places: Collection[str], now: Collection[str]) -> None:
         """Move the files waiting for the places ``now`` while more is to come; see `commit`."""
         self._refuse_files_for_folders()
+        self._refuse_folders_for_files(places)
         self._refuse_to_replace_others_files()
         staged = {place: waiting for place, waiting in self._staged.items() if place in now}
         moving = {
@@ -217,6 +218,13 @@ class DesignFolder:
             if folder.exists() and not folder.is_dir():
                 raise WriteError(
                     f"nothing was written to {self.folder}: {folder} is a file, not a folder; move it away"
+                )
+
+    def _refuse_folders_for_files(self, places: Collection[str]) -> None:
+        for path in (self.folder / place for place in sorted({*places, MANIFEST})):
+            if path.is_dir() and not path.is_symlink():
+                raise WriteError(
+                    f"nothing was written to {self.folder}: {path} is a folder, not a file; move it away"
                 )
 
     def _refuse_to_replace_others_files(self) -> None:

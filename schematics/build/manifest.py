@@ -97,6 +97,10 @@ def read_manifest(folder: Path) -> Manifest:
         content = path.read_bytes()
     except (FileNotFoundError, NotADirectoryError):
         return Manifest()
+    except IsADirectoryError:
+        raise ManifestError(
+            f"nothing was written to {folder}: {path} is a folder, not a file; move it away"
+        ) from None
     except OSError as error:
         raise ManifestError(f"cannot read {path}: {error.strerror}") from error
     try:

@@ -44,11 +44,11 @@ def coverage(spec: Path, sizes: tuple[str, ...] | None, ages: range, svg: Path |
     design = one_spec(spec)
     shares = coverage_of(design, chosen_sizes(design, sizes), ages)
     if svg is not None:
-        from schematics.drawing.svg import to_svg
+        from schematics.drawing.svg import OPENING, to_svg
         from schematics.fit.coverage_chart import coverage_chart
-        from schematics.report.files import write_whole
+        from schematics.report.files import write_output
 
-        write_whole(svg, to_svg(coverage_chart(design, shares)).encode())
+        write_output(svg, to_svg(coverage_chart(design, shares)).encode(), OPENING.encode())
     if as_json:
         from schematics.fit.coverage_report import coverage_json
         from schematics.report.json_text import as_text

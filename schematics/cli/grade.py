@@ -9,6 +9,7 @@ import click
 
 from schematics.cli.one_spec import chosen_sizes, sizes_option
 from schematics.cli.program import Exit, tell
+from schematics.errors import UsageError
 
 if TYPE_CHECKING:
     from schematics.grading.grade import Graded
@@ -42,6 +43,8 @@ def grade(
     from schematics.grading.grade import grade as find
     from schematics.spec import read_draft
 
+    if write:
+        _put_back(spec)
     graded = find(read_draft(spec))
     chosen = {size.name for size in chosen_sizes(graded.design, sizes)}
     if write or diff:
@@ -60,6 +63,13 @@ def grade(
     return Exit.STOPS if any(result.verdict == "stop" for result in results) else Exit.FINE
 
 
+def _put_back(spec: Path) -> None:
+    from schematics.report.files import put_back
+
+    if put_back(spec):
+        tell(f"{spec}: a run was stopped while it wrote this file; what stood there before has been put back")
+
+
 def _put_in(graded: Graded, *, write: bool, diff: bool, comments: bool) -> None:
     import difflib
 
@@ -74,8 +84,25 @@ def _put_in(graded: Graded, *, write: bool, diff: bool, comments: bool) -> None:
         for line in difflib.unified_diff(old, new, fromfile=str(path), tofile=str(path), lineterm=""):
             click.echo(line)
     if write and after != before:
+        _refuse_unreadable(path, after)
         write_over(path, before, after)
         tell(f"{path}: the counts are in the spec now")
+
+
+def _refuse_unreadable(path: Path, content: bytes) -> None:
+    """Refuse to write what could not be read as a spec again.
+
+    Raises:
+        UsageError: the text has a line for each reason.
+    """
+    from schematics.spec import SpecError, parse_draft
+
+    try:
+        parse_draft(path, content)
+    except SpecError as error:
+        raise UsageError(
+            f"{path}: nothing was written to it; with the counts found it could not be read again:\n{error}"
+        ) from None
 
 
 def _comments(graded: Graded) -> list[dict[str, str]]:

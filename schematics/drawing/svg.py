@@ -25,6 +25,10 @@ _STROKES: dict[Pen, dict[str, str]] = {
 }
 """Widths and dashes after ISO 128-2; the frame after ISO 5457."""
 
+_HEAD = '<?xml version="1.0" encoding="utf-8"?>\n'
+OPENING = f'{_HEAD}<svg baseProfile="full" '
+"""How every drawing begins; what begins otherwise somebody else has made."""
+
 
 def number(value: float) -> str:
     """The number with at most 3 decimals and no needless noughts.
@@ -70,7 +74,7 @@ def to_svg(sheet: Sheet) -> str:
         everything.add(element)
     drawing.add(everything)
     text: str = drawing.tostring()
-    return f'<?xml version="1.0" encoding="utf-8"?>\n{text}\n'
+    return f"{_HEAD}{text}\n"
 
 
 def printable(text: str) -> str:

@@ -32,7 +32,7 @@ LARGEST_FILE = 40_000_000
 MOST_WEARERS = 200_000
 MOST_COLUMNS = 100
 MOST_BLANK_LINES = 100_000
-LONGEST_HEADER, LONGEST_LINE = 10_000, 200_000
+LONGEST_HEADER, LONGEST_LINE, LONGEST_CELL = 10_000, 200_000, csv.field_size_limit()
 """Characters."""
 
 _UNUSED_TOLD = 5
@@ -130,12 +130,44 @@ def _lines(text: str, path: Path) -> Iterator[str]:
 
 
 def _rows(text: str, delimiter: str, path: Path) -> Iterator[_Row]:
-    reader = csv.reader(_lines(text, path), delimiter=delimiter)
+    lines = _Lines(_lines(text, path))
+    reader = csv.reader(lines, delimiter=delimiter)
     try:
         for row in reader:
+            if lines.ended:
+                raise UsageError(_open_quote(path, reader.line_num, row))
+            lines.of_row.clear()
             yield reader.line_num, row
-    except csv.Error as error:
-        raise UsageError(f"{path}:{reader.line_num}: this is no CSV: {error}") from None
+    except csv.Error:
+        line, *before = reversed(lines.of_row)
+        if len(line) > LONGEST_CELL or not before:
+            words = f"{path}:{reader.line_num}: expected cells of at most {LONGEST_CELL} characters"
+            raise UsageError(words) from None
+        row = next(csv.reader(reversed(before), delimiter=delimiter))
+        raise UsageError(_open_quote(path, reader.line_num - 1, row)) from None
+
+
+class _Lines:
+    """Lines as they are taken: those of the row being read, and whether they have ended."""
+
+    def __init__(self, lines: Iterator[str]) -> None:
+        self._lines = lines
+        self.of_row: list[str] = []
+        self.ended = False
+
+    def __iter__(self) -> Iterator[str]:
+        for line in self._lines:
+            self.of_row.append(line)
+            yield line
+        self.ended = True
+
+
+def _open_quote(path: Path, last_line: int, row: Sequence[str]) -> str:
+    """What to tell of a row whose last cell, in quotes, does not end on its last line."""
+    lines = len(_LINE.findall(row[-1]))
+    return (
+        f"{path}:{last_line - max(lines, 1) + 1}: the quote opened here is not closed; close it, or delete it"
+    )
 
 
 def _wearers(rows: Iterable[_Row], path: Path) -> Iterator[_Row]:

@@ -14,6 +14,8 @@ from schematics.spec import parse_draft, refuse_name
 
 ENDINGS = (".yaml", ".yml")
 _TRIAL = Path("lake.yaml")
+_LONGEST_NAME = 255
+"""Characters; of a longer name systems do not even say whether it is there (``NAME_MAX`` on Linux)."""
 
 
 def refuse_file(path: Path, *, overwrite: bool) -> None:
@@ -22,12 +24,13 @@ def refuse_file(path: Path, *, overwrite: bool) -> None:
     Raises:
         SchematicsError: the text says which, and what to do.
     """
+    if path.suffix in ENDINGS or len(path.name) > _LONGEST_NAME:
+        refuse_name(path)
     if path.is_dir():
         raise UsageError(f"{path}: this is a folder; name a file in it, such as {path / _TRIAL}")
     if path.suffix not in ENDINGS:
         such = path.with_name(f"{path.stem.strip('.') or _TRIAL.stem}.yaml")
         raise UsageError(f"{path}: a spec's name ends in .yaml, such as {such}")
-    refuse_name(path)
     if path.exists() and not overwrite:
         raise UsageError(f"{path}: there is such a file already; name another, or give --overwrite")
 

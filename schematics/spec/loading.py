@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -17,9 +18,11 @@ from schematics.spec.problems import KeyPath, Problem, SpecError, show_value
 from schematics.spec.scalars import core_scalar
 from schematics.spec.syntax import syntax_fault
 from schematics.text_file import TextFileError, read_content, text_of
+from schematics.unfinished import State, state_of, told
 
 LARGEST_FILE = 1_000_000
 """Bytes; a design of sixty sizes needs about fifteen thousand."""
+NEEDED = "a spec needs a few kilobytes"
 _DEEPEST = 20
 _MOST_VALUES = 20_000
 _SURROGATE = re.compile("[\ud800-\udfff]")
@@ -77,12 +80,18 @@ def content_of(path: Path) -> bytes:
     """The bytes of a YAML file.
 
     Raises:
-        SpecError: the file cannot be read, or is larger than any spec.
+        SpecError: the file cannot be read, is larger than any spec, or a run was stopped while it wrote it.
     """
     try:
-        return read_content(path, LARGEST_FILE, "a spec needs a few kilobytes")
+        content = read_content(path, LARGEST_FILE, NEEDED)
     except TextFileError as error:
         raise SpecError([_problem(path, error.line, error.sentence)]) from None
+    file, state = path.resolve(), State.WHOLE
+    with suppress(OSError):
+        state = state_of(file, content)
+    if state is not State.WHOLE:
+        raise SpecError([_problem(path, None, told(path, file, state))])
+    return content
 
 
 def parse(path: Path, content: bytes, expected: str = "a design") -> Document:

@@ -10,7 +10,7 @@ import yaml
 
 from schematics.errors import UsageError
 from schematics.grading.draft import Draft, DraftSize
-from schematics.spec.loading import Composer, parse
+from schematics.spec.loading import LARGEST_FILE, NEEDED, Composer, parse
 from schematics.spec.problems import SpecError
 from schematics.text_file import BYTE_ORDER_MARK, LINE_BREAK, text_of
 
@@ -38,7 +38,8 @@ def with_counts(draft: Draft, found: Sequence[Counts], comments: Sequence[Commen
         comments: what to say beside each size's counts, where they stand on lines of their own.
 
     Raises:
-        UsageError: the counts cannot be put in without changing something else; the text names the line.
+        UsageError: the counts cannot be put in without changing something else, or the file would be too
+            large; the text names file and line.
     """
     text = text_of(draft.head.path, draft.content)
     sizes = _value(_MarkedComposer(text).get_single_node(), "sizes")
@@ -60,6 +61,11 @@ def with_counts(draft: Draft, found: Sequence[Counts], comments: Sequence[Commen
         text = text[: each.at] + each.text + text[each.at :]
     mark = BYTE_ORDER_MARK if draft.content.startswith(BYTE_ORDER_MARK) else b""
     content = mark + text.encode()
+    if len(content) > LARGEST_FILE:
+        raise UsageError(
+            f"{draft.head.path}: with its counts the file would be over {LARGEST_FILE // 1_000_000} MB, "
+            f"which is not read; {NEEDED}, so shorten it first"
+        )
     if spoilt := _spoilt(draft, found, content):
         lost = found[draft.sizes.index(spoilt)]
         told = ", ".join(f"{key}: {lost[key]:g}" for key in draft.missing(spoilt))
@@ -90,7 +96,7 @@ def _spoilt(draft: Draft, found: Sequence[Counts], content: bytes) -> DraftSize 
 
 
 class _Alias(yaml.ScalarNode):
-    """An alias where it stands, not the value it repeats."""
+    """An alias where it stands, not where the value it repeats does; of a single one it has the words."""
 
 
 class _MarkedComposer(Composer):
@@ -100,7 +106,10 @@ class _MarkedComposer(Composer):
         alias = self.check_event(yaml.AliasEvent)
         event: Any = self.peek_event()  # type: ignore[no-untyped-call]  # the stubs leave it out
         node = super().compose_node(parent, index)
-        return _Alias("", "", event.start_mark, event.end_mark) if alias else node
+        if not alias:
+            return node
+        words = node.value if isinstance(node, yaml.ScalarNode) else ""
+        return _Alias("", words, event.start_mark, event.end_mark)
 
 
 @dataclass(frozen=True, slots=True)

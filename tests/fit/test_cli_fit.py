@@ -232,6 +232,24 @@ def test_a_name_is_no_formula(class_list: Path) -> None:
     assert rows[0]["name"] == "'=cmd()"
 
 
+def test_a_chart_takes_the_place_of_an_older_chart_and_of_no_other_file(tmp_path: Path) -> None:
+    spec, chart, drawn = tmp_path / "lake.yaml", tmp_path / "chart.svg", tmp_path / "drawn.svg"
+    spec.write_bytes(TIDEPOOL.read_bytes())
+    drawn.write_text("<svg xmlns='http://www.w3.org/2000/svg'/>", encoding="utf-8")
+    for path in (spec, drawn):
+        before = path.read_bytes()
+        result = call("coverage", spec, "--ages", "3-4", "--svg", path)
+        assert (result.exit_code, result.stdout) == (2, "")
+        assert result.stderr == (
+            f"cannot write {path}: the file there is not one that the program drew; name another, or move it "
+            "away\n"
+        )
+        assert path.read_bytes() == before
+    for ages in ("3-4", "3-5"):
+        assert call("coverage", spec, "--ages", ages, "--svg", chart).exit_code == 0
+        assert f"{ages[-1]} years" in chart.read_text(encoding="utf-8")
+
+
 def test_coverage(tmp_path: Path) -> None:
     chart = tmp_path / "chart.svg"
     result = call("coverage", TIDEPOOL, "--ages", "3-5", "--sizes", "2,4", "--svg", chart)

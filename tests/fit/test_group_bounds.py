@@ -16,6 +16,7 @@ from schematics.report import json_text
 from schematics.units import Unit
 from tests import specs_for_tests
 
+OPEN = "the quote opened here is not closed; close it, or delete it"
 CASES = [
     ("columns", "age" + "," * 100 + "\n6\n", "1: expected at most 100 columns, got 101"),
     ("a header of commas", "age" + "," * 62_000 + "\n" + "6\n" * 31_000,
@@ -26,6 +27,15 @@ CASES = [
     ("blank lines", "age\n6\n" + "\n" * 100_001, "100003: over 100000 lines are blank; delete them"),
     ("lines of commas", "name,age\n\n" + " , \r\n" * 100_000,
      "100002: over 100000 lines are blank; delete them"),
+    ("a cell", "age\n6\n" + "6" * 150_000 + "\n", "3: expected cells of at most 131072 characters"),
+    ("a cell below one in quotes", 'age,notes\n6,"a\nb",' + "6" * 150_000 + "\n",
+     "3: expected cells of at most 131072 characters"),
+    ("an open quote", 'age,notes\n6,"a\nb"\n7,"' + "a\n" * 100_000, f"4: {OPEN}"),
+    ("an open quote below another", 'age,notes,more\n6,"a\nb","' + "a\n" * 100_000, f"3: {OPEN}"),
+    ("an open quote in a short file", 'age,notes\n5,"a ""b"" c"\n6,"a\n7,b\n', f"3: {OPEN}"),
+    ("an open quote below another in a short file", 'age,notes,more\n6,"a\nb","a\n7,b\n', f"3: {OPEN}"),
+    ("an open quote at the very end", 'age,notes\n6,"', f"2: {OPEN}"),
+    ("an open quote in the header", 'age,"notes\n6,a\n', f"1: {OPEN}"),
     ("wearers", "age\n" + "6\n" * 200_001, "200002: a group has at most 200000 wearers; part the file"),
 ]  # fmt: skip
 

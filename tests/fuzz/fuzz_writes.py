@@ -1,13 +1,16 @@
 """`grade --write` disturbed: edits, second runs, kills and full disks at random moments.
 
 Run by `make fuzz`. Whatever happens, the spec is the old one, the old one with the counts put in, or what
-somebody else wrote meanwhile; it can be read, keeps its mode, and the next run clears what is left beside it.
+somebody else wrote meanwhile; it can be read, keeps its mode, and the next run clears what is left beside
+it. Every third spec has two names, so that it is written where it stands. Only if such a run is killed may
+the spec be torn; then the old one is whole beside it, every reader is told so, and the next run puts it back.
 """
 
 from __future__ import annotations
 
 import os
 import random
+import re
 import resource
 import signal
 import subprocess
@@ -17,8 +20,11 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 
+import pytest
+
 from schematics.errors import SchematicsError
-from schematics.spec import read_draft
+from schematics.spec import SpecError, read_draft
+from schematics.unfinished import backup_beside
 from tests.test_grade_write import GRADED, SPEC_TEXT
 
 EDITS, PAIRS, KILLS, FULL_DISKS = 200, 50, 50, 50
@@ -34,8 +40,10 @@ class Place:
 
     def __init__(self, folder: Path, chance: random.Random) -> None:
         self.folder, self.chance = folder, chance
-        self.spec = folder / "lake.yaml"
+        self.spec, self.other = folder / "lake.yaml", folder / "other.yaml"
+        self.backup = backup_beside(self.spec)
         self.longest = 0.0
+        self.count = 0
 
     def fresh(self, filling: int = 0) -> tuple[bytes, bytes]:
         """Put the spec there without its counts; its content, and that with them."""
@@ -44,7 +52,15 @@ class Place:
         lines = FILLING * filling
         self.spec.write_bytes(lines + OLD)
         self.spec.chmod(MODE)
+        self.count += 1
+        if self.linked:
+            os.link(self.spec, self.other)
         return lines + OLD, lines + NEW
+
+    @property
+    def linked(self) -> bool:
+        """Whether the spec has two names."""
+        return self.count % 3 == 0
 
     def start(self, prepare: Callable[[], None] | None = None) -> subprocess.Popen[bytes]:
         return subprocess.Popen(
@@ -56,6 +72,12 @@ class Place:
         """Half of the moments lie in the last tenth, in which the spec is written."""
         late = self.chance.random() < 0.5
         time.sleep(self.longest * (self.chance.uniform(0.85, 1.1) if late else self.chance.uniform(0, 1)))
+
+    def wait_for_backup(self, process: subprocess.Popen[bytes]) -> None:
+        """The moments right after are those in which a spec with two names is written."""
+        while process.poll() is None and not self.backup.exists():
+            pass
+        time.sleep(self.chance.uniform(0, 0.01))
 
     def finished(self, process: subprocess.Popen[bytes]) -> int:
         words = (process.communicate()[1] or b"").decode()
@@ -70,9 +92,20 @@ class Place:
         read_draft(self.spec)
         return content
 
+    def is_torn(self, old: bytes, new: bytes) -> bool:
+        """Whether the spec is partly old and partly new, which must be told and can be put back."""
+        if not self.linked or self.spec.read_bytes() in (old, new):
+            return False
+        assert self.backup.read_bytes() == old
+        with pytest.raises(SpecError, match=re.escape(str(self.backup))):
+            read_draft(self.spec)
+        return True
+
     def cleared_by_the_next_run(self) -> None:
         assert self.finished(self.start()) in (0, 1)
-        assert [path.name for path in self.folder.iterdir()] == [self.spec.name]
+        names = [self.spec.name, *([self.other.name] if self.linked else [])]
+        assert sorted(path.name for path in self.folder.iterdir()) == names
+        assert not self.linked or self.other.samefile(self.spec)
         assert read_draft(self.spec).complete
 
 
@@ -111,12 +144,19 @@ def paired(place: Place) -> str:
 def killed(place: Place) -> str:
     old, new = place.fresh()
     process = place.start()
-    place.wait_at_random()
+    if place.linked and place.chance.random() < 0.5:
+        place.wait_for_backup(process)
+    else:
+        place.wait_at_random()
     process.send_signal(signal.SIGKILL)
     place.finished(process)
-    content = place.looked_at(old, new)
+    if place.is_torn(old, new):
+        outcome = "killed between"
+    else:
+        outcome = "killed before" if place.looked_at(old, new) == old else "killed after"
     place.cleared_by_the_next_run()
-    return "killed before" if content == old else "killed after"
+    place.looked_at(new)
+    return outcome
 
 
 def filled(place: Place) -> str:
@@ -136,6 +176,14 @@ def filled(place: Place) -> str:
     return "no room" if content == old else "room"
 
 
+def undisturbed(place: Place) -> float:
+    """How many seconds a run takes."""
+    place.fresh()
+    start = time.monotonic()
+    place.finished(place.start())
+    return time.monotonic() - start
+
+
 def main() -> int:
     """Disturb writing; 0 where everything held."""
     chance = random.Random(os.environ.get("SEED", "20240301"))
@@ -143,12 +191,7 @@ def main() -> int:
     faults = 0
     with tempfile.TemporaryDirectory() as name:
         place = Place(Path(name), chance)
-        place.fresh()
-        place.finished(place.start())
-        start = time.monotonic()
-        place.fresh()
-        place.finished(place.start())
-        place.longest = time.monotonic() - start
+        place.longest = min(undisturbed(place) for _ in range(4))
         for trial, times in trials:
             outcomes: dict[str, int] = {}
             for _ in range(int(os.environ.get("WRITES", times))):

@@ -50,6 +50,11 @@ REFUSED = [
         ["new", f"{'a' * 75}.yaml", SWATCH],
         f"{'a' * 75}.yaml: the file's name becomes a folder's: expected 1 to 64 printable characters",
     ),
+    *(
+        (["new", f"{'a' * 300}{ending}", SWATCH],
+         f"{'a' * 300}{ending}: the file's name becomes a folder's: expected 1 to 64 printable characters")
+        for ending in ("", ".yaml")
+    ),
     (
         ["new", "a\nb.yaml", SWATCH],
         r"a\nb.yaml: the file's name becomes a folder's: expected 1 to 64 printable characters",

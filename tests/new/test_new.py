@@ -280,7 +280,7 @@ def test_a_place_that_cannot_be_written_to(place: Path) -> None:
     (place / "file").write_text("")
     result = call("new", "file/lake.yaml", "--swatch", SWATCH)
     assert result.exit_code == 2
-    assert result.stderr == "cannot write file/lake.yaml: file is a file, not a folder\n"
+    assert result.stderr == "cannot write file/lake.yaml: file is a file, not a folder; move it away\n"
     assert "Traceback" not in result.output
 
 
