@@ -9,16 +9,14 @@ References:
 
 from __future__ import annotations
 
-import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-
-import numpy as np
 
 from schematics.checks.wording import every_row
 from schematics.errors import SchematicsError
 from schematics.grading.best import InfeasibleError, best, feasible
-from schematics.grading.case import Ask, SizeCase
+from schematics.grading.case import Ask
+from schematics.grading.release import cure_words
 from schematics.grading.search import Search
 
 
@@ -96,10 +94,3 @@ def _release(search: Search, index: int, ask: Ask) -> str:
     if ask.count:
         return f"another {ask.count} by hand in size {case.size.name!r}, such as {counts[ask.count]}, or none"
     return cure_words(case, ask, counts)
-
-
-def cure_words(case: SizeCase, ask: Ask, counts: Mapping[str, float]) -> str:
-    """What would let these counts keep what is asked, such as ``a neck 1.5 cm longer, or less clearance``."""
-    columns = {name: np.array([value]) for name, value in counts.items()}
-    miss = float(ask.miss(case.with_following(columns))[0])
-    return ask.cure.format(miss=case.tape.at_least(miss), missing=math.ceil(miss - 1e-6))

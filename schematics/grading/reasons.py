@@ -10,9 +10,9 @@ from functools import partial
 from schematics.grading.best import InfeasibleError, best
 from schematics.grading.candidates import TooManyError
 from schematics.grading.case import Ask, SizeCase
-from schematics.grading.conflict import cure_words
 from schematics.grading.costs import STRAIGHT
 from schematics.grading.grade import Graded
+from schematics.grading.release import cure_words, words_to_cost_nothing, words_to_keep
 from schematics.grading.search import Found, Search
 from schematics.linear import HAIR
 
@@ -109,29 +109,31 @@ def misses(graded: Graded) -> tuple[Miss, ...]:
 
 @dataclass(frozen=True, slots=True)
 class _Trial:
-    """The size graded anew without something that may be a reason."""
+    """The size graded anew without what is suspected."""
 
-    words: str
-    choice: str
-    counts: Mapping[str, float]
+    suspect: _Suspect
+    found: Found
 
 
 def _reason(case: SizeCase, row: Row, trials: Sequence[_Trial]) -> Reason | None:
     """The first thing without which the length is within its tolerance, else that which brings it nearest."""
     if row.by_hand or row.meant_cm is None or row.tolerance_cm is None:
         return None
-    nearest: tuple[float, Reason] | None = None
+    nearest: tuple[float, float, _Trial] | None = None
     for trial in trials:
-        length_cm = float(case.length_cm(row.measurement, trial.counts))
+        length_cm = float(case.length_cm(row.measurement, trial.found.counts[0]))
         off_cm = abs(length_cm - row.meant_cm)
-        if abs(row.off_cm) - off_cm < _WORTH * row.tolerance_cm:
-            continue
-        reason = Reason(words=trial.words, length_cm=length_cm, choice=trial.choice)
-        if off_cm <= row.tolerance_cm + HAIR:
-            return reason
-        if nearest is None or off_cm < nearest[0] - HAIR:
-            nearest = off_cm, reason
-    return nearest and nearest[1]
+        within = off_cm <= row.tolerance_cm + HAIR
+        gained = abs(row.off_cm) - off_cm >= _WORTH * row.tolerance_cm
+        if within or (gained and (nearest is None or off_cm < nearest[0] - HAIR)):
+            nearest = off_cm, length_cm, trial
+        if within:
+            break
+    if nearest is None:
+        return None
+    _, length_cm, trial = nearest
+    suspect = trial.suspect
+    return Reason(words=suspect.words, length_cm=length_cm, choice=suspect.choice(trial.found))
 
 
 def _trials(graded: Graded, case: SizeCase) -> list[_Trial]:
@@ -141,8 +143,7 @@ def _trials(graded: Graded, case: SizeCase) -> list[_Trial]:
             cases=(case,), left_out=graded.search.left_out | suspect.left_out, only=suspect.intervals
         )
         with suppress(InfeasibleError, TooManyError):
-            solved = best(search)
-            found.append(_Trial(suspect.words, suspect.choice(solved), solved.counts[0]))
+            found.append(_Trial(suspect, best(search)))
     return found
 
 
@@ -175,12 +176,14 @@ def _suspects(graded: Graded, case: SizeCase) -> Iterator[_Suspect]:
             yield _Suspect(words="increases are on the same rows in all sizes", choice=_interval_words)
     for ask in search.asks[at]:
         if ask.code and not ask.code.startswith("COUNT"):
-            yield suspect(f"{ask.code} would stop it", _limit_words(ask.code), ask.key)
+            yield suspect(f"{ask.code} would stop it", partial(_kept, case, ask), ask.key)
     for cost in search.costs[at]:
         if cost.name == STRAIGHT:
             yield suspect("increases would end further above the hem", lambda _: "", cost.name)
         elif cost.name not in case.targets_cm:
-            yield suspect(f"{cost.name} would be past its limit", _limit_words(cost.name), cost.name)
+            yield suspect(
+                f"{cost.name} would be past its limit", partial(_costless, case, cost.name), cost.name
+            )
     for ask in search.asks[at]:
         if ask.count:
             words = f"leave {ask.count} out of size {case.size.name!r}"
@@ -197,16 +200,17 @@ def _same(words: str, _: Found) -> str:
     return words
 
 
+def _kept(case: SizeCase, ask: Ask, found: Found) -> str:
+    return words_to_keep(case, ask, found.counts[0])
+
+
+def _costless(case: SizeCase, code: str, found: Found) -> str:
+    return words_to_cost_nothing(case, code, found.counts[0])
+
+
 def _cure(case: SizeCase, ask: Ask, found: Found) -> str:
     return cure_words(case, ask, found.counts[0])
 
 
 def _interval_words(found: Found) -> str:
     return f"body: {{increase_every: {found.every:g}}} in that size"
-
-
-def _limit_words(code: str) -> Callable[[Found], str]:
-    from schematics.checks import EXPLANATIONS
-
-    limits = EXPLANATIONS[code].limits
-    return partial(_same, f"limits: {{{limits[0]}: ...}}" if limits else "")

@@ -1,0 +1,81 @@
+"""What to write into a spec to be free of something that its sizes must keep or that costs."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
+
+import numpy as np
+
+from schematics.checks import EXPLANATIONS
+from schematics.grading.asks import asks_of
+from schematics.grading.case import Ask, SizeCase
+from schematics.grading.costs import costs_of
+from schematics.limits import LIMIT_FIELDS
+from schematics.linear import HAIR
+
+_LONGEST_CM = 100.0
+"""The largest limit that is a length."""
+_HALVINGS = 30
+
+
+def cure_words(case: SizeCase, ask: Ask, counts: Mapping[str, float]) -> str:
+    """What would let these counts keep what is asked, such as ``a neck 1.5 cm longer, or less clearance``."""
+    miss = _miss(case, ask, counts)
+    return ask.cure.format(miss=case.tape.at_least(miss), missing=math.ceil(miss - 1e-6))
+
+
+def words_to_keep(case: SizeCase, ask: Ask, counts: Mapping[str, float]) -> str:
+    """A limit with which these counts keep what a check asks, or what else would let them."""
+
+    def kept(case: SizeCase) -> bool:
+        return all(_miss(case, each, counts) <= HAIR for each in asks_of(case) if each.key == ask.key)
+
+    return _limit_words(case, ask.code, kept) or cure_words(case, ask, counts)
+
+
+def words_to_cost_nothing(case: SizeCase, code: str, counts: Mapping[str, float]) -> str:
+    """A limit with which these counts are not past that of a finding to mind; nothing where there is none."""
+    columns = case.with_following({name: np.array([value]) for name, value in counts.items()})
+
+    def kept(case: SizeCase) -> bool:
+        return all(each.cost(columns)[0] <= HAIR for each in costs_of(case) if each.name == code)
+
+    return _limit_words(case, code, kept)
+
+
+def _miss(case: SizeCase, ask: Ask, counts: Mapping[str, float]) -> float:
+    columns = {name: np.array([value]) for name, value in counts.items()}
+    return float(np.broadcast_to(ask.miss(case.with_following(columns)), (1,))[0])
+
+
+def _limit_words(case: SizeCase, code: str, kept: Callable[[SizeCase], bool]) -> str:
+    for name in EXPLANATIONS[code].limits:
+        is_length = LIMIT_FIELDS[name].metadata["length"]
+        values = list(_values(case, name, kept))
+        if values:
+            value = min(values, key=lambda each: abs(each - getattr(case.limits, name)))
+            return f"limits: {{{name}: {value:g}{' cm' if is_length else ''}}}"
+    return ""
+
+
+def _values(case: SizeCase, name: str, kept: Callable[[SizeCase], bool]) -> Iterator[float]:
+    """The nearest limits on both sides of the present one that will do, to a thousandth or a millimetre."""
+    about = LIMIT_FIELDS[name].metadata
+    step = 0.1 if about["length"] else 0.001
+
+    def will_do(value: float) -> bool:
+        return kept(replace(case, limits=replace(case.limits, **{name: value})))
+
+    for end in (0.0, _LONGEST_CM) if about["length"] else about["between"]:
+        if not will_do(end):
+            continue
+        near, far = getattr(case.limits, name), end
+        for _ in range(_HALVINGS):
+            middle = (near + far) / 2
+            near, far = (near, middle) if will_do(middle) else (middle, far)
+        away = math.ceil if end > near else math.floor
+        rounded = round(away(far / step) * step, 3)
+        if will_do(rounded):
+            yield rounded
