@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
 from functools import partial
@@ -102,7 +102,7 @@ def misses(graded: Graded) -> tuple[Miss, ...]:
     found: list[Miss] = []
     for case in graded.search.cases:
         missed = [row for row in rows(graded, case) if row.missed]
-        trials = _trials(graded, case) if any(not row.by_hand for row in missed) else []
+        trials = _Trials(_tried(graded, case))
         found += [Miss(size=case.size.name, row=row, reason=_reason(case, row, trials)) for row in missed]
     return tuple(sorted(found, key=lambda miss: -abs(miss.row.off_cm) / (miss.row.tolerance_cm or 1.0)))
 
@@ -115,7 +115,20 @@ class _Trial:
     found: Found
 
 
-def _reason(case: SizeCase, row: Row, trials: Sequence[_Trial]) -> Reason | None:
+class _Trials:
+    """Trials in their order, each made when it is first asked for."""
+
+    def __init__(self, made: Iterator[_Trial]) -> None:
+        self._made, self._kept = made, list[_Trial]()
+
+    def __iter__(self) -> Iterator[_Trial]:
+        yield from self._kept
+        for trial in self._made:
+            self._kept.append(trial)
+            yield trial
+
+
+def _reason(case: SizeCase, row: Row, trials: _Trials) -> Reason | None:
     """The first thing without which the length is within its tolerance, else that which brings it nearest."""
     if row.by_hand or row.meant_cm is None or row.tolerance_cm is None:
         return None
@@ -136,15 +149,13 @@ def _reason(case: SizeCase, row: Row, trials: Sequence[_Trial]) -> Reason | None
     return Reason(words=suspect.words, length_cm=length_cm, choice=suspect.choice(trial.found))
 
 
-def _trials(graded: Graded, case: SizeCase) -> list[_Trial]:
-    found: list[_Trial] = []
+def _tried(graded: Graded, case: SizeCase) -> Iterator[_Trial]:
     for suspect in _suspects(graded, case):
         search = Search(
             cases=(case,), left_out=graded.search.left_out | suspect.left_out, only=suspect.intervals
         )
         with suppress(InfeasibleError, TooManyError):
-            found.append(_Trial(suspect, best(search)))
-    return found
+            yield _Trial(suspect, best(search))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,107 @@
+"""A miss is told with a reason, and what is said to write does what it says."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+from typing import Any
+
+import pytest
+from click.testing import CliRunner
+
+from schematics.cli import main
+from schematics.grading.grade import grade
+from schematics.spec import read_draft
+
+FOLDED = ("--construction", "folded", "--swatch", "26 sts 20 rows over 20 cm", "--row-repeat", "4")
+LINED = ("--construction", "mitred", "--swatch", "18 sts 14 rows over 10 cm", "--row-repeat", "4")
+
+
+def new(folder: Path, *flags: str) -> Path:
+    path = folder / "lake.yaml"
+    made = CliRunner().invoke(main, ["new", str(path), *flags])
+    assert made.exit_code == 0, made.output
+    return path
+
+
+def graded(path: Path) -> Any:
+    result = CliRunner().invoke(main, ["grade", str(path), "--format", "json"])
+    assert result.exit_code in (0, 1), result.output
+    return json.loads(result.stdout)
+
+
+def test_a_limit_that_is_named_gives_the_length(tmp_path: Path) -> None:
+    """The front of a two-year-old is short because of the knee; another sag, and it is as long as said."""
+    path = new(tmp_path, *FOLDED, "--sizes", "child/2")
+    (miss,) = graded(path)["misses"]
+    assert (miss["size"], miss["key"], miss["because"]) == ("2", "body.front", "HANG-KNEE would stop it")
+    assert miss["choice"].startswith("limits: {hem_sag_fraction: ")
+    text = path.read_text("utf-8")
+    path.write_text(text.replace("\ngrading:\n", f"\n{miss['choice']}\ngrading:\n", 1), "utf-8")
+    after = graded(path)
+    assert after["misses"] == []
+    (length,) = (each for each in after["sizes"][0]["lengths"] if each["key"] == "body.front_rows")
+    assert length["cm"] == pytest.approx(miss["without_it_cm"])
+
+
+def test_an_interval_that_is_named_gives_the_length(tmp_path: Path) -> None:
+    """The babies' depth is cut by the rows on which women's sizes increase; their own interval mends it."""
+    sizes = "baby/6 mo, child/8, woman/M, woman/5X"
+    path = new(tmp_path, *LINED, "--sizes", sizes)
+    told = [
+        each for each in graded(path)["misses"] if each["because"].startswith("increases are on the same")
+    ]
+    assert told
+    for miss in told:
+        assert miss["choice"].startswith("body: {increase_every: ")
+        assert abs(miss["without_it_cm"] - miss["meant_cm"]) <= miss["tolerance_cm"]
+
+
+def test_a_count_by_hand_is_its_own_reason(tmp_path: Path) -> None:
+    path = new(tmp_path, *LINED, "--sizes", "child/4")
+    text = path.read_text("utf-8")
+    path.write_text(text.replace("body: {lines: 4}", "body: {lines: 4, rows: 40}"), "utf-8")
+    (miss,) = (each for each in graded(path)["misses"] if each["key"] == "body.depth")
+    assert miss["by_hand"]
+    assert miss["because"] is None
+
+
+def test_sizes_that_share_no_interval_are_named(tmp_path: Path) -> None:
+    """Of 40 rows, 36 with increases are on every row; 13 are on every second or third."""
+    path = new(tmp_path, *LINED, "--sizes", "child/8, child/10")
+    text = path.read_text("utf-8")
+    for size, number in (("8", 36), ("10", 13)):
+        blocks = f'"{size}": {{wearer: child/{size}, body: {{lines: 4'
+        assert blocks in text
+        text = text.replace(blocks, f"{blocks}, rows: 40, increase_rows: {number}")
+    path.write_text(text, "utf-8")
+    result = CliRunner().invoke(main, ["grade", str(path)])
+    assert result.exit_code == 2
+    assert "increases on the same rows do not serve all sizes: in row 2 and every " in result.stderr
+    assert "they serve all but 10. Give increase_every in the body of that size, or " in result.stderr
+    path.write_text(text.replace("increase_rows: 13", "increase_rows: 13, increase_every: 3"), "utf-8")
+    counts = grade(read_draft(path)).found.counts
+    assert [each["body.increase_every"] for each in counts] == [1, 3]
+
+
+def test_the_same_bytes_beside_busy_processes_and_with_other_hashes(tmp_path: Path) -> None:
+    path = new(tmp_path, *FOLDED, "--sizes", "child/2, child/6")
+
+    def printed(seed: str) -> bytes:
+        return subprocess.run(
+            [sys.executable, "-m", "schematics", "grade", str(path), "--format", "json"],
+            env={**os.environ, "PYTHONHASHSEED": seed}, capture_output=True, check=False,
+        ).stdout  # fmt: skip
+
+    quiet = printed("1")
+    assert quiet
+    busy = [subprocess.Popen([sys.executable, "-c", "while True: pass"]) for _ in range(2)]
+    try:
+        assert printed("2") == quiet
+    finally:
+        for process in busy:
+            process.kill()
+            process.wait()
