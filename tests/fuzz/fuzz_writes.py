@@ -42,7 +42,7 @@ class Place:
         self.folder, self.chance = folder, chance
         self.spec, self.other = folder / "lake.yaml", folder / "other.yaml"
         self.backup = backup_beside(self.spec)
-        self.longest = 0.0
+        self.until_written = 0.0
         self.count = 0
 
     def fresh(self, filling: int = 0) -> tuple[bytes, bytes]:
@@ -69,9 +69,10 @@ class Place:
         )  # fmt: skip
 
     def wait_at_random(self) -> None:
-        """Half of the moments lie in the last tenth, in which the spec is written."""
+        """Half of the moments lie near that at which the spec is written."""
         late = self.chance.random() < 0.5
-        time.sleep(self.longest * (self.chance.uniform(0.85, 1.1) if late else self.chance.uniform(0, 1)))
+        share = self.chance.uniform(0.9, 1.2) if late else self.chance.uniform(0, 1.3)
+        time.sleep(self.until_written * share)
 
     def wait_for_backup(self, process: subprocess.Popen[bytes]) -> None:
         """The moments right after are those in which a spec with two names is written."""
@@ -177,11 +178,15 @@ def filled(place: Place) -> str:
 
 
 def undisturbed(place: Place) -> float:
-    """How many seconds a run takes."""
-    place.fresh()
+    """After how many seconds a run has written the spec."""
+    old, _ = place.fresh()
     start = time.monotonic()
-    place.finished(place.start())
-    return time.monotonic() - start
+    process = place.start()
+    while place.spec.read_bytes() == old and process.poll() is None:
+        time.sleep(0.001)
+    seconds = time.monotonic() - start
+    place.finished(process)
+    return seconds
 
 
 def main() -> int:
@@ -191,7 +196,7 @@ def main() -> int:
     faults = 0
     with tempfile.TemporaryDirectory() as name:
         place = Place(Path(name), chance)
-        place.longest = min(undisturbed(place) for _ in range(4))
+        place.until_written = min(undisturbed(place) for _ in range(4))
         for trial, times in trials:
             outcomes: dict[str, int] = {}
             for _ in range(int(os.environ.get("WRITES", times))):
