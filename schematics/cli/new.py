@@ -50,8 +50,9 @@ def _answers(file: Path, given: dict[str, str | None], *, asking: bool) -> dict[
     Raises:
         UsageError: flags give what cannot be used and nobody can be asked; one line for each.
     """
-    from schematics.new.answers import AnswerError, stand_in, usual
+    from schematics.new.answers import AnswerError
     from schematics.new.spec_file import accepted
+    from schematics.new.usual import stand_in, usual
 
     answers: dict[str, Any] = {}
     problems: list[str] = []

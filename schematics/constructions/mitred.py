@@ -5,18 +5,16 @@ from __future__ import annotations
 import bisect
 import itertools
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Sequence
 from typing import Annotated, Any
 
-import numpy as np
 import shapely
-from numpy.typing import NDArray
 from pydantic import Field, GetPydanticSchema, ValidationInfo, field_validator
 from pydantic_core import core_schema
 from shapely import LineString
 
 from schematics.constructions.base import ROWS, STITCHES, Construction, Counts, HemArms
-from schematics.constructions.facts import Demand, Distance, Facts, Gradable, Ways, length_cm
+from schematics.constructions.mitred_facts import GRADING, line_places
 from schematics.constructions.neck_down import (
     Ending,
     NeckDown,
@@ -25,23 +23,9 @@ from schematics.constructions.neck_down import (
     neck_down_garment,
     rows_to_increase_on,
 )
-from schematics.constructions.neck_down_facts import (
-    ARM_COUNTS,
-    EVERY,
-    INTERVALS,
-    KEYS,
-    SHAPING,
-    UNTIL,
-    last_increase_row,
-    least_increase_rows,
-    neck_down_facts,
-)
-from schematics.constructions.ways import ways_on_trapezoids
 from schematics.design import Parts, Size
 from schematics.fabric import Fabric
 from schematics.garment import Crease, Finished, Garment, IncreasePlan
-from schematics.linear import Counts as CountColumns
-from schematics.linear import Linear, Numbers, Row, at_least
 from schematics.spacing import even_shares
 
 MOST_LINES = 64
@@ -174,15 +158,10 @@ def even_sections(neck: int, lines: int) -> tuple[int, ...]:
     >>> even_sections(42, 4)
     (5, 11, 10, 11, 5)
     """
-    from_front = [0, *_line_places(neck, lines)]
+    from_front = [0, *line_places(neck, lines)]
     middle = [] if lines % 2 == 0 else [neck // 2]
     places = [*from_front, *middle, *(neck - place for place in reversed(from_front))]
     return tuple(after - before for before, after in itertools.pairwise(places))
-
-
-def _line_places(neck: Any, lines: int) -> list[Any]:
-    """Stitches from the front edge to each line on the way to centre back; of one neck or of a column."""
-    return [(neck * (2 * line - 1) + lines) // (2 * lines) for line in range(1, lines // 2 + 1)]
 
 
 def increase_plan(counts: MitredBody) -> IncreasePlan:
@@ -314,113 +293,11 @@ def _line_words(counts: MitredBody) -> str:
     return f"{lines} between sections of {sections} sts"
 
 
-def facts(counts: Mapping[str, Linear], settings: Mapping[str, Any], parts: Parts) -> Facts:
-    """One size as formulas of its counts; ``lines`` must be set, the other settings may be."""
-    lines, fabric = settings["lines"], parts.body
-    hem = counts["body.neck"] + 2 * lines * counts["body.increase_rows"]
-    depth_cm = length_cm(fabric, counts["body.rows"], ROWS)
-    line = Distance(down=depth_cm, across=length_cm(fabric, counts["body.increase_rows"], STITCHES))
-
-    def ways(columns: CountColumns, filled: Numbers, share: Numbers, panel: tuple[Numbers, Numbers]) -> Ways:
-        return ways_on_trapezoids(
-            [fabric.length_cm(each, STITCHES) for each in _half_sections(columns["body.neck"], settings)],
-            line.across.at(columns) / filled,
-            depth_cm.at(columns),
-            share,
-            panel,
-            line_at_fold=lines % 2 == 1,
-        )
-
-    return neck_down_facts(
-        counts,
-        parts,
-        hem,
-        list(_demands(counts, settings, parts)),
-        line_cm=line,
-        drop=line if lines % 2 else Distance(down=depth_cm),
-        ways=ways,
-    )
-
-
-def _half_sections(neck: Numbers, settings: Mapping[str, Any]) -> list[Numbers]:
-    """Stitches of the half's sections, centre back first; of one that the fold halves, half."""
-    lines = settings["lines"]
-    if given := settings.get("sections"):
-        half = [each + 0 * neck for each in given[(lines + 1) // 2 :]]
-        return half if lines % 2 else [half[0] / 2, *half[1:]]
-    from_front = _line_places(neck, lines)
-    places = [0 * neck, *from_front, neck / 2]
-    return [after - before for before, after in itertools.pairwise(places)][::-1]
-
-
-def shapings(
-    columns: CountColumns, _: Mapping[str, Any], every: float
-) -> tuple[NDArray[np.int64], CountColumns]:
-    """The last increase row, for columns of the other counts, where the rows fill enough of the body."""
-    number, rows = columns["body.increase_rows"], columns["body.rows"]
-    until = last_increase_row(number, every)
-    index = np.flatnonzero((until <= rows) & (number >= least_increase_rows(rows, every, _FILLED)))
-    return index, {EVERY: np.full(len(index), every), UNTIL: until[index]}
-
-
-_FILLED = 1 / 2
-"""The share of the rows that regular increases fill at least (common practice, no source)."""
-
-
-def _demands(counts: Mapping[str, Linear], settings: Mapping[str, Any], parts: Parts) -> Iterator[Demand]:
-    neck, rows, increase_rows = (counts[f"body.{key}"] for key in ("neck", "rows", "increase_rows"))
-    lines, every, sections = settings["lines"], settings.get("increase_every", 1), settings.get("sections")
-    yield Demand(
-        words="there are enough rows to increase on",
-        row=at_least(rows, 2 + every * (increase_rows - 1)),
-        cure="{missing} more rows, or fewer of them with increases",
-    )
-    yield Demand(
-        words=f"the neck has stitches for {lines} lines of increases",
-        row=at_least(neck, max(lines + 1, 2 * lines)),
-        cure="{missing} more stitches at the neck, or fewer lines",
-        code="COUNT-INCREASE",
-    )
-    if lines % 2:
-        yield Demand(
-            words="a line at centre back halves the neck",
-            row=Row(value=neck, multiple=2),
-            cure="an even number of lines",
-        )
-    if sections:
-        yield Demand(
-            words="the sections given make up the neck",
-            row=Row(value=neck, low=sum(sections), high=sum(sections)),
-            cure="leaving the sections out",
-        )
-    lean = math.tau / lines
-    if lean < math.pi / 2:
-        depth_cm = length_cm(parts.body, rows, ROWS)
-        yield Demand(
-            words="the body opens to no more than two full circles",
-            row=at_least(depth_cm * math.tan(lean), length_cm(parts.body, increase_rows, STITCHES)),
-            cure="fewer rows with increases, or more rows",
-            code="FLAT-CIRCLE",
-        )
-
-
 MITRED = Construction(
     word="mitred",
     summary="worked from the neck down, increases in lines",
     body_counts=MitredBody,
     arm_counts=HemArms,
     build=build,
-    grading=Gradable(
-        counts={
-            "body.neck": "body.neck",
-            "body.increase_rows": "body.hem",
-            "body.rows": "body.depth",
-            **ARM_COUNTS,
-        },
-        keys=KEYS,
-        facts=facts,
-        shaping=SHAPING,
-        shapings=shapings,
-        intervals=INTERVALS,
-    ),
+    grading=GRADING,
 )

@@ -98,21 +98,23 @@ def ways_on_trapezoids(
         lines = (at > 0 or line_at_fold) + (at < last)
         lengths.append(width + lines * grow_cm)
     x, y = _along(hem, lengths, share)
-    around_back = _hugging(neck[:-1], turns, x, y)
+    turn = _turn_along(turns, lengths, share)
+    around_back = _hugging(neck[:-1], turns, turn, x, y)
     top = neck[-1]
     sine, cosine = np.sin(turns[-1]), np.cos(turns[-1])
     down = (x - top[0]) * sine - (y - top[1]) * cosine
     off = -(x - top[0]) * cosine - (y - top[1]) * sine
     width, length = panel_cm
     seen = np.where(down <= length, off, np.hypot(down - length, off))
-    around_front = _hugging(neck[:0:-1], turns[::-1], x, y)
+    around_front = _hugging(neck[:0:-1], turns[::-1], turn, x, y)
     opening = 2 * (2 * last + int(line_at_fold)) * lean
     measured = (share > 0) & (share < 1) & (opening <= 2 * math.tau)
     known = np.where(measured, 1.0, np.nan)
     return Ways(
         reach=known * around_back,
-        back=known * 2 * np.where((y <= 0) & (x >= 0), x, around_back),
-        front=known * (2 * np.where((down >= 0) & (off >= 0), seen, around_front) + width),
+        back=known * 2 * np.where((y <= 0) & (x >= 0) & (turn < math.pi), x, around_back),
+        front=known
+        * (2 * np.where((down >= 0) & (off >= 0) & (turns[-1] - turn < math.pi), seen, around_front) + width),
     )
 
 
@@ -131,16 +133,34 @@ def _along(
     return x, y
 
 
+def _turn_along(turns: Sequence[Numbers], lengths: Sequence[Numbers], share: Numbers) -> Numbers:
+    """The turn of the stretch that a share of the way leads to."""
+    rest = share * sum(lengths)
+    found = turns[0]
+    for turn, length in zip(turns, lengths, strict=True):
+        found = np.where(rest > 0, turn, found)
+        rest = rest - length
+    return found
+
+
 def _hugging(
-    corners: Sequence[tuple[Numbers, Numbers]], turns: Sequence[Numbers], x: Numbers, y: Numbers
+    corners: Sequence[tuple[Numbers, Numbers]],
+    turns: Sequence[Numbers],
+    turn_there: Numbers,
+    x: Numbers,
+    y: Numbers,
 ) -> Numbers:
-    """From the first corner to a point: along the neck edge as far as it hides the point, then straight."""
+    """From the first corner to a point: along the neck edge as far as it hides the point, then straight.
+
+    It hides a point that lies beyond the edge, or half a turn and more from it, at ``turn_there``.
+    """
     found: Numbers = None
     walked, done = 0.0, False
     for at, ((x0, y0), turn) in enumerate(zip(corners, turns, strict=True)):
         straight = walked + np.hypot(x - x0, y - y0)
         found = straight if found is None else np.where(done, found, straight)
-        done = done | (np.cos(turn) * (y - y0) - np.sin(turn) * (x - x0) <= 0)
+        beyond = np.cos(turn) * (y - y0) - np.sin(turn) * (x - x0) > 0
+        done = done | ~(beyond | (np.abs(turn_there - turn) > math.pi))
         if at + 1 < len(corners):
             x1, y1 = corners[at + 1]
             walked = walked + np.hypot(x1 - x0, y1 - y0)

@@ -1,4 +1,4 @@
-"""Reading the answers, by the same rules as the spec they go into; and what is taken where none is given."""
+"""Reading the answers, by the same rules as the spec they go into."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from pydantic_core import PydanticCustomError
 from schematics.constructions import CONSTRUCTIONS
 from schematics.fabric import Swatch, swatch_faults
 from schematics.grading.draft import EXACT, REGULAR
-from schematics.new.questions import EXAMPLES, QUESTIONS
+from schematics.new.questions import EXAMPLES
 from schematics.spec.blocks import LARGEST_COUNT
 from schematics.spec.grading import Ease
 from schematics.spec.problems import hint, show_value
@@ -37,7 +37,7 @@ _STRETCH = re.compile(r"\s*([0-9.]+\s*%?)\s*(?:across)?\s*[,; ]\s*([0-9.]+\s*%?)
 _COUNT = r"[0-9]{1,5}"
 _MULTIPLE = re.compile(rf"\s*({_COUNT})\s*(?:\+\s*({_COUNT}))?\s*")
 _REPEAT = re.compile(rf"\s*(?:({_COUNT})\s*\+\s*)?({_COUNT})\s*(?:\+\s*({_COUNT}))?\s*")
-_ANY = "any"
+ANY = "any"
 _MOST_SIZES = 60
 
 RIB_ROWS = 1.15
@@ -218,7 +218,7 @@ def _share(text: str) -> str | float:
 
 def _multiple(text: str, _: Answers) -> tuple[int, int] | None:
     match = _MULTIPLE.fullmatch(text)
-    if text.strip().casefold() == _ANY:
+    if text.strip().casefold() == ANY:
         return None
     if match is None or not 1 <= int(match[1]) <= LARGEST_COUNT or int(match[2] or 0) > LARGEST_COUNT:
         raise AnswerError(f"expected a stitch multiple such as '4', '4 + 2' or 'any', got {show_value(text)}")
@@ -227,7 +227,7 @@ def _multiple(text: str, _: Answers) -> tuple[int, int] | None:
 
 def _row_repeat(text: str, _: Answers) -> tuple[int, int, int] | None:
     match = _REPEAT.fullmatch(text)
-    if text.strip().casefold() == _ANY:
+    if text.strip().casefold() == ANY:
         return None
     counts = [int(each or 0) for each in match.groups()] if match else []
     if match is None or (match[1] is None) is not (match[3] is None) or not 1 <= counts[1] <= LARGEST_COUNT:
@@ -333,76 +333,3 @@ def read(key: str, text: str | None, so_far: Answers) -> Any:
         without = "; the file's name makes none" if key == "title" else ""
         raise AnswerError(f"it is needed, such as '{EXAMPLES[key]}'{without}")
     return READERS[key](text, so_far)
-
-
-_USUAL = {
-    "unit": "cm",
-    "construction": "flared",
-    "lines": "4",
-    "increases": REGULAR,
-    "yarn": "not chosen yet",
-    "stitch": "half double crochet",
-    "stretch": "20 % 10 %",
-    "panel_swatch": "",
-    "panel_stretch": "12 % 5 %",
-    "multiple": _ANY,
-    "row_repeat": _ANY,
-    "rib_stitch": "single crochet in the back loop",
-    "rib_swatch": "",
-    "rib_stretch": "10 % 35 %",
-    "sizes": "child/2, child/4, child/6, child/8, child/10",
-    "fullness": "usual",
-}
-_LENGTHS = {
-    "below_waist": ("10", "4"),
-    "neck_ease": ("-2", "-3/4"),
-    "panel_width": ("12", "4 3/4"),
-    "neck_band": ("4", "1 1/2"),
-    "arm_bands": ("7", "2 3/4"),
-}
-_FOLDED_LENGTHS = {"below_waist": ("5", "2")}
-"""In centimetres and inches; the corners of a folded body hang lower than its back."""
-
-
-def _title_of(stem: str) -> str | None:
-    """A title made of the file's name; None where it would be none."""
-    name = re.sub(r"[-_\s]+", " ", stem).strip().capitalize()
-    try:
-        return _text(name if "poncho" in name.casefold() else f"{name} poncho", {})
-    except AnswerError:
-        return None
-
-
-def usual(key: str, so_far: Answers, stem: str) -> str | None:
-    """What is taken where a question is not answered; None where it has to be.
-
-    Args:
-        key: the question's.
-        so_far: the answers to the questions before it.
-        stem: the name of the file without its ending.
-    """
-    if key == "title":
-        return _title_of(stem)
-    if key == "panel_stitch":
-        return str(so_far["stitch"])
-    if key in _LENGTHS:
-        folded = so_far["construction"] == "folded"
-        lengths = _FOLDED_LENGTHS if folded and key in _FOLDED_LENGTHS else _LENGTHS
-        unit: Unit = so_far["unit"]
-        return f"{lengths[key][unit is Unit.IN]} {unit.value}"
-    return _USUAL.get(key)
-
-
-def stand_in(key: str, so_far: Answers, stem: str) -> Any:
-    """What is reckoned with where a question is not answered well: what is usual, or an example."""
-    return read(key, usual(key, so_far, stem) or EXAMPLES.get(key, ""), so_far)
-
-
-def completed(so_far: Answers, stem: str) -> dict[str, Any]:
-    """The answers so far, and a `stand_in` for each that is to come."""
-    answers = dict(so_far)
-    for question in QUESTIONS:
-        key = question.key
-        if key not in answers and question.asked_of(answers.get("construction")):
-            answers[key] = stand_in(key, answers, stem)
-    return answers

@@ -7,8 +7,9 @@ from typing import Any
 
 from schematics.errors import SchematicsError, UsageError
 from schematics.grading.grade import search_of
-from schematics.new.answers import AnswerError, Answers, completed, read, usual
+from schematics.new.answers import AnswerError, Answers, read
 from schematics.new.spec_text import spec_text
+from schematics.new.usual import completed, usual
 from schematics.report.files import ChangedError, write_new, write_whole
 from schematics.spec import parse_draft, refuse_name
 

@@ -16,9 +16,10 @@ from schematics.cli import main
 from schematics.constructions import CONSTRUCTIONS
 from schematics.errors import UsageError
 from schematics.new import spec_file
-from schematics.new.answers import READERS, read, usual
+from schematics.new.answers import READERS, read
 from schematics.new.questions import QUESTIONS
 from schematics.new.spec_text import size_names, spec_text
+from schematics.new.usual import usual
 from schematics.spec import read_design
 from schematics.units import CM_PER_INCH
 from schematics.wearer.rows import references
