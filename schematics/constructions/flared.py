@@ -229,7 +229,7 @@ def facts(counts: Mapping[str, Linear], settings: Mapping[str, Any], parts: Part
 
 _FEWEST, _MOST = 4, 20
 """Regular increases in one row (common practice, no source)."""
-_FILLED = 5 / 6
+_FILLED = 1 / 2
 """The share of the rows that regular increases fill at least (common practice, no source)."""
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -84,6 +85,18 @@ _FILLED = 1 / 2
 """The share of the rows that regular increases fill at least (common practice, no source)."""
 
 
+@dataclass(frozen=True, slots=True)
+class _Enough:
+    """There are as many rows to increase on, down to the last increase row, as are to have increases."""
+
+    needs: frozenset[str] = frozenset({EVERY, UNTIL, "body.increase_rows"})
+
+    def miss(self, counts: Counts) -> Numbers:
+        """How many increase rows are lacking."""
+        lowest = last_increase_row(counts["body.increase_rows"], counts[EVERY])
+        return np.maximum(0, lowest - counts[UNTIL])
+
+
 def _demands(counts: Mapping[str, Linear], settings: Mapping[str, Any], parts: Parts) -> Iterator[Demand]:
     neck, rows, increase_rows = (counts[f"body.{key}"] for key in ("neck", "rows", "increase_rows"))
     lines, every, sections = settings["lines"], settings.get("increase_every", 1), settings.get("sections")
@@ -91,6 +104,11 @@ def _demands(counts: Mapping[str, Linear], settings: Mapping[str, Any], parts: P
         words="there are enough rows to increase on",
         row=at_least(rows, 2 + every * (increase_rows - 1)),
         cure="{missing} more rows, or fewer of them with increases",
+    )
+    yield Demand(
+        words="there are enough increase rows to increase on",
+        row=_Enough(),
+        cure="{missing} more rows to increase on: another increase_until, or fewer increase_rows",
     )
     yield Demand(
         words=f"the neck has stitches for {lines} lines of increases",

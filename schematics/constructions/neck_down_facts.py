@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -37,7 +38,7 @@ KEYS = ("body.neck", "body.hem", "body.depth", "arm.from_front", "arm.run", "arm
 
 _GROWING = (
     "neck.edge", "body.hem", "body.depth", "arm.from_front", "arm.run", "panel.width", "panel.length",
-    "neck_band.depth", "arm_band.depth",
+    "neck_band.depth", "arm_band.depth", "arm_band.length",
 )  # fmt: skip
 INTERVALS = (1, 1.5, 2, 3, 4, 5, 6, 7, 8)
 """Rows from one row of regular increases to the next; 1.5 is two rows with increases in every three."""
@@ -61,6 +62,22 @@ def least_increase_rows(rows: Numbers, every: float, filled: float) -> Numbers:
 def last_increase_row(number: Numbers, every: float) -> Numbers:
     """The last of so many regular increase rows, the first of which is row 2."""
     return 2 + np.floor((number - 1) * every + _HAIR).astype(int)
+
+
+@dataclass(frozen=True, slots=True)
+class _LastIncreaseRow:
+    """Row ``increase_until`` is an increase row of the body."""
+
+    needs: frozenset[str] = frozenset({EVERY, UNTIL, "body.rows"})
+
+    def miss(self, counts: Counts) -> Numbers:
+        """Rows from it to the nearest increase row, or that it lies below the hem."""
+        every, until = counts[EVERY], counts[UNTIL]
+        number = np.maximum(1, np.round((until - 2) / every) + 1)
+        off = np.minimum.reduce(
+            [np.abs(last_increase_row(np.maximum(1, number + more), every) - until) for more in (-1, 0, 1)]
+        )
+        return np.maximum(off, until - counts["body.rows"])
 
 
 def filled_share(counts: Counts) -> Numbers:
@@ -141,6 +158,11 @@ def neck_down_facts(
         ),
         demands=(
             *demands,
+            Demand(
+                words="the last increase row is one of the increase rows",
+                row=_LastIncreaseRow(),
+                cure="another increase_until",
+            ),
             Demand(
                 words="both arm runs lie on the hem and leave a back between them",
                 row=at_least(back, 1),

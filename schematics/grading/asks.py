@@ -23,7 +23,10 @@ def asks_of(case: SizeCase) -> Iterator[Ask]:
         return
     yield from _patterns(case)
     yield from _evens(case)
+    counts = frozenset(case.counts)
     for each in case.facts.demands:
+        if not case.base(each.row.needs) <= counts:
+            continue
         loose = each.code == "ARM-PLACE" and "arms.from_front" in each.row.needs
         yield Ask(
             key=each.words, words=each.words, needs=case.base(each.row.needs), miss=each.row.miss,

@@ -16,11 +16,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
-from schematics.grading.candidates import Choices, Chooser, TooManyError
+from schematics.grading.candidates import MOST_ROWS, Choices, Chooser, TooManyError
 from schematics.grading.chain import Layer, Way, shortest
 from schematics.grading.price import Step
 from schematics.grading.search import EQUAL, Found, Search
@@ -29,10 +29,18 @@ from schematics.linear import HAIR
 
 _FIRST_SLACK, _LEAST_SLACK = 2.5, 1e-6
 """How far beyond the cheapest choices are listed at first, and how near to it at least."""
-_MOST, _MOST_ROUNDS = 20_000, 200
+_MOST, _MOST_ROUNDS = 20_000, 400
 """Choices listed of one size, and rounds of splitting groups of them: what bounds the work."""
-_NARROWEST, _WIDEST = 2.0**-6, 2.0**17
-"""The lowest and highest cost up to which choices are looked for; the latter of a length 114 cm off."""
+MOST_LOOKED_AT = 5_000_000
+"""Choices looked at for what is only to be told, reasons and ways out, before that is given up."""
+_NARROWEST, _WIDEST = 2.0**-6, 2.0**14
+"""The lowest and highest cost up to which choices are looked for; the latter of a length 40 cm off."""
+_FAR, _FARTHER = 32.0, 7.0
+"""From that cost on the next is not twice but eight times as high."""
+_LEAST_MORE = 0.5
+"""By so much more cost at least the search goes on."""
+_COARSER, _COARSEST = 3, 27
+"""Where there are too many choices, one of so many values of a count is looked at; odd, for parity."""
 
 
 class InfeasibleError(Exception):
@@ -43,24 +51,40 @@ class InfeasibleError(Exception):
         super().__init__(index)
 
 
-def best(search: Search) -> Found:
+@dataclass
+class Known:
+    """What searches of the same sizes found of parts alike in them.
+
+    So many choices were ``looked_at`` by them together; from about ``most`` on they give up.
+    """
+
+    floors: dict[tuple[object, ...], list[_Floor]] = field(default_factory=dict)
+    parts: dict[tuple[object, ...], Found] = field(default_factory=dict)
+    looked_at: int = 0
+    most: float = math.inf
+
+
+def best(search: Search, known: Known | None = None) -> Found:
     """The best counts.
+
+    Args:
+        search: the sizes, and all they must keep and cost.
+        known: filled by searches of the same sizes, less some of what they must keep or cost.
 
     Raises:
         InfeasibleError: there are none.
-        TooManyError: there are so many that they cannot be listed.
+        TooManyError: there are so many that they cannot be listed, or more than ``known`` allows.
     """
-    for intervals in search.intervals:
-        if found := _best_of([_AtInterval(search, every) for every in intervals]):
-            return found
+    if found := _best_of([_AtInterval(search, every, known or Known()) for every in search.intervals]):
+        return found
     alone = (Search(cases=(case,), left_out=search.left_out) for case in search.cases)
     raise InfeasibleError(next((at for at, each in enumerate(alone) if not feasible(each)), None))
 
 
 def feasible(search: Search, every: float | None = None) -> bool:
     """Whether sizes have counts at any interval of increases, or at that one; True where it is not known."""
-    intervals = [each for group in search.intervals for each in group] if every is None else [every]
-    return any(_AtInterval(search, each).feasible for each in intervals)
+    intervals = search.intervals if every is None else [every]
+    return any(_AtInterval(search, each, Known()).feasible for each in intervals)
 
 
 def _best_of(intervals: Sequence[_AtInterval]) -> Found | None:
@@ -71,7 +95,7 @@ def _best_of(intervals: Sequence[_AtInterval]) -> Found | None:
         if math.isinf(lowest.least) or (found and lowest.least >= found.cost_cm - EQUAL):
             break
         try:
-            whole = lowest.advance()
+            whole = lowest.advance(found.cost_cm if found else math.inf)
         except TooManyError:
             waiting.remove(lowest)
             left = min(left, lowest.least)
@@ -86,66 +110,117 @@ def _best_of(intervals: Sequence[_AtInterval]) -> Found | None:
 
 
 class _Floor:
-    """The cheapest choice of some counts of a size, looked for up to higher and higher costs."""
+    """The cheapest choice of some counts of a size, looked for up to higher and higher costs.
+
+    ``least`` is what any choice costs at least, ``cheapest`` what the cheapest found costs.
+    """
 
     def __init__(self, chooser: Chooser | TiedChooser) -> None:
-        self.chooser, self.least, self.sought = chooser, chooser.least, True
-        self._width = _NARROWEST
+        self.chooser, self.least, self.cheapest = chooser, chooser.least, math.inf
+        self.sought, self.exact, self.looked_at = True, True, 0
+        self._reached, self._more = 0.0, _NARROWEST
+        if isinstance(chooser, Chooser) and chooser.impossible:
+            self.least, self.sought = math.inf, False
 
     def advance(self) -> None:
-        """Look up to twice the cost.
+        """Look up to a higher cost; at fewer values of each count where there are too many choices to list.
 
         Raises:
-            TooManyError: there are too many choices to list.
+            TooManyError: there still are too many.
         """
-        choices = self.chooser.choices(self.chooser.least + self._width, 1)
+        reach = self._reached + self._more
+        try:
+            choices = self.chooser.choices(self.chooser.least + reach, 1)
+        except TooManyError:
+            self.looked_at = MOST_ROWS
+            self._look_at_less()
+            return
+        self.looked_at = choices.looked_at
         if len(choices.costs):
-            self.least, self.sought = float(choices.costs[0]), False
-        elif self._width >= _WIDEST:
+            self.cheapest, self.sought = float(choices.costs[0]), False
+            self.least = self.cheapest if self.exact else self.least
+        elif reach >= _WIDEST:
             self.least, self.sought = math.inf, False
         else:
-            self.least = self.chooser.least + self._width
-            self._width *= 2
+            self._reached, self._more = reach, reach * (1 if reach < _FAR else _FARTHER)
+            self.least = self.chooser.least + reach if self.exact else self.least
+
+    def _look_at_less(self) -> None:
+        if self._more > _LEAST_MORE:
+            self._more /= 4
+        elif isinstance(self.chooser, TiedChooser) or self.chooser.coarse >= _COARSEST:
+            raise TooManyError
+        else:
+            self.chooser = replace(self.chooser, coarse=self.chooser.coarse * _COARSER)
+            self.exact = False
 
     def found(self) -> float:
-        """The least cost; infinite where there is no choice."""
+        """The cost of the cheapest choice; infinite where there is none."""
         while self.sought:
             self.advance()
-        return self.least
+        return self.cheapest
 
 
 class _AtInterval:
     """The sizes at one interval of increases; ``least`` is what they cost at least, as far as is known."""
 
-    def __init__(self, search: Search, every: float) -> None:
-        self.search, self.every = search, every
-        self._floors = {
-            names: [_Floor(chooser) for chooser in search.choosers(names, every)] for names in search.parts
-        }
+    def __init__(self, search: Search, every: float, known: Known) -> None:
+        self.search, self.every, self._known = search, every, known
+        self._floors = {names: self._floors_of(names) for names in search.parts}
         self._parts: dict[frozenset[str], Found] = {}
+        self._apart = search.apart_cost(every)
         self.least = self._sum()
 
-    def _sum(self) -> float:
-        return sum(floor.least for floors in self._floors.values() for floor in floors)
+    def _floors_of(self, names: frozenset[str]) -> list[_Floor]:
+        choosers = self.search.choosers(names, self.every)
+        key = self._key(names)
+        if key not in self._known.floors:
+            self._known.floors[key] = [_Floor(chooser) for chooser in choosers]
+        return self._known.floors[key]
 
-    def advance(self) -> Found | None:
-        """Look on; the best counts when they are found, which never are where ``least`` is infinite."""
+    def _key(self, names: frozenset[str]) -> tuple[object, ...]:
+        """What the choices of some counts depend on."""
+        asks = (each.key for several in self.search.asks for each in several if each.needs <= names)
+        costs = (each.name for several in self.search.costs for each in several if each.needs <= names)
+        return names, self.every, tuple(asks), tuple(costs)
+
+    def _sum(self) -> float:
+        return self._apart + sum(floor.least for floors in self._floors.values() for floor in floors)
+
+    def advance(self, most: float) -> Found | None:
+        """Look on; the best counts when they are found, which never are where ``least`` is infinite.
+
+        Of counts that cost over ``most`` only that is looked for.
+        """
         sought = [floor for floors in self._floors.values() for floor in floors if floor.sought]
+        if self._known.looked_at > self._known.most:
+            raise TooManyError
         if sought:
             for floor in sought:
                 floor.advance()
+                self._known.looked_at += floor.looked_at
             self.least = self._sum()
         elif not self._parts:
-            self._parts = {names: self._part(names, floors) for names, floors in self._floors.items()}
-            self.least = sum(part.bound_cm for part in self._parts.values())
+            spare = most - self.least
+            self._parts = {
+                names: self._part(names, floors, spare + sum(floor.least for floor in floors))
+                for names, floors in self._floors.items()
+            }
+            self.least = self._apart + sum(part.bound_cm for part in self._parts.values())
         else:
-            return self._whole()
+            return self._whole(most)
         return None
 
-    def _part(self, names: frozenset[str], floors: Sequence[_Floor]) -> Found:
-        return _best_way(self.search, names, floors)
+    def _part(self, names: frozenset[str], floors: Sequence[_Floor], most: float) -> Found:
+        key = isinstance(floors[0].chooser, TiedChooser), *self._key(names)
+        if key in self._known.parts:
+            return self._known.parts[key]
+        found = _best_way(self.search, names, floors, most)
+        if found.bound_cm <= most:
+            self._known.parts[key] = found
+        return found
 
-    def _whole(self) -> Found | None:
+    def _whole(self, most: float) -> Found | None:
         """The best of all parts together, given the best of each."""
         parts = dict(self._parts)
         apart = self._together(parts.values())
@@ -158,7 +233,11 @@ class _AtInterval:
                 return None
             whole = frozenset[str]().union(*joined)
             parts = {names: part for names, part in parts.items() if names not in joined}
-            parts[whole] = self._part(whole, floors)
+            rest = sum(part.bound_cm for part in parts.values())
+            parts[whole] = self._part(whole, floors, most - self._apart - rest)
+            if not all(floor.exact for names in joined for floor in self._floors[names]):
+                bound = sum(self._parts[names].bound_cm for names in joined)
+                parts[whole] = replace(parts[whole], bound_cm=bound)
         return self._together(parts.values())
 
     def _tied(self, joined: Sequence[frozenset[str]]) -> list[TiedChooser]:
@@ -166,7 +245,7 @@ class _AtInterval:
             TiedChooser(
                 case=case,
                 parts=tuple(self._floors[names][at].chooser for names in joined),
-                floors=tuple(self._floors[names][at].least for names in joined),
+                floors=tuple(self._floors[names][at].cheapest for names in joined),
                 asks=tuple(ask for ask in self.search.asks[at] if ask.loose),
                 costs=tuple(cost for cost in self.search.costs[at] if cost.loose),
             )
@@ -180,8 +259,8 @@ class _AtInterval:
         )
         return Found(
             counts=counts,
-            cost_cm=sum(part.cost_cm for part in parts),
-            bound_cm=sum(part.bound_cm for part in parts),
+            cost_cm=self._apart + sum(part.cost_cm for part in parts),
+            bound_cm=self._apart + sum(part.bound_cm for part in parts),
             every=self.every,
         )
 
@@ -204,25 +283,35 @@ class _AtInterval:
             return True
 
 
-def _best_way(search: Search, names: frozenset[str], floors: Sequence[_Floor]) -> Found:
-    """The best of some of the counts, for all sizes."""
+def _best_way(search: Search, names: frozenset[str], floors: Sequence[_Floor], most: float) -> Found:
+    """The best of some of the counts, for all sizes; of what is listed only where that is not all."""
+    found = _best_listed(search, names, floors, most)
+    if all(floor.exact for floor in floors):
+        return found
+    return replace(found, bound_cm=sum(floor.least for floor in floors))
+
+
+def _best_listed(search: Search, names: frozenset[str], floors: Sequence[_Floor], most: float) -> Found:
     steps = search.steps_of(names)
     slack = [_FIRST_SLACK] * len(floors)
     lists: list[Choices] = []
     for at, floor in enumerate(floors):
         while (choices := _listed(floor, slack[at])) is None:
             slack[at] /= 2
+        while not len(choices.costs):
+            slack[at] *= 2
+            choices = floor.chooser.choices(floor.cheapest + slack[at], _MOST)
         lists.append(choices)
     while True:
         layers = [_layer(search, at, choices, steps) for at, choices in enumerate(lists)]
-        way = shortest(layers, steps, _MOST_ROUNDS)
+        way = shortest(layers, steps, _MOST_ROUNDS, most)
         unlisted = [at for at, row in enumerate(way.rows) if row < 0]
         if not unlisted:
             return _found(lists, way)
         wider = {at: _listed(floors[at], slack[at] * 2) for at in unlisted}
         if any(wider[at] is None or len(lists[at].costs) >= _MOST for at in unlisted):
             only_listed = [replace(layer, cutoff=math.inf) for layer in layers]
-            return _found(lists, replace(shortest(only_listed, steps, _MOST_ROUNDS), bound=way.bound))
+            return _found(lists, replace(shortest(only_listed, steps, _MOST_ROUNDS, most), bound=way.bound))
         for at, choices in wider.items():
             if choices is not None:
                 slack[at] *= 2
@@ -232,7 +321,7 @@ def _best_way(search: Search, names: frozenset[str], floors: Sequence[_Floor]) -
 def _listed(floor: _Floor, slack: float) -> Choices | None:
     """The choices no dearer than that beside the cheapest; None where there are too many."""
     try:
-        return floor.chooser.choices(floor.least + slack, _MOST)
+        return floor.chooser.choices(floor.cheapest + slack, _MOST)
     except TooManyError:
         if slack < _LEAST_SLACK:
             raise
@@ -241,7 +330,7 @@ def _listed(floor: _Floor, slack: float) -> Choices | None:
 
 def _layer(search: Search, at: int, choices: Choices, steps: Sequence[Sequence[Step]]) -> Layer:
     case = search.cases[at]
-    keys = {step.key for between in steps for step in between}
+    keys = dict.fromkeys(step.key for between in steps for step in between)
     counts = case.with_following(choices.columns)
     size = len(choices.costs)
     lengths = {key: np.broadcast_to(case.facts.lengths[key].at(counts), (size,)) for key in keys}

@@ -6,15 +6,17 @@ that is meant, or a seam to be met, leaves it a span. Rows that break an ask or 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
 from schematics.fabric import CountRule
 from schematics.grading.case import Ask, Cost, SizeCase
-from schematics.grading.columns import Columns, Ints, crossed, height, on_lattice, taken
+from schematics.grading.columns import Columns, Ints, height, on_lattice, taken
 from schematics.grading.price import farthest_cm
 from schematics.linear import HAIR, Counts, Linear, Numbers, Row
 
@@ -22,6 +24,9 @@ LONGEST_CM = 300.0
 """The longest measurement that is looked at where nothing says how long it should be."""
 MOST_ROWS = 3_000_000
 """The most rows that are crossed at once; a spec that asks for more says too little."""
+
+_MANY, _SAMPLE = 2_000, 100
+"""From so many choices on, the next count is picked by a sample of so many."""
 
 Span = tuple[Numbers, Numbers]
 
@@ -34,12 +39,14 @@ class TooManyError(Exception):
 class Choices:
     """Choices of some counts of one size, cheapest first.
 
-    ``cutoff`` is what a choice that is not among them costs at least, infinite where there is none.
+    ``cutoff`` is what a choice that is not among them costs at least, infinite where there is none; so many
+    were ``looked_at``, in part or whole.
     """
 
     columns: Columns
     costs: NDArray[np.float64]
     cutoff: float
+    looked_at: int
 
     def counts(self, row: int) -> dict[str, float]:
         """One choice."""
@@ -47,24 +54,75 @@ class Choices:
         return {name: int(value) if value.is_integer() else value for name, value in values.items()}
 
 
-def listed(columns: Columns, costs: NDArray[np.float64], bound: float, most: int | None) -> Choices:
+def listed(
+    columns: Columns, costs: NDArray[np.float64], bound: float, most: int | None, looked_at: int
+) -> Choices:
     """The cheapest of some choices, which are all that cost no more than ``bound``."""
     names = sorted(columns)
     order = np.lexsort([*(columns[name] for name in reversed(names)), np.round(costs, 9)])
     cutoff = bound if most is None or len(order) <= most else float(costs[order[most]])
     order = order[:most]
-    return Choices(taken(columns, order), costs[order], cutoff)
+    return Choices(taken(columns, order), costs[order], cutoff, looked_at)
 
 
 @dataclass(frozen=True, slots=True)
+class _Partial:
+    """Choices of some of the counts, a row each; what they cost so far, and what is yet to be asked."""
+
+    columns: Columns
+    so_far: NDArray[np.float64]
+    asks: tuple[Ask, ...]
+    costs: tuple[Cost, ...]
+    floors: Mapping[str, float]
+
+    @property
+    def height(self) -> int:
+        return len(self.so_far)
+
+    def taken(self, rows: Ints) -> _Partial:
+        """Those rows."""
+        return replace(self, columns=taken(self.columns, rows), so_far=self.so_far[rows])
+
+    @property
+    def to_come(self) -> float:
+        """What the costs that are not known yet come to at least."""
+        return sum(self.floors.get(cost.name, 0.0) for cost in self.costs)
+
+
+@dataclass(frozen=True)
 class Chooser:
-    """What is to be chosen for one size: some of its counts, and all that they alone must keep and cost."""
+    """What is to be chosen for one size: some of its counts, and all that they alone must keep and cost.
+
+    Only one of ``coarse`` values of each count is looked at.
+    """
 
     case: SizeCase
     names: tuple[str, ...]
     asks: tuple[Ask, ...]
     costs: tuple[Cost, ...]
     every: float
+    coarse: int = 1
+
+    @property
+    def impossible(self) -> bool:
+        """Whether counts by hand break something by themselves."""
+        asked = {ask.count for ask in self.asks}
+        given = {name: np.array([value]) for name, value in self.case.size.given.items() if name in asked}
+        counts = self.case.with_following(given) if given else {}
+        settled = [ask for ask in self.asks if ask.needs <= given.keys()]
+        return any(np.any(ask.miss(counts) > HAIR) for ask in settled)
+
+    @cached_property
+    def _floors(self) -> Mapping[str, float]:
+        """What costs come to at least that depend on one count, whatever it is."""
+        found: dict[str, float] = {}
+        for cost in self.costs:
+            if len(cost.needs) == 1 and not cost.needs & frozenset(self.case.shaping):
+                (name,) = cost.needs
+                first, number = self._values(self._start({}), name, math.inf)
+                columns = {name: first[0] + self._rule(name).multiple * np.arange(number[0], dtype=np.int64)}
+                found[cost.name] = float(self._cost(columns, [cost]).min(initial=math.inf))
+        return found
 
     @property
     def least(self) -> float:
@@ -80,40 +138,83 @@ class Chooser:
         Raises:
             TooManyError: they cannot be listed.
         """
-        columns = self._all(bound)
-        if columns is None:
-            return Choices({}, np.zeros(0), bound)
-        return listed(columns, self._cost(columns, self.costs), bound, most)
+        partial, looked_at = self._all(bound)
+        if not partial.height:
+            return Choices({}, np.zeros(0), bound, looked_at)
+        return listed(partial.columns, partial.so_far, bound, most, looked_at)
 
-    def _all(self, bound: float) -> Columns | None:
+    def _start(self, floors: Mapping[str, float]) -> _Partial:
+        return _Partial({}, np.zeros(1), self.asks, self.costs, floors)
+
+    def _all(self, bound: float) -> tuple[_Partial, int]:
         given = self.case.size.given
         to_shape = any(name not in given for name in self.case.shaping if name in self.names)
         left = [name for name in self.names if not (to_shape and name in self.case.shaping)]
-        columns: Columns = {}
-        asks = list(self.asks)
-        so_far = np.zeros(1)
-        while left or any(name not in columns for name in self.names):
-            if (
-                to_shape
-                and self.case.shaping[0] not in columns
-                and not any(n.startswith("body.") for n in left)
-            ):
-                columns = self._shaped(columns)
-            else:
-                columns = self._with_next(columns, left, bound, so_far)
-            present = frozenset(columns)
-            ready = [ask for ask in asks if ask.needs <= present]
-            asks = [ask for ask in asks if ask not in ready]
-            for ask in ready:
-                kept = ask.miss(self.case.with_following(columns)) <= HAIR
-                columns = taken(columns, np.broadcast_to(kept, height(columns)))
-            done = [cost for cost in self.costs if cost.needs <= present]
-            so_far = self._cost(columns, done)
-            keep = so_far <= bound + HAIR
-            columns, so_far = taken(columns, keep), so_far[keep]
-            if not height(columns):
-                return None
-        return columns
+        partial, looked_at = self._start(self._floors), 0
+        while left and partial.height:
+            name = self._next(partial, left, bound)
+            left.remove(name)
+            partial = self._with(partial, name, bound)
+            if to_shape and not any(each.startswith("body.") for each in left) and partial.height:
+                to_shape = False
+                partial = self._checked(self._shaped(partial), bound)
+            looked_at += partial.height
+        return partial, looked_at
+
+    def _next(self, partial: _Partial, left: Sequence[str], bound: float) -> str:
+        """The count that leaves the fewest choices: of few by its values, of many by a sample of them."""
+        if partial.height > _MANY:
+            rows = np.linspace(0, partial.height - 1, _SAMPLE).astype(np.int64)
+            sample = partial.taken(rows)
+            sizes = {name: self._with(sample, name, bound).height for name in left}
+        else:
+            spare = self._spare(partial, bound)
+            sizes = {name: int(self._values(partial, name, spare)[1].sum()) for name in left}
+        return min(left, key=lambda each: (sizes[each], each))
+
+    def _spare(self, partial: _Partial, bound: float) -> float:
+        return max(0.0, bound - float(partial.so_far.min(initial=bound)) - partial.to_come)
+
+    def _with(self, partial: _Partial, name: str, bound: float) -> _Partial:
+        """The choices with every value of one more count, but for those that cannot be or cost too much.
+
+        Raises:
+            TooManyError: there are too many to look at.
+        """
+        first, number = self._values(partial, name, self._spare(partial, bound))
+        first, number = self._coarsened(name, first, number)
+        if int(number.sum()) > MOST_ROWS:
+            raise TooManyError
+        rows = np.repeat(np.arange(len(number)), number)
+        start = np.repeat(np.cumsum(number) - number, number)
+        step = self.coarse * self._rule(name).multiple
+        values = first[rows] + step * (np.arange(len(rows)) - start)
+        grown = partial.taken(rows)
+        return self._checked(replace(grown, columns={**grown.columns, name: values}), bound)
+
+    def _coarsened(self, name: str, first: Ints, number: Ints) -> tuple[Ints, Ints]:
+        """One of ``coarse`` values, the same whatever the span, but one at least where there is any."""
+        if self.coarse == 1 or name in self.case.size.given:
+            return first, number
+        rule = self._rule(name)
+        skipped = -((first - rule.plus) // rule.multiple) % self.coarse
+        fewer = np.maximum(0, -((skipped - number) // self.coarse))
+        first = np.where(fewer > 0, first + skipped * rule.multiple, first)
+        return first, np.where(number > 0, np.maximum(fewer, 1), 0)
+
+    def _checked(self, partial: _Partial, bound: float) -> _Partial:
+        """Without the choices that break an ask or cost too much, as far as can be said by now."""
+        present = frozenset(partial.columns)
+        ready = [ask for ask in partial.asks if ask.needs <= present]
+        partial = replace(partial, asks=tuple(ask for ask in partial.asks if not ask.needs <= present))
+        for ask in ready:
+            kept = ask.miss(self.case.with_following(partial.columns)) <= HAIR
+            partial = partial.taken(np.flatnonzero(np.broadcast_to(kept, (partial.height,))))
+        done = [cost for cost in partial.costs if cost.needs <= present]
+        so_far = partial.so_far + self._cost(partial.columns, done)
+        left = tuple(cost for cost in partial.costs if not cost.needs <= present)
+        partial = replace(partial, so_far=so_far, costs=left)
+        return partial.taken(np.flatnonzero(so_far <= bound - partial.to_come + HAIR))
 
     def _cost(self, columns: Columns, costs: Sequence[Cost]) -> NDArray[np.float64]:
         found = np.zeros(height(columns))
@@ -122,26 +223,13 @@ class Chooser:
             found = found + cost.cost(counts)
         return found
 
-    def _with_next(
-        self, columns: Columns, left: list[str], bound: float, so_far: NDArray[np.float64]
-    ) -> Columns:
-        options = {name: self._values(columns, name, bound, so_far) for name in left}
-        name = min(left, key=lambda each: (int(options[each][1].sum()), each))
-        left.remove(name)
-        first, number = options[name]
-        if int(number.sum()) > MOST_ROWS:
-            raise TooManyError
-        step = self._rule(name).multiple
-        if not columns:
-            return {name: first[0] + step * np.arange(number[0], dtype=np.int64)}
-        return crossed(columns, name, first, number, step)
-
-    def _shaped(self, columns: Columns) -> Columns:
+    def _shaped(self, partial: _Partial) -> _Partial:
         gradable = self.case.gradable
         assert gradable.shapings is not None
         every = self.case.size.given.get(self.case.shaping[0], self.every)
-        index, more = gradable.shapings(columns, self.case.settings, every)
-        return {**taken(columns, index), **more}
+        index, more = gradable.shapings(partial.columns, self.case.settings, every)
+        shaped = partial.taken(np.asarray(index))
+        return replace(shaped, columns={**shaped.columns, **more})
 
     def _rule(self, name: str) -> CountRule:
         given = self.case.size.given.get(name)
@@ -155,16 +243,13 @@ class Chooser:
         ]
         return next((rule for rule in rules if rule != CountRule()), CountRule())
 
-    def _values(
-        self, columns: Columns, name: str, bound: float, so_far: NDArray[np.float64]
-    ) -> tuple[Ints, Ints]:
+    def _values(self, partial: _Partial, name: str, spare: float) -> tuple[Ints, Ints]:
         """First value and number of values of a count, for each row."""
-        rows = height(columns) if columns else 1
-        given = self.case.size.given.get(name)
+        rows, given = partial.height, self.case.size.given.get(name)
         if given is not None and any(ask.count == name for ask in self.asks):
             return np.full(rows, given), np.ones(rows, dtype=np.int64)
         low, high = np.full(rows, -np.inf), np.full(rows, np.inf)
-        for one, other in self._spans(columns, name, bound, so_far):
+        for one, other in self._spans(partial, name, spare):
             low, high = np.maximum(low, one), np.minimum(high, other)
         longest = LONGEST_CM / self._unit_cm(name)
         zero = 0.0 if name.endswith("_back_rows") or name == "arms.from_front" else 1.0
@@ -175,10 +260,12 @@ class Chooser:
         lengths = self.case.facts.lengths.values()
         return min((abs(each.terms[name]) for each in lengths if name in each.terms), default=0.15)
 
-    def _spans(
-        self, columns: Columns, name: str, bound: float, so_far: NDArray[np.float64]
-    ) -> Iterator[Span]:
-        """Spans that lengths that are meant and seams to be met leave a count."""
+    def _spans(self, partial: _Partial, name: str, spare: float) -> Iterator[Span]:
+        """Spans that lengths that are meant and seams to be met leave a count.
+
+        A length may cost ``spare`` more than it does at least.
+        """
+        columns = partial.columns
         case, present = self.case, frozenset(columns) | {name}
         asked = {ask.key for ask in self.asks}
         counts = case.with_following(columns)
@@ -186,8 +273,8 @@ class Chooser:
         for key, target_cm in case.targets_cm.items():
             length = case.facts.lengths[key]
             if key in costly and name in length.terms and length.needs <= present | counts.keys():
-                left = float(bound - so_far.min(initial=bound))
-                off = farthest_cm(max(left, 0.0), case.tolerance_cm(key), case.weight(key))
+                most = spare + partial.floors.get(key, 0.0)
+                off = farthest_cm(most, case.tolerance_cm(key), case.weight(key))
                 yield _solved(length - target_cm, name, counts, -off, off)
         for seam in case.facts.seams:
             apart = seam.first_cm - seam.second_cm

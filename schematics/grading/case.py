@@ -67,6 +67,11 @@ class SizeCase:
         return all(count in self.size.given for count in self.counts)
 
     @property
+    def interval_by_hand(self) -> float | None:
+        """Rows from one increase row to the next where they are given by hand."""
+        return self.size.given.get(self.shaping[0]) if self.shaping else None
+
+    @property
     def counts(self) -> tuple[str, ...]:
         """Every count of the size."""
         return (*self.gradable.all_counts, *self.shaping)

@@ -27,7 +27,7 @@ Ints = NDArray[np.int64]
 
 _SINGLE = 24
 """Choices taken singly from the start; a group of no more is split into single ones."""
-_LOOK, _GOOD_ENOUGH = 40, 0.005
+_LOOK, _GOOD_ENOUGH = 20, 0.01
 """Every so many rounds a way that costs no more than this beyond the bound, as a share of it, is taken."""
 
 
@@ -120,10 +120,13 @@ class _Groups:
         return len(pieces)
 
 
-def shortest(layers: Sequence[Layer], steps: Sequence[Sequence[Step]], most_rounds: int) -> Way:
+def shortest(
+    layers: Sequence[Layer], steps: Sequence[Sequence[Step]], most_rounds: int, most: float = np.inf
+) -> Way:
     """The cheapest choice for every size; ``steps[i]`` are those from size i to the next.
 
-    After so many rounds of splitting the best found is taken; ``Way.bound`` is what any other costs at least.
+    After so many rounds of splitting, or once it is known to cost over ``most``, the best found is taken;
+    ``Way.bound`` is what any other costs at least.
     """
     sizes = [_Groups(layer) for layer in layers]
     pairs = zip(itertools.pairwise(sizes), steps, strict=True)
@@ -134,6 +137,8 @@ def shortest(layers: Sequence[Layer], steps: Sequence[Sequence[Step]], most_roun
         rows = [size.single(group) for size, group in zip(sizes, groups, strict=True)]
         if None not in rows:
             return Way(tuple(row for row in rows if row is not None), bound, bound)
+        if bound > most:
+            break
         if number % _LOOK == _LOOK - 1:
             way = _of_singles(sizes, steps, bound)
             if way.cost - bound <= _GOOD_ENOUGH * way.cost:

@@ -33,11 +33,3 @@ def on_lattice(low: NDArray[np.float64], high: NDArray[np.float64], rule: CountR
         (first * rule.multiple + rule.plus).astype(np.int64),
         np.maximum(last - first + 1, 0).astype(np.int64),
     )
-
-
-def crossed(columns: Columns, name: str, first: Ints, number: Ints, step: int) -> Columns:
-    """Each row as often as it has values of one more count, with these values."""
-    rows = np.repeat(np.arange(len(number)), number)
-    start = np.repeat(np.cumsum(number) - number, number)
-    values = first[rows] + step * (np.arange(len(rows)) - start)
-    return {**taken(columns, rows), name: values}

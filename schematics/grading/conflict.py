@@ -14,7 +14,8 @@ from dataclasses import dataclass
 
 from schematics.checks.wording import every_row
 from schematics.errors import SchematicsError
-from schematics.grading.best import InfeasibleError, best, feasible
+from schematics.grading.best import MOST_LOOKED_AT, InfeasibleError, Known, best, feasible
+from schematics.grading.candidates import TooManyError
 from schematics.grading.case import Ask
 from schematics.grading.release import cure_words
 from schematics.grading.search import Search
@@ -51,10 +52,12 @@ def conflict(search: Search, index: int, path: str) -> ConflictError:
 
 def no_shared_interval(search: Search, path: str) -> ConflictError:
     """What to write where each size has counts, but not all with increases on the same rows."""
-    intervals = [each for group in search.intervals for each in group]
     alone = [Search(cases=(case,), left_out=search.left_out) for case in search.cases]
-    left = {every: [at for at, each in enumerate(alone) if not feasible(each, every)] for every in intervals}
-    every = min(intervals, key=lambda each: len(left[each]))
+    left = {
+        every: [at for at, each in enumerate(alone) if not feasible(each, every)]
+        for every in search.intervals
+    }
+    every = min(search.intervals, key=lambda each: len(left[each]))
     others = [search.cases[at].size for at in left[every]]
     names = ", ".join(size.name for size in others)
     return ConflictError(
@@ -79,9 +82,10 @@ def minimal(search: Search, index: int) -> list[Ask]:
 
 def _counts(search: Search, index: int, out: frozenset[tuple[int, str]]) -> dict[str, float] | None:
     """The best counts of one size by itself with some things left aside; None where it has none."""
+    alone = Search(cases=(search.cases[index],), left_out=out)
     try:
-        return dict(best(Search(cases=(search.cases[index],), left_out=out)).counts[0])
-    except InfeasibleError:
+        return dict(best(alone, Known(most=MOST_LOOKED_AT)).counts[0])
+    except (InfeasibleError, TooManyError):
         return None
 
 

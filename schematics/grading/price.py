@@ -18,11 +18,13 @@ NEAR = 0.25
 JUMP_CM, STEEP = 5.0, 10.0
 """Cost of leaving the tolerance at all; and for ``e`` cm beyond it, ``STEEP * (e + e * e)``."""
 EQUAL_CM = 2.0
-"""Cost of a length that stays where it is meant to grow by a stitch, row or repeat; by less, as much less."""
+"""Cost of a length that stays where it is meant to grow by half a stitch, row or repeat; less for less."""
 SHRINK_CM, SHRINK = 20.0, 10.0
 """Cost of a length that shrinks at all, and of each centimetre of that."""
-STRAIGHT, STRAIGHT_SHARE = 0.1, 1 / 6
+STRAIGHT, STRAIGHT_SHARE = 0.25, 1 / 6
 """Cost of a centimetre worked straight above the hem, beyond that share of the body's depth."""
+APART = 20.0
+"""Cost of a size whose increases are by hand on other rows than those of all other sizes."""
 LEAST_WEIGHT = 0.01
 """Weight of a length that does not matter: of two answers else alike, the nearer is taken."""
 TOLERANCE_CM, TOLERANCE = 1.0, 0.03
@@ -69,8 +71,8 @@ def farthest_cm(cost: float, tolerance_cm: float, weight: float) -> float:
 class Step:
     """What a length may do from one size to the next.
 
-    ``wanted_cm`` is how much it is meant to grow, not a number where nothing was said; ``unit_cm`` is the
-    least it can grow by; ``weight`` is that of uneven steps.
+    ``wanted_cm`` is how much it is meant to grow; ``unit_cm`` is the least it can grow by; ``weight`` is that
+    of uneven steps.
     """
 
     key: str
@@ -81,12 +83,10 @@ class Step:
     def least_cost(self, least_cm: Numbers, most_cm: Numbers) -> Numbers:
         """The least that a step between ``least_cm`` and ``most_cm`` costs, for columns."""
         shrinks = np.where(most_cm < -HAIR, SHRINK_CM - SHRINK * np.minimum(most_cm, 0.0), 0.0)
-        if math.isnan(self.wanted_cm):
-            return shrinks
         apart = np.maximum(np.maximum(self.wanted_cm - most_cm, least_cm - self.wanted_cm), 0.0)
         uneven = self.weight * NEAR * apart
         if self.wanted_cm < -HAIR:
             return uneven
-        stays = EQUAL_CM * min(1.0, max(0.0, self.wanted_cm) / self.unit_cm)
+        stays = EQUAL_CM * min(1.0, max(0.0, self.wanted_cm) / (self.unit_cm / 2))
         equal = (np.abs(least_cm) <= HAIR) & (np.abs(most_cm) <= HAIR)
         return uneven + shrinks + np.where(equal, stays, 0.0)

@@ -7,7 +7,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from functools import partial
 
-from schematics.grading.best import InfeasibleError, best
+from schematics.grading.best import MOST_LOOKED_AT, InfeasibleError, Known, best
 from schematics.grading.candidates import TooManyError
 from schematics.grading.case import Ask, SizeCase
 from schematics.grading.costs import STRAIGHT
@@ -150,12 +150,13 @@ def _reason(case: SizeCase, row: Row, trials: _Trials) -> Reason | None:
 
 
 def _tried(graded: Graded, case: SizeCase) -> Iterator[_Trial]:
+    known = Known(most=MOST_LOOKED_AT)
     for suspect in _suspects(graded, case):
         search = Search(
             cases=(case,), left_out=graded.search.left_out | suspect.left_out, only=suspect.intervals
         )
         with suppress(InfeasibleError, TooManyError):
-            yield _Trial(suspect, best(search))
+            yield _Trial(suspect, best(search, known))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -199,7 +200,7 @@ def _suspects(graded: Graded, case: SizeCase) -> Iterator[_Suspect]:
         if ask.count:
             words = f"leave {ask.count} out of size {case.size.name!r}"
             yield suspect(ask.words, partial(_same, words), ask.key)
-        elif ask.code.startswith("COUNT"):
+        elif not ask.code or ask.code.startswith("COUNT"):
             yield suspect(ask.words, partial(_cure, case, ask), ask.key)
     for cost in search.costs[at]:
         if cost.name in case.targets_cm:

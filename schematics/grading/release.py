@@ -27,12 +27,12 @@ def cure_words(case: SizeCase, ask: Ask, counts: Mapping[str, float]) -> str:
 
 
 def words_to_keep(case: SizeCase, ask: Ask, counts: Mapping[str, float]) -> str:
-    """A limit with which these counts keep what a check asks, or what else would let them."""
+    """A limit with which these counts keep what a check asks; nothing where there is none."""
 
     def kept(case: SizeCase) -> bool:
         return all(_miss(case, each, counts) <= HAIR for each in asks_of(case) if each.key == ask.key)
 
-    return _limit_words(case, ask.code, kept) or cure_words(case, ask, counts)
+    return _limit_words(case, ask.code, kept)
 
 
 def words_to_cost_nothing(case: SizeCase, code: str, counts: Mapping[str, float]) -> str:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
@@ -11,7 +10,7 @@ from schematics.grading.asks import asks_of
 from schematics.grading.candidates import Chooser
 from schematics.grading.case import Ask, Cost, SizeCase
 from schematics.grading.costs import costs_of
-from schematics.grading.price import Step
+from schematics.grading.price import APART, Step
 
 EQUAL = 1e-6
 """Costs this near are equal."""
@@ -67,17 +66,18 @@ class Search:
         return tuple(tuple(_steps(*pair)) for pair in zip(self.cases, self.cases[1:], strict=False))
 
     @cached_property
-    def intervals(self) -> tuple[tuple[float, ...], ...]:
-        """Intervals of increases all sizes may share: those by hand, and others if none of them serves."""
-        if self.only:
-            return (self.only,)
+    def intervals(self) -> tuple[float, ...]:
+        """Intervals of increases that all sizes may share."""
         shaped = [case for case in self.cases if case.shaping]
-        if not shaped:
-            return ((1,),)
-        at_hand = (case.size.given.get(case.shaping[0]) for case in shaped)
-        given = {each for each in at_hand if each is not None}
-        others = tuple(each for each in shaped[0].gradable.intervals if each not in given)
-        return (tuple(sorted(given)), others) if given else (others,)
+        if self.only or not shaped:
+            return self.only or (1,)
+        by_hand = {each for case in shaped if (each := case.interval_by_hand) is not None}
+        return tuple(sorted({*shaped[0].gradable.intervals, *by_hand}))
+
+    def apart_cost(self, every: float) -> float:
+        """What it costs that sizes have another interval by hand than all others."""
+        by_hand = [case.interval_by_hand for case in self.cases]
+        return APART * sum(each is not None and each != every for each in by_hand)
 
     @cached_property
     def ties(self) -> tuple[tuple[frozenset[str], bool], ...]:
@@ -131,10 +131,11 @@ class Search:
 
 
 def _steps(before: SizeCase, after: SizeCase) -> Iterator[Step]:
-    keys = dict.fromkeys((*before.facts.growing, *before.targets_cm))
-    for key in keys:
-        if key not in before.facts.growing:
-            continue
-        wanted = after.targets_cm.get(key, math.nan) - before.targets_cm.get(key, math.nan)
-        weight = before.wishes.steps * max(before.weight(key), 0.0) if before.wishes else 0.0
-        yield Step(key=key, wanted_cm=wanted, unit_cm=after.unit_cm(key), weight=weight)
+    for key in before.facts.growing:
+        if key in before.targets_cm and key in after.targets_cm:
+            yield Step(
+                key=key,
+                wanted_cm=after.targets_cm[key] - before.targets_cm[key],
+                unit_cm=after.unit_cm(key),
+                weight=before.wishes.steps * max(before.weight(key), 0.0) if before.wishes else 0.0,
+            )

@@ -37,7 +37,7 @@ class TiedChooser:
         Raises:
             TooManyError: they cannot be listed.
         """
-        nothing = Choices({}, np.zeros(0), bound)
+        nothing = Choices({}, np.zeros(0), bound, 0)
         spare = bound - self.least
         if spare < 0:
             return nothing
@@ -63,4 +63,4 @@ class TiedChooser:
         for cost in self.costs:
             costs = costs + cost.cost(counts)
         kept &= costs <= bound + HAIR
-        return listed(taken(columns, kept), costs[kept], bound, most)
+        return listed(taken(columns, kept), costs[kept], bound, most, len(kept))

@@ -68,14 +68,18 @@ def miss_words(miss: Miss, tape: Tape) -> str:
 
 def increase_words(graded: Graded) -> str:
     """The one rule by which all sizes increase, where there is one."""
+    every = _interval(graded)
+    return "" if every is None else f"All sizes increase in row 2 and {every_row(every)} from there."
+
+
+def _interval(graded: Graded) -> float | None:
+    """Rows from one increase row to the next, the same in all sizes; None where there is no such number."""
     intervals = {
         counts[case.shaping[0]]
         for case, counts in zip(graded.search.cases, graded.found.counts, strict=True)
         if case.shaping
     }
-    if len(intervals) != 1:
-        return ""
-    return f"All sizes increase in row 2 and {every_row(intervals.pop())} from there."
+    return intervals.pop() if len(intervals) == 1 else None
 
 
 def _line(row: Row, tape: Tape) -> list[str]:
@@ -121,13 +125,13 @@ def _end(graded: Graded, tape: Tape, missed: int) -> Iterator[str]:
 
 def grading_json(graded: Graded, results: Sequence[Result]) -> dict[str, Any]:
     """All of it as plain JSON values; lengths in cm."""
-    missed = misses(graded)
+    missed, given = misses(graded), graded.draft.complete
     return {
         "title": graded.design.title,
-        "cost": round(graded.found.cost_cm, 6),
-        "gap": round(graded.found.gap_cm, 6),
-        "proven": not graded.found.gap_cm,
-        "increase_every": graded.found.every if any(case.shaping for case in graded.search.cases) else None,
+        "cost": None if given else round(graded.found.cost_cm, 6),
+        "gap": None if given else round(graded.found.gap_cm, 6),
+        "proven": None if given else not graded.found.gap_cm,
+        "increase_every": _interval(graded),
         "misses": [
             {
                 "size": miss.size,

@@ -106,6 +106,9 @@ class Exhaustive:
             {key: np.array([cm]) for key, cm in lengths_cm(self.prices.made, each).items()} for each in counts
         ]
         own = sum(self.judge(at, each) for at, each in enumerate(counts))
+        sizes = zip(self.draft.sizes, counts, strict=True)
+        shared = {each[EVERY] for size, each in sizes if EVERY in each and EVERY not in size.given}
+        own += min(self._apart(every) for every in shared or self._intervals)
         return float(
             own + sum(self._steps(at, *pair)[0, 0] for at, pair in enumerate(itertools.pairwise(lengths)))
         )
@@ -144,37 +147,33 @@ class Exhaustive:
     def best(self, most: float = math.inf) -> tuple[float, list[dict[str, float]]]:
         """The cheapest answer of those that cost no more than ``most``; infinite where there is none."""
         best: tuple[float, list[dict[str, float]]] = (math.inf, [])
-        for intervals in self._intervals:
-            for every in intervals:
-                sizes = [self._choices(at, every) for at in range(len(self.wearers))]
-                found = self._cheapest(sizes, min(most, best[0]) + _NEAR)
-                best = min(best, found, key=lambda each: each[0])
-            if best[1]:
-                break
+        for every in self._intervals:
+            sizes = [self._choices(at, every) for at in range(len(self.wearers))]
+            apart = self._apart(every)
+            cost, counts = self._cheapest(sizes, min(most, best[0]) - apart + _NEAR)
+            best = min(best, (cost + apart, counts), key=lambda each: each[0])
         return best
+
+    def _apart(self, every: float) -> float:
+        """20 for each size that has another interval by hand."""
+        given = (size.given.get(EVERY, every) for size in self.draft.sizes)
+        return 20.0 * sum(each != every for each in given)
 
     def feasible(self) -> bool:
         """Whether there is an interval at which every size has counts that nothing stops."""
         return any(
             all(self._any(at, self._choices(at, every)) for at in range(len(self.wearers)))
-            for intervals in self._intervals
-            for every in intervals
+            for every in self._intervals
         )
 
     def _any(self, at: int, choices: Choices) -> bool:
         return any(math.isfinite(self.judge(at, choices.counts(row))) for row in range(len(choices.least)))
 
     @property
-    def _intervals(self) -> Sequence[Sequence[float]]:
-        """The intervals that sizes may share, those by hand first; any one where no size is to be shaped."""
+    def _intervals(self) -> Sequence[float]:
+        """The intervals that sizes may share."""
         given = {size.given[EVERY] for size in self.draft.sizes if EVERY in size.given}
-        if not any(
-            UNTIL in self.draft.missing(size) or EVERY in self.draft.missing(size)
-            for size in self.draft.sizes
-        ):
-            return ((1,),)
-        others = [each for each in intervals(self.draft.head.construction) if each not in given]
-        return [sorted(given), others] if given else [others]
+        return sorted({*intervals(self.draft.head.construction), *given})
 
     def _choices(self, at: int, every: float) -> Choices:
         size = self.draft.sizes[at]
@@ -202,7 +201,7 @@ class Exhaustive:
         """The columns with every way to make regular increases."""
         rows = columns["body.rows"]
         lined = "body.increase_rows" in columns
-        least = (1, 2) if lined else (5, 6)
+        least = (1, 2)
         found: list[dict[str, Any]] = []
         there_are = np.array([len(increase_rows(each, every)) for each in range(int(rows.max()) + 1)])[rows]
         for number in range(1, int(there_are.max(initial=0)) + 1):

@@ -121,7 +121,7 @@ class Prices:
             return 0.0
         rows, row_cm = counts["body.rows"], self.made["body.depth"][0].cm
         straight = rows - (counts["body.increase_until"] - 1 + counts["body.increase_every"] / 2)
-        return 0.1 * row_cm * np.maximum(np.maximum(straight, 0) - rows / 6, 0)
+        return 0.25 * row_cm * np.maximum(np.maximum(straight, 0) - rows / 6, 0)
 
     def steps(
         self,
@@ -135,12 +135,11 @@ class Prices:
             meant = meant_cm[1].get(key, math.nan) - meant_cm[0].get(key, math.nan)
             shrinking = np.where(step < -HAIR, 20 - 10 * step, 0.0)
             if math.isnan(meant):
-                found = found + shrinking
                 continue
             weight = self.wishes.steps * self.wishes.weights.get(key, 1.0)
             found = found + 0.25 * weight * abs(step - meant)
             if meant >= -HAIR:
-                staying = 2 * min(1.0, max(meant, 0.0) / self.least_step_cm(key))
+                staying = 2 * min(1.0, max(meant, 0.0) / (self.least_step_cm(key) / 2))
                 found = found + shrinking + np.where(abs(step) <= HAIR, staying, 0.0)
         return found
 

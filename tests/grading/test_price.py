@@ -47,6 +47,6 @@ def test_the_farthest_for_a_cost_costs_that(tolerance_cm: float, cost: float, we
 
 
 def test_a_sixth_of_the_depth_may_be_worked_straight() -> None:
-    """30 cm of depth: 5 cm are free, 7 cm more cost 0.1 each."""
+    """30 cm of depth: 5 cm are free, 7 cm more cost 0.25 each."""
     assert float(straight_cost(5.0, 30.0)) == 0
-    assert float(straight_cost(12.0, 30.0)) == pytest.approx(0.7)
+    assert float(straight_cost(12.0, 30.0)) == pytest.approx(1.75)
