@@ -113,7 +113,7 @@ def _comments(graded: Graded) -> list[dict[str, str]]:
     tape = Tape(graded.design.unit)
     return [
         {
-            row.key: f"{row.key.partition('.')[2]} {tape.length(row.length_cm)}, "
+            row.key: f"{row.measurement.partition('.')[2]} {tape.length(row.length_cm)}, "
             f"meant {tape.length(row.meant_cm)}"
             for row in rows(graded, case)
             if row.count is not None and row.length_cm is not None and row.meant_cm is not None

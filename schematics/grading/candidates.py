@@ -25,6 +25,8 @@ LONGEST_CM = 300.0
 MOST_ROWS = 3_000_000
 """The most rows that are crossed at once; a spec that asks for more says too little."""
 
+_FAR_OFF = 2.0**17
+"""Cost of a length over a metre off, within which the cheapest is looked for."""
 _MANY, _SAMPLE = 2_000, 100
 """From so many choices on, the next count is picked by a sample of so many."""
 
@@ -119,7 +121,7 @@ class Chooser:
         for cost in self.costs:
             if len(cost.needs) == 1 and not cost.needs & frozenset(self.case.shaping):
                 (name,) = cost.needs
-                first, number = self._values(self._start({}), name, math.inf)
+                first, number = self._values(self._start({}), name, _FAR_OFF)
                 columns = {name: first[0] + self._rule(name).multiple * np.arange(number[0], dtype=np.int64)}
                 found[cost.name] = float(self._cost(columns, [cost]).min(initial=math.inf))
         return found

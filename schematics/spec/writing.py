@@ -138,31 +138,46 @@ def _size(text: str, node: yaml.MappingNode, blocks: Mapping[str, list[_Entry]])
         raise _AliasError
     present = {key.value: value for key, value in node.value}
     fresh: list[_Entry] = []
+    last = _Entry("", "")
     for block, entries in blocks.items():
         if block not in present:
-            values = ", ".join(entry.text for entry in entries)
-            comment = "; ".join(entry.comment for entry in entries if entry.comment)
-            fresh.append(_Entry(f"{block}: {{{values}}}", comment))
+            whole = _joined(entries)
+            fresh.append(_Entry(f"{block}: {{{whole.text}}}", whole.comment))
         elif isinstance(present[block], _Alias):
             raise _AliasError
         elif present[block].flow_style:
-            yield _in_flow(present[block], ", ".join(entry.text for entry in entries))
+            whole = _joined(entries)
+            yield _in_flow(present[block], whole.text)
+            end = present[block].end_mark.index
+            if not LINE_BREAK.split(text[end:], maxsplit=1)[0].strip(" "):
+                yield _Insertion(end, whole.beside)
+            elif present[block] is node.value[-1][1]:
+                last = whole
         else:
             yield _in_block(text, present[block], entries)
     if fresh and node.flow_style:
-        yield _in_flow(node, *_on_lines(text, node, fresh))
+        yield _in_flow(node, *_on_lines(text, node, fresh, last.beside))
     elif fresh:
         yield _in_block(text, node, fresh)
 
 
-def _on_lines(text: str, node: yaml.MappingNode, entries: Sequence[_Entry]) -> tuple[str, str]:
-    """Entries of a mapping in braces on lines of their own, and what parts them from the one before."""
+def _joined(entries: Sequence[_Entry]) -> _Entry:
+    """Entries that stand in one pair of braces, as one."""
+    comment = "; ".join(entry.comment for entry in entries if entry.comment)
+    return _Entry(", ".join(entry.text for entry in entries), comment)
+
+
+def _on_lines(text: str, node: yaml.MappingNode, entries: Sequence[_Entry], beside: str) -> tuple[str, str]:
+    """Entries of a mapping in braces on lines of their own, and what parts them from the one before.
+
+    ``beside`` is said beside the one before.
+    """
     start = _newline(text, node) + " " * _child_column(text, node)
     *others, last = entries
     words = "".join(f"{entry.text},{entry.beside}{start}" for entry in others) + last.text
     if last.comment:
         words += last.beside + start.removesuffix(" " * _INDENT)
-    return words, f",{start}"
+    return words, f",{beside}{start}"
 
 
 def _in_flow(node: yaml.MappingNode, words: str, between: str = ", ") -> _Insertion:

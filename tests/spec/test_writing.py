@@ -92,6 +92,16 @@ def test_comments_stand_beside_counts_on_lines_of_their_own(sizes: str) -> None:
     assert after.count("# as {meant}, 3: 4 cm") >= len(draft.sizes)
 
 
+def test_comments_stand_behind_braces_that_were_there() -> None:
+    """A body in braces in a size in braces, which is the last of its line."""
+    text = HEAD + WISHES + 'sizes:\n  "4": {wearer: child/4, body: {neck: 48}}\n'
+    draft = draft_of(text)
+    after = with_counts(draft, invented(draft), [{count: f"of {count}" for count in draft.counts}]).decode()
+    assert_only_counts_are_added(text, after)
+    (line,) = (line for line in after.splitlines() if "body: {" in line)
+    assert line.endswith("# of body.hem; of body.rows")
+
+
 @pytest.mark.parametrize("end", LINE_ENDS.values(), ids=LINE_ENDS)
 @pytest.mark.parametrize("last", [True, False], ids=["ended", "open"])
 @pytest.mark.parametrize("mark", ["", "\ufeff"], ids=["", "marked"])
