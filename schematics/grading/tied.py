@@ -47,13 +47,14 @@ class TiedChooser:
         for choices, floor in sorted(
             zip(lists, self.floors, strict=True), key=lambda pair: len(pair[0].costs)
         ):
-            if len(costs) * len(choices.costs) > MOST_ROWS:
-                raise TooManyError
             left -= floor
-            through = costs[:, None] + choices.costs[None, :]
-            rows, others = np.nonzero(through <= bound - left + HAIR)
+            number = np.searchsorted(choices.costs, bound - left + HAIR - costs, side="right")
+            if number.sum() > MOST_ROWS:
+                raise TooManyError
+            rows = np.repeat(np.arange(len(costs)), number)
+            others = np.arange(len(rows)) - np.repeat(np.cumsum(number) - number, number)
             columns = {**taken(columns, rows), **taken(choices.columns, others)}
-            costs = through[rows, others]
+            costs = costs[rows] + choices.costs[others]
         if not len(costs):
             return nothing
         counts = self.case.with_following(columns)
