@@ -10,10 +10,10 @@ from schematics.checks import check_size
 from schematics.checks.finding import Case, Finding, Severity
 from schematics.constructions import CONSTRUCTIONS
 from schematics.design import Design, Size
-from schematics.errors import SchematicsError, UsageError
+from schematics.errors import UsageError
 from schematics.garment import Garment
 from schematics.wearer.body import Wearer
-from schematics.wearer.resolve import resolve
+from schematics.wearer.resolve import resolve_all
 
 SEVERITIES = (Severity.STOP, Severity.MIND, Severity.GOOD)
 """Worst first."""
@@ -44,17 +44,9 @@ def evaluate(design: Design) -> tuple[Result, ...]:
     """Every size of the design, in the spec's order.
 
     Raises:
-        UsageError: wearers cannot be resolved; one line a size, with file and line.
+        WearerError: wearers cannot be resolved; one line a size, with file and line.
     """
-    wearers: list[Wearer] = []
-    problems: list[str] = []
-    for size in design.sizes:
-        try:
-            wearers.append(resolve(size.wearer, size.name))
-        except SchematicsError as error:
-            problems.append(f"{design.path}:{size.line}: {error}")
-    if problems:
-        raise UsageError("\n".join(problems))
+    wearers = resolve_all(design.sizes, design.path)
     return tuple(_check(design, size, wearer) for size, wearer in zip(design.sizes, wearers, strict=True))
 
 

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from schematics.checks.finding import Severity
 from schematics.design import Design
-from schematics.errors import UsageError
+from schematics.errors import SchematicsError
 from schematics.evaluate import choose, evaluate, worst
 from schematics.wearer.body import WearerSpec
 from tests.specs_for_tests import TIGHT_NECK, read
@@ -50,7 +50,7 @@ def test_the_spec_changes_the_limits_the_checks_use(tmp_path: Path, design: Desi
 
 def test_wearers_that_cannot_be_resolved_are_all_named_with_their_lines(design: Design) -> None:
     sizes = tuple(replace(size, wearer=WearerSpec(chart="child/5")) for size in design.sizes)
-    with pytest.raises(UsageError) as caught:
+    with pytest.raises(SchematicsError) as caught:
         evaluate(replace(design, sizes=sizes))
     lines = str(caught.value).splitlines()
     assert [line.partition(" ")[0] for line in lines] == [f"{design.path}:{size.line}:" for size in sizes]
@@ -74,6 +74,6 @@ def test_choose_keeps_the_order_of_the_spec(design: Design) -> None:
     ("names", "said"), [(["8"], "'8'"), (["4", "8", "10", "8"], "'8' and '10'"), ([], "nothing")]
 )
 def test_choose_names_what_is_unknown(design: Design, names: list[str], said: str) -> None:
-    with pytest.raises(UsageError) as caught:
+    with pytest.raises(SchematicsError) as caught:
         choose(design, evaluate(design), names)
     assert str(caught.value) == f"{design.path}: no size {said}; the sizes are 4, 6 years"

@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 
 from schematics.checks.tape import Tape
 from schematics.design import Design
-from schematics.errors import SchematicsError
 from schematics.grading.best import InfeasibleError, best
 from schematics.grading.candidates import TooManyError
 from schematics.grading.case import SizeCase
@@ -16,8 +15,7 @@ from schematics.grading.draft import Draft, DraftSize
 from schematics.grading.search import Found, Search
 from schematics.grading.targets import GradingError, targets
 from schematics.linear import Linear
-from schematics.wearer.body import Wearer
-from schematics.wearer.resolve import resolve
+from schematics.wearer.resolve import resolve_all
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,8 +70,8 @@ def search_of(draft: Draft) -> Search:
     """The problem a draft poses.
 
     Raises:
-        GradingError: the construction cannot be graded, a wearer not be resolved, or an intent not be turned
-            into a length.
+        GradingError: the construction cannot be graded, or an intent not be turned into a length.
+        WearerError: wearers cannot be resolved.
     """
     cases = _cases(draft)
     meant = targets(draft, cases)
@@ -88,15 +86,7 @@ def _cases(draft: Draft) -> tuple[SizeCase, ...]:
         raise GradingError(
             f"{head.path}:{draft.sizes[0].line}: the counts of a {head.construction} body must all be given"
         )
-    wearers: list[Wearer] = []
-    problems: list[str] = []
-    for size in draft.sizes:
-        try:
-            wearers.append(resolve(size.wearer, size.name))
-        except SchematicsError as error:
-            problems.append(f"{head.path}:{size.line}: {error}")
-    if problems:
-        raise GradingError("\n".join(problems))
+    wearers = resolve_all(draft.sizes, head.path)
     symbols = {count: Linear.of(count) for count in draft.counts}
     return tuple(
         SizeCase(

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
+from typing import Protocol
 
 from schematics.wearer.body import Body, Origin, Stage, Value, Wearer, WearerSpec
 from schematics.wearer.estimates import estimates
@@ -116,3 +117,37 @@ def _label(row: Row | None, age: float | None, own: Mapping[Body, Value]) -> str
     else:
         return "own measurements" if own else "no measurements"
     return f"{base}, own measurements" if own else base
+
+
+class Sized(Protocol):
+    """A size of a spec: its name, its line, and what is said of its wearer."""
+
+    @property
+    def name(self) -> str:
+        """As the spec has it."""
+
+    @property
+    def line(self) -> int:
+        """Counted from 1."""
+
+    @property
+    def wearer(self) -> WearerSpec:
+        """As the spec has it."""
+
+
+def resolve_all(sizes: Iterable[Sized], path: object) -> tuple[Wearer, ...]:
+    """The wearers of the sizes of the spec at ``path``.
+
+    Raises:
+        WearerError: some cannot be resolved; one line a size, with file and line.
+    """
+    wearers: list[Wearer] = []
+    problems: list[str] = []
+    for size in sizes:
+        try:
+            wearers.append(resolve(size.wearer, size.name))
+        except WearerError as error:
+            problems.append(f"{path}:{size.line}: {error}")
+    if problems:
+        raise WearerError("\n".join(problems))
+    return tuple(wearers)
