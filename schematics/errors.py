@@ -10,4 +10,4 @@ class UsageError(SchematicsError):
 
 
 class MissingLibraryError(SchematicsError):
-    """A library the machine must provide is absent; the text says how to install it."""
+    """A library the machine must provide is absent, or of no use; the text says what to do about it."""

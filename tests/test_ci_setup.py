@@ -20,7 +20,7 @@ def clone(tmp_path: Path) -> Path:
     shutil.copytree(ROOT / ".ci", tmp_path / "clone" / ".ci")
     shutil.copy(ROOT / "pyproject.toml", tmp_path / "clone" / "pyproject.toml")
     (tmp_path / "bin").mkdir()
-    for tool in ("sh", "dirname", "cksum", "cat", "grep", "find"):
+    for tool in ("sh", "dirname", "cksum", "cat", "grep"):
         (tmp_path / "bin" / tool).symlink_to(str(shutil.which(tool)))
     return tmp_path
 

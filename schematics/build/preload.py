@@ -8,6 +8,8 @@ import schematics.evaluate
 import schematics.figures
 import schematics.page.page
 import schematics.spec  # noqa: F401 - imported to be there
+from schematics.drawing.raster import cairo
+from schematics.errors import MissingLibraryError
 
-with contextlib.suppress(OSError):  # without the cairo library whoever needs it says so
-    import cairosvg  # noqa: F401
+with contextlib.suppress(MissingLibraryError):  # whoever needs it says so
+    cairo()

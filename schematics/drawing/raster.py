@@ -3,18 +3,24 @@
 from __future__ import annotations
 
 import io
+from functools import cache
+from threading import Lock
 from types import ModuleType
 
+from schematics.drawing.fonts import take_shipped_font
 from schematics.errors import MissingLibraryError
 
 DPI = 300
 
+_settling_fonts = Lock()
+_take_shipped_font_once = cache(take_shipped_font)
+
 
 def cairo() -> ModuleType:
-    """The CairoSVG module, loaded when first needed.
+    """The CairoSVG module, loaded when first needed, drawing with the font that comes with the program.
 
     Raises:
-        MissingLibraryError: the cairo library is not on this machine.
+        MissingLibraryError: the cairo library is not on this machine, or does not take the font.
     """
     try:
         import cairosvg
@@ -27,6 +33,8 @@ def cairo() -> ModuleType:
     # Left to the kind of surface, hinting would hang on whichever kind drew the font first in this process.
     cairosvg.surface.TEXT_HINT_STYLE[None] = cairosvg.surface.cairo.HINT_STYLE_NONE
     cairosvg.surface.TEXT_HINT_METRICS[None] = cairosvg.surface.cairo.HINT_METRICS_OFF
+    with _settling_fonts:
+        _take_shipped_font_once(cairosvg.surface.cairo)
     module: ModuleType = cairosvg
     return module
 

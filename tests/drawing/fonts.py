@@ -2,41 +2,13 @@
 
 from __future__ import annotations
 
-import os
 from dataclasses import dataclass
 from functools import cache
 from itertools import accumulate
-from pathlib import Path
 
-import pytest
 from fontTools.ttLib import TTFont
 
-_FOLDERS = (
-    "/usr/share/fonts",
-    "/usr/local/share/fonts",
-    "~/.fonts",
-    "~/.local/share/fonts",
-    "/Library/Fonts",
-    "~/Library/Fonts",
-)
-_FILES = {False: "DejaVuSans.ttf", True: "DejaVuSans-Bold.ttf"}
-
-
-def _find(name: str) -> Path | None:
-    for folder in _FOLDERS:
-        found = sorted(Path(folder).expanduser().rglob(name)) if Path(folder).expanduser().is_dir() else []
-        if found:
-            return found[0]
-    return None
-
-
-_MISSING = [name for name in _FILES.values() if _find(name) is None]
-
-needs_fonts = pytest.mark.skipif(
-    bool(_MISSING) and os.environ.get("CI") != "true",
-    reason=f"this machine has no {' and no '.join(_MISSING)} (Debian: fonts-dejavu-core)",
-)
-"""Skips where the font is missing, but never in CI, where a missing font is a failure."""
+from schematics.lettering.files import BOLD, NORMAL
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,10 +24,7 @@ class Face:
     """One weight of the font."""
 
     def __init__(self, bold: bool) -> None:
-        path = _find(_FILES[bold])
-        if path is None:
-            raise FileNotFoundError(f"{_FILES[bold]} in none of {', '.join(_FOLDERS)}")
-        self._font = TTFont(path)
+        self._font = TTFont(BOLD if bold else NORMAL)
         self.units: int = self._font["head"].unitsPerEm
         self.names: dict[int, str] = self._font.getBestCmap()
         self.capital_units: int = self._font["glyf"][self.names[ord("H")]].yMax

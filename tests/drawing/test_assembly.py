@@ -21,11 +21,8 @@ from schematics.evaluate import evaluate
 from schematics.spec import read_design
 from tests.drawing.audit_lengths import labelled
 from tests.drawing.designs import SIZES, as_text, random_design, random_spec, read_spec
-from tests.drawing.fonts import needs_fonts
 from tests.drawing.readback import Page
 from tests.drawing.sheets import SPECS, Drawn
-
-pytestmark = needs_fonts
 
 _RANDOM = [(word, seed) for seed in range(400, 405) for word in sorted(SIZES)]
 

@@ -14,11 +14,8 @@ from tests.drawing.audit_lengths import labelled, length_faults, overall_faults
 from tests.drawing.audit_scale import scale_faults
 from tests.drawing.audit_svg import svg_faults
 from tests.drawing.audit_words import finding_faults, senseless_words, word_faults
-from tests.drawing.fonts import needs_fonts
 from tests.drawing.readback import read_page
 from tests.drawing.sheets import SPECS, Drawn, every_sheet, pieces_sheets
-
-pytestmark = needs_fonts
 
 
 @cache

@@ -23,7 +23,6 @@ from schematics.drawing.svg import to_svg
 from schematics.evaluate import evaluate
 from schematics.spec import read_design
 from tests.drawing.audit_scale import scale_bars
-from tests.drawing.fonts import needs_fonts
 from tests.drawing.readback import read_page
 from tests.specs_for_tests import TIGHT_NECK, read
 
@@ -73,7 +72,6 @@ def filled_boxes(page: PageObject) -> list[tuple[float, float, float, float]]:
     return filled.boxes
 
 
-@needs_fonts
 @pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
 def test_the_scale_bars_are_as_long_in_points_as_they_say(paper: Paper) -> None:
     svg = to_svg(pieces(paper).sheet)

@@ -17,7 +17,6 @@ from schematics.drawing.marks import Area, Label, Line, Pen, Point, Text, moved_
 from schematics.drawing.sheet import Paper
 from schematics.drawing.track import Arc, Bent, Straight, Track
 from tests.drawing.audit_layout import layout_faults
-from tests.drawing.fonts import needs_fonts
 from tests.drawing.pages import made_up_page, title_block
 from tests.drawing.readback import Dimension, Page
 
@@ -51,7 +50,6 @@ def _turned(points: list[Point], turn: float) -> list[Point]:
     return [(x * cos - y * sin, x * sin + y * cos) for x, y in points]
 
 
-@needs_fonts
 @settings(deadline=None, max_examples=40)
 @given(st.floats(0.5, 150), _turns)
 def test_a_straight_edge_of_any_length_and_direction_is_dimensioned(length: float, turn: float) -> None:
@@ -67,7 +65,6 @@ def test_a_straight_edge_of_any_length_and_direction_is_dimensioned(length: floa
     assert dimension.label in {"\n".join(label.lines) for label in _LABELS}
 
 
-@needs_fonts
 @settings(deadline=None, max_examples=40)
 @given(st.floats(8, 120), st.floats(0.1, 6.0), _turns)
 def test_an_outer_arc_of_any_sweep_is_dimensioned(radius: float, sweep: float, turn: float) -> None:
@@ -82,7 +79,6 @@ def test_an_outer_arc_of_any_sweep_is_dimensioned(radius: float, sweep: float, t
         assert math.dist(tip, foot) == pytest.approx(math.dist(tip, centre) - radius, abs=0.01)
 
 
-@needs_fonts
 @settings(deadline=None, max_examples=40)
 @given(st.lists(st.tuples(st.floats(12, 60), st.floats(-0.5, 0.0)), min_size=2, max_size=4), _turns)
 def test_a_bent_edge_is_dimensioned_in_parallel(steps: list[tuple[float, float]], turn: float) -> None:
@@ -122,7 +118,6 @@ def test_upright_lettering_reads_from_the_right(tangent: Point) -> None:
     assert upright(tangent) == pytest.approx(-90)
 
 
-@needs_fonts
 def test_short_lines_have_their_arrows_outside_and_long_ones_inside() -> None:
     for length, inside in ((4.0, False), (60.0, True)):
         block = piece((0, 0), (length, 0), (length, -40), (0, -40))
@@ -134,7 +129,6 @@ def test_short_lines_have_their_arrows_outside_and_long_ones_inside() -> None:
         assert (right.points[1][0] < right.points[0][0]) is inside
 
 
-@needs_fonts
 def test_the_next_dimension_of_an_edge_goes_further_out() -> None:
     block = piece((0, 0), (90, 0), (90, -40), (0, -40))
     for name, end in (("part", 45.0), ("other", 90.0), ("whole", 90.0)):
@@ -165,7 +159,6 @@ def test_a_leader_without_room_names_what_is_missing() -> None:
     assert not any(group.kind == "leader" for group in block.groups)
 
 
-@needs_fonts
 @settings(deadline=None, max_examples=40)
 @given(_turns)
 def test_a_leaders_arrow_ends_on_its_point_and_its_line_at_its_label(turn: float) -> None:

@@ -25,7 +25,7 @@ from schematics.drawing.marks import (
     turned_box,
 )
 from schematics.lettering.text import LARGE, SMALL, font_size
-from tests.drawing.fonts import face, needs_fonts
+from tests.drawing.fonts import face
 
 _coordinates = st.floats(-300, 300)
 _points = st.tuples(_coordinates, _coordinates)
@@ -45,7 +45,6 @@ def test_a_box_turns_clockwise_as_printed(origin: tuple[float, float], angle: fl
     assert ours.symmetric_difference(theirs).area < 1e-6
 
 
-@needs_fonts
 @settings(deadline=None)
 @given(_labels, _points, _angles)
 def test_a_labels_lines_stay_in_its_box(label: Label, centre: tuple[float, float], angle: float) -> None:

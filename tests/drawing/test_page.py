@@ -15,7 +15,6 @@ from schematics.drawing.scale import SCALES
 from schematics.drawing.sheet import A4, LETTER, Paper
 from tests.drawing.audit_layout import layout_faults
 from tests.drawing.audit_scale import scale_faults
-from tests.drawing.fonts import needs_fonts
 from tests.drawing.pages import made_up_page, title_block
 
 _sizes = st.lists(st.tuples(st.floats(1, 120), st.floats(1, 120)), min_size=1, max_size=5)
@@ -51,7 +50,6 @@ def test_the_order_is_changed_where_only_another_fits() -> None:
     assert corners == [(0, 0), (0, 45), (45, 0)]
 
 
-@needs_fonts
 @pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
 @pytest.mark.parametrize("scale", [None, *SCALES])
 @pytest.mark.parametrize("fabrics", [1, 4])

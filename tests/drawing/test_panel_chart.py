@@ -24,7 +24,6 @@ from schematics.spec import read_design
 from tests.charts_for_tests import EVERY, fitting_charts
 from tests.drawing.audit_layout import layout_faults
 from tests.drawing.chart_sheets import SVG, Box, Drawn, around, chart_of, drawn, ink, points, with_chart
-from tests.drawing.fonts import needs_fonts
 from tests.drawing.readback import read_page
 
 SPEC = Path(__file__).parents[2] / "specs" / "tidepool.yaml"
@@ -208,7 +207,6 @@ def test_the_description_says_it_all_in_words(sheet: Drawn) -> None:
     assert "repeat rows 3 to 6: " in sheet.sheet.description
 
 
-@needs_fonts
 @pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
 def test_the_sheet_is_clear(tidepool: tuple[Design, tuple[Result, ...]], paper: Paper) -> None:
     page = drawn(*tidepool, paper)
@@ -225,7 +223,6 @@ def test_the_sheet_is_one_of_the_design_and_only_where_there_is_a_chart(
     assert DESIGN_SHEETS["panel"](Setting(design=design, results=results, paper=A4, scale=5)) is not None
 
 
-@needs_fonts
 @given(made=fitting_charts())
 @settings(max_examples=15, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 def test_any_chart_is_drawn_clearly_or_said_to_be_left_out(
@@ -254,7 +251,6 @@ def test_any_chart_is_drawn_clearly_or_said_to_be_left_out(
 RIB = "hdc, (2 FPtr, 2 BPtr) across, hdc"
 
 
-@needs_fonts
 @pytest.mark.parametrize(
     ("chart", "multiple", "plus", "left_out"),
     [

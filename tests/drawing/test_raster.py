@@ -21,7 +21,6 @@ from schematics.drawing.svg import to_svg
 from schematics.evaluate import evaluate
 from schematics.spec import read_design
 from tests.drawing.audit_scale import scale_bars
-from tests.drawing.fonts import needs_fonts
 from tests.drawing.readback import Page, read_page
 from tests.drawing.sheets import SPECS
 
@@ -63,7 +62,6 @@ def _page() -> Page:
     return read_page(drawn(A4)[0])
 
 
-@needs_fonts
 def test_the_scale_bars_are_as_long_in_pixels_as_they_say() -> None:
     """Black, white, black; a white step's border lies half on its black neighbours."""
     with Image.open(io.BytesIO(drawn(A4)[1])) as image:
@@ -113,7 +111,6 @@ def test_what_a_process_drew_before_is_not_seen_in_a_png(first: str) -> None:
     assert done.stdout == png
 
 
-@needs_fonts
 def test_words_are_drawn_where_they_are_measured() -> None:
     """The ink of the large headings, pixel by pixel, fills the boxes measured from the font."""
     with Image.open(io.BytesIO(drawn(A4)[1])) as image:

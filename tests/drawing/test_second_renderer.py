@@ -18,6 +18,7 @@ from schematics.drawing.raster import DPI, to_png
 from schematics.drawing.sheets import Page, draw_sheets, setting_of
 from schematics.drawing.svg import to_svg
 from schematics.evaluate import evaluate
+from schematics.lettering.files import BOLD, NORMAL
 from schematics.spec import read_design
 
 REDUCED = 3
@@ -39,7 +40,15 @@ def ours(svg: str) -> NDArray[np.uint8]:
 
 def theirs(svg: str, width_mm: float) -> NDArray[np.uint8]:
     width = round(width_mm / 25.4 * DPI)
-    return grey(bytes(resvg_py.svg_to_bytes(svg_string=svg, dpi=DPI, width=width, background="white")))
+    png = resvg_py.svg_to_bytes(
+        svg_string=svg,
+        dpi=DPI,
+        width=width,
+        background="white",
+        skip_system_fonts=True,
+        font_files=[str(NORMAL), str(BOLD)],
+    )
+    return grey(bytes(png))
 
 
 def grey(png: bytes) -> NDArray[np.uint8]:

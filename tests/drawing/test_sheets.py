@@ -17,12 +17,9 @@ from shapely import Polygon
 from schematics.constructions import CONSTRUCTIONS
 from schematics.spec import read_design
 from tests.drawing.designs import SIZES, random_design, random_spec
-from tests.drawing.fonts import needs_fonts
 from tests.drawing.readback import Page
 from tests.drawing.sheets import SPECS, Drawn, every_sheet, pieces_sheets
 from tests.figures.designs import design_of, dressed_spec
-
-pytestmark = needs_fonts
 
 _RANDOM = [(word, seed) for seed in range(100, 109) for word in sorted(SIZES)]
 

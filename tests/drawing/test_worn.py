@@ -24,12 +24,9 @@ from tests.drawing.audit_lengths import labelled
 from tests.drawing.audit_svg import svg_faults
 from tests.drawing.audit_words import word_faults
 from tests.drawing.designs import SIZES, random_design
-from tests.drawing.fonts import needs_fonts
 from tests.drawing.readback import Page, read_page
 from tests.drawing.sheets import SPECS
 from tests.specs_for_tests import SPEC, read
-
-pytestmark = needs_fonts
 
 SCALES = (1, 2, 5, 10, 20, 50)
 """ISO 5455: full size and the reductions down to 1:50."""

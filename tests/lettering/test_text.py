@@ -22,7 +22,7 @@ from schematics.lettering.text import (
     text_width,
     wrap,
 )
-from tests.drawing.fonts import face, needs_fonts
+from tests.drawing.fonts import face
 
 _PACKAGED = json.loads(files("schematics.lettering").joinpath("data/dejavu_sans.json").read_text("utf-8"))
 
@@ -32,7 +32,6 @@ _bold = st.booleans()
 _heights = st.sampled_from((SMALL, LARGE, 7.0))
 
 
-@needs_fonts
 @pytest.mark.parametrize("bold", [False, True])
 def test_the_packaged_table_holds_the_fonts_own_advances(bold: bool) -> None:
     table = _PACKAGED["bold" if bold else "normal"]
@@ -43,7 +42,6 @@ def test_the_packaged_table_holds_the_fonts_own_advances(bold: bool) -> None:
     assert all(font.has(char) for char in table["advances"])
 
 
-@needs_fonts
 @pytest.mark.parametrize("bold", [False, True])
 @pytest.mark.parametrize("height", [SMALL, LARGE])
 def test_a_font_size_gives_capitals_of_that_height(bold: bool, height: float) -> None:
@@ -51,7 +49,6 @@ def test_a_font_size_gives_capitals_of_that_height(bold: bool, height: float) ->
     assert font_size(height) * face(bold).capital_units / face(bold).units == pytest.approx(height)
 
 
-@needs_fonts
 @settings(deadline=None)
 @given(_known, _bold, _heights)
 def test_no_text_is_wider_than_measured_nor_much_narrower(text: str, bold: bool, height: float) -> None:
@@ -60,7 +57,6 @@ def test_no_text_is_wider_than_measured_nor_much_narrower(text: str, bold: bool,
     assert exact <= measured <= exact * 1.08 + 1e-9
 
 
-@needs_fonts
 @settings(deadline=None)
 @given(_words, _bold)
 def test_characters_outside_the_table_are_not_measured_too_narrow(text: str, bold: bool) -> None:
@@ -69,7 +65,6 @@ def test_characters_outside_the_table_are_not_measured_too_narrow(text: str, bol
     assert font.width(shown) * font_size(SMALL) <= text_width(shown, SMALL, bold=bold) + 1e-9
 
 
-@needs_fonts
 def test_boxes_reach_over_the_ink_of_latin_letters() -> None:
     for bold in (False, True):
         for char in map(chr, range(0x21, 0x7F)):
