@@ -13,9 +13,10 @@ References:
 
 from __future__ import annotations
 
+import heapq
 import itertools
 import math
-from collections.abc import Iterable
+from collections.abc import Container, Iterable
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -30,9 +31,6 @@ _HAIR_CM = 1e-6
 
 _STRAIGHT = 1e-9
 """Sine of the largest angle that counts as none."""
-
-_ARRIVED = -1
-"""The graph's node for the goal, wherever on it the path ends."""
 
 _Array: TypeAlias = NDArray[np.float64]
 
@@ -156,8 +154,6 @@ def _round_corners(corners: _Corners, roomy: Polygon, start: _Array, goal: _Arra
 
     In the graph, node 0 is the start; the corners follow, then where a last leg meets the goal.
     """
-    import networkx as nx
-
     turns = np.concatenate([start, corners.at])
     count, feet = len(turns), _nearest(turns, goal)
     ends = np.concatenate([np.broadcast_to(turns, (count, count, 2)), feet], axis=1)
@@ -171,9 +167,37 @@ def _round_corners(corners: _Corners, roomy: Polygon, start: _Array, goal: _Arra
     seen = _sees(roomy, points[one], points[other])
     one, other = one[seen], other[seen]
 
-    graph: nx.Graph[int] = nx.Graph()
     lengths = np.hypot(*(points[one] - points[other]).T)
-    graph.add_weighted_edges_from(zip(one.tolist(), other.tolist(), lengths.tolist(), strict=True))
-    graph.add_weighted_edges_from((each, _ARRIVED, 0.0) for each in last.tolist() if each in graph)
-    way: _Array = points[nx.dijkstra_path(graph, 0, _ARRIVED)[:-1]]
+    legs = zip(one.tolist(), other.tolist(), lengths.tolist(), strict=True)
+    way: _Array = points[_cheapest(legs, 0, frozenset(last.tolist()))]
     return way
+
+
+def _cheapest(legs: Iterable[tuple[int, int, float]], start: int, goals: Container[int]) -> list[int]:
+    """The nodes from ``start`` to the nearest of the goals along legs that go both ways: Dijkstra.
+
+    Raises:
+        ValueError: no leg leads there.
+    """
+    out: dict[int, list[tuple[int, float]]] = {}
+    for one, other, length in legs:
+        out.setdefault(one, []).append((other, length))
+        out.setdefault(other, []).append((one, length))
+    far, before, done = {start: 0.0}, {start: start}, set[int]()
+    order = itertools.count()
+    heap = [(0.0, next(order), start)]
+    while heap:
+        so_far, _, node = heapq.heappop(heap)
+        if node in goals:
+            way = [node]
+            while way[-1] != start:
+                way.append(before[way[-1]])
+            return way[::-1]
+        if node in done:
+            continue
+        done.add(node)
+        for other, length in out.get(node, ()):
+            if other not in far or so_far + length < far[other]:
+                far[other], before[other] = so_far + length, node
+                heapq.heappush(heap, (far[other], next(order), other))
+    raise ValueError("no way leads from the start to the goal")
