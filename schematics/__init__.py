@@ -1,3 +1,82 @@
-"""Counts, checks and dimensioned schematics for crochet ponchos, in every size at once."""
+"""Counts, checks and dimensioned schematics for crochet ponchos, in every size at once.
+
+>>> import schematics
+>>> design = schematics.read("specs/tidepool.yaml")
+>>> schematics.evaluate(design)["6"].verdict.value
+'good'
+
+What stands in ``__all__`` is for everyone; the modules behind it may change. A name is loaded when it is
+first asked for, so that the command line starts at once.
+"""
+
+from __future__ import annotations
+
+import sys
+from importlib import import_module
+from types import ModuleType
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from schematics.build import BuildReport
+    from schematics.design import Design
+    from schematics.drawing.sheets import Page
+    from schematics.errors import SchematicsError
+    from schematics.evaluate import Result
+    from schematics.fit.fitting import Fitting
+    from schematics.library import Grading, Results, Sheets, build, draw, evaluate, fit, grade, read
 
 __version__ = "0.1.0"
+
+__all__ = [
+    "BuildReport",
+    "Design",
+    "Fitting",
+    "Grading",
+    "Page",
+    "Result",
+    "Results",
+    "SchematicsError",
+    "Sheets",
+    "__version__",
+    "build",
+    "draw",
+    "evaluate",
+    "fit",
+    "grade",
+    "read",
+]
+
+_ELSEWHERE = {
+    "BuildReport": "schematics.build",
+    "Design": "schematics.design",
+    "Fitting": "schematics.fit.fitting",
+    "Page": "schematics.drawing.sheets",
+    "Result": "schematics.evaluate",
+    "SchematicsError": "schematics.errors",
+}
+"""Where public names stand that are not of `schematics.library`."""
+
+
+class _Package(ModuleType):
+    """Loads a public name when it is asked for, and keeps it whatever else is imported.
+
+    Python sets an imported submodule as an attribute of its package: that of ``schematics.build`` would take
+    the place of the function. ``from schematics.build import ...`` works without it.
+    """
+
+    def __getattr__(self, name: str) -> Any:
+        if name not in __all__:
+            raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+        value = getattr(import_module(_ELSEWHERE.get(name, "schematics.library")), name)
+        setattr(self, name, value)
+        return value
+
+    def __setattr__(self, name: str, value: object) -> None:
+        if not (name in __all__ and isinstance(value, ModuleType)):
+            super().__setattr__(name, value)
+
+    def __dir__(self) -> list[str]:
+        return list(__all__)
+
+
+sys.modules[__name__].__class__ = _Package

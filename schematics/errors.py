@@ -2,7 +2,20 @@
 
 
 class SchematicsError(Exception):
-    """Root of all errors the program raises on purpose; its text is meant for the user."""
+    """Root of all errors the program raises on purpose; its text is meant for the user.
+
+    Args:
+        args: what is wrong, a text for each thing; where a file is to be mended it begins with the file's
+            name and the line.
+    """
+
+    def __str__(self) -> str:
+        return "\n".join(map(str, self.args))
+
+    @property
+    def problems(self) -> tuple[str, ...]:
+        """Each thing that is wrong, as a text of its own; together they are the text of the error."""
+        return tuple(map(str, self.args))
 
 
 class UsageError(SchematicsError):

@@ -27,6 +27,11 @@ class TextFileError(SchematicsError):
         where = f"{self.path}" if self.line is None else f"{self.path}:{self.line}"
         return f"{where}: {self.sentence}"
 
+    @property
+    def problems(self) -> tuple[str, ...]:
+        """The text, which is of one thing."""
+        return (str(self),)
+
 
 def read_text(path: Path, most_bytes: int, usual: str) -> str:
     """The text of a file: `read_content` and `text_of` in one."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import shlex
 from pathlib import Path
+from typing import Any
 
 import pytest
 from click.testing import CliRunner
@@ -41,7 +42,7 @@ def test_the_spec_walked_through_is_a_spec(tmp_path: Path) -> None:
     path.write_text("".join(parts))
     design = read_design(path)
     assert [size.name for size in design.sizes] == ["6"]
-    path.write_text("".join(parts).replace("hem: 164", "hemm: 164"))
+    path.write_text("".join(parts).replace("hem: 166", "hemm: 166"))
     with pytest.raises(SpecError, match=r"sizes\.\"6\"\.body: unknown key 'hemm'; did you mean 'hem'\?"):
         read_design(path)
 
@@ -78,6 +79,28 @@ def test_every_command_shown_runs(command: str, monkeypatch: pytest.MonkeyPatch,
     result = CliRunner().invoke(main, words)
     assert result.exit_code in (0, 1), result.output
     assert result.output
+
+
+def test_its_library_example_runs(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "specs").symlink_to(ROOT / "specs")
+    monkeypatch.chdir(tmp_path)
+    spare_rendering(monkeypatch)
+    (example,) = fenced("python")
+    names: dict[str, Any] = {}
+    exec(compile(example, "README.md", "exec"), names)
+    good, _, fitting, problems = capsys.readouterr().out.splitlines()
+    assert (good, fitting) == ("good []", "6 True")
+    assert problems == "('specs/nowhere.yaml: there is no such file',)"
+    assert names["svg"] == (tmp_path / PICTURE).read_text("utf-8") == (ROOT / PICTURE).read_text("utf-8")
+
+
+def test_its_line_for_the_shell_completes_commands() -> None:
+    (variable,) = re.findall(r"(_SCHEMATICS_COMPLETE)=bash_source schematics", README)
+    words = {variable: "bash_complete", "COMP_WORDS": "schematics gr", "COMP_CWORD": "1"}
+    result = CliRunner().invoke(main, env=words, prog_name="schematics")
+    assert result.output.splitlines() == ["plain,grade"]
 
 
 def test_the_finding_it_quotes_is_what_check_says(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -77,7 +77,7 @@ def _answers(file: Path, given: dict[str, str | None], *, asking: bool) -> dict[
                 _asked(question, default, answers, file.stem) if asking else stand_in(key, answers, file.stem)
             )
     if problems:
-        raise UsageError("\n".join(problems))
+        raise UsageError(*problems)
     return answers
 
 

@@ -47,8 +47,35 @@ class Page:
         """The words by which a booklet's reader finds the page: ``size 6, pieces``."""
         return self.stem if self.size is None else f"size {self.size}, {self.stem}"
 
-    def _repr_svg_(self) -> str:
+    @property
+    def svg(self) -> str:
+        """The page as a standalone SVG 1.1 document in millimetres."""
         return to_svg(self.sheet)
+
+    @property
+    def png(self) -> bytes:
+        """The page as a grey PNG of 300 dots per inch, its resolution in it.
+
+        Raises:
+            MissingLibraryError: the cairo library is not on this machine.
+        """
+        from schematics.drawing.raster import to_png
+
+        return to_png(self.svg)
+
+    @property
+    def pdf(self) -> bytes:
+        """The page as a PDF, true to scale.
+
+        Raises:
+            MissingLibraryError: the cairo library is not on this machine.
+        """
+        from schematics.drawing.pdf import join, to_pdf
+
+        return join([(self.bookmark, to_pdf(self.svg))], self.sheet.title)
+
+    def _repr_svg_(self) -> str:
+        return self.svg
 
 
 def setting_of(design: Design, results: tuple[Result, ...], paper: Paper = A4) -> Setting:

@@ -82,10 +82,10 @@ def given_wearer(values: Mapping[str, str | float], unit: Unit) -> WearerSpec:
         spec = _spec(_block({key: _number(value) for key, value in values.items()}, unit))
     except ValidationError as error:
         lines = [f"{_option(detail)}: {_sentence(detail)}" for detail in error.errors(include_url=False)]
-        raise UsageError("\n".join(lines)) from None
+        raise UsageError(*lines) from None
     slips = [f"--{body.value.replace('_', '-')}: {words}" for body, words in _slips(spec, unit)]
     if slips:
-        raise UsageError("\n".join(slips))
+        raise UsageError(*slips)
     return spec
 
 

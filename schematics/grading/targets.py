@@ -40,7 +40,7 @@ def targets(draft: Draft, cases: Sequence[SizeCase]) -> list[dict[str, float]]:
             except _LackingError as lacking:
                 problems.append(_told(draft, intent.line, key, f"size {case.size.name!r}: {lacking}"))
     if problems:
-        raise GradingError("\n".join(problems))
+        raise GradingError(*problems)
     return found
 
 

@@ -40,14 +40,19 @@ class Problem:
 
 
 class SpecError(SchematicsError):
-    """A spec cannot be used; ``problems`` holds everything wrong with it, in line order."""
+    """A spec cannot be used; ``found`` holds everything wrong with it, in line order."""
 
-    def __init__(self, problems: Iterable[Problem]) -> None:
-        self.problems = tuple(sorted(problems, key=lambda problem: problem.line or 0))
-        super().__init__(self.problems)
+    def __init__(self, found: Iterable[Problem]) -> None:
+        self.found = tuple(sorted(found, key=lambda problem: problem.line or 0))
+        super().__init__(self.found)
+
+    @property
+    def problems(self) -> tuple[str, ...]:
+        """Everything wrong with the spec, a text for each with file and line, however many there are."""
+        return tuple(map(str, self.found))
 
     def __str__(self) -> str:
-        told, rest = self.problems[:_MOST_TOLD], self.problems[_MOST_TOLD:]
+        told, rest = self.found[:_MOST_TOLD], self.found[_MOST_TOLD:]
         lines = [str(problem) for problem in told]
         if rest:
             more = f"{len(rest)} more problems from here on; mend those above first"

@@ -149,5 +149,5 @@ def resolve_all(sizes: Iterable[Sized], path: object) -> tuple[Wearer, ...]:
         except WearerError as error:
             problems.append(f"{path}:{size.line}: {error}")
     if problems:
-        raise WearerError("\n".join(problems))
+        raise WearerError(*problems)
     return tuple(wearers)

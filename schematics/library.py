@@ -1,0 +1,392 @@
+"""The public functions: what the commands do, for Python. Their names are those of the package itself.
+
+Lengths are centimetres where a name ends in ``_cm``; sheets are in millimetres. A path is a `str` or an
+`os.PathLike`. What is wrong with a spec, a wearer or a file is a `SchematicsError`, with a text for each
+in its ``problems``; an argument of another type than the signature says is a `TypeError`.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from concurrent.futures import Executor
+from pathlib import Path
+from typing import TYPE_CHECKING, TypedDict, TypeVar, Unpack, cast
+
+from schematics.design import Design
+from schematics.errors import UsageError
+
+if TYPE_CHECKING:
+    from schematics.build import BuildReport
+    from schematics.drawing.sheets import Page
+    from schematics.evaluate import Result
+    from schematics.fit.fitting import Fitting
+    from schematics.grading.grade import Graded
+    from schematics.grading.reasons import Miss, Row
+
+PathLike = str | os.PathLike[str]
+_Key = TypeVar("_Key")
+_Item = TypeVar("_Item")
+
+
+class UnknownNameError(UsageError, KeyError):
+    """There is no size or sheet of that name; the text lists those there are."""
+
+
+class Measurements(TypedDict, total=False):
+    """Body measurements: text such as ``52 cm`` or ``20 1/2 in``, or a number in the design's unit."""
+
+    head_girth: str | float
+    neck_girth: str | float
+    chest_girth: str | float
+    upper_arm_girth: str | float
+    wrist_girth: str | float
+    hand_girth: str | float
+    shoulder_breadth: str | float
+    centre_back_neck_to_wrist: str | float
+    forearm_length: str | float
+    armhole_depth: str | float
+    back_waist_length: str | float
+    height: str | float
+    nape_height: str | float
+    waist_height: str | float
+    hip_height: str | float
+    knee_height: str | float
+
+
+class Results(Mapping[str, "Result"]):
+    """The sizes of a design worked out and checked, by name and in the spec's order."""
+
+    def __init__(self, design: Design, results: Sequence[Result]) -> None:
+        self._path = design.path
+        self._results = {result.size.name: result for result in results}
+
+    def __getitem__(self, name: str) -> Result:
+        return _item(self._results, name, lambda: f"{self._path}: no size {name!r}; {_sizes(self)}")
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._results)
+
+    def __len__(self) -> int:
+        return len(self._results)
+
+    def __repr__(self) -> str:
+        verdicts = ", ".join(f"{name!r}: {result.verdict.value}" for name, result in self.items())
+        return f"<Results {verdicts}>"
+
+
+class Sheets(Mapping[str | tuple[str, str], "Page"]):
+    """The sheets of a design in the order of its booklet, each drawn when it is first asked for.
+
+    Those of a size have its name and theirs as their key, ``("6", "pieces")``; those of the whole design
+    their name alone, ``"nest"``.
+    """
+
+    def __init__(self, design: Design, results: Sequence[Result], paper: str = "a4") -> None:
+        from schematics.drawing.sheet import PAPERS
+        from schematics.drawing.sheets import Pages, setting_of
+
+        self._path = design.path
+        self._pages = Pages(setting_of(design, tuple(results), PAPERS[_paper(paper)]))
+        self._places: dict[str | tuple[str, str], int] = {
+            stem if size is None else (size, stem): place
+            for place, (stem, size) in enumerate(self._pages.names)
+        }
+        self._drawn: dict[int, Page] = {}
+
+    def __getitem__(self, key: str | tuple[str, str]) -> Page:
+        place = _item(self._places, key, lambda: f"{self._path}: no sheet {key!r}; {self._names()}")
+        if place not in self._drawn:
+            self._drawn[place] = self._pages.draw(place)
+        return self._drawn[place]
+
+    def __iter__(self) -> Iterator[str | tuple[str, str]]:
+        return iter(self._places)
+
+    def __len__(self) -> int:
+        return len(self._places)
+
+    def __contains__(self, key: object) -> bool:
+        return key in self._places
+
+    def __repr__(self) -> str:
+        return f"<Sheets {self._names()}>"
+
+    def _names(self) -> str:
+        whole = [repr(key) for key in self._places if isinstance(key, str)]
+        first = next(key[0] for key in self._places if not isinstance(key, str))
+        sized = [repr(key) for key in self._places if not isinstance(key, str) and key[0] == first]
+        return f"the sheets are {', '.join(whole)}, and of each size those like {', '.join(sized)}"
+
+
+class Grading:
+    """A design whose counts were found, and how: see `grade`."""
+
+    def __init__(self, graded: Graded) -> None:
+        self._graded = graded
+
+    @property
+    def design(self) -> Design:
+        """The design with all its counts."""
+        return self._graded.design
+
+    @property
+    def counts(self) -> dict[str, dict[str, int]]:
+        """The counts of each size by their keys in the spec, such as ``body.neck``; those by hand too."""
+        sizes = zip(self._graded.design.sizes, self._graded.found.counts, strict=True)
+        return {size.name: {key: round(count) for key, count in counts.items()} for size, counts in sizes}
+
+    @property
+    def lengths(self) -> dict[str, tuple[Row, ...]]:
+        """For each size the finished lengths in cm: what it is, what was meant, its tolerance."""
+        from schematics.grading.reasons import rows
+
+        return {case.size.name: tuple(rows(self._graded, case)) for case in self._graded.search.cases}
+
+    @property
+    def misses(self) -> tuple[Miss, ...]:
+        """The lengths off by more than their tolerance, worst first, each with its reason if there is one.
+
+        Grades anew without this rule and that, so it takes longer than the grading itself.
+        """
+        from schematics.grading.reasons import misses
+
+        return misses(self._graded)
+
+    @property
+    def gap_cm(self) -> float:
+        """How much less other counts might cost at most, in centimetres off; 0 if these are proven best."""
+        return self._graded.found.gap_cm
+
+    @property
+    def spec(self) -> str:
+        """The text of the spec with the counts in it; all else stands as it was. Nothing is written.
+
+        Raises:
+            UsageError: the counts cannot be put into the text.
+        """
+        from schematics.spec.writing import with_counts
+
+        return with_counts(self._graded.draft, self._graded.found.counts).decode("utf-8-sig")
+
+    def __repr__(self) -> str:
+        return f"<Grading of {self.design.path}, gap {self.gap_cm:.2f} cm>"
+
+
+def read(path: PathLike) -> Design:
+    """Read a spec; counts it leaves out are found by grading, and ``graded`` names those sizes.
+
+    Raises:
+        SchematicsError: there is no such file, or it cannot be used; ``problems`` has a text for each thing
+            wrong in it, with file and line.
+
+    >>> design = read("specs/tidepool.yaml")
+    >>> [size.name for size in design.sizes]
+    ['2', '4', '6', '8', '10', 'S', 'M']
+    """
+    from schematics.spec import read_design
+
+    return read_design(_path(path))
+
+
+def evaluate(design: Design) -> Results:
+    """Work out and check every size of a design.
+
+    Returns:
+        A mapping from a size's name to its result: counts in ``size``, lengths in ``garment``, the verdict
+        and the findings.
+
+    Raises:
+        SchematicsError: wearers cannot be resolved; ``problems`` has a text for each size.
+
+    >>> result = evaluate(read("specs/tidepool.yaml"))["6"]
+    >>> result.verdict.value
+    'good'
+    >>> {each.key: round(each.length_cm, 1) for each in result.garment.finished}["body.hem"]
+    174.7
+    """
+    return Results(design, _results(design))
+
+
+def draw(design: Design, paper: str = "a4") -> Sheets:
+    """The sheets of a design, drawn when they are asked for; nothing is written.
+
+    Args:
+        design: what to draw; a size is drawn whatever its findings.
+        paper: ``a4`` or ``letter``.
+
+    Returns:
+        A mapping from names to pages with ``svg``, ``png`` and ``pdf``; see `Sheets`. In a notebook a page
+        shows itself.
+
+    Raises:
+        SchematicsError: wearers cannot be resolved, or there is no such paper.
+
+    >>> sheets = draw(read("specs/tidepool.yaml"))
+    >>> sheets["6", "pieces"].svg[:19]
+    '<?xml version="1.0"'
+    >>> sheets["nest"].bookmark
+    'nest'
+    """
+    return Sheets(design, _results(design), paper)
+
+
+def grade(path: PathLike) -> Grading:
+    """Find the counts a spec leaves out, and say how; nothing is written.
+
+    Raises:
+        SchematicsError: the spec cannot be used, or no counts keep all rules; the text names what clashes.
+
+    >>> grading = grade("specs/tidepool.yaml")  # here every count is given
+    >>> grading.counts["6"]["body.hem"], grading.design.graded
+    (166, ())
+    """
+    from schematics.grading.grade import grade as find
+    from schematics.spec import read_draft
+
+    return Grading(find(read_draft(_path(path))))
+
+
+def fit(
+    design: Design,
+    *,
+    age: float | None = None,
+    gauge: str | Sequence[str] = (),
+    **measurements: Unpack[Measurements],
+) -> Fitting:
+    """How a design fits one wearer, in every size. Nothing given is kept.
+
+    Args:
+        design: the pattern.
+        age: in years; what is not measured is then read from the age table.
+        gauge: the maker's own swatch of the body, ``20 sts 15 rows over 20 cm``, and of other fabrics,
+            ``rib: 20 sts ...``; the pattern's where left out.
+        measurements: by name, such as ``head_girth="52 cm"``; see `Measurements`.
+
+    Returns:
+        The advised size in ``advised``, every size in ``fits``, and in ``advice`` what would make it right.
+
+    Raises:
+        SchematicsError: nothing is known of the wearer, or a measurement, the age or the gauge cannot be
+            used; ``problems`` has a text for each.
+
+    >>> fitting = fit(read("specs/tidepool.yaml"), head_girth="52 cm", height="118 cm", age=6)
+    >>> fitting.advised.name, fitting.wearable
+    ('6', True)
+    """
+    from schematics.fit.fitting import fitting
+    from schematics.fit.gauge_text import read_gauge
+    from schematics.fit.measured import given_wearer, resolved
+
+    design = _design(design)
+    given = dict(cast("Mapping[str, str | float]", measurements))
+    if age is not None:
+        given["age"] = age
+    if not given:
+        raise UsageError("say whom it is for: a measurement such as head_girth='52 cm', or age=6")
+    texts = _texts(
+        [gauge] if isinstance(gauge, str) else gauge, "a gauge, such as '20 sts 15 rows over 20 cm'"
+    )
+    try:
+        wearer = resolved(given_wearer(given, design.unit))
+        return fitting(design, design.sizes, wearer, read_gauge(texts, design).parts if texts else None)
+    except UsageError as error:
+        raise UsageError(*map(_as_argument, error.problems)) from None
+
+
+def build(
+    design: Design,
+    out: PathLike,
+    *,
+    sizes: Sequence[str] | None = None,
+    paper: str = "a4",
+    force: bool = False,
+    executor: Executor | None = None,
+) -> BuildReport:
+    """Draw a design and write all its files into the folder of its name in ``out``.
+
+    What is there already and would come out the same is left alone; files the program did not write are
+    never replaced unless ``force`` is given.
+
+    Args:
+        design: what to build.
+        out: the folder that gets a folder for the design.
+        sizes: names of the sizes whose sheets are written, all when None.
+        paper: ``a4`` or ``letter``.
+        force: make everything anew, and replace files that are not from this program.
+        executor: who does the work; this process when None.
+
+    Raises:
+        SchematicsError: there is no such size or paper, a wearer cannot be resolved, a file of somebody else
+            is in the way or one cannot be written.
+
+    >>> report = build(read("specs/tidepool.yaml"), "output", sizes=["6"])  # doctest: +SKIP
+    >>> report.folder, report.verdicts  # doctest: +SKIP
+    (PosixPath('output/tidepool'), (('6', 'good'),))
+    """
+    from schematics.build import build_design
+
+    names = None if sizes is None else _texts(sizes, "names of sizes, such as ['4', '6']")
+    return build_design(_design(design), _path(out), names, _paper(paper), force=force, executor=executor)
+
+
+def _results(design: Design) -> tuple[Result, ...]:
+    from schematics.evaluate import evaluate as worked_out
+
+    return worked_out(_design(design))
+
+
+def _path(path: PathLike) -> Path:
+    found = os.fspath(path) if isinstance(path, str | os.PathLike) else path
+    if not isinstance(found, str):
+        raise TypeError(f"expected a path as a str or an os.PathLike, got {_kind(path)}")
+    if not found or any(sign in found for sign in "\n\r\0"):
+        raise UsageError(
+            f"expected the path of a file or folder, got {_kind(found)}; save a text as a file first"
+        )
+    return Path(found)
+
+
+def _design(design: Design) -> Design:
+    if not isinstance(design, Design):
+        raise TypeError(f"expected a design, such as schematics.read gives, got {_kind(design)}")
+    return design
+
+
+def _paper(paper: str) -> str:
+    from schematics.drawing.sheet import PAPERS
+
+    if paper not in list(PAPERS):
+        raise UsageError(f"no paper {paper!r}; expected {' or '.join(map(repr, PAPERS))}")
+    return paper
+
+
+def _texts(values: Sequence[str], what: str) -> list[str]:
+    if isinstance(values, str) or not isinstance(values, Iterable):
+        raise TypeError(f"expected {what}, got {_kind(values)}")
+    found = list(values)
+    for each in found:
+        if not isinstance(each, str):
+            raise TypeError(f"expected {what}, got {_kind(each)}")
+    return found
+
+
+def _kind(value: object) -> str:
+    return f"{type(value).__name__}: {str(value)[:40]!r}"
+
+
+def _item(items: Mapping[_Key, _Item], key: _Key, words: Callable[[], str]) -> _Item:
+    try:
+        return items[key]
+    except KeyError:
+        raise UnknownNameError(words()) from None
+
+
+def _sizes(names: Iterable[str]) -> str:
+    return f"the sizes are {', '.join(map(repr, names))}"
+
+
+def _as_argument(problem: str) -> str:
+    """A problem told of an option, ``--head-girth: ...``, as one of an argument: ``head_girth: ...``."""
+    option, colon, rest = problem.partition(":")
+    return f"{option[2:].replace('-', '_')}{colon}{rest}" if option.startswith("--") else problem
