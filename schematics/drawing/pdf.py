@@ -8,17 +8,23 @@ from collections.abc import Sequence
 from pypdf import PdfReader, PdfWriter
 from pypdf.generic import NameObject, TextStringObject
 
-from schematics.drawing.raster import cairo
+from schematics.drawing.raster import cairo, recording
+
+_POINTS_A_PIXEL = 72 / 96
 
 
 def to_pdf(svg: str) -> bytes:
     """A one-page PDF of the sheet, true to scale; it carries the time it was made until `join` drops it.
 
     Raises:
-        MissingLibraryError: the cairo library is not on this machine.
+        MissingLibraryError: as `cairo`.
     """
-    pdf: bytes = cairo().svg2pdf(bytestring=svg.encode())
-    return pdf
+    sheet, lib = recording(svg), cairo().surface.cairo
+    out = io.BytesIO()
+    surface = lib.PDFSurface(out, sheet.width * _POINTS_A_PIXEL, sheet.height * _POINTS_A_PIXEL)
+    sheet.play(surface, _POINTS_A_PIXEL)
+    surface.finish()
+    return out.getvalue()
 
 
 def join(pages: Sequence[tuple[str, bytes]], title: str) -> bytes:

@@ -42,14 +42,17 @@ def pieces(paper: Paper) -> Page:
 
 @dataclass
 class Filled:
-    """Boxes round the filled paths of a PDF page, in points."""
+    """Boxes round the filled paths of a PDF page, in points; ``placed`` is the matrix of their form."""
 
     boxes: list[tuple[float, float, float, float]] = field(default_factory=list)
     points: list[tuple[float, float]] = field(default_factory=list)
+    placed: list[float] = field(default_factory=lambda: [1, 0, 0, 1, 0, 0])
 
     def see(self, operator: bytes, operands: list[Any], cm: list[float], _tm: list[float]) -> None:
         """Every operator with the matrix in force, as pypdf reads them (PDF 32000-1, 8.5.2 and 8.5.3)."""
-        if operator in (b"m", b"l"):
+        if operator == b"Do":  # PDF 32000-1, 8.10: a form is drawn in the space in force
+            self.placed = cm
+        elif operator in (b"m", b"l"):
             self._add(cm, *map(float, operands))
         elif operator == b"re":
             x, y, width, height = map(float, operands)
@@ -62,8 +65,9 @@ class Filled:
             self.points = []
 
     def _add(self, cm: list[float], x: float, y: float) -> None:
-        a, b, c, d, e, f = cm
-        self.points.append((a * x + c * y + e, b * x + d * y + f))
+        for a, b, c, d, e, f in (cm, self.placed):
+            x, y = a * x + c * y + e, b * x + d * y + f
+        self.points.append((x, y))
 
 
 def filled_boxes(page: PageObject) -> list[tuple[float, float, float, float]]:
