@@ -90,11 +90,11 @@ schematics.knit  # type: ignore[attr-defined]
 
 
 def test_a_users_code_is_type_checked(tmp_path: Path) -> None:
-    """An ignore that were not needed would be an error."""
+    """An ignore that were not needed would be an error; what our own files come to is not the user's."""
     path = tmp_path / "mine.py"
     path.write_text(USER_CODE)
     done = subprocess.run(
-        [sys.executable, "-m", "mypy", "--strict", str(path)],
+        [sys.executable, "-m", "mypy", "--strict", "--follow-imports=silent", str(path)],
         cwd=ROOT, capture_output=True, text=True, check=False, timeout=300,
     )  # fmt: skip
     assert done.stdout == "Success: no issues found in 1 source file\n", done.stdout + done.stderr
