@@ -106,6 +106,12 @@ class Piece:
         raise KeyError(f"{self.name} has no edge {name!r}")
 
     @property
+    def dotted(self) -> tuple[str, ...]:
+        """The lines inside that are no folds, as a drawing names them: they are dotted there."""
+        lines = (crease for crease in self.creases if not crease.folded)
+        return tuple(dict.fromkeys(each.name if each.along_row else f"{each.name}s" for each in lines))
+
+    @property
     def area_cm2(self) -> float:
         """Area of one whole piece: of its stitches where they are counted, else of its outline."""
         if self.worked_cm2 is not None:

@@ -131,10 +131,13 @@ class Grading:
         return self._graded.design
 
     @property
-    def counts(self) -> dict[str, dict[str, int]]:
-        """The counts of each size by their keys in the spec, such as ``body.neck``; those by hand too."""
+    def counts(self) -> dict[str, dict[str, float]]:
+        """The counts of each size by their keys in the spec, such as ``body.neck``; those by hand too.
+
+        They are whole but for ``body.increase_every``, which may be 1.5.
+        """
         sizes = zip(self._graded.design.sizes, self._graded.found.counts, strict=True)
-        return {size.name: {key: round(count) for key, count in counts.items()} for size, counts in sizes}
+        return {size.name: dict(counts) for size, counts in sizes}
 
     @property
     def lengths(self) -> dict[str, tuple[Row, ...]]:
@@ -154,9 +157,12 @@ class Grading:
         return misses(self._graded)
 
     @property
-    def gap_cm(self) -> float:
-        """How much less other counts might cost at most, in centimetres off; 0 if these are proven best."""
-        return self._graded.found.gap_cm
+    def gap_cm(self) -> float | None:
+        """How much less other counts might cost at most, in centimetres off; 0 if these are proven best.
+
+        None where every count was given, so that none was found.
+        """
+        return None if self._graded.draft.complete else self._graded.found.gap_cm
 
     @property
     def spec(self) -> str:
@@ -170,7 +176,8 @@ class Grading:
         return with_counts(self._graded.draft, self._graded.found.counts).decode("utf-8-sig")
 
     def __repr__(self) -> str:
-        return f"<Grading of {self.design.path}, gap {self.gap_cm:.2f} cm>"
+        how = "every count given" if self.gap_cm is None else f"gap {self.gap_cm:.2f} cm"
+        return f"<Grading of {self.design.path}, {how}>"
 
 
 def read(path: PathLike) -> Design:

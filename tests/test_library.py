@@ -77,7 +77,7 @@ text: str = sheets["6", "pieces"].svg
 print(text, sheets["nest"].png.hex())
 fitting: schematics.Fitting = schematics.fit(design, head_girth="52 cm", height=118, age=6)
 grading = schematics.grade("tidepool.yaml")
-count: int = grading.counts["6"]["body.neck"]
+count: float = grading.counts["6"]["body.neck"]
 report: schematics.BuildReport = schematics.build(grading.design, "output", sizes=["6"])
 try:
     schematics.read("nowhere.yaml")
@@ -174,6 +174,14 @@ def test_a_sheet_is_the_file_that_is_built(tmp_path: Path) -> None:
     page = schematics.draw(design)["4", "worn"]
     for ending, content in (("svg", page.svg.encode()), ("png", page.png), ("pdf", page.pdf)):
         assert (report.folder / "4" / f"worn.{ending}").read_bytes() == content
+
+
+def test_counts_that_were_given_are_as_given_and_nothing_is_proven_of_them() -> None:
+    """Saltmarsh increases in two rows of every three."""
+    grading = schematics.grade(ROOT / "specs" / "saltmarsh.yaml")
+    assert grading.gap_cm is None
+    assert {counts["body.increase_every"] for counts in grading.counts.values()} == {1.5}
+    assert repr(grading).endswith("saltmarsh.yaml, every count given>")
 
 
 def test_counts_left_out_are_found() -> None:

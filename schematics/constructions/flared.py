@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from pydantic import Field, field_validator, model_validator
 
 from schematics.constructions.base import ROWS, STITCHES, Construction, Counts, HemArms
-from schematics.constructions.facts import Demand, Distance, Facts, Gradable, Ways, length_cm
+from schematics.constructions.facts import Demand, Distance, Facts, Ways, length_cm
 from schematics.constructions.neck_down import (
     Ending,
     NeckDown,
@@ -23,16 +23,14 @@ from schematics.constructions.neck_down import (
     rows_to_increase_on,
 )
 from schematics.constructions.neck_down_facts import (
-    ARM_COUNTS,
     EVERY,
     INTERVALS,
-    KEYS,
-    SHAPING,
     UNTIL,
     last_increase_row,
     least_increase_rows,
     most_increase_rows,
     neck_down_facts,
+    neck_down_grading,
 )
 from schematics.constructions.ways import ways_on_sector
 from schematics.design import Parts, Size
@@ -229,8 +227,6 @@ def facts(counts: Mapping[str, Linear], settings: Mapping[str, Any], parts: Part
 
 _FEWEST, _MOST = 4, 20
 """Regular increases in one row (common practice, no source)."""
-_FILLED = 1 / 2
-"""The share of the rows that regular increases fill at least (common practice, no source)."""
 
 
 def shapings(
@@ -239,7 +235,7 @@ def shapings(
     """Increase rows that share the increases equally, for columns of the other counts."""
     neck, rows = columns["body.neck"], columns["body.rows"]
     total, most = columns["body.hem"] - neck, most_increase_rows(rows, every)
-    least = least_increase_rows(rows, every, _FILLED)
+    least = least_increase_rows(rows, every)
     indices: list[NDArray[np.int64]] = []
     untils: list[NDArray[np.int64]] = []
     for fewer in range(int(np.max(most - least, initial=0)) + 1):
@@ -260,17 +256,7 @@ FLARED = Construction(
     body_counts=FlaredBody,
     arm_counts=HemArms,
     build=build,
-    grading=Gradable(
-        counts={
-            "body.neck": "body.neck",
-            "body.hem": "body.hem",
-            "body.rows": "body.depth",
-            **ARM_COUNTS,
-        },
-        keys=KEYS,
-        facts=facts,
-        shaping=SHAPING,
-        shapings=shapings,
-        intervals=tuple(each for each in INTERVALS if each == int(each)),
+    grading=neck_down_grading(
+        ("body.hem", "body.hem"), facts, shapings, tuple(each for each in INTERVALS if each == int(each))
     ),
 )

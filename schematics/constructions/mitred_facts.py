@@ -12,17 +12,15 @@ import numpy as np
 from numpy.typing import NDArray
 
 from schematics.constructions.base import ROWS, STITCHES
-from schematics.constructions.facts import Demand, Distance, Facts, Gradable, Ways, length_cm
+from schematics.constructions.facts import Demand, Distance, Facts, Ways, length_cm
 from schematics.constructions.neck_down_facts import (
-    ARM_COUNTS,
     EVERY,
     INTERVALS,
-    KEYS,
-    SHAPING,
     UNTIL,
     last_increase_row,
     least_increase_rows,
     neck_down_facts,
+    neck_down_grading,
 )
 from schematics.constructions.ways import ways_on_trapezoids
 from schematics.design import Parts
@@ -77,12 +75,8 @@ def shapings(columns: Counts, _: Mapping[str, Any], every: float) -> tuple[NDArr
     """The last increase row, for columns of the other counts, where the rows fill enough of the body."""
     number, rows = columns["body.increase_rows"], columns["body.rows"]
     until = last_increase_row(number, every)
-    index = np.flatnonzero((until <= rows) & (number >= least_increase_rows(rows, every, _FILLED)))
+    index = np.flatnonzero((until <= rows) & (number >= least_increase_rows(rows, every)))
     return index, {EVERY: np.full(len(index), every), UNTIL: until[index]}
-
-
-_FILLED = 1 / 2
-"""The share of the rows that regular increases fill at least (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,16 +133,4 @@ def _demands(counts: Mapping[str, Linear], settings: Mapping[str, Any], parts: P
         )
 
 
-GRADING = Gradable(
-    counts={
-        "body.neck": "body.neck",
-        "body.increase_rows": "body.hem",
-        "body.rows": "body.depth",
-        **ARM_COUNTS,
-    },
-    keys=KEYS,
-    facts=facts,
-    shaping=SHAPING,
-    shapings=shapings,
-    intervals=INTERVALS,
-)
+GRADING = neck_down_grading(("body.increase_rows", "body.hem"), facts, shapings, INTERVALS)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -14,6 +15,7 @@ from schematics.constructions.facts import (
     Demand,
     Distance,
     Facts,
+    Gradable,
     Pattern,
     SeamFacts,
     Ways,
@@ -54,9 +56,13 @@ def most_increase_rows(rows: Numbers, every: float) -> Numbers:
     return np.maximum(0, np.ceil((rows - 1) / every - _HAIR)).astype(int)
 
 
-def least_increase_rows(rows: Numbers, every: float, filled: float) -> Numbers:
-    """The fewest regular increase rows that fill that share of those there are."""
-    return np.ceil(filled * most_increase_rows(rows, every) - _HAIR).astype(int)
+_FILLED = 1 / 2
+"""The share of the rows there are that regular increases fill at least (common practice, no source)."""
+
+
+def least_increase_rows(rows: Numbers, every: float) -> Numbers:
+    """The fewest regular increase rows."""
+    return np.ceil(_FILLED * most_increase_rows(rows, every) - _HAIR).astype(int)
 
 
 def last_increase_row(number: Numbers, every: float) -> Numbers:
@@ -178,4 +184,29 @@ def neck_down_facts(
         ways_need=hem.needs
         | {"body.neck", "body.rows", "arms.from_front", "arms.stitches", "panel.stitches", "panel.rows"},
         straight_cm=lambda columns: (1 - filled_share(columns)) * depth_cm.at(columns),
+    )
+
+
+def neck_down_grading(
+    widening: tuple[str, str],
+    facts: Callable[[Mapping[str, Linear], Mapping[str, Any], Parts], Facts],
+    shapings: Callable[[Counts, Mapping[str, Any], float], tuple[Numbers, Counts]],
+    intervals: tuple[float, ...],
+) -> Gradable:
+    """What makes such a body gradable.
+
+    Args:
+        widening: the key of the count by which it widens, and that of the measurement that tells it.
+        facts: one size as formulas of its counts.
+        shapings: the rows that increases may be made on, see `Gradable`.
+        intervals: rows from one row of regular increases to the next.
+    """
+    count, measurement = widening
+    return Gradable(
+        counts={"body.neck": "body.neck", count: measurement, "body.rows": "body.depth", **ARM_COUNTS},
+        keys=KEYS,
+        facts=facts,
+        shaping=SHAPING,
+        shapings=shapings,
+        intervals=intervals,
     )

@@ -17,7 +17,7 @@ from schematics.drawing.marks import Point
 from schematics.drawing.page import Box, block_size, drawing_area
 from schematics.drawing.scale import SCALES, to_mm
 from schematics.drawing.sheet import Paper
-from schematics.drawing.steps import assembly_steps, steps_block
+from schematics.drawing.steps import Instructions, instructions, steps_block
 from schematics.evaluate import Result
 from schematics.garment import Garment
 
@@ -41,19 +41,19 @@ def draw_assembly(setting: Setting, result: Result) -> Drawing:
     garments = tuple(each.garment for each in setting.results)
     common = _common(garments, setting.paper, setting.scale)
     views, scale = common.views[garments.index(result.garment)], common.scale
-    area, steps = drawing_area(setting.paper), assembly_steps(result.garment)
-    placed = _placed(views, steps, common.arrange, area) if views else None
+    area, said = drawing_area(setting.paper), instructions(result.garment)
+    placed = _placed(views, said, common.arrange, area) if views else None
     if views and placed:
         unplaced = tuple(name for block in views for name in block.unplaced)
     else:
-        placed = [(steps_block(steps, area.x1 - area.x0), (area.x0, area.y0))]
+        placed = [(steps_block(said, area.x1 - area.x0), (area.x0, area.y0))]
         unplaced = (f"the views at 1:{scale}" if views else "the views, where fabric overlaps itself",)
     return Drawing(
         groups=tuple(group for block, corner in placed for group in block.at(*corner)),
         title="assembly, joined and laid flat",
         description=(
             f"Front and back of {setting.design.title}, size {result.size.name}, joined and laid flat at "
-            f"1:{scale}. " + " ".join(f"{number}. {step}" for number, step in enumerate(steps, start=1))
+            f"1:{scale}. " + " ".join(f"{number}. {step}" for number, step in enumerate(said.steps, start=1))
         ),
         scale=scale,
         unplaced=unplaced,
@@ -78,7 +78,7 @@ def _common(garments: tuple[Garment, ...], paper: Paper, largest: int) -> _Commo
     """
     area = drawing_area(paper)
     made = [(joined_views(garment), garment) for garment in garments]
-    steps = [assembly_steps(garment) for garment in garments]
+    said = [instructions(garment) for garment in garments]
     fitting = []
     for scale in [each for each in SCALES if each >= largest]:
         if scale < SCALES[-1] and not all(_bare_views_fit(each, scale, area) for each, _ in made if each):
@@ -88,7 +88,7 @@ def _common(garments: tuple[Garment, ...], paper: Paper, largest: int) -> _Commo
                 _views(each, garment, scale, girth_at, area.x1 - area.x0) if each else None
                 for each, garment in made
             )
-            drawn = [(each, words) for each, words in zip(views, steps, strict=True) if each]
+            drawn = [(each, words) for each, words in zip(views, said, strict=True) if each]
             ways = [way for way in _ARRANGEMENTS if all(_placed(*each, way, area) for each in drawn)]
             fitting += [_Common(scale=scale, arrange=way, views=views) for way in ways[:1]]
             if ways and not any(block.unplaced for each, _ in drawn for block in each):
@@ -118,13 +118,13 @@ def _bare_views_fit(joined: Joined, scale: int, area: Box) -> bool:
 
 
 def _placed(
-    views: Views, steps: Sequence[str], arrange: Arrangement, area: Box
+    views: Views, said: Instructions, arrange: Arrangement, area: Box
 ) -> list[tuple[Block, Point]] | None:
     """Views and steps with their upper left corners; None if something leaves the area."""
     front, back, text = arrange(views, area)
     if area.x1 - text[0] < _NARROWEST:
         return None
-    placed = list(zip((*views, steps_block(steps, area.x1 - text[0])), (front, back, text), strict=True))
+    placed = list(zip((*views, steps_block(said, area.x1 - text[0])), (front, back, text), strict=True))
     for block, (x, y) in placed:
         width, height = block_size(block)
         if x < area.x0 - _HAIR or x + width > area.x1 + _HAIR or y + height > area.y1 + _HAIR:

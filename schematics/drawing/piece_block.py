@@ -279,11 +279,8 @@ def _draw_caption(block: Block, piece: Piece, garment: Garment, view: View) -> N
     )
     if garment.arm.edge in piece.edges:
         facts += f"; markers count from {'A' if garment.arm.edge.crosses_fold else 'the front hem'}"
-    dotted = dict.fromkeys(
-        crease.name if crease.along_row else "increase lines" for crease in piece.creases if not crease.folded
-    )
-    if dotted:
-        facts += f"; {listed(dotted)} dotted"
+    if piece.dotted:
+        facts += f"; {listed(piece.dotted)} dotted"
     if view.half_only:
         facts += "; over a full circle, so the right half is drawn, on the fold"
     x0, _, x1, _ = block.bounds()

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
+from schematics.checks.wording import listed, sentence_case
 from schematics.drawing.block import Block
 from schematics.drawing.body_outline import BODY, PANEL
 from schematics.drawing.marks import Mark, Text
@@ -20,6 +22,21 @@ _LEGEND = (
     "Both views show the outside, folded at the sides and each smoothed flat by itself, so their widths may "
     "differ. A triangle points to where yarn is joined."
 )
+
+
+@dataclass(frozen=True, slots=True)
+class Instructions:
+    """What is said under the views of the joined garment: what they show, and what to do in turn."""
+
+    legend: str
+    steps: tuple[str, ...]
+
+
+def instructions(garment: Garment) -> Instructions:
+    """What is said of one garment; lines that are dotted in its views are named."""
+    dotted = garment.piece(BODY).dotted
+    legend = f"{_LEGEND} {sentence_case(listed(dotted))} dotted." if dotted else _LEGEND
+    return Instructions(legend, assembly_steps(garment))
 
 
 def assembly_steps(garment: Garment) -> tuple[str, ...]:
@@ -111,18 +128,18 @@ def _count(number: int, name: str) -> str:
     return f"{number} {name if number == 1 else many}"
 
 
-def steps_block(steps: Sequence[str], width: float) -> Block:
-    """The steps numbered under a heading, in lines no wider than ``width`` mm."""
+def steps_block(said: Instructions, width: float) -> Block:
+    """The legend and the steps numbered under a heading, in lines no wider than ``width`` mm."""
     heading = wrap(_HEADING, width, LARGE, bold=True)
     marks: list[Mark] = [
         Text((0, i * line_pitch(LARGE)), line, LARGE, bold=True) for i, line in enumerate(heading)
     ]
     y = (len(heading) - 1) * line_pitch(LARGE) + line_pitch(SMALL) + 1.0
-    for line in wrap(_LEGEND, width):
+    for line in wrap(said.legend, width):
         marks.append(Text((0, y), line))
         y += line_pitch(SMALL)
     y += _BETWEEN
-    for number, step in enumerate(steps, start=1):
+    for number, step in enumerate(said.steps, start=1):
         marks.append(Text((0, y), f"{number}", bold=True))
         for line in wrap(step, width - _INDENT):
             marks.append(Text((_INDENT, y), line))

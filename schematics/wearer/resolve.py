@@ -119,7 +119,7 @@ def _label(row: Row | None, age: float | None, own: Mapping[Body, Value]) -> str
     return f"{base}, own measurements" if own else base
 
 
-class Sized(Protocol):
+class SizeOfSpec(Protocol):
     """A size of a spec: its name, its line, and what is said of its wearer."""
 
     @property
@@ -135,7 +135,7 @@ class Sized(Protocol):
         """As the spec has it."""
 
 
-def resolve_all(sizes: Iterable[Sized], path: object) -> tuple[Wearer, ...]:
+def resolve_all(sizes: Iterable[SizeOfSpec], path: object) -> tuple[Wearer, ...]:
     """The wearers of the sizes of the spec at ``path``.
 
     Raises:

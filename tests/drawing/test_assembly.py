@@ -133,6 +133,24 @@ def test_yarn_is_joined_at_the_neck_and_at_each_first_marker() -> None:
     assert 1 <= said.count("join yarn") <= 3
 
 
+@pytest.mark.parametrize(
+    ("slug", "size", "words"),
+    [
+        ("driftwood", "2", ""),
+        ("tidepool", "M", ""),
+        ("tidepool", "S", "Last increase row dotted."),
+        ("saltmarsh", "8", "Increase lines dotted."),
+        ("saltmarsh", "2", "Increase lines and last increase row dotted."),
+    ],
+)
+def test_lines_that_are_dotted_are_named(slug: str, size: str, words: str) -> None:
+    """Tidepool's S increases to row 32 of 36, M to its last row; saltmarsh's 2 to row 21 of 22, 8 to its last."""
+    (drawn,) = (each for each in demo(slug) if each.result is not None and each.result.size.name == size)
+    said = " ".join(drawn.page.texts("steps"))
+    assert words in said
+    assert ("dotted" in said) is bool(words)
+
+
 def test_seams_carry_their_letters() -> None:
     for drawn in demo("tidepool"):
         assert sorted(drawn.page.texts("seam-letter")) == ["A", "B"]

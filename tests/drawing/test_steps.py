@@ -11,7 +11,7 @@ from schematics.constructions.base import HemArms
 from schematics.constructions.flared import FlaredBody
 from schematics.constructions.folded_counts import FoldedArms, FoldedBody
 from schematics.drawing.page import block_size
-from schematics.drawing.steps import assembly_steps, steps_block
+from schematics.drawing.steps import assembly_steps, instructions, steps_block
 from schematics.garment import Garment
 from tests.constructions.samples import GUIDE, fabric, flared, folded, garment, mitred, parts
 
@@ -105,7 +105,7 @@ def test_every_count_of_the_bands_is_said(made: Garment) -> None:
 @given(made=st.one_of(flared(), folded()), width=st.floats(45, 190))
 def test_the_block_keeps_to_its_width_and_numbers_every_step(made: Garment, width: float) -> None:
     steps = assembly_steps(made)
-    block = steps_block(steps, width)
+    block = steps_block(instructions(made), width)
     words = [mark.words for group in block.groups for mark in group.marks if hasattr(mark, "words")]
     assert block_size(block)[0] <= width + 1e-6
     assert [word for word in words if word.isdigit() and len(word) == 1][: len(steps)] == [
