@@ -144,7 +144,7 @@ def test_yarn_is_joined_at_the_neck_and_at_each_first_marker() -> None:
     ],
 )
 def test_lines_that_are_dotted_are_named(slug: str, size: str, words: str) -> None:
-    """Tidepool's S increases to row 32 of 36, M to its last row; saltmarsh's 2 to row 21 of 22, 8 to its last."""
+    """Tidepool's S increases to row 32 of 36, M to its last; saltmarsh's 2 to row 21 of 22, 8 to its last."""
     (drawn,) = (each for each in demo(slug) if each.result is not None and each.result.size.name == size)
     said = " ".join(drawn.page.texts("steps"))
     assert words in said
