@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from schematics.constructions import CONSTRUCTIONS
+from schematics.constructions import CONSTRUCTIONS, Construction
 from schematics.constructions.base import HemArms
 from schematics.constructions.flared import FlaredBody
 from schematics.constructions.mitred import MitredBody
@@ -23,7 +23,7 @@ from schematics.yarn_needed import YarnNeed, yarn_need
 from schematics.yarn_needed.accuracy import accuracy_words, larger_swatch, relative_error
 from schematics.yarn_needed.need import swatch_mass_g
 from schematics.yarn_needed.report import largest_enough, size_yarns, yarn_notes
-from schematics.yarn_needed.shorten import SHORTENERS, shortened
+from schematics.yarn_needed.shorten import shortened
 from schematics.yarn_needed.stash import Verdict
 from schematics.yarn_use import YarnUse
 from tests.specs_for_tests import read
@@ -266,7 +266,7 @@ def demo(name: str) -> Design:
 
 
 def test_every_construction_can_be_shortened() -> None:
-    assert set(SHORTENERS) == set(CONSTRUCTIONS)
+    assert all(type(each).shorter is not Construction.shorter for each in CONSTRUCTIONS.values())
 
 
 @pytest.mark.parametrize("name", ["tidepool", "saltmarsh", "driftwood"])
@@ -299,7 +299,7 @@ def test_a_body_cut_above_its_last_increase_row_ends_at_an_earlier_one(construct
         body = MitredBody(neck=40, lines=5, rows=20, increase_every=2, increase_until=16, increase_rows=8)
     arms = HemArms(from_front=24, stitches=12)
     for fewer, until, hem in ((5, 14, 110), (3, 16, 120)):
-        shorter = SHORTENERS[construction](body, arms, fewer)
+        shorter = CONSTRUCTIONS[construction].shorter(body, arms, fewer)
         assert shorter is not None
         counts, _ = shorter
         assert (counts.rows, counts.increase_until, counts.hem) == (20 - fewer, until, hem)

@@ -3,7 +3,7 @@
 A new construction is one new file and one line in `CONSTRUCTIONS`.
 """
 
-from schematics.constructions.base import Construction
+from schematics.constructions.construction import Construction
 from schematics.constructions.flared import FLARED
 from schematics.constructions.folded import FOLDED
 from schematics.constructions.mitred import MITRED

@@ -1,17 +1,15 @@
-"""What a construction is, and the parts all of them share: panel and bands."""
+"""The parts all constructions share: panel and bands."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 
 from pydantic import BaseModel, ConfigDict, Field
 from shapely import LineString, Polygon
 
-from schematics.constructions.facts import Gradable
 from schematics.design import Parts, Size
 from schematics.fabric import Counted, Fabric
-from schematics.garment import Edge, Finished, Garment, Piece, Ring, Seam, Span, Walk, WorkArrow
+from schematics.garment import Edge, Finished, Piece, Ring, Seam, Span, Walk, WorkArrow
 
 STITCHES, ROWS = Counted.STITCHES, Counted.ROWS
 
@@ -27,23 +25,6 @@ class HemArms(Counts):
 
     from_front: int = Field(ge=0, description="hem stitches between the front seam and the arm run")
     stitches: int = Field(ge=2, description="hem stitches in one arm run")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Construction:
-    """A way to build a body.
-
-    ``body_counts`` and ``arm_counts`` are the models of a size's ``body:`` and ``arms:`` blocks;
-    ``build`` turns one size into a garment and raises nothing for counts those models accept.
-    ``grading`` is what grading may know of it; without it every count must be given.
-    """
-
-    word: str
-    summary: str
-    body_counts: type[Counts]
-    arm_counts: type[Counts]
-    build: Callable[[Size, Parts], Garment]
-    grading: Gradable | None = None
 
 
 def edge_of(

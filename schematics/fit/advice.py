@@ -16,7 +16,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from schematics.fit.changes import Purpose
+from schematics.constructions.levers import Purpose
 from schematics.fit.gauge import made
 from schematics.fit.sizing import SizeFit, size_fit
 from schematics.fit.workshop import Option, Workshop

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
 from schematics.constructions.base import ROWS, STITCHES
-from schematics.constructions.neck_down import Ending
+from schematics.constructions.neck_down_garment import Ending
 from schematics.design import Size
 from schematics.garment import IncreasePlan
 from schematics.workings.arithmetic import Sum, number, root, total
