@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import TypeAlias
 
+import numpy as np
+from numpy.typing import NDArray
 from pydantic import BaseModel, ConfigDict, Field
 from shapely import LineString, Polygon
 
@@ -14,6 +17,11 @@ from schematics.fabric import Counted, Fabric
 from schematics.garment import Edge, Finished, Garment, Piece, Ring, Seam, Span, Walk, WorkArrow
 
 STITCHES, ROWS = Counted.STITCHES, Counted.ROWS
+
+Vertex: TypeAlias = tuple[float, float]
+
+Vertices: TypeAlias = NDArray[np.float64]
+"""Points in order, shaped (points, 2), in cm."""
 
 
 class Counts(BaseModel):
@@ -48,7 +56,7 @@ class Construction:
 
 def edge_of(
     name: str,
-    path: Sequence[tuple[float, float]],
+    path: Vertices | Sequence[Vertex],
     count: int,
     counted: Counted,
     fabric: Fabric,

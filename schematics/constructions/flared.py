@@ -12,12 +12,11 @@ import numpy as np
 from numpy.typing import NDArray
 from pydantic import Field, field_validator, model_validator
 
-from schematics.constructions.base import ROWS, STITCHES, Construction, Counts, HemArms
+from schematics.constructions.base import ROWS, STITCHES, Construction, Counts, HemArms, Vertex, Vertices
 from schematics.constructions.facts import Demand, Distance, Facts, Ways, length_cm
 from schematics.constructions.neck_down import (
     Ending,
     NeckDown,
-    Vertex,
     checked_last_row,
     neck_down_garment,
     rows_to_increase_on,
@@ -110,11 +109,11 @@ class _Sector:
         """The point of the hem."""
         return self._at(self.depth, share)
 
-    def neck(self, start: float, end: float) -> list[Vertex]:
+    def neck(self, start: float, end: float) -> Vertices:
         """Vertices of the neck edge from share ``start`` to share ``end``."""
         return self._arc(0, start, end)
 
-    def hem(self, start: float, end: float, through: Sequence[float] = ()) -> list[Vertex]:
+    def hem(self, start: float, end: float, through: Sequence[float] = ()) -> Vertices:
         """Vertices of the hem from share ``start`` to share ``end``, ``through`` among them."""
         return self._arc(self.depth, start, end, through)
 
@@ -126,21 +125,22 @@ class _Sector:
         radius = self._inner + radial
         return radius * math.sin(angle), self._inner - radius * math.cos(angle)
 
-    def _arc(self, radial: float, start: float, end: float, through: Sequence[float] = ()) -> list[Vertex]:
+    def _arc(self, radial: float, start: float, end: float, through: Sequence[float] = ()) -> Vertices:
         low, high = min(start, end), max(start, end)
         knots = sorted({low, high, *(share for share in through if low < share < high)})
-        shares = [low]
+        stretches: list[Vertices] = [np.array([low])]
         for near, far in itertools.pairwise(knots):
             angle = 0.0 if self._flat else (far - near) * self.opening / 2
             pieces = min(_MOST_STEPS, max(1, math.ceil(angle / _STEP)))
-            shares += [near + (far - near) * i / pieces for i in range(1, pieces + 1)]
-        if start > end:
-            shares.reverse()
+            stretches.append(near + (far - near) * np.arange(1, pieces + 1) / pieces)
+        shares = np.concatenate(stretches)[:: -1 if start > end else 1]
+        vertices = np.empty((len(shares), 2))
         if self._flat:
-            return [self._at(radial, share) for share in shares]
-        angles, radius = np.array(shares) * self.opening / 2, self._inner + radial
-        across, down = radius * np.sin(angles), self._inner - radius * np.cos(angles)
-        return list(zip(across.tolist(), down.tolist(), strict=True))
+            vertices[:, 0], vertices[:, 1] = shares * self._neck_cm / 2, -radial
+            return vertices
+        angles, radius = shares * self.opening / 2, self._inner + radial
+        vertices[:, 0], vertices[:, 1] = radius * np.sin(angles), self._inner - radius * np.cos(angles)
+        return vertices
 
 
 def build(size: Size, parts: Parts) -> Garment:
