@@ -9,8 +9,7 @@ from typing import Any, TypeAlias
 
 import numpy as np
 
-HAIR = 1e-9
-"""A condition missed by no more than this holds; the checks forgive as much."""
+from schematics.units import HAIR
 
 Numbers: TypeAlias = Any
 """A number, or a column of them: `numpy.ndarray`, one for each garment."""

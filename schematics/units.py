@@ -14,6 +14,9 @@ from fractions import Fraction
 CM_PER_INCH = 2.54
 """Exact by the international yard and pound agreement of 1959."""
 
+HAIR = 1e-9
+"""Float error that never decides a comparison."""
+
 METRES_PER_YARD = 0.9144
 """Exact by the same agreement."""
 
@@ -82,9 +85,14 @@ def parse_length(text: str, default: Unit) -> float:
     return value / 10 if unit == "mm" else Unit(unit).to_cm(value)
 
 
+def exceeds(value: float, limit: float) -> bool:
+    """Whether ``value`` is over ``limit`` by more than a hair of float error; at the limit it is not."""
+    return value > limit + HAIR
+
+
 def round_half_up(value: float, step: float) -> float:
     """``value`` rounded to the nearest multiple of ``step``, halves away from zero, never -0.0."""
-    return math.copysign(math.floor(abs(value) / step + 0.5 + 1e-9) * step, value) + 0.0
+    return math.copysign(math.floor(abs(value) / step + 0.5 + HAIR) * step, value) + 0.0
 
 
 def format_cm(length_cm: float) -> str:

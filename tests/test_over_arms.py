@@ -16,8 +16,8 @@ from shapely import MultiPoint
 from schematics.limits import Limits
 from schematics.over_arms import girth_over_arms_cm
 from schematics.rules.answers import judges
-from schematics.rules.working import Known
 from schematics.wearer.body import Body, Origin, Value
+from schematics.wearer.working import Known
 
 CHESTS = st.floats(35, 160)
 ARM_SHARES = st.floats(0.15, 1.0)

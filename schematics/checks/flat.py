@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
-from schematics.checks.wording import exceeds
+from schematics.units import exceeds
 
 CIRCLE = "FLAT-CIRCLE"
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
-from schematics.checks.wording import exceeds
 from schematics.limits import COMMON
+from schematics.units import exceeds
 
 MEANT = "LENGTH-MEANT"
 

@@ -9,7 +9,7 @@ from schematics.checks.finding import Case, Severity
 from schematics.rules.answers import Judge, judges, known_of
 from schematics.rules.facts import facts
 from schematics.rules.size_rules import Answer
-from schematics.rules.working import Known
+from schematics.wearer.working import Known
 
 SEVERITIES: Mapping[Answer, Severity] = {
     Answer.GOOD: Severity.GOOD,

@@ -10,8 +10,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from schematics.rules.expr import HAIR
-from schematics.units import Unit, in_fractions, round_half_up
+from schematics.units import HAIR, Unit, in_fractions, round_half_up
 
 _FINE = 0.01
 """Finest step, in either unit."""

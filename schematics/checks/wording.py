@@ -6,9 +6,7 @@ from collections.abc import Iterable
 
 from schematics.checks.finding import Case, Finding, Severity
 from schematics.rules.chance import IN_WORDS
-from schematics.rules.expr import HAIR
-from schematics.rules.expr import exceeds as exceeds
-from schematics.units import round_half_up
+from schematics.units import HAIR, round_half_up
 from schematics.wearer.body import Body, Origin, Value
 
 LOW, TYPICAL, HIGH = "low end", "typical", "high end"

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TypeAlias
 
+import numpy as np
+from numpy.typing import NDArray
 from pydantic import BaseModel, ConfigDict, Field
 from shapely import LineString, Polygon
 
@@ -12,6 +15,11 @@ from schematics.fabric import Counted, Fabric
 from schematics.garment import Edge, Finished, Piece, Ring, Seam, Span, Walk, WorkArrow
 
 STITCHES, ROWS = Counted.STITCHES, Counted.ROWS
+
+Vertex: TypeAlias = tuple[float, float]
+
+Vertices: TypeAlias = NDArray[np.float64]
+"""Points in order, shaped (points, 2), in cm."""
 
 
 class Counts(BaseModel):
@@ -29,7 +37,7 @@ class HemArms(Counts):
 
 def edge_of(
     name: str,
-    path: Sequence[tuple[float, float]],
+    path: Vertices | Sequence[Vertex],
     count: int,
     counted: Counted,
     fabric: Fabric,

@@ -4,16 +4,13 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import TypeAlias
 
 from shapely import LineString, Point, Polygon
 
-from schematics.constructions.base import ROWS, STITCHES, walks_on
+from schematics.constructions.base import ROWS, STITCHES, Vertex, walks_on
 from schematics.constructions.folded_counts import FoldedArms, FoldedBody
 from schematics.fabric import Fabric
 from schematics.garment import Piece, Span, Walk, WalkName
-
-Vertex: TypeAlias = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

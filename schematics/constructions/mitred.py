@@ -9,19 +9,19 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Annotated, Any, ClassVar
 
+import numpy as np
 import shapely
 from pydantic import Field, GetPydanticSchema, ValidationInfo, field_validator
 from pydantic_core import core_schema
 from shapely import LineString
 
-from schematics.constructions.base import ROWS, STITCHES, Counts
+from schematics.constructions.base import ROWS, STITCHES, Counts, Vertex, Vertices
 from schematics.constructions.levers import Nouns, with_counts
 from schematics.constructions.mitred_facts import GRADING, line_places
 from schematics.constructions.neck_down import NeckDown, hem_lever, last_row_left, neck_of_body
 from schematics.constructions.neck_down_garment import (
     BodyPlan,
     Ending,
-    Vertex,
     checked_last_row,
     rows_to_increase_on,
 )
@@ -233,11 +233,11 @@ class _Trapezoids:
         """The point of the hem; stitches lie evenly along it."""
         return self._at(self._hem, share)
 
-    def neck(self, start: float, end: float) -> list[Vertex]:
+    def neck(self, start: float, end: float) -> Vertices:
         """Vertices of the neck edge from share ``start`` to share ``end``."""
         return self._path(self._neck, start, end, ())
 
-    def hem(self, start: float, end: float, through: Sequence[float] = ()) -> list[Vertex]:
+    def hem(self, start: float, end: float, through: Sequence[float] = ()) -> Vertices:
         """Vertices of the hem from share ``start`` to share ``end``, ``through`` among them."""
         return self._path(self._hem, start, end, through)
 
@@ -250,7 +250,7 @@ class _Trapezoids:
 
     def _path(
         self, corners: Sequence[Vertex], start: float, end: float, through: Sequence[float]
-    ) -> list[Vertex]:
+    ) -> Vertices:
         low, high = min(start, end), max(start, end)
         shares = [low]
         for share in sorted([*self._shares, *through]):
@@ -259,7 +259,7 @@ class _Trapezoids:
         shares.append(high)
         if start > end:
             shares.reverse()
-        return [self._at(corners, share) for share in shares]
+        return np.array([self._at(corners, share) for share in shares])
 
 
 def _line_words(counts: MitredBody) -> str:

@@ -12,8 +12,9 @@ import itertools
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import Protocol, Self, TypeAlias
+from typing import Protocol, Self
 
+import numpy as np
 from pydantic import ValidationInfo
 from shapely import LineString, Point, Polygon
 
@@ -21,6 +22,8 @@ from schematics.constructions.base import (
     ROWS,
     STITCHES,
     HemArms,
+    Vertex,
+    Vertices,
     band_pieces,
     band_ring,
     edge_of,
@@ -46,8 +49,6 @@ from schematics.garment import (
     WalkName,
     WorkArrow,
 )
-
-Vertex: TypeAlias = tuple[float, float]
 
 _OFF_TAPER = 0.03
 """The last increase row is drawn where some row has over this share of stitches more than the taper."""
@@ -136,10 +137,10 @@ class Shape(Protocol):
     def hem_at(self, share: float) -> Vertex:
         """The point of the hem."""
 
-    def neck(self, start: float, end: float) -> list[Vertex]:
+    def neck(self, start: float, end: float) -> Vertices:
         """Vertices of the neck edge from share ``start`` to share ``end``."""
 
-    def hem(self, start: float, end: float, through: Sequence[float] = ()) -> list[Vertex]:
+    def hem(self, start: float, end: float, through: Sequence[float] = ()) -> Vertices:
         """Vertices of the hem from share ``start`` to share ``end``, ``through`` among them."""
 
 
@@ -274,18 +275,20 @@ def _arm_ring(size: Size, parts: Parts, arms: HemArms) -> Ring:
 def _body_piece(plan: BodyPlan, fabric: Fabric, run: HemRun) -> Piece:
     shape = plan.shape
     neck, hem = shape.neck(1, 0), shape.hem(0, 1, run.knots)
+    neck_edge = edge_of("neck", neck, plan.neck, STITCHES, fabric, crosses_fold=True)
+    hem_edge = edge_of("hem", hem, plan.hem, STITCHES, fabric, crosses_fold=True)
     last_row = _last_increase_row(plan)
     stitches = sum(plan.increases.row_stitches(plan.rows)) if plan.ending else None
     return Piece(
         name="body",
         fabric=fabric,
-        outline=Polygon([*hem, *neck]),
+        outline=Polygon(np.concatenate([hem, neck])),
         edges=(
-            edge_of("neck", neck, plan.neck, STITCHES, fabric, crosses_fold=True),
-            edge_of("hem", hem, plan.hem, STITCHES, fabric, crosses_fold=True),
-            edge_of("front", [hem[-1], neck[0]], plan.rows, ROWS, fabric),
+            neck_edge,
+            hem_edge,
+            edge_of("front", np.array([hem[-1], neck[0]]), plan.rows, ROWS, fabric),
         ),
-        spans=_spans(shape, run),
+        spans=_spans(shape, run, neck_edge.path, hem_edge.path),
         work=WorkArrow(ways=tuple(_ways(plan, clear_of=last_row)), words=plan.work),
         foundation_stitches=plan.neck,
         on_fold=True,
@@ -306,7 +309,8 @@ def _last_increase_row(plan: BodyPlan) -> tuple[Crease, ...]:
     if plan.hem <= taper * (1 + _OFF_TAPER):
         return ()
     share = ending.last_row / plan.rows
-    path = [_between(*ends, share) for ends in zip(shape.neck(0, 1), shape.hem(0, 1), strict=True)]
+    neck, hem = shape.neck(0, 1), shape.hem(0, 1)
+    path = neck + (hem - neck) * share
     return (Crease(name="last increase row", path=LineString(path), along_row=True),)
 
 
@@ -324,13 +328,13 @@ def _between(start: Vertex, end: Vertex, share: float) -> Vertex:
     return start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
 
 
-def _spans(shape: Shape, run: HemRun) -> tuple[Span, ...]:
+def _spans(shape: Shape, run: HemRun, neck: LineString, hem: LineString) -> tuple[Span, ...]:
     def along_hem(key: str, start: float, end: float, *, crosses_fold: bool = False) -> Span:
         path = LineString(shape.hem(start, end, run.knots))
         return Span(key=key, path=path, centre=shape.centre, crosses_fold=crosses_fold)
 
-    def whole_edge(key: str, path: list[Vertex]) -> Span:
-        return Span(key=key, path=LineString(path), centre=shape.centre, crosses_fold=True, whole_edge=True)
+    def whole_edge(key: str, path: LineString) -> Span:
+        return Span(key=key, path=path, centre=shape.centre, crosses_fold=True, whole_edge=True)
 
     runs = (
         (
@@ -344,8 +348,8 @@ def _spans(shape: Shape, run: HemRun) -> tuple[Span, ...]:
     return (
         *runs,
         Span(key="body.depth", path=LineString([shape.hem_at(1), shape.neck_at(1)])),
-        whole_edge("body.neck", shape.neck(1, 0)),
-        whole_edge("body.hem", shape.hem(0, 1, run.knots)),
+        whole_edge("body.neck", neck),
+        whole_edge("body.hem", hem),
     )
 
 
@@ -357,15 +361,15 @@ def _walks(shape: Shape, run: HemRun, panel: Piece) -> tuple[Walk, ...]:
     mirrored back.
     """
     middle = Point(shape.hem_at(run.middle))
-    back = Polygon([*shape.hem(0, run.middle), *shape.neck(run.middle, 0)])
+    back = Polygon(np.concatenate([shape.hem(0, run.middle), shape.neck(run.middle, 0)]))
     inner, outer = shape.neck_at(1), shape.hem_at(1)
     along = (outer[0] - inner[0]) / shape.depth, (outer[1] - inner[1]) / shape.depth
     half, length = panel.edge("top").length_cm / 2, panel.edge("left side").length_cm
     top = inner[0] - along[1] * half, inner[1] + along[0] * half
     foot = top[0] + along[0] * length, top[1] + along[1] * length
     seam_end = inner[0] + along[0] * length, inner[1] + along[1] * length
-    joined = [*shape.hem(run.middle, 1), *([] if math.isclose(length, shape.depth) else [seam_end])]
-    front = Polygon([*joined, foot, top, *shape.neck(1, run.middle)])
+    panel_side = [foot, top] if math.isclose(length, shape.depth) else [seam_end, foot, top]
+    front = Polygon(np.concatenate([shape.hem(run.middle, 1), panel_side, shape.neck(1, run.middle)]))
     fold = LineString([shape.neck_at(0), shape.hem_at(0)])
     return walks_on(
         Walk(name=WalkName.REACH, domain=back, start=Point(shape.neck_at(0)), goal=middle),

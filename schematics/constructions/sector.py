@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from schematics.constructions.neck_down_garment import Vertex
+from schematics.constructions.base import Vertex, Vertices
 
 _STEP = 0.02
 """Largest angle between two vertices of an arc, in radians: its length falls 2e-5 short."""
@@ -48,11 +48,11 @@ class Sector:
         """The point of the hem."""
         return self._at(self.depth, share)
 
-    def neck(self, start: float, end: float) -> list[Vertex]:
+    def neck(self, start: float, end: float) -> Vertices:
         """Vertices of the neck edge from share ``start`` to share ``end``."""
         return self._arc(0, start, end)
 
-    def hem(self, start: float, end: float, through: Sequence[float] = ()) -> list[Vertex]:
+    def hem(self, start: float, end: float, through: Sequence[float] = ()) -> Vertices:
         """Vertices of the hem from share ``start`` to share ``end``, ``through`` among them."""
         return self._arc(self.depth, start, end, through)
 
@@ -64,18 +64,19 @@ class Sector:
         radius = self._inner + radial
         return radius * math.sin(angle), self._inner - radius * math.cos(angle)
 
-    def _arc(self, radial: float, start: float, end: float, through: Sequence[float] = ()) -> list[Vertex]:
+    def _arc(self, radial: float, start: float, end: float, through: Sequence[float] = ()) -> Vertices:
         low, high = min(start, end), max(start, end)
         knots = sorted({low, high, *(share for share in through if low < share < high)})
-        shares = [low]
+        stretches: list[Vertices] = [np.array([low])]
         for near, far in itertools.pairwise(knots):
             angle = 0.0 if self._flat else (far - near) * self.opening / 2
             pieces = min(_MOST_STEPS, max(1, math.ceil(angle / _STEP)))
-            shares += [near + (far - near) * i / pieces for i in range(1, pieces + 1)]
-        if start > end:
-            shares.reverse()
+            stretches.append(near + (far - near) * np.arange(1, pieces + 1) / pieces)
+        shares = np.concatenate(stretches)[:: -1 if start > end else 1]
+        vertices = np.empty((len(shares), 2))
         if self._flat:
-            return [self._at(radial, share) for share in shares]
-        angles, radius = np.array(shares) * self.opening / 2, self._inner + radial
-        across, down = radius * np.sin(angles), self._inner - radius * np.cos(angles)
-        return list(zip(across.tolist(), down.tolist(), strict=True))
+            vertices[:, 0], vertices[:, 1] = shares * self._neck_cm / 2, -radial
+            return vertices
+        angles, radius = shares * self.opening / 2, self._inner + radial
+        vertices[:, 0], vertices[:, 1] = radius * np.sin(angles), self._inner - radius * np.cos(angles)
+        return vertices

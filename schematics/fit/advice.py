@@ -23,8 +23,8 @@ from schematics.fit.workshop import Option, Workshop
 from schematics.limits import Limits
 from schematics.rules.answers import judges, known_of
 from schematics.rules.size_rules import Answer
-from schematics.rules.working import Known
 from schematics.wearer.body import Wearer
+from schematics.wearer.working import Known
 
 TRIED = 40
 """Predicted changes that are made and checked before the search gives up."""

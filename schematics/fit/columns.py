@@ -9,16 +9,16 @@ import numpy as np
 from numpy.typing import NDArray
 
 from schematics.design import Design
-from schematics.fit.completion import estimate_rules
 from schematics.fit.sizing import REACH, TIE, SizeFit, making_score, score
 from schematics.limits import Limits
 from schematics.rules.answers import judges
-from schematics.rules.expr import End
 from schematics.rules.facts import facts
 from schematics.rules.size_rules import Answer
-from schematics.rules.working import Known, worked
 from schematics.wearer.body import Body, Origin, Wearer, WearerSpec
-from schematics.wearer.resolve import ADULT_HEIGHT_CM, ADULT_YEARS, resolve
+from schematics.wearer.estimates import estimates_of
+from schematics.wearer.expr import End
+from schematics.wearer.resolve import ADULT_HEIGHT_CM, ADULT_YEARS, SCALED_TO_HEIGHT, resolve
+from schematics.wearer.working import Known, worked
 
 Column = NDArray[np.float64]
 
@@ -66,20 +66,20 @@ def complete(own: Mapping[Body, Column], ages: Column) -> Known:
     found = _by_age(ages)
     measured_height = ~np.isnan(own.get(Body.HEIGHT, np.full(len(ages), np.nan)))
     nothing = Columns.measured(np.full(len(ages), np.nan))
-    for body in (Body.WAIST_HEIGHT, Body.HIP_HEIGHT):
+    for body in SCALED_TO_HEIGHT:
         if body in found:
             found[body] = found[body].taking(measured_height, nothing)
     for body, lengths in own.items():
         mine = Columns.measured(lengths)
         found[body] = found[body].taking(~np.isnan(lengths), mine) if body in found else mine
     known = Known(body=found, age_years=ages)
-    for body, expr in estimate_rules():
+    for estimate in estimates_of("both"):
+        body, work = estimate.body, worked(estimate.cm)
         gaps = np.isnan(found[body].cm) if body in found else np.ones(len(ages), dtype=bool)
         if gaps.any():
-            work = worked(expr)
             low, typical, high = (np.broadcast_to(work(known.at_end(end)), ages.shape) for end in _ENDS)
-            estimate = Columns(low_cm=low, cm=typical, high_cm=high)
-            found[body] = estimate if gaps.all() else found[body].taking(gaps, estimate)
+            estimated = Columns(low_cm=low, cm=typical, high_cm=high)
+            found[body] = estimated if gaps.all() else found[body].taking(gaps, estimated)
     height = own.get(Body.HEIGHT, np.full(len(ages), np.nan))
     with np.errstate(invalid="ignore"):
         adult = (ages >= ADULT_YEARS) | (np.isnan(ages) & (height >= ADULT_HEIGHT_CM))

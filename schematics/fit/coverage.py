@@ -21,9 +21,9 @@ from schematics.fit.gauge import made
 from schematics.rules.answers import judges
 from schematics.rules.facts import facts
 from schematics.rules.size_rules import Answer
-from schematics.rules.working import Known
 from schematics.wearer.body import Body, Value, WearerSpec
 from schematics.wearer.resolve import resolve
+from schematics.wearer.working import Known
 
 CRITERIA: Mapping[str, tuple[Body, tuple[str, ...]]] = {
     "head": (Body.HEAD_GIRTH, ("NECK-PASS",)),

@@ -10,9 +10,9 @@ from schematics.design import Design
 from schematics.evaluate import Result
 from schematics.fit.completion import completion_json
 from schematics.fit.gauge_table import facts_by_gauge, gauge_table_json
-from schematics.rules.expr import HAIR
 from schematics.rules.facts import facts
 from schematics.rules.size_rules import Answer, rules_json, size_rules
+from schematics.units import HAIR
 
 
 def fit_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
@@ -21,7 +21,7 @@ def fit_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
     - ``hair``: the float error that never decides a comparison;
     - ``answers``: the answers in rising order of weight; a size's verdict is the worst of its rules',
       with ``unknown`` counted as ``mind``;
-    - ``rules``: see `rules_json`, trees as in `schematics.rules.expr`;
+    - ``rules``: see `rules_json`, trees as in `schematics.wearer.expr`;
     - ``wearer``: how to fill in what is missing of a wearer, see `schematics.fit.completion`;
     - ``sizes``: in the spec's order, each with ``name`` and ``facts`` at the pattern's gauge, exact;
     - ``gauge``: the pattern's gauge of the body fabric to 10 cm, its name, and the facts of every size at

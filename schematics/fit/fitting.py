@@ -12,9 +12,9 @@ from schematics.fit.gauge import Made, made
 from schematics.fit.measured import at_end
 from schematics.fit.sizing import TIE, SizeFit, best, size_fit
 from schematics.fit.workshop import Workshop
-from schematics.rules.expr import End
 from schematics.rules.facts import facts
 from schematics.wearer.body import Origin, Wearer
+from schematics.wearer.expr import End
 
 SIZES_TRIED = 3
 """Sizes that small changes are looked for in, the best first."""

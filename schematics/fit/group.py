@@ -14,9 +14,9 @@ from schematics.fit.gauge import made
 from schematics.fit.group_file import Group
 from schematics.fit.sizing import SizeFit, size_fit
 from schematics.fit.workshop import NOBODY
-from schematics.rules.expr import End
 from schematics.rules.size_rules import Answer
-from schematics.rules.working import Known
+from schematics.wearer.expr import End
+from schematics.wearer.working import Known
 from schematics.yarn_needed.need import YarnNeed, yarn_need
 
 _AT_ONCE = 50_000

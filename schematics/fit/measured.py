@@ -20,7 +20,6 @@ from pydantic_core import ErrorDetails
 
 from schematics.errors import UsageError
 from schematics.fit.plausible import slip
-from schematics.rules.expr import End
 from schematics.spec.loading import Document, load
 from schematics.spec.problems import KeyPath, Problem, SpecError, show_path
 from schematics.spec.rules import WEARER_BLOCK, WearerRules
@@ -28,6 +27,7 @@ from schematics.spec.scalars import core_scalar
 from schematics.spec.values import Context
 from schematics.units import Unit
 from schematics.wearer.body import Body, Wearer, WearerSpec
+from schematics.wearer.expr import End
 from schematics.wearer.resolve import resolve
 
 _UNITS = [unit.value for unit in Unit]

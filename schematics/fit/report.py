@@ -20,7 +20,7 @@ from schematics.fit.sizing import Point, SizeFit
 from schematics.fit.words import count_changes, effects
 from schematics.report.table import STYLES, columns, heading
 from schematics.rules.size_rules import Answer, size_rules
-from schematics.units import Unit, format_both, in_fractions, round_half_up
+from schematics.units import HAIR, Unit, format_both, in_fractions, round_half_up
 from schematics.wearer.body import Body, Origin, Value, Wearer
 
 EASES: Mapping[str, str] = {
@@ -42,9 +42,6 @@ MARKS: Mapping[Answer, str] = {Answer.GOOD: " ", Answer.UNKNOWN: "?", Answer.MIN
 
 LINE = 80
 """Letters in a line of the terminal."""
-
-SPREAD_HAIR = 1e-9
-"""Ends of a spread nearer to each other than this are one."""
 
 _ORIGINS = {
     Origin.OWN: "measured",
@@ -97,7 +94,7 @@ def _needed(design: Design) -> tuple[Body, ...]:
 
 
 def _range(value: Value, unit: Unit) -> str:
-    if value.high_cm - value.low_cm <= SPREAD_HAIR:
+    if value.high_cm - value.low_cm <= HAIR:
         return ""
     return f"{_printed(value.low_cm, unit)} to {_printed(value.high_cm, unit)}"
 

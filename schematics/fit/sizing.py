@@ -17,8 +17,8 @@ from schematics.fit.gauge import Made
 from schematics.rules.answers import Judge, judges, known_of
 from schematics.rules.facts import facts
 from schematics.rules.size_rules import Answer
-from schematics.rules.working import Known
 from schematics.wearer.body import Wearer
+from schematics.wearer.working import Known
 
 REACH = "REACH-BAND"
 

@@ -11,9 +11,10 @@ from schematics.constructions.facts import SeamFacts, even
 from schematics.fabric import Counted, CountRule
 from schematics.grading.case import Ask, SizeCase
 from schematics.grading.garment_facts import facts_in, known_from, needs_of
-from schematics.linear import HAIR, Counts, Numbers
+from schematics.linear import Counts, Numbers
 from schematics.rules.answers import Judge, judges
 from schematics.seam_limits import past_stop_cm
+from schematics.units import HAIR
 
 
 def asks_of(case: SizeCase) -> Iterator[Ask]:

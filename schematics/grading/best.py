@@ -25,7 +25,7 @@ from schematics.grading.chain import Layer, Way, shortest
 from schematics.grading.price import Step
 from schematics.grading.search import EQUAL, Found, Search
 from schematics.grading.tied import TiedChooser
-from schematics.linear import HAIR
+from schematics.units import HAIR
 
 _FIRST_SLACK, _LEAST_SLACK = 2.5, 1e-6
 """How far beyond the cheapest choices are listed at first, and how near to it at least."""

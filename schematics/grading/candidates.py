@@ -18,7 +18,8 @@ from schematics.fabric import CountRule
 from schematics.grading.case import Ask, Cost, SizeCase
 from schematics.grading.columns import Columns, Ints, height, on_lattice, taken
 from schematics.grading.price import farthest_cm
-from schematics.linear import HAIR, Counts, Linear, Numbers, Row
+from schematics.linear import Counts, Linear, Numbers, Row
+from schematics.units import HAIR
 
 LONGEST_CM = 300.0
 """The longest measurement that is looked at where nothing says how long it should be."""

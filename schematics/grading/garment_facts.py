@@ -11,8 +11,8 @@ import numpy as np
 from schematics.grading.case import SizeCase
 from schematics.linear import Counts, Numbers
 from schematics.rules.answers import known_of
-from schematics.rules.expr import Expr, Fact
-from schematics.rules.working import Known
+from schematics.wearer.expr import Expr, Fact
+from schematics.wearer.working import Known
 
 
 class _Columns(Mapping[str, Any]):

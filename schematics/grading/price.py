@@ -11,7 +11,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from schematics.linear import HAIR, Numbers
+from schematics.linear import Numbers
+from schematics.units import HAIR
 
 NEAR = 0.25
 """Cost of a centimetre off within the tolerance."""

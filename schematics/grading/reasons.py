@@ -14,7 +14,7 @@ from schematics.grading.costs import STRAIGHT
 from schematics.grading.grade import Graded
 from schematics.grading.release import cure_words, words_to_cost_nothing, words_to_keep
 from schematics.grading.search import Found, Search
-from schematics.linear import HAIR
+from schematics.units import HAIR
 
 _WORTH = 0.5
 """A reason is one if without it a miss is smaller by at least this share of the tolerance, or none."""

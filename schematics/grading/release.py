@@ -13,7 +13,7 @@ from schematics.grading.asks import asks_of
 from schematics.grading.case import Ask, SizeCase
 from schematics.grading.costs import costs_of
 from schematics.limits import LIMIT_FIELDS
-from schematics.linear import HAIR
+from schematics.units import HAIR
 
 _LONGEST_CM = 100.0
 """The largest limit that is a length."""

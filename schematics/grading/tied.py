@@ -10,7 +10,7 @@ import numpy as np
 from schematics.grading.candidates import MOST_ROWS, Choices, Chooser, TooManyError, listed
 from schematics.grading.case import Ask, Cost, SizeCase
 from schematics.grading.columns import Columns, taken
-from schematics.linear import HAIR
+from schematics.units import HAIR
 
 
 @dataclass(frozen=True)

@@ -20,10 +20,11 @@ from schematics.fit.sizing import REACH, making_score, score
 from schematics.page.guide_words import NUMBERS, VIEWS, View
 from schematics.page.reasons import WHAT, reasons_json
 from schematics.page.words import WORDS
-from schematics.rules.expr import Expr, Fact, expr_json, first, least, most
 from schematics.rules.size_rules import Answer, Rule, size_rules
 from schematics.units import CM_PER_INCH, Unit
 from schematics.wearer.body import Body
+from schematics.wearer.expr import Expr, Fact, expr_json, first, least, most
+from schematics.wearer.resolve import SCALED_TO_HEIGHT
 
 STORE = "schematics-fit"
 """Where the browser keeps what it is asked to keep."""
@@ -69,7 +70,7 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
     """The data as plain JSON values; the same design gives the same."""
     rules = size_rules(design.limits)
     data = fit_data(design, results)
-    data["wearer"]["not_with_own_height"] = [Body.WAIST_HEIGHT.value, Body.HIP_HEIGHT.value]
+    data["wearer"]["not_with_own_height"] = [body.value for body in SCALED_TO_HEIGHT]
     data["gauge"]["span_cm"] = 10
     codes = {rule.code for rule in rules}
     for size, result in zip(data["sizes"], results, strict=True):

@@ -14,8 +14,8 @@ from typing import Any
 
 from schematics.limits import Limits
 from schematics.rules.chance import IN_WORDS
-from schematics.rules.expr import Const, Expr, Fact, expr_json, less
 from schematics.rules.size_rules import Answer, Rule
+from schematics.wearer.expr import Const, Expr, Fact, expr_json, less
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

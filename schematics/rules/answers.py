@@ -11,8 +11,8 @@ from numpy.typing import NDArray
 
 from schematics.limits import Limits
 from schematics.rules.size_rules import Answer, Rule, size_rules
-from schematics.rules.working import Known, Numbers, Truths, Work, worked
 from schematics.wearer.body import Body, Stage, Wearer
+from schematics.wearer.working import Known, Numbers, Truths, Work, worked
 
 _EVERY_BODY = frozenset(Body)
 _UNKNOWN, _MIND, _STOP = np.uint8(Answer.UNKNOWN), np.uint8(Answer.MIND), np.uint8(Answer.STOP)

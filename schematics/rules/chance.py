@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from statistics import NormalDist
 
-from schematics.rules.expr import Expr, Table, table
+from schematics.wearer.expr import Expr, Table, table
 
 _NORMAL = NormalDist()
 _FARTHEST, _STEPS = 4, 20

@@ -16,7 +16,9 @@ from typing import Any
 from schematics.limits import Limits
 from schematics.over_arms import RATIO_BY_ARM_SHARE
 from schematics.rules.chance import chance_over, exceeded_by
-from schematics.rules.expr import (
+from schematics.rules.facts import GIRTH_POINTS
+from schematics.wearer.body import Body
+from schematics.wearer.expr import (
     End,
     Expr,
     Fact,
@@ -35,8 +37,6 @@ from schematics.rules.expr import (
     table,
     terms,
 )
-from schematics.rules.facts import GIRTH_POINTS
-from schematics.wearer.body import Body
 
 
 class Answer(IntEnum):

@@ -1,12 +1,18 @@
-"""Lengths that no table gives for a wearer, from those that are known."""
+"""Lengths that no table gives for a wearer, from those that are known; each estimate is one tree."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache, reduce
+from operator import add
 
 from schematics.wearer.body import Body, Origin, Value
-from schematics.wearer.survey import SURVEY, age_of_stature, stature_share
-from schematics.wearer.tables import Sex
+from schematics.wearer.expr import End, Expr, OfBody, OfWearer, Term, first, table
+from schematics.wearer.survey import SURVEY, place_in_survey
+from schematics.wearer.tables import Sex, survey_bins
+from schematics.wearer.working import Known, Work, worked
 
 KNEE_SHARE = 0.285
 """Height of the knee over height of adults: Drillis and Contini 1966, from memory.
@@ -17,7 +23,10 @@ A child's knee is relatively lower, so a child's comes out too high: a hem that 
 ARMHOLE_SHARE = 0.46
 """Armhole depth over back waist length: the middle of the trade chart's rows for children, 0.43 to 0.50."""
 
-SHARES: dict[Body, tuple[tuple[tuple[float, str], ...], str]] = {
+Measures = tuple[tuple[float, str], ...]
+"""A sum of the survey's measures: factors and names."""
+
+_SUMS: Mapping[Body, tuple[Measures, str]] = {
     Body.CENTRE_BACK_NECK_TO_WRIST: (
         (
             (0.5, "biacromial_breadth"),
@@ -38,11 +47,78 @@ SHARES: dict[Body, tuple[tuple[tuple[float, str], ...], str]] = {
     Body.WAIST_HEIGHT: (((1, "waist_height"),), "waist height"),
     Body.HIP_HEIGHT: (((1, "hip_height_at_buttocks"),), "hip height at the buttocks"),
 }
-"""Lengths that follow from the height: factors and measures of the survey, and their sum in words."""
+"""Lengths that follow from the height by the survey, and their sum in words."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Estimate:
+    """What stands in for one missing measurement, in cm, at the end of the spread that is asked for.
+
+    ``source`` may name ``{share}``, the fraction of the height that it is, ``{where}`` in the survey that was
+    read, and the origin of another measurement by the measurement's name.
+    """
+
+    body: Body
+    cm: Expr
+    source: str
+
+
+@cache
+def estimates_of(sex: Sex) -> tuple[Estimate, ...]:
+    """What stands in for missing measurements, in the order in which they are to be filled in."""
+    height, waist, back = map(OfBody, (Body.HEIGHT, Body.WAIST_HEIGHT, Body.BACK_WAIST_LENGTH))
+    return (
+        Estimate(
+            body=Body.KNEE_HEIGHT,
+            cm=height * KNEE_SHARE,
+            source=f"{KNEE_SHARE:g} x height (Drillis and Contini 1966, from memory; of adults, "
+            "a child's knee is lower)",
+        ),
+        *(
+            Estimate(
+                body=body,
+                cm=height * share_of_stature(measures, sex),
+                source=f"{{share:.3f}} x height: {words}, over stature, medians of {SURVEY}, {{where}}",
+            )
+            for body, (measures, words) in _SUMS.items()
+        ),
+        Estimate(
+            body=Body.NAPE_HEIGHT,
+            cm=waist + back,
+            source="waist height ({waist_height}) + back waist length ({back_waist_length})",
+        ),
+        Estimate(
+            body=Body.ARMHOLE_DEPTH,
+            cm=back * ARMHOLE_SHARE,
+            source=f"{ARMHOLE_SHARE:g} x back waist length ({{back_waist_length}}), the middle of the Craft "
+            "Yarn Council's rows for children",
+        ),
+    )
+
+
+@cache
+def age_of_proportions(sex: Sex) -> Term:
+    """The wearer's age, else the age at which the height is the survey's median; years."""
+    medians = [(each.p50_cm, each.middle_years) for each in survey_bins()["stature", sex]]
+    by_height = table(OfBody(Body.HEIGHT, End.TYPICAL), medians)
+    return Term("age_of_proportions", first(OfWearer("age_years"), by_height))
+
+
+@cache
+def share_of_stature(measures: Measures, sex: Sex) -> Expr:
+    """A sum of the survey's medians as a fraction of its stature, at the age of the wearer's proportions."""
+    medians = (_median(measure, sex) * factor for factor, measure in measures)
+    return reduce(add, medians) / Term("stature_by_age", _median("stature", sex))
+
+
+def _median(measure: str, sex: Sex) -> Expr:
+    """Straight between the middles of the survey's bins, level beyond its ends."""
+    points = [(each.middle_years, each.p50_cm) for each in survey_bins()[measure, sex]]
+    return table(age_of_proportions(sex), points)
 
 
 def estimates(known: Mapping[Body, Value], age_years: float | None, sex: Sex) -> dict[Body, Value]:
-    """Lengths that are missing and follow from the height; the nape from waist and back, armhole from back.
+    """The measurements that are missing and can be estimated.
 
     Args:
         known: what is known already; nothing of it is replaced.
@@ -53,55 +129,40 @@ def estimates(known: Mapping[Body, Value], age_years: float | None, sex: Sex) ->
     Returns:
         Only the added values, all `Origin.ESTIMATE`; their spread is that of what they follow from.
     """
-    height = known.get(Body.HEIGHT)
-    all_values = ({} if height is None else _from_height(height, age_years, sex)) | dict(known)
-    waist, back = all_values.get(Body.WAIST_HEIGHT), all_values.get(Body.BACK_WAIST_LENGTH)
-    if waist is not None and back is not None:
-        all_values[Body.NAPE_HEIGHT] = Value(
-            low_cm=waist.low_cm + back.low_cm,
-            cm=waist.cm + back.cm,
-            high_cm=waist.high_cm + back.high_cm,
+    values = dict(known)
+    wearer = Known(body=values, age_years=math.nan if age_years is None else age_years)
+    for estimate, work in _works(sex):
+        low, typical, high = (float(work(wearer.at_end(end))) for end in End)
+        if estimate.body in known or math.isnan(typical):
+            continue
+        values[estimate.body] = Value(
+            low_cm=low,
+            cm=typical,
+            high_cm=high,
             origin=Origin.ESTIMATE,
-            source=f"estimated as waist height ({waist.origin}) + back waist length ({back.origin})",
+            source=_source(estimate, typical, values, wearer, sex),
         )
-    if back is not None:
-        all_values.setdefault(
-            Body.ARMHOLE_DEPTH,
-            _scaled(
-                back,
-                ARMHOLE_SHARE,
-                f"estimated as {ARMHOLE_SHARE:g} x back waist length ({back.origin}), the middle of the "
-                "Craft Yarn Council's rows for children",
-            ),
-        )
-    return {body: value for body, value in all_values.items() if body not in known}
+    return {body: value for body, value in values.items() if body not in known}
 
 
-def _from_height(height: Value, age_years: float | None, sex: Sex) -> dict[Body, Value]:
-    age = age_of_stature(height.cm, sex) if age_years is None else age_years
-    found = {
-        Body.KNEE_HEIGHT: _scaled(
-            height,
-            KNEE_SHARE,
-            f"estimated as {KNEE_SHARE:g} x height (Drillis and Contini 1966, from memory; of adults, "
-            "a child's knee is lower)",
-        )
-    }
-    for body, (terms, words) in SHARES.items():
-        share, where = stature_share(terms, age, sex)
-        near = ", taken by height" if age_years is None else ""
-        source = (
-            f"estimated as {share:.3f} x height: {words}, over stature, medians of {SURVEY}, {where}{near}"
-        )
-        found[body] = _scaled(height, share, source)
-    return found
+@cache
+def _works(sex: Sex) -> tuple[tuple[Estimate, Work], ...]:
+    return tuple((each, worked(each.cm)) for each in estimates_of(sex))
 
 
-def _scaled(height: Value, share: float, source: str) -> Value:
-    return Value(
-        low_cm=share * height.low_cm,
-        cm=share * height.cm,
-        high_cm=share * height.high_cm,
-        origin=Origin.ESTIMATE,
-        source=source,
+@cache
+def _age_work(sex: Sex) -> Work:
+    return worked(age_of_proportions(sex))
+
+
+def _source(
+    estimate: Estimate, typical_cm: float, values: Mapping[Body, Value], wearer: Known, sex: Sex
+) -> str:
+    height, age = values.get(Body.HEIGHT), float(_age_work(sex)(wearer))
+    where = "" if math.isnan(age) else place_in_survey(age, sex)
+    near = ", taken by height" if math.isnan(wearer.age_years) else ""
+    return "estimated as " + estimate.source.format(
+        share=math.nan if height is None else typical_cm / height.cm,
+        where=f"{where}{near}",
+        **{body.value: value.origin for body, value in values.items()},
     )

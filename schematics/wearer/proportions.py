@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cache
 
 from schematics.body_figure import FigureSize
 from schematics.wearer.body import Body, Wearer
-from schematics.wearer.estimates import estimates
-from schematics.wearer.survey import age_of_stature, stature_share
+from schematics.wearer.estimates import estimates, share_of_stature
+from schematics.wearer.survey import MEASURES
+from schematics.wearer.working import Known, Work, worked
 
 _FIELDS = {
     Body.HEIGHT: "height_cm",
@@ -26,16 +29,11 @@ _FIELDS = {
     Body.KNEE_HEIGHT: "knee_height_cm",
 }
 
-_SHARES = {
+_FROM_SURVEY: Mapping[Body, tuple[float, str]] = {
     Body.HEAD_GIRTH: (1.0, "head_circumference"),
-    Body.NECK_GIRTH: (1.0, "neck_circumference"),
-    Body.CHEST_GIRTH: (1.0, "chest_circumference"),
-    Body.UPPER_ARM_GIRTH: (1.0, "upper_arm_circumference"),
-    Body.WRIST_GIRTH: (1.0, "wrist_circumference"),
-    Body.HAND_GIRTH: (math.pi, "min_hand_clearance_diameter"),
-    Body.SHOULDER_BREADTH: (1.0, "biacromial_breadth"),
+    **{body: (factor, measure) for body, (measure, factor, _) in MEASURES.items()},
 }
-"""Measures of the survey of 1977 whose share of the height stands in for a missing measurement."""
+"""Measures of the survey whose share of the stature stands in for a missing measurement."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,15 +58,23 @@ def proportioned(wearer: Wearer) -> Proportioned | None:
     height = wearer.get(Body.HEIGHT)
     if height is None:
         return None
-    age = age_of_stature(height.cm) if wearer.age_years is None else wearer.age_years
+    age = math.nan if wearer.age_years is None else wearer.age_years
+    here = Known(body=wearer.values, age_years=age)
     known = {body: value.cm for body, value in wearer.values.items() if body in _FIELDS}
     from_height = {
-        body: value.cm for body, value in estimates(wearer.values, age, "both").items() if body in _FIELDS
+        body: value.cm
+        for body, value in estimates(wearer.values, wearer.age_years, "both").items()
+        if body in _FIELDS
     }
-    from_survey = {body: height.cm * stature_share((term,), age, "both")[0] for body, term in _SHARES.items()}
+    from_survey = {body: height.cm * float(share(here)) for body, share in _shares().items()}
     lengths = from_survey | from_height | known
     return Proportioned(
         size=FigureSize(**{name: lengths[body] for body, name in _FIELDS.items()}),
         filled=tuple(body for body in _FIELDS if body not in known),
         borrowed=tuple(body for body in _FIELDS if body in known and wearer.values[body].borrowed),
     )
+
+
+@cache
+def _shares() -> Mapping[Body, Work]:
+    return {body: worked(share_of_stature((part,), "both")) for body, part in _FROM_SURVEY.items()}

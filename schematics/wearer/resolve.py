@@ -23,6 +23,10 @@ ADULT_HEIGHT_CM = 150.0
 """Taller is an adult where the age is unknown: girls reach it at 12, boys at 12 1/2 (UK 1990 medians)."""
 
 
+SCALED_TO_HEIGHT = (Body.WAIST_HEIGHT, Body.HIP_HEIGHT)
+"""Measurements that the age table does not give for a wearer whose own height is known."""
+
+
 def resolve(spec: WearerSpec, size_name: str) -> Wearer:
     """The body a size is for.
 
@@ -54,8 +58,8 @@ def resolve(spec: WearerSpec, size_name: str) -> Wearer:
         grown_woman = sex == "F" and table_age >= ADULT_YEARS
         values[Body.HEAD_GIRTH] = womans_head_girth() if grown_woman else head_girth(table_age)
     if Body.HEIGHT in own:
-        values.pop(Body.WAIST_HEIGHT, None)
-        values.pop(Body.HIP_HEIGHT, None)
+        for body in SCALED_TO_HEIGHT:
+            values.pop(body, None)
     values |= row_values(row) if row is not None else {}
     values |= own
     values |= estimates(values, table_age, sex)

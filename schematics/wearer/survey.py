@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from functools import cache
 
-from schematics.wearer.ages import Reading, place, read_at
+from schematics.wearer.ages import Reading, read_at
 from schematics.wearer.body import Body, Origin, Value
 from schematics.wearer.growth import lengths_to_two
 from schematics.wearer.tables import Sex, SurveyBin, survey_bins
@@ -16,7 +16,7 @@ SURVEY = "US survey of children 1977 (Snyder et al.)"
 OLDEST_YEARS = 19.0
 """The end of the survey's oldest bin."""
 
-_MEASURES: dict[Body, tuple[str, float, str]] = {
+MEASURES: dict[Body, tuple[str, float, str]] = {
     Body.NECK_GIRTH: ("neck_circumference", 1.0, "neck circumference"),
     Body.CHEST_GIRTH: ("chest_circumference", 1.0, "chest circumference"),
     Body.UPPER_ARM_GIRTH: ("upper_arm_circumference", 1.0, "upper arm circumference"),
@@ -30,6 +30,7 @@ _MEASURES: dict[Body, tuple[str, float, str]] = {
     Body.WAIST_HEIGHT: ("waist_height", 1.0, "waist height"),
     Body.HIP_HEIGHT: ("hip_height_at_buttocks", 1.0, "hip height at the buttocks"),
 }
+"""The survey's measure that a body measurement is so many times, and words for it."""
 
 
 def survey_values(age_years: float, sex: Sex) -> dict[Body, Value]:
@@ -47,7 +48,7 @@ def survey_values(age_years: float, sex: Sex) -> dict[Body, Value]:
         Values with `Origin.AGE_TABLE`: 5th, 50th and 95th percentile.
     """
     values = {Body.HEIGHT: height(age_years, sex)}
-    for body, (measure, factor, words) in _MEASURES.items():
+    for body, (measure, factor, words) in MEASURES.items():
         reading = _read(measure, sex, age_years)
         values[body] = Value(
             low_cm=factor * reading.low_cm,
@@ -84,25 +85,9 @@ def height(age_years: float, sex: Sex) -> Value:
     )
 
 
-def stature_share(terms: Sequence[tuple[float, str]], age_years: float, sex: Sex) -> tuple[float, str]:
-    """A sum of measures as a fraction of stature, and where in the survey it was read.
-
-    Args:
-        terms: factor and measure, each taken at its median.
-        age_years: the age; held level beyond the ends of the survey.
-        sex: whose proportions.
-    """
-    stature = _read("stature", sex, age_years)
-    total = sum(factor * _read(measure, sex, age_years).cm for factor, measure in terms)
-    return total / stature.cm, stature.where
-
-
-def age_of_stature(height_cm: float, sex: Sex = "both") -> float:
-    """The age at which a height is the survey's median, years; the nearest end if it is beyond."""
-    readings = _readings("stature", sex)
-    index, share = place([reading.cm for reading in readings], height_cm)
-    age = readings[index].age_years
-    return age + share * (readings[index + 1].age_years - age) if share else age
+def place_in_survey(age_years: float, sex: Sex) -> str:
+    """Where in the survey a stature of that age is read, in words."""
+    return _read("stature", sex, age_years).where
 
 
 def _read(measure: str, sex: Sex, age_years: float) -> Reading:

@@ -28,9 +28,9 @@ from schematics.over_arms import RATIO_BY_ARM_SHARE
 from schematics.rules.answers import judges
 from schematics.rules.facts import facts
 from schematics.rules.size_rules import Answer
-from schematics.rules.working import Known
 from schematics.spec import read_design
 from schematics.wearer.body import Body
+from schematics.wearer.working import Known
 
 SPECS = Path(__file__).parents[2] / "specs"
 WEARERS = 100_000

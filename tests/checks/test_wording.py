@@ -2,7 +2,8 @@ from dataclasses import replace
 
 import pytest
 
-from schematics.checks.wording import exceeds, listed, of_body, percent, sentence_case
+from schematics.checks.wording import listed, of_body, percent, sentence_case
+from schematics.units import exceeds
 from schematics.wearer.body import Origin
 from tests.checks.cases import measured, spread
 

@@ -27,13 +27,13 @@ from schematics.page.guide_words import HOW, NUMBERS, VIEWS
 from schematics.page.page import SCRIPTS, asset, fit_page
 from schematics.page.reasons import WHAT, reasons
 from schematics.page.words import WORDS
-from schematics.rules.expr import expr_json
 from schematics.rules.size_rules import Answer, size_rules
-from schematics.rules.working import Known, worked
 from schematics.units import format_inches
 from schematics.wearer.body import Body, Origin, Value
+from schematics.wearer.expr import expr_json
 from schematics.wearer.listing import measurement_rows
 from schematics.wearer.rows import references
+from schematics.wearer.working import Known, worked
 from tests.page.browser import Browser
 from tests.page.form import type_in
 from tests.specs_for_tests import TIGHT_NECK, read

@@ -17,10 +17,10 @@ from schematics.checks.tape import Tape
 from schematics.page.data import UNITS
 from schematics.page.page import SCRIPTS, asset
 from schematics.page.words import WORDS
-from schematics.rules.expr import Const, End, Expr, Fact, OfBody, OfWearer, Op, Table, expr_json
-from schematics.rules.working import Known, worked
 from schematics.units import Unit, parse_length, round_half_up
 from schematics.wearer.body import Body, Origin, Value
+from schematics.wearer.expr import Const, End, Expr, Fact, OfBody, OfWearer, Op, Table, expr_json
+from schematics.wearer.working import Known, worked
 from tests.page.browser import Browser, Tab
 
 DATA = {"units": UNITS, "words": WORDS, "hair": 1e-9}

@@ -8,8 +8,8 @@ from scipy.stats import norm
 
 from schematics.checks.wording import chance_words
 from schematics.rules.chance import chance_over, exceeded_by
-from schematics.rules.expr import Fact
-from schematics.rules.working import Known, worked
+from schematics.wearer.expr import Fact
+from schematics.wearer.working import Known, worked
 
 
 def test_the_table_is_the_normal_distribution() -> None:

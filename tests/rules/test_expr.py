@@ -11,7 +11,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from schematics.fit.columns import Columns
-from schematics.rules.expr import (
+from schematics.units import exceeds
+from schematics.wearer.body import Body
+from schematics.wearer.expr import (
     Const,
     End,
     Expr,
@@ -21,7 +23,6 @@ from schematics.rules.expr import (
     Op,
     Table,
     Term,
-    exceeds,
     expr_json,
     first,
     least,
@@ -30,8 +31,7 @@ from schematics.rules.expr import (
     over_nought,
     terms,
 )
-from schematics.rules.working import Known, worked
-from schematics.wearer.body import Body
+from schematics.wearer.working import Known, worked
 from tests.checks.cases import measured
 from tests.fit.reader import Reader, through_json
 from tests.fit.wearers import values

@@ -23,11 +23,11 @@ from schematics.garment import Garment
 from schematics.limits import Limits
 from schematics.over_arms import girth_over_arms_cm
 from schematics.rules.answers import judges, known_of
-from schematics.rules.expr import OfBody
 from schematics.rules.facts import facts
 from schematics.rules.size_rules import Answer, rules_json, size_rules
-from schematics.rules.working import Known
 from schematics.wearer.body import Body, Stage, Value, Wearer
+from schematics.wearer.expr import OfBody
+from schematics.wearer.working import Known
 from tests.checks.cases import make_case
 from tests.checks.gallery import gallery
 from tests.constructions.samples import flared, folded, mitred

@@ -1,4 +1,4 @@
-// The rules of fit, worked out from the data that Python wrote: see schematics.rules.expr for the trees.
+// The rules of fit, worked out from the data that Python wrote: see schematics.wearer.expr for the trees.
 // There is no limit, no measurement and no formula in here.
 
 const SIGNS = {

@@ -11,8 +11,8 @@ A tree is over body measurements, facts of a garment and plain numbers. As JSON 
 - ``["first", a, b]``: ``a``, or ``b`` where ``a`` is unknown;
 - ``["table", x, [[x0, y0], ...]]``: straight between its points, level beyond them, x rising; reckoned as
   ``(y1 - y0) / (x1 - x0) * (x - x0) + y0``;
-- ``["<", a, b]``: whether ``b`` exceeds ``a`` by more than `HAIR`; ``["<=", a, b]``: whether ``a`` does not
-  exceed ``b`` by more than it;
+- ``["<", a, b]``: whether ``b`` exceeds ``a`` by more than `schematics.units.HAIR`; ``["<=", a, b]``: whether
+  ``a`` does not exceed ``b`` by more than it;
 - ``["and", ...]``, ``["or", ...]``;
 - ``{"term": "girth_cm"}``: a tree that stands elsewhere under that name, because it is long or needed often.
 
@@ -29,14 +29,6 @@ from enum import StrEnum
 from typing import Any, TypeAlias
 
 from schematics.wearer.body import Body
-
-HAIR = 1e-9
-"""Float error that never decides a comparison."""
-
-
-def exceeds(value: float, limit: float) -> bool:
-    """Whether ``value`` is over ``limit`` by more than a hair of float error; at the limit it is not."""
-    return value > limit + HAIR
 
 
 class End(StrEnum):

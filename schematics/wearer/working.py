@@ -17,8 +17,9 @@ from typing import Any, Literal, Protocol, TypeAlias
 
 import numpy as np
 
-from schematics.rules.expr import HAIR, Const, End, Expr, Fact, OfBody, OfWearer, Op, Table, Term
+from schematics.units import HAIR
 from schematics.wearer.body import Body
+from schematics.wearer.expr import Const, End, Expr, Fact, OfBody, OfWearer, Op, Table, Term
 
 Numbers: TypeAlias = Any
 """A float, or a column of them: `numpy.ndarray` of float64."""
