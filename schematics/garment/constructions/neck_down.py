@@ -1,0 +1,147 @@
+"""Bodies worked from the neck down, arm bands on the hem: what they share, whatever their shape."""
+
+from __future__ import annotations
+
+from typing import Any, ClassVar
+
+from schematics.crochet.fabric import Fabric
+from schematics.design.design import Parts, Size
+from schematics.garment.constructions.base import ROWS, STITCHES, HemArms
+from schematics.garment.constructions.construction import Construction
+from schematics.garment.constructions.levers import (
+    ARM_BAND_DEPTH,
+    PANEL_WIDTH,
+    SHARED_NOUNS,
+    Apply,
+    Lever,
+    Nouns,
+    Purpose,
+    panel_rows,
+    whole_repeats,
+    with_counts,
+)
+from schematics.garment.constructions.neck_down_garment import (
+    BodyPlan,
+    Ending,
+    neck_down_garment,
+    rows_to_increase_on,
+)
+from schematics.garment.constructions.sector import Sector
+from schematics.garment.garment import Garment, IncreasePlan
+
+
+def neck_of_body(size: Size, step: int, parts: Parts) -> Size | None:
+    """The size with more stitches at the neck, in whole repeats."""
+    return with_counts(size, body__neck=size.body.neck + step * whole_repeats(parts.body.stitch_rule, 1))
+
+
+def _rows(size: Size, step: int, parts: Parts) -> Size | None:
+    rows = size.body.rows + step * parts.body.row_rule.repeat
+    return with_counts(size, body__rows=rows, panel_rows=panel_rows(rows, parts)) if rows > 0 else None
+
+
+def _run(size: Size, step: int, _: Parts) -> Size | None:
+    return with_counts(
+        size,
+        arms__stitches=size.arms.stitches + 2 * step,
+        arms__from_front=size.arms.from_front - step,
+    )
+
+
+def _place(size: Size, step: int, _: Parts) -> Size | None:
+    return with_counts(size, arms__from_front=size.arms.from_front + step)
+
+
+_ROUND_THE_HEM = 0.25
+"""A centimetre round the hem is soon worked: it is a small share of it."""
+
+
+def hem_lever(most: int, apply: Apply) -> Lever:
+    """The lever of the count by which a body widens."""
+    return Lever(purpose=Purpose.WIDTH, key="body.hem", most=most, apply=apply, weight=_ROUND_THE_HEM)
+
+
+def last_row_left(every: float, until: int | None, rows: int) -> int | None:
+    """The row given as the last to increase on, or the last such row of those that are left."""
+    if until is None or until <= rows:
+        return until
+    return max(rows_to_increase_on(rows, every), default=None)
+
+
+class NeckDown(Construction):
+    """A body worked from the neck down with arm bands on the hem.
+
+    Its counts have ``neck``, stitches of the first row, and ``rows``. If nothing else is said, it has no
+    increases; one that has them is laid flat a ring sector.
+    """
+
+    arm_counts = HemArms
+    levers: tuple[Lever, ...] = (
+        Lever(purpose=Purpose.NECK, key="body.neck", most=12, apply=neck_of_body),
+        PANEL_WIDTH,
+        Lever(purpose=Purpose.RING, key="arm.run", most=5, apply=_run),
+        Lever(purpose=Purpose.LENGTH, key="body.depth", most=14, apply=_rows),
+        Lever(purpose=Purpose.PLACE, key="arm.from_front", most=10, apply=_place, weight=0.5),
+        ARM_BAND_DEPTH,
+    )
+    nouns: ClassVar[Nouns] = {
+        "body.neck": ("stitch at the neck", "stitches at the neck"),
+        "body.hem": ("stitch at the hem", "stitches at the hem"),
+        "body.rows": ("body row", "body rows"),
+        "arms.stitches": ("stitch in each arm run", "stitches in each arm run"),
+        "arms.from_front": ("stitch before each arm run", "stitches before each arm run"),
+        **SHARED_NOUNS,
+    }
+
+    def hem(self, body: Any) -> int:
+        """Stitches at the hem."""
+        neck: int = body.neck
+        return neck
+
+    def increases(self, body: Any) -> IncreasePlan:
+        """The rows with increases."""
+        return IncreasePlan(start=body.neck, rows=(), sections=(body.neck,))
+
+    def ending(self, body: Any) -> Ending | None:
+        """Where the increases end; None where they go on to the hem as a matter of course."""
+        return None
+
+    def with_rows(self, body: Any, rows: int) -> Any | None:
+        """The counts of the body down to that row; None where no body is left."""
+        return body.model_copy(update={"rows": rows}) if rows > 0 else None
+
+    def plan(self, body: Any, fabric: Fabric) -> BodyPlan:
+        """The body's shape, and its counts over the whole width."""
+        neck, hem, rows, ending = body.neck, self.hem(body), body.rows, self.ending(body)
+        neck_cm, hem_cm = fabric.length_cm(neck, STITCHES), fabric.length_cm(hem, STITCHES)
+        depth_cm = fabric.length_cm(rows, ROWS)
+        return BodyPlan(
+            shape=Sector(neck_cm, hem_cm, depth_cm),
+            neck=neck,
+            hem=hem,
+            rows=rows,
+            increases=self.increases(body),
+            work="worked from the neck down",
+            ending=ending,
+            flare=(
+                Sector(neck_cm, neck_cm + (hem_cm - neck_cm) * rows / ending.widens_rows, depth_cm)
+                if ending
+                else None
+            ),
+        )
+
+    def build(self, size: Size, parts: Parts) -> Garment:
+        """The garment of one size."""
+        return neck_down_garment(self.word, size, parts, self.plan(size.body, parts.body))
+
+    def shorter(self, body: Any, arms: Any, fewer: int) -> tuple[Any, Any] | None:
+        """With the arm runs at the same place between the front seam and the centre back of the hem."""
+        shorter = self.with_rows(body, body.rows - fewer)
+        return None if shorter is None else (shorter, _moved(arms, self.hem(body), self.hem(shorter)))
+
+
+def _moved(arms: HemArms, hem: int, new_hem: int) -> HemArms:
+    free, new_free = hem - 2 * arms.stitches, new_hem - 2 * arms.stitches
+    if free <= 0 or new_free < 0:
+        return arms
+    return arms.model_copy(update={"from_front": round(arms.from_front * new_free / free)})
