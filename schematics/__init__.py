@@ -17,12 +17,12 @@ from types import ModuleType
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from schematics.build import BuildReport
-    from schematics.design import Design
+    from schematics.batch import BuildReport
+    from schematics.checks.evaluation import Result
+    from schematics.design.design import Design
     from schematics.drawing.sheets import Page
     from schematics.errors import SchematicsError
-    from schematics.evaluate import Result
-    from schematics.fit.fitting import Fitting
+    from schematics.fitting.fitting import Fitting
     from schematics.library import Grading, Results, Sheets, build, draw, evaluate, fit, grade, read
 
 __version__ = "0.1.0"
@@ -47,11 +47,11 @@ __all__ = [
 ]
 
 _ELSEWHERE = {
-    "BuildReport": "schematics.build",
-    "Design": "schematics.design",
-    "Fitting": "schematics.fit.fitting",
+    "BuildReport": "schematics.batch",
+    "Design": "schematics.design.design",
+    "Fitting": "schematics.fitting.fitting",
     "Page": "schematics.drawing.sheets",
-    "Result": "schematics.evaluate",
+    "Result": "schematics.checks.evaluation",
     "SchematicsError": "schematics.errors",
 }
 """Where public names stand that are not of `schematics.library`."""
@@ -60,8 +60,8 @@ _ELSEWHERE = {
 class _Package(ModuleType):
     """Loads a public name when it is asked for, and keeps it whatever else is imported.
 
-    Python sets an imported submodule as an attribute of its package: that of ``schematics.build`` would take
-    the place of the function. ``from schematics.build import ...`` works without it.
+    Python sets an imported submodule as an attribute of its package: that of ``schematics.batch`` would take
+    the place of the function. ``from schematics.batch import ...`` works without it.
     """
 
     def __getattr__(self, name: str) -> Any:

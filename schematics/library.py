@@ -13,14 +13,14 @@ from concurrent.futures import Executor
 from pathlib import Path
 from typing import TYPE_CHECKING, TypedDict, TypeVar, Unpack, cast
 
-from schematics.design import Design
+from schematics.design.design import Design
 from schematics.errors import UsageError
 
 if TYPE_CHECKING:
-    from schematics.build import BuildReport
+    from schematics.batch import BuildReport
+    from schematics.checks.evaluation import Result
     from schematics.drawing.sheets import Page
-    from schematics.evaluate import Result
-    from schematics.fit.fitting import Fitting
+    from schematics.fitting.fitting import Fitting
     from schematics.grading.grade import Graded
     from schematics.grading.reasons import Miss, Row
 
@@ -83,7 +83,7 @@ class Sheets(Mapping[str | tuple[str, str], "Page"]):
     """
 
     def __init__(self, design: Design, results: Sequence[Result], paper: str = "a4") -> None:
-        from schematics.drawing.sheet import PAPERS
+        from schematics.drawing.ink.sheet import PAPERS
         from schematics.drawing.sheets import Pages, setting_of
 
         self._path = design.path
@@ -171,7 +171,7 @@ class Grading:
         Raises:
             UsageError: the counts cannot be put into the text.
         """
-        from schematics.spec.writing import with_counts
+        from schematics.reading.writing import with_counts
 
         return with_counts(self._graded.draft, self._graded.found.counts).decode("utf-8-sig")
 
@@ -191,7 +191,7 @@ def read(path: PathLike) -> Design:
     >>> [size.name for size in design.sizes]
     ['2', '4', '6', '8', '10', 'S', 'M']
     """
-    from schematics.spec import read_design
+    from schematics.reading import read_design
 
     return read_design(_path(path))
 
@@ -249,7 +249,7 @@ def grade(path: PathLike) -> Grading:
     (166, ())
     """
     from schematics.grading.grade import grade as find
-    from schematics.spec import read_draft
+    from schematics.reading import read_draft
 
     return Grading(find(read_draft(_path(path))))
 
@@ -281,9 +281,9 @@ def fit(
     >>> fitting.advised.name, fitting.wearable
     ('6', True)
     """
-    from schematics.fit.fitting import fitting
-    from schematics.fit.gauge_text import read_gauge
-    from schematics.fit.measured import given_wearer, resolved
+    from schematics.fitting.fitting import fitting
+    from schematics.fitting.gauge_text import read_gauge
+    from schematics.fitting.measured import given_wearer, resolved
 
     design = _design(design)
     given = dict(cast("Mapping[str, str | float]", measurements))
@@ -331,14 +331,14 @@ def build(
     >>> report.folder, report.verdicts  # doctest: +SKIP
     (PosixPath('output/tidepool'), (('6', 'good'),))
     """
-    from schematics.build import build_design
+    from schematics.batch import build_design
 
     names = None if sizes is None else _texts(sizes, "names of sizes, such as ['4', '6']")
     return build_design(_design(design), _path(out), names, _paper(paper), force=force, executor=executor)
 
 
 def _results(design: Design) -> tuple[Result, ...]:
-    from schematics.evaluate import evaluate as worked_out
+    from schematics.checks.evaluation import evaluate as worked_out
 
     return worked_out(_design(design))
 
@@ -361,7 +361,7 @@ def _design(design: Design) -> Design:
 
 
 def _paper(paper: str) -> str:
-    from schematics.drawing.sheet import PAPERS
+    from schematics.drawing.ink.sheet import PAPERS
 
     if paper not in list(PAPERS):
         raise UsageError(f"no paper {paper!r}; expected {' or '.join(map(repr, PAPERS))}")

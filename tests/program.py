@@ -55,8 +55,8 @@ def spare_rendering(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     """
     from pypdf import PdfWriter
 
-    from schematics.drawing import pdf, raster
-    from schematics.page import page
+    from schematics.drawing.ink import pdf, raster
+    from schematics.fitting.page import fit_page as page
 
     asked: list[str] = []
 

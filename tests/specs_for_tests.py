@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from schematics.design import Design
+from schematics.design.design import Design
 
 SPEC = """\
 title: Lake poncho
@@ -65,6 +65,6 @@ def write(folder: Path, text: str = SPEC, name: str = "lake.yaml") -> Path:
 
 def read(folder: Path, text: str = SPEC) -> Design:
     """The text read as a design."""
-    from schematics.spec import read_design
+    from schematics.reading import read_design
 
     return read_design(write(folder, text))

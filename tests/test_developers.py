@@ -9,12 +9,12 @@ from pathlib import Path
 
 import pytest
 
-from schematics.constructions import CONSTRUCTIONS
+from schematics.analysis.workings.workings import workings
+from schematics.checks.evaluation import evaluate
 from schematics.drawing.sheets import draw_sheets, setting_of
-from schematics.evaluate import evaluate
-from schematics.figures import figures
-from schematics.spec import read_design
-from schematics.workings.workings import workings
+from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.pattern import figures
+from schematics.reading import read_design
 from tests.specs_for_tests import SPEC
 
 GUIDE = Path(__file__).parents[1] / "DEVELOPERS.md"
@@ -22,7 +22,7 @@ GUIDE = Path(__file__).parents[1] / "DEVELOPERS.md"
 
 def example(monkeypatch: pytest.MonkeyPatch) -> types.ModuleType:
     (code,) = re.findall(r"```python\n(.*?)```", GUIDE.read_text("utf-8"), re.DOTALL)
-    module = types.ModuleType("schematics.constructions.straight")
+    module = types.ModuleType("schematics.garment.constructions.straight")
     monkeypatch.setitem(sys.modules, module.__name__, module)
     exec(compile(code, str(GUIDE), "exec"), module.__dict__)
     return module

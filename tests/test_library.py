@@ -14,7 +14,7 @@ import pytest
 
 import schematics
 from schematics import library
-from schematics.spec import read_design
+from schematics.reading import read_design
 from schematics.wearer.body import Body
 from tests.specs_for_tests import SPEC, TIGHT_NECK, read, write
 
@@ -47,7 +47,10 @@ def test_importing_it_loads_nothing_but_itself() -> None:
 
 @pytest.mark.parametrize(
     "before",
-    ["import schematics", "import schematics.build.work, schematics.evaluate, schematics.fit.fitting"],
+    [
+        "import schematics",
+        "import schematics.batch.work, schematics.checks.evaluation, schematics.fitting.fitting",
+    ],
 )
 def test_a_public_name_is_never_a_module_whatever_was_imported(before: str) -> None:
     code = (
@@ -277,7 +280,7 @@ def test_a_wrong_type_is_a_type_error_that_says_what_was_expected(value: object,
     anything: dict[str, Callable[..., object]] = {
         "expected a path": schematics.read,
         "expected a path as a str or": schematics.grade,
-        "expected a design": schematics.evaluate,
+        "expected a design": schematics.checks.evaluation,
         "expected a design, such as": schematics.draw,
         "expected names of sizes": lambda wrong: schematics.build(read(tmp_path), "out", sizes=[wrong]),
     }

@@ -10,14 +10,14 @@ from typing import Any
 import pytest
 from click.testing import CliRunner
 
-from schematics.build import build_design
-from schematics.cautions import CAUTIONS
+from schematics.analysis.measurements import keys_markdown
+from schematics.batch import build_design
 from schematics.checks import EXPLANATIONS
 from schematics.cli import main
-from schematics.constructions import CONSTRUCTIONS
-from schematics.report.measurements import keys_markdown
-from schematics.spec import read_design
-from schematics.spec.problems import SpecError
+from schematics.design.cautions import CAUTIONS
+from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.reading import read_design
+from schematics.reading.problems import SpecError
 from tests.program import spare_rendering
 
 ROOT = Path(__file__).parents[1]

@@ -1,4 +1,4 @@
-"""Shortest paths by brute force, in exact arithmetic: what `tests/test_geodesic.py` measures against.
+"""Shortest paths by brute force, in exact arithmetic: what `tests/garment/test_geodesic.py` measures against.
 
 Vertices are whole numbers. Every vertex sees every other whose line stays inside, which is decided
 without rounding, and scipy finds the shortest ways among them all.

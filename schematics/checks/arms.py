@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.ruled import verdict
 from schematics.checks.wording import HIGH, ONE_PERSON, TYPICAL, of_body, percent, unknown
-from schematics.fabric import Counted
-from schematics.garment import ArmRun
-from schematics.limits import COMMON
+from schematics.crochet.fabric import Counted
+from schematics.design.limits import COMMON
+from schematics.garment.garment import ArmRun
 from schematics.wearer.body import Body
 
 PASS, REST, PLACE = "ARM-PASS", "ARM-REST", "ARM-PLACE"

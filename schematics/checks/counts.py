@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from schematics.checks.edge_rule import bound_by
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.wording import every_row, listed, sentence_case
-from schematics.fabric import Counted, CountRule, Fabric, RowRule
-from schematics.garment import Edge, Garment, IncreasePlan, Piece, Ring
-from schematics.limits import COMMON
+from schematics.crochet.fabric import Counted, CountRule, Fabric, RowRule
+from schematics.design.limits import COMMON
+from schematics.garment.garment import Edge, Garment, IncreasePlan, Piece, Ring
 
 MULTIPLE, REPEAT, EVEN, INCREASE, CHAIN = (
     "COUNT-MULTIPLE", "COUNT-REPEAT", "COUNT-EVEN", "COUNT-INCREASE", "COUNT-CHAIN",

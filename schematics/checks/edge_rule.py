@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from schematics.fabric import Counted, CountRule
-from schematics.garment import Edge
+from schematics.crochet.fabric import Counted, CountRule
+from schematics.garment.garment import Edge
 
 
 def bound_by(edge: Edge) -> CountRule:

@@ -6,11 +6,11 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from schematics.arm_freedom import ArmFreedom
 from schematics.checks.tape import Tape
-from schematics.design import Design, Size
-from schematics.garment import Garment
-from schematics.limits import Limits
+from schematics.design.design import Design, Size
+from schematics.design.limits import Limits
+from schematics.garment.arm_freedom import ArmFreedom
+from schematics.garment.garment import Garment
 from schematics.wearer.body import Wearer
 
 
@@ -69,7 +69,7 @@ class Explanation:
     """What a finding's code means, at length, for ``schematics explain``.
 
     ``meaning`` says what it does on the wearer, ``cure`` what to change, ``origin`` where the rule
-    comes from. ``limits`` are the names of the limits it uses (see `schematics.limits`), and
+    comes from. ``limits`` are the names of the limits it uses (see `schematics.design.limits`), and
     ``severities`` are the verdicts the code can give.
     """
 

@@ -7,12 +7,12 @@ from collections.abc import Iterator
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.ruled import Verdict, verdict
+from schematics.checks.rules.size_rules import Answer
 from schematics.checks.wording import HIGH, ONE_PERSON, TYPICAL, chance_words, of_body, unknown
-from schematics.limits import BDIMS, COMMON
-from schematics.over_arms import CHEST_DEPTH_SHARE
-from schematics.rules.size_rules import Answer
+from schematics.design.limits import BDIMS, COMMON
 from schematics.units import exceeds
 from schematics.wearer.body import Body, Value
+from schematics.wearer.over_arms import CHEST_DEPTH_SHARE
 
 EASE = "GIRTH-EASE"
 _PLACE = "body"

@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.ruled import verdict
 from schematics.checks.wording import ONE_PERSON, borrowed_clause, listed, unknown
-from schematics.limits import COMMON
+from schematics.design.limits import COMMON
 from schematics.wearer.body import Body, Stage
 
 KNEE, WHERE = "HANG-KNEE", "HANG-WHERE"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
-from schematics.limits import COMMON
+from schematics.design.limits import COMMON
 from schematics.units import exceeds
 
 MEANT = "LENGTH-MEANT"

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.ruled import verdict
 from schematics.checks.wording import HIGH, ONE_PERSON, TYPICAL, of_body, percent, unknown
-from schematics.limits import COMMON
+from schematics.design.limits import COMMON
 from schematics.units import exceeds
 from schematics.wearer.body import Body
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from schematics.arm_freedom import ArmFreedom
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.ruled import verdict
+from schematics.checks.rules.size_rules import Answer
 from schematics.checks.wording import TYPICAL, of_body, percent, unknown
-from schematics.limits import COMMON
-from schematics.rules.size_rules import Answer
+from schematics.design.limits import COMMON
+from schematics.garment.arm_freedom import ArmFreedom
 from schematics.units import exceeds
 from schematics.wearer.body import Body, Value
 

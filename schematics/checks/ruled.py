@@ -1,4 +1,4 @@
-"""The verdicts that depend on the wearer, by `schematics.rules.size_rules`; the checks word them."""
+"""The verdicts that depend on the wearer, by `schematics.checks.rules.size_rules`; the checks word them."""
 
 from __future__ import annotations
 
@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from schematics.checks.finding import Case, Severity
-from schematics.rules.answers import Judge, judges, known_of
-from schematics.rules.facts import facts
-from schematics.rules.size_rules import Answer
+from schematics.checks.rules.garment_numbers import facts
+from schematics.checks.rules.judging import Judge, judges, known_of
+from schematics.checks.rules.size_rules import Answer
 from schematics.wearer.working import Known
 
 SEVERITIES: Mapping[Answer, Severity] = {

@@ -6,12 +6,12 @@ from collections.abc import Iterator, Sequence
 
 from schematics.checks.edge_rule import bound_by
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
+from schematics.checks.rules.seam_limits import allowed_cm, past_agreement_cm, past_stop_cm
 from schematics.checks.wording import listed, percent
-from schematics.garment import Edge, Seam
-from schematics.join_words import Side, ratio_words, schedule_words
-from schematics.limits import COMMON
-from schematics.seam_limits import allowed_cm, past_agreement_cm, past_stop_cm
-from schematics.spacing import join
+from schematics.crochet.join_words import Side, ratio_words, schedule_words
+from schematics.crochet.spacing import join
+from schematics.design.limits import COMMON
+from schematics.garment.garment import Edge, Seam
 from schematics.units import exceeds
 
 LENGTH, JOIN = "SEAM-LENGTH", "SEAM-JOIN"

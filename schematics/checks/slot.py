@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
+from schematics.checks.rules.seam_limits import past_equal_widths_cm
 from schematics.checks.wording import percent
-from schematics.limits import COMMON
-from schematics.seam_limits import past_equal_widths_cm
+from schematics.design.limits import COMMON
 from schematics.units import exceeds
 
 WIDTH = "FRONT-WIDTH"

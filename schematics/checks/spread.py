@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from schematics.arm_freedom import ArmFreedom
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.reach import unmeasured
 from schematics.checks.ruled import verdict
 from schematics.checks.wording import TYPICAL, of_body, percent, unknown
-from schematics.limits import COMMON
+from schematics.design.limits import COMMON
+from schematics.garment.arm_freedom import ArmFreedom
 from schematics.wearer.body import Body, Value
 
 ARMS = "SPREAD-ARMS"

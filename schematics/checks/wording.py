@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from schematics.checks.finding import Case, Finding, Severity
-from schematics.rules.chance import IN_WORDS
+from schematics.checks.rules.chance import IN_WORDS
 from schematics.units import HAIR, round_half_up
 from schematics.wearer.body import Body, Origin, Value
 

@@ -13,7 +13,7 @@ from schematics.cli.specs import size_names, told
 from schematics.errors import UsageError
 
 if TYPE_CHECKING:
-    from schematics.design import Design, Size
+    from schematics.design.design import Design, Size
 
 
 def one_spec(path: Path) -> Design:
@@ -22,8 +22,8 @@ def one_spec(path: Path) -> Design:
     Raises:
         SchematicsError: it cannot be read; the text begins with the file.
     """
-    from schematics.report.files import reason
-    from schematics.spec import read_design
+    from schematics.reading import read_design
+    from schematics.reading.files.saving import reason
 
     try:
         return told(read_design(path))

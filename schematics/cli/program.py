@@ -157,7 +157,7 @@ def _said(message: str, code: Exit) -> Exit:
 
 
 def _system_sentence(error: OSError) -> str:
-    from schematics.report.files import reason
+    from schematics.reading.files.saving import reason
 
     return f"{error.filename or 'cannot write the output'}: {reason(error)}"
 

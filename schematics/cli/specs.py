@@ -14,8 +14,8 @@ from schematics.cli.program import Exit, tell
 from schematics.errors import SchematicsError, UsageError
 
 if TYPE_CHECKING:
-    from schematics.design import Design
-    from schematics.evaluate import Result
+    from schematics.checks.evaluation import Result
+    from schematics.design.design import Design
 
 SPECS = Path("specs")
 """Folder looked in, under the current one, when no spec is named."""
@@ -75,8 +75,8 @@ def find_specs(named: Sequence[Path]) -> tuple[Path, ...]:
 
 def read_specs(paths: Sequence[Path]) -> tuple[list[Design], list[str]]:
     """The designs that can be read, and what is wrong with the other specs."""
-    from schematics.report.files import reason
-    from schematics.spec import read_design
+    from schematics.reading import read_design
+    from schematics.reading.files.saving import reason
 
     designs: list[Design] = []
     problems: list[str] = []

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from schematics.checks.evaluation import SEVERITIES, Result, worst
 from schematics.checks.finding import Severity
-from schematics.design import Design
-from schematics.drawing.marks import Group
-from schematics.drawing.page import TitleBlock, page_groups
-from schematics.drawing.sheet import Paper, Sheet
-from schematics.evaluate import SEVERITIES, Result, worst
+from schematics.design.design import Design
+from schematics.drawing.ink.marks import Group
+from schematics.drawing.ink.page import TitleBlock, page_groups
+from schematics.drawing.ink.sheet import Paper, Sheet
 
 _VERDICTS = {
     Severity.STOP: "does not work yet",

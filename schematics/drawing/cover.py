@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from schematics.drawing.block import Block
+from schematics.checks.evaluation import Result
+from schematics.document.lettering.text import LARGE, SMALL, line_pitch, shorten, text_width, wrap
 from schematics.drawing.compose import Drawing, Setting
-from schematics.drawing.marks import Line, Mark, Pen, Text
-from schematics.drawing.page import block_size, drawing_area
-from schematics.evaluate import Result
-from schematics.lettering.text import LARGE, SMALL, line_pitch, shorten, text_width, wrap
+from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.marks import Line, Mark, Pen, Text
+from schematics.drawing.ink.page import block_size, drawing_area
 from schematics.units import format_inches, round_half_up
 
 _TITLE_HEIGHT = 7.0

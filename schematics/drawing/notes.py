@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 
 from schematics.checks.finding import Finding, Severity
-from schematics.drawing.block import Block
-from schematics.drawing.marks import Mark, Text
-from schematics.lettering.text import LARGE, SMALL, line_pitch, wrap
+from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
+from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.marks import Mark, Text
 
 _HEADINGS = {
     Severity.STOP: "Checks: this size cannot be made or worn as it stands",

@@ -5,18 +5,18 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from schematics.design import Design
-from schematics.drawing.all_sizes import draw_all_sizes
-from schematics.drawing.assembly import draw_assembly
+from schematics.checks.evaluation import Result
+from schematics.design.design import Design
+from schematics.drawing.assembly.assembly import draw_assembly
+from schematics.drawing.charts.panel_chart import draw_panel_chart
 from schematics.drawing.compose import Drawing, Setting, finish
 from schematics.drawing.cover import draw_cover
-from schematics.drawing.nest import draw_nest
-from schematics.drawing.panel_chart import draw_panel_chart
-from schematics.drawing.pieces import common_scale, draw_pieces
-from schematics.drawing.sheet import A4, Paper, Sheet
-from schematics.drawing.svg import to_svg
-from schematics.drawing.worn import draw_worn
-from schematics.evaluate import Result
+from schematics.drawing.ink.sheet import A4, Paper, Sheet
+from schematics.drawing.ink.svg import to_svg
+from schematics.drawing.pieces.all_sizes import draw_all_sizes
+from schematics.drawing.pieces.nest import draw_nest
+from schematics.drawing.pieces.pieces import common_scale, draw_pieces
+from schematics.drawing.worn.worn import draw_worn
 
 DESIGN_SHEETS: dict[str, Callable[[Setting], Drawing | None]] = {
     "cover": draw_cover,
@@ -59,7 +59,7 @@ class Page:
         Raises:
             MissingLibraryError: the cairo library is not on this machine.
         """
-        from schematics.drawing.raster import to_png
+        from schematics.drawing.ink.raster import to_png
 
         return to_png(self.svg)
 
@@ -70,7 +70,7 @@ class Page:
         Raises:
             MissingLibraryError: the cairo library is not on this machine.
         """
-        from schematics.drawing.pdf import join, to_pdf
+        from schematics.drawing.ink.pdf import join, to_pdf
 
         return join([(self.bookmark, to_pdf(self.svg))], self.sheet.title)
 

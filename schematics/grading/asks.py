@@ -6,14 +6,14 @@ from collections.abc import Callable, Iterator
 
 import numpy as np
 
+from schematics.checks.rules.judging import Judge, judges
+from schematics.checks.rules.seam_limits import past_stop_cm
 from schematics.checks.seams import LENGTH as SEAM_LENGTH
-from schematics.constructions.facts import SeamFacts, even
-from schematics.fabric import Counted, CountRule
+from schematics.crochet.fabric import Counted, CountRule
+from schematics.garment.constructions.facts import SeamFacts, even
+from schematics.garment.linear import Counts, Numbers
 from schematics.grading.case import Ask, SizeCase
 from schematics.grading.garment_facts import facts_in, known_from, needs_of
-from schematics.linear import Counts, Numbers
-from schematics.rules.answers import Judge, judges
-from schematics.seam_limits import past_stop_cm
 from schematics.units import HAIR
 
 

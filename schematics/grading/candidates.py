@@ -14,11 +14,11 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from schematics.fabric import CountRule
+from schematics.crochet.fabric import CountRule
+from schematics.garment.linear import Counts, Linear, Numbers, Row
 from schematics.grading.case import Ask, Cost, SizeCase
 from schematics.grading.columns import Columns, Ints, height, on_lattice, taken
 from schematics.grading.price import farthest_cm
-from schematics.linear import Counts, Linear, Numbers, Row
 from schematics.units import HAIR
 
 LONGEST_CM = 300.0

@@ -7,12 +7,12 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from schematics.checks.tape import Tape
-from schematics.constructions.facts import Facts, Gradable
-from schematics.design import Meant, Parts
+from schematics.design.design import Meant, Parts
+from schematics.design.limits import Limits
+from schematics.garment.constructions.facts import Facts, Gradable
+from schematics.garment.linear import Counts, Linear, Numbers
 from schematics.grading.draft import DraftSize, Wishes
 from schematics.grading.price import TOLERANCE, TOLERANCE_CM
-from schematics.limits import Limits
-from schematics.linear import Counts, Linear, Numbers
 from schematics.wearer.body import Wearer
 
 

@@ -7,7 +7,7 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from schematics.fabric import CountRule
+from schematics.crochet.fabric import CountRule
 
 Ints: TypeAlias = NDArray[np.int64]
 Columns: TypeAlias = dict[str, Ints]

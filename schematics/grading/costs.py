@@ -6,16 +6,16 @@ from collections.abc import Callable, Iterator
 
 import numpy as np
 
+from schematics.checks.rules.judging import Judge, judges
+from schematics.checks.rules.seam_limits import past_agreement_cm, past_equal_widths_cm
+from schematics.checks.rules.size_rules import Rule
 from schematics.checks.seams import LENGTH as SEAM_LENGTH
 from schematics.checks.slot import WIDTH as FRONT_WIDTH
-from schematics.constructions.facts import SeamFacts
+from schematics.garment.constructions.facts import SeamFacts
+from schematics.garment.linear import Counts, Linear, Numbers
 from schematics.grading.case import Cost, SizeCase
 from schematics.grading.garment_facts import WAYS, facts_in, known_from, needs_of
 from schematics.grading.price import mind_cost, off_cost, straight_cost
-from schematics.linear import Counts, Linear, Numbers
-from schematics.rules.answers import Judge, judges
-from schematics.rules.size_rules import Rule
-from schematics.seam_limits import past_agreement_cm, past_equal_widths_cm
 
 UNMEASURED_CM = 3.0
 """How far past its limit a way on the fabric is taken to be that cannot be measured (common practice)."""

@@ -6,9 +6,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from schematics.constructions import CONSTRUCTIONS
-from schematics.constructions.facts import SHARED_COUNTS, Gradable
-from schematics.design import Design, Size
+from schematics.design.design import Design, Size
+from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.garment.constructions.facts import SHARED_COUNTS, Gradable
 from schematics.wearer.body import Body, WearerSpec
 
 DEFAULT_STEPS = 0.2

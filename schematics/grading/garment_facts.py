@@ -8,15 +8,15 @@ from typing import Any
 
 import numpy as np
 
+from schematics.checks.rules.judging import known_of
+from schematics.garment.linear import Counts, Numbers
 from schematics.grading.case import SizeCase
-from schematics.linear import Counts, Numbers
-from schematics.rules.answers import known_of
 from schematics.wearer.expr import Expr, Fact
 from schematics.wearer.working import Known
 
 
 class _Columns(Mapping[str, Any]):
-    """Facts of garments, as `schematics.rules.facts` names them, found when they are asked for."""
+    """Facts of garments, as `schematics.checks.rules.garment_numbers` names them, found when they are asked for."""
 
     def __init__(self, case: SizeCase, counts: Counts) -> None:
         self._case, self._counts = case, case.with_following(counts)

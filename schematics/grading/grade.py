@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from schematics.checks.tape import Tape
-from schematics.design import Design
+from schematics.design.design import Design
+from schematics.garment.linear import Linear
 from schematics.grading.best import InfeasibleError, best
 from schematics.grading.candidates import TooManyError
 from schematics.grading.case import SizeCase
@@ -14,7 +15,6 @@ from schematics.grading.conflict import conflict, no_shared_interval
 from schematics.grading.draft import Draft, DraftSize
 from schematics.grading.search import Found, Search
 from schematics.grading.targets import GradingError, targets
-from schematics.linear import Linear
 from schematics.wearer.resolve import resolve_all
 
 

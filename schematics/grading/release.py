@@ -9,10 +9,10 @@ from dataclasses import replace
 import numpy as np
 
 from schematics.checks import EXPLANATIONS
+from schematics.design.limits import LIMIT_FIELDS
 from schematics.grading.asks import asks_of
 from schematics.grading.case import Ask, SizeCase
 from schematics.grading.costs import costs_of
-from schematics.limits import LIMIT_FIELDS
 from schematics.units import HAIR
 
 _LONGEST_CM = 100.0

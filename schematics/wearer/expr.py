@@ -95,7 +95,7 @@ class OfWearer(Expr):
 
 @dataclass(frozen=True, slots=True)
 class Fact(Expr):
-    """A fact of the garment, see `schematics.rules.facts`."""
+    """A fact of the garment, see `schematics.checks.rules.garment_numbers`."""
 
     name: str
 

@@ -7,8 +7,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 
-from schematics.body_figure import FigureSize
 from schematics.wearer.body import Body, Wearer
+from schematics.wearer.body_figure import FigureSize
 from schematics.wearer.estimates import estimates, share_of_stature
 from schematics.wearer.survey import MEASURES
 from schematics.wearer.working import Known, Work, worked

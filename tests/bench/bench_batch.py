@@ -102,10 +102,10 @@ def start() -> Iterator[Row]:
 
 def sheet() -> Iterator[Row]:
     """A pieces sheet as SVG against matplotlib drawing the same marks; importing either is left out."""
+    from schematics.checks.evaluation import evaluate
+    from schematics.drawing.ink.svg import to_svg
     from schematics.drawing.sheets import Pages, setting_of
-    from schematics.drawing.svg import to_svg
-    from schematics.evaluate import evaluate
-    from schematics.spec import read_design
+    from schematics.reading import read_design
 
     design = read_design(SPECS / "tidepool.yaml")
     pages = Pages(setting_of(design, evaluate(design)))
@@ -127,8 +127,8 @@ def in_matplotlib(drawn: object) -> bytes:
     from matplotlib.patches import Circle as Disc
     from matplotlib.patches import Polygon
 
-    from schematics.drawing.marks import Area, Circle, Text
-    from schematics.drawing.sheet import Sheet
+    from schematics.drawing.ink.marks import Area, Circle, Text
+    from schematics.drawing.ink.sheet import Sheet
 
     assert isinstance(drawn, Sheet)
     width, height = drawn.paper.width, drawn.paper.height
@@ -169,8 +169,9 @@ def seconds(work: Callable[[], object]) -> float:
 _GROWTH = """
 import resource, sys, time
 from pathlib import Path
-from schematics.build import Options, build_sources, spec_source
-from schematics.drawing import pdf, raster
+from schematics.batch import Options, build_sources, spec_source
+from schematics.drawing.ink import pdf
+from schematics.drawing.ink import raster
 from pypdf import PdfWriter
 blank = PdfWriter()
 blank.add_blank_page(width=100, height=100)

@@ -21,15 +21,15 @@ from statistics import NormalDist
 import numpy as np
 from numpy.typing import NDArray
 
-from schematics.design import Design
-from schematics.evaluate import evaluate
-from schematics.fit.columns import Columns, complete, judge_all
-from schematics.over_arms import RATIO_BY_ARM_SHARE
-from schematics.rules.answers import judges
-from schematics.rules.facts import facts
-from schematics.rules.size_rules import Answer
-from schematics.spec import read_design
+from schematics.checks.evaluation import evaluate
+from schematics.checks.rules.garment_numbers import facts
+from schematics.checks.rules.judging import judges
+from schematics.checks.rules.size_rules import Answer
+from schematics.design.design import Design
+from schematics.fitting.wearer_columns import Columns, complete, judge_all
+from schematics.reading import read_design
 from schematics.wearer.body import Body
+from schematics.wearer.over_arms import RATIO_BY_ARM_SHARE
 from schematics.wearer.working import Known
 
 SPECS = Path(__file__).parents[2] / "specs"

@@ -15,7 +15,7 @@ from pathlib import Path
 from click.testing import CliRunner
 
 from schematics.cli import main as program
-from schematics.constructions import CONSTRUCTIONS
+from schematics.garment.constructions import CONSTRUCTIONS
 
 CHILDREN = [f"child/{age}" for age in (2, 4, 6, 8, 10, 12, 14)]
 WOMEN = [f"woman/{size}" for size in ("XS", "S", "M", "L", "XL", "2X", "3X", "4X", "5X")]
@@ -33,7 +33,7 @@ ONE = """
 import sys, time
 from pathlib import Path
 from schematics.grading.grade import grade
-from schematics.spec import read_draft
+from schematics.reading import read_draft
 draft = read_draft(Path(sys.argv[1]))
 start = time.process_time()
 found = grade(draft).found

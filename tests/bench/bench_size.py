@@ -13,13 +13,13 @@ from dataclasses import replace
 from pathlib import Path
 from statistics import median
 
-from schematics.arm_freedom import arm_freedom
 from schematics.checks import check_size
+from schematics.checks.evaluation import evaluate
 from schematics.checks.finding import Case
-from schematics.constructions import CONSTRUCTIONS
-from schematics.design import Design, Size
-from schematics.evaluate import evaluate
-from schematics.spec import read_design
+from schematics.design.design import Design, Size
+from schematics.garment.arm_freedom import arm_freedom
+from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.reading import read_design
 from schematics.wearer.resolve import resolve
 
 SPECS = Path(__file__).parents[2] / "specs"

@@ -10,14 +10,14 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from schematics.arm_freedom import arm_freedom
 from schematics.checks import check_size
 from schematics.checks.finding import Case, Finding
-from schematics.constructions.base import HemArms
-from schematics.constructions.flared import FLARED, FlaredBody
-from schematics.design import Design, Parts, Size, Yarn
-from schematics.fabric import Fabric, Swatch
-from schematics.limits import Limits
+from schematics.crochet.fabric import Fabric, Swatch
+from schematics.design.design import Design, Parts, Size, Yarn
+from schematics.design.limits import Limits
+from schematics.garment.arm_freedom import arm_freedom
+from schematics.garment.constructions.base import HemArms
+from schematics.garment.constructions.flared import FLARED, FlaredBody
 from schematics.units import Unit
 from schematics.wearer.body import Body, Origin, Stage, Value, Wearer, WearerSpec
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from schematics.arm_freedom import arm_freedom
 from schematics.checks.finding import Case
-from schematics.constructions.folded import FOLDED
-from schematics.constructions.folded_counts import FoldedArms, FoldedBody
+from schematics.garment.arm_freedom import arm_freedom
+from schematics.garment.constructions.folded import FOLDED
+from schematics.garment.constructions.folded_counts import FoldedArms, FoldedBody
 from tests.checks.cases import make_case
 
 

@@ -6,8 +6,8 @@ import math
 from dataclasses import replace
 
 from schematics.checks.finding import Case
-from schematics.design import Meant
-from schematics.fabric import CountRule, RowRule
+from schematics.crochet.fabric import CountRule, RowRule
+from schematics.design.design import Meant
 from schematics.wearer.body import Body, Origin, Stage
 from tests.checks.cases import CHILD, PARTS, fabric, make_case, measured, spread
 from tests.checks.folded_cases import folded_case

@@ -3,7 +3,7 @@ from dataclasses import replace
 import pytest
 
 from schematics.checks.finding import Severity
-from schematics.limits import Limits
+from schematics.design.limits import Limits
 from schematics.wearer.body import Body
 from tests.checks.cases import PARTS, fabric, finding, make_case, measured, spread
 

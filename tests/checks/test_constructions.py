@@ -9,9 +9,9 @@ import pytest
 
 from schematics.checks import arms, counts, flat, hang, neck, seams
 from schematics.checks.finding import Case, Severity
-from schematics.constructions import CONSTRUCTIONS
-from schematics.design import Parts
-from schematics.fabric import CountRule, RowRule
+from schematics.crochet.fabric import CountRule, RowRule
+from schematics.design.design import Parts
+from schematics.garment.constructions import CONSTRUCTIONS
 from tests.checks.cases import PARTS, fabric, make_case
 
 FAMILIES = [each.FAMILY for each in (seams, neck, arms, hang, counts, flat)]

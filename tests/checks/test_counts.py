@@ -4,7 +4,7 @@ from typing import Any
 import pytest
 
 from schematics.checks.finding import Case, Finding, Severity
-from schematics.fabric import CountRule, RowRule
+from schematics.crochet.fabric import CountRule, RowRule
 from tests.checks.cases import PARTS, PLAIN, fabric, finding, findings, make_case
 
 GOOD, STOP = Severity.GOOD, Severity.STOP

@@ -4,9 +4,9 @@ import pytest
 from scipy.stats import norm
 
 from schematics.checks.finding import Case, Severity
-from schematics.limits import Limits
-from schematics.over_arms import girth_over_arms_cm
+from schematics.design.limits import Limits
 from schematics.wearer.body import Body, Origin
+from schematics.wearer.over_arms import girth_over_arms_cm
 from tests.checks.cases import finding, make_case, measured, spread
 
 GOOD, MIND, STOP = Severity.GOOD, Severity.MIND, Severity.STOP

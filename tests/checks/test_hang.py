@@ -4,9 +4,9 @@ from dataclasses import replace
 import pytest
 
 from schematics.checks.finding import Severity
-from schematics.constructions.folded import FOLDED
-from schematics.constructions.mitred import MITRED, MitredBody
-from schematics.limits import Limits
+from schematics.design.limits import Limits
+from schematics.garment.constructions.folded import FOLDED
+from schematics.garment.constructions.mitred import MITRED, MitredBody
 from schematics.wearer.body import Body, Origin, Stage, Value
 from tests.checks.cases import finding, make_case, measured, spread
 from tests.checks.folded_cases import folded_case

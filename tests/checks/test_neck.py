@@ -3,8 +3,8 @@ from dataclasses import replace
 import pytest
 
 from schematics.checks.finding import Severity
-from schematics.design import Parts
-from schematics.limits import Limits
+from schematics.design.design import Parts
+from schematics.design.limits import Limits
 from schematics.wearer.body import Body, Origin, Stage
 from tests.checks.cases import PARTS, fabric, finding, make_case, measured, spread
 

@@ -7,7 +7,7 @@ a panel of 20 and a band at the front.
 import pytest
 
 from schematics.checks.finding import Case, Severity
-from schematics.limits import Limits
+from schematics.design.limits import Limits
 from schematics.wearer.body import Body
 from tests.checks.cases import finding, make_case, measured, spread
 

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 from schematics.checks import EXPLANATIONS, FAMILIES, UnknownCodeError, check_size, explain
 from schematics.checks.finding import Severity
+from schematics.design.limits import LIMIT_FIELDS, Limits
 from schematics.errors import SchematicsError
-from schematics.limits import LIMIT_FIELDS, Limits
 from schematics.wearer.body import Body, Origin
 from tests.checks.cases import CHILD, make_case, spread
 from tests.checks.gallery import gallery
@@ -120,7 +120,9 @@ def test_borrowed_values_are_marked_wherever_they_are_used() -> None:
     assert not any("age table" in each.sentence for each in check_size(make_case()))
 
 
-@pytest.mark.parametrize("module", ["schematics.checks", "schematics.checks.finding", "schematics.design"])
+@pytest.mark.parametrize(
+    "module", ["schematics.checks", "schematics.checks.finding", "schematics.design.design"]
+)
 def test_each_module_can_be_the_first_one_imported(module: str) -> None:
     subprocess.run([sys.executable, "-c", f"import {module}"], check=True)
 

@@ -3,9 +3,9 @@ from dataclasses import replace
 import pytest
 
 from schematics.checks.finding import Severity
-from schematics.fabric import Counted, RowRule, Swatch
-from schematics.garment import Edge
-from schematics.limits import Limits
+from schematics.crochet.fabric import Counted, RowRule, Swatch
+from schematics.design.limits import Limits
+from schematics.garment.garment import Edge
 from tests.checks.cases import PARTS, fabric, finding, findings, make_case
 
 GOOD, MIND, STOP = Severity.GOOD, Severity.MIND, Severity.STOP

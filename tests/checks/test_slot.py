@@ -3,7 +3,7 @@ from dataclasses import replace
 import pytest
 
 from schematics.checks.finding import Severity
-from schematics.limits import Limits
+from schematics.design.limits import Limits
 from tests.checks.cases import finding, make_case
 from tests.checks.folded_cases import folded_case
 

@@ -16,7 +16,7 @@ from shapely import LinearRing, LineString, Polygon
 from shapely import Point as ShapelyPoint
 from shapely.ops import substring
 
-from schematics.garment import Finished, Garment, Piece, Span
+from schematics.garment.garment import Finished, Garment, Piece, Span
 from tests.drawing.readback import Dimension, Page, Point
 
 _NEAR = 0.02

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from schematics.cautions import CAUTIONS
 from schematics.checks.finding import Finding, Severity
-from schematics.design import Design
+from schematics.design.cautions import CAUTIONS
+from schematics.design.design import Design
 from tests.drawing.readback import Page
 
 

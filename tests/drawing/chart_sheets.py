@@ -6,15 +6,15 @@ import re
 import xml.etree.ElementTree as ET
 from dataclasses import replace
 
-from schematics.chart import Chart
-from schematics.chart_text import parse_row
-from schematics.design import Design
+from schematics.checks.evaluation import Result
+from schematics.crochet.charts.chart import Chart
+from schematics.crochet.charts.chart_text import parse_row
+from schematics.crochet.fabric import CountRule, RowRule
+from schematics.design.design import Design
+from schematics.drawing.charts.panel_chart import draw_panel_chart
 from schematics.drawing.compose import Setting, finish
-from schematics.drawing.panel_chart import draw_panel_chart
-from schematics.drawing.sheet import A4, Paper, Sheet
-from schematics.drawing.svg import to_svg
-from schematics.evaluate import Result
-from schematics.fabric import CountRule, RowRule
+from schematics.drawing.ink.sheet import A4, Paper, Sheet
+from schematics.drawing.ink.svg import to_svg
 
 SVG = "{http://www.w3.org/2000/svg}"
 

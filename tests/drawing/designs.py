@@ -16,9 +16,9 @@ from typing import Any
 
 import yaml
 
-from schematics.design import Design
-from schematics.spec import read_design
-from schematics.spec.blocks import LARGEST_COUNT
+from schematics.design.design import Design
+from schematics.reading import read_design
+from schematics.reading.blocks import LARGEST_COUNT
 
 Spec = dict[str, Any]
 

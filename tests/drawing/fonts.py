@@ -1,4 +1,4 @@
-"""The lettering font itself, read with fontTools: what `schematics.lettering.text` is measured against."""
+"""The lettering font itself, read with fontTools: what `schematics.document.lettering.text` is measured against."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from itertools import accumulate
 
 from fontTools.ttLib import TTFont
 
-from schematics.lettering.files import BOLD, NORMAL
+from schematics.document.lettering.font_files import BOLD, NORMAL
 
 
 @dataclass(frozen=True, slots=True)

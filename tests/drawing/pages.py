@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from schematics.drawing.marks import Group
-from schematics.drawing.page import TitleBlock, page_groups
-from schematics.drawing.sheet import Paper, Sheet
-from schematics.drawing.svg import to_svg
+from schematics.drawing.ink.marks import Group
+from schematics.drawing.ink.page import TitleBlock, page_groups
+from schematics.drawing.ink.sheet import Paper, Sheet
+from schematics.drawing.ink.svg import to_svg
 from tests.drawing.readback import Page, read_page
 
 

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from schematics.design import Design
-from schematics.drawing.pieces import common_scale, pieces_sheet
-from schematics.drawing.sheet import Sheet
+from schematics.checks.evaluation import Result, evaluate
+from schematics.design.design import Design
+from schematics.drawing.ink.sheet import Sheet
+from schematics.drawing.ink.svg import to_svg
+from schematics.drawing.pieces.pieces import common_scale, pieces_sheet
 from schematics.drawing.sheets import draw_sheets, setting_of
-from schematics.drawing.svg import to_svg
-from schematics.evaluate import Result, evaluate
 from tests.drawing.audit_layout import layout_faults
 from tests.drawing.audit_lengths import length_faults, overall_faults
 from tests.drawing.audit_scale import scale_faults

@@ -11,14 +11,14 @@ import pytest
 from shapely import LineString
 from shapely.ops import polygonize, unary_union
 
-from schematics.design import Design
-from schematics.drawing.assembly import draw_assembly
+from schematics.checks.evaluation import evaluate
+from schematics.design.design import Design
+from schematics.drawing.assembly.assembly import draw_assembly
 from schematics.drawing.compose import Setting, finish
-from schematics.drawing.sheet import A4, LETTER, Paper
+from schematics.drawing.ink.sheet import A4, LETTER, Paper
+from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.sheets import setting_of
-from schematics.drawing.svg import to_svg
-from schematics.evaluate import evaluate
-from schematics.spec import read_design
+from schematics.reading import read_design
 from tests.drawing.audit_lengths import labelled
 from tests.drawing.designs import SIZES, as_text, random_design, random_spec, read_spec
 from tests.drawing.readback import Page

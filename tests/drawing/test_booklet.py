@@ -12,16 +12,16 @@ import pytest
 from pypdf import PageObject, PdfReader
 from pypdf.generic import Destination
 
-from schematics.build import build_design
-from schematics.build.work import BOOKLET
-from schematics.design import Design
-from schematics.drawing import raster
-from schematics.drawing.pdf import join, to_pdf
-from schematics.drawing.sheet import A4, LETTER, Paper
+from schematics.batch import build_design
+from schematics.batch.work import BOOKLET
+from schematics.checks.evaluation import evaluate
+from schematics.design.design import Design
+from schematics.drawing.ink import raster
+from schematics.drawing.ink.pdf import join, to_pdf
+from schematics.drawing.ink.sheet import A4, LETTER, Paper
+from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.sheets import Page, draw_sheets, setting_of
-from schematics.drawing.svg import to_svg
-from schematics.evaluate import evaluate
-from schematics.spec import read_design
+from schematics.reading import read_design
 from tests.drawing.audit_scale import scale_bars
 from tests.drawing.readback import read_page
 from tests.specs_for_tests import TIGHT_NECK, read

@@ -11,11 +11,11 @@ from hypothesis import strategies as st
 from shapely import LineString
 from shapely import Point as ShapelyPoint
 
-from schematics.drawing.block import CLEAR, Block
-from schematics.drawing.dimension import FIRST_LANE, draw_dimension, draw_leader, upright
-from schematics.drawing.marks import Area, Label, Line, Pen, Point, Text, moved_group
-from schematics.drawing.sheet import Paper
-from schematics.drawing.track import Arc, Bent, Straight, Track
+from schematics.drawing.ink.block import CLEAR, Block
+from schematics.drawing.ink.dimension import FIRST_LANE, draw_dimension, draw_leader, upright
+from schematics.drawing.ink.marks import Area, Label, Line, Pen, Point, Text, moved_group
+from schematics.drawing.ink.sheet import Paper
+from schematics.drawing.ink.track import Arc, Bent, Straight, Track
 from tests.drawing.audit_layout import layout_faults
 from tests.drawing.pages import made_up_page, title_block
 from tests.drawing.readback import Dimension, Page

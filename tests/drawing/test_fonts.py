@@ -14,16 +14,16 @@ from pathlib import Path
 import pytest
 from fontTools.ttLib import TTFont
 
-from schematics.drawing.fonts import take_shipped_font
-from schematics.drawing.pdf import join, to_pdf
-from schematics.drawing.pieces import common_scale, pieces_sheet
-from schematics.drawing.raster import cairo, to_png
-from schematics.drawing.sheet import A4
-from schematics.drawing.svg import to_svg
+from schematics.checks.evaluation import evaluate
+from schematics.document.lettering.font_files import BOLD, FONT_FOLDER, NORMAL
+from schematics.drawing.ink.fonts import take_shipped_font
+from schematics.drawing.ink.pdf import join, to_pdf
+from schematics.drawing.ink.raster import cairo, to_png
+from schematics.drawing.ink.sheet import A4
+from schematics.drawing.ink.svg import to_svg
+from schematics.drawing.pieces.pieces import common_scale, pieces_sheet
 from schematics.errors import MissingLibraryError
-from schematics.evaluate import evaluate
-from schematics.lettering.files import BOLD, FONT_FOLDER, NORMAL
-from schematics.spec import read_design
+from schematics.reading import read_design
 from tests.drawing.sheets import SPECS
 
 ROOT = Path(__file__).parents[2]
@@ -37,7 +37,7 @@ _WORDS = (
 _PNG = "sys.stdout.buffer.write(to_png(svg))"
 _PDF = "sys.stdout.buffer.write(join([('', to_pdf(svg))], ''))"
 _PROCESSES = """
-from schematics.build.pool import processes
+from schematics.batch.pool import processes
 with processes(2) as pool:
     one, other = [pool.submit(to_png, svg) for _ in range(2)]
     assert one.result() == other.result()
@@ -62,8 +62,8 @@ except MissingLibraryError as error:
 _NOT_OURS = "import cairosvg; sys.stdout.buffer.write(cairosvg.svg2png(bytestring=svg.encode()))"
 _START = (
     "import sys\n"
-    "from schematics.drawing.pdf import join, to_pdf\n"
-    "from schematics.drawing.raster import to_png\n"
+    "from schematics.drawing.ink.pdf import join, to_pdf\n"
+    "from schematics.drawing.ink.raster import to_png\n"
     "svg = sys.stdin.read()\n"
 )
 

@@ -10,15 +10,15 @@ from hypothesis import strategies as st
 from shapely import Point as ShapelyPoint
 from shapely import Polygon
 
-from schematics.constructions.base import HemArms
-from schematics.constructions.flared import FlaredBody
-from schematics.constructions.folded_counts import FoldedArms, FoldedBody
-from schematics.constructions.mitred import MitredBody
-from schematics.drawing.joined import JoinedView
-from schematics.drawing.joined import joined_views as joined_views_or_none
-from schematics.drawing.joined_half import Half, Marker
-from schematics.garment import Garment
-from tests.constructions.samples import GUIDE, fabric, flared, folded, garment, mitred, parts
+from schematics.drawing.assembly.joined import JoinedView
+from schematics.drawing.assembly.joined import joined_views as joined_views_or_none
+from schematics.drawing.assembly.joined_half import Half, Marker
+from schematics.garment.constructions.base import HemArms
+from schematics.garment.constructions.flared import FlaredBody
+from schematics.garment.constructions.folded_counts import FoldedArms, FoldedBody
+from schematics.garment.constructions.mitred import MitredBody
+from schematics.garment.garment import Garment
+from tests.garment.constructions.samples import GUIDE, fabric, flared, folded, garment, mitred, parts
 
 ANY = st.one_of(flared(), mitred(), folded())
 SOME = settings(max_examples=40, deadline=None)

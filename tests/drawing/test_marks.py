@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 from shapely import box as rectangle
 from shapely.affinity import rotate, translate
 
-from schematics.drawing.marks import (
+from schematics.document.lettering.text import LARGE, SMALL, font_size
+from schematics.drawing.ink.marks import (
     Area,
     Circle,
     Group,
@@ -24,7 +25,6 @@ from schematics.drawing.marks import (
     moved_group,
     turned_box,
 )
-from schematics.lettering.text import LARGE, SMALL, font_size
 from tests.drawing.fonts import face
 
 _coordinates = st.floats(-300, 300)

@@ -8,11 +8,11 @@ from pathlib import Path
 import pytest
 from shapely import LineString
 
-from schematics.drawing.marks import Line, Text
-from schematics.drawing.nest import draw_nest
+from schematics.checks.evaluation import evaluate
+from schematics.drawing.ink.marks import Line, Text
+from schematics.drawing.pieces.nest import draw_nest
 from schematics.drawing.sheets import setting_of
-from schematics.evaluate import evaluate
-from schematics.spec import read_design
+from schematics.reading import read_design
 
 NAMES = ("driftwood", "saltmarsh", "tidepool")
 

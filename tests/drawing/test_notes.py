@@ -10,8 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from schematics.checks.finding import Finding, Severity
-from schematics.drawing.block import Block
-from schematics.drawing.marks import Text
+from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.marks import Text
 from schematics.drawing.notes import SHORTER, notes_block
 
 

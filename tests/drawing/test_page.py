@@ -9,10 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import box as rectangle
 
-from schematics.drawing.marks import bounds
-from schematics.drawing.page import Box, drawing_area, pack, page_groups
-from schematics.drawing.scale import SCALES
-from schematics.drawing.sheet import A4, LETTER, Paper
+from schematics.drawing.ink.marks import bounds
+from schematics.drawing.ink.page import Box, drawing_area, pack, page_groups
+from schematics.drawing.ink.scale import SCALES
+from schematics.drawing.ink.sheet import A4, LETTER, Paper
 from tests.drawing.audit_layout import layout_faults
 from tests.drawing.audit_scale import scale_faults
 from tests.drawing.pages import made_up_page, title_block

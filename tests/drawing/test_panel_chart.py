@@ -10,18 +10,18 @@ import pytest
 import yaml
 from hypothesis import HealthCheck, given, settings
 
-from schematics.chart import Chart
-from schematics.chart_rules import extent
-from schematics.design import Design
+from schematics.checks.evaluation import Result, evaluate
+from schematics.crochet.charts.chart import Chart
+from schematics.crochet.charts.chart_rules import extent
+from schematics.crochet.fabric import CountRule
+from schematics.design.design import Design
+from schematics.drawing.charts.panel_chart import LARGEST_CELL, SMALLEST_CELL
 from schematics.drawing.compose import Setting
-from schematics.drawing.panel_chart import LARGEST_CELL, SMALLEST_CELL
-from schematics.drawing.sheet import A4, LETTER, Paper
+from schematics.drawing.ink.sheet import A4, LETTER, Paper
+from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.sheets import DESIGN_SHEETS
-from schematics.drawing.svg import to_svg
-from schematics.evaluate import Result, evaluate
-from schematics.fabric import CountRule
-from schematics.spec import read_design
-from tests.charts_for_tests import EVERY, fitting_charts
+from schematics.reading import read_design
+from tests.crochet.charts_for_tests import EVERY, fitting_charts
 from tests.drawing.audit_layout import layout_faults
 from tests.drawing.chart_sheets import SVG, Box, Drawn, around, chart_of, drawn, ink, points, with_chart
 from tests.drawing.readback import read_page

@@ -10,16 +10,16 @@ from shapely import LineString, Polygon
 from shapely import Point as ShapelyPoint
 from shapely import box as rectangle
 
-from schematics.drawing.block import Block
-from schematics.drawing.joined import joined_views
-from schematics.drawing.joined_block import view_block
-from schematics.drawing.marks import Area, Circle, Group, Line, Pen, Point, Text
-from schematics.drawing.page import block_size, drawing_area
-from schematics.drawing.piece_block import overlaps_itself, piece_block
-from schematics.drawing.sheet import A4
-from schematics.evaluate import evaluate
-from schematics.garment import Garment
-from schematics.spec import read_design
+from schematics.checks.evaluation import evaluate
+from schematics.drawing.assembly.joined import joined_views
+from schematics.drawing.assembly.joined_block import view_block
+from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.marks import Area, Circle, Group, Line, Pen, Point, Text
+from schematics.drawing.ink.page import block_size, drawing_area
+from schematics.drawing.ink.sheet import A4
+from schematics.drawing.pieces.piece_block import overlaps_itself, piece_block
+from schematics.garment.garment import Garment
+from schematics.reading import read_design
 from tests.drawing.designs import as_text as spec_text
 from tests.drawing.designs import random_spec, read_spec
 

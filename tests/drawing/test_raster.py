@@ -14,12 +14,12 @@ from itertools import groupby
 import pytest
 from PIL import Image
 
-from schematics.drawing.pieces import common_scale, pieces_sheet
-from schematics.drawing.raster import to_png
-from schematics.drawing.sheet import A4, LETTER, Paper
-from schematics.drawing.svg import to_svg
-from schematics.evaluate import evaluate
-from schematics.spec import read_design
+from schematics.checks.evaluation import evaluate
+from schematics.drawing.ink.raster import to_png
+from schematics.drawing.ink.sheet import A4, LETTER, Paper
+from schematics.drawing.ink.svg import to_svg
+from schematics.drawing.pieces.pieces import common_scale, pieces_sheet
+from schematics.reading import read_design
 from tests.drawing.audit_scale import scale_bars
 from tests.drawing.readback import Page, read_page
 from tests.drawing.sheets import SPECS
@@ -101,8 +101,8 @@ def test_what_a_process_drew_before_is_not_seen_in_a_png(first: str) -> None:
     svg, png = drawn(A4)
     script = (
         "import sys\n"
-        "from schematics.drawing.pdf import to_pdf\n"
-        "from schematics.drawing.raster import to_png\n"
+        "from schematics.drawing.ink.pdf import to_pdf\n"
+        "from schematics.drawing.ink.raster import to_png\n"
         "svg = sys.stdin.read()\n"
         f"{first}(svg)\n"
         "sys.stdout.buffer.write(to_png(svg))\n"

@@ -14,12 +14,12 @@ from numpy.typing import NDArray
 from PIL import Image
 from skimage.metrics import structural_similarity
 
-from schematics.drawing.raster import DPI, to_png
+from schematics.checks.evaluation import evaluate
+from schematics.document.lettering.font_files import BOLD, NORMAL
+from schematics.drawing.ink.raster import DPI, to_png
+from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.sheets import Page, draw_sheets, setting_of
-from schematics.drawing.svg import to_svg
-from schematics.evaluate import evaluate
-from schematics.lettering.files import BOLD, NORMAL
-from schematics.spec import read_design
+from schematics.reading import read_design
 
 REDUCED = 3
 """Both are drawn at full size and reduced by this much, to what an eye takes in at arm's length."""

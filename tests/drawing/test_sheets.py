@@ -14,12 +14,12 @@ from pathlib import Path
 import pytest
 from shapely import Polygon
 
-from schematics.constructions import CONSTRUCTIONS
-from schematics.spec import read_design
+from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.reading import read_design
 from tests.drawing.designs import SIZES, random_design, random_spec
 from tests.drawing.readback import Page
 from tests.drawing.sheets import SPECS, Drawn, every_sheet, pieces_sheets
-from tests.figures.designs import design_of, dressed_spec
+from tests.pattern.designs import design_of, dressed_spec
 
 _RANDOM = [(word, seed) for seed in range(100, 109) for word in sorted(SIZES)]
 

@@ -7,13 +7,13 @@ import re
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from schematics.constructions.base import HemArms
-from schematics.constructions.flared import FlaredBody
-from schematics.constructions.folded_counts import FoldedArms, FoldedBody
-from schematics.drawing.page import block_size
-from schematics.drawing.steps import assembly_steps, instructions, steps_block
-from schematics.garment import Garment
-from tests.constructions.samples import GUIDE, fabric, flared, folded, garment, mitred, parts
+from schematics.drawing.assembly.steps import assembly_steps, instructions, steps_block
+from schematics.drawing.ink.page import block_size
+from schematics.garment.constructions.base import HemArms
+from schematics.garment.constructions.flared import FlaredBody
+from schematics.garment.constructions.folded_counts import FoldedArms, FoldedBody
+from schematics.garment.garment import Garment
+from tests.garment.constructions.samples import GUIDE, fabric, flared, folded, garment, mitred, parts
 
 
 def flared_steps(**counts: int) -> tuple[str, ...]:

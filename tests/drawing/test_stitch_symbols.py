@@ -9,12 +9,12 @@ from shapely import LineString, MultiLineString, Point, box, unary_union
 from shapely.affinity import scale
 from shapely.geometry.base import BaseGeometry
 
-from schematics.chart import Worked
-from schematics.drawing.block import mark_shape
-from schematics.drawing.marks import Area, Line, Mark, Pen
-from schematics.drawing.panel_chart import LARGEST_CELL, SMALLEST_CELL
-from schematics.drawing.stitch_symbols import Cell, symbol
-from schematics.stitches import STITCHES, Loop
+from schematics.crochet.charts.chart import Worked
+from schematics.crochet.stitches import STITCHES, Loop
+from schematics.drawing.charts.panel_chart import LARGEST_CELL, SMALLEST_CELL
+from schematics.drawing.charts.stitch_symbols import Cell, symbol
+from schematics.drawing.ink.block import mark_shape
+from schematics.drawing.ink.marks import Area, Line, Mark, Pen
 
 DRAWN = [Worked(stitch=stitch) for stitch in STITCHES if stitch.makes] + [
     Worked(stitch=stitch, loop=loop) for stitch in STITCHES if stitch.loops for loop in Loop

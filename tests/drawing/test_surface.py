@@ -10,8 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import LineString
 
-from schematics.drawing.surface import Strip, depth_that_fits, has_rim, strip, waves
-from schematics.fabric import CountRule, Fabric, RowRule, Swatch
+from schematics.crochet.fabric import CountRule, Fabric, RowRule, Swatch
+from schematics.drawing.ink.surface import Strip, depth_that_fits, has_rim, strip, waves
 
 
 def arc(radius: float, angle: float) -> LineString:

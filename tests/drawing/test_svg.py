@@ -14,10 +14,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from schematics.drawing.marks import Area, Circle, Group, Line, Pen, Text
-from schematics.drawing.sheet import A4, Sheet
-from schematics.drawing.svg import number, to_svg
-from schematics.spec import read_design
+from schematics.drawing.ink.marks import Area, Circle, Group, Line, Pen, Text
+from schematics.drawing.ink.sheet import A4, Sheet
+from schematics.drawing.ink.svg import number, to_svg
+from schematics.reading import read_design
 from tests.drawing.audit_svg import svg_faults
 from tests.drawing.sheets import SPECS, every_sheet
 

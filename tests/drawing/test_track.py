@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from shapely import LineString
 from shapely import Point as ShapelyPoint
 
-from schematics.drawing.track import Arc, Bent, Straight, Track
+from schematics.drawing.ink.track import Arc, Bent, Straight, Track
 
 _coordinates = st.floats(-200, 200)
 _points = st.tuples(_coordinates, _coordinates)

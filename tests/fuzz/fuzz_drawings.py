@@ -18,7 +18,7 @@ from collections.abc import Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 
-from schematics.constructions import CONSTRUCTIONS
+from schematics.garment.constructions import CONSTRUCTIONS
 from tests.drawing.designs import SIZES, as_text, random_spec, read_spec
 from tests.drawing.sheets import every_sheet
 

@@ -11,11 +11,11 @@ import argparse
 import sys
 from collections.abc import Sequence
 
-from schematics.evaluate import evaluate
-from schematics.figures import figures, figures_file
-from tests.figures.audit import audit
-from tests.figures.designs import design_of, dressed_spec
-from tests.figures.reading import read_page
+from schematics.checks.evaluation import evaluate
+from schematics.pattern import figures, figures_file
+from tests.pattern.audit import audit
+from tests.pattern.designs import design_of, dressed_spec
+from tests.pattern.reading import read_page
 
 
 def markdown(number: int) -> str:

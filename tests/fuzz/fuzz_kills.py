@@ -15,8 +15,8 @@ import tempfile
 import time
 from pathlib import Path
 
-from schematics.build.lock import LOCK
-from tests.killing import kill_at_random, look_through
+from schematics.batch.lock import LOCK
+from tests.batch.killing import kill_at_random, look_through
 from tests.program import files_in
 from tests.specs_for_tests import SPEC, write
 

@@ -29,7 +29,7 @@ from xml.etree import ElementTree as ET
 
 from click.testing import CliRunner
 
-from schematics.build.lock import LOCK
+from schematics.batch.lock import LOCK
 from schematics.cli import main as program
 from schematics.errors import MissingLibraryError
 from tests.fuzz.random_specs import spoilt, valid_text, wild_text
@@ -131,8 +131,8 @@ def build_faults(path: Path, valid: bool, tally: Tally) -> Iterator[str]:
     before = set(files_in(path.parent))
     missing = mock.Mock(side_effect=MissingLibraryError("not for this run"))
     with (
-        mock.patch("schematics.drawing.pdf.cairo", missing),
-        mock.patch("schematics.drawing.raster.cairo", missing),
+        mock.patch("schematics.drawing.ink.pdf.cairo", missing),
+        mock.patch("schematics.drawing.ink.raster.cairo", missing),
     ):
         yield from faults_of(path, ("build", "--jobs", "1", "--out", str(out)), valid, tally)
     for name in sorted(set(files_in(path.parent)) - before):

@@ -23,9 +23,9 @@ from pathlib import Path
 import pytest
 
 from schematics.errors import SchematicsError
-from schematics.spec import SpecError, read_draft
-from schematics.unfinished import backup_beside
-from tests.test_grade_write import GRADED, SPEC_TEXT
+from schematics.reading import SpecError, read_draft
+from schematics.reading.files.unfinished import backup_beside
+from tests.grading.test_grade_write import GRADED, SPEC_TEXT
 
 EDITS, PAIRS, KILLS, FULL_DISKS = 200, 50, 50, 50
 MODE = 0o640

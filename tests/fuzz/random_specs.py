@@ -11,11 +11,11 @@ from typing import Any
 
 import yaml
 
-from schematics.limits import LIMIT_FIELDS
-from schematics.spec.blocks import LARGEST_COUNT
-from tests.figures.designs import dressed_spec
-from tests.spec.accidents import damaged, mutated, spliced
-from tests.spec.files import GOOD
+from schematics.design.limits import LIMIT_FIELDS
+from schematics.reading.blocks import LARGEST_COUNT
+from tests.pattern.designs import dressed_spec
+from tests.reading.accidents import damaged, mutated, spliced
+from tests.reading.files import GOOD
 
 Spec = dict[str, Any]
 

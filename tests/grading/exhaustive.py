@@ -16,10 +16,10 @@ from typing import Any
 
 import numpy as np
 
-from schematics.arm_freedom import arm_freedom
 from schematics.checks import check_size
 from schematics.checks.finding import Case, Severity
-from schematics.constructions import CONSTRUCTIONS
+from schematics.garment.arm_freedom import arm_freedom
+from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.grading.draft import Draft, DraftSize
 from schematics.wearer.body import Wearer
 from schematics.wearer.resolve import resolve

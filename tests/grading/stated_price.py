@@ -11,11 +11,11 @@ from typing import Any
 import numpy as np
 
 from schematics.checks.finding import Case
-from schematics.design import Parts
-from schematics.fabric import Counted, Fabric
+from schematics.crochet.fabric import Counted, Fabric
+from schematics.design.design import Parts
 from schematics.grading.draft import Wishes
-from schematics.over_arms import girth_over_arms_cm
 from schematics.wearer.body import Body, Stage
+from schematics.wearer.over_arms import girth_over_arms_cm
 
 UNMEASURED_CM = 3.0
 HAIR = 1e-9

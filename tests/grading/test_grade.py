@@ -7,11 +7,11 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
+from schematics.checks.evaluation import evaluate
 from schematics.cli import main
-from schematics.evaluate import evaluate
 from schematics.grading.grade import grade
-from schematics.spec import read_design, read_draft
-from schematics.spec.writing import with_counts
+from schematics.reading import read_design, read_draft
+from schematics.reading.writing import with_counts
 from tests.specs_for_tests import write
 
 SPEC = (Path(__file__).parents[2] / "specs" / "sandpiper.yaml").read_text("utf-8")

@@ -12,14 +12,14 @@ from xml.etree import ElementTree as ET
 
 import html5lib
 
-from schematics.design import Design
-from schematics.drawing.sheet import PAPERS
+from schematics.checks.evaluation import evaluate
+from schematics.design.design import Design
+from schematics.drawing.ink.sheet import PAPERS
+from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.sheets import Pages, setting_of
-from schematics.drawing.svg import to_svg
-from schematics.evaluate import evaluate
-from schematics.figures import figures, figures_file
-from schematics.page.page import fit_page
-from schematics.spec import read_design
+from schematics.fitting.page.fit_page import fit_page
+from schematics.pattern import figures, figures_file
+from schematics.reading import read_design
 from tests.hostile.names import plain, spec_of
 
 TEXTS = 14

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import yaml
 
-from schematics.spec.problems import show_value
+from schematics.reading.problems import show_value
 
 FOLDER = "a size's name becomes a folder's: "
 NO_SIZE = f"{FOLDER}expected 1 to 24 printable characters"

@@ -244,7 +244,7 @@ def test_a_shell_sees_the_true_exit_code(line: str, code: int, told: str) -> Non
 
 DRAWING = """
 import click
-from schematics.build.pool import processes
+from schematics.batch.pool import processes
 from schematics.cli.program import Program
 
 @click.group(cls=Program)

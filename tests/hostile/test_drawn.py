@@ -10,13 +10,13 @@ from click.testing import CliRunner
 from pypdf import PdfReader
 from pypdf.generic import Destination
 
+from schematics.checks.evaluation import evaluate
 from schematics.cli import main
-from schematics.drawing.pdf import join, to_pdf
-from schematics.evaluate import evaluate
-from schematics.figures import figures, figures_file
+from schematics.drawing.ink.pdf import join, to_pdf
+from schematics.pattern import figures, figures_file
+from tests.fitting.page.browser import Browser
 from tests.hostile.designs import check_csv, check_svg, design, htmls, places, plain_tags, svgs, tags
 from tests.hostile.names import DRAWN, TEXT_ONLY, plain, spec_of
-from tests.page.browser import Browser
 from tests.program import files_in, without_cairo
 
 GROUPS = places([name for name, _ in TEXT_ONLY])

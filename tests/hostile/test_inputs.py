@@ -10,7 +10,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from schematics.cli import main
-from schematics.fit import group_file
+from schematics.fitting import group_file
 from tests.program import files_in, without_cairo
 from tests.specs_for_tests import write
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from schematics.spec import SpecError, read_design
+from schematics.reading import SpecError, read_design
 from tests.hostile.names import COUNT, NO_CHARACTERS, Hostile, every_name, no_line, plain, spec_of
 
 PLACES = {

@@ -1,0 +1,168 @@
+"""measurements.json: every number of a design, for other programs and for keeping.
+
+The same design gives the same bytes: sizes, seams and findings stand in the order of the spec and
+the garment, names are spelt as in `KEYS`, and no clock is read.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import schematics
+from schematics.analysis.measurement_keys import KEYS
+from schematics.analysis.wearer_json import wearer_json
+from schematics.checks.evaluation import Result, worst
+from schematics.crochet.spacing import Join, join
+from schematics.design.cautions import CAUTIONS
+from schematics.design.design import Design
+from schematics.document.json_text import number
+from schematics.garment.garment import ArmRun, Edge, Finished, IncreasePlan, Ring, Seam
+from schematics.units import format_inches, round_half_up
+
+FORMAT = 1
+"""Goes up by one when a key is renamed, removed or changes its meaning."""
+
+Json = dict[str, Any]
+
+
+def measurements(design: Design, results: Sequence[Result]) -> Json:
+    """The design and its results as plain JSON values; `KEYS` says what each key means."""
+    return {
+        "format": FORMAT,
+        "program": f"schematics {schematics.__version__}",
+        "spec": design.path.name,
+        "title": design.title,
+        "date": design.date.isoformat() if design.date else None,
+        "unit": design.unit.value,
+        "construction": design.construction,
+        "verdict": worst(result.verdict for result in results).value,
+        "cautions": [{"sentence": each.sentence, "source": each.source} for each in CAUTIONS],
+        "sizes": [_size(result) for result in results],
+    }
+
+
+def keys_markdown() -> str:
+    """`KEYS` as a Markdown table, for the README."""
+    rows = [f"| `{path}` | {words} |" for path, words in KEYS.items()]
+    return "\n".join(["| key | what it is |", "|---|---|", *rows]) + "\n"
+
+
+def _size(result: Result) -> Json:
+    garment = result.garment
+    return {
+        "name": result.size.name,
+        "verdict": result.verdict.value,
+        "wearer": wearer_json(result.wearer),
+        "finished": [_finished(each) for each in garment.finished],
+        "drop_cm": number(garment.drop_cm),
+        "opening_angle_degrees": (
+            None if garment.opening_angle is None else number(math.degrees(garment.opening_angle))
+        ),
+        "seams": [_seam(each) for each in garment.seams],
+        "rings": [_ring(each) for each in (garment.neck, garment.arm.ring)],
+        "arm": _arm(garment.arm),
+        "increases": _increases(garment.increases),
+        "findings": [
+            {
+                "code": each.code,
+                "severity": each.severity.value,
+                "place": each.place,
+                "sentence": each.sentence,
+                "figures": _figures(each.figures),
+            }
+            for each in result.findings
+        ],
+    }
+
+
+def _figures(figures: Mapping[str, float]) -> Json:
+    return {name: number(value) for name, value in figures.items()}
+
+
+def _finished(each: Finished) -> Json:
+    return {
+        "key": each.key,
+        "name": each.name,
+        "cm": number(each.length_cm),
+        "cm_printed": round_half_up(each.length_cm, 0.5),
+        "inches_printed": format_inches(each.length_cm).removesuffix(" in"),
+        "count": each.count,
+        "counted": each.counted.value if each.counted else None,
+        "fabric": each.fabric,
+    }
+
+
+def _edge(piece: str, edge: Edge) -> Json:
+    return {
+        "piece": piece,
+        "edge": edge.name,
+        "cm": number(edge.length_cm),
+        "count": edge.count,
+        "counted": edge.counted.value,
+    }
+
+
+def _seam(seam: Seam) -> Json:
+    how = join(seam.first.count, seam.second.count)
+    return {
+        "letter": seam.letter,
+        "places": seam.places,
+        "first": _edge(seam.first_piece, seam.first),
+        "second": _edge(seam.second_piece, seam.second),
+        "join": {
+            "first": how.ratio.numerator,
+            "second": how.ratio.denominator,
+            "longer": _longer(how),
+            "shares": list(how.shares),
+        },
+    }
+
+
+def _longer(how: Join) -> str | None:
+    if how.first_rows == how.second_rows:
+        return None
+    return "first" if how.longer_first else "second"
+
+
+def _ring(ring: Ring) -> Json:
+    return {
+        "name": ring.name,
+        "edge_count": ring.edge_count,
+        "edge_cm": number(ring.edge_cm),
+        "edge_full_cm": number(ring.edge_full_cm),
+        "band_rows": ring.band_rows,
+        "band_cm": number(ring.band_cm),
+        "band_full_cm": number(ring.band_full_cm),
+        "band_depth_cm": number(ring.band_depth_cm),
+        "rest_cm": number(ring.rest_cm),
+        "full_cm": number(ring.full_cm),
+    }
+
+
+def _arm(arm: ArmRun) -> Json:
+    left_first, left_last = arm.left
+    return {
+        "edge": arm.edge.name,
+        "edge_count": arm.edge.count,
+        "count": arm.count,
+        "back_count": arm.back_count,
+        "right": {"first": arm.first, "last": arm.last},
+        "left": {"first": left_first, "last": left_last},
+    }
+
+
+def _increases(plan: IncreasePlan | None) -> Json | None:
+    if plan is None:
+        return None
+    return {
+        "start": plan.start,
+        "sections": list(plan.sections),
+        "each": plan.each,
+        "interval": plan.interval,
+        "rows": [
+            {"row": row, "increases": added, "before": before, "after": before + added}
+            for row, added, before in plan.running()
+        ],
+    }

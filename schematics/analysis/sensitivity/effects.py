@@ -1,0 +1,135 @@
+"""What a change does to one size: measurements that come out otherwise, findings that move or flip."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from schematics.checks.evaluation import Result, case_of
+from schematics.checks.finding import Finding
+from schematics.checks.ruled import verdict
+from schematics.checks.rules.judging import judges
+from schematics.design.design import Design
+
+_SPARE = "to spare"
+RULED: Mapping[str, str] = MappingProxyType(
+    {
+        "NECK-PASS": _SPARE,
+        "NECK-TIGHT": _SPARE,
+        "NECK-SLIP": "inside shoulders",
+        "ARM-PASS": _SPARE,
+        "ARM-REST": "wider than wrist",
+        "REACH-BAND": "past the wrist",
+        "SPREAD-ARMS": "over arm span",
+        "GIRTH-EASE": "of ease",
+        "HANG-KNEE": "above the knee",
+        "HANG-WHERE": "below the waist",
+    }
+)
+"""What is told of a finding that a rule decides: the garment's figure less the body's."""
+
+MEASURED: Mapping[str, tuple[str, str]] = MappingProxyType(
+    {"SEAM-LENGTH": ("apart_cm", "apart"), "FRONT-WIDTH": ("front_cm", "front width")}
+)
+"""What is told of other findings: one of their figures in cm, and words for it."""
+
+_HAIR_CM = 1e-6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stand:
+    """How one finding stands: its severity, and the length told of it, where there is one."""
+
+    finding: Finding
+    figure_cm: float | None
+
+    def differs(self, other: Stand) -> bool:
+        """Whether the verdict or the length is another."""
+        if self.finding.severity is not other.finding.severity:
+            return True
+        one, two = self.figure_cm, other.figure_cm
+        return (one is None) is not (two is None) or (
+            one is not None and two is not None and abs(one - two) > _HAIR_CM
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Length:
+    """One finished measurement now, and under each change; None where the change is passed over."""
+
+    name: str
+    now_cm: float
+    changed_cm: tuple[float | None, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Moved:
+    """One finding now, and under each change; ``words`` say what its length is."""
+
+    code: str
+    place: str
+    words: str
+    now: Stand
+    changed: tuple[Stand | None, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Effects:
+    """What the changes do to one size: only what moves under one of them."""
+
+    lengths: tuple[Length, ...]
+    findings: tuple[Moved, ...]
+
+
+def effects(design: Design, now: Result, changed: Sequence[tuple[Design, Result] | None]) -> Effects:
+    """The effects of each change on one size, in the order of ``changed``."""
+    lengths = [finished_cm(now), *(None if each is None else finished_cm(each[1]) for each in changed)]
+    first, *rest = lengths
+    names = {each.key: each.name for each in now.garment.finished} | {"drop": "centre back, neck to hem"}
+    stood = _stands(design, now)
+    others = [None if each is None else _stands(*each) for each in changed]
+    return Effects(
+        lengths=tuple(
+            Length(
+                name=names[key],
+                now_cm=length,
+                changed_cm=tuple(None if each is None else each[key] for each in rest),
+            )
+            for key, length in (first or {}).items()
+            if any(each is not None and abs(each[key] - length) > _HAIR_CM for each in rest)
+        ),
+        findings=tuple(
+            Moved(
+                code=key[0],
+                place=key[1],
+                words=RULED.get(key[0]) or MEASURED.get(key[0], ("", ""))[1],
+                now=stand,
+                changed=tuple(None if each is None else each.get(key) for each in others),
+            )
+            for key, stand in stood.items()
+            if any(each is not None and key in each and stand.differs(each[key]) for each in others)
+        ),
+    )
+
+
+def finished_cm(result: Result) -> dict[str, float]:
+    """The finished measurements by key, the centre-back length among them as a pattern prints it."""
+    garment = result.garment
+    return {each.key: each.length_cm for each in garment.finished} | {"drop": garment.drop_cm}
+
+
+def _stands(design: Design, result: Result) -> dict[tuple[str, str], Stand]:
+    case, known = case_of(design, result), judges(design.limits)
+    stands: dict[tuple[str, str], Stand] = {}
+    for finding in result.findings:
+        figure: float | None = None
+        if finding.code in RULED and finding.code in known:
+            figure = verdict(case, finding.code).figure("ease_cm")
+        elif finding.code in MEASURED:
+            figure = finding.figures.get(MEASURED[finding.code][0])
+        if figure is not None and not math.isfinite(figure):
+            figure = None
+        stands[finding.code, finding.place] = Stand(finding=finding, figure_cm=figure)
+    return stands

@@ -1,0 +1,1 @@
+"""Every figure of a size, worked out by hand: see `schematics.analysis.workings.workings`."""

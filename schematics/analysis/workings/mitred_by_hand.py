@@ -1,0 +1,248 @@
+"""A mitred body by hand: trapezoids side by side, places on it told from the nape.
+
+A place of the right half is so far ``across`` from the centre back and so far ``down`` from the nape.
+Sections and the neck corners at their front ends are numbered from the centre back, 1 first.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import accumulate, pairwise
+
+from schematics.analysis.workings.arithmetic import Sum, arc_tangent, cosine, number, sine, total
+from schematics.analysis.workings.neck_down_by_hand import (
+    NeckDown,
+    derived_counts,
+    ending,
+    middle_of_run,
+    slope,
+    widens_rows,
+)
+from schematics.analysis.workings.working_sheet import Derived, Sheet
+from schematics.garment.constructions.base import ROWS, STITCHES
+from schematics.garment.constructions.mitred import MitredBody
+from schematics.garment.garment import WalkName
+
+_NEAR_CM = 1e-4
+"""A bend of a way and a corner of the piece this near to each other are one."""
+
+
+class Mitred(NeckDown):
+    """The workings of a mitred body."""
+
+    def derived(self, sheet: Sheet) -> Mapping[str, Derived]:
+        """The hem, and what follows from it."""
+        body: MitredBody = sheet.size.body
+        hem = Derived(
+            count=number(body.neck, "sts")
+            + number(2) * number(body.lines) * number(body.increase_rows, "sts"),
+            words="the neck, and a stitch on both sides of every line on every increase row",
+        )
+        return {"body.hem": hem, **derived_counts(sheet.size, number(body.hem, "sts"))}
+
+    def lengths(self, sheet: Sheet) -> Mapping[str, tuple[Sum, str]]:
+        """The increase line: what a section grows by on one side, over the depth."""
+        rows = number(sheet.size.body.rows, "rows")
+        depth = sheet.ruler.length(rows, ROWS, sheet.design.parts.body)
+        return {
+            "body.line": (slope(_growth(sheet), depth), "what a section grows by at a line, and the depth")
+        }
+
+    def shape(self, sheet: Sheet) -> None:
+        """Lean, opening angle, area and drop."""
+        lines, line, widens = sheet.size.body.lines, sheet["body.line"], self._widens(sheet)
+        lean = sheet.angle(
+            "shape.lean",
+            "lean of a section's side",
+            arc_tangent(_growth(sheet) / widens),
+            "what a section grows by at a line, over the depth",
+        )
+        sheet.angle(
+            "shape.opening",
+            "opening angle",
+            number(2 * lines) * lean,
+            f"both sides of every line, {lines} in all",
+        )
+        self._area(sheet)
+        drop, source = (line, "the increase line there") if lines % 2 else (sheet["body.depth"], "the depth")
+        sheet.length("drop", "centre back, neck edge to hem", drop, source, finished=True)
+        sheet.length("longest_drop", "longest way from neck edge to hem", line, "along an increase line")
+
+    def ways(self, sheet: Sheet) -> None:
+        """From the middle of the run to nape, centre back and panel, leg by leg."""
+        if sheet.worked.freedom is None:
+            return
+        if ending(sheet.size) is not None:
+            sheet.length(
+                "way.line",
+                "increase line, if it went on to the hem",
+                sheet["body.depth"] / cosine(sheet["shape.lean"]),
+                "the depth, leaning as far as the body widens",
+            )
+        half, paths = _Half(sheet), sheet.worked.freedom.paths
+        run = half.middle_of_run()
+        to_nape = [run, *half.bends(paths[WalkName.REACH].points[::-1]), half.corner(0)]
+        reach = sheet.length(
+            "way.reach",
+            "from the nape to the middle of the arm run",
+            _along(to_nape),
+            _through(to_nape[1:-1]),
+        )
+        back = paths[WalkName.ACROSS_BACK].points
+        at_nape = math.hypot(*back[-1]) < _NEAR_CM
+        bent = [run, *half.bends(back)]
+        sheet.length(
+            "way.back",
+            "from the middle of the arm run to the centre back",
+            reach if at_nape else _along(bent, bent[-1].across),
+            "the nape is the nearest place of it" if at_nape else _through(bent[1:]),
+        )
+        bent = [run, *half.bends(paths[WalkName.ACROSS_FRONT].points)]
+        sheet.length(
+            "way.front",
+            "from the middle of the arm run to the panel's middle",
+            _along(bent, half.to_the_panel(bent[-1])),
+            _through(bent[1:]),
+        )
+
+
+def _growth(sheet: Sheet) -> Sum:
+    return sheet.ruler.length(number(sheet.size.body.increase_rows, "sts"), STITCHES, sheet.design.parts.body)
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """A place on the right half of the flat piece."""
+
+    name: str
+    across: Sum
+    down: Sum
+
+    def to(self, other: _Place) -> Sum:
+        return slope(self.across - other.across, self.down - other.down)
+
+
+class _Half:
+    """The right half; its places are written down on the sheet as they are asked for."""
+
+    def __init__(self, sheet: Sheet) -> None:
+        body: MitredBody = sheet.size.body
+        self._sheet, self._odd = sheet, body.lines % 2
+        self._grows = body.increase_rows * body.rows / widens_rows(sheet.size).value
+        self._line = sheet["way.line" if "way.line" in sheet.steps else "body.line"]
+        self._sections = body.neck_sections[(body.lines + 1) // 2 :]
+        nought = number(0, sheet.length_unit)
+        self._corners = [_Place("the nape", nought, nought)]
+
+    def corner(self, number_: int) -> _Place:
+        """The neck corner of that number; the nape is number 0."""
+        while len(self._corners) <= number_:
+            at = len(self._corners)
+            before, turn = self._corners[-1], self._turn(at - 1)
+            width = self._length(self._stitches(at - 1))
+            across, down = width * cosine(turn), width * sine(turn)
+            self._corners.append(
+                self._place(
+                    f"neck.{at}",
+                    f"neck corner {at}",
+                    across if at == 1 else before.across + across,
+                    before.down - down,
+                    f"along the neck of section {at}, which is turned by {turn.text}",
+                )
+            )
+        return self._corners[number_]
+
+    def middle_of_run(self) -> _Place:
+        """The place of the hem in the middle of the arm run."""
+        section, stitches = self._section_of_run()
+        along, turn = self._length(stitches), self._turn(section)
+        source = f"from the back end of the hem of section {section + 1}, {stitches.text} along it"
+        if section == 0 and not self._odd:
+            return self._place("run", "middle of the arm run", along, self._sheet["body.depth"], source)
+        corner, lean = self.corner(section), self._turn(section, less_lean=True)
+        return self._place(
+            "run",
+            "middle of the arm run",
+            corner.across + self._line * sine(lean) + along * cosine(turn),
+            corner.down + self._line * cosine(lean) - along * sine(turn),
+            f"down the increase line, which is turned by {lean.text}; {source}",
+        )
+
+    def bends(self, points: Sequence[tuple[float, float]]) -> list[_Place]:
+        """The corners of the piece at which a way between its ends bends."""
+        return [self._bend(point) for point in points[1:-1]]
+
+    def to_the_panel(self, last: _Place) -> Sum:
+        """From the last bend square to the panel's middle, which lies half its width off the front edge."""
+        half = self._sheet["panel.width"] / number(2)
+        front = self.corner(len(self._sections))
+        if last in (front, self._seam_end()):
+            return half
+        turn = self._turn(len(self._sections) - 1)
+        return half + (front.across - last.across) * cosine(turn) + (last.down - front.down) * sine(turn)
+
+    def _bend(self, point: tuple[float, float]) -> _Place:
+        places = [self.corner(each) for each in range(1, len(self._sections) + 1)]
+        cm = 2.54 if self._sheet.length_unit == "in" else 1.0
+
+        def apart(place: _Place) -> float:
+            return math.dist((place.across.value * cm, -place.down.value * cm), point)
+
+        near = min(places, key=apart)
+        return near if apart(near) < _NEAR_CM else self._seam_end()
+
+    def _seam_end(self) -> _Place:
+        front, turn = self.corner(len(self._sections)), self._turn(len(self._sections) - 1)
+        length = self._sheet["panel.length"]
+        return _Place(
+            "the lower end of the seam",
+            front.across + length * sine(turn),
+            front.down + length * cosine(turn),
+        )
+
+    def _turn(self, section: int, *, less_lean: bool = False) -> Sum:
+        """How far a section, 0 at the centre back, is turned; or the increase line at its back end."""
+        leans, lean = 2 * section + self._odd - less_lean, self._sheet["shape.lean"]
+        return number(0, "°") if leans == 0 else lean if leans == 1 else number(leans) * lean
+
+    def _stitches(self, section: int) -> Sum:
+        whole = number(self._sections[section], "sts")
+        return whole / number(2) if section == 0 and not self._odd else whole
+
+    def _section_of_run(self) -> tuple[int, Sum]:
+        """The section the middle of the run lies on, and how many stitches from its back end."""
+        last = len(self._sections) - 1
+        hems = [
+            self._stitches(at).value + self._grows * ((at > 0 or self._odd) + (at < last))
+            for at in range(last + 1)
+        ]
+        ends = list(accumulate(hems, initial=0.0))
+        hem = self._sheet.size.body.hem / 2
+        from_back = (hem - middle_of_run(self._sheet.size).value) * (sum(hems) / hem)
+        section = max(at for at in range(last + 1) if ends[at] <= from_back)
+        return section, number(from_back - ends[section], "sts")
+
+    def _length(self, stitches: Sum) -> Sum:
+        return self._sheet.ruler.length(stitches, STITCHES, self._sheet.design.parts.body)
+
+    def _place(self, key: str, name: str, across: Sum, down: Sum, source: str) -> _Place:
+        return _Place(
+            name,
+            self._sheet.length(f"{key}.across", f"{name}, across from the centre back", across, source),
+            self._sheet.length(f"{key}.down", f"{name}, down from the nape", down, source),
+        )
+
+
+def _along(places: Sequence[_Place], end: Sum | None = None) -> Sum:
+    """The way through the places, and on by ``end``."""
+    return total([*_legs(places), *([] if end is None else [end])])
+
+
+def _legs(places: Sequence[_Place]) -> Iterator[Sum]:
+    return (one.to(other) for one, other in pairwise(places))
+
+
+def _through(bends: Sequence[_Place]) -> str:
+    return f"round {', '.join(each.name for each in bends)}" if bends else "straight"

@@ -1,0 +1,146 @@
+"""Will my stash do: what each size asks of the yarn at hand."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+from schematics.analysis.yarn.need import ColourYarn, YarnNeed, metres_per_gram
+from schematics.design.design import Design, Yarn
+from schematics.errors import UsageError
+from schematics.reading.problems import show_value
+from schematics.units import GRAMS_PER_OUNCE, METRES_PER_YARD
+
+_AMOUNT = re.compile(
+    r"\s*(?:(?P<colour>[^:]*?)\s*:)?\s*(?P<number>[0-9]{1,7}(?:\.[0-9]{1,6})?)\s*(?P<unit>[a-z]+)\s*",
+    re.ASCII | re.IGNORECASE,
+)
+_LONGEST = 80
+"""Characters of an amount; a colour's name may have forty."""
+_OTHER_WORDS = {
+    "g": ("gram", "grams"),
+    "oz": ("ounce", "ounces"),
+    "m": ("metre", "metres", "meter", "meters"),
+    "yd": ("yds", "yard", "yards"),
+    "ball": ("balls", "skein", "skeins"),
+}
+_UNITS = {other: unit for unit, others in _OTHER_WORDS.items() for other in others}
+_MASSES = {"g": 1.0, "kg": 1000.0, "oz": GRAMS_PER_OUNCE}
+_LENGTHS = {"m": 1.0, "yd": METRES_PER_YARD}
+_BALL = "ball"
+
+
+class Verdict(StrEnum):
+    """Whether a stash does for a size."""
+
+    ENOUGH = "enough"
+    TIGHT = "only without the margin"
+    SHORT = "not enough"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ColourVerdict:
+    """One colour of a size against the stash, in grams; ``left_g`` is negative where it is short."""
+
+    colour: str
+    have_g: float
+    net_g: float
+    buy_g: float
+
+    @property
+    def left_g(self) -> float:
+        """What is over after the margin."""
+        return self.have_g - self.buy_g
+
+    @property
+    def verdict(self) -> Verdict:
+        """Whether this colour lasts (a hair of float error is forgiven)."""
+        if self.have_g >= self.buy_g - 1e-9:
+            return Verdict.ENOUGH
+        return Verdict.TIGHT if self.have_g >= self.net_g - 1e-9 else Verdict.SHORT
+
+
+def read_stash(texts: Sequence[str], design: Design) -> dict[str, float]:
+    """Grams at hand by colour, from texts such as ``450 g``, ``5 balls`` or ``sand: 450 g``.
+
+    A colour that is not named may be bought as needed.
+
+    Raises:
+        UsageError: a text is no amount, names no colour of the design or leaves it open which is meant,
+            or what it takes to turn the amount into grams is not in the spec.
+    """
+    known = list(dict.fromkeys(design.yarn_use.colour(part) for part in _PARTS))
+    stash: dict[str, float] = {}
+    for text in texts:
+        match = _AMOUNT.fullmatch(text) if len(text) <= _LONGEST else None
+        said = "" if match is None else match["unit"].lower()
+        unit = _UNITS.get(said, said)
+        if match is None or unit not in {*_MASSES, *_LENGTHS, _BALL}:
+            raise UsageError(
+                f"--have: expected an amount such as '450 g', '16 oz', '5 balls', '400 m' or '440 yd', "
+                f"got {show_value(text)}"
+            )
+        colour = _colour(match["colour"], known, text)
+        if colour in stash:
+            raise UsageError(
+                f"--have: {text!r} gives {colour or 'the yarn'} a second time; add the amounts up"
+            )
+        stash[colour] = float(match["number"]) * _grams(unit, design.yarn, design)
+    return stash
+
+
+_PARTS = ("body", "centre_panel", "neck_band", "arm_bands")
+
+
+def _colour(said: str | None, known: Sequence[str], text: str) -> str:
+    names = " and ".join(repr(name) for name in known)
+    if said is None:
+        if len(known) > 1:
+            raise UsageError(
+                f"--have: {text!r} does not say of which colour; write '{known[0]}: {text.strip()}' "
+                f"(the colours are {names})"
+            )
+        return known[0]
+    by_name = {name.casefold(): name for name in known if name}
+    if said.casefold() not in by_name:
+        raise UsageError(
+            f"--have: the design has no colour {said!r}; "
+            + (f"its colours are {names}" if by_name else "it names no colours, give the amount alone")
+        )
+    return by_name[said.casefold()]
+
+
+def _grams(unit: str, yarn: Yarn, design: Design) -> float:
+    if unit in _MASSES:
+        return _MASSES[unit]
+    if unit == _BALL:
+        if yarn.ball_mass_g is None:
+            raise UsageError(f"{design.path}: give yarn.ball_mass, or say --have in grams")
+        return yarn.ball_mass_g
+    thickness = metres_per_gram(yarn)
+    if thickness is None:
+        raise UsageError(f"{design.path}: give yarn.ball_mass and yarn.ball_length, or say --have in grams")
+    return _LENGTHS[unit] / thickness
+
+
+def colour_verdicts(need: YarnNeed, stash: Mapping[str, float]) -> tuple[ColourVerdict, ...]:
+    """Each colour of the stash against a size.
+
+    Raises:
+        ValueError: a swatch was not weighed, so nothing can be said.
+    """
+    return tuple(_against(colour, stash[colour.colour]) for colour in need.colours if colour.colour in stash)
+
+
+def _against(colour: ColourYarn, have_g: float) -> ColourVerdict:
+    if colour.net_g is None or colour.buy_g is None:
+        raise ValueError(f"the yarn in {colour.colour or 'this size'} is not known")
+    return ColourVerdict(colour=colour.colour, have_g=have_g, net_g=colour.net_g, buy_g=colour.buy_g)
+
+
+def stash_verdict(verdicts: Iterable[ColourVerdict]) -> Verdict:
+    """The worst of the colours."""
+    order = list(Verdict)
+    return max((each.verdict for each in verdicts), key=order.index, default=Verdict.ENOUGH)

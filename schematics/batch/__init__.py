@@ -1,0 +1,169 @@
+"""The batch: every design drawn in all its sizes by as many processes as there are, then put in place.
+
+Nothing heavy is imported here: where everything is as it should be already, nothing is drawn.
+
+An executor of one's own does the work wherever it likes, such as that of a cluster engine:
+
+    with Client() as client:
+        build_designs(designs, Path("output"), executor=client.get_executor())
+
+What it needs to send is small, and what it does reads and writes no file; this process alone does.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import Executor
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from schematics.batch.job import BuildReport, Failure, Job, Options
+from schematics.batch.lock import locked
+from schematics.batch.pool import processes, work_off
+from schematics.batch.source import Source, design_source, spec_source
+from schematics.reading.files.saving import DiskFullError
+
+if TYPE_CHECKING:
+    from schematics.design.design import Design
+
+__all__ = [
+    "BuildReport",
+    "Failure",
+    "Options",
+    "build_design",
+    "build_designs",
+    "build_sources",
+    "design_source",
+    "spec_source",
+]
+
+Progress = Callable[[float], None]
+"""Called with how much is done, from 0 to 1, never less than before."""
+
+
+def build_design(
+    design: Design,
+    out: Path,
+    sizes: Sequence[str] | None = None,
+    paper: str = "a4",
+    *,
+    force: bool = False,
+    executor: Executor | None = None,
+    progress: Progress | None = None,
+) -> BuildReport:
+    """Draw a design and write it out; a finding never keeps a size from being drawn.
+
+    Everything is drawn before the first file is put in place, so that what stops a drawing leaves an
+    earlier build as it was. What is there already and would come out the same is left alone.
+
+    Args:
+        design: what to build.
+        out: folder that gets a folder named by the design's slug, with a folder for each size; the
+            spec reader sees to it that both kinds of name can be folders and no two are the same.
+        sizes: names of the sizes whose sheets are written, all when None. Measurements, figures, booklet
+            and the page for the maker are those of every size and the scale is the whole design's either
+            way, so a part never differs from the whole.
+        paper: ``a4`` or ``letter``.
+        force: make everything anew, and replace files that are not from this program.
+        executor: who does the work; this process when None.
+        progress: called while it goes on.
+
+    Raises:
+        UsageError: a name is no size of the design, a wearer cannot be resolved, or a file that is not
+            from this program is in the way.
+        WriteError: a file cannot be written; every file there is whole, old or new.
+    """
+    options = Options(sizes=None if sizes is None else tuple(sizes), paper=paper, force=force)
+    (outcome,) = build_sources([design_source(design)], out, options, executor=executor, progress=progress)
+    if isinstance(outcome, Failure):
+        raise outcome.error
+    return outcome
+
+
+def build_designs(
+    designs: Sequence[Design],
+    out: Path,
+    options: Options | None = None,
+    *,
+    executor: Executor | None = None,
+    at_once: int = 64,
+    progress: Progress | None = None,
+) -> list[BuildReport | Failure]:
+    """Draw designs, each into a folder of its own name, with any executor.
+
+    Args:
+        designs: what to build; no two may have the same slug.
+        out: folder that gets one folder for each.
+        options: what to build of each, everything when None.
+        executor: who does the work; this process when None.
+        at_once: how many pieces of work the executor gets at a time; a few for each of its workers. Memory
+            grows with this, not with the number of designs or sizes.
+        progress: called while it goes on.
+
+    Returns:
+        For each design what there is of it now, or why it was not built; those in order.
+    """
+    sources = [design_source(design) for design in designs]
+    return build_sources(
+        sources, out, options or Options(), executor=executor, at_once=at_once, progress=progress
+    )
+
+
+def build_sources(
+    sources: Sequence[Source],
+    out: Path,
+    options: Options,
+    *,
+    executor: Executor | None = None,
+    jobs: int = 1,
+    at_once: int | None = None,
+    progress: Progress | None = None,
+) -> list[BuildReport | Failure]:
+    """Build specs and designs; `build_designs` says how. ``jobs`` is for want of an executor."""
+    work = [Job(source, out, options) for source in sources]
+    stale = [job for job in work if not job.is_current()]
+    if stale:
+        with locked(out):
+            stale = [job for job in stale if not job.is_current()]
+            with _workers(executor, jobs if stale else 1) as workers:
+                try:
+                    _work_off(stale, workers, at_once or 3 * jobs, progress or _silent)
+                finally:
+                    for job in stale:
+                        job.close()
+    return [job.outcome for job in work if job.outcome is not None]
+
+
+def _work_off(jobs: Sequence[Job], workers: Executor, at_once: int, progress: Progress) -> None:
+    try:
+        work_off(
+            (job.first_step() for job in jobs),
+            workers,
+            at_once,
+            lambda: progress(sum(job.share for job in jobs) / len(jobs)),
+        )
+    except DiskFullError:
+        return  # told by the job it happened to; the others would only meet it again
+
+
+def _silent(_share: float) -> None:
+    pass
+
+
+@contextmanager
+def _workers(executor: Executor | None, jobs: int) -> Iterator[Executor]:
+    if executor is not None:
+        yield executor
+        return
+    with processes(jobs) as pool:
+        yield pool
+
+
+def usual_jobs() -> int:
+    """As many processes as this one may use processors."""
+    try:
+        return len(os.sched_getaffinity(0))
+    except AttributeError:
+        return os.cpu_count() or 1

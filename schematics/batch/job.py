@@ -1,0 +1,328 @@
+"""One design on its way to disk: which pieces of work it takes, and what becomes of each."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path
+from typing import Any
+
+from schematics.batch import work
+from schematics.batch.digest import digest, program_digest, sha256
+from schematics.batch.folder import Committed, DesignFolder
+from schematics.batch.manifest import Manifest
+from schematics.batch.pool import Step
+from schematics.batch.source import Source
+from schematics.errors import SchematicsError, UsageError
+from schematics.reading.files.saving import DiskFullError
+
+_FORMS = ("svg", "png", "pdf")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Options:
+    """What to build of a design.
+
+    ``sizes`` are names, all when None; ``force`` makes everything anew and replaces files of others;
+    ``prune`` removes the program's files of sizes a design no longer has. ``eager`` puts the sheets of sizes
+    whose part of the spec was changed in place first, their SVGs before all, the rest when all is there.
+    """
+
+    sizes: tuple[str, ...] | None = None
+    paper: str = "a4"
+    force: bool = False
+    prune: bool = False
+    eager: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BuildReport:
+    """What there is now of a design.
+
+    ``verdicts`` are those of the sizes asked for, worst severity by name. ``files`` are all the files of
+    these sizes and of the whole design, ``written`` those that changed. ``edited`` had been changed by
+    somebody else and were written anew. ``orphans`` belong to sizes the design no longer has and
+    ``removed`` did. ``problems`` says what could not be made for want of a library, ``unplaced`` what
+    found no room on its sheet. ``graded`` are those of all ``size_count`` sizes for which grading found
+    counts.
+    """
+
+    path: Path
+    folder: Path
+    title: str
+    verdicts: tuple[tuple[str, str], ...]
+    files: tuple[Path, ...]
+    written: tuple[Path, ...] = ()
+    edited: tuple[Path, ...] = ()
+    orphans: tuple[Path, ...] = ()
+    removed: tuple[Path, ...] = ()
+    problems: tuple[str, ...] = ()
+    unplaced: tuple[str, ...] = ()
+    graded: tuple[str, ...] = ()
+    size_count: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Failure:
+    """A source that was not built, and why; what an earlier run made of it is as it was."""
+
+    path: Path
+    error: SchematicsError
+
+
+class Job:
+    """A source from its reading to its last file. ``outcome`` is None until it has come to its end.
+
+    A batch keeps all its jobs: with its outcome a job lets go of everything else.
+    """
+
+    def __init__(self, source: Source, out: Path, options: Options) -> None:
+        self._source, self._options = source, options
+        self._path = out / source.slug
+        self._folder: DesignFolder | None = None
+        self._plan: work.Plan
+        self._urgent: set[int] = set()
+        self._unseen: set[int] = set()
+        self._first: list[str] = []
+        self._unplaced: dict[int, tuple[str, ...]] = {}
+        self._problems: dict[str, None] = {}
+        self._left = self._steps = 0
+        self.outcome: BuildReport | Failure | None = None
+
+    @property
+    def share(self) -> float:
+        """How much of it is done, from 0 to 1."""
+        if self.outcome is not None:
+            return 1.0
+        return 1 - (self._left + 1) / (self._steps + 1) if self._steps else 0.0
+
+    def is_current(self) -> bool:
+        """Whether nothing is to be done, or nothing can be; then it has come to its end. Changes nothing."""
+        try:
+            folder = DesignFolder(self._path, self._options.force)
+            if not self._source.digest or not folder.is_current(self._key, self._options.sizes):
+                return False
+            orphans = tuple(place for place in folder.manifest.orphans if folder.on_disk(place))
+            if orphans and self._options.prune:
+                return False
+            self.outcome = self._report(folder, Committed(written=(), edited=(), orphans=orphans, removed=()))
+        except SchematicsError as error:
+            self._fail(error)
+        return True
+
+    def first_step(self) -> Step:
+        """The piece of work all else comes of."""
+        options = self._options
+        return Step(work.plan, (self._source, options.paper, options.sizes), self._guarded(self._planned))
+
+    def close(self) -> None:
+        """Leave nothing waiting, if it has not come to its end."""
+        if self.outcome is None and self._folder is not None:
+            self._folder.discard()
+
+    @property
+    def _key(self) -> str:
+        return work.key_of(self._source, self._options.paper)
+
+    def _guarded(self, then: Callable[[Any], Iterable[Step]]) -> Callable[[Any], Iterable[Step]]:
+        """What comes of a result, unless the design has failed or fails there."""
+
+        def guarded(result: Any) -> Iterable[Step]:
+            if self.outcome is not None:
+                return ()
+            try:
+                return tuple(then(result))
+            except SchematicsError as error:
+                self._fail(error)
+                if isinstance(error, DiskFullError):
+                    raise
+                return ()
+
+        return guarded
+
+    def _fail(self, error: SchematicsError) -> None:
+        self.close()
+        self.outcome = Failure(path=self._source.path, error=error)
+
+    def _planned(self, plan: work.Plan | work.Refusal) -> Iterator[Step]:
+        if isinstance(plan, work.Refusal):
+            raise UsageError(plan.message)
+        self._plan = plan
+        self._folder = folder = DesignFolder(self._path, self._options.force)
+        folder.clear()
+        self._left = self._steps = 2 + len(plan.pages)
+        self._urgent = self._to_be_first()
+        if not self._urgent:
+            yield from self._everything(frozenset())
+        self._unseen = set(self._urgent)
+        for index in sorted(self._urgent):
+            arguments = (plan.work, index, None, frozenset[str]())
+            yield Step(work.draw, arguments, self._guarded(partial(self._seen, index)))
+
+    def _seen(self, index: int, drawn: work.Drawn) -> Iterator[Step]:
+        """The SVGs a designer waits for are in place before anything is rendered."""
+        place = self._places(index)[_FORMS.index("svg")]
+        if drawn.svg is not None:
+            self._stage(place, drawn.svg, self._plan.pages[index][1], drawn.source)
+        self._first.append(place)
+        self._unseen.remove(index)
+        if not self._unseen:
+            self._opened.advance(self._manifest(), self._all_places(), self._first)
+            yield from self._everything(frozenset(self._urgent))
+
+    def _everything(self, first: frozenset[int]) -> Iterator[Step]:
+        plan, pages = self._plan, range(len(self._plan.pages))
+        yield from (self._draw(index) for index in sorted(first))
+        yield Step(work.maker_page, (plan.work,), self._guarded(self._written))
+        yield Step(work.numbers, (plan.work,), self._guarded(self._written))
+        yield from (self._draw(index) for index in pages if index not in first)
+
+    def _draw(self, index: int) -> Step:
+        size = self._plan.pages[index][1]
+        forms = frozenset({"png", "pdf"} if self._is_asked(size) else {"pdf"})
+        known = self._opened.source_of(self._places(index))
+        arguments = (self._plan.work, index, known, forms)
+        return Step(work.draw, arguments, self._guarded(partial(self._drawn, index)))
+
+    def _written(self, files: Mapping[str, bytes]) -> Iterator[Step]:
+        for place, content in files.items():
+            self._stage(place, content, None, sha256(content))
+        yield from self._one_less()
+
+    def _drawn(self, index: int, drawn: work.Drawn) -> Iterator[Step]:
+        self._unplaced[index] = drawn.unplaced
+        if drawn.problem:
+            self._problems[drawn.problem] = None
+        size = self._plan.pages[index][1]
+        contents = {"svg": drawn.svg, "png": drawn.png, "pdf": drawn.pdf}
+        for place, form in zip(self._places(index), _FORMS, strict=True):
+            content = contents[form]
+            if drawn.svg is None:
+                self._opened.keep(place, self._plan.work.key)
+            elif content is not None:
+                self._stage(place, content, size, drawn.source)
+        self._first_in_place(index)
+        yield from self._one_less()
+
+    def _to_be_first(self) -> set[int]:
+        """The pages that come first and into place at once: those of sizes the spec says something new of."""
+        before = set(self._opened.manifest.sizes)
+        changed = {size.name for size in self._plan.sizes if size not in before and self._is_asked(size.name)}
+        pages = enumerate(self._plan.pages)
+        return {index for index, (_, size) in pages if size in changed} if self._options.eager else set()
+
+    def _first_in_place(self, index: int) -> None:
+        if index not in self._urgent:
+            return
+        self._urgent.remove(index)
+        self._first += self._places(index)
+        if not self._urgent:
+            self._opened.advance(self._manifest(), self._all_places(), self._first)
+
+    def _one_less(self) -> Iterator[Step]:
+        self._left -= 1
+        if self._left:
+            return
+        if self._problems:
+            self._commit()
+            return
+        bookmarks = [_bookmark(*page) for page in self._plan.pages]
+        pages = [self._places(index)[_FORMS.index("pdf")] for index in range(len(self._plan.pages))]
+        hashes = [self._opened.hash(place) for place in pages]
+        source = digest(program_digest(), self._plan.title, *bookmarks, *hashes)
+        if self._opened.source_of([work.BOOKLET]) == source:
+            self._opened.keep(work.BOOKLET, self._plan.work.key)
+            self._commit()
+            return
+        bound = [(words, self._opened.content(place)) for words, place in zip(bookmarks, pages, strict=True)]
+        yield Step(work.bind, (bound, self._plan.title), self._guarded(partial(self._bound, source)))
+
+    def _bound(self, source: str, booklet: bytes) -> Iterator[Step]:
+        self._stage(work.BOOKLET, booklet, None, source)
+        self._commit()
+        yield from ()
+
+    def _commit(self) -> None:
+        plan, folder = self._plan, self._opened
+        for index, (_, size) in enumerate(plan.pages):
+            if not self._is_asked(size):
+                folder.drop(self._places(index))
+        committed = folder.commit(self._manifest(), self._all_places(), prune=self._options.prune)
+        self.outcome = self._report(folder, committed)
+        self._folder = None
+        del self._plan
+
+    def _all_places(self) -> set[str]:
+        pages = range(len(self._plan.pages))
+        sheets = {place for index in pages for place in self._places(index)}
+        return sheets | {work.BOOKLET, work.MEASUREMENTS, work.PAGE, *work.FIGURES}
+
+    def _manifest(self) -> Manifest:
+        plan = self._plan
+        return Manifest(
+            key=None if self._problems else plan.work.key,
+            title=plan.title,
+            sizes=plan.sizes,
+            unplaced=tuple(
+                (plan.pages[index][1], f"{_whose(plan.pages[index])}: no room for {each}")
+                for index, names in sorted(self._unplaced.items())
+                for each in names
+            ),
+        )
+
+    def _report(self, folder: DesignFolder, committed: Committed) -> BuildReport:
+        known: dict[str, Path] = {}
+
+        def paths(places: Iterable[str]) -> tuple[Path, ...]:
+            return tuple(known.setdefault(place, self._path / place) for place in places)
+
+        manifest = folder.manifest
+        problem = "no PNG or PDF was drawn, any there are from an earlier build"
+        return BuildReport(
+            path=self._source.path,
+            folder=self._path,
+            title=manifest.title,
+            verdicts=tuple((size.name, size.verdict) for size in manifest.sizes if self._is_asked(size.name)),
+            files=paths(
+                place
+                for place, entry in manifest.files.items()
+                if self._is_asked(entry.size) and folder.on_disk(place)
+            ),
+            written=paths(committed.written),
+            edited=paths(committed.edited),
+            orphans=paths(committed.orphans),
+            removed=paths(committed.removed),
+            problems=tuple(f"{problem}: {each}" for each in self._problems),
+            unplaced=tuple(
+                f"{self._source.path}: {what}" for size, what in manifest.unplaced if self._is_asked(size)
+            ),
+            graded=tuple(size.name for size in manifest.sizes if size.graded),
+            size_count=len(manifest.sizes),
+        )
+
+    def _is_asked(self, size: str | None) -> bool:
+        return size is None or self._options.sizes is None or size in self._options.sizes
+
+    def _stage(self, place: str, content: bytes, size: str | None, source: str) -> None:
+        self._opened.stage(place, content, size=size, key=self._plan.work.key, source=source)
+
+    def _places(self, index: int) -> tuple[str, ...]:
+        """The places of a page's files, in the order of the forms."""
+        stem, size = self._plan.pages[index]
+        return tuple(f"{stem}.{form}" if size is None else f"{size}/{stem}.{form}" for form in _FORMS)
+
+    @property
+    def _opened(self) -> DesignFolder:
+        if self._folder is None:
+            raise RuntimeError("a result came before the plan")
+        return self._folder
+
+
+def _bookmark(stem: str, size: str | None) -> str:
+    return stem if size is None else f"size {size}, {stem}"
+
+
+def _whose(page: tuple[str, str | None]) -> str:
+    stem, size = page
+    return f"{'all sizes' if size is None else f'size {size}'}, {stem}"

@@ -1,0 +1,15 @@
+"""What the processes of a pool need, imported once by the process they are forked from."""
+
+import contextlib
+
+import schematics.checks.evaluation
+import schematics.drawing.sheets
+import schematics.fitting.page.fit_page
+import schematics.garment.constructions
+import schematics.pattern
+import schematics.reading  # noqa: F401 - imported to be there
+from schematics.drawing.ink.raster import cairo
+from schematics.errors import MissingLibraryError
+
+with contextlib.suppress(MissingLibraryError):  # whoever needs it says so
+    cairo()

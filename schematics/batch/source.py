@@ -1,0 +1,59 @@
+"""What is to be built: a spec on disk, or a design a Python caller holds."""
+
+from __future__ import annotations
+
+import pickle
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from schematics.batch.digest import digest
+
+if TYPE_CHECKING:
+    from schematics.design.design import Design
+
+_MORE_THAN_A_SPEC = 4_000_000
+"""Bytes; the reader refuses files far smaller."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Source:
+    """A spec or a design before it is worked out.
+
+    ``slug`` names the folder it is built into, ``digest`` tells its content, and ``payload`` is the
+    pickled design where there is one; else the spec at ``path`` is read by whoever works it out.
+    """
+
+    path: Path
+    slug: str
+    digest: str
+    payload: bytes | None = None
+
+
+def spec_source(path: Path) -> Source:
+    """The spec at ``path``, unread but for its digest."""
+    return Source(path=path, slug=path.stem, digest=spec_digest(path))
+
+
+def spec_digest(path: Path) -> str:
+    """The digest of a spec's text and name, both of which stand in what is made of it.
+
+    Empty where the file cannot be read: whoever reads it as a spec says why.
+    """
+    try:
+        if not path.is_file():
+            return ""
+        with path.open("rb") as file:
+            return digest(path.name, file.read(_MORE_THAN_A_SPEC))
+    except (OSError, ValueError):
+        return ""
+
+
+def design_source(design: Design) -> Source:
+    """A design in memory; it may differ from the spec it was read from."""
+    return Source(
+        path=design.path,
+        slug=design.slug,
+        digest=digest("design", repr(design)),
+        payload=pickle.dumps(design, protocol=pickle.HIGHEST_PROTOCOL),
+    )

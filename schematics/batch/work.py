@@ -1,0 +1,189 @@
+"""The work of a batch in pieces that any process can do: nothing here reads or writes but the spec itself.
+
+Every function takes and gives what can be sent to another process, and gives the same for the same.
+"""
+
+from __future__ import annotations
+
+import pickle
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from schematics.batch.digest import digest, program_digest, sha256
+from schematics.batch.manifest import Planned
+from schematics.batch.source import Source, spec_digest
+from schematics.errors import MissingLibraryError, SchematicsError
+
+if TYPE_CHECKING:
+    from schematics.checks.evaluation import Result
+    from schematics.design.design import Design
+    from schematics.drawing.sheets import Pages
+
+MEASUREMENTS = "measurements.json"
+BOOKLET = "booklet.pdf"
+PAGE = "fit.html"
+FIGURES = ("figures.md", "figures.csv", "figures.json", "figures.html")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Work:
+    """A design to be drawn; ``key`` tells it from every other, and ``payload`` is the design, pickled."""
+
+    key: str
+    paper: str
+    payload: bytes = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """What is to be made of a design: its sizes, and the name of each page.
+
+    A page's name is its stem and its size, which is None for a sheet of the whole design.
+    """
+
+    work: Work
+    title: str
+    sizes: tuple[Planned, ...]
+    pages: tuple[tuple[str, str | None], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Refusal:
+    """Why a spec cannot be built, in words for its author."""
+
+    message: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawn:
+    """One page: its SVG, and what was made of that.
+
+    ``source`` is the digest of what decides its PNG and PDF. All three are None where the page is as it
+    was; the PNG and PDF alone where they were not asked for or ``problem`` says why they cannot be made.
+    """
+
+    source: str
+    svg: bytes | None = None
+    png: bytes | None = None
+    pdf: bytes | None = None
+    unplaced: tuple[str, ...] = ()
+    problem: str = ""
+
+
+def key_of(source: Source, paper: str) -> str:
+    """The digest of all that decides what is made of a source."""
+    return digest(source.digest, paper, program_digest())
+
+
+def plan(source: Source, paper: str, sizes: Sequence[str] | None) -> Plan | Refusal:
+    """Read and work out a source; ``sizes`` are the names that must be sizes of it."""
+    from schematics.checks.evaluation import choose
+
+    try:
+        key, design = _read(source, paper)
+        work = Work(key=key, paper=paper, payload=pickle.dumps(design, protocol=pickle.HIGHEST_PROTOCOL))
+        results = _worked_out(work)[1]
+        choose(design, results, sizes)
+    except SchematicsError as error:
+        return Refusal(message=str(error))
+    return Plan(
+        work=work,
+        title=design.title,
+        sizes=tuple(
+            Planned(
+                name=result.size.name,
+                verdict=result.verdict.value,
+                digest=digest(repr(replace(result.size, line=0)), repr(design.parts)),
+                graded=result.size.name in design.graded,
+            )
+            for result in results
+        ),
+        pages=_pages(work).names,
+    )
+
+
+def _read(source: Source, paper: str) -> tuple[str, Design]:
+    """The design and its key; a spec that is saved while it is read is read again."""
+    from schematics.reading import read_design
+
+    if source.payload is not None:
+        design: Design = pickle.loads(source.payload)
+        return key_of(source, paper), design
+    while True:
+        before = spec_digest(source.path)
+        design = read_design(source.path)
+        if spec_digest(source.path) == before:
+            found = Source(path=source.path, slug=source.slug, digest=before)
+            return key_of(found, paper), design
+
+
+@lru_cache(maxsize=4)
+def _worked_out(work: Work) -> tuple[Design, tuple[Result, ...]]:
+    from schematics.checks.evaluation import evaluate
+
+    design: Design = pickle.loads(work.payload)
+    return design, evaluate(design)
+
+
+@lru_cache(maxsize=4)
+def _pages(work: Work) -> Pages:
+    from schematics.drawing.ink.sheet import PAPERS
+    from schematics.drawing.sheets import Pages, setting_of
+
+    return Pages(setting_of(*_worked_out(work), PAPERS[work.paper]))
+
+
+def numbers(work: Work) -> dict[str, bytes]:
+    """Measurements and figures of all sizes, by the name of the file."""
+    from schematics.analysis.measurements import measurements
+    from schematics.document.json_text import as_text
+    from schematics.pattern import figures, figures_file
+
+    design, results = _worked_out(work)
+    document = figures(design, results)
+    files = {name: figures_file(document, name.rpartition(".")[2]) for name in FIGURES}
+    files[MEASUREMENTS] = as_text(measurements(design, results)).encode(errors="replace")
+    return files
+
+
+def maker_page(work: Work) -> dict[str, bytes]:
+    """The page for the maker, by the name of the file."""
+    from schematics.fitting.page.fit_page import fit_page
+
+    return {PAGE: fit_page(*_worked_out(work)).encode(errors="replace")}
+
+
+def draw(work: Work, index: int, known: str | None, forms: frozenset[str]) -> Drawn:
+    """One page of a design.
+
+    Args:
+        work: the design.
+        index: which of the plan's pages, from 0.
+        known: the ``source`` of what there is of the page already, if all of it is whole.
+        forms: which of ``png`` and ``pdf`` are wanted beside the SVG.
+    """
+    from schematics.drawing.ink import pdf, raster
+    from schematics.drawing.ink.svg import to_svg
+
+    page = _pages(work).draw(index)
+    text = to_svg(page.sheet)
+    svg = text.encode()
+    source = digest(program_digest(), sha256(svg))
+    if source == known:
+        return Drawn(source=source, unplaced=page.sheet.unplaced)
+    try:
+        bare = pdf.to_pdf(text) if "pdf" in forms else None
+        png = raster.to_png(text) if "png" in forms else None
+    except MissingLibraryError as error:
+        return Drawn(source=source, svg=svg, unplaced=page.sheet.unplaced, problem=str(error))
+    bound = None if bare is None else pdf.join([(page.bookmark, bare)], page.sheet.title)
+    return Drawn(source=source, svg=svg, png=png, pdf=bound, unplaced=page.sheet.unplaced)
+
+
+def bind(pages: Sequence[tuple[str, bytes]], title: str) -> bytes:
+    """The booklet of the pages, each with its bookmark."""
+    from schematics.drawing.ink.pdf import join
+
+    return join(pages, title)

@@ -1,0 +1,84 @@
+"""A design worked out in all its sizes: counts, garment, wearer, findings. Pure, nothing is written."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from schematics.checks import check_size
+from schematics.checks.finding import Case, Finding, Severity
+from schematics.design.design import Design, Size
+from schematics.errors import UsageError
+from schematics.garment.arm_freedom import ArmFreedom, arm_freedom
+from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.garment.garment import Garment
+from schematics.wearer.body import Wearer
+from schematics.wearer.resolve import resolve_all
+
+SEVERITIES = (Severity.STOP, Severity.MIND, Severity.GOOD)
+"""Worst first."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Result:
+    """One size worked out and checked; ``freedom`` is None where reach and spread cannot be measured."""
+
+    size: Size
+    garment: Garment
+    wearer: Wearer
+    freedom: ArmFreedom | None
+    findings: tuple[Finding, ...]
+
+    @property
+    def verdict(self) -> Severity:
+        """The worst severity among the findings; good when there are none."""
+        return worst(finding.severity for finding in self.findings)
+
+
+def worst(severities: Iterable[Severity]) -> Severity:
+    """The worst of the severities; good when there are none."""
+    return min(severities, key=SEVERITIES.index, default=Severity.GOOD)
+
+
+def evaluate(design: Design) -> tuple[Result, ...]:
+    """Every size of the design, in the spec's order.
+
+    Raises:
+        WearerError: wearers cannot be resolved; one line a size, with file and line.
+    """
+    wearers = resolve_all(design.sizes, design.path)
+    return tuple(_check(design, size, wearer) for size, wearer in zip(design.sizes, wearers, strict=True))
+
+
+def _check(design: Design, size: Size, wearer: Wearer) -> Result:
+    garment = CONSTRUCTIONS[design.construction].build(size, design.parts)
+    result = Result(size=size, garment=garment, freedom=arm_freedom(garment), wearer=wearer, findings=())
+    return replace(result, findings=check_size(case_of(design, result)))
+
+
+def case_of(design: Design, result: Result) -> Case:
+    """What the checks look at."""
+    return Case(
+        design=design,
+        size=result.size,
+        garment=result.garment,
+        freedom=result.freedom,
+        wearer=result.wearer,
+        limits=design.limits,
+    )
+
+
+def choose(design: Design, results: Sequence[Result], names: Sequence[str] | None) -> tuple[Result, ...]:
+    """The results of the named sizes in the spec's order; all of them when ``names`` is None.
+
+    Raises:
+        UsageError: a name is no size of the design; the message lists those there are.
+    """
+    if names is None:
+        return tuple(results)
+    known = [size.name for size in design.sizes]
+    unknown = [name for name in dict.fromkeys(names) if name not in known]
+    if unknown or not names:
+        said = " and ".join(f"'{name}'" for name in unknown) or "nothing"
+        raise UsageError(f"{design.path}: no size {said}; the sizes are {', '.join(known)}")
+    return tuple(result for result in results if result.size.name in names)

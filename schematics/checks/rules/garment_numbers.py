@@ -1,0 +1,64 @@
+"""What the rules need to know of a garment: plain numbers by name, cm unless the name says otherwise."""
+
+from __future__ import annotations
+
+import math
+
+from schematics.garment.arm_freedom import ArmFreedom
+from schematics.garment.garment import Garment, Ring
+
+GIRTH_POINTS = 3
+"""Points of the garment's girth by depth that the rules read; every construction has at most these."""
+
+
+def facts(garment: Garment, freedom: ArmFreedom | None) -> dict[str, float]:
+    """The facts of one size.
+
+    - ``neck.`` and ``arm.`` followed by ``edge_cm``, ``edge_full_cm``, ``band_cm``, ``band_full_cm``,
+      ``rest_cm``, ``full_cm``: as of `Ring`;
+    - ``drop_cm``: centre-back length; ``longest_drop_cm``: the hem's farthest place from the neck edge;
+    - ``arms.measured``: 1, or 0 where the three that follow cannot be found; ``reach_cm``,
+      ``spread_back_cm``, ``spread_front_cm``, ``spread_cm``: as of `ArmFreedom`;
+    - ``girth.closed``: 1, or 0 where the sides are open; ``girth.0.depth_cm``, ``girth.0.girth_cm``, ...:
+      the points of `Garment.girths`; what is wanting to `GIRTH_POINTS` lies at multiples of the
+      last depth, where the girth stays.
+
+    Args:
+        garment: the garment.
+        freedom: its reach and spread, None where they cannot be measured.
+
+    Returns:
+        Facts by name; not a number where there is none.
+    """
+    return {
+        **_ring("neck", garment.neck),
+        **_ring("arm", garment.arm.ring),
+        "drop_cm": garment.drop_cm,
+        "longest_drop_cm": garment.longest_drop_cm,
+        **_freedom(freedom),
+        **_girths(garment),
+    }
+
+
+def _ring(name: str, ring: Ring) -> dict[str, float]:
+    keys = ("edge_cm", "edge_full_cm", "band_cm", "band_full_cm", "rest_cm", "full_cm")
+    return {f"{name}.{key}": getattr(ring, key) for key in keys}
+
+
+def _freedom(freedom: ArmFreedom | None) -> dict[str, float]:
+    keys = ("reach_cm", "spread_back_cm", "spread_front_cm", "spread_cm")
+    return {
+        "arms.measured": float(freedom is not None),
+        **{key: math.nan if freedom is None else getattr(freedom, key) for key in keys},
+    }
+
+
+def _girths(garment: Garment) -> dict[str, float]:
+    points = garment.girths or ((math.nan, math.nan),)
+    deepest, last = points[-1]
+    padded = [*points, *((deepest * times, last) for times in range(2, 2 + GIRTH_POINTS - len(points)))]
+    found = {"girth.closed": float(bool(garment.girths))}
+    for number, (depth, girth) in enumerate(padded):
+        found[f"girth.{number}.depth_cm"] = depth
+        found[f"girth.{number}.girth_cm"] = girth
+    return found

@@ -1,0 +1,97 @@
+"""What the rules answer, for one wearer or for columns of them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from schematics.checks.rules.size_rules import Answer, Rule, size_rules
+from schematics.design.limits import Limits
+from schematics.wearer.body import Body, Stage, Wearer
+from schematics.wearer.working import Known, Numbers, Truths, Work, worked
+
+_EVERY_BODY = frozenset(Body)
+_UNKNOWN, _MIND, _STOP = np.uint8(Answer.UNKNOWN), np.uint8(Answer.MIND), np.uint8(Answer.STOP)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Judge:
+    """One rule, ready to be asked."""
+
+    rule: Rule
+    stop: Work | None
+    mind: Work | None
+    mind_past: Work | None
+    mind_where: Work | None
+    figures: Mapping[str, Work]
+
+    def answer(self, known: Known) -> Answer:
+        """What it says of one wearer."""
+        stop, mind = self._truths(known, unknown=False)
+        if stop:
+            return Answer.STOP
+        if not known.gaps.isdisjoint(self.rule.needs):
+            may_stop, may_mind = self._truths(known, unknown=True)
+            if may_stop or (may_mind and not mind):
+                return Answer.UNKNOWN
+        return Answer.MIND if mind else Answer.GOOD
+
+    def answers(self, known: Known) -> NDArray[np.uint8]:
+        """What it says of each wearer of columns, by its number."""
+        stop, mind = self._truths(known, unknown=False)
+        certain: NDArray[np.uint8] = np.maximum(np.multiply(stop, _STOP), np.multiply(mind, _MIND))
+        if known.gaps.isdisjoint(self.rule.needs):
+            return certain
+        may_stop, may_mind = self._truths(known, unknown=True)
+        unsure = (may_stop | (may_mind > mind)) & np.logical_not(stop)
+        return np.where(unsure, _UNKNOWN, certain).astype(np.uint8, copy=False)
+
+    def figure(self, name: str, known: Known) -> Numbers:
+        """One of the rule's figures, not a number where it is unknown."""
+        return self.figures[name](known)
+
+    def past_cm(self, known: Known) -> Numbers:
+        """How far past its limit to mind it is: nought or less where it holds.
+
+        Returns:
+            Centimetres, not a number where something is unknown or cannot be measured.
+        """
+        if self.mind_past is None:
+            return 0.0
+        past = self.mind_past(known)
+        return past if self.mind_where is None else np.where(self.mind_where(known), past, 0.0)[()]
+
+    def _truths(self, known: Known, *, unknown: bool) -> tuple[Truths, Truths]:
+        known = known.taking(unknown)
+        return self.stop is not None and self.stop(known), self.mind is not None and self.mind(known)
+
+
+@cache
+def judges(limits: Limits) -> Mapping[str, Judge]:
+    """The rules under these limits, ready to be asked, by their codes."""
+    return {
+        rule.code: Judge(
+            rule=rule,
+            stop=None if rule.stop is None else worked(rule.stop),
+            mind=None if rule.mind is None else worked(rule.mind),
+            mind_past=None if rule.mind_past is None else worked(rule.mind_past),
+            mind_where=None if rule.mind_where is None else worked(rule.mind_where),
+            figures={name: worked(expr) for name, expr in rule.figures.items()},
+        )
+        for rule in size_rules(limits)
+    }
+
+
+def known_of(wearer: Wearer, facts: Mapping[str, float] | None = None) -> Known:
+    """What is known of one wearer."""
+    return Known(
+        body=wearer.judged,
+        gaps=_EVERY_BODY - wearer.values.keys(),
+        adult=wearer.stage is Stage.ADULT,
+        age_years=np.nan if wearer.age_years is None else wearer.age_years,
+        facts=facts or {},
+    )

@@ -1,0 +1,59 @@
+"""How far apart two edges may be, in cm; for plain numbers or NumPy arrays alike."""
+
+from __future__ import annotations
+
+from typing import Any, TypeAlias
+
+import numpy as np
+
+from schematics.design.limits import Limits
+
+Numbers: TypeAlias = Any
+"""A float, or a `numpy.ndarray` of float64."""
+
+
+def allowed_cm(
+    first_cm: Numbers, second_cm: Numbers, first_row_cm: Numbers, second_row_cm: Numbers, limits: Limits
+) -> Numbers:
+    """How far apart two edges may be and still agree: half a row of the coarser, as rows come whole.
+
+    Of long edges, where that is less, a hundredth of the longer.
+
+    Args:
+        first_cm: length of one edge.
+        second_cm: length of the other.
+        first_row_cm: height of a row of the first edge, or width of a stitch if it is made of stitches.
+        second_row_cm: likewise of the second.
+        limits: the limits.
+    """
+    return np.maximum(
+        limits.seam_mind_row_fraction * np.maximum(first_row_cm, second_row_cm),
+        limits.seam_mind_fraction * np.maximum(first_cm, second_cm),
+    )
+
+
+def past_agreement_cm(
+    first_cm: Numbers, second_cm: Numbers, first_row_cm: Numbers, second_row_cm: Numbers, limits: Limits
+) -> Numbers:
+    """How far past `allowed_cm` two edges are apart; nought or less where they agree."""
+    return np.abs(first_cm - second_cm) - allowed_cm(first_cm, second_cm, first_row_cm, second_row_cm, limits)
+
+
+def past_stop_cm(
+    first_cm: Numbers, second_cm: Numbers, first_row_cm: Numbers, second_row_cm: Numbers, limits: Limits
+) -> Numbers:
+    """How far past what eases in two edges are apart; nought or less where they can be seamed.
+
+    They cannot where they differ by too large a share of the longer, by too much, and by too many rows, all
+    three; arguments as of `allowed_cm`.
+    """
+    eases_in = np.maximum(
+        limits.seam_stop_row_fraction * np.maximum(first_row_cm, second_row_cm),
+        np.maximum(limits.seam_stop_fraction * np.maximum(first_cm, second_cm), limits.seam_stop_cm),
+    )
+    return np.abs(first_cm - second_cm) - eases_in
+
+
+def past_equal_widths_cm(front_cm: Numbers, back_cm: Numbers, limits: Limits) -> Numbers:
+    """How far past what passes for equally wide front and back are apart; nought or less where they are."""
+    return np.abs(front_cm - back_cm) - limits.seam_mind_fraction * np.maximum(front_cm, back_cm)

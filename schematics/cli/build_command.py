@@ -1,0 +1,201 @@
+"""``schematics build``: draw every size and write the measurements."""
+
+from __future__ import annotations
+
+import sys
+from collections import Counter
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from schematics.cli.program import Exit, WholeNumber, tell
+from schematics.cli.specs import find_specs, graded_note, spec_arguments
+from schematics.errors import SchematicsError, UsageError
+
+if TYPE_CHECKING:
+    from concurrent.futures import Executor
+
+    from schematics.batch import BuildReport, Options
+
+
+@click.command()
+@spec_arguments
+@click.option(
+    "--out", default="output", show_default=True, type=click.Path(path_type=Path), metavar="DIR",
+    help="Folder that gets one folder for each design.",
+)  # fmt: skip
+@click.option(
+    "--paper", default="a4", show_default=True, type=click.Choice(["a4", "letter"]),
+    help="Paper of the sheets.",
+)  # fmt: skip
+@click.option(
+    "--jobs", type=WholeNumber(1, 1024), metavar="N",
+    help="Processes to draw with; as many as there are processors when not given.",
+)  # fmt: skip
+@click.option("--force", is_flag=True, help="Make everything anew, and replace files of others.")
+@click.option("--prune", is_flag=True, help="Remove files of sizes a spec no longer has.")
+@click.option("--watch", is_flag=True, help="Go on, and build again whatever is saved, until Ctrl-C.")
+@click.option("--quiet", is_flag=True, help="Print problems only.")
+def build(
+    specs: tuple[Path, ...],
+    sizes: tuple[str, ...] | None,
+    out: Path,
+    paper: str,
+    jobs: int | None,
+    force: bool,
+    prune: bool,
+    watch: bool,
+    quiet: bool,
+) -> int:
+    """Draw every size of each SPEC (all of specs/*.yaml when none is named).
+
+    Writes every sheet as SVG, PNG and PDF, those of a size to DIR/<spec>/<size>, all of them bound
+    into DIR/<spec>/booklet.pdf, the numbers to DIR/<spec>/measurements.json, and what a pattern needs
+    of them to figures.md, .csv, .json and .html beside it. A size is drawn whatever its findings; the
+    exit code is 1 when one of them stops. A spec that cannot be read does not keep the others from
+    being built.
+
+    What is there already and would come out the same is left alone. DIR/<spec>/manifest.json lists the
+    files with their hashes; files the program did not write are never replaced or removed.
+    """
+    from schematics.batch import Options
+
+    options = Options(sizes=sizes, paper=paper, force=force, prune=prune, eager=watch)
+    if watch:
+        return _build_and_watch(specs, out, options, jobs, quiet)
+    return _build(find_specs(specs), out, options, jobs, quiet)
+
+
+def _build(
+    paths: Sequence[Path],
+    out: Path,
+    options: Options,
+    jobs: int | None,
+    quiet: bool,
+    executor: Executor | None = None,
+) -> Exit:
+    """Build the specs and tell what came of it."""
+    from schematics.batch import BuildReport, build_sources, spec_source, usual_jobs
+
+    apart, problems = _apart(paths)
+    sources = [spec_source(path) for path in apart]
+    with _progress(len(sources), quiet) as advance:
+        outcomes = build_sources(
+            sources, out, options, executor=executor, jobs=jobs or usual_jobs(), progress=advance
+        )
+    reports = [each for each in outcomes if isinstance(each, BuildReport)]
+    for report in reports:
+        if not quiet:
+            click.echo(_summary(report))
+        for line in _notes(report):
+            tell(line)
+    problems += [str(each.error) for each in outcomes if not isinstance(each, BuildReport)]
+    problems += dict.fromkeys(problem for report in reports for problem in report.problems)
+    for problem in problems:
+        tell(problem)
+    if problems:
+        return Exit.MISUSE
+    verdicts = [verdict for report in reports for _, verdict in report.verdicts]
+    return Exit.STOPS if "stop" in verdicts else Exit.FINE
+
+
+def _build_and_watch(
+    specs: Sequence[Path], out: Path, options: Options, jobs: int | None, quiet: bool
+) -> Exit:
+    """Build the specs, then again whatever is saved, until interrupted; the processes stay warm."""
+    from schematics.batch import usual_jobs
+    from schematics.batch.pool import processes
+    from schematics.batch.watch import rounds
+
+    find_specs(specs)
+
+    def find() -> tuple[Path, ...]:
+        try:
+            return find_specs(specs)
+        except UsageError:
+            return ()
+
+    try:
+        with processes(jobs or usual_jobs()) as pool:
+            for number, each in enumerate(rounds(find)):
+                for path in each.gone:
+                    tell(f"{path}: gone; what was drawn of it stays")
+                try:
+                    _build(each.changed, out, options, jobs, quiet, pool)
+                except SchematicsError as error:
+                    tell(str(error))
+                if number == 0 and not quiet:
+                    click.echo("watching for changes; Ctrl-C ends it")
+                options = replace(options, force=False)
+    except KeyboardInterrupt:
+        if not quiet:
+            click.echo("stopped; every file already written is whole")
+    return Exit.FINE
+
+
+def _apart(paths: Sequence[Path]) -> tuple[list[Path], list[str]]:
+    """The specs whose folder no earlier one takes, and a problem for each of the others."""
+    first_by_slug: dict[str, Path] = {}
+    problems: list[str] = []
+    for path in paths:
+        first = first_by_slug.setdefault(path.stem.casefold(), path)
+        if first is not path:
+            problems.append(f"{path}: not built, its folder is that of {first}; rename one of the two files")
+    return list(first_by_slug.values()), problems
+
+
+@contextmanager
+def _progress(total: int, quiet: bool) -> Iterator[Callable[[float], None]]:
+    """A bar on the error stream when that is a terminal, else nothing; gives what moves it."""
+    if quiet or total == 0 or not sys.stderr.isatty():
+        yield lambda _share: None
+        return
+    from rich.console import Console
+    from rich.progress import Progress
+
+    with Progress(console=Console(stderr=True), transient=True) as bar:
+        task = bar.add_task("drawing", total=1.0)
+        yield lambda share: bar.update(task, completed=share)
+
+
+def _summary(report: BuildReport) -> str:
+    """Such as ``Lake: 3 sizes in output/lake (1 stop, 2 good)``, and which sizes stop."""
+    counts = Counter(verdict for _, verdict in report.verdicts)
+    words = ", ".join(
+        f"{counts[verdict]} {verdict}" for verdict in ("stop", "mind", "good") if counts[verdict]
+    )
+    sizes = f"{len(report.verdicts)} size{'' if len(report.verdicts) == 1 else 's'}"
+    line = f"{report.title}: {sizes} in {report.folder} ({words})"
+    if not report.written:
+        line += ", as it was"
+    stops = [name for name, verdict in report.verdicts if verdict == "stop"]
+    if stops:
+        line += f"\n  stop: {', '.join(stops)}; schematics check {report.path} says why"
+    if report.removed:
+        line += f"\n  removed: {_list(report, report.removed)}"
+    return line
+
+
+def _notes(report: BuildReport) -> Iterator[str]:
+    """What its author should know, a line each."""
+    if report.graded:
+        yield graded_note(report.path, report.graded, report.size_count)
+    yield from report.unplaced
+    if report.edited:
+        yield (
+            f"{report.folder}: changed by somebody since they were written, and now written anew: "
+            f"{_list(report, report.edited)}"
+        )
+    if report.orphans:
+        yield (
+            f"{report.folder}: no longer part of {report.path}, still there: "
+            f"{_list(report, report.orphans)}; schematics build --prune removes those nobody has changed"
+        )
+
+
+def _list(report: BuildReport, files: Sequence[Path]) -> str:
+    return ", ".join(path.relative_to(report.folder).as_posix() for path in files)

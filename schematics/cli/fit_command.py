@@ -1,0 +1,167 @@
+"""``schematics fit``: will it fit this child, with my gauge; one wearer or a whole group."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from schematics.cli.one_spec import chosen_sizes, in_unit, one_spec, sizes_option, unit_option
+from schematics.cli.program import Exit
+from schematics.wearer.body import Body
+
+if TYPE_CHECKING:
+    from schematics.design.design import Design, Size
+    from schematics.fitting.gauge_text import OwnGauge
+    from schematics.wearer.body import WearerSpec
+
+
+def _measurements(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Give a command an option for each body measurement."""
+    for body in reversed(Body):
+        command = click.option(
+            f"--{body.value.replace('_', '-')}", body.value, metavar="LENGTH", help=f"The {body.words}."
+        )(command)
+    return command
+
+
+@click.command()
+@click.argument("spec", type=click.Path(path_type=Path))
+@click.option("--age", metavar="YEARS", help="Age; what is not measured is then read from the age table.")
+@click.option(
+    "--wearer", "wearer_file", type=click.Path(path_type=Path), metavar="FILE",
+    help="A YAML file with measurements of one wearer.",
+)  # fmt: skip
+@click.option(
+    "--gauge", multiple=True, metavar="TEXT",
+    help="Your own swatch of the body: '20 sts 15 rows over 20 cm'; of another fabric: 'rib: 20 sts ...'. "
+    "May be given once for each fabric.",
+)  # fmt: skip
+@sizes_option
+@unit_option
+@click.option(
+    "--group", type=click.Path(path_type=Path), metavar="FILE",
+    help="A CSV file with one child a line: name, age and measurements as columns.",
+)  # fmt: skip
+@click.option("--all", "show_all", is_flag=True, help="Show every size's findings in full.")
+@click.option("--json", "as_json", is_flag=True, help="Print JSON.")
+@click.option("--csv", "as_csv", is_flag=True, help="Print CSV; for a group only.")
+@_measurements
+def fit(
+    spec: Path,
+    age: str | None,
+    wearer_file: Path | None,
+    gauge: tuple[str, ...],
+    sizes: tuple[str, ...] | None,
+    unit: str | None,
+    group: Path | None,
+    show_all: bool,
+    as_json: bool,
+    as_csv: bool,
+    **measurements: str | None,
+) -> int:
+    """Say how SPEC fits one child, in every size: what is to spare, which size to work, what to change.
+
+    A length without a unit is in that of --unit; 20.5in, '20 1/2 in' and 52cm say theirs. What is not
+    measured is estimated from the height, and with --age read from the age table. With --gauge
+    everything is reckoned at your own gauge; with nothing else, it says which size to work instead of
+    each. With --group, a class or club at once. Nothing that is given here is written anywhere.
+
+    The exit code is 1 where every size has something that stops it.
+    """
+    from schematics.errors import UsageError
+    from schematics.fitting.gauge_text import read_gauge
+
+    if as_csv and as_json:
+        raise UsageError("give --csv or --json, not both")
+    given = {name: value for name, value in {"age": age, **measurements}.items() if value is not None}
+    design = in_unit(one_spec(spec), unit)
+    own = read_gauge(gauge, design) if gauge else None
+    chosen = chosen_sizes(design, sizes)
+    if group is not None:
+        if given or wearer_file:
+            raise UsageError("--group takes the measurements from its file; leave the others out")
+        from schematics.cli.fit_group_command import fit_group
+
+        return fit_group(
+            design,
+            chosen,
+            group,
+            own,
+            show_all=show_all,
+            as_="csv" if as_csv else "json" if as_json else "text",
+        )
+    if as_csv:
+        raise UsageError("--csv is for a group; use --json, or give --group FILE")
+    if given or wearer_file:
+        return _fit_one(design, chosen, _wearer(design, given, wearer_file), own, show_all, as_json)
+    if own is not None:
+        return _instead(design, chosen, own, as_json)
+    raise UsageError(
+        "say whom it is for: a measurement such as --head-girth 52, --age 6, --wearer FILE or --group FILE; "
+        "or say how you work, with --gauge '20 sts 15 rows over 20 cm'"
+    )
+
+
+def _wearer(design: Design, given: dict[str, str], wearer_file: Path | None) -> WearerSpec:
+    from schematics.fitting.measured import given_wearer, merged, read_wearer
+
+    by_options = given_wearer(given, design.unit) if given else None
+    by_file = read_wearer(wearer_file, design.unit) if wearer_file else None
+    if by_options is not None and by_file is not None:
+        return merged(by_file, by_options)
+    found = by_options or by_file
+    if found is None:
+        raise ValueError("nothing was given")
+    return found
+
+
+def _fit_one(
+    design: Design,
+    sizes: tuple[Size, ...],
+    spec: WearerSpec,
+    own: OwnGauge | None,
+    show_all: bool,
+    as_json: bool,
+) -> Exit:
+    from schematics.fitting.fitting import fitting
+    from schematics.fitting.measured import resolved
+
+    found = fitting(design, sizes, resolved(spec), own.parts if own else None)
+    if as_json:
+        from schematics.document.json_text import as_text
+        from schematics.fitting.report_json import fitting_json
+
+        click.echo(as_text(fitting_json(design, found, own)), nl=False)
+    else:
+        from schematics.document.table import cautions_parts, say
+        from schematics.fitting.fit_report import finished_parts, fitting_parts
+
+        say(fitting_parts(design, found, own, show_all=show_all))
+        if own is not None:
+            say(finished_parts(design, found.fits if show_all else [found.advised]))
+        say(cautions_parts())
+    return Exit.FINE if found.wearable else Exit.STOPS
+
+
+def _instead(design: Design, sizes: tuple[Size, ...], own: OwnGauge, as_json: bool) -> Exit:
+    from schematics.fitting.fitting import instead
+    from schematics.wearer.resolve import resolve
+
+    wearers = [resolve(size.wearer, size.name) for size in sizes]
+    found = instead(design, sizes, wearers, own.parts)
+    if as_json:
+        from schematics.document.json_text import as_text
+        from schematics.fitting.report_json import instead_json
+
+        click.echo(as_text(instead_json(design, found, own)), nl=False)
+    else:
+        from schematics.document.table import cautions_parts, say
+        from schematics.fitting.fit_report import finished_parts, instead_parts
+
+        say(instead_parts(design, found, own))
+        say(finished_parts(design, [each.as_it_is for each in found]))
+        say(cautions_parts())
+    return Exit.STOPS if all(each.instead.verdict == "stop" for each in found) else Exit.FINE

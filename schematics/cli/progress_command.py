@@ -1,0 +1,100 @@
+"""``schematics progress``: half-way through a piece, is it as it should be."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import click
+
+from schematics.cli.one_spec import chosen_sizes, in_unit, one_spec, unit_option
+from schematics.cli.program import Exit, WholeNumber
+from schematics.errors import UsageError
+
+_MASS = re.compile(r"\s*([0-9]{1,5}(?:\.[0-9]{1,4})?)\s*(g|oz)?\s*", re.ASCII)
+
+
+@click.command()
+@click.argument("spec", type=click.Path(path_type=Path))
+@click.option("--size", required=True, metavar="NAME", help="The size that is being worked.")
+@click.option("--rows", required=True, type=WholeNumber(0), metavar="N", help="Rows worked so far.")
+@click.option(
+    "--piece", default="body", show_default=True,
+    type=click.Choice(["body", "panel", "neck-band", "arm-band"]), help="Which piece.",
+)  # fmt: skip
+@click.option(
+    "--measured", nargs=2, metavar="WIDTH HEIGHT", help="Along the last row, and up the rows, lying flat.",
+)  # fmt: skip
+@click.option("--weighed", metavar="GRAMS", help="What the piece weighs now: 120, '120 g' or '4.2 oz'.")
+@click.option(
+    "--have", multiple=True, metavar="AMOUNT",
+    help="Yarn still at hand: '350 g', '3 balls'; 'sand: 200 g' where parts differ in colour.",
+)  # fmt: skip
+@click.option(
+    "--wearer", "wearer_file", type=click.Path(path_type=Path), metavar="FILE",
+    help="A YAML file with measurements of the wearer, in place of the size's own.",
+)  # fmt: skip
+@unit_option
+@click.option("--json", "as_json", is_flag=True, help="Print JSON.")
+def progress(
+    spec: Path,
+    size: str,
+    rows: int,
+    piece: str,
+    measured: tuple[str, str] | None,
+    weighed: str | None,
+    have: tuple[str, ...],
+    wearer_file: Path | None,
+    unit: str | None,
+    as_json: bool,
+) -> int:
+    """Say what a piece of SPEC should measure and weigh after so many rows, and what becomes of it.
+
+    With --measured: your real gauge, and how the garment comes out if you go on. With --weighed and
+    --have: whether the yarn lasts. The exit code is 1 where it would come out unwearable.
+    """
+    from schematics.analysis.yarn.stash import read_stash
+    from schematics.document.table import cautions_parts, say
+    from schematics.fitting import progress as half_way
+    from schematics.fitting.measured import read_wearer, resolved
+    from schematics.fitting.progress_report import Measured, progress_json, progress_parts
+
+    design = in_unit(one_spec(spec), unit)
+    (chosen,) = chosen_sizes(design, (size,))
+    now = half_way.stand(design, chosen, half_way.PIECES[piece], rows)
+    width, height = (_length(each, design.unit.value) for each in measured) if measured else (None, None)
+    own = Measured(width_cm=width, height_cm=height, weighed_g=None if weighed is None else _grams(weighed))
+    wearer = resolved(read_wearer(wearer_file, design.unit)) if wearer_file else None
+    found = None
+    if width is not None and height is not None:
+        found = half_way.outcome(design, chosen, wearer, now, width, height)
+    yarn = half_way.yarn_left(design, chosen, now, own.weighed_g, read_stash(have, design))
+    if as_json:
+        from schematics.document.json_text import as_text
+
+        click.echo(as_text(progress_json(design, size, now, own, found, yarn)), nl=False)
+    else:
+        say(progress_parts(design, size, now, own, found, yarn))
+        say(cautions_parts())
+    return Exit.STOPS if found is not None and found.fit.verdict == "stop" else Exit.FINE
+
+
+def _length(text: str, unit: str) -> float:
+    from schematics.units import Unit, parse_length
+
+    try:
+        length = parse_length(text, Unit(unit))
+    except ValueError as error:
+        raise UsageError(f"--measured: {error}") from None
+    if length <= 0:
+        raise UsageError(f"--measured: expected a length over 0, got {text!r}")
+    return length
+
+
+def _grams(text: str) -> float:
+    from schematics.units import GRAMS_PER_OUNCE
+
+    match = _MASS.fullmatch(text)
+    if match is None or float(match[1]) <= 0:
+        raise UsageError(f"--weighed: expected a weight such as 120, '120 g' or '4.2 oz', got {text!r}")
+    return float(match[1]) * (GRAMS_PER_OUNCE if match[2] == "oz" else 1.0)

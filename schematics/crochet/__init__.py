@@ -1,0 +1,1 @@
+"""The craft: fabric, stitches, joins, charts, yarn. It knows no garment."""

@@ -1,0 +1,1 @@
+"""Stitch charts: what one holds, how a row is read, what counts ask of it."""

@@ -1,0 +1,169 @@
+"""Fabric arithmetic: from a washed swatch to lengths, and from lengths to whole counts."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from schematics.crochet.charts.chart import Chart
+
+
+class Counted(StrEnum):
+    """What a count counts; the value is the trade's abbreviation printed after the number."""
+
+    STITCHES = "sts"
+    ROWS = "rows"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Swatch:
+    """A piece of fabric measured after washing.
+
+    ``stitches`` and ``rows`` were counted over ``width_cm`` and ``height_cm``; ``mass_g`` is the
+    mass of exactly that area, where it was weighed.
+    """
+
+    stitches: float
+    rows: float
+    width_cm: float
+    height_cm: float
+    mass_g: float | None = None
+
+
+LOOSEST_GAUGE, TIGHTEST_GAUGE = 0.5, 200.0
+"""Stitches or rows to 10 cm, from rope worked over the arms to far beyond sewing thread (common practice, no
+source)."""
+
+LIGHTEST_FABRIC, HEAVIEST_FABRIC = 0.001, 2.0
+"""Grams to the square centimetre, from cobweb to wire and beads (common practice, no source)."""
+
+
+def gauge_fault(counted: Counted, per_cm: float) -> str:
+    """What is wrong with a gauge that no yarn has; empty where one has it."""
+    per_10_cm = 10 * per_cm
+    if LOOSEST_GAUGE <= per_10_cm <= TIGHTEST_GAUGE:
+        return ""
+    return (
+        f"expected {LOOSEST_GAUGE:g} to {TIGHTEST_GAUGE:g} {counted.name.lower()} to 10 cm, "
+        f"got {per_10_cm:.6g}"
+    )
+
+
+def swatch_faults(swatch: Swatch) -> Iterator[tuple[str, str]]:
+    """What no fabric can be, each with the word of the spec that says it."""
+    for key, counted, per_cm in (
+        ("stitches", Counted.STITCHES, swatch.stitches / swatch.width_cm),
+        ("rows", Counted.ROWS, swatch.rows / swatch.height_cm),
+    ):
+        if fault := gauge_fault(counted, per_cm):
+            yield key, fault
+    if swatch.mass_g is not None:
+        grams = swatch.mass_g / (swatch.width_cm * swatch.height_cm)
+        if not LIGHTEST_FABRIC <= grams <= HEAVIEST_FABRIC:
+            yield (
+                "mass",
+                f"expected {LIGHTEST_FABRIC:g} to {HEAVIEST_FABRIC:g} g to the square cm, got {grams:.6g}",
+            )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CountRule:
+    """Counts a fabric allows: ``multiple * k + plus`` for whole ``k``, at least ``smallest``."""
+
+    multiple: int = 1
+    plus: int = 0
+
+    @property
+    def smallest(self) -> int:
+        """The smallest positive count the rule allows."""
+        return self.plus if self.plus > 0 else self.multiple
+
+    def allows(self, count: int) -> bool:
+        """Whether ``count`` is one of the allowed counts."""
+        return count >= self.smallest and (count - self.plus) % self.multiple == 0
+
+    def at_least(self, count: float) -> int:
+        """The smallest allowed count not below ``count`` (a hair of float error is forgiven)."""
+        repeats = math.ceil((count - self.plus) / self.multiple - 1e-9)
+        return max(self.smallest, self.multiple * repeats + self.plus)
+
+    def at_most(self, count: float) -> int:
+        """The largest allowed count not above ``count``, or the smallest allowed one."""
+        repeats = math.floor((count - self.plus) / self.multiple + 1e-9)
+        return max(self.smallest, self.multiple * repeats + self.plus)
+
+    def nearest(self, count: float) -> int:
+        """The allowed count nearest to ``count``; of two equally near, but for float error, the larger."""
+        low, high = self.at_most(count), self.at_least(count)
+        return low if count - low < high - count - 1e-9 else high
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RowRule:
+    """Rows of a patterned fabric: ``setup + repeat * k + closing``."""
+
+    setup: int = 0
+    repeat: int = 1
+    closing: int = 0
+
+    @property
+    def rule(self) -> CountRule:
+        """The same as a rule on the total."""
+        return CountRule(multiple=self.repeat, plus=self.setup + self.closing)
+
+    def repeats(self, rows: int) -> int:
+        """Whole repeats in ``rows`` (rounded down when ``rows`` breaks the rule)."""
+        return (rows - self.setup - self.closing) // self.repeat
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fabric:
+    """One stitch pattern worked with one yarn and hook.
+
+    ``stretch_across`` (stitch direction) and ``stretch_along`` (row direction) are the fractions
+    the fabric gives, pulled by hand, before it resists. A ``chart`` fits both rules.
+    """
+
+    name: str
+    stitch: str
+    swatch: Swatch
+    stretch_across: float = 0.0
+    stretch_along: float = 0.0
+    stitch_rule: CountRule = field(default_factory=CountRule)
+    row_rule: RowRule = field(default_factory=RowRule)
+    turning_chains: int = 1
+    chart: Chart | None = None
+
+    @property
+    def stitches_per_cm(self) -> float:
+        """Stitch gauge."""
+        return self.swatch.stitches / self.swatch.width_cm
+
+    @property
+    def rows_per_cm(self) -> float:
+        """Row gauge."""
+        return self.swatch.rows / self.swatch.height_cm
+
+    def gauge(self, counted: Counted) -> float:
+        """Stitches or rows per centimetre."""
+        return self.stitches_per_cm if counted is Counted.STITCHES else self.rows_per_cm
+
+    def length_cm(self, count: float, counted: Counted) -> float:
+        """The relaxed length of ``count`` stitches or rows, exactly."""
+        if counted is Counted.STITCHES:
+            return count * self.swatch.width_cm / self.swatch.stitches
+        return count * self.swatch.height_cm / self.swatch.rows
+
+    def stretch(self, counted: Counted) -> float:
+        """The fraction the fabric gives in the direction that ``counted`` runs in."""
+        return self.stretch_across if counted is Counted.STITCHES else self.stretch_along
+
+    def full_length_cm(self, count: float, counted: Counted) -> float:
+        """The length of ``count`` stitches or rows at full stretch."""
+        return self.length_cm(count, counted) * (1 + self.stretch(counted))
+
+    def foundation_chain(self, stitches: int) -> int:
+        """Chains to make for a first row of ``stitches`` (common practice, no source)."""
+        return stitches + self.turning_chains

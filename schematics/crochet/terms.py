@@ -1,0 +1,77 @@
+"""Stitch names as the United States or the United Kingdom use them.
+
+A spec is in US terms. The same word can name two stitches (US double crochet is UK treble crochet, and
+UK double crochet is US single crochet), so a text is turned in one pass and never twice.
+
+Source: the Craft Yarn Council's table of US and UK terms, from memory.
+"""
+
+from __future__ import annotations
+
+import re
+from enum import StrEnum
+from functools import cache
+
+from schematics.crochet.stitches import STITCHES, Stitch
+
+_PROSE = {
+    "half double crochet": "half treble crochet",
+    "half double": "half treble",
+    "double treble crochet": "triple treble crochet",
+    "double treble": "triple treble",
+    "single crochet": "double crochet",
+    "double crochet": "treble crochet",
+    "treble crochet": "double treble crochet",
+    "triple crochet": "double treble crochet",
+    "treble": "double treble",
+    "skip": "miss",
+    "gauge": "tension",
+    "yarn over": "yarn over hook",
+}
+"""US words and the UK ones for them; a longer phrase goes before those it holds."""
+
+
+class Terms(StrEnum):
+    """Whose names stitches are called by."""
+
+    US = "US"
+    UK = "UK"
+
+    def text(self, us_text: str) -> str:
+        """A text in US terms, in these.
+
+        Stitch names may have a plural s and capitals; abbreviations are taken as `STITCHES` spells them.
+
+        >>> Terms.UK.text("half double crochet in the back loop, 2 FPdc")
+        'half treble crochet in the back loop, 2 FPtr'
+        """
+        return us_text if self is Terms.US else _us_words().sub(_uk_words, us_text)
+
+    def abbreviation(self, stitch: Stitch) -> str:
+        """The stitch's abbreviation."""
+        return stitch.uk[0] if self is Terms.UK and stitch.uk else stitch.abbreviation
+
+    def words(self, stitch: Stitch) -> str:
+        """What the abbreviation stands for."""
+        return stitch.uk[1] if self is Terms.UK and stitch.uk else stitch.words
+
+
+@cache
+def _us_words() -> re.Pattern[str]:
+    prose = "|".join(r"\s+".join(phrase.split()) for phrase in _PROSE)
+    short = "|".join(re.escape(stitch.abbreviation) for stitch in STITCHES if stitch.uk)
+    return re.compile(rf"\b(?:(?P<prose>(?i:{prose}))(?P<plural>s?)|(?P<short>{short}))\b")
+
+
+def _uk_words(match: re.Match[str]) -> str:
+    if match["short"]:
+        return next(
+            stitch.uk[0] for stitch in STITCHES if stitch.uk and stitch.abbreviation == match["short"]
+        )
+    found = match["prose"].split()
+    words = _PROSE[" ".join(found).lower()]
+    if all(word[0].isupper() for word in found):
+        words = words.title() if len(found) > 1 else words.capitalize()
+    elif found[0][0].isupper():
+        words = words.capitalize()
+    return words + match["plural"]

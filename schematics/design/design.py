@@ -1,0 +1,89 @@
+"""A design as the rest of the program sees it: checked, resolved, in centimetres, frozen."""
+
+from __future__ import annotations
+
+import datetime
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from schematics.crochet.fabric import Fabric
+from schematics.crochet.terms import Terms
+from schematics.crochet.yarn_use import YarnUse
+from schematics.design.limits import Limits
+from schematics.units import Unit
+from schematics.wearer.body import WearerSpec
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Yarn:
+    """The yarn; ``weight`` is the trade's number from 0 (lace) to 7 (jumbo)."""
+
+    name: str
+    weight: int | None = None
+    ball_mass_g: float | None = None
+    ball_length_m: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parts:
+    """Which fabric each part is worked in."""
+
+    body: Fabric
+    centre_panel: Fabric
+    neck_band: Fabric
+    arm_bands: Fabric
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Meant:
+    """How long a finished measurement was meant to be, and how far off it may come out."""
+
+    key: str
+    length_cm: float
+    tolerance_cm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Size:
+    """One size: its wearer and its counts.
+
+    ``body`` and ``arms`` are the count models of the design's construction (see
+    `schematics.garment.constructions`); ``neck_band_stitches`` and ``arm_band_stitches`` are the depths of
+    the sideways ribbing. ``line`` is where the size stands in the spec, ``meant`` what its grading block
+    says of the size's lengths.
+    """
+
+    name: str
+    wearer: WearerSpec
+    body: Any
+    arms: Any
+    panel_stitches: int
+    panel_rows: int
+    neck_band_stitches: int
+    arm_band_stitches: int
+    line: int
+    meant: tuple[Meant, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Design:
+    """One design in all its sizes; ``slug`` is the spec file's stem and names its output folder.
+
+    ``graded`` names the sizes some of whose counts grading found.
+    """
+
+    slug: str
+    path: Path
+    title: str
+    date: datetime.date | None
+    unit: Unit
+    construction: str
+    yarn: Yarn
+    hook_mm: float | None
+    parts: Parts
+    sizes: tuple[Size, ...]
+    limits: Limits
+    yarn_use: YarnUse = field(default_factory=YarnUse)
+    terms: Terms = Terms.US
+    graded: tuple[str, ...] = ()

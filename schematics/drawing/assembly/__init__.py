@@ -1,0 +1,1 @@
+"""The joined garment laid flat, and how it goes together."""

@@ -1,0 +1,138 @@
+"""One view of the joined garment as a block: its fabric, bands, seams, folds and markers, and their names."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from schematics.drawing.assembly.joined import JoinedPanel, JoinedView
+from schematics.drawing.assembly.joined_dimensions import draw_drop, draw_girth, draw_width
+from schematics.drawing.assembly.joined_half import Half
+from schematics.drawing.assembly.joined_labels import (
+    caption,
+    letter_seams,
+    name_fold,
+    name_side,
+    note_start,
+    number,
+)
+from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.marks import Area, Line, Mark, Pen, Point
+from schematics.drawing.ink.placing import along, turned
+from schematics.drawing.ink.scale import to_mm
+from schematics.drawing.ink.surface import Strip, waves
+from schematics.drawing.pieces.view import View
+from schematics.garment.garment import Garment, Ring
+
+_RIB_MM, _WAVE_MM = 1.3, 2.0
+"""Least distances between ribs and between waves on paper."""
+
+_TICK = 1.25
+"""Half the length of a marker's tick, in mm."""
+
+TRIANGLE = 2.4
+"""Height and foot of the triangle that shows where yarn is joined, in mm."""
+
+
+def view_block(
+    view: JoinedView, garment: Garment, scale: int, *, girth: bool, widest: float = math.inf
+) -> Block:
+    """Everything drawn of one view at 1:``scale``; with ``girth``, that of the arm bands it shows.
+
+    No wider than ``widest`` mm if labels can help it.
+    """
+    on_sheet = View(scale=scale)
+    block = Block(widest=widest)
+    starts = list(_draw_garment(block, view, garment, on_sheet))
+    corner = draw_width(block, view, on_sheet)
+    if view.panel is None:
+        draw_drop(block, view, garment, on_sheet)
+    for half in view.halves:
+        letter_seams(block, half, on_sheet)
+    for half in view.halves:
+        for marker in half.markers:
+            number(block, marker, on_sheet)
+    for foot, inward in starts:
+        note_start(block, foot, inward, TRIANGLE)
+    caption(block, view.name, corner)
+    for half in view.halves:
+        name_fold(block, half, on_sheet)
+        name_side(block, half, on_sheet, corner[1])
+    if girth:
+        draw_girth(block, view, garment.arm.ring, on_sheet)
+    return block
+
+
+def _draw_garment(
+    block: Block, view: JoinedView, garment: Garment, on_sheet: View
+) -> Iterator[tuple[Point, Point]]:
+    """All that is drawn without words; yields where the triangles stand and the ways they face."""
+    if view.panel:
+        _draw_panel(block, view.panel, on_sheet)
+    for half in view.halves:
+        _draw_half(block, half, on_sheet)
+    _draw_bands(block, view, garment, on_sheet)
+    yield from _draw_markers(block, view, on_sheet)
+    if view.panel is None:
+        neck = on_sheet.point(*view.middle.coords[0])
+        yield _draw_triangle(block, "neck", (neck[0], neck[1] + 0.6), (0.0, 1.0))
+
+
+def _draw_panel(block: Block, panel: JoinedPanel, view: View) -> None:
+    x0, _, x1, top = panel.shape.bounds
+    rows = panel.piece.edge("left side").count
+    least = _WAVE_MM * view.scale / 10
+    texture = waves(panel.piece.fabric, rows, x1 - x0, top, least)
+    block.add("fabric", "panel", [Line(view.line(path), Pen.OUTLINE) for path in panel.edges])
+    block.add("texture", "panel", [Line(view.line(path)) for path in texture])
+
+
+def _draw_half(block: Block, half: Half, view: View) -> None:
+    side = "left" if half.left else "right"
+    edges = [*half.edges, half.neck]
+    block.add("fabric", f"body {side}", [Line(view.line(path), Pen.OUTLINE) for path in edges])
+    if half.creases:
+        block.add("crease", side, [Line(view.line(path), Pen.INCREASE) for path in half.creases])
+    for seam in half.seams:
+        block.add("seam", seam.letter, [Line(view.line(seam.path), Pen.SEAM)])
+    block.add("fold", side, [Line(view.line(half.fold), Pen.FOLD)])
+
+
+def _draw_bands(block: Block, view: JoinedView, garment: Garment, on_sheet: View) -> None:
+    _draw_band(block, "neck band", view.neck_band, garment.neck, on_sheet)
+    for half in view.halves:
+        if half.band:
+            name = f"arm band {'left' if half.left else 'right'}"
+            _draw_band(block, name, half.band, garment.arm.ring, on_sheet)
+
+
+def _draw_band(block: Block, name: str, band: Strip, ring: Ring, view: View) -> None:
+    """The rim solid but for ends on a fold, and a thin line for each ridge or for every so many."""
+    points = view.line(band.rim)
+    ends = ((points[:2], band.ends_folded), (points[-2:], band.starts_folded))
+    marks: list[Mark] = [Line(end, Pen.FOLD if folded else Pen.OUTLINE) for end, folded in ends]
+    marks.append(Line(points[1:-1], Pen.OUTLINE))
+    ridge = 2 * ring.edge_cm / ring.edge_count
+    every = max(1, math.ceil(_RIB_MM / to_mm(ridge, view.scale)))
+    marks += [Line(view.line(rib)) for rib in band.ribs(ridge * every)]
+    block.add("band", name, marks)
+
+
+def _draw_markers(block: Block, view: JoinedView, on_sheet: View) -> Iterator[tuple[Point, Point]]:
+    """Ticks, with a triangle where yarn is joined; yields where the triangles stand and point from."""
+    for half in view.halves:
+        for marker in half.markers:
+            at, inward = on_sheet.point(*marker.at), turned(marker.inward)
+            tick = along(at, inward, -_TICK), along(at, inward, _TICK)
+            block.add("marker", f"marker {marker.number}", [Line(tick, Pen.OUTLINE)])
+            if marker.starts:
+                yield _draw_triangle(block, f"arm {marker.number}", along(at, inward, _TICK + 0.4), inward)
+
+
+def _draw_triangle(block: Block, name: str, tip: Point, inward: Point) -> tuple[Point, Point]:
+    """An open triangle with its tip to the edge; gives the middle of its foot and the way it faces."""
+    foot = along(tip, inward, TRIANGLE)
+    across = -inward[1] * TRIANGLE / 2, inward[0] * TRIANGLE / 2
+    corners = (tip, (foot[0] - across[0], foot[1] - across[1]), (foot[0] + across[0], foot[1] + across[1]))
+    block.add("join", name, [Area(corners, Pen.THIN)])
+    return foot, inward

@@ -1,0 +1,103 @@
+"""Overall measurements on a view of the joined garment, read off the view as it is drawn."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+
+from shapely import LineString
+from shapely import box as rectangle
+
+from schematics.drawing.assembly.joined import JoinedView
+from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.dimension import FIRST_LANE, draw_dimension, draw_leader
+from schematics.drawing.ink.extent import Extent
+from schematics.drawing.ink.marks import Label, Line, Point
+from schematics.drawing.ink.scale import to_mm
+from schematics.drawing.ink.surface import Strip
+from schematics.drawing.ink.track import Straight
+from schematics.drawing.pieces.view import View
+from schematics.garment.garment import Garment, Ring
+from schematics.units import format_cm, format_inches
+
+_FABRIC = ("fabric", "fold", "band")
+"""Kinds of groups that show the garment itself."""
+
+
+def draw_width(block: Block, view: JoinedView, on_sheet: View) -> Point:
+    """The widest the fabric lies, arm bands left out, on a line above everything; gives its left end."""
+    points = [on_sheet.point(x, y) for shape in view.shapes for x, y, *_ in shape.exterior.coords]
+    left = min(points, key=lambda p: (round(p[0], 3), p[1]))
+    right = max(points, key=lambda p: (round(p[0], 3), -p[1]))
+    _, top, _, _ = block.bounds()
+    track = Extent(right, left, Straight((right[0], top), (left[0], top)))
+    width_cm = (right[0] - left[0]) * on_sheet.scale / 10
+    _dimension(block, "width", track, _labels(width_cm))
+    return left[0], top - FIRST_LANE
+
+
+def draw_drop(block: Block, view: JoinedView, garment: Garment, on_sheet: View) -> None:
+    """From the top of the neck band to the hem at centre back, on a line at the viewer's right."""
+    neck, hem = on_sheet.line(view.middle)
+    top = neck[0], neck[1] - to_mm(view.neck_band.depth_cm, on_sheet.scale)
+    length_cm = garment.drop_cm + garment.neck.band_depth_cm
+    labels = _labels(length_cm, "centre back", "with neck band")
+    if view.neck_band.depth_cm < garment.neck.band_depth_cm:
+        draw_leader(block, "drop", ((hem, (0.0, 1.0)),), labels)
+        return
+    lines = [
+        LineString(mark.points)
+        for group in block.groups
+        for mark in group.marks
+        if group.kind in _FABRIC and isinstance(mark, Line)
+    ]
+    right = max(line.bounds[2] for line in lines)
+    foot, above = ((_clear_of(lines, at, right), at[1]) for at in (hem, top))
+    track = Extent(foot, above, Straight((right, hem[1]), (right, top[1])))
+    _dimension(block, "drop", track, labels)
+
+
+def _clear_of(lines: Sequence[LineString], at: Point, right: float) -> float:
+    """How far right a level line from ``at`` meets or nearly meets anything drawn."""
+    level = rectangle(at[0], at[1] - 1.2, right + 1.0, at[1] + 1.2)
+    met = (line.intersection(level) for line in lines)
+    return max([at[0], *(part.bounds[2] for part in met if not part.is_empty)])
+
+
+def draw_girth(block: Block, view: JoinedView, ring: Ring, on_sheet: View) -> None:
+    """The length of an arm band, which is joined to a ring."""
+    bands = [half.band for half in view.halves if half.band]
+    cm, inches = f"{format_cm(ring.band_cm)} ({ring.band_rows} rows)", format_inches(ring.band_cm)
+    tips = [tip for band in bands for tip in _rim_tips(band, on_sheet)]
+    draw_leader(block, "arm band", tips, (Label(("arm band round", cm, inches)),))
+
+
+def _rim_tips(band: Strip, view: View) -> Iterator[tuple[Point, Point]]:
+    """Places on the free edge, then the open ends, each with a way off the band.
+
+    That is down and in under the garment if it can be.
+    """
+    points = view.line(band.rim)
+    rim = LineString(points[1:-1])
+    for share in (0.5, 0.35, 0.65, 0.2, 0.8):
+        at, near = rim.interpolate(share, normalized=True), rim.interpolate(share * 0.99, normalized=True)
+        size = math.dist((at.x, at.y), (near.x, near.y))
+        side = 1.0 if band.on_left else -1.0
+        out = (at.y - near.y) / size * side, (near.x - at.x) / size * side
+        for down in ((math.copysign(0.2, -at.x), 1.0), (0.0, 1.0)):
+            yield (at.x, at.y), (down if out[0] * down[0] + out[1] * down[1] > 0.4 else out)
+    for (start, end), folded in ((points[:2], band.ends_folded), (points[-2:], band.starts_folded)):
+        if not folded:
+            yield ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2), (0.0, 1.0)
+
+
+def _labels(length_cm: float, *names: str) -> tuple[Label, ...]:
+    cm, inches = format_cm(length_cm), format_inches(length_cm)
+    if not names:
+        return Label((cm, inches)), Label((f"{cm} ({inches})",))
+    return (Label((*names, cm, inches)),)
+
+
+def _dimension(block: Block, name: str, track: Extent, labels: Sequence[Label]) -> None:
+    if not draw_dimension(block, name, track, labels):
+        block.unplaced.append(name)

@@ -1,0 +1,188 @@
+"""What a view of the joined garment shows of the body's right or left half, in centimetres."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TypeAlias
+
+from shapely import LineString, MultiLineString, Polygon, line_merge
+from shapely.affinity import affine_transform
+from shapely.geometry.base import BaseGeometry
+
+from schematics.drawing.ink.surface import Strip, strip
+from schematics.drawing.pieces.body_outline import BODY, HAIR_CM, BodyOutline
+from schematics.garment.garment import Edge, Garment
+
+Vertex: TypeAlias = tuple[float, float]
+Motion: TypeAlias = tuple[float, float, float, float, float, float]
+"""x to a·x + b·y + x0, y to d·x + e·y + y0, given as a, b, d, e, x0, y0."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Marker:
+    """An end of an arm run: its number, and the unit ways into the fabric and into the run.
+
+    ``starts`` where the run starts, counting from the wearer's right front edge.
+    """
+
+    number: int
+    at: Vertex
+    inward: Vertex
+    along: Vertex
+    starts: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SeamLine:
+    """A seam as far as its edges are joined."""
+
+    letter: str
+    path: LineString
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Half:
+    """The wearer's right half of a view, or the left one.
+
+    ``neck`` runs from the middle of the view to ``fold``, which runs from the neck out; ``edges``
+    are the other edges, those that no seam takes; ``creases`` are lines inside.
+    """
+
+    left: bool
+    shape: Polygon
+    neck: LineString
+    fold: LineString
+    edges: tuple[LineString, ...]
+    creases: tuple[LineString, ...]
+    seams: tuple[SeamLine, ...]
+    band: Strip | None
+    markers: tuple[Marker, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """The back or the front of the right half as it lies on the body piece.
+
+    Its edges outside the fold go from place ``start`` to ``end`` of the outline, the front edge
+    among them; ``shape`` lies between them and the fold, ``neck`` runs to the fold.
+    """
+
+    garment: Garment
+    outline: BodyOutline
+    start: float
+    end: float
+    shape: Polygon
+    neck: LineString
+
+    def half(self, motion: Motion, *, left: bool) -> Half:
+        """The part moved into a view, and mirrored there for the wearer's left."""
+        a, b, d, e, x, y = motion
+        way = (-a, -b, d, e, -x, y) if left else motion
+
+        def moved(path: LineString) -> LineString:
+            return affine_transform(path, way)
+
+        run = self._run()
+        base = moved(self.outline.path(*run)) if run else None
+        return Half(
+            left=left,
+            shape=affine_transform(self.shape, way),
+            neck=moved(self.neck),
+            fold=moved(self.outline.fold),
+            edges=tuple(moved(path) for path in self._edges()),
+            creases=tuple(moved(path) for path in self._creases()),
+            seams=tuple(self._seam_lines(way, left=left)),
+            band=self._band(base, run, left=left) if base and run else None,
+            markers=tuple(self._markers(base, run, left=left)) if base and run else (),
+        )
+
+    def _overlap(self, span: tuple[float, float]) -> tuple[float, float] | None:
+        """The stretch of the outline that also belongs to this part."""
+        start, end = max(span[0], self.start), min(span[1], self.end)
+        return (start, end) if end - start > HAIR_CM else None
+
+    def _joins(self) -> Iterator[tuple[str, bool, tuple[float, float]]]:
+        """Letter and side of each seam on this part, and the stretch that is joined."""
+        for seam in self.garment.seams:
+            joined = min(seam.first.length_cm, seam.second.length_cm)
+            for name, edge in ((seam.first_piece, seam.first), (seam.second_piece, seam.second)):
+                stretch = self._overlap(self.outline.span(edge.path)) if name == BODY else None
+                if stretch:
+                    yield seam.letter, seam.left, _joined(stretch, edge, joined)
+
+    def _seam_lines(self, way: Motion, *, left: bool) -> Iterator[SeamLine]:
+        for letter, on_left, stretch in self._joins():
+            if on_left is left:
+                yield SeamLine(letter=letter, path=affine_transform(self.outline.path(*stretch), way))
+
+    def _edges(self) -> Iterator[LineString]:
+        """What no seam takes of the edges outside the fold."""
+        place = self.start
+        for start, end in sorted({stretch for _, _, stretch in self._joins()}):
+            if start - place > HAIR_CM:
+                yield self.outline.path(place, start)
+            place = end
+        if self.end - place > HAIR_CM:
+            yield self.outline.path(place, self.end)
+
+    def _creases(self) -> Iterator[LineString]:
+        """Lines from hem to neck on this part, off its fold, and what of a row lies on it."""
+        for crease in self.garment.piece(BODY).creases:
+            if crease.along_row:
+                yield from _lines(crease.path.intersection(self.shape))
+                continue
+            outer, inner = self.outline.span(crease.path)
+            on_back = outer < self.outline.side - HAIR_CM and inner > self.outline.shoulder + HAIR_CM
+            on_front = outer > self.outline.side + HAIR_CM and inner < self.outline.shoulder - HAIR_CM
+            if outer > HAIR_CM and (on_front if self.start else on_back):
+                yield crease.path
+
+    def _run(self) -> tuple[float, float] | None:
+        path = self.garment.arm.path
+        return self._overlap(self.outline.span(path)) if path is not None else None
+
+    def _goes_on(self, run: tuple[float, float]) -> tuple[bool, bool]:
+        """Whether the arm run goes on behind the fold before its stretch on this part, and after."""
+        low, high = self.outline.span(self.garment.arm.path) if self.garment.arm.path else run
+        return run[0] > low + HAIR_CM, run[1] < high - HAIR_CM
+
+    def _band(self, base: LineString, run: tuple[float, float], *, left: bool) -> Strip:
+        before, after = self._goes_on(run)
+        depth = self.garment.arm.ring.band_depth_cm
+        return strip(base, depth, on_left=left, starts_folded=before, ends_folded=after)
+
+    def _markers(self, base: LineString, run: tuple[float, float], *, left: bool) -> Iterator[Marker]:
+        """The ends of the run that are on this part; of overlapping runs the far ends are on neither."""
+        arm, points = self.garment.arm, [(x, y) for x, y, *_ in base.coords]
+        before, after = self._goes_on(run)
+        ends = []
+        if not before and arm.back_count >= 0:
+            ends.append((arm.last, points[0], points[1], 1.0))
+        if not after:
+            ends.append((arm.first, points[-1], points[-2], -1.0))
+        for number, at, towards, turn in ends:
+            own = arm.mirrored(number) if left else number
+            size = math.dist(at, towards)
+            along = (towards[0] - at[0]) / size, (towards[1] - at[1]) / size
+            turn = -turn if left else turn
+            yield Marker(
+                number=own,
+                at=at,
+                inward=(-along[1] * turn, along[0] * turn),
+                along=along,
+                starts=own == (arm.left[0] if left else arm.first),
+            )
+
+
+def _lines(shape: BaseGeometry) -> Iterator[LineString]:
+    merged = line_merge(shape) if isinstance(shape, MultiLineString) else shape
+    yield from (each for each in getattr(merged, "geoms", [merged]) if isinstance(each, LineString))
+
+
+def _joined(stretch: tuple[float, float], edge: Edge, joined_cm: float) -> tuple[float, float]:
+    """A front edge meets the panel from the neck down, as far as both go; others meet all along."""
+    if edge.name == "front":
+        return max(stretch[0], stretch[1] - joined_cm), stretch[1]
+    return stretch

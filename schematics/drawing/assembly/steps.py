@@ -1,0 +1,150 @@
+"""How the pieces go together: numbered steps in words, with the garment's figures."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from schematics.checks.wording import listed, sentence_case
+from schematics.crochet.join_words import Side, ratio_words, schedule_words
+from schematics.crochet.spacing import join
+from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
+from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.marks import Mark, Text
+from schematics.drawing.pieces.body_outline import BODY, PANEL
+from schematics.garment.garment import Edge, Garment, Seam
+
+_INDENT = 5.0
+_BETWEEN = 1.2
+_CLOSE = "1 row to each edge stitch. Join the last row to the first: a ring."
+_HEADING = "How it goes together"
+_LEGEND = (
+    "Both views show the outside, folded at the sides and each smoothed flat by itself, so their widths may "
+    "differ. A triangle points to where yarn is joined."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Instructions:
+    """What is said under the views of the joined garment: what they show, and what to do in turn."""
+
+    legend: str
+    steps: tuple[str, ...]
+
+
+def instructions(garment: Garment) -> Instructions:
+    """What is said of one garment; lines that are dotted in its views are named."""
+    dotted = garment.piece(BODY).dotted
+    legend = f"{_LEGEND} {sentence_case(listed(dotted))} dotted." if dotted else _LEGEND
+    return Instructions(legend, assembly_steps(garment))
+
+
+def assembly_steps(garment: Garment) -> tuple[str, ...]:
+    """What to do in turn, one step a sentence or a few."""
+    return (*_front_seams(garment), _neck_band(garment), _arm_bands(garment), *_side_seams(garment))
+
+
+def _front_seams(garment: Garment) -> Iterator[str]:
+    for seams in _alike(garment, to_panel=True):
+        yield (
+            f"{_letters(seams)}: lay the body's front edges along both sides of the centre panel, outsides "
+            f"up and level at the neck, and join them from the neck down. {_join(seams[0], 'body', 'panel')}."
+        )
+
+
+def _neck_band(garment: Garment) -> str:
+    ring = garment.neck
+    deep = garment.piece("neck band").foundation_stitches
+    picked_up = [item.count for item in garment.finished if item.key == "neck.picked_up"]
+    along = f", {picked_up[0]} of them picked up along the row ends" if picked_up else ""
+    return (
+        f"Neck band: join yarn at the centre back. {_count(ring.band_rows, 'ribbing row')} of "
+        f"{_count(deep, 'stitch')}, worked sideways onto {_count(ring.edge_count, 'edge stitch')}{along}, "
+        f"those of the panel's top included: {_CLOSE}"
+    )
+
+
+def _arm_bands(garment: Garment) -> str:
+    arm, ring = garment.arm, garment.arm.ring
+    deep = garment.piece("arm band").foundation_stitches
+    name, (left_first, left_last) = arm.edge.name, arm.left
+    if arm.edge.crosses_fold:
+        where = (
+            f"{name} stitches {arm.first} to {arm.last} on the wearer's right, {left_first} to {left_last} "
+            f"on the left, counted inclusively along the {name} from the right front edge. Join yarn at "
+            f"{arm.first} and at {left_first}"
+        )
+    else:
+        where = (
+            f"rows {arm.first} to {arm.last} of each {name} edge, counted inclusively from the front hem, "
+            f"where {_count(ring.edge_count, 'stitch')} are picked up. Join yarn at {arm.first}"
+        )
+    return (
+        f"Arm bands: {where}. {_count(ring.band_rows, 'ribbing row')} of {_count(deep, 'stitch')} each, "
+        f"worked sideways: {_CLOSE}"
+    )
+
+
+def _side_seams(garment: Garment) -> Iterator[str]:
+    for seams in _alike(garment, to_panel=False):
+        first, second = seams[0].first.name, seams[0].second.name
+        yield (
+            f"{_letters(seams)}: join the {first} to the {second} from the arm band down. "
+            f"{_join(seams[0], first, second)}."
+        )
+
+
+def _alike(garment: Garment, *, to_panel: bool) -> list[list[Seam]]:
+    """Seams of the body to the panel or to itself, those with the same figures together."""
+    groups: dict[tuple[object, ...], list[Seam]] = {}
+    for seam in garment.seams:
+        others = {seam.first_piece, seam.second_piece} - {BODY}
+        if (others == {PANEL}) is to_panel:
+            groups.setdefault((*_figures(seam.first), *_figures(seam.second)), []).append(seam)
+    return list(groups.values())
+
+
+def _figures(edge: Edge) -> tuple[object, ...]:
+    return edge.length_cm, edge.count, edge.counted
+
+
+def _letters(seams: Sequence[Seam]) -> str:
+    letters = [seam.letter for seam in seams]
+    return f"Seam {letters[0]}" if len(letters) == 1 else f"Seams {', '.join(letters[:-1])} and {letters[-1]}"
+
+
+def _join(seam: Seam, first: str, second: str) -> str:
+    """The ratio to work by and the schedule, or that each row meets one."""
+    how = join(seam.first.count, seam.second.count)
+    sides = Side(name=first, counted=seam.first.counted), Side(name=second, counted=seam.second.counted)
+    schedule = schedule_words(how, *sides)
+    if set(how.shares) == {1}:
+        return schedule[0].upper() + schedule[1:]
+    return f"Join {ratio_words(how, *sides)}; exactly, {schedule}"
+
+
+def _count(number: int, name: str) -> str:
+    many = f"{name}es" if name.endswith("h") else f"{name}s"
+    return f"{number} {name if number == 1 else many}"
+
+
+def steps_block(said: Instructions, width: float) -> Block:
+    """The legend and the steps numbered under a heading, in lines no wider than ``width`` mm."""
+    heading = wrap(_HEADING, width, LARGE, bold=True)
+    marks: list[Mark] = [
+        Text((0, i * line_pitch(LARGE)), line, LARGE, bold=True) for i, line in enumerate(heading)
+    ]
+    y = (len(heading) - 1) * line_pitch(LARGE) + line_pitch(SMALL) + 1.0
+    for line in wrap(said.legend, width):
+        marks.append(Text((0, y), line))
+        y += line_pitch(SMALL)
+    y += _BETWEEN
+    for number, step in enumerate(said.steps, start=1):
+        marks.append(Text((0, y), f"{number}", bold=True))
+        for line in wrap(step, width - _INDENT):
+            marks.append(Text((_INDENT, y), line))
+            y += line_pitch(SMALL)
+        y += _BETWEEN
+    block = Block()
+    block.add("steps", "steps", marks)
+    return block

@@ -1,0 +1,1 @@
+"""Stitch charts and their key."""

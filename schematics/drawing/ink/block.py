@@ -1,0 +1,164 @@
+"""A block: one piece with its dimensions, laid out in its own millimetres before the page exists.
+
+The block remembers what is taken, so that a label is only ever placed where it touches nothing.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely import LinearRing, LineString, Polygon
+from shapely import box as rectangle
+from shapely.geometry.base import BaseGeometry
+
+from schematics.drawing.ink.marks import (
+    Area,
+    Circle,
+    Group,
+    Label,
+    Line,
+    Mark,
+    Pen,
+    Point,
+    Text,
+    bounds,
+    mark_points,
+    moved_group,
+)
+from schematics.drawing.ink.taken import Shapes, Taken, shapes_of
+
+_MANY = 1000
+_TOUCH = 0.3
+_ALONG = 3.0
+
+CLEAR = 0.8
+"""Least distance between a label and anything else, in mm."""
+
+
+def mark_shape(mark: Mark) -> BaseGeometry:
+    """What a mark covers: the box of a text, the line of an outline, the face of a filled area."""
+    if isinstance(mark, Text):
+        return mark.box()
+    if isinstance(mark, Circle):
+        (x, y), r = mark.centre, mark.radius
+        return rectangle(x - r, y - r, x + r, y + r)
+    if isinstance(mark, Line):
+        return LineString(mark.points)
+    return Polygon(mark.points) if mark.pen is Pen.SOLID else LineString([*mark.points, mark.points[0]])
+
+
+def _is_point(mark: Mark) -> bool:
+    """Whether a line has shrunk to nothing, as at the end of a piece that is folded away."""
+    return isinstance(mark, Line) and len(set(mark.points)) < 2
+
+
+@dataclass(slots=True)
+class Block:
+    """Collects groups of marks and answers where a label is free.
+
+    ``unplaced`` names what found no room; nothing is ever drawn badly instead. No label is free where
+    it would make the block wider than ``widest`` mm.
+    """
+
+    widest: float = math.inf
+
+    groups: list[Group] = field(default_factory=list)
+    unplaced: list[str] = field(default_factory=list)
+    _lines: Taken = field(default_factory=Taken)
+    _labels: Taken = field(default_factory=Taken)
+    _outlines: list[BaseGeometry] = field(default_factory=list)
+    _left: float = math.inf
+    _right: float = -math.inf
+
+    def add(self, kind: str, name: str, marks: Iterable[Mark]) -> None:
+        """Add a group; its lines and labels are taken from now on."""
+        group = Group(kind, name, tuple(mark for mark in marks if not _is_point(mark)))
+        self.groups.append(group)
+        for mark in group.marks:
+            self._remember(mark)
+            xs = [x for x, _ in mark_points(mark)]
+            self._left, self._right = min(self._left, *xs), max(self._right, *xs)
+        if kind == "outline":
+            self._outlines += [
+                LinearRing(mark.points) for mark in group.marks if isinstance(mark, Line | Area)
+            ]
+
+    def _remember(self, mark: Mark) -> None:
+        if isinstance(mark, Line | Area) and len(mark.points) > 8 and not (
+            isinstance(mark, Area) and mark.pen is Pen.SOLID
+        ):  # fmt: skip
+            points = mark.points if isinstance(mark, Line) else (*mark.points, mark.points[0])
+            for start in range(0, len(points) - 1, 6):
+                self._lines.add(LineString(points[start : start + 7]))
+            return
+        (self._labels if isinstance(mark, Text | Circle) else self._lines).add(mark_shape(mark))
+
+    def free(self, label: Label, centre: Point, angle: float) -> bool:
+        """Whether the label touches no line and no other label there."""
+        return bool(self.free_boxes(shapes_of([label.box(centre, angle, CLEAR)]))[0])
+
+    def free_boxes(self, boxes: Shapes) -> NDArray[np.bool_]:
+        """Which of ``boxes`` touch no line and no label and make the block no wider than it may be."""
+        return ~(self._lines.touched(boxes) | self._labels.touched(boxes) | self._too_wide(boxes))
+
+    def _too_wide(self, shapes: Shapes) -> NDArray[np.bool_]:
+        """Which of ``shapes`` would make the block wider than it may be, or wider still."""
+        x0, _, x1, _ = shapely.bounds(shapes).T
+        width = np.maximum(x1, self._right) - np.minimum(x0, self._left)
+        return np.asarray(width > max(self.widest, self._right - self._left))
+
+    def is_empty(self, marks: Iterable[Mark], clear: float = CLEAR, apart: float = 0.0) -> bool:
+        """Whether nothing is within ``clear`` mm of these marks, and they keep the block's width.
+
+        Nor may a label be within ``apart`` mm to the left or right of them, where both would read as one.
+        """
+        shapes = shapes_of([mark_shape(mark) for mark in marks])
+        if self._too_wide(shapes).any():
+            return False
+        if any(each.touched_within(shapes, clear).any() for each in (self._lines, self._labels)):
+            return False
+        x0, y0, x1, y1 = shapely.bounds(shapes).T
+        return not self._labels.touched(shapely.box(x0 - apart, y0, x1 + apart, y1)).any()
+
+    def clear_of_labels(self, shape: BaseGeometry) -> bool:
+        """Whether a line or arrow would touch no label."""
+        return bool(self.all_clear_of_labels(shapes_of([shape]))[0])
+
+    def all_clear_of_labels(self, shapes: Shapes) -> NDArray[np.bool_]:
+        """Which of several lines or arrows would touch no label."""
+        return ~self._labels.touched_within(shapes, CLEAR)
+
+    def crosses_outline(self, shape: BaseGeometry) -> bool:
+        """Whether a line would cross or graze the outline of the piece."""
+        return any(outline.distance(shape) < _TOUCH for outline in self._outlines)
+
+    def crossings(self, shape: BaseGeometry) -> int:
+        """How many taken lines ``shape`` crosses; running along one counts as crossing many."""
+        return int(self.all_crossings(shapes_of([shape]))[0])
+
+    def all_crossings(self, shapes: Shapes) -> NDArray[np.int_]:
+        """The `crossings` of each of several lines."""
+        counts = np.zeros(len(shapes), dtype=int)
+        places, near = self._lines.near(shapes, _TOUCH * 1.01)
+        if len(places):
+            beside = np.empty(len(shapes), dtype=object)
+            once = np.unique(places)
+            beside[once] = shapely.buffer(shapes[once], _TOUCH, quad_segs=1, cap_style="flat")
+            along = shapely.length(shapely.intersection(beside[places], near)) > _ALONG
+            crossed = shapely.intersects(shapes[places], near)
+            np.add.at(counts, places, np.where(along, _MANY, crossed))
+        return counts
+
+    def bounds(self) -> tuple[float, float, float, float]:
+        """The box round everything in the block."""
+        return bounds(self.groups)
+
+    def at(self, x: float, y: float) -> list[Group]:
+        """The block's groups with its box's upper left corner at ``x``, ``y``."""
+        x0, y0, _, _ = self.bounds()
+        return [moved_group(group, x - x0, y - y0) for group in self.groups]

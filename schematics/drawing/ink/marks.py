@@ -1,0 +1,202 @@
+"""The drawing vocabulary: four kinds of mark in sheet millimetres, x to the right, y down.
+
+Everything a sheet shows is settled as marks first; one file turns them into SVG.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from enum import StrEnum
+
+from shapely import Polygon
+
+from schematics.document.lettering.text import SMALL, ascent, descent, line_pitch, text_width
+
+Point = tuple[float, float]
+
+
+class Pen(StrEnum):
+    """Line kinds after ISO 128-2, named by use."""
+
+    OUTLINE = "outline"
+    THIN = "thin"
+    EXTENSION = "extension"
+    DIMENSION = "dimension"
+    LEADER = "leader"
+    FOLD = "fold"
+    SEAM = "seam"
+    INCREASE = "increase"
+    FRAME = "frame"
+    SOLID = "solid"
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """An open polyline."""
+
+    points: tuple[Point, ...]
+    pen: Pen = Pen.THIN
+
+
+@dataclass(frozen=True, slots=True)
+class Area:
+    """A closed polygon; the solid pen fills it, any other draws its outline."""
+
+    points: tuple[Point, ...]
+    pen: Pen = Pen.OUTLINE
+
+
+@dataclass(frozen=True, slots=True)
+class Circle:
+    """A circle."""
+
+    centre: Point
+    radius: float
+    pen: Pen = Pen.THIN
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """One line of text: ``at`` is the start, middle or end of its baseline.
+
+    ``angle`` turns it clockwise in degrees; ``height`` is that of its capitals.
+    """
+
+    at: Point
+    words: str
+    height: float = SMALL
+    anchor: str = "start"
+    angle: float = 0.0
+    bold: bool = False
+
+    @property
+    def width(self) -> float:
+        """Width of the words in mm."""
+        return text_width(self.words, self.height, bold=self.bold)
+
+    def corners(self) -> list[Point]:
+        """Those of the rectangle from below the deepest character to the top of the capitals."""
+        before = {"start": 0.0, "middle": self.width / 2, "end": self.width}[self.anchor]
+        x, y = self.at
+        return turned_corners(
+            (x, y), (-before, -ascent(self.height), self.width - before, descent(self.height)), self.angle
+        )
+
+    def box(self) -> Polygon:
+        """The rectangle of `corners`."""
+        return Polygon(self.corners())
+
+
+Mark = Line | Area | Circle | Text
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Marks that belong together; ``kind`` becomes the SVG class and ``name`` the id's stem."""
+
+    kind: str
+    name: str
+    marks: tuple[Mark, ...]
+
+
+def turned_corners(origin: Point, bounds: tuple[float, float, float, float], angle: float) -> list[Point]:
+    """The corners of the rectangle ``bounds`` (x0, y0, x1, y1 from ``origin``) turned clockwise about it."""
+    cos, sin = math.cos(math.radians(angle)), math.sin(math.radians(angle))
+    x0, y0, x1, y1 = bounds
+    return [
+        (origin[0] + x * cos - y * sin, origin[1] + x * sin + y * cos)
+        for x, y in ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
+    ]
+
+
+def turned_box(origin: Point, bounds: tuple[float, float, float, float], angle: float) -> Polygon:
+    """The rectangle of `turned_corners`."""
+    return Polygon(turned_corners(origin, bounds, angle))
+
+
+def moved(mark: Mark, dx: float, dy: float) -> Mark:
+    """The mark shifted by ``dx``, ``dy``."""
+    if isinstance(mark, Text):
+        return replace(mark, at=(mark.at[0] + dx, mark.at[1] + dy))
+    if isinstance(mark, Circle):
+        return replace(mark, centre=(mark.centre[0] + dx, mark.centre[1] + dy))
+    return replace(mark, points=tuple((x + dx, y + dy) for x, y in mark.points))
+
+
+def moved_group(group: Group, dx: float, dy: float) -> Group:
+    """The group with every mark shifted."""
+    return replace(group, marks=tuple(moved(mark, dx, dy) for mark in group.marks))
+
+
+def mark_points(mark: Mark) -> Iterable[Point]:
+    """Points whose bounding box is the mark's."""
+    if isinstance(mark, Text):
+        return mark.corners()
+    if isinstance(mark, Circle):
+        (x, y), r = mark.centre, mark.radius
+        return [(x - r, y - r), (x + r, y + r)]
+    return mark.points
+
+
+def bounds(groups: Iterable[Group]) -> tuple[float, float, float, float]:
+    """The box round all marks: x0, y0, x1, y1."""
+    return box_round(point for group in groups for mark in group.marks for point in mark_points(mark))
+
+
+def box_round(points: Iterable[Point]) -> tuple[float, float, float, float]:
+    """The box round points: x0, y0, x1, y1."""
+    xs, ys = zip(*points, strict=True)
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def arrowhead(tip: Point, towards: Point, length: float = 2.5) -> Area:
+    """A filled arrowhead at ``tip`` pointing in the direction ``towards`` (any length)."""
+    size = math.hypot(*towards)
+    ux, uy = towards[0] / size, towards[1] / size
+    back = tip[0] - ux * length, tip[1] - uy * length
+    half = length / 6
+    return Area(
+        (tip, (back[0] - uy * half, back[1] + ux * half), (back[0] + uy * half, back[1] - ux * half)),
+        Pen.SOLID,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A block of lines set as one: measured first, placed later."""
+
+    lines: tuple[str, ...]
+    height: float = SMALL
+    bold: bool = False
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height in mm."""
+        width = max(text_width(line, self.height, bold=self.bold) for line in self.lines)
+        return width, (len(self.lines) - 1) * line_pitch(self.height) + ascent(self.height) + descent(
+            self.height
+        )
+
+    def corners(self, centre: Point, angle: float, margin: float = 0.0) -> list[Point]:
+        """Those of the rectangle the block fills, ``margin`` included, when its middle is at ``centre``."""
+        width, height = self.size
+        return turned_corners(
+            centre,
+            (-width / 2 - margin, -height / 2 - margin, width / 2 + margin, height / 2 + margin),
+            angle,
+        )
+
+    def box(self, centre: Point, angle: float, margin: float = 0.0) -> Polygon:
+        """The rectangle of `corners`."""
+        return Polygon(self.corners(centre, angle, margin))
+
+    def texts(self, centre: Point, angle: float) -> Iterator[Text]:
+        """The block's lines as marks, the block's middle at ``centre``."""
+        _, height = self.size
+        cos, sin = math.cos(math.radians(angle)), math.sin(math.radians(angle))
+        for number, line in enumerate(self.lines):
+            down = -height / 2 + ascent(self.height) + number * line_pitch(self.height)
+            at = centre[0] - down * sin, centre[1] + down * cos
+            yield Text(at, line, self.height, "middle", angle, self.bold)

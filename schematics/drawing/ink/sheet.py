@@ -1,0 +1,44 @@
+"""A finished sheet: paper, marks and words for screen readers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from schematics.drawing.ink.marks import Group
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Paper:
+    """A sheet of paper, upright, in mm."""
+
+    name: str
+    width: float
+    height: float
+
+
+A4 = Paper(name="a4", width=210, height=297)
+"""ISO 216."""
+
+LETTER = Paper(name="letter", width=215.9, height=279.4)
+"""ANSI/ASME Y14.1 size A."""
+
+PAPERS = {paper.name: paper for paper in (A4, LETTER)}
+"""The papers by name."""
+
+MARGIN = 10.0
+"""From the paper's edge to the frame, in mm, as ISO 5457 asks on three sides of an A4 sheet."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheet:
+    """One drawing on one page; ``unplaced`` names dimensions that found no room.
+
+    ``scale`` is the denominator of 1:n, None where nothing is to scale.
+    """
+
+    paper: Paper
+    scale: int | None
+    title: str
+    description: str
+    groups: tuple[Group, ...]
+    unplaced: tuple[str, ...] = ()

@@ -1,0 +1,127 @@
+"""The one file that knows SVG: marks to markup."""
+
+from __future__ import annotations
+
+import math
+import re
+
+import svgwrite
+from svgwrite.base import BaseElement
+
+from schematics.document.lettering.text import FONT_FAMILY, font_size, letter_positions
+from schematics.drawing.ink.marks import Area, Circle, Mark, Pen, Text
+from schematics.drawing.ink.sheet import Sheet
+
+_STROKES: dict[Pen, dict[str, str]] = {
+    Pen.OUTLINE: {"stroke-width": "0.5"},
+    Pen.THIN: {"stroke-width": "0.25"},
+    Pen.EXTENSION: {"stroke-width": "0.25"},
+    Pen.DIMENSION: {"stroke-width": "0.25"},
+    Pen.LEADER: {"stroke-width": "0.25"},
+    Pen.FOLD: {"stroke-width": "0.25", "stroke-dasharray": "6,1.5,0.5,1.5"},
+    Pen.SEAM: {"stroke-width": "0.25", "stroke-dasharray": "3,1.5"},
+    Pen.INCREASE: {"stroke-width": "0.25", "stroke-dasharray": "0.5,1"},
+    Pen.FRAME: {"stroke-width": "0.7"},
+}
+"""Widths and dashes after ISO 128-2; the frame after ISO 5457."""
+
+_HEAD = '<?xml version="1.0" encoding="utf-8"?>\n'
+OPENING = f'{_HEAD}<svg baseProfile="full" '
+"""How every drawing begins; what begins otherwise somebody else has made."""
+
+
+def number(value: float) -> str:
+    """The number with at most 3 decimals and no needless noughts.
+
+    Raises:
+        ValueError: it is not finite.
+    """
+    if not math.isfinite(value):
+        raise ValueError(f"a drawing cannot hold the number {value}")
+    text = f"{value:.3f}".rstrip("0").rstrip(".")
+    return "0" if text in ("-0", "") else text
+
+
+def to_svg(sheet: Sheet) -> str:
+    """The sheet as a standalone SVG 1.1 document in millimetres; the same sheet gives the same text."""
+    width, height = number(sheet.paper.width), number(sheet.paper.height)
+    drawing = svgwrite.Drawing(size=(f"{width}mm", f"{height}mm"), profile="full", debug=False)
+    drawing.attribs["viewBox"] = f"0 0 {width} {height}"
+    drawing.attribs["role"] = "img"
+    drawing.set_desc(title=printable(sheet.title), desc=printable(sheet.description))
+    paper = drawing.rect(insert=(0, 0), size=(width, height), fill="white")
+    paper.attribs["class"] = "paper"
+    drawing.add(paper)
+    everything = drawing.g()
+    everything.attribs.update(
+        {
+            "fill": "none",
+            "stroke": "black",
+            "stroke-linecap": "butt",
+            "stroke-linejoin": "miter",
+            "font-family": FONT_FAMILY,
+        }
+    )
+    seen: dict[str, int] = {}
+    for group in sheet.groups:
+        element = drawing.g()
+        stem = re.sub(r"[^a-zA-Z0-9.-]+", "-", f"{group.kind}-{group.name}").strip("-")
+        seen[stem] = seen.get(stem, 0) + 1
+        element.attribs["id"] = stem if seen[stem] == 1 else f"{stem}-{seen[stem]}"
+        element.attribs["class"] = group.kind
+        for mark in group.marks:
+            element.add(_element(drawing, mark))
+        everything.add(element)
+    drawing.add(everything)
+    text: str = drawing.tostring()
+    return f"{_HEAD}{text}\n"
+
+
+def printable(text: str) -> str:
+    """The text without characters XML 1.0 cannot hold."""
+    return "".join(
+        char
+        for char in text
+        if char in "\t\n" or " " <= char < "\ud800" or "\ue000" <= char < "\ufffe" or char > "\uffff"
+    )
+
+
+def _element(drawing: svgwrite.Drawing, mark: Mark) -> BaseElement:
+    if isinstance(mark, Text):
+        return _text(drawing, mark)
+    if isinstance(mark, Circle):
+        element = drawing.circle(
+            center=(number(mark.centre[0]), number(mark.centre[1])), r=number(mark.radius)
+        )
+    else:
+        points = [(number(x), number(y)) for x, y in mark.points]
+        path = "M" + " L".join(f"{x},{y}" for x, y in points)
+        element = drawing.path(d=path + (" Z" if isinstance(mark, Area) else ""))
+    if mark.pen is Pen.SOLID:
+        element.attribs.update({"fill": "black", "stroke": "none"})
+    else:
+        element.attribs.update(_STROKES[mark.pen])
+    element.attribs["class"] = mark.pen.value
+    return element
+
+
+def _text(drawing: svgwrite.Drawing, mark: Text) -> BaseElement:
+    """The text, every letter in its place, so that all renderers set it alike."""
+    words = printable(mark.words)
+    places = letter_positions(words, mark.height, bold=mark.bold)
+    before = {"start": 0.0, "middle": places[-1] / 2, "end": places[-1]}[mark.anchor]
+    x, y = number(mark.at[0]), number(mark.at[1])
+    element = drawing.text(words, insert=(x, y))
+    element.attribs["x"] = " ".join(number(mark.at[0] - before + place) for place in places[:-1])
+    element.attribs.update(
+        {
+            "font-size": number(font_size(mark.height)),
+            "fill": "black",
+            "stroke": "none",
+        }
+    )
+    if mark.bold:
+        element.attribs["font-weight"] = "bold"
+    if abs(mark.angle) > 1e-9:
+        element.attribs["transform"] = f"rotate({number(mark.angle)} {x} {y})"
+    return element

@@ -1,0 +1,1 @@
+"""The flat pieces, of one size and of all."""

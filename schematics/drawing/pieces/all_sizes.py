@@ -1,0 +1,129 @@
+"""All sizes on one sheet: a lettered outline and, under it, size strings ``A 42 (46, 50, 55) cm``."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from string import ascii_uppercase
+
+from schematics.checks.evaluation import Result
+from schematics.design.size_string import size_string
+from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
+from schematics.drawing.compose import Drawing, Setting
+from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.marks import Group, Label, Mark, Text, bounds
+from schematics.drawing.ink.page import Box, block_size, drawing_area, pack
+from schematics.drawing.pieces.piece_block import dimensioned
+from schematics.drawing.pieces.pieces import pieces_fit
+from schematics.garment.garment import Finished, Span
+from schematics.units import format_inches, round_half_up
+
+_CAPTION_PITCH = 5.0
+
+_REDUCTIONS = (1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 16, 18, 20, 25, 30, 40, 50)
+"""Denominators tried for an outline that is not to scale."""
+
+_NOT_DRAWN = "\N{EN DASH}"
+"""Stands for the letter of a measurement that is not on the outline."""
+
+
+def draw_all_sizes(setting: Setting) -> Drawing:
+    """The sheet of all sizes; its outline is that of the middle size and not to scale for the others."""
+    area = drawing_area(setting.paper)
+    letters = _letters(setting.results)
+    table = _table(setting, letters, area.x1 - area.x0)
+    table_height = block_size(table)[1]
+    room = Box(area.x0, area.y0, area.x1, area.y1 - table_height - _CAPTION_PITCH)
+    outline, unplaced = _outline(setting.results[len(setting.results) // 2], letters, room)
+    if table_height > area.y1 - area.y0:
+        return Drawing(
+            groups=(), title=_TITLE, description=_description(setting), scale=None,
+            unplaced=("the table of all sizes",),
+        )  # fmt: skip
+    lowest = bounds(outline)[3] if outline else area.y0
+    top = min(lowest + 2 * _CAPTION_PITCH, area.y1 - table_height)
+    return Drawing(
+        groups=(*outline, *table.at(area.x0, top)),
+        title=_TITLE,
+        description=_description(setting),
+        scale=None,
+        unplaced=tuple(unplaced),
+    )
+
+
+_TITLE = "finished measurements, all sizes"
+
+
+def _letters(results: tuple[Result, ...]) -> dict[str, str]:
+    """A letter for every measurement that is drawn, in the order of the finished measurements."""
+    drawn = {span.key for result in results for piece in result.garment.pieces for span in piece.spans}
+    keys = [item.key for item in results[0].garment.finished if item.key in drawn]
+    names = [*ascii_uppercase, *(a + b for a in ascii_uppercase for b in ascii_uppercase)]
+    return dict(zip(keys, names, strict=False))
+
+
+def _outline(result: Result, letters: dict[str, str], room: Box) -> tuple[list[Group], list[str]]:
+    """The pieces of one size with a letter at every dimension, as large as they go into ``room``."""
+
+    def letter(item: Finished, _span: Span, _halved: bool) -> tuple[Label, ...]:
+        return (Label((letters[item.key],), SMALL, bold=True),)
+
+    garment = result.garment
+    for scale in _REDUCTIONS:
+        if not pieces_fit(garment, scale, room):
+            continue
+        blocks = [
+            _named(dimensioned(piece, garment, scale, letter, markers=False), piece.name)
+            for piece in garment.pieces
+        ]
+        corners = pack([block_size(block) for block in blocks], room)
+        unplaced = [name for block in blocks for name in block.unplaced]
+        if corners is not None and not unplaced:
+            placed = zip(blocks, corners, strict=True)
+            return [group for block, corner in placed for group in block.at(*corner)], []
+    return [], ["the lettered outline"]
+
+
+def _named(block: Block, name: str) -> Block:
+    x0, y0, _, _ = block.bounds()
+    block.add("caption", name, [Text((x0, y0 - 3.0), name, SMALL, bold=True)])
+    return block
+
+
+def _table(setting: Setting, letters: dict[str, str], width: float) -> Block:
+    """One entry a measurement: letter and name, then the size strings in cm, inches and counts."""
+    sizes = size_string([result.size.name for result in setting.results])
+    block = Block()
+    marks: list[Mark] = [Text((0, 0), f"Sizes {sizes}", LARGE, bold=True)]
+    y = 1.2
+    for number, first in enumerate(setting.results[0].garment.finished):
+        items = [result.garment.finished[number] for result in setting.results]
+        y += line_pitch(SMALL)
+        marks.append(Text((0, y), letters.get(first.key, _NOT_DRAWN), SMALL, bold=True))
+        for line in (f"{first.name}: {_cm(items)}", f"{_inches(items)}{_counts(items)}"):
+            for part in wrap(line, width - 7):
+                marks.append(Text((7, y), part))
+                y += line_pitch(SMALL)
+        y -= line_pitch(SMALL)
+    block.add("table", "all sizes", marks)
+    return block
+
+
+def _cm(items: Sequence[Finished]) -> str:
+    return size_string([f"{round_half_up(item.length_cm, 0.5):g}" for item in items]) + " cm"
+
+
+def _inches(items: Sequence[Finished]) -> str:
+    return size_string([format_inches(item.length_cm).removesuffix(" in") for item in items]) + " in"
+
+
+def _counts(items: Sequence[Finished]) -> str:
+    """The counts, where it is counted at all."""
+    counts = [str(item.count) for item in items if item.count is not None]
+    return f"; {size_string(counts)} {items[0].counted}" if counts else ""
+
+
+def _description(setting: Setting) -> str:
+    return (
+        f"Finished measurements of {setting.design.title} in all sizes: "
+        f"{size_string([size.name for size in setting.design.sizes])}."
+    )

@@ -1,0 +1,129 @@
+"""The nest: each piece of every size overlaid from a common point, so that sizes compare at a glance.
+
+Bodies share their centre back neck, panels the middle of the lower edge. Every outline is named at
+its end, and neighbours differ in line, not in colour. Bands differ too little to be overlaid.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+
+from shapely import LineString
+
+from schematics.design.size_string import size_string
+from schematics.document.lettering.text import LARGE
+from schematics.drawing.compose import Drawing, Setting
+from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.dimension import draw_leader
+from schematics.drawing.ink.marks import Area, Label, Line, Mark, Pen, Point, Text
+from schematics.drawing.ink.page import block_size, drawing_area, pack
+from schematics.drawing.ink.scale import SCALES
+from schematics.drawing.pieces.piece_block import overlaps_itself
+from schematics.drawing.pieces.view import View, mirrored
+from schematics.garment.garment import Piece
+
+_PENS = (Pen.OUTLINE, Pen.SEAM, Pen.THIN, Pen.FOLD)
+
+_NESTED = ("body", "centre panel")
+_TRIES = sorted(
+    itertools.product((0, 15, -15, 30, -30, 45, -45), (3.0 + 2.0 * step for step in range(20))),
+    key=lambda turn_and_mm: turn_and_mm[1] + abs(turn_and_mm[0]) / 2,
+)
+"""Turns of a name's line, in degrees from its way off the piece, and lengths in mm; short ones first."""
+_APART = 0.6
+"""Lines of names keep so many mm from one another."""
+
+
+def draw_nest(setting: Setting) -> Drawing:
+    """The nest of all sizes, at the setting's scale or the largest at which it fits."""
+    area = drawing_area(setting.paper)
+    for scale in [each for each in SCALES if each >= setting.scale]:
+        blocks = [_nested(setting, name, scale) for name in _NESTED]
+        corners = pack([block_size(block) for block in blocks], area)
+        if corners is not None:
+            placed = zip(blocks, corners, strict=True)
+            return Drawing(
+                groups=tuple(group for block, corner in placed for group in block.at(*corner)),
+                title="nest of all sizes",
+                description=_description(setting),
+                scale=scale,
+                unplaced=tuple(name for block in blocks for name in block.unplaced),
+            )
+    return Drawing(
+        groups=(),
+        title="nest of all sizes",
+        description=_description(setting),
+        scale=setting.scale,
+        unplaced=("the nest",),
+    )
+
+
+def _nested(setting: Setting, name: str, scale: int) -> Block:
+    """One piece in every size; sizes that end in one point are named together."""
+    block = Block()
+    half_only = any(overlaps_itself(result.garment.piece(name), result.garment) for result in setting.results)
+    view = View(scale=scale, half_only=half_only)
+    ends: dict[tuple[float, float], tuple[list[str], Point, Point]] = {}
+    for place, result in enumerate(setting.results):
+        piece = result.garment.piece(name)
+        pen = _PENS[place % len(_PENS)]
+        block.add("outline", f"{name} {result.size.name}", [Area(view.outline(piece), pen)])
+        at, away = _end(piece, view)
+        key = round(at[0], 1), round(at[1], 1)
+        ends.setdefault(key, ([], at, away))[0].append(result.size.name)
+    lines: list[LineString] = []
+    for names, at, away in ends.values():
+        _name(block, ", ".join(names), at, away, lines)
+    x0, y0, _, _ = block.bounds()
+    block.add("caption", name, [Text((x0, y0 - 3.0), name, LARGE, bold=True)])
+    return block
+
+
+def _end(piece: Piece, view: View) -> tuple[Point, Point]:
+    """The corner at which a size is named, and the way off the piece there."""
+    if piece.name == "body":
+        hem_end, neck_end = _ends(piece, "front", view)
+        length = math.dist(hem_end, neck_end)
+        return hem_end, ((hem_end[1] - neck_end[1]) / length, (neck_end[0] - hem_end[0]) / length)
+    return _ends(piece, "right side", view)[1], (1.0, 0.0)
+
+
+def _ends(piece: Piece, edge: str, view: View) -> tuple[Point, Point]:
+    path = view.line(piece.edge(edge).path)
+    return path[0], path[-1]
+
+
+def _name(block: Block, name: str, at: Point, away: Point, lines: list[LineString]) -> None:
+    """A short line off the corner with the size's name at its end, longer or turned where the way is taken.
+
+    It meets none of the ``lines`` of other sizes, and is one of them then.
+    """
+    label = Label((name,))
+    width, height = label.size
+    for turn, distance in _TRIES:
+        way = _turned(away, turn)
+        tip = at[0] + way[0] * distance, at[1] + way[1] * distance
+        reach = (abs(way[0]) * width + abs(way[1]) * height) / 2 + 1.0
+        centre = tip[0] + way[0] * reach, tip[1] + way[1] * reach
+        marks: list[Mark] = list(label.texts(centre, 0.0))
+        line = LineString([at, tip])
+        if (
+            block.is_empty(marks)
+            and block.clear_of_labels(line)
+            and all(line.distance(each) > _APART for each in lines)
+        ):
+            block.add("size", name, [Line((at, tip), Pen.LEADER), *marks])
+            lines.append(line)
+            return
+    draw_leader(block, f"size {name}", [(at, away), (mirrored(at), mirrored(away))], (label,))
+
+
+def _turned(way: Point, degrees: float) -> Point:
+    cosine, sine = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+    return way[0] * cosine - way[1] * sine, way[0] * sine + way[1] * cosine
+
+
+def _description(setting: Setting) -> str:
+    sizes = size_string([size.name for size in setting.design.sizes])
+    return f"The pieces of {setting.design.title} in sizes {sizes}, overlaid from a common point."

@@ -1,0 +1,330 @@
+"""One piece as a block: outline, fold, seam letters, markers, direction of work, dimensions, caption."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+
+from shapely import LineString
+from shapely import Point as ShapelyPoint
+
+from schematics.checks.wording import listed
+from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
+from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.dimension import draw_dimension, draw_leader
+from schematics.drawing.ink.marks import Area, Circle, Label, Line, Mark, Pen, Point, Text, arrowhead
+from schematics.drawing.ink.track import Track
+from schematics.drawing.pieces.view import View, mirrored
+from schematics.garment.garment import Finished, Garment, Piece, Span
+from schematics.units import format_cm, format_inches
+
+_CAPTION_WIDTH = 70.0
+_NARROW = 20.0
+
+_APART, _NUMBER_APART = 6.0, 3.0
+"""Least distances between a caption, or a marker's number, and a label beside it, in mm.
+
+Nearer, both would read as one.
+"""
+
+_NEARER = 1.4
+"""Least distance of a seam's letter from another seam's edge over that from its own."""
+
+_LEAST_ARROW, _ROUND_ARROW = 4.0, 0.4
+"""Length of the shortest arrow of work and free space round it, in mm."""
+
+_HAIR = 1e-6
+
+
+Words = Callable[[Finished, Span, bool], tuple[Label, ...]]
+"""What is written at a span, in one or more shapes, best first; the flag says that half of it is drawn."""
+
+
+def piece_block(piece: Piece, garment: Garment, scale: int, widest: float = math.inf) -> Block:
+    """Everything drawn of one piece at 1:``scale``, no wider than ``widest`` mm if labels can help it."""
+    block = dimensioned(piece, garment, scale, figures, markers=True, widest=widest)
+    view = _view(piece, garment, scale)
+    _draw_caption(block, piece, garment, view)
+    return block
+
+
+def dimensioned(
+    piece: Piece,
+    garment: Garment,
+    scale: int,
+    words: Words,
+    *,
+    markers: bool,
+    widest: float = math.inf,
+) -> Block:
+    """The outline with its dimensions, labelled by ``words``; with ``markers``, those of the seams too.
+
+    A panel is narrow, so that its seam letters need the room beside it before its dimensions do; inside
+    a body there are many places for a letter and few for a dimension.
+    """
+    view = _view(piece, garment, scale)
+    block = Block(widest=widest)
+    block.add("outline", piece.name, [_outline(piece, view)])
+    _draw_creases(block, piece, view)
+    ends = list(_marker_ends(garment, view)) if markers and garment.arm.edge in piece.edges else []
+    for at, inward, _, number in ends:
+        _draw_tick(block, at, inward, number)
+    fold = _fold(piece, view) if piece.on_fold else None
+    if fold:
+        block.add("fold", piece.name, [Line(fold, Pen.FOLD)])
+    if markers:
+        _draw_work(block, piece, view)
+        if not piece.on_fold:
+            _draw_seam_letters(block, piece, garment, view)
+    _draw_spans(block, piece, {item.key: item for item in garment.finished}, words, view)
+    if fold:
+        _name_fold(block, fold, view)
+    if markers and piece.on_fold:
+        _draw_seam_letters(block, piece, garment, view)
+    for end in ends:
+        _draw_marker_number(block, *end)
+    return block
+
+
+def _outline(piece: Piece, view: View) -> Line | Area:
+    """The outline, left open along the fold where half of the piece is drawn."""
+    points = view.outline(piece)
+    if not view.half_only:
+        return Area(points)
+    on_fold = [abs(x) < _HAIR for x, _ in points]
+    after = max(
+        (i for i in range(len(points)) if on_fold[i - 1] and on_fold[i]),
+        key=lambda i: math.dist(points[i - 1], points[i]),
+    )
+    return Line((*points[after:], *points[:after]), Pen.OUTLINE)
+
+
+def _view(piece: Piece, garment: Garment, scale: int) -> View:
+    return View(scale=scale, half_only=piece.on_fold and overlaps_itself(piece, garment))
+
+
+def overlaps_itself(piece: Piece, garment: Garment) -> bool:
+    """Whether the whole piece laid flat would lie over itself, so that only its right half is drawn."""
+    reaches_over = piece.on_fold and piece.outline.bounds[0] < -1e-6
+    return reaches_over or (garment.opening_angle or 0.0) > math.tau
+
+
+def counted_words(item: Finished) -> str:
+    """The count with its unit, ``1 row`` or ``14 sts``."""
+    unit = item.counted or ""
+    return f"{item.count} {unit.removesuffix('s') if item.count == 1 else unit}"
+
+
+def figures(item: Finished, span: Span, halved: bool) -> tuple[Label, ...]:
+    """The figures of a finished measurement, in two lines or, narrower, in more."""
+    count = counted_words(item)
+    cm, inches = format_cm(item.length_cm), format_inches(item.length_cm)
+    wide, narrow = ((), ()) if not span.whole_edge else ((item.name,), tuple(wrap(item.name, _NARROW)))
+    if halved:
+        return (
+            Label((*wide, f"half of {cm} ({count})", f"half of {inches}")),
+            Label((*narrow, "half of", cm, inches, count)),
+        )
+    return Label((*wide, f"{cm} ({count})", inches)), Label((*narrow, cm, inches, count))
+
+
+def _draw_spans(
+    block: Block, piece: Piece, finished: Mapping[str, Finished], words: Words, view: View
+) -> None:
+    """Dimension lines, then, for a whole edge and where a line finds no room, arrows, shortest first.
+
+    What comes on both sides of the fold is read on the right, or on the left if there is more room.
+    """
+    left_over = []
+    for span in piece.spans:
+        item, halved = finished[span.key], span.crosses_fold and view.half_only
+        sides = (span,) if span.crosses_fold or view.half_only else (span, replace(span, on_left=True))
+        tracks = [view.track(side) for side in sides]
+        if span.whole_edge or not any(
+            draw_dimension(block, span.key, track, words(item, span, halved)) for track in tracks
+        ):
+            named = words(item, replace(span, whole_edge=True), halved)
+            left_over.append(
+                (span.path.length, span.key, [tip for track in tracks for tip in _tips(track)], named)
+            )
+    for _, key, tips, named in sorted(left_over, key=lambda each: round(each[0], 6)):
+        draw_leader(block, key, tips, named)
+
+
+def _tips(track: Track) -> list[tuple[Point, Point]]:
+    """Where an arrow to a whole edge may end, its middle first, and the way off the fabric there."""
+    shares = (0.5, 0.44, 0.56, 0.36, 0.64, 0.25, 0.75, 0.14, 0.86)
+    return [(track.at(track.length * share), track.normal(track.length * share)) for share in shares]
+
+
+def _fold(piece: Piece, view: View) -> tuple[Point, Point]:
+    """Both ends of the fold at centre back, the upper one first."""
+    outline = _outline(piece, view)
+    ends: Sequence[Point] = (outline.points[0], outline.points[-1])
+    if not view.half_only:
+        ends = [point for point in outline.points if abs(point[0]) < _HAIR]
+    return min(ends, key=lambda p: p[1]), max(ends, key=lambda p: p[1])
+
+
+def _name_fold(block: Block, fold: tuple[Point, Point], view: View) -> None:
+    words = Label(("centre back, on the fold",) if view.half_only else ("centre back",))
+    middle = (fold[0][1] + fold[1][1]) / 2
+    spots = [((side * 3.5, middle), -90.0) for side in (1, -1)]
+    _place(block, "note", "centre back", words, spots, tip=(0.0, middle), away=(-1.0, 0.0))
+
+
+def _draw_creases(block: Block, piece: Piece, view: View) -> None:
+    for crease in piece.creases:
+        right = view.line(crease.path)
+        sides = (right,) if view.half_only else (right, tuple(mirrored(point) for point in right))
+        pen = Pen.FOLD if crease.folded else Pen.INCREASE
+        block.add("crease", crease.name, [Line(points, pen) for points in sides])
+
+
+def _marker_ends(garment: Garment, view: View) -> Iterator[tuple[Point, Point, Point, str]]:
+    """Both ends of each arm run: where, the way into the fabric, the way along the run, stitch number."""
+    arm = garment.arm
+    if arm.path is None:
+        return
+    points = view.line(arm.path)
+    for at, towards, number in ((points[0], points[1], arm.last), (points[-1], points[-2], arm.first)):
+        along = towards[0] - at[0], towards[1] - at[1]
+        size = math.hypot(*along)
+        run = along[0] / size, along[1] / size
+        inward = (run[1], -run[0]) if at == points[0] else (-run[1], run[0])
+        yield at, inward, run, str(number)
+        if not view.half_only:
+            yield mirrored(at), mirrored(inward), mirrored(run), str(arm.mirrored(number))
+
+
+def _draw_tick(block: Block, at: Point, inward: Point, number: str) -> None:
+    tick = Line(
+        (
+            (at[0] - inward[0] * 1.25, at[1] - inward[1] * 1.25),
+            (at[0] + inward[0] * 1.25, at[1] + inward[1] * 1.25),
+        ),
+        Pen.OUTLINE,
+    )
+    block.add("marker", f"marker {number}", [tick])
+
+
+def _draw_marker_number(block: Block, at: Point, inward: Point, run: Point, number: str) -> None:
+    reach = [(away, aside) for away in (3.6, 4.6, 5.6, 7.0) for aside in (0.0, 2.0, -2.0, 4.0)]
+    spots = [
+        ((at[0] + inward[0] * away + run[0] * aside, at[1] + inward[1] * away + run[1] * aside), 0.0)
+        for away, aside in reach
+    ]
+    out = -inward[0], -inward[1]
+    label = Label((number,))
+    _place(block, "marker-number", number, label, spots, tip=at, away=out, apart=_NUMBER_APART)
+
+
+def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View) -> None:
+    """Each seam's letter beside its edge and nowhere nearly as close to the edge of another seam."""
+    edges = list(_seam_edges(piece, garment, view))
+    for letter, start, end, inward in edges:
+        others = [LineString(each[1:3]) for each in edges if each[0] != letter]
+        spots = []
+        for share in (0.5, 0.35, 0.65, 0.2, 0.8):
+            for away in (3.6, 4.6, -3.6, -5.0):
+                x = start[0] + (end[0] - start[0]) * share + inward[0] * away
+                y = start[1] + (end[1] - start[1]) * share + inward[1] * away
+                near = ShapelyPoint(x, y)
+                if all(near.distance(other) > _NEARER * abs(away) for other in others):
+                    spots.append(((x, y), 0.0))
+        label = Label((letter,), SMALL, bold=True)
+        middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
+        out = -inward[0], -inward[1]
+        _place(block, "seam", letter, label, spots, tip=middle, away=out, ring=True)
+
+
+def _seam_edges(piece: Piece, garment: Garment, view: View) -> Iterator[tuple[str, Point, Point, Point]]:
+    """Letter, both ends and the way into the fabric of each edge of the piece that is seamed."""
+    for seam in garment.seams:
+        for name, edge in ((seam.first_piece, seam.first), (seam.second_piece, seam.second)):
+            on_left = piece.on_fold and seam.left
+            if name != piece.name or (on_left and view.half_only):
+                continue
+            points = view.line(edge.path)
+            start, end = points[0], points[-1]
+            along = (end[0] - start[0]) / math.dist(start, end), (end[1] - start[1]) / math.dist(start, end)
+            inward = along[1], -along[0]
+            yield (
+                (seam.letter, mirrored(start), mirrored(end), mirrored(inward))
+                if on_left
+                else (seam.letter, start, end, inward)
+            )
+
+
+def _draw_work(block: Block, piece: Piece, view: View) -> None:
+    """The arrow at the first of its places that is free; the caption says the direction in words too."""
+    for way in piece.work.ways:
+        start, end = (view.point(*at) for at in way)
+        towards = end[0] - start[0], end[1] - start[1]
+        if math.hypot(*towards) < _LEAST_ARROW:
+            continue
+        marks: list[Mark] = [Line((start, end)), arrowhead(end, towards)]
+        if block.is_empty(marks, clear=_ROUND_ARROW):
+            block.add("work", piece.name, marks)
+            return
+
+
+def _draw_caption(block: Block, piece: Piece, garment: Garment, view: View) -> None:
+    """Name and facts above the piece, as low as they go without touching anything."""
+    fabric = piece.fabric
+    facts = (
+        f"{fabric.stitch}; foundation chain {fabric.foundation_chain(piece.foundation_stitches)}; "
+        f"{piece.work.words}"
+    )
+    if garment.arm.edge in piece.edges:
+        facts += f"; markers count from {'A' if garment.arm.edge.crosses_fold else 'the front hem'}"
+    if piece.dotted:
+        facts += f"; {listed(piece.dotted)} dotted"
+    if view.half_only:
+        facts += "; over a full circle, so the right half is drawn, on the fold"
+    x0, _, x1, _ = block.bounds()
+    width = max(_CAPTION_WIDTH, x1 - x0)
+    lines = min((wrap(facts, width), wrap(facts, min(width * 1.15, block.widest))), key=len)
+    name = piece.name if piece.quantity == 1 else f"{piece.name} (make {piece.quantity})"
+    lowest = min(y for _, y in view.outline(piece)) - 6.5 - (len(lines) - 1) * line_pitch(SMALL)
+    top = next(
+        y
+        for y in (lowest - step / 2 for step in range(200))
+        if block.is_empty(_caption(name, lines, (x0, y)), clear=1.2, apart=_APART)
+    )
+    block.add("caption", piece.name, _caption(name, lines, (x0, top)))
+
+
+def _caption(name: str, lines: list[str], at: Point) -> list[Mark]:
+    x, y = at
+    return [
+        Text((x, y), name, LARGE, bold=True),
+        *(Text((x, y + 4.8 + i * line_pitch(SMALL)), line) for i, line in enumerate(lines)),
+    ]
+
+
+def _place(
+    block: Block,
+    kind: str,
+    name: str,
+    label: Label,
+    spots: Iterable[tuple[Point, float]],
+    *,
+    tip: Point | None = None,
+    away: Point = (0.0, 1.0),
+    ring: bool = False,
+    apart: float = 0.0,
+) -> None:
+    """The label at the first spot where it is free; failing that, on a leader from ``tip``."""
+    for centre, angle in spots:
+        marks: list[Mark] = list(label.texts(centre, angle))
+        if ring:
+            marks.append(Circle((centre[0], centre[1] - 0.3), 2.4))
+        if block.is_empty(marks, apart=apart):
+            block.add(kind, name, marks)
+            return
+    if tip is None:
+        block.unplaced.append(f"{kind} {name}")
+    else:
+        draw_leader(block, name, ((tip, away),), (label,))

@@ -1,0 +1,160 @@
+"""The pieces sheet: every flat piece of one size, dimensioned, at a scale all sizes share."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import cache, lru_cache, partial
+
+from schematics.checks.evaluation import Result
+from schematics.checks.finding import Severity
+from schematics.design.design import Design
+from schematics.document.lettering.text import LARGE
+from schematics.drawing.compose import Drawing, Setting, finish
+from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.marks import Group, Point
+from schematics.drawing.ink.page import Box, block_size, drawing_area, pack
+from schematics.drawing.ink.scale import SCALES, to_mm
+from schematics.drawing.ink.sheet import A4, Paper, Sheet
+from schematics.drawing.notes import SHORTER, notes_block
+from schematics.drawing.pieces.piece_block import overlaps_itself, piece_block
+from schematics.garment.garment import Garment
+
+_ROOM = 5.0
+"""Least distance between the findings and a piece, in mm."""
+
+_NOTES_WIDTHS = (150.0, 110.0, 80.0, 60.0)
+_LEAST_HEIGHT = 2 * LARGE
+"""No findings are lower than this, in mm."""
+
+
+@lru_cache(maxsize=32)
+def _blocks(garment: Garment, scale: int, area: Box) -> tuple[Block, ...]:
+    return tuple(piece_block(piece, garment, scale, area.x1 - area.x0) for piece in garment.pieces)
+
+
+def common_scale(results: Sequence[Result], paper: Paper = A4) -> int:
+    """The largest scale of ISO 5455, as its denominator, at which every size fits the paper.
+
+    Where a label finds no room at any of them, the largest at which the pieces fit; the sheets then
+    name what is missing.
+    """
+    area = drawing_area(paper)
+    fitting = []
+    for scale in SCALES:
+        if not all(pieces_fit(result.garment, scale, area) for result in results):
+            continue
+        if not all(_laid_out(result, scale, area) for result in results):
+            continue
+        fitting.append(scale)
+        if not any(block.unplaced for result in results for block in _blocks(result.garment, scale, area)):
+            return scale
+    return fitting[0] if fitting else SCALES[-1]
+
+
+def pieces_fit(garment: Garment, scale: int, area: Box) -> bool:
+    """Whether every bare piece is smaller than the drawing area: cheap, and mostly decides it."""
+    for piece in garment.pieces:
+        x0, y0, x1, y1 = piece.outline.bounds
+        width = 2 * x1 if piece.on_fold and not overlaps_itself(piece, garment) else x1 - x0
+        if to_mm(width, scale) > area.x1 - area.x0 or to_mm(y1 - y0, scale) > area.y1 - area.y0:
+            return False
+    return True
+
+
+def _laid_out(result: Result, scale: int, area: Box) -> tuple[list[Point], list[Group]] | None:
+    """Upper left corners of the pieces and what the checks say; None where something does not fit.
+
+    Only what stops a size has to fit; the title block says how many other findings there are.
+    """
+    blocks = _blocks(result.garment, scale, area)
+    corners = pack([block_size(block) for block in blocks], area)
+    if corners is None:
+        return None
+    boxes = [
+        Box(x, y, x + width, y + height)
+        for (x, y), (width, height) in zip(corners, map(block_size, blocks), strict=True)
+    ]
+    notes = _notes(result, boxes, area)
+    return None if result.verdict is Severity.STOP and not notes else (corners, notes)
+
+
+def draw_pieces(setting: Setting, result: Result) -> Drawing:
+    """The pieces sheet of one size, with what the checks say."""
+    area = drawing_area(setting.paper)
+    blocks = _blocks(result.garment, setting.scale, area)
+    unplaced = [name for block in blocks for name in block.unplaced]
+    groups: list[Group] = []
+    laid_out = _laid_out(result, setting.scale, area)
+    if laid_out is None:
+        unplaced.append(f"the pieces at 1:{setting.scale}")
+    else:
+        corners, notes = laid_out
+        groups += [
+            group for block, corner in zip(blocks, corners, strict=True) for group in block.at(*corner)
+        ]
+        groups += notes
+    return Drawing(
+        groups=tuple(groups),
+        title="pieces, laid flat",
+        description=_description(setting, result),
+        scale=setting.scale,
+        unplaced=tuple(unplaced),
+    )
+
+
+def pieces_sheet(design: Design, result: Result, scale: int, paper: Paper = A4) -> Sheet:
+    """The pieces sheet of one size on its own, numbered among the design's sizes."""
+    setting = Setting(design=design, results=(result,), paper=paper, scale=scale)
+    number = [size.name for size in design.sizes].index(result.size.name) + 1
+    return finish(setting, draw_pieces(setting, result), result, number, len(design.sizes))
+
+
+def _notes(result: Result, boxes: Sequence[Box], area: Box) -> list[Group]:
+    """The findings where the pieces leave room: in whole sentences if there is any, else by their codes.
+
+    Of several places the one where they take the fewest lines.
+    """
+    corners = _free_corners(boxes, area)
+    for in_full in SHORTER:
+        block_of = cache(partial(notes_block, result.findings, result.verdict, in_full=in_full))
+        spots = []
+        for x, y in corners:
+            for width in (area.x1 - x, *_NOTES_WIDTHS):
+                if x + width > area.x1 + 1e-6 or _free_height(boxes, area, x, y, width) < _LEAST_HEIGHT:
+                    continue
+                block = block_of(width=round(width, 3))
+                height = block_size(block)[1]
+                if height <= _free_height(boxes, area, x, y, width):
+                    spots.append((height, y, x, block))
+        if spots:
+            _, y, x, block = min(spots, key=lambda spot: spot[:3])
+            return block.at(x, y)
+    return []
+
+
+def _free_corners(boxes: Sequence[Box], area: Box) -> list[tuple[float, float]]:
+    """Where a text may start, the left edge first, then from the top."""
+    xs = sorted({area.x0, *(box.x1 + _ROOM for box in boxes)})
+    ys = sorted({area.y0, *(box.y1 + _ROOM for box in boxes)})
+    return [(x, y) for x in xs for y in ys]
+
+
+def _free_height(boxes: Sequence[Box], area: Box, x: float, y: float, width: float) -> float:
+    """How far down a text of that width may go from there; not positive where something is."""
+    below = [
+        box.y0 - _ROOM
+        for box in boxes
+        if box.x0 < x + width + _ROOM and x < box.x1 + _ROOM - 1e-6 and box.y1 + _ROOM - 1e-6 > y
+    ]
+    return min([area.y1, *below]) - y
+
+
+def _description(setting: Setting, result: Result) -> str:
+    lengths = "; ".join(
+        f"{item.name} {item.length_cm:.1f} cm" + (f" ({item.count} {item.counted})" if item.count else "")
+        for item in result.garment.finished
+    )
+    return (
+        f"Flat pieces of {setting.design.title}, size {result.size.name}, for {result.wearer.label}, "
+        f"drawn at 1:{setting.scale}. {lengths}. Verdict: {result.verdict}."
+    )

@@ -1,0 +1,1 @@
+"""The garment on a plain figure."""

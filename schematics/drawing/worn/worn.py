@@ -1,0 +1,154 @@
+"""The worn sheet: where hem and bands come on a plain figure of the size, at a scale all sizes share."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from schematics.checks import hang
+from schematics.checks.evaluation import Result
+from schematics.checks.finding import Case
+from schematics.design.design import Design
+from schematics.drawing.compose import Drawing, Setting
+from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.marks import Group
+from schematics.drawing.ink.page import block_size, drawing_area
+from schematics.drawing.ink.scale import SCALES, to_mm
+from schematics.drawing.worn.drape import Hanging, wear
+from schematics.drawing.worn.worn_figures import CAPTION_HEIGHT, Both, Place, Standing, draw_figures
+from schematics.drawing.worn.worn_labels import draw_labels
+from schematics.drawing.worn.worn_words import findings_told, words_block
+from schematics.wearer.body_figure import Pose, figure
+from schematics.wearer.proportions import Proportioned, proportioned
+
+_ROOM = 6.0
+"""Least distance between figures and words, in mm."""
+
+_LEFT = 36.0
+"""Room for the dimension left of the figures, in mm."""
+
+_RIGHT = 60.0
+"""What is written right of the figures never takes more, in mm."""
+
+_WIDEST, _NARROWEST = 30.0, 6.0
+"""Distance between the two figures, in mm, as far as the paper gives."""
+
+
+def draw_worn(setting: Setting, result: Result) -> Drawing:
+    """The worn sheet of one size."""
+    area = drawing_area(setting.paper)
+    width = area.x1 - area.x0
+    body, both = _figures(setting.design, result)
+    scale = worn_scale(setting)
+    groups: list[Group] = []
+    unplaced: list[str] = []
+    top = area.y0
+    if both is not None:
+        block = _fitted(both, scale, width)
+        broad, high = block_size(block)
+        unplaced += block.unplaced
+        if broad > width or high > area.y1 - area.y0:
+            unplaced.append(f"the figures at 1:{scale}")
+        groups += block.at(area.x0 + max(0.0, (width - broad) / 2), top)
+        top += high + _ROOM
+    words = words_block(result, body, both, width)
+    if top + block_size(words)[1] <= area.y1:
+        groups += words.at(area.x0, top)
+    else:
+        unplaced.append("the findings on the worn sheet")
+    return Drawing(
+        groups=tuple(groups),
+        title="worn, on a plain figure",
+        description=_description(setting, result, scale),
+        scale=None if both is None else scale,
+        unplaced=tuple(unplaced),
+    )
+
+
+@lru_cache(maxsize=2)
+def worn_scale(setting: Setting) -> int:
+    """The largest scale of ISO 5455, as its denominator, at which the figures of every size fit.
+
+    They fit with everything written at them; the last scale where that is nowhere so.
+    """
+    area = drawing_area(setting.paper)
+    width, height = area.x1 - area.x0, area.y1 - area.y0
+    sizes = []
+    for result in setting.results:
+        body, both = _figures(setting.design, result)
+        if both is not None:
+            sizes.append((both, height - block_size(words_block(result, body, both, width))[1] - _ROOM))
+    return next(
+        (scale for scale in SCALES if all(_fits(both, scale, width, high) for both, high in sizes)),
+        SCALES[-1],
+    )
+
+
+def _fits(both: Both, scale: int, width: float, height: float) -> bool:
+    if to_mm(both.height_cm, scale) + CAPTION_HEIGHT > height:
+        return False
+    breadth = _breadth(both, scale) + _NARROWEST
+    if breadth + _RIGHT <= width:
+        return True
+    return breadth <= width and block_size(_fitted(both, scale, width))[0] <= width
+
+
+def both_figures(design: Design, result: Result, body: Proportioned) -> Both:
+    """Both figures of a size with the garment on them, where it can be drawn."""
+    case = Case(
+        design=design,
+        size=result.size,
+        garment=result.garment,
+        freedom=result.freedom,
+        wearer=result.wearer,
+        limits=design.limits,
+    )
+    hanging = Hanging(garment=result.garment, freedom=result.freedom, worn_drop_cm=hang.worn_drop_cm(case))
+    standing = {}
+    for pose in Pose:
+        worn = wear(body.size, hanging, pose)
+        shown = figure(body.size, pose.value) if worn is None else worn.figure
+        standing[pose] = Standing(figure=shown, worn=worn)
+    return Both(size=body.size, hanging=hanging, down=standing[Pose.DOWN], level=standing[Pose.LEVEL])
+
+
+def _figures(design: Design, result: Result) -> tuple[Proportioned | None, Both | None]:
+    body = proportioned(result.wearer)
+    return body, None if body is None else both_figures(design, result, body)
+
+
+def figures_block(both: Both, scale: int, gap: float, room: float) -> Block:
+    """Both figures at 1:``scale`` with ``gap`` mm between them, and what is written at them.
+
+    ``room`` is the breadth to keep to, in mm.
+    """
+    middle = to_mm(both.down.half_cm + both.level.half_cm, scale) + gap
+    down, level = Place(scale, 0.0), Place(scale, middle)
+    block = Block()
+    draw_figures(block, both, down, level)
+    draw_labels(block, both, down, level, room)
+    return block
+
+
+def _breadth(both: Both, scale: int) -> float:
+    """Breadth of both figures and the dimension left of them, in mm."""
+    return _LEFT + to_mm(2 * (both.down.half_cm + both.level.half_cm), scale)
+
+
+def _fitted(both: Both, scale: int, room: float) -> Block:
+    """The figures as far apart as they fit with everything written at them."""
+    widest = max(min(_WIDEST, room - _breadth(both, scale)), _NARROWEST)
+    tries: list[Block] = []
+    for step in range(4):
+        block = figures_block(both, scale, widest - (widest - _NARROWEST) * step / 3, room)
+        if not block.unplaced and block_size(block)[0] <= room:
+            return block
+        tries.append(block)
+    return min(tries, key=lambda block: (block_size(block)[0] > room, len(block.unplaced)))
+
+
+def _description(setting: Setting, result: Result, scale: int) -> str:
+    sentences = " ".join(finding.sentence for finding in findings_told(result))
+    return (
+        f"{setting.design.title}, size {result.size.name}, on a plain figure of {result.wearer.label}, "
+        f"arms down and arms level, drawn at 1:{scale}. {sentences}"
+    )

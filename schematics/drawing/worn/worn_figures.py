@@ -1,0 +1,115 @@
+"""Two figures side by side with the garment on them, drawn as one block."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from shapely import LineString, MultiLineString, Polygon, line_merge, unary_union
+from shapely.geometry.base import BaseGeometry
+
+from schematics.document.lettering.text import LARGE
+from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.marks import Area, Line, Mark, Pen, Point, Text
+from schematics.drawing.ink.scale import to_mm
+from schematics.drawing.worn.drape import Hanging, Worn
+from schematics.wearer.body_figure import Figure, FigureSize
+
+DOWN, LEVEL = "arms down", "arms level"
+
+CAPTION_HEIGHT = 7.0
+"""Room under the floor, in mm."""
+
+OVERHANG = 3.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Standing:
+    """One figure; ``worn`` is None where the garment cannot be drawn on it."""
+
+    figure: Figure
+    worn: Worn | None
+
+    @property
+    def parts(self) -> tuple[Polygon, ...]:
+        """Figure and garment."""
+        worn = self.worn
+        garment = () if worn is None else (worn.cloth, worn.neck_band, *worn.arm_bands)
+        return self.figure.outline, *garment
+
+    @property
+    def half_cm(self) -> float:
+        """Half the breadth of everything."""
+        return max(part.bounds[2] for part in self.parts)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Both:
+    """The size's two figures, arms down and arms level, and the garment's lengths."""
+
+    size: FigureSize
+    hanging: Hanging
+    down: Standing
+    level: Standing
+
+    @property
+    def low_cm(self) -> float:
+        """Height of the lowest point: the floor, or fabric that would lie on it."""
+        return min(part.bounds[1] for part in (*self.down.parts, *self.level.parts))
+
+    @property
+    def height_cm(self) -> float:
+        """From the lowest to the highest point."""
+        return max(part.bounds[3] for part in (*self.down.parts, *self.level.parts)) - self.low_cm
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where a figure stands in the block: its midline in mm from that of the first, the floor at nought."""
+
+    scale: int
+    middle: float
+
+    def point(self, x_cm: float, y_cm: float) -> Point:
+        """The block's point of a figure's."""
+        return self.middle + to_mm(x_cm, self.scale), -to_mm(y_cm, self.scale)
+
+    def points(self, line: LineString) -> tuple[Point, ...]:
+        """The block's points of a line's."""
+        return tuple(self.point(x, y) for x, y, *_ in line.coords)
+
+
+def draw_figures(block: Block, both: Both, down: Place, level: Place) -> None:
+    """Both figures with what they wear, the floor they stand on, and their captions under it."""
+    for standing, place, name in ((both.down, down, DOWN), (both.level, level, LEVEL)):
+        _draw_standing(block, standing, place, name)
+    left = down.point(-both.down.half_cm, 0)[0] - OVERHANG
+    right = level.point(both.level.half_cm, 0)[0]
+    block.add("floor", "floor", [Line(((left, 0.0), (right, 0.0)))])
+    baseline = down.point(0, both.low_cm)[1] + CAPTION_HEIGHT - 2.0
+    for place, name in ((down, DOWN), (level, LEVEL)):
+        block.add("caption", name, [Text((place.middle, baseline), name, LARGE, "middle", bold=True)])
+
+
+def _draw_standing(block: Block, standing: Standing, place: Place, name: str) -> None:
+    """The garment hides what is behind it, its bands also the rest of the garment."""
+    worn = standing.worn
+    body = standing.figure.outline.boundary
+    if worn is None:
+        block.add("figure", name, _lines(body, place, Pen.THIN))
+        return
+    bands = unary_union([worn.neck_band, *worn.arm_bands])
+    block.add("figure", name, _lines(body.difference(bands.union(worn.cloth)), place, Pen.THIN))
+    rims = [Area(place.points(band.exterior)[:-1]) for band in (worn.neck_band, *worn.arm_bands)]
+    cloth = _lines(worn.cloth.boundary.difference(bands), place, Pen.OUTLINE)
+    block.add("garment", name, [*cloth, *rims])
+    seams = unary_union(worn.panel_seams).difference(bands)
+    block.add("panel", name, _lines(seams, place, Pen.SEAM))
+    if worn.path is not None:
+        block.add("way", name, [Line(place.points(worn.path), Pen.FOLD)])
+
+
+def _lines(shape: BaseGeometry, place: Place, pen: Pen) -> list[Mark]:
+    """The lines of a shape, joined where they run on."""
+    merged = line_merge(shape) if isinstance(shape, MultiLineString) else shape
+    parts = [part for part in getattr(merged, "geoms", [merged]) if isinstance(part, LineString)]
+    return [Line(place.points(part), pen) for part in parts if part.length > 1e-6]

@@ -1,0 +1,233 @@
+"""What is written at the figures of the worn sheet: heights, levels of the body, bands, reach and spread."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import product
+
+from shapely import LineString
+from shapely.ops import substring
+
+from schematics.drawing.ink.block import CLEAR, Block
+from schematics.drawing.ink.dimension import ARROW, FIRST_LANE, draw_dimension, draw_leader
+from schematics.drawing.ink.marks import Label, Line, Mark, Pen, Point, Text, arrowhead
+from schematics.drawing.ink.scale import to_mm
+from schematics.drawing.ink.track import Straight
+from schematics.drawing.worn.drape import Worn
+from schematics.drawing.worn.worn_figures import DOWN, OVERHANG, Both, Place
+from schematics.units import format_cm, format_inches
+from schematics.wearer.body_figure import Pose
+
+_PAST, _TAIL = 2.0, 4.0
+"""How far extension lines pass the dimension line, and the line an arrow that points in from outside."""
+
+_LANDING, _CROSSINGS, _TIP_SHARE = 1.5, 3, 0.4
+"""A leader's level end in mm, lines it may cross, where on the last straight of a way its arrow ends."""
+
+_NEAR_CM = 0.75
+"""What is nearer than this is said to be there, not dimensioned: printed, it would be 0.5 cm or nothing."""
+
+
+def draw_labels(block: Block, both: Both, down: Place, level: Place, room: float) -> None:
+    """Every label of both figures, which are drawn already, no farther right than ``room`` mm take it."""
+    heights = [
+        ("waist", both.size.waist_height_cm),
+        ("hip", both.size.hip_height_cm),
+        ("knee", both.size.knee_height_cm),
+    ]
+    levels = sorted(heights, key=lambda item: -item[1])
+    reach = down.point(both.down.half_cm, 0)[0] + 1.0
+    ys = [down.point(0, height)[1] for _, height in levels]
+    block.add("level", DOWN, [Line(((-reach, y), (reach, y)), Pen.SEAM) for y in ys])
+    if both.down.worn is not None:
+        _draw_heights(block, both, both.down.worn, down)
+        _draw_band(block, both, both.down.worn, down)
+    _draw_ways(block, both, down, level)
+    _draw_levels(block, both, level, levels, block.bounds()[0] + room)
+
+
+def _label(name: str, length_cm: float) -> Label:
+    return Label((*name.split("\n"), format_cm(length_cm), format_inches(length_cm)))
+
+
+def _draw_levels(
+    block: Block, both: Both, level: Place, levels: Sequence[tuple[str, float]], limit: float
+) -> None:
+    """Waist, hip and knee as dashed lines through the second figure, named right of it."""
+    named = [(name, format_cm(height), format_inches(height)) for name, height in levels]
+    wide = [Label((f"{name} at {cm}", inches)) for name, cm, inches in named]
+    narrow = [Label((f"{name} {cm}", inches)) for name, cm, inches in named]
+    ys = [level.point(0, height)[1] for _, height in levels]
+    for labels in (wide, narrow, list(map(Label, named))):
+        groups = _level_groups(block, both, level, labels, ys, limit)
+        if groups is not None:
+            for (name, _), marks in zip(levels, groups, strict=True):
+                block.add("level", name, marks)
+            return
+    end = level.middle + to_mm(both.size.hip_breadth_cm / 2, level.scale) + OVERHANG
+    for (name, _), label, y in zip(levels, wide, ys, strict=True):
+        block.add("level", name, [Line(((2 * level.middle - end, y), (end, y)), Pen.SEAM)])
+        _draw_leader(block, name, (end, y), (1.0, 0.6), label)
+
+
+def _level_groups(
+    block: Block, both: Both, level: Place, labels: Sequence[Label], ys: Sequence[float], limit: float
+) -> list[list[Mark]] | None:
+    """Lines and names in the nearest column that is free; None if it would end beyond ``limit``."""
+    hip = to_mm(both.size.hip_breadth_cm / 2, level.scale)
+    label_ys = spread_out(ys, labels[0].size[1] + 2.0)
+    start, width = level.middle - hip - OVERHANG, max(label.size[0] for label in labels)
+    for step in range(100):
+        column = level.middle + hip + 8.0 + step
+        if column + width > limit:
+            return None
+        groups = [
+            _level_marks(label, start, column, y, label_y)
+            for label, y, label_y in zip(labels, ys, label_ys, strict=True)
+        ]
+        if all(_is_free(block, marks) for marks in groups):
+            return groups
+    return None
+
+
+def _level_marks(label: Label, start: float, column: float, y: float, label_y: float) -> list[Mark]:
+    """The line from ``start``, and from its end a leader to the words, which start at ``column``."""
+    bend = column - 5.0
+    lines = [Line(((start, y), (bend, y)), Pen.SEAM), Line(((bend, y), (column - 1.0, label_y)), Pen.LEADER)]
+    return [*lines, *(replace(text, anchor="start") for text in label.texts((column, label_y), 0.0))]
+
+
+def _is_free(block: Block, marks: Sequence[Mark]) -> bool:
+    """Whether the words among the marks are free and its lines run over no other words."""
+    words = [mark for mark in marks if isinstance(mark, Text)]
+    lines = [LineString(mark.points) for mark in marks if isinstance(mark, Line)]
+    return block.is_empty(words) and all(block.clear_of_labels(line) for line in lines)
+
+
+def spread_out(ys: Sequence[float], pitch: float) -> list[float]:
+    """Positions at least ``pitch`` apart for rising ``ys``, moved as little and as evenly as may be.
+
+    >>> spread_out([0, 10, 11], 4)
+    [0.0, 8.5, 12.5]
+    """
+    clusters: list[list[float]] = []
+    for y in ys:
+        clusters.append([y])
+        while len(clusters) > 1 and _first(clusters[-1], pitch) < _end(clusters[-2], pitch):
+            last = clusters.pop()
+            clusters[-1] += last
+    return [_first(cluster, pitch) + pitch * i for cluster in clusters for i in range(len(cluster))]
+
+
+def _first(cluster: Sequence[float], pitch: float) -> float:
+    return sum(cluster) / len(cluster) - pitch * (len(cluster) - 1) / 2
+
+
+def _end(cluster: Sequence[float], pitch: float) -> float:
+    return _first(cluster, pitch) + pitch * len(cluster)
+
+
+def _draw_heights(block: Block, both: Both, worn: Worn, place: Place) -> None:
+    """From the nape down to the hem, left of the figure, and from the hem to the knee, right of it."""
+    nape, hem, knee = (
+        place.point(0, height)[1]
+        for height in (both.size.nape_height_cm, worn.hem_height_cm, both.size.knee_height_cm)
+    )
+    foot = place.point(both.down.half_cm, 0)[0] + 1.0
+    collar = place.point(worn.neck_band.bounds[2], 0)[0] + 1.0
+    ends = [((-collar, nape), (-foot - 1.0, nape)), ((-foot - 1.0, hem), (foot + 1.0, hem))]
+    block.add("height", "nape and hem", [Line(each, Pen.EXTENSION) for each in ends])
+    _draw_height(block, "nape to hem", Straight((-foot, nape), (-foot, hem)), place.scale)
+    if abs(hem - knee) >= to_mm(_NEAR_CM, place.scale):
+        name = "hem to knee" if hem < knee else "knee to hem"
+        _draw_height(block, name, Straight((foot, max(hem, knee)), (foot, min(hem, knee))), place.scale)
+
+
+def _draw_height(block: Block, name: str, track: Straight, scale: int) -> None:
+    """A dimension of an upright ``track``, its label upright beside the line if it is free there."""
+    label = _label(name, track.length * scale / 10)
+    line = track.offset(FIRST_LANE)
+    away = track.normal(0)[0] * (_PAST + CLEAR + label.size[0] / 2)
+    marks = list(_dimension_lines(track, line))
+    drawn = [LineString(mark.points) for mark in marks if isinstance(mark, Line)]
+    if all(block.clear_of_labels(each) for each in drawn):
+        for share in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8):
+            x, y = line.at(line.length * share)
+            words = list(label.texts((x + away, y), 0.0))
+            if block.is_empty(words):
+                block.add("dimension", name, [*marks, *words])
+                return
+    if not draw_dimension(block, name, track, (label,)):
+        draw_leader(block, name, [(track.at(track.length / 2), track.normal(0))], (label,))
+
+
+def _dimension_lines(track: Straight, line: Straight) -> Iterator[Mark]:
+    """Extension lines, line and arrowheads; these point in from outside where the line is short."""
+    for s in (0.0, track.length):
+        (x, y), (nx, ny) = track.at(s), track.normal(s)
+        far = FIRST_LANE + _PAST
+        yield Line(((x + nx, y + ny), (x + nx * far, y + ny * far)), Pen.EXTENSION)
+    inside = line.length >= 3 * ARROW
+    tail, way = (0.0, -1.0) if inside else (ARROW + _TAIL, 1.0)
+    yield Line((line.at(-tail), line.at(line.length + tail)), Pen.DIMENSION)
+    tx, ty = line.tangent(0)
+    yield arrowhead(line.at(0), (tx * way, ty * way), ARROW)
+    yield arrowhead(line.at(line.length), (-tx * way, -ty * way), ARROW)
+
+
+def _draw_band(block: Block, both: Both, worn: Worn, place: Place) -> None:
+    """How far from the wrist the arm band ends, along the arm, at the arm on the left."""
+    freedom = both.hanging.freedom
+    if freedom is None:
+        return
+    arm = worn.figure.arm
+    end = both.hanging.along_arm_cm(both.size, Pose.DOWN) + freedom.band_depth_cm
+    above = arm.length_cm - end
+    label = _label("band ends\nabove wrist" if above > 0 else "band ends\nover hand", abs(above))
+    if abs(above) < _NEAR_CM:
+        label = Label(("band ends", "at the wrist"))
+    x, y = arm.side(end, 1)
+    _draw_leader(block, "band", place.point(-x, y), (-1.0, 0.6), label)
+
+
+def _draw_ways(block: Block, both: Both, down: Place, level: Place) -> None:
+    """The lengths of reach and spread, with arrows to the ways drawn on the fabric."""
+    freedom = both.hanging.freedom
+    if freedom is None:
+        return
+    across = "back" if freedom.spread_back_cm <= freedom.spread_front_cm else "front"
+    ways = (
+        ("reach", both.down.worn, down, freedom.reach_cm, "reach"),
+        ("spread", both.level.worn, level, freedom.spread_cm, f"spread across\nthe {across}"),
+    )
+    for name, worn, place, length_cm, words in ways:
+        if worn is not None and worn.path is not None:
+            (x0, y0), (x1, y1) = place.points(worn.path)[-2:]
+            x0 = max(x0, place.middle)
+            tip = x0 + (x1 - x0) * _TIP_SHARE, y0 + (y1 - y0) * _TIP_SHARE
+            _draw_leader(block, name, tip, (0.4, -1.0), _label(words, length_cm))
+
+
+def _draw_leader(block: Block, name: str, tip: Point, away: Point, label: Label) -> None:
+    """A label near ``tip`` on a leader that crosses three lines at most; farther off where none is near."""
+    ahead = math.atan2(away[1], away[0])
+    for distance, turn in product(range(5, 40, 2), (0, 10, -10, 20, -20, 30, -30)):
+        angle = ahead + math.radians(turn)
+        elbow = tip[0] + distance * math.cos(angle), tip[1] + distance * math.sin(angle)
+        side = math.copysign(1.0, away[0])
+        end = elbow[0] + side * _LANDING, elbow[1]
+        centre = end[0] + side * (CLEAR + label.size[0] / 2), end[1]
+        shape = LineString((tip, elbow, end))
+        if (
+            block.free(label, centre, 0.0)
+            and block.clear_of_labels(shape)
+            and block.crossings(substring(shape, 0.5, shape.length)) <= _CROSSINGS
+            and not shape.intersects(label.box(centre, 0.0, CLEAR / 2))
+        ):
+            head = arrowhead(tip, (tip[0] - elbow[0], tip[1] - elbow[1]), ARROW)
+            leader = Line((tip, elbow, end), Pen.LEADER)
+            block.add("leader", name, [leader, head, *label.texts(centre, 0.0)])
+            return
+    draw_leader(block, name, [(tip, away)], (label,))

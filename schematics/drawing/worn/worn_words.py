@@ -1,0 +1,78 @@
+"""What the worn sheet says under its figures: the model, the checks, where the body comes from."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from schematics.checks import hang, reach, spread
+from schematics.checks.evaluation import Result
+from schematics.checks.finding import Finding
+from schematics.checks.wording import sentence_case
+from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
+from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.marks import Mark, Text
+from schematics.drawing.worn.worn_figures import Both
+from schematics.wearer.body import Origin
+from schematics.wearer.proportions import Proportioned
+
+_CODES = (hang.KNEE, hang.WHERE, reach.BAND, spread.ARMS)
+
+_MODEL = (
+    "Drawn on the typical body of the size. Arms down: at the centre back the hem hangs as far below the "
+    "nape as the checks say, sag included; a front that starts lower hangs lower. Arms level: {level}. "
+    "Folds, stretch and the give of the body are left out."
+)
+_BANDS = "the bands come as far out as the reach and half the spread let them, and "
+_ON_HEM = _BANDS + "the hem between them hangs no longer than it is worked"
+_ON_SIDES = _BANDS + "the sides hang straight down from them"
+_UNKNOWN = "where the bands come is not known, so none are drawn"
+_LEVELS = "Waist, hip and knee are marked with their heights above the floor."
+_TOO_SHORT = "The garment is too short to be drawn on a body."
+_NO_HEIGHT = "Measure it and give height in the size's wearer block, or give a child's age there."
+_ALWAYS = "head height, hip, hand length, legs and feet"
+
+
+def findings_told(result: Result) -> list[Finding]:
+    """What the checks say of the hem, the reach and the spread, in that order."""
+    return [finding for code in _CODES for finding in result.findings if finding.code == code]
+
+
+def words_block(result: Result, body: Proportioned | None, both: Both | None, width: float) -> Block:
+    """All of it ``width`` mm wide; ``body`` and ``both`` are None where no figure can be drawn."""
+    told = [f"{each.severity.upper()} {each.code}: {each.sentence}" for each in findings_told(result)]
+    if body is None or both is None:
+        return _set("No figure: the wearer's height is not known", [_NO_HEIGHT, *told], width)
+    return _set("A plain model, not a fitting", [_model(both), *told, *_sources(result, body)], width)
+
+
+def _model(both: Both) -> str:
+    """The model in a few sentences."""
+    if both.down.worn is None:
+        return f"{_TOO_SHORT} {_LEVELS}"
+    where = _ON_HEM if both.hanging.on_hem else _ON_SIDES
+    return f"{_MODEL.format(level=_UNKNOWN if both.hanging.freedom is None else where)} {_LEVELS}"
+
+
+def _sources(result: Result, body: Proportioned) -> list[str]:
+    """Which measurements are not the size's own, and which are no measurements at all."""
+    told = []
+    for origin, words in ((Origin.AGE_TABLE, "borrowed from the age table"), (Origin.ESTIMATE, "estimated")):
+        names = [each.words for each in body.borrowed if result.wearer.values[each].origin is origin]
+        if names:
+            told.append(f"{words}: {', '.join(names)}")
+    lines = [sentence_case(f"{'; '.join(told)}.")] if told else []
+    filled = "".join(f", {each.words}" for each in body.filled)
+    return [*lines, f"Drawn from proportions: {_ALWAYS}{filled}."]
+
+
+def _set(heading: str, texts: Sequence[str], width: float) -> Block:
+    marks: list[Mark] = [Text((0, 0), heading, LARGE, bold=True)]
+    y = 1.0
+    for text in texts:
+        for line in wrap(text, width):
+            y += line_pitch(SMALL)
+            marks.append(Text((0, y), line))
+        y += 1.0
+    block = Block()
+    block.add("checks", "worn", marks)
+    return block

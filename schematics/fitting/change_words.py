@@ -1,0 +1,117 @@
+"""Changed counts and what they do, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from schematics.checks.rules.garment_numbers import facts
+from schematics.checks.tape import Tape
+from schematics.design.design import Parts, Size
+from schematics.fitting.gauge import Made
+
+_NOUNS: Mapping[str, tuple[str, str]] = {
+    "body.neck": ("stitch at the neck", "stitches at the neck"),
+    "body.hem": ("stitch at the hem", "stitches at the hem"),
+    "body.rows": ("body row", "body rows"),
+    "body.increase_rows": ("row with increases", "rows with increases"),
+    "body.width": ("stitch across the body", "stitches across the body"),
+    "body.front_rows": ("front row", "front rows"),
+    "body.back_rows": ("back row", "back rows"),
+    "body.neck_front_rows": ("row of front neck depth", "rows of front neck depth"),
+    "body.slot": ("stitch in the slot", "stitches in the slot"),
+    "arms.stitches": ("stitch in each arm run", "stitches in each arm run"),
+    "arms.from_front": ("stitch before each arm run", "stitches before each arm run"),
+    "arms.rows": ("row end in each arm opening", "row ends in each arm opening"),
+    "panel.stitches": ("panel stitch", "panel stitches"),
+    "panel.rows": ("panel row", "panel rows"),
+    "arm_bands.stitches": ("stitch of arm band depth", "stitches of arm band depth"),
+}
+"""One and several of each count, by its name in a spec."""
+
+_EFFECTS: Mapping[str, str] = {
+    "drop_cm": "hang",
+    "neck.full_cm": "neck opening at full stretch",
+    "arm.full_cm": "arm bands at full stretch",
+    "reach_cm": "reach to the band's edge",
+    "spread_cm": "spread from band to band",
+    "girth.1.girth_cm": "girth at the hem",
+}
+"""What is told of a garment that has changed, by the fact."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CountChange:
+    """One count of a size that is worked otherwise; ``words`` such as ``8 more body rows (32 in all)``."""
+
+    key: str
+    before: int
+    after: int
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Effect:
+    """What the changes do to one length, in cm."""
+
+    key: str
+    name: str
+    change_cm: float
+
+    def words(self, tape: Tape) -> str:
+        """Such as ``hang +7.0 cm``."""
+        return f"{self.name} {'+' if self.change_cm > 0 else ''}{tape.length(self.change_cm)}"
+
+
+def counts_of(size: Size) -> dict[str, int]:
+    """Every whole count of a size by its name in a spec."""
+    blocks = {"body": size.body.model_dump(), "arms": size.arms.model_dump()}
+    given = {f"{block}.{key}": value for block, values in blocks.items() for key, value in values.items()}
+    given |= {
+        "panel.stitches": size.panel_stitches,
+        "panel.rows": size.panel_rows,
+        "neck_band.stitches": size.neck_band_stitches,
+        "arm_bands.stitches": size.arm_band_stitches,
+    }
+    return {key: value for key, value in given.items() if type(value) is int}
+
+
+def count_changes(before: Size, after: Size, parts: Parts) -> tuple[CountChange, ...]:
+    """The counts that differ, in the order of a spec."""
+    old, new = counts_of(before), counts_of(after)
+    return tuple(
+        CountChange(key=key, before=old[key], after=new[key], words=_words(key, old[key], new[key], parts))
+        for key in old
+        if old[key] != new[key]
+    )
+
+
+def _words(key: str, before: int, after: int, parts: Parts) -> str:
+    if key == "body.increase_until":
+        return f"row {after} as the last row with increases, not row {before}"
+    change = abs(after - before)
+    repeat = {
+        "panel.stitches": parts.centre_panel.stitch_rule.multiple,
+        "panel.rows": parts.centre_panel.row_rule.repeat,
+    }.get(key, 1)
+    more = "more" if after > before else "fewer"
+    one, several = _NOUNS.get(key, (key, key))
+    if repeat > 1 and change % repeat == 0:
+        times = change // repeat
+        across = "across" if key == "panel.stitches" else "up"
+        told = f"{times} {more} repeat{'' if times == 1 else 's'} {across} the panel"
+        return f"{told} ({after} {several} in all)"
+    return f"{change} {more} {one if change == 1 else several} ({after} in all)"
+
+
+def effects(before: Made, after: Made) -> tuple[Effect, ...]:
+    """What the changes do to the garment, as far as it can be seen on a tape."""
+    return tuple(_effects(before, after))
+
+
+def _effects(before: Made, after: Made) -> Iterator[Effect]:
+    old, new = (facts(each.garment, each.freedom) for each in (before, after))
+    for key, name in _EFFECTS.items():
+        change = new[key] - old[key]
+        if abs(change) >= 0.05:
+            yield Effect(key=key, name=name, change_cm=change)

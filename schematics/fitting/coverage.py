@@ -1,0 +1,149 @@
+"""Who is served: what share of the children of an age each size suits, and where the run leaves gaps.
+
+Children of an age are spread about the age table's median as a normal curve that goes through its low
+and high percentiles, on either side by itself. Lengths along the body follow the height (see
+`schematics.wearer.estimates`), so reach and hang are correlated through it. Of head, hand and height the
+tables give no correlation: they are taken as independent, and the bounds for any correlation are given.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from statistics import NormalDist
+
+import numpy as np
+from numpy.typing import NDArray
+
+from schematics.checks.rules.garment_numbers import facts
+from schematics.checks.rules.judging import judges
+from schematics.checks.rules.size_rules import Answer
+from schematics.design.design import Design, Size
+from schematics.fitting.gauge import made
+from schematics.fitting.wearer_columns import complete
+from schematics.wearer.body import Body, Value, WearerSpec
+from schematics.wearer.resolve import resolve
+from schematics.wearer.working import Known
+
+CRITERIA: Mapping[str, tuple[Body, tuple[str, ...]]] = {
+    "head": (Body.HEAD_GIRTH, ("NECK-PASS",)),
+    "hand": (Body.HAND_GIRTH, ("ARM-PASS",)),
+    "reach": (Body.HEIGHT, ("REACH-BAND",)),
+    "hang": (Body.HEIGHT, ("HANG-KNEE", "HANG-WHERE")),
+}
+"""What a size is held against, the measurement that varies, and the rules that must be good."""
+
+CHILDREN = 2000
+"""Children of an age, evenly by percentile, for each measurement: shares are good to 0.05 %."""
+
+_GROWTH_Z, _SURVEY_Z = NormalDist().inv_cdf(0.97), NormalDist().inv_cdf(0.95)
+"""Deviates of the high end of the growth references and of the survey."""
+
+_HEIGHTS = ((2.0, 2.75), (_GROWTH_Z, _SURVEY_Z))
+"""Heights to two years are from a growth reference, from the middle of the survey's first ages from that."""
+
+Bools = NDArray[np.bool_]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SizeShares:
+    """What share of the children of an age a size suits.
+
+    ``by`` is by each of `CRITERIA`; ``all`` by all of them, ``all_low`` and ``all_high`` are what it could
+    be with any correlation of head, hand and height.
+    """
+
+    by: Mapping[str, float]
+    all: float
+    all_low: float
+    all_high: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AgeShares:
+    """The children of one age: shares by size, and the shares whom no size suits and whom several do."""
+
+    age_years: float
+    sizes: Mapping[str, SizeShares]
+    none: float
+    several: float
+
+
+def coverage(design: Design, sizes: Sequence[Size], ages: Sequence[float]) -> tuple[AgeShares, ...]:
+    """What share of the children of each age each size suits."""
+    garments = {size.name: _facts(design, size) for size in sizes}
+    return tuple(_at_age(design, garments, age) for age in ages)
+
+
+def _facts(design: Design, size: Size) -> Mapping[str, float]:
+    each = made(design, size)
+    return facts(each.garment, each.freedom)
+
+
+def _at_age(design: Design, garments: Mapping[str, Mapping[str, float]], age: float) -> AgeShares:
+    suits = {name: _suits(design, garments, age, name) for name in CRITERIA}
+    independent = (suits["head"], suits["hand"], suits["reach"] & suits["hang"])
+    shares = {
+        size: _shares([each[place] for each in independent], {name: suits[name][place] for name in CRITERIA})
+        for place, size in enumerate(garments)
+    }
+    none, several = _together(independent)
+    return AgeShares(age_years=age, sizes=shares, none=none, several=several)
+
+
+def _shares(independent: Sequence[Bools], by: Mapping[str, Bools]) -> SizeShares:
+    shares = [float(each.mean()) for each in independent]
+    return SizeShares(
+        by={name: float(each.mean()) for name, each in by.items()},
+        all=float(np.prod(shares)),
+        all_low=max(0.0, sum(shares) - (len(shares) - 1)),
+        all_high=min(shares),
+    )
+
+
+def _suits(design: Design, garments: Mapping[str, Mapping[str, float]], age: float, criterion: str) -> Bools:
+    """Whether each size suits each child, by size and child."""
+    body, codes = CRITERIA[criterion]
+    known = children(age, body)
+    rules = judges(design.limits)
+    suits = np.ones((len(garments), CHILDREN), dtype=bool)
+    for place, garment in enumerate(garments.values()):
+        for code in codes:
+            suits[place] &= rules[code].answers(known.of(garment)) == Answer.GOOD
+    return suits
+
+
+def children(age: float, body: Body) -> Known:
+    """Children of an age who differ in one measurement, evenly by percentile; what follows it follows."""
+    value = resolve(WearerSpec(age_years=age), "the age table").values[body]
+    z_of_table = {
+        Body.HEAD_GIRTH: _GROWTH_Z,
+        Body.HEIGHT: float(np.interp(age, *_HEIGHTS)),
+    }.get(body, _SURVEY_Z)
+    percentiles = (np.arange(CHILDREN) + 0.5) / CHILDREN
+    z = np.array([NormalDist().inv_cdf(each) for each in percentiles])
+    return complete({body: _spread(value, z_of_table, z)}, np.full(CHILDREN, age))
+
+
+def _spread(value: Value, z_of_table: float, z: NDArray[np.float64]) -> NDArray[np.float64]:
+    below, above = value.cm - value.low_cm, value.high_cm - value.cm
+    lengths: NDArray[np.float64] = value.cm + z / z_of_table * np.where(z < 0, below, above)
+    return lengths
+
+
+def _together(independent: Sequence[Bools]) -> tuple[float, float]:
+    """The shares of the children whom no size suits, and whom two or more do.
+
+    Children whom the same sizes suit by one criterion are taken together, so every combination of the
+    three is looked at, with its weight.
+    """
+    none = several = 0.0
+    groups = [np.unique(each, axis=1, return_counts=True) for each in independent]
+    (heads, head_counts), (hands, hand_counts), (lengths, length_counts) = groups
+    for i, head_count in enumerate(head_counts):
+        for j, hand_count in enumerate(hand_counts):
+            sizes = (heads[:, i] & hands[:, j])[:, None] & lengths
+            weights = head_count * hand_count * length_counts / CHILDREN**3
+            none += float(weights[sizes.sum(axis=0) == 0].sum())
+            several += float(weights[sizes.sum(axis=0) > 1].sum())
+    return none, several

@@ -1,0 +1,121 @@
+"""One wearer and one design: every size, the best of them, and what would make it right."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from schematics.checks.rules.garment_numbers import facts
+from schematics.design.design import Design, Parts, Size
+from schematics.fitting.advice import Advice, advise, is_right
+from schematics.fitting.gauge import Made, made
+from schematics.fitting.measured import at_end
+from schematics.fitting.sizing import TIE, SizeFit, best, size_fit
+from schematics.fitting.workshop import Workshop
+from schematics.wearer.body import Origin, Wearer
+from schematics.wearer.expr import End
+
+SIZES_TRIED = 3
+"""Sizes that small changes are looked for in, the best first."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fitting:
+    """A wearer against every size.
+
+    ``advised`` is the best size; it fits if nothing stops it. ``other_sizes`` are those it could be as
+    well, see `other_sizes`. ``advice`` is None where nothing needs to change or nothing small helps.
+    """
+
+    wearer: Wearer
+    fits: tuple[SizeFit, ...]
+    advised: SizeFit
+    other_sizes: tuple[str, ...]
+    advice: Advice | None
+
+    @property
+    def right(self) -> bool:
+        """Whether the advised size needs no change."""
+        return is_right(self.advised)
+
+    @property
+    def wearable(self) -> bool:
+        """Whether nothing stops the advised size."""
+        return self.advised.verdict != "stop"
+
+
+def fitting(design: Design, sizes: Sequence[Size], wearer: Wearer, parts: Parts | None = None) -> Fitting:
+    """A wearer against these sizes of a design, in the pattern's fabrics or a maker's."""
+    fabrics = parts or design.parts
+    each_made = [made(design, size, fabrics) for size in sizes]
+    fits = tuple(size_fit(design, each, wearer) for each in each_made)
+    advised = best(fits)
+    return Fitting(
+        wearer=wearer,
+        fits=fits,
+        advised=advised,
+        other_sizes=other_sizes(design, fits, wearer),
+        advice=None if is_right(advised) else _advice(design, fits, wearer, fabrics),
+    )
+
+
+def _advice(design: Design, fits: Sequence[SizeFit], wearer: Wearer, parts: Parts) -> Advice | None:
+    """For the best size that small changes make right; else for the best they leave the least to mind in."""
+    found: Advice | None = None
+    for fit in sorted(fits, key=lambda each: each.score)[:SIZES_TRIED]:
+        advice = advise(Workshop(design=design, size=fit.made.size, parts=parts), wearer)
+        if advice is not None and advice.right:
+            return advice
+        if advice is not None and (found is None or advice.after.score < found.after.score):
+            found = advice
+    return found
+
+
+def other_sizes(design: Design, fits: Sequence[SizeFit], wearer: Wearer) -> tuple[str, ...]:
+    """The sizes that could be the best as well.
+
+    Those that would be if what is borrowed of the wearer lay at an end of its spread, and where a rule wants
+    a measurement in the best size those that are as good, as far as is known.
+    """
+    advised = best(fits)
+    names = {fit.name for fit in fits if advised.unknown and fit.score <= advised.score + TIE}
+    if any(value.origin is not Origin.OWN for value in wearer.values.values()):
+        for end in End:
+            there = at_end(wearer, end)
+            names.add(best([size_fit(design, fit.made, there) for fit in fits]).name)
+    return tuple(fit.name for fit in fits if fit.name in names - {advised.name})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Instead:
+    """A size of the pattern, and the size to work at a maker's gauge to come out like it."""
+
+    meant: str
+    as_it_is: SizeFit
+    instead: SizeFit
+
+
+def instead(design: Design, sizes: Sequence[Size], wearers: Sequence[Wearer], parts: Parts) -> list[Instead]:
+    """For each size and its wearer, which size worked in the maker's fabrics does best for that wearer.
+
+    What stops and what is to be minded counts first, then how near the lengths come to the pattern's.
+    """
+    mine = [made(design, size, parts) for size in sizes]
+    found = []
+    for place, (size, wearer) in enumerate(zip(sizes, wearers, strict=True)):
+        meant = made(design, size)
+        fits = [size_fit(design, each, wearer) for each in mine]
+        chosen = min(fits, key=lambda fit: (fit.score // 1000, _unlike(meant, fit.made)))
+        found.append(Instead(meant=size.name, as_it_is=fits[place], instead=chosen))
+    return found
+
+
+_TELLING = ("neck.full_cm", "arm.full_cm", "drop_cm", "reach_cm", "spread_cm", "girth.1.girth_cm")
+
+
+def _unlike(one: Made, other: Made) -> float:
+    """How far apart the telling lengths are: the sum of the logarithms of their ratios, either sign."""
+    first, second = (facts(each.garment, each.freedom) for each in (one, other))
+    known = [name for name in _TELLING if first[name] > 0 and second[name] > 0]
+    return sum(abs(math.log(first[name] / second[name])) for name in known)

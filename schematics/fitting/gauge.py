@@ -1,0 +1,137 @@
+"""A design worked at a maker's own gauge: the pattern's counts, other lengths.
+
+A maker swatches the body fabric. Whose other swatches are not given is taken to work every fabric of
+the design as much tighter or looser than the pattern in either direction as the body: it is the same
+hand, yarn and hook (common practice, no source; a swatch of each fabric is better).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from schematics.crochet.fabric import Fabric, Swatch
+from schematics.design.design import Design, Parts, Size
+from schematics.garment.arm_freedom import ArmFreedom, arm_freedom
+from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.garment.constructions.base import ROWS, band_pieces
+from schematics.garment.garment import Finished, Garment, Ring
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Gauge:
+    """Stitches and rows to one centimetre."""
+
+    stitches_per_cm: float
+    rows_per_cm: float
+
+    @classmethod
+    def of(cls, fabric: Fabric) -> Gauge:
+        """A fabric's own."""
+        return cls(stitches_per_cm=fabric.stitches_per_cm, rows_per_cm=fabric.rows_per_cm)
+
+
+def parts_at_gauge(parts: Parts, body: Gauge, others: Mapping[str, Gauge] | None = None) -> Parts:
+    """The fabrics as a maker of that gauge works them.
+
+    Args:
+        parts: the pattern's fabrics.
+        body: the maker's gauge of the body fabric, wherever it is used.
+        others: the maker's gauge of other fabrics, by their names; what is not among them is scaled as
+            the body.
+    """
+    usual = Gauge.of(parts.body)
+    known = {**(others or {}), parts.body.name: body}
+
+    def worked(fabric: Fabric) -> Fabric:
+        own = Gauge.of(fabric)
+        gauge = known.get(fabric.name) or Gauge(
+            stitches_per_cm=own.stitches_per_cm * body.stitches_per_cm / usual.stitches_per_cm,
+            rows_per_cm=own.rows_per_cm * body.rows_per_cm / usual.rows_per_cm,
+        )
+        return fabric if gauge == own else replace(fabric, swatch=_swatch(fabric.swatch, gauge))
+
+    return Parts(
+        body=worked(parts.body),
+        centre_panel=worked(parts.centre_panel),
+        neck_band=worked(parts.neck_band),
+        arm_bands=worked(parts.arm_bands),
+    )
+
+
+def _swatch(pattern: Swatch, gauge: Gauge) -> Swatch:
+    """The swatch of so many stitches and rows, which takes the yarn it takes in the pattern."""
+    return replace(
+        pattern,
+        width_cm=pattern.stitches / gauge.stitches_per_cm,
+        height_cm=pattern.rows / gauge.rows_per_cm,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Made:
+    """A size as a maker makes it."""
+
+    size: Size
+    parts: Parts
+    garment: Garment
+    freedom: ArmFreedom | None
+
+
+def made(design: Design, size: Size, parts: Parts | None = None, pattern: Garment | None = None) -> Made:
+    """One size in the design's fabrics, or in ``parts`` with the counts of the pattern.
+
+    Args:
+        design: the design.
+        size: one of its sizes, or one with other counts.
+        parts: the maker's fabrics.
+        pattern: the size's garment in the design's fabrics, if it is there already.
+    """
+    garment = garment_in(design, size, parts, pattern)
+    return Made(size=size, parts=parts or design.parts, garment=garment, freedom=arm_freedom(garment))
+
+
+def garment_in(
+    design: Design, size: Size, parts: Parts | None = None, pattern: Garment | None = None
+) -> Garment:
+    """The garment of `made`, without its reach and spread.
+
+    Stitches picked up along row ends are as many as the pattern says, whatever lies along them.
+    """
+    build = CONSTRUCTIONS[design.construction].build
+    garment = pattern or build(size, design.parts)
+    if parts is None or parts == design.parts:
+        return garment
+    return _with_counts_of(garment, build(size, parts), size, parts)
+
+
+def _with_counts_of(pattern: Garment, garment: Garment, size: Size, parts: Parts) -> Garment:
+    neck = _ring(pattern.neck, garment.neck, parts.neck_band)
+    ring = _ring(pattern.arm.ring, garment.arm.ring, parts.arm_bands)
+    if neck == garment.neck and ring == garment.arm.ring:
+        return garment
+    bands = {piece.name: piece for piece in band_pieces(size, parts, neck, ring)}
+    counts = {each.key: each.count for each in pattern.finished}
+    lengths = {"neck_band.length": neck.band_cm, "arm_band.length": ring.band_cm}
+    return replace(
+        garment,
+        neck=neck,
+        arm=replace(garment.arm, ring=ring),
+        pieces=tuple(bands.get(piece.name, piece) for piece in garment.pieces),
+        finished=tuple(_finished(each, counts[each.key], lengths) for each in garment.finished),
+    )
+
+
+def _ring(pattern: Ring, ring: Ring, band: Fabric) -> Ring:
+    rows = pattern.band_rows
+    return replace(
+        ring,
+        edge_count=pattern.edge_count,
+        band_rows=rows,
+        band_cm=band.length_cm(rows, ROWS),
+        band_full_cm=band.full_length_cm(rows, ROWS),
+    )
+
+
+def _finished(each: Finished, count: int | None, lengths: Mapping[str, float]) -> Finished:
+    return replace(each, count=count, length_cm=lengths.get(each.key, each.length_cm))

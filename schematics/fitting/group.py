@@ -1,0 +1,104 @@
+"""A class or club at once: the size for each, what is uncertain, how many of each size, and the yarn."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from schematics.analysis.yarn.need import YarnNeed, yarn_need
+from schematics.checks.rules.size_rules import Answer
+from schematics.design.design import Design, Parts, Size
+from schematics.fitting.gauge import made
+from schematics.fitting.group_file import Group
+from schematics.fitting.sizing import SizeFit, size_fit
+from schematics.fitting.wearer_columns import Judged, complete, judged, only, with_all_at, worst_of
+from schematics.fitting.workshop import NOBODY
+from schematics.wearer.expr import End
+from schematics.wearer.working import Known
+
+_AT_ONCE = 50_000
+"""Wearers whose answers in every size are kept together, where only the best size is wanted of them."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SizeCount:
+    """One size in a group: how many take it, how many of them are uncertain, the yarn for one."""
+
+    name: str
+    wearers: int
+    uncertain: int
+    need: YarnNeed
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GroupFit:
+    """A group against every size.
+
+    ``judged`` has the best size of each. ``fits`` tells those whom nothing stops in it. ``wanting`` are those
+    for whom some rule wants a measurement. ``could_be`` is, by size and wearer, whether it could be the best:
+    if what is not measured lay at an end of its spread, or where something is wanting, as far as is known.
+    """
+
+    group: Group
+    sizes: tuple[SizeFit, ...]
+    judged: Judged
+    fits: NDArray[np.bool_]
+    could_be: NDArray[np.bool_]
+    wanting: NDArray[np.bool_]
+
+    @property
+    def uncertain(self) -> NDArray[np.bool_]:
+        """Those whose size may be another, or for whom something could not be checked."""
+        uncertain: NDArray[np.bool_] = (self.could_be.sum(axis=0) > 1) | self.wanting
+        return uncertain
+
+    def counts(self, design: Design) -> tuple[SizeCount, ...]:
+        """How many take each size; those no size fits are in none."""
+        uncertain = self.uncertain
+        return tuple(
+            SizeCount(
+                name=size.name,
+                wearers=int((takes := (self.judged.best == place) & self.fits).sum()),
+                uncertain=int((takes & uncertain).sum()),
+                need=yarn_need(design, size.made.garment),
+            )
+            for place, size in enumerate(self.sizes)
+        )
+
+
+def group_fit(design: Design, sizes: Sequence[Size], group: Group, parts: Parts | None = None) -> GroupFit:
+    """Every wearer of a group against these sizes, in the pattern's fabrics or a maker's."""
+    fits = tuple(size_fit(design, made(design, size, parts), NOBODY) for size in sizes)
+    known = complete(group.own, group.ages)
+    found = judged(design, fits, with_all_at(known, End.TYPICAL))
+    chosen = found.at_best()
+    wanting = (chosen == Answer.UNKNOWN).any(axis=0)
+    stopped = np.array([any(each.severity == "stop" for each in fit.making) for fit in fits])
+    return GroupFit(
+        group=group,
+        sizes=fits,
+        judged=found,
+        fits=(worst_of(chosen) < Answer.STOP) & ~stopped[found.best],
+        could_be=_at_an_end(design, fits, known, found) | (found.alike & wanting),
+        wanting=wanting,
+    )
+
+
+def _at_an_end(design: Design, fits: Sequence[SizeFit], known: Known, found: Judged) -> NDArray[np.bool_]:
+    wearers = len(found.best)
+    could = np.zeros((len(fits), wearers), dtype=bool)
+    could[found.best, np.arange(wearers)] = True
+    spread = np.zeros(wearers, dtype=bool)
+    for column in known.body.values():
+        with np.errstate(invalid="ignore"):
+            spread |= column.high_cm > column.low_cm
+    vague = np.flatnonzero(spread)
+    for first in range(0, len(vague), _AT_ONCE):
+        rows = vague[first : first + _AT_ONCE]
+        some = only(known, rows)
+        for end in End:
+            could[judged(design, fits, with_all_at(some, end)).best, rows] = True
+    return could

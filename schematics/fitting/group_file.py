@@ -1,0 +1,375 @@
+"""Reading a group: a CSV file with one wearer a line, measurements as columns.
+
+Columns are body measurements by name, ``head_girth`` or with their unit ``head_girth_in``, and ``name``
+and ``age``, which is read to the hundredth of a year. A cell may be empty, a number, or a length with its
+unit. A line that cannot be used is a problem with its number; the others are read.
+"""
+
+from __future__ import annotations
+
+import csv
+import itertools
+import math
+import re
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+from numpy.typing import NDArray
+
+from schematics.errors import UsageError
+from schematics.fitting.plausible import plausible_cm, slip
+from schematics.reading.files.text_file import TextFileError, read_text
+from schematics.reading.problems import nearest, show_value
+from schematics.units import Unit, parse_length
+from schematics.wearer.body import Body
+from schematics.wearer.resolve import OLDEST_AGE_YEARS
+
+LARGEST_FILE = 40_000_000
+"""Bytes; a hundred thousand wearers with every measurement take about ten million."""
+
+MOST_WEARERS = 200_000
+MOST_COLUMNS = 100
+MOST_BLANK_LINES = 100_000
+LONGEST_HEADER, LONGEST_LINE, LONGEST_CELL = 10_000, 200_000, csv.field_size_limit()
+"""Characters."""
+
+_UNUSED_TOLD = 5
+_AT_ONCE = 10_000
+"""Rows whose cells are kept until they are numbers."""
+
+_AGE_DECIMALS = 2
+"""Finer than four days: what is looked up for each age is looked up for twelve thousand ages at most."""
+
+_LONGEST_NAME = 80
+_LINE = re.compile(r"[^\r\n]*(?:\r\n|[\r\n])|[^\r\n]+")
+
+_DECIMAL_COMMA = re.compile(r"(\s*[0-9]+),([0-9]+\b.*)", re.ASCII)
+"""A number as spreadsheets write it that part cells with semicolons."""
+
+Column = NDArray[np.float64]
+Refuse = Callable[[int, str], None]
+_Row = tuple[int, list[str]]
+"""The line a row ends on, and its cells."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RowProblem:
+    """One line that cannot be used, or the header, and why."""
+
+    line: int
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Group:
+    """Wearers in the order of their lines.
+
+    ``own`` are their measurements in cm and ``ages`` years, not a number where a cell is empty.
+    ``unused`` are columns that mean nothing here.
+    """
+
+    names: tuple[str, ...]
+    lines: NDArray[np.intp]
+    ages: Column
+    own: Mapping[Body, Column]
+    problems: tuple[RowProblem, ...]
+    unused: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Heading:
+    """Where in a line things stand; measurements with the unit of a bare number.
+
+    With ``decimal_commas``, which part no columns, 20,5 is 20.5.
+    """
+
+    columns: int
+    decimal_commas: bool
+    name: int | None
+    age: int | None
+    bodies: Mapping[int, tuple[Body, Unit]]
+    unused: tuple[str, ...]
+
+
+def read_group(path: Path, unit: Unit) -> Group:
+    """The group in a CSV file; commas, semicolons or tabs part its columns.
+
+    Where it is not commas, ``20,5`` is 20.5.
+
+    Args:
+        path: the file.
+        unit: the unit of bare numbers in columns that name none.
+
+    Raises:
+        UsageError: the file cannot be read, is larger than a group needs in any way, is empty below its
+            header, or that names no measurement and no age.
+    """
+    text = _text(path)
+    first = next(_lines(text, path), "")
+    delimiter = max(",;\t", key=first.count)
+    rows = _rows(text, delimiter, path)
+    _, header = next(rows, (1, []))
+    heading = _heading(header, unit, path, decimal_commas=delimiter != ",")
+    wearers = _wearers(rows, path)
+    groups = [_group(heading, some) for some in iter(lambda: list(itertools.islice(wearers, _AT_ONCE)), [])]
+    if not groups:
+        raise UsageError(f"{path}: there is no wearer in it; give each a line below the header")
+    return _together(groups)
+
+
+def _lines(text: str, path: Path) -> Iterator[str]:
+    """The lines with their ends."""
+    for number, found in enumerate(_LINE.finditer(text), start=1):
+        longest = LONGEST_HEADER if number == 1 else LONGEST_LINE
+        if found.end() - found.start() > longest:
+            what = "a header" if number == 1 else "a line"
+            raise UsageError(f"{path}:{number}: expected {what} of at most {longest} characters")
+        yield found[0]
+
+
+def _rows(text: str, delimiter: str, path: Path) -> Iterator[_Row]:
+    lines = _Lines(_lines(text, path))
+    reader = csv.reader(lines, delimiter=delimiter)
+    try:
+        for row in reader:
+            if lines.ended:
+                raise UsageError(_open_quote(path, reader.line_num, row))
+            lines.of_row.clear()
+            yield reader.line_num, row
+    except csv.Error:
+        line, *before = reversed(lines.of_row)
+        if len(line) > LONGEST_CELL or not before:
+            words = f"{path}:{reader.line_num}: expected cells of at most {LONGEST_CELL} characters"
+            raise UsageError(words) from None
+        row = next(csv.reader(reversed(before), delimiter=delimiter))
+        raise UsageError(_open_quote(path, reader.line_num - 1, row)) from None
+
+
+class _Lines:
+    """Lines as they are taken: those of the row being read, and whether they have ended."""
+
+    def __init__(self, lines: Iterator[str]) -> None:
+        self._lines = lines
+        self.of_row: list[str] = []
+        self.ended = False
+
+    def __iter__(self) -> Iterator[str]:
+        for line in self._lines:
+            self.of_row.append(line)
+            yield line
+        self.ended = True
+
+
+def _open_quote(path: Path, last_line: int, row: Sequence[str]) -> str:
+    """What to tell of a row whose last cell, in quotes, does not end on its last line."""
+    lines = len(_LINE.findall(row[-1]))
+    return (
+        f"{path}:{last_line - max(lines, 1) + 1}: the quote opened here is not closed; close it, or delete it"
+    )
+
+
+def _wearers(rows: Iterable[_Row], path: Path) -> Iterator[_Row]:
+    """The rows that are not blank."""
+    found = blank = 0
+    for line, row in rows:
+        if any(map(str.strip, row)):
+            found += 1
+            if found > MOST_WEARERS:
+                raise UsageError(f"{path}:{line}: a group has at most {MOST_WEARERS} wearers; part the file")
+            yield line, row
+        else:
+            blank += 1
+            if blank > MOST_BLANK_LINES:
+                raise UsageError(f"{path}:{line}: over {MOST_BLANK_LINES} lines are blank; delete them")
+
+
+def _text(path: Path) -> str:
+    try:
+        return read_text(path, LARGEST_FILE, "a hundred thousand wearers need about ten")
+    except TextFileError as error:
+        raise UsageError(str(error)) from None
+
+
+def _heading(header: Sequence[str], unit: Unit, path: Path, *, decimal_commas: bool) -> _Heading:
+    if len(header) > MOST_COLUMNS:
+        raise UsageError(f"{path}:1: expected at most {MOST_COLUMNS} columns, got {len(header)}")
+    name = age = None
+    bodies: dict[int, tuple[Body, Unit]] = {}
+    unused: list[str] = []
+    for place, title in enumerate(header):
+        key = re.sub(r"[\s-]+", "_", title.strip().casefold())
+        found = _body(key, unit)
+        if key == "name" and name is None:
+            name = place
+        elif key in ("age", "age_years") and age is None:
+            age = place
+        elif found is not None and found[0] not in {body for body, _ in bodies.values()}:
+            bodies[place] = found
+        elif found is not None or key in ("name", "age", "age_years"):
+            raise UsageError(f"{path}:1: the column {show_value(title)} stands twice; keep one")
+        elif title.strip():
+            unused.append(_unused(title, key))
+    if not bodies and age is None:
+        raise UsageError(
+            f"{path}:1: expected a header with columns such as name, age, head_girth or height_in, "
+            f"got {show_value(','.join(header))}"
+        )
+    more = len(unused) - _UNUSED_TOLD
+    if more > 0:
+        unused[_UNUSED_TOLD:] = [f"{more} more column{' is' if more == 1 else 's are'} not used"]
+    return _Heading(
+        columns=len(header),
+        decimal_commas=decimal_commas,
+        name=name,
+        age=age,
+        bodies=bodies,
+        unused=tuple(unused),
+    )
+
+
+def _body(key: str, unit: Unit) -> tuple[Body, Unit] | None:
+    stem, _, ending = key.rpartition("_")
+    if ending in list(Unit) and stem in list(Body):
+        return Body(stem), Unit(ending)
+    return (Body(key), unit) if key in list(Body) else None
+
+
+def _unused(title: str, key: str) -> str:
+    near = nearest(key, [body.value for body in Body])
+    hint = f"; did you mean {near[0]}?" if near else ""
+    return f"the column {show_value(title)} is not used{hint}"
+
+
+def _together(groups: Sequence[Group]) -> Group:
+    """Groups of one heading, one below the other."""
+    first = groups[0]
+    return Group(
+        names=tuple(name for each in groups for name in each.names),
+        lines=np.concatenate([each.lines for each in groups]),
+        ages=np.concatenate([each.ages for each in groups]),
+        own={body: np.concatenate([each.own[body] for each in groups]) for body in first.own},
+        problems=tuple(problem for each in groups for problem in each.problems),
+        unused=first.unused,
+    )
+
+
+def _group(heading: _Heading, found: Sequence[_Row]) -> Group:
+    rows = [row for _, row in found]
+    lines = np.array([line for line, _ in found], dtype=np.intp)
+    told: dict[int, list[str]] = {}
+
+    def refuse(row: int, sentence: str) -> None:
+        told.setdefault(row, []).append(sentence)
+
+    for row, cells in enumerate(rows):
+        if len(cells) > heading.columns:
+            refuse(row, f"expected at most {heading.columns} cells, got {len(cells)}")
+            rows[row] = []
+    names = [name.strip() for name in _column(rows, heading.name)]
+    for row, name in enumerate(names):
+        if len(name) > _LONGEST_NAME or not "".join(name.splitlines()).isprintable():
+            refuse(
+                row, f"name: expected at most {_LONGEST_NAME} printable characters, got {show_value(name)}"
+            )
+    own = {
+        body: _lengths(_numerals(rows, place, heading), unit, body, refuse)
+        for place, (body, unit) in heading.bodies.items()
+    }
+    ages = _ages(_numerals(rows, heading.age, heading), refuse)
+    known = np.isfinite([ages, *own.values()]).any(axis=0)
+    for row in np.flatnonzero(~known).tolist():
+        if row not in told:
+            refuse(row, "neither a measurement nor an age")
+    good = np.array([row for row in range(len(rows)) if row not in told], dtype=np.intp)
+    return Group(
+        names=tuple(names[row] for row in good.tolist()),
+        lines=lines[good],
+        ages=ages[good],
+        own={body: column[good] for body, column in own.items()},
+        problems=tuple(
+            RowProblem(line=int(lines[row]), sentence="; ".join(each)) for row, each in sorted(told.items())
+        ),
+        unused=heading.unused,
+    )
+
+
+def _column(rows: Sequence[Sequence[str]], place: int | None) -> list[str]:
+    """One cell of each row; empty where a row is shorter, or there is no such column."""
+    if place is None:
+        return [""] * len(rows)
+    return [row[place] if place < len(row) else "" for row in rows]
+
+
+def _numerals(rows: Sequence[Sequence[str]], place: int | None, heading: _Heading) -> list[str]:
+    """A column of numbers, their decimal sign a point."""
+    cells = _column(rows, place)
+    if not heading.decimal_commas:
+        return cells
+    return [_DECIMAL_COMMA.sub(r"\1.\2", cell) if "," in cell else cell for cell in cells]
+
+
+def _numbers(cells: Sequence[str]) -> Column | None:
+    """A column of plain numbers and empty cells at once; None if any cell is something else."""
+    if not all(map(_in_plain_digits, cells)):
+        return None
+    try:
+        return np.array([cell if cell and not cell.isspace() else "nan" for cell in cells], dtype=np.float64)
+    except ValueError:
+        return None
+
+
+def _in_plain_digits(cell: str) -> bool:
+    """Whether a number in it is one to everybody: Python reads 1_0 and digits of other scripts as well."""
+    return cell.isascii() and "_" not in cell
+
+
+def _lengths(cells: Sequence[str], unit: Unit, body: Body, refuse: Refuse) -> Column:
+    low, high = plausible_cm(body)
+    column = _centimetres(cells, unit, body, refuse)
+    for row in np.flatnonzero((column < low) | (column > high)).tolist():
+        refuse(row, f"{body.words}: {slip(body, float(column[row]), unit)}")
+    return column
+
+
+def _centimetres(cells: Sequence[str], unit: Unit, body: Body, refuse: Refuse) -> Column:
+    numbers = _numbers(cells)
+    if numbers is not None and _plain(cells, numbers):
+        return numbers * unit.to_cm(1.0)
+    column = np.full(len(cells), np.nan)
+    for row, cell in enumerate(cells):
+        if cell.strip():
+            try:
+                column[row] = parse_length(cell, unit)
+            except ValueError as error:
+                refuse(row, f"{body.words}: {error}")
+    return column
+
+
+def _plain(cells: Sequence[str], numbers: Column) -> bool:
+    """Whether what is no number is an empty cell, not the word."""
+    return bool(np.isfinite(numbers).sum() + sum(not cell.strip() for cell in cells) == len(cells))
+
+
+def _ages(cells: Sequence[str], refuse: Refuse) -> Column:
+    numbers = _numbers(cells)
+    if numbers is None or not _plain(cells, numbers):
+        numbers = np.array([_age(cell) for cell in cells])
+    for row in np.flatnonzero((numbers < 0) | (numbers > OLDEST_AGE_YEARS)).tolist():
+        refuse(
+            row,
+            f"age: expected 0 to {OLDEST_AGE_YEARS:g} years, got {show_value(cells[row].strip())}",
+        )
+    return np.round(numbers, _AGE_DECIMALS)
+
+
+def _age(cell: str) -> float:
+    """Years; endless, which no age is, for a cell that is no number."""
+    if not cell.strip():
+        return math.nan
+    try:
+        years = float(cell) if _in_plain_digits(cell) else math.inf
+    except ValueError:
+        return math.inf
+    return years if math.isfinite(years) else math.inf

@@ -1,0 +1,168 @@
+"""A group's sizes as tables, CSV and JSON. Measurements are not repeated in any of them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from functools import cache
+from typing import Any
+
+import numpy as np
+from rich.console import RenderableType
+from rich.text import Text
+
+from schematics.checks.rules.size_rules import Answer
+from schematics.design.design import Design
+from schematics.document.csv_text import csv_text
+from schematics.document.json_text import number
+from schematics.document.table import columns, heading
+from schematics.fitting.fit_report import gauge_parts
+from schematics.fitting.gauge_text import OwnGauge
+from schematics.fitting.group import GroupFit, SizeCount
+from schematics.fitting.report_json import gauge_json, head_json
+
+SHOWN, MOST_SHOWN = 60, 5_000
+"""Wearers listed one by one in a table: unless all are asked for, and even then."""
+
+FIELDS = ("line", "name", "size", "verdict", "stops", "minds", "not_checked", "could_also_be")
+
+
+def rows(found: GroupFit) -> Iterator[dict[str, Any]]:
+    """One wearer after the other, as in `FIELDS`; the size is None where none fits."""
+    sizes = [size.name for size in found.sizes]
+
+    @cache
+    def codes(answers: bytes, wanted: Answer) -> list[str]:
+        return [code for code, each in zip(found.judged.codes, answers, strict=True) if each == wanted]
+
+    @cache
+    def others(could_be: bytes, best: int) -> list[str]:
+        return [size for place, size in enumerate(sizes) if could_be[place] and place != best]
+
+    for name, line, best, fits, answers, could_be in zip(
+        found.group.names,
+        found.group.lines.tolist(),
+        found.judged.best.tolist(),
+        found.fits.tolist(),
+        map(bytes, np.ascontiguousarray(found.judged.at_best().T)),
+        map(bytes, np.ascontiguousarray(found.could_be.T)),
+        strict=True,
+    ):
+        minds = codes(answers, Answer.MIND)
+        yield {
+            "line": line,
+            "name": name,
+            "size": sizes[best] if fits else None,
+            "verdict": "stop" if not fits else "mind" if minds else "good",
+            "stops": codes(answers, Answer.STOP),
+            "minds": minds,
+            "not_checked": codes(answers, Answer.UNKNOWN),
+            "could_also_be": others(could_be, best),
+        }
+
+
+def group_csv(found: GroupFit) -> str:
+    """One line for each wearer; several codes or sizes in a cell are parted by blanks."""
+    lines = [
+        [" ".join(cell) if isinstance(cell, list) else cell for cell in (row[field] for field in FIELDS)]
+        for row in rows(found)
+    ]
+    return csv_text([FIELDS, *lines])
+
+
+def group_json(design: Design, found: GroupFit, gauge: OwnGauge | None) -> dict[str, Any]:
+    """The group as plain JSON values."""
+    counts = found.counts(design)
+    return {
+        **head_json(design),
+        "gauge": gauge_json(gauge),
+        "counts": [
+            {"size": each.name, "wearers": each.wearers, "uncertain": each.uncertain} for each in counts
+        ],
+        "no_size": int((~found.fits).sum()),
+        "yarn": yarn_json(counts),
+        "wearers": list(rows(found)),
+        "problems": [{"line": each.line, "sentence": each.sentence} for each in found.group.problems],
+    }
+
+
+def yarn_json(counts: Sequence[SizeCount]) -> dict[str, Any]:
+    """The yarn for all of them by colour; null where a swatch was not weighed."""
+    colours: dict[str, list[float | None]] = {}
+    for each in counts:
+        for colour in each.need.colours:
+            colours.setdefault(colour.colour, []).append(
+                None if colour.buy_g is None else each.wearers * colour.buy_g
+            )
+    return {
+        "colours": [
+            {"colour": colour or None, "buy_g": None if None in masses else number(sum(filter(None, masses)))}
+            for colour, masses in colours.items()
+        ],
+        "unweighed": list(dict.fromkeys(name for each in counts for name in each.need.unweighed)),
+    }
+
+
+def group_parts(
+    design: Design, found: GroupFit, gauge: OwnGauge | None, *, show_all: bool
+) -> Iterator[RenderableType]:
+    """How many of each size and the yarn for them, then the wearers one by one."""
+    yield heading(f"{design.title}, {design.construction} ({design.path})")
+    yield Text()
+    if gauge is not None:
+        yield from gauge_parts(design, gauge)
+        yield Text()
+    counts = found.counts(design)
+    many = len(found.group.names)
+    if many == 0:
+        return
+    yield heading(f"{many} wearer{'' if many == 1 else 's'}")
+    header: list[Text | str] = ["size", "wearers", "uncertain"]
+    table: list[list[Text | str]] = [
+        [each.name, str(each.wearers), str(each.uncertain)] for each in counts if each.wearers
+    ]
+    without = int((~found.fits).sum())
+    if without:
+        table.append(["none fits", str(without), ""])
+    yield columns([header, *table], right=(1, 2))
+    yield columns([[_yarn_words(design, counts)]])
+    yield Text()
+    yield from _listed(found, show_all)
+    yield Text()
+
+
+def _yarn_words(design: Design, counts: Sequence[SizeCount]) -> str:
+    found = yarn_json(counts)
+    if found["unweighed"]:
+        return f"Yarn: not known, the swatch of {', '.join(found['unweighed'])} was not weighed."
+    told = [
+        f"{each['buy_g'] / 1000:.2f} kg{' of ' + each['colour'] if each['colour'] else ''}"
+        for each in found["colours"]
+    ]
+    margin = f"{design.yarn_use.margin * 100:g} %"
+    return f"Yarn for all of them: {', '.join(told)}, with a margin of {margin}."
+
+
+def _listed(found: GroupFit, show_all: bool) -> Iterator[RenderableType]:
+    many = len(found.group.names)
+    if many > (MOST_SHOWN if show_all else SHOWN):
+        ways = "--csv" if many > MOST_SHOWN else "--all, --csv"
+        yield columns([[f"One by one with {ways} or --json."]])
+        return
+    header: list[Text | str] = ["line", "name", "size", ""]
+    table: list[list[Text | str]] = [
+        [str(row["line"]), row["name"], row["size"] or "none", _row_words(row)] for row in rows(found)
+    ]
+    yield columns([header, *table])
+
+
+def _row_words(row: dict[str, Any]) -> str:
+    told = []
+    if row["stops"]:
+        told.append(f"stop: {', '.join(row['stops'])}")
+    if row["minds"]:
+        told.append(f"mind: {', '.join(row['minds'])}")
+    if row["not_checked"]:
+        told.append(f"not checked: {', '.join(row['not_checked'])}")
+    if row["could_also_be"]:
+        told.append(f"could also be {', '.join(row['could_also_be'])}: measure")
+    return "; ".join(told) or "good"

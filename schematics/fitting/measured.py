@@ -1,0 +1,167 @@
+"""Reading one wearer: measurements given by name, or a small YAML file of them.
+
+A file holds the keys of a size's ``wearer:`` block, and ``unit:`` for lengths written without one::
+
+    unit: cm
+    age: 6
+    head_girth: 52.5
+    hand_girth: 6 1/4 in
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+from pydantic_core import ErrorDetails
+
+from schematics.errors import UsageError
+from schematics.fitting.plausible import slip
+from schematics.reading.listed_blocks import WEARER_BLOCK, WearerRules
+from schematics.reading.loading import Document, load
+from schematics.reading.problems import KeyPath, Problem, SpecError, show_path
+from schematics.reading.scalars import core_scalar
+from schematics.reading.values import Context
+from schematics.units import Unit
+from schematics.wearer.body import Body, Wearer, WearerSpec
+from schematics.wearer.expr import End
+from schematics.wearer.resolve import resolve
+
+_UNITS = [unit.value for unit in Unit]
+
+
+def read_wearer(path: Path, unit: Unit) -> WearerSpec:
+    """The wearer a YAML file describes.
+
+    Args:
+        path: the file.
+        unit: the unit of bare numbers where the file says none.
+
+    Raises:
+        SpecError: the file cannot be used; the error holds every problem in it.
+    """
+    document = load(path, "measurements of a wearer such as 'head_girth: 52'")
+    problems = [
+        Problem(file=str(path), line=each.place.line, path=show_path(each.path), sentence=each.sentence)
+        for each in document.faults
+    ]
+    data = document.data
+    if isinstance(data, dict) and "unit" in data:
+        word = data["unit"]
+        data = {key: value for key, value in data.items() if key != "unit"}
+        if word in _UNITS:
+            unit = Unit(word)
+        elif ("unit",) not in document.unread:
+            line = document.places[("unit",)].line
+            sentence = "expected cm or in"
+            problems.append(Problem(file=str(path), line=line, path="unit", sentence=sentence))
+    try:
+        spec = _spec(_block(data, unit))
+    except ValidationError as error:
+        problems += _file_problems(path, document, error)
+    else:
+        problems += [
+            Problem(file=str(path), line=document.places[(body.value,)].line, path=body.value, sentence=words)
+            for body, words in _slips(spec, unit)
+        ]
+    if problems:
+        raise SpecError(problems)
+    return spec
+
+
+def given_wearer(values: Mapping[str, str | float], unit: Unit) -> WearerSpec:
+    """The wearer of measurements by name, as in a wearer block: ``{"head_girth": "20 1/2 in"}``.
+
+    Raises:
+        UsageError: a value cannot be used; a line for each, beginning with the option it came by.
+    """
+    try:
+        spec = _spec(_block({key: _number(value) for key, value in values.items()}, unit))
+    except ValidationError as error:
+        lines = [f"{_option(detail)}: {_sentence(detail)}" for detail in error.errors(include_url=False)]
+        raise UsageError(*lines) from None
+    slips = [f"--{body.value.replace('_', '-')}: {words}" for body, words in _slips(spec, unit)]
+    if slips:
+        raise UsageError(*slips)
+    return spec
+
+
+def merged(first: WearerSpec, second: WearerSpec) -> WearerSpec:
+    """Both together; what the second says wins."""
+    return WearerSpec(
+        chart=second.chart or first.chart,
+        age_years=first.age_years if second.age_years is None else second.age_years,
+        own={**first.own, **second.own},
+    )
+
+
+def resolved(spec: WearerSpec) -> Wearer:
+    """The wearer, labelled as the child or grown-up that is asked about.
+
+    Raises:
+        WearerError: the age is impossible, or contradicts an age row.
+    """
+    return resolve(spec, "the wearer")
+
+
+def at_end(wearer: Wearer, end: End) -> Wearer:
+    """The wearer whose every measurement is at one end of its spread."""
+    name = {End.LOW: "low_cm", End.TYPICAL: "cm", End.HIGH: "high_cm"}[end]
+    values = {body: replace(value, cm=getattr(value, name)).typical for body, value in wearer.values.items()}
+    return replace(wearer, values=values)
+
+
+def _block(data: Any, unit: Unit) -> WearerRules:
+    context = Context(
+        unit=unit,
+        construction=None,
+        fabrics=None,
+        sizes=(),
+        grading=None,
+        first_by_folder={},
+        first_surplus_size=None,
+    )
+    return WEARER_BLOCK.model_validate(data, context=context)
+
+
+def _spec(block: WearerRules) -> WearerSpec:
+    return WearerSpec(chart=block.chart, age_years=block.age, own=block.own())
+
+
+def _slips(spec: WearerSpec, unit: Unit) -> Iterator[tuple[Body, str]]:
+    for body, length_cm in spec.own.items():
+        words = slip(body, length_cm, unit)
+        if words is not None:
+            yield body, words
+
+
+def _number(value: str | float) -> str | float:
+    """Text that a file of measurements would read as a number as one: it is in the unit of bare numbers."""
+    read = core_scalar(value.strip()) if isinstance(value, str) else value
+    return read if isinstance(read, int | float) and not isinstance(read, bool) else value
+
+
+def _option(detail: ErrorDetails) -> str:
+    return "--" + str(detail["loc"][0]).replace("_", "-") if detail["loc"] else "the wearer"
+
+
+def _sentence(detail: ErrorDetails) -> str:
+    context = detail.get("ctx", {})
+    return str(context.get("sentence") or context.get("error") or detail["msg"])
+
+
+def _file_problems(path: Path, document: Document, error: ValidationError) -> Iterator[Problem]:
+    for detail in error.errors(include_url=False):
+        where: KeyPath = document.known_part(detail["loc"])
+        if where in document.unread:
+            continue
+        shown = where[:-1] if detail.get("ctx", {}).get("unknown") else where
+        yield Problem(
+            file=str(path),
+            line=document.places[where].line,
+            path=show_path(shown),
+            sentence=_sentence(detail),
+        )

@@ -1,0 +1,157 @@
+"""The page as one self-contained file: no request, nothing tracked, nothing kept unasked.
+
+The policy in its head lets the browser run the one script and use the one style it carries, by their
+hashes, and nothing else, wherever the file is opened.
+"""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import json
+from collections.abc import Iterator, Sequence
+from functools import cache
+from importlib.resources import files
+from typing import Any
+
+from jinja2 import Template
+from markupsafe import Markup
+
+import schematics
+from schematics.checks import EXPLANATIONS
+from schematics.checks.evaluation import Result
+from schematics.design.cautions import CAUTIONS
+from schematics.design.design import Design
+from schematics.document.templates import page_environment
+from schematics.fitting.page.guide_figures import DRAWINGS
+from schematics.fitting.page.guide_words import HOW, NUMBERS
+from schematics.fitting.page.inline_svg import inline_svg
+from schematics.fitting.page.outlines import letters, outlines
+from schematics.fitting.page.page_data import asked, page_data
+from schematics.units import format_inches, round_half_up
+
+Json = dict[str, Any]
+
+SCRIPTS = ("rules.js", "numbers.js", "entries.js", "verdicts.js", "page.js")
+"""The parts of the script, in order; together they are one function."""
+
+
+def fit_page(design: Design, results: Sequence[Result]) -> str:
+    """The page of a design's results, those of every size; every text in it is escaped."""
+    data = page_data(design, results)
+    style, script = _style(), _script()
+    body = design.parts.body
+    return _template().render(
+        policy=_policy(style, script),
+        style=style,
+        script=script,
+        data=_embedded(data),
+        title=design.title,
+        program=f"schematics {schematics.__version__}",
+        spec=design.path.name,
+        date=design.date.isoformat() if design.date else None,
+        unit=design.unit.value,
+        sizes=", ".join(result.size.name for result in results),
+        ages=list(_ages(data["wearer"]["ages"])),
+        views=list(_views(design)),
+        gauge={"fabric": body.name, "stitch": body.stitch},
+        finished=list(_finished(results)),
+        checks=[EXPLANATIONS[code] for code in _codes(data)],
+        cautions=CAUTIONS,
+    )
+
+
+def _views(design: Design) -> Iterator[Json]:
+    for view in asked(design):
+        bodies = [
+            {"key": body.value, "name": body.words, "number": NUMBERS[body], "how": HOW[body]}
+            for body in view.bodies
+        ]
+        told = ", ".join(f"{body['number']} {body['name']}" for body in bodies)
+        shown = {body.value for body in view.bodies} | {view.key}
+        groups = [group for group in DRAWINGS[view.key]() if group.name in shown]
+        yield {
+            "title": view.title,
+            "bodies": bodies,
+            "drawing": inline_svg(
+                groups, f"{view.title}: where to measure", f"A plain figure with the tape: {told}."
+            ),
+        }
+
+
+def _finished(results: Sequence[Result]) -> Iterator[Json]:
+    named = letters(results)
+    for result, drawings in zip(results, outlines(results), strict=True):
+        yield {
+            "name": result.size.name,
+            "wearer": result.wearer.label,
+            "drawings": drawings,
+            "rows": [
+                {
+                    "key": item.key,
+                    "letter": named.get(item.key, ""),
+                    "name": item.name,
+                    "cm": f"{round_half_up(item.length_cm, 0.5):g}",
+                    "inches": format_inches(item.length_cm).removesuffix(" in"),
+                    "count": "" if item.count is None else f"{item.count} {item.counted}",
+                }
+                for item in result.garment.finished
+            ],
+        }
+
+
+def _codes(data: Json) -> list[str]:
+    """The codes the page may show, in the order of the checks."""
+    shown = {rule["code"] for rule in data["rules"]["rules"]}
+    shown |= {each["code"] for size in data["sizes"] for each in size["pattern"]}
+    return [code for code in EXPLANATIONS if code in shown]
+
+
+def _ages(ages: Sequence[float]) -> Iterator[tuple[str, str]]:
+    """Ages to choose from, as the data has them: quarters of a year for the smallest, then halves."""
+    for age in ages:
+        if 0 < age < 2:
+            yield f"{age:g}", f"{round(age * 12)} months"
+        elif age > 0 and age % 0.5 == 0:
+            years = int(age)
+            yield f"{age:g}", f"{years} years" if age == years else f"{years} 1/2 years"
+
+
+def _embedded(data: Json) -> Markup:
+    """The data as JSON that no browser takes for markup."""
+    text = json.dumps(data, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+    for sign in "<>&\u2028\u2029":
+        text = text.replace(sign, f"\\u{ord(sign):04x}")
+    return Markup(text)
+
+
+def _policy(style: str, script: str) -> str:
+    """The content security policy: nothing but this style and this script."""
+    style_hash, script_hash = (
+        base64.b64encode(hashlib.sha256(text.encode()).digest()).decode() for text in (style, script)
+    )
+    return (
+        f"default-src 'none'; style-src 'sha256-{style_hash}'; script-src 'sha256-{script_hash}'; "
+        "base-uri 'none'; form-action 'none'"
+    )
+
+
+@cache
+def _style() -> Markup:
+    return Markup(asset("fit.css"))
+
+
+@cache
+def _script() -> Markup:
+    parts = "\n".join(asset(name) for name in SCRIPTS)
+    return Markup(f'"use strict";\n(() => {{\n{parts}}})();\n')
+
+
+def asset(name: str) -> str:
+    """The text of a part of the page, by its file's name."""
+    return files("schematics.fitting.page").joinpath("templates", name).read_text(encoding="utf-8")
+
+
+@cache
+def _template() -> Template:
+    return page_environment("schematics.fitting.page").get_template("fit.html.j2")

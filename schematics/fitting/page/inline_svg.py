@@ -1,0 +1,53 @@
+"""Drawings as part of the page: the sheets' own SVG, in the colours of the text around it."""
+
+from __future__ import annotations
+
+import xml.etree.ElementTree as ET
+from collections.abc import Sequence
+
+from markupsafe import Markup
+
+from schematics.drawing.ink.marks import Group, bounds, moved_group
+from schematics.drawing.ink.sheet import Paper, Sheet
+from schematics.drawing.ink.svg import number, to_svg
+
+ENLARGED = 1.1
+"""How much larger than on a sheet drawings are shown: the smallest lettering becomes 14.2 CSS pixels."""
+
+WIDTH = 66.0
+"""Widest drawing, in mm before it is enlarged: a phone of 320 CSS pixels shows it in full."""
+
+_MARGIN = 0.8
+
+
+def inline_svg(groups: Sequence[Group], title: str, description: str) -> Markup:
+    """The groups as an ``svg`` element just large enough for them, `ENLARGED`.
+
+    Args:
+        groups: at least one mark among them.
+        title: the drawing's name for screen readers.
+        description: what it shows, for them.
+    """
+    x0, y0, x1, y1 = bounds(groups)
+    paper = Paper(name="page", width=x1 - x0 + 2 * _MARGIN, height=y1 - y0 + 2 * _MARGIN)
+    moved = tuple(moved_group(group, _MARGIN - x0, _MARGIN - y0) for group in groups)
+    sheet = Sheet(paper=paper, scale=None, title=title, description=description, groups=moved)
+    root = ET.fromstring(to_svg(sheet))
+    for parent in root.iter():
+        for child in [child for child in parent if child.get("class") == "paper"]:
+            parent.remove(child)
+    for name, length in (("width", paper.width), ("height", paper.height)):
+        root.set(name, f"{number(length * ENLARGED)}mm")
+    for element in root.iter():
+        _made_part_of_a_page(element)
+    return Markup(ET.tostring(root, encoding="unicode", short_empty_elements=False))
+
+
+def _made_part_of_a_page(element: ET.Element) -> None:
+    """Drop what only a document of its own has: namespace, ids, black ink."""
+    element.tag = element.tag.rpartition("}")[2]
+    for name in ("id", "baseProfile", "version"):
+        element.attrib.pop(name, None)
+    for name in ("fill", "stroke"):
+        if element.get(name) == "black":
+            element.set(name, "currentColor")

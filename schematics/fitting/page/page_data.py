@@ -1,0 +1,131 @@
+"""What the page computes from: the rules of fit, what Python knows of every size, and all its words.
+
+The page holds no limit, no formula and no figure of its own; whatever it says follows from this.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Any
+
+from schematics.checks import check_size
+from schematics.checks.evaluation import Result, case_of
+from schematics.checks.finding import Severity
+from schematics.checks.rules.size_rules import Answer, Rule, size_rules
+from schematics.design.design import Design
+from schematics.fitting.judging_data import fit_data
+from schematics.fitting.page.guide_words import NUMBERS, VIEWS, View
+from schematics.fitting.page.page_words import WORDS
+from schematics.fitting.page.reason_sentences import WHAT, reasons_json
+from schematics.fitting.plausible import plausible_cm
+from schematics.fitting.sizing import REACH, making_score, score
+from schematics.units import CM_PER_INCH, Unit
+from schematics.wearer.body import Body
+from schematics.wearer.expr import Expr, Fact, expr_json, first, least, most
+from schematics.wearer.resolve import SCALED_TO_HEIGHT
+
+STORE = "schematics-fit"
+"""Where the browser keeps what it is asked to keep."""
+
+UNITS: dict[str, Any] = {
+    "cm": {
+        "name": "cm",
+        "cm": 1,
+        "typed": True,
+        "typed_step": 0.1,
+        "steps": [0.1, 0.01, 0.001],
+        "decimals": {"0.1": 1, "0.01": 2, "0.001": 3},
+        "parts": None,
+        "span_cm": 10,
+        "span": "10 cm",
+        "gap_error": 0.1,
+        "gauge_step": 0.01,
+    },
+    "in": {
+        "name": "inches",
+        "cm": CM_PER_INCH,
+        "typed": True,
+        "typed_step": 0.01,
+        "steps": [0.125, 0.01, 0.001],
+        "decimals": {"0.01": 2, "0.001": 3},
+        "parts": 8,
+        "span_cm": 4 * CM_PER_INCH,
+        "span": "4 in",
+        "gap_error": 0.125,
+        "gauge_step": 0.01,
+    },
+    "mm": {"name": "mm", "cm": 0.1, "typed": False},
+}
+"""The units an entry may be in; those that are ``typed`` can be chosen for all of them.
+
+``steps`` are what lengths are rounded to, coarse to fine; an eighth is written as a fraction in ``parts``. A
+gap printed is no farther than ``gap_error`` from the exact one.
+A gauge is counted over ``span_cm``.
+"""
+
+
+def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
+    """The data as plain JSON values; the same design gives the same."""
+    rules = size_rules(design.limits)
+    data = fit_data(design, results)
+    data["wearer"]["not_with_own_height"] = [body.value for body in SCALED_TO_HEIGHT]
+    data["gauge"]["span_cm"] = 10
+    codes = {rule.code for rule in rules}
+    for size, result in zip(data["sizes"], results, strict=True):
+        of_the_pattern = [each for each in result.findings if each.code not in codes]
+        size["making"] = making_score(of_the_pattern)
+        size["pattern"] = [
+            {"code": each.code, "severity": each.severity.value, "sentences": sentences}
+            for each, sentences in zip(result.findings, _in_every_unit(design, result), strict=True)
+            if each in of_the_pattern and each.severity is not Severity.GOOD
+        ]
+    return data | {
+        "store": f"{STORE}/{design.slug}",
+        "unit": design.unit.value,
+        "units": UNITS,
+        "bodies": {body.value: _body(body) for view in asked(design) for body in view.bodies},
+        "reasons": {rule.code: reasons_json(rule, design.limits) for rule in rules},
+        "what": {rule.code: WHAT[rule.code] for rule in rules},
+        "score": expr_json(score_tree(rules)),
+        "words": WORDS,
+    }
+
+
+def _in_every_unit(design: Design, result: Result) -> list[dict[str, str]]:
+    """The sentences of a result's findings by unit."""
+    told = [
+        [each.sentence for each in check_size(case_of(replace(design, unit=unit), result))] for unit in Unit
+    ]
+    return [dict(zip(Unit, sentences, strict=True)) for sentences in zip(*told, strict=True)]
+
+
+def asked(design: Design) -> tuple[View, ...]:
+    """The drawings of the guide with the measurements the rules need, and the height, which tells others."""
+    needed = {Body.HEIGHT, *(body for rule in size_rules(design.limits) for body in rule.needs)}
+    views = (
+        View(key=view.key, title=view.title, bodies=tuple(body for body in view.bodies if body in needed))
+        for view in VIEWS
+    )
+    return tuple(view for view in views if view.bodies)
+
+
+def score_tree(rules: Sequence[Rule]) -> Expr:
+    """`schematics.fitting.sizing.score` as a tree, over how many rules stop or are to be minded, and the making.
+
+    Its weights are read off the function itself.
+    """
+    stop, mind, farthest = (
+        float(each) for each in (score([Answer.STOP], None), score([Answer.MIND], None), score([], math.inf))
+    )
+    reach = next(rule for rule in rules if rule.code == REACH).figures["ease_cm"]
+    miss = first(most(reach, reach * -1.0), 0.0)
+    return (
+        Fact("score.making") + Fact("score.stop") * stop + Fact("score.mind") * mind + least(miss, farthest)
+    )
+
+
+def _body(body: Body) -> dict[str, Any]:
+    low, high = plausible_cm(body)
+    return {"name": body.words, "number": NUMBERS[body], "low_cm": low, "high_cm": high}

@@ -1,0 +1,103 @@
+// The rules of fit, worked out from the data that Python wrote: see schematics.wearer.expr for the trees.
+// There is no limit, no measurement and no formula in here.
+
+const SIGNS = {
+  "+": (a, b) => a + b,
+  "-": (a, b) => a - b,
+  "*": (a, b) => a * b,
+  "/": (a, b) => a / b,
+  min: (a, b) => Math.min(a, b),
+  max: (a, b) => Math.max(a, b),
+  and: (a, b) => a && b,
+  or: (a, b) => a || b,
+  first: (a, b) => (Number.isNaN(a) ? b : a),
+};
+
+// The value of a tree; what is unknown is NaN, and a comparison with it is what known.unknown says.
+function worked(node, known) {
+  if (typeof node === "number") return node;
+  if (Array.isArray(node)) return applied(node[0], node.slice(1), known);
+  if ("body" in node) return known.body[node.body]?.[node.end ?? known.end] ?? NaN;
+  if ("fact" in node) return known.facts[node.fact] ?? NaN;
+  if ("wearer" in node) return known[node.wearer];
+  if ("term" in node) return worked(known.terms[node.term], known);
+  throw new TypeError(`no node: ${JSON.stringify(node)}`);
+}
+
+function applied(word, parts, known) {
+  if (word === "table") return tabled(parts, known);
+  const values = parts.map((part) => worked(part, known));
+  if (word === "<" || word === "<=") {
+    const [low, high] = values;
+    if (Number.isNaN(low) || Number.isNaN(high)) return known.unknown;
+    return word === "<" ? high > low + known.hair : low <= high + known.hair;
+  }
+  if (!(word in SIGNS)) throw new TypeError(`no sign: ${word}`);
+  return values.reduce(SIGNS[word]);
+}
+
+function tabled([at, points], known) {
+  const x = worked(at, known);
+  const xs = points.map(([each]) => worked(each, known));
+  const y = (index) => worked(points[index][1], known);
+  const last = points.length - 1;
+  if (Number.isNaN(x)) return NaN;
+  if (x <= xs[0]) return y(0);
+  if (x >= xs[last]) return y(last);
+  const index = xs.findIndex((each, number) => each <= x && x < xs[number + 1]);
+  return ((y(index + 1) - y(index)) / (xs[index + 1] - xs[index])) * (x - xs[index]) + y(index);
+}
+
+// A rule's answer by its name in data.answers: sure where doubt would not change it, else unknown.
+function answered(rule, known) {
+  const truth = (tree, unknown) => tree !== null && worked(tree, { ...known, unknown });
+  if (truth(rule.stop, false)) return "stop";
+  const minded = truth(rule.mind, false);
+  if (truth(rule.stop, true) || (!minded && truth(rule.mind, true))) return "unknown";
+  return minded ? "mind" : "good";
+}
+
+// A whole wearer from what was measured, in cm by body measurement, and an age or NaN: see
+// schematics.fitting.completion. Each measurement gets its ends, all alike, and where it comes from.
+function completed(own, age, data) {
+  const { wearer } = data;
+  const body = {};
+  const person = (cm) => ({ low: cm, typical: cm, high: cm });
+  const row = wearer.ages.indexOf(age);
+  if (row >= 0) {
+    for (const [name, { typical, held }] of Object.entries(wearer.by_age)) {
+      if (typical[row] === null || (wearer.not_with_own_height.includes(name) && "height" in own)) continue;
+      body[name] = { ...person(typical[row]), origin: held[row] === null ? "age" : "held", held: held[row] };
+    }
+  }
+  for (const [name, cm] of Object.entries(own)) {
+    body[name] = { ...person(cm), origin: "own" };
+  }
+  const known = {
+    body,
+    age_years: age,
+    adult: Number(row >= 0 ? age >= wearer.adult.from_age_years : own.height >= wearer.adult.from_height_cm),
+    terms: { ...wearer.terms, ...data.rules.terms },
+    hair: data.hair,
+    end: "typical",
+  };
+  for (const { body: name, value } of wearer.estimates) {
+    if (name in body) continue;
+    const cm = worked(value, known);
+    if (!Number.isNaN(cm)) body[name] = { ...person(cm), origin: "estimate" };
+  }
+  return known;
+}
+
+// The facts of a size at the pattern's gauge, or at the place of the table of other gauges.
+function factsOf(size, place, data) {
+  if (place === null) return size.facts;
+  const at = (fact) => {
+    if (fact === null || typeof fact === "number") return fact;
+    if ("stitches" in fact) return fact.stitches[place.stitches];
+    if ("rows" in fact) return fact.rows[place.rows];
+    return fact.both[place.stitches][place.rows];
+  };
+  const facts = data.gauge.other.sizes[size.name];
+  return Object.fromEntries(Object.entries(facts).map(([name, fact]) => [name, at(fact)]));
+}

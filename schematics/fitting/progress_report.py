@@ -1,0 +1,189 @@
+"""How far a piece is, as tables for the terminal and as plain JSON values."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from rich.console import RenderableType
+from rich.text import Text
+
+from schematics.checks.finding import Severity
+from schematics.design.design import Design
+from schematics.document.json_text import number
+from schematics.document.table import STYLES, columns, heading
+from schematics.fitting.fit_report import finished_parts
+from schematics.fitting.progress import Outcome, Stand, YarnLeft
+from schematics.fitting.report_json import head_json, size_json
+from schematics.units import format_both
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measured:
+    """What the maker measured and weighed; None where she did not."""
+
+    width_cm: float | None
+    height_cm: float | None
+    weighed_g: float | None
+
+
+def progress_parts(
+    design: Design,
+    size: str,
+    now: Stand,
+    measured: Measured,
+    outcome: Outcome | None,
+    yarn: Sequence[YarnLeft],
+) -> Iterator[RenderableType]:
+    """What the piece should be now, what it is, and what becomes of it."""
+    yield heading(f"{design.title}, size {size}: {now.piece}, {now.rows} of {now.all_rows} rows")
+    header: list[Text | str] = ["", "by the pattern", "yours"]
+    rows: list[list[Text | str]] = [
+        ["stitches in the last row", str(now.stitches), ""],
+        ["along the last row", format_both(now.width_cm), _length(measured.width_cm)],
+        ["up the rows", format_both(now.height_cm), _length(measured.height_cm)],
+        ["weight", _grams(now.mass_g), _grams(measured.weighed_g) if measured.weighed_g else ""],
+        ["worked", f"{now.share * 100:.0f} % of the stitches", ""],
+    ]
+    yield columns([header, *rows])
+    if now.parted:
+        yield columns([["The work is parted here: stitches and width are of both sides together."]])
+    yield Text()
+    if outcome is not None:
+        yield from _outcome_parts(design, now, outcome)
+    yield from _yarn_parts(now, measured, yarn)
+    yield Text()
+
+
+def _length(length_cm: float | None) -> str:
+    return "" if length_cm is None else format_both(length_cm)
+
+
+def _grams(mass_g: float | None) -> str:
+    return "not known, the swatch was not weighed" if mass_g is None else f"{mass_g:.0f} g"
+
+
+def _outcome_parts(design: Design, now: Stand, outcome: Outcome) -> Iterator[RenderableType]:
+    own, usual = outcome.gauge, now.fabric
+    over, span = design.unit.gauge_span
+    yield heading(f"Your gauge, to {span}")
+    yield columns(
+        [
+            [
+                f"{over * own.stitches_per_cm:.4g} stitches and {over * own.rows_per_cm:.4g} rows; the "
+                f"pattern has {over * usual.stitches_per_cm:.4g} and {over * usual.rows_per_cm:.4g}."
+            ],
+            [
+                "You are taken to work the other fabrics as much tighter or looser."
+                if outcome.alike
+                else "The other fabrics are taken to be as in the pattern."
+            ],
+        ]
+    )
+    if outcome.rows_instead != now.all_rows:
+        yield columns(
+            [
+                [
+                    f"For the pattern's length the {now.piece} would need {outcome.rows_instead} rows, not "
+                    f"{now.all_rows}; what it is seamed to has to follow."
+                ]
+            ]
+        )
+    yield Text()
+    yield heading("If you go on like this")
+    told = outcome.fit.told
+    worst = told[0].severity if told else Severity.GOOD
+    whom = "your wearer" if outcome.given else "the wearer the size is for"
+    line = Text(f"on {whom} ({outcome.wearer.label}): ")
+    line.append(worst.value, style=STYLES[worst])
+    line.append(" as far as is known" if outcome.fit.unknown else "")
+    yield columns([[line]])
+    if told:
+        yield columns(
+            [
+                [Text(each.severity.value, style=STYLES[each.severity]), each.code, each.sentence]
+                for each in told
+            ]
+        )
+    yield Text()
+    yield from finished_parts(design, [outcome.fit])
+
+
+def _yarn_parts(now: Stand, measured: Measured, yarn: Sequence[YarnLeft]) -> Iterator[RenderableType]:
+    yield heading("Yarn")
+    if measured.weighed_g is not None:
+        whole, worked = round(measured.weighed_g / now.share), round(measured.weighed_g)
+        yield columns([[f"The whole {now.piece} comes to {whole} g; {whole - worked} g of it are to come."]])
+    if not yarn:
+        yield columns([["What the other pieces take is not known: weigh the swatches and give their mass."]])
+        return
+    for each in yarn:
+        yield columns([[_yarn_words(each)]])
+    basis = "as heavy as it is here" if measured.weighed_g is not None else "as heavy as by the pattern"
+    yield columns(
+        [[f"Counted without a margin, everything {basis}, the pieces before the {now.piece} finished."]]
+    )
+
+
+def _yarn_words(each: YarnLeft) -> str:
+    words = f"{each.colour}: still" if each.colour else "Still"
+    told = f"{words} to be worked: {each.rest_g:.0f} g"
+    if each.have_g is None:
+        return f"{told}. Say what is left with --have '350 g'."
+    left = each.have_g - each.rest_g
+    verdict = {
+        "yes": f"it lasts, {left:.0f} g are over",
+        "only just": f"it only just lasts, {left:.0f} g are over",
+        "no": f"it does not last, {-left:.0f} g are missing",
+    }[each.lasts]
+    return f"{told}, at hand {each.have_g:.0f} g: {verdict}."
+
+
+def progress_json(
+    design: Design,
+    size: str,
+    now: Stand,
+    measured: Measured,
+    outcome: Outcome | None,
+    yarn: Sequence[YarnLeft],
+) -> dict[str, Any]:
+    """The same as plain JSON values."""
+    return {
+        **head_json(design),
+        "size": size,
+        "piece": now.piece,
+        "rows": now.rows,
+        "all_rows": now.all_rows,
+        "expected": {
+            "stitches": now.stitches,
+            "parted": now.parted,
+            "share": number(now.share),
+            "width_cm": number(now.width_cm),
+            "height_cm": number(now.height_cm),
+            "mass_g": number(now.mass_g),
+        },
+        "measured": {
+            "width_cm": number(measured.width_cm),
+            "height_cm": number(measured.height_cm),
+            "weighed_g": number(measured.weighed_g),
+        },
+        "outcome": None
+        if outcome is None
+        else {
+            "stitches_to_10_cm": number(10 * outcome.gauge.stitches_per_cm),
+            "rows_to_10_cm": number(10 * outcome.gauge.rows_per_cm),
+            "other_fabrics_alike": outcome.alike,
+            "rows_for_the_patterns_length": outcome.rows_instead,
+            "size": size_json(outcome.fit),
+        },
+        "yarn": [
+            {
+                "colour": each.colour or None,
+                "rest_g": number(each.rest_g),
+                "have_g": number(each.have_g),
+                "lasts": each.lasts,
+            }
+            for each in yarn
+        ],
+    }

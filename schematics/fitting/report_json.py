@@ -1,0 +1,141 @@
+"""The same as plain JSON values, for other programs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+import schematics
+from schematics.analysis.wearer_json import wearer_json
+from schematics.checks.finding import Finding
+from schematics.design.cautions import CAUTIONS
+from schematics.design.design import Design
+from schematics.document.json_text import number
+from schematics.fitting.advice import Advice
+from schematics.fitting.change_words import count_changes, effects
+from schematics.fitting.fitting import Fitting, Instead
+from schematics.fitting.gauge_text import OwnGauge
+from schematics.fitting.sizing import SizeFit
+
+FORMAT = 1
+
+
+def head_json(design: Design) -> dict[str, Any]:
+    """What every document begins with."""
+    return {
+        "format": FORMAT,
+        "program": f"schematics {schematics.__version__}",
+        "spec": design.path.name,
+        "title": design.title,
+        "cautions": [{"sentence": each.sentence, "source": each.source} for each in CAUTIONS],
+    }
+
+
+def fitting_json(design: Design, fitting: Fitting, gauge: OwnGauge | None) -> dict[str, Any]:
+    """A wearer against every size; lengths in cm."""
+    return {
+        **head_json(design),
+        "gauge": gauge_json(gauge),
+        "wearer": wearer_json(fitting.wearer),
+        "advised": fitting.advised.name,
+        "right": fitting.right,
+        "wearable": fitting.wearable,
+        "could_also_be": list(fitting.other_sizes),
+        "advice": advice_json(design, fitting.advice),
+        "sizes": [size_json(fit) for fit in fitting.fits],
+    }
+
+
+def instead_json(design: Design, found: Iterable[Instead], gauge: OwnGauge) -> dict[str, Any]:
+    """Which size to work instead at a maker's gauge, for each size of the pattern."""
+    found = tuple(found)
+    return {
+        **head_json(design),
+        "gauge": gauge_json(gauge),
+        "instead": [
+            {
+                "size": each.meant,
+                "verdict": each.as_it_is.verdict.value,
+                "work": each.instead.name,
+                "then": each.instead.verdict.value,
+            }
+            for each in found
+        ],
+        "sizes": [size_json(each.as_it_is) for each in found],
+    }
+
+
+def size_json(fit: SizeFit) -> dict[str, Any]:
+    """One size on one wearer."""
+    return {
+        "name": fit.name,
+        "verdict": fit.verdict.value,
+        "points": [
+            {
+                "code": each.code,
+                "place": each.place,
+                "answer": each.answer.name.lower(),
+                "garment_cm": number(each.garment_cm),
+                "body_cm": number(each.body_cm),
+                "ease_cm": number(each.ease_cm),
+            }
+            for each in fit.points
+        ],
+        "findings": findings_json(fit.findings),
+        "finished": [
+            {"key": each.key, "name": each.name, "cm": number(each.length_cm), "count": each.count}
+            for each in fit.made.garment.finished
+        ],
+    }
+
+
+def findings_json(findings: Sequence[Finding]) -> list[dict[str, str]]:
+    """What the checks say."""
+    return [
+        {
+            "code": each.code,
+            "severity": each.severity.value,
+            "place": each.place,
+            "sentence": each.sentence,
+        }
+        for each in findings
+    ]
+
+
+def advice_json(design: Design, advice: Advice | None) -> dict[str, Any] | None:
+    """Changed counts and what they do."""
+    if advice is None:
+        return None
+    before, after = advice.before.made, advice.after.made
+    return {
+        "size": before.size.name,
+        "right": advice.right,
+        "changes": [
+            {"key": each.key, "before": each.before, "after": each.after, "words": each.words}
+            for each in count_changes(before.size, after.size, design.parts)
+        ],
+        "effects": [
+            {"key": each.key, "name": each.name, "change_cm": number(each.change_cm)}
+            for each in effects(before, after)
+        ],
+        "findings": findings_json(advice.after.findings),
+    }
+
+
+def gauge_json(gauge: OwnGauge | None) -> dict[str, Any] | None:
+    """A maker's gauge to 10 cm."""
+    if gauge is None:
+        return None
+    return {
+        "fabrics": [
+            {
+                "name": fabric.name,
+                "stitches": number(10 * own.stitches_per_cm),
+                "rows": number(10 * own.rows_per_cm),
+                "pattern_stitches": number(10 * fabric.stitches_per_cm),
+                "pattern_rows": number(10 * fabric.rows_per_cm),
+            }
+            for fabric, own in gauge.given
+        ],
+        "scaled_alike": list(gauge.alike),
+    }

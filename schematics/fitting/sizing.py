@@ -1,0 +1,165 @@
+"""One wearer against every size: what is to spare where, the verdicts, and which size is the best."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from schematics.checks import check_size
+from schematics.checks.evaluation import SEVERITIES, worst
+from schematics.checks.finding import Case, Finding, Severity
+from schematics.checks.rules.garment_numbers import facts
+from schematics.checks.rules.judging import Judge, judges, known_of
+from schematics.checks.rules.size_rules import Answer
+from schematics.design.design import Design
+from schematics.fitting.gauge import Made
+from schematics.wearer.body import Wearer
+from schematics.wearer.working import Known
+
+REACH = "REACH-BAND"
+
+TIE = 1e-9
+"""Scores no farther apart than this are alike."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Point:
+    """One rule on one size: what it answers, what there is, what is asked for, what is to spare, in cm.
+
+    None where it is unknown.
+    """
+
+    code: str
+    place: str
+    answer: Answer
+    garment_cm: float | None
+    body_cm: float | None
+    ease_cm: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SizeFit:
+    """One size on a wearer.
+
+    ``points`` are the rules that depend on the wearer; ``findings`` are all the checks' findings, those
+    on how it is made among them.
+    """
+
+    made: Made
+    points: tuple[Point, ...]
+    findings: tuple[Finding, ...]
+
+    @property
+    def name(self) -> str:
+        """The size's."""
+        return self.made.size.name
+
+    @property
+    def verdict(self) -> Severity:
+        """The worst of the findings."""
+        return worst(finding.severity for finding in self.findings)
+
+    @property
+    def on_wearer(self) -> Answer:
+        """The worst of the rules."""
+        return max((point.answer for point in self.points), default=Answer.GOOD)
+
+    @property
+    def unknown(self) -> tuple[str, ...]:
+        """Codes of the rules that want a measurement."""
+        return tuple(point.code for point in self.points if point.answer is Answer.UNKNOWN)
+
+    @property
+    def told(self) -> tuple[Finding, ...]:
+        """The findings that are not good, the worst first, without those that only want a measurement."""
+        found = [
+            each
+            for each in self.findings
+            if each.severity is not Severity.GOOD and each.code not in self.unknown
+        ]
+        return tuple(sorted(found, key=lambda each: SEVERITIES.index(each.severity)))
+
+    @property
+    def making(self) -> tuple[Finding, ...]:
+        """The findings that do not depend on the wearer."""
+        codes = {point.code for point in self.points}
+        return tuple(each for each in self.findings if each.code not in codes)
+
+    @property
+    def score(self) -> float:
+        """How far it is from right, see `score`."""
+        return float(
+            score(
+                [point.answer for point in self.points],
+                miss_cm=next((point.ease_cm for point in self.points if point.code == REACH), None),
+                making=making_score(self.making),
+            )
+        )
+
+
+def making_score(findings: Iterable[Finding]) -> float:
+    """What findings that do not depend on the wearer add to a size's `score`."""
+    severities = [each.severity for each in findings]
+    return 1e6 * severities.count(Severity.STOP) + 1e3 * severities.count(Severity.MIND)
+
+
+def score(answers: Sequence[Any], miss_cm: Any, making: float = 0.0) -> Any:
+    """How far a size is from right, the less the better; for one wearer or for columns.
+
+    First count what stops, then what is to be minded, then how far from the wrist the arm band ends.
+    What is unknown does not count.
+
+    Args:
+        answers: numbers of `Answer`, one or a column for each rule.
+        miss_cm: how far past the wrist the arm band ends, either sign; nothing or no number if unknown.
+        making: see `making_score`.
+    """
+    stops = sum(np.equal(each, Answer.STOP).astype(float) for each in answers)
+    minds = sum(np.equal(each, Answer.MIND).astype(float) for each in answers)
+    miss = np.minimum(np.nan_to_num(np.abs(math.nan if miss_cm is None else miss_cm)), 900.0)
+    return making + 1e6 * stops + 1e3 * minds + miss
+
+
+def size_fit(design: Design, each: Made, wearer: Wearer) -> SizeFit:
+    """One size, as it is made, on one person or on all those a size is for."""
+    case = Case(
+        design=design,
+        size=each.size,
+        garment=each.garment,
+        freedom=each.freedom,
+        wearer=wearer,
+        limits=design.limits,
+    )
+    known = known_of(wearer, facts(each.garment, each.freedom))
+    return SizeFit(
+        made=each,
+        points=tuple(_point(judge, known) for judge in judges(design.limits).values()),
+        findings=check_size(case),
+    )
+
+
+def _point(judge: Judge, known: Known) -> Point:
+    garment, body, ease = (float(judge.figure(name, known)) for name in ("garment_cm", "body_cm", "ease_cm"))
+    if judge.rule.code == "HANG-KNEE" and known.adult:
+        ease = float(judge.figure("typical_ease_cm", known))
+    return Point(
+        code=judge.rule.code,
+        place=judge.rule.place,
+        answer=judge.answer(known),
+        garment_cm=_finite(garment),
+        body_cm=_finite(body),
+        ease_cm=_finite(ease),
+    )
+
+
+def _finite(number: float) -> float | None:
+    return number if math.isfinite(number) else None
+
+
+def best(fits: Sequence[SizeFit]) -> SizeFit:
+    """The size with the smallest score; of equal ones the first."""
+    return min(fits, key=lambda fit: fit.score)

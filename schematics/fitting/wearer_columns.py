@@ -1,0 +1,205 @@
+"""Many wearers at once, as columns: filling in what is missing, and which size is best for each."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from schematics.checks.rules.garment_numbers import facts
+from schematics.checks.rules.judging import judges
+from schematics.checks.rules.size_rules import Answer
+from schematics.design.design import Design
+from schematics.design.limits import Limits
+from schematics.fitting.sizing import REACH, TIE, SizeFit, making_score, score
+from schematics.wearer.body import Body, Origin, Wearer, WearerSpec
+from schematics.wearer.estimates import estimates_of
+from schematics.wearer.expr import End
+from schematics.wearer.resolve import ADULT_HEIGHT_CM, ADULT_YEARS, SCALED_TO_HEIGHT, resolve
+from schematics.wearer.working import Known, worked
+
+Column = NDArray[np.float64]
+
+_ENDS = {End.LOW: "low_cm", End.TYPICAL: "cm", End.HIGH: "high_cm"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Columns:
+    """The ends of one body measurement of many wearers, in cm; not a number where it is unknown."""
+
+    low_cm: Column
+    cm: Column
+    high_cm: Column
+
+    @classmethod
+    def measured(cls, lengths: Column) -> Columns:
+        """Without a spread."""
+        return cls(low_cm=lengths, cm=lengths, high_cm=lengths)
+
+    def at(self, end: End) -> Column:
+        """One end."""
+        column: Column = getattr(self, _ENDS[end])
+        return column
+
+    def taking(self, rows: NDArray[np.bool_], other: Columns) -> Columns:
+        """Those of ``other`` in the rows that say so."""
+        return Columns(
+            low_cm=np.where(rows, other.low_cm, self.low_cm),
+            cm=np.where(rows, other.cm, self.cm),
+            high_cm=np.where(rows, other.high_cm, self.high_cm),
+        )
+
+
+def complete(own: Mapping[Body, Column], ages: Column) -> Known:
+    """Whole wearers from their own measurements and ages, as `schematics.wearer.resolve` does for one.
+
+    Args:
+        own: own measurements in cm, not a number where there is none.
+        ages: years, not a number where unknown.
+
+    Returns:
+        What is known of them with its whole spread, without a garment. Verdicts on a person go by the
+        typical end, see `with_all_at`.
+    """
+    found = _by_age(ages)
+    measured_height = ~np.isnan(own.get(Body.HEIGHT, np.full(len(ages), np.nan)))
+    nothing = Columns.measured(np.full(len(ages), np.nan))
+    for body in SCALED_TO_HEIGHT:
+        if body in found:
+            found[body] = found[body].taking(measured_height, nothing)
+    for body, lengths in own.items():
+        mine = Columns.measured(lengths)
+        found[body] = found[body].taking(~np.isnan(lengths), mine) if body in found else mine
+    known = Known(body=found, age_years=ages)
+    for estimate in estimates_of("both"):
+        body, work = estimate.body, worked(estimate.cm)
+        gaps = np.isnan(found[body].cm) if body in found else np.ones(len(ages), dtype=bool)
+        if gaps.any():
+            low, typical, high = (np.broadcast_to(work(known.at_end(end)), ages.shape) for end in _ENDS)
+            estimated = Columns(low_cm=low, cm=typical, high_cm=high)
+            found[body] = estimated if gaps.all() else found[body].taking(gaps, estimated)
+    height = own.get(Body.HEIGHT, np.full(len(ages), np.nan))
+    with np.errstate(invalid="ignore"):
+        adult = (ages >= ADULT_YEARS) | (np.isnan(ages) & (height >= ADULT_HEIGHT_CM))
+    return Known(body=found, gaps=gaps_of(found), adult=adult, age_years=ages)
+
+
+def gaps_of(found: Mapping[Body, Columns]) -> frozenset[Body]:
+    """The measurements that are unknown for any of the wearers."""
+    return frozenset(body for body in Body if body not in found or bool(np.isnan(found[body].cm).any()))
+
+
+def _by_age(ages: Column) -> dict[Body, Columns]:
+    """The age table's values; its rows are looked up once for each age there is."""
+    known = ~np.isnan(ages)
+    distinct, rows = np.unique(ages[known], return_inverse=True)
+    wearers = [resolve(WearerSpec(age_years=float(age)), "the wearer") for age in distinct]
+    found: dict[Body, Columns] = {}
+    for body in Body:
+        values = [wearer.values.get(body) for wearer in wearers]
+        if any(value is not None and value.origin is Origin.AGE_TABLE for value in values):
+            found[body] = Columns(
+                **{name: _spread_out(known, rows, _lengths(wearers, body, name)) for name in _ENDS.values()}
+            )
+    return found
+
+
+def _lengths(wearers: Sequence[Wearer], body: Body, name: str) -> Column:
+    values = [wearer.values.get(body) for wearer in wearers]
+    return np.array(
+        [
+            getattr(value, name) if value is not None and value.origin is Origin.AGE_TABLE else np.nan
+            for value in values
+        ]
+    )
+
+
+def _spread_out(known: NDArray[np.bool_], rows: NDArray[np.intp], lengths: Column) -> Column:
+    column = np.full(len(known), np.nan)
+    column[known] = lengths[rows]
+    return column
+
+
+def only(known: Known, rows: NDArray[np.bool_] | NDArray[np.intp]) -> Known:
+    """Some of the wearers."""
+    body = {
+        each: Columns(low_cm=value.low_cm[rows], cm=value.cm[rows], high_cm=value.high_cm[rows])
+        for each, value in known.body.items()
+    }
+    return Known(body=body, gaps=gaps_of(body), adult=known.adult[rows], age_years=known.age_years[rows])
+
+
+def with_all_at(known: Known, end: End) -> Known:
+    """The wearers whose every measurement is at one end of its spread."""
+    body = {each: Columns.measured(getattr(value, _ENDS[end])) for each, value in known.body.items()}
+    return Known(body=body, gaps=known.gaps, adult=known.adult, age_years=known.age_years)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Judged:
+    """Every wearer against every size.
+
+    ``answers`` are numbers of `Answer` by size, rule (in the order of ``codes``) and wearer. ``best`` is
+    each wearer's best size by its place; ``alike``, by size and wearer, whether one is as good as it.
+    """
+
+    codes: tuple[str, ...]
+    answers: NDArray[np.uint8]
+    best: NDArray[np.intp]
+    alike: NDArray[np.bool_]
+
+    def at_best(self) -> NDArray[np.uint8]:
+        """The answers at each wearer's best size, by rule and wearer."""
+        chosen: NDArray[np.uint8] = np.take_along_axis(self.answers, self.best[None, None, :], axis=0)[0]
+        return chosen
+
+
+def judge_all(limits: Limits, garments: Sequence[Mapping[str, float]], known: Known) -> NDArray[np.uint8]:
+    """The answer of every rule on every garment for every wearer: numbers of `Answer`.
+
+    Args:
+        limits: the design's.
+        garments: the facts of each size.
+        known: the wearers.
+
+    Returns:
+        By size, rule and wearer.
+    """
+    rules = judges(limits)
+    wearers = len(known.age_years)
+    answers = np.empty((len(garments), len(rules), wearers), dtype=np.uint8)
+    for place, each in enumerate(garments):
+        here = known.of(each)
+        for row, judge in enumerate(rules.values()):
+            answers[place, row] = judge.answers(here)
+    return answers
+
+
+def judged(design: Design, sizes: Sequence[SizeFit], known: Known) -> Judged:
+    """Every wearer against every size, and the best for each: the same score as for one wearer.
+
+    ``sizes`` give the garments and what is wrong with how they are made; who they were fitted on is
+    of no account.
+    """
+    garments = [facts(each.made.garment, each.made.freedom) for each in sizes]
+    answers = judge_all(design.limits, garments, known)
+    codes = tuple(judges(design.limits))
+    reach = judges(design.limits)[REACH]
+    scores = np.empty((len(known.age_years), len(garments)))
+    for place, (each, garment) in enumerate(zip(sizes, garments, strict=True)):
+        ease_cm = reach.figure("ease_cm", known.of(garment))
+        scores[:, place] = score(list(answers[place]), ease_cm, making_score(each.making))
+    return Judged(
+        codes=codes,
+        answers=answers,
+        best=np.argmin(scores, axis=1),
+        alike=(scores <= scores.min(axis=1, keepdims=True) + TIE).T,
+    )
+
+
+def worst_of(answers: NDArray[np.uint8]) -> NDArray[np.uint8]:
+    """The worst answer over the rules, for each wearer."""
+    worst: NDArray[np.uint8] = answers.max(axis=0, initial=Answer.GOOD)
+    return worst

@@ -1,0 +1,1 @@
+"""Counts to flat pieces, seams, rings and openings, and what the fabric lets the arms do."""

@@ -1,0 +1,54 @@
+"""What the fabric lets the arms do: how far down an arm a band comes, how far the arms spread."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from schematics.garment.garment import Garment, WalkName
+from schematics.garment.geodesic import Path, shortest_paths
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ArmFreedom:
+    """The shortest ways on the fabric, in the coordinates of the body's right half, and the band's depth.
+
+    Fabric is taken not to stretch. Lengths in cm, arm bands included.
+    """
+
+    paths: Mapping[WalkName, Path]
+    band_depth_cm: float
+
+    @property
+    def reach_cm(self) -> float:
+        """From the centre back neck to the free edge of an arm band."""
+        return self.paths[WalkName.REACH].length_cm + self.band_depth_cm
+
+    @property
+    def spread_back_cm(self) -> float:
+        """From band edge to band edge across the back: the way from one arm to the fold, twice."""
+        return 2 * (self.paths[WalkName.ACROSS_BACK].length_cm + self.band_depth_cm)
+
+    @property
+    def spread_front_cm(self) -> float:
+        """The same across the front, over the panel."""
+        return 2 * (self.paths[WalkName.ACROSS_FRONT].length_cm + self.band_depth_cm)
+
+    @property
+    def spread_cm(self) -> float:
+        """How far the bands come apart before back or front pulls: the smaller of the two."""
+        return min(self.spread_back_cm, self.spread_front_cm)
+
+
+def arm_freedom(garment: Garment) -> ArmFreedom | None:
+    """Reach and spread of a garment; None where it has no walks."""
+    if not garment.walks:
+        return None
+    paths: dict[WalkName, Path] = {}
+    for _, shared in itertools.groupby(garment.walks, key=lambda walk: id(walk.domain)):
+        walks = tuple(shared)
+        found = shortest_paths(walks[0].domain, [(walk.start, walk.goal) for walk in walks])
+        paths |= {walk.name: path for walk, path in zip(walks, found, strict=True)}
+    return ArmFreedom(paths=MappingProxyType(paths), band_depth_cm=garment.arm.ring.band_depth_cm)

@@ -1,0 +1,240 @@
+"""What a construction is, and the parts all of them share: panel and bands."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+from pydantic import BaseModel, ConfigDict, Field
+from shapely import LineString, Polygon
+
+from schematics.crochet.fabric import Counted, Fabric
+from schematics.design.design import Parts, Size
+from schematics.garment.constructions.facts import Gradable
+from schematics.garment.garment import Edge, Finished, Garment, Piece, Ring, Seam, Span, Walk, WorkArrow
+
+STITCHES, ROWS = Counted.STITCHES, Counted.ROWS
+
+Vertex: TypeAlias = tuple[float, float]
+
+Vertices: TypeAlias = NDArray[np.float64]
+"""Points in order, shaped (points, 2), in cm."""
+
+
+class Counts(BaseModel):
+    """Base of the count models a spec's ``body:`` and ``arms:`` blocks are read into."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
+
+
+class HemArms(Counts):
+    """Arm bands worked onto the hem: where the run starts and how long it is."""
+
+    from_front: int = Field(ge=0, description="hem stitches between the front seam and the arm run")
+    stitches: int = Field(ge=2, description="hem stitches in one arm run")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Construction:
+    """A way to build a body.
+
+    ``body_counts`` and ``arm_counts`` are the models of a size's ``body:`` and ``arms:`` blocks;
+    ``build`` turns one size into a garment and raises nothing for counts those models accept.
+    ``grading`` is what grading may know of it; without it every count must be given.
+    """
+
+    word: str
+    summary: str
+    body_counts: type[Counts]
+    arm_counts: type[Counts]
+    build: Callable[[Size, Parts], Garment]
+    grading: Gradable | None = None
+
+
+def edge_of(
+    name: str,
+    path: Vertices | Sequence[Vertex],
+    count: int,
+    counted: Counted,
+    fabric: Fabric,
+    *,
+    crosses_fold: bool = False,
+    partial: bool = False,
+) -> Edge:
+    """An edge as long as its count makes it."""
+    return Edge(
+        name=name,
+        path=LineString(path),
+        length_cm=fabric.length_cm(count, counted),
+        count=count,
+        counted=counted,
+        fabric=fabric,
+        crosses_fold=crosses_fold,
+        partial=partial,
+    )
+
+
+def _rectangle(
+    name: str,
+    fabric: Fabric,
+    sides: tuple[str, str, str, str],
+    counts: tuple[tuple[int, Counted], tuple[int, Counted]],
+    spans: tuple[tuple[str, int], ...],
+    work: str,
+    foundation_stitches: int,
+    quantity: int = 1,
+) -> Piece:
+    """A rectangle with its lower edge on y = 0, centred on x = 0.
+
+    ``sides`` names the edges from the lower one counter-clockwise, ``counts`` are those of the
+    lower edge and of the side; ``spans`` are a finished key and the edge it is read on. Worked
+    upwards when the side counts rows, otherwise from left to right.
+    """
+    (wide, wide_kind), (high, high_kind) = counts
+    half, height = fabric.length_cm(wide, wide_kind) / 2, fabric.length_cm(high, high_kind)
+    corners = [(-half, 0.0), (half, 0.0), (half, height), (-half, height)]
+    edges = tuple(
+        edge_of(side, [corners[i], corners[(i + 1) % 4]], *counts[i % 2], fabric)
+        for i, side in enumerate(sides)
+    )
+    upwards = high_kind is ROWS
+    return Piece(
+        name=name,
+        fabric=fabric,
+        outline=Polygon(corners),
+        edges=edges,
+        spans=tuple(Span(key=key, path=edges[at].path) for key, at in spans),
+        work=WorkArrow(
+            ways=(
+                ((0, height * 0.2), (0, height * 0.8))
+                if upwards
+                else ((-half * 0.6, height / 2), (half * 0.6, height / 2)),
+            ),
+            words=work,
+        ),
+        foundation_stitches=foundation_stitches,
+        quantity=quantity,
+    )
+
+
+def panel_piece(size: Size, fabric: Fabric) -> Piece:
+    """The centre panel, worked upwards from the hem, drawn with its outside up."""
+    return _rectangle(
+        "centre panel",
+        fabric,
+        ("lower", "right side", "top", "left side"),
+        ((size.panel_stitches, STITCHES), (size.panel_rows, ROWS)),
+        (("panel.width", 0), ("panel.length", 1)),
+        "worked upwards",
+        size.panel_stitches,
+    )
+
+
+def band_piece(name: str, key: str, rows: int, stitches: int, fabric: Fabric, quantity: int) -> Piece:
+    """A ribbed band laid flat: length runs in its rows, depth in its stitches, worked sideways."""
+    return _rectangle(
+        name,
+        fabric,
+        ("joined edge", "last row", "free edge", "first row"),
+        ((rows, ROWS), (stitches, STITCHES)),
+        ((f"{key}.length", 0), (f"{key}.depth", 1)),
+        "worked sideways",
+        stitches,
+        quantity,
+    )
+
+
+def band_ring(
+    name: str, edge_count: int, edge_cm: float, edge_full_cm: float, depth_stitches: int, fabric: Fabric
+) -> Ring:
+    """The ring a band makes on an edge: one ribbing row to each edge stitch or row end."""
+    return Ring(
+        name=name,
+        edge_count=edge_count,
+        edge_cm=edge_cm,
+        edge_full_cm=edge_full_cm,
+        band_rows=edge_count,
+        band_cm=fabric.length_cm(edge_count, ROWS),
+        band_full_cm=fabric.full_length_cm(edge_count, ROWS),
+        band_depth_cm=fabric.length_cm(depth_stitches, STITCHES),
+    )
+
+
+def neck_ring(size: Size, parts: Parts, body_count: int, body_cm: float, body_full_cm: float) -> Ring:
+    """The neck band's ring on the body's neck edge plus the top of the panel."""
+    panel = parts.centre_panel
+    return band_ring(
+        "neck",
+        body_count + size.panel_stitches,
+        body_cm + panel.length_cm(size.panel_stitches, STITCHES),
+        body_full_cm + panel.full_length_cm(size.panel_stitches, STITCHES),
+        size.neck_band_stitches,
+        parts.neck_band,
+    )
+
+
+def front_seams(body: Piece, panel: Piece) -> tuple[Seam, Seam]:
+    """Both front edges of the body to the panel's sides, A on the wearer's right.
+
+    The panel is drawn with its outside up, so the wearer's right is on its left.
+    """
+
+    def seam(letter: str, side: str, *, left: bool) -> Seam:
+        return Seam(
+            letter=letter,
+            first_piece=body.name,
+            first=body.edge("front"),
+            second_piece=panel.name,
+            second=panel.edge(side),
+            left=left,
+        )
+
+    return seam("A", "left side", left=False), seam("B", "right side", left=True)
+
+
+def finished(key: str, name: str, count: int, counted: Counted, fabric: Fabric) -> Finished:
+    """A finished measurement that is one count of one fabric."""
+    return Finished(
+        key=key,
+        name=name,
+        length_cm=fabric.length_cm(count, counted),
+        count=count,
+        counted=counted,
+        fabric=fabric.name,
+    )
+
+
+def shared_finished(size: Size, parts: Parts, neck: Ring, arm: Ring) -> tuple[Finished, ...]:
+    """The finished measurements every construction has: panel, neck and arm bands."""
+    panel = parts.centre_panel
+    return (
+        finished("panel.width", "panel width", size.panel_stitches, STITCHES, panel),
+        finished("panel.length", "panel length", size.panel_rows, ROWS, panel),
+        Finished(
+            key="neck.edge",
+            name="neck edge with panel top",
+            length_cm=neck.edge_cm,
+            count=neck.edge_count,
+            counted=STITCHES,
+        ),
+        finished("neck_band.length", "neck band length", neck.band_rows, ROWS, parts.neck_band),
+        finished("neck_band.depth", "neck band depth", size.neck_band_stitches, STITCHES, parts.neck_band),
+        finished("arm_band.length", "arm band length", arm.band_rows, ROWS, parts.arm_bands),
+        finished("arm_band.depth", "arm band depth", size.arm_band_stitches, STITCHES, parts.arm_bands),
+    )
+
+
+def band_pieces(size: Size, parts: Parts, neck: Ring, arm: Ring) -> tuple[Piece, Piece]:
+    """Neck band and arm band, laid flat."""
+    return (
+        band_piece("neck band", "neck_band", neck.band_rows, size.neck_band_stitches, parts.neck_band, 1),
+        band_piece("arm band", "arm_band", arm.band_rows, size.arm_band_stitches, parts.arm_bands, 2),
+    )
+
+
+def walks_on(*walks: Walk) -> tuple[Walk, ...]:
+    """The walks; none if the fabric of one, laid flat, overlaps itself and so is no polygon."""
+    return walks if all(walk.domain.is_valid for walk in walks) else ()

@@ -1,0 +1,232 @@
+"""Folded: one rectangle over the shoulders with a squared neck hole and a slot for the panel."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from shapely import LineString, Point, Polygon
+
+from schematics.crochet.fabric import CountRule, Fabric
+from schematics.design.design import Parts, Size
+from schematics.garment.constructions.base import (
+    ROWS,
+    STITCHES,
+    Construction,
+    band_pieces,
+    band_ring,
+    edge_of,
+    finished,
+    front_seams,
+    neck_ring,
+    panel_piece,
+    shared_finished,
+)
+from schematics.garment.constructions.folded_counts import FoldedArms, FoldedBody
+from schematics.garment.constructions.folded_facts import GRADING
+from schematics.garment.constructions.folded_shape import FoldedShape
+from schematics.garment.garment import (
+    ArmRun,
+    Crease,
+    Edge,
+    Finished,
+    Garment,
+    Piece,
+    Ring,
+    Seam,
+    WorkArrow,
+)
+from schematics.units import format_cm
+
+_WORK_SHARES = (0.35, 0.5, 0.2, 0.65, 0.8, 0.1)
+"""Where from the left side to the neck an arrow may show the direction of work, best first."""
+
+
+def pick_up(rows: int, besides: int, fabric: Fabric) -> int:
+    """Stitches to pick up along ``rows`` row ends for a band that also takes ``besides`` stitches.
+
+    As many as lie along that length at the fabric's own stitch gauge, to the nearest number that
+    makes the whole even, as sideways ribbing needs. The trade's rules of thumb, 1 to each row of
+    single crochet, 3 to 2 rows of half double and 2 to each row of double, are that gauge for usual
+    fabrics (both common practice, no source).
+    """
+    exact = fabric.length_cm(rows, ROWS) * fabric.stitches_per_cm
+    return CountRule(multiple=2, plus=besides % 2).nearest(exact)
+
+
+def build(size: Size, parts: Parts) -> Garment:
+    """One folded size. Closed forms: see `tests/garment/constructions/test_folded.py`."""
+    counts: FoldedBody = size.body
+    arms: FoldedArms = size.arms
+    shape = FoldedShape.of(counts, arms, parts.body)
+    body = _body_piece(counts, arms, parts.body, shape)
+    panel = panel_piece(size, parts.centre_panel)
+    neck = _neck_ring(size, parts, counts)
+    arm = _arm_run(size, parts, shape, body.edge("side"))
+    side_seams = _side_seams(counts, body)
+    drop_cm = shape.back - shape.neck_back
+    return Garment(
+        construction="folded",
+        pieces=(body, panel, *band_pieces(size, parts, neck, arm.ring)),
+        seams=(*front_seams(body, panel), *side_seams),
+        neck=neck,
+        arm=arm,
+        drop_cm=drop_cm,
+        longest_drop_cm=shape.longest_drop_cm,
+        increases=None,
+        opening_angle=None,
+        walks=shape.walks(panel) if shape.opening_fits else (),
+        finished=(*_finished(size, parts, neck), *shared_finished(size, parts, neck, arm.ring)),
+        side_fold=LineString([(shape.neck, 0), (shape.side, 0)]),
+        girths=tuple((depth_cm, _girth_cm(shape, panel)) for depth_cm in (0.0, drop_cm))
+        if side_seams
+        else (),
+    )
+
+
+def _girth_cm(shape: FoldedShape, panel: Piece) -> float:
+    """Round the body where the sides are seamed: back, both fronts, panel."""
+    return 4 * shape.side - 2 * shape.slot + panel.edge("lower").length_cm
+
+
+def _body_piece(counts: FoldedBody, arms: FoldedArms, fabric: Fabric, shape: FoldedShape) -> Piece:
+    return Piece(
+        name="body",
+        fabric=fabric,
+        outline=Polygon(shape.half),
+        edges=(*_edges(counts, fabric, shape), *_edges_below_the_opening(counts, arms, fabric, shape)),
+        spans=shape.spans,
+        work=WorkArrow(
+            ways=tuple(
+                ((x, -shape.back * 0.85), (x, -shape.back * 0.4))
+                for x in ((shape.side - shape.neck) * share - shape.side for share in _WORK_SHARES)
+            ),
+            words=(
+                "worked from the back hem over the shoulders; slot "
+                f"{counts.slot} sts, {format_cm(fabric.length_cm(counts.slot, STITCHES))}"
+            ),
+        ),
+        foundation_stitches=counts.width,
+        on_fold=True,
+        creases=(
+            Crease(name="shoulder fold", path=LineString([(shape.neck, 0), (shape.side, 0)]), folded=True),
+        ),
+    )
+
+
+def _edges(counts: FoldedBody, fabric: Fabric, shape: FoldedShape) -> tuple[Edge, ...]:
+    """The edges all round; a pattern's multiple and repeat bind the whole width and length only."""
+    side, front_hem = shape.side_path, (shape.slot, shape.front)
+    *ledge, corner, back_corner, centre_back = shape.neck_path
+    half_neck, half_hem = (counts.neck - counts.slot) // 2, (counts.width - counts.slot) // 2
+    whole = (
+        edge_of("back hem", [(0, -shape.back), side[0]], counts.width, STITCHES, fabric, crosses_fold=True),
+        edge_of("side", side, counts.front_rows + counts.back_rows, ROWS, fabric),
+    )
+    parts = (
+        edge_of("front hem", [side[-1], front_hem], half_hem, STITCHES, fabric),
+        edge_of("front", [front_hem, shape.neck_path[0]], counts.front_edge_rows, ROWS, fabric),
+        *(edge_of("front neck", [each, corner], half_neck, STITCHES, fabric) for each in ledge),
+        edge_of("neck side", [corner, back_corner], counts.neck_side_rows, ROWS, fabric),
+        edge_of("back neck", [back_corner, centre_back], counts.neck, STITCHES, fabric, crosses_fold=True),
+    )
+    return (*whole, *(replace(edge, partial=True) for edge in parts))
+
+
+def _edges_below_the_opening(
+    counts: FoldedBody, arms: FoldedArms, fabric: Fabric, shape: FoldedShape
+) -> tuple[Edge, ...]:
+    front, back = (rows - arms.rows // 2 for rows in (counts.front_rows, counts.back_rows))
+    if front < 1 or back < 1:
+        return ()
+    x = shape.side
+    return (
+        edge_of("front side", [(x, shape.opening), (x, shape.front)], front, ROWS, fabric, partial=True),
+        edge_of("back side", [(x, -shape.back), (x, -shape.opening)], back, ROWS, fabric, partial=True),
+    )
+
+
+def _side_seams(counts: FoldedBody, body: Piece) -> tuple[Seam, ...]:
+    """Front to back below the openings, C on the wearer's right, where the sides are seamed at all."""
+    edges = {edge.name: edge for edge in body.edges}
+    if not counts.side_seam or "front side" not in edges:
+        return ()
+    return tuple(
+        Seam(
+            letter=letter,
+            first_piece=body.name,
+            first=edges["front side"],
+            second_piece=body.name,
+            second=edges["back side"],
+            left=left,
+        )
+        for letter, left in (("C", False), ("D", True))
+    )
+
+
+def _neck_ring(size: Size, parts: Parts, counts: FoldedBody) -> Ring:
+    """Round the neck hole: its stitches at back and front, row ends at both sides, the panel's top."""
+    fabric, stitches, rows = parts.body, 2 * counts.neck - counts.slot, 2 * counts.neck_side_rows
+    return neck_ring(
+        size,
+        parts,
+        stitches + pick_up(rows, stitches + size.panel_stitches, fabric),
+        fabric.length_cm(stitches, STITCHES) + fabric.length_cm(rows, ROWS),
+        fabric.full_length_cm(stitches, STITCHES) + fabric.full_length_cm(rows, ROWS),
+    )
+
+
+def _arm_run(size: Size, parts: Parts, shape: FoldedShape, side: Edge) -> ArmRun:
+    counts: FoldedBody = size.body
+    arms: FoldedArms = size.arms
+    fabric = parts.body
+    return ArmRun(
+        edge=side,
+        first=counts.front_rows - arms.rows // 2 + 1,
+        last=counts.front_rows + arms.rows // 2,
+        path=LineString([(x, y) for x, y in shape.side_path if abs(y) <= shape.opening]),
+        middle=Point(shape.side, 0),
+        ring=band_ring(
+            "arm",
+            pick_up(arms.rows, 0, fabric),
+            fabric.length_cm(arms.rows, ROWS),
+            fabric.full_length_cm(arms.rows, ROWS),
+            size.arm_band_stitches,
+            parts.arm_bands,
+        ),
+    )
+
+
+def _finished(size: Size, parts: Parts, neck: Ring) -> tuple[Finished, ...]:
+    counts: FoldedBody = size.body
+    arms: FoldedArms = size.arms
+    fabric = parts.body
+    at_sides = neck.edge_count - (2 * counts.neck - counts.slot) - size.panel_stitches
+    return (
+        finished("body.width", "body width", counts.width, STITCHES, fabric),
+        finished("body.front", "front, fold to hem", counts.front_rows, ROWS, fabric),
+        finished("body.back", "back, fold to hem", counts.back_rows, ROWS, fabric),
+        finished("body.neck_width", "neck width", counts.neck, STITCHES, fabric),
+        finished("body.neck_front", "front neck depth", counts.neck_front_rows, ROWS, fabric),
+        finished("body.neck_back", "back neck depth", counts.neck_back_rows, ROWS, fabric),
+        finished("body.slot", "slot for the panel", counts.slot, STITCHES, fabric),
+        finished("body.front_edge", "front edge, neck to hem", counts.front_edge_rows, ROWS, fabric),
+        Finished(
+            key="neck.picked_up",
+            name="picked up at the neck sides",
+            length_cm=fabric.length_cm(2 * counts.neck_side_rows, ROWS),
+            count=at_sides,
+            counted=STITCHES,
+            fabric=fabric.name,
+        ),
+        finished("arm.opening", "arm opening", arms.rows, ROWS, fabric),
+    )
+
+
+FOLDED = Construction(
+    word="folded",
+    summary="one rectangle over the shoulders, with a neck hole and a slot for the panel",
+    body_counts=FoldedBody,
+    arm_counts=FoldedArms,
+    build=build,
+    grading=GRADING,
+)

@@ -1,0 +1,108 @@
+"""The flat shape of a folded body: where its edges run, what is read on them, the ways across it."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from shapely import LineString, Point, Polygon
+
+from schematics.crochet.fabric import Fabric
+from schematics.garment.constructions.base import ROWS, STITCHES, Vertex, walks_on
+from schematics.garment.constructions.folded_counts import FoldedArms, FoldedBody
+from schematics.garment.garment import Piece, Span, Walk, WalkName
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FoldedShape:
+    """The lengths of a folded body in cm; widths are from the fold, at centre back, to the side.
+
+    The shoulder fold is y = 0, the back below it, the front above: outside up, worked upwards.
+    ``opening`` is the length of the arm opening on either side of the shoulder fold.
+    """
+
+    side: float
+    front: float
+    back: float
+    neck: float
+    neck_front: float
+    neck_back: float
+    slot: float
+    opening: float
+
+    @classmethod
+    def of(cls, counts: FoldedBody, arms: FoldedArms, fabric: Fabric) -> FoldedShape:
+        """The shape these counts make in this fabric."""
+        return cls(
+            side=fabric.length_cm(counts.width / 2, STITCHES),
+            front=fabric.length_cm(counts.front_rows, ROWS),
+            back=fabric.length_cm(counts.back_rows, ROWS),
+            neck=fabric.length_cm(counts.neck / 2, STITCHES),
+            neck_front=fabric.length_cm(counts.neck_front_rows, ROWS),
+            neck_back=fabric.length_cm(counts.neck_back_rows, ROWS),
+            slot=fabric.length_cm(counts.slot / 2, STITCHES),
+            opening=fabric.length_cm(arms.rows / 2, ROWS),
+        )
+
+    @property
+    def opening_fits(self) -> bool:
+        """Whether the arm opening lies on the side edge."""
+        return self.opening <= min(self.front, self.back)
+
+    @property
+    def side_path(self) -> list[Vertex]:
+        """The side edge from back hem to front hem, with a vertex at fold and opening."""
+        ends = {-self.back, *(y for y in (-self.opening, 0.0, self.opening) if -self.back < y < self.front)}
+        return [(self.side, y) for y in (*sorted(ends), self.front)]
+
+    @property
+    def neck_path(self) -> list[Vertex]:
+        """The neck edge on this half from the slot to centre back."""
+        corners = [(self.neck, self.neck_front), (self.neck, -self.neck_back), (0.0, -self.neck_back)]
+        return corners if self.slot == self.neck else [(self.slot, self.neck_front), *corners]
+
+    @property
+    def longest_drop_cm(self) -> float:
+        """From the neck edge, at the shoulder fold or behind it, to the farthest corner of either hem."""
+        out = self.side - self.neck
+        return max(math.hypot(out, self.front), math.hypot(out, self.back - self.neck_back))
+
+    @property
+    def half(self) -> list[Vertex]:
+        """Vertices of the right half, counter-clockwise from the back hem at the fold."""
+        return [(0.0, -self.back), *self.side_path, (self.slot, self.front), *self.neck_path]
+
+    @property
+    def spans(self) -> tuple[Span, ...]:
+        """What is read on the outline; the slot and its length are the panel's own measurements."""
+
+        def span(key: str, start: Vertex, end: Vertex, *, crosses_fold: bool = False) -> Span:
+            return Span(key=key, path=LineString([start, end]), crosses_fold=crosses_fold)
+
+        side, neck, opening = self.side, self.neck, self.opening
+        return (
+            *([span("arm.opening", (side, -opening), (side, opening))] if self.opening_fits else []),
+            span("body.back", (side, -self.back), (side, 0)),
+            span("body.front", (side, 0), (side, self.front)),
+            span("body.width", (0, -self.back), (side, -self.back), crosses_fold=True),
+            span("body.neck_width", (neck, -self.neck_back), (0, -self.neck_back), crosses_fold=True),
+            span("body.neck_front", (neck, self.neck_front), (neck, 0)),
+            *([span("body.neck_back", (neck, 0), (neck, -self.neck_back))] if self.neck_back else []),
+        )
+
+    def walks(self, panel: Piece) -> tuple[Walk, ...]:
+        """The three walks on the half body, across the front with half the panel in the slot."""
+        half, middle = self.half, Point(self.side, 0)
+        length, centre = panel.edge("left side").length_cm, self.slot - panel.edge("top").length_cm / 2
+        top, foot = (centre, self.neck_front), (centre, self.neck_front + length)
+        seam_end = [] if math.isclose(foot[1], self.front) else [(self.slot, foot[1])]
+        to_hem = len(half) - len(self.neck_path)
+        back = Polygon(half)
+        front = Polygon([*half[:to_hem], *seam_end, foot, top, *half[to_hem:]])
+        nape = 0.0, -self.neck_back
+        fold = LineString([nape, (0, -self.back)])
+        return walks_on(
+            Walk(name=WalkName.REACH, domain=back, start=Point(nape), goal=middle),
+            Walk(name=WalkName.ACROSS_BACK, domain=back, start=middle, goal=fold),
+            Walk(name=WalkName.ACROSS_FRONT, domain=front, start=middle, goal=LineString([top, foot])),
+        )

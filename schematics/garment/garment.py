@@ -1,0 +1,331 @@
+"""What every construction gives: flat pieces, named edges that know their counts, seams, rings.
+
+Lengths are centimetres, y points up, outlines run counter-clockwise. A piece on the fold is its
+right half with the fold on x = 0; mirrored about that line it is the whole piece, which may
+overlap itself when it opens over a full circle.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+from itertools import accumulate, pairwise
+
+from shapely import LineString, Point, Polygon
+from shapely.affinity import scale
+
+from schematics.crochet.fabric import Counted, Fabric
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Edge:
+    """A named stretch of a piece's outline.
+
+    ``path`` lies on the drawn outline. An edge that ``crosses_fold`` is drawn by half, and its
+    ``length_cm`` and ``count`` are those of the whole edge; any other edge of a piece on the fold
+    comes twice, once on each side, each with this length and count. A ``partial`` edge is only part
+    of the stitches or rows the fabric is worked over, so a stitch multiple or row repeat does not
+    bind its count.
+    """
+
+    name: str
+    path: LineString
+    length_cm: float
+    count: int
+    counted: Counted
+    fabric: Fabric
+    crosses_fold: bool = False
+    partial: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WorkArrow:
+    """Direction of work: places for an arrow on the piece, from and to, best first; and its words."""
+
+    ways: tuple[tuple[tuple[float, float], tuple[float, float]], ...]
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Span:
+    """Where a finished measurement is read on a piece, for dimension lines.
+
+    ``path`` lies on the outline and runs with the fabric on its left. A straight or bent path has
+    no ``centre``; any other is an arc about it. A span that ``crosses_fold`` is read from the path's
+    mirror image round to the path, one ``on_left`` on the mirror image alone. A ``whole_edge`` is
+    labelled by an arrow to its middle instead of a dimension line, its ends being plain to see.
+    """
+
+    key: str
+    path: LineString
+    whole_edge: bool = False
+    on_left: bool = False
+    centre: tuple[float, float] | None = None
+    crosses_fold: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Crease:
+    """A line inside a piece to be drawn: a fold when worn, a line of increases, or a row.
+
+    On a piece on the fold it comes twice, once on each side. One ``along_row`` runs from the fold to
+    the front edge; a line of increases from neck to hem.
+    """
+
+    name: str
+    path: LineString
+    folded: bool = False
+    along_row: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """A flat piece of fabric; ``outline`` is the right half when it is ``on_fold``.
+
+    ``worked_cm2`` is the area its stitches make, where no flat outline shows that exactly.
+    """
+
+    name: str
+    fabric: Fabric
+    outline: Polygon
+    edges: tuple[Edge, ...]
+    spans: tuple[Span, ...]
+    work: WorkArrow
+    foundation_stitches: int
+    quantity: int = 1
+    on_fold: bool = False
+    creases: tuple[Crease, ...] = ()
+    worked_cm2: float | None = None
+
+    def edge(self, name: str) -> Edge:
+        """The edge of that name; `KeyError` if the piece has none."""
+        for edge in self.edges:
+            if edge.name == name:
+                return edge
+        raise KeyError(f"{self.name} has no edge {name!r}")
+
+    @property
+    def dotted(self) -> tuple[str, ...]:
+        """The lines inside that are no folds, as a drawing names them: they are dotted there."""
+        lines = (crease for crease in self.creases if not crease.folded)
+        return tuple(dict.fromkeys(each.name if each.along_row else f"{each.name}s" for each in lines))
+
+    @property
+    def area_cm2(self) -> float:
+        """Area of one whole piece: of its stitches where they are counted, else of its outline."""
+        if self.worked_cm2 is not None:
+            return self.worked_cm2
+        area: float = self.outline.area
+        return 2 * area if self.on_fold else area
+
+    @property
+    def mirrored(self) -> Polygon:
+        """The left half of a piece on the fold, again counter-clockwise."""
+        return scale(self.outline, xfact=-1, origin=(0, 0)).reverse()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Seam:
+    """Two edges joined to each other; both ends carry ``letter`` on the drawing.
+
+    A seam on the ``left`` is the wearer's left one: on a piece on the fold it is the mirror image of
+    the edge's path that is seamed.
+    """
+
+    letter: str
+    first_piece: str
+    first: Edge
+    second_piece: str
+    second: Edge
+    places: int = 1
+    left: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ring:
+    """A closed ribbed band and the garment edge it is worked onto.
+
+    Full lengths are those at full stretch. The band is worked sideways: one ribbing row to each
+    edge stitch, so ``band_rows`` equals ``edge_count`` when it can be made.
+    """
+
+    name: str
+    edge_count: int
+    edge_cm: float
+    edge_full_cm: float
+    band_rows: int
+    band_cm: float
+    band_full_cm: float
+    band_depth_cm: float
+
+    @property
+    def rest_cm(self) -> float:
+        """Girth when nothing pulls: the tighter of edge and band."""
+        return min(self.edge_cm, self.band_cm)
+
+    @property
+    def full_cm(self) -> float:
+        """Girth at full stretch: the tighter of edge and band decides what passes."""
+        return min(self.edge_full_cm, self.band_full_cm)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ArmRun:
+    """The run of edge stitches or row ends of one arm band, counted inclusively from the front.
+
+    ``first`` to ``last`` of ``edge_count`` on the wearer's right; the left run mirrors it, on the
+    same edge if that ``crosses_fold``, else on its twin. ``path`` is the part of the run that lies
+    on the right half, from ``last`` to ``first``, None if none of it does.
+    """
+
+    edge: Edge
+    first: int
+    last: int
+    path: LineString | None
+    middle: Point | None
+    ring: Ring
+
+    @property
+    def count(self) -> int:
+        """Edge stitches or row ends in one run."""
+        return self.last - self.first + 1
+
+    def mirrored(self, number: int) -> int:
+        """The number on the left of what mirrors ``number`` on the right."""
+        return self.edge.count - number + 1 if self.edge.crosses_fold else number
+
+    @property
+    def left(self) -> tuple[int, int]:
+        """Smaller and larger number of the left run's ends, counted from the same end."""
+        low, high = sorted((self.mirrored(self.first), self.mirrored(self.last)))
+        return low, high
+
+    @property
+    def back_count(self) -> int:
+        """What is left free behind the run: between both runs of one edge, else to the edge's end.
+
+        Negative if the runs overlap, or the run does not lie on its edge.
+        """
+        free_to = self.mirrored(self.last) - 1 if self.edge.crosses_fold else self.edge.count
+        return free_to - self.last
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finished:
+    """One finished measurement: a stable key, the words for it, its length and its count."""
+
+    key: str
+    name: str
+    length_cm: float
+    count: int | None = None
+    counted: Counted | None = None
+    fabric: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class IncreasePlan:
+    """Stitches added on each increase row: pairs of row number (the first row is 1) and increases.
+
+    ``sections`` cut the ``start`` stitches where increases are made in lines: two lie next to each
+    line, one from front to front edge where the increases are spread along the row.
+    """
+
+    start: int
+    rows: tuple[tuple[int, int], ...]
+    sections: tuple[int, ...] = ()
+
+    def running(self) -> Iterator[tuple[int, int, int]]:
+        """Row, increases in it, stitches before it."""
+        stitches = self.start
+        for row, added in self.rows:
+            yield row, added, stitches
+            stitches += added
+
+    @property
+    def used(self) -> tuple[tuple[int, int], ...]:
+        """The rows that have increases."""
+        return tuple((row, added) for row, added in self.rows if added)
+
+    @property
+    def each(self) -> int | None:
+        """Increases in every increase row; None where they differ, or there are none."""
+        counts = {added for _, added in self.used}
+        return counts.pop() if len(counts) == 1 else None
+
+    @property
+    def interval(self) -> float | None:
+        """Rows from one increase row to the next; None where they differ, or there are not two.
+
+        It is 1.5 where two rows of every three have increases, the first two among them.
+        """
+        steps = [after - before for (before, _), (after, _) in pairwise(self.used)]
+        if steps == [1 + turn % 2 for turn in range(len(steps))] and len(steps) > 1:
+            return 1.5
+        return steps[0] if len(set(steps)) == 1 else None
+
+    def row_stitches(self, rows: int) -> tuple[int, ...]:
+        """Stitches of each of so many rows, the first at the neck."""
+        added = dict(self.rows)
+        more = accumulate(added.get(row, 0) for row in range(1, rows + 1))
+        return tuple(self.start + each for each in more)
+
+
+class WalkName(StrEnum):
+    """The three distances on the fabric that bound what the wearer's arms can do."""
+
+    REACH = "reach"
+    ACROSS_BACK = "across the back"
+    ACROSS_FRONT = "across the front"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Walk:
+    """A distance asked for: the shortest way on the fabric from ``start`` to ``goal``.
+
+    ``domain`` is fabric laid flat, in the coordinates of the body's right half; the panel's right
+    half may be joined on. ``start`` and the ends of ``goal`` are vertices of it. Reach runs from the
+    centre back neck to the middle of the arm run; the other two run from there to the line of
+    symmetry, and are doubled to go from opening to opening.
+    """
+
+    name: WalkName
+    domain: Polygon
+    start: Point
+    goal: Point | LineString
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Garment:
+    """One size, made: pieces, what is joined to what, the rings, and the finished measurements.
+
+    ``drop_cm`` is the centre-back length from neck edge to hem, ``longest_drop_cm`` the distance of the
+    farthest place of the hem from the neck edge, at or behind the shoulders; ``opening_angle`` is the angle
+    the flat body opens to where it widens, in radians, None where the construction has none. ``walks`` is
+    empty where the arm run does not lie on its edge, or the fabric overlaps itself on the way. ``girths``
+    are pairs of depth below the neck edge at the centre back and girth there, panel included, with
+    depths rising; between two the girth runs straight. Empty where nothing closes the sides.
+    ``side_fold`` is the straight line on the body's right half along which the joined garment, laid
+    flat, is folded at the wearer's side, from the neck edge out; it parts the front from the back.
+    """
+
+    construction: str
+    pieces: tuple[Piece, ...]
+    seams: tuple[Seam, ...]
+    neck: Ring
+    arm: ArmRun
+    drop_cm: float
+    longest_drop_cm: float
+    increases: IncreasePlan | None
+    opening_angle: float | None
+    walks: tuple[Walk, ...]
+    finished: tuple[Finished, ...]
+    girths: tuple[tuple[float, float], ...]
+    side_fold: LineString
+
+    def piece(self, name: str) -> Piece:
+        """The piece of that name; `KeyError` if there is none."""
+        for piece in self.pieces:
+            if piece.name == name:
+                return piece
+        raise KeyError(f"the garment has no piece {name!r}")

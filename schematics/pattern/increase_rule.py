@@ -1,0 +1,117 @@
+"""Regular increases: the one rule of all increase rows and all sizes, as a pattern prints it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from schematics.checks.wording import every_row, listed
+from schematics.design.size_string import size_string
+from schematics.garment.garment import IncreasePlan
+from schematics.pattern.spacing_words import Spread, in_brackets, line_increases
+
+
+def row_of_rule(plan: IncreasePlan, turn: int) -> Spread | None:
+    """How the increase row of that turn, counted from 0, is worked; None unless the plan has a rule.
+
+    It has one if all increase rows have as many increases and one distance, and stitches for them: along
+    the row two or more, or a stitch on each side of every line.
+    """
+    if plan.each is None or plan.interval is None:
+        return None
+    if len(plan.sections) > 1:
+        return _beside_lines(plan.sections, turn)
+    if not 2 <= plan.each <= plan.start:
+        return None
+    turned = (plan.used[turn][0] - plan.used[0][0]) % 2 == 1
+    return in_brackets(turn, plan.each, plan.start + turn * plan.each, turned=turned)
+
+
+def _beside_lines(sections: Sequence[int], turn: int) -> Spread | None:
+    last = len(sections) - 1
+    grown = [each + turn * ((at > 0) + (at < last)) for at, each in enumerate(sections)]
+    try:
+        return line_increases(grown)
+    except ValueError:
+        return None
+
+
+def rule_lines(plans: Sequence[IncreasePlan]) -> tuple[str, ...]:
+    """The rule for all sizes in two or three lines, with which rows are worked as `row_of_rule` has them.
+
+    None unless each size has one, and all begin in one row and have one interval and as many lines.
+    """
+    if any(row_of_rule(plan, 0) is None for plan in plans):
+        return ()
+    if len({(plan.used[0][0], plan.interval, len(plan.sections)) for plan in plans}) > 1:
+        return ()
+    return tuple(_lines_of_increases(plans) if len(plans[0].sections) > 1 else _spread_along(plans))
+
+
+def _lines_of_increases(plans: Sequence[IncreasePlan]) -> Iterator[str]:
+    lines = len(plans[0].sections) - 1
+    where = "the line" if lines == 1 else f"each of the {lines} lines"
+    yield f"Inc on each side of {where} in {_when(plans)}"
+    sections = [_sts(counts) for counts in zip(*(plan.sections for plan in plans), strict=True)]
+    yield (
+        f"Mark {'it' if lines == 1 else 'them'} in row 1: {', mark, '.join(sections)}. In an inc row inc in "
+        "the last st before and in the first st after each mark, and move the marks up."
+    )
+
+
+def _spread_along(plans: Sequence[IncreasePlan]) -> Iterator[str]:
+    """Brackets grow by a stitch a row, so by two from one row told to the next of its kind."""
+    times = _each(plan.each for plan in plans)
+    yield f"Inc in {_when(plans)}"
+    first, inside, last = _gaps(plans, 0)
+    ends = [f"{_sts(end)}" if any(end) else "" for end in (first, last)]
+    work = ", ".join(part for part in (ends[0], f"[{_sts(inside)}, inc] × {times}", ends[1]) if part)
+    yield f"{_rows(plans, 0)}: {work}{_more(plans, 0, '2 sts more in each bracket')}."
+    first, inside, last = _gaps(plans, 1)
+    again = _each((plan.each or 0) - 1 for plan in plans)
+    work = f"{_sts(first)}, inc, [{_sts(inside)}, inc] × {again}, {_sts(last)}"
+    more = _more(plans, 1, "1 st more at each end and 2 sts more in each bracket")
+    yield f"{_rows(plans, 1)}: {work}{more}."
+
+
+def _when(plans: Sequence[IncreasePlan]) -> str:
+    first, last = plans[0].used[0][0], _each(plan.used[-1][0] for plan in plans)
+    added = _each(plan.each for plan in plans)
+    end = _each(plan.start + sum(added for _, added in plan.used) for plan in plans)
+    every = every_row(plans[0].interval or 1)
+    return f"row {first} and {every} to row {last}: {added} sts more each time, [{end} sts] at the end."
+
+
+def _gaps(plans: Sequence[IncreasePlan], turn: int) -> tuple[list[int], list[int], list[int]]:
+    """Plain stitches of every size at the beginning, in a bracket and at the end.
+
+    A row of turn 0 begins with a bracket, which is not counted to its beginning.
+    """
+    rows = [spread.plain for plan in plans if (spread := row_of_rule(plan, turn))]
+    inside = [plain[1] for plain in rows]
+    first = [plain[0] - (plain[1] if turn == 0 else 0) for plain in rows]
+    return first, inside, [plain[-1] for plain in rows]
+
+
+def _rows(plans: Sequence[IncreasePlan], turn: int) -> str:
+    """The rows of turn 0, 2, 4 ... or 1, 3, 5 ... in the size that has most."""
+    longest = max(plans, key=lambda plan: len(plan.used))
+    rows = [str(row) for row, _ in longest.used[turn::2]]
+    if len(rows) > 3:
+        return f"Rows {', '.join(rows[:3])} and so on"
+    return f"Row{'s' if len(rows) > 1 else ''} {listed(rows)}"
+
+
+def _more(plans: Sequence[IncreasePlan], turn: int, words: str) -> str:
+    again = max(len(plan.used) for plan in plans) > turn + 2
+    return f"; each time {words}" if again else ""
+
+
+def _each(values: Iterable[object]) -> str:
+    """A size string; values that are all alike are told once."""
+    texts = [str(value) for value in values]
+    return texts[0] if len(set(texts)) == 1 else size_string(texts)
+
+
+def _sts(counts: Sequence[int]) -> str:
+    told = _each(counts)
+    return f"{told} st{'' if told == '1' else 's'}"

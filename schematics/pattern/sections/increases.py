@@ -1,0 +1,180 @@
+"""The increases of a body worked from the neck down: in words, and row by row."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from schematics.checks.wording import every_row, listed
+from schematics.document.document import Figure, Section, Table, count_figure, text_figure
+from schematics.garment.garment import Garment, IncreasePlan
+from schematics.pattern.book import Book
+from schematics.pattern.increase_rule import row_of_rule, rule_lines
+from schematics.pattern.spacing_words import Spread, increase_evenly, line_increases, staggered
+
+
+def section(book: Book) -> Section:
+    """The rule for all sizes; without one, the schedule of each and where in a row its increases fall."""
+    plans = book.each(_plan)
+    totals = (*_totals(plans), *_sections(plans))
+    words = text_figure("increases.words", "increase schedule", [schedule_words(plan) for plan in plans])
+    rule = rule_lines(plans)
+    rows = [list(_rows(plan)) for plan in plans]
+    return Section(
+        key="increases",
+        heading="Increases of the body",
+        sentences=(
+            "The body is worked flat from the neck down, in rows to and fro. Rows are counted from the "
+            "foundation chain, the first row is 1; rows that are not named are worked even.",
+            "An increase (inc) is 2 stitches worked into 1. Each row is told in the order it is worked.",
+            *rule,
+        ),
+        tables=(
+            Table(
+                caption="Increases in all",
+                header=("figure", "stitches or rows"),
+                rows=tuple((figure.name, figure) for figure in totals),
+            ),
+            *(() if rule else _row_by_row(book.names, words, rows)),
+        ),
+        figures=(*totals, words, *_details(rows)),
+    )
+
+
+def _row_by_row(names: Sequence[str], words: Figure, rows: Sequence[Sequence[_Row]]) -> Iterator[Table]:
+    """The schedule, and every increase row of every size."""
+    yield Table(
+        caption="Increase schedule",
+        header=("size", "increases"),
+        rows=tuple(zip(names, words.texts, strict=True)),
+    )
+    for name, each in zip(names, rows, strict=True):
+        if each:
+            yield Table(
+                caption=f"Size {name}, increase rows",
+                header=("row", "stitches before", "increases", "work", "stitches after"),
+                rows=tuple(row.cells for row in each),
+            )
+
+
+def _plan(garment: Garment) -> IncreasePlan:
+    if garment.increases is None:
+        raise ValueError(f"a {garment.construction} body is worked without increases")
+    return garment.increases
+
+
+def _totals(plans: Sequence[IncreasePlan]) -> tuple[Figure, ...]:
+    added = [sum(each for _, each in plan.rows) for plan in plans]
+    starts = [plan.start for plan in plans]
+    return (
+        count_figure("increases.start", "stitches before the first increase", "sts", starts),
+        count_figure("increases.rows", "rows with increases", "rows", [len(_used(plan)) for plan in plans]),
+        count_figure("increases.total", "increases in all", "sts", added),
+        count_figure(
+            "increases.end", "stitches after the last increase", "sts",
+            [start + more for start, more in zip(starts, added, strict=True)],
+        ),
+    )  # fmt: skip
+
+
+def _sections(plans: Sequence[IncreasePlan]) -> Iterator[Figure]:
+    """Where the lines lie, for bodies that have any."""
+    texts = [" + ".join(map(str, plan.sections)) if len(plan.sections) > 1 else None for plan in plans]
+    if any(texts):
+        yield text_figure(
+            "increases.sections", "sections between the lines, before the first increase", texts
+        )
+
+
+def _used(plan: IncreasePlan) -> list[tuple[int, int, int]]:
+    """Row, increases, stitches before it, of the rows that have increases."""
+    return [each for each in plan.running() if each[1]]
+
+
+def schedule_words(plan: IncreasePlan) -> str:
+    """Such as ``Increase 8 stitches evenly on rows 2, 4 and 6: 24 increases, from 40 to 64 stitches``."""
+    used = _used(plan)
+    if not used:
+        return f"No increases, {plan.start} stitches throughout"
+    total = sum(added for _, added, _ in used)
+    ends = f"{total} increases, from {plan.start} to {plan.start + total} stitches"
+    lines = len(plan.sections) - 1
+    if lines > 0:
+        where = "the line" if lines == 1 else f"each of the {lines} lines"
+        how = f"Increase 1 stitch on each side of {where} ({2 * lines} stitches)"
+        return f"{how} {rows_words([row for row, _, _ in used])}: {ends}"
+    groups = {
+        count: [row for row, added, _ in used if added == count] for count in sorted({u[1] for u in used})
+    }
+    told = [
+        f"{count} stitch{'' if count == 1 else 'es'} evenly {rows_words(rows)}"
+        for count, rows in groups.items()
+    ]
+    return f"Increase {'; increase '.join(told)}: {ends}"
+
+
+def rows_words(rows: Sequence[int]) -> str:
+    """``on row 3``, ``on rows 3, 5 and 9``, ``on every 2nd row from row 2 to row 20``.
+
+    Four rows or more at one distance are not listed one by one.
+    """
+    if len(rows) == 1:
+        return f"on row {rows[0]}"
+    step = rows[1] - rows[0]
+    regular = all(row == rows[0] + n * step for n, row in enumerate(rows))
+    if regular and len(rows) > 3:
+        return f"on {every_row(step)} from row {rows[0]} to row {rows[-1]}"
+    return f"on rows {listed(map(str, rows))}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Row:
+    """An increase row; ``spread`` is None where there are too few stitches for the increases."""
+
+    number: int
+    added: int
+    before: int
+    spread: Spread | None
+
+    @property
+    def work(self) -> str:
+        return self.spread.words if self.spread else "cannot be worked: too few stitches for the increases"
+
+    @property
+    def cells(self) -> tuple[str, ...]:
+        after = self.before + self.added
+        return str(self.number), str(self.before), str(self.added), self.work, str(after)
+
+
+def _rows(plan: IncreasePlan) -> Iterator[_Row]:
+    sections = plan.sections
+    for turn, (number, added, before) in enumerate(_used(plan)):
+        spread = row_of_rule(plan, turn) or _row_by_itself(sections, turn, number, added, before)
+        yield _Row(number=number, added=added, before=before, spread=spread)
+        sections = _grown(sections)
+
+
+def _row_by_itself(sections: tuple[int, ...], turn: int, row: int, added: int, before: int) -> Spread | None:
+    try:
+        if len(sections) > 1:
+            return line_increases(sections)
+        return increase_evenly(added, before, staggered(turn, row, added, before))
+    except ValueError:
+        return None
+
+
+def _grown(sections: tuple[int, ...]) -> tuple[int, ...]:
+    """The sections between the lines after one more row of increases."""
+    last = len(sections) - 1
+    return tuple(each + (at > 0) + (at < last) for at, each in enumerate(sections))
+
+
+def _details(sizes: Sequence[Sequence[_Row]]) -> Iterator[Figure]:
+    """How each increase row is worked, and the stitches of the row below it is increased in, for programs."""
+    by_number = [{row.number: row for row in rows} for rows in sizes]
+    for number in sorted({number for each in by_number for number in each}):
+        rows = [each.get(number) for each in by_number]
+        key, name = f"increases.row.{number}", f"increase row {number}"
+        yield text_figure(key, name, [row.work if row else None for row in rows], detail=True)
+        at = [", ".join(map(str, row.spread.stitches)) if row and row.spread else None for row in rows]
+        yield text_figure(f"{key}.at", f"{name}, in stitches", at, detail=True)

@@ -1,0 +1,70 @@
+"""Yarn, hook, and the gauge of every fabric."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from schematics.crochet.fabric import Fabric
+from schematics.crochet.hooks_and_yarn import hook_words, yarn_weight
+from schematics.document.document import Figure, Section, Table, number_figure, text_figure
+from schematics.pattern.book import Book
+from schematics.units import GRAMS_PER_OUNCE, METRES_PER_YARD
+
+
+def section(book: Book) -> Section:
+    """Materials and gauge; the same for every size."""
+    fabrics, materials = _fabrics(book), tuple(_materials(book))
+    gauges = [_gauge_figures(book, fabric, parts) for fabric, parts in fabrics]
+    return Section(
+        key="materials",
+        heading=book.terms.text("Materials and gauge"),
+        sentences=tuple(f"{figure.name}: {figure}." for figure in materials),
+        tables=(
+            Table(
+                caption=f"{book.terms.text('Gauge')}, washed and measured",
+                header=("fabric", "stitch", "used for", "sts to 10 cm", "rows to 10 cm", "measured over"),
+                rows=tuple(
+                    (fabric.name, *figures) for (fabric, _), figures in zip(fabrics, gauges, strict=True)
+                ),
+            ),
+        ),
+        figures=(*materials, *(figure for figures in gauges for figure in figures)),
+    )
+
+
+def _materials(book: Book) -> Iterator[Figure]:
+    design = book.design
+    yarn = design.yarn
+    yield text_figure("yarn.name", "Yarn", [yarn.name])
+    if yarn.weight is not None:
+        yield text_figure("yarn.weight", "Yarn weight", [yarn_weight(yarn.weight).words])
+    if yarn.ball_mass_g is not None:
+        ball = f"{yarn.ball_mass_g:g} g ({yarn.ball_mass_g / GRAMS_PER_OUNCE:.2g} oz)"
+        if yarn.ball_length_m is not None:
+            ball += f", {yarn.ball_length_m:g} m ({yarn.ball_length_m / METRES_PER_YARD:.0f} yd)"
+        yield text_figure("yarn.ball", "One ball", [ball])
+    if design.hook_mm is not None:
+        yield text_figure("hook", "Hook", [hook_words(design.hook_mm)])
+
+
+def _fabrics(book: Book) -> list[tuple[Fabric, list[str]]]:
+    """Every fabric once, with the pieces worked in it."""
+    used: dict[Fabric, list[str]] = {}
+    for piece in book.pieces():
+        used.setdefault(piece.fabric, []).append(piece.name)
+    return list(used.items())
+
+
+def _gauge_figures(book: Book, fabric: Fabric, pieces: list[str]) -> tuple[Figure, ...]:
+    key, swatch = f"gauge.{fabric.name}", fabric.swatch
+    counted = f"{swatch.stitches:g} sts × {swatch.rows:g} rows"
+    measured = f"{counted}, {swatch.width_cm:g} × {swatch.height_cm:g} cm"
+    return (
+        text_figure(f"{key}.stitch", f"{fabric.name}: stitch", [book.terms.text(fabric.stitch)]),
+        text_figure(f"{key}.parts", f"{fabric.name}: used for", [", ".join(pieces)]),
+        number_figure(
+            f"{key}.stitches", f"{fabric.name}: stitches to 10 cm", "sts", [10 * fabric.stitches_per_cm], 2
+        ),
+        number_figure(f"{key}.rows", f"{fabric.name}: rows to 10 cm", "rows", [10 * fabric.rows_per_cm], 2),
+        text_figure(f"{key}.swatch", f"{fabric.name}: measured over", [measured]),
+    )

@@ -1,0 +1,40 @@
+"""What stands before and after the figures: sizes that cannot be made, and the cautions."""
+
+from __future__ import annotations
+
+from schematics.checks.finding import Severity
+from schematics.design.cautions import CAUTIONS
+from schematics.document.document import Section, text_figure
+from schematics.pattern.book import Book
+
+
+def stops_section(book: Book) -> Section:
+    """The findings that stop a size, so that nobody publishes it unawares."""
+    found = [
+        f"Size {result.size.name} cannot be made or worn as it stands. {finding.code}: {finding.sentence}"
+        for result in book.results
+        for finding in result.findings
+        if finding.severity is Severity.STOP
+    ]
+    none = "No check stops any of these sizes; schematics check says what to mind."
+    verdicts = [result.verdict.value for result in book.results]
+    return Section(
+        key="checks",
+        heading="Checks",
+        sentences=tuple(found) or (none,),
+        figures=(text_figure("checks.verdict", "worst finding", verdicts, detail=True),),
+    )
+
+
+def cautions_section(book: Book) -> Section:
+    """The cautions that go with every output for a maker."""
+    del book
+    return Section(
+        key="cautions",
+        heading="Before it is worn",
+        sentences=tuple(f"{each.sentence} ({each.source})" for each in CAUTIONS),
+        figures=tuple(
+            text_figure(f"caution.{number}", "caution", [each.sentence], detail=True)
+            for number, each in enumerate(CAUTIONS, start=1)
+        ),
+    )

@@ -1,0 +1,224 @@
+"""The blocks of a spec that describe yarn, fabrics and parts, as they may be written."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, Self
+
+from pydantic import (
+    BaseModel,
+    ConfigDict,
+    Field,
+    ModelWrapValidatorHandler,
+    ValidationError,
+    ValidationInfo,
+    field_validator,
+    model_validator,
+)
+from pydantic_core import InitErrorDetails
+
+from schematics.crochet.charts.chart import Chart, Row
+from schematics.crochet.fabric import CountRule, RowRule, Swatch, swatch_faults
+from schematics.reading.chart_rows import RowText, chart_errors
+from schematics.reading.problems import listed
+from schematics.reading.sentences import explained
+from schematics.reading.spec_words import FabricName
+from schematics.reading.values import Amount, Context, Fraction, Length, Text, Whole, refuse
+
+LARGEST_COUNT = 2_000
+MOST_FABRICS = 20
+
+THICKEST_YARN, FINEST_YARN = 0.02, 100.0
+"""Metres to the gram, from rope to sewing thread (common practice, no source)."""
+
+TURNING_CHAINS = {
+    "slip stitch": 1,
+    "single crochet": 1,
+    "half double crochet": 2,
+    "double crochet": 3,
+    "treble crochet": 4,
+}
+"""Chains skipped at the turn, by the stitch's name in US terms (common practice, no source)."""
+
+
+def usual_turning_chains(stitch: str) -> int | None:
+    """The chains usually skipped at the turn; None where the stitch is not a common one."""
+    name = " ".join(stitch.casefold().split())
+    return TURNING_CHAINS.get(name, TURNING_CHAINS.get(f"{name} crochet"))
+
+
+Count = Annotated[int, Field(ge=1, le=LARGEST_COUNT)]
+"""Stitches or rows of a part."""
+Extra = Annotated[int, Field(ge=0, le=LARGEST_COUNT)]
+"""Stitches or rows besides the repeats."""
+Counted = Annotated[float, Field(gt=0, le=1000, allow_inf_nan=False)]
+"""Stitches or rows of a swatch, where a part of one counts."""
+Stretch = Annotated[float, Fraction(0, 2)]
+
+
+class Block(BaseModel):
+    """A mapping of the file: no unknown keys, no silent conversions, errors in plain sentences."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
+
+    @model_validator(mode="wrap")
+    @classmethod
+    def _explain(cls, value: Any, handler: ModelWrapValidatorHandler[Self]) -> Self:
+        try:
+            return handler(value)
+        except ValidationError as error:
+            details = explained(cls, value, error)
+            raise ValidationError.from_exception_data(cls.__name__, details) from None
+
+
+class YarnBlock(Block):
+    """The yarn."""
+
+    name: Annotated[str, Text()] = Field(description="the yarn's name and fibre")
+    weight: Annotated[int, Whole(0, 7)] | None = Field(
+        default=None, description="the trade's number, from 0 (lace) to 7 (jumbo)"
+    )
+    ball_mass: Annotated[float, Amount("g", 1, 5000)] | None = Field(
+        default=None, description="grams in one ball"
+    )
+    ball_length: Annotated[float, Amount("m", 1, 10000)] | None = Field(
+        default=None, description="metres in one ball"
+    )
+
+    @field_validator("ball_length")
+    @classmethod
+    def _is_yarn(cls, value: float | None, info: ValidationInfo) -> float | None:
+        grams = info.data.get("ball_mass")
+        if value is not None and grams is not None and not THICKEST_YARN <= value / grams <= FINEST_YARN:
+            raise refuse(
+                f"expected {THICKEST_YARN:g} to {FINEST_YARN:g} m to the gram, got {value / grams:.6g}"
+            )
+        return value
+
+
+class SwatchBlock(Block):
+    """A swatch measured after washing."""
+
+    stitches: Counted = Field(description="stitches counted across the width; 19.5 is fine")
+    rows: Counted = Field(description="rows counted up the height")
+    width: Annotated[float, Length(1, 200)] = Field(description="width the stitches were counted over")
+    height: Annotated[float, Length(1, 200)] = Field(description="height the rows were counted over")
+    mass: Annotated[float, Amount("g", 0.1, 5000)] | None = Field(
+        default=None, description="grams of exactly that area"
+    )
+
+    @model_validator(mode="after")
+    def _is_fabric(self, info: ValidationInfo) -> Self:
+        context: Context | None = info.context
+        faults = swatch_faults(self.swatch()) if context and context.unit else ()
+        errors = [InitErrorDetails(type=refuse(words), loc=(key,), input=None) for key, words in faults]
+        if errors:
+            raise ValidationError.from_exception_data(type(self).__name__, errors)
+        return self
+
+    def swatch(self) -> Swatch:
+        """The swatch the program uses."""
+        return Swatch(
+            stitches=self.stitches,
+            rows=self.rows,
+            width_cm=self.width,
+            height_cm=self.height,
+            mass_g=self.mass,
+        )
+
+
+class StretchBlock(Block):
+    """How far the fabric gives, pulled by hand, before it resists."""
+
+    across: Stretch = Field(default=0.0, description="in the direction of the stitches, as 0.15 or '15 %'")
+    along: Stretch = Field(default=0.0, description="in the direction of the rows, as 0.15 or '15 %'")
+
+
+class MultipleBlock(Block):
+    """The stitch counts the pattern allows: ``of`` times any number, plus ``plus``."""
+
+    of: Count = Field(description="stitches in one repeat")
+    plus: Extra = Field(default=0, description="stitches besides the repeats")
+
+    def rule(self) -> CountRule:
+        """The rule the program uses."""
+        return CountRule(multiple=self.of, plus=self.plus)
+
+
+class RowRepeatBlock(Block):
+    """The row counts the pattern allows: set-up, repeats, closing."""
+
+    rows: Count = Field(description="rows in one repeat")
+    setup: Extra = Field(default=0, description="rows before the first repeat")
+    closing: Extra = Field(default=0, description="rows after the last repeat")
+
+    def rule(self) -> RowRule:
+        """The rule the program uses."""
+        return RowRule(setup=self.setup, repeat=self.rows, closing=self.closing)
+
+
+Rows = Annotated[list[Annotated[Row, RowText()]], Field(max_length=200)]
+
+
+class ChartBlock(Block):
+    """The stitch pattern row by row, each section once, bottom to top; row 1 is a right-side row."""
+
+    setup: Rows = Field(default=[], description="rows before the first repeat, row 1 first")
+    repeat: Annotated[Rows, Field(min_length=1)] = Field(description="rows of one repeat")
+    closing: Rows = Field(default=[], description="rows after the last repeat")
+
+    def chart(self) -> Chart:
+        """The chart the program uses."""
+        return Chart(setup=tuple(self.setup), repeat=tuple(self.repeat), closing=tuple(self.closing))
+
+
+class FabricBlock(Block):
+    """One stitch pattern worked with one yarn and hook."""
+
+    stitch: Annotated[str, Text()] = Field(description="the stitch's name, in US terms")
+    swatch: SwatchBlock = Field(description="a washed swatch: stitches, rows, width and height")
+    stretch: StretchBlock | None = Field(
+        default=None, description="how far the fabric gives; none if left out"
+    )
+    multiple: MultipleBlock | None = Field(default=None, description="stitch multiple; any count if left out")
+    row_repeat: RowRepeatBlock | None = Field(default=None, description="row repeat; any count if left out")
+    turning_chains: Annotated[int, Whole(0, 10)] | None = Field(
+        default=None,
+        validate_default=True,
+        description="chains skipped at the turn; may be left out for slip stitch, single, half double, "
+        "double and treble crochet",
+    )
+    chart: ChartBlock | None = Field(
+        default=None, description="the stitch pattern row by row, to be drawn as a stitch chart"
+    )
+
+    @field_validator("turning_chains")
+    @classmethod
+    def _known(cls, value: int | None, info: ValidationInfo) -> int | None:
+        stitch = info.data.get("stitch")
+        if value is None and stitch is not None and usual_turning_chains(stitch) is None:
+            raise refuse(
+                "the key 'turning_chains' is missing: chains skipped at the turn, "
+                f"which are known only for {listed(list(TURNING_CHAINS), 'and')}",
+                missing=True,
+            )
+        return value
+
+    @field_validator("chart")
+    @classmethod
+    def _fits(cls, value: ChartBlock | None, info: ValidationInfo) -> ChartBlock | None:
+        if value is None or not {"multiple", "row_repeat"} <= info.data.keys():
+            return value
+        multiple, repeat = info.data["multiple"], info.data["row_repeat"]
+        errors = list(chart_errors(value.chart(), multiple and multiple.rule(), repeat and repeat.rule()))
+        if errors:
+            raise ValidationError.from_exception_data(cls.__name__, errors)
+        return value
+
+
+class PartsBlock(Block):
+    """Which fabric each part is worked in."""
+
+    body: Annotated[str, FabricName()] = Field(description="fabric of the body")
+    centre_panel: Annotated[str, FabricName()] = Field(description="fabric of the centre panel")
+    neck_band: Annotated[str, FabricName()] = Field(description="fabric of the neck band")
+    arm_bands: Annotated[str, FabricName()] = Field(description="fabric of the arm bands")

@@ -1,0 +1,156 @@
+"""Reading one spec: load, validate, resolve; or say everything that is wrong with it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+from pydantic_core import ErrorDetails
+
+from schematics.design.design import Design
+from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.grading.draft import Draft, DraftSize
+from schematics.reading.loading import Document, Fault, content_of, parse
+from schematics.reading.piece_bounds import garment_faults, size_faults
+from schematics.reading.problems import Problem, SpecError, show_path
+from schematics.reading.spec_model import MOST_SIZES, DesignBlock
+from schematics.reading.spec_words import folder_fault, folder_key
+from schematics.reading.to_draft import draft
+from schematics.reading.values import Context
+from schematics.units import Unit
+
+_LONGEST_SLUG = 64
+
+
+def read_design(path: Path) -> Design:
+    """Read the spec at ``path``; counts it leaves out are found by grading.
+
+    Raises:
+        SpecError: the file cannot be used; the error holds every problem in it.
+        SchematicsError: no counts can be found; the text begins with file and line.
+    """
+    draft = read_draft(path)
+    if draft.wishes is None:
+        return draft.design()
+    from schematics.grading.grade import graded_design
+
+    design = graded_design(draft)
+    build = CONSTRUCTIONS[design.construction].build
+    garments = [build(size, design.parts) for size in design.sizes]
+    _refuse(
+        path,
+        (
+            (size, fault)
+            for size, garment in zip(draft.sizes, garments, strict=True)
+            for fault in garment_faults(garment, draft.counts)
+        ),
+    )
+    return design
+
+
+def read_draft(path: Path) -> Draft:
+    """Read the spec at ``path`` as far as it gives the counts.
+
+    Raises:
+        SpecError: the file cannot be used; the error holds every problem in it.
+    """
+    refuse_name(path)
+    return parse_draft(path, content_of(path))
+
+
+def parse_draft(path: Path, content: bytes) -> Draft:
+    """Read a spec that has, or is to have, that content; see `read_draft`.
+
+    Raises:
+        SpecError: the content or the file's name cannot be used; the error holds every problem.
+    """
+    refuse_name(path)
+    document = parse(path, content)
+    faults = list(document.faults)
+    try:
+        block = DesignBlock.model_validate(document.data, context=_context(document))
+    except ValidationError as error:
+        faults += _faults(error, document)
+    if faults:
+        raise SpecError(_problems(path, faults))
+    found = draft(block, document, path, content)
+    _refuse(path, ((size, fault) for size in found.sizes for fault in size_faults(found, size)))
+    return found
+
+
+def _refuse(path: Path, faults: Iterable[tuple[DraftSize, tuple[str, str]]]) -> None:
+    problems = [
+        Problem(
+            file=str(path),
+            line=size.lines.get(place, size.line),
+            path=show_path(("sizes", size.name, *filter(None, place.split(".")))),
+            sentence=sentence,
+        )
+        for size, (place, sentence) in faults
+    ]
+    if problems:
+        raise SpecError(problems)
+
+
+def refuse_name(path: Path) -> None:
+    """Raise `SpecError` where a spec cannot have the name of that file."""
+    if fault := folder_fault(path.stem, _LONGEST_SLUG):
+        sentence = f"the file's name becomes a folder's: {fault}"
+        raise SpecError([Problem(file=str(path), line=None, path="", sentence=sentence)])
+
+
+def _context(document: Document) -> Context:
+    data = document.data if isinstance(document.data, dict) else {}
+    unit, word = data.get("unit"), data.get("construction")
+    fabrics, sizes = _names(data, "fabrics"), _names(data, "sizes")
+    first_by_folder: dict[str, str] = {}
+    for name in sizes:
+        first_by_folder.setdefault(folder_key(name), name)
+    construction = CONSTRUCTIONS.get(word) if isinstance(word, str) else None
+    return Context(
+        unit=Unit(unit) if unit in list(Unit) else None,
+        construction=construction,
+        sizes=sizes,
+        grading=construction.grading if construction and "grading" in data else None,
+        fabrics=None if ("fabrics",) in document.incomplete or not fabrics else fabrics,
+        first_by_folder=first_by_folder,
+        first_surplus_size=sizes[MOST_SIZES] if len(sizes) > MOST_SIZES else None,
+    )
+
+
+def _names(data: dict[str, Any], key: str) -> tuple[str, ...]:
+    block = data.get(key)
+    return tuple(block) if isinstance(block, dict) else ()
+
+
+def _faults(error: ValidationError, document: Document) -> Iterable[Fault]:
+    for detail in error.errors(include_url=False):
+        fault = _fault(detail, document)
+        path, unknown = fault.path, detail["ctx"].get("unknown", False)
+        unread = any(path[: len(each)] == each for each in document.unread)
+        if not unread and (unknown or path not in document.incomplete):
+            yield fault
+
+
+def _fault(detail: ErrorDetails, document: Document) -> Fault:
+    """An unknown key is a fault of the mapping it stands in, on its own line."""
+    path = document.known_part(detail["loc"])
+    place = document.places[path]
+    shown = path[:-1] if detail["ctx"].get("unknown") else path
+    return Fault(place=place, path=shown, sentence=detail["ctx"]["sentence"])
+
+
+def _problems(path: Path, faults: Iterable[Fault]) -> Iterable[Problem]:
+    """In line order; what an alias repeats is told once."""
+    told: set[tuple[int, str]] = set()
+    for fault in sorted(faults, key=lambda each: (each.place.line, each.place.offset)):
+        if (fault.place.offset, fault.sentence) not in told:
+            told.add((fault.place.offset, fault.sentence))
+            yield Problem(
+                file=str(path),
+                line=fault.place.line,
+                path=show_path(fault.path),
+                sentence=fault.sentence,
+            )

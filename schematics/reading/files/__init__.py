@@ -1,0 +1,1 @@
+"""Reading and writing whole files, whoever else writes them."""

@@ -1,0 +1,181 @@
+"""The block of a spec that says how the design should fit, for grading to find the counts."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, Literal, Self
+
+from pydantic import Field, GetCoreSchemaHandler, GetJsonSchemaHandler, model_validator
+from pydantic_core import core_schema
+
+from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.grading.draft import DEFAULT_MIND, DEFAULT_STEPS, Intent
+from schematics.reading.blocks import Block
+from schematics.reading.problems import hint, show_value
+from schematics.reading.values import Context, Length, Text, Value, ValueInContext, refuse
+from schematics.wearer.body import Body
+
+_LONGEST_CM = 300
+
+
+class IntentKey(ValueInContext):
+    """The key of a finished measurement that an intent can be stated for."""
+
+    def read(self, value: Any, context: Context) -> str:
+        """The key."""
+        if context.construction is None:
+            return str(value)
+        if context.grading is None:
+            raise refuse(f"the counts of a {context.construction.word} body cannot be found yet")
+        if value not in context.grading.keys:
+            raise refuse(
+                f"a {context.construction.word} body has no measurement {show_value(value)} that follows "
+                f"from its counts; {hint(str(value), context.grading.keys)}"
+            )
+        return str(value)
+
+    def schema(self) -> dict[str, Any]:
+        """Any key of any construction."""
+        known = [key for each in CONSTRUCTIONS.values() if each.grading for key in each.grading.keys]
+        return {"type": "string", "enum": sorted(set(known))}
+
+
+class SampleSize(ValueInContext):
+    """The name of one of the file's sizes."""
+
+    def read(self, value: Any, context: Context) -> str:
+        """The name."""
+        name = Text().read(value)
+        if context.sizes and name not in context.sizes:
+            raise refuse(f"there is no size {show_value(name)}; {hint(name, context.sizes)}")
+        return name
+
+    def schema(self) -> dict[str, Any]:
+        """Text; which sizes there are depends on the file."""
+        return Text().schema()
+
+
+class BodyWord(Value):
+    """The name of a body measurement."""
+
+    def read(self, value: Any) -> Body:
+        """The measurement."""
+        if value not in list(Body):
+            known = [body.value for body in Body]
+            raise refuse(f"there is no body measurement {show_value(value)}; {hint(str(value), known)}")
+        return Body(value)
+
+    def schema(self) -> dict[str, Any]:
+        """One of them."""
+        return {"enum": [body.value for body in Body]}
+
+
+class Ease(ValueInContext):
+    """A length that may be negative."""
+
+    _size = Length(0, 100)
+
+    def read(self, value: Any, context: Context) -> float:
+        """Centimetres."""
+        if isinstance(value, str) and value.strip().startswith("-"):
+            return -self._size.read(value.strip()[1:], context)
+        if isinstance(value, int | float) and not isinstance(value, bool) and value < 0:
+            return -self._size.read(-value, context)
+        return self._size.read(value, context)
+
+    def schema(self) -> dict[str, Any]:
+        """A number, or text with a unit."""
+        _, text = self._size.schema()["anyOf"]
+        return {
+            "anyOf": [
+                {"type": "number"},
+                {**text, "pattern": text["pattern"].replace(r"^\s*", r"^\s*-?", 1)},
+            ],
+            "examples": ["6 cm", "-2 cm"],
+        }
+
+
+class IntentBlock(Block):
+    """How long a finished measurement should be, from the wearer's body or from the sample."""
+
+    measure: Annotated[Body, BodyWord()] | None = Field(
+        default=None, description="body measurement it follows, such as head_girth"
+    )
+    part: Annotated[float, Field(gt=0, le=20, allow_inf_nan=False)] = Field(
+        default=1.0, description="how much of the body measurement, such as 0.3"
+    )
+    ease: Annotated[float, Ease()] = Field(default=0.0, description="added to it; may be negative")
+    like_sample: Annotated[Body, BodyWord()] | None = Field(
+        default=None, description="as long as on the sample, in proportion to this body measurement"
+    )
+    length: Annotated[float, Length(0.1, _LONGEST_CM)] | None = Field(
+        default=None, description="the length itself; it may also stand alone, without a mapping"
+    )
+
+    @model_validator(mode="after")
+    def _says_one_thing(self) -> Self:
+        ways = [self.measure is not None, self.like_sample is not None, self.length is not None]
+        if sum(ways) != 1:
+            raise ValueError(
+                "expected a length such as '30 cm', or one of the keys 'measure' and 'like_sample', "
+                f"got {'several' if any(ways) else 'none'} of them"
+            )
+        if self.measure is None and self.model_fields_set & {"part", "ease"}:
+            raise ValueError("the keys 'part' and 'ease' go with the key 'measure' only")
+        return self
+
+    def intent(self, line: int) -> Intent:
+        """The intent the program uses."""
+        return Intent(
+            line=line,
+            length_cm=self.length,
+            measure=self.measure or self.like_sample,
+            part=self.part,
+            ease_cm=self.ease,
+            like_sample=self.like_sample is not None,
+        )
+
+
+class IntentOf:
+    """Marks an intent: a length alone, or a mapping."""
+
+    def __get_pydantic_core_schema__(self, _: Any, handler: GetCoreSchemaHandler) -> core_schema.CoreSchema:
+        return core_schema.no_info_before_validator_function(self._as_mapping, handler(IntentBlock))
+
+    def __get_pydantic_json_schema__(
+        self, schema: core_schema.CoreSchema, handler: GetJsonSchemaHandler
+    ) -> dict[str, Any]:
+        return {"anyOf": [Length(0, 0).schema(), handler(schema)]}
+
+    @staticmethod
+    def _as_mapping(value: Any) -> Any:
+        return value if isinstance(value, dict) else {"length": value}
+
+
+class GradingBlock(Block):
+    """How the design should fit; the counts the sizes leave out are found."""
+
+    intent: dict[Annotated[str, IntentKey()], Annotated[IntentBlock, IntentOf()]] = Field(
+        min_length=1, description="how long each finished measurement should be, by its key"
+    )
+    sample: Annotated[str, SampleSize()] | None = Field(
+        default=None, description="the size whose counts the sample was made with"
+    )
+    weights: dict[Annotated[str, IntentKey()], Annotated[float, Field(ge=0, le=100, allow_inf_nan=False)]] = (
+        Field(default={}, description="how much a centimetre off each intent matters; 1 if left out")
+    )
+    steps: Annotated[float, Field(ge=0, le=10, allow_inf_nan=False)] = Field(
+        default=DEFAULT_STEPS,
+        description="how much a centimetre of uneven step between sizes matters beside one off an intent",
+    )
+    mind: Annotated[float, Field(ge=0, le=100, allow_inf_nan=False)] = Field(
+        default=DEFAULT_MIND,
+        description="how much a centimetre past the limit of a finding to mind matters",
+    )
+    tolerance: dict[Annotated[str, IntentKey()], Annotated[float, Length(0.1, _LONGEST_CM)]] = Field(
+        default={},
+        description="how far off an intent may be, by its key; 1 cm or 3 %, whichever is more, if left out",
+    )
+    increases: Literal["regular", "exact"] = Field(
+        default="regular",
+        description="regular: on every so many rows equally many, said in one line; exact: an even taper",
+    )

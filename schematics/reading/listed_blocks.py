@@ -1,0 +1,87 @@
+"""The blocks whose keys are listed elsewhere: body measurements and limits."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, Self
+
+from pydantic import Field, create_model, model_validator
+
+from schematics.design.limits import LIMIT_FIELDS, Limits
+from schematics.reading.blocks import Block
+from schematics.reading.spec_words import ChartRow
+from schematics.reading.values import Fraction, Length, Value, ValueInContext
+from schematics.units import Unit
+from schematics.wearer.body import Body
+
+
+class WearerRules(Block):
+    """Whom a size is for: a chart row, an age, own measurements, or several of these."""
+
+    chart: Annotated[str, ChartRow()] | None = Field(
+        default=None,
+        description="row of a size chart or age table, which serves many; without one it is one person",
+    )
+    age: Annotated[float, Field(ge=0, le=120, allow_inf_nan=False)] | None = Field(
+        default=None, description="age in years"
+    )
+
+    @model_validator(mode="after")
+    def _says_something(self) -> Self:
+        if not self.model_dump(exclude_none=True):
+            raise ValueError("expected a chart row, an age or at least one measurement, got none")
+        if self.chart and self.chart.startswith("age/") and self.age is not None:
+            raise ValueError(f"the row {self.chart!r} gives an age already; leave out the key 'age'")
+        return self
+
+    def own(self) -> dict[Body, float]:
+        """The wearer's own measurements in centimetres."""
+        values = self.model_dump(exclude_none=True)
+        return {body: values[body.value] for body in Body if body.value in values}
+
+
+class LimitRules(Block):
+    """Limits that replace the usual ones."""
+
+    @model_validator(mode="after")
+    def _in_order(self) -> Self:
+        limits = self.limits()
+        for low, high in (
+            ("seam_mind_fraction", "seam_stop_fraction"),
+            ("seam_mind_row_fraction", "seam_stop_row_fraction"),
+            ("arm_rest_low_fraction", "arm_rest_high_fraction"),
+        ):
+            if getattr(limits, low) > getattr(limits, high):
+                raise ValueError(
+                    f"{low} ({getattr(limits, low):g}) is above {high} ({getattr(limits, high):g})"
+                )
+        return self
+
+    def limits(self) -> Limits:
+        """The usual limits with these in their place."""
+        return Limits(**self.model_dump(exclude_none=True))
+
+
+def _with_fields(name: str, base: type[Block], kinds: dict[str, tuple[Value | ValueInContext, str]]) -> Any:
+    fields: dict[str, Any] = {
+        key: (Annotated[float, kind] | None, Field(default=None, description=words))
+        for key, (kind, words) in kinds.items()
+    }
+    return create_model(name, __base__=base, __doc__=base.__doc__, **fields)
+
+
+WEARER_BLOCK: type[WearerRules] = _with_fields(
+    "WearerBlock",
+    WearerRules,
+    {body.value: (Length(30, 250) if body is Body.HEIGHT else Length(3, 200), body.words) for body in Body},
+)
+LIMITS_BLOCK: type[LimitRules] = _with_fields(
+    "LimitsBlock",
+    LimitRules,
+    {
+        name: (
+            Length(0, 100, bare=Unit.CM) if item.metadata["length"] else Fraction(*item.metadata["between"]),
+            f"{item.metadata['words']} (usually {item.default:g})",
+        )
+        for name, item in LIMIT_FIELDS.items()
+    },
+)

@@ -1,0 +1,240 @@
+"""YAML to plain values, with the line of every one of them.
+
+Anchors and aliases work; merge keys, tags, doubled keys and further documents are refused.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from contextlib import suppress
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from schematics.reading.files.text_file import TextFileError, read_content, text_of
+from schematics.reading.files.unfinished import State, state_of, told
+from schematics.reading.problems import KeyPath, Problem, SpecError, show_value
+from schematics.reading.scalars import core_scalar
+from schematics.reading.yaml_syntax import syntax_fault
+
+LARGEST_FILE = 1_000_000
+"""Bytes; a design of sixty sizes needs about fifteen thousand."""
+NEEDED = "a spec needs a few kilobytes"
+_DEEPEST = 20
+_MOST_VALUES = 20_000
+_SURROGATE = re.compile("[\ud800-\udfff]")
+_NO_CHARACTER = "an escape such as \\U0001F9F6 names no character; write the character itself"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """Where a value stands: its line from 1, and its offset in the file, which tells aliases apart."""
+
+    line: int
+    offset: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fault:
+    """One thing wrong, before its path and file are put into words."""
+
+    place: Place
+    path: KeyPath
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Document:
+    """What a file says.
+
+    ``unread`` are the paths whose value could not be read and ``incomplete`` those of the
+    mappings that lost a key; each has its fault already.
+    """
+
+    data: Any
+    places: dict[KeyPath, Place]
+    faults: tuple[Fault, ...]
+    unread: frozenset[KeyPath]
+    incomplete: frozenset[KeyPath]
+
+    def known_part(self, path: KeyPath) -> KeyPath:
+        """The longest beginning of ``path`` that stands in the file."""
+        while path not in self.places:
+            path = path[:-1]
+        return path
+
+
+def load(path: Path, expected: str = "a design") -> Document:
+    """Read one YAML file; an empty one is told what was ``expected`` of it.
+
+    Raises:
+        SpecError: the file cannot be read, is no UTF-8 text or no YAML, or is empty.
+    """
+    return parse(path, content_of(path), expected)
+
+
+def content_of(path: Path) -> bytes:
+    """The bytes of a YAML file.
+
+    Raises:
+        SpecError: the file cannot be read, is larger than any spec, or a run was stopped while it wrote it.
+    """
+    try:
+        content = read_content(path, LARGEST_FILE, NEEDED)
+    except TextFileError as error:
+        raise SpecError([_problem(path, error.line, error.sentence)]) from None
+    file, state = path.resolve(), State.WHOLE
+    with suppress(OSError):
+        state = state_of(file, content)
+    if state is not State.WHOLE:
+        raise SpecError([_problem(path, None, told(path, file, state))])
+    return content
+
+
+def parse(path: Path, content: bytes, expected: str = "a design") -> Document:
+    """What a YAML file with that content says; see `load`.
+
+    Raises:
+        SpecError: the content is no UTF-8 text or no YAML, or is empty.
+    """
+    try:
+        composer = Composer(text_of(path, content))
+    except TextFileError as error:
+        raise SpecError([_problem(path, error.line, error.sentence)]) from None
+    try:
+        root = composer.get_single_node()
+        document = _Converter().document(root) if root else None
+    except _RefusalError as refusal:
+        raise SpecError([_problem(path, refusal.line, refusal.sentence)]) from None
+    except yaml.MarkedYAMLError as error:
+        raise SpecError([_problem(path, *syntax_fault(error))]) from None
+    except (ValueError, OverflowError):
+        raise SpecError([_problem(path, composer.line + 1, _NO_CHARACTER)]) from None
+    if document is None or document.data is None:
+        raise SpecError([_problem(path, 1, f"the file is empty; expected {expected}")])
+    return document
+
+
+def _problem(path: Path, line: int | None, sentence: str) -> Problem:
+    return Problem(file=str(path), line=line, path="", sentence=sentence)
+
+
+class Composer(yaml.BaseLoader):
+    """Composes nodes whose tag is empty unless the file gives one, and refuses floods.
+
+    An accented letter is one character, whichever way it was typed.
+    """
+
+    def __init__(self, text: str) -> None:
+        super().__init__(text)
+        self._depth = self._values = 0
+
+    def resolve(self, *_: Any) -> str:
+        """No tag: what a value is, the models of a spec say."""
+        return ""
+
+    def compose_scalar_node(self, anchor: Any) -> yaml.ScalarNode:
+        """A key or a single value."""
+        node = super().compose_scalar_node(anchor)
+        if _SURROGATE.search(node.value):
+            raise _RefusalError(node.start_mark, _NO_CHARACTER)
+        node.value = unicodedata.normalize("NFC", node.value)
+        return node
+
+    def compose_node(self, parent: yaml.Node | None, index: Any) -> yaml.Node | None:
+        """Any value, or refuse where they are too many or nested too deep."""
+        self._depth += 1
+        self._values += 1
+        mark = self.peek_event().start_mark  # type: ignore[no-untyped-call]  # the stubs leave it out
+        if self._depth > _DEEPEST:
+            raise _RefusalError(mark, f"values are nested more than {_DEEPEST} deep; a spec needs six levels")
+        if self._values > _MOST_VALUES:
+            raise _RefusalError(mark, f"more than {_MOST_VALUES} values; a spec needs far fewer")
+        try:
+            return super().compose_node(parent, index)
+        finally:
+            self._depth -= 1
+
+
+class _RefusalError(Exception):
+    """The file is YAML, but more than a spec can need."""
+
+    def __init__(self, mark: yaml.Mark, sentence: str) -> None:
+        self.line, self.sentence = mark.line + 1, sentence
+        super().__init__(sentence)
+
+
+class _Converter:
+    """Turns one tree of nodes into plain values, and keeps where they stand."""
+
+    def __init__(self) -> None:
+        self._places: dict[KeyPath, Place] = {}
+        self._faults: list[Fault] = []
+        self._unread: set[KeyPath] = set()
+        self._incomplete: set[KeyPath] = set()
+        self._open: list[yaml.Node] = []
+
+    def document(self, root: yaml.Node) -> Document:
+        """The whole tree; raises `_RefusalError` if its aliases repeat too much."""
+        return Document(
+            data=self._value(root, (), _place(root, root)),
+            places=self._places,
+            faults=tuple(self._faults),
+            unread=frozenset(self._unread),
+            incomplete=frozenset(self._incomplete),
+        )
+
+    def _value(self, node: yaml.Node, path: KeyPath, place: Place) -> Any:
+        self._places[path] = place
+        if len(self._places) > _MOST_VALUES:
+            raise _RefusalError(node.start_mark, f"the aliases repeat more than {_MOST_VALUES} values")
+        if node.tag:
+            tag = node.tag.replace("tag:yaml.org,2002:", "!!")
+            return self._cannot_read(place, path, f"the tag {tag} is not understood in a spec; delete it")
+        if isinstance(node, yaml.ScalarNode):
+            return core_scalar(node.value) if node.style is None else node.value
+        if any(node is each for each in self._open):
+            return self._cannot_read(
+                place, path, "the alias stands inside its own anchor; write the values out"
+            )
+        self._open.append(node)
+        value = self._mapping(node, path) if isinstance(node, yaml.MappingNode) else self._list(node, path)
+        self._open.pop()
+        return value
+
+    def _cannot_read(self, place: Place, path: KeyPath, sentence: str) -> None:
+        self._unread.add(path)
+        self._faults.append(Fault(place=place, path=path, sentence=sentence))
+
+    def _list(self, node: yaml.Node, path: KeyPath) -> list[Any]:
+        return [self._value(each, (*path, at), _place(each, each)) for at, each in enumerate(node.value)]
+
+    def _mapping(self, node: yaml.MappingNode, path: KeyPath) -> dict[str, Any]:
+        result: dict[str, Any] = {}
+        for key, value in node.value:
+            place = _place(key, value)
+            if sentence := _key_fault(key):
+                self._incomplete.add(path)
+            elif key.value in result:
+                first = self._places[(*path, key.value)].line
+                sentence = f"the key {show_value(key.value)} stands twice, first on line {first}; keep one"
+            if sentence:
+                self._faults.append(Fault(place=place, path=path, sentence=sentence))
+            else:
+                result[key.value] = self._value(value, (*path, key.value), place)
+        return result
+
+
+def _key_fault(key: yaml.Node) -> str:
+    if not isinstance(key, yaml.ScalarNode) or key.tag:
+        return "expected plain text as a key, got a list, a mapping or a tag"
+    if key.value == "<<" and key.style is None:
+        return "merge keys (<<) are not understood; write the keys out, or use an alias for the whole block"
+    return ""
+
+
+def _place(line_of: yaml.Node, value: yaml.Node) -> Place:
+    return Place(line=line_of.start_mark.line + 1, offset=value.start_mark.index)

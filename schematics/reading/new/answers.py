@@ -1,0 +1,335 @@
+"""Reading the answers, by the same rules as the spec they go into."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Callable, Container, Mapping
+from dataclasses import dataclass, replace
+from typing import Any
+
+from pydantic_core import PydanticCustomError
+
+from schematics.crochet.fabric import Swatch, swatch_faults
+from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.grading.draft import EXACT, REGULAR
+from schematics.reading.blocks import LARGEST_COUNT
+from schematics.reading.grading_block import Ease
+from schematics.reading.new.questions import EXAMPLES
+from schematics.reading.problems import hint, show_value
+from schematics.reading.spec_words import ChartRow
+from schematics.reading.values import Amount, Context, Fraction, Length, Text
+from schematics.units import Unit
+from schematics.wearer.rows import references
+
+Answers = Mapping[str, Any]
+"""What has been answered so far, by the question's key."""
+
+_NUMBER = r"[0-9]{1,4}(?:\.[0-9]{1,4})?"
+_SWATCH = re.compile(
+    rf"""\s*(?P<stitches>{_NUMBER})\s*(?:sts?|stitch(?:es)?)\.?\s*(?:,|and|x|×)?
+    \s*(?P<rows>{_NUMBER})\s*rows?\s*(?:,|over|to|in|=)
+    \s*(?P<width>[^x×,]+?)(?:\s*(?:by|x|×)\s*(?P<height>[^,]+?))?
+    (?:\s*,\s*(?P<mass>{_NUMBER}(?:\s*g)?))?\s*""",
+    re.VERBOSE | re.IGNORECASE,
+)
+_STRETCH = re.compile(r"\s*([0-9.]+\s*%?)\s*(?:across)?\s*[,; ]\s*([0-9.]+\s*%?)\s*(?:along)?\s*")
+_COUNT = r"[0-9]{1,5}"
+_MULTIPLE = re.compile(rf"\s*({_COUNT})\s*(?:\+\s*({_COUNT}))?\s*")
+_REPEAT = re.compile(rf"\s*(?:({_COUNT})\s*\+\s*)?({_COUNT})\s*(?:\+\s*({_COUNT}))?\s*")
+ANY = "any"
+_MOST_SIZES = 60
+
+RIB_ROWS = 1.15
+"""Ribbing rows to a stitch of the body, in length, where the ribbing was not swatched (common practice, no
+source)."""
+
+
+class AnswerError(ValueError):
+    """An answer cannot be used; the text says what would be one."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Written:
+    """A measured value as it is to stand in the spec, and in centimetres."""
+
+    text: str
+    cm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SwatchAnswer:
+    """A swatch as it is to stand in the spec."""
+
+    stitches: float
+    rows: float
+    width: Written
+    height: Written
+    mass: str = ""
+    guessed: bool = False
+
+    def swatch(self) -> Swatch:
+        """The swatch itself."""
+        return Swatch(
+            stitches=self.stitches,
+            rows=self.rows,
+            width_cm=self.width.cm,
+            height_cm=self.height.cm,
+            mass_g=float(self.mass) if self.mass else None,
+        )
+
+
+def _refused(error: PydanticCustomError) -> AnswerError:
+    return AnswerError(error.message())
+
+
+def _context(so_far: Answers) -> Context:
+    return Context(
+        unit=so_far["unit"],
+        construction=None,
+        fabrics=None,
+        sizes=(),
+        grading=None,
+        first_by_folder={},
+        first_surplus_size=None,
+    )
+
+
+def _length(kind: Length | Ease, text: str, so_far: Answers) -> Written:
+    """A length after its rule; one in the unit of the spec is written without it."""
+    words = " ".join(text.split())
+    try:
+        length_cm = kind.read(words, _context(so_far))
+    except PydanticCustomError as error:
+        raise _refused(error) from None
+    return Written(text=re.sub(rf"\s*{so_far['unit'].value}$", "", words), cm=length_cm)
+
+
+def _text(text: str, _: Answers) -> str:
+    try:
+        return str(Text().read(unicodedata.normalize("NFC", text.strip())))
+    except PydanticCustomError as error:
+        raise _refused(error) from None
+
+
+_ABBREVIATIONS = {
+    "sc": "single crochet",
+    "hdc": "half double crochet",
+    "dc": "double crochet",
+    "tr": "treble crochet",
+}
+
+
+def _stitch(text: str, so_far: Answers) -> str:
+    """A stitch's name, an abbreviation written out."""
+    return _ABBREVIATIONS.get(text.strip().casefold()) or _text(text, so_far)
+
+
+def _unit(text: str, _: Answers) -> Unit:
+    word = text.strip().casefold()
+    names = {"cm": Unit.CM, "in": Unit.IN, "inch": Unit.IN, "inches": Unit.IN, "centimetres": Unit.CM}
+    if word not in names:
+        raise AnswerError(f"expected cm or in, got {show_value(text)}")
+    return names[word]
+
+
+def _construction(text: str, _: Answers) -> str:
+    word = text.strip().casefold()
+    if word not in CONSTRUCTIONS:
+        raise AnswerError(f"there is no construction {show_value(text)}; {hint(word, list(CONSTRUCTIONS))}")
+    return word
+
+
+def _lines(text: str, _: Answers) -> int:
+    if not re.fullmatch(_COUNT, text.strip()) or not 1 <= int(text) <= 40:
+        raise AnswerError(f"expected a whole number from 1 to 40, got {show_value(text)}")
+    return int(text)
+
+
+def _swatch(text: str, so_far: Answers) -> SwatchAnswer:
+    match = _SWATCH.fullmatch(text) if len(text) <= 120 else None
+    if match is None:
+        raise AnswerError(
+            "expected a swatch such as '19 sts 14 rows over 20 cm' or "
+            f"'19 sts 14 rows over 20 x 15 cm, 46 g', got {show_value(text)}"
+        )
+    width, height = match["width"].strip(), (match["height"] or match["width"]).strip()
+    unit = re.search(r"[a-zA-Z\"″]+$", height)
+    if unit and not re.search(r"[a-zA-Z\"″]$", width):
+        width = f"{width} {unit[0]}"
+    if 0 in (float(match["stitches"]), float(match["rows"])):
+        raise AnswerError(f"expected more than 0 stitches and rows, got {show_value(text)}")
+    answer = SwatchAnswer(
+        stitches=float(match["stitches"]),
+        rows=float(match["rows"]),
+        width=_length(Length(1, 200), width, so_far),
+        height=_length(Length(1, 200), height, so_far),
+        mass=_mass(match["mass"]),
+    )
+    if faults := [words for _, words in swatch_faults(answer.swatch())]:
+        raise AnswerError(f"{'; '.join(faults)}, in {show_value(text)}")
+    return answer
+
+
+def plain_number(number: float) -> str:
+    """The number to six places, as it may stand in a spec."""
+    return f"{number:.6f}".rstrip("0").rstrip(".")
+
+
+def _mass(text: str | None) -> str:
+    if text is None:
+        return ""
+    try:
+        return plain_number(Amount("g", 0.1, 5000).read(float(text.casefold().rstrip(" g"))))
+    except PydanticCustomError as error:
+        raise _refused(error) from None
+
+
+def _own_or_body(text: str, so_far: Answers) -> SwatchAnswer:
+    """A fabric's own swatch; that of the body, marked as guessed, where there is none."""
+    return _swatch(text, so_far) if text.strip() else replace(so_far["swatch"], mass="", guessed=True)
+
+
+def _rib(text: str, so_far: Answers) -> SwatchAnswer:
+    if text.strip():
+        return _swatch(text, so_far)
+    body: SwatchAnswer = so_far["swatch"]
+    rows = round(RIB_ROWS * body.stitches / body.width.cm * body.height.cm, 1)
+    return replace(body, rows=rows, mass="", guessed=True)
+
+
+def _stretch(text: str, _: Answers) -> tuple[str, str]:
+    match = _STRETCH.fullmatch(text)
+    if match is None:
+        raise AnswerError(f"expected two shares such as '20 % 10 %', got {show_value(text)}")
+    try:
+        across, along = (float(Fraction(0, 2).read(_share(each))) for each in match.groups())
+    except PydanticCustomError as error:
+        raise _refused(error) from None
+    return f"{plain_number(across * 100)} %", f"{plain_number(along * 100)} %"
+
+
+def _share(text: str) -> str | float:
+    try:
+        return text if "%" in text else float(text)
+    except ValueError:
+        raise AnswerError(f"expected a share such as '20 %', got {show_value(text)}") from None
+
+
+def _multiple(text: str, _: Answers) -> tuple[int, int] | None:
+    match = _MULTIPLE.fullmatch(text)
+    if text.strip().casefold() == ANY:
+        return None
+    if match is None or not 1 <= int(match[1]) <= LARGEST_COUNT or int(match[2] or 0) > LARGEST_COUNT:
+        raise AnswerError(f"expected a stitch multiple such as '4', '4 + 2' or 'any', got {show_value(text)}")
+    return int(match[1]), int(match[2] or 0)
+
+
+def _row_repeat(text: str, _: Answers) -> tuple[int, int, int] | None:
+    match = _REPEAT.fullmatch(text)
+    if text.strip().casefold() == ANY:
+        return None
+    counts = [int(each or 0) for each in match.groups()] if match else []
+    if match is None or (match[1] is None) is not (match[3] is None) or not 1 <= counts[1] <= LARGEST_COUNT:
+        raise AnswerError(
+            "expected a row repeat such as '4', '2 + 4 + 2' (set-up, repeat, closing) or 'any', "
+            f"got {show_value(text)}"
+        )
+    setup, rows, closing = counts
+    return setup, rows, closing
+
+
+def _sizes(text: str, _: Answers) -> tuple[str, ...]:
+    names = [" ".join(each.split()) for each in text.split(",") if each.strip()]
+    if not names:
+        raise AnswerError("expected sizes such as child/2, child/4, child/6")
+    order = {name: place for place, name in enumerate(references())}
+    try:
+        rows = [str(ChartRow().read(_row(name, order))) for name in names]
+    except PydanticCustomError as error:
+        raise _refused(error) from None
+    if len(set(rows)) < len(rows):
+        twice = next(row for row in rows if rows.count(row) > 1)
+        raise AnswerError(f"{twice} stands twice; name each size once")
+    if len(rows) > _MOST_SIZES:
+        raise AnswerError(f"a design holds at most {_MOST_SIZES} sizes, got {len(rows)}")
+    return tuple(sorted(rows, key=lambda row: order.get(row, len(order))))
+
+
+def _row(name: str, known: Container[str]) -> str:
+    """A row of the chart for a bare size: ``4`` is a child's, ``M`` a woman's."""
+    rows = (f"child/{name}", f"woman/{name.upper()}")
+    return next((row for row in rows if row in known), name)
+
+
+FULLNESS: Mapping[str, tuple[float, float]] = {
+    "slim": (3.0, 1.5),
+    "usual": (3.3, 1.65),
+    "full": (3.8, 1.85),
+}
+"""Hem of a body from the neck down, and width of a folded one, over the back neck to wrist (common practice,
+no source)."""
+
+
+def _fullness(text: str, _: Answers) -> str:
+    word = text.strip().casefold()
+    if word not in FULLNESS:
+        raise AnswerError(f"expected slim, usual or full, got {show_value(text)}")
+    return word
+
+
+def _increases(text: str, _: Answers) -> str:
+    word = text.strip().casefold()
+    if word not in (REGULAR, EXACT):
+        raise AnswerError(f"expected {REGULAR} or {EXACT}, got {show_value(text)}")
+    return word
+
+
+def _of_length(kind: Length | Ease) -> Callable[[str, Answers], Written]:
+    return lambda text, so_far: _length(kind, text, so_far)
+
+
+READERS: Mapping[str, Callable[[str, Answers], Any]] = {
+    "title": _text,
+    "unit": _unit,
+    "construction": _construction,
+    "lines": _lines,
+    "increases": _increases,
+    "yarn": _text,
+    "stitch": _stitch,
+    "swatch": _swatch,
+    "stretch": _stretch,
+    "panel_stitch": _stitch,
+    "panel_swatch": _own_or_body,
+    "panel_stretch": _stretch,
+    "multiple": _multiple,
+    "row_repeat": _row_repeat,
+    "rib_stitch": _stitch,
+    "rib_swatch": _rib,
+    "rib_stretch": _stretch,
+    "sizes": _sizes,
+    "below_waist": _of_length(Ease()),
+    "fullness": _fullness,
+    "neck_ease": _of_length(Ease()),
+    "panel_width": _of_length(Length(1, 60)),
+    "neck_band": _of_length(Length(0.5, 30)),
+    "arm_bands": _of_length(Length(0.5, 40)),
+}
+"""How each answer is read; each raises `AnswerError`."""
+
+
+def read(key: str, text: str | None, so_far: Answers) -> Any:
+    """The answer to the question of that key.
+
+    Args:
+        key: the question's.
+        text: what was answered, None where nothing was.
+        so_far: the answers to the questions before it.
+
+    Raises:
+        AnswerError: it cannot be used, or is missing.
+    """
+    if text is None:
+        without = "; the file's name makes none" if key == "title" else ""
+        raise AnswerError(f"it is needed, such as '{EXAMPLES[key]}'{without}")
+    return READERS[key](text, so_far)

@@ -1,0 +1,93 @@
+"""The whole file as it may be written; `resolve` turns it into a design."""
+
+from __future__ import annotations
+
+import datetime
+from typing import Annotated, Any, Literal
+
+from pydantic import Field, GetCoreSchemaHandler, GetJsonSchemaHandler, GetPydanticSchema
+from pydantic_core import core_schema
+
+from schematics.reading.blocks import MOST_FABRICS, Block, FabricBlock, PartsBlock, YarnBlock
+from schematics.reading.count_blocks import BLOCKS, LEFT_OUT, CountsOf
+from schematics.reading.grading_block import GradingBlock
+from schematics.reading.listed_blocks import LIMITS_BLOCK, WEARER_BLOCK, LimitRules, WearerRules
+from schematics.reading.problems import show_value
+from schematics.reading.spec_words import ChartRow, ConstructionWord, Date, SizeName, UnitWord
+from schematics.reading.values import Amount, Text, refuse
+from schematics.reading.yarn_block import YarnUseBlock
+from schematics.units import Unit
+
+MOST_SIZES = 60
+
+
+class WearerOf:
+    """Marks a wearer: a chart row alone, or a mapping."""
+
+    def __get_pydantic_core_schema__(self, _: Any, handler: GetCoreSchemaHandler) -> core_schema.CoreSchema:
+        return core_schema.no_info_before_validator_function(self._as_mapping, handler(WEARER_BLOCK))
+
+    def __get_pydantic_json_schema__(
+        self, schema: core_schema.CoreSchema, handler: GetJsonSchemaHandler
+    ) -> dict[str, Any]:
+        return {"anyOf": [ChartRow().schema(), handler(schema)]}
+
+    @staticmethod
+    def _as_mapping(value: Any) -> Any:
+        if isinstance(value, str):
+            return {"chart": value}
+        if not isinstance(value, dict):
+            raise refuse(
+                "expected a chart row such as 'child/4', or a mapping of measurements, "
+                f"got {show_value(value)}"
+            )
+        return value
+
+
+def _counts(key: str) -> Any:
+    return Field(default_factory=lambda: LEFT_OUT, validate_default=True, description=BLOCKS[key])
+
+
+class SizeBlock(Block):
+    """One size: whom it is for, and its counts."""
+
+    wearer: Annotated[WearerRules, WearerOf()] = Field(
+        description="a chart row such as child/4, or a mapping of chart, age and measurements"
+    )
+    body: Annotated[Any, CountsOf("body")] = _counts("body")
+    arms: Annotated[Any, CountsOf("arms")] = _counts("arms")
+    panel: Annotated[Any, CountsOf("panel")] = _counts("panel")
+    neck_band: Annotated[Any, CountsOf("neck_band")] = _counts("neck_band")
+    arm_bands: Annotated[Any, CountsOf("arm_bands")] = _counts("arm_bands")
+
+
+class DesignBlock(Block):
+    """One design in all its sizes."""
+
+    title: Annotated[str, Text()] = Field(description="the design's name as printed")
+    date: Annotated[datetime.date, Date()] | None = Field(
+        default=None, description="day of the spec, as 2026-09-14"
+    )
+    unit: Annotated[Unit, UnitWord()] = Field(description="unit of lengths written without one, cm or in")
+    construction: Annotated[str, ConstructionWord()] = Field(description="how the body is built")
+    yarn: YarnBlock = Field(description="the yarn's name, and what is known of it")
+    yarn_use: YarnUseBlock | None = Field(
+        default=None, description="how yarn is counted: margin, seams, tails, colours"
+    )
+    terms: Literal["US", "UK"] = Field(
+        default="US", description="whose stitch names the pattern's figures use; a spec itself is in US terms"
+    )
+    hook: Annotated[float, Amount("mm", 1, 40)] | None = Field(default=None, description="hook in mm")
+    fabrics: dict[Annotated[str, Text(40)], FabricBlock] = Field(
+        min_length=1, max_length=MOST_FABRICS, description="every fabric by a name of your own"
+    )
+    parts: PartsBlock = Field(description="which fabric each part is worked in")
+    limits: Annotated[LimitRules, GetPydanticSchema(lambda _, handler: handler(LIMITS_BLOCK))] | None = Field(
+        default=None, description="limits of the checks that replace the usual ones"
+    )
+    grading: GradingBlock | None = Field(
+        default=None, description="how the design should fit; counts the sizes leave out are found"
+    )
+    sizes: dict[Annotated[str, SizeName(MOST_SIZES)], SizeBlock] = Field(
+        min_length=1, description="every size by its name, smallest first"
+    )

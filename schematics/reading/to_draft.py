@@ -1,0 +1,120 @@
+"""From a valid file to a draft of the design: centimetres, whole counts, frozen."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from schematics.crochet.fabric import CountRule, Fabric, RowRule
+from schematics.crochet.terms import Terms
+from schematics.crochet.yarn_use import YarnUse
+from schematics.design.design import Design, Parts, Yarn
+from schematics.design.limits import Limits
+from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.garment.constructions.facts import SHARED_COUNTS
+from schematics.grading.draft import Draft, DraftSize, Wishes
+from schematics.reading.blocks import FabricBlock, YarnBlock, usual_turning_chains
+from schematics.reading.count_blocks import BLOCKS
+from schematics.reading.grading_block import GradingBlock
+from schematics.reading.loading import Document
+from schematics.reading.spec_model import DesignBlock, SizeBlock
+from schematics.wearer.body import WearerSpec
+
+
+def draft(block: DesignBlock, document: Document, path: Path, content: bytes) -> Draft:
+    """The design a valid file describes, as far as it gives the counts."""
+    return Draft(
+        content=content,
+        head=_head(block, path),
+        sizes=tuple(_size(name, each, document) for name, each in block.sizes.items()),
+        wishes=_wishes(block.grading, document) if block.grading else None,
+    )
+
+
+def _head(block: DesignBlock, path: Path) -> Design:
+    fabrics = {name: _fabric(name, each) for name, each in block.fabrics.items()}
+    parts = block.parts
+    return Design(
+        slug=path.stem,
+        path=path,
+        title=block.title,
+        date=block.date,
+        unit=block.unit,
+        construction=block.construction,
+        yarn=_yarn(block.yarn),
+        hook_mm=block.hook,
+        parts=Parts(
+            body=fabrics[parts.body],
+            centre_panel=fabrics[parts.centre_panel],
+            neck_band=fabrics[parts.neck_band],
+            arm_bands=fabrics[parts.arm_bands],
+        ),
+        sizes=(),
+        limits=block.limits.limits() if block.limits else Limits(),
+        yarn_use=block.yarn_use.use() if block.yarn_use else YarnUse(),
+        terms=Terms(block.terms),
+    )
+
+
+def _yarn(block: YarnBlock) -> Yarn:
+    return Yarn(
+        name=block.name,
+        weight=block.weight,
+        ball_mass_g=block.ball_mass,
+        ball_length_m=block.ball_length,
+    )
+
+
+def _fabric(name: str, block: FabricBlock) -> Fabric:
+    stretch, multiple, repeat = block.stretch, block.multiple, block.row_repeat
+    usual = usual_turning_chains(block.stitch) or 0
+    return Fabric(
+        name=name,
+        stitch=block.stitch,
+        swatch=block.swatch.swatch(),
+        stretch_across=stretch.across if stretch else 0.0,
+        stretch_along=stretch.along if stretch else 0.0,
+        stitch_rule=multiple.rule() if multiple else CountRule(),
+        row_rule=repeat.rule() if repeat else RowRule(),
+        turning_chains=usual if block.turning_chains is None else block.turning_chains,
+        chart=block.chart.chart() if block.chart else None,
+    )
+
+
+def _size(name: str, block: SizeBlock, document: Document) -> DraftSize:
+    """Whatever the construction can grade is a count, the rest of its keys are settings."""
+    gradable = CONSTRUCTIONS[document.data["construction"]].grading
+    counts = {*gradable.all_counts, *gradable.shaping} if gradable else SHARED_COUNTS.keys()
+    given: dict[str, Any] = {}
+    for key in BLOCKS:
+        values = getattr(block, key).model_dump(exclude_none=True, exclude_unset=True)
+        given |= {f"{key}.{each}": value for each, value in values.items()}
+    places = document.places
+    return DraftSize(
+        name=name,
+        wearer=WearerSpec(chart=block.wearer.chart, age_years=block.wearer.age, own=block.wearer.own()),
+        given={key: value for key, value in given.items() if key in counts},
+        settings={key: value for key, value in given.items() if key not in counts},
+        line=places["sizes", name].line,
+        lines={
+            key: places["sizes", name, *key.split(".")].line
+            for key in (*BLOCKS, *given)
+            if ("sizes", name, *key.split(".")) in places
+        },
+    )
+
+
+def _wishes(block: GradingBlock, document: Document) -> Wishes:
+    places = document.places
+    return Wishes(
+        line=places[("grading",)].line,
+        sample=block.sample,
+        intents={
+            key: each.intent(places["grading", "intent", key].line) for key, each in block.intent.items()
+        },
+        weights=block.weights,
+        steps=block.steps,
+        mind=block.mind,
+        tolerances_cm=block.tolerance,
+        increases=block.increases,
+    )

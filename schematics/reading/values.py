@@ -1,0 +1,244 @@
+"""The measured values of a spec, and text: each is read, and refused, in its own words."""
+
+from __future__ import annotations
+
+import math
+import re
+from abc import ABC, abstractmethod
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
+from pydantic_core import PydanticCustomError, core_schema
+
+from schematics.document.lettering.text import unlettered
+from schematics.garment.constructions import Construction
+from schematics.garment.constructions.facts import Gradable
+from schematics.reading.problems import show_value
+from schematics.units import Unit, parse_length
+
+_PERCENT = re.compile(r"\s*(?P<number>-?[0-9]{1,6}(\.[0-9]{1,12})?)\s*%\s*")
+_LONGEST_LENGTH = 40
+_LENGTH_PATTERN = (
+    r"^\s*([0-9]+\s+[0-9]+\s*/\s*[0-9]+|[0-9]+\s*/\s*[0-9]+|[0-9]*\.?[0-9]+)\s*[A-Za-z\"\u2033]*\s*$"
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Context:
+    """What a value must know of the rest of the file; None where that part is itself wrong.
+
+    ``grading`` is also None where the file leaves no counts to be found.
+    """
+
+    unit: Unit | None
+    construction: Construction | None
+    fabrics: tuple[str, ...] | None
+    sizes: tuple[str, ...]
+    grading: Gradable | None
+    first_by_folder: Mapping[str, str]
+    first_surplus_size: str | None
+
+
+def refuse(sentence: str, **more: Any) -> PydanticCustomError:
+    """The error that says ``sentence`` and nothing else."""
+    return PydanticCustomError("sentence", "{sentence}", {"sentence": sentence, **more})
+
+
+class _Annotation(ABC):
+    @abstractmethod
+    def schema(self) -> dict[str, Any]:
+        """What may stand in the file, as JSON Schema."""
+
+    def __get_pydantic_json_schema__(
+        self, _: core_schema.CoreSchema, __: GetJsonSchemaHandler
+    ) -> dict[str, Any]:
+        return self.schema()
+
+
+class Value(_Annotation):
+    """A kind of value that can be read by itself; to be put into an `Annotated` type."""
+
+    @abstractmethod
+    def read(self, value: Any) -> Any:
+        """The value as the program uses it; raises `refuse`."""
+
+    def __get_pydantic_core_schema__(self, _: Any, __: GetCoreSchemaHandler) -> core_schema.CoreSchema:
+        return core_schema.no_info_plain_validator_function(self.read)
+
+
+class ValueInContext(_Annotation):
+    """A kind of value that depends on the rest of the file; to be put into an `Annotated` type."""
+
+    @abstractmethod
+    def read(self, value: Any, context: Context) -> Any:
+        """The value as the program uses it; raises `refuse`."""
+
+    def __get_pydantic_core_schema__(self, _: Any, __: GetCoreSchemaHandler) -> core_schema.CoreSchema:
+        return core_schema.with_info_plain_validator_function(
+            lambda value, info: self.read(value, info.context)
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Length(ValueInContext):
+    """A length between two bounds in centimetres; ``bare`` is the unit of a number without one.
+
+    Where ``bare`` is None such a number is in the file's unit.
+    """
+
+    low_cm: float
+    high_cm: float
+    bare: Unit | None = None
+
+    def read(self, value: Any, context: Context) -> float:
+        """Centimetres."""
+        unit = self.bare or context.unit
+        length_cm = self._centimetres(value, unit or Unit.CM)
+        if unit is None and _is_number(value):
+            return length_cm
+        if not self.low_cm <= length_cm <= self.high_cm:
+            raise refuse(
+                f"expected a length from {self.low_cm:g} to {self.high_cm:g} cm, "
+                f"got {_said(value, length_cm, unit)}"
+            )
+        return length_cm
+
+    def _centimetres(self, value: Any, unit: Unit) -> float:
+        if _is_number(value) and math.isfinite(value):
+            return float(unit.to_cm(value))
+        if not isinstance(value, str) or len(value) > _LONGEST_LENGTH:
+            raise refuse(f"expected a length such as 20, '20 cm' or '8 1/2 in', got {show_value(value)}")
+        try:
+            return parse_length(value, unit)
+        except ValueError as error:
+            raise refuse(str(error)) from None
+
+    def schema(self) -> dict[str, Any]:
+        """A number, or text with a unit."""
+        return {
+            "anyOf": [{"type": "number", "minimum": 0}, {"type": "string", "pattern": _LENGTH_PATTERN}],
+            "examples": ["20 cm", "8 1/2 in"],
+        }
+
+
+def _is_number(value: Any) -> bool:
+    return isinstance(value, int | float) and not isinstance(value, bool)
+
+
+def _said(value: Any, length_cm: float, unit: Unit | None) -> str:
+    if isinstance(value, str):
+        return f"{show_value(value)}, that is {length_cm:.5g} cm"
+    return f"{value:.5g} cm" if unit is Unit.CM else f"{value:.5g} in, that is {length_cm:.5g} cm"
+
+
+@dataclass(frozen=True, slots=True)
+class Fraction(Value):
+    """A fraction, written as a number or in per cent."""
+
+    low: float
+    high: float
+
+    def read(self, value: Any) -> float:
+        """The plain number: 0.15 for ``15 %``."""
+        fraction = float(value) if _is_number(value) else math.nan
+        if isinstance(value, str) and (match := _PERCENT.fullmatch(value)):
+            fraction = float(match["number"]) / 100
+        if not self.low <= fraction <= self.high:
+            example = max(self.low, 0.15)
+            raise refuse(
+                f"expected a fraction from {self.low:g} to {self.high:g}, such as {example:g} or "
+                f"'{100 * example:g} %', got {show_value(value)}"
+            )
+        return fraction
+
+    def schema(self) -> dict[str, Any]:
+        """A number, or text ending in a per cent sign."""
+        return {
+            "anyOf": [
+                {"type": "number", "minimum": self.low, "maximum": self.high},
+                {"type": "string", "pattern": r"^\s*-?[0-9]+(\.[0-9]+)?\s*%\s*$"},
+            ],
+            "examples": [0.15, "15 %"],
+        }
+
+
+@dataclass(frozen=True, slots=True)
+class Amount(Value):
+    """A number that may carry its one unit, such as ``9`` or ``9 mm``."""
+
+    unit: str
+    low: float
+    high: float
+
+    def read(self, value: Any) -> float:
+        """The number."""
+        amount = float(value) if _is_number(value) else math.nan
+        pattern = rf"\s*(?P<number>[0-9]{{1,9}}(\.[0-9]{{1,12}})?)\s*{self.unit}\s*"
+        if isinstance(value, str) and (match := re.fullmatch(pattern, value)):
+            amount = float(match["number"])
+        if not self.low <= amount <= self.high:
+            raise refuse(f"expected {self.low:g} to {self.high:g} {self.unit}, got {show_value(value)}")
+        return amount
+
+    def schema(self) -> dict[str, Any]:
+        """A number, or text with the unit."""
+        return {
+            "anyOf": [
+                {"type": "number", "minimum": self.low, "maximum": self.high},
+                {"type": "string", "pattern": rf"^\s*[0-9]+(\.[0-9]+)?\s*{self.unit}\s*$"},
+            ]
+        }
+
+
+@dataclass(frozen=True, slots=True)
+class Whole(Value):
+    """A whole number between two bounds."""
+
+    low: int
+    high: int
+
+    def read(self, value: Any) -> int:
+        """The number."""
+        if type(value) is int and self.low <= value <= self.high:
+            return value
+        raise refuse(f"expected a whole number from {self.low} to {self.high}, got {show_value(value)}")
+
+    def schema(self) -> dict[str, Any]:
+        """An integer."""
+        return {"type": "integer", "minimum": self.low, "maximum": self.high}
+
+
+def letter_fault(text: str) -> str:
+    """Which character of a text no sheet can show; empty if they can show it all."""
+    sign = unlettered(text)
+    return sign and (
+        f"the lettering of the sheets has no {sign!r} (U+{ord(sign):04X}); "
+        "use Latin, Greek, Cyrillic, Armenian or Georgian letters"
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Text(Value):
+    """One line of text that can be printed."""
+
+    longest: int = 80
+
+    def read(self, value: Any) -> str:
+        """The text as it stands."""
+        if _is_number(value) or isinstance(value, bool):
+            raise refuse(f"expected text, got {show_value(value)}; put it in quotes")
+        if not isinstance(value, str):
+            raise refuse(f"expected text, got {show_value(value)}")
+        if not value.strip() or len(value) > self.longest or not value.isprintable():
+            raise refuse(
+                f"expected one line of 1 to {self.longest} printable characters, got {show_value(value)}"
+            )
+        if fault := letter_fault(value):
+            raise refuse(fault)
+        return value
+
+    def schema(self) -> dict[str, Any]:
+        """Text of that length."""
+        return {"type": "string", "minLength": 1, "maxLength": self.longest}

@@ -1,1 +1,0 @@
-"""Tables and files made from a design's results."""

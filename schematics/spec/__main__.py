@@ -1,6 +1,0 @@
-"""Writes the JSON Schema that the package ships."""
-
-from schematics.spec.schema import write_schema
-
-if __name__ == "__main__":
-    write_schema()

@@ -1,1 +1,0 @@
-"""Every figure of a size, worked out by hand: see `schematics.workings.workings`."""

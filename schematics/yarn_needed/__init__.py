@@ -1,5 +1,0 @@
-"""How much yarn a size takes, and what a stash is good for."""
-
-from schematics.yarn_needed.need import ColourYarn, PartYarn, Thread, YarnNeed, yarn_need
-
-__all__ = ["ColourYarn", "PartYarn", "Thread", "YarnNeed", "yarn_need"]

@@ -1,0 +1,178 @@
+"""The batch: whoever does the work, the bytes are the same, and two runs do not disturb each other."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from collections.abc import Iterator
+from concurrent.futures import Executor, ThreadPoolExecutor
+from importlib import import_module
+from pathlib import Path
+
+import pytest
+
+from schematics.batch import BuildReport, Failure, Options, build_designs, build_sources, spec_source
+from schematics.batch.lock import LOCK
+from schematics.batch.pool import Step, WorkerError, processes, work_off
+from schematics.drawing.ink import raster
+from schematics.errors import UsageError
+from tests.program import files_in, spare_rendering
+from tests.specs_for_tests import SPEC, read, write
+
+ONE_SIZE = SPEC.partition('  "6 years":')[0]
+
+
+def contents(folder: Path) -> dict[str, bytes]:
+    return {name: (folder / name).read_bytes() for name in files_in(folder) if name != LOCK}
+
+
+@pytest.fixture(scope="module")
+def inline(tmp_path_factory: pytest.TempPathFactory) -> dict[str, bytes]:
+    """What this process makes of a spec of one size."""
+    place = tmp_path_factory.mktemp("inline")
+    (report,) = build_sources([spec_source(write(place, ONE_SIZE))], place / "output", Options())
+    assert isinstance(report, BuildReport)
+    return contents(place / "output")
+
+
+def test_two_runs_of_two_processes_each_give_what_one_process_gives(
+    tmp_path: Path, inline: dict[str, bytes]
+) -> None:
+    """Both at once into one folder: one draws, the other finds it done."""
+    write(tmp_path, ONE_SIZE)
+    command = [sys.executable, "-m", "schematics", "build", "lake.yaml", "--jobs", "2"]
+    runs = [subprocess.Popen(command, cwd=tmp_path, stdout=-1, stderr=-1, text=True) for _ in range(2)]
+    said = sorted(run.communicate(timeout=100) for run in runs)
+    line = "Lake poncho: 1 size in output/lake (1 mind)"
+    assert said == [(f"{line}\n", ""), (f"{line}, as it was\n", "")]
+    assert contents(tmp_path / "output") == inline
+
+
+def same_with(executor: Executor, tmp_path: Path) -> dict[str, bytes]:
+    (report,) = build_designs([read(tmp_path, ONE_SIZE)], tmp_path / "output", executor=executor)
+    assert isinstance(report, BuildReport)
+    return contents(tmp_path / "output")
+
+
+def without_keys(files: dict[str, bytes]) -> dict[str, bytes]:
+    """All but the manifest, in which a design has another key than the spec it was read from."""
+    return {name: content for name, content in files.items() if name != "lake/manifest.json"}
+
+
+def test_any_executor_will_do(tmp_path: Path, inline: dict[str, bytes]) -> None:
+    with ThreadPoolExecutor(2) as executor:
+        assert without_keys(same_with(executor, tmp_path)) == without_keys(inline)
+
+
+@pytest.mark.filterwarnings("default")  # those of the cluster engine are not ours
+def test_the_executor_of_a_cluster_engine_will_do(tmp_path: Path, inline: dict[str, bytes]) -> None:
+    distributed = import_module("distributed")
+    with (
+        distributed.LocalCluster(
+            n_workers=1, threads_per_worker=2, processes=False, dashboard_address=None
+        ) as cluster,
+        distributed.Client(cluster) as client,
+    ):
+        assert without_keys(same_with(client.get_executor(), tmp_path)) == without_keys(inline)
+
+
+@pytest.fixture
+def quick(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """Spare the rendering; the SVGs of which it was asked."""
+    return spare_rendering(monkeypatch)
+
+
+def test_only_what_would_come_out_otherwise_is_drawn(tmp_path: Path, quick: list[str]) -> None:
+    source, out = write(tmp_path, ONE_SIZE), tmp_path / "output"
+
+    def build(options: Options | None = None) -> BuildReport:
+        quick.clear()
+        (report,) = build_sources([spec_source(source)], out, options or Options())
+        assert isinstance(report, BuildReport)
+        return report
+
+    sheets = len([path for path in build().files if path.suffix == ".svg"])
+    assert len(quick) == sheets
+    assert build().written == ()
+    assert quick == []
+
+    source.write_text(f"# a remark\n{ONE_SIZE}")
+    assert build().written == (), "other text, the same sheets"
+    assert quick == []
+
+    (out / "lake" / "4" / "worn.pdf").write_bytes(b"by hand")
+    report = build()
+    assert report.edited == (out / "lake/4/worn.pdf",)
+    assert len(quick) == 1
+
+    build(Options(force=True))
+    assert len(quick) == sheets
+    build(Options(paper="letter"))
+    assert len(quick) == sheets
+
+
+def test_the_changed_size_comes_first_where_a_designer_waits(
+    tmp_path: Path, quick: list[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    source, out = write(tmp_path), tmp_path / "output"
+    build_sources([spec_source(source)], out, Options())
+    source.write_text(SPEC.replace("panel: {stitches: 12, rows: 34}", "panel: {stitches: 14, rows: 34}"))
+    seen: list[bool] = []
+    before = contents(out)
+
+    spared = raster.to_png
+
+    def to_png(svg: str) -> bytes:
+        seen.append(contents(out)["lake/6 years/worn.svg"] != before["lake/6 years/worn.svg"])
+        return spared(svg)
+
+    monkeypatch.setattr(raster, "to_png", to_png)
+    build_sources([spec_source(source)], out, Options(eager=True))
+    assert len(seen) > 1
+    assert all(seen), "its SVG is in place before anything is rendered"
+    eager = contents(out)
+    monkeypatch.setattr(raster, "to_png", spared)
+    build_sources([spec_source(source)], tmp_path / "other", Options())
+    assert eager == contents(tmp_path / "other")
+
+
+def test_a_design_that_fails_does_not_keep_the_others_from_being_built(
+    tmp_path: Path, quick: list[str]
+) -> None:
+    (tmp_path / "output" / "lake").mkdir(parents=True)
+    (tmp_path / "output" / "lake" / "cover.svg").write_text("mine")
+    sources = [spec_source(write(tmp_path, ONE_SIZE, name)) for name in ("lake.yaml", "shore.yaml")]
+    first, second = build_sources(sources, tmp_path / "output", Options())
+    assert isinstance(first, Failure)
+    assert isinstance(first.error, UsageError)
+    assert files_in(tmp_path / "output" / "lake") == ["cover.svg"]
+    assert isinstance(second, BuildReport)
+
+
+def test_a_process_that_is_ended_from_outside_is_one_sentence() -> None:
+    def nothing(_result: object) -> tuple[Step, ...]:
+        return ()
+
+    with processes(2) as pool, pytest.raises(WorkerError, match="ended from outside"):
+        work_off([Step(os._exit, (1,), nothing)], pool, 4, lambda: None)
+
+
+def test_no_more_than_so_many_pieces_of_work_are_out_at_a_time() -> None:
+    out: list[int] = []
+    most = 0
+
+    def counted() -> Iterator[Step]:
+        nonlocal most
+        for number in range(50):
+            out.append(number)
+            most = max(most, len(out))
+            yield Step(abs, (number,), done)
+
+    def done(number: int) -> tuple[Step, ...]:
+        out.remove(number)
+        return ()
+
+    with ThreadPoolExecutor(2) as pool:
+        work_off(counted(), pool, 5, lambda: None)
+    assert (most, out) == (5, [])

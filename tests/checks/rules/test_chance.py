@@ -1,0 +1,41 @@
+"""Chances read from a table, against scipy's normal distribution."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from scipy.stats import norm
+
+from schematics.checks.rules.chance import chance_over, exceeded_by
+from schematics.checks.wording import chance_words
+from schematics.wearer.expr import Fact
+from schematics.wearer.working import Known, worked
+
+
+def test_the_table_is_the_normal_distribution() -> None:
+    deviations = np.linspace(-6, 6, 2401)
+    work = worked(chance_over(Fact("deviations")))
+    assert work(Known(body={}, facts={"deviations": deviations})) == pytest.approx(  # type: ignore[dict-item]
+        norm.sf(deviations), abs=1e-4
+    )
+
+
+@pytest.mark.parametrize("chance", [0.001, 0.1, 0.25, 0.5])
+def test_a_chance_lies_so_many_deviations_out(chance: float) -> None:
+    assert exceeded_by(chance) == pytest.approx(norm.isf(chance))
+
+
+@pytest.mark.parametrize(
+    ("chance", "words"),
+    [
+        (0.0, "fewer than one in ten"),
+        (0.049, "fewer than one in ten"),
+        (0.1, "about one in ten"),
+        (0.34, "about three in ten"),
+        (0.949, "about nine in ten"),
+        (0.96, "nearly all"),
+        (1.0, "nearly all"),
+    ],
+)
+def test_chances_in_words(chance: float, words: str) -> None:
+    assert chance_words(chance) == words

@@ -1,0 +1,145 @@
+"""Random children as a maker would type them, and what Python says of each."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from schematics.design.design import Design
+from schematics.fitting.gauge import Gauge, Made, made, parts_at_gauge
+from schematics.fitting.page.page_data import asked
+from schematics.fitting.sizing import best, size_fit
+from schematics.units import Unit, parse_length
+from schematics.wearer.body import Body, WearerSpec
+from schematics.wearer.resolve import resolve
+
+_FRACTIONS = ("", " 1/8", " 1/4", " 3/8", " 1/2", " 5/8", " 3/4", " 7/8")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Child:
+    """What is typed: texts by the field's id, the unit, the age chosen, stitches and rows over 10 cm."""
+
+    unit: Unit
+    texts: Mapping[Body, str]
+    age: float | None = None
+    gauge: tuple[float, float] | None = None
+    own: Mapping[Body, float] = field(default_factory=dict)
+
+    @property
+    def typed(self) -> dict[str, Any]:
+        """The same for the page."""
+        return {
+            "unit": self.unit.value,
+            "texts": {body.value: text for body, text in self.texts.items()},
+            "age": "" if self.age is None else f"{self.age:g}",
+            "gauge": None if self.gauge is None else [f"{each:g}" for each in self.gauge],
+        }
+
+
+def child(texts: Mapping[Body, str], unit: Unit = Unit.CM, age: float | None = None) -> Child:
+    """The child whose measurements are typed so."""
+    own = {body: parse_length(text.replace(",", "."), unit) for body, text in texts.items()}
+    return Child(unit=unit, texts=texts, age=age, own=own)
+
+
+def random_children(
+    design: Design,
+    count: int,
+    seed: int,
+    ages: Sequence[float],
+    gauges: tuple[Sequence[float], Sequence[float]] | None,
+) -> list[Child]:
+    """Children and some grown-ups, one in four measurements missing, some helped out by the age table.
+
+    Args:
+        design: whose page is filled in.
+        count: how many.
+        seed: the same seed gives the same children.
+        ages: the ages the page offers.
+        gauges: stitch and row gauges the page holds; None where no own gauge is typed.
+    """
+    dice = random.Random(seed)
+    fields = [body for view in asked(design) for body in view.bodies]
+    children = []
+    for _ in range(count):
+        typical = resolve(WearerSpec(age_years=dice.uniform(1, 17)), "random").values
+        unit = dice.choice(list(Unit))
+        keep = dice.choice((0.3, 0.75, 1.0))
+        lengths = {
+            body: typical[body].cm * dice.gauss(1, 0.07)
+            for body in fields
+            if body in typical and dice.random() < keep
+        }
+        texts = {body: _typed(length, unit, dice) for body, length in lengths.items()}
+        own = {body: parse_length(text.replace(",", "."), unit) for body, text in texts.items()}
+        gauge = None if gauges is None else (dice.choice(gauges[0]), dice.choice(gauges[1]))
+        # Without any own measurement and without an age there is nothing to be judged.
+        age = dice.choice(ages) if not own or dice.random() < 0.4 else None
+        children.append(Child(unit=unit, texts=texts, own=own, age=age, gauge=gauge))
+    return children
+
+
+def _typed(length_cm: float, unit: Unit, dice: random.Random) -> str:
+    if unit is Unit.CM:
+        return f"{length_cm:.1f}".replace(".", dice.choice(".,"))
+    if dice.random() < 0.5:
+        return f"{length_cm / 2.54:.2f}"
+    whole, eighths = divmod(round(length_cm / 2.54 * 8), 8)
+    return f"{whole}{_FRACTIONS[eighths]}"
+
+
+class Sizes:
+    """The sizes of a design, each made once at every gauge that is asked for."""
+
+    def __init__(self, design: Design) -> None:
+        self.design = design
+        self._made: dict[tuple[float, float] | None, tuple[Made, ...]] = {}
+
+    def judged(self, each: Child) -> dict[str, Any]:
+        """What Python says: the answers of every size by code, and the size advised."""
+        wearer = resolve(WearerSpec(age_years=each.age, own=each.own), "the wearer")
+        fits = [size_fit(self.design, size, wearer) for size in self._at(each.gauge)]
+        answers = {fit.name: {point.code: point.answer.name.lower() for point in fit.points} for fit in fits}
+        return {"answers": answers, "advised": best(fits).name}
+
+    def _at(self, gauge: tuple[float, float] | None) -> tuple[Made, ...]:
+        if gauge not in self._made:
+            parts = self.design.parts
+            if gauge is not None:
+                parts = parts_at_gauge(parts, Gauge(stitches_per_cm=gauge[0] / 10, rows_per_cm=gauge[1] / 10))
+            self._made[gauge] = tuple(made(self.design, size, parts) for size in self.design.sizes)
+        return self._made[gauge]
+
+
+ANSWERS = """
+Object.fromEntries([...document.querySelectorAll("#verdicts > li")].map((size) => {
+  const told = [...size.querySelectorAll("[data-code]")];
+  return [size.dataset.size, Object.fromEntries(told.map(({ dataset }) => [dataset.code, dataset.answer]))];
+}))
+""".strip()
+"""What the page answers for every size, by the check's code."""
+
+FILL_IN = """
+(children) => children.map((child) => {
+  const type = (id, text) => {
+    const field = document.getElementById(id);
+    field.value = text;
+    for (const kind of ["input", "change"]) field.dispatchEvent(new Event(kind, { bubbles: true }));
+  };
+  document.getElementById("forget").click();
+  document.getElementById("unit-" + (child.gauge ? "cm" : child.unit)).click();
+  if (child.gauge) child.gauge.forEach((text, index) => type(["gauge-stitches", "gauge-rows"][index], text));
+  document.getElementById("unit-" + child.unit).click();
+  for (const [id, text] of Object.entries(child.texts)) type(id, text);
+  type("age", child.age);
+  return {
+    answers: ANSWERS,
+    advised: document.getElementById("verdicts").dataset.advised,
+    problems: [...document.querySelectorAll(".problem:not([hidden])")].map((each) => each.textContent),
+  };
+})
+""".replace("ANSWERS", ANSWERS)
+"""Types children into the page one after the other and reads what it says of each."""

@@ -1,0 +1,50 @@
+"""Using the form in the tests."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from tests.fitting.page.browser import SHIFT, Tab
+
+_TYPE = """
+((id, text) => {
+  const field = document.getElementById(id);
+  field.value = text;
+  for (const kind of ["input", "change"]) field.dispatchEvent(new Event(kind, { bubbles: true }));
+  const told = field.getAttribute("aria-describedby").split(" ").map((each) => document.getElementById(each));
+  const problems = told.filter((each) => each.classList.contains("problem") && !each.hidden);
+  return {
+    invalid: field.getAttribute("aria-invalid"),
+    message: problems.map((each) => each.textContent).join(),
+    taken: document.getElementById(`${id}-taken`)?.textContent,
+  };
+})
+"""
+
+
+def type_in(tab: Tab, field: str, text: str) -> Any:
+    """Type into a field and leave it; what its descriptions then say."""
+    return tab.run(f"({_TYPE})({json.dumps(field)}, {json.dumps(text)})")
+
+
+def summary(tab: Tab) -> str:
+    """What is announced once the typing has paused."""
+    said: str = tab.run(
+        "new Promise((done) => setTimeout(() => done(document.getElementById('summary').textContent), 400))"
+    )
+    return said
+
+
+def value(tab: Tab, name: str) -> Any:
+    """What stands in a field."""
+    return tab.run(f"document.getElementById('{name}').value")
+
+
+def go_to(tab: Tab, name: str, *, back: bool = False) -> None:
+    """Press Tab until the focus is on the element of that id."""
+    for _ in range(120):
+        if tab.run("document.activeElement.id") == name:
+            return
+        tab.press("Tab", modifiers=SHIFT if back else 0)
+    raise AssertionError(f"the keyboard does not get to {name}")

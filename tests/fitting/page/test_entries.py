@@ -1,0 +1,149 @@
+"""Broken and absurd entries get a message by their field, and the rest goes on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from tests.fitting.page.browser import Browser, Tab
+from tests.fitting.page.form import type_in
+
+UNDERSTOOD = "Not understood: type a number such as 52, 52.5 or 20 1/2."
+
+
+@pytest.fixture(scope="module")
+def opened(browser: Browser, tidepool: Path) -> Iterator[Tab]:
+    """The page, opened once for all tests here."""
+    tab = browser.open(tidepool)
+    yield tab
+    tab.close()
+
+
+@pytest.fixture
+def tab(opened: Tab) -> Tab:
+    """The page with everything cleared."""
+    opened.run("document.getElementById('forget').click()")
+    return opened
+
+
+def answer(tab: Tab, code: str) -> Any:
+    return tab.run(f"document.querySelector(\"[data-size='6'] [data-code='{code}']\").dataset.answer")
+
+
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        ("fifty", UNDERSTOOD),
+        ("52 53", UNDERSTOOD),
+        ("5 2/0", UNDERSTOOD),
+        ("1e2", UNDERSTOOD),
+        ("NaN", UNDERSTOOD),
+        ("<img src=x onerror=alert(1)>", UNDERSTOOD),
+        ("52 feet", "The unit is not understood: type cm, mm or in, or a number alone."),
+        ("52 constructor", "The unit is not understood: type cm, mm or in, or a number alone."),
+        ("-52", "A length is more than nought."),
+        ("5", "5 is too small here: expected 27.0 cm to 76.0 cm."),
+        ("0", "0 is too small here: expected 27.0 cm to 76.0 cm."),
+        ("500", "500 is too large here: expected 27.0 cm to 76.0 cm."),
+        ("1,234", "1,234 is too small here: expected 27.0 cm to 76.0 cm."),
+        (
+            "20.5",
+            "20.5 is too small here: expected 27.0 cm to 76.0 cm. "
+            "If it was measured in inches, type 20.5 in.",
+        ),
+        ("520 in", "520 in is too large here: expected 27.0 cm to 76.0 cm."),
+        ("9" * 400, UNDERSTOOD),
+    ],
+)
+def test_a_message_by_its_field(tab: Tab, text: str, message: str) -> None:
+    type_in(tab, "neck_girth", "26")
+    assert type_in(tab, "head_girth", text)["message"] == message
+    assert tab.run("document.getElementById('head_girth').getAttribute('aria-invalid')") == "true"
+    assert answer(tab, "NECK-TIGHT") == "good", "the rest goes on"
+    assert answer(tab, "NECK-PASS") == "unknown"
+    said = tab.run(
+        "new Promise((done) => setTimeout(() => done(document.getElementById('summary').textContent), 400))"
+    )
+    assert said.endswith("1 entry is left out.")
+    tab.collect()
+    assert tab.complaints == []
+
+
+@pytest.mark.parametrize(
+    ("text", "taken"),
+    [
+        ("52,5", ""),
+        (" 52.5 ", ""),
+        ("52.5 cm", ""),
+        ("525mm", "Taken as 52.5 cm, measured."),
+        ("20 1/2 in", "Taken as 52.1 cm, measured."),
+        ("20½ ″", "Taken as 52.1 cm, measured."),
+        ('20.5"', "Taken as 52.1 cm, measured."),
+        ("", ""),
+    ],
+)
+def test_what_is_understood(tab: Tab, text: str, taken: str) -> None:
+    """20 1/2 in is 52.07 cm."""
+    said = type_in(tab, "head_girth", text)
+    assert said == {"invalid": None, "message": "", "taken": taken}
+
+
+def test_the_message_goes_when_the_entry_is_mended(tab: Tab) -> None:
+    assert type_in(tab, "head_girth", "500")["message"] != ""
+    assert type_in(tab, "head_girth", "50")["message"] == ""
+
+
+def test_no_message_while_the_entry_is_still_being_typed(tab: Tab) -> None:
+    tab.run("document.getElementById('head_girth').focus()")
+    tab.type("5")
+    assert tab.run("document.getElementById('head_girth-problem').hidden")
+    tab.press("Tab")
+    assert not tab.run("document.getElementById('head_girth-problem').hidden")
+
+
+def test_an_entry_in_the_wrong_unit_is_understood_when_the_unit_is_changed(tab: Tab) -> None:
+    assert type_in(tab, "head_girth", "20.5")["message"] != ""
+    tab.run("document.getElementById('unit-in').click()")
+    assert tab.run("document.getElementById('head_girth-problem').hidden")
+    assert answer(tab, "NECK-PASS") == "good"
+
+
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        ("wool", "Not understood: type a number of stitches or rows such as 19 or 9.5."),
+        ("9.5 cm", "Not understood: type a number of stitches or rows such as 19 or 9.5."),
+        (
+            "20",
+            "This page knows gauges from 8.25 to 10.75; for others try another hook, or ask the designer.",
+        ),
+        ("9,6", ""),
+    ],
+)
+def test_the_makers_gauge(tab: Tab, text: str, message: str) -> None:
+    """The pattern's gauge is 9.5 stitches and 7 rows over 10 cm; 15 % of 9.5 is 1.425."""
+    assert type_in(tab, "gauge-stitches", text)["message"] == message
+    taken = tab.run("document.getElementById('gauge-taken').textContent")
+    if message:
+        assert taken == "The pattern's: 9.5 stitches and 7 rows over 10 cm."
+    else:
+        assert taken == "Reckoned with 9.5 stitches and 7 rows over 10 cm, the nearest in this page."
+
+
+def test_a_gauge_over_four_inches(tab: Tab) -> None:
+    """10.16 stitches over 4 in (10.16 cm) are 10 over 10 cm; the finished hem is 1 / 10 cm a stitch."""
+    tab.run("document.getElementById('unit-in').click()")
+    assert type_in(tab, "gauge-stitches", "10.16")["message"] == ""
+    taken = tab.run("document.getElementById('gauge-taken').textContent")
+    assert taken == "Reckoned with 10.16 stitches and 7.11 rows over 4 in, the nearest in this page."
+    hem = tab.run("document.querySelector(\"[data-finished='body.hem'][data-size='6']\").textContent")
+    assert hem == "65 3/8 in", "166 stitches are 166 cm"
+    tab.run("document.getElementById('unit-cm').click()")
+    assert tab.run("document.getElementById('gauge-stitches').value") == "10"
+    assert (
+        tab.run("document.querySelector(\"[data-finished='body.hem'][data-size='6']\").textContent")
+        == "166.0 cm"
+    )

@@ -1,0 +1,207 @@
+"""The form filled in by keyboard alone, in both units, and what it keeps."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from schematics.reading import read_design
+from schematics.units import Unit
+from schematics.wearer.body import Body
+from tests.fitting.page.browser import CONTROL, SHIFT, Tab
+from tests.fitting.page.children import ANSWERS, Child, Sizes, child
+from tests.fitting.page.conftest import SPECS
+from tests.fitting.page.form import go_to, summary, type_in, value
+
+HEAD = {"id": "head_girth", "text": "53", "unit": "cm"}
+NULL_ENTRY = '{"entries":[null]}'
+IN_CM = child(
+    {
+        Body.HEAD_GIRTH: "53",
+        Body.NECK_GIRTH: "26,5",
+        Body.CHEST_GIRTH: "60.5",
+        Body.UPPER_ARM_GIRTH: "18.5",
+        Body.HAND_GIRTH: "15",
+        Body.HEIGHT: "117",
+    }
+)
+IN_INCHES = child(
+    {
+        Body.HEAD_GIRTH: "20 7/8",
+        Body.WRIST_GIRTH: "4.75",
+        Body.SHOULDER_BREADTH: "10 1/4",
+        Body.CENTRE_BACK_NECK_TO_WRIST: "20,5",
+        Body.HEIGHT: "46",
+    },
+    Unit.IN,
+)
+
+
+def fill_in(tab: Tab, each: Child) -> None:
+    go_to(tab, "unit-cm")
+    if each.unit is Unit.IN:
+        tab.press("ArrowRight")
+    for body in Body:
+        if body in each.texts:
+            go_to(tab, body.value, back=body in (Body.NECK_GIRTH, Body.HEAD_GIRTH))
+            tab.type(each.texts[body])
+    tab.press("Tab")
+
+
+def stored(tab: Tab) -> int:
+    """How many things the browser keeps for the page."""
+    return int(tab.run("localStorage.length"))
+
+
+@pytest.mark.parametrize("each", [IN_CM, IN_INCHES], ids=["cm", "inch"])
+def test_filled_in_by_keyboard_alone(tab: Tab, each: Child) -> None:
+    fill_in(tab, each)
+    expected = Sizes(read_design(SPECS / "tidepool.yaml")).judged(each)
+    assert tab.run(ANSWERS) == expected["answers"]
+    assert f"size {expected['advised']}." in summary(tab)
+    headings = tab.run("[...document.querySelectorAll('#verdicts h3')].map((each) => each.textContent)")
+    assert len(headings) == 7
+    assert [words.startswith(f"?Size {expected['advised']}, advised:") for words in headings].count(True) == 1
+
+
+def test_the_unit_converts_what_was_typed_and_back_again(tab: Tab) -> None:
+    fill_in(tab, IN_CM)
+    before = tab.run(ANSWERS)
+    go_to(tab, "unit-cm", back=True)
+    tab.press("ArrowRight")
+    # 53 / 2.54 = 20.866..., 26.5 / 2.54 = 10.433...
+    assert (value(tab, "head_girth"), value(tab, "neck_girth")) == ("20.87", "10.43")
+    assert tab.run("document.getElementById('head_girth-unit').textContent") == "inches"
+    assert tab.run(ANSWERS) == before, "what was typed is judged, not what it is rounded to"
+    tab.press("ArrowLeft")
+    assert (value(tab, "head_girth"), value(tab, "neck_girth")) == ("53", "26,5")
+    assert tab.run(ANSWERS) == before
+
+
+FOCUS = """
+(() => {
+  const at = document.activeElement;
+  if (at === document.body) return null;
+  const style = getComputedStyle(at), box = at.getBoundingClientRect();
+  const bar = document.getElementById("summary").getBoundingClientRect();
+  const covered = at.closest("form") !== null && box.top < bar.bottom && box.bottom > bar.top;
+  return { id: at.id, outline: style.outlineStyle === "none" ? 0 : parseFloat(style.outlineWidth), covered };
+})()
+"""
+
+
+@pytest.mark.parametrize("back", [False, True])
+def test_every_stop_of_the_tab_key_shows_where_it_is(tab: Tab, back: bool) -> None:
+    tab.resize(360, 640)
+    type_in(tab, "head_girth", "80")
+    type_in(tab, "height", "117")
+    seen = []
+    for _ in range(150):
+        tab.press("Tab", modifiers=SHIFT if back else 0)
+        focus = tab.run(FOCUS)
+        if focus is None:
+            break
+        seen.append(focus)
+    assert len(seen) > 40
+    assert [each for each in seen if each["outline"] < 2] == []
+    assert [each for each in seen if each["covered"]] == [], "hidden under the summary"
+    fields = tab.run("[...document.querySelectorAll('input, select, button')].map((each) => each.id)")
+    missed = set(fields) - {each["id"] for each in seen}
+    assert missed == {"unit-in"}, "the other radio button is reached by the arrow keys"
+
+
+def test_nothing_is_kept_unless_asked_and_forgetting_is_thorough(tab: Tab, tidepool: Path) -> None:
+    fill_in(tab, IN_INCHES)
+    assert stored(tab) == 0
+    tab.goto(tidepool)
+    assert value(tab, "head_girth") == ""
+    fill_in(tab, IN_INCHES)
+    go_to(tab, "remember")
+    tab.press(" ")
+    assert stored(tab) == 1
+    before = tab.run(ANSWERS)
+    tab.goto(tidepool)
+    assert (value(tab, "head_girth"), value(tab, "wrist_girth")) == ("20 7/8", "4.75")
+    assert tab.run(
+        "document.getElementById('unit-in').checked && document.getElementById('remember').checked"
+    )
+    assert tab.run(ANSWERS) == before
+    go_to(tab, "forget")
+    tab.press("Enter")
+    assert (stored(tab), value(tab, "head_girth")) == (0, "")
+    tab.goto(tidepool)
+    assert (stored(tab), value(tab, "head_girth")) == (0, "")
+    assert not tab.run("document.getElementById('remember').checked")
+
+
+def test_taking_the_tick_off_forgets_but_leaves_the_form(tab: Tab) -> None:
+    fill_in(tab, IN_CM)
+    go_to(tab, "remember")
+    tab.press(" ")
+    assert stored(tab) == 1
+    tab.press(" ")
+    assert (stored(tab), value(tab, "head_girth")) == (0, "53")
+
+
+def test_a_browser_that_keeps_nothing_is_said(tab: Tab) -> None:
+    tab.run("Storage.prototype.setItem = () => { throw new Error('full'); }")
+    go_to(tab, "remember")
+    tab.press(" ")
+    assert tab.run("document.getElementById('stored').textContent").startswith("This browser does not let")
+    assert not tab.run("document.getElementById('remember').checked")
+
+
+@pytest.mark.parametrize(
+    "kept",
+    ["[", "null", "7", '{"entries": [{"id": "x"}]}', '{"entries": [{"id": "age", "text": 4}]}', NULL_ENTRY],
+)
+def test_what_cannot_be_read_back_is_left_alone(tab: Tab, tidepool: Path, kept: str) -> None:
+    tab.run(f"localStorage.setItem('schematics-fit/tidepool', {kept!r})")
+    tab.goto(tidepool)
+    tab.collect()
+    assert tab.complaints == []
+    fill_in(tab, IN_CM)
+    assert summary(tab) != ""
+
+
+def test_no_stored_value_stops_the_page(tab: Tab, tidepool: Path) -> None:
+    odd: tuple[object, ...] = ({"toString": None}, None, 53, ["cm"], "constructor", "53 constructor")
+    for kept in [
+        odd,
+        *({"entries": each} for each in odd),
+        {"entries": [*odd, *({**HEAD, key: each} for key in HEAD for each in odd)]},
+        *({"entries": [], "age": each, "unit": each} for each in odd),
+        *({"entries": [], key: odd[0]} for key in ("age", "unit")),
+    ]:
+        tab.run(f"localStorage.setItem('schematics-fit/tidepool', {json.dumps(json.dumps(kept))})")
+        tab.goto(tidepool)
+        assert (kept, tab.complaints) == (kept, [])
+
+
+def test_what_can_be_read_back_is_although_something_cannot(tab: Tab, tidepool: Path) -> None:
+    kept = json.dumps(json.dumps({"entries": [None, HEAD, {**HEAD, "id": "wrist_girth", "text": 4}]}))
+    tab.run(f"localStorage.setItem('schematics-fit/tidepool', {kept})")
+    tab.goto(tidepool)
+    assert (value(tab, "head_girth"), value(tab, "wrist_girth")) == ("53", "")
+
+
+def test_enter_sends_nothing(tab: Tab, tidepool: Path) -> None:
+    go_to(tab, "head_girth")
+    tab.type("53")
+    tab.press("Enter")
+    assert tab.run("location.href") == tidepool.resolve().as_uri()
+    assert value(tab, "head_girth") == "53"
+
+
+def test_an_entry_is_replaced_by_typing_over_it(tab: Tab) -> None:
+    go_to(tab, "head_girth")
+    tab.type("80")
+    tab.press("Tab")
+    assert tab.run("document.getElementById('head_girth').getAttribute('aria-invalid')") == "true"
+    go_to(tab, "head_girth", back=True)
+    tab.press("a", modifiers=CONTROL)
+    tab.press("Delete")
+    tab.type("52")
+    assert tab.run("document.getElementById('head_girth').getAttribute('aria-invalid')") is None

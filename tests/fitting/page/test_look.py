@@ -1,0 +1,209 @@
+"""What the page is like to use: by axe-core's rules, on a narrow phone, on paper, and without a network."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from importlib.resources import files
+from io import BytesIO
+from pathlib import Path
+from typing import Any
+
+import pytest
+from pypdf import PageObject, PdfReader
+
+from tests.fitting.page.browser import Browser, Tab
+from tests.fitting.page.children import ANSWERS
+from tests.fitting.page.form import summary, type_in
+
+AXE = files("axe_core_python").joinpath("axe.min.js")
+
+TEXTS = """
+(() => {
+  const found = [];
+  const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  for (let node = walker.nextNode(); node !== null; node = walker.nextNode()) {
+    const element = node.parentElement, box = element.getBoundingClientRect();
+    if (node.data.trim() === "" || box.width * box.height === 0) continue;
+    if (element.closest("thead, title, desc")) continue;
+    const matrix = element instanceof SVGElement ? element.getScreenCTM() : { a: 1, b: 0 };
+    const scale = Math.hypot(matrix.a, matrix.b);
+    const pixels = parseFloat(getComputedStyle(element).fontSize) * scale;
+    found.push({ words: node.data.trim(), pixels, left: box.left, right: box.right });
+  }
+  return found;
+})()
+"""
+
+
+@pytest.fixture
+def filled(tab: Tab) -> Tab:
+    """The page with a child in it who finds something to stop, to mind, good and unknown, and a problem."""
+    for field, text in {"head_girth": "60", "height": "117", "hand_girth": "15", "neck_girth": "1"}.items():
+        type_in(tab, field, text)
+    type_in(tab, "gauge-stitches", "9.75")
+    tab.run("for (const each of document.querySelectorAll('details')) each.open = true")
+    answers = tab.run(ANSWERS).values()
+    assert {each for size in answers for each in size.values()} == {"stop", "mind", "good", "unknown"}
+    assert "1 entry is left out." in summary(tab)
+    return tab
+
+
+def violations(tab: Tab) -> Iterator[str]:
+    """What axe-core 4 finds, all of its rules run."""
+    tab.run(AXE.read_text(encoding="utf-8"))
+    results = tab.run("axe.run(document, {resultTypes: ['violations']})")
+    for each in results["violations"]:
+        yield f"{each['id']}: {each['help']}: {[node['target'] for node in each['nodes']]}"
+
+
+@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
+@pytest.mark.parametrize("width", [320, 1200])
+def test_axe_finds_no_violation(filled: Tab, width: int, dark: bool) -> None:
+    filled.resize(width, 800)
+    filled.media("screen", dark=dark)
+    assert list(violations(filled)) == []
+
+
+def test_axe_finds_none_before_anything_is_typed(tab: Tab) -> None:
+    assert list(violations(tab)) == []
+
+
+def test_axe_would_find_one(tab: Tab) -> None:
+    tab.run("document.querySelector('label[for=head_girth]').remove()")
+    assert any("label" in each for each in violations(tab))
+
+
+@pytest.mark.parametrize("width", [320, 1200])
+def test_text_is_legible_and_within_the_window(filled: Tab, width: int) -> None:
+    filled.resize(width, 640)
+    assert filled.run("document.documentElement.scrollWidth") <= width
+    texts = filled.run(TEXTS)
+    assert len(texts) > 500
+    assert [each for each in texts if each["pixels"] < 14] == []
+    assert [each for each in texts if each["left"] < 0 or each["right"] > width] == []
+
+
+def test_targets_are_large_enough_for_a_thumb(filled: Tab) -> None:
+    """WCAG 2.2, success criterion 2.5.8: 24 by 24 CSS pixels; links within a sentence are exempt."""
+    filled.resize(320, 640)
+    small = filled.run(
+        "[...document.querySelectorAll('input, select, button, summary, nav a')].map((each) => ["
+        "each.outerHTML, each.getBoundingClientRect().width, each.getBoundingClientRect().height])"
+        ".filter(([, width, height]) => width < 24 || height < 24)"
+    )
+    assert small == []
+
+
+def shown(tab: Tab, selector: str) -> bool:
+    return bool(tab.run(f"document.querySelector('{selector}').getClientRects().length > 0"))
+
+
+def words_of(page: PageObject) -> str:
+    """What a page says; the PDF's fonts write some pairs of letters as one sign."""
+    words = " ".join(page.extract_text().split())
+    return words.replace("\ufb01", "fi").replace("\ufb00", "ff").replace("\ufb02", "fl")
+
+
+def test_on_paper_the_form_gives_way_to_what_was_measured(filled: Tab) -> None:
+    told = summary(filled)
+    filled.media("print")
+    assert not shown(filled, "form")
+    assert not shown(filled, "nav")
+    for selector in ("#summary", "#verdicts h3", "#used", "#guide svg", "#cautions li"):
+        assert shown(filled, selector), selector
+    words = " ".join(map(words_of, PdfReader(BytesIO(filled.pdf())).pages))
+    for sentence in (
+        told,
+        "head girth: 60.0 cm, measured",
+        "The head (60.0 cm) does not go through",
+        "Not for sleeping.",
+    ):
+        assert sentence in words
+    assert "Remember on this device" not in words
+
+
+def test_on_paper_a_size_stands_on_one_page(filled: Tab) -> None:
+    """Its heading, its drawings and the last row of its table, whatever was opened before."""
+    pages = [words_of(page) for page in PdfReader(BytesIO(filled.pdf())).pages]
+    for name in filled.run(
+        "[...document.querySelectorAll('#verdicts > li')].map((each) => each.dataset.size)"
+    ):
+        (page,) = (page for page in pages if f"Size {name}, finished" in page)
+        assert f"Size {name} for" in page
+        assert "arm band (make 2)" in page
+        assert "arm band depth" in page
+
+
+def test_on_paper_closed_sizes_leave_nothing_behind(tab: Tab) -> None:
+    type_in(tab, "head_girth", "52")
+    tab.media("print")
+    assert not shown(tab, "#sizes")
+    assert shown(tab, "#guide svg")
+    tab.run("document.querySelector('#sizes details').open = true")
+    assert shown(tab, "#sizes table")
+
+
+def test_on_paper_everything_is_black_on_white_even_from_a_dark_screen(filled: Tab) -> None:
+    filled.media("print", dark=True)
+    colours = filled.run(
+        "[...document.querySelectorAll('#verdicts *, #guide *')].map((each) => getComputedStyle(each).color)"
+    )
+    assert set(colours) <= {"rgb(0, 0, 0)", "rgb(51, 51, 51)"}
+    assert filled.run("getComputedStyle(document.body).backgroundColor") == "rgb(255, 255, 255)"
+
+
+def test_the_page_asks_for_nothing_but_itself(filled: Tab, tidepool: Path) -> None:
+    filled.run("document.getElementById('remember').click()")
+    filled.run("document.getElementById('unit-in').click()")
+    summary(filled)
+    filled.collect()
+    assert filled.requests == [tidepool.resolve().as_uri()]
+    assert filled.complaints == []
+
+
+ELSEWHERE = "https://example.invalid/"
+ATTEMPTS = {
+    "fetch": f"fetch('{ELSEWHERE}').catch(() => null)",
+    "beacon": f"navigator.sendBeacon('{ELSEWHERE}', 'x')",
+    "image": (
+        "new Promise((done) => { const each = new Image(); each.onerror = () => done();"
+        f"each.src = '{ELSEWHERE}'; }})"
+    ),
+    "script": (
+        "(() => { const each = document.createElement('script'); each.textContent = 'window.ran = true';"
+        "document.body.append(each); })()"
+    ),
+    "handler": (
+        "(() => { document.body.innerHTML += '<p id=x onclick=\"window.ran = true\">';"
+        "document.getElementById('x').click(); })()"
+    ),
+    "form": (
+        f"(() => {{ const each = document.createElement('form'); each.action = '{ELSEWHERE}';"
+        "document.body.append(each); each.submit(); })()"
+    ),
+}
+
+
+@pytest.mark.parametrize("attempt", ATTEMPTS)
+def test_its_policy_would_not_let_it(tab: Tab, tidepool: Path, attempt: str) -> None:
+    """Even a script that found its way into the page could neither run others nor send anything."""
+    tab.run(ATTEMPTS[attempt])
+    for _ in range(100):
+        tab.run("new Promise((done) => setTimeout(done, 50))")
+        tab.collect()
+        if tab.complaints:
+            break
+    assert tab.run("window.ran") is None
+    assert [each for each in tab.requests if each not in tab.blocked] == [tidepool.resolve().as_uri()]
+    assert any("Content Security Policy" in each for each in tab.complaints)
+
+
+def test_without_a_script_the_rest_can_be_read(browser: Browser, tidepool: Path) -> None:
+    tab: Any = browser.open(tidepool)
+    tab.command("Emulation.setScriptExecutionDisabled", value=True)
+    tab.goto(tidepool)
+    document = tab.command("DOM.getDocument", depth=-1)["root"]["nodeId"]
+    text = tab.command("DOM.getOuterHTML", nodeId=document)["outerHTML"]
+    assert "The check needs JavaScript" in text
+    assert "Round the head at its widest" in text
+    tab.close()

@@ -1,0 +1,241 @@
+"""The script's own arithmetic against Python's: trees, the reading of entries, the rounding of lengths."""
+
+from __future__ import annotations
+
+import json
+import math
+import random
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pytest
+
+from schematics.checks.tape import Tape
+from schematics.fitting.page.fit_page import SCRIPTS, asset
+from schematics.fitting.page.page_data import UNITS
+from schematics.fitting.page.page_words import WORDS
+from schematics.units import Unit, parse_length, round_half_up
+from schematics.wearer.body import Body, Origin, Value
+from schematics.wearer.expr import Const, End, Expr, Fact, OfBody, OfWearer, Op, Table, expr_json
+from schematics.wearer.working import Known, worked
+from tests.fitting.page.browser import Browser, Tab
+
+DATA = {"units": UNITS, "words": WORDS, "hair": 1e-9}
+FACTS = ("neck.full_cm", "drop_cm", "missing")
+
+
+@pytest.fixture(scope="module")
+def tab(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Tab]:
+    """An empty page in which the parts of the script that know nothing of the page are at hand."""
+    empty = tmp_path_factory.mktemp("script") / "empty.html"
+    empty.write_text("<!DOCTYPE html><title>empty</title>", encoding="utf-8")
+    opened = browser.open(empty)
+    opened.run("\n".join(asset(name) for name in SCRIPTS[:2]) + f"\nvar DATA = {json.dumps(DATA)}; null")
+    yield opened
+    opened.close()
+
+
+def mapped(tab: Tab, function: str, cases: list[Any]) -> list[Any]:
+    found: list[Any] = tab.run(f"({json.dumps(cases)}).map({function})")
+    return found
+
+
+class Trees:
+    """Random trees of every node there is."""
+
+    def __init__(self, seed: int) -> None:
+        self.dice = random.Random(seed)
+
+    def number(self, depth: int) -> Expr:
+        if depth == 0 or self.dice.random() < 0.2:
+            return self.dice.choice(
+                [
+                    Const(round(self.dice.uniform(-3, 3), 2)),
+                    OfBody(self.dice.choice(list(Body)), self.dice.choice([None, *End])),
+                    OfWearer(self.dice.choice(["adult", "age_years"])),
+                    Fact(self.dice.choice(FACTS)),
+                ]
+            )
+        if self.dice.random() < 0.2:
+            xs = sorted(self.dice.sample(range(100), 4))
+            points = tuple((Const(float(x)), self.number(depth - 1)) for x in xs)
+            return Table(self.number(depth - 1), points)
+        word = self.dice.choice(["+", "-", "*", "/", "min", "max", "first"])
+        by = OfBody(self.dice.choice(list(Body))) if word == "/" else self.number(depth - 1)
+        return Op(word, (self.number(depth - 1), by))
+
+    def truth(self, depth: int) -> Expr:
+        if depth == 0 or self.dice.random() < 0.4:
+            return Op(self.dice.choice(["<", "<="]), (self.number(2), self.number(2)))
+        return Op(self.dice.choice(["and", "or"]), (self.truth(depth - 1), self.truth(depth - 1)))
+
+    def known(self) -> Known:
+        body = {}
+        for each in Body:
+            if self.dice.random() < 0.7:
+                low, middle, high = sorted(round(self.dice.uniform(1, 90), 1) for _ in range(3))
+                body[each] = Value(low_cm=low, cm=middle, high_cm=high, origin=Origin.OWN, source="dice")
+        return Known(
+            body=body,
+            adult=self.dice.random() < 0.5,
+            age_years=self.dice.choice([math.nan, 6.5]),
+            facts={"neck.full_cm": round(self.dice.uniform(1, 90), 1), "drop_cm": 45.0, "missing": math.nan},
+            end=self.dice.choice(list(End)),
+            unknown=self.dice.random() < 0.5,
+        )
+
+
+def known_json(known: Known) -> dict[str, Any]:
+    return {
+        "body": {
+            body.value: {"low": each.low_cm, "typical": each.cm, "high": each.high_cm}
+            for body, each in known.body.items()
+        },
+        "adult": float(known.adult),
+        "age_years": None if math.isnan(known.age_years) else known.age_years,
+        "facts": {name: None if math.isnan(each) else each for name, each in known.facts.items()},
+        "end": known.end.value,
+        "unknown": known.unknown,
+        "hair": 1e-9,
+        "terms": {},
+    }
+
+
+WORKED = """
+([tree, known]) => {
+  const value = worked(tree, { ...known, age_years: known.age_years ?? NaN });
+  return typeof value === "boolean" ? value : Number.isFinite(value) ? value : String(value);
+}
+"""
+
+
+def test_trees_come_to_what_python_makes_of_them(tab: Tab) -> None:
+    trees = Trees(6)
+    cases = [(trees.truth(2) if number % 2 else trees.number(3), trees.known()) for number in range(800)]
+    found = mapped(tab, WORKED, [[expr_json(tree), known_json(known)] for tree, known in cases])
+    kinds = set()
+    for (tree, known), said in zip(cases, found, strict=True):
+        expected = worked(tree)(known)
+        if isinstance(said, bool):
+            assert said == bool(expected), tree
+        elif isinstance(said, str):
+            assert {"NaN": "nan", "Infinity": "inf", "-Infinity": "-inf"}[said] == str(float(expected)), tree
+        else:
+            assert said == pytest.approx(float(expected), rel=1e-12, abs=1e-12), tree
+        kinds.add(type(said))
+    assert {bool, str, float} <= kinds
+
+
+def test_a_table_is_read_as_numpy_reads_it(tab: Tab) -> None:
+    """numpy.interp: straight between points, level beyond them; of equal x the last one's y is met."""
+    dice = np.random.default_rng(6)
+    xs, ys = np.sort(dice.uniform(0, 50, 12)), dice.uniform(-5, 5, 12)
+    at = [*dice.uniform(-10, 60, 200), *xs]
+    points = [[float(x), float(y)] for x, y in zip(xs, ys, strict=True)]
+    found = mapped(tab, f"(x) => worked(['table', x, {json.dumps(points)}], {{}})", [float(x) for x in at])
+    assert found == pytest.approx(np.interp(at, xs, ys).tolist(), rel=1e-13)
+
+
+def test_a_hair_of_float_error_decides_nothing(tab: Tab) -> None:
+    """0.1 + 0.2 exceeds 0.3 by 4e-17, and 3e-9 is more than the hair of 1e-9."""
+    known = {"hair": 1e-9, "unknown": False}
+    found = mapped(
+        tab,
+        f"(pair) => worked(['<', ...pair], {json.dumps(known)})",
+        [[0.3, 0.1 + 0.2], [0.3, 0.3 + 3e-9], [0.3 + 3e-9, 0.3]],
+    )
+    assert found == [False, True, False]
+
+
+def lengths(count: int) -> list[str]:
+    """Entries a maker may type, and some she should not."""
+    dice = random.Random(6)
+    made = []
+    for _ in range(count):
+        number = dice.choice(
+            [
+                f"{dice.randrange(120)}",
+                f"{dice.uniform(0, 120):.{dice.randrange(1, 4)}f}",
+                f"{dice.randrange(40)} {dice.randrange(8)}/{dice.choice([2, 4, 8, 0])}",
+                f"{dice.randrange(1, 8)}/{dice.choice([2, 4, 8])}",
+                f".{dice.randrange(9)}",
+                dice.choice(["", "x", "5 5", "1/2/3", "5..5", "1 1", "-5", "5e3", "∞"]),
+            ]
+        )
+        made.append(
+            dice.choice(["", " "]) + number + dice.choice(["", "", " cm", "in", " inches", '"', "mm", " ell"])
+        )
+    return made
+
+
+@pytest.mark.parametrize("unit", list(Unit))
+def test_entries_are_read_as_a_spec_is(tab: Tab, unit: Unit) -> None:
+    texts = lengths(600)
+    function = (
+        f"(text) => {{ const found = read(text, '{unit.value}', DATA);"
+        "return found.value === undefined ? null : [found.value, found.unit]; }"
+    )
+    for text, found in zip(texts, mapped(tab, function, texts), strict=True):
+        try:
+            expected = parse_length(text, unit)
+        except ValueError:
+            assert found is None, text
+        else:
+            value, named = found
+            assert value * UNITS[named]["cm"] == pytest.approx(expected, rel=1e-15), text
+
+
+def test_lengths_are_rounded_as_on_the_sheets(tab: Tab) -> None:
+    dice = random.Random(6)
+    cases = [dice.uniform(0, 120) for _ in range(500)] + [0.05, 0.15, 52.25, 26.95]
+    expected = [f"{round_half_up(each, 0.1):.1f} cm" for each in cases]
+    assert mapped(tab, "(each) => plainLength(each, 'cm', DATA)", cases) == expected
+
+
+@pytest.mark.parametrize(
+    ("cm", "words"),
+    [(0, "0 in"), (2.54, "1 in"), (1.27, "1/2 in"), (53.0, "20 7/8 in"), (0.9525, "3/8 in"), (50.8, "20 in")],
+)
+def test_inches_are_written_in_eighths(tab: Tab, cm: float, words: str) -> None:
+    """2.54 cm to the inch: 53 cm are 20.866 in, nearest to 20 7/8."""
+    assert mapped(tab, "(each) => plainLength(each, 'in', DATA)", [cm]) == [words]
+
+
+def pairs() -> list[list[float]]:
+    """Pairs of lengths, most of them close together."""
+    dice = random.Random(6)
+    firsts = [dice.uniform(5, 120) for _ in range(400)]
+    return [[first, first + dice.choice([1, -1]) * 10 ** dice.uniform(-6, 1)] for first in firsts]
+
+
+@pytest.mark.parametrize("unit", ["cm", "in"])
+def test_a_difference_that_decides_is_never_rounded_away(tab: Tab, unit: str) -> None:
+    for case, (one, other, gap) in zip(
+        pairs(), mapped(tab, f"(pair) => compared(...pair, '{unit}', DATA)", pairs()), strict=True
+    ):
+        assert one != other or gap.startswith("less than"), case
+        assert not re.match(r"0(\.0+)? (cm|in)$", gap), case
+
+
+def test_the_gap_is_that_of_the_printed_lengths(tab: Tab) -> None:
+    """As the checks print it, for the pairs that a tenth of a centimetre tells apart."""
+    apart = [pair for pair in pairs() if abs(pair[0] - pair[1]) > 0.2]
+    found = mapped(tab, "(pair) => compared(...pair, 'cm', DATA)", apart)
+    expected = [Tape(Unit.CM).compare(*pair) for pair in apart]
+    assert [tuple(each) for each in found] == [(each.first, each.second, each.gap) for each in expected]
+
+
+def test_there_is_no_limit_in_the_script() -> None:
+    """Every number in it is one of counting and rounding; what judges a child is data."""
+    text = "\n".join(asset(name) for name in SCRIPTS)
+    code = re.sub(r"//[^\n]*|\"[^\"\n]*\"|`[^`]*`|/\^\(\?:.*/i|/\[½.*?/g", "", text)
+    numbers = {float(each) for each in re.findall(r"(?<![\w.])\d+(?:\.\d+)?(?:e-?\d+)?", code)}
+    assert numbers <= {0, 1, 2, 4, 0.5, 1e-9, 100, 300}, "4 decimals, a per cent, a pause of 300 ms"
+
+
+def test_the_assets_are_there() -> None:
+    folder = Path(__file__).parents[3] / "schematics" / "page" / "templates"
+    assert {path.name for path in folder.glob("*.js")} == set(SCRIPTS)

@@ -1,0 +1,182 @@
+"""One wearer in every size, and the same wearers as a group."""
+
+from __future__ import annotations
+
+import math
+import random
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from schematics.checks.rules.size_rules import Answer
+from schematics.fitting.fitting import fitting, instead, other_sizes
+from schematics.fitting.gauge import Gauge, made, parts_at_gauge
+from schematics.fitting.group import GroupFit, group_fit
+from schematics.fitting.group_file import Group
+from schematics.fitting.sizing import best, score, size_fit
+from schematics.wearer.body import Body, WearerSpec
+from schematics.wearer.resolve import resolve
+from tests.fitting.children import DEMOS, MEASURED, demo, random_spec
+
+NAN = math.nan
+
+
+def group(specs: list[WearerSpec]) -> Group:
+    return Group(
+        names=tuple(str(place) for place in range(len(specs))),
+        lines=np.arange(2, len(specs) + 2),
+        ages=np.array([NAN if each.age_years is None else each.age_years for each in specs]),
+        own={body: np.array([each.own.get(body, NAN) for each in specs]) for body in Body},
+        problems=(),
+        unused=(),
+    )
+
+
+def some_specs(name: str, many: int) -> list[WearerSpec]:
+    """Measured children; of others only the age is known, or some of the measurements, or both."""
+    rng = random.Random(f"some of {name}")
+    specs = []
+    for number in range(many):
+        spec = random_spec(rng, 1.0, 19.0)
+        kept = {body: spec.own[body] for body in MEASURED if number % 3 == 0 or rng.random() < 0.5}
+        age = rng.choice([None, rng.uniform(1, 19)]) if number % 2 else None
+        specs.append(WearerSpec(own=kept, age_years=4.5 if age is None and not kept else age))
+    return specs
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_a_group_gets_the_sizes_its_wearers_get_alone(name: str) -> None:
+    design, specs = demo(name), some_specs(name, 60)
+    together = group_fit(design, design.sizes, group(specs))
+    names = [size.name for size in design.sizes]
+    pattern = [made(design, size) for size in design.sizes]
+    chosen = together.judged.at_best()
+    for row, spec in enumerate(specs):
+        wearer = resolve(spec, "a test")
+        fits = [size_fit(design, each, wearer) for each in pattern]
+        alone = best(fits)
+        assert names[together.judged.best[row]] == alone.name
+        assert chosen[:, row].tolist() == [point.answer for point in alone.points]
+        assert bool(together.fits[row]) is (alone.on_wearer is not Answer.STOP)
+        assert bool(together.wanting[row]) is bool(alone.unknown)
+
+
+def test_a_group_is_as_uncertain_as_its_wearers_alone() -> None:
+    design = demo("tidepool")
+    specs = [*some_specs("tidepool", 8), WearerSpec(own={Body.HEAD_GIRTH: 54.0})]
+    together = group_fit(design, design.sizes, group(specs))
+    each_made = [made(design, size) for size in design.sizes]
+    for row, spec in enumerate(specs):
+        wearer = resolve(spec, "a test")
+        fits = [size_fit(design, each, wearer) for each in each_made]
+        could_be = {
+            size.name for size, may in zip(design.sizes, together.could_be[:, row], strict=True) if may
+        }
+        assert could_be == {best(fits).name, *other_sizes(design, fits, wearer)}
+        assert bool(together.uncertain[row]) is (len(could_be) > 1 or bool(best(fits).unknown))
+
+
+def counted(found: GroupFit, name: str) -> dict[str, int]:
+    return {each.name: each.wearers for each in found.counts(demo(name))}
+
+
+def test_everyone_is_counted_once() -> None:
+    design, specs = demo("driftwood"), some_specs("driftwood", 50)
+    found = group_fit(design, design.sizes, group(specs))
+    assert sum(counted(found, "driftwood").values()) + int((~found.fits).sum()) == 50
+
+
+def test_a_group_at_its_makers_gauge() -> None:
+    """Worked a quarter tighter all over, the smallest size passes no head of six years."""
+    design = demo("tidepool")
+    spec = WearerSpec(age_years=6.0)
+    body = design.parts.body
+    tight = Gauge(stitches_per_cm=body.stitches_per_cm * 1.25, rows_per_cm=body.rows_per_cm * 1.25)
+    parts = parts_at_gauge(design.parts, tight)
+    usual = group_fit(design, design.sizes, group([spec]))
+    small = group_fit(design, design.sizes, group([spec]), parts)
+    assert small.judged.best[0] > usual.judged.best[0]
+    assert fitting(design, design.sizes, resolve(spec, "a test"), parts).advised.name == (
+        design.sizes[small.judged.best[0]].name
+    )
+
+
+def test_stops_weigh_more_than_minds_and_minds_more_than_the_reach() -> None:
+    good, mind, stop = Answer.GOOD, Answer.MIND, Answer.STOP
+    rising = [
+        score([good, good], 0.0),
+        score([good, good], -3.0),
+        score([good, mind], 1.0),
+        score([mind, mind], 0.0),
+        score([good, stop], 0.0),
+        score([mind, stop], 0.0),
+        score([stop, stop], 0.0),
+    ]
+    assert rising == sorted(rising)
+    assert len(set(rising)) == len(rising)
+    assert score([good, Answer.UNKNOWN], None) == score([good, good], 0.0)
+    assert score([good, good], 1e9) < score([good, mind], 0.0)
+
+
+def test_what_is_measured_leaves_nothing_open() -> None:
+    design, rng = demo("tidepool"), random.Random(3)
+    each_made = [made(design, size) for size in design.sizes]
+    for _ in range(20):
+        wearer = resolve(random_spec(rng), "a test")
+        assert other_sizes(design, [size_fit(design, each, wearer) for each in each_made], wearer) == ()
+    by_age = fitting(design, design.sizes, resolve(WearerSpec(age_years=7.0), "a test"))
+    assert by_age.other_sizes
+
+
+def test_a_head_alone_leaves_every_size_open_that_it_passes() -> None:
+    design = demo("tidepool")
+    found = fitting(design, design.sizes, resolve(WearerSpec(own={Body.HEAD_GIRTH: 54.0}), "a test"))
+    passes = [fit.name for fit in found.fits if fit.made.garment.neck.full_cm >= 54]
+    assert [found.advised.name, *found.other_sizes] == passes == ["4", "6", "8", "10", "S", "M"]
+
+
+def test_which_size_to_work_instead() -> None:
+    """A maker who works 8 % tighter makes what is a size smaller; at the pattern's gauge nothing changes."""
+    design = demo("tidepool")
+    wearers = [resolve(size.wearer, size.name) for size in design.sizes]
+    body = design.parts.body
+    same = instead(design, design.sizes, wearers, design.parts)
+    assert [each.instead.name for each in same] == [size.name for size in design.sizes]
+    tight = Gauge(stitches_per_cm=body.stitches_per_cm * 1.08, rows_per_cm=body.rows_per_cm * 1.08)
+    found = instead(design, design.sizes, wearers, parts_at_gauge(design.parts, tight))
+    names = [size.name for size in design.sizes]
+    moved = [names.index(each.instead.name) - names.index(each.meant) for each in found]
+    assert all(0 <= each <= 2 for each in moved)
+    assert sum(moved) >= 4
+    for each in found:
+        order = ["good", "mind", "stop"]
+        assert order.index(each.instead.verdict) <= order.index(each.as_it_is.verdict)
+
+
+def test_how_a_size_is_made_counts_too() -> None:
+    """A size whose panel does not meet its body is no size to advise."""
+    design = demo("tidepool")
+    broken = replace(design.sizes[3], panel_rows=60)
+    sizes = (*design.sizes[:3], broken, *design.sizes[4:])
+    wearer = resolve(WearerSpec(age_years=7.0), "a test")
+    assert fitting(design, design.sizes, wearer).advised.name == "8"
+    assert fitting(design, sizes, wearer).advised.name != "8"
+    found = group_fit(design, sizes, group([WearerSpec(age_years=7.0)]))
+    assert design.sizes[found.judged.best[0]].name != "8"
+    assert found.fits.all()
+    only = group_fit(design, (broken,), group([WearerSpec(age_years=7.0)]))
+    assert not only.fits.any()
+
+
+def test_one_child_known_by_age_is_not_taken_to_be_the_largest_in_everything() -> None:
+    """At seven years the largest heads, 56.5 cm, do not pass size 4, which a typical one of 53 does."""
+    design, wearer = demo("tidepool"), resolve(WearerSpec(age_years=7.0), "a test")
+    each = made(design, design.sizes[1])
+    assert 53.1 < each.garment.neck.full_cm < 56
+    row = resolve(WearerSpec(chart="age/7"), "a test")
+    answers = [
+        {point.code: point.answer for point in size_fit(design, each, one).points} for one in (wearer, row)
+    ]
+    assert [each["NECK-PASS"] for each in answers] == [Answer.GOOD, Answer.STOP]
+    assert answers[0]["REACH-BAND"] == answers[1]["REACH-BAND"]

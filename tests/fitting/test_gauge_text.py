@@ -1,0 +1,72 @@
+"""A maker's gauge as she says it."""
+
+from __future__ import annotations
+
+import pytest
+
+from schematics.errors import UsageError
+from schematics.fitting.gauge_text import read_gauge
+from tests.fitting.children import demo
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "20 sts 15 rows over 20 cm",
+        "20 stitches, 15 rows over 20cm",
+        "20 st x 15 rows = 20",
+        "10 sts and 7.5 rows to 10 cm",
+        "main: 20 sts 15 rows over 20 cm",
+        "10 sts 15 rows over 10 x 20 cm",
+        "20 STS 30 ROWS over 20 cm by 40 cm",
+        "20 sts 15 rows over 200 mm",
+    ],
+)
+def test_ways_to_say_it(text: str) -> None:
+    """Tidepool's body is 9.5 stitches and 7 rows to 10 cm."""
+    own = read_gauge([text], demo("tidepool"))
+    ((fabric, gauge),) = own.given
+    assert fabric.name == "main"
+    assert (gauge.stitches_per_cm, gauge.rows_per_cm) == pytest.approx((1.0, 0.75))
+    assert own.alike == ("ripple", "rib")
+    assert own.parts.neck_band.rows_per_cm == pytest.approx(1.1 * 7.5 / 7)
+
+
+def test_four_inches() -> None:
+    own = read_gauge(["10 sts 8 rows over 4 in"], demo("tidepool"))
+    assert own.given[0][1].stitches_per_cm == pytest.approx(10 / 10.16)
+
+
+def test_a_swatch_of_each_fabric() -> None:
+    own = read_gauge(["20 sts 15 rows over 20 cm", "rib: 21 sts 24 rows over 20 cm"], demo("tidepool"))
+    assert own.alike == ("ripple",)
+    assert own.parts.neck_band.rows_per_cm == pytest.approx(1.2)
+    only = read_gauge(["rib: 21 sts 24 rows over 20 cm"], demo("tidepool"))
+    assert only.alike == ()
+    assert only.parts.body == demo("tidepool").parts.body
+
+
+@pytest.mark.parametrize(
+    ("texts", "sentence"),
+    [
+        (["20 over 20 cm"], "expected a gauge such as '20 sts 15 rows over 20 cm', got '20 over 20 cm'"),
+        (["20 sts 15 rows over 20 feet"], "expected the unit cm, mm or in, got 'feet'"),
+        (["20 sts 15 rows over nothing"], "expected a length such as"),
+        (["0 sts 15 rows over 20 cm"], "counts and lengths are more than 0"),
+        (["20 sts 15 rows over 0 cm"], "counts and lengths are more than 0"),
+        (["20 sts 15 rows over 20 in"], "is 3.937 stitches to 10 cm, the pattern has 9.5; check the counts"),
+        (
+            ["1 sts 1 rows over 1000000 cm"],
+            "expected 0.5 to 200 stitches to 10 cm, got 1e-05, in '1 sts 1 rows",
+        ),
+        (["19 sts 2000 rows over 20 x 0.1 cm"], "expected 0.5 to 200 rows to 10 cm, got 200000, in '19 sts"),
+        (["20 sts 60 rows over 20 cm"], "is 30 rows to 10 cm, the pattern has 7; check the counts"),
+        (["rip: 20 sts 15 rows over 20 cm"], "there is no fabric 'rip'; did you mean 'ripple' or 'rib'?"),
+        (["20 sts 15 rows over 20 cm", "main: 20 sts 15 rows over 20 cm"], "gives 'main' a second time"),
+    ],
+)
+def test_what_cannot_be_meant(texts: list[str], sentence: str) -> None:
+    with pytest.raises(UsageError) as caught:
+        read_gauge(texts, demo("tidepool"))
+    assert str(caught.value).startswith("--gauge: ")
+    assert sentence in str(caught.value)

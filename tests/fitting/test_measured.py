@@ -1,0 +1,92 @@
+"""Reading one wearer: from options, and from a small file with every problem at its line."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from schematics.errors import UsageError
+from schematics.fitting.measured import given_wearer, merged, read_wearer
+from schematics.reading.problems import SpecError
+from schematics.units import Unit
+from schematics.wearer.body import Body
+
+
+def read(folder: Path, text: str, unit: Unit = Unit.CM) -> str:
+    path = folder / "child.yaml"
+    path.write_text(text, encoding="utf-8")
+    try:
+        spec = read_wearer(path, unit)
+    except SpecError as error:
+        return str(error).replace(f"{folder}/", "")
+    return f"{spec.chart} {spec.age_years} { ({body.value: round(cm, 2) for body, cm in spec.own.items()}) }"
+
+
+def test_a_file_of_measurements(tmp_path: Path) -> None:
+    assert read(tmp_path, "age: 6\nhead_girth: 52.5\nhand_girth: 6 1/4 in\n") == (
+        "None 6.0 {'head_girth': 52.5, 'hand_girth': 15.88}"
+    )
+    assert read(tmp_path, "unit: in\nhead_girth: 20\nheight: 118 cm\n") == (
+        "None None {'head_girth': 50.8, 'height': 118.0}"
+    )
+    assert read(tmp_path, "head_girth: 20\n", Unit.IN) == "None None {'head_girth': 50.8}"
+    assert read(tmp_path, "chart: child/6\nhead_girth: 52\n") == "child/6 None {'head_girth': 52.0}"
+
+
+@pytest.mark.parametrize(
+    ("text", "problems"),
+    [
+        ("hed_girth: 52\n", "child.yaml:1: unknown key 'hed_girth'; did you mean 'head_girth'?"),
+        (
+            "age: 6\nhead_girth: 520\nheight: tall\n",
+            "child.yaml:2: head_girth: expected a length from 3 to 200 cm, got 520 cm\n"
+            "child.yaml:3: height: expected a length such as 20, '20 cm' or '8 1/2 in', got 'tall'",
+        ),
+        (
+            "unit: in\nhead_girth: 52\nheight: 46\nwrist_girth: 12\n",
+            "child.yaml:2: head_girth: expected 10 5/8 in to 29 7/8 in, got 52 in; if it is in cm, write "
+            "'52 cm'\n"
+            "child.yaml:4: wrist_girth: expected 2 3/4 in to 9 1/2 in, got 12 in; if it is in cm, write "
+            "'12 cm'",
+        ),
+        ("unit: feet\nhead_girth: 52\n", "child.yaml:1: unit: expected cm or in"),
+        ("unit: cm\n", "child.yaml:1: expected a chart row, an age or at least one measurement, got none"),
+        ("age: -1\n", "child.yaml:1: age: expected 0 or more, got -1"),
+        ("- 52\n", "child.yaml:1: expected a mapping with keys such as 'chart', got a list"),
+        ("head_girth: [52\n", "child.yaml:2: the '[' of line 1 is not closed, or a comma is missing"),
+        ("", "child.yaml:1: the file is empty; expected measurements of a wearer such as 'head_girth: 52'"),
+    ],
+)
+def test_every_problem_has_its_line(tmp_path: Path, text: str, problems: str) -> None:
+    assert read(tmp_path, text) == problems
+
+
+def test_options_are_read_in_the_designs_unit() -> None:
+    spec = given_wearer({"head_girth": "20 1/2", "hand_girth": "15cm", "age": "6"}, Unit.IN)
+    assert spec.own == {Body.HEAD_GIRTH: pytest.approx(52.07), Body.HAND_GIRTH: 15.0}
+    assert spec.age_years == 6.0
+
+
+def test_every_option_that_cannot_be_used_is_told() -> None:
+    with pytest.raises(UsageError) as caught:
+        given_wearer({"head_girth": "big", "age": "old", "height": "5"}, Unit.CM)
+    assert str(caught.value).splitlines() == [
+        "--age: expected a number, got 'old'",
+        "--head-girth: expected a length such as 20, '20 cm' or '8 1/2 in', got 'big'",
+        "--height: expected a length from 30 to 250 cm, got 5 cm",
+    ]
+
+
+@pytest.mark.parametrize("age", ["nan", "inf", "-1", "121"])
+def test_no_age_at_all(age: str) -> None:
+    with pytest.raises(UsageError, match="--age: expected"):
+        given_wearer({"age": age}, Unit.CM)
+
+
+def test_options_win_over_the_file(tmp_path: Path) -> None:
+    path = tmp_path / "child.yaml"
+    path.write_text("age: 6\nhead_girth: 52\nhand_girth: 15\n", encoding="utf-8")
+    both = merged(read_wearer(path, Unit.CM), given_wearer({"head_girth": "53", "age": "7"}, Unit.CM))
+    assert both.own == {Body.HEAD_GIRTH: 53.0, Body.HAND_GIRTH: 15.0}
+    assert both.age_years == 7.0

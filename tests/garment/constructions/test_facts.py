@@ -1,0 +1,95 @@
+"""The formulas grading works with, held against garments made at random."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+
+from schematics.crochet.fabric import CountRule
+from schematics.garment.arm_freedom import arm_freedom
+from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.garment.constructions.facts import PickedUp
+from schematics.garment.linear import Linear
+from tests.garment.constructions.counted import Counted, counted
+
+WORDS = tuple(CONSTRUCTIONS)
+CHORDS = 1e-4
+"""Share of a length by which arcs drawn as chords may come out otherwise."""
+
+
+@pytest.mark.parametrize("word", WORDS)
+def test_lengths_and_rings_are_those_of_the_garment(word: str) -> None:
+    @given(counted(word))
+    @settings(max_examples=60, deadline=None)
+    def agree(size: Counted) -> None:
+        made, facts, columns = size.make(), size.facts, size.columns
+        finished = {each.key: each.length_cm for each in made.finished}
+        assert facts.lengths.keys() <= finished.keys()
+        for key, length in facts.lengths.items():
+            assert length.at(columns) == pytest.approx(finished[key]), key
+        for ring, formulas in ((made.neck, facts.neck), (made.arm.ring, facts.arm)):
+            assert formulas.edge_count.at(columns) == ring.edge_count
+            for name in ("edge_cm", "edge_full_cm", "band_cm", "band_full_cm"):
+                assert getattr(formulas, name).at(columns) == pytest.approx(getattr(ring, name)), name
+
+    agree()
+
+
+@pytest.mark.parametrize("word", WORDS)
+def test_drops_and_girths_are_those_of_the_garment(word: str) -> None:
+    @given(counted(word))
+    @settings(max_examples=60, deadline=None)
+    def agree(size: Counted) -> None:
+        made, facts, columns = size.make(), size.facts, size.columns
+        assert facts.drop.at(columns) == pytest.approx(made.drop_cm, rel=CHORDS)
+        farthest = max(float(corner.at(columns)[0]) for corner in facts.corners)
+        assert farthest == pytest.approx(made.longest_drop_cm, rel=CHORDS)
+        points = facts.girths(columns)
+        assert bool(points) is bool(made.girths)
+        if points:
+            depths, girths = ([float(each[0]) for each in side] for side in zip(*points, strict=True))
+            made_depths, made_girths = zip(*made.girths, strict=True)
+            for depth in np.linspace(0, made.drop_cm * 1.2, 7):
+                expected = np.interp(depth, made_depths, made_girths)
+                assert np.interp(depth, depths, girths) == pytest.approx(expected, rel=CHORDS)
+
+    agree()
+
+
+@pytest.mark.parametrize("word", WORDS)
+def test_ways_are_those_found_on_the_polygons(word: str) -> None:
+    """Closed forms against the shortest paths in the garment's own polygons."""
+    measured = []
+
+    @given(counted(word))
+    @settings(max_examples=150, deadline=None)
+    def agree(size: Counted) -> None:
+        freedom, ways = arm_freedom(size.make()), size.facts.ways(size.columns)
+        found = [float(np.asarray(each).ravel()[0]) for each in (ways.reach, ways.back, ways.front)]
+        if freedom is None:
+            return
+        measured.append(size)
+        band = freedom.band_depth_cm
+        expected = (
+            freedom.reach_cm - band,
+            freedom.spread_back_cm - 2 * band,
+            freedom.spread_front_cm - 2 * band,
+        )
+        for name, one, other in zip(("reach", "back", "front"), found, expected, strict=True):
+            assert one == pytest.approx(other, rel=5 * CHORDS), name
+
+    agree()
+    assert len(measured) > 50
+
+
+def test_picked_up_counts_are_the_nearest_of_the_right_parity() -> None:
+    picked = PickedUp(name="x", exact=Linear.of("exact"), besides=Linear.of("besides"))
+    for exact in np.arange(0.1, 12, 0.1):
+        for besides in range(4):
+            expected = CountRule(multiple=2, plus=besides % 2).nearest(float(exact))
+            columns = {"exact": np.array([exact]), "besides": np.array([besides])}
+            assert picked.count(columns) == expected, (exact, besides)
+            assert math.isclose(float(picked.count({"exact": exact, "besides": besides})), expected)

