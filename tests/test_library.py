@@ -62,7 +62,7 @@ def test_a_public_name_is_never_a_module_whatever_was_imported(before: str) -> N
 
 def test_what_is_not_there_is_an_attribute_error() -> None:
     with pytest.raises(AttributeError, match="module 'schematics' has no attribute 'knit'"):
-        _ = schematics.knit  # type: ignore[attr-defined]
+        _ = schematics.knit
     assert dir(schematics) == sorted(schematics.__all__)
 
 
@@ -280,7 +280,7 @@ def test_a_wrong_type_is_a_type_error_that_says_what_was_expected(value: object,
     anything: dict[str, Callable[..., object]] = {
         "expected a path": schematics.read,
         "expected a path as a str or": schematics.grade,
-        "expected a design": schematics.checks.evaluation,
+        "expected a design": schematics.evaluate,
         "expected a design, such as": schematics.draw,
         "expected names of sizes": lambda wrong: schematics.build(read(tmp_path), "out", sizes=[wrong]),
     }
