@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from schematics.document.document import Figure, Section, Table, count_figure
+from schematics.document.document import Figure, Section, Table, count_figure, listed_section
 from schematics.garment.constructions.folded_counts import FoldedBody
 from schematics.pattern.book import Book
 
@@ -32,7 +32,7 @@ def section(book: Book) -> Section:
     )
     fold = figure("fold", "row of the back before the fold", "rows", lambda body: body.back_rows)
     all_rows = figure("rows", "rows in all", "rows", lambda body: body.back_rows + body.front_rows)
-    return Section(
+    return listed_section(
         key="body_steps",
         heading="Steps of the body",
         sentences=(
