@@ -28,6 +28,6 @@ def unbroken(cell: Cell) -> str:
 
 @cache
 def _template() -> Template:
-    environment = page_environment("schematics.pattern")
+    environment = page_environment("schematics.document")
     environment.filters["unbroken"] = unbroken
     return environment.get_template(TEMPLATE)
