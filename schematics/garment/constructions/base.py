@@ -1,9 +1,8 @@
-"""What a construction is, and the parts all of them share: panel and bands."""
+"""The parts all constructions share: panel and bands."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 from typing import TypeAlias
 
 import numpy as np
@@ -13,8 +12,7 @@ from shapely import LineString, Polygon
 
 from schematics.crochet.fabric import Counted, Fabric
 from schematics.design.design import Parts, Size
-from schematics.garment.constructions.facts import Gradable
-from schematics.garment.garment import Edge, Finished, Garment, Piece, Ring, Seam, Span, Walk, WorkArrow
+from schematics.garment.garment import Edge, Finished, Piece, Ring, Seam, Span, Walk, WorkArrow
 
 STITCHES, ROWS = Counted.STITCHES, Counted.ROWS
 
@@ -35,23 +33,6 @@ class HemArms(Counts):
 
     from_front: int = Field(ge=0, description="hem stitches between the front seam and the arm run")
     stitches: int = Field(ge=2, description="hem stitches in one arm run")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Construction:
-    """A way to build a body.
-
-    ``body_counts`` and ``arm_counts`` are the models of a size's ``body:`` and ``arms:`` blocks;
-    ``build`` turns one size into a garment and raises nothing for counts those models accept.
-    ``grading`` is what grading may know of it; without it every count must be given.
-    """
-
-    word: str
-    summary: str
-    body_counts: type[Counts]
-    arm_counts: type[Counts]
-    build: Callable[[Size, Parts], Garment]
-    grading: Gradable | None = None
 
 
 def edge_of(

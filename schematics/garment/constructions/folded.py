@@ -11,7 +11,6 @@ from schematics.design.design import Parts, Size
 from schematics.garment.constructions.base import (
     ROWS,
     STITCHES,
-    Construction,
     band_pieces,
     band_ring,
     edge_of,
@@ -21,8 +20,10 @@ from schematics.garment.constructions.base import (
     panel_piece,
     shared_finished,
 )
+from schematics.garment.constructions.construction import Construction
 from schematics.garment.constructions.folded_counts import FoldedArms, FoldedBody
 from schematics.garment.constructions.folded_facts import GRADING
+from schematics.garment.constructions.folded_levers import LEVERS, NOUNS
 from schematics.garment.constructions.folded_shape import FoldedShape
 from schematics.garment.garment import (
     ArmRun,
@@ -222,11 +223,27 @@ def _finished(size: Size, parts: Parts, neck: Ring) -> tuple[Finished, ...]:
     )
 
 
-FOLDED = Construction(
-    word="folded",
-    summary="one rectangle over the shoulders, with a neck hole and a slot for the panel",
-    body_counts=FoldedBody,
-    arm_counts=FoldedArms,
-    build=build,
-    grading=GRADING,
-)
+class Folded(Construction):
+    """One rectangle over the shoulders."""
+
+    word = "folded"
+    summary = "one rectangle over the shoulders, with a neck hole and a slot for the panel"
+    body_counts = FoldedBody
+    arm_counts = FoldedArms
+    grading = GRADING
+    levers = LEVERS
+    nouns = NOUNS
+
+    def build(self, size: Size, parts: Parts) -> Garment:
+        """The garment of one size."""
+        return build(size, parts)
+
+    def shorter(self, body: FoldedBody, arms: FoldedArms, fewer: int) -> tuple[FoldedBody, FoldedArms] | None:
+        """As many rows fewer at the front as at the back, as long as there is room for the openings."""
+        front, back = body.front_rows - fewer, body.back_rows - fewer
+        if front <= body.neck_front_rows or back <= body.neck_back_rows or min(front, back) < arms.rows // 2:
+            return None
+        return body.model_copy(update={"front_rows": front, "back_rows": back}), arms
+
+
+FOLDED = Folded()

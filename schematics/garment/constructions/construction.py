@@ -1,0 +1,43 @@
+"""What a construction is: everything the program asks of a kind of body, in one object."""
+
+from __future__ import annotations
+
+from abc import ABC, abstractmethod
+from typing import Any, ClassVar
+
+from schematics.design.design import Parts, Size
+from schematics.garment.constructions.base import Counts
+from schematics.garment.constructions.facts import Gradable
+from schematics.garment.constructions.levers import ARM_BAND_DEPTH, PANEL_WIDTH, SHARED_NOUNS, Lever, Nouns
+from schematics.garment.garment import Garment
+
+
+class Construction(ABC):
+    """A kind of body, by the word that picks it in a spec.
+
+    ``body_counts`` and ``arm_counts`` are the models of a size's ``body:`` and ``arms:`` blocks. What has a
+    default here need not be said: grading then asks for every count, advice changes panel and arm bands only.
+    """
+
+    word: str
+    summary: str
+    body_counts: type[Counts]
+    arm_counts: type[Counts]
+    grading: Gradable | None = None
+    """What grading may know of it; without it every count must be given."""
+
+    levers: tuple[Lever, ...] = (PANEL_WIDTH, ARM_BAND_DEPTH)
+    """The counts that advice may change."""
+
+    nouns: ClassVar[Nouns] = SHARED_NOUNS
+
+    @abstractmethod
+    def build(self, size: Size, parts: Parts) -> Garment:
+        """The garment of one size; raises nothing for counts that the models accept."""
+
+    def shorter(self, body: Any, arms: Any, fewer: int) -> tuple[Any, Any] | None:
+        """Counts of a body with so many rows fewer and of its arms; None where that cannot be worked.
+
+        The rows are left out at the hem, and the increases on them are not made.
+        """
+        return None
