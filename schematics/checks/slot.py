@@ -22,11 +22,8 @@ def check(case: Case) -> Iterator[Finding]:
             WIDTH, Severity.GOOD, _PLACE, "No slot is left out of the body for the panel to fill."
         )
         return
-    slot, back, panel = (
-        leaves.width_cm,
-        leaves.back_cm,
-        case.garment.piece("centre panel").edge("lower").length_cm,
-    )
+    slot, back = leaves.width_cm, leaves.back_cm
+    panel = case.garment.piece("centre panel").edge("lower").length_cm
     front = back - slot + panel
     fraction, limit = abs(front - back) / max(front, back), case.limits.seam_mind_fraction
     unlike = exceeds(past_equal_widths_cm(front, back, case.limits), 0.0)

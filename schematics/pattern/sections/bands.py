@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from schematics.crochet.fabric import Counted
-from schematics.document.document import Figure, Section, Table, count_figure
+from schematics.document.document import Figure, Section, Table, count_figure, listed_section
 from schematics.garment.garment import ArmRun, ArmsOn, Edge, Garment
 from schematics.pattern.book import Book
 from schematics.pattern.sections.pick_ups import pick_ups
@@ -28,7 +28,7 @@ def markers_section(book: Book) -> Section:
         figure("count", f"{what} in each run, both markers counted in", lambda made: made.arm.count, unit),
         figure("edge", f"{what} of the whole edge", lambda made: made.arm.edge.count, unit),
     )
-    return Section(
+    return listed_section(
         key="markers",
         heading="Markers for the arm bands",
         sentences=(_from_where(arm),),
@@ -67,7 +67,7 @@ def ribbing_section(book: Book) -> Section:
     """Stitches and rows of both bands, the edge they are worked onto, and where each ring closes."""
     figures = (*_neck(book), *_arm(book))
     picked_up = pick_ups(book)
-    return Section(
+    return listed_section(
         key="ribbing",
         heading="Ribbing",
         sentences=(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from schematics.document.document import Section, Table, count_figure
+from schematics.document.document import Section, Table, count_figure, listed_section
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.body_steps import BodySteps
 from schematics.pattern.book import Book
@@ -24,7 +24,7 @@ def _section(steps: BodySteps) -> Section:
     }
     rows = [sum(values) for values in zip(*(step.rows.values for step in steps.steps), strict=True)]
     all_rows = count_figure("body_steps.rows", "rows in all", "rows", rows)
-    return Section(
+    return listed_section(
         key="body_steps",
         heading="Steps of the body",
         sentences=tuple(sentence.format(**figures) for sentence in steps.sentences),
