@@ -33,9 +33,7 @@ def test_the_example_construction_is_read_checked_and_drawn(
 ) -> None:
     monkeypatch.setitem(CONSTRUCTIONS, "straight", example(monkeypatch).STRAIGHT)
     text = SPEC.replace("construction: flared", "construction: straight")
-    text = re.sub(
-        r"body: \{neck: \d+, hem: (\d+), rows: (\d+)[^}]*\}", r"body: {neck: \1, rows: \2}", text
-    )
+    text = re.sub(r"body: \{neck: \d+, hem: (\d+), rows: (\d+)[^}]*\}", r"body: {neck: \1, rows: \2}", text)
     path = tmp_path / "straight.yaml"
     path.write_text(text)
     design = read_design(path)

@@ -129,12 +129,19 @@ def band_piece(name: str, key: str, rows: int, stitches: int, fabric: Fabric, qu
 
 
 def band_ring(
-    name: str, edge_count: int, edge_cm: float, edge_full_cm: float, depth_stitches: int, fabric: Fabric
+    name: str,
+    edge_count: int,
+    edge_cm: float,
+    edge_full_cm: float,
+    depth_stitches: int,
+    fabric: Fabric,
+    picked_up: int = 0,
 ) -> Ring:
     """The ring a band makes on an edge: one ribbing row to each edge stitch or row end."""
     return Ring(
         name=name,
         edge_count=edge_count,
+        picked_up=picked_up,
         edge_cm=edge_cm,
         edge_full_cm=edge_full_cm,
         band_rows=edge_count,
@@ -144,7 +151,9 @@ def band_ring(
     )
 
 
-def neck_ring(size: Size, parts: Parts, body_count: int, body_cm: float, body_full_cm: float) -> Ring:
+def neck_ring(
+    size: Size, parts: Parts, body_count: int, body_cm: float, body_full_cm: float, picked_up: int = 0
+) -> Ring:
     """The neck band's ring on the body's neck edge plus the top of the panel."""
     panel = parts.centre_panel
     return band_ring(
@@ -154,6 +163,7 @@ def neck_ring(size: Size, parts: Parts, body_count: int, body_cm: float, body_fu
         body_full_cm + panel.full_length_cm(size.panel_stitches, STITCHES),
         size.neck_band_stitches,
         parts.neck_band,
+        picked_up,
     )
 
 

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
+from collections.abc import Sequence
 from typing import Any, ClassVar
 
 from schematics.design.design import Parts, Size
 from schematics.garment.constructions.base import Counts
+from schematics.garment.constructions.body_steps import BodySteps
 from schematics.garment.constructions.facts import Gradable
 from schematics.garment.constructions.levers import ARM_BAND_DEPTH, PANEL_WIDTH, SHARED_NOUNS, Lever, Nouns
 from schematics.garment.garment import Garment
@@ -34,6 +36,21 @@ class Construction(ABC):
     @abstractmethod
     def build(self, size: Size, parts: Parts) -> Garment:
         """The garment of one size; raises nothing for counts that the models accept."""
+
+    def body_steps(self, bodies: Sequence[Any]) -> BodySteps | None:
+        """How bodies of those counts are worked, step by step; None where the rows of increases tell it."""
+        return None
+
+    def rows_worked(self, body: Any) -> tuple[tuple[int, int], ...]:
+        """Stitches of each row of the body, first to last, and in how many parts they are worked.
+
+        Raises:
+            NotImplementedError: there are no steps to count them by.
+        """
+        steps = self.body_steps([body])
+        if steps is None:
+            raise NotImplementedError(f"a {self.word} body says neither its steps nor its rows")
+        return tuple(steps.rows(0))
 
     def shorter(self, body: Any, arms: Any, fewer: int) -> tuple[Any, Any] | None:
         """Counts of a body with so many rows fewer and of its arms; None where that cannot be worked.

@@ -134,6 +134,10 @@ class NeckDown(Construction):
         """The garment of one size."""
         return neck_down_garment(self.word, size, parts, self.plan(size.body, parts.body))
 
+    def rows_worked(self, body: Any) -> tuple[tuple[int, int], ...]:
+        """In one part, as wide as the increases have made it by then."""
+        return tuple((stitches, 1) for stitches in self.increases(body).row_stitches(body.rows))
+
     def shorter(self, body: Any, arms: Any, fewer: int) -> tuple[Any, Any] | None:
         """With the arm runs at the same place between the front seam and the centre back of the hem."""
         shorter = self.with_rows(body, body.rows - fewer)
