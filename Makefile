@@ -26,7 +26,7 @@ lint:
 	.venv/bin/mypy
 	.venv/bin/lint-imports --no-cache
 
-lowest_declared = { sed -n '/^requires-python/p; /^dependencies = /,/^]/p; /^dev = /,/^]/p' pyproject.toml; \
+lowest_declared = { sed -n '/^requires-python/p; /^dependencies = /,/^]/p; /^\[project.optional/,/^$$/p' pyproject.toml; \
 	cat .ci/requirements/lowest.txt; } | cksum
 
 lowest:

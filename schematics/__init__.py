@@ -55,12 +55,14 @@ _ELSEWHERE = {
 """Where public names stand that are not of `schematics.library`."""
 
 
-def __getattr__(name: str) -> Any:
-    if name not in __all__:
-        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-    value = getattr(import_module(_ELSEWHERE.get(name, "schematics.library")), name)
-    globals()[name] = value
-    return value
+if not TYPE_CHECKING:  # a type checker would take any name for one of ours
+
+    def __getattr__(name: str) -> Any:
+        if name not in __all__:
+            raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+        value = getattr(import_module(_ELSEWHERE.get(name, "schematics.library")), name)
+        globals()[name] = value
+        return value
 
 
 def __dir__() -> list[str]:

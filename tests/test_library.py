@@ -62,7 +62,7 @@ def test_a_public_name_is_never_a_module_whatever_was_imported(before: str) -> N
 
 def test_what_is_not_there_is_an_attribute_error() -> None:
     with pytest.raises(AttributeError, match="module 'schematics' has no attribute 'knit'"):
-        _ = schematics.knit
+        _ = schematics.knit  # type: ignore[attr-defined]
     assert dir(schematics) == sorted(schematics.__all__)
 
 

@@ -9,7 +9,7 @@ from schematics.checks.ruled import verdict
 from schematics.checks.wording import HIGH, ONE_PERSON, TYPICAL, of_body, percent, unknown
 from schematics.crochet.fabric import Counted
 from schematics.design.limits import COMMON
-from schematics.garment.garment import ArmRun
+from schematics.garment.garment import ArmRun, ArmsOn
 from schematics.wearer.body import Body
 
 PASS, REST, PLACE = "ARM-PASS", "ARM-REST", "ARM-PLACE"
@@ -77,7 +77,7 @@ def _rests(case: Case) -> Finding:
 def _placed(case: Case) -> Finding:
     arm = case.garment.arm
     edge, kind = arm.edge, "row ends" if arm.edge.counted is Counted.ROWS else "stitches"
-    shared = edge.crosses_fold
+    shared = arm.on is ArmsOn.HEM
     fault = _misplaced(arm)
     if fault is not None:
         sentence = f"The arm run, {edge.name} {kind} {arm.first} to {arm.last} of {edge.count}, {fault}."
@@ -105,7 +105,7 @@ def _placed(case: Case) -> Finding:
 
 def _misplaced(arm: ArmRun) -> str | None:
     """What is wrong with where the runs lie, None if nothing is."""
-    edge, shared = arm.edge, arm.edge.crosses_fold
+    edge, shared = arm.edge, arm.on is ArmsOn.HEM
     cure = "start it nearer the front or make it shorter" if shared else "make it shorter"
     if arm.first < 1 or arm.last > edge.count:
         return f"does not lie on the {edge.name} edge: {cure}"

@@ -38,6 +38,7 @@ from schematics.garment.constructions.base import (
 )
 from schematics.garment.garment import (
     ArmRun,
+    ArmsOn,
     Crease,
     Finished,
     Garment,
@@ -210,6 +211,7 @@ def neck_down_garment(construction: str, size: Size, parts: Parts, plan: BodyPla
     body = _body_piece(plan, fabric, run)
     panel = panel_piece(size, parts.centre_panel)
     arm = ArmRun(
+        on=ArmsOn.HEM,
         edge=body.edge("hem"),
         first=arms.from_front + 1,
         last=arms.from_front + arms.stitches,

@@ -6,14 +6,15 @@ from collections.abc import Callable
 
 from schematics.crochet.fabric import Counted
 from schematics.document.document import Figure, Section, Table, count_figure, listed_section
-from schematics.garment.garment import Edge, Garment
+from schematics.garment.garment import ArmRun, ArmsOn, Edge, Garment
 from schematics.pattern.book import Book
 from schematics.pattern.sections.pick_ups import pick_ups
 
 
 def markers_section(book: Book) -> Section:
     """Where the arm runs begin and end, both ends counted in."""
-    edge = book.results[0].garment.arm.edge
+    arm = book.results[0].garment.arm
+    edge = arm.edge
     what, unit = _counted(edge)
 
     def figure(key: str, name: str, value: Callable[[Garment], int], unit: str = "") -> Figure:
@@ -30,7 +31,7 @@ def markers_section(book: Book) -> Section:
     return listed_section(
         key="markers",
         heading="Markers for the arm bands",
-        sentences=(_from_where(edge),),
+        sentences=(_from_where(arm),),
         tables=(
             Table(
                 caption=f"Marked {what} of the {edge.name}",
@@ -48,9 +49,10 @@ def _counted(edge: Edge) -> tuple[str, str]:
     return "row ends", edge.counted.value
 
 
-def _from_where(edge: Edge) -> str:
+def _from_where(arm: ArmRun) -> str:
+    edge = arm.edge
     what = "stitch" if edge.counted is Counted.STITCHES else "row end"
-    if edge.crosses_fold:
+    if arm.on is ArmsOn.HEM:
         return (
             f"Numbers are those of the {what}es along the {edge.name} from the wearer's right front edge "
             "to the left one, the first is 1, and both markers belong to the run."
