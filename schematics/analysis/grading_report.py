@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Container, Iterator, Sequence
+from collections.abc import Container, Iterable, Iterator, Sequence
 from typing import Any
 
 from schematics.checks.evaluation import SEVERITIES, Result
@@ -79,7 +79,7 @@ def _interval(graded: Graded) -> float | None:
     return intervals.pop() if len(intervals) == 1 else None
 
 
-def _size_blocks(lines: Sequence[Row], result: Result, tape: Tape) -> tuple[Table, ...]:
+def _size_blocks(lines: Iterable[Row], result: Result, tape: Tape) -> tuple[Table, ...]:
     found = [each for each in result.findings if each.severity is not Severity.GOOD]
     found.sort(key=lambda each: SEVERITIES.index(each.severity))
     table = Table(
