@@ -16,7 +16,7 @@ from schematics.checks.wording import every_row
 from schematics.document.table import STYLES, columns, heading
 from schematics.grading.grade import Graded
 from schematics.grading.price import EQUAL_CM, JUMP_CM, NEAR, mind_cost
-from schematics.grading.reasons import Miss, Row, misses, rows
+from schematics.grading.reasons import GradedLength, Miss, misses, rows
 
 _HEAD = ("", "count", "finished", "meant", "off", "")
 _RIGHT = (1, 2, 3, 4)
@@ -82,7 +82,7 @@ def _interval(graded: Graded) -> float | None:
     return intervals.pop() if len(intervals) == 1 else None
 
 
-def _line(row: Row, tape: Tape) -> list[str]:
+def _line(row: GradedLength, tape: Tape) -> list[str]:
     finished = "" if row.length_cm is None else tape.length(row.length_cm)
     meant = off = ""
     if row.meant_cm is not None:

@@ -11,7 +11,7 @@ from rich.text import Text
 from schematics.document.json_text import number
 from schematics.document.table import columns, heading
 from schematics.units import format_inches
-from schematics.wearer.body import Value
+from schematics.wearer.body import BodyValue
 from schematics.wearer.listing import MeasurementRow, ReferenceRow
 
 
@@ -80,7 +80,7 @@ def reference_json(reference: str, rows: Sequence[MeasurementRow]) -> Any:
     }
 
 
-def _values(row: ReferenceRow) -> dict[str, Value]:
+def _values(row: ReferenceRow) -> dict[str, BodyValue]:
     return {
         "chest_girth": row.chest,
         "head_girth": row.head,

@@ -9,7 +9,7 @@ from functools import cache
 
 from schematics.errors import SchematicsError
 from schematics.units import CM_PER_INCH, format_inches
-from schematics.wearer.body import Body, Origin, Stage, Value
+from schematics.wearer.body import Body, BodyValue, Origin, Stage
 from schematics.wearer.survey import OLDEST_YEARS
 from schematics.wearer.tables import ChartCell, Sex, chart_cells
 
@@ -40,7 +40,7 @@ class UnknownWearerError(WearerError):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class WearerRow:
     """One row a spec can name.
 
     ``age_years`` is the age its missing measurements are borrowed for, None for the oldest
@@ -64,7 +64,7 @@ def references() -> tuple[str, ...]:
     return (*chart, *(f"age/{age}" for age in ages))
 
 
-def find_row(reference: str, size_name: str) -> Row:
+def find_row(reference: str, size_name: str) -> WearerRow:
     """The row of that name.
 
     Args:
@@ -76,14 +76,14 @@ def find_row(reference: str, size_name: str) -> Row:
     """
     age = _AGE_ROW.fullmatch(reference)
     if age and YOUNGEST_AGE_ROW <= float(age[1]) <= OLDEST_YEARS:
-        return Row(reference=reference, stage=None, sex="both", age_years=float(age[1]))
+        return WearerRow(reference=reference, stage=None, sex="both", age_years=float(age[1]))
     if age or reference not in references():
         raise UnknownWearerError(
             f"size {size_name!r}: no row {reference!r}; nearest: "
             f"{', '.join(_nearest(reference))}; 'schematics wearers' lists them all"
         )
     group, _, size = reference.partition("/")
-    return Row(
+    return WearerRow(
         reference=reference,
         stage=_STAGES[group],
         sex="F" if group == "woman" else "both",
@@ -91,10 +91,10 @@ def find_row(reference: str, size_name: str) -> Row:
     )
 
 
-def row_values(row: Row) -> dict[Body, Value]:
+def row_values(row: WearerRow) -> dict[Body, BodyValue]:
     """What the chart itself prints for a row: its cm column, a printed range as low and high."""
     return {
-        CHART_BODIES[cell.measure]: Value(
+        CHART_BODIES[cell.measure]: BodyValue(
             low_cm=cell.low_cm,
             cm=(cell.low_cm + cell.high_cm) / 2,
             high_cm=cell.high_cm,
