@@ -6,8 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from schematics.checks.finding import Case, Severity
-from schematics.checks.rules.garment_numbers import facts
-from schematics.checks.rules.judging import Judge, judges, known_of
+from schematics.checks.rules.judging import Judge
 from schematics.checks.rules.size_rules import Answer
 from schematics.wearer.working import Known
 
@@ -40,5 +39,5 @@ class Verdict:
 
 def verdict(case: Case, code: str) -> Verdict:
     """What the rule of that code says of a case."""
-    judge, known = judges(case.limits)[code], known_of(case.wearer, facts(case.garment, case.freedom))
-    return Verdict(answer=judge.answer(known), judge=judge, known=known)
+    judge = case.judges[code]
+    return Verdict(answer=judge.answer(case.known), judge=judge, known=case.known)

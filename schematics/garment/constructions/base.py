@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import TypeAlias
 
 import numpy as np
+import shapely
 from numpy.typing import NDArray
 from pydantic import BaseModel, ConfigDict, Field
 from shapely import LineString, Polygon
@@ -37,7 +38,7 @@ class HemArms(Counts):
 
 def edge_of(
     name: str,
-    path: Vertices | Sequence[Vertex],
+    path: LineString | Vertices | Sequence[Vertex],
     count: int,
     counted: Counted,
     fabric: Fabric,
@@ -48,7 +49,7 @@ def edge_of(
     """An edge as long as its count makes it."""
     return Edge(
         name=name,
-        path=LineString(path),
+        path=path if isinstance(path, LineString) else LineString(path),
         length_cm=fabric.length_cm(count, counted),
         count=count,
         counted=counted,
@@ -76,11 +77,9 @@ def _rectangle(
     """
     (wide, wide_kind), (high, high_kind) = counts
     half, height = fabric.length_cm(wide, wide_kind) / 2, fabric.length_cm(high, high_kind)
-    corners = [(-half, 0.0), (half, 0.0), (half, height), (-half, height)]
-    edges = tuple(
-        edge_of(side, [corners[i], corners[(i + 1) % 4]], *counts[i % 2], fabric)
-        for i, side in enumerate(sides)
-    )
+    corners = np.array([(-half, 0.0), (half, 0.0), (half, height), (-half, height), (-half, 0.0)])
+    paths = np.asarray(shapely.linestrings([corners[i : i + 2] for i in range(4)]), dtype=object)
+    edges = tuple(edge_of(side, paths[i], *counts[i % 2], fabric) for i, side in enumerate(sides))
     upwards = high_kind is ROWS
     return Piece(
         name=name,

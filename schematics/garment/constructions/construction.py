@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any, ClassVar
 
 from schematics.design.design import Parts, Size
@@ -11,6 +11,7 @@ from schematics.garment.constructions.base import Counts
 from schematics.garment.constructions.body_steps import BodySteps
 from schematics.garment.constructions.facts import Gradable
 from schematics.garment.constructions.levers import ARM_BAND_DEPTH, PANEL_WIDTH, SHARED_NOUNS, Lever, Nouns
+from schematics.garment.constructions.starting import BodySetting, StartIntent, WishedFit
 from schematics.garment.garment import Garment
 
 
@@ -33,9 +34,28 @@ class Construction(ABC):
 
     nouns: ClassVar[Nouns] = SHARED_NOUNS
 
+    settings: tuple[BodySetting, ...] = ()
+    """What a new spec has to give of the body's counts, for grading does not find it."""
+
+    fullness: ClassVar[Mapping[str, float]] = {}
+    """Slim, usual and full: the widest place of the body over the wearer's back neck to wrist (common
+    practice, no source). Where it is empty no spec can be started from a swatch."""
+
+    usual_lengths: ClassVar[Mapping[str, tuple[str, str]]] = {}
+    """Answers that are usual for this body and not for others, by the question: in cm and in inches."""
+
     @abstractmethod
     def build(self, size: Size, parts: Parts) -> Garment:
         """The garment of one size; raises nothing for counts that the models accept."""
+
+    def start_intents(self, wished: WishedFit) -> tuple[StartIntent, ...]:
+        """How a new design is to fit, but for panel width, neck edge and the depths of the bands."""
+        return ()
+
+    def fullness_words(self, word: str) -> str:
+        """Such as ``usual; slim 3, full 3.8``, for a comment."""
+        others = [f"{each} {part:g}" for each, part in self.fullness.items() if each != word]
+        return f"{word}; {', '.join(others)}"
 
     def body_steps(self, bodies: Sequence[Any]) -> BodySteps | None:
         """How bodies of those counts are worked, step by step; None where the rows of increases tell it."""

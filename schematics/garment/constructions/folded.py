@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from typing import ClassVar
 
 from shapely import LineString, Point, Polygon
 
@@ -28,6 +29,7 @@ from schematics.garment.constructions.folded_facts import GRADING
 from schematics.garment.constructions.folded_levers import LEVERS, NOUNS
 from schematics.garment.constructions.folded_rows import body_steps
 from schematics.garment.constructions.folded_shape import FoldedShape
+from schematics.garment.constructions.starting import StartIntent, WishedFit, of_body
 from schematics.garment.garment import (
     ArmRun,
     ArmsOn,
@@ -236,6 +238,12 @@ def _finished(size: Size, parts: Parts, neck: Ring) -> tuple[Finished, ...]:
     )
 
 
+_NECK_WIDTH_PART, _OPENING_PART = "0.35", "1.07"
+_NECK_FRONT_CM, _NECK_BACK_CM = 5.0, 2.0
+"""The neck's width of the head, the arm opening of the hand, the depths of the neck hole (common practice, no
+source)."""
+
+
 class Folded(Construction):
     """One rectangle over the shoulders."""
 
@@ -246,6 +254,25 @@ class Folded(Construction):
     grading = GRADING
     levers = LEVERS
     nouns = NOUNS
+    fullness: ClassVar[Mapping[str, float]] = {"slim": 1.5, "usual": 1.65, "full": 1.85}
+    usual_lengths: ClassVar[Mapping[str, tuple[str, str]]] = {"below_waist": ("5", "2")}
+    """The corners hang lower than the back."""
+
+    def start_intents(self, wished: WishedFit) -> tuple[StartIntent, ...]:
+        """Width, length, the neck hole, the slot and the arm openings."""
+        width = of_body("centre_back_neck_to_wrist", part=f"{self.fullness[wished.fullness]:g}")
+        ease = wished.text(wished.below_waist.cm + _NECK_BACK_CM)
+        drop = of_body("back_waist_length", ease=ease)
+        return (
+            ("body.width", width, self.fullness_words(wished.fullness)),
+            ("body.back", drop, "from the shoulder fold; the back neck is in it"),
+            ("body.front", drop, ""),
+            ("body.neck_width", of_body("head_girth", part=_NECK_WIDTH_PART), ""),
+            ("body.neck_front", wished.text(_NECK_FRONT_CM), ""),
+            ("body.neck_back", wished.text(_NECK_BACK_CM), ""),
+            ("body.slot", wished.panel_width.yaml, "as wide as the panel that fills it"),
+            ("arm.opening", of_body("hand_girth", part=_OPENING_PART), "half of it on the front"),
+        )
 
     def body_steps(self, bodies: Sequence[FoldedBody]) -> BodySteps:
         """To the neck hole, past it, and down the fronts."""

@@ -28,6 +28,7 @@ from schematics.garment.constructions.neck_down_garment import (
     checked_last_row,
     rows_to_increase_on,
 )
+from schematics.garment.constructions.starting import BodySetting
 from schematics.garment.garment import Crease, Finished, IncreasePlan
 
 MOST_LINES = 64
@@ -286,6 +287,12 @@ class Mitred(NeckDown):
     summary = "worked from the neck down, increases in lines"
     body_counts = MitredBody
     grading = GRADING
+    settings = (
+        BodySetting(
+            key="lines", ask="Lines of increases", hint="an odd number puts one at centre back", usual="4",
+            low=1, high=40,
+        ),
+    )  # fmt: skip
     levers = (
         *(replace(each, apply=_neck) if each.key == "body.neck" else each for each in NeckDown.levers),
         hem_lever(most=5, apply=_increase_rows),

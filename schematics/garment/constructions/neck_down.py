@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any, ClassVar
 
 from schematics.crochet.fabric import Fabric
@@ -27,6 +28,7 @@ from schematics.garment.constructions.neck_down_garment import (
     rows_to_increase_on,
 )
 from schematics.garment.constructions.sector import Sector
+from schematics.garment.constructions.starting import StartIntent, WishedFit, of_body
 from schematics.garment.garment import Garment, IncreasePlan
 
 
@@ -51,6 +53,12 @@ def _run(size: Size, step: int, _: Parts) -> Size | None:
 def _place(size: Size, step: int, _: Parts) -> Size | None:
     return with_counts(size, arms__from_front=size.arms.from_front + step)
 
+
+_HALF_SPAN = "centre_back_neck_to_wrist"
+_FRONT_SHARE = 0.21
+_WRIST_PART = "1.15"
+"""Of the whole hem, that from the front seam to the arm run; of the wrist, the arm ribbing (common practice,
+no source)."""
 
 _ROUND_THE_HEM = 0.25
 """A centimetre round the hem is soon worked: it is a small share of it."""
@@ -92,6 +100,20 @@ class NeckDown(Construction):
         "arms.from_front": ("stitch before each arm run", "stitches before each arm run"),
         **SHARED_NOUNS,
     }
+
+    fullness: ClassVar[Mapping[str, float]] = {"slim": 3.0, "usual": 3.3, "full": 3.8}
+
+    def start_intents(self, wished: WishedFit) -> tuple[StartIntent, ...]:
+        """Depth, hem and where the arm runs are."""
+        hem = self.fullness[wished.fullness]
+        depth = of_body("back_waist_length", ease=wished.below_waist.yaml)
+        to_run = of_body(_HALF_SPAN, part=f"{hem * _FRONT_SHARE:.2g}")
+        return (
+            ("body.depth", depth, "nape to waist, and on to the hem"),
+            ("body.hem", of_body(_HALF_SPAN, part=f"{hem:g}"), self.fullness_words(wished.fullness)),
+            ("arm.from_front", to_run, "hem between front seam and arm run"),
+            ("arm_band.length", of_body("wrist_girth", part=_WRIST_PART), "round the hand, unstretched"),
+        )
 
     def hem(self, body: Any) -> int:
         """Stitches at the hem."""
