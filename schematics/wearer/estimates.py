@@ -131,9 +131,12 @@ def estimates(known: Mapping[Body, BodyValue], age_years: float | None, sex: Sex
     """
     values = dict(known)
     wearer = Known(body=values, age_years=math.nan if age_years is None else age_years)
+    ends = [wearer.at_end(end) for end in End]
     for estimate, work in _works(sex):
-        low, typical, high = (float(work(wearer.at_end(end))) for end in End)
-        if estimate.body in known or math.isnan(typical):
+        if estimate.body in known:
+            continue
+        low, typical, high = (float(work(end)) for end in ends)
+        if math.isnan(typical):
             continue
         values[estimate.body] = BodyValue(
             low_cm=low,
