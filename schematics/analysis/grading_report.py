@@ -14,7 +14,7 @@ from schematics.document.common import design_title, findings_table
 from schematics.document.document import Cell, Document, Quantity, Rated, Section, Table, Words
 from schematics.grading.grade import Graded
 from schematics.grading.price import EQUAL_CM, JUMP_CM, NEAR, mind_cost
-from schematics.grading.reasons import Miss, GradedLength, misses, rows
+from schematics.grading.reasons import GradedLength, Miss, misses, rows
 
 
 def grading_document(graded: Graded, results: Sequence[Result], sizes: Container[str]) -> Document:
