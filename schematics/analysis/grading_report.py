@@ -14,7 +14,7 @@ from schematics.document.common import design_title, findings_table
 from schematics.document.document import Cell, Document, Quantity, Rated, Section, Table, Words
 from schematics.grading.grade import Graded
 from schematics.grading.price import EQUAL_CM, JUMP_CM, NEAR, mind_cost
-from schematics.grading.reasons import Miss, Row, misses, rows
+from schematics.grading.reasons import GradedLength, Miss, misses, rows
 
 
 def grading_document(graded: Graded, results: Sequence[Result], sizes: Container[str]) -> Document:
@@ -79,7 +79,7 @@ def _interval(graded: Graded) -> float | None:
     return intervals.pop() if len(intervals) == 1 else None
 
 
-def _size_blocks(lines: Iterable[Row], result: Result, tape: Tape) -> tuple[Table, ...]:
+def _size_blocks(lines: Iterable[GradedLength], result: Result, tape: Tape) -> tuple[Table, ...]:
     found = [each for each in result.findings if each.severity is not Severity.GOOD]
     found.sort(key=lambda each: SEVERITIES.index(each.severity))
     table = Table(
@@ -89,7 +89,7 @@ def _size_blocks(lines: Iterable[Row], result: Result, tape: Tape) -> tuple[Tabl
     return (table, findings_table(found)) if found else (table,)
 
 
-def _line(row: Row, tape: Tape) -> tuple[Cell, ...]:
+def _line(row: GradedLength, tape: Tape) -> tuple[Cell, ...]:
     meant: Cell = ""
     off: Cell = ""
     if row.meant_cm is not None:

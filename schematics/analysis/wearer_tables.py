@@ -8,7 +8,7 @@ from typing import Any
 from schematics.document.document import Document, Quantity, Section, Table
 from schematics.document.json_text import number
 from schematics.units import format_inches
-from schematics.wearer.body import Value
+from schematics.wearer.body import BodyValue
 from schematics.wearer.listing import MeasurementRow, ReferenceRow
 
 
@@ -90,7 +90,7 @@ def reference_json(reference: str, rows: Sequence[MeasurementRow]) -> Any:
     }
 
 
-def _values(row: ReferenceRow) -> dict[str, Value]:
+def _values(row: ReferenceRow) -> dict[str, BodyValue]:
     return {
         "chest_girth": row.chest,
         "head_girth": row.head,

@@ -20,8 +20,7 @@ from schematics.fitting.gauge_text import OwnGauge
 from schematics.fitting.report_json import fitting_json, instead_json, point_json
 from schematics.fitting.sizing import Point, SizeFit
 from schematics.units import HAIR, Unit, format_both, in_fractions, round_half_up
-from schematics.wearer.body import Body, Origin, Wearer
-from schematics.wearer.body import Value as BodyValue
+from schematics.wearer.body import Body, BodyValue, Origin, Wearer
 
 EASES: Mapping[str, str] = {
     "NECK-PASS": "neck stretched over head",
