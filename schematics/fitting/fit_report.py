@@ -9,10 +9,12 @@ from rich.text import Text
 
 from schematics.checks.finding import Severity
 from schematics.checks.ruled import SEVERITIES
-from schematics.checks.rules.size_rules import Answer, size_rules
+from schematics.checks.rules.sentence import Answer
+from schematics.checks.rules.size_rules import size_rules
 from schematics.checks.tape import Tape
 from schematics.checks.wording import listed
 from schematics.design.design import Design
+from schematics.design.limits import Limits
 from schematics.document.table import STYLES, columns, heading
 from schematics.fitting.advice import Advice
 from schematics.fitting.change_words import count_changes, effects
@@ -22,20 +24,6 @@ from schematics.fitting.gauge_text import OwnGauge
 from schematics.fitting.sizing import Point, SizeFit
 from schematics.units import HAIR, Unit, format_both, in_fractions, round_half_up
 from schematics.wearer.body import Body, Origin, Value, Wearer
-
-EASES: Mapping[str, str] = {
-    "NECK-PASS": "neck stretched over head",
-    "NECK-TIGHT": "neck at rest over neck",
-    "NECK-SLIP": "shoulders over neck",
-    "ARM-PASS": "band stretched over hand",
-    "ARM-REST": "band at rest over wrist",
-    "REACH-BAND": "band past the wrist",
-    "SPREAD-ARMS": "spread over both arms",
-    "GIRTH-EASE": "body over chest and arms",
-    "HANG-KNEE": "hem above the knee",
-    "HANG-WHERE": "hem below the waist",
-}
-"""What is to spare, by the code of the rule."""
 
 MARKS: Mapping[Answer, str] = {Answer.GOOD: " ", Answer.UNKNOWN: "?", Answer.MIND: "~", Answer.STOP: "!"}
 """The mark of an answer in the table."""
@@ -133,17 +121,17 @@ def gauge_parts(design: Design, gauge: OwnGauge) -> Iterator[RenderableType]:
 def ease_parts(fits: Sequence[SizeFit], unit: Unit) -> Iterator[RenderableType]:
     """What is to spare at each point in each size, and how each rule answers."""
     yield heading(f"To spare, in {unit.words}")
-    for some in _side_by_side([_eases(fit, unit) for fit in fits], max(map(len, EASES.values()))):
-        yield columns(list(zip(["", *EASES.values()], *some, strict=True)), right=range(1, len(some) + 1))
+    spare = [rule.about.spare for rule in size_rules(Limits())]
+    for some in _side_by_side([_eases(fit, unit) for fit in fits], max(map(len, spare))):
+        yield columns(list(zip(["", *spare], *some, strict=True)), right=range(1, len(some) + 1))
     yield columns(
         [["! stops, ~ to mind, ? not known. Too much is no good either: see what is said of the size."]]
     )
 
 
 def _eases(fit: SizeFit, unit: Unit) -> list[Text]:
-    """A size's column: its name, then what is to spare by each of `EASES`."""
-    points = {point.code: point for point in fit.points}
-    return [Text(f"{fit.name} "), *(_ease(points[code], unit) for code in EASES)]
+    """A size's column: its name, then what is to spare by each rule."""
+    return [Text(f"{fit.name} "), *(_ease(point, unit) for point in fit.points)]
 
 
 def _side_by_side(found: Sequence[Sequence[Text]], words: int) -> Iterator[Sequence[Sequence[Text]]]:

@@ -10,7 +10,7 @@ import numpy as np
 from rich.console import RenderableType
 from rich.text import Text
 
-from schematics.checks.rules.size_rules import Answer
+from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design
 from schematics.document.csv_text import csv_text
 from schematics.document.json_text import number
