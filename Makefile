@@ -26,7 +26,8 @@ lint:
 	.venv/bin/mypy
 	.venv/bin/lint-imports --no-cache
 
-lowest_declared = cat pyproject.toml .ci/requirements/lowest.txt | cksum
+lowest_declared = { sed -n '/^requires-python/p; /^dependencies = /,/^]/p; /^\[project.optional/,/^$$/p' pyproject.toml; \
+	cat .ci/requirements/lowest.txt; } | cksum
 
 lowest:
 	@sh .ci/setup lowest

@@ -11,9 +11,7 @@ first asked for, so that the command line starts at once.
 
 from __future__ import annotations
 
-import sys
 from importlib import import_module
-from types import ModuleType
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
@@ -57,26 +55,15 @@ _ELSEWHERE = {
 """Where public names stand that are not of `schematics.library`."""
 
 
-class _Package(ModuleType):
-    """Loads a public name when it is asked for, and keeps it whatever else is imported.
+if not TYPE_CHECKING:  # a type checker would take any name for one of ours
 
-    Python sets an imported submodule as an attribute of its package: that of ``schematics.batch`` would take
-    the place of the function. ``from schematics.batch import ...`` works without it.
-    """
-
-    def __getattr__(self, name: str) -> Any:
+    def __getattr__(name: str) -> Any:
         if name not in __all__:
             raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
         value = getattr(import_module(_ELSEWHERE.get(name, "schematics.library")), name)
-        setattr(self, name, value)
+        globals()[name] = value
         return value
 
-    def __setattr__(self, name: str, value: object) -> None:
-        if not (name in __all__ and isinstance(value, ModuleType)):
-            super().__setattr__(name, value)
 
-    def __dir__(self) -> list[str]:
-        return list(__all__)
-
-
-sys.modules[__name__].__class__ = _Package
+def __dir__() -> list[str]:
+    return list(__all__)

@@ -92,7 +92,8 @@ def exceeds(value: float, limit: float) -> bool:
 
 def round_half_up(value: float, step: float) -> float:
     """``value`` rounded to the nearest multiple of ``step``, halves away from zero, never -0.0."""
-    return math.copysign(math.floor(abs(value) / step + 0.5 + HAIR) * step, value) + 0.0
+    rounded = math.floor(abs(value) / step + 0.5 + HAIR) * step
+    return rounded if value >= 0 else 0.0 - rounded
 
 
 def format_cm(length_cm: float) -> str:
@@ -103,10 +104,11 @@ def format_cm(length_cm: float) -> str:
 def in_fractions(inches: float, parts: int) -> str:
     """Inches to one of so many parts, as a whole and a fraction: ``16 1/2``."""
     total = round(round_half_up(inches, 1 / parts) * parts)
-    sign, total = ("-" if total < 0 else ""), abs(total)
-    whole, rest = divmod(total, parts)
-    fraction = str(Fraction(rest, parts)) if rest else ""
-    return sign + " ".join(part for part in (str(whole) if whole or not fraction else "", fraction) if part)
+    whole, rest = divmod(abs(total), parts)
+    shared = math.gcd(rest, parts)
+    fraction = f"{rest // shared}/{parts // shared}"
+    words = f"{whole} {fraction}" if whole and rest else fraction if rest else f"{whole}"
+    return f"-{words}" if total < 0 else words
 
 
 def format_inches(length_cm: float) -> str:

@@ -25,11 +25,11 @@ LOADERS = {"import_module", "files"}
 
 
 def declared() -> dict[str, dict[str, Requirement]]:
-    """Name and requirement of every dependency by what it is for: run, dev, build."""
+    """Name and requirement of every dependency by what it is for: run, build, or an extra such as dev."""
     project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))
     lines = {
         "run": project["project"]["dependencies"],
-        "dev": project["project"]["optional-dependencies"]["dev"],
+        **project["project"]["optional-dependencies"],
         "build": project["build-system"]["requires"],
     }
     return {
@@ -69,7 +69,7 @@ def test_the_program_declares_what_it_imports_and_nothing_else() -> None:
 
 def test_the_tests_declare_what_they_use_and_nothing_else() -> None:
     used = imported("tests") - DECLARED["run"].keys() | RUN_BY_NAME | READ_BY_MYPY
-    assert used == DECLARED["dev"].keys()
+    assert used == DECLARED["dev"].keys() | DECLARED["cluster"].keys()
 
 
 LOCKED = re.compile(
@@ -88,7 +88,7 @@ def locked(kind: str) -> dict[str, Version]:
 
 @pytest.mark.parametrize(
     ("kind", "uses"),
-    [("run", ("run", "build")), ("dev", ("run", "dev", "build")), ("lowest", ("run", "dev", "build"))],
+    [("run", ("run", "build")), ("dev", tuple(DECLARED)), ("lowest", tuple(DECLARED))],
 )
 def test_a_lock_has_what_is_declared(kind: str, uses: tuple[str, ...]) -> None:
     versions = locked(kind)

@@ -33,16 +33,14 @@ def test_the_example_construction_is_read_checked_and_drawn(
 ) -> None:
     monkeypatch.setitem(CONSTRUCTIONS, "straight", example(monkeypatch).STRAIGHT)
     text = SPEC.replace("construction: flared", "construction: straight")
-    text = re.sub(
-        r"body: \{neck: \d+, hem: (\d+), rows: (\d+)[^}]*\}", r"body: {stitches: \1, rows: \2}", text
-    )
+    text = re.sub(r"body: \{neck: \d+, hem: (\d+), rows: (\d+)[^}]*\}", r"body: {neck: \1, rows: \2}", text)
     path = tmp_path / "straight.yaml"
     path.write_text(text)
     design = read_design(path)
     results = evaluate(design)
     for result in results:
         body = result.garment.piece("body")
-        width = result.size.body.stitches / design.parts.body.stitches_per_cm
+        width = result.size.body.neck / design.parts.body.stitches_per_cm
         depth = result.size.body.rows / design.parts.body.rows_per_cm
         assert body.area_cm2 == pytest.approx(width * depth)
         assert result.garment.opening_angle == 0

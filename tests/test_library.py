@@ -280,7 +280,7 @@ def test_a_wrong_type_is_a_type_error_that_says_what_was_expected(value: object,
     anything: dict[str, Callable[..., object]] = {
         "expected a path": schematics.read,
         "expected a path as a str or": schematics.grade,
-        "expected a design": schematics.checks.evaluation,
+        "expected a design": schematics.evaluate,
         "expected a design, such as": schematics.draw,
         "expected names of sizes": lambda wrong: schematics.build(read(tmp_path), "out", sizes=[wrong]),
     }

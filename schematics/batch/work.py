@@ -139,11 +139,12 @@ def numbers(work: Work) -> dict[str, bytes]:
     """Measurements and figures of all sizes, by the name of the file."""
     from schematics.analysis.measurements import measurements
     from schematics.document.json_text import as_text
-    from schematics.pattern import figures, figures_file
+    from schematics.document.writers import file_content
+    from schematics.pattern import figures
 
     design, results = _worked_out(work)
     document = figures(design, results)
-    files = {name: figures_file(document, name.rpartition(".")[2]) for name in FIGURES}
+    files = {name: file_content(document, name.rpartition(".")[2]) for name in FIGURES}
     files[MEASUREMENTS] = as_text(measurements(design, results)).encode(errors="replace")
     return files
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from schematics.checks.finding import Case, Explanation, Finding, Severity
 from schematics.crochet.fabric import Counted
-from schematics.garment.garment import ArmRun
+from schematics.garment.garment import ArmRun, ArmsOn
 
 CODE = "ARM-PLACE"
 
@@ -15,7 +15,7 @@ def check(case: Case) -> Iterator[Finding]:
     """The one finding on where the arm runs lie."""
     arm = case.garment.arm
     edge, kind = arm.edge, "row ends" if arm.edge.counted is Counted.ROWS else "stitches"
-    shared = edge.crosses_fold
+    shared = arm.on is ArmsOn.HEM
     fault = _misplaced(arm)
     if fault is not None:
         sentence = f"The arm run, {edge.name} {kind} {arm.first} to {arm.last} of {edge.count}, {fault}."
@@ -45,7 +45,7 @@ def check(case: Case) -> Iterator[Finding]:
 
 def _misplaced(arm: ArmRun) -> str | None:
     """What is wrong with where the runs lie, None if nothing is."""
-    edge, shared = arm.edge, arm.edge.crosses_fold
+    edge, shared = arm.edge, arm.on is ArmsOn.HEM
     cure = "start it nearer the front or make it shorter" if shared else "make it shorter"
     if arm.first < 1 or arm.last > edge.count:
         return f"does not lie on the {edge.name} edge: {cure}"

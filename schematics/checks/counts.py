@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from schematics.checks.edge_rule import bound_by
+from schematics.checks.edge_rule import ANY_COUNT, bound_by
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.wording import every_row, listed, sentence_case
-from schematics.crochet.fabric import Counted, CountRule, Fabric, RowRule
+from schematics.crochet.fabric import Counted, CountRule, RowRule
 from schematics.design.limits import COMMON
 from schematics.garment.garment import Edge, Garment, IncreasePlan, Piece, Ring
 
@@ -30,22 +30,19 @@ def check(case: Case) -> Iterator[Finding]:
 def _patterns(case: Case, counted: Counted) -> Iterator[Finding]:
     """One finding for each count that a pattern has a rule for; one in all where none has."""
     ruled = [
-        _ruled(case, piece, edges)
-        for piece in case.garment.pieces
-        for edges in _same_count(piece)
-        if edges[0].counted is counted
+        _ruled(case, piece, edges) for piece in case.garment.pieces for edges in _same_count(piece, counted)
     ]
     code, what = (MULTIPLE, "multiple") if counted is Counted.STITCHES else (REPEAT, "row repeat")
     free = case.finding(code, Severity.GOOD, "all pieces", f"No stitch pattern asks for a {what}.")
     yield from ruled or [free]
 
 
-def _same_count(piece: Piece) -> list[list[Edge]]:
+def _same_count(piece: Piece, counted: Counted) -> list[list[Edge]]:
     """The piece's edges whose count a pattern binds, those that share count and fabric together."""
-    groups: dict[tuple[int, Counted, Fabric], list[Edge]] = {}
+    groups: dict[tuple[int, str], list[Edge]] = {}
     for edge in piece.edges:
-        if bound_by(edge) != CountRule():
-            groups.setdefault((edge.count, edge.counted, edge.fabric), []).append(edge)
+        if edge.counted is counted and bound_by(edge) != ANY_COUNT:
+            groups.setdefault((edge.count, edge.fabric.name), []).append(edge)
     return list(groups.values())
 
 

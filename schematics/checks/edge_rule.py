@@ -5,6 +5,8 @@ from __future__ import annotations
 from schematics.crochet.fabric import Counted, CountRule
 from schematics.garment.garment import Edge
 
+ANY_COUNT = CountRule()
+
 
 def bound_by(edge: Edge) -> CountRule:
     """The rule on the edge's count, across (stitches) or along (rows) its fabric.
@@ -12,5 +14,5 @@ def bound_by(edge: Edge) -> CountRule:
     An edge that is only part of what the fabric is worked over may have any count.
     """
     if edge.partial:
-        return CountRule()
+        return ANY_COUNT
     return edge.fabric.stitch_rule if edge.counted is Counted.STITCHES else edge.fabric.row_rule.rule

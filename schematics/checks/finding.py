@@ -5,13 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
+from functools import cached_property
 
+from schematics.checks.rules.garment_numbers import facts
+from schematics.checks.rules.judging import Judge, judges, known_of
 from schematics.checks.tape import Tape
 from schematics.design.design import Design, Size
 from schematics.design.limits import Limits
 from schematics.garment.arm_freedom import ArmFreedom
 from schematics.garment.garment import Garment
 from schematics.wearer.body import Wearer
+from schematics.wearer.working import Known
 
 
 class Severity(StrEnum):
@@ -38,7 +42,7 @@ class Finding:
     figures: Mapping[str, float] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Case:
     """One size to be checked: everything a check may look at.
 
@@ -52,10 +56,20 @@ class Case:
     wearer: Wearer
     limits: Limits
 
-    @property
+    @cached_property
     def tape(self) -> Tape:
         """Writes lengths in the design's unit."""
         return Tape(self.design.unit)
+
+    @cached_property
+    def known(self) -> Known:
+        """What the rules that depend on the wearer are worked out from."""
+        return known_of(self.wearer, facts(self.garment, self.freedom))
+
+    @cached_property
+    def judges(self) -> Mapping[str, Judge]:
+        """Those rules by their codes, under the design's limits."""
+        return judges(self.limits)
 
     def finding(self, code: str, severity: Severity, place: str, sentence: str, **figures: float) -> Finding:
         """A finding on this size."""

@@ -9,8 +9,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
-from schematics.checks.rules.garment_numbers import facts
-from schematics.checks.rules.judging import Judge, judges, known_of
+from schematics.checks.rules.judging import Judge, judges
 from schematics.checks.rules.rule import Rule
 from schematics.checks.rules.sentence import ENDS, MISSING, Answer, Kind, Printed, Words
 from schematics.checks.rules.size_rules import RULES
@@ -50,35 +49,26 @@ class Verdict:
 
 def verdict(case: Case, code: str) -> Verdict:
     """What the rule of that code says of a case."""
-    return _verdict(case, code, _known(case))
+    judge = case.judges[code]
+    return Verdict(answer=judge.answer(case.known), judge=judge, known=case.known)
 
 
 def ruled_family(
     name: str, more: Callable[[Case], Iterator[Finding]] | None = None, *explanations: Explanation
 ) -> Family:
     """The family of `RULES` of that name, and of one ``more`` check with its explanations."""
-    rules = RULES[name]
+    rules = RULES[name](Limits())
 
     def check(case: Case) -> Iterator[Finding]:
-        known = _known(case)
-        for rule in rules(case.limits):
-            yield _finding(case, _verdict(case, rule.code, known))
+        for rule in rules:
+            yield _finding(case, verdict(case, rule.code))
         yield from () if more is None else more(case)
 
     return Family(
         name=name,
         check=check,
-        explanations=(*(_explanation(rule) for rule in rules(Limits())), *explanations),
+        explanations=(*map(_explanation, rules), *explanations),
     )
-
-
-def _known(case: Case) -> Known:
-    return known_of(case.wearer, facts(case.garment, case.freedom))
-
-
-def _verdict(case: Case, code: str, known: Known) -> Verdict:
-    judge = judges(case.limits)[code]
-    return Verdict(answer=judge.answer(known), judge=judge, known=known)
 
 
 def _explanation(rule: Rule) -> Explanation:

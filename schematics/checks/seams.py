@@ -33,7 +33,7 @@ def _alike(seams: Sequence[Seam]) -> list[list[Seam]]:
 
 
 def _figures(edge: Edge) -> tuple[object, ...]:
-    return edge.length_cm, edge.count, edge.counted, edge.fabric
+    return edge.length_cm, edge.count, edge.counted, edge.fabric.name
 
 
 def _place(seams: Sequence[Seam]) -> str:

@@ -1,4 +1,4 @@
-"""The slot of a folded body: does the panel fill it, so that front and back come out equally wide."""
+"""A slot for the panel: does the panel fill it, so that front and back come out equally wide."""
 
 from __future__ import annotations
 
@@ -16,13 +16,14 @@ _PLACE = "front"
 
 def check(case: Case) -> Iterator[Finding]:
     """The one finding on the slot."""
-    lengths = {each.key: each.length_cm for each in case.garment.finished}
-    if "body.slot" not in lengths:
+    leaves = case.garment.slot
+    if leaves is None:
         yield case.finding(
             WIDTH, Severity.GOOD, _PLACE, "No slot is left out of the body for the panel to fill."
         )
         return
-    slot, panel, back = lengths["body.slot"], lengths["panel.width"], lengths["body.width"]
+    slot, back = leaves.width_cm, leaves.back_cm
+    panel = case.garment.piece("centre panel").edge("lower").length_cm
     front = back - slot + panel
     fraction, limit = abs(front - back) / max(front, back), case.limits.seam_mind_fraction
     unlike = exceeds(past_equal_widths_cm(front, back, case.limits), 0.0)

@@ -55,10 +55,10 @@ def _print(
 ) -> tuple[Result, ...]:
     from schematics.checks.evaluation import choose, evaluate
     from schematics.crochet.terms import Terms
-    from schematics.pattern import FORMATS
+    from schematics.document.writers import written
     from schematics.pattern import figures as figures_of
 
     results = choose(design, evaluate(design), sizes)
     document = figures_of(design, results, Terms(terms) if terms else None)
-    click.echo(FORMATS[ending](document), nl=False)
+    click.echo("".join(written([document], ending)), nl=False)
     return results

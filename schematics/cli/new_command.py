@@ -11,11 +11,11 @@ import click
 
 from schematics.cli.program import Exit, tell
 from schematics.errors import UsageError
-from schematics.reading.new.questions import QUESTIONS, Question
+from schematics.reading.new.questions import Question, one_of, questions
 
 
 def _flags(command: Callable[..., Any]) -> Callable[..., Any]:
-    for question in reversed(QUESTIONS):
+    for question in reversed(questions()):
         command = click.option(question.flag, question.key, metavar="WORDS", help=question.about)(command)
     return command
 
@@ -59,11 +59,11 @@ def _answers(file: Path, given: dict[str, str | None], *, asking: bool) -> dict[
     refuse = tell if asking else problems.append
     if asking:
         click.echo("Press Enter for what stands in [brackets]. Nothing is written before the last answer.")
-    for question in QUESTIONS:
-        key, text = question.key, given[question.key]
+    for question in questions():
+        key, text = question.key, given.get(question.key)
         if not question.asked_of(answers.get("construction")):
             if text is not None:
-                refuse(f"{question.flag}: only a {' or '.join(question.only)} body has it")
+                refuse(f"{question.flag}: only a {one_of(list(question.only))} body has it")
             continue
         default = usual(key, answers, file.stem)
         if asking and text is None:

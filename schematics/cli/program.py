@@ -88,7 +88,7 @@ class Program(click.Group):
         """The command of that name, None where there is none."""
         if cmd_name not in self._summaries:
             return super().get_command(ctx, cmd_name)
-        command: click.Command = getattr(import_module(f"schematics.cli.{cmd_name}"), cmd_name)
+        command: click.Command = getattr(import_module(f"schematics.cli.{cmd_name}_command"), cmd_name)
         return command
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002

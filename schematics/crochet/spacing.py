@@ -53,11 +53,14 @@ def simplest_ratio(first: int, second: int, tolerance: float) -> Fraction:
     """
     if first < 1 or second < 1 or tolerance < 0:
         raise ValueError(f"no ratio of {first} to {second} within {tolerance}")
-    exact = Fraction(max(first, second), min(first, second))
-    denominators = itertools.count(1)
-    nearest = (Fraction(round(exact * each), each) for each in denominators)
-    found = next(ratio for ratio in nearest if abs(ratio / exact - 1) <= tolerance)
-    return found if first >= second else 1 / found
+    many, few = max(first, second), min(first, second)
+    nearest = ((round(many * each / few), each) for each in itertools.count(1))
+    larger, smaller = next(
+        (large, small)
+        for large, small in nearest
+        if abs(large * few - many * small) <= tolerance * many * small
+    )
+    return Fraction(larger, smaller) if first >= second else Fraction(smaller, larger)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,24 +1,43 @@
-"""The figures as comma-separated values: one line a figure, one column a size."""
+"""A document as comma-separated values: its records, one line a figure, or the rows of its tables."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator, Sequence
+
 from schematics.document.csv_text import csv_text
-from schematics.document.document import Document, Value
+from schematics.document.document import Document, Section, Value, cell_value, plain
 from schematics.document.json_text import number
 
 HEADER = ("section", "key", "figure", "unit")
 
 
 def to_csv(document: Document) -> str:
-    """Every figure with its exact value in each size; a size without it has an empty cell."""
-    header = (*HEADER, *(f"size {name}" for name in document.sizes))
+    """The lines, numbers to 3 decimals; what a line does not have is an empty cell."""
+    if document.records is not None:
+        lines: Iterable[Sequence[Value]] = document.records()
+    else:
+        lines = _figures(document) if document.sizes else _tables(tuple(document.all_sections))
+    return csv_text([value if isinstance(value, str) else number(value) for value in line] for line in lines)
+
+
+def _figures(document: Document) -> Iterator[Sequence[Value]]:
+    """Every figure with its exact value in each size."""
+    yield (*HEADER, *(f"size {name}" for name in document.sizes))
     sizes = range(len(document.sizes))
-    lines = (
-        (section.key, figure.key, figure.name, figure.unit, *(_cell(figure.value(index)) for index in sizes))
-        for section, figure in document.figures
-    )
-    return csv_text([header, *lines])
+    for section, figure in document.figures:
+        yield (section.key, figure.key, figure.name, figure.unit, *map(figure.value, sizes))
 
 
-def _cell(value: Value) -> Value:
-    return value if isinstance(value, str) else number(value)
+def _tables(sections: Sequence[Section]) -> Iterator[Sequence[Value]]:
+    """The rows of all tables below the names of all their columns, then each section's sentences."""
+    keys = {table: table.keys() for section in sections for table in section.tables}
+    names = dict.fromkeys(name for each in keys.values() for name in each)
+    yield ("section", *names, "sentence")
+    for section in sections:
+        heading = plain(section.heading)
+        for table in section.tables:
+            for row in table.rows:
+                cells = dict(zip(keys[table], map(cell_value, row), strict=True))
+                yield (table.caption or heading, *map(cells.get, names), None)
+        for words in section.sentences:
+            yield (heading, *(None for _ in names), plain(words))

@@ -1,22 +1,64 @@
-"""The figures of a design as a document: sections of figures in every size, and of tables to print.
+"""A document: a title, and sections of words, lists and tables, whatever it is written as.
 
-Built once and written out as Markdown, CSV, JSON and HTML, so that the four never differ.
+A report is built once as a `Document`; the writers beside this file print it as text for the terminal,
+Markdown, HTML, CSV and JSON, so that the five never differ. Escaping is the writers' concern: the texts
+here are plain.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
-from typing import TypeVar
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any, TypeVar
 
+import schematics
+from schematics.checks.finding import Severity
 from schematics.design.size_string import size_string
 from schematics.units import CM_PER_INCH, format_inches, round_half_up
+
+PROGRAM = f"schematics {schematics.__version__}"
 
 NONE = "–"
 """Printed where a size has no such figure."""
 
 Value = int | float | str | None
+"""A cell for programs: an exact number, a text, or nothing."""
+
 T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class Rated:
+    """Words that carry a verdict: coloured or bold where they can be."""
+
+    text: str
+    severity: Severity
+
+    def __str__(self) -> str:
+        return self.text
+
+
+Words = str | Rated | tuple[str | Rated, ...]
+"""A text, or parts of one that follow each other."""
+
+
+def runs(words: Words) -> tuple[str | Rated, ...]:
+    """The parts of the words in order."""
+    return words if isinstance(words, tuple) else (words,)
+
+
+def plain(words: Words) -> str:
+    """The words as one text."""
+    return "".join(map(str, runs(words)))
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A number for programs, in ``unit``, and the same as printed."""
+
+    value: float | None
+    words: Words
+    unit: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,7 +66,7 @@ class Figure:
     """One figure in every size.
 
     ``key`` is its name for programs, ``name`` for people. ``values`` are exact and in ``unit``;
-    ``texts`` are the same as printed. Both stand in the order of the sizes, or hold one entry that is
+    ``texts`` are the same as printed. Both are in the order of the sizes, or hold one entry that is
     good for all of them. A ``detail`` only spells out what another figure says in words.
     """
 
@@ -48,44 +90,129 @@ class Figure:
         return size_string(self.texts)
 
 
-Cell = str | Figure
+Cell = Words | Quantity | Figure
+
+
+def cell_words(cell: Cell) -> Words:
+    """A cell as printed."""
+    if isinstance(cell, Quantity):
+        return cell.words
+    return str(cell) if isinstance(cell, Figure) else cell
+
+
+def cell_value(cell: Cell) -> Value:
+    """A cell for programs: the number of a quantity, else its text."""
+    return cell.value if isinstance(cell, Quantity) else plain(cell_words(cell))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Table:
-    """Rows of cells under a header; ``caption`` says what the table shows."""
+    """Rows of cells under a header.
 
-    caption: str
-    header: tuple[str, ...]
-    rows: tuple[tuple[Cell, ...], ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Section:
-    """A part of the document: sentences, then tables.
-
-    ``figures`` are all its figures for programs, shown in a table or not.
+    The header of a table that is not ``headed`` says itself: the terminal leaves it out. A ``stacked`` table
+    has so much in a row that the terminal gives it several lines: ``name: value``, then the rest.
     """
 
-    key: str
-    heading: str
-    sentences: tuple[str, ...] = ()
-    tables: tuple[Table, ...] = ()
+    header: tuple[str, ...]
+    rows: tuple[tuple[Cell, ...], ...]
+    caption: str = ""
+    headed: bool = True
+    stacked: bool = False
+
+    def column(self, index: int) -> Iterator[Cell]:
+        """The cells of a column that have something in them."""
+        return (row[index] for row in self.rows if row[index] != "")
+
+    def is_number(self, index: int) -> bool:
+        """Whether a column holds quantities only."""
+        cells = tuple(self.column(index))
+        return bool(cells) and all(isinstance(cell, Quantity) for cell in cells)
+
+    def keys(self) -> tuple[str, ...]:
+        """The names of the columns for programs, such as ``metres (m)``."""
+        return tuple(map(self._key, range(len(self.header))))
+
+    def _key(self, index: int) -> str:
+        units = {cell.unit for cell in self.column(index) if isinstance(cell, Quantity)}
+        name = self.header[index] or "name"
+        return f"{name} ({unit})" if len(units) == 1 and (unit := units.pop()) else name
+
+
+@dataclass(frozen=True, slots=True)
+class Items:
+    """A list of words, each with a bullet."""
+
+    items: tuple[Words, ...]
+    caption: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A part of a document: paragraphs, lists, tables and sections within it, one after the other.
+
+    ``key`` is its name for programs. ``figures`` are all its figures for programs, shown in a table or not.
+    """
+
+    heading: Words
+    blocks: tuple[Block, ...]
+    key: str = ""
     figures: tuple[Figure, ...] = ()
+
+    @property
+    def sentences(self) -> tuple[Words, ...]:
+        """Every paragraph and every item of a list."""
+        return tuple(
+            words
+            for block in self.blocks
+            if not isinstance(block, Table | Section)
+            for words in (block.items if isinstance(block, Items) else (block,))
+        )
+
+    @property
+    def tables(self) -> tuple[Table, ...]:
+        """Every table."""
+        return tuple(block for block in self.blocks if isinstance(block, Table))
+
+    def with_parts(self) -> Iterator[Section]:
+        """The section, then those within it."""
+        yield self
+        for block in self.blocks:
+            if isinstance(block, Section):
+                yield from block.with_parts()
+
+
+Block = Words | Items | Table | Section
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Document:
-    """The figures of one design; ``stops`` are the sizes that a check stops."""
+    """What one report says.
+
+    Attributes:
+        title: what it is about.
+        lead: sentences below the title.
+        sections: its parts.
+        closing: parts that are printed once where several documents are printed together, below the last.
+        sizes: the names of the sizes, where its sections have figures.
+        head: what the JSON begins with.
+        data: the JSON values where they are more than what is printed; made when asked for.
+        records: the lines of the CSV, its header first, where they are not those of the tables.
+    """
 
     title: str
-    spec: str
-    date: str | None
-    program: str
-    terms: str
-    sizes: tuple[str, ...]
-    stops: tuple[str, ...]
     sections: tuple[Section, ...]
+    lead: tuple[Words, ...] = ()
+    closing: tuple[Section, ...] = ()
+    sizes: tuple[str, ...] = ()
+    head: Mapping[str, Any] = field(default_factory=dict)
+    data: Callable[[], Mapping[str, Any]] | None = None
+    records: Callable[[], Iterable[Sequence[Value]]] | None = None
+
+    @property
+    def all_sections(self) -> Iterator[Section]:
+        """Every section, those within another after it."""
+        for section in (*self.sections, *self.closing):
+            yield from section.with_parts()
 
     @property
     def figures(self) -> Iterator[tuple[Section, Figure]]:
@@ -93,59 +220,55 @@ class Document:
         return ((section, figure) for section in self.sections for figure in section.figures)
 
 
+def listed_section(
+    *,
+    key: str,
+    heading: str,
+    sentences: tuple[Words, ...] = (),
+    tables: tuple[Table, ...] = (),
+    figures: tuple[Figure, ...] = (),
+) -> Section:
+    """A section of a list of sentences, then tables."""
+    return Section(heading, (Items(sentences), *tables), key, figures)
+
+
 def count_figure(key: str, name: str, unit: str, values: Iterable[int | None]) -> Figure:
     """A whole number in every size."""
-    known = tuple(values)
-    return Figure(
-        key=key,
-        name=name,
-        unit=unit,
-        values=known,
-        texts=_texts(known, str),
-    )
+    given = tuple(values)
+    return Figure(key=key, name=name, unit=unit, values=given, texts=_texts(given, str))
 
 
 def text_figure(key: str, name: str, values: Iterable[str | None], *, detail: bool = False) -> Figure:
     """Words in every size."""
-    known = tuple(values)
-    texts = tuple(value or NONE for value in known)
-    return Figure(key=key, name=name, unit="", values=known, texts=texts, detail=detail)
+    given = tuple(values)
+    texts = tuple(value or NONE for value in given)
+    return Figure(key=key, name=name, unit="", values=given, texts=texts, detail=detail)
 
 
 def cm_figure(key: str, name: str, lengths_cm: Iterable[float | None]) -> Figure:
     """A length in every size, printed to 0.5 cm."""
-    known = tuple(lengths_cm)
-    return Figure(
-        key=f"{key}.cm",
-        name=name,
-        unit="cm",
-        values=known,
-        texts=_texts(known, lambda length_cm: f"{round_half_up(length_cm, 0.5):g}"),
-    )
+    given = tuple(lengths_cm)
+    texts = _texts(given, lambda length_cm: f"{round_half_up(length_cm, 0.5):g}")
+    return Figure(key=f"{key}.cm", name=name, unit="cm", values=given, texts=texts)
 
 
 def inch_figure(key: str, name: str, lengths_cm: Iterable[float | None]) -> Figure:
     """The same length, printed to 1/4 in; its values are inches."""
-    known = tuple(lengths_cm)
+    given = tuple(lengths_cm)
     return Figure(
         key=f"{key}.in",
         name=name,
         unit="in",
-        values=tuple(None if value is None else value / CM_PER_INCH for value in known),
-        texts=_texts(known, lambda length_cm: format_inches(length_cm).removesuffix(" in")),
+        values=tuple(None if value is None else value / CM_PER_INCH for value in given),
+        texts=_texts(given, lambda length_cm: format_inches(length_cm).removesuffix(" in")),
     )
 
 
 def number_figure(key: str, name: str, unit: str, values: Iterable[float | None], digits: int = 0) -> Figure:
     """A number in every size, printed to so many decimals at most."""
-    known = tuple(values)
-    return Figure(
-        key=key,
-        name=name,
-        unit=unit,
-        values=known,
-        texts=_texts(known, lambda value: _decimal(value, digits)),
-    )
+    given = tuple(values)
+    texts = _texts(given, lambda value: _decimal(value, digits))
+    return Figure(key=key, name=name, unit=unit, values=given, texts=texts)
 
 
 def _texts(values: Iterable[T | None], printed: Callable[[T], str]) -> tuple[str, ...]:

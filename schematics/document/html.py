@@ -1,4 +1,4 @@
-"""The figures as one self-contained page: no script, nothing fetched, readable on a phone and on paper."""
+"""A document as one self-contained page: no script, nothing fetched, readable on a phone and on paper."""
 
 from __future__ import annotations
 
@@ -7,27 +7,54 @@ from functools import cache
 
 from jinja2 import Template
 
-from schematics.design.size_string import size_string
-from schematics.document.document import Cell, Document
+from schematics.document.document import (
+    PROGRAM,
+    Document,
+    Items,
+    Rated,
+    Section,
+    Table,
+    Words,
+    cell_words,
+    plain,
+    runs,
+)
 from schematics.document.templates import page_environment
 
-TEMPLATE = "figures.html"
+TEMPLATE = "document.html"
 
 _KEPT_TOGETHER = re.compile(r"(?<=\d) (?=\d/\d|(?:sts?|cm|g|rows?)\b)|(?<=×) (?=\d)")
 
 
 def to_html(document: Document) -> str:
     """The page; every text in it is escaped."""
-    return _template().render(document=document, sizes=size_string(document.sizes))
+    sections = (*document.sections, *document.closing)
+    parts = [(section.key or f"part-{number}", section) for number, section in enumerate(sections, 1)]
+    return _template().render(document=document, parts=parts, program=PROGRAM)
 
 
-def unbroken(cell: Cell) -> str:
-    """The cell's text with a number and its fraction, unit or times on one line."""
-    return _KEPT_TOGETHER.sub("\N{NO-BREAK SPACE}", str(cell))
+def unbroken(words: Words) -> Words:
+    """The words with a number and its fraction, unit or times on one line."""
+    return tuple(
+        run if isinstance(run, Rated) else _KEPT_TOGETHER.sub("\N{NO-BREAK SPACE}", run)
+        for run in runs(words)
+    )
+
+
+def kind(block: Words | Items | Table | Section) -> str:
+    """What the template makes of a block."""
+    return type(block).__name__ if isinstance(block, Items | Table | Section) else "Words"
+
+
+def severity(run: str | Rated) -> str:
+    """The severity of words that carry a verdict, else nothing."""
+    return run.severity.value if isinstance(run, Rated) else ""
 
 
 @cache
 def _template() -> Template:
-    environment = page_environment("schematics.pattern")
-    environment.filters["unbroken"] = unbroken
+    environment = page_environment("schematics.document")
+    environment.filters |= {
+        function.__name__: function for function in (unbroken, kind, severity, runs, plain, cell_words)
+    }
     return environment.get_template(TEMPLATE)

@@ -1,44 +1,39 @@
-"""The figures as JSON: every figure with its exact values, its texts and its size string."""
+"""A document as JSON: its own data, or every figure and table with exact values."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
-from schematics.design.cautions import CAUTIONS
-from schematics.document.document import Document, Figure, Section, Value
+from schematics.document.document import PROGRAM, Document, Figure, Section, Value, cell_value, plain
 from schematics.document.json_text import number
 
 FORMAT = 1
 """Goes up by one when a key is renamed, removed or changes its meaning."""
 
 
-def to_json(document: Document) -> dict[str, Any]:
-    """The document as plain JSON values; a figure's lists stand in the order of ``sizes``."""
+def to_json(document: Document) -> Mapping[str, Any]:
+    """The document as plain JSON values; a figure's lists are in the order of its sizes."""
+    if document.data is not None:
+        return document.data()
+    head = document.head or {"format": FORMAT, "program": PROGRAM, "title": document.title}
     return {
-        "format": FORMAT,
-        "program": document.program,
-        "spec": document.spec,
-        "title": document.title,
-        "date": document.date,
-        "terms": document.terms,
-        "sizes": list(document.sizes),
-        "stops": list(document.stops),
-        "cautions": [{"sentence": each.sentence, "source": each.source} for each in CAUTIONS],
-        "sections": [_section(document, section) for section in document.sections],
+        **head,
+        "sections": [_section(document, section) for section in document.all_sections],
     }
 
 
 def _section(document: Document, section: Section) -> dict[str, Any]:
     return {
         "key": section.key,
-        "heading": section.heading,
-        "sentences": list(section.sentences),
+        "heading": plain(section.heading),
+        "sentences": [plain(words) for words in section.sentences],
         "figures": [_figure(document, figure) for figure in section.figures],
         "tables": [
             {
                 "caption": table.caption,
                 "header": list(table.header),
-                "rows": [[str(cell) for cell in row] for row in table.rows],
+                "rows": [[_value(cell_value(cell)) for cell in row] for row in table.rows],
             }
             for table in section.tables
         ],

@@ -1,14 +1,24 @@
-"""The figures as Markdown (CommonMark with tables), ready to be pasted into a pattern."""
+"""Documents as Markdown (CommonMark with tables), ready to be pasted into a pattern."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
 
-from schematics.design.size_string import size_string
-from schematics.document.document import Document, Section, Table
+from schematics.document.document import (
+    Block,
+    Document,
+    Items,
+    Rated,
+    Section,
+    Table,
+    Words,
+    cell_words,
+    runs,
+)
 
 _SPECIAL = re.compile(r"([\\`*_<>|~&$])")
+_BLOCK_SIGN = re.compile(r"^(\d*)([-+#=.)])")
 
 
 def escape(text: str) -> str:
@@ -20,34 +30,59 @@ def escape(text: str) -> str:
     return _SPECIAL.sub(r"\\\1", text).replace("](", "]\\(").replace("]:", "]\\:")
 
 
-def to_markdown(document: Document) -> str:
-    """The whole document, ending in a line break."""
-    return "\n\n".join(_blocks(document)) + "\n"
+def to_markdown(documents: Sequence[Document]) -> str:
+    """The documents one after the other, ending in a line break."""
+    return "\n\n".join(block for document in documents for block in _document(document)) + "\n"
 
 
-def _blocks(document: Document) -> Iterator[str]:
-    yield f"# {escape(document.title)}: figures for the pattern"
-    dated = f", {document.date}" if document.date else ""
-    yield f"Sizes {escape(size_string(document.sizes))}. Stitch names in {document.terms} terms."
-    yield escape(f"Made from {document.spec}{dated}, by {document.program}.")
-    for section in document.sections:
-        yield f"## {escape(section.heading)}"
-        yield from _sentences(section)
-        for table in section.tables:
-            yield f"### {escape(table.caption)}"
-            yield _table(table)
+def _document(document: Document) -> Iterator[str]:
+    yield f"# {escape(document.title)}"
+    yield from map(_paragraph, document.lead)
+    for section in (*document.sections, *document.closing):
+        yield from _section(section, 2)
 
 
-def _sentences(section: Section) -> Iterator[str]:
-    if section.sentences:
-        yield "\n".join(f"- {escape(sentence)}" for sentence in section.sentences)
+def _section(section: Section, level: int) -> Iterator[str]:
+    if section.heading:
+        yield f"{'#' * level} {_words(section.heading)}"
+    for block in section.blocks:
+        yield from _block(block, level + 1)
+
+
+def _block(block: Block, level: int) -> Iterator[str]:
+    if isinstance(block, Section):
+        yield from _section(block, level)
+    elif isinstance(block, Items | Table):
+        if block.caption:
+            yield f"{'#' * level} {escape(block.caption)}"
+        if isinstance(block, Table):
+            yield _table(block)
+        elif block.items:
+            yield "\n".join(f"- {_paragraph(words)}" for words in block.items)
+    else:
+        yield _paragraph(block)
+
+
+def _paragraph(words: Words) -> str:
+    """Words that no sign at their start makes a list or a heading."""
+    return _BLOCK_SIGN.sub(r"\1\\\2", _words(words))
 
 
 def _table(table: Table) -> str:
-    header = _row(table.header)
-    rule = _row(["---"] * len(table.header))
-    return "\n".join([header, rule, *(_row([str(cell) for cell in row]) for row in table.rows)])
+    header = _row([escape(words) for words in table.header])
+    rows = [_row([_words(cell_words(cell)) for cell in row]) for row in table.rows]
+    ends = ["---:" if table.is_number(index) else "---" for index in range(len(table.header))]
+    return "\n".join([header, _row(ends), *rows])
 
 
 def _row(cells: Sequence[str]) -> str:
-    return f"| {' | '.join(escape(cell) for cell in cells)} |"
+    return f"| {' | '.join(cells)} |"
+
+
+def _words(words: Words) -> str:
+    return "".join(_rated(run) if isinstance(run, Rated) else escape(run) for run in runs(words))
+
+
+def _rated(run: Rated) -> str:
+    text = run.text.rstrip()
+    return f"**{escape(text)}**{run.text[len(text) :]}"

@@ -19,10 +19,10 @@ from numpy.typing import NDArray
 from schematics.checks.rules.judging import judges, known_of
 from schematics.checks.rules.sentence import Answer
 from schematics.design.limits import Limits
-from schematics.fitting.count_changes import Purpose
 from schematics.fitting.gauge import made
 from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.fitting.workshop import Option, Workshop
+from schematics.garment.constructions.levers import Purpose
 from schematics.wearer.body import Wearer
 from schematics.wearer.working import Known
 

@@ -7,27 +7,9 @@ from dataclasses import dataclass
 
 from schematics.checks.rules.garment_numbers import facts
 from schematics.checks.tape import Tape
-from schematics.design.design import Parts, Size
+from schematics.design.design import Design, Size
 from schematics.fitting.gauge import Made
-
-_NOUNS: Mapping[str, tuple[str, str]] = {
-    "body.neck": ("stitch at the neck", "stitches at the neck"),
-    "body.hem": ("stitch at the hem", "stitches at the hem"),
-    "body.rows": ("body row", "body rows"),
-    "body.increase_rows": ("row with increases", "rows with increases"),
-    "body.width": ("stitch across the body", "stitches across the body"),
-    "body.front_rows": ("front row", "front rows"),
-    "body.back_rows": ("back row", "back rows"),
-    "body.neck_front_rows": ("row of front neck depth", "rows of front neck depth"),
-    "body.slot": ("stitch in the slot", "stitches in the slot"),
-    "arms.stitches": ("stitch in each arm run", "stitches in each arm run"),
-    "arms.from_front": ("stitch before each arm run", "stitches before each arm run"),
-    "arms.rows": ("row end in each arm opening", "row ends in each arm opening"),
-    "panel.stitches": ("panel stitch", "panel stitches"),
-    "panel.rows": ("panel row", "panel rows"),
-    "arm_bands.stitches": ("stitch of arm band depth", "stitches of arm band depth"),
-}
-"""One and several of each count, by its name in a spec."""
+from schematics.garment.constructions import CONSTRUCTIONS
 
 _EFFECTS: Mapping[str, str] = {
     "drop_cm": "hang",
@@ -76,26 +58,24 @@ def counts_of(size: Size) -> dict[str, int]:
     return {key: value for key, value in given.items() if type(value) is int}
 
 
-def count_changes(before: Size, after: Size, parts: Parts) -> tuple[CountChange, ...]:
-    """The counts that differ, in the order of a spec."""
+def count_changes(before: Size, after: Size, design: Design) -> tuple[CountChange, ...]:
+    """The counts in which two sizes of a design differ, in the order of a spec."""
     old, new = counts_of(before), counts_of(after)
     return tuple(
-        CountChange(key=key, before=old[key], after=new[key], words=_words(key, old[key], new[key], parts))
+        CountChange(key=key, before=old[key], after=new[key], words=_words(key, old[key], new[key], design))
         for key in old
         if old[key] != new[key]
     )
 
 
-def _words(key: str, before: int, after: int, parts: Parts) -> str:
+def _words(key: str, before: int, after: int, design: Design) -> str:
     if key == "body.increase_until":
         return f"row {after} as the last row with increases, not row {before}"
-    change = abs(after - before)
-    repeat = {
-        "panel.stitches": parts.centre_panel.stitch_rule.multiple,
-        "panel.rows": parts.centre_panel.row_rule.repeat,
-    }.get(key, 1)
+    change, panel = abs(after - before), design.parts.centre_panel
+    repeats = {"panel.stitches": panel.stitch_rule.multiple, "panel.rows": panel.row_rule.repeat}
+    repeat = repeats.get(key, 1)
     more = "more" if after > before else "fewer"
-    one, several = _NOUNS.get(key, (key, key))
+    one, several = CONSTRUCTIONS[design.construction].nouns.get(key, (key, key))
     if repeat > 1 and change % repeat == 0:
         times = change // repeat
         across = "across" if key == "panel.stitches" else "up"

@@ -212,7 +212,7 @@ def advice_parts(design: Design, advice: Advice) -> Iterator[RenderableType]:
         yield heading(f"The smallest changes found that make size {size} right")
     else:
         yield heading(f"Nothing small makes it right; this would make size {size} better")
-    changes = count_changes(before.size, after.size, design.parts)
+    changes = count_changes(before.size, after.size, design)
     yield columns([["-", each.words] for each in changes])
     told = ", ".join(each.words(Tape(design.unit)) for each in effects(before, after))
     yield columns([[f"Together: {told}."]] if told else [["Together they change no length by 0.05 cm."]])

@@ -127,6 +127,7 @@ def _ring(pattern: Ring, ring: Ring, band: Fabric) -> Ring:
     return replace(
         ring,
         edge_count=pattern.edge_count,
+        picked_up=pattern.picked_up,
         band_rows=rows,
         band_cm=band.length_cm(rows, ROWS),
         band_full_cm=band.full_length_cm(rows, ROWS),

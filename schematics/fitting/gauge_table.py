@@ -26,11 +26,11 @@ DECIMALS = 4
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GaugeTable:
-    """Facts by gauge, for the body fabric; the other fabrics are scaled alike, see `schematics.fitting.gauge`.
+    """Facts by gauge, for the body fabric; others are scaled alike, see `schematics.fitting.gauge`.
 
     ``stitches`` and ``rows`` are the gauges to 10 cm, rising. ``sizes`` holds for each size, by its name,
-    the facts of `schematics.checks.rules.garment_numbers` and the finished lengths as ``finished.<key>``, each as a grid: a
-    row for each stitch gauge, in it a number for each row gauge.
+    the facts of `schematics.checks.rules.garment_numbers` and the finished lengths as ``finished.<key>``,
+    each as a grid: a row for each stitch gauge, in it a number for each row gauge.
     """
 
     stitches: tuple[float, ...]

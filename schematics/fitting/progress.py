@@ -13,7 +13,7 @@ from schematics.errors import UsageError
 from schematics.fitting.gauge import Gauge, made, parts_at_gauge
 from schematics.fitting.gauge_text import LOOSEST, TIGHTEST
 from schematics.fitting.sizing import SizeFit, size_fit
-from schematics.garment.constructions.folded_counts import FoldedBody
+from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.garment import Garment
 from schematics.wearer.body import Wearer
 from schematics.wearer.resolve import resolve
@@ -95,15 +95,8 @@ class YarnLeft:
 
 def row_stitches(size: Size, garment: Garment, piece: str) -> list[int]:
     """Stitches of each row of a piece, first to last; both sides together where the work is parted."""
-    if piece == "body" and garment.increases is not None:
-        return list(garment.increases.row_stitches(garment.piece(piece).edge("front").count))
-    if piece == "body" and isinstance(size.body, FoldedBody):
-        counts = size.body
-        return [
-            *[counts.width] * (counts.back_rows - counts.neck_back_rows),
-            *[counts.width - counts.neck] * counts.neck_side_rows,
-            *[counts.width - counts.slot] * counts.front_edge_rows,
-        ]
+    if piece == "body":
+        return [stitches for stitches, _ in CONSTRUCTIONS[garment.construction].rows_worked(size.body)]
     if piece == "centre panel":
         return [size.panel_stitches] * size.panel_rows
     neck = piece == "neck band"
@@ -131,7 +124,7 @@ def stand(design: Design, size: Size, piece: str, rows: int) -> Stand:
         rows=rows,
         all_rows=len(stitches),
         stitches=stitches[rows - 1],
-        parted=piece == "body" and isinstance(size.body, FoldedBody) and stitches[rows - 1] < size.body.width,
+        parted=piece == "body" and CONSTRUCTIONS[design.construction].rows_worked(size.body)[rows - 1][1] > 1,
         share=share,
         width_cm=stitches[rows - 1] / fabric.stitches_per_cm,
         height_cm=rows / fabric.rows_per_cm,

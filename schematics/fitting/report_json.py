@@ -112,7 +112,7 @@ def advice_json(design: Design, advice: Advice | None) -> dict[str, Any] | None:
         "right": advice.right,
         "changes": [
             {"key": each.key, "before": each.before, "after": each.after, "words": each.words}
-            for each in count_changes(before.size, after.size, design.parts)
+            for each in count_changes(before.size, after.size, design)
         ],
         "effects": [
             {"key": each.key, "name": each.name, "change_cm": number(each.change_cm)}

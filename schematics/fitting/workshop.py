@@ -8,9 +8,10 @@ from dataclasses import dataclass, field
 
 from schematics.checks.rules.garment_numbers import facts
 from schematics.design.design import Design, Parts, Size
-from schematics.fitting.count_changes import LEVERS, Lever, Purpose
 from schematics.fitting.gauge import Made, garment_in, made
 from schematics.fitting.sizing import making_score, size_fit
+from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.garment.constructions.levers import Lever, Purpose
 from schematics.garment.garment import Garment
 from schematics.wearer.body import Stage, Wearer
 
@@ -22,7 +23,7 @@ EACH_LEVER = 0.5
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Option:
-    """Some levers of one purpose set: ``steps`` of each by its place in `LEVERS`.
+    """Some levers of one purpose set: ``steps`` of each by its place among `Workshop.levers`.
 
     ``cost`` is how large the change is, in weighted centimetres; ``facts`` are those of the garment, without
     reach and spread for an option that has not been looked into.
@@ -57,7 +58,7 @@ class Workshop:
     @property
     def levers(self) -> Sequence[Lever]:
         """Those of its construction."""
-        return LEVERS.get(self.design.construction, ())
+        return CONSTRUCTIONS[self.design.construction].levers
 
     def options(self, purpose: Purpose) -> tuple[Option, ...]:
         """Every way to set the levers of a purpose, unchanged first; reach and spread are not found yet."""

@@ -147,11 +147,13 @@ class Ring:
     """A closed ribbed band and the garment edge it is worked onto.
 
     Full lengths are those at full stretch. The band is worked sideways: one ribbing row to each
-    edge stitch, so ``band_rows`` equals ``edge_count`` when it can be made.
+    edge stitch, so ``band_rows`` equals ``edge_count`` when it can be made. So many of the edge's stitches
+    are ``picked_up`` along row ends.
     """
 
     name: str
     edge_count: int
+    picked_up: int = 0
     edge_cm: float
     edge_full_cm: float
     band_rows: int
@@ -170,15 +172,23 @@ class Ring:
         return min(self.edge_full_cm, self.band_full_cm)
 
 
+class ArmsOn(StrEnum):
+    """What the arm bands are worked onto."""
+
+    HEM = "hem"
+    SIDES = "sides"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ArmRun:
     """The run of edge stitches or row ends of one arm band, counted inclusively from the front.
 
     ``first`` to ``last`` of ``edge_count`` on the wearer's right; the left run mirrors it, on the
-    same edge if that ``crosses_fold``, else on its twin. ``path`` is the part of the run that lies
-    on the right half, from ``last`` to ``first``, None if none of it does.
+    same edge where the bands are ``on`` the hem, on its twin where they are on the sides. ``path`` is the
+    part of the run that lies on the right half, from ``last`` to ``first``, None if none of it does.
     """
 
+    on: ArmsOn
     edge: Edge
     first: int
     last: int
@@ -193,7 +203,7 @@ class ArmRun:
 
     def mirrored(self, number: int) -> int:
         """The number on the left of what mirrors ``number`` on the right."""
-        return self.edge.count - number + 1 if self.edge.crosses_fold else number
+        return self.edge.count - number + 1 if self.on is ArmsOn.HEM else number
 
     @property
     def left(self) -> tuple[int, int]:
@@ -207,7 +217,7 @@ class ArmRun:
 
         Negative if the runs overlap, or the run does not lie on its edge.
         """
-        free_to = self.mirrored(self.last) - 1 if self.edge.crosses_fold else self.edge.count
+        free_to = self.mirrored(self.last) - 1 if self.on is ArmsOn.HEM else self.edge.count
         return free_to - self.last
 
 
@@ -221,6 +231,14 @@ class Finished:
     count: int | None = None
     counted: Counted | None = None
     fabric: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slot:
+    """What a body leaves out down the centre front for the panel: its width, and the width of the back."""
+
+    width_cm: float
+    back_cm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -307,6 +325,7 @@ class Garment:
     depths rising; between two the girth runs straight. Empty where nothing closes the sides.
     ``side_fold`` is the straight line on the body's right half along which the joined garment, laid
     flat, is folded at the wearer's side, from the neck edge out; it parts the front from the back.
+    ``slot`` is None where the body leaves none out for the panel.
     """
 
     construction: str
@@ -322,6 +341,7 @@ class Garment:
     finished: tuple[Finished, ...]
     girths: tuple[tuple[float, float], ...]
     side_fold: LineString
+    slot: Slot | None = None
 
     def piece(self, name: str) -> Piece:
         """The piece of that name; `KeyError` if there is none."""

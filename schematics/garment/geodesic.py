@@ -16,15 +16,14 @@ from __future__ import annotations
 import heapq
 import itertools
 import math
-from collections.abc import Container, Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 from shapely import LineString, Point, Polygon
-from shapely.geometry.polygon import orient
+from shapely.geometry.base import BaseGeometry
 
 _HAIR_CM = 1e-6
 """A path may leave the domain by this much: computed points lie on a line only nearly."""
@@ -32,7 +31,7 @@ _HAIR_CM = 1e-6
 _STRAIGHT = 1e-9
 """Sine of the largest angle that counts as none."""
 
-_Array: TypeAlias = NDArray[np.float64]
+_Vertex: TypeAlias = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,13 +44,14 @@ class Path:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Corners:
-    """Reflex vertices and their two sides: ``left`` is a unit vector to the left of each side.
+    """Reflex vertices, a unit vector to the left of each of their two sides, and the taut legs between them.
 
-    Shaped (corners, 2) and (sides, corners, 2); sides are looked along from the corner.
+    Sides are looked along from the corner; a leg is two corners by number and its length.
     """
 
-    at: _Array
-    left: _Array
+    at: Sequence[_Vertex]
+    left: Sequence[tuple[_Vertex, _Vertex]]
+    legs: Sequence[tuple[int, int, float]]
 
 
 def shortest_path(domain: Polygon, start: Point, goal: Point | LineString) -> Path:
@@ -92,89 +92,105 @@ def shortest_paths(domain: Polygon, journeys: Iterable[tuple[Point, Point | Line
                 raise ValueError(f"the {name} {shape.wkt} lies outside the domain")
         direct = shapely.shortest_line(start, goal)
         if roomy.covers(direct):
-            paths.append(_path(shapely.get_coordinates(direct)))
+            paths.append(_path(_vertices(direct)))
             continue
-        corners = corners or _corners(domain)
-        paths.append(_path(_round_corners(corners, roomy, shapely.get_coordinates(start), _segments(goal))))
+        corners = corners or _corners(domain, roomy)
+        paths.append(_path(_round_corners(corners, roomy, (start.x, start.y), _vertices(goal))))
     return tuple(paths)
 
 
-def _path(points: _Array) -> Path:
+def _path(points: Iterable[_Vertex]) -> Path:
     """The path through the points, in order; those alike are taken once."""
-    kept = tuple((x, y) for (x, y), _ in itertools.groupby(points.tolist()))
+    kept = tuple(point for point, _ in itertools.groupby(points))
     return Path(length_cm=math.fsum(itertools.starmap(math.dist, itertools.pairwise(kept))), points=kept)
 
 
-def _corners(domain: Polygon) -> _Corners:
-    """The reflex vertices of the domain."""
-    clean = orient(shapely.remove_repeated_points(domain, _HAIR_CM))
-    rings = [shapely.get_coordinates(ring) for ring in (clean.exterior, *clean.interiors)]
-    vertices = np.concatenate([ring[:-1] for ring in rings])
-    before = np.concatenate([np.concatenate([ring[-2:-1], ring[:-2]]) for ring in rings]) - vertices
-    after = np.concatenate([ring[1:] for ring in rings]) - vertices
-    sides = np.stack([before, after])
-    lengths = np.hypot(sides[..., 0], sides[..., 1])
-    cross = before[:, 0] * after[:, 1] - before[:, 1] * after[:, 0]
-    reflex = cross > _STRAIGHT * lengths[0] * lengths[1]
-    turned = np.stack([-sides[..., 1], sides[..., 0]], axis=-1)
-    return _Corners(at=vertices[reflex], left=turned[:, reflex] / lengths[:, reflex, None])
+def _vertices(shape: BaseGeometry) -> list[_Vertex]:
+    return [(x, y) for x, y in shapely.get_coordinates(shape).tolist()]
 
 
-def _segments(goal: Point | LineString) -> _Array:
-    """Start and end of each segment of the goal, shaped (segments, 2, 2); a point is one without length."""
-    points = shapely.get_coordinates(goal)
-    return np.stack([points, points] if len(points) == 1 else [points[:-1], points[1:]], axis=1)
+def _corners(domain: Polygon, roomy: Polygon) -> _Corners:
+    """The corners of the domain that a path may turn at."""
+    found: list[tuple[_Vertex, tuple[_Vertex, _Vertex]]] = []
+    for number, ring in enumerate(shapely.get_rings(shapely.remove_repeated_points(domain, _HAIR_CM))):
+        vertices = _vertices(ring)[:-1]
+        if ring.is_ccw != (number == 0):
+            vertices.reverse()
+        found += _reflex(vertices)
+    at, left = zip(*found, strict=True) if found else ((), ())
+    return _Corners(at=at, left=left, legs=_legs_between(at, left, roomy))
 
 
-def _nearest(points: _Array, segments: _Array) -> _Array:
-    """The nearest point of each segment to each point, shaped (points, segments, 2)."""
-    first, along = segments[:, 0], segments[:, 1] - segments[:, 0]
-    square = (along**2).sum(axis=1)
-    share = ((points[:, None] - first) * along).sum(axis=2) / np.where(square > 0, square, 1)
-    nearest: _Array = first + np.clip(share, 0, 1)[..., None] * along
-    return nearest
+def _reflex(vertices: Sequence[_Vertex]) -> Iterator[tuple[_Vertex, tuple[_Vertex, _Vertex]]]:
+    """The corners of a ring, fabric on its left, that stick into the fabric; see `_Corners`."""
+    before = vertices[-1]
+    for (x, y), after in zip(vertices, (*vertices[1:], vertices[0]), strict=True):
+        to_before, to_after = (before[0] - x, before[1] - y), (after[0] - x, after[1] - y)
+        back, on = math.hypot(*to_before), math.hypot(*to_after)
+        if to_before[0] * to_after[1] - to_before[1] * to_after[0] > _STRAIGHT * back * on:
+            left = (-to_before[1] / back, to_before[0] / back), (-to_after[1] / on, to_after[0] / on)
+            yield (x, y), left
+        before = x, y
 
 
-def _taut(corners: _Corners, ends: _Array) -> NDArray[np.bool_]:
-    """Whether the leg from each corner to each of its ``ends`` has both of its sides on one side."""
-    way = ends - corners.at[:, None]
-    one, other = (way[..., 0] * left[:, :1] + way[..., 1] * left[:, 1:] for left in corners.left)
-    taut: NDArray[np.bool_] = (np.maximum(one, other) <= _HAIR_CM) | (np.minimum(one, other) >= -_HAIR_CM)
-    return taut
+def _legs_between(
+    at: Sequence[_Vertex], left: Sequence[tuple[_Vertex, _Vertex]], roomy: Polygon
+) -> list[tuple[int, int, float]]:
+    """The legs from corner to corner that are taut at both ends and stay in the domain."""
+    if len(at) < 2:
+        return []
+    points = np.array(at)
+    aside = (points - points[:, None]) @ np.array(left).swapaxes(1, 2)
+    taut = (aside.max(axis=2) <= _HAIR_CM) | (aside.min(axis=2) >= -_HAIR_CM)
+    pairs = np.array((taut & taut.T).nonzero()).T
+    seen = pairs[shapely.covers(roomy, shapely.linestrings(points[pairs]))]
+    return [(one, other, math.dist(at[one], at[other])) for one, other in seen.tolist() if one < other]
 
 
-def _sees(roomy: Polygon, one: _Array, other: _Array) -> NDArray[np.bool_]:
-    """Whether the straight line between each pair of points stays in the domain."""
-    lines = shapely.linestrings(np.stack([one, other], axis=1))
-    return np.asarray(shapely.covers(roomy, lines), dtype=bool)
+def _is_taut(corner: _Vertex, left: tuple[_Vertex, _Vertex], end: _Vertex) -> bool:
+    """Whether the leg from the corner to ``end`` has both sides of the corner on one side."""
+    x, y = end[0] - corner[0], end[1] - corner[1]
+    one, other = (x * across + y * up for across, up in left)
+    return max(one, other) <= _HAIR_CM or min(one, other) >= -_HAIR_CM
 
 
-def _round_corners(corners: _Corners, roomy: Polygon, start: _Array, goal: _Array) -> _Array:
+def _nearest(point: _Vertex, goal: Sequence[_Vertex]) -> Iterator[_Vertex]:
+    """The nearest point of each segment of the goal; of a goal that is one point, that."""
+    if len(goal) == 1:
+        yield goal[0]
+    for (x, y), (to_x, to_y) in itertools.pairwise(goal):
+        along = to_x - x, to_y - y
+        square = along[0] ** 2 + along[1] ** 2
+        share = ((point[0] - x) * along[0] + (point[1] - y) * along[1]) / square if square else 0.0
+        share = min(max(share, 0.0), 1.0)
+        yield x + share * along[0], y + share * along[1]
+
+
+def _round_corners(
+    corners: _Corners, roomy: Polygon, start: _Vertex, goal: Sequence[_Vertex]
+) -> list[_Vertex]:
     """The points of the shortest path that may turn at the corners.
 
-    In the graph, node 0 is the start; the corners follow, then where a last leg meets the goal.
+    In the graph, the corners come first, then the start, then where a last leg meets the goal.
     """
-    turns = np.concatenate([start, corners.at])
-    count, feet = len(turns), _nearest(turns, goal)
-    ends = np.concatenate([np.broadcast_to(turns, (count, count, 2)), feet], axis=1)
-    taut = np.ones(ends.shape[:2], dtype=bool)
-    taut[1:] = _taut(corners, ends[1:])
-    one, other = np.nonzero(np.triu(taut[:, :count] & taut[:, :count].T, 1))
-    node, target = np.nonzero(taut[:, count:])
-    last = count + np.arange(len(node))
-    points = np.concatenate([turns, feet[node, target]])
-    one, other = np.concatenate([one, node]), np.concatenate([other, last])
-    seen = _sees(roomy, points[one], points[other])
-    one, other = one[seen], other[seen]
-
-    lengths = np.hypot(*(points[one] - points[other]).T)
-    legs = zip(one.tolist(), other.tolist(), lengths.tolist(), strict=True)
-    way: _Array = points[_cheapest(legs, 0, frozenset(last.tolist()))]
-    return way
+    nodes = [*corners.at, start]
+    legs: list[tuple[int, int]] = []
+    for number, node in enumerate([*corners.at, start]):
+        side = None if node is start else corners.left[number]
+        if side and _is_taut(node, side, start):
+            legs.append((number, len(corners.at)))
+        for foot in _nearest(node, goal):
+            if side is None or _is_taut(node, side, foot):
+                legs.append((number, len(nodes)))
+                nodes.append(foot)
+    lines = np.array([(nodes[one], nodes[other]) for one, other in legs])
+    inside = itertools.compress(legs, np.atleast_1d(shapely.covers(roomy, shapely.linestrings(lines))))
+    weighed = [*corners.legs, *((one, other, math.dist(nodes[one], nodes[other])) for one, other in inside)]
+    return [nodes[node] for node in _cheapest(weighed, len(corners.at))]
 
 
-def _cheapest(legs: Iterable[tuple[int, int, float]], start: int, goals: Container[int]) -> list[int]:
-    """The nodes from ``start`` to the nearest of the goals along legs that go both ways: Dijkstra.
+def _cheapest(legs: Iterable[tuple[int, int, float]], start: int) -> list[int]:
+    """The nodes from ``start`` to the nearest of the nodes after it, along legs that go both ways: Dijkstra.
 
     Raises:
         ValueError: no leg leads there.
@@ -188,11 +204,11 @@ def _cheapest(legs: Iterable[tuple[int, int, float]], start: int, goals: Contain
     heap = [(0.0, next(order), start)]
     while heap:
         so_far, _, node = heapq.heappop(heap)
-        if node in goals:
-            way = [node]
-            while way[-1] != start:
-                way.append(before[way[-1]])
-            return way[::-1]
+        if node > start:
+            path = [node]
+            while path[-1] != start:
+                path.append(before[path[-1]])
+            return path[::-1]
         if node in done:
             continue
         done.add(node)

@@ -16,7 +16,7 @@ from schematics.wearer.working import Known
 
 
 class _Columns(Mapping[str, Any]):
-    """Facts of garments, as `schematics.checks.rules.garment_numbers` names them, found when they are asked for."""
+    """Facts of garments, as `schematics.checks.rules.garment_numbers` names them, when asked for."""
 
     def __init__(self, case: SizeCase, counts: Counts) -> None:
         self._case, self._counts = case, case.with_following(counts)

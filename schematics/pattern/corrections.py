@@ -14,7 +14,7 @@ from schematics.checks.evaluation import Result
 from schematics.checks.wording import listed
 from schematics.crochet.terms import Terms
 from schematics.design.design import Design
-from schematics.document.document import NONE, Document, Figure, Section
+from schematics.document.document import NONE, Document, Figure, Section, plain
 from schematics.pattern import figures
 
 
@@ -139,10 +139,10 @@ def _changes(before: _Printed, after: _Printed) -> Iterator[Correction]:
         section, figure, _ = after.get(key) or before[key]
         if not figure.detail:
             yield Correction(
-                section=section.heading, key=key, name=figure.name, unit=figure.unit, old=old, new=new
+                section=plain(section.heading), key=key, name=figure.name, unit=figure.unit, old=old, new=new
             )
         elif key.startswith(f"{_STITCH_BY_STITCH.key}.") and len(section.tables) > 1 and not table_told:
-            yield replace(_STITCH_BY_STITCH, section=section.heading)
+            yield replace(_STITCH_BY_STITCH, section=plain(section.heading))
             table_told = True
 
 

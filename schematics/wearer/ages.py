@@ -5,6 +5,9 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import TypeVar
+
+_Entry = TypeVar("_Entry")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,7 +35,7 @@ def read_at(
         A reading at ``age_years``, or the end reading itself beyond the ends; its ``where`` names
         both neighbours when it lies between them.
     """
-    index, share = place([scale(reading.age_years) for reading in readings], scale(age_years))
+    index, share = place(readings, scale(age_years), lambda reading: scale(reading.age_years))
     first = readings[index]
     if share == 0:
         return first
@@ -46,15 +49,15 @@ def read_at(
     )
 
 
-def place(rising: Sequence[float], value: float) -> tuple[int, float]:
-    """Where a value stands in a rising sequence.
+def place(rising: Sequence[_Entry], value: float, number: Callable[[_Entry], float]) -> tuple[int, float]:
+    """Where a value stands in a sequence whose entries' numbers rise.
 
     Returns:
         The index of the entry at or below it and the share of the way to the next, at least 0 and
         below 1; the first or last index and 0 beyond the ends.
     """
-    after = bisect_right(rising, value)
+    after = bisect_right(rising, value, key=number)
     if after == 0 or after == len(rising):
         return max(after - 1, 0), 0.0
-    start, end = rising[after - 1], rising[after]
+    start, end = number(rising[after - 1]), number(rising[after])
     return after - 1, (value - start) / (end - start)

@@ -106,8 +106,10 @@ class Wearer:
     judged: Mapping[Body, Value] = field(init=False, compare=False, repr=False)
 
     def __post_init__(self) -> None:
-        typical = {body: value.typical for body, value in self.values.items()}
-        object.__setattr__(self, "judged", typical if self.person else self.values)
+        judged = self.values
+        if self.person:
+            judged = {body: value.typical for body, value in judged.items()}
+        object.__setattr__(self, "judged", judged)
 
     def get(self, body: Body) -> Value | None:
         """The value that verdicts go by, None where nothing is known."""

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
+from functools import cache
 
 from schematics.wearer.ages import Reading, read_at
 from schematics.wearer.body import Origin, Value
-from schematics.wearer.tables import GrowthRow, growth_series, head_ranges
+from schematics.wearer.tables import GrowthRow, Sex, growth_series, head_ranges
 
 OLDEST_REFERENCE = "UK 1990"
 """The only head reference beyond five years; past its last age it is held level."""
@@ -25,12 +26,12 @@ def head_girth(age_years: float) -> Value:
     readings: list[Reading] = []
     floors: list[float] = []
     names: list[str] = []
-    for (name, _), rows in growth_series("head_by_age").items():
-        if age_years < rows[0].age_years:
+    for (name, _), by_age in _heads().items():
+        if age_years < by_age[0].age_years:
             continue
-        reading = read_at([_reading(row) for row in rows], age_years, math.sqrt)
+        reading = read_at(by_age, age_years, math.sqrt)
         floors.append(reading.high_cm)
-        if age_years <= rows[-1].age_years or name == OLDEST_REFERENCE:
+        if age_years <= by_age[-1].age_years or name == OLDEST_REFERENCE:
             readings.append(reading)
             names.append(name)
     return Value(
@@ -76,6 +77,12 @@ def lengths_to_two() -> tuple[Reading, ...]:
         for boy, girl in zip(series["WHO 2006", "M"], series["WHO 2006", "F"], strict=True)
         if boy.age_years <= 2
     )
+
+
+@cache
+def _heads() -> dict[tuple[str, Sex], tuple[Reading, ...]]:
+    """The head references from youngest to oldest, by reference and sex."""
+    return {key: tuple(map(_reading, rows)) for key, rows in growth_series("head_by_age").items()}
 
 
 def _reading(row: GrowthRow) -> Reading:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import difflib
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 
@@ -91,25 +92,41 @@ def find_row(reference: str, size_name: str) -> Row:
     )
 
 
-def row_values(row: Row) -> dict[Body, Value]:
+def row_values(row: Row) -> Mapping[Body, Value]:
     """What the chart itself prints for a row: its cm column, a printed range as low and high."""
-    return {
-        CHART_BODIES[cell.measure]: Value(
-            low_cm=cell.low_cm,
-            cm=(cell.low_cm + cell.high_cm) / 2,
-            high_cm=cell.high_cm,
-            origin=Origin.CHART,
-            source=_cell_source(cell),
-        )
-        for cell in row_cells(row.reference)
-    }
+    return _chart_values().get(row.reference, {})
+
+
+@cache
+def _chart_values() -> dict[str, dict[Body, Value]]:
+    """The chart's body measurements by row."""
+    values: dict[str, dict[Body, Value]] = {}
+    for reference, cells in _chart_rows().items():
+        values[reference] = {
+            CHART_BODIES[cell.measure]: Value(
+                low_cm=cell.low_cm,
+                cm=(cell.low_cm + cell.high_cm) / 2,
+                high_cm=cell.high_cm,
+                origin=Origin.CHART,
+                source=_cell_source(cell),
+            )
+            for cell in cells
+        }
+    return values
 
 
 def row_cells(reference: str) -> tuple[ChartCell, ...]:
     """The chart's cells of a row that are body measurements here; none for an age row."""
-    return tuple(
-        cell for cell in chart_cells() if cell.reference == reference and cell.measure in CHART_BODIES
-    )
+    return _chart_rows().get(reference, ())
+
+
+@cache
+def _chart_rows() -> dict[str, tuple[ChartCell, ...]]:
+    rows: dict[str, tuple[ChartCell, ...]] = {}
+    for cell in chart_cells():
+        if cell.measure in CHART_BODIES:
+            rows[cell.reference] = (*rows.get(cell.reference, ()), cell)
+    return rows
 
 
 def printed_inches(cell: ChartCell) -> str:

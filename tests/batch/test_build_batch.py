@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 
+import schematics
 from schematics.batch import BuildReport, Failure, Options, build_designs, build_sources, spec_source
 from schematics.batch.lock import LOCK
 from schematics.batch.pool import Step, WorkerError, processes, work_off
@@ -66,15 +67,16 @@ def test_any_executor_will_do(tmp_path: Path, inline: dict[str, bytes]) -> None:
 
 
 @pytest.mark.filterwarnings("default")  # those of the cluster engine are not ours
-def test_the_executor_of_a_cluster_engine_will_do(tmp_path: Path, inline: dict[str, bytes]) -> None:
+def test_the_library_builds_on_the_cluster_engine_that_the_extra_names(
+    tmp_path: Path, inline: dict[str, bytes]
+) -> None:
     distributed = import_module("distributed")
     with (
-        distributed.LocalCluster(
-            n_workers=1, threads_per_worker=2, processes=False, dashboard_address=None
-        ) as cluster,
+        distributed.LocalCluster(n_workers=2, threads_per_worker=1, dashboard_address=None) as cluster,
         distributed.Client(cluster) as client,
     ):
-        assert without_keys(same_with(client.get_executor(), tmp_path)) == without_keys(inline)
+        schematics.build(read(tmp_path, ONE_SIZE), tmp_path / "output", executor=client.get_executor())
+    assert without_keys(contents(tmp_path / "output")) == without_keys(inline)
 
 
 @pytest.fixture

@@ -4,6 +4,7 @@ import pytest
 
 from schematics.checks.finding import Severity
 from schematics.design.limits import Limits
+from schematics.garment.garment import ArmsOn
 from schematics.wearer.body import Body
 from tests.checks.cases import PARTS, fabric, finding, make_case, measured, spread
 
@@ -96,7 +97,7 @@ def test_runs_lie_on_the_edge_and_leave_a_back(from_front: int, severity: Severi
 @pytest.mark.parametrize(("last", "severity"), [(160, GOOD), (161, STOP)])
 def test_runs_on_edges_of_their_own_may_take_the_whole_edge(last: int, severity: Severity) -> None:
     arm = make_case().garment.arm
-    own = replace(arm, edge=replace(arm.edge, crosses_fold=False), last=last)
+    own = replace(arm, on=ArmsOn.SIDES, last=last)
     found = finding(make_case(garment={"arm": own}), "ARM-PLACE")
     assert found.severity is severity
     assert "back_count" not in found.figures

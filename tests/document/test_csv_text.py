@@ -63,4 +63,4 @@ def test_every_csv_is_written_by_the_one_function() -> None:
         if isinstance(node, ast.Attribute) and node.attr in {"writer", "DictWriter"}
         and isinstance(node.value, ast.Name) and node.value.id == "csv"
     ]  # fmt: skip
-    assert writers == ["report/csv_text.py"]
+    assert writers == ["document/csv_text.py"]

@@ -1,4 +1,4 @@
-"""The lettering font itself, read with fontTools: what `schematics.document.lettering.text` is measured against."""
+"""The lettering font itself, read with fontTools: what `document.lettering.text` is measured against."""
 
 from __future__ import annotations
 

@@ -16,7 +16,6 @@ from schematics.checks.tape import Tape
 from schematics.design.design import Design, Size
 from schematics.fitting.advice import Advice, advise, is_right
 from schematics.fitting.change_words import count_changes, counts_of, effects
-from schematics.fitting.count_changes import LEVERS
 from schematics.fitting.gauge import Gauge, made, parts_at_gauge
 from schematics.fitting.sizing import best, size_fit
 from schematics.fitting.workshop import Workshop
@@ -92,7 +91,7 @@ def badness(findings: tuple[Finding, ...]) -> Counter[Severity]:
 
 def assert_it_helps(design: Design, advice: Advice, wearer: Wearer) -> None:
     size = advice.before.made.size
-    changes = count_changes(size, advice.after.made.size, design.parts)
+    changes = count_changes(size, advice.after.made.size, design)
     told = {each.key: each.after for each in changes}
     changed = worked_by_hand(size, told)
     findings = said_by_the_checks(design, changed, wearer)
@@ -131,7 +130,7 @@ def test_where_nothing_small_is_said_to_help_no_single_change_does(name: str) ->
         if advice is not None and advice.right:
             continue
         looked_at += 1
-        for lever in LEVERS[design.construction]:
+        for lever in CONSTRUCTIONS[design.construction].levers:
             for step in range(-lever.most, lever.most + 1):
                 changed = lever.apply(shop.size, step, design.parts)
                 if changed is None:
@@ -166,7 +165,7 @@ def test_nothing_is_changed_without_need_for_a_child_known_by_age() -> None:
             continue
         looked_at += 1
         size = fit.made.size
-        told = {each.key: each.after for each in count_changes(size, advice.after.made.size, design.parts)}
+        told = {each.key: each.after for each in count_changes(size, advice.after.made.size, design)}
         for kept_back in TOGETHER:
             rest = {key: count for key, count in told.items() if key not in kept_back}
             if rest != told:
@@ -222,7 +221,7 @@ def test_changes_are_said_in_counts_and_repeats() -> None:
         panel_stitches=18,
         panel_rows=44,
     )
-    assert [each.words for each in count_changes(size, changed, design.parts)] == [
+    assert [each.words for each in count_changes(size, changed, design)] == [
         "1 fewer stitch at the neck (35 in all)",
         "8 more body rows (32 in all)",
         "2 more repeats across the panel (18 panel stitches in all)",
@@ -236,10 +235,10 @@ def test_increase_rows_more_move_the_last_of_them() -> None:
     design = demo("saltmarsh")
     body = MitredBody(neck=40, lines=4, rows=25, increase_every=2, increase_until=20, increase_rows=10)
     size = replace(design.sizes[0], body=body)
-    (lever,) = (each for each in LEVERS["mitred"] if each.key == "body.hem")
+    (lever,) = (each for each in CONSTRUCTIONS["mitred"].levers if each.key == "body.hem")
     changed = lever.apply(size, 2, design.parts)
     assert changed is not None
-    assert [each.words for each in count_changes(size, changed, design.parts)] == [
+    assert [each.words for each in count_changes(size, changed, design)] == [
         "row 24 as the last row with increases, not row 20",
         "2 more rows with increases (12 in all)",
     ]

@@ -12,7 +12,8 @@ import sys
 from collections.abc import Sequence
 
 from schematics.checks.evaluation import evaluate
-from schematics.pattern import figures, figures_file
+from schematics.document.writers import file_content
+from schematics.pattern import figures
 from tests.pattern.audit import audit
 from tests.pattern.designs import design_of, dressed_spec
 from tests.pattern.reading import read_page
@@ -21,7 +22,7 @@ from tests.pattern.reading import read_page
 def markdown(number: int) -> str:
     """The figures of the design of that number."""
     design = design_of(dressed_spec(number), number)
-    return figures_file(figures(design, evaluate(design)), "md").decode()
+    return file_content(figures(design, evaluate(design)), "md").decode()
 
 
 def check(number: int) -> list[str]:

@@ -14,11 +14,12 @@ import html5lib
 
 from schematics.checks.evaluation import evaluate
 from schematics.design.design import Design
+from schematics.document.writers import file_content
 from schematics.drawing.ink.sheet import PAPERS
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.sheets import Pages, setting_of
 from schematics.fitting.page.fit_page import fit_page
-from schematics.pattern import figures, figures_file
+from schematics.pattern import figures
 from schematics.reading import read_design
 from tests.hostile.names import plain, spec_of
 
@@ -67,7 +68,7 @@ def htmls(made: Design) -> dict[str, str]:
     """Both pages, by their files' names."""
     results = evaluate(made)
     return {
-        "figures.html": figures_file(figures(made, results), "html").decode(),
+        "figures.html": file_content(figures(made, results), "html").decode(),
         "fit.html": fit_page(made, results),
     }
 

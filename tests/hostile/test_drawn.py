@@ -12,8 +12,9 @@ from pypdf.generic import Destination
 
 from schematics.checks.evaluation import evaluate
 from schematics.cli import main
+from schematics.document.writers import file_content
 from schematics.drawing.ink.pdf import join, to_pdf
-from schematics.pattern import figures, figures_file
+from schematics.pattern import figures
 from tests.fitting.page.browser import Browser
 from tests.hostile.designs import check_csv, check_svg, design, htmls, places, plain_tags, svgs, tags
 from tests.hostile.names import DRAWN, TEXT_ONLY, plain, spec_of
@@ -59,10 +60,10 @@ def test_sizes_are_written_as_they_stand(first: int, tmp_path: Path) -> None:
     sizes = DRAWN[first : first + 40]
     made = design(tmp_path, places(DRAWN[first:])[0], sizes)
     document = figures(made, evaluate(made))
-    page = figures_file(document, "html").decode()
+    page = file_content(document, "html").decode()
     assert set(tags(page)) == set(plain_tags(1)["figures.html"])
     written = [name.replace("e\u0301", "\u00e9") for name in sizes]
-    check_csv(figures_file(document, "csv").decode(), written)
+    check_csv(file_content(document, "csv").decode(), written)
 
 
 def test_a_build_stays_in_its_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

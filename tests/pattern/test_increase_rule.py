@@ -9,10 +9,11 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from schematics.checks.evaluation import evaluate
+from schematics.document.writers import file_content
 from schematics.garment.constructions.flared import increase_plan
 from schematics.garment.constructions.mitred import even_sections
 from schematics.garment.garment import IncreasePlan
-from schematics.pattern import figures, figures_file
+from schematics.pattern import figures
 from schematics.pattern.increase_rule import row_of_rule, rule_lines
 from schematics.pattern.spacing_words import in_brackets
 from tests.pattern.reading import read_page
@@ -178,7 +179,7 @@ def nine_sizes(construction: str) -> str:
 @pytest.mark.parametrize("construction", ["flared", "mitred"])
 def test_nine_sizes_fit_in_four_lines(tmp_path: Path, construction: str) -> None:
     design = read(tmp_path, nine_sizes(construction))
-    page = read_page(figures_file(figures(design, evaluate(design)), "md").decode())
+    page = read_page(file_content(figures(design, evaluate(design)), "md").decode())
     assert list(page.tables["Increases of the body"]) == ["Increases in all"]
     lines = [line for line in page.sentences["Increases of the body"] if is_rule(line)]
     assert len(lines) <= 4

@@ -9,7 +9,7 @@ from pathlib import Path
 import pypdf
 import pytest
 
-from schematics.pattern import figures_file
+from schematics.document.writers import file_content
 from tests.fitting.page.browser import MISSING, PROGRAM, Browser, Tab
 from tests.pattern.test_writers import HOSTILE, demo, hostile
 
@@ -39,13 +39,13 @@ def tab_of(browser: Browser, folder: Path, content: bytes, width: int) -> Tab:
 
 @pytest.mark.parametrize("name", ["tidepool", "saltmarsh", "driftwood"])
 def test_readable_at_320_pixels_and_on_paper(browser: Browser, tmp_path: Path, name: str) -> None:
-    tab = tab_of(browser, tmp_path, figures_file(demo(name), "html"), 320)
+    tab = tab_of(browser, tmp_path, file_content(demo(name), "html"), 320)
     assert tab.run(SIDEWAYS) == [0, 0]
     font = "parseFloat(getComputedStyle(document.querySelector('td')).fontSize)"
     assert tab.run(font) >= 16
     pages = pypdf.PdfReader(io.BytesIO(tab.pdf())).pages
     text = "\n".join(page.extract_text() for page in pages)
-    assert demo(name).title in text
+    assert demo(name).head["title"] in text
     assert "Before it is worn" in text
     ends = {table.header[-1] for section in demo(name).sections for table in section.tables} - {"of", "rows"}
     assert not [page for page in pages if page.extract_text().split("\n")[-1].strip() in ends]
@@ -63,7 +63,7 @@ def test_readable_at_320_pixels_and_on_paper(browser: Browser, tmp_path: Path, n
 
 @pytest.mark.parametrize("text", [*HOSTILE, "W" * 80])
 def test_hostile_words_do_nothing(browser: Browser, tmp_path: Path, text: str) -> None:
-    tab = tab_of(browser, tmp_path, figures_file(hostile(text), "html"), 320)
+    tab = tab_of(browser, tmp_path, file_content(hostile(text), "html"), 320)
     assert tab.run("document.scripts.length + document.images.length") == 0
     assert tab.run(SIDEWAYS) == [0, 0]
     assert tab.run("document.querySelector('h2').textContent") == text

@@ -16,7 +16,8 @@ import pytest
 from schematics.checks.evaluation import evaluate
 from schematics.crochet.hooks_and_yarn import yarn_weight
 from schematics.design.design import Design
-from schematics.pattern import figures, figures_file
+from schematics.document.writers import file_content
+from schematics.pattern import figures
 from schematics.reading import read_design
 from tests.drawing.designs import as_text, read_spec
 from tests.pattern.reading import Page, read_page, read_schedule
@@ -40,7 +41,7 @@ def demo(name: str) -> tuple[Design, Page]:
 
 
 def page_of(design: Design) -> Page:
-    return read_page(figures_file(figures(design, evaluate(design)), "md").decode())
+    return read_page(file_content(figures(design, evaluate(design)), "md").decode())
 
 
 def folded(stitch: str, stitches: int, rows: int, opening: int) -> Page:

@@ -9,7 +9,8 @@ import pytest
 from schematics.checks.evaluation import evaluate
 from schematics.crochet.charts.chart import Chart, Row, Run, Section, Worked, is_right_side
 from schematics.crochet.stitches import STITCHES
-from schematics.pattern import figures, figures_file
+from schematics.document.writers import file_content
+from schematics.pattern import figures
 from schematics.pattern.sections.repeats import side_words
 from tests.analysis.test_yarn_needed import WEIGHED
 from tests.pattern.reading import Page, read_page
@@ -20,7 +21,7 @@ ROW = Row(across=(Run(worked=Worked(stitch=STITCHES[3])),))
 
 def page_of(tmp_path: Path, text: str) -> Page:
     design = read(tmp_path, text)
-    return read_page(figures_file(figures(design, evaluate(design)), "md").decode())
+    return read_page(file_content(figures(design, evaluate(design)), "md").decode())
 
 
 def test_whom_a_size_is_for(tmp_path: Path) -> None:

@@ -174,10 +174,11 @@ def test_stitches_named_in_a_text(text: str, named: list[str]) -> None:
 def test_uk_figures_name_no_us_stitch(number: int) -> None:
     """``single crochet``, ``hdc``, ``sc`` and ``skip`` are US only; the last column tells the US names."""
     from schematics.checks.evaluation import evaluate
-    from schematics.pattern import figures, figures_file
+    from schematics.document.writers import file_content
+    from schematics.pattern import figures
 
     design = design_of(dressed_spec(number), number)
-    text = figures_file(figures(design, evaluate(design), Terms.UK), "md").decode()
+    text = file_content(figures(design, evaluate(design), Terms.UK), "md").decode()
     ours, _, abbreviations = text.partition("## Abbreviations")
     us_only = re.compile(r"\b(single crochet|half double|hdc|sc|skip|gauge)\b", re.IGNORECASE)
     assert not us_only.search(ours)

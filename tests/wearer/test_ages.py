@@ -45,7 +45,7 @@ def test_a_reading_between_rows_names_both() -> None:
     value=st.floats(-200, 200),
 )
 def test_a_place_lies_between_its_entry_and_the_next(rising: list[float], value: float) -> None:
-    index, share = place(rising, value)
+    index, share = place(rising, value, float)
     assert 0 <= share <= 1
     if value <= rising[0]:
         assert (index, share) == (0, 0)

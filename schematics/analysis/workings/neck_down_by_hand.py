@@ -9,7 +9,7 @@ from schematics.analysis.workings.arithmetic import Sum, number, root, total
 from schematics.analysis.workings.working_sheet import Derived, Run, Sheet
 from schematics.design.design import Size
 from schematics.garment.constructions.base import ROWS, STITCHES
-from schematics.garment.constructions.neck_down import Ending
+from schematics.garment.constructions.neck_down_garment import Ending
 from schematics.garment.garment import IncreasePlan
 
 

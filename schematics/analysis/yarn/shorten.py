@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -11,20 +11,10 @@ from schematics.analysis.yarn.stash import Verdict, colour_verdicts, stash_verdi
 from schematics.checks.evaluation import Result, evaluate
 from schematics.design.design import Design, Size
 from schematics.garment.constructions import CONSTRUCTIONS
-from schematics.garment.constructions.base import HemArms
-from schematics.garment.constructions.flared import FlaredBody
-from schematics.garment.constructions.flared import increase_plan as flared_plan
-from schematics.garment.constructions.folded_counts import FoldedArms, FoldedBody
-from schematics.garment.constructions.mitred import MitredBody
-from schematics.garment.constructions.mitred import increase_plan as mitred_plan
-from schematics.garment.constructions.neck_down import rows_to_increase_on
 from schematics.garment.garment import Garment
 
 _MOST = 1 / 3
 """A body shortened by more than this share of its rows is another size."""
-
-_Counts = tuple[Any, Any]
-"""The body's and the arms' counts."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,16 +59,14 @@ def _stops(result: Result) -> set[tuple[str, str]]:
 
 
 def _shorter_sizes(design: Design, result: Result) -> Iterator[Size]:
-    shorten, size = SHORTENERS.get(design.construction), result.size
-    if shorten is None:
-        return
+    construction, size = CONSTRUCTIONS[design.construction], result.size
     front = _front_cm(result.garment)
     for fewer in range(1, int(_front_rows(result.garment) * _MOST) + 1):
-        counts = shorten(size.body, size.arms, fewer)
+        counts = construction.shorter(size.body, size.arms, fewer)
         if counts is None:
             return
         bare = replace(size, body=counts[0], arms=counts[1])
-        garment = CONSTRUCTIONS[design.construction].build(bare, design.parts)
+        garment = construction.build(bare, design.parts)
         rows = size.panel_rows * _front_cm(garment) / front
         yield replace(bare, panel_rows=design.parts.centre_panel.row_rule.rule.nearest(rows))
 
@@ -89,56 +77,6 @@ def _front_rows(garment: Garment) -> int:
 
 def _front_cm(garment: Garment) -> float:
     return garment.piece("body").edge("front").length_cm
-
-
-def _shorter_flared(body: FlaredBody, arms: HemArms, fewer: int) -> _Counts | None:
-    rows = body.rows - fewer
-    if rows < 1:
-        return None
-    plan = flared_plan(body.neck, body.hem, body.rows, body.increase_every, body.increase_until)
-    hem = body.neck + sum(added for row, added in plan.rows if row <= rows)
-    shorter = body.model_copy(update={"rows": rows, "hem": hem, "increase_until": _last_row(body, rows)})
-    return shorter, _moved(arms, body.hem, hem)
-
-
-def _shorter_mitred(body: MitredBody, arms: HemArms, fewer: int) -> _Counts | None:
-    rows = body.rows - fewer
-    increases = sum(row <= rows for row, _ in mitred_plan(body).rows)
-    if rows < 2 or increases < 1:
-        return None
-    changes = {"rows": rows, "increase_rows": increases, "increase_until": _last_row(body, rows)}
-    shorter = body.model_copy(update=changes)
-    return shorter, _moved(arms, body.hem, shorter.hem)
-
-
-def _last_row(body: FlaredBody | MitredBody, rows: int) -> int | None:
-    """The row given as the last to increase on, or the last such row that is left."""
-    if body.increase_until is None or body.increase_until <= rows:
-        return body.increase_until
-    return max(rows_to_increase_on(rows, body.increase_every), default=None)
-
-
-def _moved(arms: HemArms, hem: int, new_hem: int) -> HemArms:
-    """The same run at the same place between the front seam and the centre back of a narrower hem."""
-    free, new_free = hem - 2 * arms.stitches, new_hem - 2 * arms.stitches
-    if free <= 0 or new_free < 0:
-        return arms
-    return arms.model_copy(update={"from_front": round(arms.from_front * new_free / free)})
-
-
-def _shorter_folded(body: FoldedBody, arms: FoldedArms, fewer: int) -> _Counts | None:
-    front, back = body.front_rows - fewer, body.back_rows - fewer
-    if front <= body.neck_front_rows or back <= body.neck_back_rows or min(front, back) < arms.rows // 2:
-        return None
-    return body.model_copy(update={"front_rows": front, "back_rows": back}), arms
-
-
-SHORTENERS: Mapping[str, Callable[[Any, Any, int], _Counts | None]] = {
-    "flared": _shorter_flared,
-    "mitred": _shorter_mitred,
-    "folded": _shorter_folded,
-}
-"""By the construction's word: the counts of body and arms with so many rows fewer, None if impossible."""
 
 
 def _changes(before: Size, after: Size) -> Iterator[tuple[str, int, int]]:

@@ -12,7 +12,7 @@ from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Mark, Text
 from schematics.drawing.pieces.body_outline import BODY, PANEL
-from schematics.garment.garment import Edge, Garment, Seam
+from schematics.garment.garment import ArmsOn, Edge, Garment, Seam
 
 _INDENT = 5.0
 _BETWEEN = 1.2
@@ -55,8 +55,7 @@ def _front_seams(garment: Garment) -> Iterator[str]:
 def _neck_band(garment: Garment) -> str:
     ring = garment.neck
     deep = garment.piece("neck band").foundation_stitches
-    picked_up = [item.count for item in garment.finished if item.key == "neck.picked_up"]
-    along = f", {picked_up[0]} of them picked up along the row ends" if picked_up else ""
+    along = f", {ring.picked_up} of them picked up along the row ends" if ring.picked_up else ""
     return (
         f"Neck band: join yarn at the centre back. {_count(ring.band_rows, 'ribbing row')} of "
         f"{_count(deep, 'stitch')}, worked sideways onto {_count(ring.edge_count, 'edge stitch')}{along}, "
@@ -68,7 +67,7 @@ def _arm_bands(garment: Garment) -> str:
     arm, ring = garment.arm, garment.arm.ring
     deep = garment.piece("arm band").foundation_stitches
     name, (left_first, left_last) = arm.edge.name, arm.left
-    if arm.edge.crosses_fold:
+    if arm.on is ArmsOn.HEM:
         where = (
             f"{name} stitches {arm.first} to {arm.last} on the wearer's right, {left_first} to {left_last} "
             f"on the left, counted inclusively along the {name} from the right front edge. Join yarn at "

@@ -78,7 +78,7 @@ def _configured(scratch: Path) -> Iterator[None]:
 
 
 def _is_as_measured(cairocffi: ModuleType, *, bold: bool) -> bool:
-    """Whether cairo letters as wide as `schematics.document.lettering` measures; the first call settles the fonts."""
+    """Whether cairo letters as wide as `document.lettering` says; the first call settles the fonts."""
     options = cairocffi.FontOptions(
         hint_style=cairocffi.HINT_STYLE_NONE, hint_metrics=cairocffi.HINT_METRICS_OFF
     )

@@ -16,7 +16,7 @@ from schematics.drawing.ink.dimension import draw_dimension, draw_leader
 from schematics.drawing.ink.marks import Area, Circle, Label, Line, Mark, Pen, Point, Text, arrowhead
 from schematics.drawing.ink.track import Track
 from schematics.drawing.pieces.view import View, mirrored
-from schematics.garment.garment import Finished, Garment, Piece, Span
+from schematics.garment.garment import ArmsOn, Finished, Garment, Piece, Span
 from schematics.units import format_cm, format_inches
 
 _CAPTION_WIDTH = 70.0
@@ -278,7 +278,7 @@ def _draw_caption(block: Block, piece: Piece, garment: Garment, view: View) -> N
         f"{piece.work.words}"
     )
     if garment.arm.edge in piece.edges:
-        facts += f"; markers count from {'A' if garment.arm.edge.crosses_fold else 'the front hem'}"
+        facts += f"; markers count from {'A' if garment.arm.on is ArmsOn.HEM else 'the front hem'}"
     if piece.dotted:
         facts += f"; {listed(piece.dotted)} dotted"
     if view.half_only:

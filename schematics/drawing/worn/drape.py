@@ -14,7 +14,7 @@ from shapely import LineString, Polygon
 from shapely.affinity import scale
 
 from schematics.garment.arm_freedom import ArmFreedom
-from schematics.garment.garment import Garment
+from schematics.garment.garment import ArmsOn, Garment
 from schematics.wearer.body_figure import Arm, Figure, FigureSize, Pose, ellipse_breadth, figure
 from schematics.wearer.over_arms import CHEST_DEPTH_SHARE
 
@@ -42,7 +42,7 @@ class Hanging:
     @property
     def on_hem(self) -> bool:
         """Whether the arm bands are worked onto the hem, not onto the sides."""
-        return self.garment.arm.edge.crosses_fold
+        return self.garment.arm.on is ArmsOn.HEM
 
     @property
     def panel_cm(self) -> float:

@@ -1,4 +1,4 @@
-"""How to take each body measurement, in words; the drawings are in `schematics.fitting.page.guide_figures`."""
+"""How to take each body measurement, in words; the drawings are in `guide_figures`."""
 
 from __future__ import annotations
 

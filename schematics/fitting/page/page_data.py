@@ -112,7 +112,7 @@ def asked(design: Design) -> tuple[View, ...]:
 
 
 def score_tree(rules: Sequence[Rule]) -> Expr:
-    """`schematics.fitting.sizing.score` as a tree, over how many rules stop or are to be minded, and the making.
+    """`schematics.fitting.sizing.score` as a tree, over how many rules stop or warn, and the making.
 
     Its weights are read off the function itself.
     """

@@ -3,7 +3,7 @@
 A new construction is one new file and one line in `CONSTRUCTIONS`.
 """
 
-from schematics.garment.constructions.base import Construction
+from schematics.garment.constructions.construction import Construction
 from schematics.garment.constructions.flared import FLARED
 from schematics.garment.constructions.folded import FOLDED
 from schematics.garment.constructions.mitred import MITRED

@@ -1,20 +1,19 @@
-"""What a construction is, and the parts all of them share: panel and bands."""
+"""The parts all constructions share: panel and bands."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 from typing import TypeAlias
 
 import numpy as np
+import shapely
 from numpy.typing import NDArray
 from pydantic import BaseModel, ConfigDict, Field
 from shapely import LineString, Polygon
 
 from schematics.crochet.fabric import Counted, Fabric
 from schematics.design.design import Parts, Size
-from schematics.garment.constructions.facts import Gradable
-from schematics.garment.garment import Edge, Finished, Garment, Piece, Ring, Seam, Span, Walk, WorkArrow
+from schematics.garment.garment import Edge, Finished, Piece, Ring, Seam, Span, Walk, WorkArrow
 
 STITCHES, ROWS = Counted.STITCHES, Counted.ROWS
 
@@ -37,26 +36,9 @@ class HemArms(Counts):
     stitches: int = Field(ge=2, description="hem stitches in one arm run")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Construction:
-    """A way to build a body.
-
-    ``body_counts`` and ``arm_counts`` are the models of a size's ``body:`` and ``arms:`` blocks;
-    ``build`` turns one size into a garment and raises nothing for counts those models accept.
-    ``grading`` is what grading may know of it; without it every count must be given.
-    """
-
-    word: str
-    summary: str
-    body_counts: type[Counts]
-    arm_counts: type[Counts]
-    build: Callable[[Size, Parts], Garment]
-    grading: Gradable | None = None
-
-
 def edge_of(
     name: str,
-    path: Vertices | Sequence[Vertex],
+    path: LineString | Vertices | Sequence[Vertex],
     count: int,
     counted: Counted,
     fabric: Fabric,
@@ -67,7 +49,7 @@ def edge_of(
     """An edge as long as its count makes it."""
     return Edge(
         name=name,
-        path=LineString(path),
+        path=path if isinstance(path, LineString) else LineString(path),
         length_cm=fabric.length_cm(count, counted),
         count=count,
         counted=counted,
@@ -95,11 +77,9 @@ def _rectangle(
     """
     (wide, wide_kind), (high, high_kind) = counts
     half, height = fabric.length_cm(wide, wide_kind) / 2, fabric.length_cm(high, high_kind)
-    corners = [(-half, 0.0), (half, 0.0), (half, height), (-half, height)]
-    edges = tuple(
-        edge_of(side, [corners[i], corners[(i + 1) % 4]], *counts[i % 2], fabric)
-        for i, side in enumerate(sides)
-    )
+    corners = np.array([(-half, 0.0), (half, 0.0), (half, height), (-half, height), (-half, 0.0)])
+    paths = np.asarray(shapely.linestrings([corners[i : i + 2] for i in range(4)]), dtype=object)
+    edges = tuple(edge_of(side, paths[i], *counts[i % 2], fabric) for i, side in enumerate(sides))
     upwards = high_kind is ROWS
     return Piece(
         name=name,
@@ -148,12 +128,19 @@ def band_piece(name: str, key: str, rows: int, stitches: int, fabric: Fabric, qu
 
 
 def band_ring(
-    name: str, edge_count: int, edge_cm: float, edge_full_cm: float, depth_stitches: int, fabric: Fabric
+    name: str,
+    edge_count: int,
+    edge_cm: float,
+    edge_full_cm: float,
+    depth_stitches: int,
+    fabric: Fabric,
+    picked_up: int = 0,
 ) -> Ring:
     """The ring a band makes on an edge: one ribbing row to each edge stitch or row end."""
     return Ring(
         name=name,
         edge_count=edge_count,
+        picked_up=picked_up,
         edge_cm=edge_cm,
         edge_full_cm=edge_full_cm,
         band_rows=edge_count,
@@ -163,7 +150,9 @@ def band_ring(
     )
 
 
-def neck_ring(size: Size, parts: Parts, body_count: int, body_cm: float, body_full_cm: float) -> Ring:
+def neck_ring(
+    size: Size, parts: Parts, body_count: int, body_cm: float, body_full_cm: float, picked_up: int = 0
+) -> Ring:
     """The neck band's ring on the body's neck edge plus the top of the panel."""
     panel = parts.centre_panel
     return band_ring(
@@ -173,6 +162,7 @@ def neck_ring(size: Size, parts: Parts, body_count: int, body_cm: float, body_fu
         body_full_cm + panel.full_length_cm(size.panel_stitches, STITCHES),
         size.neck_band_stitches,
         parts.neck_band,
+        picked_up,
     )
 
 

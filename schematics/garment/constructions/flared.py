@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import itertools
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, Self
 
@@ -14,23 +13,10 @@ from pydantic import Field, field_validator, model_validator
 
 from schematics.crochet.spacing import even_shares
 from schematics.design.design import Parts, Size
-from schematics.garment.constructions.base import (
-    ROWS,
-    STITCHES,
-    Construction,
-    Counts,
-    HemArms,
-    Vertex,
-    Vertices,
-)
+from schematics.garment.constructions.base import ROWS, STITCHES, Counts
 from schematics.garment.constructions.facts import Demand, Distance, Facts, Ways, length_cm
-from schematics.garment.constructions.neck_down import (
-    Ending,
-    NeckDown,
-    checked_last_row,
-    neck_down_garment,
-    rows_to_increase_on,
-)
+from schematics.garment.constructions.levers import whole_repeats, with_counts
+from schematics.garment.constructions.neck_down import NeckDown, hem_lever, last_row_left
 from schematics.garment.constructions.neck_down_facts import (
     EVERY,
     INTERVALS,
@@ -41,16 +27,11 @@ from schematics.garment.constructions.neck_down_facts import (
     neck_down_facts,
     neck_down_grading,
 )
+from schematics.garment.constructions.neck_down_garment import Ending, checked_last_row, rows_to_increase_on
 from schematics.garment.constructions.ways import ways_on_sector
-from schematics.garment.garment import Garment, IncreasePlan
+from schematics.garment.garment import IncreasePlan
 from schematics.garment.linear import Counts as CountColumns
 from schematics.garment.linear import Linear, Numbers, at_least
-
-_STEP = 0.02
-"""Largest angle between two vertices of an arc, in radians: its length falls 2e-5 short."""
-_MOST_STEPS = 1000
-"""Between two places of an arc. Three times round the centre takes fewer, and fabric that goes farther cannot
-be drawn: there the steps grow larger."""
 
 
 class FlaredBody(Counts):
@@ -84,97 +65,6 @@ def increase_plan(neck: int, hem: int, rows: int, every: int, until: int | None 
     at = rows_to_increase_on(rows, every, until)
     shares = even_shares(hem - neck, len(at)) if at else ()
     return IncreasePlan(start=neck, rows=tuple(zip(at, shares, strict=True)), sections=(neck,))
-
-
-class _Sector:
-    """A ring sector about the fold, origin at the neck's centre back, fold along x = 0 downwards.
-
-    An opening angle of nought is a rectangle.
-    """
-
-    def __init__(self, neck_cm: float, hem_cm: float, depth_cm: float) -> None:
-        self.depth = depth_cm
-        self.opening = (hem_cm - neck_cm) / depth_cm
-        self._neck_cm = neck_cm
-        self._flat = math.isclose(neck_cm, hem_cm, rel_tol=1e-12)
-        self._inner = math.inf if self._flat else neck_cm / self.opening
-
-    @property
-    def centre(self) -> Vertex | None:
-        """Centre of both arcs; None where they are straight."""
-        return None if self._flat else (0.0, self._inner)
-
-    @property
-    def longest_drop(self) -> float:
-        """The depth: both edges are arcs about one centre."""
-        return self.depth
-
-    def neck_at(self, share: float) -> Vertex:
-        """The point of the neck edge."""
-        return self._at(0, share)
-
-    def hem_at(self, share: float) -> Vertex:
-        """The point of the hem."""
-        return self._at(self.depth, share)
-
-    def neck(self, start: float, end: float) -> Vertices:
-        """Vertices of the neck edge from share ``start`` to share ``end``."""
-        return self._arc(0, start, end)
-
-    def hem(self, start: float, end: float, through: Sequence[float] = ()) -> Vertices:
-        """Vertices of the hem from share ``start`` to share ``end``, ``through`` among them."""
-        return self._arc(self.depth, start, end, through)
-
-    def _at(self, radial: float, share: float) -> Vertex:
-        """The point ``radial`` cm from the neck edge and ``share`` of the half body from the fold."""
-        if self._flat:
-            return share * self._neck_cm / 2, -radial
-        angle = share * self.opening / 2
-        radius = self._inner + radial
-        return radius * math.sin(angle), self._inner - radius * math.cos(angle)
-
-    def _arc(self, radial: float, start: float, end: float, through: Sequence[float] = ()) -> Vertices:
-        low, high = min(start, end), max(start, end)
-        knots = sorted({low, high, *(share for share in through if low < share < high)})
-        stretches: list[Vertices] = [np.array([low])]
-        for near, far in itertools.pairwise(knots):
-            angle = 0.0 if self._flat else (far - near) * self.opening / 2
-            pieces = min(_MOST_STEPS, max(1, math.ceil(angle / _STEP)))
-            stretches.append(near + (far - near) * np.arange(1, pieces + 1) / pieces)
-        shares = np.concatenate(stretches)[:: -1 if start > end else 1]
-        vertices = np.empty((len(shares), 2))
-        if self._flat:
-            vertices[:, 0], vertices[:, 1] = shares * self._neck_cm / 2, -radial
-            return vertices
-        angles, radius = shares * self.opening / 2, self._inner + radial
-        vertices[:, 0], vertices[:, 1] = radius * np.sin(angles), self._inner - radius * np.cos(angles)
-        return vertices
-
-
-def build(size: Size, parts: Parts) -> Garment:
-    """One flared size. Closed forms: see `tests/garment/constructions/test_flared.py`."""
-    counts: FlaredBody = size.body
-    fabric = parts.body
-    neck_cm, hem_cm = fabric.length_cm(counts.neck, STITCHES), fabric.length_cm(counts.hem, STITCHES)
-    depth_cm = fabric.length_cm(counts.rows, ROWS)
-    until = counts.increase_every, counts.increase_until
-    ending = Ending.of(counts.rows, *until)
-    plan = NeckDown(
-        construction="flared",
-        shape=_Sector(neck_cm, hem_cm, depth_cm),
-        neck=counts.neck,
-        hem=counts.hem,
-        rows=counts.rows,
-        increases=increase_plan(counts.neck, counts.hem, counts.rows, *until),
-        work="worked from the neck down",
-        ending=ending,
-        flare=(
-            _Sector(neck_cm, neck_cm + (hem_cm - neck_cm) * counts.rows / ending.widens_rows, depth_cm)
-            if ending
-            else None
-        ),
-    )
-    return neck_down_garment(size, parts, plan)
 
 
 @dataclass(frozen=True, slots=True)
@@ -258,13 +148,40 @@ def shapings(
     return index, {EVERY: np.full(len(until), every), UNTIL: until}
 
 
-FLARED = Construction(
-    word="flared",
-    summary="worked from the neck down, increases spread evenly",
-    body_counts=FlaredBody,
-    arm_counts=HemArms,
-    build=build,
-    grading=neck_down_grading(
+def _hem(size: Size, step: int, parts: Parts) -> Size | None:
+    return with_counts(size, body__hem=size.body.hem + step * whole_repeats(parts.body.stitch_rule, 2))
+
+
+class Flared(NeckDown):
+    """Worked from the neck down with increases spread evenly."""
+
+    word = "flared"
+    summary = "worked from the neck down, increases spread evenly"
+    body_counts = FlaredBody
+    grading = neck_down_grading(
         ("body.hem", "body.hem"), facts, shapings, tuple(each for each in INTERVALS if each == int(each))
-    ),
-)
+    )
+    levers = (*NeckDown.levers, hem_lever(most=14, apply=_hem))
+
+    def hem(self, body: FlaredBody) -> int:
+        """As counted."""
+        return body.hem
+
+    def increases(self, body: FlaredBody) -> IncreasePlan:
+        """Spread evenly along each increase row."""
+        return increase_plan(body.neck, body.hem, body.rows, body.increase_every, body.increase_until)
+
+    def ending(self, body: FlaredBody) -> Ending | None:
+        """Where the increases end."""
+        return Ending.of(body.rows, body.increase_every, body.increase_until)
+
+    def with_rows(self, body: FlaredBody, rows: int) -> FlaredBody | None:
+        """The hem is as wide as the last row that is left."""
+        if rows < 1:
+            return None
+        hem = body.neck + sum(added for row, added in self.increases(body).rows if row <= rows)
+        until = last_row_left(body.increase_every, body.increase_until, rows)
+        return body.model_copy(update={"rows": rows, "hem": hem, "increase_until": until})
+
+
+FLARED = Flared()

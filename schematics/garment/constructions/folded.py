@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from typing import ClassVar
 
 from shapely import LineString, Point, Polygon
 
@@ -11,7 +13,6 @@ from schematics.design.design import Parts, Size
 from schematics.garment.constructions.base import (
     ROWS,
     STITCHES,
-    Construction,
     band_pieces,
     band_ring,
     edge_of,
@@ -21,11 +22,17 @@ from schematics.garment.constructions.base import (
     panel_piece,
     shared_finished,
 )
+from schematics.garment.constructions.body_steps import BodySteps
+from schematics.garment.constructions.construction import Construction
 from schematics.garment.constructions.folded_counts import FoldedArms, FoldedBody
 from schematics.garment.constructions.folded_facts import GRADING
+from schematics.garment.constructions.folded_levers import LEVERS, NOUNS
+from schematics.garment.constructions.folded_rows import body_steps
 from schematics.garment.constructions.folded_shape import FoldedShape
+from schematics.garment.constructions.starting import StartIntent, WishedFit, of_body
 from schematics.garment.garment import (
     ArmRun,
+    ArmsOn,
     Crease,
     Edge,
     Finished,
@@ -33,6 +40,7 @@ from schematics.garment.garment import (
     Piece,
     Ring,
     Seam,
+    Slot,
     WorkArrow,
 )
 from schematics.units import format_cm
@@ -77,6 +85,10 @@ def build(size: Size, parts: Parts) -> Garment:
         walks=shape.walks(panel) if shape.opening_fits else (),
         finished=(*_finished(size, parts, neck), *shared_finished(size, parts, neck, arm.ring)),
         side_fold=LineString([(shape.neck, 0), (shape.side, 0)]),
+        slot=Slot(
+            width_cm=parts.body.length_cm(counts.slot, STITCHES),
+            back_cm=parts.body.length_cm(counts.width, STITCHES),
+        ),
         girths=tuple((depth_cm, _girth_cm(shape, panel)) for depth_cm in (0.0, drop_cm))
         if side_seams
         else (),
@@ -166,12 +178,14 @@ def _side_seams(counts: FoldedBody, body: Piece) -> tuple[Seam, ...]:
 def _neck_ring(size: Size, parts: Parts, counts: FoldedBody) -> Ring:
     """Round the neck hole: its stitches at back and front, row ends at both sides, the panel's top."""
     fabric, stitches, rows = parts.body, 2 * counts.neck - counts.slot, 2 * counts.neck_side_rows
+    picked_up = pick_up(rows, stitches + size.panel_stitches, fabric)
     return neck_ring(
         size,
         parts,
-        stitches + pick_up(rows, stitches + size.panel_stitches, fabric),
+        stitches + picked_up,
         fabric.length_cm(stitches, STITCHES) + fabric.length_cm(rows, ROWS),
         fabric.full_length_cm(stitches, STITCHES) + fabric.full_length_cm(rows, ROWS),
+        picked_up,
     )
 
 
@@ -179,7 +193,9 @@ def _arm_run(size: Size, parts: Parts, shape: FoldedShape, side: Edge) -> ArmRun
     counts: FoldedBody = size.body
     arms: FoldedArms = size.arms
     fabric = parts.body
+    picked_up = pick_up(arms.rows, 0, fabric)
     return ArmRun(
+        on=ArmsOn.SIDES,
         edge=side,
         first=counts.front_rows - arms.rows // 2 + 1,
         last=counts.front_rows + arms.rows // 2,
@@ -187,11 +203,12 @@ def _arm_run(size: Size, parts: Parts, shape: FoldedShape, side: Edge) -> ArmRun
         middle=Point(shape.side, 0),
         ring=band_ring(
             "arm",
-            pick_up(arms.rows, 0, fabric),
+            picked_up,
             fabric.length_cm(arms.rows, ROWS),
             fabric.full_length_cm(arms.rows, ROWS),
             size.arm_band_stitches,
             parts.arm_bands,
+            picked_up,
         ),
     )
 
@@ -200,7 +217,6 @@ def _finished(size: Size, parts: Parts, neck: Ring) -> tuple[Finished, ...]:
     counts: FoldedBody = size.body
     arms: FoldedArms = size.arms
     fabric = parts.body
-    at_sides = neck.edge_count - (2 * counts.neck - counts.slot) - size.panel_stitches
     return (
         finished("body.width", "body width", counts.width, STITCHES, fabric),
         finished("body.front", "front, fold to hem", counts.front_rows, ROWS, fabric),
@@ -214,7 +230,7 @@ def _finished(size: Size, parts: Parts, neck: Ring) -> tuple[Finished, ...]:
             key="neck.picked_up",
             name="picked up at the neck sides",
             length_cm=fabric.length_cm(2 * counts.neck_side_rows, ROWS),
-            count=at_sides,
+            count=neck.picked_up,
             counted=STITCHES,
             fabric=fabric.name,
         ),
@@ -222,11 +238,56 @@ def _finished(size: Size, parts: Parts, neck: Ring) -> tuple[Finished, ...]:
     )
 
 
-FOLDED = Construction(
-    word="folded",
-    summary="one rectangle over the shoulders, with a neck hole and a slot for the panel",
-    body_counts=FoldedBody,
-    arm_counts=FoldedArms,
-    build=build,
-    grading=GRADING,
-)
+_NECK_WIDTH_PART, _OPENING_PART = "0.35", "1.07"
+_NECK_FRONT_CM, _NECK_BACK_CM = 5.0, 2.0
+"""The neck's width of the head, the arm opening of the hand, the depths of the neck hole (common practice, no
+source)."""
+
+
+class Folded(Construction):
+    """One rectangle over the shoulders."""
+
+    word = "folded"
+    summary = "one rectangle over the shoulders, with a neck hole and a slot for the panel"
+    body_counts = FoldedBody
+    arm_counts = FoldedArms
+    grading = GRADING
+    levers = LEVERS
+    nouns = NOUNS
+    fullness: ClassVar[Mapping[str, float]] = {"slim": 1.5, "usual": 1.65, "full": 1.85}
+    usual_lengths: ClassVar[Mapping[str, tuple[str, str]]] = {"below_waist": ("5", "2")}
+    """The corners hang lower than the back."""
+
+    def start_intents(self, wished: WishedFit) -> tuple[StartIntent, ...]:
+        """Width, length, the neck hole, the slot and the arm openings."""
+        width = of_body("centre_back_neck_to_wrist", part=f"{self.fullness[wished.fullness]:g}")
+        ease = wished.text(wished.below_waist.cm + _NECK_BACK_CM)
+        drop = of_body("back_waist_length", ease=ease)
+        return (
+            ("body.width", width, self.fullness_words(wished.fullness)),
+            ("body.back", drop, "from the shoulder fold; the back neck is in it"),
+            ("body.front", drop, ""),
+            ("body.neck_width", of_body("head_girth", part=_NECK_WIDTH_PART), ""),
+            ("body.neck_front", wished.text(_NECK_FRONT_CM), ""),
+            ("body.neck_back", wished.text(_NECK_BACK_CM), ""),
+            ("body.slot", wished.panel_width.yaml, "as wide as the panel that fills it"),
+            ("arm.opening", of_body("hand_girth", part=_OPENING_PART), "half of it on the front"),
+        )
+
+    def body_steps(self, bodies: Sequence[FoldedBody]) -> BodySteps:
+        """To the neck hole, past it, and down the fronts."""
+        return body_steps(bodies)
+
+    def build(self, size: Size, parts: Parts) -> Garment:
+        """The garment of one size."""
+        return build(size, parts)
+
+    def shorter(self, body: FoldedBody, arms: FoldedArms, fewer: int) -> tuple[FoldedBody, FoldedArms] | None:
+        """As many rows fewer at the front as at the back, as long as there is room for the openings."""
+        front, back = body.front_rows - fewer, body.back_rows - fewer
+        if front <= body.neck_front_rows or back <= body.neck_back_rows or min(front, back) < arms.rows // 2:
+            return None
+        return body.model_copy(update={"front_rows": front, "back_rows": back}), arms
+
+
+FOLDED = Folded()

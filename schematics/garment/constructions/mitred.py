@@ -6,7 +6,8 @@ import bisect
 import itertools
 import math
 from collections.abc import Sequence
-from typing import Annotated, Any
+from dataclasses import replace
+from typing import Annotated, Any, ClassVar
 
 import numpy as np
 import shapely
@@ -17,24 +18,18 @@ from shapely import LineString
 from schematics.crochet.fabric import Fabric
 from schematics.crochet.spacing import even_shares
 from schematics.design.design import Parts, Size
-from schematics.garment.constructions.base import (
-    ROWS,
-    STITCHES,
-    Construction,
-    Counts,
-    HemArms,
-    Vertex,
-    Vertices,
-)
+from schematics.garment.constructions.base import ROWS, STITCHES, Counts, Vertex, Vertices
+from schematics.garment.constructions.levers import Nouns, with_counts
 from schematics.garment.constructions.mitred_facts import GRADING, line_places
-from schematics.garment.constructions.neck_down import (
+from schematics.garment.constructions.neck_down import NeckDown, hem_lever, last_row_left, neck_of_body
+from schematics.garment.constructions.neck_down_garment import (
+    BodyPlan,
     Ending,
-    NeckDown,
     checked_last_row,
-    neck_down_garment,
     rows_to_increase_on,
 )
-from schematics.garment.garment import Crease, Finished, Garment, IncreasePlan
+from schematics.garment.constructions.starting import BodySetting
+from schematics.garment.garment import Crease, Finished, IncreasePlan
 
 MOST_LINES = 64
 _HAIR = 1e-9
@@ -268,44 +263,87 @@ class _Trapezoids:
         return np.array([self._at(corners, share) for share in shares])
 
 
-def build(size: Size, parts: Parts) -> Garment:
-    """One mitred size. Closed forms: see `tests/garment/constructions/test_mitred.py`."""
-    counts: MitredBody = size.body
-    fabric = parts.body
-    grow_cm, depth_cm = fabric.length_cm(counts.increase_rows, STITCHES), fabric.length_cm(counts.rows, ROWS)
-    ending = Ending.of(counts.rows, counts.increase_every, counts.increase_until)
-    shape = _Trapezoids(counts.neck_sections, grow_cm, depth_cm, fabric)
-    plan = NeckDown(
-        construction="mitred",
-        shape=shape,
-        neck=counts.neck,
-        hem=counts.hem,
-        rows=counts.rows,
-        increases=increase_plan(counts),
-        work=f"worked from the neck down, {_line_words(counts)}",
-        creases=tuple(Crease(name="increase line", path=LineString(line)) for line in shape.lines),
-        finished=(Finished(key="body.line", name="increase line, neck to hem", length_cm=shape.line_cm),),
-        ending=ending,
-        flare=(
-            _Trapezoids(counts.neck_sections, grow_cm * counts.rows / ending.widens_rows, depth_cm, fabric)
-            if ending
-            else None
-        ),
-    )
-    return neck_down_garment(size, parts, plan)
-
-
 def _line_words(counts: MitredBody) -> str:
     sections = ", ".join(map(str, counts.neck_sections))
     lines = "1 line of increases" if counts.lines == 1 else f"{counts.lines} lines of increases"
     return f"{lines} between sections of {sections} sts"
 
 
-MITRED = Construction(
-    word="mitred",
-    summary="worked from the neck down, increases in lines",
-    body_counts=MitredBody,
-    arm_counts=HemArms,
-    build=build,
-    grading=GRADING,
-)
+def _neck(size: Size, step: int, parts: Parts) -> Size | None:
+    """Sections that are given add up to the neck, so it stays as it is."""
+    return None if size.body.sections else neck_of_body(size, step, parts)
+
+
+def _increase_rows(size: Size, step: int, _: Parts) -> Size | None:
+    body = size.body
+    until = body.increase_until and body.increase_until + step * body.increase_every
+    return with_counts(size, body__increase_rows=body.increase_rows + step, body__increase_until=until)
+
+
+class Mitred(NeckDown):
+    """Worked from the neck down with lines of increases."""
+
+    word = "mitred"
+    summary = "worked from the neck down, increases in lines"
+    body_counts = MitredBody
+    grading = GRADING
+    settings = (
+        BodySetting(
+            key="lines", ask="Lines of increases", hint="an odd number puts one at centre back", usual="4",
+            low=1, high=40,
+        ),
+    )  # fmt: skip
+    levers = (
+        *(replace(each, apply=_neck) if each.key == "body.neck" else each for each in NeckDown.levers),
+        hem_lever(most=5, apply=_increase_rows),
+    )
+    nouns: ClassVar[Nouns] = {
+        **NeckDown.nouns,
+        "body.increase_rows": ("row with increases", "rows with increases"),
+    }
+
+    def hem(self, body: MitredBody) -> int:
+        """Two stitches more for every line and increase row."""
+        return body.hem
+
+    def increases(self, body: MitredBody) -> IncreasePlan:
+        """On both sides of every line."""
+        return increase_plan(body)
+
+    def ending(self, body: MitredBody) -> Ending | None:
+        """Where the increases end."""
+        return Ending.of(body.rows, body.increase_every, body.increase_until)
+
+    def with_rows(self, body: MitredBody, rows: int) -> MitredBody | None:
+        """With the increase rows that are left, one at least."""
+        increase_rows = sum(row <= rows for row, _ in self.increases(body).rows)
+        if rows < 2 or increase_rows < 1:
+            return None
+        until = last_row_left(body.increase_every, body.increase_until, rows)
+        changes = {"rows": rows, "increase_rows": increase_rows, "increase_until": until}
+        return body.model_copy(update=changes)
+
+    def plan(self, body: MitredBody, fabric: Fabric) -> BodyPlan:
+        """Trapezoids side by side."""
+        grow_cm, depth_cm = fabric.length_cm(body.increase_rows, STITCHES), fabric.length_cm(body.rows, ROWS)
+        sections, ending = body.neck_sections, self.ending(body)
+        shape = _Trapezoids(sections, grow_cm, depth_cm, fabric)
+        return BodyPlan(
+            shape=shape,
+            neck=body.neck,
+            hem=body.hem,
+            rows=body.rows,
+            increases=self.increases(body),
+            work=f"worked from the neck down, {_line_words(body)}",
+            creases=tuple(Crease(name="increase line", path=LineString(line)) for line in shape.lines),
+            finished=(Finished(key="body.line", name="increase line, neck to hem", length_cm=shape.line_cm),),
+            ending=ending,
+            flare=(
+                _Trapezoids(sections, grow_cm * body.rows / ending.widens_rows, depth_cm, fabric)
+                if ending
+                else None
+            ),
+        )
+
+
+MITRED = Mitred()

@@ -87,7 +87,7 @@ class _LastIncreaseRow:
 
 
 def filled_share(counts: Counts) -> Numbers:
-    """The share of the depth over which the stitches grow; see `schematics.garment.constructions.neck_down`."""
+    """The share of the depth over which the stitches grow; see `BodyPlan`."""
     if UNTIL not in counts:
         return 1.0
     return np.minimum(1.0, (counts[UNTIL] - 1 + counts[EVERY] / 2) / counts["body.rows"])

@@ -1,7 +1,7 @@
 """Shortest ways on the fabric in closed form, for columns of garments: by them grading judges the arms.
 
-The polygons of a made garment say the same, see `tests/garment/constructions/test_facts.py`; here an arc is an arc.
-The neck edge is convex, so a way either runs straight or first hugs it and leaves it along a tangent.
+The polygons of a garment say the same, see `tests/garment/constructions/test_facts.py`; here an arc is an
+arc. The neck edge is convex, so a way either runs straight or first hugs it and leaves it along a tangent.
 
 References:
     The way round a disc: two tangents and the arc between them, as in any handbook of mensuration.

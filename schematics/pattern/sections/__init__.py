@@ -2,36 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 
 from schematics.document.document import Section
 from schematics.pattern.book import Book
 from schematics.pattern.sections import (
     abbreviations,
     bands,
-    folded_steps,
-    increases,
     joins,
     materials,
     repeats,
     safety,
     sizes,
+    worked_steps,
 )
 from schematics.pattern.sections import finished_measurements as measurements
 from schematics.pattern.sections import piece_sizes as pieces
 from schematics.pattern.sections import yarn_amounts as yarn
-
-BODY_STEPS: Mapping[str, Callable[[Book], Section]] = {
-    "flared": increases.section,
-    "mitred": increases.section,
-    "folded": folded_steps.section,
-}
-"""How the body is worked, by the construction's word; any other is told by its increases."""
-
-
-def _body_steps(book: Book) -> Section:
-    return BODY_STEPS.get(book.design.construction, increases.section)(book)
-
 
 SECTIONS: tuple[Callable[[Book], Section], ...] = (
     safety.stops_section,
@@ -39,7 +26,7 @@ SECTIONS: tuple[Callable[[Book], Section], ...] = (
     materials.section,
     measurements.section,
     pieces.section,
-    _body_steps,
+    worked_steps.section,
     repeats.section,
     joins.section,
     bands.markers_section,

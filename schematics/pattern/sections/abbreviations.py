@@ -11,7 +11,7 @@ from functools import cache
 
 from schematics.crochet.stitches import STITCHES, Loop, Stitch
 from schematics.crochet.terms import Terms
-from schematics.document.document import Section, Table
+from schematics.document.document import Section, Table, listed_section
 from schematics.pattern.book import Book
 
 
@@ -19,7 +19,7 @@ def section(book: Book) -> Section:
     """What is used, nothing else."""
     other = Terms.UK if book.terms is Terms.US else Terms.US
     rows = [*_stitch_rows(book, other), *_general_rows(book)]
-    return Section(
+    return listed_section(
         key="abbreviations",
         heading="Abbreviations",
         sentences=(f"Stitch names are in {book.terms.value} terms, after the Craft Yarn Council's lists.",),

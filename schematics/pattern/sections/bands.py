@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from schematics.crochet.fabric import Counted
-from schematics.document.document import Figure, Section, Table, count_figure
-from schematics.garment.garment import Edge, Garment
+from schematics.document.document import Figure, Section, Table, count_figure, listed_section
+from schematics.garment.garment import ArmRun, ArmsOn, Edge, Garment
 from schematics.pattern.book import Book
 from schematics.pattern.sections.pick_ups import pick_ups
 
 
 def markers_section(book: Book) -> Section:
     """Where the arm runs begin and end, both ends counted in."""
-    edge = book.results[0].garment.arm.edge
+    arm = book.results[0].garment.arm
+    edge = arm.edge
     what, unit = _counted(edge)
 
     def figure(key: str, name: str, value: Callable[[Garment], int], unit: str = "") -> Figure:
@@ -27,10 +28,10 @@ def markers_section(book: Book) -> Section:
         figure("count", f"{what} in each run, both markers counted in", lambda made: made.arm.count, unit),
         figure("edge", f"{what} of the whole edge", lambda made: made.arm.edge.count, unit),
     )
-    return Section(
+    return listed_section(
         key="markers",
         heading="Markers for the arm bands",
-        sentences=(_from_where(edge),),
+        sentences=(_from_where(arm),),
         tables=(
             Table(
                 caption=f"Marked {what} of the {edge.name}",
@@ -48,9 +49,10 @@ def _counted(edge: Edge) -> tuple[str, str]:
     return "row ends", edge.counted.value
 
 
-def _from_where(edge: Edge) -> str:
+def _from_where(arm: ArmRun) -> str:
+    edge = arm.edge
     what = "stitch" if edge.counted is Counted.STITCHES else "row end"
-    if edge.crosses_fold:
+    if arm.on is ArmsOn.HEM:
         return (
             f"Numbers are those of the {what}es along the {edge.name} from the wearer's right front edge "
             "to the left one, the first is 1, and both markers belong to the run."
@@ -65,7 +67,7 @@ def ribbing_section(book: Book) -> Section:
     """Stitches and rows of both bands, the edge they are worked onto, and where each ring closes."""
     figures = (*_neck(book), *_arm(book))
     picked_up = pick_ups(book)
-    return Section(
+    return listed_section(
         key="ribbing",
         heading="Ribbing",
         sentences=(

@@ -2,7 +2,16 @@
 
 from __future__ import annotations
 
-from schematics.document.document import Cell, Figure, Section, Table, cm_figure, count_figure, inch_figure
+from schematics.document.document import (
+    Cell,
+    Figure,
+    Section,
+    Table,
+    cm_figure,
+    count_figure,
+    inch_figure,
+    listed_section,
+)
 from schematics.garment.garment import Finished, Garment
 from schematics.pattern.book import Book
 
@@ -26,7 +35,7 @@ def section(book: Book) -> Section:
     drop = book.each(lambda garment: garment.drop_cm)
     cm, inches = cm_figure("drop", _DROP, drop), inch_figure("drop", _DROP, drop)
     rows.append((_DROP, cm, inches, "", ""))
-    return Section(
+    return listed_section(
         key="measurements",
         heading="Finished measurements",
         sentences=("To 0.5 cm and 1/4 in (common practice); the counts are exact.",),

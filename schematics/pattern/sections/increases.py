@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from schematics.checks.wording import every_row, listed
-from schematics.document.document import Figure, Section, Table, count_figure, text_figure
+from schematics.document.document import Figure, Section, Table, count_figure, listed_section, text_figure
 from schematics.garment.garment import Garment, IncreasePlan
 from schematics.pattern.book import Book
 from schematics.pattern.increase_rule import row_of_rule, rule_lines
@@ -20,7 +20,7 @@ def section(book: Book) -> Section:
     words = text_figure("increases.words", "increase schedule", [schedule_words(plan) for plan in plans])
     rule = rule_lines(plans)
     rows = [list(_rows(plan)) for plan in plans]
-    return Section(
+    return listed_section(
         key="increases",
         heading="Increases of the body",
         sentences=(

@@ -8,7 +8,7 @@ from schematics.checks.wording import listed
 from schematics.crochet.fabric import Counted
 from schematics.crochet.join_words import Side, ratio_words, schedule_words
 from schematics.crochet.spacing import Join, join
-from schematics.document.document import Figure, Section, Table, count_figure, text_figure
+from schematics.document.document import Figure, Section, Table, count_figure, listed_section, text_figure
 from schematics.garment.garment import Garment, Seam
 from schematics.pattern.book import Book
 
@@ -20,7 +20,7 @@ def section(book: Book) -> Section:
         seams = _seams(book, letter)
         groups.setdefault(tuple(_edges(seam) for seam in seams), []).append(letter)
     parts = [_group(book, letters) for letters in groups.values()]
-    return Section(
+    return listed_section(
         key="joins",
         heading="Joining the pieces",
         sentences=(

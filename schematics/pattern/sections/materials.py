@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from schematics.crochet.fabric import Fabric
 from schematics.crochet.hooks_and_yarn import hook_words, yarn_weight
-from schematics.document.document import Figure, Section, Table, number_figure, text_figure
+from schematics.document.document import Figure, Section, Table, listed_section, number_figure, text_figure
 from schematics.pattern.book import Book
 from schematics.units import GRAMS_PER_OUNCE, METRES_PER_YARD
 
@@ -15,7 +15,7 @@ def section(book: Book) -> Section:
     """Materials and gauge; the same for every size."""
     fabrics, materials = _fabrics(book), tuple(_materials(book))
     gauges = [_gauge_figures(book, fabric, parts) for fabric, parts in fabrics]
-    return Section(
+    return listed_section(
         key="materials",
         heading=book.terms.text("Materials and gauge"),
         sentences=tuple(f"{figure.name}: {figure}." for figure in materials),

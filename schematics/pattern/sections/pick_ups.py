@@ -36,10 +36,10 @@ def pick_ups(book: Book) -> tuple[tuple[Table, tuple[Figure, ...]], ...]:
 def _joins(garment: Garment) -> dict[str, Join]:
     """Row ends to edge stitches, by place; both sides of the neck alike where the stitches halve."""
     found: dict[str, Join] = {}
-    if garment.arm.edge.counted is Counted.ROWS:
-        found["arm"] = join(garment.arm.count, garment.arm.ring.edge_count)
-    at_neck = next((item.count for item in garment.finished if item.key == "neck.picked_up"), None)
-    if at_neck is not None and at_neck > 1:
+    if garment.arm.ring.picked_up:
+        found["arm"] = join(garment.arm.count, garment.arm.ring.picked_up)
+    at_neck = garment.neck.picked_up
+    if at_neck > 1:
         rows = garment.piece("body").edge("neck side").count
         if at_neck % 2:
             found["neck_right"] = join(rows, at_neck // 2 + 1)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from schematics.crochet.fabric import Counted
-from schematics.document.document import Figure, Section, Table, count_figure
+from schematics.document.document import Figure, Section, Table, count_figure, listed_section
 from schematics.garment.garment import Garment, Piece
 from schematics.pattern.book import Book
 
@@ -21,7 +21,7 @@ def section(book: Book) -> Section:
         shown = _piece_figures(book, piece.name)
         figures += shown
         rows.append((piece.name, str(piece.quantity), *shown))
-    return Section(
+    return listed_section(
         key="pieces",
         heading="Foundation chains and rows",
         sentences=(

@@ -8,7 +8,7 @@ from schematics.crochet.charts.chart import Chart, is_right_side
 from schematics.crochet.charts.chart import Section as Part
 from schematics.crochet.charts.chart_rules import multiple_words
 from schematics.crochet.fabric import CountRule, Fabric
-from schematics.document.document import Figure, Section, Table, text_figure
+from schematics.document.document import Figure, Section, Table, listed_section, text_figure
 from schematics.garment.garment import Piece
 from schematics.pattern.book import Book
 from schematics.pattern.sections.piece_sizes import piece_rows
@@ -20,7 +20,7 @@ def section(book: Book) -> Section:
     fabrics = {piece.fabric: None for piece in book.pieces() if piece.fabric.chart is not None}
     charts = [(fabric, tuple(_chart_figures(book, fabric))) for fabric in fabrics]
     none = "No stitch pattern asks for a multiple or a row repeat."
-    return Section(
+    return listed_section(
         key="repeats",
         heading="Pattern repeats",
         sentences=tuple(_chart_words(fabric) for fabric in fabrics) or (() if pairs else (none,)),

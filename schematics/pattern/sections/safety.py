@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from schematics.checks.finding import Severity
 from schematics.design.cautions import CAUTIONS
-from schematics.document.document import Section, text_figure
+from schematics.document.document import Section, listed_section, text_figure
 from schematics.pattern.book import Book
 
 
@@ -18,7 +18,7 @@ def stops_section(book: Book) -> Section:
     ]
     none = "No check stops any of these sizes; schematics check says what to mind."
     verdicts = [result.verdict.value for result in book.results]
-    return Section(
+    return listed_section(
         key="checks",
         heading="Checks",
         sentences=tuple(found) or (none,),
@@ -29,7 +29,7 @@ def stops_section(book: Book) -> Section:
 def cautions_section(book: Book) -> Section:
     """The cautions that go with every output for a maker."""
     del book
-    return Section(
+    return listed_section(
         key="cautions",
         heading="Before it is worn",
         sentences=tuple(f"{each.sentence} ({each.source})" for each in CAUTIONS),

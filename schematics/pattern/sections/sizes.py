@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from schematics.checks.wording import listed
-from schematics.document.document import Cell, Figure, Section, Table, cm_figure, inch_figure
+from schematics.document.document import Cell, Figure, Section, Table, cm_figure, inch_figure, listed_section
 from schematics.pattern.book import Book
 from schematics.wearer.body import Body, Value
 
@@ -28,7 +28,7 @@ def section(book: Book) -> Section:
     sentences = [f"Body measurements, not those of the poncho: {labels}."]
     if borrowed:
         sentences.append(f"From tables by age or estimated, not from the size's own row: {listed(borrowed)}.")
-    return Section(
+    return listed_section(
         key="to_fit",
         heading="Sizes",
         sentences=tuple(sentences),

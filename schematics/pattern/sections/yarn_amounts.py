@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from schematics.analysis.yarn.need import ColourYarn, YarnNeed, yarn_need
 from schematics.analysis.yarn.yarn_report import yarn_notes
-from schematics.document.document import Figure, Section, Table, number_figure
+from schematics.document.document import Figure, Section, Table, listed_section, number_figure
 from schematics.pattern.book import Book
 from schematics.units import METRES_PER_YARD
 
@@ -18,7 +18,7 @@ def section(book: Book) -> Section:
     parts = tuple(filter(_known, (_part(needs, index) for index in range(len(needs[0].parts)))))
     colours = range(len(needs[0].colours))
     totals = tuple(filter(_known, (each for index in colours for each in _colour(book, needs, index))))
-    return Section(
+    return listed_section(
         key="yarn",
         heading="Yarn",
         sentences=yarn_notes(book.design),

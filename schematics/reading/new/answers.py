@@ -11,11 +11,11 @@ from typing import Any
 from pydantic_core import PydanticCustomError
 
 from schematics.crochet.fabric import Swatch, swatch_faults
-from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.garment.constructions.starting import BodySetting, Written
 from schematics.grading.draft import EXACT, REGULAR
 from schematics.reading.blocks import LARGEST_COUNT
 from schematics.reading.grading_block import Ease
-from schematics.reading.new.questions import EXAMPLES
+from schematics.reading.new.questions import EXAMPLES, offered, one_of
 from schematics.reading.problems import hint, show_value
 from schematics.reading.spec_words import ChartRow
 from schematics.reading.values import Amount, Context, Fraction, Length, Text
@@ -47,14 +47,6 @@ source)."""
 
 class AnswerError(ValueError):
     """An answer cannot be used; the text says what would be one."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Written:
-    """A measured value as it is to stand in the spec, and in centimetres."""
-
-    text: str
-    cm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,14 +127,16 @@ def _unit(text: str, _: Answers) -> Unit:
 
 def _construction(text: str, _: Answers) -> str:
     word = text.strip().casefold()
-    if word not in CONSTRUCTIONS:
-        raise AnswerError(f"there is no construction {show_value(text)}; {hint(word, list(CONSTRUCTIONS))}")
+    if word not in offered():
+        raise AnswerError(f"there is no construction {show_value(text)}; {hint(word, list(offered()))}")
     return word
 
 
-def _lines(text: str, _: Answers) -> int:
-    if not re.fullmatch(_COUNT, text.strip()) or not 1 <= int(text) <= 40:
-        raise AnswerError(f"expected a whole number from 1 to 40, got {show_value(text)}")
+def _setting(setting: BodySetting, text: str) -> int:
+    if not re.fullmatch(_COUNT, text.strip()) or not setting.low <= int(text) <= setting.high:
+        raise AnswerError(
+            f"expected a whole number from {setting.low} to {setting.high}, got {show_value(text)}"
+        )
     return int(text)
 
 
@@ -262,19 +256,10 @@ def _row(name: str, known: Container[str]) -> str:
     return next((row for row in rows if row in known), name)
 
 
-FULLNESS: Mapping[str, tuple[float, float]] = {
-    "slim": (3.0, 1.5),
-    "usual": (3.3, 1.65),
-    "full": (3.8, 1.85),
-}
-"""Hem of a body from the neck down, and width of a folded one, over the back neck to wrist (common practice,
-no source)."""
-
-
-def _fullness(text: str, _: Answers) -> str:
-    word = text.strip().casefold()
-    if word not in FULLNESS:
-        raise AnswerError(f"expected slim, usual or full, got {show_value(text)}")
+def _fullness(text: str, so_far: Answers) -> str:
+    word, words = text.strip().casefold(), list(offered()[so_far["construction"]].fullness)
+    if word not in words:
+        raise AnswerError(f"expected {one_of(words)}, got {show_value(text)}")
     return word
 
 
@@ -293,7 +278,6 @@ READERS: Mapping[str, Callable[[str, Answers], Any]] = {
     "title": _text,
     "unit": _unit,
     "construction": _construction,
-    "lines": _lines,
     "increases": _increases,
     "yarn": _text,
     "stitch": _stitch,
@@ -315,7 +299,7 @@ READERS: Mapping[str, Callable[[str, Answers], Any]] = {
     "neck_band": _of_length(Length(0.5, 30)),
     "arm_bands": _of_length(Length(0.5, 40)),
 }
-"""How each answer is read; each raises `AnswerError`."""
+"""How each answer is read that is none of a construction's settings; each raises `AnswerError`."""
 
 
 def read(key: str, text: str | None, so_far: Answers) -> Any:
@@ -332,4 +316,7 @@ def read(key: str, text: str | None, so_far: Answers) -> Any:
     if text is None:
         without = "; the file's name makes none" if key == "title" else ""
         raise AnswerError(f"it is needed, such as '{EXAMPLES[key]}'{without}")
-    return READERS[key](text, so_far)
+    if key in READERS:
+        return READERS[key](text, so_far)
+    settings = offered()[so_far["construction"]].settings
+    return _setting(next(each for each in settings if each.key == key), text)

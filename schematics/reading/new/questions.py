@@ -1,11 +1,14 @@
 """The questions a new designer is asked, each with the flag that answers it beforehand.
 
-Only the standard library is imported here, for the command line makes its flags of it.
+Those of one construction stand with it; the command line makes its flags of all of them.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
+
+from schematics.garment.constructions import CONSTRUCTIONS, Construction
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,24 +43,13 @@ EXAMPLES = {"title": "Lake poncho", "swatch": EXAMPLE_SWATCH}
 """An answer to each question that may have no usual one."""
 _OWN = "guessed from the body's if left out"
 
-QUESTIONS = (
+_HEAD = (
     Question(key="title", ask="Title"),
     Question(key="unit", ask="Unit of lengths", hint="cm or in"),
-    Question(
-        key="construction",
-        ask="Construction",
-        hint="flared (from the neck down, increases spread evenly), mitred (increases in lines) or "
-        "folded (one rectangle over the shoulders)",
-    ),
-    Question(
-        key="lines", ask="Lines of increases", hint="an odd number puts one at centre back", only=("mitred",)
-    ),
-    Question(
-        key="increases",
-        ask="Increases",
-        hint="regular (equally many on every so many rows, one line in a pattern) or exact (an even taper)",
-        only=("flared", "mitred"),
-    ),
+)
+"""What is asked first."""
+
+_REST = (
     Question(key="yarn", ask="Yarn", hint="its name and fibre"),
     Question(key="stitch", ask="Stitch of the body", hint="its name in US terms"),
     Question(
@@ -101,4 +93,39 @@ QUESTIONS = (
     Question(key="neck_band", ask="Depth of the neck ribbing"),
     Question(key="arm_bands", ask="Depth of the arm ribbing"),
 )
-"""Every question in the order it is asked."""
+"""What is asked once the construction is known."""
+
+
+def offered() -> dict[str, Construction]:
+    """The constructions that can be started from a swatch, by their words."""
+    return {word: each for word, each in CONSTRUCTIONS.items() if each.grading and each.fullness}
+
+
+def questions() -> tuple[Question, ...]:
+    """Every question in the order it is asked."""
+    return (*_HEAD, *_of_constructions(), *_REST)
+
+
+def _of_constructions() -> Iterator[Question]:
+    constructions = offered()
+    yield Question(
+        key="construction",
+        ask="Construction",
+        hint=one_of([f"{word} ({each.summary})" for word, each in constructions.items()]),
+    )
+    settings = {setting.key: setting for each in constructions.values() for setting in each.settings}
+    for setting in settings.values():
+        having = [word for word, each in constructions.items() if setting in each.settings]
+        yield Question(key=setting.key, ask=setting.ask, hint=setting.hint, only=tuple(having))
+    yield Question(
+        key="increases",
+        ask="Increases",
+        hint="regular (equally many on every so many rows, one line in a pattern) or exact (an even taper)",
+        only=tuple(word for word, each in constructions.items() if each.grading and each.grading.shaping),
+    )
+
+
+def one_of(words: list[str]) -> str:
+    """Such as ``flared, mitred or folded``."""
+    *others, last = words
+    return f"{', '.join(others)} or {last}" if others else last

@@ -7,13 +7,11 @@ from typing import Any
 
 from schematics.grading.draft import REGULAR
 from schematics.reading.new.answers import ANY, AnswerError, Answers, read
-from schematics.reading.new.questions import EXAMPLES, QUESTIONS
+from schematics.reading.new.questions import EXAMPLES, offered, questions
 from schematics.units import Unit
 
 _USUAL = {
     "unit": "cm",
-    "construction": "flared",
-    "lines": "4",
     "increases": REGULAR,
     "yarn": "not chosen yet",
     "stitch": "half double crochet",
@@ -35,8 +33,7 @@ _LENGTHS = {
     "neck_band": ("4", "1 1/2"),
     "arm_bands": ("7", "2 3/4"),
 }
-_FOLDED_LENGTHS = {"below_waist": ("5", "2")}
-"""In centimetres and inches; the corners of a folded body hang lower than its back."""
+"""In centimetres and inches."""
 
 
 def _title_of(stem: str) -> str | None:
@@ -60,12 +57,14 @@ def usual(key: str, so_far: Answers, stem: str) -> str | None:
         return _title_of(stem)
     if key == "panel_stitch":
         return str(so_far["stitch"])
+    if key == "construction":
+        return next(iter(offered()))
     if key in _LENGTHS:
-        folded = so_far["construction"] == "folded"
-        lengths = _FOLDED_LENGTHS if folded and key in _FOLDED_LENGTHS else _LENGTHS
+        lengths = {**_LENGTHS, **offered()[so_far["construction"]].usual_lengths}
         unit: Unit = so_far["unit"]
         return f"{lengths[key][unit is Unit.IN]} {unit.value}"
-    return _USUAL.get(key)
+    settings = (setting for each in offered().values() for setting in each.settings)
+    return _USUAL.get(key) or next((each.usual for each in settings if each.key == key), _USUAL.get(key))
 
 
 def stand_in(key: str, so_far: Answers, stem: str) -> Any:
@@ -76,7 +75,7 @@ def stand_in(key: str, so_far: Answers, stem: str) -> Any:
 def completed(so_far: Answers, stem: str) -> dict[str, Any]:
     """The answers so far, and a `stand_in` for each that is to come."""
     answers = dict(so_far)
-    for question in QUESTIONS:
+    for question in questions():
         key = question.key
         if key not in answers and question.asked_of(answers.get("construction")):
             answers[key] = stand_in(key, answers, stem)

@@ -237,5 +237,5 @@ def test_there_is_no_limit_in_the_script() -> None:
 
 
 def test_the_assets_are_there() -> None:
-    folder = Path(__file__).parents[3] / "schematics" / "page" / "templates"
+    folder = Path(__file__).parents[3] / "schematics" / "fitting" / "page" / "templates"
     assert {path.name for path in folder.glob("*.js")} == set(SCRIPTS)

@@ -18,7 +18,7 @@ from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.reading import read_design
 from schematics.reading.new import spec_file
 from schematics.reading.new.answers import READERS, read
-from schematics.reading.new.questions import QUESTIONS
+from schematics.reading.new.questions import offered, questions
 from schematics.reading.new.spec_text import size_names, spec_text
 from schematics.reading.new.usual import usual
 from schematics.units import CM_PER_INCH
@@ -99,7 +99,7 @@ ALL_FLAGS = {
 
 
 def test_every_flag_reaches_the_spec(place: Path) -> None:
-    assert {f"--{flag}" for flag in ALL_FLAGS} == {question.flag for question in QUESTIONS}
+    assert {f"--{flag}" for flag in ALL_FLAGS} == {question.flag for question in questions()}
     flags = [word for flag, words in ALL_FLAGS.items() for word in (f"--{flag}", words)]
     made = call("new", "lake.yaml", *flags)
     assert (made.exit_code, made.stderr) == (0, "")
@@ -205,7 +205,7 @@ def test_a_wrong_answer_is_asked_for_again(place: Path) -> None:
         "sizes": ["2, 2", "2, 4"],
         "fullness": ["wide", "slim"],
     }
-    lines = [line for question in QUESTIONS for line in typed.get(question.key, [""])]
+    lines = [line for question in questions() for line in typed.get(question.key, [""])]
     result = call("new", "lake.yaml", "--ask", typed="\n".join([*lines, ""]))
     assert result.exit_code == 0, result.output
     assert result.stderr.splitlines() == [
@@ -294,7 +294,7 @@ def test_without_a_terminal_nothing_is_asked() -> None:
 def usual_answers(construction: str, unit: str, **given: str) -> dict[str, Any]:
     answers: dict[str, Any] = {}
     given = {"construction": construction, "unit": unit, "swatch": SWATCH, **given}
-    for question in QUESTIONS:
+    for question in questions():
         if question.asked_of(construction):
             text = given.get(question.key, usual(question.key, answers, "lake"))
             answers[question.key] = read(question.key, text, answers)
@@ -302,7 +302,9 @@ def usual_answers(construction: str, unit: str, **given: str) -> dict[str, Any]:
 
 
 def test_every_question_is_read_and_has_a_usual_answer_but_for_the_swatch() -> None:
-    assert [question.key for question in QUESTIONS] == list(READERS)
+    settings = {each.key for construction in CONSTRUCTIONS.values() for each in construction.settings}
+    assert [question.key for question in questions() if question.key not in settings] == list(READERS)
+    assert offered() == CONSTRUCTIONS
     for construction in CONSTRUCTIONS:
         for unit in ("cm", "in"):
             answers = usual_answers(construction, unit)

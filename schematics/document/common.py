@@ -1,0 +1,45 @@
+"""What the documents about designs share: their headings, their findings, and the cautions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from schematics.checks.finding import Finding, Severity
+from schematics.design.cautions import CAUTIONS
+from schematics.design.design import Design
+from schematics.document.document import PROGRAM, Items, Rated, Section, Table
+
+
+def design_title(design: Design) -> str:
+    """Such as ``Tidepool poncho, flared (specs/tidepool.yaml)``."""
+    return f"{design.title}, {design.construction} ({design.path})"
+
+
+def rated(severity: Severity) -> Rated:
+    """The severity's own word."""
+    return Rated(severity.value, severity)
+
+
+def findings_table(findings: Iterable[Finding]) -> Table:
+    """Findings with their codes and sentences, in the order given."""
+    return Table(
+        header=("verdict", "code", "finding"),
+        rows=tuple((rated(each.severity), each.code, each.sentence) for each in findings),
+        headed=False,
+    )
+
+
+def cautions_section() -> Section:
+    """The cautions for the maker."""
+    return Section("Before it is worn", (Items(tuple(each.sentence for each in CAUTIONS)),))
+
+
+def cautions_json() -> Sequence[dict[str, str]]:
+    """The cautions as plain JSON values."""
+    return [{"sentence": each.sentence, "source": each.source} for each in CAUTIONS]
+
+
+def head_json(design: Design, form: int = 1) -> dict[str, Any]:
+    """What the JSON about a design begins with; ``form`` goes up by one when a key changes its meaning."""
+    return {"format": form, "program": PROGRAM, "spec": design.path.name, "title": design.title}

@@ -1,0 +1,80 @@
+"""What a construction is: everything the program asks of a kind of body, in one object."""
+
+from __future__ import annotations
+
+from abc import ABC, abstractmethod
+from collections.abc import Mapping, Sequence
+from typing import Any, ClassVar
+
+from schematics.design.design import Parts, Size
+from schematics.garment.constructions.base import Counts
+from schematics.garment.constructions.body_steps import BodySteps
+from schematics.garment.constructions.facts import Gradable
+from schematics.garment.constructions.levers import ARM_BAND_DEPTH, PANEL_WIDTH, SHARED_NOUNS, Lever, Nouns
+from schematics.garment.constructions.starting import BodySetting, StartIntent, WishedFit
+from schematics.garment.garment import Garment
+
+
+class Construction(ABC):
+    """A kind of body, by the word that picks it in a spec.
+
+    ``body_counts`` and ``arm_counts`` are the models of a size's ``body:`` and ``arms:`` blocks. What has a
+    default here need not be said: grading then asks for every count, advice changes panel and arm bands only.
+    """
+
+    word: str
+    summary: str
+    body_counts: type[Counts]
+    arm_counts: type[Counts]
+    grading: Gradable | None = None
+    """What grading may know of it; without it every count must be given."""
+
+    levers: tuple[Lever, ...] = (PANEL_WIDTH, ARM_BAND_DEPTH)
+    """The counts that advice may change."""
+
+    nouns: ClassVar[Nouns] = SHARED_NOUNS
+
+    settings: tuple[BodySetting, ...] = ()
+    """What a new spec has to give of the body's counts, for grading does not find it."""
+
+    fullness: ClassVar[Mapping[str, float]] = {}
+    """Slim, usual and full: the widest place of the body over the wearer's back neck to wrist (common
+    practice, no source). Where it is empty no spec can be started from a swatch."""
+
+    usual_lengths: ClassVar[Mapping[str, tuple[str, str]]] = {}
+    """Answers that are usual for this body and not for others, by the question: in cm and in inches."""
+
+    @abstractmethod
+    def build(self, size: Size, parts: Parts) -> Garment:
+        """The garment of one size; raises nothing for counts that the models accept."""
+
+    def start_intents(self, wished: WishedFit) -> tuple[StartIntent, ...]:
+        """How a new design is to fit, but for panel width, neck edge and the depths of the bands."""
+        return ()
+
+    def fullness_words(self, word: str) -> str:
+        """Such as ``usual; slim 3, full 3.8``, for a comment."""
+        others = [f"{each} {part:g}" for each, part in self.fullness.items() if each != word]
+        return f"{word}; {', '.join(others)}"
+
+    def body_steps(self, bodies: Sequence[Any]) -> BodySteps | None:
+        """How bodies of those counts are worked, step by step; None where the rows of increases tell it."""
+        return None
+
+    def rows_worked(self, body: Any) -> tuple[tuple[int, int], ...]:
+        """Stitches of each row of the body, first to last, and in how many parts they are worked.
+
+        Raises:
+            NotImplementedError: there are no steps to count them by.
+        """
+        steps = self.body_steps([body])
+        if steps is None:
+            raise NotImplementedError(f"a {self.word} body says neither its steps nor its rows")
+        return tuple(steps.rows(0))
+
+    def shorter(self, body: Any, arms: Any, fewer: int) -> tuple[Any, Any] | None:
+        """Counts of a body with so many rows fewer and of its arms; None where that cannot be worked.
+
+        The rows are left out at the hem, and the increases on them are not made.
+        """
+        return None

@@ -1,0 +1,110 @@
+"""Small changes to a size's counts that keep it workable: what a maker could work instead.
+
+A lever changes one count by steps, and what has to follow it: the panel's rows follow the body's, the arm
+run stays centred where it was. Nothing here says whether a change is any good; the checks do.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from typing import Any, TypeAlias
+
+from pydantic import ValidationError
+
+from schematics.crochet.fabric import CountRule
+from schematics.design.design import Parts, Size
+from schematics.garment.constructions.base import ROWS
+
+Apply = Callable[[Size, int, Parts], Size | None]
+
+
+class Purpose(StrEnum):
+    """What a lever is for."""
+
+    NECK = "neck opening"
+    RING = "arm ring"
+    LENGTH = "length"
+    WIDTH = "width"
+    PLACE = "where the arm rings are"
+    DEPTH = "depth of the arm bands"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lever:
+    """A count that can be changed.
+
+    ``key`` is the finished measurement that changes with it, and ``weight`` what a centimetre of it
+    counts when changes are compared. ``most`` is the largest number of steps either way that is still
+    small (all of them common practice, no source). ``apply`` gives the size changed by so many steps, or
+    None where that cannot be worked.
+    """
+
+    purpose: Purpose
+    key: str
+    most: int
+    apply: Apply
+    weight: float = 1.0
+
+
+def with_counts(size: Size, **changes: Any) -> Size | None:
+    """The size with other counts by their names, ``body__rows`` or ``panel_rows``; None if they clash."""
+    body: dict[str, Any] = {}
+    arms: dict[str, Any] = {}
+    rest: dict[str, Any] = {}
+    for name, value in changes.items():
+        block, _, key = name.partition("__")
+        {"body": body, "arms": arms}.get(block, rest)[key or name] = value
+    if any(value < 1 for value in rest.values()):
+        return None
+    try:
+        return replace(
+            size,
+            body=type(size.body).model_validate({**size.body.model_dump(), **body}),
+            arms=type(size.arms).model_validate({**size.arms.model_dump(), **arms}),
+            **rest,
+        )
+    except ValidationError:
+        return None
+
+
+def panel_rows(front_rows: int, parts: Parts) -> int:
+    """Panel rows that come nearest to so many rows of the body's front edge, in whole repeats."""
+    rows = parts.body.length_cm(front_rows, ROWS) * parts.centre_panel.rows_per_cm
+    return parts.centre_panel.row_rule.rule.nearest(rows)
+
+
+def whole_repeats(rule: CountRule, stitches: int) -> int:
+    """The fewest stitches to add that are whole repeats and a multiple of ``stitches``."""
+    return math.lcm(rule.multiple, stitches)
+
+
+def _panel(size: Size, step: int, parts: Parts) -> Size | None:
+    return with_counts(
+        size, panel_stitches=size.panel_stitches + step * parts.centre_panel.stitch_rule.multiple
+    )
+
+
+def _band(size: Size, step: int, parts: Parts) -> Size | None:
+    return with_counts(
+        size, arm_band_stitches=size.arm_band_stitches + step * parts.arm_bands.stitch_rule.multiple
+    )
+
+
+PANEL_WEIGHT = 1.5
+"""The panel is what is looked at, and it is of whole repeats: a centimetre of it changes it most."""
+
+PANEL_WIDTH = Lever(purpose=Purpose.NECK, key="panel.width", most=2, apply=_panel, weight=PANEL_WEIGHT)
+ARM_BAND_DEPTH = Lever(purpose=Purpose.DEPTH, key="arm_band.depth", most=6, apply=_band)
+
+Nouns: TypeAlias = Mapping[str, tuple[str, str]]
+"""One and several of each count that a lever changes, by its name in a spec, such as ``body.rows``."""
+
+SHARED_NOUNS: Nouns = {
+    "panel.stitches": ("panel stitch", "panel stitches"),
+    "panel.rows": ("panel row", "panel rows"),
+    "arm_bands.stitches": ("stitch of arm band depth", "stitches of arm band depth"),
+}
+"""Those of panel and bands."""

@@ -1,0 +1,380 @@
+"""The garment of a body worked from the neck down, once its shape is known; arm bands are on the hem.
+
+A body whose increases end above the hem goes on as a tube. No flat outline is exact for that: a flare
+laid flat is a ring sector, whose lower edge would have to run on straight down. It is drawn as the
+straight taper, of which neck edge, hem and front edges are exactly true; girths, ways on the fabric and
+area are those of the schedule.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Protocol, Self
+
+import numpy as np
+from pydantic import ValidationInfo
+from shapely import LineString, Point, Polygon
+
+from schematics.crochet.fabric import Fabric
+from schematics.design.design import Parts, Size
+from schematics.garment.constructions.base import (
+    ROWS,
+    STITCHES,
+    HemArms,
+    Vertex,
+    Vertices,
+    band_pieces,
+    band_ring,
+    edge_of,
+    finished,
+    front_seams,
+    neck_ring,
+    panel_piece,
+    shared_finished,
+    walks_on,
+)
+from schematics.garment.garment import (
+    ArmRun,
+    ArmsOn,
+    Crease,
+    Finished,
+    Garment,
+    IncreasePlan,
+    Piece,
+    Ring,
+    Span,
+    Walk,
+    WalkName,
+    WorkArrow,
+)
+
+_OFF_TAPER = 0.03
+"""The last increase row is drawn where some row has over this share of stitches more than the taper."""
+
+_WORK_SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)
+"""Where across the half an arrow may show the direction of work, best first."""
+
+
+def rows_to_increase_on(rows: int, every: float, until: int | None = None) -> tuple[int, ...]:
+    """Rows 2, 2 + ``every``, ... down to row ``until``, or to the last row; halves are rounded down.
+
+    >>> rows_to_increase_on(9, 1.5)  # two rows of every three
+    (2, 3, 5, 6, 8, 9)
+    """
+    falling_due = (2 + math.floor(turn * every) for turn in itertools.count())
+    return tuple(itertools.takewhile(lambda row: row <= (until or rows), falling_due))
+
+
+def checked_last_row(until: int | None, info: ValidationInfo) -> int | None:
+    """The last increase row, held against ``rows`` and ``increase_every``.
+
+    Raises:
+        ValueError: there is no such row, or it is no increase row.
+    """
+    rows, every = info.data.get("rows"), info.data.get("increase_every")
+    if until is None or rows is None or every is None:
+        return until
+    if until > rows:
+        raise ValueError(f"row {until} is below the hem: the body has {rows} row{'' if rows == 1 else 's'}")
+    due = rows_to_increase_on(rows, every)
+    if until not in due:
+        above = max(row for row in due if row < until)
+        below = [row for row in due if row > until]
+        nearest = " or ".join(map(str, (above, *below[:1])))
+        raise ValueError(
+            f"row {until} is no increase row: increases are on row 2 and every {every} rows after it, "
+            f"so make it {nearest}"
+        )
+    return until
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ending:
+    """Where the increases of a body end: their last row, and the depth to which the body widens, in rows.
+
+    The last increase row counts to the middle of the rows that would go by to the next one.
+    """
+
+    last_row: int
+    widens_rows: float
+
+    @classmethod
+    def of(cls, rows: int, every: float, until: int | None) -> Self | None:
+        """None where increases go on to the hem as a matter of course."""
+        if until is None:
+            return None
+        return cls(last_row=until, widens_rows=min(rows, until - 1 + every / 2))
+
+
+class Shape(Protocol):
+    """The right half of a body: neck at the top, fold on x = 0 downwards from the origin.
+
+    Places along it are shares of the half hem's stitches, 0 at the fold and 1 at the front edge;
+    the straight line from ``neck_at`` to ``hem_at`` of a share lies on the fabric. Lengths in cm.
+    """
+
+    @property
+    def depth(self) -> float:
+        """Length of the front edge, which is straight."""
+
+    @property
+    def opening(self) -> float:
+        """Angle the whole body opens to, in radians."""
+
+    @property
+    def centre(self) -> Vertex | None:
+        """Centre of the arcs that neck and hem are; None where they are straight or bent."""
+
+    @property
+    def longest_drop(self) -> float:
+        """How far the farthest place of the hem lies from the neck edge."""
+
+    def neck_at(self, share: float) -> Vertex:
+        """The point of the neck edge above that place of the hem."""
+
+    def hem_at(self, share: float) -> Vertex:
+        """The point of the hem."""
+
+    def neck(self, start: float, end: float) -> Vertices:
+        """Vertices of the neck edge from share ``start`` to share ``end``."""
+
+    def hem(self, start: float, end: float, through: Sequence[float] = ()) -> Vertices:
+        """Vertices of the hem from share ``start`` to share ``end``, ``through`` among them."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BodyPlan:
+    """A body worked from the neck down: its shape and its counts over the whole width.
+
+    ``shape`` is drawn. Where the increases have an ``ending``, ``flare`` is the shape that the body would
+    have if they went on to the hem; a way on the fabric is found on it.
+    """
+
+    shape: Shape
+    neck: int
+    hem: int
+    rows: int
+    increases: IncreasePlan
+    work: str
+    ending: Ending | None = None
+    flare: Shape | None = None
+    creases: tuple[Crease, ...] = ()
+    finished: tuple[Finished, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HemRun:
+    """An arm run on the right half of a hem, in shares of the half hem: 0 at the fold, 1 at the front.
+
+    ``start`` to ``end`` is the part of the run on this half; ``middle`` may lie outside it.
+    """
+
+    start: float
+    end: float
+    middle: float
+
+    @property
+    def on_edge(self) -> bool:
+        """Whether any of the run lies on this half."""
+        return self.start < self.end
+
+    @property
+    def knots(self) -> tuple[float, ...]:
+        """The shares at which an outline needs a vertex."""
+        return tuple(share for share in (self.start, self.middle, self.end) if 0 <= share <= 1)
+
+
+def hem_share_run(hem: int, arms: HemArms) -> HemRun:
+    """Where the right arm run lies on a hem of ``hem`` stitches."""
+
+    def share(from_front: float) -> float:
+        return 1 - 2 * from_front / hem
+
+    def clipped(value: float) -> float:
+        return min(1.0, max(0.0, value))
+
+    return HemRun(
+        start=clipped(share(arms.from_front + arms.stitches)),
+        end=clipped(share(arms.from_front)),
+        middle=share(arms.from_front + arms.stitches / 2),
+    )
+
+
+def neck_down_garment(construction: str, size: Size, parts: Parts, plan: BodyPlan) -> Garment:
+    """The garment of one size, once its body's shape is known."""
+    arms: HemArms = size.arms
+    fabric, shape, flare = parts.body, plan.shape, plan.flare or plan.shape
+    run = hem_share_run(plan.hem, arms)
+    body = _body_piece(plan, fabric, run)
+    panel = panel_piece(size, parts.centre_panel)
+    arm = ArmRun(
+        on=ArmsOn.HEM,
+        edge=body.edge("hem"),
+        first=arms.from_front + 1,
+        last=arms.from_front + arms.stitches,
+        path=LineString(shape.hem(run.start, run.end, run.knots)) if run.on_edge else None,
+        middle=Point(shape.hem_at(run.middle)) if 0 < run.middle < 1 else None,
+        ring=_arm_ring(size, parts, arms),
+    )
+    neck = neck_ring(
+        size,
+        parts,
+        plan.neck,
+        fabric.length_cm(plan.neck, STITCHES),
+        fabric.full_length_cm(plan.neck, STITCHES),
+    )
+    drop_cm = math.dist(shape.neck_at(0), shape.hem_at(0))
+    return Garment(
+        construction=construction,
+        pieces=(body, panel, *band_pieces(size, parts, neck, arm.ring)),
+        seams=front_seams(body, panel),
+        neck=neck,
+        arm=arm,
+        drop_cm=drop_cm,
+        longest_drop_cm=shape.longest_drop,
+        increases=plan.increases,
+        opening_angle=flare.opening,
+        walks=_walks(flare, run, panel) if 0 < run.middle < 1 and flare.opening <= 2 * math.tau else (),
+        finished=(
+            finished("body.neck", "body neck edge", plan.neck, STITCHES, fabric),
+            finished("body.hem", "body hem edge", plan.hem, STITCHES, fabric),
+            finished("body.depth", "body depth, neck to hem", plan.rows, ROWS, fabric),
+            *plan.finished,
+            finished("arm.from_front", "front seam to arm run", arms.from_front, STITCHES, fabric),
+            finished("arm.run", "arm run on the hem", arms.stitches, STITCHES, fabric),
+            finished("arm.back", "hem free across the back", arm.back_count, STITCHES, fabric),
+            *shared_finished(size, parts, neck, arm.ring),
+        ),
+        girths=tuple(
+            _girths(plan, drop_cm, neck.edge_cm, body.edge("hem").length_cm + panel.edge("lower").length_cm)
+        ),
+        side_fold=LineString([shape.neck_at(0.5), shape.hem_at(0.5)]),
+    )
+
+
+def _girths(plan: BodyPlan, drop_cm: float, neck_cm: float, hem_cm: float) -> Iterator[Vertex]:
+    """Depth and girth at the neck edge, where the body stops to widen, and at the hem."""
+    yield 0.0, neck_cm
+    if plan.ending and plan.ending.widens_rows < plan.rows:
+        yield drop_cm * plan.ending.widens_rows / plan.rows, hem_cm
+    yield drop_cm, hem_cm
+
+
+def _arm_ring(size: Size, parts: Parts, arms: HemArms) -> Ring:
+    return band_ring(
+        "arm",
+        arms.stitches,
+        parts.body.length_cm(arms.stitches, STITCHES),
+        parts.body.full_length_cm(arms.stitches, STITCHES),
+        size.arm_band_stitches,
+        parts.arm_bands,
+    )
+
+
+def _body_piece(plan: BodyPlan, fabric: Fabric, run: HemRun) -> Piece:
+    shape = plan.shape
+    neck, hem = shape.neck(1, 0), shape.hem(0, 1, run.knots)
+    neck_edge = edge_of("neck", neck, plan.neck, STITCHES, fabric, crosses_fold=True)
+    hem_edge = edge_of("hem", hem, plan.hem, STITCHES, fabric, crosses_fold=True)
+    last_row = _last_increase_row(plan)
+    stitches = sum(plan.increases.row_stitches(plan.rows)) if plan.ending else None
+    return Piece(
+        name="body",
+        fabric=fabric,
+        outline=Polygon(np.concatenate([hem, neck])),
+        edges=(
+            neck_edge,
+            hem_edge,
+            edge_of("front", np.array([hem[-1], neck[0]]), plan.rows, ROWS, fabric),
+        ),
+        spans=_spans(shape, run, neck_edge.path, hem_edge.path),
+        work=WorkArrow(ways=tuple(_ways(plan, clear_of=last_row)), words=plan.work),
+        foundation_stitches=plan.neck,
+        on_fold=True,
+        creases=(*plan.creases, *last_row),
+        worked_cm2=stitches and fabric.length_cm(stitches, STITCHES) * fabric.length_cm(1, ROWS),
+    )
+
+
+def _last_increase_row(plan: BodyPlan) -> tuple[Crease, ...]:
+    """The last increase row as it lies on the taper, where the body is visibly wider than the taper.
+
+    It is so most where it stops to widen.
+    """
+    ending, shape = plan.ending, plan.shape
+    if ending is None or ending.last_row == plan.rows:
+        return ()
+    taper = plan.neck + (plan.hem - plan.neck) * ending.widens_rows / plan.rows
+    if plan.hem <= taper * (1 + _OFF_TAPER):
+        return ()
+    share = ending.last_row / plan.rows
+    neck, hem = shape.neck(0, 1), shape.hem(0, 1)
+    path = neck + (hem - neck) * share
+    return (Crease(name="last increase row", path=LineString(path), along_row=True),)
+
+
+def _ways(plan: BodyPlan, clear_of: Sequence[Crease]) -> Iterator[tuple[Vertex, Vertex]]:
+    """Most of the way from neck to hem, or of its part above or below a row, at the shares for an arrow."""
+    row = plan.ending.last_row / plan.rows if plan.ending and clear_of else 1.0
+    low, high = (0.0, row) if row >= 0.5 else (row, 1.0)
+    for share in _WORK_SHARES:
+        ends = plan.shape.neck_at(share), plan.shape.hem_at(share)
+        start, end = (_between(*ends, low + (high - low) * at) for at in (0.15, 0.75))
+        yield start, end
+
+
+def _between(start: Vertex, end: Vertex, share: float) -> Vertex:
+    return start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
+
+
+def _spans(shape: Shape, run: HemRun, neck: LineString, hem: LineString) -> tuple[Span, ...]:
+    def along_hem(key: str, start: float, end: float, *, crosses_fold: bool = False) -> Span:
+        path = LineString(shape.hem(start, end, run.knots))
+        return Span(key=key, path=path, centre=shape.centre, crosses_fold=crosses_fold)
+
+    def whole_edge(key: str, path: LineString) -> Span:
+        return Span(key=key, path=path, centre=shape.centre, crosses_fold=True, whole_edge=True)
+
+    runs = (
+        (
+            along_hem("arm.back", 0, run.start, crosses_fold=True),
+            along_hem("arm.run", run.start, run.end),
+            along_hem("arm.from_front", run.end, 1),
+        )
+        if 0 < run.start < run.end < 1
+        else ()
+    )
+    return (
+        *runs,
+        Span(key="body.depth", path=LineString([shape.hem_at(1), shape.neck_at(1)])),
+        whole_edge("body.neck", neck),
+        whole_edge("body.hem", hem),
+    )
+
+
+def _walks(shape: Shape, run: HemRun, panel: Piece) -> tuple[Walk, ...]:
+    """The three walks, each on the part of the half body it can run through.
+
+    The straight line from the middle of the arm run up to the neck cuts the half in two. A way that
+    crossed it would have to come back, and along the line is shorter. A way across the fold can be
+    mirrored back.
+    """
+    middle = Point(shape.hem_at(run.middle))
+    back = Polygon(np.concatenate([shape.hem(0, run.middle), shape.neck(run.middle, 0)]))
+    inner, outer = shape.neck_at(1), shape.hem_at(1)
+    along = (outer[0] - inner[0]) / shape.depth, (outer[1] - inner[1]) / shape.depth
+    half, length = panel.edge("top").length_cm / 2, panel.edge("left side").length_cm
+    top = inner[0] - along[1] * half, inner[1] + along[0] * half
+    foot = top[0] + along[0] * length, top[1] + along[1] * length
+    seam_end = inner[0] + along[0] * length, inner[1] + along[1] * length
+    panel_side = [foot, top] if math.isclose(length, shape.depth) else [seam_end, foot, top]
+    front = Polygon(np.concatenate([shape.hem(run.middle, 1), panel_side, shape.neck(1, run.middle)]))
+    fold = LineString([shape.neck_at(0), shape.hem_at(0)])
+    return walks_on(
+        Walk(name=WalkName.REACH, domain=back, start=Point(shape.neck_at(0)), goal=middle),
+        Walk(name=WalkName.ACROSS_BACK, domain=back, start=middle, goal=fold),
+        Walk(name=WalkName.ACROSS_FRONT, domain=front, start=middle, goal=LineString([top, foot])),
+    )
