@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from schematics.checks.finding import Case
 from schematics.checks.rules.sentence import BORROWED, ENDS, HELD, LENT, ORIGINS
 from schematics.units import HAIR, round_half_up
-from schematics.wearer.body import Body, Origin, Value
+from schematics.wearer.body import Body, BodyValue, Origin
 from schematics.wearer.expr import End
 
 
@@ -38,7 +38,7 @@ def percent(fraction: float, *against: float, signed: bool = False) -> str:
     return f"{words} %"
 
 
-def of_body(value: Value, end: str) -> str:
+def of_body(value: BodyValue, end: str) -> str:
     """What a body figure is: ``high end, from the age table``; ``measured`` where there is no spread.
 
     One person's comes from an age table without its spread, which is typical.
@@ -48,7 +48,7 @@ def of_body(value: Value, end: str) -> str:
     return f"{ENDS[End.TYPICAL]}, {_origin(value)}" if value.origin is Origin.AGE_TABLE else _origin(value)
 
 
-def _origin(value: Value) -> str:
+def _origin(value: BodyValue) -> str:
     """``from the age table``, and which end of it answers for a wearer beyond it."""
     words = ORIGINS[value.origin]
     return HELD.format(origin=words, held=value.held) if value.held else words

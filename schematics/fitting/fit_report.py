@@ -23,7 +23,7 @@ from schematics.fitting.gauge import made
 from schematics.fitting.gauge_text import OwnGauge
 from schematics.fitting.sizing import Point, SizeFit
 from schematics.units import HAIR, Unit, format_both, in_fractions, round_half_up
-from schematics.wearer.body import Body, Origin, Value, Wearer
+from schematics.wearer.body import Body, BodyValue, Origin, Wearer
 
 MARKS: Mapping[Answer, str] = {Answer.GOOD: " ", Answer.UNKNOWN: "?", Answer.MIND: "~", Answer.STOP: "!"}
 """The mark of an answer in the table."""
@@ -81,7 +81,7 @@ def _needed(design: Design) -> tuple[Body, ...]:
     return tuple(body for body in Body if body in needed or body is Body.HEIGHT)
 
 
-def _range(value: Value, unit: Unit) -> str:
+def _range(value: BodyValue, unit: Unit) -> str:
     if value.high_cm - value.low_cm <= HAIR:
         return ""
     return f"{_printed(value.low_cm, unit)} to {_printed(value.high_cm, unit)}"

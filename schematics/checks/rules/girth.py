@@ -36,7 +36,11 @@ def _ease(limits: Limits) -> Rule:
         stop=every(closed, less(girth, chest * measured)),
         mind_past=least(chest * roomy + ease - girth, over_arms + ease - girth),
         mind_where=closed,
-        figures=spare(chest * measured, girth),
+        figures={
+            **spare(chest * measured, girth),
+            "over_arms_cm": over_arms,
+            "tight_fraction": tight,
+        },
         reported={
             "depth_cm": least(depth, hem),
             "girth_cm": girth,
