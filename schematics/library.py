@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from schematics.drawing.sheets import Page
     from schematics.fitting.fitting import Fitting
     from schematics.grading.grade import Graded
-    from schematics.grading.reasons import Miss, Row
+    from schematics.grading.reasons import GradedLength, Miss
 
 PathLike = str | os.PathLike[str]
 _Key = TypeVar("_Key")
@@ -140,7 +140,7 @@ class Grading:
         return {size.name: dict(counts) for size, counts in sizes}
 
     @property
-    def lengths(self) -> dict[str, tuple[Row, ...]]:
+    def lengths(self) -> dict[str, tuple[GradedLength, ...]]:
         """For each size the finished lengths in cm: what it is, what was meant, its tolerance."""
         from schematics.grading.reasons import rows
 

@@ -1,53 +1,50 @@
-"""What grading found: the misses first, then every count and what was meant, for the terminal and as JSON."""
+"""What grading found: the misses first, then every count and what was meant."""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Container, Iterator, Sequence
+from collections.abc import Container, Iterable, Iterator, Sequence
 from typing import Any
-
-from rich.console import RenderableType
-from rich.text import Text
 
 from schematics.checks.evaluation import SEVERITIES, Result
 from schematics.checks.finding import Severity
 from schematics.checks.tape import Tape
 from schematics.checks.wording import every_row
-from schematics.document.table import STYLES, columns, heading
+from schematics.document.common import design_title, findings_table
+from schematics.document.document import Cell, Document, Quantity, Rated, Section, Table, Words
 from schematics.grading.grade import Graded
 from schematics.grading.price import EQUAL_CM, JUMP_CM, NEAR, mind_cost
-from schematics.grading.reasons import Miss, Row, misses, rows
-
-_HEAD = ("", "count", "finished", "meant", "off", "")
-_RIGHT = (1, 2, 3, 4)
+from schematics.grading.reasons import GradedLength, Miss, misses, rows
 
 
-def grading_tables(
-    graded: Graded, results: Sequence[Result], sizes: Container[str]
-) -> Iterator[RenderableType]:
-    """A heading, the misses, a table for each of the sizes, and how good the answer is."""
-    design = graded.design
-    yield heading(f"{design.title}, {design.construction} ({design.path})")
-    tape = Tape(design.unit)
+def grading_document(graded: Graded, results: Sequence[Result], sizes: Container[str]) -> Document:
+    """The misses, a table for each of the sizes named, and how good the answer is."""
+    tape = Tape(graded.design.unit)
     missed = misses(graded)
-    if missed:
-        yield Text()
-        yield Text("Not as it was meant:", style=STYLES[Severity.MIND])
-        yield columns([[f"{miss.size}:", miss_words(miss, tape)] for miss in missed])
-    if rule := increase_words(graded):
-        yield Text()
-        yield Text(rule)
-    for case, result in zip(graded.search.cases, results, strict=True):
-        if result.size.name not in sizes:
-            continue
-        yield Text()
-        yield _checks_line(result)
-        yield columns([_HEAD, *(_line(row, tape) for row in rows(graded, case))], right=_RIGHT)
-        for finding in sorted(result.findings, key=lambda each: SEVERITIES.index(each.severity)):
-            if finding.severity is not Severity.GOOD:
-                yield columns([[finding.severity.value, finding.code, finding.sentence]])
-    yield Text()
-    yield Text("\n".join(_end(graded, tape, len(missed))))
+    rule = increase_words(graded)
+    return Document(
+        title=design_title(graded.design),
+        sections=(
+            *([_misses_section(missed, tape)] if missed else []),
+            *([Section("", (rule,))] if rule else []),
+            *(
+                Section(_heading(result), _size_blocks(rows(graded, case), result, tape))
+                for case, result in zip(graded.search.cases, results, strict=True)
+                if result.size.name in sizes
+            ),
+            Section("", tuple(_end(graded, tape, len(missed)))),
+        ),
+        data=lambda: grading_json(graded, results),
+    )
+
+
+def _misses_section(missed: Sequence[Miss], tape: Tape) -> Section:
+    table = Table(
+        header=("size", "what was missed"),
+        rows=tuple((f"{miss.size}:", miss_words(miss, tape)) for miss in missed),
+        headed=False,
+    )
+    return Section(Rated("Not as it was meant:", Severity.MIND), (table,))
 
 
 def miss_words(miss: Miss, tape: Tape) -> str:
@@ -82,23 +79,43 @@ def _interval(graded: Graded) -> float | None:
     return intervals.pop() if len(intervals) == 1 else None
 
 
-def _line(row: Row, tape: Tape) -> list[str]:
-    finished = "" if row.length_cm is None else tape.length(row.length_cm)
-    meant = off = ""
+def _size_blocks(lines: Iterable[GradedLength], result: Result, tape: Tape) -> tuple[Table, ...]:
+    found = [each for each in result.findings if each.severity is not Severity.GOOD]
+    found.sort(key=lambda each: SEVERITIES.index(each.severity))
+    table = Table(
+        header=("", "count", "finished", "meant", "off", "note"),
+        rows=tuple(_line(row, tape) for row in lines),
+    )
+    return (table, findings_table(found)) if found else (table,)
+
+
+def _line(row: GradedLength, tape: Tape) -> tuple[Cell, ...]:
+    meant: Cell = ""
+    off: Cell = ""
     if row.meant_cm is not None:
-        meant, off = tape.length(row.meant_cm), tape.length(abs(row.off_cm))
-        off = off if off == tape.length(0.0) else f"{'-' if row.off_cm < 0 else '+'}{off}"
-    count = "" if row.count is None else f"{row.count:g}"
+        meant, off = _length(row.meant_cm, tape), _length(abs(row.off_cm), tape)
+        if off.words != tape.length(0.0):
+            off = Quantity(row.off_cm, f"{'-' if row.off_cm < 0 else '+'}{off.words}", "cm")
     notes = [*(["missed"] if row.missed else []), *(["by hand"] if row.by_hand else [])]
-    return [row.key, count, finished, meant, off, ", ".join(notes)]
+    return (
+        row.key,
+        "" if row.count is None else Quantity(row.count, f"{row.count:g}"),
+        "" if row.length_cm is None else _length(row.length_cm, tape),
+        meant,
+        off,
+        ", ".join(notes),
+    )
 
 
-def _checks_line(result: Result) -> Text:
+def _length(length_cm: float, tape: Tape) -> Quantity:
+    return Quantity(length_cm, tape.length(length_cm), "cm")
+
+
+def _heading(result: Result) -> Words:
     counts = Counter(finding.severity for finding in result.findings)
-    line = Text(f"Size {result.size.name}, {result.wearer.label}: ", style="bold")
-    line.append("checks ", style="not bold")
-    told = [Text(f"{counts[each]} {each.value}", style=STYLES[each]) for each in SEVERITIES if counts[each]]
-    return line + Text(", ").join(told)
+    counted = [Rated(f"{counts[each]} {each.value}", each) for each in SEVERITIES if counts[each]]
+    parts = (part for each in counted for part in (", ", each))
+    return f"Size {result.size.name}, {result.wearer.label}: checks ", *tuple(parts)[1:]
 
 
 def _end(graded: Graded, tape: Tape, missed: int) -> Iterator[str]:

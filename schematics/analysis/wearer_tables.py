@@ -1,49 +1,59 @@
-"""Tables and JSON of the wearers a size can name."""
+"""The wearers a size can name."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from typing import Any
 
-from rich.console import RenderableType
-from rich.text import Text
-
+from schematics.document.document import Document, Quantity, Section, Table
 from schematics.document.json_text import number
-from schematics.document.table import columns, heading
 from schematics.units import format_inches
-from schematics.wearer.body import Value
+from schematics.wearer.body import BodyValue
 from schematics.wearer.listing import MeasurementRow, ReferenceRow
 
 
-def references_parts(rows: Sequence[ReferenceRow]) -> Iterator[RenderableType]:
+def references_document(rows: Sequence[ReferenceRow]) -> Document:
     """Every row a spec can name, with the values that tell them apart."""
-    yield heading("Rows a size can name as its wearer, typical values in cm")
-    header = ["row", "stage", "chest", "head", "back neck to wrist", "height"]
-    table = [
-        [row.reference, row.stage.value, *(f"{value.cm:.1f}" for value in _values(row).values())]
-        for row in rows
-    ]
-    yield columns([header, *table], right=range(2, len(header)))
+    table = Table(
+        header=("row", "stage", "chest", "head", "back neck to wrist", "height"),
+        rows=tuple(
+            (row.reference, row.stage.value, *(_centimetres(value.cm) for value in _values(row).values()))
+            for row in rows
+        ),
+    )
+    return Document(
+        title="Rows a size can name as its wearer, typical values in cm",
+        sections=(Section("", (table,)),),
+        data=lambda: references_json(rows),
+    )
 
 
-def reference_parts(reference: str, rows: Sequence[MeasurementRow]) -> Iterator[RenderableType]:
+def reference_document(reference: str, rows: Sequence[MeasurementRow]) -> Document:
     """Every measurement of one row, then where each comes from."""
-    yield heading(f"{reference}, in cm; a size is held against low or high where a whole range must fit")
-    header = ["", "typical", "low", "high", "inches", "from"]
-    table = [
-        [
-            row.body.words,
-            *(f"{length:.1f}" for length in (row.cm, row.low_cm, row.high_cm)),
-            (row.printed_inches or format_inches(row.cm)).replace(" in", ""),
-            row.origin.value,
-        ]
-        for row in rows
-    ]
-    yield columns([header, *table], right=range(1, 5))
-    yield Text()
-    yield heading("Sources")
-    for row in rows:
-        yield columns([[f"{row.body.words}: {row.source}"]])
+    table = Table(
+        header=("", "typical", "low", "high", "inches", "from"),
+        rows=tuple(
+            (
+                row.body.words,
+                *map(_centimetres, (row.cm, row.low_cm, row.high_cm)),
+                Quantity(None, (row.printed_inches or format_inches(row.cm)).replace(" in", "")),
+                row.origin.value,
+            )
+            for row in rows
+        ),
+    )
+    return Document(
+        title=f"{reference}, in cm; a size is held against low or high where a whole range must fit",
+        sections=(
+            Section("", (table,)),
+            Section("Sources", tuple(f"{row.body.words}: {row.source}" for row in rows)),
+        ),
+        data=lambda: reference_json(reference, rows),
+    )
+
+
+def _centimetres(length_cm: float) -> Quantity:
+    return Quantity(length_cm, f"{length_cm:.1f}", "cm")
 
 
 def references_json(rows: Sequence[ReferenceRow]) -> Any:
@@ -80,7 +90,7 @@ def reference_json(reference: str, rows: Sequence[MeasurementRow]) -> Any:
     }
 
 
-def _values(row: ReferenceRow) -> dict[str, Value]:
+def _values(row: ReferenceRow) -> dict[str, BodyValue]:
     return {
         "chest_girth": row.chest,
         "head_girth": row.head,

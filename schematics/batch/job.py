@@ -12,7 +12,7 @@ from schematics.batch import work
 from schematics.batch.digest import digest, program_digest, sha256
 from schematics.batch.folder import Committed, DesignFolder
 from schematics.batch.manifest import Manifest
-from schematics.batch.pool import Step
+from schematics.batch.pool import WorkStep
 from schematics.batch.source import Source
 from schematics.errors import SchematicsError, UsageError
 from schematics.reading.files.saving import DiskFullError
@@ -111,10 +111,10 @@ class Job:
             self._fail(error)
         return True
 
-    def first_step(self) -> Step:
+    def first_step(self) -> WorkStep:
         """The piece of work all else comes of."""
         options = self._options
-        return Step(work.plan, (self._source, options.paper, options.sizes), self._guarded(self._planned))
+        return WorkStep(work.plan, (self._source, options.paper, options.sizes), self._guarded(self._planned))
 
     def close(self) -> None:
         """Leave nothing waiting, if it has not come to its end."""
@@ -125,10 +125,10 @@ class Job:
     def _key(self) -> str:
         return work.key_of(self._source, self._options.paper)
 
-    def _guarded(self, then: Callable[[Any], Iterable[Step]]) -> Callable[[Any], Iterable[Step]]:
+    def _guarded(self, then: Callable[[Any], Iterable[WorkStep]]) -> Callable[[Any], Iterable[WorkStep]]:
         """What comes of a result, unless the design has failed or fails there."""
 
-        def guarded(result: Any) -> Iterable[Step]:
+        def guarded(result: Any) -> Iterable[WorkStep]:
             if self.outcome is not None:
                 return ()
             try:
@@ -145,7 +145,7 @@ class Job:
         self.close()
         self.outcome = Failure(path=self._source.path, error=error)
 
-    def _planned(self, plan: work.Plan | work.Refusal) -> Iterator[Step]:
+    def _planned(self, plan: work.Plan | work.Refusal) -> Iterator[WorkStep]:
         if isinstance(plan, work.Refusal):
             raise UsageError(plan.message)
         self._plan = plan
@@ -158,9 +158,9 @@ class Job:
         self._unseen = set(self._urgent)
         for index in sorted(self._urgent):
             arguments = (plan.work, index, None, frozenset[str]())
-            yield Step(work.draw, arguments, self._guarded(partial(self._seen, index)))
+            yield WorkStep(work.draw, arguments, self._guarded(partial(self._seen, index)))
 
-    def _seen(self, index: int, drawn: work.Drawn) -> Iterator[Step]:
+    def _seen(self, index: int, drawn: work.Drawn) -> Iterator[WorkStep]:
         """The SVGs a designer waits for are in place before anything is rendered."""
         place = self._places(index)[_FORMS.index("svg")]
         if drawn.svg is not None:
@@ -171,26 +171,26 @@ class Job:
             self._opened.advance(self._manifest(), self._all_places(), self._first)
             yield from self._everything(frozenset(self._urgent))
 
-    def _everything(self, first: frozenset[int]) -> Iterator[Step]:
+    def _everything(self, first: frozenset[int]) -> Iterator[WorkStep]:
         plan, pages = self._plan, range(len(self._plan.pages))
         yield from (self._draw(index) for index in sorted(first))
-        yield Step(work.maker_page, (plan.work,), self._guarded(self._written))
-        yield Step(work.numbers, (plan.work,), self._guarded(self._written))
+        yield WorkStep(work.maker_page, (plan.work,), self._guarded(self._written))
+        yield WorkStep(work.numbers, (plan.work,), self._guarded(self._written))
         yield from (self._draw(index) for index in pages if index not in first)
 
-    def _draw(self, index: int) -> Step:
+    def _draw(self, index: int) -> WorkStep:
         size = self._plan.pages[index][1]
         forms = frozenset({"png", "pdf"} if self._is_asked(size) else {"pdf"})
         known = self._opened.source_of(self._places(index))
         arguments = (self._plan.work, index, known, forms)
-        return Step(work.draw, arguments, self._guarded(partial(self._drawn, index)))
+        return WorkStep(work.draw, arguments, self._guarded(partial(self._drawn, index)))
 
-    def _written(self, files: Mapping[str, bytes]) -> Iterator[Step]:
+    def _written(self, files: Mapping[str, bytes]) -> Iterator[WorkStep]:
         for place, content in files.items():
             self._stage(place, content, None, sha256(content))
         yield from self._one_less()
 
-    def _drawn(self, index: int, drawn: work.Drawn) -> Iterator[Step]:
+    def _drawn(self, index: int, drawn: work.Drawn) -> Iterator[WorkStep]:
         self._unplaced[index] = drawn.unplaced
         if drawn.problem:
             self._problems[drawn.problem] = None
@@ -220,7 +220,7 @@ class Job:
         if not self._urgent:
             self._opened.advance(self._manifest(), self._all_places(), self._first)
 
-    def _one_less(self) -> Iterator[Step]:
+    def _one_less(self) -> Iterator[WorkStep]:
         self._left -= 1
         if self._left:
             return
@@ -236,9 +236,9 @@ class Job:
             self._commit()
             return
         bound = [(words, self._opened.content(place)) for words, place in zip(bookmarks, pages, strict=True)]
-        yield Step(work.bind, (bound, self._plan.title), self._guarded(partial(self._bound, source)))
+        yield WorkStep(work.bind, (bound, self._plan.title), self._guarded(partial(self._bound, source)))
 
-    def _bound(self, source: str, booklet: bytes) -> Iterator[Step]:
+    def _bound(self, source: str, booklet: bytes) -> Iterator[WorkStep]:
         self._stage(work.BOOKLET, booklet, None, source)
         self._commit()
         yield from ()

@@ -20,15 +20,17 @@ class WorkerError(SchematicsError):
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class WorkStep:
     """A piece of work, and what becomes of its result: more steps."""
 
     work: Callable[..., Any]
     arguments: tuple[Any, ...]
-    then: Callable[[Any], Iterable[Step]]
+    then: Callable[[Any], Iterable[WorkStep]]
 
 
-def work_off(steps: Iterable[Step], executor: Executor, at_once: int, after_each: Callable[[], None]) -> None:
+def work_off(
+    steps: Iterable[WorkStep], executor: Executor, at_once: int, after_each: Callable[[], None]
+) -> None:
     """Do all steps and those that come of them, at most ``at_once`` of them handed out at any time.
 
     What comes of a step goes before steps not yet begun, so that few things are open at a time.
@@ -37,8 +39,8 @@ def work_off(steps: Iterable[Step], executor: Executor, at_once: int, after_each
         WorkerError: a process of the pool was ended from outside.
     """
     fresh = iter(steps)
-    ready: deque[Step] = deque()
-    out: dict[Future[Any], Step] = {}
+    ready: deque[WorkStep] = deque()
+    out: dict[Future[Any], WorkStep] = {}
     try:
         while True:
             while len(out) < at_once:

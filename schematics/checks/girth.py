@@ -11,7 +11,7 @@ from schematics.checks.rules.size_rules import Answer
 from schematics.checks.wording import HIGH, ONE_PERSON, TYPICAL, chance_words, of_body, unknown
 from schematics.design.limits import BDIMS, COMMON
 from schematics.units import exceeds
-from schematics.wearer.body import Body, Value
+from schematics.wearer.body import Body, BodyValue
 from schematics.wearer.over_arms import CHEST_DEPTH_SHARE
 
 EASE = "GIRTH-EASE"
@@ -33,7 +33,7 @@ def check(case: Case) -> Iterator[Finding]:
         yield _ease(case, found, chest, depth)
 
 
-def _ease(case: Case, found: Verdict, chest: Value, depth: Value) -> Finding:
+def _ease(case: Case, found: Verdict, chest: BodyValue, depth: BodyValue) -> Finding:
     lowest, _ = case.garment.girths[-1]
     girth, measured = found.figure("garment_cm"), found.figure("body_cm")
     tight, most = found.figure("tight_fraction"), found.figure("over_arms_cm")

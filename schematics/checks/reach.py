@@ -12,7 +12,7 @@ from schematics.checks.wording import TYPICAL, of_body, percent, unknown
 from schematics.design.limits import COMMON
 from schematics.garment.arm_freedom import ArmFreedom
 from schematics.units import exceeds
-from schematics.wearer.body import Body, Value
+from schematics.wearer.body import Body, BodyValue
 
 BAND = "REACH-BAND"
 _PLACE = "arm bands"
@@ -46,7 +46,7 @@ def unmeasured(case: Case, code: str, what: str) -> Finding:
     )
 
 
-def _band(case: Case, freedom: ArmFreedom, wrist: Value, forearm: Value | None) -> Finding:
+def _band(case: Case, freedom: ArmFreedom, wrist: BodyValue, forearm: BodyValue | None) -> Finding:
     limits, reach = case.limits, freedom.reach_cm
     above, words = wrist.cm - reach, case.tape.compare(reach, wrist.cm)
     severity = verdict(case, BAND).severity

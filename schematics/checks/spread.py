@@ -10,7 +10,7 @@ from schematics.checks.ruled import verdict
 from schematics.checks.wording import TYPICAL, of_body, percent, unknown
 from schematics.design.limits import COMMON
 from schematics.garment.arm_freedom import ArmFreedom
-from schematics.wearer.body import Body, Value
+from schematics.wearer.body import Body, BodyValue
 
 ARMS = "SPREAD-ARMS"
 _PLACE = "arm bands"
@@ -28,7 +28,7 @@ def check(case: Case) -> Iterator[Finding]:
         yield _arms(case, case.freedom, wrist)
 
 
-def _arms(case: Case, freedom: ArmFreedom, wrist: Value) -> Finding:
+def _arms(case: Case, freedom: ArmFreedom, wrist: BodyValue) -> Finding:
     span, limit = 2 * wrist.cm, case.limits.spread_fraction
     back, front, fraction = freedom.spread_back_cm, freedom.spread_front_cm, freedom.spread_cm / span
     severity, tape = verdict(case, ARMS).severity, case.tape

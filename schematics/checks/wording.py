@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from schematics.checks.finding import Case, Finding, Severity
 from schematics.checks.rules.chance import IN_WORDS
 from schematics.units import HAIR, round_half_up
-from schematics.wearer.body import Body, Origin, Value
+from schematics.wearer.body import Body, BodyValue, Origin
 
 LOW, TYPICAL, HIGH = "low end", "typical", "high end"
 """Which end of a size's spread a body figure is."""
@@ -54,7 +54,7 @@ def chance_words(chance: float) -> str:
     return next(words for below, words in IN_WORDS if chance < below)
 
 
-def of_body(value: Value, end: str) -> str:
+def of_body(value: BodyValue, end: str) -> str:
     """What a body figure is: ``high end, from the age table``; ``measured`` where there is no spread.
 
     One person's comes from an age table without its spread, which is typical.
@@ -64,7 +64,7 @@ def of_body(value: Value, end: str) -> str:
     return f"{TYPICAL}, {_origin(value)}" if value.origin is Origin.AGE_TABLE else _origin(value)
 
 
-def _origin(value: Value) -> str:
+def _origin(value: BodyValue) -> str:
     """``from the age table``, and which end of it answers for a wearer beyond it."""
     words = _ORIGINS[value.origin]
     return f"{words}'s {value.held}" if value.held else words

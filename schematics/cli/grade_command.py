@@ -9,6 +9,7 @@ import click
 
 from schematics.cli.one_spec import chosen_sizes, sizes_option
 from schematics.cli.program import Exit, tell
+from schematics.cli.reports import Form, print_documents, report_options
 from schematics.errors import UsageError
 
 if TYPE_CHECKING:
@@ -21,16 +22,9 @@ if TYPE_CHECKING:
 @click.option("--write", is_flag=True, help="Put the counts found into the spec; nothing else in it changes.")
 @click.option("--comments", is_flag=True, help="Put what was meant beside counts, as comments.")
 @click.option("--diff", is_flag=True, help="Show what --write would change instead of the tables.")
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(["text", "json"]),
-    default="text",
-    show_default=True,
-    help="How to print what was found.",
-)
+@report_options()
 def grade(
-    spec: Path, sizes: tuple[str, ...] | None, write: bool, comments: bool, diff: bool, form: str
+    spec: Path, sizes: tuple[str, ...] | None, write: bool, comments: bool, diff: bool, form: Form
 ) -> int:
     """Find whole stitch and row counts for every size of SPEC.
 
@@ -39,6 +33,7 @@ def grade(
     stay as they are. What could not be had is told first, with the reason and the choice. The exit code is
     1 when a size has a finding that stops, and 2 when no counts keep all rules; those that clash are named.
     """
+    from schematics.analysis.grading_report import grading_document
     from schematics.checks.evaluation import evaluate
     from schematics.grading.grade import grade as find
     from schematics.reading import read_draft
@@ -50,16 +45,8 @@ def grade(
     if write or diff:
         _put_in(graded, write=write, diff=diff, comments=comments)
     results = evaluate(graded.design)
-    if form == "json" and not diff:
-        from schematics.analysis.grading_report import grading_json
-        from schematics.document.json_text import as_text
-
-        click.echo(as_text(grading_json(graded, results)), nl=False)
-    elif not diff:
-        from schematics.analysis.grading_report import grading_tables
-        from schematics.document.table import say
-
-        say(grading_tables(graded, results, chosen))
+    if not diff:
+        print_documents([grading_document(graded, results, chosen)], form)
     return Exit.STOPS if any(result.verdict == "stop" for result in results) else Exit.FINE
 
 

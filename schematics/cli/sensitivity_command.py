@@ -3,21 +3,17 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import click
 
-from schematics.cli.specs import find_specs, outcome, read_specs, spec_arguments
-from schematics.errors import SchematicsError
-
-if TYPE_CHECKING:
-    from schematics.checks.evaluation import Result
-    from schematics.design.design import Design
+from schematics.cli.reports import Form, report_options, report_specs
+from schematics.cli.specs import spec_arguments
 
 
 @click.command()
 @spec_arguments
-def sensitivity(specs: tuple[Path, ...], sizes: tuple[str, ...] | None) -> int:
+@report_options()
+def sensitivity(specs: tuple[Path, ...], sizes: tuple[str, ...] | None, form: Form) -> int:
     """Show how far each SPEC rests on its swatches (all of specs/*.yaml when none is named).
 
     For each swatch: what one stitch or row more, or fewer, in ten centimetres (four inches in a spec in
@@ -25,25 +21,6 @@ def sensitivity(specs: tuple[Path, ...], sizes: tuple[str, ...] | None) -> int:
     Findings whose verdict would change are named with what they would say. The exit code is about the
     spec as it stands.
     """
-    designs, problems = read_specs(find_specs(specs))
-    results: list[Result] = []
-    for design in designs:
-        try:
-            results += _print(design, sizes)
-        except SchematicsError as error:
-            problems.append(str(error))
-    return outcome(results, problems)
+    from schematics.analysis.sensitivity.sensitivity_tables import sensitivity_document
 
-
-def _print(design: Design, sizes: tuple[str, ...] | None) -> tuple[Result, ...]:
-    from dataclasses import replace
-
-    from schematics.analysis.sensitivity.sensitivity_tables import sensitivity_parts
-    from schematics.analysis.sensitivity.swatch_changes import outlooks
-    from schematics.checks.evaluation import choose, evaluate
-    from schematics.document.table import say
-
-    results = choose(design, evaluate(design), sizes)
-    asked = replace(design, sizes=tuple(result.size for result in results))
-    say(sensitivity_parts(asked, results, tuple(outlooks(asked))))
-    return results
+    return report_specs(specs, sizes, form, sensitivity_document)

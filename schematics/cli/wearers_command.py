@@ -5,34 +5,24 @@ from __future__ import annotations
 import click
 
 from schematics.cli.program import Exit
+from schematics.cli.reports import Form, print_documents, report_options
 
 
 @click.command()
 @click.argument("reference", required=False, metavar="[ROW]")
-@click.option("--json", "as_json", is_flag=True, help="Print JSON.")
-def wearers(reference: str | None, as_json: bool) -> int:
+@report_options()
+def wearers(reference: str | None, form: Form) -> int:
     """List the rows a size can name as its wearer, or every measurement of ROW, such as child/4.
 
     Chart sizes are not ages: the child's own measurements beat any chart.
     """
-    from schematics.analysis.wearer_tables import (
-        reference_json,
-        reference_parts,
-        references_json,
-        references_parts,
-    )
-    from schematics.document.json_text import as_text
-    from schematics.document.table import say
+    from schematics.analysis.wearer_tables import reference_document, references_document
     from schematics.wearer.listing import measurement_rows, reference_rows
 
-    if reference is None:
-        every = reference_rows()
-        document, parts = references_json(every), references_parts(every)
-    else:
-        rows = measurement_rows(reference)
-        document, parts = reference_json(reference, rows), reference_parts(reference, rows)
-    if as_json:
-        click.echo(as_text(document), nl=False)
-        return Exit.FINE
-    say(parts)
+    document = (
+        references_document(reference_rows())
+        if reference is None
+        else reference_document(reference, measurement_rows(reference))
+    )
+    print_documents([document], form)
     return Exit.FINE

@@ -3,24 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from schematics.document.document import Document
 
 FORMS = ("text", "md", "html", "csv", "json")
 """Text for the terminal, Markdown, a page, comma-separated values, JSON."""
 
-SEVERAL = ("text", "md", "json")
-"""Forms that hold more than one document."""
-
 
 def written(documents: Sequence[Document], form: str, together: str = "") -> Iterator[str]:
     """The documents in one of `FORMS`, bit by bit.
 
-    JSON is that of the one document, or an object with all of them as a list under the key ``together``.
+    JSON is that of the one document, or an object with all of them as a list under the key ``together``. What
+    closes a document closes the last only.
 
     Raises:
         ValueError: there is no such form, or it does not hold that many documents.
     """
+    documents = [replace(each, closing=()) for each in documents[:-1]] + [*documents[-1:]]
     if form == "json":
         from schematics.document.json_document import to_json
         from schematics.document.json_text import in_parts

@@ -16,7 +16,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from schematics.wearer.body import Body, Origin, Value, WearerSpec
+from schematics.wearer.body import Body, BodyValue, Origin, WearerSpec
 from schematics.wearer.estimates import estimates_of
 from schematics.wearer.expr import expr_json, terms
 from schematics.wearer.resolve import ADULT_HEIGHT_CM, ADULT_YEARS, resolve
@@ -52,11 +52,11 @@ def completion_json() -> dict[str, Any]:
     }
 
 
-def _tabled(value: Value | None) -> bool:
+def _tabled(value: BodyValue | None) -> bool:
     return value is not None and value.origin is Origin.AGE_TABLE
 
 
-def _at_each_age(values: list[Value | None]) -> dict[str, list[Any]]:
+def _at_each_age(values: list[BodyValue | None]) -> dict[str, list[Any]]:
     return {
         "typical": [
             None if value is None or not _tabled(value) else round(value.cm, DECIMALS) for value in values

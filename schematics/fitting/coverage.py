@@ -21,7 +21,7 @@ from schematics.checks.rules.size_rules import Answer
 from schematics.design.design import Design, Size
 from schematics.fitting.gauge import made
 from schematics.fitting.wearer_columns import complete
-from schematics.wearer.body import Body, Value, WearerSpec
+from schematics.wearer.body import Body, BodyValue, WearerSpec
 from schematics.wearer.resolve import resolve
 from schematics.wearer.working import Known
 
@@ -125,7 +125,7 @@ def children(age: float, body: Body) -> Known:
     return complete({body: _spread(value, z_of_table, z)}, np.full(CHILDREN, age))
 
 
-def _spread(value: Value, z_of_table: float, z: NDArray[np.float64]) -> NDArray[np.float64]:
+def _spread(value: BodyValue, z_of_table: float, z: NDArray[np.float64]) -> NDArray[np.float64]:
     below, above = value.cm - value.low_cm, value.high_cm - value.cm
     lengths: NDArray[np.float64] = value.cm + z / z_of_table * np.where(z < 0, below, above)
     return lengths

@@ -21,7 +21,7 @@ from schematics.fitting.gauge import made
 from schematics.fitting.gauge_text import OwnGauge
 from schematics.fitting.sizing import Point, SizeFit
 from schematics.units import HAIR, Unit, format_both, in_fractions, round_half_up
-from schematics.wearer.body import Body, Origin, Value, Wearer
+from schematics.wearer.body import Body, BodyValue, Origin, Wearer
 
 EASES: Mapping[str, str] = {
     "NECK-PASS": "neck stretched over head",
@@ -93,7 +93,7 @@ def _needed(design: Design) -> tuple[Body, ...]:
     return tuple(body for body in Body if body in needed or body is Body.HEIGHT)
 
 
-def _range(value: Value, unit: Unit) -> str:
+def _range(value: BodyValue, unit: Unit) -> str:
     if value.high_cm - value.low_cm <= HAIR:
         return ""
     return f"{_printed(value.low_cm, unit)} to {_printed(value.high_cm, unit)}"

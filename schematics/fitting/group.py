@@ -12,7 +12,7 @@ from schematics.analysis.yarn.need import YarnNeed, yarn_need
 from schematics.checks.rules.size_rules import Answer
 from schematics.design.design import Design, Parts, Size
 from schematics.fitting.gauge import made
-from schematics.fitting.group_file import Group
+from schematics.fitting.group_file import WearerGroup
 from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.fitting.wearer_columns import Judged, complete, judged, only, with_all_at, worst_of
 from schematics.fitting.workshop import NOBODY
@@ -42,7 +42,7 @@ class GroupFit:
     if what is not measured lay at an end of its spread, or where something is wanting, as far as is known.
     """
 
-    group: Group
+    group: WearerGroup
     sizes: tuple[SizeFit, ...]
     judged: Judged
     fits: NDArray[np.bool_]
@@ -69,7 +69,9 @@ class GroupFit:
         )
 
 
-def group_fit(design: Design, sizes: Sequence[Size], group: Group, parts: Parts | None = None) -> GroupFit:
+def group_fit(
+    design: Design, sizes: Sequence[Size], group: WearerGroup, parts: Parts | None = None
+) -> GroupFit:
     """Every wearer of a group against these sizes, in the pattern's fabrics or a maker's."""
     fits = tuple(size_fit(design, made(design, size, parts), NOBODY) for size in sizes)
     known = complete(group.own, group.ages)

@@ -63,7 +63,7 @@ class RowProblem:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Group:
+class WearerGroup:
     """Wearers in the order of their lines.
 
     ``own`` are their measurements in cm and ``ages`` years, not a number where a cell is empty.
@@ -93,7 +93,7 @@ class _Heading:
     unused: tuple[str, ...]
 
 
-def read_group(path: Path, unit: Unit) -> Group:
+def read_group(path: Path, unit: Unit) -> WearerGroup:
     """The group in a CSV file; commas, semicolons or tabs part its columns.
 
     Where it is not commas, ``20,5`` is 20.5.
@@ -242,10 +242,10 @@ def _unused(title: str, key: str) -> str:
     return f"the column {show_value(title)} is not used{hint}"
 
 
-def _together(groups: Sequence[Group]) -> Group:
+def _together(groups: Sequence[WearerGroup]) -> WearerGroup:
     """Groups of one heading, one below the other."""
     first = groups[0]
-    return Group(
+    return WearerGroup(
         names=tuple(name for each in groups for name in each.names),
         lines=np.concatenate([each.lines for each in groups]),
         ages=np.concatenate([each.ages for each in groups]),
@@ -255,7 +255,7 @@ def _together(groups: Sequence[Group]) -> Group:
     )
 
 
-def _group(heading: _Heading, found: Sequence[_Row]) -> Group:
+def _group(heading: _Heading, found: Sequence[_Row]) -> WearerGroup:
     rows = [row for _, row in found]
     lines = np.array([line for line, _ in found], dtype=np.intp)
     told: dict[int, list[str]] = {}
@@ -283,7 +283,7 @@ def _group(heading: _Heading, found: Sequence[_Row]) -> Group:
         if row not in told:
             refuse(row, "neither a measurement nor an age")
     good = np.array([row for row in range(len(rows)) if row not in told], dtype=np.intp)
-    return Group(
+    return WearerGroup(
         names=tuple(names[row] for row in good.tolist()),
         lines=lines[good],
         ages=ages[good],

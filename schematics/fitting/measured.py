@@ -21,7 +21,7 @@ from pydantic_core import ErrorDetails
 from schematics.errors import UsageError
 from schematics.fitting.plausible import slip
 from schematics.reading.listed_blocks import WEARER_BLOCK, WearerRules
-from schematics.reading.loading import Document, load
+from schematics.reading.loading import LoadedFile, load
 from schematics.reading.problems import KeyPath, Problem, SpecError, show_path
 from schematics.reading.scalars import core_scalar
 from schematics.reading.values import Context
@@ -153,7 +153,7 @@ def _sentence(detail: ErrorDetails) -> str:
     return str(context.get("sentence") or context.get("error") or detail["msg"])
 
 
-def _file_problems(path: Path, document: Document, error: ValidationError) -> Iterator[Problem]:
+def _file_problems(path: Path, document: LoadedFile, error: ValidationError) -> Iterator[Problem]:
     for detail in error.errors(include_url=False):
         where: KeyPath = document.known_part(detail["loc"])
         if where in document.unread:

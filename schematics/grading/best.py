@@ -22,7 +22,7 @@ import numpy as np
 
 from schematics.grading.candidates import MOST_ROWS, Choices, Chooser, TooManyError
 from schematics.grading.chain import Layer, Way, shortest
-from schematics.grading.price import Step
+from schematics.grading.price import GrowthStep
 from schematics.grading.search import EQUAL, Found, Search
 from schematics.grading.tied import TiedChooser
 from schematics.units import HAIR
@@ -52,7 +52,7 @@ class InfeasibleError(Exception):
 
 
 @dataclass
-class Known:
+class SearchMemo:
     """What searches of the same sizes found of parts alike in them.
 
     So many choices were ``looked_at`` by them together; from about ``most`` on they give up.
@@ -64,7 +64,7 @@ class Known:
     most: float = math.inf
 
 
-def best(search: Search, known: Known | None = None) -> Found:
+def best(search: Search, known: SearchMemo | None = None) -> Found:
     """The best counts.
 
     Args:
@@ -75,7 +75,7 @@ def best(search: Search, known: Known | None = None) -> Found:
         InfeasibleError: there are none.
         TooManyError: there are so many that they cannot be listed, or more than ``known`` allows.
     """
-    if found := _best_of([_AtInterval(search, every, known or Known()) for every in search.intervals]):
+    if found := _best_of([_AtInterval(search, every, known or SearchMemo()) for every in search.intervals]):
         return found
     alone = (Search(cases=(case,), left_out=search.left_out) for case in search.cases)
     raise InfeasibleError(next((at for at, each in enumerate(alone) if not feasible(each)), None))
@@ -84,7 +84,7 @@ def best(search: Search, known: Known | None = None) -> Found:
 def feasible(search: Search, every: float | None = None) -> bool:
     """Whether sizes have counts at any interval of increases, or at that one; True where it is not known."""
     intervals = search.intervals if every is None else [every]
-    return any(_AtInterval(search, each, Known()).feasible for each in intervals)
+    return any(_AtInterval(search, each, SearchMemo()).feasible for each in intervals)
 
 
 def _best_of(intervals: Sequence[_AtInterval]) -> Found | None:
@@ -164,7 +164,7 @@ class _Floor:
 class _AtInterval:
     """The sizes at one interval of increases; ``least`` is what they cost at least, as far as is known."""
 
-    def __init__(self, search: Search, every: float, known: Known) -> None:
+    def __init__(self, search: Search, every: float, known: SearchMemo) -> None:
         self.search, self.every, self._known = search, every, known
         self._floors = {names: self._floors_of(names) for names in search.parts}
         self._parts: dict[frozenset[str], Found] = {}
@@ -327,7 +327,7 @@ def _listed(floor: _Floor, slack: float) -> Choices | None:
         return None
 
 
-def _layer(search: Search, at: int, choices: Choices, steps: Sequence[Sequence[Step]]) -> Layer:
+def _layer(search: Search, at: int, choices: Choices, steps: Sequence[Sequence[GrowthStep]]) -> Layer:
     case = search.cases[at]
     keys = dict.fromkeys(step.key for between in steps for step in between)
     size = len(choices.costs)

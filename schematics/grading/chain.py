@@ -20,7 +20,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from schematics.grading.price import Step
+from schematics.grading.price import GrowthStep
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -121,7 +121,7 @@ class _Groups:
 
 
 def shortest(
-    layers: Sequence[Layer], steps: Sequence[Sequence[Step]], most_rounds: int, most: float = np.inf
+    layers: Sequence[Layer], steps: Sequence[Sequence[GrowthStep]], most_rounds: int, most: float = np.inf
 ) -> Way:
     """The cheapest choice for every size; ``steps[i]`` are those from size i to the next.
 
@@ -157,7 +157,7 @@ def shortest(
     return _of_singles(sizes, steps, bound)
 
 
-def _of_singles(sizes: Sequence[_Groups], steps: Sequence[Sequence[Step]], bound: float) -> Way:
+def _of_singles(sizes: Sequence[_Groups], steps: Sequence[Sequence[GrowthStep]], bound: float) -> Way:
     """The best way through choices that are single by now."""
     kept = [size.singles() for size in sizes]
     lengths = [
@@ -196,7 +196,11 @@ _ALL = slice(None)
 
 
 def _between(
-    before: _Groups, after: _Groups, steps: Sequence[Step], before_at: slice = _ALL, after_at: slice = _ALL
+    before: _Groups,
+    after: _Groups,
+    steps: Sequence[GrowthStep],
+    before_at: slice = _ALL,
+    after_at: slice = _ALL,
 ) -> Floats:
     """What the steps between some groups of a size and some of the next cost at least."""
     found = np.zeros((len(before.costs[before_at]), len(after.costs[after_at])))

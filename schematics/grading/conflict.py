@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 from schematics.checks.wording import every_row
 from schematics.errors import SchematicsError
-from schematics.grading.best import MOST_LOOKED_AT, InfeasibleError, Known, best, feasible
+from schematics.grading.best import MOST_LOOKED_AT, InfeasibleError, SearchMemo, best, feasible
 from schematics.grading.candidates import TooManyError
 from schematics.grading.case import Ask
 from schematics.grading.release import cure_words
@@ -84,7 +84,7 @@ def _counts(search: Search, index: int, out: frozenset[tuple[int, str]]) -> dict
     """The best counts of one size by itself with some things left aside; None where it has none."""
     alone = Search(cases=(search.cases[index],), left_out=out)
     try:
-        return dict(best(alone, Known(most=MOST_LOOKED_AT)).counts[0])
+        return dict(best(alone, SearchMemo(most=MOST_LOOKED_AT)).counts[0])
     except (InfeasibleError, TooManyError):
         return None
 

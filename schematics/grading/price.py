@@ -69,7 +69,7 @@ def farthest_cm(cost: float, tolerance_cm: float, weight: float) -> float:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Step:
+class GrowthStep:
     """What a length may do from one size to the next.
 
     ``wanted_cm`` is how much it is meant to grow; ``unit_cm`` is the least it can grow by; ``weight`` is that

@@ -7,7 +7,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from functools import partial
 
-from schematics.grading.best import MOST_LOOKED_AT, InfeasibleError, Known, best
+from schematics.grading.best import MOST_LOOKED_AT, InfeasibleError, SearchMemo, best
 from schematics.grading.candidates import TooManyError
 from schematics.grading.case import Ask, SizeCase
 from schematics.grading.costs import STRAIGHT
@@ -21,7 +21,7 @@ _WORTH = 0.5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class GradedLength:
     """A line of the table: one finished measurement of one size.
 
     ``key`` is the count, or the measurement where that is made of several counts and ``count`` is None;
@@ -48,7 +48,7 @@ class Row:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Reason:
+class MissCause:
     """What a miss comes from: ``words`` name it, ``length_cm`` is what grading without it gives.
 
     ``choice`` says what to write into the spec to have it so.
@@ -64,18 +64,18 @@ class Miss:
     """A length off by more than its tolerance, and why; no reason where no single one was found."""
 
     size: str
-    row: Row
-    reason: Reason | None
+    row: GradedLength
+    reason: MissCause | None
 
 
-def rows(graded: Graded, case: SizeCase) -> Iterator[Row]:
+def rows(graded: Graded, case: SizeCase) -> Iterator[GradedLength]:
     """The lines of one size: its counts, then the intents for what is made of several."""
     counts = graded.found.counts[case.index]
     told = dict(graded.draft.counts)
     for count, key in told.items():
         yield _row(case, counts, key, count)
     for count in case.shaping:
-        yield Row(
+        yield GradedLength(
             key=count, measurement=count, count=counts[count], length_cm=None, meant_cm=None,
             tolerance_cm=None, by_hand=count in case.size.given,
         )  # fmt: skip
@@ -84,9 +84,9 @@ def rows(graded: Graded, case: SizeCase) -> Iterator[Row]:
             yield _row(case, counts, key, None)
 
 
-def _row(case: SizeCase, counts: Mapping[str, float], key: str, count: str | None) -> Row:
+def _row(case: SizeCase, counts: Mapping[str, float], key: str, count: str | None) -> GradedLength:
     meant = case.targets_cm.get(key)
-    return Row(
+    return GradedLength(
         key=count or key,
         measurement=key,
         count=None if count is None else counts[count],
@@ -128,7 +128,7 @@ class _Trials:
             yield trial
 
 
-def _reason(case: SizeCase, row: Row, trials: _Trials) -> Reason | None:
+def _reason(case: SizeCase, row: GradedLength, trials: _Trials) -> MissCause | None:
     """The first thing without which the length is within its tolerance, else that which brings it nearest."""
     if row.by_hand or row.meant_cm is None or row.tolerance_cm is None:
         return None
@@ -146,11 +146,11 @@ def _reason(case: SizeCase, row: Row, trials: _Trials) -> Reason | None:
         return None
     _, length_cm, trial = nearest
     suspect = trial.suspect
-    return Reason(words=suspect.words, length_cm=length_cm, choice=suspect.choice(trial.found))
+    return MissCause(words=suspect.words, length_cm=length_cm, choice=suspect.choice(trial.found))
 
 
 def _tried(graded: Graded, case: SizeCase) -> Iterator[_Trial]:
-    known = Known(most=MOST_LOOKED_AT)
+    known = SearchMemo(most=MOST_LOOKED_AT)
     for suspect in _suspects(graded, case):
         search = Search(
             cases=(case,), left_out=graded.search.left_out | suspect.left_out, only=suspect.intervals

@@ -10,7 +10,7 @@ from schematics.grading.asks import asks_of
 from schematics.grading.candidates import Chooser
 from schematics.grading.case import Ask, Cost, SizeCase
 from schematics.grading.costs import costs_of
-from schematics.grading.price import APART, Step
+from schematics.grading.price import APART, GrowthStep
 
 EQUAL = 1e-6
 """Costs this near are equal."""
@@ -61,7 +61,7 @@ class Search:
         )
 
     @cached_property
-    def steps(self) -> tuple[tuple[Step, ...], ...]:
+    def steps(self) -> tuple[tuple[GrowthStep, ...], ...]:
         """What measurements may do between neighbours."""
         return tuple(tuple(_steps(*pair)) for pair in zip(self.cases, self.cases[1:], strict=False))
 
@@ -121,7 +121,7 @@ class Search:
             for at, case in enumerate(self.cases)
         ]
 
-    def steps_of(self, names: frozenset[str]) -> list[list[Step]]:
+    def steps_of(self, names: frozenset[str]) -> list[list[GrowthStep]]:
         """The steps of lengths that only these counts make, from each size to the next."""
         case = self.cases[0]
         return [
@@ -130,10 +130,10 @@ class Search:
         ]
 
 
-def _steps(before: SizeCase, after: SizeCase) -> Iterator[Step]:
+def _steps(before: SizeCase, after: SizeCase) -> Iterator[GrowthStep]:
     for key in before.facts.growing:
         if key in before.targets_cm and key in after.targets_cm:
-            yield Step(
+            yield GrowthStep(
                 key=key,
                 wanted_cm=after.targets_cm[key] - before.targets_cm[key],
                 unit_cm=after.unit_cm(key),

@@ -16,13 +16,13 @@ from pydantic import (
 )
 from pydantic_core import InitErrorDetails
 
-from schematics.crochet.charts.chart import Chart, Row
+from schematics.crochet.charts.chart import Chart, ChartRow
 from schematics.crochet.fabric import CountRule, RowRule, Swatch, swatch_faults
 from schematics.reading.chart_rows import RowText, chart_errors
 from schematics.reading.problems import listed
 from schematics.reading.sentences import explained
 from schematics.reading.spec_words import FabricName
-from schematics.reading.values import Amount, Context, Fraction, Length, Text, Whole, refuse
+from schematics.reading.values import Amount, Context, Fraction, LengthValue, TextValue, Whole, refuse
 
 LARGEST_COUNT = 2_000
 MOST_FABRICS = 20
@@ -55,7 +55,7 @@ Counted = Annotated[float, Field(gt=0, le=1000, allow_inf_nan=False)]
 Stretch = Annotated[float, Fraction(0, 2)]
 
 
-class Block(BaseModel):
+class SpecBlock(BaseModel):
     """A mapping of the file: no unknown keys, no silent conversions, errors in plain sentences."""
 
     model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
@@ -70,10 +70,10 @@ class Block(BaseModel):
             raise ValidationError.from_exception_data(cls.__name__, details) from None
 
 
-class YarnBlock(Block):
+class YarnBlock(SpecBlock):
     """The yarn."""
 
-    name: Annotated[str, Text()] = Field(description="the yarn's name and fibre")
+    name: Annotated[str, TextValue()] = Field(description="the yarn's name and fibre")
     weight: Annotated[int, Whole(0, 7)] | None = Field(
         default=None, description="the trade's number, from 0 (lace) to 7 (jumbo)"
     )
@@ -95,13 +95,13 @@ class YarnBlock(Block):
         return value
 
 
-class SwatchBlock(Block):
+class SwatchBlock(SpecBlock):
     """A swatch measured after washing."""
 
     stitches: Counted = Field(description="stitches counted across the width; 19.5 is fine")
     rows: Counted = Field(description="rows counted up the height")
-    width: Annotated[float, Length(1, 200)] = Field(description="width the stitches were counted over")
-    height: Annotated[float, Length(1, 200)] = Field(description="height the rows were counted over")
+    width: Annotated[float, LengthValue(1, 200)] = Field(description="width the stitches were counted over")
+    height: Annotated[float, LengthValue(1, 200)] = Field(description="height the rows were counted over")
     mass: Annotated[float, Amount("g", 0.1, 5000)] | None = Field(
         default=None, description="grams of exactly that area"
     )
@@ -126,14 +126,14 @@ class SwatchBlock(Block):
         )
 
 
-class StretchBlock(Block):
+class StretchBlock(SpecBlock):
     """How far the fabric gives, pulled by hand, before it resists."""
 
     across: Stretch = Field(default=0.0, description="in the direction of the stitches, as 0.15 or '15 %'")
     along: Stretch = Field(default=0.0, description="in the direction of the rows, as 0.15 or '15 %'")
 
 
-class MultipleBlock(Block):
+class MultipleBlock(SpecBlock):
     """The stitch counts the pattern allows: ``of`` times any number, plus ``plus``."""
 
     of: Count = Field(description="stitches in one repeat")
@@ -144,7 +144,7 @@ class MultipleBlock(Block):
         return CountRule(multiple=self.of, plus=self.plus)
 
 
-class RowRepeatBlock(Block):
+class RowRepeatBlock(SpecBlock):
     """The row counts the pattern allows: set-up, repeats, closing."""
 
     rows: Count = Field(description="rows in one repeat")
@@ -156,10 +156,10 @@ class RowRepeatBlock(Block):
         return RowRule(setup=self.setup, repeat=self.rows, closing=self.closing)
 
 
-Rows = Annotated[list[Annotated[Row, RowText()]], Field(max_length=200)]
+Rows = Annotated[list[Annotated[ChartRow, RowText()]], Field(max_length=200)]
 
 
-class ChartBlock(Block):
+class ChartBlock(SpecBlock):
     """The stitch pattern row by row, each section once, bottom to top; row 1 is a right-side row."""
 
     setup: Rows = Field(default=[], description="rows before the first repeat, row 1 first")
@@ -171,10 +171,10 @@ class ChartBlock(Block):
         return Chart(setup=tuple(self.setup), repeat=tuple(self.repeat), closing=tuple(self.closing))
 
 
-class FabricBlock(Block):
+class FabricBlock(SpecBlock):
     """One stitch pattern worked with one yarn and hook."""
 
-    stitch: Annotated[str, Text()] = Field(description="the stitch's name, in US terms")
+    stitch: Annotated[str, TextValue()] = Field(description="the stitch's name, in US terms")
     swatch: SwatchBlock = Field(description="a washed swatch: stitches, rows, width and height")
     stretch: StretchBlock | None = Field(
         default=None, description="how far the fabric gives; none if left out"
@@ -215,7 +215,7 @@ class FabricBlock(Block):
         return value
 
 
-class PartsBlock(Block):
+class PartsBlock(SpecBlock):
     """Which fabric each part is worked in."""
 
     body: Annotated[str, FabricName()] = Field(description="fabric of the body")

@@ -7,33 +7,33 @@ from typing import Any
 
 from pydantic_core import InitErrorDetails
 
-from schematics.crochet.charts.chart import Chart, Row, tally
+from schematics.crochet.charts.chart import Chart, ChartRow, tally
 from schematics.crochet.charts.chart_rules import chart_faults
 from schematics.crochet.charts.chart_text import RowTextError, parse_row
 from schematics.crochet.fabric import CountRule, RowRule
 from schematics.reading.problems import show_value
-from schematics.reading.values import Text, Value, refuse
+from schematics.reading.values import TextValue, ValueKind, refuse
 
 _EXAMPLE = "'hdc, (2 FPdc, 2 hdc) across, hdc'"
 _LONGEST = 200
 
 
-class RowText(Value):
+class RowText(ValueKind):
     """One row of a chart, in working order."""
 
-    def read(self, value: Any) -> Row:
+    def read(self, value: Any) -> ChartRow:
         """The row."""
         if not isinstance(value, str):
             raise refuse(f"expected a row such as {_EXAMPLE}, got {show_value(value)}")
         try:
-            return parse_row(Text(_LONGEST).read(value))
+            return parse_row(TextValue(_LONGEST).read(value))
         except RowTextError as error:
             raise refuse(str(error)) from None
 
     def schema(self) -> dict[str, Any]:
         """Text; what it may say `schematics.crochet.charts.chart_text` tells."""
         return {
-            **Text(_LONGEST).schema(),
+            **TextValue(_LONGEST).schema(),
             "examples": ["hdc across", _EXAMPLE.strip("'")],
         }
 

@@ -12,7 +12,7 @@ from pydantic_core import ErrorDetails
 from schematics.design.design import Design
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.grading.draft import Draft, DraftSize
-from schematics.reading.loading import Document, Fault, content_of, parse
+from schematics.reading.loading import Fault, LoadedFile, content_of, parse
 from schematics.reading.piece_bounds import garment_faults, size_faults
 from schematics.reading.problems import Problem, SpecError, show_path
 from schematics.reading.spec_model import MOST_SIZES, DesignBlock
@@ -101,7 +101,7 @@ def refuse_name(path: Path) -> None:
         raise SpecError([Problem(file=str(path), line=None, path="", sentence=sentence)])
 
 
-def _context(document: Document) -> Context:
+def _context(document: LoadedFile) -> Context:
     data = document.data if isinstance(document.data, dict) else {}
     unit, word = data.get("unit"), data.get("construction")
     fabrics, sizes = _names(data, "fabrics"), _names(data, "sizes")
@@ -125,7 +125,7 @@ def _names(data: dict[str, Any], key: str) -> tuple[str, ...]:
     return tuple(block) if isinstance(block, dict) else ()
 
 
-def _faults(error: ValidationError, document: Document) -> Iterable[Fault]:
+def _faults(error: ValidationError, document: LoadedFile) -> Iterable[Fault]:
     for detail in error.errors(include_url=False):
         fault = _fault(detail, document)
         path, unknown = fault.path, detail["ctx"].get("unknown", False)
@@ -134,7 +134,7 @@ def _faults(error: ValidationError, document: Document) -> Iterable[Fault]:
             yield fault
 
 
-def _fault(detail: ErrorDetails, document: Document) -> Fault:
+def _fault(detail: ErrorDetails, document: LoadedFile) -> Fault:
     """An unknown key is a fault of the mapping it stands in, on its own line."""
     path = document.known_part(detail["loc"])
     place = document.places[path]

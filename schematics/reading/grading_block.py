@@ -9,9 +9,9 @@ from pydantic_core import core_schema
 
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.grading.draft import DEFAULT_MIND, DEFAULT_STEPS, Intent
-from schematics.reading.blocks import Block
+from schematics.reading.blocks import SpecBlock
 from schematics.reading.problems import hint, show_value
-from schematics.reading.values import Context, Length, Text, Value, ValueInContext, refuse
+from schematics.reading.values import Context, LengthValue, TextValue, ValueInContext, ValueKind, refuse
 from schematics.wearer.body import Body
 
 _LONGEST_CM = 300
@@ -42,17 +42,17 @@ class SampleSize(ValueInContext):
 
     def read(self, value: Any, context: Context) -> str:
         """The name."""
-        name = Text().read(value)
+        name = TextValue().read(value)
         if context.sizes and name not in context.sizes:
             raise refuse(f"there is no size {show_value(name)}; {hint(name, context.sizes)}")
         return name
 
     def schema(self) -> dict[str, Any]:
         """Text; which sizes there are depends on the file."""
-        return Text().schema()
+        return TextValue().schema()
 
 
-class BodyWord(Value):
+class BodyWord(ValueKind):
     """The name of a body measurement."""
 
     def read(self, value: Any) -> Body:
@@ -70,7 +70,7 @@ class BodyWord(Value):
 class Ease(ValueInContext):
     """A length that may be negative."""
 
-    _size = Length(0, 100)
+    _size = LengthValue(0, 100)
 
     def read(self, value: Any, context: Context) -> float:
         """Centimetres."""
@@ -92,7 +92,7 @@ class Ease(ValueInContext):
         }
 
 
-class IntentBlock(Block):
+class IntentBlock(SpecBlock):
     """How long a finished measurement should be, from the wearer's body or from the sample."""
 
     measure: Annotated[Body, BodyWord()] | None = Field(
@@ -105,7 +105,7 @@ class IntentBlock(Block):
     like_sample: Annotated[Body, BodyWord()] | None = Field(
         default=None, description="as long as on the sample, in proportion to this body measurement"
     )
-    length: Annotated[float, Length(0.1, _LONGEST_CM)] | None = Field(
+    length: Annotated[float, LengthValue(0.1, _LONGEST_CM)] | None = Field(
         default=None, description="the length itself; it may also stand alone, without a mapping"
     )
 
@@ -142,14 +142,14 @@ class IntentOf:
     def __get_pydantic_json_schema__(
         self, schema: core_schema.CoreSchema, handler: GetJsonSchemaHandler
     ) -> dict[str, Any]:
-        return {"anyOf": [Length(0, 0).schema(), handler(schema)]}
+        return {"anyOf": [LengthValue(0, 0).schema(), handler(schema)]}
 
     @staticmethod
     def _as_mapping(value: Any) -> Any:
         return value if isinstance(value, dict) else {"length": value}
 
 
-class GradingBlock(Block):
+class GradingBlock(SpecBlock):
     """How the design should fit; the counts the sizes leave out are found."""
 
     intent: dict[Annotated[str, IntentKey()], Annotated[IntentBlock, IntentOf()]] = Field(
@@ -169,7 +169,7 @@ class GradingBlock(Block):
         default=DEFAULT_MIND,
         description="how much a centimetre past the limit of a finding to mind matters",
     )
-    tolerance: dict[Annotated[str, IntentKey()], Annotated[float, Length(0.1, _LONGEST_CM)]] = Field(
+    tolerance: dict[Annotated[str, IntentKey()], Annotated[float, LengthValue(0.1, _LONGEST_CM)]] = Field(
         default={},
         description="how far off an intent may be, by its key; 1 cm or 3 %, whichever is more, if left out",
     )

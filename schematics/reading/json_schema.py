@@ -12,11 +12,11 @@ from schematics.reading.blocks import LARGEST_COUNT
 from schematics.reading.count_blocks import findable, models
 from schematics.reading.spec_model import MOST_SIZES, DesignBlock
 from schematics.reading.spec_words import SIZE_NAME_PATTERN
-from schematics.reading.values import Fraction, Length
+from schematics.reading.values import Fraction, LengthValue
 
 SCHEMA_PATH = Path(__file__).with_name("design.schema.json")
 _SHARED = {
-    "Length": Length(0, 0).schema(),
+    "Length": LengthValue(0, 0).schema(),
     "Stretch": Fraction(0, 2).schema(),
     "LimitFraction": Fraction(-1, 2).schema(),
 }

@@ -7,14 +7,14 @@ from typing import Annotated, Any, Self
 from pydantic import Field, create_model, model_validator
 
 from schematics.design.limits import LIMIT_FIELDS, Limits
-from schematics.reading.blocks import Block
+from schematics.reading.blocks import SpecBlock
 from schematics.reading.spec_words import ChartRow
-from schematics.reading.values import Fraction, Length, Value, ValueInContext
+from schematics.reading.values import Fraction, LengthValue, ValueInContext, ValueKind
 from schematics.units import Unit
 from schematics.wearer.body import Body
 
 
-class WearerRules(Block):
+class WearerRules(SpecBlock):
     """Whom a size is for: a chart row, an age, own measurements, or several of these."""
 
     chart: Annotated[str, ChartRow()] | None = Field(
@@ -39,7 +39,7 @@ class WearerRules(Block):
         return {body: values[body.value] for body in Body if body.value in values}
 
 
-class LimitRules(Block):
+class LimitRules(SpecBlock):
     """Limits that replace the usual ones."""
 
     @model_validator(mode="after")
@@ -61,7 +61,9 @@ class LimitRules(Block):
         return Limits(**self.model_dump(exclude_none=True))
 
 
-def _with_fields(name: str, base: type[Block], kinds: dict[str, tuple[Value | ValueInContext, str]]) -> Any:
+def _with_fields(
+    name: str, base: type[SpecBlock], kinds: dict[str, tuple[ValueKind | ValueInContext, str]]
+) -> Any:
     fields: dict[str, Any] = {
         key: (Annotated[float, kind] | None, Field(default=None, description=words))
         for key, (kind, words) in kinds.items()
@@ -72,14 +74,19 @@ def _with_fields(name: str, base: type[Block], kinds: dict[str, tuple[Value | Va
 WEARER_BLOCK: type[WearerRules] = _with_fields(
     "WearerBlock",
     WearerRules,
-    {body.value: (Length(30, 250) if body is Body.HEIGHT else Length(3, 200), body.words) for body in Body},
+    {
+        body.value: (LengthValue(30, 250) if body is Body.HEIGHT else LengthValue(3, 200), body.words)
+        for body in Body
+    },
 )
 LIMITS_BLOCK: type[LimitRules] = _with_fields(
     "LimitsBlock",
     LimitRules,
     {
         name: (
-            Length(0, 100, bare=Unit.CM) if item.metadata["length"] else Fraction(*item.metadata["between"]),
+            LengthValue(0, 100, bare=Unit.CM)
+            if item.metadata["length"]
+            else Fraction(*item.metadata["between"]),
             f"{item.metadata['words']} (usually {item.default:g})",
         )
         for name, item in LIMIT_FIELDS.items()

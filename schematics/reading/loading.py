@@ -30,7 +30,7 @@ _NO_CHARACTER = "an escape such as \\U0001F9F6 names no character; write the cha
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Place:
+class Location:
     """Where a value stands: its line from 1, and its offset in the file, which tells aliases apart."""
 
     line: int
@@ -41,13 +41,13 @@ class Place:
 class Fault:
     """One thing wrong, before its path and file are put into words."""
 
-    place: Place
+    place: Location
     path: KeyPath
     sentence: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Document:
+class LoadedFile:
     """What a file says.
 
     ``unread`` are the paths whose value could not be read and ``incomplete`` those of the
@@ -55,7 +55,7 @@ class Document:
     """
 
     data: Any
-    places: dict[KeyPath, Place]
+    places: dict[KeyPath, Location]
     faults: tuple[Fault, ...]
     unread: frozenset[KeyPath]
     incomplete: frozenset[KeyPath]
@@ -67,7 +67,7 @@ class Document:
         return path
 
 
-def load(path: Path, expected: str = "a design") -> Document:
+def load(path: Path, expected: str = "a design") -> LoadedFile:
     """Read one YAML file; an empty one is told what was ``expected`` of it.
 
     Raises:
@@ -94,7 +94,7 @@ def content_of(path: Path) -> bytes:
     return content
 
 
-def parse(path: Path, content: bytes, expected: str = "a design") -> Document:
+def parse(path: Path, content: bytes, expected: str = "a design") -> LoadedFile:
     """What a YAML file with that content says; see `load`.
 
     Raises:
@@ -171,15 +171,15 @@ class _Converter:
     """Turns one tree of nodes into plain values, and keeps where they stand."""
 
     def __init__(self) -> None:
-        self._places: dict[KeyPath, Place] = {}
+        self._places: dict[KeyPath, Location] = {}
         self._faults: list[Fault] = []
         self._unread: set[KeyPath] = set()
         self._incomplete: set[KeyPath] = set()
         self._open: list[yaml.Node] = []
 
-    def document(self, root: yaml.Node) -> Document:
+    def document(self, root: yaml.Node) -> LoadedFile:
         """The whole tree; raises `_RefusalError` if its aliases repeat too much."""
-        return Document(
+        return LoadedFile(
             data=self._value(root, (), _place(root, root)),
             places=self._places,
             faults=tuple(self._faults),
@@ -187,7 +187,7 @@ class _Converter:
             incomplete=frozenset(self._incomplete),
         )
 
-    def _value(self, node: yaml.Node, path: KeyPath, place: Place) -> Any:
+    def _value(self, node: yaml.Node, path: KeyPath, place: Location) -> Any:
         self._places[path] = place
         if len(self._places) > _MOST_VALUES:
             raise _RefusalError(node.start_mark, f"the aliases repeat more than {_MOST_VALUES} values")
@@ -205,7 +205,7 @@ class _Converter:
         self._open.pop()
         return value
 
-    def _cannot_read(self, place: Place, path: KeyPath, sentence: str) -> None:
+    def _cannot_read(self, place: Location, path: KeyPath, sentence: str) -> None:
         self._unread.add(path)
         self._faults.append(Fault(place=place, path=path, sentence=sentence))
 
@@ -236,5 +236,5 @@ def _key_fault(key: yaml.Node) -> str:
     return ""
 
 
-def _place(line_of: yaml.Node, value: yaml.Node) -> Place:
-    return Place(line=line_of.start_mark.line + 1, offset=value.start_mark.index)
+def _place(line_of: yaml.Node, value: yaml.Node) -> Location:
+    return Location(line=line_of.start_mark.line + 1, offset=value.start_mark.index)

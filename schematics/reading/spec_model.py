@@ -8,13 +8,13 @@ from typing import Annotated, Any, Literal
 from pydantic import Field, GetCoreSchemaHandler, GetJsonSchemaHandler, GetPydanticSchema
 from pydantic_core import core_schema
 
-from schematics.reading.blocks import MOST_FABRICS, Block, FabricBlock, PartsBlock, YarnBlock
+from schematics.reading.blocks import MOST_FABRICS, FabricBlock, PartsBlock, SpecBlock, YarnBlock
 from schematics.reading.count_blocks import BLOCKS, LEFT_OUT, CountsOf
 from schematics.reading.grading_block import GradingBlock
 from schematics.reading.listed_blocks import LIMITS_BLOCK, WEARER_BLOCK, LimitRules, WearerRules
 from schematics.reading.problems import show_value
 from schematics.reading.spec_words import ChartRow, ConstructionWord, Date, SizeName, UnitWord
-from schematics.reading.values import Amount, Text, refuse
+from schematics.reading.values import Amount, TextValue, refuse
 from schematics.reading.yarn_block import YarnUseBlock
 from schematics.units import Unit
 
@@ -48,7 +48,7 @@ def _counts(key: str) -> Any:
     return Field(default_factory=lambda: LEFT_OUT, validate_default=True, description=BLOCKS[key])
 
 
-class SizeBlock(Block):
+class SizeBlock(SpecBlock):
     """One size: whom it is for, and its counts."""
 
     wearer: Annotated[WearerRules, WearerOf()] = Field(
@@ -61,10 +61,10 @@ class SizeBlock(Block):
     arm_bands: Annotated[Any, CountsOf("arm_bands")] = _counts("arm_bands")
 
 
-class DesignBlock(Block):
+class DesignBlock(SpecBlock):
     """One design in all its sizes."""
 
-    title: Annotated[str, Text()] = Field(description="the design's name as printed")
+    title: Annotated[str, TextValue()] = Field(description="the design's name as printed")
     date: Annotated[datetime.date, Date()] | None = Field(
         default=None, description="day of the spec, as 2026-09-14"
     )
@@ -78,7 +78,7 @@ class DesignBlock(Block):
         default="US", description="whose stitch names the pattern's figures use; a spec itself is in US terms"
     )
     hook: Annotated[float, Amount("mm", 1, 40)] | None = Field(default=None, description="hook in mm")
-    fabrics: dict[Annotated[str, Text(40)], FabricBlock] = Field(
+    fabrics: dict[Annotated[str, TextValue(40)], FabricBlock] = Field(
         min_length=1, max_length=MOST_FABRICS, description="every fabric by a name of your own"
     )
     parts: PartsBlock = Field(description="which fabric each part is worked in")

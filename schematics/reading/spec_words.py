@@ -10,7 +10,7 @@ from typing import Any
 
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.reading.problems import hint, show_value
-from schematics.reading.values import Context, Text, Value, ValueInContext, letter_fault, refuse
+from schematics.reading.values import Context, TextValue, ValueInContext, ValueKind, letter_fault, refuse
 from schematics.units import Unit
 from schematics.wearer.rows import WearerError, find_row, references
 
@@ -29,14 +29,14 @@ class FabricName(ValueInContext):
 
     def read(self, value: Any, context: Context) -> str:
         """The name."""
-        name = Text().read(value)
+        name = TextValue().read(value)
         if context.fabrics is not None and name not in context.fabrics:
             raise refuse(f"there is no fabric {show_value(name)}; {hint(name, context.fabrics)}")
         return name
 
     def schema(self) -> dict[str, Any]:
         """Text; which names there are depends on the file."""
-        return Text().schema()
+        return TextValue().schema()
 
 
 def folder_fault(name: str, longest: int) -> str:
@@ -83,7 +83,7 @@ class SizeName(ValueInContext):
         return {"type": "string", "minLength": 1, "maxLength": _LONGEST_SIZE_NAME}
 
 
-class Date(Value):
+class Date(ValueKind):
     """A day, such as 2026-09-14."""
 
     def read(self, value: Any) -> datetime.date:
@@ -132,7 +132,7 @@ class ConstructionWord(ValueInContext):
         }
 
 
-class ChartRow(Value):
+class ChartRow(ValueKind):
     """A row of a shipped size chart, or of the table by age."""
 
     def read(self, value: Any) -> str:

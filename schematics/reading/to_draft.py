@@ -15,12 +15,12 @@ from schematics.grading.draft import Draft, DraftSize, Wishes
 from schematics.reading.blocks import FabricBlock, YarnBlock, usual_turning_chains
 from schematics.reading.count_blocks import BLOCKS
 from schematics.reading.grading_block import GradingBlock
-from schematics.reading.loading import Document
+from schematics.reading.loading import LoadedFile
 from schematics.reading.spec_model import DesignBlock, SizeBlock
 from schematics.wearer.body import WearerSpec
 
 
-def draft(block: DesignBlock, document: Document, path: Path, content: bytes) -> Draft:
+def draft(block: DesignBlock, document: LoadedFile, path: Path, content: bytes) -> Draft:
     """The design a valid file describes, as far as it gives the counts."""
     return Draft(
         content=content,
@@ -80,7 +80,7 @@ def _fabric(name: str, block: FabricBlock) -> Fabric:
     )
 
 
-def _size(name: str, block: SizeBlock, document: Document) -> DraftSize:
+def _size(name: str, block: SizeBlock, document: LoadedFile) -> DraftSize:
     """Whatever the construction can grade is a count, the rest of its keys are settings."""
     construction = CONSTRUCTIONS[document.data["construction"]]
     counts = {*construction.counts, *construction.shaping}
@@ -103,7 +103,7 @@ def _size(name: str, block: SizeBlock, document: Document) -> DraftSize:
     )
 
 
-def _wishes(block: GradingBlock, document: Document) -> Wishes:
+def _wishes(block: GradingBlock, document: LoadedFile) -> Wishes:
     places = document.places
     return Wishes(
         line=places[("grading",)].line,

@@ -56,7 +56,7 @@ class _Annotation(ABC):
         return self.schema()
 
 
-class Value(_Annotation):
+class ValueKind(_Annotation):
     """A kind of value that can be read by itself; to be put into an `Annotated` type."""
 
     @abstractmethod
@@ -81,7 +81,7 @@ class ValueInContext(_Annotation):
 
 
 @dataclass(frozen=True, slots=True)
-class Length(ValueInContext):
+class LengthValue(ValueInContext):
     """A length between two bounds in centimetres; ``bare`` is the unit of a number without one.
 
     Where ``bare`` is None such a number is in the file's unit.
@@ -133,7 +133,7 @@ def _said(value: Any, length_cm: float, unit: Unit | None) -> str:
 
 
 @dataclass(frozen=True, slots=True)
-class Fraction(Value):
+class Fraction(ValueKind):
     """A fraction, written as a number or in per cent."""
 
     low: float
@@ -164,7 +164,7 @@ class Fraction(Value):
 
 
 @dataclass(frozen=True, slots=True)
-class Amount(Value):
+class Amount(ValueKind):
     """A number that may carry its one unit, such as ``9`` or ``9 mm``."""
 
     unit: str
@@ -192,7 +192,7 @@ class Amount(Value):
 
 
 @dataclass(frozen=True, slots=True)
-class Whole(Value):
+class Whole(ValueKind):
     """A whole number between two bounds."""
 
     low: int
@@ -219,7 +219,7 @@ def letter_fault(text: str) -> str:
 
 
 @dataclass(frozen=True, slots=True)
-class Text(Value):
+class TextValue(ValueKind):
     """One line of text that can be printed."""
 
     longest: int = 80

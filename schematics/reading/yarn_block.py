@@ -7,13 +7,13 @@ from typing import Annotated
 from pydantic import Field
 
 from schematics.crochet.yarn_use import USUAL_MARGIN, USUAL_TAIL_CM, YarnUse
-from schematics.reading.blocks import Block
-from schematics.reading.values import Fraction, Length, Text
+from schematics.reading.blocks import SpecBlock
+from schematics.reading.values import Fraction, LengthValue, TextValue
 
-_Colour = Annotated[str, Text(40)]
+_Colour = Annotated[str, TextValue(40)]
 
 
-class ColoursBlock(Block):
+class ColoursBlock(SpecBlock):
     """The colour of each part; those left out are in the main colour."""
 
     body: _Colour | None = Field(default=None, description="colour of the body, and of its seams")
@@ -22,7 +22,7 @@ class ColoursBlock(Block):
     arm_bands: _Colour | None = Field(default=None, description="colour of the arm bands")
 
 
-class YarnUseBlock(Block):
+class YarnUseBlock(SpecBlock):
     """How yarn is counted."""
 
     margin: Annotated[float, Fraction(0, 1)] = Field(
@@ -32,7 +32,7 @@ class YarnUseBlock(Block):
         default=None,
         description="thread in a seam over the seam's length, measured by undoing one; usually 3.5",
     )
-    tail: Annotated[float, Length(1, 100)] = Field(
+    tail: Annotated[float, LengthValue(1, 100)] = Field(
         default=USUAL_TAIL_CM, description="what is left hanging at each end"
     )
     colours: ColoursBlock | None = Field(default=None, description="colours, where parts differ")

@@ -43,7 +43,7 @@ class Origin(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Value:
+class BodyValue:
     """One body measurement: the typical value and the low and high ends of its spread, in cm.
 
     A measured wearer has no spread: all three are equal. ``borrowed`` means that the value is
@@ -65,7 +65,7 @@ class Value:
         return self.origin in (Origin.AGE_TABLE, Origin.ESTIMATE)
 
     @property
-    def typical(self) -> Value:
+    def typical(self) -> BodyValue:
         """The same without its spread."""
         return replace(self, low_cm=self.cm, high_cm=self.cm)
 
@@ -102,8 +102,8 @@ class Wearer:
     stage: Stage
     age_years: float | None
     person: bool
-    values: Mapping[Body, Value]
-    judged: Mapping[Body, Value] = field(init=False, compare=False, repr=False)
+    values: Mapping[Body, BodyValue]
+    judged: Mapping[Body, BodyValue] = field(init=False, compare=False, repr=False)
 
     def __post_init__(self) -> None:
         judged = self.values
@@ -111,6 +111,6 @@ class Wearer:
             judged = {body: value.typical for body, value in judged.items()}
         object.__setattr__(self, "judged", judged)
 
-    def get(self, body: Body) -> Value | None:
+    def get(self, body: Body) -> BodyValue | None:
         """The value that verdicts go by, None where nothing is known."""
         return self.judged.get(body)

@@ -160,7 +160,7 @@ class Arm:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Figure:
+class BodyFigure:
     """A figure in a pose; ``outline`` is valid, in one part, and the same on both sides."""
 
     size: FigureSize
@@ -168,7 +168,7 @@ class Figure:
     outline: Polygon
 
 
-def figure(size: FigureSize, angle: float = Pose.DOWN.value) -> Figure:
+def figure(size: FigureSize, angle: float = Pose.DOWN.value) -> BodyFigure:
     """The figure with both arms at ``angle`` to the body, in radians: nought hang down, a right angle level.
 
     What hangs on a limb without girth is left out.
@@ -187,7 +187,7 @@ def figure(size: FigureSize, angle: float = Pose.DOWN.value) -> Figure:
     left = [scale(part, xfact=-1, origin=(0, 0)) for part in right]
     whole = unary_union([*_trunk_parts(size), *right, *left])
     joined = [part for part in getattr(whole, "geoms", [whole]) if isinstance(part, Polygon)]
-    return Figure(size=size, arm=arm, outline=max(joined, key=lambda part: part.area))
+    return BodyFigure(size=size, arm=arm, outline=max(joined, key=lambda part: part.area))
 
 
 def ellipse(centre: tuple[float, float], breadth: float, height: float) -> Polygon:

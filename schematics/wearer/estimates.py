@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import cache, reduce
 from operator import add
 
-from schematics.wearer.body import Body, Origin, Value
+from schematics.wearer.body import Body, BodyValue, Origin
 from schematics.wearer.expr import End, Expr, OfBody, OfWearer, Term, first, table
 from schematics.wearer.survey import SURVEY, place_in_survey
 from schematics.wearer.tables import Sex, survey_bins
@@ -117,7 +117,7 @@ def _median(measure: str, sex: Sex) -> Expr:
     return table(age_of_proportions(sex), points)
 
 
-def estimates(known: Mapping[Body, Value], age_years: float | None, sex: Sex) -> dict[Body, Value]:
+def estimates(known: Mapping[Body, BodyValue], age_years: float | None, sex: Sex) -> dict[Body, BodyValue]:
     """The measurements that are missing and can be estimated.
 
     Args:
@@ -131,11 +131,14 @@ def estimates(known: Mapping[Body, Value], age_years: float | None, sex: Sex) ->
     """
     values = dict(known)
     wearer = Known(body=values, age_years=math.nan if age_years is None else age_years)
+    ends = [wearer.at_end(end) for end in End]
     for estimate, work in _works(sex):
-        low, typical, high = (float(work(wearer.at_end(end))) for end in End)
-        if estimate.body in known or math.isnan(typical):
+        if estimate.body in known:
             continue
-        values[estimate.body] = Value(
+        low, typical, high = (float(work(end)) for end in ends)
+        if math.isnan(typical):
+            continue
+        values[estimate.body] = BodyValue(
             low_cm=low,
             cm=typical,
             high_cm=high,
@@ -156,7 +159,7 @@ def _age_work(sex: Sex) -> Work:
 
 
 def _source(
-    estimate: Estimate, typical_cm: float, values: Mapping[Body, Value], wearer: Known, sex: Sex
+    estimate: Estimate, typical_cm: float, values: Mapping[Body, BodyValue], wearer: Known, sex: Sex
 ) -> str:
     height, age = values.get(Body.HEIGHT), float(_age_work(sex)(wearer))
     where = "" if math.isnan(age) else place_in_survey(age, sex)

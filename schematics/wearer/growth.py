@@ -6,14 +6,14 @@ import math
 from functools import cache
 
 from schematics.wearer.ages import Reading, read_at
-from schematics.wearer.body import Origin, Value
+from schematics.wearer.body import BodyValue, Origin
 from schematics.wearer.tables import GrowthRow, Sex, growth_series, head_ranges
 
 OLDEST_REFERENCE = "UK 1990"
 """The only head reference beyond five years; past its last age it is held level."""
 
 
-def head_girth(age_years: float) -> Value:
+def head_girth(age_years: float) -> BodyValue:
     """Head girth of children of an age, wide enough for every reference that covers it.
 
     Low is the lowest 3rd, high the highest 97th percentile over both sexes and all references at
@@ -34,7 +34,7 @@ def head_girth(age_years: float) -> Value:
         if age_years <= by_age[-1].age_years or name == OLDEST_REFERENCE:
             readings.append(reading)
             names.append(name)
-    return Value(
+    return BodyValue(
         low_cm=min(reading.low_cm for reading in readings),
         cm=sum(reading.cm for reading in readings) / len(readings),
         high_cm=max(floors),
@@ -47,11 +47,11 @@ def head_girth(age_years: float) -> Value:
     )
 
 
-def womans_head_girth() -> Value:
+def womans_head_girth() -> BodyValue:
     """An adult woman's head: the trade's range, widened where UK 1990 at 17 years goes beyond it."""
     trade = head_ranges()["adult woman"]
     girls = growth_series("head_by_age")[OLDEST_REFERENCE, "F"][-1]
-    return Value(
+    return BodyValue(
         low_cm=min(trade.low_cm, girls.p3_cm),
         cm=(trade.low_cm + trade.high_cm) / 2,
         high_cm=max(trade.high_cm, girls.p97_cm),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from schematics.units import CM_PER_INCH
-from schematics.wearer.body import Body, Origin, Stage, Value, Wearer, WearerSpec
+from schematics.wearer.body import Body, BodyValue, Origin, Stage, Wearer, WearerSpec
 from schematics.wearer.resolve import resolve
 from schematics.wearer.rows import CHART_BODIES, printed_inches, references, row_cells
 
@@ -20,10 +20,10 @@ class ReferenceRow:
     reference: str
     stage: Stage
     age_years: float | None
-    chest: Value
-    head: Value
-    centre_back_neck_to_wrist: Value
-    height: Value
+    chest: BodyValue
+    head: BodyValue
+    centre_back_neck_to_wrist: BodyValue
+    height: BodyValue
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

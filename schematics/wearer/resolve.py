@@ -6,10 +6,10 @@ import math
 from collections.abc import Iterable, Mapping
 from typing import Protocol
 
-from schematics.wearer.body import Body, Origin, Stage, Value, Wearer, WearerSpec
+from schematics.wearer.body import Body, BodyValue, Origin, Stage, Wearer, WearerSpec
 from schematics.wearer.estimates import estimates
 from schematics.wearer.growth import head_girth, womans_head_girth
-from schematics.wearer.rows import Row, WearerError, find_row, row_values
+from schematics.wearer.rows import WearerError, WearerRow, find_row, row_values
 from schematics.wearer.survey import OLDEST_YEARS, survey_values
 
 ADULT_YEARS = 18.0
@@ -52,7 +52,7 @@ def resolve(spec: WearerSpec, size_name: str) -> Wearer:
     sex = "both" if row is None else row.sex
     own = {body: _own(length_cm) for body, length_cm in spec.own.items()}
     table_age = OLDEST_YEARS if row is not None and age is None else age
-    values: dict[Body, Value] = {}
+    values: dict[Body, BodyValue] = {}
     if table_age is not None:
         values = survey_values(table_age, sex)
         grown_woman = sex == "F" and table_age >= ADULT_YEARS
@@ -72,7 +72,7 @@ def resolve(spec: WearerSpec, size_name: str) -> Wearer:
     )
 
 
-def _age(spec: WearerSpec, row: Row | None, size_name: str) -> float | None:
+def _age(spec: WearerSpec, row: WearerRow | None, size_name: str) -> float | None:
     """The age values are borrowed for, None for a grown woman or where nothing is borrowed."""
     age = spec.age_years
     if age is None:
@@ -89,8 +89,8 @@ def _age(spec: WearerSpec, row: Row | None, size_name: str) -> float | None:
     return age
 
 
-def _own(length_cm: float) -> Value:
-    return Value(
+def _own(length_cm: float) -> BodyValue:
+    return BodyValue(
         low_cm=length_cm,
         cm=length_cm,
         high_cm=length_cm,
@@ -99,7 +99,9 @@ def _own(length_cm: float) -> Value:
     )
 
 
-def _stage(spec: WearerSpec, row: Row | None, age: float | None, own: Mapping[Body, Value]) -> Stage:
+def _stage(
+    spec: WearerSpec, row: WearerRow | None, age: float | None, own: Mapping[Body, BodyValue]
+) -> Stage:
     """A given age decides, else the chart row, else the height; a child where nothing is known."""
     if row is not None and row.stage is not None and spec.age_years is None:
         return row.stage
@@ -113,7 +115,7 @@ def _stage(spec: WearerSpec, row: Row | None, age: float | None, own: Mapping[Bo
     return Stage.ADULT if size >= high else Stage.CHILD
 
 
-def _label(row: Row | None, age: float | None, own: Mapping[Body, Value]) -> str:
+def _label(row: WearerRow | None, age: float | None, own: Mapping[Body, BodyValue]) -> str:
     if row is not None and row.stage is not None:
         base = f"chart row {row.reference}"
     elif age is not None:

@@ -10,7 +10,7 @@ from functools import cache
 
 from schematics.errors import SchematicsError
 from schematics.units import CM_PER_INCH, format_inches
-from schematics.wearer.body import Body, Origin, Stage, Value
+from schematics.wearer.body import Body, BodyValue, Origin, Stage
 from schematics.wearer.survey import OLDEST_YEARS
 from schematics.wearer.tables import ChartCell, Sex, chart_cells
 
@@ -41,7 +41,7 @@ class UnknownWearerError(WearerError):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class WearerRow:
     """One row a spec can name.
 
     ``age_years`` is the age its missing measurements are borrowed for, None for the oldest
@@ -65,7 +65,7 @@ def references() -> tuple[str, ...]:
     return (*chart, *(f"age/{age}" for age in ages))
 
 
-def find_row(reference: str, size_name: str) -> Row:
+def find_row(reference: str, size_name: str) -> WearerRow:
     """The row of that name.
 
     Args:
@@ -77,14 +77,14 @@ def find_row(reference: str, size_name: str) -> Row:
     """
     age = _AGE_ROW.fullmatch(reference)
     if age and YOUNGEST_AGE_ROW <= float(age[1]) <= OLDEST_YEARS:
-        return Row(reference=reference, stage=None, sex="both", age_years=float(age[1]))
+        return WearerRow(reference=reference, stage=None, sex="both", age_years=float(age[1]))
     if age or reference not in references():
         raise UnknownWearerError(
             f"size {size_name!r}: no row {reference!r}; nearest: "
             f"{', '.join(_nearest(reference))}; 'schematics wearers' lists them all"
         )
     group, _, size = reference.partition("/")
-    return Row(
+    return WearerRow(
         reference=reference,
         stage=_STAGES[group],
         sex="F" if group == "woman" else "both",
@@ -92,18 +92,18 @@ def find_row(reference: str, size_name: str) -> Row:
     )
 
 
-def row_values(row: Row) -> Mapping[Body, Value]:
+def row_values(row: WearerRow) -> Mapping[Body, BodyValue]:
     """What the chart itself prints for a row: its cm column, a printed range as low and high."""
     return _chart_values().get(row.reference, {})
 
 
 @cache
-def _chart_values() -> dict[str, dict[Body, Value]]:
+def _chart_values() -> dict[str, dict[Body, BodyValue]]:
     """The chart's body measurements by row."""
-    values: dict[str, dict[Body, Value]] = {}
+    values: dict[str, dict[Body, BodyValue]] = {}
     for reference, cells in _chart_rows().items():
         values[reference] = {
-            CHART_BODIES[cell.measure]: Value(
+            CHART_BODIES[cell.measure]: BodyValue(
                 low_cm=cell.low_cm,
                 cm=(cell.low_cm + cell.high_cm) / 2,
                 high_cm=cell.high_cm,

@@ -8,7 +8,7 @@ from dataclasses import replace
 from functools import cache
 
 from schematics.wearer.ages import Reading, read_at
-from schematics.wearer.body import Body, Origin, Value
+from schematics.wearer.body import Body, BodyValue, Origin
 from schematics.wearer.growth import lengths_to_two
 from schematics.wearer.tables import Sex, SurveyBin, survey_bins
 
@@ -33,7 +33,7 @@ MEASURES: dict[Body, tuple[str, float, str]] = {
 """The survey's measure that a body measurement is so many times, and words for it."""
 
 
-def survey_values(age_years: float, sex: Sex) -> dict[Body, Value]:
+def survey_values(age_years: float, sex: Sex) -> dict[Body, BodyValue]:
     """Every body measurement the survey gives at an age, and the height.
 
     A bin stands for its middle age; between middles values are read straight, beyond the first and
@@ -50,7 +50,7 @@ def survey_values(age_years: float, sex: Sex) -> dict[Body, Value]:
     values = {Body.HEIGHT: height(age_years, sex)}
     for body, (measure, factor, words) in MEASURES.items():
         reading = _read(measure, sex, age_years)
-        values[body] = Value(
+        values[body] = BodyValue(
             low_cm=factor * reading.low_cm,
             cm=factor * reading.cm,
             high_cm=factor * reading.high_cm,
@@ -63,7 +63,7 @@ def survey_values(age_years: float, sex: Sex) -> dict[Body, Value]:
     return values
 
 
-def height(age_years: float, sex: Sex) -> Value:
+def height(age_years: float, sex: Sex) -> BodyValue:
     """Height at an age: WHO 2006 to two years, the survey's stature from its first bin's middle on.
 
     Between the two it is read straight; the two meet within half a centimetre of the WHO curve.
@@ -76,7 +76,7 @@ def height(age_years: float, sex: Sex) -> Value:
     else:
         reading = _read("stature", sex, age_years)
         source = f"{SURVEY}, stature, {reading.where}, 5th/50th/95th percentile"
-    return Value(
+    return BodyValue(
         low_cm=reading.low_cm,
         cm=reading.cm,
         high_cm=reading.high_cm,
@@ -102,7 +102,7 @@ def _read(measure: str, sex: Sex, age_years: float) -> Reading:
 
 
 def _held(bins: Sequence[SurveyBin], age_years: float) -> str:
-    """The end of the survey that answers for an age beyond it, see `Value.held`."""
+    """The end of the survey that answers for an age beyond it, see `BodyValue.held`."""
     if bins[0].from_years <= age_years < bins[-1].to_years:
         return ""
     word, end = ("youngest", bins[0]) if age_years < bins[0].from_years else ("oldest", bins[-1])

@@ -151,7 +151,7 @@ def _worked(expr: Expr) -> Work:
         case Const(value):
             return lambda _: value
         case OfBody(body, end):
-            return lambda known: _ends_of(known, body, end)
+            return _body(body, end)
         case OfWearer("adult"):
             return lambda known: known.adult * 1.0
         case OfWearer("age_years"):
@@ -173,12 +173,18 @@ def _worked(expr: Expr) -> Work:
     raise TypeError(f"{expr!r} cannot be worked out")
 
 
-def _ends_of(known: Known, body: Body, end: End | None) -> Numbers:
-    value = known.body.get(body)
-    return math.nan if value is None else _ENDS[end or known.end](value)
+def _body(body: Body, end: End | None) -> Work:
+    def read(known: Known) -> Numbers:
+        value = known.body.get(body)
+        return math.nan if value is None else _ENDS[end or known.end](value)
+
+    return read
 
 
 def _reduced(operation: Callable[[Any, Any], Any], parts: list[Work]) -> Work:
+    if len(parts) == 2:
+        one, other = parts
+        return lambda known: operation(one(known), other(known))
     return lambda known: reduce(operation, [part(known) for part in parts])
 
 
@@ -211,15 +217,14 @@ def _table(expr: Table) -> Work:
 
     def work(known: Known) -> Numbers:
         xs, ys = [x(known) for x, _ in points], [y(known) for _, y in points]
-        return _read(at(known), xs, ys, (xs, ys))
+        columns = any(isinstance(each, np.ndarray) for each in (xs[0], ys[0], xs[-1], ys[-1]))
+        return _read_columns(at(known), xs, ys) if columns else _read(at(known), xs, ys, (xs, ys))
 
     return work
 
 
 def _read(at: Numbers, xs: list[Numbers], ys: list[Numbers], columns: tuple[Any, Any]) -> Numbers:
-    """As `numpy.interp` does, which is slow for one number and knows no columns of tables."""
-    if any(isinstance(each, np.ndarray) for each in (xs[0], ys[0], xs[-1], ys[-1])):
-        return _read_columns(at, xs, ys)
+    """As `numpy.interp` does, which is slow for one number."""
     if not isinstance(at, float):
         return np.where(np.isnan(at), at, ys[0]) if len(xs) == 1 else np.interp(at, *columns)
     if not at > xs[0]:

@@ -15,7 +15,7 @@ import pytest
 import schematics
 from schematics.batch import BuildReport, Failure, Options, build_designs, build_sources, spec_source
 from schematics.batch.lock import LOCK
-from schematics.batch.pool import Step, WorkerError, processes, work_off
+from schematics.batch.pool import WorkerError, WorkStep, processes, work_off
 from schematics.drawing.ink import raster
 from schematics.errors import UsageError
 from tests.program import files_in, spare_rendering
@@ -153,25 +153,25 @@ def test_a_design_that_fails_does_not_keep_the_others_from_being_built(
 
 
 def test_a_process_that_is_ended_from_outside_is_one_sentence() -> None:
-    def nothing(_result: object) -> tuple[Step, ...]:
+    def nothing(_result: object) -> tuple[WorkStep, ...]:
         return ()
 
     with processes(2) as pool, pytest.raises(WorkerError, match="ended from outside"):
-        work_off([Step(os._exit, (1,), nothing)], pool, 4, lambda: None)
+        work_off([WorkStep(os._exit, (1,), nothing)], pool, 4, lambda: None)
 
 
 def test_no_more_than_so_many_pieces_of_work_are_out_at_a_time() -> None:
     out: list[int] = []
     most = 0
 
-    def counted() -> Iterator[Step]:
+    def counted() -> Iterator[WorkStep]:
         nonlocal most
         for number in range(50):
             out.append(number)
             most = max(most, len(out))
-            yield Step(abs, (number,), done)
+            yield WorkStep(abs, (number,), done)
 
-    def done(number: int) -> tuple[Step, ...]:
+    def done(number: int) -> tuple[WorkStep, ...]:
         out.remove(number)
         return ()
 

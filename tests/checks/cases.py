@@ -19,7 +19,7 @@ from schematics.garment.arm_freedom import arm_freedom
 from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.flared import FLARED, FlaredBody
 from schematics.units import Unit
-from schematics.wearer.body import Body, Origin, Stage, Value, Wearer, WearerSpec
+from schematics.wearer.body import Body, BodyValue, Origin, Stage, Wearer, WearerSpec
 
 PLAIN = Fabric(
     name="plain",
@@ -29,15 +29,15 @@ PLAIN = Fabric(
 PARTS = Parts(body=PLAIN, centre_panel=PLAIN, neck_band=PLAIN, arm_bands=PLAIN)
 
 
-def spread(low_cm: float, cm: float, high_cm: float, origin: Origin = Origin.CHART) -> Value:
-    return Value(cm=cm, low_cm=low_cm, high_cm=high_cm, origin=origin, source="made up for a test")
+def spread(low_cm: float, cm: float, high_cm: float, origin: Origin = Origin.CHART) -> BodyValue:
+    return BodyValue(cm=cm, low_cm=low_cm, high_cm=high_cm, origin=origin, source="made up for a test")
 
 
-def measured(cm: float) -> Value:
+def measured(cm: float) -> BodyValue:
     return spread(cm, cm, cm, Origin.OWN)
 
 
-CHILD: Mapping[Body, Value] = {
+CHILD: Mapping[Body, BodyValue] = {
     Body.HEAD_GIRTH: spread(50, 52, 54),
     Body.NECK_GIRTH: spread(26, 28, 30),
     Body.CHEST_GIRTH: spread(54, 56, 58),
@@ -66,7 +66,7 @@ def make_case(
     limits: Limits | None = None,
     stage: Stage = Stage.CHILD,
     person: bool = False,
-    body: Mapping[Body, Value | None] | None = None,
+    body: Mapping[Body, BodyValue | None] | None = None,
     garment: Mapping[str, Any] | None = None,
     **counts: int,
 ) -> Case:

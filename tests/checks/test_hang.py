@@ -7,7 +7,7 @@ from schematics.checks.finding import Severity
 from schematics.design.limits import Limits
 from schematics.garment.constructions.folded import FOLDED
 from schematics.garment.constructions.mitred import MITRED, MitredBody
-from schematics.wearer.body import Body, Origin, Stage, Value
+from schematics.wearer.body import Body, BodyValue, Origin, Stage
 from tests.checks.cases import finding, make_case, measured, spread
 from tests.checks.folded_cases import folded_case
 
@@ -43,7 +43,7 @@ def test_low_goes_with_low_and_high_with_high() -> None:
     [spread(84, 95, 106), spread(95, 95, 95)],
     ids=["small child", "large child"],
 )
-def test_the_worst_end_of_the_size_stops_a_child(nape: Value) -> None:
+def test_the_worst_end_of_the_size_stops_a_child(nape: BodyValue) -> None:
     knee = spread(53, 60, 64)  # small: 84 - 31.5 - 53 = -0.5; large with nape 95: 95 - 31.5 - 64 = -0.5
     found = finding(make_case(body={Body.NAPE_HEIGHT: nape, Body.KNEE_HEIGHT: knee}), "HANG-KNEE")
     assert found.severity is STOP

@@ -4,23 +4,23 @@ from __future__ import annotations
 
 from hypothesis import strategies as st
 
-from schematics.crochet.charts.chart import Chart, Group, Item, Row, Run, Worked
+from schematics.crochet.charts.chart import Chart, ChartRow, Item, StitchGroup, StitchRun, Worked
 from schematics.crochet.stitches import STITCHES, Loop
 
 EVERY = [Worked(stitch=stitch) for stitch in STITCHES] + [
     Worked(stitch=stitch, loop=loop) for stitch in STITCHES if stitch.loops for loop in Loop
 ]
-RUNS = st.builds(Run, worked=st.sampled_from(EVERY), count=st.integers(1, 12))
+RUNS = st.builds(StitchRun, worked=st.sampled_from(EVERY), count=st.integers(1, 12))
 
 
 def _groups(items: st.SearchStrategy[Item]) -> st.SearchStrategy[Item]:
     inside = st.lists(items, min_size=1, max_size=3).map(tuple)
-    return st.builds(Group, items=inside, times=st.integers(1, 9))
+    return st.builds(StitchGroup, items=inside, times=st.integers(1, 9))
 
 
 ITEMS: st.SearchStrategy[Item] = RUNS | _groups(RUNS | _groups(RUNS))
 _FEW = st.lists(ITEMS, max_size=3).map(tuple)
-ROWS = st.builds(Row, before=_FEW, across=st.lists(ITEMS, min_size=1, max_size=3).map(tuple), after=_FEW)
+ROWS = st.builds(ChartRow, before=_FEW, across=st.lists(ITEMS, min_size=1, max_size=3).map(tuple), after=_FEW)
 """Any row that can be written, whether or not its counts make sense."""
 
 _ONE = [(worked,) for worked in EVERY if worked.stitch.uses == worked.stitch.makes == 1]
@@ -42,16 +42,16 @@ def level(draw: st.DrawFn, count: int, *, plain: bool) -> tuple[Item, ...]:
         piece = draw(st.sampled_from(pieces))
         stitches += piece
         left -= sum(worked.stitch.uses for worked in piece)
-    return tuple(Run(worked=worked) for worked in stitches)
+    return tuple(StitchRun(worked=worked) for worked in stitches)
 
 
 @st.composite
-def fitting_rows(draw: st.DrawFn, multiple: int, plus: int, *, plain: bool = False) -> Row:
+def fitting_rows(draw: st.DrawFn, multiple: int, plus: int, *, plain: bool = False) -> ChartRow:
     """A row whose counts fit ``multiple * k + plus`` stitches, by construction."""
     unit = draw(st.sampled_from([each for each in range(1, multiple + 1) if multiple % each == 0]))
     once = draw(st.sampled_from(range(plus % unit, plus + multiple + 1, unit)))
     before = draw(st.integers(0, once))
-    return Row(
+    return ChartRow(
         before=draw(level(before, plain=plain)),
         across=draw(level(unit, plain=plain)),
         after=draw(level(once - before, plain=plain)),

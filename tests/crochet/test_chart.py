@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from schematics.crochet.charts.chart import Chart, Group, Row, Run, Section, Worked
+from schematics.crochet.charts.chart import Chart, ChartRow, ChartSection, StitchGroup, StitchRun, Worked
 from schematics.crochet.charts.chart_rules import ChartFault, chart_faults, extent
 from schematics.crochet.charts.chart_text import RowTextError, parse_row
 from schematics.crochet.fabric import CountRule, RowRule
@@ -23,7 +23,7 @@ def made(text: str, width: int) -> list[str]:
 
 def chart(*repeat: str, setup: tuple[str, ...] = (), closing: tuple[str, ...] = ()) -> Chart:
     rows = ([*map(parse_row, texts)] for texts in (setup, repeat, closing))
-    return Chart(**{section.value: tuple(each) for section, each in zip(Section, rows, strict=True)})
+    return Chart(**{section.value: tuple(each) for section, each in zip(ChartSection, rows, strict=True)})
 
 
 def faults(stitches: tuple[int, int], rows: tuple[int, int, int], drawn: Chart) -> list[ChartFault]:
@@ -88,12 +88,12 @@ def test_a_row_that_does_not_come_out_even_is_refused() -> None:
 
 
 @given(ROWS)
-def test_what_is_printed_is_read_again(row: Row) -> None:
+def test_what_is_printed_is_read_again(row: ChartRow) -> None:
     assert parse_row(str(row)) == row
 
 
 @given(ROWS, st.randoms(use_true_random=False))
-def test_capitals_and_spaces_make_no_difference(row: Row, dice: Random) -> None:
+def test_capitals_and_spaces_make_no_difference(row: ChartRow, dice: Random) -> None:
     """Only the space between two words is needed: ``sl st``, ``dc blo``, ``dc across``."""
     parts = re.findall(r"[a-z]\w*(?: (?:st|blo|flo|across))*|\d+|[(),]", str(row), re.IGNORECASE)
     spaced = "".join(
@@ -103,15 +103,18 @@ def test_capitals_and_spaces_make_no_difference(row: Row, dice: Random) -> None:
 
 
 def test_the_ways_to_write_the_same_row() -> None:
-    expected = Row(
-        before=(Run(worked=Worked(stitch=STITCHES[5]), count=2),),
+    expected = ChartRow(
+        before=(StitchRun(worked=Worked(stitch=STITCHES[5]), count=2),),
         across=(
-            Group(
-                items=(Run(worked=Worked(stitch=STITCHES[10])), Run(worked=Worked(stitch=STITCHES[11]))),
+            StitchGroup(
+                items=(
+                    StitchRun(worked=Worked(stitch=STITCHES[10])),
+                    StitchRun(worked=Worked(stitch=STITCHES[11])),
+                ),
                 times=3,
             ),
         ),
-        after=(Run(worked=Worked(stitch=STITCHES[2], loop=Loop.BACK)),),
+        after=(StitchRun(worked=Worked(stitch=STITCHES[2], loop=Loop.BACK)),),
     )
     for text in (
         "2 dc, ((FPdc, BPdc) x 3) across, sl st blo",
@@ -124,21 +127,21 @@ def test_the_ways_to_write_the_same_row() -> None:
 @given(st.text(st.sampled_from("dc 2(),xFPkslt3*×;ſ²9aros"), max_size=30) | st.text(max_size=30))
 def test_any_other_text_is_refused_in_place(text: str) -> None:
     result = read_or_refused(text)
-    if isinstance(result, Row):
+    if isinstance(result, ChartRow):
         assert parse_row(str(result)) == result
     else:
         assert 1 <= result.column <= len(text) + 1
         assert str(result).startswith(f"column {result.column} of the row: ")
 
 
-def read_or_refused(text: str) -> Row | RowTextError:
+def read_or_refused(text: str) -> ChartRow | RowTextError:
     try:
         return parse_row(text)
     except RowTextError as error:
         return error
 
 
-def comes_out_even(row: Row, multiple: int, plus: int) -> bool:
+def comes_out_even(row: ChartRow, multiple: int, plus: int) -> bool:
     """Whether the row, worked on one to four repeats, uses and makes just that many stitches."""
     for width in (multiple * repeats + plus for repeats in range(1, 5)):
         try:
@@ -153,7 +156,7 @@ def comes_out_even(row: Row, multiple: int, plus: int) -> bool:
 
 @given(ROWS, st.integers(1, 8), st.integers(0, 6))
 def test_a_row_is_refused_if_and_only_if_it_does_not_come_out_even(
-    row: Row, multiple: int, plus: int
+    row: ChartRow, multiple: int, plus: int
 ) -> None:
     about_counts = [
         fault
@@ -205,13 +208,15 @@ def test_the_width_is_no_more_than_is_asked_for() -> None:
 @pytest.mark.parametrize(
     ("rows", "section", "sentence"),
     [
-        ((0, 2, 1), Section.SETUP, "expected 0 set-up rows, as row_repeat.setup says, got 1"),
-        ((1, 3, 1), Section.REPEAT, "expected 3 repeat rows, as row_repeat.rows says, got 2"),
-        ((1, 2, 0), Section.CLOSING, "expected 0 closing rows, as row_repeat.closing says, got 1"),
-        ((1, 1, 1), Section.REPEAT, "expected 1 repeat row, as row_repeat.rows says, got 2"),
+        ((0, 2, 1), ChartSection.SETUP, "expected 0 set-up rows, as row_repeat.setup says, got 1"),
+        ((1, 3, 1), ChartSection.REPEAT, "expected 3 repeat rows, as row_repeat.rows says, got 2"),
+        ((1, 2, 0), ChartSection.CLOSING, "expected 0 closing rows, as row_repeat.closing says, got 1"),
+        ((1, 1, 1), ChartSection.REPEAT, "expected 1 repeat row, as row_repeat.rows says, got 2"),
     ],
 )
-def test_as_many_rows_as_the_fabric_says(rows: tuple[int, int, int], section: Section, sentence: str) -> None:
+def test_as_many_rows_as_the_fabric_says(
+    rows: tuple[int, int, int], section: ChartSection, sentence: str
+) -> None:
     drawn = chart("FPdc across", "dc across", setup=("hdc across",), closing=("sc across",))
     assert faults((1, 0), (1, 2, 1), drawn) == []
     assert faults((1, 0), rows, drawn) == [ChartFault(section=section, index=None, sentence=sentence)]
@@ -237,9 +242,9 @@ def test_a_post_stitch_needs_a_post() -> None:
 def test_sections_number_their_rows_from_the_bottom() -> None:
     drawn = chart("sc across", "dc across", "tr across", setup=("hdc across",), closing=("sl st across",) * 2)
     assert list(drawn.sections()) == [
-        (Section.SETUP, range(1, 2)),
-        (Section.REPEAT, range(2, 5)),
-        (Section.CLOSING, range(5, 7)),
+        (ChartSection.SETUP, range(1, 2)),
+        (ChartSection.REPEAT, range(2, 5)),
+        (ChartSection.CLOSING, range(5, 7)),
     ]
     assert [str(row) for row in drawn.rows] == [
         "hdc across", "sc across", "dc across", "tr across", "sl st across", "sl st across",

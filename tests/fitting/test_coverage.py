@@ -13,14 +13,14 @@ from schematics.fitting.coverage import CRITERIA, coverage
 from schematics.fitting.coverage_chart import coverage_chart
 from schematics.fitting.coverage_report import gaps
 from schematics.fitting.gauge import made
-from schematics.wearer.body import Body, Value, WearerSpec
+from schematics.wearer.body import Body, BodyValue, WearerSpec
 from schematics.wearer.resolve import resolve
 from tests.fitting.children import DEMOS, demo
 
 AGES = (2, 4, 6, 8, 10, 13)
 
 
-def below(value: Value, length: float, percentile: float) -> float:
+def below(value: BodyValue, length: float, percentile: float) -> float:
     """The share below a length, with the table's low and high percentile on either side of the median."""
     z = NormalDist().inv_cdf(percentile)
     half = value.high_cm - value.cm if length > value.cm else value.cm - value.low_cm

@@ -13,7 +13,7 @@ from schematics.checks.rules.size_rules import Answer
 from schematics.fitting.fitting import fitting, instead, other_sizes
 from schematics.fitting.gauge import Gauge, made, parts_at_gauge
 from schematics.fitting.group import GroupFit, group_fit
-from schematics.fitting.group_file import Group
+from schematics.fitting.group_file import WearerGroup
 from schematics.fitting.sizing import best, score, size_fit
 from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.resolve import resolve
@@ -22,8 +22,8 @@ from tests.fitting.children import DEMOS, MEASURED, demo, random_spec
 NAN = math.nan
 
 
-def group(specs: list[WearerSpec]) -> Group:
-    return Group(
+def group(specs: list[WearerSpec]) -> WearerGroup:
+    return WearerGroup(
         names=tuple(str(place) for place in range(len(specs))),
         lines=np.arange(2, len(specs) + 2),
         ages=np.array([NAN if each.age_years is None else each.age_years for each in specs]),

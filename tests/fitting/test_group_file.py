@@ -8,18 +8,18 @@ import numpy as np
 import pytest
 
 from schematics.errors import UsageError
-from schematics.fitting.group_file import Group, read_group
+from schematics.fitting.group_file import WearerGroup, read_group
 from schematics.units import Unit
 from schematics.wearer.body import Body
 
 
-def read(folder: Path, text: str, unit: Unit = Unit.CM) -> Group:
+def read(folder: Path, text: str, unit: Unit = Unit.CM) -> WearerGroup:
     path = folder / "class.csv"
     path.write_text(text, encoding="utf-8")
     return read_group(path, unit)
 
 
-def problems(group: Group) -> list[tuple[int, str]]:
+def problems(group: WearerGroup) -> list[tuple[int, str]]:
     return [(each.line, each.sentence) for each in group.problems]
 
 

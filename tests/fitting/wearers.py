@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hypothesis import strategies as st
 
-from schematics.wearer.body import Body, Origin, Stage, Value, Wearer
+from schematics.wearer.body import Body, BodyValue, Origin, Stage, Wearer
 
 RANGES = {
     Body.HEAD_GIRTH: (40, 62),
@@ -28,14 +28,14 @@ RANGES = {
 
 
 @st.composite
-def values(draw: st.DrawFn, body: Body) -> Value:
+def values(draw: st.DrawFn, body: Body) -> BodyValue:
     low, high = RANGES[body]
     absurd = draw(st.integers(0, 9)) == 0
     centimetres = st.floats(3, 200) if absurd else st.floats(low, high)
     cm, less, more = draw(centimetres), draw(st.floats(0, 4)), draw(st.floats(0, 4))
     if draw(st.booleans()):
         less = more = 0.0
-    return Value(
+    return BodyValue(
         low_cm=max(cm - less, 1), cm=cm, high_cm=cm + more, origin=Origin.OWN, source="made up for a test"
     )
 

@@ -12,12 +12,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from schematics.grading.chain import Layer, shortest
-from schematics.grading.price import Step
+from schematics.grading.price import GrowthStep
 
 PLENTY = 10_000
 
 
-def stepped(before_cm: float, after_cm: float, step: Step) -> float:
+def stepped(before_cm: float, after_cm: float, step: GrowthStep) -> float:
     """What one step costs, as the prices are stated in words."""
     grown = after_cm - before_cm
     uneven = 0.25 * step.weight * abs(grown - step.wanted_cm)
@@ -29,7 +29,7 @@ def stepped(before_cm: float, after_cm: float, step: Step) -> float:
 
 
 @st.composite
-def problems(draw: st.DrawFn, most: int) -> tuple[list[Layer], list[list[Step]]]:
+def problems(draw: st.DrawFn, most: int) -> tuple[list[Layer], list[list[GrowthStep]]]:
     """Two to four sizes, each with choices of one or two lengths on a grid of half centimetres."""
     sizes = draw(st.integers(2, 4))
     keys = ["depth", "hem"][: draw(st.integers(1, 2))]
@@ -44,7 +44,7 @@ def problems(draw: st.DrawFn, most: int) -> tuple[list[Layer], list[list[Step]]]
         layers.append(Layer(costs=np.array(costs) / 8, lengths=lengths, cutoff=math.inf))
     steps = [
         [
-            Step(
+            GrowthStep(
                 key=key,
                 wanted_cm=draw(st.integers(-2, 4)) / 2,
                 unit_cm=draw(st.sampled_from((0.5, 1.0))),
@@ -57,7 +57,7 @@ def problems(draw: st.DrawFn, most: int) -> tuple[list[Layer], list[list[Step]]]
     return layers, steps
 
 
-def cost_of(rows: tuple[int, ...], layers: list[Layer], steps: list[list[Step]]) -> float:
+def cost_of(rows: tuple[int, ...], layers: list[Layer], steps: list[list[GrowthStep]]) -> float:
     own = sum(float(layer.costs[row]) for layer, row in zip(layers, rows, strict=True))
     pairs = itertools.pairwise(zip(layers, rows, strict=True))
     between = (
@@ -79,7 +79,7 @@ def test_no_other_choices_cost_less(problem: Any) -> None:
     assert way.bound <= least + 1e-9
 
 
-def many(seed: int, number: int) -> tuple[list[Layer], list[list[Step]]]:
+def many(seed: int, number: int) -> tuple[list[Layer], list[list[GrowthStep]]]:
     """Three sizes of many choices, which are looked at in groups."""
     dice = np.random.default_rng(seed)
     layers = [
@@ -93,8 +93,8 @@ def many(seed: int, number: int) -> tuple[list[Layer], list[list[Step]]]:
         )
         for _ in range(3)
     ]
-    step = [Step(key="depth", wanted_cm=1.0, unit_cm=0.5, weight=1.0)]
-    return layers, [[*step, Step(key="hem", wanted_cm=4.0, unit_cm=1.0, weight=0.5)]] * 2
+    step = [GrowthStep(key="depth", wanted_cm=1.0, unit_cm=0.5, weight=1.0)]
+    return layers, [[*step, GrowthStep(key="hem", wanted_cm=4.0, unit_cm=1.0, weight=0.5)]] * 2
 
 
 @pytest.mark.parametrize("seed", range(8))
@@ -121,6 +121,6 @@ def test_a_way_through_what_is_not_listed_says_so() -> None:
     """Whatever else there is costs 1 at least, and what is listed 5."""
     dear = Layer(costs=np.array([5.0]), lengths={"depth": np.array([9.0])}, cutoff=1.0)
     cheap = Layer(costs=np.array([0.0]), lengths={"depth": np.array([10.0])}, cutoff=math.inf)
-    way = shortest([dear, cheap], [[Step(key="depth", wanted_cm=1.0, unit_cm=1.0, weight=0.0)]], PLENTY)
+    way = shortest([dear, cheap], [[GrowthStep(key="depth", wanted_cm=1.0, unit_cm=1.0, weight=0.0)]], PLENTY)
     assert way.rows == (-1, 0)
     assert way.bound == pytest.approx(1.0)

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from schematics.checks.evaluation import evaluate
-from schematics.crochet.charts.chart import Chart, Row, Run, Section, Worked, is_right_side
+from schematics.crochet.charts.chart import Chart, ChartRow, ChartSection, StitchRun, Worked, is_right_side
 from schematics.crochet.stitches import STITCHES
 from schematics.document.writers import file_content
 from schematics.pattern import figures
@@ -16,7 +16,7 @@ from tests.analysis.test_yarn_needed import WEIGHED
 from tests.pattern.reading import Page, read_page
 from tests.specs_for_tests import SPEC, read
 
-ROW = Row(across=(Run(worked=Worked(stitch=STITCHES[3])),))
+ROW = ChartRow(across=(StitchRun(worked=Worked(stitch=STITCHES[3])),))
 
 
 def page_of(tmp_path: Path, text: str) -> Page:
@@ -110,8 +110,8 @@ def test_the_side_that_faces(setup: int, repeat: int, closing: int) -> None:
     chart = Chart(setup=(ROW,) * setup, repeat=(ROW,) * repeat, closing=(ROW,) * closing)
     for part, numbers in chart.sections():
         for number in numbers:
-            again = range(3) if part is Section.REPEAT else [0]
-            before = [0, 1, 2] if part is Section.CLOSING else [0]
+            again = range(3) if part is ChartSection.REPEAT else [0]
+            before = [0, 1, 2] if part is ChartSection.CLOSING else [0]
             worked = {number + repeat * (turn + extra) for turn in again for extra in before}
             sides = ["right" if is_right_side(each) else "wrong" for each in sorted(worked)]
             words = side_words(chart, part, number)
@@ -119,4 +119,4 @@ def test_the_side_that_faces(setup: int, repeat: int, closing: int) -> None:
                 assert words == sides[0]
             else:
                 expected = f"{sides[0]}, then {sides[1]} in turn"
-                assert words == ("as it falls" if part is Section.CLOSING else expected)
+                assert words == ("as it falls" if part is ChartSection.CLOSING else expected)

@@ -15,7 +15,7 @@ from shapely import MultiPoint
 
 from schematics.checks.rules.judging import judges
 from schematics.design.limits import Limits
-from schematics.wearer.body import Body, Origin, Value
+from schematics.wearer.body import Body, BodyValue, Origin
 from schematics.wearer.over_arms import girth_over_arms_cm
 from schematics.wearer.working import Known
 
@@ -110,7 +110,7 @@ def test_the_limits_are_those_of_the_measured_adults() -> None:
             for key, value in (("depth_cm", i), ("girth_cm", girth))
         }
         body = {
-            each: Value(cm=cm, low_cm=cm, high_cm=cm, origin=Origin.OWN, source="a test")
+            each: BodyValue(cm=cm, low_cm=cm, high_cm=cm, origin=Origin.OWN, source="a test")
             for each, cm in (
                 (Body.CHEST_GIRTH, 100.0),
                 (Body.UPPER_ARM_GIRTH, 33.0),

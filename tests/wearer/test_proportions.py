@@ -8,7 +8,7 @@ from importlib.resources import files
 
 import pytest
 
-from schematics.wearer.body import Body, Origin, Stage, Value, Wearer, WearerSpec
+from schematics.wearer.body import Body, BodyValue, Origin, Stage, Wearer, WearerSpec
 from schematics.wearer.proportions import Proportioned, proportioned
 from schematics.wearer.resolve import resolve
 
@@ -28,7 +28,7 @@ def bare(height_cm: float, age_years: float | None, **others: float) -> Wearer:
         age_years=age_years,
         person=True,
         values={
-            Body(name): Value(cm=cm, low_cm=cm, high_cm=cm, origin=Origin.OWN, source="made up")
+            Body(name): BodyValue(cm=cm, low_cm=cm, high_cm=cm, origin=Origin.OWN, source="made up")
             for name, cm in own.items()
         },
     )

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from schematics.wearer.body import Body, Origin, Value
+from schematics.wearer.body import Body, BodyValue, Origin
 from schematics.wearer.estimates import age_of_proportions, share_of_stature
 from schematics.wearer.survey import height, survey_values
 from schematics.wearer.working import Known, worked
@@ -100,7 +100,7 @@ def test_everything_surveyed_is_ordered_and_borrowed(age_years: float, sex: str)
 
 
 def age_of_stature(height_cm: float) -> float:
-    tall = Value(cm=height_cm, low_cm=height_cm, high_cm=height_cm, origin=Origin.OWN, source="made up")
+    tall = BodyValue(cm=height_cm, low_cm=height_cm, high_cm=height_cm, origin=Origin.OWN, source="made up")
     return float(worked(age_of_proportions("both"))(Known(body={Body.HEIGHT: tall})))
 
 

@@ -1,59 +1,73 @@
-"""What the changes do, as tables for the terminal."""
+"""What a swatch a stitch or a row off would do, as a document."""
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
-
-from rich.console import RenderableType
-from rich.padding import Padding
-from rich.table import Table
-from rich.text import Text
+from dataclasses import replace
 
 from schematics.analysis.sensitivity.effects import Effects, Length, Moved, Stand, effects
-from schematics.analysis.sensitivity.swatch_changes import CHANGES, Change, Outlook, fabrics
+from schematics.analysis.sensitivity.swatch_changes import CHANGES, Change, Outlook, fabrics, outlooks
 from schematics.checks.evaluation import Result
 from schematics.crochet.fabric import Fabric, Swatch
 from schematics.design.design import Design
-from schematics.document.table import STYLES, heading
+from schematics.document.common import design_title, rated
+from schematics.document.document import Cell, Document, Quantity, Section, Table, Words
 from schematics.units import CM_PER_INCH, Unit, round_half_up
 
 _STEP, _DECIMALS = {Unit.CM: 0.1, Unit.IN: 0.01}, {Unit.CM: 1, Unit.IN: 2}
 """What lengths are rounded to, and their decimals."""
 
-_SHORT = {change: f"{change.by:+d} {change.counted.value.removesuffix('s')}" for change in CHANGES}
+_HEADER = ("", "now", *(f"{change.by:+d} {change.counted.value.removesuffix('s')}" for change in CHANGES))
 _STILL_CM = 0.005
 """What moves less is left blank."""
 
 
-def sensitivity_parts(
-    design: Design, results: Sequence[Result], worked: Sequence[Outlook]
-) -> Iterator[RenderableType]:
-    """A heading, then for each size and fabric what moves, and the findings whose verdict flips.
+def sensitivity_document(design: Design, results: Sequence[Result]) -> Document:
+    """For each size and fabric what moves, and the findings whose verdict flips.
 
     Args:
         design: the design.
-        results: its sizes as they are.
-        worked: every change to every fabric, with the same sizes.
+        results: the sizes to be shown, as they are.
     """
+    design = replace(design, sizes=tuple(result.size for result in results))
+    worked = tuple(outlooks(design))
     over = f"{4 if design.unit is Unit.IN else 10} {design.unit.value}"
-    yield heading(f"{design.title}, {design.construction} ({design.path})")
-    yield Text(
-        f"What one stitch or row more or fewer in {over} of a swatch would do. The counts of "
-        "the spec stay; stitches picked up along row ends follow the gauge. Lengths are in "
-        f"{'inches' if design.unit is Unit.IN else 'cm'}; what does not move is left out."
+    return Document(
+        title=design_title(design),
+        lead=(
+            f"What one stitch or row more or fewer in {over} of a swatch would do. The counts of "
+            "the spec stay; stitches picked up along row ends follow the gauge. Lengths are in "
+            f"{'inches' if design.unit is Unit.IN else 'cm'}; what does not move is left out.",
+        ),
+        sections=tuple(
+            _section(
+                design, index, result, fabric, [each for each in worked if each.fabric.name == fabric.name]
+            )
+            for index, result in enumerate(results)
+            for fabric in fabrics(design.parts)
+        ),
     )
-    for index, result in enumerate(results):
-        for fabric in fabrics(design.parts):
-            changed = {each.change: each for each in worked if each.fabric.name == fabric.name}
-            outcomes = [
-                (each.design, each.results[index]) if (each := changed.get(change)) else None
-                for change in CHANGES
-            ]
-            yield Text()
-            yield heading(f"Size {result.size.name}, swatch of {fabric.name}: {_used_for(design, fabric)}")
-            yield from _fabric(design.unit, fabric, changed, effects(design, result, outcomes))
-    yield Text()
+
+
+def _section(
+    design: Design, index: int, result: Result, fabric: Fabric, worked: Sequence[Outlook]
+) -> Section:
+    changed = {each.change: each for each in worked}
+    outcomes = [
+        (each.design, each.results[index]) if (each := changed.get(change)) else None for change in CHANGES
+    ]
+    moves = effects(design, result, outcomes)
+    flips = (
+        _flip(change, moved, stand)
+        for moved in moves.findings
+        for change, stand in zip(CHANGES, moved.changed, strict=True)
+        if stand is not None and _flips(moved, stand)
+    )
+    return Section(
+        f"Size {result.size.name}, swatch of {fabric.name}: {_used_for(design, fabric)}",
+        (_table(design.unit, fabric, changed, moves), *flips),
+    )
 
 
 def _used_for(design: Design, fabric: Fabric) -> str:
@@ -67,78 +81,79 @@ def _used_for(design: Design, fabric: Fabric) -> str:
     return ", ".join(part for part, each in used.items() if each.name == fabric.name)
 
 
-def _fabric(
-    unit: Unit, fabric: Fabric, changed: Mapping[Change, Outlook], found: Effects
-) -> Iterator[RenderableType]:
+def _table(unit: Unit, fabric: Fabric, changed: Mapping[Change, Outlook], moves: Effects) -> Table:
     swatches = [changed[change].swatch if change in changed else None for change in CHANGES]
-    rows: list[list[Text | str]] = [
-        ["", "now", *_SHORT.values()],
-        ["stitches in the swatch", *_counts(fabric.swatch, swatches, lambda each: each.stitches)],
-        ["rows in the swatch", *_counts(fabric.swatch, swatches, lambda each: each.rows)],
-        *(_length_row(unit, each) for each in found.lengths),
-    ]
-    codes = Counter(each.code for each in found.findings)
-    rows += [_finding_row(unit, each, place=codes[each.code] > 1) for each in found.findings]
-    grid = Table.grid(padding=(0, 1))
-    for index in range(len(rows[0])):
-        grid.add_column(no_wrap=True, justify="right" if index else "left")
-    for row in rows:
-        grid.add_row(*row)
-    yield Padding(grid, (0, 0, 0, 2), expand=False)
-    for moved in found.findings:
-        for change, stand in zip(CHANGES, moved.changed, strict=True):
-            if stand is not None and _flips(moved, stand):
-                yield Padding(_flip_line(change, moved, stand), (0, 0, 0, 4), expand=False)
+    codes = Counter(each.code for each in moves.findings)
+    return Table(
+        header=_HEADER,
+        rows=(
+            ("stitches in the swatch", *_counts(fabric.swatch, swatches, lambda each: each.stitches)),
+            ("rows in the swatch", *_counts(fabric.swatch, swatches, lambda each: each.rows)),
+            *(_length_row(unit, each) for each in moves.lengths),
+            *(_finding_row(unit, each, place=codes[each.code] > 1) for each in moves.findings),
+        ),
+    )
 
 
-def _counts(swatch: Swatch, changed: Sequence[Swatch | None], count: Callable[[Swatch], float]) -> list[str]:
-    now, *others = ["-" if each is None else f"{count(each):.4g}" for each in (swatch, *changed)]
-    return [now, *("" if each == now else each for each in others)]
+def _counts(
+    swatch: Swatch, changed: Sequence[Swatch | None], count: Callable[[Swatch], float]
+) -> Iterator[Cell]:
+    now = f"{count(swatch):.4g}"
+    yield Quantity(count(swatch), now)
+    for each in changed:
+        text = "-" if each is None else f"{count(each):.4g}"
+        yield "" if text == now else Quantity(None if each is None else count(each), text)
 
 
-def _length_row(unit: Unit, length: Length) -> list[Text | str]:
-    apart = [None if each is None else each - length.now_cm for each in length.changed_cm]
-    return [length.name, _shown(length.now_cm, unit), *(_shift(each, unit) for each in apart)]
+def _length_row(unit: Unit, length: Length) -> tuple[Cell, ...]:
+    shifts = (_shift(length.now_cm, each, unit) for each in length.changed_cm)
+    return length.name, _quantity(length.now_cm, unit), *shifts
 
 
-def _finding_row(unit: Unit, moved: Moved, *, place: bool) -> list[Text | str]:
+def _shift(now_cm: float, then_cm: float | None, unit: Unit) -> Cell:
+    if then_cm is None:
+        return Quantity(None, "-")
+    if abs(then_cm - now_cm) < _STILL_CM:
+        return ""
+    return _quantity(then_cm - now_cm, unit, signed=True)
+
+
+def _finding_row(unit: Unit, moved: Moved, *, place: bool) -> tuple[Cell, ...]:
     where = f" {moved.place.removeprefix('seams ').removeprefix('seam ')}" if place else ""
     now = moved.now
-    cells = [
-        "-" if each is None else "" if not now.differs(each) else _stand(unit, each, told=_flips(moved, each))
+    cells: Iterator[Cell] = (
+        Quantity(None, "-")
+        if each is None
+        else _stand(unit, each, told=_flips(moved, each))
+        if now.differs(each)
+        else ""
         for each in moved.changed
-    ]
+    )
     name = f"{moved.code}{where}, {moved.words}" if moved.words else f"{moved.code}{where}"
-    return [name, _stand(unit, now, told=True), *cells]
+    return name, _stand(unit, now, told=True), *cells
 
 
-def _stand(unit: Unit, stand: Stand, *, told: bool) -> Text:
-    cell = Text("" if stand.figure_cm is None else _shown(stand.figure_cm, unit))
-    if told:
-        severity = stand.finding.severity
-        cell.append(f" {severity.value}" if cell else severity.value, style=STYLES[severity])
-    return cell
+def _stand(unit: Unit, stand: Stand, *, told: bool) -> Quantity:
+    """The figure of a finding, with its severity where that is to be told."""
+    verdict = (rated(stand.finding.severity),) if told else ()
+    if stand.figure_cm is None:
+        return Quantity(None, verdict)
+    figure = _quantity(stand.figure_cm, unit)
+    return replace(figure, words=(f"{figure.words} ", *verdict)) if told else figure
 
 
-def _flip_line(change: Change, moved: Moved, stand: Stand) -> Text:
+def _flip(change: Change, moved: Moved, stand: Stand) -> Words:
     before, after = moved.now.finding.severity, stand.finding.severity
-    line = Text(f"{change.words}: {moved.code} from {before.value} to ")
-    line.append(after.value, style=STYLES[after])
-    return line.append(f": {stand.finding.sentence}")
+    return (
+        f"{change.words}: {moved.code} from {before.value} to ", rated(after), f": {stand.finding.sentence}",
+    )  # fmt: skip
 
 
 def _flips(moved: Moved, stand: Stand) -> bool:
     return stand.finding.severity is not moved.now.finding.severity
 
 
-def _shift(shift_cm: float | None, unit: Unit) -> str:
-    if shift_cm is None:
-        return "-"
-    if abs(shift_cm) < _STILL_CM:
-        return ""
-    return f"{'+' if shift_cm > 0 else ''}{_shown(shift_cm, unit)}"
-
-
-def _shown(length_cm: float, unit: Unit) -> str:
-    value = round_half_up(length_cm / CM_PER_INCH if unit is Unit.IN else length_cm, _STEP[unit])
-    return f"{value:.{_DECIMALS[unit]}f}"
+def _quantity(length_cm: float, unit: Unit, *, signed: bool = False) -> Quantity:
+    length = length_cm / CM_PER_INCH if unit is Unit.IN else length_cm
+    text = f"{round_half_up(length, _STEP[unit]):.{_DECIMALS[unit]}f}"
+    return Quantity(length, f"{'+' if signed and length > 0 else ''}{text}")

@@ -1,27 +1,21 @@
-"""The yarn of each size as tables for the terminal, and as JSON."""
+"""The yarn of each size as a document."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from rich.console import RenderableType
-from rich.text import Text
-
-import schematics
 from schematics.analysis.yarn.need import ColourYarn, PartYarn
 from schematics.analysis.yarn.shorten import Shortened
-from schematics.analysis.yarn.stash import ColourVerdict, Verdict
-from schematics.analysis.yarn.yarn_report import SizeYarn, largest_enough, yarn_notes
+from schematics.analysis.yarn.stash import ColourVerdict, Verdict, read_stash
+from schematics.analysis.yarn.yarn_report import SizeYarn, largest_enough, size_yarns, yarn_notes
+from schematics.checks.evaluation import Result
 from schematics.checks.wording import listed
-from schematics.design.cautions import CAUTIONS
 from schematics.design.design import Design
+from schematics.document.common import cautions_json, cautions_section, head_json
+from schematics.document.document import Cell, Document, Items, Quantity, Section, Table
 from schematics.document.json_text import number
-from schematics.document.table import cautions_parts, columns, heading
 from schematics.units import METRES_PER_YARD, format_inches
-
-FORMAT = 1
-"""Goes up by one when a key of the JSON is renamed, removed or changes its meaning."""
 
 UNKNOWN = "not known"
 
@@ -31,67 +25,96 @@ def grams(mass_g: float | None) -> str:
     return UNKNOWN if mass_g is None else f"{mass_g:.0f} g"
 
 
-def yarn_parts(
-    design: Design, sizes: Sequence[SizeYarn], stash: Mapping[str, float]
-) -> Iterator[RenderableType]:
-    """Every size's yarn, by part and by colour, then what the stash is good for, notes and cautions."""
-    yield heading(f"{design.title}: yarn, {design.yarn.name} ({design.path})")
-    yield Text()
-    yield columns(_part_rows(sizes), right=range(1, 20))
-    yield Text()
-    yield columns(_colour_rows(design, sizes), right=range(2, 20))
-    if stash:
-        yield Text()
-        yield from _stash_parts(sizes, stash)
-    yield Text()
-    yield heading("How it is counted")
-    yield columns([["-", note] for note in yarn_notes(design)])
-    yield Text()
-    yield from cautions_parts()
+def yarn_document(design: Design, results: Sequence[Result], have: Sequence[str]) -> Document:
+    """The yarn of the results by part and by colour, and what a stash is good for.
+
+    Args:
+        design: the design.
+        results: its sizes.
+        have: amounts of yarn at hand, such as ``450 g``, as they were given; there may be none.
+
+    Raises:
+        UsageError: an amount is none, or a swatch was not weighed and there is a stash.
+    """
+    stash = read_stash(have, design)
+    sizes = size_yarns(design, results, stash)
+    return Document(
+        title=f"{design.title}: yarn, {design.yarn.name} ({design.path})",
+        sections=(
+            Section("", (_part_table(sizes),)),
+            Section("", (_colour_table(design, sizes),)),
+            *([_stash_section(sizes, stash)] if stash else []),
+            Section("How it is counted", (Items(yarn_notes(design)),)),
+        ),
+        closing=(cautions_section(),),
+        data=lambda: yarn_json(design, sizes, stash),
+    )
 
 
-def _part_rows(sizes: Sequence[SizeYarn]) -> list[list[str]]:
-    first = sizes[0].need
-    names = [f"{part.part} ×{part.quantity}" if part.quantity > 1 else part.part for part in first.parts]
-    rows = [["size", *names, "joins and tails"]]
-    for size in sizes:
-        thread = sum(colour.thread_m for colour in size.need.colours)
-        rows.append(
-            [size.result.size.name, *(grams(part.mass_g) for part in size.need.parts), f"{thread:.1f} m"]
-        )
-    return rows
+def _grams(mass_g: float | None) -> Quantity:
+    return Quantity(mass_g, grams(mass_g), "g")
 
 
-def _colour_rows(design: Design, sizes: Sequence[SizeYarn]) -> list[list[str]]:
+def _amount(value: float | None, unit: str, digits: int = 0) -> Quantity:
+    words = UNKNOWN if value is None else f"{value:.{digits}f} {unit}".rstrip()
+    return Quantity(value, words, unit)
+
+
+def _part_table(sizes: Sequence[SizeYarn]) -> Table:
+    parts = sizes[0].need.parts
+    names = (f"{part.part} ×{part.quantity}" if part.quantity > 1 else part.part for part in parts)
+    return Table(
+        header=("size", *names, "joins and tails"),
+        rows=tuple(
+            (
+                size.result.size.name,
+                *(_grams(part.mass_g) for part in size.need.parts),
+                _amount(sum(colour.thread_m for colour in size.need.colours), "m", 1),
+            )
+            for size in sizes
+        ),
+    )
+
+
+def _colour_table(design: Design, sizes: Sequence[SizeYarn]) -> Table:
     several = bool(design.yarn_use.colours)
     margin = f"with {design.yarn_use.margin_words}"
-    rows = [
-        ["size", "colour" if several else "", "in all", "give or take", margin, "metres", "yards", "balls"]
-    ]
-    for size in sizes:
-        for at, colour in enumerate(size.need.colours):
-            rows.append([
+    colour_column = ("colour",) if several else ()
+    return Table(
+        header=("size", *colour_column, "in all", "give or take", margin, "metres", "yards", "balls"),
+        rows=tuple(
+            (
                 "" if at else size.result.size.name,
-                colour.colour,
-                grams(colour.net_g),
-                grams(colour.error_g),
-                grams(colour.buy_g),
-                UNKNOWN if colour.length_m is None else f"{colour.length_m:.0f} m",
-                UNKNOWN if colour.length_m is None else f"{colour.length_m / METRES_PER_YARD:.0f} yd",
-                UNKNOWN if colour.balls is None else str(colour.balls),
-            ])  # fmt: skip
-    return rows
+                *((colour.colour,) if several else ()),
+                *_colour_cells(colour),
+            )
+            for size in sizes
+            for at, colour in enumerate(size.need.colours)
+        ),
+    )
 
 
-def _stash_parts(sizes: Sequence[SizeYarn], stash: Mapping[str, float]) -> Iterator[RenderableType]:
+def _colour_cells(colour: ColourYarn) -> tuple[Cell, ...]:
+    yards = None if colour.length_m is None else colour.length_m / METRES_PER_YARD
+    return (
+        *map(_grams, (colour.net_g, colour.error_g, colour.buy_g)),
+        _amount(colour.length_m, "m"),
+        _amount(yards, "yd"),
+        _amount(colour.balls, ""),
+    )
+
+
+def _stash_section(sizes: Sequence[SizeYarn], stash: Mapping[str, float]) -> Section:
     have = ", ".join(f"{colour} {mass:.0f} g".strip() for colour, mass in stash.items())
-    yield heading(f"With {have} at hand")
-    yield columns([
-        [size.result.size.name, size.verdict.value, ", ".join(map(left_words, size.verdicts))]
-        for size in sizes
-    ])  # fmt: skip
-    yield Text()
-    yield columns([[sentence] for sentence in stash_sentences(sizes)])
+    table = Table(
+        header=("size", "verdict", "what is over or short"),
+        rows=tuple(
+            (size.result.size.name, size.verdict.value, ", ".join(map(left_words, size.verdicts)))
+            for size in sizes
+        ),
+        headed=False,
+    )
+    return Section(f"With {have} at hand", (table, *stash_sentences(sizes)))
 
 
 def left_words(each: ColourVerdict) -> str:
@@ -130,16 +153,13 @@ def yarn_json(design: Design, sizes: Sequence[SizeYarn], stash: Mapping[str, flo
     """The same as plain JSON values: grams, metres and square centimetres to 0.001."""
     largest = largest_enough(sizes) if stash else None
     return {
-        "format": FORMAT,
-        "program": f"schematics {schematics.__version__}",
-        "spec": design.path.name,
-        "title": design.title,
+        **head_json(design),
         "yarn": design.yarn.name,
         "margin": number(design.yarn_use.margin),
         "stash_g": {colour: number(mass) for colour, mass in stash.items()} or None,
         "largest_size": largest.result.size.name if largest else None,
         "notes": list(yarn_notes(design)),
-        "cautions": [{"sentence": each.sentence, "source": each.source} for each in CAUTIONS],
+        "cautions": cautions_json(),
         "sizes": [_size_json(size) for size in sizes],
     }
 

@@ -13,7 +13,7 @@ from enum import StrEnum
 from schematics.crochet.stitches import Loop, Stitch
 
 
-class Section(StrEnum):
+class ChartSection(StrEnum):
     """The parts of a chart, bottom to top; the value is the key in a spec."""
 
     SETUP = "setup"
@@ -23,7 +23,7 @@ class Section(StrEnum):
     @property
     def words(self) -> str:
         """The section's name as printed."""
-        return "set-up" if self is Section.SETUP else self.value
+        return "set-up" if self is ChartSection.SETUP else self.value
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,7 +45,7 @@ class Worked:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Run:
+class StitchRun:
     """The same stitch ``count`` times."""
 
     worked: Worked
@@ -56,7 +56,7 @@ class Run:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Group:
+class StitchGroup:
     """Items worked ``times`` times over."""
 
     items: tuple[Item, ...]
@@ -66,7 +66,7 @@ class Group:
         return f"({items_text(self.items)}) x {self.times}"
 
 
-Item = Run | Group
+Item = StitchRun | StitchGroup
 
 
 def items_text(items: Iterable[Item]) -> str:
@@ -92,7 +92,7 @@ def tally(items: Iterable[Item]) -> Tally:
     """What the items use and make."""
     total = Tally()
     for item in items:
-        if isinstance(item, Group):
+        if isinstance(item, StitchGroup):
             total += tally(item.items) * item.times
         else:
             stitch = item.worked.stitch
@@ -103,7 +103,7 @@ def tally(items: Iterable[Item]) -> Tally:
 def spelt_out(items: Iterable[Item]) -> Iterator[Worked]:
     """Every stitch of the items, one by one, in working order."""
     for item in items:
-        if isinstance(item, Group):
+        if isinstance(item, StitchGroup):
             stitches = tuple(spelt_out(item.items))
             for _ in range(item.times):
                 yield from stitches
@@ -112,7 +112,7 @@ def spelt_out(items: Iterable[Item]) -> Iterator[Worked]:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class ChartRow:
     """A row: what is worked once ``before``, what is worked ``across`` and what once ``after``."""
 
     across: tuple[Item, ...]
@@ -120,7 +120,7 @@ class Row:
     after: tuple[Item, ...] = ()
 
     def __str__(self) -> str:
-        alone = len(self.across) == 1 and isinstance(self.across[0], Run) and self.across[0].count == 1
+        alone = len(self.across) == 1 and isinstance(self.across[0], StitchRun) and self.across[0].count == 1
         inside = items_text(self.across)
         across = f"{inside} across" if alone else f"({inside}) across"
         return ", ".join(part for part in (items_text(self.before), across, items_text(self.after)) if part)
@@ -147,19 +147,19 @@ class Row:
 class Chart:
     """The rows of a fabric, bottom to top. Row 1 is a right-side row (common practice, no source)."""
 
-    repeat: tuple[Row, ...]
-    setup: tuple[Row, ...] = ()
-    closing: tuple[Row, ...] = ()
+    repeat: tuple[ChartRow, ...]
+    setup: tuple[ChartRow, ...] = ()
+    closing: tuple[ChartRow, ...] = ()
 
     @property
-    def rows(self) -> tuple[Row, ...]:
+    def rows(self) -> tuple[ChartRow, ...]:
         """All rows, each section once; row 1 first."""
         return (*self.setup, *self.repeat, *self.closing)
 
-    def sections(self) -> Iterator[tuple[Section, range]]:
+    def sections(self) -> Iterator[tuple[ChartSection, range]]:
         """The sections that have rows, with their row numbers."""
         first = 1
-        for section, rows in zip(Section, (self.setup, self.repeat, self.closing), strict=True):
+        for section, rows in zip(ChartSection, (self.setup, self.repeat, self.closing), strict=True):
             if rows:
                 yield section, range(first, first + len(rows))
             first += len(rows)

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from schematics.crochet.charts.chart import Chart, Row, Section, Tally, Worked, is_right_side, tally
+from schematics.crochet.charts.chart import Chart, ChartRow, ChartSection, Tally, Worked, is_right_side, tally
 from schematics.crochet.fabric import CountRule, RowRule
 
 MOST_STITCHES = 20_000
@@ -22,12 +22,12 @@ class ChartFault:
     """What is wrong with a chart, with one section, or with its row of that ``index`` from nought."""
 
     sentence: str
-    section: Section | None = None
+    section: ChartSection | None = None
     index: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Extent:
+class ChartExtent:
     """How wide a chart is drawn.
 
     ``stitches`` from edge to edge, of which those from ``first`` (counted from nought at the left)
@@ -49,7 +49,7 @@ def chart_faults(chart: Chart, stitch_rule: CountRule, row_rule: RowRule) -> Ite
                 yield ChartFault(section=section, index=index, sentence=sentence)
     expected = (row_rule.setup, row_rule.repeat, row_rule.closing)
     for section, rows, count in zip(
-        Section, (chart.setup, chart.repeat, chart.closing), expected, strict=True
+        ChartSection, (chart.setup, chart.repeat, chart.closing), expected, strict=True
     ):
         if len(rows) != count:
             yield ChartFault(section=section, sentence=_rows_sentence(section, count, len(rows)))
@@ -63,7 +63,7 @@ def chart_faults(chart: Chart, stitch_rule: CountRule, row_rule: RowRule) -> Ite
         yield from _post_faults(chart, width)
 
 
-def _count_fault(row: Row, rule: CountRule) -> str:
+def _count_fault(row: ChartRow, rule: CountRule) -> str:
     """What is wrong with a row's stitch counts; empty if it fits every allowed number."""
     across, once = tally(row.across), row.once
     if across.uses != across.makes:
@@ -103,8 +103,8 @@ def multiple_words(rule: CountRule) -> str:
     return f"{rule.multiple} plus {rule.plus}" if rule.plus else str(rule.multiple)
 
 
-def _rows_sentence(section: Section, expected: int, found: int) -> str:
-    key = "rows" if section is Section.REPEAT else section.value
+def _rows_sentence(section: ChartSection, expected: int, found: int) -> str:
+    key = "rows" if section is ChartSection.REPEAT else section.value
     noun = "row" if expected == 1 else "rows"
     return f"expected {expected} {section.words} {noun}, as row_repeat.{key} says, got {found}"
 
@@ -117,7 +117,7 @@ def _post_faults(chart: Chart, width: int) -> Iterator[ChartFault]:
             row = chart.rows[number - 1]
             made = row.stitches(width)
             befores = [below]
-            if section is Section.REPEAT and index == 0:
+            if section is ChartSection.REPEAT and index == 0:
                 befores.append(_made(chart.repeat[-1], width))
             for each in befores:
                 if sentence := _post_fault(made, each):
@@ -126,7 +126,7 @@ def _post_faults(chart: Chart, width: int) -> Iterator[ChartFault]:
             below = _made(row, width)
 
 
-def _made(row: Row, width: int) -> tuple[Worked, ...]:
+def _made(row: ChartRow, width: int) -> tuple[Worked, ...]:
     """The stitches a row leaves, in the order the next row, worked back over it, meets them."""
     return tuple(worked for worked in reversed(row.stitches(width)) if worked.stitch.makes)
 
@@ -148,7 +148,7 @@ def _post_fault(row: tuple[Worked, ...], below: tuple[Worked, ...] | None) -> st
     return ""
 
 
-def extent(chart: Chart, rule: CountRule, repeats: int) -> Extent:
+def extent(chart: Chart, rule: CountRule, repeats: int) -> ChartExtent:
     """The width at which at least ``repeats`` repeats show, and one that all rows have in common.
 
     The chart must fit the rule. The repeat is the rightmost, with which a right-side row begins.
@@ -162,4 +162,4 @@ def extent(chart: Chart, rule: CountRule, repeats: int) -> Extent:
     shortest = left + right + rule.multiple - rule.plus
     repeats = max(repeats, -(-shortest // rule.multiple))
     stitches = rule.multiple * repeats + rule.plus
-    return Extent(stitches=stitches, first=stitches - right - rule.multiple, repeat=rule.multiple)
+    return ChartExtent(stitches=stitches, first=stitches - right - rule.multiple, repeat=rule.multiple)

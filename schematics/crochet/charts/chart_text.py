@@ -6,7 +6,7 @@
     run     = [ number ] abbreviation [ "blo" | "flo" ]
 
 A bracket that is followed by ``across`` needs no ``x``. Capitals and spaces make no difference.
-`Row`'s ``str`` writes what is read here.
+`ChartRow`'s ``str`` writes what is read here.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from schematics.crochet.charts.chart import Group, Item, Row, Run, Worked
+from schematics.crochet.charts.chart import ChartRow, Item, StitchGroup, StitchRun, Worked
 from schematics.crochet.stitches import STITCHES, Loop, Stitch, find_stitch, nearest_abbreviations
 
 MOST = 999
@@ -40,7 +40,7 @@ class RowTextError(ValueError):
         super().__init__(f"column {column} of the row: {sentence}")
 
 
-def parse_row(text: str) -> Row:
+def parse_row(text: str) -> ChartRow:
     """Read one row.
 
     Raises:
@@ -69,7 +69,7 @@ class _Reader:
         self._at = 0
         self._skip_space()
 
-    def row(self) -> Row:
+    def row(self) -> ChartRow:
         parts = self._parts(depth=0)
         if self._at < len(self._text):
             if self._text[self._at] == ")":
@@ -86,7 +86,7 @@ class _Reader:
                 "a second part is worked across; one part of a row is, any other takes a number, as in 'x 3'",
             )
         (place,) = across
-        return Row(
+        return ChartRow(
             before=tuple(item for part in parts[:place] for item in part.items),
             across=parts[place].items,
             after=tuple(item for part in parts[place + 1 :] for item in part.items),
@@ -128,10 +128,10 @@ class _Reader:
             return _Part(items, across=True, column=start + 1)
         if (times := self._match(_TIMES)) and times["number"]:
             number = self._within(times["number"], "times", times.start("number"))
-            return _Part((Group(items=items, times=number),), across=False, column=start + 1)
+            return _Part((StitchGroup(items=items, times=number),), across=False, column=start + 1)
         raise self._error("expected 'x' and a number, or 'across', after the bracket", after)
 
-    def _run(self) -> Run:
+    def _run(self) -> StitchRun:
         count_at = self._at
         digits = self._match(_NUMBER)
         if digits and self._text[self._at : self._at + 1] == "(":
@@ -148,7 +148,7 @@ class _Reader:
                 f"{loop[0].lower()!r} does not go with {stitch.abbreviation}, only with {fit}", loop_at
             )
         worked = Worked(stitch=stitch, loop=Loop(loop[0].lower()) if loop else None)
-        return Run(worked=worked, count=count)
+        return StitchRun(worked=worked, count=count)
 
     def _stitch(self) -> Stitch:
         found = _WORDS.match(self._text, self._at)

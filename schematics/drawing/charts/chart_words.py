@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from schematics.crochet.charts.chart import Chart, Section, is_right_side
+from schematics.crochet.charts.chart import Chart, ChartSection, is_right_side
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Size
 from schematics.design.size_string import size_string
@@ -45,7 +45,7 @@ def rows_in_words(chart: Chart) -> list[str]:
 def size_lines(fabric: Fabric, chart: Chart, sizes: Sequence[Size]) -> list[str]:
     """Counts of every size; a dash where a size's count does not fit the fabric's rule."""
     across, along = fabric.stitch_rule, fabric.row_rule
-    numbers = next(numbers for section, numbers in chart.sections() if section is Section.REPEAT)
+    numbers = next(numbers for section, numbers in chart.sections() if section is ChartSection.REPEAT)
     stitches = [size.panel_stitches for size in sizes]
     rows = [size.panel_rows for size in sizes]
     stitch_repeats = [

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from schematics.crochet.charts.chart import Chart, Section, Worked, is_right_side
-from schematics.crochet.charts.chart_rules import Extent
+from schematics.crochet.charts.chart import Chart, ChartSection, Worked, is_right_side
+from schematics.crochet.charts.chart_rules import ChartExtent
 from schematics.document.lettering.text import SMALL, text_width
 from schematics.drawing.charts.stitch_symbols import Cell, symbol
 from schematics.drawing.ink.block import Block
@@ -24,7 +24,7 @@ def row_span(numbers: range) -> str:
     return f"rows {first} {'and' if last == first + 1 else 'to'} {last}"
 
 
-def stitch_grid(chart: Chart, extent: Extent, side: float, repeat_words: str) -> Block:
+def stitch_grid(chart: Chart, extent: ChartExtent, side: float, repeat_words: str) -> Block:
     """The grid with cells of ``side`` mm, its lower left corner at the origin.
 
     A right-side row is worked from right to left and numbered at the right, a wrong-side row the
@@ -68,14 +68,14 @@ def _draw_sides(block: Block, left: float, right: float, y: float) -> None:
     block.add("side", "right side", [Text((right, y), "RS", anchor="end")])
 
 
-def _section_marks(section: Section, numbers: range, side: float, x: float) -> Iterator[Mark]:
+def _section_marks(section: ChartSection, numbers: range, side: float, x: float) -> Iterator[Mark]:
     low, high = (1 - numbers[0]) * side - 0.5, -numbers[-1] * side + 0.5
     yield _bracket((x, low), (x + _TICK, low), (x + _TICK, high), (x, high))
     words = f"{section.words}: {len(numbers)} row{'' if len(numbers) == 1 else 's'}"
     yield Text((x + _TICK + _GAP, (low + high) / 2 + SMALL / 2), words)
 
 
-def _repeat_marks(extent: Extent, side: float, words: str) -> Iterator[Mark]:
+def _repeat_marks(extent: ChartExtent, side: float, words: str) -> Iterator[Mark]:
     left, right = extent.first * side, (extent.first + extent.repeat) * side
     yield _bracket((left, _GAP), (left, _GAP + _TICK), (right, _GAP + _TICK), (right, _GAP))
     middle = max((left + right) / 2, text_width(words) / 2)

@@ -15,7 +15,7 @@ from shapely.affinity import scale
 
 from schematics.garment.arm_freedom import ArmFreedom
 from schematics.garment.garment import ArmsOn, Garment
-from schematics.wearer.body_figure import Arm, Figure, FigureSize, Pose, ellipse_breadth, figure
+from schematics.wearer.body_figure import Arm, BodyFigure, FigureSize, Pose, ellipse_breadth, figure
 from schematics.wearer.over_arms import CHEST_DEPTH_SHARE
 
 Vertex = tuple[float, float]
@@ -108,7 +108,7 @@ class Worn:
     that of the hem at the centre, over the floor.
     """
 
-    figure: Figure
+    figure: BodyFigure
     pose: Pose
     cloth: Polygon
     hem: LineString

@@ -12,7 +12,7 @@ from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Area, Line, Mark, Pen, Point, Text
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.worn.drape import Hanging, Worn
-from schematics.wearer.body_figure import Figure, FigureSize
+from schematics.wearer.body_figure import BodyFigure, FigureSize
 
 DOWN, LEVEL = "arms down", "arms level"
 
@@ -26,7 +26,7 @@ OVERHANG = 3.0
 class Standing:
     """One figure; ``worn`` is None where the garment cannot be drawn on it."""
 
-    figure: Figure
+    figure: BodyFigure
     worn: Worn | None
 
     @property

@@ -21,7 +21,7 @@ from schematics.drawing.ink.marks import Point as Spot
 from schematics.drawing.ink.scale import to_mm
 from schematics.fitting.page.guide_words import NUMBERS
 from schematics.wearer.body import Body, WearerSpec
-from schematics.wearer.body_figure import Figure, ellipse, figure
+from schematics.wearer.body_figure import BodyFigure, ellipse, figure
 from schematics.wearer.proportions import proportioned
 from schematics.wearer.resolve import resolve
 
@@ -103,7 +103,7 @@ def _across(shape: Polygon, height_cm: float) -> tuple[Spot, Spot]:
 
 
 @cache
-def _child(angle: float) -> Figure:
+def _child(angle: float) -> BodyFigure:
     """A typical child of six years, arms at that angle to the body."""
     body = proportioned(resolve(WearerSpec(chart="age/6"), "guide"))
     if body is None:

@@ -10,7 +10,7 @@ from schematics.wearer.body import Body
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class View:
+class GuideView:
     """One drawing of the guide and what is measured on it, in the order of its numbers."""
 
     key: str
@@ -19,7 +19,7 @@ class View:
 
 
 VIEWS = (
-    View(
+    GuideView(
         key="front",
         title="From the front",
         bodies=(
@@ -30,8 +30,8 @@ VIEWS = (
             Body.WRIST_GIRTH,
         ),
     ),
-    View(key="hand", title="The hand", bodies=(Body.HAND_GIRTH,)),
-    View(
+    GuideView(key="hand", title="The hand", bodies=(Body.HAND_GIRTH,)),
+    GuideView(
         key="back",
         title="From the back",
         bodies=(
@@ -42,7 +42,7 @@ VIEWS = (
             Body.BACK_WAIST_LENGTH,
         ),
     ),
-    View(
+    GuideView(
         key="wall",
         title="Against a wall, without shoes",
         bodies=(Body.HEIGHT, Body.NAPE_HEIGHT, Body.WAIST_HEIGHT, Body.KNEE_HEIGHT, Body.HIP_HEIGHT),

@@ -16,7 +16,7 @@ from schematics.checks.finding import Severity
 from schematics.checks.rules.size_rules import Answer, Rule, size_rules
 from schematics.design.design import Design
 from schematics.fitting.judging_data import fit_data
-from schematics.fitting.page.guide_words import NUMBERS, VIEWS, View
+from schematics.fitting.page.guide_words import NUMBERS, VIEWS, GuideView
 from schematics.fitting.page.page_words import WORDS
 from schematics.fitting.page.reason_sentences import WHAT, reasons_json
 from schematics.fitting.plausible import plausible_cm
@@ -101,11 +101,13 @@ def _in_every_unit(design: Design, result: Result) -> list[dict[str, str]]:
     return [dict(zip(Unit, sentences, strict=True)) for sentences in zip(*told, strict=True)]
 
 
-def asked(design: Design) -> tuple[View, ...]:
+def asked(design: Design) -> tuple[GuideView, ...]:
     """The drawings of the guide with the measurements the rules need, and the height, which tells others."""
     needed = {Body.HEIGHT, *(body for rule in size_rules(design.limits) for body in rule.needs)}
     views = (
-        View(key=view.key, title=view.title, bodies=tuple(body for body in view.bodies if body in needed))
+        GuideView(
+            key=view.key, title=view.title, bodies=tuple(body for body in view.bodies if body in needed)
+        )
         for view in VIEWS
     )
     return tuple(view for view in views if view.bodies)

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from schematics.crochet.charts.chart import Chart, is_right_side
-from schematics.crochet.charts.chart import Section as Part
+from schematics.crochet.charts.chart import Chart, ChartSection, is_right_side
 from schematics.crochet.charts.chart_rules import multiple_words
 from schematics.crochet.fabric import CountRule, Fabric
 from schematics.document.document import Figure, Section, Table, listed_section, text_figure
@@ -76,7 +75,7 @@ def _chart_words(fabric: Fabric) -> str:
         first, last = numbers[0], numbers[-1]
         between = " and " if len(numbers) == 2 else " to "
         rows = f"row {first}" if first == last else f"rows {first}{between}{last}"
-        told.append(f"{rows} once for each repeat up" if part is Part.REPEAT else rows)
+        told.append(f"{rows} once for each repeat up" if part is ChartSection.REPEAT else rows)
     return f"Work {fabric.name} as {', then '.join(told)} of its table."
 
 
@@ -105,9 +104,9 @@ def _chart_table(fabric: Fabric, rows: tuple[Figure, ...]) -> Table:
     )
 
 
-def side_words(chart: Chart, part: Part, number: int) -> str:
+def side_words(chart: Chart, part: ChartSection, number: int) -> str:
     """The side that faces; where an odd number of rows is repeated, it changes from one time to the next."""
     side, other = ("right", "wrong") if is_right_side(number) else ("wrong", "right")
-    if part is Part.SETUP or len(chart.repeat) % 2 == 0:
+    if part is ChartSection.SETUP or len(chart.repeat) % 2 == 0:
         return side
-    return f"{side}, then {other} in turn" if part is Part.REPEAT else "as it falls"
+    return f"{side}, then {other} in turn" if part is ChartSection.REPEAT else "as it falls"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from schematics.checks.wording import listed
 from schematics.document.document import Cell, Figure, Section, Table, cm_figure, inch_figure, listed_section
 from schematics.pattern.book import Book
-from schematics.wearer.body import Body, Value
+from schematics.wearer.body import Body, BodyValue
 
 _CHOSEN_BY = (Body.HEAD_GIRTH, Body.CHEST_GIRTH, Body.HEIGHT)
 
@@ -41,5 +41,5 @@ def section(book: Book) -> Section:
     )
 
 
-def _values(book: Book, body: Body) -> list[Value | None]:
+def _values(book: Book, body: Body) -> list[BodyValue | None]:
     return [result.wearer.get(body) for result in book.results]

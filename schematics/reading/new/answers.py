@@ -18,7 +18,7 @@ from schematics.reading.grading_block import Ease
 from schematics.reading.new.questions import EXAMPLES, offered, one_of
 from schematics.reading.problems import hint, show_value
 from schematics.reading.spec_words import ChartRow
-from schematics.reading.values import Amount, Context, Fraction, Length, Text
+from schematics.reading.values import Amount, Context, Fraction, LengthValue, TextValue
 from schematics.units import Unit
 from schematics.wearer.rows import references
 
@@ -87,7 +87,7 @@ def _context(so_far: Answers) -> Context:
     )
 
 
-def _length(kind: Length | Ease, text: str, so_far: Answers) -> Written:
+def _length(kind: LengthValue | Ease, text: str, so_far: Answers) -> Written:
     """A length after its rule; one in the unit of the spec is written without it."""
     words = " ".join(text.split())
     try:
@@ -99,7 +99,7 @@ def _length(kind: Length | Ease, text: str, so_far: Answers) -> Written:
 
 def _text(text: str, _: Answers) -> str:
     try:
-        return str(Text().read(unicodedata.normalize("NFC", text.strip())))
+        return str(TextValue().read(unicodedata.normalize("NFC", text.strip())))
     except PydanticCustomError as error:
         raise _refused(error) from None
 
@@ -156,8 +156,8 @@ def _swatch(text: str, so_far: Answers) -> SwatchAnswer:
     answer = SwatchAnswer(
         stitches=float(match["stitches"]),
         rows=float(match["rows"]),
-        width=_length(Length(1, 200), width, so_far),
-        height=_length(Length(1, 200), height, so_far),
+        width=_length(LengthValue(1, 200), width, so_far),
+        height=_length(LengthValue(1, 200), height, so_far),
         mass=_mass(match["mass"]),
     )
     if faults := [words for _, words in swatch_faults(answer.swatch())]:
@@ -270,7 +270,7 @@ def _increases(text: str, _: Answers) -> str:
     return word
 
 
-def _of_length(kind: Length | Ease) -> Callable[[str, Answers], Written]:
+def _of_length(kind: LengthValue | Ease) -> Callable[[str, Answers], Written]:
     return lambda text, so_far: _length(kind, text, so_far)
 
 
@@ -295,9 +295,9 @@ READERS: Mapping[str, Callable[[str, Answers], Any]] = {
     "below_waist": _of_length(Ease()),
     "fullness": _fullness,
     "neck_ease": _of_length(Ease()),
-    "panel_width": _of_length(Length(1, 60)),
-    "neck_band": _of_length(Length(0.5, 30)),
-    "arm_bands": _of_length(Length(0.5, 40)),
+    "panel_width": _of_length(LengthValue(1, 60)),
+    "neck_band": _of_length(LengthValue(0.5, 30)),
+    "arm_bands": _of_length(LengthValue(0.5, 40)),
 }
 """How each answer is read that is none of a construction's settings; each raises `AnswerError`."""
 

@@ -24,7 +24,7 @@ from schematics.design.limits import Limits
 from schematics.fitting.wearer_columns import Columns, gaps_of
 from schematics.garment.arm_freedom import arm_freedom
 from schematics.garment.garment import Garment
-from schematics.wearer.body import Body, Stage, Value, Wearer
+from schematics.wearer.body import Body, BodyValue, Stage, Wearer
 from schematics.wearer.expr import OfBody
 from schematics.wearer.over_arms import girth_over_arms_cm
 from schematics.wearer.working import Known
@@ -67,7 +67,7 @@ def null(number: float) -> float | None:
     return number if math.isfinite(number) else None
 
 
-def ends(wearer: Wearer, value: Value) -> dict[str, float]:
+def ends(wearer: Wearer, value: BodyValue) -> dict[str, float]:
     """Of one person the typical value at either end, of many their spread."""
     if wearer.person:
         return dict.fromkeys(("low", "typical", "high"), value.cm)

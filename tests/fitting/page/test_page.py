@@ -29,7 +29,7 @@ from schematics.fitting.page.reason_sentences import WHAT, reasons
 from schematics.fitting.plausible import plausible_cm
 from schematics.fitting.sizing import REACH, score
 from schematics.units import format_inches
-from schematics.wearer.body import Body, Origin, Value
+from schematics.wearer.body import Body, BodyValue, Origin
 from schematics.wearer.expr import expr_json
 from schematics.wearer.listing import measurement_rows
 from schematics.wearer.rows import references
@@ -235,7 +235,7 @@ def test_the_score_is_that_of_the_sizes() -> None:
         answers = [dice.choice(list(Answer)) for _ in rules]
         wrist, reach = dice.uniform(20, 2000), dice.uniform(20, 90)
         known_wrist = dice.random() < 0.8
-        value = Value(cm=wrist, low_cm=wrist, high_cm=wrist, origin=Origin.OWN, source="dice")
+        value = BodyValue(cm=wrist, low_cm=wrist, high_cm=wrist, origin=Origin.OWN, source="dice")
         facts = {
             "reach_cm": reach,
             "score.making": 1000.0,

@@ -18,7 +18,7 @@ from schematics.fitting.page.fit_page import SCRIPTS, asset
 from schematics.fitting.page.page_data import UNITS
 from schematics.fitting.page.page_words import WORDS
 from schematics.units import Unit, parse_length, round_half_up
-from schematics.wearer.body import Body, Origin, Value
+from schematics.wearer.body import Body, BodyValue, Origin
 from schematics.wearer.expr import Const, End, Expr, Fact, OfBody, OfWearer, Op, Table, expr_json
 from schematics.wearer.working import Known, worked
 from tests.fitting.page.browser import Browser, Tab
@@ -77,7 +77,7 @@ class Trees:
         for each in Body:
             if self.dice.random() < 0.7:
                 low, middle, high = sorted(round(self.dice.uniform(1, 90), 1) for _ in range(3))
-                body[each] = Value(low_cm=low, cm=middle, high_cm=high, origin=Origin.OWN, source="dice")
+                body[each] = BodyValue(low_cm=low, cm=middle, high_cm=high, origin=Origin.OWN, source="dice")
         return Known(
             body=body,
             adult=self.dice.random() < 0.5,

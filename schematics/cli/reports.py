@@ -1,0 +1,105 @@
+"""What the commands that report share: the forms they print in, and printing."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from functools import wraps
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from schematics.cli.program import Exit
+from schematics.cli.specs import find_specs, outcome, read_specs
+from schematics.errors import SchematicsError, UsageError
+
+if TYPE_CHECKING:
+    from schematics.checks.evaluation import Result
+    from schematics.design.design import Design
+    from schematics.document.document import Document
+
+FORMS = ("text", "md", "html", "csv", "json")
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """One of `FORMS`, and the option that asked for it."""
+
+    name: str
+    option: str
+
+
+def report_options(usual: str = "text") -> Callable[[Callable[..., Any]], Callable[..., Any]]:
+    """Give a command the argument ``form``, by ``--format`` or the short forms ``--json`` and ``--csv``."""
+
+    def with_options(command: Callable[..., Any]) -> Callable[..., Any]:
+        @wraps(command)
+        def with_form(form: str | None, as_json: bool, as_csv: bool, **arguments: Any) -> Any:
+            asked = {f"--format {form}": form} if form else {}
+            asked |= {"--csv": "csv"} if as_csv else {}
+            asked |= {"--json": "json"} if as_json else {}
+            if len(asked) > 1:
+                raise UsageError(f"give {' or '.join(asked)}, not both")
+            option, name = next(iter(asked.items()), ("", usual))
+            return command(form=Form(name, option), **arguments)
+
+        for option in (
+            click.option("--csv", "as_csv", is_flag=True, help="Short for --format csv."),
+            click.option("--json", "as_json", is_flag=True, help="Short for --format json."),
+            click.option(
+                "--format", "form", type=click.Choice(FORMS),
+                help=f"Text, Markdown, a page, comma-separated values or JSON.  [default: {usual}]",
+            ),
+        ):  # fmt: skip
+            with_form = option(with_form)
+        return with_form
+
+    return with_options
+
+
+def print_documents(documents: Sequence[Document], form: Form, together: str = "") -> None:
+    """Print the documents; JSON as a list under the key ``together`` where one is given."""
+    from schematics.document.writers import written
+
+    if documents or (together and form.name == "json"):
+        for part in written(documents, form.name, together):
+            click.echo(part, nl=False)
+
+
+def report_specs(
+    specs: Sequence[Path],
+    sizes: tuple[str, ...] | None,
+    form: Form,
+    report: Callable[[Design, tuple[Result, ...]], Document],
+    *,
+    together: str = "designs",
+    hint: str = "",
+) -> Exit:
+    """Print what is to be reported of the sizes of each spec, and tell what is wrong with the others.
+
+    Args:
+        specs: the specs named, all of the folder `schematics.cli.specs.SPECS` when none is.
+        sizes: names of the sizes, all when None.
+        form: how to print.
+        report: the document of one design, from its sizes worked out.
+        together: key of the list that several documents are in JSON; a JSON document holds one spec if empty.
+        hint: what to do instead of asking for several specs in a form that holds one.
+    """
+    from schematics.checks.evaluation import choose, evaluate
+
+    paths = find_specs(specs)
+    if len(paths) > 1 and form.name not in (("text", "md", "json") if together else ("text", "md")):
+        raise UsageError(f"{form.option} takes one SPEC, got {len(paths)}{hint}")
+    designs, problems = read_specs(paths)
+    documents: list[Document] = []
+    results: list[Result] = []
+    for design in designs:
+        try:
+            worked_out = choose(design, evaluate(design), sizes)
+            documents.append(report(design, worked_out))
+            results += worked_out
+        except SchematicsError as error:
+            problems.append(str(error))
+    print_documents(documents, form, together)
+    return outcome(results, problems)
