@@ -230,18 +230,18 @@ _WORK: Mapping[str, Callable[..., Numbers]] = {
 def value_of(expr: Expr, counts: CountValues) -> Numbers:
     """What the tree comes to; `KeyError` where a count of it is missing."""
     match expr:
-        case Const(value) | Given(value):
-            return value
-        case Count(name):
-            return counts[name]
+        case Count():
+            return counts[expr.name]
         case Laid():
             return expr.length_cm(value_of(expr.count, counts))
-        case PickedUp():
-            return expr.nearest(value_of(expr.along, counts), value_of(expr.besides, counts))
+        case Op():
+            return _WORK[expr.word](*(value_of(each, counts) for each in expr.args))
+        case Const() | Given():
+            return expr.value
         case Formula():
             return value_of(expr.expr, counts)
-        case Op(word, args):
-            return _WORK[word](*(value_of(each, counts) for each in args))
+        case PickedUp():
+            return expr.nearest(value_of(expr.along, counts), value_of(expr.besides, counts))
     raise TypeError(f"{expr!r} does not follow from counts")
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from abc import ABC, abstractmethod
 from collections.abc import Mapping, Sequence
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Any, ClassVar
 
 import numpy as np
@@ -67,6 +67,12 @@ class Construction(ABC):
                 there.
         """
 
+    def formulas_of(self, body: Any, parts: Parts) -> Formulas:
+        """The formulas of a size whose body has these counts."""
+        values = body.model_dump().items()
+        settings = tuple((key, value) for key, value in values if f"body.{key}" not in self.counts)
+        return _formulas(self, parts, settings)
+
     def shapings(
         self, columns: CountValues, settings: Mapping[str, Any], every: float
     ) -> tuple[NDArray[np.int64], CountValues]:
@@ -127,3 +133,9 @@ class Construction(ABC):
         The rows are left out at the hem, and the increases on them are not made.
         """
         return None
+
+
+@lru_cache(maxsize=64)
+def _formulas(construction: Construction, parts: Parts, settings: tuple[tuple[str, Any], ...]) -> Formulas:
+    """The formulas, made once for all sizes and changed sizes that share them."""
+    return construction.formulas(parts, dict(settings))

@@ -216,7 +216,7 @@ class Folded(Construction):
 
     def build(self, size: Size, parts: Parts) -> Garment:
         """The garment of one size."""
-        return _garment(size, parts, self.formulas(parts, size.body.model_dump()))
+        return _garment(size, parts, self.formulas_of(size.body, parts))
 
     def formulas(self, parts: Parts, settings: Mapping[str, Any]) -> Formulas:
         """A size as formulas of its counts."""

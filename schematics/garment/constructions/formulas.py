@@ -33,7 +33,7 @@ NECK_BAND, ARM_BANDS = Count("neck_band.stitches"), Count("arm_bands.stitches")
 """Counts of panel and bands."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Pattern:
     """A count that a stitch multiple or row repeat binds, and the fabric whose it is."""
 
@@ -42,12 +42,12 @@ class Pattern:
     counted: Counted
     fabric: Fabric
 
-    @property
+    @cached_property
     def rule(self) -> CountRule:
         """What the fabric asks of the count."""
         return self.fabric.stitch_rule if self.counted is STITCHES else self.fabric.row_rule.rule
 
-    @property
+    @cached_property
     def kept(self) -> CountRange:
         """The same as a condition."""
         rule = self.rule

@@ -182,7 +182,7 @@ class NeckDown(Construction):
     def build(self, size: Size, parts: Parts) -> Garment:
         """The garment of one size."""
         plan = self.plan(size.body, parts.body)
-        return neck_down_garment(self.word, size, parts, plan, self.formulas(parts, size.body.model_dump()))
+        return neck_down_garment(self.word, size, parts, plan, self.formulas_of(size.body, parts))
 
     def rows_worked(self, body: Any) -> tuple[tuple[int, int], ...]:
         """In one part, as wide as the increases have made it by then."""
