@@ -56,6 +56,15 @@ class Expr:
     def __truediv__(self, other: Operand) -> Op:
         return Op("/", (self, node(other)))
 
+    def __radd__(self, other: float) -> Op:
+        return node(other) + self
+
+    def __rsub__(self, other: float) -> Op:
+        return node(other) - self
+
+    def __rmul__(self, other: float) -> Op:
+        return node(other) * self
+
     @property
     def parts(self) -> tuple[Expr, ...]:
         """The nodes it is made from."""

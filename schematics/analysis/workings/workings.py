@@ -15,7 +15,6 @@ from schematics.checks.evaluation import Result
 from schematics.design.design import Design
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.base import STITCHES
-from schematics.garment.constructions.facts import SHARED_COUNTS
 from schematics.garment.garment import Finished
 from schematics.wearer.body import Body
 
@@ -78,8 +77,7 @@ def _single_count(sheet: Sheet, finished: Finished) -> Sum | None:
 
 def _spec_keys(design: Design) -> dict[str, str]:
     """The key within a size of the count behind a finished measurement."""
-    grading = CONSTRUCTIONS[design.construction].grading
-    counts = grading.all_counts if grading else SHARED_COUNTS
+    counts = CONSTRUCTIONS[design.construction].counts
     return {finished: count for count, finished in counts.items()}
 
 

@@ -5,12 +5,13 @@ from __future__ import annotations
 import bisect
 import itertools
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Annotated, Any, ClassVar
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 from pydantic import Field, GetPydanticSchema, ValidationInfo, field_validator
 from pydantic_core import core_schema
 from shapely import LineString
@@ -18,10 +19,18 @@ from shapely import LineString
 from schematics.crochet.fabric import Fabric
 from schematics.crochet.spacing import even_shares
 from schematics.design.design import Parts, Size
+from schematics.garment.amounts import CountValues
 from schematics.garment.constructions.base import ROWS, STITCHES, Counts, Vertex, Vertices
+from schematics.garment.constructions.formulas import Formulas
 from schematics.garment.constructions.levers import Nouns, with_counts
-from schematics.garment.constructions.mitred_facts import GRADING, line_places
+from schematics.garment.constructions.mitred_formulas import (
+    line_places,
+    mitred_formulas,
+    mitred_hem,
+    shapings,
+)
 from schematics.garment.constructions.neck_down import NeckDown, hem_lever, last_row_left, neck_of_body
+from schematics.garment.constructions.neck_down_formulas import INTERVALS, SHAPING
 from schematics.garment.constructions.neck_down_garment import (
     BodyPlan,
     Ending,
@@ -29,7 +38,8 @@ from schematics.garment.constructions.neck_down_garment import (
     rows_to_increase_on,
 )
 from schematics.garment.constructions.starting import BodySetting
-from schematics.garment.garment import Crease, Finished, IncreasePlan
+from schematics.garment.garment import Crease, IncreasePlan
+from schematics.wearer.expr import Expr
 
 MOST_LINES = 64
 _HAIR = 1e-9
@@ -286,7 +296,8 @@ class Mitred(NeckDown):
     word = "mitred"
     summary = "worked from the neck down, increases in lines"
     body_counts = MitredBody
-    grading = GRADING
+    shaping = SHAPING
+    intervals = INTERVALS
     settings = (
         BodySetting(
             key="lines", ask="Lines of increases", hint="an odd number puts one at centre back", usual="4",
@@ -302,9 +313,19 @@ class Mitred(NeckDown):
         "body.increase_rows": ("row with increases", "rows with increases"),
     }
 
-    def hem(self, body: MitredBody) -> int:
-        """Two stitches more for every line and increase row."""
-        return body.hem
+    def hem(self, settings: Mapping[str, Any]) -> Expr:
+        """Two stitches more than the neck for every line and increase row."""
+        return mitred_hem(settings["lines"])
+
+    def formulas(self, parts: Parts, settings: Mapping[str, Any]) -> Formulas:
+        """Of trapezoids side by side."""
+        return mitred_formulas(parts, settings)
+
+    def shapings(
+        self, columns: CountValues, settings: Mapping[str, Any], every: float
+    ) -> tuple[NDArray[np.int64], CountValues]:
+        """The last increase row, where the rows fill enough of the body."""
+        return shapings(columns, every)
 
     def increases(self, body: MitredBody) -> IncreasePlan:
         """On both sides of every line."""
@@ -336,7 +357,6 @@ class Mitred(NeckDown):
             increases=self.increases(body),
             work=f"worked from the neck down, {_line_words(body)}",
             creases=tuple(Crease(name="increase line", path=LineString(line)) for line in shape.lines),
-            finished=(Finished(key="body.line", name="increase line, neck to hem", length_cm=shape.line_cm),),
             ending=ending,
             flare=(
                 _Trapezoids(sections, grow_cm * body.rows / ending.widens_rows, depth_cm, fabric)
