@@ -15,6 +15,7 @@ from schematics.design.design import Parts, Size
 from schematics.garment.amounts import CountValues
 from schematics.garment.constructions.base import Counts
 from schematics.garment.constructions.body_steps import BodySteps
+from schematics.garment.constructions.by_hand import HandSheet
 from schematics.garment.constructions.formulas import Formulas
 from schematics.garment.constructions.levers import ARM_BAND_DEPTH, PANEL_WIDTH, SHARED_NOUNS, Lever, Nouns
 from schematics.garment.constructions.starting import BodySetting, StartIntent, WishedFit
@@ -126,6 +127,17 @@ class Construction(ABC):
         if steps is None:
             raise NotImplementedError(f"a {self.word} body says neither its steps nor its rows")
         return tuple(steps.rows(0))
+
+    def shape_by_hand(self, sheet: HandSheet) -> None:
+        """Put the shape's angles and radii on the sheet, the area ``area.body``, and the drops of the hem."""
+        sheet.add(sheet.formulas.drop)
+        sheet.add(sheet.formulas.longest_drop)
+
+    def girth_by_hand(self, sheet: HandSheet) -> None:
+        """Put the girths at neck and hem on the sheet: ``girth.top``, ``girth.hem``; the sides are closed."""
+
+    def ways_by_hand(self, sheet: HandSheet) -> None:
+        """Put the ways on the fabric on the sheet, bands left out: ``way.`` reach, back and front."""
 
     def shorter(self, body: Any, arms: Any, fewer: int) -> tuple[Any, Any] | None:
         """Counts of a body with so many rows fewer and of its arms; None where that cannot be worked.

@@ -20,7 +20,9 @@ from schematics.garment.constructions.base import (
     panel_piece,
 )
 from schematics.garment.constructions.body_steps import BodySteps
+from schematics.garment.constructions.by_hand import HandSheet
 from schematics.garment.constructions.construction import Construction
+from schematics.garment.constructions.folded_by_hand import girth, shape, ways
 from schematics.garment.constructions.folded_counts import FoldedArms, FoldedBody
 from schematics.garment.constructions.folded_formulas import folded_formulas
 from schematics.garment.constructions.folded_levers import LEVERS, NOUNS
@@ -221,6 +223,18 @@ class Folded(Construction):
     def formulas(self, parts: Parts, settings: Mapping[str, Any]) -> Formulas:
         """A size as formulas of its counts."""
         return folded_formulas(parts, settings)
+
+    def shape_by_hand(self, sheet: HandSheet) -> None:
+        """The front's width, the area, what lies beside the neck, and the drops."""
+        shape(sheet)
+
+    def girth_by_hand(self, sheet: HandSheet) -> None:
+        """The same from top to hem."""
+        girth(sheet)
+
+    def ways_by_hand(self, sheet: HandSheet) -> None:
+        """Straight to the corners of the neck hole, and along it."""
+        ways(sheet)
 
     def shorter(self, body: FoldedBody, arms: FoldedArms, fewer: int) -> tuple[FoldedBody, FoldedArms] | None:
         """As many rows fewer at the front as at the back, as long as there is room for the openings."""

@@ -78,10 +78,7 @@ def folded_formulas(parts: Parts, settings: Mapping[str, Any]) -> Formulas:
         )
     )
     panel_width, panel_length = shared[:2]
-    shoulder = Measure(
-        (width - neck_width) / 2, key="shoulder", name="shoulder, neck to side",
-        source="half of what the neck leaves",
-    )  # fmt: skip
+    shoulder = shoulder_of({"body.width": width, "body.neck_width": neck_width})
     drop = Measure(
         back - neck_back, key="drop", name="centre back, neck edge to hem", source="below the neck hole",
         finished=True,
@@ -92,7 +89,7 @@ def folded_formulas(parts: Parts, settings: Mapping[str, Any]) -> Formulas:
         source="to a corner, from the neck edge at the fold or behind it",
     )  # fmt: skip
     around = Formula(2 * width - slot + panel_width)
-    reach, _, to_panel = ways_by_hand(
+    reach, _, to_panel = ways_of(
         {each.key: each for each in (width, neck_width, neck_front, neck_back, slot, panel_width, shoulder)}
     )
 
@@ -132,7 +129,15 @@ def folded_formulas(parts: Parts, settings: Mapping[str, Any]) -> Formulas:
     )  # fmt: skip
 
 
-def ways_by_hand(lengths: Mapping[str, Measure]) -> tuple[Measure, Measure, Measure]:
+def shoulder_of(lengths: Mapping[str, Measure]) -> Measure:
+    """What lies beside the neck."""
+    return Measure(
+        (lengths["body.width"] - lengths["body.neck_width"]) / 2, key="shoulder",
+        name="shoulder, neck to side", source="half of what the neck leaves",
+    )  # fmt: skip
+
+
+def ways_of(lengths: Mapping[str, Measure]) -> tuple[Measure, Measure, Measure]:
     """From the middle of the opening, on the shoulder fold, to nape, centre back and the panel's middle."""
     shoulder, neck = lengths["shoulder"], lengths["body.neck_width"]
     nape = Measure(

@@ -9,6 +9,7 @@ from schematics.crochet.fabric import Fabric
 from schematics.design.design import Parts, Size
 from schematics.garment.amounts import ROWS, STITCHES, CountValues, Formula, Numbers
 from schematics.garment.constructions.base import HemArms
+from schematics.garment.constructions.by_hand import HandSheet
 from schematics.garment.constructions.construction import Construction
 from schematics.garment.constructions.formulas import Demand, Formulas, Ways
 from schematics.garment.constructions.levers import (
@@ -23,6 +24,7 @@ from schematics.garment.constructions.levers import (
     whole_repeats,
     with_counts,
 )
+from schematics.garment.constructions.neck_down_by_hand import girth, sector_shape, sector_ways
 from schematics.garment.constructions.neck_down_formulas import NECK, neck_down_formulas
 from schematics.garment.constructions.neck_down_garment import (
     BodyPlan,
@@ -187,6 +189,18 @@ class NeckDown(Construction):
     def rows_worked(self, body: Any) -> tuple[tuple[int, int], ...]:
         """In one part, as wide as the increases have made it by then."""
         return tuple((stitches, 1) for stitches in self.increases(body).row_stitches(body.rows))
+
+    def shape_by_hand(self, sheet: HandSheet) -> None:
+        """Of a ring sector: opening angle, radii, area and drop."""
+        sector_shape(sheet, self.ending(sheet.size.body))
+
+    def girth_by_hand(self, sheet: HandSheet) -> None:
+        """At the neck edge, at the hem, and where the body widens no more."""
+        girth(sheet, self.ending(sheet.size.body))
+
+    def ways_by_hand(self, sheet: HandSheet) -> None:
+        """Of a ring sector: straight, or round the neck."""
+        sector_ways(sheet)
 
     def shorter(self, body: Any, arms: Any, fewer: int) -> tuple[Any, Any] | None:
         """With the arm runs at the same place between the front seam and the centre back of the hem."""
