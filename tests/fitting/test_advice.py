@@ -21,7 +21,7 @@ from schematics.fitting.sizing import best, size_fit
 from schematics.fitting.workshop import Workshop
 from schematics.garment.arm_freedom import arm_freedom
 from schematics.garment.constructions import CONSTRUCTIONS
-from schematics.garment.constructions.mitred import MitredBody
+from schematics.garment.constructions.mitred_counts import MitredBody
 from schematics.units import Unit
 from schematics.wearer.body import Body, Wearer, WearerSpec
 from schematics.wearer.resolve import resolve
