@@ -103,6 +103,7 @@ class NeckDown(Construction):
         "body.neck": ("stitch at the neck", "stitches at the neck"),
         "body.hem": ("stitch at the hem", "stitches at the hem"),
         "body.rows": ("body row", "body rows"),
+        "body.increase_until": "row {after} as the last row with increases, not row {before}",
         "arms.stitches": ("stitch in each arm run", "stitches in each arm run"),
         "arms.from_front": ("stitch before each arm run", "stitches before each arm run"),
         **SHARED_NOUNS,
@@ -146,7 +147,7 @@ class NeckDown(Construction):
 
     def hem_stitches(self, body: Any) -> int:
         """Stitches at the hem of one body."""
-        counts = body.model_dump()
+        counts = dict(body)
         return int(Formula(self.hem(counts)).at({f"body.{key}": value for key, value in counts.items()}))
 
     def increases(self, body: Any) -> IncreasePlan:
