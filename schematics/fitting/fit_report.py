@@ -6,10 +6,12 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from schematics.checks.finding import Severity
 from schematics.checks.ruled import SEVERITIES
-from schematics.checks.rules.size_rules import Answer, size_rules
+from schematics.checks.rules.sentence import Answer
+from schematics.checks.rules.size_rules import size_rules
 from schematics.checks.tape import Tape
 from schematics.checks.wording import listed
 from schematics.design.design import Design
+from schematics.design.limits import Limits
 from schematics.document.common import cautions_section, design_title, findings_table, rated
 from schematics.document.document import Block, Document, Items, Quantity, Rated, Section, Table, Value
 from schematics.fitting.advice import Advice
@@ -21,20 +23,6 @@ from schematics.fitting.report_json import fitting_json, instead_json, point_jso
 from schematics.fitting.sizing import Point, SizeFit
 from schematics.units import HAIR, Unit, format_both, in_fractions, round_half_up
 from schematics.wearer.body import Body, BodyValue, Origin, Wearer
-
-EASES: Mapping[str, str] = {
-    "NECK-PASS": "neck stretched over head",
-    "NECK-TIGHT": "neck at rest over neck",
-    "NECK-SLIP": "shoulders over neck",
-    "ARM-PASS": "band stretched over hand",
-    "ARM-REST": "band at rest over wrist",
-    "REACH-BAND": "band past the wrist",
-    "SPREAD-ARMS": "spread over both arms",
-    "GIRTH-EASE": "body over chest and arms",
-    "HANG-KNEE": "hem above the knee",
-    "HANG-WHERE": "hem below the waist",
-}
-"""What is to spare, by the code of the rule."""
 
 MARKS: Mapping[Answer, str] = {Answer.GOOD: " ", Answer.UNKNOWN: "?", Answer.MIND: "~", Answer.STOP: "!"}
 """The mark of an answer in the table."""
@@ -153,10 +141,14 @@ def gauge_section(design: Design, gauge: OwnGauge) -> Section:
 
 def ease_section(fits: Sequence[SizeFit], unit: Unit) -> Section:
     """What is to spare at each point in each size, and how each rule answers."""
-    points = [{point.code: point for point in fit.points} for fit in fits]
+    rules = size_rules(Limits())
+    points = zip(*(fit.points for fit in fits), strict=True)
     table = Table(
         header=("", *(f"{fit.name} " for fit in fits)),
-        rows=tuple((words, *(_ease(each[code], unit) for each in points)) for code, words in EASES.items()),
+        rows=tuple(
+            (rule.about.spare, *(_ease(point, unit) for point in of_sizes))
+            for rule, of_sizes in zip(rules, points, strict=True)
+        ),
     )
     legend = "! stops, ~ to mind, ? not known. Too much is no good either: see what is said of the size."
     return Section(f"To spare, in {unit.words}", (table, legend))

@@ -8,7 +8,7 @@ from typing import Any
 
 import numpy as np
 
-from schematics.checks.rules.size_rules import Answer
+from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design
 from schematics.document.common import cautions_section, design_title
 from schematics.document.document import Document, Quantity, Section, Table, Value

@@ -119,27 +119,11 @@ def _stops(case: SizeCase) -> Iterator[Ask]:
             short = -np.asarray(judge.figure("ease_cm", there), dtype=float)
             return np.where(judge.stop(there), np.maximum(np.nan_to_num(short), HAIR * 2), 0.0)
 
-        words, cure = _STOP_WORDS.get(rule.code, (f"{rule.place} passes", "other lengths by {miss}"))
         yield Ask(
             key=rule.code,
-            words=words,
+            words=rule.about.kept,
             needs=frozenset[str]().union(*(needs_of(case, name) for name in names)),
             miss=miss,
             code=rule.code,
-            cure=cure,
+            cure=rule.about.remedy,
         )
-
-
-_STOP_WORDS = {
-    "NECK-PASS": (
-        "the head passes the neck, stretched",
-        "a neck that opens {miss} wider: more stretch or stitches",
-    ),
-    "NECK-TIGHT": ("the neck at rest is not tight", "a neck {miss} longer, or less clearance"),
-    "ARM-PASS": (
-        "the hand passes the arm bands, stretched",
-        "arm bands that open {miss} wider: more stretch or stitches",
-    ),
-    "HANG-KNEE": ("the hem's lowest place stays above the knee", "a body that hangs {miss} shorter"),
-    "GIRTH-EASE": ("chest and both arms have room", "a body {miss} wider round the chest"),
-}

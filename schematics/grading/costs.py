@@ -7,8 +7,8 @@ from collections.abc import Callable, Iterator
 import numpy as np
 
 from schematics.checks.rules.judging import Judge, judges
+from schematics.checks.rules.rule import Rule
 from schematics.checks.rules.seam_limits import past_agreement_cm, past_equal_widths_cm
-from schematics.checks.rules.size_rules import Rule
 from schematics.checks.seams import LENGTH as SEAM_LENGTH
 from schematics.checks.slot import WIDTH as FRONT_WIDTH
 from schematics.garment.amounts import CountValues, Formula, Numbers

@@ -168,6 +168,21 @@ def less(smaller: Operand, larger: Operand) -> Op:
     return Op("<", (node(smaller), node(larger)))
 
 
+def at_most(smaller: Operand, larger: Operand) -> Op:
+    """Whether ``smaller`` does not exceed ``larger``."""
+    return Op("<=", (node(smaller), node(larger)))
+
+
+def is_known(number: Expr) -> Op:
+    """Whether it is known, where what is unknown is taken for false."""
+    return at_most(number, number)
+
+
+def size_of(number: Expr) -> Op:
+    """The number without its sign."""
+    return most(number, number * -1.0)
+
+
 def every(*truths: Expr) -> Op:
     """Whether all are true."""
     return Op("and", truths)
