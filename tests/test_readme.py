@@ -110,11 +110,17 @@ def test_its_line_for_the_shell_completes_commands() -> None:
     assert result.output.splitlines() == ["plain,grade"]
 
 
-def test_the_finding_it_quotes_is_what_check_says(monkeypatch: pytest.MonkeyPatch) -> None:
+@pytest.mark.parametrize(
+    ("command", "quoted"),
+    re.findall(r"^ {4}\$ schematics ([^\n]+)\n((?: {4}[^\n]+\n)+)", PAGES, re.MULTILINE),
+)
+def test_what_is_quoted_is_what_the_command_prints(
+    command: str, quoted: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
     monkeypatch.chdir(ROOT)
-    said = CliRunner().invoke(main, ["check", "specs/first-draft.yaml"]).stdout
-    (quoted,) = re.findall(r"^ {6}stop  NECK-PASS.*?(?=\n\n)", GUIDE, re.MULTILINE | re.DOTALL)
-    assert " ".join(quoted.split()) in " ".join(said.split())
+    printed = CliRunner().invoke(main, shlex.split(command)).stdout
+    for line in quoted.splitlines():
+        assert " ".join(line.split()) in " ".join(printed.split())
 
 
 def test_its_lists_are_complete() -> None:

@@ -6,19 +6,20 @@ import difflib
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from schematics.checks import arms, counts, flat, girth, hang, intent, neck, reach, seams, slot, spread
+from schematics.checks import arm_place, counts, flat, intent, seams, slot
 from schematics.checks.finding import Case, Explanation, Family, Finding
+from schematics.checks.ruled import ruled_family
 from schematics.errors import SchematicsError
 
 FAMILIES: tuple[Family, ...] = (
     seams.FAMILY,
     slot.FAMILY,
-    neck.FAMILY,
-    arms.FAMILY,
-    reach.FAMILY,
-    spread.FAMILY,
-    girth.FAMILY,
-    hang.FAMILY,
+    ruled_family("neck"),
+    ruled_family("arms", arm_place.check, arm_place.EXPLANATION),
+    ruled_family("reach"),
+    ruled_family("spread"),
+    ruled_family("girth"),
+    ruled_family("hang"),
     counts.FAMILY,
     flat.FAMILY,
     intent.FAMILY,

@@ -84,7 +84,8 @@ class Explanation:
 
     ``meaning`` says what it does on the wearer, ``cure`` what to change, ``origin`` where the rule
     comes from. ``limits`` are the names of the limits it uses (see `schematics.design.limits`), and
-    ``severities`` are the verdicts the code can give.
+    ``severities`` are the verdicts the code can give, ``tracked`` is the figure that shows how a change moves
+    it, where there is one, and words for that.
     """
 
     code: str
@@ -94,6 +95,7 @@ class Explanation:
     origin: str
     limits: tuple[str, ...] = ()
     severities: tuple[Severity, ...] = tuple(Severity)
+    tracked: tuple[str, str] = ("", "")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

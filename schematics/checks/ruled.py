@@ -1,14 +1,24 @@
-"""The verdicts that depend on the wearer, by `schematics.checks.rules.size_rules`; the checks word them."""
+"""The checks of `schematics.checks.rules` on a case: their answers, and their sentences filled in."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import math
+import re
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import cache
 
-from schematics.checks.finding import Case, Severity
-from schematics.checks.rules.judging import Judge
-from schematics.checks.rules.size_rules import Answer
-from schematics.wearer.working import Known
+from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
+from schematics.checks.rules.judging import Judge, judges
+from schematics.checks.rules.rule import Rule
+from schematics.checks.rules.sentence import ENDS, MISSING, Answer, Kind, Printed, Words
+from schematics.checks.rules.size_rules import RULES
+from schematics.checks.wording import borrowed_clause, listed, of_body, percent, sentence_case
+from schematics.design.limits import Limits
+from schematics.wearer.body import Body
+from schematics.wearer.estimates import estimates_of
+from schematics.wearer.expr import End, OfBody
+from schematics.wearer.working import Known, Work, worked
 
 SEVERITIES: Mapping[Answer, Severity] = {
     Answer.GOOD: Severity.GOOD,
@@ -41,3 +51,135 @@ def verdict(case: Case, code: str) -> Verdict:
     """What the rule of that code says of a case."""
     judge = case.judges[code]
     return Verdict(answer=judge.answer(case.known), judge=judge, known=case.known)
+
+
+def ruled_family(
+    name: str, more: Callable[[Case], Iterator[Finding]] | None = None, *explanations: Explanation
+) -> Family:
+    """The family of `RULES` of that name, and of one ``more`` check with its explanations."""
+    rules = RULES[name](Limits())
+
+    def check(case: Case) -> Iterator[Finding]:
+        for rule in rules:
+            yield _finding(case, verdict(case, rule.code))
+        yield from () if more is None else more(case)
+
+    return Family(
+        name=name,
+        check=check,
+        explanations=(*map(_explanation, rules), *explanations),
+    )
+
+
+def _explanation(rule: Rule) -> Explanation:
+    about = rule.about
+    return Explanation(
+        code=rule.code,
+        title=about.title,
+        meaning=about.meaning,
+        cure=about.cure,
+        origin=about.origin,
+        limits=about.limits,
+        tracked=("ease_cm", about.spare),
+        severities=(*([Severity.STOP] if rule.stop else []), Severity.MIND, Severity.GOOD),
+    )
+
+
+def _finding(case: Case, found: Verdict) -> Finding:
+    rule = found.judge.rule
+    if found.answer is Answer.UNKNOWN:
+        return case.finding(rule.code, found.severity, rule.place, _missing(case, rule))
+    known = all(math.isfinite(found.figure(name)) for name in ("body_cm", "garment_cm"))
+    reported = _written(case.limits)[rule.code].reported if known else {}
+    figures = {name: float(work(found.known)) for name, work in reported.items()}
+    return case.finding(
+        rule.code,
+        found.severity,
+        rule.place,
+        _said(case, found),
+        **{name: figure for name, figure in figures.items() if not math.isnan(figure)},
+    )
+
+
+def _missing(case: Case, rule: Rule) -> str:
+    """That the rule lacks measurements, and what to measure."""
+    missing = [body for body in rule.asks or rule.needs if case.wearer.get(body) is None]
+    by_height = {each.body for each in estimates_of("both")}
+    template = MISSING["one" if len(missing) == 1 else "many"]
+    return template.format(
+        missing=sentence_case(listed(body.words for body in missing)),
+        subject=rule.sentence.subject,
+        height=MISSING["height"] if by_height.issuperset(missing) else "",
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Written:
+    """A rule's sentence and reported figures, ready to be filled in."""
+
+    clauses: tuple[tuple[tuple[Words, Work | None], ...], ...]
+    printed: Mapping[str, tuple[Printed, tuple[Work, ...]]]
+    reported: Mapping[str, Work]
+
+
+@cache
+def _written(limits: Limits) -> Mapping[str, _Written]:
+    return {
+        code: _Written(
+            clauses=tuple(
+                tuple((words, None if words.when is None else worked(words.when)) for words in clause)
+                for clause in judge.rule.sentence.clauses
+            ),
+            printed={
+                name: (each, tuple(worked(tree) for tree in each.of))
+                for each in judge.rule.sentence.printed
+                for name in each.names
+            },
+            reported={name: worked(tree) for name, tree in judge.rule.reported.items()},
+        )
+        for code, judge in judges(limits).items()
+    }
+
+
+def _said(case: Case, found: Verdict) -> str:
+    """The sentence of a verdict."""
+    written = _written(case.limits)[found.judge.rule.code]
+    chosen = list(_chosen(written, found))
+    uses = {body for words in chosen for body in words.uses}
+
+    def figure(match: re.Match[str]) -> str:
+        name = match[1]
+        if name == "borrowed":
+            return borrowed_clause(case, (body for body in Body if body in uses))
+        printed, works = written.printed[name]
+        return _print(case, printed, name, [float(work(found.known)) for work in works])
+
+    return re.sub(r"\{(\w+)\}", figure, "".join(words.text for words in chosen))
+
+
+def _chosen(written: _Written, found: Verdict) -> Iterator[Words]:
+    for clause in written.clauses:
+        for words, when in clause:
+            if words.answer in (None, found.answer) and (when is None or when(found.known)):
+                yield words
+                if words.last:
+                    return
+                break
+
+
+def _print(case: Case, printed: Printed, name: str, figures: list[float]) -> str:
+    one, *others = figures
+    match printed.kind:
+        case Kind.COMPARED:
+            words = case.tape.compare(one, *others)
+            return (words.first, words.second, words.gap)[printed.names.index(name)]
+        case Kind.LENGTH | Kind.COARSE:
+            return case.tape.length(abs(one), coarse=printed.kind is Kind.COARSE)
+        case Kind.AT_LEAST:
+            return case.tape.at_least(one)
+        case Kind.PERCENT | Kind.SIGNED:
+            return percent(one, *others, signed=printed.kind is Kind.SIGNED)
+        case Kind.ORIGIN:
+            (tree,) = printed.of
+            assert isinstance(tree, OfBody)
+            return of_body(case.wearer.judged[tree.body], ENDS[tree.end or End.TYPICAL])

@@ -147,6 +147,7 @@ FAMILY = Family(
                 "seam_stop_fraction",
                 "seam_stop_cm",
             ),
+            tracked=("apart_cm", "seam edges apart"),
         ),
         Explanation(
             code=JOIN,

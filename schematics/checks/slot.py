@@ -68,6 +68,7 @@ FAMILY = Family(
             origin=COMMON,
             limits=("seam_mind_fraction",),
             severities=(Severity.MIND, Severity.GOOD),
+            tracked=("front_cm", "front width"),
         ),
     ),
 )

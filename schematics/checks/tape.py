@@ -12,12 +12,15 @@ from dataclasses import dataclass
 
 from schematics.units import HAIR, Unit, in_fractions, round_half_up
 
-_FINE = 0.01
+FINE = 0.01
 """Finest step, in either unit."""
+
+LESS_THAN = "less than {length}"
+"""How a gap is printed that rounds to nothing at the finest step."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Marks:
+class Marks:
     """Steps of a tape, in its unit; a printed gap is no farther than ``error`` from the exact one."""
 
     coarse: float
@@ -26,9 +29,9 @@ class _Marks:
     parts: int | None = None
 
 
-_MARKS: Mapping[Unit, _Marks] = {
-    Unit.CM: _Marks(coarse=0.5, usual=0.1, error=0.1),
-    Unit.IN: _Marks(coarse=1 / 4, usual=1 / 8, error=1 / 8, parts=8),
+MARKS: Mapping[Unit, Marks] = {
+    Unit.CM: Marks(coarse=0.5, usual=0.1, error=0.1),
+    Unit.IN: Marks(coarse=1 / 4, usual=1 / 8, error=1 / 8, parts=8),
 }
 
 
@@ -53,7 +56,7 @@ class Tape:
 
     def length(self, length_cm: float, *, coarse: bool = False) -> str:
         """To 0.1 cm or 1/8 in; ``coarse``: to 0.5 cm or 1/4 in."""
-        marks = _MARKS[self.unit]
+        marks = MARKS[self.unit]
         return self._written(length_cm / self.unit.to_cm(1.0), marks.coarse if coarse else marks.usual)
 
     def at_least(self, length_cm: float) -> str:
@@ -62,7 +65,7 @@ class Tape:
         >>> Tape(Unit.CM).at_least(1.52), Tape(Unit.IN).at_least(1.52)
         ('1.6 cm', '5/8 in')
         """
-        step = _MARKS[self.unit].usual
+        step = MARKS[self.unit].usual
         return self._written(math.ceil(length_cm / self.unit.to_cm(step) - HAIR) * step, step)
 
     def compare(self, first_cm: float, second_cm: float, *, coarse: bool = False) -> Compared:
@@ -76,11 +79,11 @@ class Tape:
         >>> Tape(Unit.IN).compare(56.0, 52.5)
         Compared(first='22 in', second='20 5/8 in', gap='1 3/8 in')
         """
-        marks, per = _MARKS[self.unit], self.unit.to_cm(1.0)
+        marks, per = MARKS[self.unit], self.unit.to_cm(1.0)
         first, second = first_cm / per, second_cm / per
         gap = abs(first - second)
         equal = abs(first_cm - second_cm) <= HAIR
-        for step in ((marks.coarse,) if coarse else ()) + (marks.usual, _FINE):
+        for step in ((marks.coarse,) if coarse else ()) + (marks.usual, FINE):
             printed = abs(round_half_up(first, step) - round_half_up(second, step))
             if (printed > step / 2 or equal) and abs(printed - gap) <= marks.error:
                 return Compared(
@@ -88,12 +91,19 @@ class Tape:
                     second=self._written(second, step),
                     gap=self._written(printed, step),
                 )
-        words = self._written(first, _FINE), self._written(second, _FINE)
-        return Compared(first=words[0], second=words[1], gap=f"less than {_FINE} {self.unit}")
+        words = self._written(first, FINE), self._written(second, FINE)
+        return Compared(
+            first=words[0], second=words[1], gap=LESS_THAN.format(length=self._written(FINE, FINE))
+        )
 
     def _written(self, value: float, step: float) -> str:
-        parts = _MARKS[self.unit].parts
+        parts = MARKS[self.unit].parts
         rounded = round_half_up(value, step)
-        if parts is not None and step > _FINE:
+        if parts is not None and step > FINE:
             return f"{in_fractions(rounded, parts)} {self.unit}"
-        return f"{rounded:.{2 if step < 0.1 else 1}f} {self.unit}"
+        return f"{rounded:.{decimals_of(step)}f} {self.unit}"
+
+
+def decimals_of(step: float) -> int:
+    """How many decimals a length has that is rounded to a step of a tape."""
+    return 2 if step < 0.1 else 1

@@ -4,26 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from schematics.checks.finding import Case, Finding, Severity
-from schematics.checks.rules.chance import IN_WORDS
+from schematics.checks.finding import Case
+from schematics.checks.rules.sentence import BORROWED, ENDS, HELD, LENT, ORIGINS
 from schematics.units import HAIR, round_half_up
 from schematics.wearer.body import Body, BodyValue, Origin
-
-LOW, TYPICAL, HIGH = "low end", "typical", "high end"
-"""Which end of a size's spread a body figure is."""
-
-ONE_PERSON = (
-    "One person, given by measurements or an age without a chart row, is judged by those and by what is "
-    "typical where nothing was measured."
-)
-"""For explanations: whom a high or low end does not decide for."""
-
-_ORIGINS = {
-    Origin.OWN: "measured",
-    Origin.CHART: "from the chart",
-    Origin.AGE_TABLE: "from the age table",
-    Origin.ESTIMATE: "estimated",
-}
+from schematics.wearer.expr import End
 
 
 def every_row(step: float) -> str:
@@ -37,9 +22,13 @@ def every_row(step: float) -> str:
     return f"every {step}{ending} row"
 
 
+PERCENT_DECIMALS = (0, 1, 2)
+"""How many decimals a percentage may have, the fewest first."""
+
+
 def percent(fraction: float, *against: float, signed: bool = False) -> str:
     """``35 %``, with as many decimals as it takes to print unlike any limit it is held ``against``."""
-    for decimals in (0, 1, 2):
+    for decimals in PERCENT_DECIMALS:
         words, *limits = (
             f"{round_half_up(each * 100, 10**-decimals):{'+' if signed else ''}.{decimals}f}"
             for each in (fraction, *against)
@@ -49,11 +38,6 @@ def percent(fraction: float, *against: float, signed: bool = False) -> str:
     return f"{words} %"
 
 
-def chance_words(chance: float) -> str:
-    """Such as ``about three in ten``."""
-    return next(words for below, words in IN_WORDS if chance < below)
-
-
 def of_body(value: BodyValue, end: str) -> str:
     """What a body figure is: ``high end, from the age table``; ``measured`` where there is no spread.
 
@@ -61,13 +45,13 @@ def of_body(value: BodyValue, end: str) -> str:
     """
     if value.high_cm - value.low_cm > HAIR:
         return f"{end}, {_origin(value)}"
-    return f"{TYPICAL}, {_origin(value)}" if value.origin is Origin.AGE_TABLE else _origin(value)
+    return f"{ENDS[End.TYPICAL]}, {_origin(value)}" if value.origin is Origin.AGE_TABLE else _origin(value)
 
 
 def _origin(value: BodyValue) -> str:
     """``from the age table``, and which end of it answers for a wearer beyond it."""
-    words = _ORIGINS[value.origin]
-    return f"{words}'s {value.held}" if value.held else words
+    words = ORIGINS[value.origin]
+    return HELD.format(origin=words, held=value.held) if value.held else words
 
 
 def borrowed_clause(case: Case, bodies: Iterable[Body]) -> str:
@@ -77,8 +61,8 @@ def borrowed_clause(case: Case, bodies: Iterable[Body]) -> str:
         value = case.wearer.get(body)
         if value is not None and value.borrowed:
             notes.setdefault(_origin(value), []).append(body.words)
-    told = [f"{origin}: {listed(words)}" for origin, words in notes.items()]
-    return f" ({'; '.join(told)})" if told else ""
+    lent = [LENT.format(origin=origin, bodies=listed(words)) for origin, words in notes.items()]
+    return BORROWED.format(origins="; ".join(lent)) if lent else ""
 
 
 def listed(words: Iterable[str]) -> str:
@@ -90,17 +74,3 @@ def listed(words: Iterable[str]) -> str:
 def sentence_case(words: str) -> str:
     """The words with a capital first letter, the rest untouched."""
     return words[:1].upper() + words[1:]
-
-
-def unknown(case: Case, code: str, place: str, bodies: Iterable[Body], what: str) -> Finding:
-    """The finding for a check that lacks a measurement: names it and says how to give it."""
-    missing = [body for body in bodies if case.wearer.get(body) is None]
-    names, keys = listed(body.words for body in missing), listed(body.value for body in missing)
-    is_, it = ("are", "them") if len(missing) > 1 else ("is", "it")
-    return case.finding(
-        code,
-        Severity.MIND,
-        place,
-        f"{sentence_case(names)} {is_} not known, so {what} cannot be checked: measure {it} and give "
-        f"{keys} in the size's wearer block, or give a child's age there.",
-    )

@@ -9,6 +9,7 @@ import click
 
 from schematics.cli.one_spec import chosen_sizes, one_spec, sizes_option
 from schematics.cli.program import Exit
+from schematics.cli.reports import Form, print_documents, report_options
 
 _OLDEST = 18
 
@@ -33,13 +34,14 @@ def _ages(_ctx: click.Context, _param: click.Parameter, value: str) -> range:
     "--svg", "svg", type=click.Path(path_type=Path, dir_okay=False), metavar="FILE",
     help="Draw it as a chart, too.",
 )  # fmt: skip
-@click.option("--json", "as_json", is_flag=True, help="Print JSON.")
-def coverage(spec: Path, sizes: tuple[str, ...] | None, ages: range, svg: Path | None, as_json: bool) -> int:
+@report_options()
+def coverage(spec: Path, sizes: tuple[str, ...] | None, ages: range, svg: Path | None, form: Form) -> int:
     """Say what share of the children of each age each size of SPEC suits, by head, hand, reach and hang.
 
     Children vary as in the age tables. Where the sizes leave gaps and where they overlap is said below.
     """
     from schematics.fitting.coverage import coverage as coverage_of
+    from schematics.fitting.coverage_report import coverage_document
 
     design = one_spec(spec)
     shares = coverage_of(design, chosen_sizes(design, sizes), ages)
@@ -49,15 +51,5 @@ def coverage(spec: Path, sizes: tuple[str, ...] | None, ages: range, svg: Path |
         from schematics.reading.files.saving import write_output
 
         write_output(svg, to_svg(coverage_chart(design, shares)).encode(), OPENING.encode())
-    if as_json:
-        from schematics.document.json_text import as_text
-        from schematics.fitting.coverage_report import coverage_json
-
-        click.echo(as_text(coverage_json(design, shares)), nl=False)
-        return Exit.FINE
-    from schematics.document.table import cautions_parts, say
-    from schematics.fitting.coverage_report import coverage_parts
-
-    say(coverage_parts(design, shares))
-    say(cautions_parts())
+    print_documents([coverage_document(design, shares)], form)
     return Exit.FINE

@@ -10,6 +10,7 @@ import click
 
 from schematics.cli.one_spec import chosen_sizes, in_unit, one_spec, sizes_option, unit_option
 from schematics.cli.program import Exit
+from schematics.cli.reports import Form, print_documents, report_options
 from schematics.wearer.body import Body
 
 if TYPE_CHECKING:
@@ -46,8 +47,7 @@ def _measurements(command: Callable[..., Any]) -> Callable[..., Any]:
     help="A CSV file with one child a line: name, age and measurements as columns.",
 )  # fmt: skip
 @click.option("--all", "show_all", is_flag=True, help="Show every size's findings in full.")
-@click.option("--json", "as_json", is_flag=True, help="Print JSON.")
-@click.option("--csv", "as_csv", is_flag=True, help="Print CSV; for a group only.")
+@report_options()
 @_measurements
 def fit(
     spec: Path,
@@ -58,8 +58,7 @@ def fit(
     unit: str | None,
     group: Path | None,
     show_all: bool,
-    as_json: bool,
-    as_csv: bool,
+    form: Form,
     **measurements: str | None,
 ) -> int:
     """Say how SPEC fits one child, in every size: what is to spare, which size to work, what to change.
@@ -74,8 +73,6 @@ def fit(
     from schematics.errors import UsageError
     from schematics.fitting.gauge_text import read_gauge
 
-    if as_csv and as_json:
-        raise UsageError("give --csv or --json, not both")
     given = {name: value for name, value in {"age": age, **measurements}.items() if value is not None}
     design = in_unit(one_spec(spec), unit)
     own = read_gauge(gauge, design) if gauge else None
@@ -85,20 +82,11 @@ def fit(
             raise UsageError("--group takes the measurements from its file; leave the others out")
         from schematics.cli.fit_group_command import fit_group
 
-        return fit_group(
-            design,
-            chosen,
-            group,
-            own,
-            show_all=show_all,
-            as_="csv" if as_csv else "json" if as_json else "text",
-        )
-    if as_csv:
-        raise UsageError("--csv is for a group; use --json, or give --group FILE")
+        return fit_group(design, chosen, group, own, show_all=show_all, form=form)
     if given or wearer_file:
-        return _fit_one(design, chosen, _wearer(design, given, wearer_file), own, show_all, as_json)
+        return _fit_one(design, chosen, _wearer(design, given, wearer_file), own, show_all, form)
     if own is not None:
-        return _instead(design, chosen, own, as_json)
+        return _instead(design, chosen, own, form)
     raise UsageError(
         "say whom it is for: a measurement such as --head-girth 52, --age 6, --wearer FILE or --group FILE; "
         "or say how you work, with --gauge '20 sts 15 rows over 20 cm'"
@@ -124,44 +112,23 @@ def _fit_one(
     spec: WearerSpec,
     own: OwnGauge | None,
     show_all: bool,
-    as_json: bool,
+    form: Form,
 ) -> Exit:
+    from schematics.fitting.fit_report import fitting_document
     from schematics.fitting.fitting import fitting
     from schematics.fitting.measured import resolved
 
     found = fitting(design, sizes, resolved(spec), own.parts if own else None)
-    if as_json:
-        from schematics.document.json_text import as_text
-        from schematics.fitting.report_json import fitting_json
-
-        click.echo(as_text(fitting_json(design, found, own)), nl=False)
-    else:
-        from schematics.document.table import cautions_parts, say
-        from schematics.fitting.fit_report import finished_parts, fitting_parts
-
-        say(fitting_parts(design, found, own, show_all=show_all))
-        if own is not None:
-            say(finished_parts(design, found.fits if show_all else [found.advised]))
-        say(cautions_parts())
+    print_documents([fitting_document(design, found, own, show_all=show_all)], form)
     return Exit.FINE if found.wearable else Exit.STOPS
 
 
-def _instead(design: Design, sizes: tuple[Size, ...], own: OwnGauge, as_json: bool) -> Exit:
+def _instead(design: Design, sizes: tuple[Size, ...], own: OwnGauge, form: Form) -> Exit:
+    from schematics.fitting.fit_report import instead_document
     from schematics.fitting.fitting import instead
     from schematics.wearer.resolve import resolve
 
     wearers = [resolve(size.wearer, size.name) for size in sizes]
     found = instead(design, sizes, wearers, own.parts)
-    if as_json:
-        from schematics.document.json_text import as_text
-        from schematics.fitting.report_json import instead_json
-
-        click.echo(as_text(instead_json(design, found, own)), nl=False)
-    else:
-        from schematics.document.table import cautions_parts, say
-        from schematics.fitting.fit_report import finished_parts, instead_parts
-
-        say(instead_parts(design, found, own))
-        say(finished_parts(design, [each.as_it_is for each in found]))
-        say(cautions_parts())
+    print_documents([instead_document(design, found, own)], form)
     return Exit.STOPS if all(each.instead.verdict == "stop" for each in found) else Exit.FINE

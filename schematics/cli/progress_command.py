@@ -9,6 +9,7 @@ import click
 
 from schematics.cli.one_spec import chosen_sizes, in_unit, one_spec, unit_option
 from schematics.cli.program import Exit, WholeNumber
+from schematics.cli.reports import Form, print_documents, report_options
 from schematics.errors import UsageError
 
 _MASS = re.compile(r"\s*([0-9]{1,5}(?:\.[0-9]{1,4})?)\s*(g|oz)?\s*", re.ASCII)
@@ -35,7 +36,7 @@ _MASS = re.compile(r"\s*([0-9]{1,5}(?:\.[0-9]{1,4})?)\s*(g|oz)?\s*", re.ASCII)
     help="A YAML file with measurements of the wearer, in place of the size's own.",
 )  # fmt: skip
 @unit_option
-@click.option("--json", "as_json", is_flag=True, help="Print JSON.")
+@report_options()
 def progress(
     spec: Path,
     size: str,
@@ -46,7 +47,7 @@ def progress(
     have: tuple[str, ...],
     wearer_file: Path | None,
     unit: str | None,
-    as_json: bool,
+    form: Form,
 ) -> int:
     """Say what a piece of SPEC should measure and weigh after so many rows, and what becomes of it.
 
@@ -54,10 +55,9 @@ def progress(
     --have: whether the yarn lasts. The exit code is 1 where it would come out unwearable.
     """
     from schematics.analysis.yarn.stash import read_stash
-    from schematics.document.table import cautions_parts, say
     from schematics.fitting import progress as half_way
     from schematics.fitting.measured import read_wearer, resolved
-    from schematics.fitting.progress_report import Measured, progress_json, progress_parts
+    from schematics.fitting.progress_report import Measured, progress_document
 
     design = in_unit(one_spec(spec), unit)
     (chosen,) = chosen_sizes(design, (size,))
@@ -69,13 +69,7 @@ def progress(
     if width is not None and height is not None:
         found = half_way.outcome(design, chosen, wearer, now, width, height)
     yarn = half_way.yarn_left(design, chosen, now, own.weighed_g, read_stash(have, design))
-    if as_json:
-        from schematics.document.json_text import as_text
-
-        click.echo(as_text(progress_json(design, size, now, own, found, yarn)), nl=False)
-    else:
-        say(progress_parts(design, size, now, own, found, yarn))
-        say(cautions_parts())
+    print_documents([progress_document(design, size, now, own, found, yarn)], form)
     return Exit.STOPS if found is not None and found.fit.verdict == "stop" else Exit.FINE
 
 

@@ -103,24 +103,3 @@ def hook_words(mm: float) -> str:
         if abs(hook.mm - mm) < _SAME_HOOK_MM:
             return hook.words
     return f"{mm:g} mm"
-
-
-def hooks_named(us_name: str) -> tuple[Hook, ...]:
-    """The hooks of a United States name such as ``H-8``; two sizes are both called ``Q``."""
-    return tuple(hook for hook in hooks() if hook.us_name == us_name)
-
-
-def hook_remark(weight: YarnWeight, hook_mm: float) -> str | None:
-    """One sentence if a hook is outside the sizes recommended for a weight, else None.
-
-    A larger hook is often chosen on purpose for drape, so this is a remark, not a finding.
-    """
-    if hook_mm < weight.hook_low_mm - _SAME_HOOK_MM:
-        side = "smaller"
-    elif weight.hook_high_mm is not None and hook_mm > weight.hook_high_mm + _SAME_HOOK_MM:
-        side = "larger"
-    else:
-        return None
-    return (
-        f"the {hook_mm:g} mm hook is {side} than the {weight.hook_words} recommended for {weight.words} yarn"
-    )

@@ -134,7 +134,7 @@ class Table:
 
     def _key(self, index: int) -> str:
         units = {cell.unit for cell in self.column(index) if isinstance(cell, Quantity)}
-        name = self.header[index] or "name"
+        name = self.header[index].strip() or "name"
         return f"{name} ({unit})" if len(units) == 1 and (unit := units.pop()) else name
 
 

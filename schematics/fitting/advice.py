@@ -17,7 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from schematics.checks.rules.judging import judges, known_of
-from schematics.checks.rules.size_rules import Answer
+from schematics.checks.rules.sentence import Answer
 from schematics.design.limits import Limits
 from schematics.fitting.gauge import made
 from schematics.fitting.sizing import SizeFit, size_fit

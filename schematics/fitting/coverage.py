@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 
 from schematics.checks.rules.garment_numbers import facts
 from schematics.checks.rules.judging import judges
-from schematics.checks.rules.size_rules import Answer
+from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design, Size
 from schematics.fitting.gauge import made
 from schematics.fitting.wearer_columns import complete

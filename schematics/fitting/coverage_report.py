@@ -1,18 +1,16 @@
-"""The coverage as tables for the terminal and as plain JSON values."""
+"""The coverage as a document."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from rich.console import RenderableType
-from rich.text import Text
-
 from schematics.checks.wording import listed
 from schematics.design.design import Design
-from schematics.document.table import columns, heading
-from schematics.fitting.coverage import CRITERIA, AgeShares
-from schematics.fitting.report_json import head_json
+from schematics.document.common import cautions_section, design_title
+from schematics.document.document import Document, Quantity, Section, Table
+from schematics.fitting.coverage import CRITERIA, AgeShares, SizeShares
+from schematics.fitting.report_json import head_and_cautions
 
 GAP = 0.05
 """A share of an age's children with no size that is worth saying."""
@@ -37,36 +35,47 @@ NOTES = (
 )
 
 
-def coverage_parts(design: Design, shares: Sequence[AgeShares]) -> Iterator[RenderableType]:
+def coverage_document(design: Design, shares: Sequence[AgeShares]) -> Document:
     """By all four together, by each, and where there are gaps and overlaps; shares in per cent."""
-    yield heading(f"{design.title}, {design.construction} ({design.path})")
     names = list(shares[0].sizes)
-    for start in range(0, len(names), 4):
-        some = names[start : start + 4]
-        last = start + 4 >= len(names)
-        yield Text()
-        yield heading("Per cent of the children of an age that each size suits, by all four together")
-        header: list[Text | str] = ["age", *some, *(("none", "several") if last else ())]
-        rows: list[list[Text | str]] = [
-            [
-                f"{each.age_years:g}",
-                *(_with_bounds(each, name) for name in some),
-                *((_percent(each.none), _percent(each.several)) if last else ()),
-            ]
+    together = Table(
+        header=("age", *names, "none", "several"),
+        rows=tuple(
+            (
+                _age(each),
+                *(_with_bounds(each.sizes[name]) for name in names),
+                _share(each.none),
+                _share(each.several),
+            )
             for each in shares
-        ]
-        yield columns([header, *rows], right=range(len(header)))
-    for name, words in WORDS.items():
-        yield Text()
-        yield heading(words)
-        table: list[list[Text | str]] = [
-            [f"{each.age_years:g}", *(_percent(size.by[name]) for size in each.sizes.values())]
-            for each in shares
-        ]
-        yield columns([["age", *names], *table], right=range(len(names) + 1))
-    yield Text()
-    yield columns([[words] for words in (*gaps(shares), *NOTES)])
-    yield Text()
+        ),
+    )
+    return Document(
+        title=design_title(design),
+        sections=(
+            Section(
+                "Per cent of the children of an age that each size suits, by all four together", (together,)
+            ),
+            *(
+                Section(
+                    words,
+                    (
+                        Table(
+                            header=("age", *names),
+                            rows=tuple(
+                                (_age(each), *(_share(size.by[name]) for size in each.sizes.values()))
+                                for each in shares
+                            ),
+                        ),
+                    ),
+                )
+                for name, words in WORDS.items()
+            ),
+            Section("Gaps and overlaps", (*gaps(shares), *NOTES)),
+        ),
+        closing=(cautions_section(),),
+        data=lambda: coverage_json(design, shares),
+    )
 
 
 def gaps(shares: Sequence[AgeShares]) -> Iterator[str]:
@@ -83,10 +92,18 @@ def gaps(shares: Sequence[AgeShares]) -> Iterator[str]:
         yield f"Overlaps, children whom several sizes suit: at {listed(told)} years."
 
 
-def _with_bounds(each: AgeShares, name: str) -> str:
-    size = each.sizes[name]
+def _age(each: AgeShares) -> Quantity:
+    return Quantity(each.age_years, f"{each.age_years:g}")
+
+
+def _share(share: float) -> Quantity:
+    return Quantity(share * 100, _percent(share), "%")
+
+
+def _with_bounds(size: SizeShares) -> Quantity:
     low, high = _percent(size.all_low), _percent(size.all_high)
-    return _percent(size.all) if low == high else f"{_percent(size.all)} ({low}-{high})"
+    bounds = "" if low == high else f" ({low}-{high})"
+    return Quantity(size.all * 100, f"{_percent(size.all)}{bounds}", "%")
 
 
 def _percent(share: float) -> str:
@@ -96,7 +113,7 @@ def _percent(share: float) -> str:
 def coverage_json(design: Design, shares: Sequence[AgeShares]) -> dict[str, Any]:
     """Shares from 0 to 1, to 0.0001."""
     return {
-        **head_json(design),
+        **head_and_cautions(design),
         "notes": list(NOTES),
         "criteria": {name: list(codes) for name, (_, codes) in CRITERIA.items()},
         "ages": [

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from schematics.analysis.yarn.need import YarnNeed, yarn_need
-from schematics.checks.rules.size_rules import Answer
+from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design, Parts, Size
 from schematics.fitting.gauge import made
 from schematics.fitting.group_file import WearerGroup

@@ -1,4 +1,4 @@
-"""A group's sizes as tables, CSV and JSON. Measurements are not repeated in any of them."""
+"""A group's sizes as a document. Measurements are not repeated in it."""
 
 from __future__ import annotations
 
@@ -7,18 +7,16 @@ from functools import cache
 from typing import Any
 
 import numpy as np
-from rich.console import RenderableType
-from rich.text import Text
 
-from schematics.checks.rules.size_rules import Answer
+from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design
-from schematics.document.csv_text import csv_text
+from schematics.document.common import cautions_section, design_title
+from schematics.document.document import Document, Quantity, Section, Table, Value
 from schematics.document.json_text import number
-from schematics.document.table import columns, heading
-from schematics.fitting.fit_report import gauge_parts
+from schematics.fitting.fit_report import gauge_section
 from schematics.fitting.gauge_text import OwnGauge
 from schematics.fitting.group import GroupFit, SizeCount
-from schematics.fitting.report_json import gauge_json, head_json
+from schematics.fitting.report_json import gauge_json, head_and_cautions
 
 SHOWN, MOST_SHOWN = 60, 5_000
 """Wearers listed one by one in a table: unless all are asked for, and even then."""
@@ -60,20 +58,19 @@ def rows(found: GroupFit) -> Iterator[dict[str, Any]]:
         }
 
 
-def group_csv(found: GroupFit) -> str:
+def _records(found: GroupFit) -> Iterator[tuple[Value, ...]]:
     """One line for each wearer; several codes or sizes in a cell are parted by blanks."""
-    lines = [
-        [" ".join(cell) if isinstance(cell, list) else cell for cell in (row[field] for field in FIELDS)]
-        for row in rows(found)
-    ]
-    return csv_text([FIELDS, *lines])
+    yield FIELDS
+    for row in rows(found):
+        cells = (row[field] for field in FIELDS)
+        yield tuple(" ".join(cell) if isinstance(cell, list) else cell for cell in cells)
 
 
 def group_json(design: Design, found: GroupFit, gauge: OwnGauge | None) -> dict[str, Any]:
     """The group as plain JSON values."""
     counts = found.counts(design)
     return {
-        **head_json(design),
+        **head_and_cautions(design),
         "gauge": gauge_json(gauge),
         "counts": [
             {"size": each.name, "wearers": each.wearers, "uncertain": each.uncertain} for each in counts
@@ -102,32 +99,35 @@ def yarn_json(counts: Sequence[SizeCount]) -> dict[str, Any]:
     }
 
 
-def group_parts(
-    design: Design, found: GroupFit, gauge: OwnGauge | None, *, show_all: bool
-) -> Iterator[RenderableType]:
+def group_document(design: Design, found: GroupFit, gauge: OwnGauge | None, *, show_all: bool) -> Document:
     """How many of each size and the yarn for them, then the wearers one by one."""
-    yield heading(f"{design.title}, {design.construction} ({design.path})")
-    yield Text()
-    if gauge is not None:
-        yield from gauge_parts(design, gauge)
-        yield Text()
-    counts = found.counts(design)
     many = len(found.group.names)
-    if many == 0:
-        return
-    yield heading(f"{many} wearer{'' if many == 1 else 's'}")
-    header: list[Text | str] = ["size", "wearers", "uncertain"]
-    table: list[list[Text | str]] = [
-        [each.name, str(each.wearers), str(each.uncertain)] for each in counts if each.wearers
-    ]
-    without = int((~found.fits).sum())
-    if without:
-        table.append(["none fits", str(without), ""])
-    yield columns([header, *table], right=(1, 2))
-    yield columns([[_yarn_words(design, counts)]])
-    yield Text()
-    yield from _listed(found, show_all)
-    yield Text()
+    return Document(
+        title=design_title(design),
+        sections=(
+            *([gauge_section(design, gauge)] if gauge else []),
+            *([_counts_section(design, found), _wearers_section(found, show_all)] if many else []),
+        ),
+        closing=(cautions_section(),),
+        data=lambda: group_json(design, found, gauge),
+        records=lambda: _records(found),
+    )
+
+
+def _counts_section(design: Design, found: GroupFit) -> Section:
+    counts, many, without = found.counts(design), len(found.group.names), int((~found.fits).sum())
+    table = Table(
+        header=("size", "wearers", "uncertain"),
+        rows=(
+            *((each.name, _count(each.wearers), _count(each.uncertain)) for each in counts if each.wearers),
+            *([("none fits", _count(without), "")] if without else []),
+        ),
+    )
+    return Section(f"{many} wearer{'' if many == 1 else 's'}", (table, _yarn_words(design, counts)))
+
+
+def _count(count: int) -> Quantity:
+    return Quantity(count, str(count))
 
 
 def _yarn_words(design: Design, counts: Sequence[SizeCount]) -> str:
@@ -142,17 +142,18 @@ def _yarn_words(design: Design, counts: Sequence[SizeCount]) -> str:
     return f"Yarn for all of them: {', '.join(told)}, with a margin of {margin}."
 
 
-def _listed(found: GroupFit, show_all: bool) -> Iterator[RenderableType]:
+def _wearers_section(found: GroupFit, show_all: bool) -> Section:
     many = len(found.group.names)
     if many > (MOST_SHOWN if show_all else SHOWN):
         ways = "--csv" if many > MOST_SHOWN else "--all, --csv"
-        yield columns([[f"One by one with {ways} or --json."]])
-        return
-    header: list[Text | str] = ["line", "name", "size", ""]
-    table: list[list[Text | str]] = [
-        [str(row["line"]), row["name"], row["size"] or "none", _row_words(row)] for row in rows(found)
-    ]
-    yield columns([header, *table])
+        return Section("", (f"One by one with {ways} or --json.",))
+    table = Table(
+        header=("line", "name", "size", "verdict"),
+        rows=tuple(
+            (str(row["line"]), row["name"], row["size"] or "none", _row_words(row)) for row in rows(found)
+        ),
+    )
+    return Section("", (table,))
 
 
 def _row_words(row: dict[str, Any]) -> str:

@@ -8,7 +8,9 @@ from typing import Any
 
 from schematics.checks.evaluation import Result
 from schematics.checks.rules.garment_numbers import facts
-from schematics.checks.rules.size_rules import Answer, rules_json, size_rules
+from schematics.checks.rules.rule import rules_json
+from schematics.checks.rules.sentence import Answer
+from schematics.checks.rules.size_rules import size_rules
 from schematics.design.design import Design
 from schematics.fitting.completion import completion_json
 from schematics.fitting.gauge_table import facts_by_gauge, gauge_table_json

@@ -120,7 +120,7 @@ def _block(data: Any, unit: Unit) -> WearerRules:
         construction=None,
         fabrics=None,
         sizes=(),
-        grading=None,
+        graded=False,
         first_by_folder={},
         first_surplus_size=None,
     )

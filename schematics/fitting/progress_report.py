@@ -1,21 +1,19 @@
-"""How far a piece is, as tables for the terminal and as plain JSON values."""
+"""How far a piece is, as a document."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from rich.console import RenderableType
-from rich.text import Text
-
 from schematics.checks.finding import Severity
 from schematics.design.design import Design
+from schematics.document.common import cautions_section, findings_table, rated
+from schematics.document.document import Block, Document, Section, Table
 from schematics.document.json_text import number
-from schematics.document.table import STYLES, columns, heading
-from schematics.fitting.fit_report import finished_parts
+from schematics.fitting.fit_report import finished_sections
 from schematics.fitting.progress import Outcome, Stand, YarnLeft
-from schematics.fitting.report_json import head_json, size_json
+from schematics.fitting.report_json import head_and_cautions, size_json
 from schematics.units import format_both
 
 
@@ -28,32 +26,36 @@ class Measured:
     weighed_g: float | None
 
 
-def progress_parts(
+def progress_document(
     design: Design,
     size: str,
     now: Stand,
     measured: Measured,
     outcome: Outcome | None,
     yarn: Sequence[YarnLeft],
-) -> Iterator[RenderableType]:
+) -> Document:
     """What the piece should be now, what it is, and what becomes of it."""
-    yield heading(f"{design.title}, size {size}: {now.piece}, {now.rows} of {now.all_rows} rows")
-    header: list[Text | str] = ["", "by the pattern", "yours"]
-    rows: list[list[Text | str]] = [
-        ["stitches in the last row", str(now.stitches), ""],
-        ["along the last row", format_both(now.width_cm), _length(measured.width_cm)],
-        ["up the rows", format_both(now.height_cm), _length(measured.height_cm)],
-        ["weight", _grams(now.mass_g), _grams(measured.weighed_g) if measured.weighed_g else ""],
-        ["worked", f"{now.share * 100:.0f} % of the stitches", ""],
-    ]
-    yield columns([header, *rows])
-    if now.parted:
-        yield columns([["The work is parted here: stitches and width are of both sides together."]])
-    yield Text()
-    if outcome is not None:
-        yield from _outcome_parts(design, now, outcome)
-    yield from _yarn_parts(now, measured, yarn)
-    yield Text()
+    table = Table(
+        header=("", "by the pattern", "yours"),
+        rows=(
+            ("stitches in the last row", str(now.stitches), ""),
+            ("along the last row", format_both(now.width_cm), _length(measured.width_cm)),
+            ("up the rows", format_both(now.height_cm), _length(measured.height_cm)),
+            ("weight", _grams(now.mass_g), _grams(measured.weighed_g) if measured.weighed_g else ""),
+            ("worked", f"{now.share * 100:.0f} % of the stitches", ""),
+        ),
+    )
+    parted = "The work is parted here: stitches and width are of both sides together."
+    return Document(
+        title=f"{design.title}, size {size}: {now.piece}, {now.rows} of {now.all_rows} rows",
+        sections=(
+            Section("", (table, parted) if now.parted else (table,)),
+            *(_outcome_sections(design, now, outcome) if outcome else []),
+            _yarn_section(now, measured, yarn),
+        ),
+        closing=(cautions_section(),),
+        data=lambda: progress_json(design, size, now, measured, outcome, yarn),
+    )
 
 
 def _length(length_cm: float | None) -> str:
@@ -64,65 +66,51 @@ def _grams(mass_g: float | None) -> str:
     return "not known, the swatch was not weighed" if mass_g is None else f"{mass_g:.0f} g"
 
 
-def _outcome_parts(design: Design, now: Stand, outcome: Outcome) -> Iterator[RenderableType]:
+def _outcome_sections(design: Design, now: Stand, outcome: Outcome) -> Sequence[Section]:
     own, usual = outcome.gauge, now.fabric
     over, span = design.unit.gauge_span
-    yield heading(f"Your gauge, to {span}")
-    yield columns(
-        [
-            [
-                f"{over * own.stitches_per_cm:.4g} stitches and {over * own.rows_per_cm:.4g} rows; the "
-                f"pattern has {over * usual.stitches_per_cm:.4g} and {over * usual.rows_per_cm:.4g}."
-            ],
-            [
-                "You are taken to work the other fabrics as much tighter or looser."
-                if outcome.alike
-                else "The other fabrics are taken to be as in the pattern."
-            ],
-        ]
-    )
+    gauge: list[Block] = [
+        f"{over * own.stitches_per_cm:.4g} stitches and {over * own.rows_per_cm:.4g} rows; the "
+        f"pattern has {over * usual.stitches_per_cm:.4g} and {over * usual.rows_per_cm:.4g}.",
+        "You are taken to work the other fabrics as much tighter or looser."
+        if outcome.alike
+        else "The other fabrics are taken to be as in the pattern.",
+    ]
     if outcome.rows_instead != now.all_rows:
-        yield columns(
-            [
-                [
-                    f"For the pattern's length the {now.piece} would need {outcome.rows_instead} rows, not "
-                    f"{now.all_rows}; what it is seamed to has to follow."
-                ]
-            ]
+        gauge.append(
+            f"For the pattern's length the {now.piece} would need {outcome.rows_instead} rows, not "
+            f"{now.all_rows}; what it is seamed to has to follow."
         )
-    yield Text()
-    yield heading("If you go on like this")
-    told = outcome.fit.told
-    worst = told[0].severity if told else Severity.GOOD
+    findings = outcome.fit.told
     whom = "your wearer" if outcome.given else "the wearer the size is for"
-    line = Text(f"on {whom} ({outcome.wearer.label}): ")
-    line.append(worst.value, style=STYLES[worst])
-    line.append(" as far as is known" if outcome.fit.unknown else "")
-    yield columns([[line]])
-    if told:
-        yield columns(
-            [
-                [Text(each.severity.value, style=STYLES[each.severity]), each.code, each.sentence]
-                for each in told
-            ]
-        )
-    yield Text()
-    yield from finished_parts(design, [outcome.fit])
+    verdict = (
+        f"on {whom} ({outcome.wearer.label}): ",
+        rated(findings[0].severity if findings else Severity.GOOD),
+        " as far as is known" if outcome.fit.unknown else "",
+    )
+    return (
+        Section(f"Your gauge, to {span}", tuple(gauge)),
+        Section("If you go on like this", (verdict, findings_table(findings)) if findings else (verdict,)),
+        *finished_sections(design, [outcome.fit]),
+    )
 
 
-def _yarn_parts(now: Stand, measured: Measured, yarn: Sequence[YarnLeft]) -> Iterator[RenderableType]:
-    yield heading("Yarn")
+def _yarn_section(now: Stand, measured: Measured, yarn: Sequence[YarnLeft]) -> Section:
+    sentences: list[str] = []
     if measured.weighed_g is not None:
         whole, worked = round(measured.weighed_g / now.share), round(measured.weighed_g)
-        yield columns([[f"The whole {now.piece} comes to {whole} g; {whole - worked} g of it are to come."]])
+        sentences.append(f"The whole {now.piece} comes to {whole} g; {whole - worked} g of it are to come.")
     if not yarn:
-        yield columns([["What the other pieces take is not known: weigh the swatches and give their mass."]])
-        return
-    for each in yarn:
-        yield columns([[_yarn_words(each)]])
+        sentences.append("What the other pieces take is not known: weigh the swatches and give their mass.")
+        return Section("Yarn", tuple(sentences))
     basis = "as heavy as it is here" if measured.weighed_g is not None else "as heavy as by the pattern"
-    yield columns(
-        [[f"Counted without a margin, everything {basis}, the pieces before the {now.piece} finished."]]
+    return Section(
+        "Yarn",
+        (
+            *sentences,
+            *map(_yarn_words, yarn),
+            f"Counted without a margin, everything {basis}, the pieces before the {now.piece} finished.",
+        ),
     )
 
 
@@ -150,7 +138,7 @@ def progress_json(
 ) -> dict[str, Any]:
     """The same as plain JSON values."""
     return {
-        **head_json(design),
+        **head_and_cautions(design),
         "size": size,
         "piece": now.piece,
         "rows": now.rows,

@@ -5,36 +5,27 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-import schematics
 from schematics.analysis.wearer_json import wearer_json
 from schematics.checks.finding import Finding
-from schematics.design.cautions import CAUTIONS
 from schematics.design.design import Design
+from schematics.document.common import cautions_json, head_json
 from schematics.document.json_text import number
 from schematics.fitting.advice import Advice
 from schematics.fitting.change_words import count_changes, effects
 from schematics.fitting.fitting import Fitting, Instead
 from schematics.fitting.gauge_text import OwnGauge
-from schematics.fitting.sizing import SizeFit
-
-FORMAT = 1
+from schematics.fitting.sizing import Point, SizeFit
 
 
-def head_json(design: Design) -> dict[str, Any]:
+def head_and_cautions(design: Design) -> dict[str, Any]:
     """What every document begins with."""
-    return {
-        "format": FORMAT,
-        "program": f"schematics {schematics.__version__}",
-        "spec": design.path.name,
-        "title": design.title,
-        "cautions": [{"sentence": each.sentence, "source": each.source} for each in CAUTIONS],
-    }
+    return {**head_json(design), "cautions": cautions_json()}
 
 
 def fitting_json(design: Design, fitting: Fitting, gauge: OwnGauge | None) -> dict[str, Any]:
     """A wearer against every size; lengths in cm."""
     return {
-        **head_json(design),
+        **head_and_cautions(design),
         "gauge": gauge_json(gauge),
         "wearer": wearer_json(fitting.wearer),
         "advised": fitting.advised.name,
@@ -50,7 +41,7 @@ def instead_json(design: Design, found: Iterable[Instead], gauge: OwnGauge) -> d
     """Which size to work instead at a maker's gauge, for each size of the pattern."""
     found = tuple(found)
     return {
-        **head_json(design),
+        **head_and_cautions(design),
         "gauge": gauge_json(gauge),
         "instead": [
             {
@@ -70,22 +61,24 @@ def size_json(fit: SizeFit) -> dict[str, Any]:
     return {
         "name": fit.name,
         "verdict": fit.verdict.value,
-        "points": [
-            {
-                "code": each.code,
-                "place": each.place,
-                "answer": each.answer.name.lower(),
-                "garment_cm": number(each.garment_cm),
-                "body_cm": number(each.body_cm),
-                "ease_cm": number(each.ease_cm),
-            }
-            for each in fit.points
-        ],
+        "points": [point_json(point) for point in fit.points],
         "findings": findings_json(fit.findings),
         "finished": [
             {"key": each.key, "name": each.name, "cm": number(each.length_cm), "count": each.count}
             for each in fit.made.garment.finished
         ],
+    }
+
+
+def point_json(point: Point) -> dict[str, Any]:
+    """What is to spare at one point."""
+    return {
+        "code": point.code,
+        "place": point.place,
+        "answer": point.answer.name.lower(),
+        "garment_cm": number(point.garment_cm),
+        "body_cm": number(point.body_cm),
+        "ease_cm": number(point.ease_cm),
     }
 
 

@@ -14,7 +14,7 @@ from schematics.checks.evaluation import SEVERITIES, worst
 from schematics.checks.finding import Case, Finding, Severity
 from schematics.checks.rules.garment_numbers import facts
 from schematics.checks.rules.judging import Judge, judges, known_of
-from schematics.checks.rules.size_rules import Answer
+from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design
 from schematics.fitting.gauge import Made
 from schematics.wearer.body import Wearer
@@ -144,8 +144,6 @@ def size_fit(design: Design, each: Made, wearer: Wearer) -> SizeFit:
 
 def _point(judge: Judge, known: Known) -> Point:
     garment, body, ease = (float(judge.figure(name, known)) for name in ("garment_cm", "body_cm", "ease_cm"))
-    if judge.rule.code == "HANG-KNEE" and known.adult:
-        ease = float(judge.figure("typical_ease_cm", known))
     return Point(
         code=judge.rule.code,
         place=judge.rule.place,

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from schematics.checks.rules.garment_numbers import facts
 from schematics.checks.rules.judging import judges
-from schematics.checks.rules.size_rules import Answer
+from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design
 from schematics.design.limits import Limits
 from schematics.fitting.sizing import REACH, TIE, SizeFit, making_score, score

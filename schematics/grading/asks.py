@@ -10,8 +10,8 @@ from schematics.checks.rules.judging import Judge, judges
 from schematics.checks.rules.seam_limits import past_stop_cm
 from schematics.checks.seams import LENGTH as SEAM_LENGTH
 from schematics.crochet.fabric import Counted, CountRule
-from schematics.garment.constructions.facts import SeamFacts, even
-from schematics.garment.linear import Counts, Numbers
+from schematics.garment.amounts import CountValues, Numbers
+from schematics.garment.constructions.formulas import SeamFormulas, even
 from schematics.grading.case import Ask, SizeCase
 from schematics.grading.garment_facts import facts_in, known_from, needs_of
 from schematics.units import HAIR
@@ -26,11 +26,11 @@ def asks_of(case: SizeCase) -> Iterator[Ask]:
     yield from _evens(case)
     counts = frozenset(case.counts)
     for each in case.facts.demands:
-        if not case.base(each.row.needs) <= counts:
+        if not each.kept.needs <= counts:
             continue
-        loose = each.code == "ARM-PLACE" and "arms.from_front" in each.row.needs
+        loose = each.code == "ARM-PLACE" and "arms.from_front" in each.kept.needs
         yield Ask(
-            key=each.words, words=each.words, needs=case.base(each.row.needs), miss=each.row.miss,
+            key=each.words, words=each.words, needs=each.kept.needs, miss=each.kept.miss,
             code=each.code or "", cure=each.cure, loose=loose,
         )  # fmt: skip
     yield from _seam_asks(case)
@@ -49,7 +49,7 @@ def _given(case: SizeCase) -> Iterator[Ask]:
         )
 
 
-def _apart(count: str, value: int) -> Callable[[Counts], Numbers]:
+def _apart(count: str, value: int) -> Callable[[CountValues], Numbers]:
     return lambda counts: np.abs(np.asarray(counts[count]) - value)
 
 
@@ -67,8 +67,8 @@ def _patterns(case: SizeCase) -> Iterator[Ask]:
         yield Ask(
             key=f"pattern of {pattern.words}",
             words=f"{pattern.words} fits {fits} ({pattern.fabric.name})",
-            needs=case.needs(pattern.count),
-            miss=pattern.row.miss,
+            needs=pattern.kept.needs,
+            miss=pattern.kept.miss,
             code="COUNT-MULTIPLE" if across else "COUNT-REPEAT",
             cure=f"another {'stitch multiple' if across else 'row repeat'} for {pattern.fabric.name}",
         )
@@ -79,7 +79,7 @@ def _evens(case: SizeCase) -> Iterator[Ask]:
         yield Ask(
             key=f"{place} even",
             words=f"the {place} is worked onto an even number of edge stitches",
-            needs=case.needs(ring.edge_count),
+            needs=ring.edge_count.needs,
             miss=even(ring.edge_count).miss,
             code="COUNT-EVEN",
             cure="one edge stitch more or less",
@@ -89,7 +89,7 @@ def _evens(case: SizeCase) -> Iterator[Ask]:
 def _seam_asks(case: SizeCase) -> Iterator[Ask]:
     for seam in case.facts.seams:
 
-        def miss(counts: Counts, seam: SeamFacts = seam) -> Numbers:
+        def miss(counts: CountValues, seam: SeamFormulas = seam) -> Numbers:
             first, second = seam.first_cm.at(counts), seam.second_cm.at(counts)
             past = past_stop_cm(first, second, *seam.rows_cm, case.limits)
             positive = (first > HAIR) & (second > HAIR)
@@ -98,7 +98,7 @@ def _seam_asks(case: SizeCase) -> Iterator[Ask]:
         yield Ask(
             key=f"{seam.words} meet",
             words=f"{seam.words}: the edges meet",
-            needs=case.needs(seam.first_cm, seam.second_cm),
+            needs=seam.apart_cm.needs,
             miss=miss,
             code=SEAM_LENGTH,
             cure="edges nearer in length by {miss}: a shorter row repeat, or other counts by hand",
@@ -113,33 +113,17 @@ def _stops(case: SizeCase) -> Iterator[Ask]:
             continue
         names = facts_in([rule.stop])
 
-        def miss(counts: Counts, judge: Judge = judge) -> Numbers:
+        def miss(counts: CountValues, judge: Judge = judge) -> Numbers:
             assert judge.stop is not None
             there = known(counts)
             short = -np.asarray(judge.figure("ease_cm", there), dtype=float)
             return np.where(judge.stop(there), np.maximum(np.nan_to_num(short), HAIR * 2), 0.0)
 
-        words, cure = _STOP_WORDS.get(rule.code, (f"{rule.place} passes", "other lengths by {miss}"))
         yield Ask(
             key=rule.code,
-            words=words,
+            words=rule.about.kept,
             needs=frozenset[str]().union(*(needs_of(case, name) for name in names)),
             miss=miss,
             code=rule.code,
-            cure=cure,
+            cure=rule.about.remedy,
         )
-
-
-_STOP_WORDS = {
-    "NECK-PASS": (
-        "the head passes the neck, stretched",
-        "a neck that opens {miss} wider: more stretch or stitches",
-    ),
-    "NECK-TIGHT": ("the neck at rest is not tight", "a neck {miss} longer, or less clearance"),
-    "ARM-PASS": (
-        "the hand passes the arm bands, stretched",
-        "arm bands that open {miss} wider: more stretch or stitches",
-    ),
-    "HANG-KNEE": ("the hem's lowest place stays above the knee", "a body that hangs {miss} shorter"),
-    "GIRTH-EASE": ("chest and both arms have room", "a body {miss} wider round the chest"),
-}

@@ -265,8 +265,7 @@ class _AtInterval:
         )
 
     def _tied_cost(self, at: int, counts: Mapping[str, float]) -> float:
-        columns = {name: np.array([value]) for name, value in counts.items()}
-        known = self.search.cases[at].with_following(columns)
+        known = {name: np.array([value]) for name, value in counts.items()}
         if any(ask.loose and ask.miss(known)[0] > HAIR for ask in self.search.asks[at]):
             return math.inf
         return float(sum(cost.cost(known)[0] for cost in self.search.costs[at] if cost.loose))
@@ -331,9 +330,8 @@ def _listed(floor: _Floor, slack: float) -> Choices | None:
 def _layer(search: Search, at: int, choices: Choices, steps: Sequence[Sequence[GrowthStep]]) -> Layer:
     case = search.cases[at]
     keys = dict.fromkeys(step.key for between in steps for step in between)
-    counts = case.with_following(choices.columns)
     size = len(choices.costs)
-    lengths = {key: np.broadcast_to(case.facts.lengths[key].at(counts), (size,)) for key in keys}
+    lengths = {key: np.broadcast_to(case.facts.lengths[key].at(choices.columns), (size,)) for key in keys}
     return Layer(costs=choices.costs, lengths=lengths, cutoff=choices.cutoff)
 
 

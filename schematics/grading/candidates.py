@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from schematics.crochet.fabric import CountRule
-from schematics.garment.linear import Counts, Linear, Numbers, Row
+from schematics.garment.amounts import CountRange, Numbers
 from schematics.grading.case import Ask, Cost, SizeCase
 from schematics.grading.columns import Columns, Ints, height, on_lattice, taken
 from schematics.grading.price import farthest_cm
@@ -111,9 +111,8 @@ class Chooser:
         """Whether counts by hand break something by themselves."""
         asked = {ask.count for ask in self.asks}
         given = {name: np.array([value]) for name, value in self.case.size.given.items() if name in asked}
-        counts = self.case.with_following(given) if given else {}
         settled = [ask for ask in self.asks if ask.needs <= given.keys()]
-        return any(np.any(ask.miss(counts) > HAIR) for ask in settled)
+        return any(np.any(ask.miss(given) > HAIR) for ask in settled)
 
     @cached_property
     def _floors(self) -> Mapping[str, float]:
@@ -211,7 +210,7 @@ class Chooser:
         ready = [ask for ask in partial.asks if ask.needs <= present]
         partial = replace(partial, asks=tuple(ask for ask in partial.asks if not ask.needs <= present))
         for ask in ready:
-            kept = ask.miss(self.case.with_following(partial.columns)) <= HAIR
+            kept = ask.miss(partial.columns) <= HAIR
             partial = partial.taken(np.flatnonzero(np.broadcast_to(kept, (partial.height,))))
         done = [cost for cost in partial.costs if cost.needs <= present]
         so_far = partial.so_far + self._cost(partial.columns, done)
@@ -221,16 +220,13 @@ class Chooser:
 
     def _cost(self, columns: Columns, costs: Sequence[Cost]) -> NDArray[np.float64]:
         found = np.zeros(height(columns))
-        counts = self.case.with_following(columns)
         for cost in costs:
-            found = found + cost.cost(counts)
+            found = found + cost.cost(columns)
         return found
 
     def _shaped(self, partial: _Partial) -> _Partial:
-        gradable = self.case.gradable
-        assert gradable.shapings is not None
         every = self.case.size.given.get(self.case.shaping[0], self.every)
-        index, more = gradable.shapings(partial.columns, self.case.settings, every)
+        index, more = self.case.construction.shapings(partial.columns, self.case.settings, every)
         shaped = partial.taken(np.asarray(index))
         return replace(shaped, columns={**shaped.columns, **more})
 
@@ -242,7 +238,7 @@ class Chooser:
         rules = [
             each.rule
             for each in self.case.facts.patterns
-            if each.count == Linear.of(name) and f"pattern of {each.words}" in asked
+            if each.binds(name) and f"pattern of {each.words}" in asked
         ]
         return next((rule for rule in rules if rule != CountRule()), CountRule())
 
@@ -261,7 +257,7 @@ class Chooser:
 
     def _unit_cm(self, name: str) -> float:
         lengths = self.case.facts.lengths.values()
-        return min((abs(each.terms[name]) for each in lengths if name in each.terms), default=0.15)
+        return min((abs(each.slopes[name]) for each in lengths if name in each.slopes), default=0.15)
 
     def _spans(self, partial: _Partial, name: str, spare: float) -> Iterator[Span]:
         """Spans that lengths that are meant and seams to be met leave a count.
@@ -271,43 +267,34 @@ class Chooser:
         columns = partial.columns
         case, present = self.case, frozenset(columns) | {name}
         asked = {ask.key for ask in self.asks}
-        counts = case.with_following(columns)
         costly = {cost.name for cost in self.costs}
         for key, target_cm in case.targets_cm.items():
             length = case.facts.lengths[key]
-            if key in costly and name in length.terms and length.needs <= present | counts.keys():
+            if key in costly and length.runs_straight(name) and length.needs <= present:
                 most = spare + partial.floors.get(key, 0.0)
                 off = farthest_cm(most, case.tolerance_cm(key), case.weight(key))
-                yield _solved(length - target_cm, name, counts, -off, off)
+                yield length.solved(name, columns, target_cm - off, target_cm + off)
         for seam in case.facts.seams:
-            apart = seam.first_cm - seam.second_cm
+            apart = seam.apart_cm
             if (
                 f"{seam.words} meet" in asked
-                and name in apart.terms
+                and apart.runs_straight(name)
                 and apart.needs <= present
                 and (seam.first_cm.needs <= columns.keys() or seam.second_cm.needs <= columns.keys())
             ):
                 here = seam.first_cm if seam.first_cm.needs <= columns.keys() else seam.second_cm
                 limits = case.limits
-                length_cm = np.asarray(here.at(counts), dtype=float)
+                length_cm = np.asarray(here.at(columns), dtype=float)
                 share = limits.seam_stop_fraction
                 rows_cm = limits.seam_stop_row_fraction * max(seam.rows_cm)
                 room = np.maximum(max(limits.seam_stop_cm, rows_cm), length_cm * share / (1 - share))
-                yield _solved(apart, name, counts, -room - HAIR, room + HAIR)
+                yield apart.solved(name, columns, -room - HAIR, room + HAIR)
         for demand in case.facts.demands:
-            row = demand.row
+            kept = demand.kept
             if (
                 demand.words in asked
-                and isinstance(row, Row)
-                and name in row.value.terms
-                and row.needs <= present
+                and isinstance(kept, CountRange)
+                and kept.value.runs_straight(name)
+                and kept.needs <= present
             ):
-                yield _solved(row.value, name, counts, row.low, row.high)
-
-
-def _solved(value: Linear, name: str, counts: Counts, low: Numbers, high: Numbers) -> Span:
-    """The span of a count in which ``value`` lies between ``low`` and ``high``."""
-    factor = value.terms[name]
-    rest = (value - factor * Linear.of(name)).at(counts)
-    ends = (low - rest) / factor, (high - rest) / factor
-    return (ends[0], ends[1]) if factor > 0 else (ends[1], ends[0])
+                yield kept.value.solved(name, columns, kept.low, kept.high)

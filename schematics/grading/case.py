@@ -9,8 +9,9 @@ from typing import Any
 from schematics.checks.tape import Tape
 from schematics.design.design import Meant, Parts
 from schematics.design.limits import Limits
-from schematics.garment.constructions.facts import Facts, Gradable
-from schematics.garment.linear import Counts, Linear, Numbers
+from schematics.garment.amounts import CountValues, Formula, Numbers
+from schematics.garment.constructions import Construction
+from schematics.garment.constructions.formulas import Formulas
 from schematics.grading.draft import DraftSize, Wishes
 from schematics.grading.price import TOLERANCE, TOLERANCE_CM
 from schematics.wearer.body import Wearer
@@ -27,7 +28,7 @@ class Ask:
     key: str
     words: str
     needs: frozenset[str]
-    miss: Callable[[Counts], Numbers]
+    miss: Callable[[CountValues], Numbers]
     code: str = ""
     cure: str = ""
     count: str = ""
@@ -40,7 +41,7 @@ class Cost:
 
     name: str
     needs: frozenset[str]
-    cost: Callable[[Counts], Numbers]
+    cost: Callable[[CountValues], Numbers]
     loose: bool = False
 
 
@@ -50,8 +51,8 @@ class SizeCase:
 
     index: int
     size: DraftSize
-    facts: Facts
-    gradable: Gradable
+    facts: Formulas
+    construction: Construction
     wearer: Wearer
     parts: Parts
     limits: Limits
@@ -74,16 +75,7 @@ class SizeCase:
     @property
     def counts(self) -> tuple[str, ...]:
         """Every count of the size."""
-        return (*self.gradable.all_counts, *self.shaping)
-
-    def base(self, names: frozenset[str]) -> frozenset[str]:
-        """The counts behind names of which some may follow from counts."""
-        follows = {each.name: each.needs for each in self.facts.picked_up}
-        return frozenset[str]().union(*(follows.get(name, {name}) for name in names))
-
-    def needs(self, *values: Linear) -> frozenset[str]:
-        """The counts that sums depend on."""
-        return self.base(frozenset[str]().union(*(value.needs for value in values)))
+        return (*self.construction.counts, *self.shaping)
 
     @property
     def meant(self) -> tuple[Meant, ...]:
@@ -108,31 +100,23 @@ class SizeCase:
         """The least a length can grow by: a stitch, a row, or a repeat of them."""
         return self._unit_cm(self.facts.lengths[key])
 
-    def _unit_cm(self, length: Linear) -> float:
-        repeats = dict.fromkeys(length.terms, 1)
+    def _unit_cm(self, length: Formula) -> float:
+        repeats = dict.fromkeys(length.slopes, 1)
         for pattern in self.facts.patterns:
-            for name in pattern.count.needs & repeats.keys():
-                if len(pattern.count.terms) == 1:
-                    repeats[name] = pattern.rule.multiple
-        return min(abs(factor) * repeats[name] for name, factor in length.terms.items())
+            slopes = pattern.kept.value.slopes
+            if len(slopes) == 1:
+                repeats |= {name: pattern.rule.multiple for name in slopes if name in repeats}
+        return min(abs(slope) * repeats[name] for name, slope in length.slopes.items())
 
     def _half_unit_cm(self, key: str) -> float:
         """Half of the least a length, or the edge it is seamed to, can grow by."""
         length = self.facts.lengths[key]
-        alike = [length]
+        alike: list[Formula] = [length]
         for seam in self.facts.seams:
             sides = seam.first_cm, seam.second_cm
             alike += [other for one, other in (sides, sides[::-1]) if one.needs == length.needs]
         return max(map(self._unit_cm, alike)) / 2
 
-    def with_following(self, counts: Counts) -> Counts:
-        """The counts with those that follow from them."""
-        found = dict(counts)
-        for each in self.facts.picked_up:
-            if each.name not in found and each.needs <= counts.keys():
-                found[each.name] = each.count(counts)
-        return found
-
-    def length_cm(self, key: str, counts: Counts) -> Numbers:
+    def length_cm(self, key: str, counts: CountValues) -> Numbers:
         """A finished measurement."""
-        return self.facts.lengths[key].at(self.with_following(counts))
+        return self.facts.lengths[key].at(counts)

@@ -7,12 +7,12 @@ from collections.abc import Callable, Iterator
 import numpy as np
 
 from schematics.checks.rules.judging import Judge, judges
+from schematics.checks.rules.rule import Rule
 from schematics.checks.rules.seam_limits import past_agreement_cm, past_equal_widths_cm
-from schematics.checks.rules.size_rules import Rule
 from schematics.checks.seams import LENGTH as SEAM_LENGTH
 from schematics.checks.slot import WIDTH as FRONT_WIDTH
-from schematics.garment.constructions.facts import SeamFacts
-from schematics.garment.linear import Counts, Linear, Numbers
+from schematics.garment.amounts import CountValues, Formula, Numbers
+from schematics.garment.constructions.formulas import SeamFormulas
 from schematics.grading.case import Cost, SizeCase
 from schematics.grading.garment_facts import WAYS, facts_in, known_from, needs_of
 from schematics.grading.price import mind_cost, off_cost, straight_cost
@@ -29,7 +29,7 @@ def costs_of(case: SizeCase) -> Iterator[Cost]:
         length = case.facts.lengths[key]
         yield Cost(
             name=key,
-            needs=case.needs(length),
+            needs=length.needs,
             cost=_off(length, target_cm, case.tolerance_cm(key), case.weight(key)),
             loose=key == "arm.back",
         )
@@ -37,14 +37,16 @@ def costs_of(case: SizeCase) -> Iterator[Cost]:
         depth, straight = case.facts.lengths["body.depth"], case.facts.straight_cm
         yield Cost(
             name=STRAIGHT,
-            needs=case.needs(depth) | frozenset(case.shaping),
+            needs=depth.needs | frozenset(case.shaping),
             cost=lambda counts: straight_cost(straight(counts), depth.at(counts)),
         )
     if case.wishes is None or case.wishes.mind > 0:
         yield from _minds(case)
 
 
-def _off(length: Linear, target_cm: float, tolerance_cm: float, weight: float) -> Callable[[Counts], Numbers]:
+def _off(
+    length: Formula, target_cm: float, tolerance_cm: float, weight: float
+) -> Callable[[CountValues], Numbers]:
     return lambda counts: off_cost(length.at(counts) - target_cm, tolerance_cm, weight)
 
 
@@ -57,7 +59,7 @@ def _minds(case: SizeCase) -> Iterator[Cost]:
             continue
         names = facts_in([rule.mind])
 
-        def cost(counts: Counts, judge: Judge = judge, measured: bool = bool(names & WAYS)) -> Numbers:
+        def cost(counts: CountValues, judge: Judge = judge, measured: bool = bool(names & WAYS)) -> Numbers:
             there = known(counts)
             found = judge.past_cm(there)
             if measured:
@@ -72,16 +74,16 @@ def _minds(case: SizeCase) -> Iterator[Cost]:
         )
     for seam in case.facts.seams:
 
-        def gap(counts: Counts, seam: SeamFacts = seam) -> Numbers:
+        def gap(counts: CountValues, seam: SeamFormulas = seam) -> Numbers:
             first, second = seam.first_cm.at(counts), seam.second_cm.at(counts)
             return mind_cost(past_agreement_cm(first, second, *seam.rows_cm, case.limits), weight)
 
-        yield Cost(name=SEAM_LENGTH, needs=case.needs(seam.first_cm, seam.second_cm), cost=gap)
+        yield Cost(name=SEAM_LENGTH, needs=seam.apart_cm.needs, cost=gap)
     if case.facts.widths_cm is not None:
         front, back = case.facts.widths_cm
         yield Cost(
             name=FRONT_WIDTH,
-            needs=case.needs(front, back),
+            needs=front.needs | back.needs,
             cost=lambda counts: mind_cost(
                 past_equal_widths_cm(front.at(counts), back.at(counts), case.limits), weight
             ),

@@ -7,8 +7,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from schematics.design.design import Design, Size
-from schematics.garment.constructions import CONSTRUCTIONS
-from schematics.garment.constructions.facts import SHARED_COUNTS, Gradable
+from schematics.garment.constructions import CONSTRUCTIONS, Construction
 from schematics.wearer.body import Body, WearerSpec
 
 DEFAULT_STEPS = 0.2
@@ -82,27 +81,25 @@ class Draft:
     wishes: Wishes | None = None
 
     @property
-    def gradable(self) -> Gradable | None:
-        """What grading may know of the construction; None where it knows nothing."""
-        return CONSTRUCTIONS[self.head.construction].grading
+    def construction(self) -> Construction:
+        """The kind of body."""
+        return CONSTRUCTIONS[self.head.construction]
 
     @property
     def counts(self) -> Mapping[str, str]:
         """The counts of a size, each with its finished measurement."""
-        return self.gradable.all_counts if self.gradable else SHARED_COUNTS
+        return self.construction.counts
 
     @property
     def shaping(self) -> tuple[str, ...]:
         """The counts that make increases regular, where they are to be found."""
         regular = self.wishes is not None and self.wishes.increases == REGULAR
-        return self.gradable.shaping if self.gradable and regular else ()
+        return self.construction.shaping if regular else ()
 
     def missing(self, size: DraftSize) -> tuple[str, ...]:
         """The counts the size leaves out; a body whose own counts are all by hand is shaped by hand."""
-        if self.gradable is None:
-            return ()
         counts = [count for count in self.counts if count not in size.given]
-        if any(count in self.gradable.counts and count.startswith("body.") for count in counts):
+        if any(count.startswith("body.") for count in counts):
             counts += [count for count in self.shaping if count not in size.given]
         return tuple(counts)
 
@@ -126,8 +123,7 @@ class Draft:
         Raises:
             ValueError: the construction refuses the counts.
         """
-        construction = CONSTRUCTIONS[self.head.construction]
-        values = {**size.settings, **counts}
+        construction, values = self.construction, {**size.settings, **counts}
 
         def block(name: str) -> dict[str, Any]:
             own = name + "."

@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 
 from schematics.checks.rules.judging import known_of
-from schematics.garment.linear import Counts, Numbers
+from schematics.garment.amounts import CountValues, Numbers
 from schematics.grading.case import SizeCase
 from schematics.wearer.expr import Expr, Fact
 from schematics.wearer.working import Known
@@ -18,8 +18,8 @@ from schematics.wearer.working import Known
 class _Columns(Mapping[str, Any]):
     """Facts of garments, as `schematics.checks.rules.garment_numbers` names them, when asked for."""
 
-    def __init__(self, case: SizeCase, counts: Counts) -> None:
-        self._case, self._counts = case, case.with_following(counts)
+    def __init__(self, case: SizeCase, counts: CountValues) -> None:
+        self._case, self._counts = case, counts
         self._found: dict[str, Numbers] = {}
 
     def __getitem__(self, name: str) -> Numbers:
@@ -34,7 +34,7 @@ class _Columns(Mapping[str, Any]):
         return len(self._found)
 
 
-def _fact(case: SizeCase, counts: Counts, name: str) -> Numbers:
+def _fact(case: SizeCase, counts: CountValues, name: str) -> Numbers:
     facts = case.facts
     head, _, rest = name.partition(".")
     if head in ("neck", "arm"):
@@ -56,7 +56,7 @@ def _fact(case: SizeCase, counts: Counts, name: str) -> Numbers:
     if name == "drop_cm":
         return facts.drop.at(counts)
     if name == "longest_drop_cm":
-        return np.maximum.reduce([corner.at(counts) for corner in facts.corners])
+        return facts.longest_drop.at(counts)
     band = facts.lengths["arm_band.depth"].at(counts)
     ways = facts.ways(counts)
     if name == "arms.measured":
@@ -76,16 +76,16 @@ def needs_of(case: SizeCase, name: str) -> frozenset[str]:
     head = name.partition(".")[0]
     if head in ("neck", "arm"):
         ring = facts.neck if head == "neck" else facts.arm
-        return case.needs(ring.edge_cm, ring.band_cm, ring.edge_full_cm, ring.band_full_cm)
+        return ring.edge_cm.needs | ring.band_cm.needs
     if head == "girth":
-        return case.base(facts.girths_need) | frozenset(case.shaping)
+        return facts.girths_need | frozenset(case.shaping)
     if name == "drop_cm":
-        return case.base(facts.drop.needs)
+        return facts.drop.needs
     if name == "longest_drop_cm":
-        return case.base(frozenset[str]().union(*(corner.needs for corner in facts.corners)))
+        return facts.longest_drop.needs
     if name == "arms.measured":
-        return case.base(facts.ways_need) | frozenset(case.shaping)
-    return case.base(facts.ways_need) | case.needs(facts.lengths["arm_band.depth"]) | frozenset(case.shaping)
+        return facts.ways_need | frozenset(case.shaping)
+    return facts.ways_need | facts.lengths["arm_band.depth"].needs | frozenset(case.shaping)
 
 
 WAYS = frozenset({"arms.measured", "reach_cm", "spread_back_cm", "spread_front_cm", "spread_cm"})
@@ -98,7 +98,7 @@ def facts_in(exprs: Sequence[Expr | None]) -> set[str]:
     return {node.name for node in nodes if isinstance(node, Fact)}
 
 
-def known_from(case: SizeCase) -> Callable[[Counts], Known]:
+def known_from(case: SizeCase) -> Callable[[CountValues], Known]:
     """From columns of counts to what a rule knows of the garments and the wearer."""
     known = known_of(case.wearer)
     return lambda counts: known.of(_Columns(case, counts))

@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 
 from schematics.checks.tape import Tape
 from schematics.design.design import Design
-from schematics.garment.linear import Linear
 from schematics.grading.best import InfeasibleError, best
 from schematics.grading.candidates import TooManyError
 from schematics.grading.case import SizeCase
@@ -70,7 +69,7 @@ def search_of(draft: Draft) -> Search:
     """The problem a draft poses.
 
     Raises:
-        GradingError: the construction cannot be graded, or an intent not be turned into a length.
+        GradingError: an intent cannot be turned into a length.
         WearerError: wearers cannot be resolved.
     """
     cases = _cases(draft)
@@ -81,19 +80,14 @@ def search_of(draft: Draft) -> Search:
 
 
 def _cases(draft: Draft) -> tuple[SizeCase, ...]:
-    head, gradable = draft.head, draft.gradable
-    if gradable is None:
-        raise GradingError(
-            f"{head.path}:{draft.sizes[0].line}: the counts of a {head.construction} body must all be given"
-        )
+    head, construction = draft.head, draft.construction
     wearers = resolve_all(draft.sizes, head.path)
-    symbols = {count: Linear.of(count) for count in draft.counts}
     return tuple(
         SizeCase(
             index=index,
             size=size,
-            facts=gradable.facts(symbols, _settings({**size.settings, **size.given}), head.parts),
-            gradable=gradable,
+            facts=construction.formulas(head.parts, _settings({**size.settings, **size.given})),
+            construction=construction,
             wearer=wearer,
             parts=head.parts,
             limits=head.limits,
@@ -109,7 +103,7 @@ def _cases(draft: Draft) -> tuple[SizeCase, ...]:
 def _shaping(draft: Draft, size: DraftSize) -> tuple[str, ...]:
     """The shaping counts that a size has, by hand or to be found."""
     has = (*size.given, *draft.missing(size))
-    return tuple(count for count in (draft.gradable.shaping if draft.gradable else ()) if count in has)
+    return tuple(count for count in draft.construction.shaping if count in has)
 
 
 def _settings(settings: Mapping[str, object]) -> dict[str, object]:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from schematics.garment.linear import Numbers
+from schematics.garment.amounts import Numbers
 from schematics.units import HAIR
 
 NEAR = 0.25

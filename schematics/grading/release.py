@@ -22,7 +22,7 @@ _HALVINGS = 30
 
 def cure_words(case: SizeCase, ask: Ask, counts: Mapping[str, float]) -> str:
     """What would let these counts keep what is asked, such as ``a neck 1.5 cm longer, or less clearance``."""
-    miss = _miss(case, ask, counts)
+    miss = _miss(ask, counts)
     return ask.cure.format(miss=case.tape.at_least(miss), missing=math.ceil(miss - 1e-6))
 
 
@@ -30,14 +30,14 @@ def words_to_keep(case: SizeCase, ask: Ask, counts: Mapping[str, float]) -> str:
     """A limit with which these counts keep what a check asks; nothing where there is none."""
 
     def kept(case: SizeCase) -> bool:
-        return all(_miss(case, each, counts) <= HAIR for each in asks_of(case) if each.key == ask.key)
+        return all(_miss(each, counts) <= HAIR for each in asks_of(case) if each.key == ask.key)
 
     return _limit_words(case, ask.code, kept)
 
 
 def words_to_cost_nothing(case: SizeCase, code: str, counts: Mapping[str, float]) -> str:
     """A limit with which these counts are not past that of a finding to mind; nothing where there is none."""
-    columns = case.with_following({name: np.array([value]) for name, value in counts.items()})
+    columns = {name: np.array([value]) for name, value in counts.items()}
 
     def kept(case: SizeCase) -> bool:
         return all(each.cost(columns)[0] <= HAIR for each in costs_of(case) if each.name == code)
@@ -45,9 +45,9 @@ def words_to_cost_nothing(case: SizeCase, code: str, counts: Mapping[str, float]
     return _limit_words(case, code, kept)
 
 
-def _miss(case: SizeCase, ask: Ask, counts: Mapping[str, float]) -> float:
+def _miss(ask: Ask, counts: Mapping[str, float]) -> float:
     columns = {name: np.array([value]) for name, value in counts.items()}
-    return float(np.broadcast_to(ask.miss(case.with_following(columns)), (1,))[0])
+    return float(np.broadcast_to(ask.miss(columns), (1,))[0])
 
 
 def _limit_words(case: SizeCase, code: str, kept: Callable[[SizeCase], bool]) -> str:

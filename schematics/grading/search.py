@@ -72,7 +72,7 @@ class Search:
         if self.only or not shaped:
             return self.only or (1,)
         by_hand = {each for case in shaped if (each := case.interval_by_hand) is not None}
-        return tuple(sorted({*shaped[0].gradable.intervals, *by_hand}))
+        return tuple(sorted({*shaped[0].construction.intervals, *by_hand}))
 
     def apart_cost(self, every: float) -> float:
         """What it costs that sizes have another interval by hand than all others."""
@@ -87,11 +87,11 @@ class Search:
             found += [(ask.needs, ask.loose) for ask in its_asks]
             found += [(cost.needs, cost.loose) for cost in its_costs]
             found += [(frozenset({name}), False) for name in case.counts]
-            own = (name for name in case.gradable.counts if name.startswith("body."))
+            own = (name for name in case.construction.counts if name.startswith("body."))
             found += [(frozenset({*case.shaping, *own}), False)] if case.shaping else []
         lengths = self.cases[0].facts.lengths
         steps = (step for between in self.steps for step in between)
-        return (*found, *((self.cases[0].needs(lengths[step.key]), False) for step in steps))
+        return (*found, *((lengths[step.key].needs, False) for step in steps))
 
     @cached_property
     def parts(self) -> list[frozenset[str]]:
@@ -125,7 +125,7 @@ class Search:
         """The steps of lengths that only these counts make, from each size to the next."""
         case = self.cases[0]
         return [
-            [each for each in between if case.needs(case.facts.lengths[each.key]) <= names]
+            [each for each in between if case.facts.lengths[each.key].needs <= names]
             for between in self.steps
         ]
 

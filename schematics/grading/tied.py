@@ -57,11 +57,10 @@ class TiedChooser:
             costs = costs[rows] + choices.costs[others]
         if not len(costs):
             return nothing
-        counts = self.case.with_following(columns)
         kept = np.ones(len(costs), dtype=bool)
         for ask in self.asks:
-            kept &= ask.miss(counts) <= HAIR
+            kept &= ask.miss(columns) <= HAIR
         for cost in self.costs:
-            costs = costs + cost.cost(counts)
+            costs = costs + cost.cost(columns)
         kept &= costs <= bound + HAIR
         return listed(taken(columns, kept), costs[kept], bound, most, len(kept))

@@ -11,7 +11,6 @@ from pydantic_core import InitErrorDetails
 
 from schematics.garment.constructions import Construction
 from schematics.garment.constructions.base import Counts
-from schematics.garment.constructions.facts import SHARED_COUNTS
 from schematics.reading.blocks import LARGEST_COUNT, Count
 from schematics.reading.problems import show_value
 from schematics.reading.sentences import explained
@@ -64,14 +63,14 @@ class CountsOf(ValueInContext):
     def read(self, value: Any, context: Context) -> Counts | None:
         """The counts; None where the construction itself is wrong."""
         construction = context.construction
-        if value is LEFT_OUT and construction and not context.grading:
-            words = BLOCKS[self.key] + (_OR_GRADED if self.key == "body" and construction.grading else "")
+        if value is LEFT_OUT and construction and not context.graded:
+            words = BLOCKS[self.key] + (_OR_GRADED if self.key == "body" else "")
             raise refuse(f"the key {self.key!r} is missing: {words}", missing=True)
         model = models(construction)[self.key] if construction else _SHARED.get(self.key)
         if model is None or (value is LEFT_OUT and construction is None):
             return None
         value = {} if value is LEFT_OUT else value
-        if context.grading and construction and isinstance(value, dict):
+        if context.graded and construction and isinstance(value, dict):
             free = frozenset(set(findable(self.key, model, construction)) - value.keys())
             model = without(model, free) if free else model
         return self._validated(model, value)
@@ -106,8 +105,7 @@ class CountsOf(ValueInContext):
 
 def findable(key: str, model: type[Counts], construction: Construction) -> list[str]:
     """The keys of a block that grading can find."""
-    counts = construction.grading.all_counts if construction.grading else SHARED_COUNTS
-    return [name for name in model.model_fields if f"{key}.{name}" in counts]
+    return [name for name in model.model_fields if f"{key}.{name}" in construction.counts]
 
 
 @cache

@@ -113,7 +113,7 @@ def _context(document: LoadedFile) -> Context:
         unit=Unit(unit) if unit in list(Unit) else None,
         construction=construction,
         sizes=sizes,
-        grading=construction.grading if construction and "grading" in data else None,
+        graded="grading" in data,
         fabrics=None if ("fabrics",) in document.incomplete or not fabrics else fabrics,
         first_by_folder=first_by_folder,
         first_surplus_size=sizes[MOST_SIZES] if len(sizes) > MOST_SIZES else None,

@@ -24,18 +24,16 @@ class IntentKey(ValueInContext):
         """The key."""
         if context.construction is None:
             return str(value)
-        if context.grading is None:
-            raise refuse(f"the counts of a {context.construction.word} body cannot be found yet")
-        if value not in context.grading.keys:
+        if value not in context.construction.keys:
             raise refuse(
                 f"a {context.construction.word} body has no measurement {show_value(value)} that follows "
-                f"from its counts; {hint(str(value), context.grading.keys)}"
+                f"from its counts; {hint(str(value), context.construction.keys)}"
             )
         return str(value)
 
     def schema(self) -> dict[str, Any]:
         """Any key of any construction."""
-        known = [key for each in CONSTRUCTIONS.values() if each.grading for key in each.grading.keys]
+        known = [key for each in CONSTRUCTIONS.values() for key in each.keys]
         return {"type": "string", "enum": sorted(set(known))}
 
 

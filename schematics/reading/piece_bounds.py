@@ -8,7 +8,6 @@ from collections.abc import Iterator, Mapping
 from schematics.crochet.fabric import Counted
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.garment import Garment
-from schematics.garment.linear import Linear
 from schematics.grading.draft import Draft, DraftSize
 
 LONGEST_CM = 1_000.0
@@ -29,11 +28,10 @@ def size_faults(draft: Draft, size: DraftSize) -> Iterator[tuple[str, str]]:
     construction, parts = CONSTRUCTIONS[draft.head.construction], draft.head.parts
     if not draft.missing(size):
         yield from garment_faults(construction.build(draft.size(size, size.given), parts), draft.counts)
-    elif construction.grading:
-        counts = {count: Linear.of(count) for count in draft.counts}
+    else:
         settings = {key.removeprefix("body."): value for key, value in size.settings.items()}
-        lengths = construction.grading.facts(counts, settings, parts).lengths.items()
-        known = {key: each.at(size.given) for key, each in lengths if each.terms.keys() <= size.given.keys()}
+        lengths = construction.formulas(parts, settings).lengths.items()
+        known = {key: each.at(size.given) for key, each in lengths if each.needs <= size.given.keys()}
         yield from _length_faults(known, draft.counts)
 
 

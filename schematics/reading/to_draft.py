@@ -11,7 +11,6 @@ from schematics.crochet.yarn_use import YarnUse
 from schematics.design.design import Design, Parts, Yarn
 from schematics.design.limits import Limits
 from schematics.garment.constructions import CONSTRUCTIONS
-from schematics.garment.constructions.facts import SHARED_COUNTS
 from schematics.grading.draft import Draft, DraftSize, Wishes
 from schematics.reading.blocks import FabricBlock, YarnBlock, usual_turning_chains
 from schematics.reading.count_blocks import BLOCKS
@@ -83,8 +82,8 @@ def _fabric(name: str, block: FabricBlock) -> Fabric:
 
 def _size(name: str, block: SizeBlock, document: LoadedFile) -> DraftSize:
     """Whatever the construction can grade is a count, the rest of its keys are settings."""
-    gradable = CONSTRUCTIONS[document.data["construction"]].grading
-    counts = {*gradable.all_counts, *gradable.shaping} if gradable else SHARED_COUNTS.keys()
+    construction = CONSTRUCTIONS[document.data["construction"]]
+    counts = {*construction.counts, *construction.shaping}
     given: dict[str, Any] = {}
     for key in BLOCKS:
         values = getattr(block, key).model_dump(exclude_none=True, exclude_unset=True)

@@ -14,7 +14,6 @@ from pydantic_core import PydanticCustomError, core_schema
 
 from schematics.document.lettering.text import unlettered
 from schematics.garment.constructions import Construction
-from schematics.garment.constructions.facts import Gradable
 from schematics.reading.problems import show_value
 from schematics.units import Unit, parse_length
 
@@ -29,14 +28,14 @@ _LENGTH_PATTERN = (
 class Context:
     """What a value must know of the rest of the file; None where that part is itself wrong.
 
-    ``grading`` is also None where the file leaves no counts to be found.
+    ``graded`` says whether the file may leave counts to be found.
     """
 
     unit: Unit | None
     construction: Construction | None
     fabrics: tuple[str, ...] | None
     sizes: tuple[str, ...]
-    grading: Gradable | None
+    graded: bool
     first_by_folder: Mapping[str, str]
     first_surplus_size: str | None
 

@@ -56,6 +56,15 @@ class Expr:
     def __truediv__(self, other: Operand) -> Op:
         return Op("/", (self, node(other)))
 
+    def __radd__(self, other: float) -> Op:
+        return node(other) + self
+
+    def __rsub__(self, other: float) -> Op:
+        return node(other) - self
+
+    def __rmul__(self, other: float) -> Op:
+        return node(other) * self
+
     @property
     def parts(self) -> tuple[Expr, ...]:
         """The nodes it is made from."""
@@ -157,6 +166,21 @@ def most(*operands: Operand) -> Op:
 def less(smaller: Operand, larger: Operand) -> Op:
     """Whether ``larger`` exceeds ``smaller``."""
     return Op("<", (node(smaller), node(larger)))
+
+
+def at_most(smaller: Operand, larger: Operand) -> Op:
+    """Whether ``smaller`` does not exceed ``larger``."""
+    return Op("<=", (node(smaller), node(larger)))
+
+
+def is_known(number: Expr) -> Op:
+    """Whether it is known, where what is unknown is taken for false."""
+    return at_most(number, number)
+
+
+def size_of(number: Expr) -> Op:
+    """The number without its sign."""
+    return most(number, number * -1.0)
 
 
 def every(*truths: Expr) -> Op:

@@ -24,7 +24,7 @@ from numpy.typing import NDArray
 from schematics.checks.evaluation import evaluate
 from schematics.checks.rules.garment_numbers import facts
 from schematics.checks.rules.judging import judges
-from schematics.checks.rules.size_rules import Answer
+from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design
 from schematics.fitting.wearer_columns import Columns, complete, judge_all
 from schematics.reading import read_design

@@ -22,10 +22,10 @@ def test_the_tighter_of_edge_and_ribbing_decides() -> None:
     parts = replace(PARTS, body=fabric(stretch_across=0.1), arm_bands=fabric(stretch_along=0.5))
     found = finding(make_case(body={Body.HAND_GIRTH: measured(20)}, parts=parts), "ARM-PASS")
     assert found.sentence == (
-        "The hand (20.0 cm, measured) does not pass: the arm band opens to 19.8 cm, 0.2 cm too little."
+        "The hand (20.0 cm, measured) does not go through: the arm band opens to 19.8 cm, 0.2 cm too little."
     )
     found = finding(make_case(body={Body.HAND_GIRTH: measured(19.8)}, parts=parts), "ARM-PASS")
-    assert found.sentence == "The hand (19.8 cm, measured) passes the arm band, which opens to 19.8 cm."
+    assert found.sentence == "The hand (19.8 cm, measured) goes through the arm band, which opens to 19.8 cm."
 
 
 @pytest.mark.parametrize(

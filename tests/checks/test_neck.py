@@ -44,7 +44,7 @@ def test_the_edge_limits_a_stretchier_band() -> None:
     assert found.severity is STOP
     assert found.figures["opens_cm"] == pytest.approx(65)
     assert found.sentence == (
-        "The head (65.5 cm, measured) does not pass: the neck opens to 65.0 cm, 0.5 cm too little; "
+        "The head (65.5 cm, measured) does not go through: the neck opens to 65.0 cm, 0.5 cm too little; "
         "the edge is tighter than the band."
     )
 
@@ -55,7 +55,7 @@ def test_the_band_limits_a_stretchier_edge() -> None:
         body={Body.HEAD_GIRTH: spread(66, 68, 70, Origin.AGE_TABLE)}, parts=stretchy(0.5, 0.5, 0.25)
     )
     assert finding(case, "NECK-PASS").sentence == (
-        "The head (70.0 cm, high end, from the age table) passes the neck, which opens to 70.0 cm; "
+        "The head (70.0 cm, high end, from the age table) goes through the neck, which opens to 70.0 cm; "
         "the band is tighter than the edge."
     )
 

@@ -89,14 +89,10 @@ def test_the_forearm_is_asked_for_only_where_it_decides() -> None:
 def test_what_cannot_be_measured_says_why(code: str, what: str) -> None:
     found = finding(make_case(from_front=80), code)
     assert found.severity is MIND
-    assert found.sentence == (
-        f"{what} cannot be found, because the arm run does not lie on the hem (see ARM-PLACE)."
-    )
+    assert found.sentence == (f"{what} cannot be found, because the arm run does not lie on its edge.")
     found = finding(make_case(hem=700), code)
     assert found.severity is MIND
-    assert found.sentence == (
-        f"{what} cannot be found, because the body overlaps itself laid flat (see FLAT-CIRCLE)."
-    )
+    assert found.sentence == (f"{what} cannot be found, because the body overlaps itself laid flat.")
 
 
 SPREAD_BACK, SPREAD_FRONT = 88, 108

@@ -159,7 +159,6 @@ def test_own_gauge_alone_says_which_size_to_work_instead() -> None:
         (("--head-girth", "520"), "--head-girth: expected a length from 3 to 200 cm"),
         (("--age", "old"), "--age: expected a number, got 'old'"),
         (("--age", "6", "--sizes", "7"), "no size '7'; the sizes are 2, 4, 6, 8, 10, S, M"),
-        (("--age", "6", "--csv"), "--csv is for a group"),
         (("--age", "6", "--gauge", "tight"), "--gauge: expected a gauge such as"),
         (("--wearer", "no.yaml"), "no.yaml: there is no such file"),
         (("--group", "no.csv"), "no.csv: there is no such file"),
@@ -173,6 +172,14 @@ def test_misuse_is_told_in_one_sentence(arguments: tuple[str, ...], sentence: st
     assert sentence in result.stderr
     assert "Traceback" not in result.output
     assert result.stdout == ""
+
+
+def test_one_child_as_comma_separated_values() -> None:
+    rows = list(csv.DictReader(io.StringIO(call("fit", TIDEPOOL, *CHILD, "--csv").stdout)))
+    sizes = as_json("fit", TIDEPOOL, *CHILD)["sizes"]
+    points = [(size["name"], point) for size in sizes for point in size["points"]]
+    assert [(row["size"], row["code"]) for row in rows] == [(name, point["code"]) for name, point in points]
+    assert [row["ease_cm"] for row in rows] == [str(point["ease_cm"]) for _, point in points]
 
 
 @pytest.mark.parametrize(

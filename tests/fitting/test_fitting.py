@@ -9,7 +9,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from schematics.checks.rules.size_rules import Answer
+from schematics.checks.rules.sentence import Answer
 from schematics.fitting.fitting import fitting, instead, other_sizes
 from schematics.fitting.gauge import Gauge, made, parts_at_gauge
 from schematics.fitting.group import GroupFit, group_fit

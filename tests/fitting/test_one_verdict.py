@@ -13,7 +13,7 @@ import yaml
 
 from schematics.checks.evaluation import evaluate
 from schematics.checks.ruled import SEVERITIES
-from schematics.checks.rules.size_rules import Answer
+from schematics.checks.rules.sentence import Answer
 from schematics.fitting.gauge import made
 from schematics.fitting.group import group_fit
 from schematics.fitting.sizing import size_fit

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from schematics.checks.rules.size_rules import Answer
+from schematics.checks.rules.sentence import Answer
 from schematics.fitting.advice import advise
 from schematics.fitting.fitting import other_sizes
 from schematics.fitting.gauge import made

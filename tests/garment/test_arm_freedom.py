@@ -17,7 +17,8 @@ from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.flared import FLARED, FlaredBody
 from schematics.garment.constructions.folded import FOLDED
 from schematics.garment.constructions.folded_counts import FoldedArms, FoldedBody
-from schematics.garment.constructions.mitred import MITRED, MitredBody
+from schematics.garment.constructions.mitred import MITRED
+from schematics.garment.constructions.mitred_counts import MitredBody
 from schematics.garment.garment import Garment, WalkName
 from schematics.wearer.body import WearerSpec
 

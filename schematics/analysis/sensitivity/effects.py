@@ -3,37 +3,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from types import MappingProxyType
 
+from schematics.checks import EXPLANATIONS
 from schematics.checks.evaluation import Result, case_of
 from schematics.checks.finding import Finding
 from schematics.checks.ruled import verdict
 from schematics.checks.rules.judging import judges
 from schematics.design.design import Design
-
-_SPARE = "to spare"
-RULED: Mapping[str, str] = MappingProxyType(
-    {
-        "NECK-PASS": _SPARE,
-        "NECK-TIGHT": _SPARE,
-        "NECK-SLIP": "inside shoulders",
-        "ARM-PASS": _SPARE,
-        "ARM-REST": "wider than wrist",
-        "REACH-BAND": "past the wrist",
-        "SPREAD-ARMS": "over arm span",
-        "GIRTH-EASE": "of ease",
-        "HANG-KNEE": "above the knee",
-        "HANG-WHERE": "below the waist",
-    }
-)
-"""What is told of a finding that a rule decides: the garment's figure less the body's."""
-
-MEASURED: Mapping[str, tuple[str, str]] = MappingProxyType(
-    {"SEAM-LENGTH": ("apart_cm", "apart"), "FRONT-WIDTH": ("front_cm", "front width")}
-)
-"""What is told of other findings: one of their figures in cm, and words for it."""
 
 _HAIR_CM = 1e-6
 
@@ -104,7 +82,7 @@ def effects(design: Design, now: Result, changed: Sequence[tuple[Design, Result]
             Moved(
                 code=key[0],
                 place=key[1],
-                words=RULED.get(key[0]) or MEASURED.get(key[0], ("", ""))[1],
+                words=EXPLANATIONS[key[0]].tracked[1],
                 now=stand,
                 changed=tuple(None if each is None else each.get(key) for each in others),
             )
@@ -121,14 +99,14 @@ def finished_cm(result: Result) -> dict[str, float]:
 
 
 def _stands(design: Design, result: Result) -> dict[tuple[str, str], Stand]:
-    case, known = case_of(design, result), judges(design.limits)
+    case, ruled = case_of(design, result), judges(design.limits)
     stands: dict[tuple[str, str], Stand] = {}
     for finding in result.findings:
-        figure: float | None = None
-        if finding.code in RULED and finding.code in known:
-            figure = verdict(case, finding.code).figure("ease_cm")
-        elif finding.code in MEASURED:
-            figure = finding.figures.get(MEASURED[finding.code][0])
+        name, _ = EXPLANATIONS[finding.code].tracked
+        if finding.code in ruled:
+            figure: float | None = verdict(case, finding.code).figure(name)
+        else:
+            figure = finding.figures.get(name)
         if figure is not None and not math.isfinite(figure):
             figure = None
         stands[finding.code, finding.place] = Stand(finding=finding, figure_cm=figure)

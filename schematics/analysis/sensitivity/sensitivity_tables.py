@@ -129,8 +129,7 @@ def _finding_row(unit: Unit, moved: Moved, *, place: bool) -> tuple[Cell, ...]:
         else ""
         for each in moved.changed
     )
-    name = f"{moved.code}{where}, {moved.words}" if moved.words else f"{moved.code}{where}"
-    return name, _stand(unit, now, told=True), *cells
+    return f"{moved.words or moved.code}{where}", _stand(unit, now, told=True), *cells
 
 
 def _stand(unit: Unit, stand: Stand, *, told: bool) -> Quantity:

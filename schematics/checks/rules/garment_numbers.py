@@ -17,7 +17,9 @@ def facts(garment: Garment, freedom: ArmFreedom | None) -> dict[str, float]:
     - ``neck.`` and ``arm.`` followed by ``edge_cm``, ``edge_full_cm``, ``band_cm``, ``band_full_cm``,
       ``rest_cm``, ``full_cm``: as of `Ring`;
     - ``drop_cm``: centre-back length; ``longest_drop_cm``: the hem's farthest place from the neck edge;
-    - ``arms.measured``: 1, or 0 where the three that follow cannot be found; ``reach_cm``,
+    - ``arms.on_edge``: 1, or 0 where the arm run does not lie on its edge; ``band_depth_cm``: of the arm
+      bands;
+    - ``arms.measured``: 1, or 0 where the four that follow cannot be found; ``reach_cm``,
       ``spread_back_cm``, ``spread_front_cm``, ``spread_cm``: as of `ArmFreedom`;
     - ``girth.closed``: 1, or 0 where the sides are open; ``girth.0.depth_cm``, ``girth.0.girth_cm``, ...:
       the points of `Garment.girths`; what is wanting to `GIRTH_POINTS` lies at multiples of the
@@ -35,6 +37,8 @@ def facts(garment: Garment, freedom: ArmFreedom | None) -> dict[str, float]:
         **_ring("arm", garment.arm.ring),
         "drop_cm": garment.drop_cm,
         "longest_drop_cm": garment.longest_drop_cm,
+        "arms.on_edge": float(garment.arm.middle is not None),
+        "band_depth_cm": garment.arm.ring.band_depth_cm,
         **_freedom(freedom),
         **_girths(garment),
     }

@@ -9,7 +9,9 @@ from functools import cache
 import numpy as np
 from numpy.typing import NDArray
 
-from schematics.checks.rules.size_rules import Answer, Rule, size_rules
+from schematics.checks.rules.rule import Rule
+from schematics.checks.rules.sentence import Answer
+from schematics.checks.rules.size_rules import size_rules
 from schematics.design.limits import Limits
 from schematics.wearer.body import Body, Stage, Wearer
 from schematics.wearer.working import Known, Numbers, Truths, Work, worked

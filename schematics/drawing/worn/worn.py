@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from schematics.checks import hang
 from schematics.checks.evaluation import Result
-from schematics.checks.finding import Case
+from schematics.checks.rules.hang import worn_cm
 from schematics.design.design import Design
 from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
@@ -94,15 +93,11 @@ def _fits(both: Both, scale: int, width: float, height: float) -> bool:
 
 def both_figures(design: Design, result: Result, body: Proportioned) -> Both:
     """Both figures of a size with the garment on them, where it can be drawn."""
-    case = Case(
-        design=design,
-        size=result.size,
+    hanging = Hanging(
         garment=result.garment,
         freedom=result.freedom,
-        wearer=result.wearer,
-        limits=design.limits,
+        worn_drop_cm=worn_cm(result.garment.drop_cm, design.limits),
     )
-    hanging = Hanging(garment=result.garment, freedom=result.freedom, worn_drop_cm=hang.worn_drop_cm(case))
     standing = {}
     for pose in Pose:
         worn = wear(body.size, hanging, pose)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from schematics.checks import hang, reach, spread
 from schematics.checks.evaluation import Result
 from schematics.checks.finding import Finding
 from schematics.checks.wording import sentence_case
@@ -15,7 +14,7 @@ from schematics.drawing.worn.worn_figures import Both
 from schematics.wearer.body import Origin
 from schematics.wearer.proportions import Proportioned
 
-_CODES = (hang.KNEE, hang.WHERE, reach.BAND, spread.ARMS)
+_CODES = ("HANG-KNEE", "HANG-WHERE", "REACH-BAND", "SPREAD-ARMS")
 
 _MODEL = (
     "Drawn on the typical body of the size. Arms down: at the centre back the hem hangs as far below the "

@@ -13,15 +13,18 @@ from typing import Any
 from schematics.checks import check_size
 from schematics.checks.evaluation import Result, case_of
 from schematics.checks.finding import Severity
-from schematics.checks.rules.size_rules import Answer, Rule, size_rules
+from schematics.checks.rules.rule import Rule
+from schematics.checks.rules.sentence import Answer, sentence_json
+from schematics.checks.rules.size_rules import size_rules
+from schematics.checks.tape import FINE, MARKS, decimals_of
+from schematics.checks.wording import PERCENT_DECIMALS
 from schematics.design.design import Design
 from schematics.fitting.judging_data import fit_data
 from schematics.fitting.page.guide_words import NUMBERS, VIEWS, GuideView
 from schematics.fitting.page.page_words import WORDS
-from schematics.fitting.page.reason_sentences import WHAT, reasons_json
 from schematics.fitting.plausible import plausible_cm
 from schematics.fitting.sizing import REACH, making_score, score
-from schematics.units import CM_PER_INCH, Unit
+from schematics.units import Unit
 from schematics.wearer.body import Body
 from schematics.wearer.expr import Expr, Fact, expr_json, first, least, most
 from schematics.wearer.resolve import SCALED_TO_HEIGHT
@@ -29,39 +32,33 @@ from schematics.wearer.resolve import SCALED_TO_HEIGHT
 STORE = "schematics-fit"
 """Where the browser keeps what it is asked to keep."""
 
+
+def _unit(unit: Unit, typed_step: float) -> dict[str, Any]:
+    marks, (span_cm, span) = MARKS[unit], unit.gauge_span
+    steps = {"coarse": marks.coarse, "usual": marks.usual, "fine": FINE}
+    return {
+        "name": unit.words,
+        "cm": unit.to_cm(1.0),
+        "typed": True,
+        "typed_step": typed_step,
+        "steps": {name: {"step": step, "decimals": decimals_of(step)} for name, step in steps.items()},
+        "parts": marks.parts,
+        "span_cm": span_cm,
+        "span": span,
+        "gap_error": marks.error,
+        "gauge_step": 0.01,
+    }
+
+
 UNITS: dict[str, Any] = {
-    "cm": {
-        "name": "cm",
-        "cm": 1,
-        "typed": True,
-        "typed_step": 0.1,
-        "steps": [0.1, 0.01, 0.001],
-        "decimals": {"0.1": 1, "0.01": 2, "0.001": 3},
-        "parts": None,
-        "span_cm": 10,
-        "span": "10 cm",
-        "gap_error": 0.1,
-        "gauge_step": 0.01,
-    },
-    "in": {
-        "name": "inches",
-        "cm": CM_PER_INCH,
-        "typed": True,
-        "typed_step": 0.01,
-        "steps": [0.125, 0.01, 0.001],
-        "decimals": {"0.01": 2, "0.001": 3},
-        "parts": 8,
-        "span_cm": 4 * CM_PER_INCH,
-        "span": "4 in",
-        "gap_error": 0.125,
-        "gauge_step": 0.01,
-    },
+    "cm": _unit(Unit.CM, 0.1),
+    "in": _unit(Unit.IN, 0.01),
     "mm": {"name": "mm", "cm": 0.1, "typed": False},
 }
 """The units an entry may be in; those that are ``typed`` can be chosen for all of them.
 
-``steps`` are what lengths are rounded to, coarse to fine; an eighth is written as a fraction in ``parts``. A
-gap printed is no farther than ``gap_error`` from the exact one.
+``steps`` are what lengths are rounded to; all but the finest are written as fractions where there are
+``parts``. A gap printed is no farther than ``gap_error`` from the exact one.
 A gauge is counted over ``span_cm``.
 """
 
@@ -85,9 +82,12 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
         "store": f"{STORE}/{design.slug}",
         "unit": design.unit.value,
         "units": UNITS,
+        "names": {body.value: body.words for body in Body},
         "bodies": {body.value: _body(body) for view in asked(design) for body in view.bodies},
-        "reasons": {rule.code: reasons_json(rule, design.limits) for rule in rules},
-        "what": {rule.code: WHAT[rule.code] for rule in rules},
+        "reasons": {rule.code: sentence_json(rule.sentence) for rule in rules},
+        "what": {rule.code: rule.sentence.subject for rule in rules},
+        "asks": {rule.code: [body.value for body in rule.asks or rule.needs] for rule in rules},
+        "percents": [{"step": 10**-decimals, "decimals": decimals} for decimals in PERCENT_DECIMALS],
         "score": expr_json(score_tree(rules)),
         "words": WORDS,
     }

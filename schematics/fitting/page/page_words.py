@@ -1,8 +1,11 @@
-"""The page's own words: what it says of entries, gauges and whole sizes. Names in braces are filled in."""
+"""The page's words: what it says of entries, gauges and whole sizes. Names in braces are filled in."""
 
 from __future__ import annotations
 
 from typing import Any
+
+from schematics.checks.rules.sentence import BORROWED, ENDS, HELD, LENT, MISSING, ORIGINS
+from schematics.checks.tape import LESS_THAN
 
 WORDS: dict[str, Any] = {
     "unit_words": {
@@ -32,16 +35,14 @@ WORDS: dict[str, Any] = {
         "good": "fits",
         "unknown": "nothing against it so far",
     },
-    "missing": "{what}: {missing} not known.",
-    "estimable": " The height would do, to estimate from.",
-    "origins": {
-        "age": "from the chart for {age}",
-        "held": "from the chart’s {held}",
-        "estimate": "estimated",
-    },
+    "missing": MISSING,
+    "origins": {origin.value: words for origin, words in ORIGINS.items()},
+    "ends": {end.value: words for end, words in ENDS.items()},
+    "held": HELD,
+    "borrowed": BORROWED,
+    "lent": LENT,
     "taken": "Taken as {length}, {origin}.",
     "taken_range": "Taken as {length} ({low} to {high}), {origin}.",
-    "borrowed": " {origin}: {bodies}.",
     "and": " and ",
     "counts": {
         "good": ["1 check is good", "{count} checks are good"],
@@ -62,7 +63,7 @@ WORDS: dict[str, Any] = {
     },
     "size": "Size {size}: {verdict}",
     "size_advised": "Size {size}, advised: {verdict}",
-    "less_than": "less than {length}",
+    "less_than": LESS_THAN,
     "gauge": {
         "taken": "Reckoned with {stitches} stitches and {rows} rows over {span}, the nearest in this page.",
         "pattern": "The pattern's: {stitches} stitches and {rows} rows over {span}.",
@@ -72,5 +73,5 @@ WORDS: dict[str, Any] = {
         "forgotten": "Nothing is kept.",
         "refused": "This browser does not let the page keep anything.",
     },
-    "used": {"item": "{name}: {length}, {origin}", "own": "measured", "none": "Nothing was typed."},
+    "used": {"item": "{name}: {length}, {origin}", "none": "Nothing was typed."},
 }  # fmt: skip

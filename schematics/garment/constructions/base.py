@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TypeAlias
+from typing import Any, TypeAlias
 
 import numpy as np
 import shapely
@@ -13,7 +13,7 @@ from shapely import LineString, Polygon
 
 from schematics.crochet.fabric import Counted, Fabric
 from schematics.design.design import Parts, Size
-from schematics.garment.garment import Edge, Finished, Piece, Ring, Seam, Span, Walk, WorkArrow
+from schematics.garment.garment import Edge, Piece, Ring, Seam, Span, Walk, WorkArrow
 
 STITCHES, ROWS = Counted.STITCHES, Counted.ROWS
 
@@ -127,45 +127,6 @@ def band_piece(name: str, key: str, rows: int, stitches: int, fabric: Fabric, qu
     )
 
 
-def band_ring(
-    name: str,
-    edge_count: int,
-    edge_cm: float,
-    edge_full_cm: float,
-    depth_stitches: int,
-    fabric: Fabric,
-    picked_up: int = 0,
-) -> Ring:
-    """The ring a band makes on an edge: one ribbing row to each edge stitch or row end."""
-    return Ring(
-        name=name,
-        edge_count=edge_count,
-        picked_up=picked_up,
-        edge_cm=edge_cm,
-        edge_full_cm=edge_full_cm,
-        band_rows=edge_count,
-        band_cm=fabric.length_cm(edge_count, ROWS),
-        band_full_cm=fabric.full_length_cm(edge_count, ROWS),
-        band_depth_cm=fabric.length_cm(depth_stitches, STITCHES),
-    )
-
-
-def neck_ring(
-    size: Size, parts: Parts, body_count: int, body_cm: float, body_full_cm: float, picked_up: int = 0
-) -> Ring:
-    """The neck band's ring on the body's neck edge plus the top of the panel."""
-    panel = parts.centre_panel
-    return band_ring(
-        "neck",
-        body_count + size.panel_stitches,
-        body_cm + panel.length_cm(size.panel_stitches, STITCHES),
-        body_full_cm + panel.full_length_cm(size.panel_stitches, STITCHES),
-        size.neck_band_stitches,
-        parts.neck_band,
-        picked_up,
-    )
-
-
 def front_seams(body: Piece, panel: Piece) -> tuple[Seam, Seam]:
     """Both front edges of the body to the panel's sides, A on the wearer's right.
 
@@ -185,44 +146,24 @@ def front_seams(body: Piece, panel: Piece) -> tuple[Seam, Seam]:
     return seam("A", "left side", left=False), seam("B", "right side", left=True)
 
 
-def finished(key: str, name: str, count: int, counted: Counted, fabric: Fabric) -> Finished:
-    """A finished measurement that is one count of one fabric."""
-    return Finished(
-        key=key,
-        name=name,
-        length_cm=fabric.length_cm(count, counted),
-        count=count,
-        counted=counted,
-        fabric=fabric.name,
-    )
-
-
-def shared_finished(size: Size, parts: Parts, neck: Ring, arm: Ring) -> tuple[Finished, ...]:
-    """The finished measurements every construction has: panel, neck and arm bands."""
-    panel = parts.centre_panel
-    return (
-        finished("panel.width", "panel width", size.panel_stitches, STITCHES, panel),
-        finished("panel.length", "panel length", size.panel_rows, ROWS, panel),
-        Finished(
-            key="neck.edge",
-            name="neck edge with panel top",
-            length_cm=neck.edge_cm,
-            count=neck.edge_count,
-            counted=STITCHES,
-        ),
-        finished("neck_band.length", "neck band length", neck.band_rows, ROWS, parts.neck_band),
-        finished("neck_band.depth", "neck band depth", size.neck_band_stitches, STITCHES, parts.neck_band),
-        finished("arm_band.length", "arm band length", arm.band_rows, ROWS, parts.arm_bands),
-        finished("arm_band.depth", "arm band depth", size.arm_band_stitches, STITCHES, parts.arm_bands),
-    )
-
-
 def band_pieces(size: Size, parts: Parts, neck: Ring, arm: Ring) -> tuple[Piece, Piece]:
     """Neck band and arm band, laid flat."""
     return (
         band_piece("neck band", "neck_band", neck.band_rows, size.neck_band_stitches, parts.neck_band, 1),
         band_piece("arm band", "arm_band", arm.band_rows, size.arm_band_stitches, parts.arm_bands, 2),
     )
+
+
+def counts_of(size: Size) -> dict[str, Any]:
+    """Every count and setting of a size by its name in a spec, such as ``body.neck``."""
+    blocks = {"body": size.body, "arms": size.arms}
+    return {
+        **{f"{block}.{key}": value for block, values in blocks.items() for key, value in values},
+        "panel.stitches": size.panel_stitches,
+        "panel.rows": size.panel_rows,
+        "neck_band.stitches": size.neck_band_stitches,
+        "arm_bands.stitches": size.arm_band_stitches,
+    }
 
 
 def walks_on(*walks: Walk) -> tuple[Walk, ...]:

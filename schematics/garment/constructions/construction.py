@@ -4,12 +4,19 @@ from __future__ import annotations
 
 from abc import ABC, abstractmethod
 from collections.abc import Mapping, Sequence
+from functools import cached_property, lru_cache
 from typing import Any, ClassVar
 
+import numpy as np
+from numpy.typing import NDArray
+
+from schematics.crochet.fabric import Fabric, Swatch
 from schematics.design.design import Parts, Size
+from schematics.garment.amounts import CountValues
 from schematics.garment.constructions.base import Counts
 from schematics.garment.constructions.body_steps import BodySteps
-from schematics.garment.constructions.facts import Gradable
+from schematics.garment.constructions.by_hand import HandSheet
+from schematics.garment.constructions.formulas import Formulas
 from schematics.garment.constructions.levers import ARM_BAND_DEPTH, PANEL_WIDTH, SHARED_NOUNS, Lever, Nouns
 from schematics.garment.constructions.starting import BodySetting, StartIntent, WishedFit
 from schematics.garment.garment import Garment
@@ -19,15 +26,18 @@ class Construction(ABC):
     """A kind of body, by the word that picks it in a spec.
 
     ``body_counts`` and ``arm_counts`` are the models of a size's ``body:`` and ``arms:`` blocks. What has a
-    default here need not be said: grading then asks for every count, advice changes panel and arm bands only.
+    default here need not be said: without it advice changes panel and arm bands only, and so on.
     """
 
     word: str
     summary: str
     body_counts: type[Counts]
     arm_counts: type[Counts]
-    grading: Gradable | None = None
-    """What grading may know of it; without it every count must be given."""
+    shaping: tuple[str, ...] = ()
+    """Counts that say on which rows increases are made, for grading to find where that is to be regular."""
+
+    intervals: tuple[float, ...] = (1,)
+    """Rows from one row of regular increases to the next."""
 
     levers: tuple[Lever, ...] = (PANEL_WIDTH, ARM_BAND_DEPTH)
     """The counts that advice may change."""
@@ -47,6 +57,51 @@ class Construction(ABC):
     @abstractmethod
     def build(self, size: Size, parts: Parts) -> Garment:
         """The garment of one size; raises nothing for counts that the models accept."""
+
+    @abstractmethod
+    def formulas(self, parts: Parts, settings: Mapping[str, Any]) -> Formulas:
+        """A size as formulas of its counts.
+
+        Args:
+            parts: the fabrics.
+            settings: what the spec gives of the body's counts; those that are asked for (`settings`) must be
+                there.
+        """
+
+    def formulas_of(self, body: Any, parts: Parts) -> Formulas:
+        """The formulas of a size whose body has these counts."""
+        settings = tuple((key, value) for key, value in body if f"body.{key}" not in self.counts)
+        return _formulas(self, parts, settings)
+
+    def shapings(
+        self, columns: CountValues, settings: Mapping[str, Any], every: float
+    ) -> tuple[NDArray[np.int64], CountValues]:
+        """What the counts of `shaping` can be for columns of the others at one interval of increases.
+
+        Returns:
+            The row of each possibility in the columns, and the possibilities as columns.
+        """
+        raise NotImplementedError(f"a {self.word} body has no increases to shape")
+
+    @cached_property
+    def counts(self) -> Mapping[str, str]:
+        """The counts that grading finds, each with the finished measurement that tells it.
+
+        Other keys of the count models are settings, which a spec gives.
+        """
+        return self._nominal.counts
+
+    @cached_property
+    def keys(self) -> tuple[str, ...]:
+        """The finished measurements a spec can state an intent for."""
+        return tuple(self._nominal.lengths)
+
+    @cached_property
+    def _nominal(self) -> Formulas:
+        """The formulas in some fabric, for what does not depend on any."""
+        fabric = Fabric(name="", stitch="", swatch=Swatch(stitches=1, rows=1, width_cm=1, height_cm=1))
+        parts = Parts(body=fabric, centre_panel=fabric, neck_band=fabric, arm_bands=fabric)
+        return self.formulas(parts, {each.key: int(each.usual) for each in self.settings})
 
     def start_intents(self, wished: WishedFit) -> tuple[StartIntent, ...]:
         """How a new design is to fit, but for panel width, neck edge and the depths of the bands."""
@@ -72,9 +127,26 @@ class Construction(ABC):
             raise NotImplementedError(f"a {self.word} body says neither its steps nor its rows")
         return tuple(steps.rows(0))
 
+    def shape_by_hand(self, sheet: HandSheet) -> None:
+        """Put the shape's angles and radii on the sheet, the area ``area.body``, and the drops of the hem."""
+        sheet.add(sheet.formulas.drop)
+        sheet.add(sheet.formulas.longest_drop)
+
+    def girth_by_hand(self, sheet: HandSheet) -> None:
+        """Put the girths at neck and hem on the sheet: ``girth.top``, ``girth.hem``; the sides are closed."""
+
+    def ways_by_hand(self, sheet: HandSheet) -> None:
+        """Put the ways on the fabric on the sheet, bands left out: ``way.`` reach, back and front."""
+
     def shorter(self, body: Any, arms: Any, fewer: int) -> tuple[Any, Any] | None:
         """Counts of a body with so many rows fewer and of its arms; None where that cannot be worked.
 
         The rows are left out at the hem, and the increases on them are not made.
         """
         return None
+
+
+@lru_cache(maxsize=64)
+def _formulas(construction: Construction, parts: Parts, settings: tuple[tuple[str, Any], ...]) -> Formulas:
+    """The formulas, made once for all sizes and changed sizes that share them."""
+    return construction.formulas(parts, dict(settings))

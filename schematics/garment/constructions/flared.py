@@ -13,25 +13,27 @@ from pydantic import Field, field_validator, model_validator
 
 from schematics.crochet.spacing import even_shares
 from schematics.design.design import Parts, Size
-from schematics.garment.constructions.base import ROWS, STITCHES, Counts
-from schematics.garment.constructions.facts import Demand, Distance, Facts, Ways, length_cm
+from schematics.garment.amounts import ROWS, STITCHES, Count, CountValues, Laid, Numbers, at_least
+from schematics.garment.constructions.base import Counts
+from schematics.garment.constructions.formulas import Demand
 from schematics.garment.constructions.levers import whole_repeats, with_counts
 from schematics.garment.constructions.neck_down import NeckDown, hem_lever, last_row_left
-from schematics.garment.constructions.neck_down_facts import (
+from schematics.garment.constructions.neck_down_formulas import (
+    BODY_ROWS,
     EVERY,
     INTERVALS,
+    NECK,
+    SHAPING,
     UNTIL,
     last_increase_row,
     least_increase_rows,
     most_increase_rows,
-    neck_down_facts,
-    neck_down_grading,
 )
 from schematics.garment.constructions.neck_down_garment import Ending, checked_last_row, rows_to_increase_on
-from schematics.garment.constructions.ways import ways_on_sector
 from schematics.garment.garment import IncreasePlan
-from schematics.garment.linear import Counts as CountColumns
-from schematics.garment.linear import Linear, Numbers, at_least
+from schematics.wearer.expr import Expr
+
+HEM = Count("body.hem")
 
 
 class FlaredBody(Counts):
@@ -74,7 +76,7 @@ class _Crowding:
     every: float
     needs: frozenset[str] = frozenset({"body.neck", "body.hem", "body.rows"})
 
-    def miss(self, counts: CountColumns) -> Numbers:
+    def miss(self, counts: CountValues) -> Numbers:
         """Increases too many in the fullest of the first two increase rows, where they are most crowded."""
         neck, total = counts["body.neck"], counts["body.hem"] - counts["body.neck"]
         parts = most_increase_rows(counts["body.rows"], self.every)
@@ -84,52 +86,11 @@ class _Crowding:
         return np.where(parts == 0, np.maximum(total, 0), np.maximum(crowded, 0))
 
 
-def facts(counts: Mapping[str, Linear], settings: Mapping[str, Any], parts: Parts) -> Facts:
-    """One size as formulas of its counts."""
-    fabric, neck, hem = parts.body, counts["body.neck"], counts["body.hem"]
-    depth = Distance(down=length_cm(fabric, counts["body.rows"], ROWS))
-
-    def ways(columns: CountColumns, filled: Numbers, share: Numbers, panel: tuple[Numbers, Numbers]) -> Ways:
-        stitches = columns["body.neck"], columns["body.hem"]
-        neck_cm, hem_cm = (fabric.length_cm(each, STITCHES) for each in stitches)
-        return ways_on_sector(neck_cm, neck_cm + (hem_cm - neck_cm) / filled, depth.at(columns), share, panel)
-
-    return neck_down_facts(
-        counts,
-        parts,
-        hem,
-        [
-            Demand(
-                words="the hem has no fewer stitches than the neck",
-                row=at_least(hem, neck),
-                cure="{missing} more stitches at the hem, or as many fewer at the neck",
-            ),
-            Demand(
-                words="the body opens to no more than two full circles",
-                row=at_least(depth.down * (2 * math.tau), length_cm(fabric, hem - neck, STITCHES)),
-                cure="fewer stitches at the hem, or more rows",
-                code="FLAT-CIRCLE",
-            ),
-            Demand(
-                words="no row takes more increases than it has stitches",
-                row=_Crowding(settings.get("increase_every", 1)),
-                cure="more rows, or {missing} fewer stitches at the hem",
-                code="COUNT-INCREASE",
-            ),
-        ],
-        line_cm=depth,
-        drop=depth,
-        ways=ways,
-    )
-
-
 _FEWEST, _MOST = 4, 20
 """Regular increases in one row (common practice, no source)."""
 
 
-def shapings(
-    columns: CountColumns, _: Mapping[str, Any], every: float
-) -> tuple[NDArray[np.int64], CountColumns]:
+def shapings(columns: CountValues, every: float) -> tuple[NDArray[np.int64], CountValues]:
     """Increase rows that share the increases equally, for columns of the other counts."""
     neck, rows = columns["body.neck"], columns["body.rows"]
     total, most = columns["body.hem"] - neck, most_increase_rows(rows, every)
@@ -158,14 +119,44 @@ class Flared(NeckDown):
     word = "flared"
     summary = "worked from the neck down, increases spread evenly"
     body_counts = FlaredBody
-    grading = neck_down_grading(
-        ("body.hem", "body.hem"), facts, shapings, tuple(each for each in INTERVALS if each == int(each))
-    )
+    shaping = SHAPING
+    intervals = tuple(each for each in INTERVALS if each == int(each))
     levers = (*NeckDown.levers, hem_lever(most=14, apply=_hem))
 
-    def hem(self, body: FlaredBody) -> int:
+    def hem(self, settings: Mapping[str, Any]) -> Expr:
         """As counted."""
-        return body.hem
+        return HEM
+
+    def demands(self, parts: Parts, settings: Mapping[str, Any]) -> tuple[Demand, ...]:
+        """It grows, to no more than two full circles, and no row is crowded."""
+        fabric = parts.body
+        return (
+            Demand(
+                words="the hem has no fewer stitches than the neck",
+                kept=at_least(HEM, NECK),
+                cure="{missing} more stitches at the hem, or as many fewer at the neck",
+            ),
+            Demand(
+                words="the body opens to no more than two full circles",
+                kept=at_least(
+                    Laid(BODY_ROWS, ROWS, fabric) * (2 * math.tau), Laid(HEM - NECK, STITCHES, fabric)
+                ),
+                cure="fewer stitches at the hem, or more rows",
+                code="FLAT-CIRCLE",
+            ),
+            Demand(
+                words="no row takes more increases than it has stitches",
+                kept=_Crowding(settings.get("increase_every", 1)),
+                cure="more rows, or {missing} fewer stitches at the hem",
+                code="COUNT-INCREASE",
+            ),
+        )
+
+    def shapings(
+        self, columns: CountValues, settings: Mapping[str, Any], every: float
+    ) -> tuple[NDArray[np.int64], CountValues]:
+        """Increase rows that share the increases equally."""
+        return shapings(columns, every)
 
     def increases(self, body: FlaredBody) -> IncreasePlan:
         """Spread evenly along each increase row."""

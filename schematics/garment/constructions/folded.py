@@ -4,38 +4,37 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from shapely import LineString, Point, Polygon
 
-from schematics.crochet.fabric import CountRule, Fabric
+from schematics.crochet.fabric import Fabric
 from schematics.design.design import Parts, Size
 from schematics.garment.constructions.base import (
     ROWS,
     STITCHES,
     band_pieces,
-    band_ring,
+    counts_of,
     edge_of,
-    finished,
     front_seams,
-    neck_ring,
     panel_piece,
-    shared_finished,
 )
 from schematics.garment.constructions.body_steps import BodySteps
+from schematics.garment.constructions.by_hand import HandSheet
 from schematics.garment.constructions.construction import Construction
+from schematics.garment.constructions.folded_by_hand import girth, shape, ways
 from schematics.garment.constructions.folded_counts import FoldedArms, FoldedBody
-from schematics.garment.constructions.folded_facts import GRADING
+from schematics.garment.constructions.folded_formulas import folded_formulas
 from schematics.garment.constructions.folded_levers import LEVERS, NOUNS
 from schematics.garment.constructions.folded_rows import body_steps
 from schematics.garment.constructions.folded_shape import FoldedShape
+from schematics.garment.constructions.formulas import Formulas
 from schematics.garment.constructions.starting import StartIntent, WishedFit, of_body
 from schematics.garment.garment import (
     ArmRun,
     ArmsOn,
     Crease,
     Edge,
-    Finished,
     Garment,
     Piece,
     Ring,
@@ -49,27 +48,16 @@ _WORK_SHARES = (0.35, 0.5, 0.2, 0.65, 0.8, 0.1)
 """Where from the left side to the neck an arrow may show the direction of work, best first."""
 
 
-def pick_up(rows: int, besides: int, fabric: Fabric) -> int:
-    """Stitches to pick up along ``rows`` row ends for a band that also takes ``besides`` stitches.
-
-    As many as lie along that length at the fabric's own stitch gauge, to the nearest number that
-    makes the whole even, as sideways ribbing needs. The trade's rules of thumb, 1 to each row of
-    single crochet, 3 to 2 rows of half double and 2 to each row of double, are that gauge for usual
-    fabrics (both common practice, no source).
-    """
-    exact = fabric.length_cm(rows, ROWS) * fabric.stitches_per_cm
-    return CountRule(multiple=2, plus=besides % 2).nearest(exact)
-
-
-def build(size: Size, parts: Parts) -> Garment:
+def _garment(size: Size, parts: Parts, formulas: Formulas) -> Garment:
     """One folded size. Closed forms: see `tests/garment/constructions/test_folded.py`."""
     counts: FoldedBody = size.body
     arms: FoldedArms = size.arms
+    by_name = counts_of(size)
     shape = FoldedShape.of(counts, arms, parts.body)
     body = _body_piece(counts, arms, parts.body, shape)
     panel = panel_piece(size, parts.centre_panel)
-    neck = _neck_ring(size, parts, counts)
-    arm = _arm_run(size, parts, shape, body.edge("side"))
+    neck = formulas.neck.ring(by_name)
+    arm = _arm_run(size, shape, body.edge("side"), formulas.arm.ring(by_name))
     side_seams = _side_seams(counts, body)
     drop_cm = shape.back - shape.neck_back
     return Garment(
@@ -83,7 +71,7 @@ def build(size: Size, parts: Parts) -> Garment:
         increases=None,
         opening_angle=None,
         walks=shape.walks(panel) if shape.opening_fits else (),
-        finished=(*_finished(size, parts, neck), *shared_finished(size, parts, neck, arm.ring)),
+        finished=formulas.finished(by_name),
         side_fold=LineString([(shape.neck, 0), (shape.side, 0)]),
         slot=Slot(
             width_cm=parts.body.length_cm(counts.slot, STITCHES),
@@ -175,25 +163,9 @@ def _side_seams(counts: FoldedBody, body: Piece) -> tuple[Seam, ...]:
     )
 
 
-def _neck_ring(size: Size, parts: Parts, counts: FoldedBody) -> Ring:
-    """Round the neck hole: its stitches at back and front, row ends at both sides, the panel's top."""
-    fabric, stitches, rows = parts.body, 2 * counts.neck - counts.slot, 2 * counts.neck_side_rows
-    picked_up = pick_up(rows, stitches + size.panel_stitches, fabric)
-    return neck_ring(
-        size,
-        parts,
-        stitches + picked_up,
-        fabric.length_cm(stitches, STITCHES) + fabric.length_cm(rows, ROWS),
-        fabric.full_length_cm(stitches, STITCHES) + fabric.full_length_cm(rows, ROWS),
-        picked_up,
-    )
-
-
-def _arm_run(size: Size, parts: Parts, shape: FoldedShape, side: Edge) -> ArmRun:
+def _arm_run(size: Size, shape: FoldedShape, side: Edge, ring: Ring) -> ArmRun:
     counts: FoldedBody = size.body
     arms: FoldedArms = size.arms
-    fabric = parts.body
-    picked_up = pick_up(arms.rows, 0, fabric)
     return ArmRun(
         on=ArmsOn.SIDES,
         edge=side,
@@ -201,40 +173,7 @@ def _arm_run(size: Size, parts: Parts, shape: FoldedShape, side: Edge) -> ArmRun
         last=counts.front_rows + arms.rows // 2,
         path=LineString([(x, y) for x, y in shape.side_path if abs(y) <= shape.opening]),
         middle=Point(shape.side, 0),
-        ring=band_ring(
-            "arm",
-            picked_up,
-            fabric.length_cm(arms.rows, ROWS),
-            fabric.full_length_cm(arms.rows, ROWS),
-            size.arm_band_stitches,
-            parts.arm_bands,
-            picked_up,
-        ),
-    )
-
-
-def _finished(size: Size, parts: Parts, neck: Ring) -> tuple[Finished, ...]:
-    counts: FoldedBody = size.body
-    arms: FoldedArms = size.arms
-    fabric = parts.body
-    return (
-        finished("body.width", "body width", counts.width, STITCHES, fabric),
-        finished("body.front", "front, fold to hem", counts.front_rows, ROWS, fabric),
-        finished("body.back", "back, fold to hem", counts.back_rows, ROWS, fabric),
-        finished("body.neck_width", "neck width", counts.neck, STITCHES, fabric),
-        finished("body.neck_front", "front neck depth", counts.neck_front_rows, ROWS, fabric),
-        finished("body.neck_back", "back neck depth", counts.neck_back_rows, ROWS, fabric),
-        finished("body.slot", "slot for the panel", counts.slot, STITCHES, fabric),
-        finished("body.front_edge", "front edge, neck to hem", counts.front_edge_rows, ROWS, fabric),
-        Finished(
-            key="neck.picked_up",
-            name="picked up at the neck sides",
-            length_cm=fabric.length_cm(2 * counts.neck_side_rows, ROWS),
-            count=neck.picked_up,
-            counted=STITCHES,
-            fabric=fabric.name,
-        ),
-        finished("arm.opening", "arm opening", arms.rows, ROWS, fabric),
+        ring=ring,
     )
 
 
@@ -251,7 +190,6 @@ class Folded(Construction):
     summary = "one rectangle over the shoulders, with a neck hole and a slot for the panel"
     body_counts = FoldedBody
     arm_counts = FoldedArms
-    grading = GRADING
     levers = LEVERS
     nouns = NOUNS
     fullness: ClassVar[Mapping[str, float]] = {"slim": 1.5, "usual": 1.65, "full": 1.85}
@@ -280,7 +218,23 @@ class Folded(Construction):
 
     def build(self, size: Size, parts: Parts) -> Garment:
         """The garment of one size."""
-        return build(size, parts)
+        return _garment(size, parts, self.formulas_of(size.body, parts))
+
+    def formulas(self, parts: Parts, settings: Mapping[str, Any]) -> Formulas:
+        """A size as formulas of its counts."""
+        return folded_formulas(parts, settings)
+
+    def shape_by_hand(self, sheet: HandSheet) -> None:
+        """The front's width, the area, what lies beside the neck, and the drops."""
+        shape(sheet)
+
+    def girth_by_hand(self, sheet: HandSheet) -> None:
+        """The same from top to hem."""
+        girth(sheet)
+
+    def ways_by_hand(self, sheet: HandSheet) -> None:
+        """Straight to the corners of the neck hole, and along it."""
+        ways(sheet)
 
     def shorter(self, body: FoldedBody, arms: FoldedArms, fewer: int) -> tuple[FoldedBody, FoldedArms] | None:
         """As many rows fewer at the front as at the back, as long as there is room for the openings."""

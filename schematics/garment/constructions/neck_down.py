@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from abc import abstractmethod
 from collections.abc import Mapping
 from typing import Any, ClassVar
 
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Parts, Size
-from schematics.garment.constructions.base import ROWS, STITCHES, HemArms
+from schematics.garment.amounts import ROWS, STITCHES, CountValues, Formula, Numbers
+from schematics.garment.constructions.base import HemArms
+from schematics.garment.constructions.by_hand import HandSheet
 from schematics.garment.constructions.construction import Construction
+from schematics.garment.constructions.formulas import Demand, Formulas, Ways
 from schematics.garment.constructions.levers import (
     ARM_BAND_DEPTH,
     PANEL_WIDTH,
@@ -21,6 +25,8 @@ from schematics.garment.constructions.levers import (
     whole_repeats,
     with_counts,
 )
+from schematics.garment.constructions.neck_down_by_hand import girth, sector_shape, sector_ways
+from schematics.garment.constructions.neck_down_formulas import neck_down_formulas
 from schematics.garment.constructions.neck_down_garment import (
     BodyPlan,
     Ending,
@@ -29,7 +35,9 @@ from schematics.garment.constructions.neck_down_garment import (
 )
 from schematics.garment.constructions.sector import Sector
 from schematics.garment.constructions.starting import StartIntent, WishedFit, of_body
+from schematics.garment.constructions.ways import ways_on_sector
 from schematics.garment.garment import Garment, IncreasePlan
+from schematics.wearer.expr import Expr
 
 
 def neck_of_body(size: Size, step: int, parts: Parts) -> Size | None:
@@ -79,9 +87,12 @@ def last_row_left(every: float, until: int | None, rows: int) -> int | None:
 class NeckDown(Construction):
     """A body worked from the neck down with arm bands on the hem.
 
-    Its counts have ``neck``, stitches of the first row, and ``rows``. If nothing else is said, it has no
-    increases; one that has them is laid flat a ring sector.
+    Its counts have ``neck``, stitches of the first row, and ``rows``. If nothing else is said, increases are
+    spread along each increase row, so it is laid flat a ring sector. ``hem_words`` say how the stitches of
+    the hem follow from its counts where they are no count of the spec.
     """
+
+    hem_words: str = ""
 
     arm_counts = HemArms
     levers: tuple[Lever, ...] = (
@@ -96,6 +107,7 @@ class NeckDown(Construction):
         "body.neck": ("stitch at the neck", "stitches at the neck"),
         "body.hem": ("stitch at the hem", "stitches at the hem"),
         "body.rows": ("body row", "body rows"),
+        "body.increase_until": "row {after} as the last row with increases, not row {before}",
         "arms.stitches": ("stitch in each arm run", "stitches in each arm run"),
         "arms.from_front": ("stitch before each arm run", "stitches before each arm run"),
         **SHARED_NOUNS,
@@ -115,14 +127,38 @@ class NeckDown(Construction):
             ("arm_band.length", of_body("wrist_girth", part=_WRIST_PART), "round the hand, unstretched"),
         )
 
-    def hem(self, body: Any) -> int:
-        """Stitches at the hem."""
-        neck: int = body.neck
-        return neck
+    @abstractmethod
+    def hem(self, settings: Mapping[str, Any]) -> Expr:
+        """Stitches at the hem, as a tree of the counts."""
 
+    def demands(self, parts: Parts, settings: Mapping[str, Any]) -> tuple[Demand, ...]:
+        """What the body's own counts ask of each other."""
+        return ()
+
+    def formulas(self, parts: Parts, settings: Mapping[str, Any]) -> Formulas:
+        """Of a body that is laid flat a ring sector."""
+        fabric, hem = parts.body, Formula(self.hem(settings))
+
+        def ways(
+            columns: CountValues, filled: Numbers, share: Numbers, panel: tuple[Numbers, Numbers]
+        ) -> Ways:
+            neck_cm = fabric.length_cm(columns["body.neck"], STITCHES)
+            hem_cm = fabric.length_cm(hem.at(columns), STITCHES)
+            depth_cm = fabric.length_cm(columns["body.rows"], ROWS)
+            return ways_on_sector(neck_cm, neck_cm + (hem_cm - neck_cm) / filled, depth_cm, share, panel)
+
+        return neck_down_formulas(
+            parts, hem.expr, self.demands(parts, settings), ways, hem_words=self.hem_words
+        )
+
+    def hem_stitches(self, body: Any) -> int:
+        """Stitches at the hem of one body."""
+        counts = dict(body)
+        return int(Formula(self.hem(counts)).at({f"body.{key}": value for key, value in counts.items()}))
+
+    @abstractmethod
     def increases(self, body: Any) -> IncreasePlan:
         """The rows with increases."""
-        return IncreasePlan(start=body.neck, rows=(), sections=(body.neck,))
 
     def ending(self, body: Any) -> Ending | None:
         """Where the increases end; None where they go on to the hem as a matter of course."""
@@ -134,7 +170,7 @@ class NeckDown(Construction):
 
     def plan(self, body: Any, fabric: Fabric) -> BodyPlan:
         """The body's shape, and its counts over the whole width."""
-        neck, hem, rows, ending = body.neck, self.hem(body), body.rows, self.ending(body)
+        neck, hem, rows, ending = body.neck, self.hem_stitches(body), body.rows, self.ending(body)
         neck_cm, hem_cm = fabric.length_cm(neck, STITCHES), fabric.length_cm(hem, STITCHES)
         depth_cm = fabric.length_cm(rows, ROWS)
         return BodyPlan(
@@ -154,16 +190,31 @@ class NeckDown(Construction):
 
     def build(self, size: Size, parts: Parts) -> Garment:
         """The garment of one size."""
-        return neck_down_garment(self.word, size, parts, self.plan(size.body, parts.body))
+        plan = self.plan(size.body, parts.body)
+        return neck_down_garment(self.word, size, parts, plan, self.formulas_of(size.body, parts))
 
     def rows_worked(self, body: Any) -> tuple[tuple[int, int], ...]:
         """In one part, as wide as the increases have made it by then."""
         return tuple((stitches, 1) for stitches in self.increases(body).row_stitches(body.rows))
 
+    def shape_by_hand(self, sheet: HandSheet) -> None:
+        """Of a ring sector: opening angle, radii, area and drop."""
+        sector_shape(sheet, self.ending(sheet.size.body))
+
+    def girth_by_hand(self, sheet: HandSheet) -> None:
+        """At the neck edge, at the hem, and where the body widens no more."""
+        girth(sheet, self.ending(sheet.size.body))
+
+    def ways_by_hand(self, sheet: HandSheet) -> None:
+        """Of a ring sector: straight, or round the neck."""
+        sector_ways(sheet)
+
     def shorter(self, body: Any, arms: Any, fewer: int) -> tuple[Any, Any] | None:
         """With the arm runs at the same place between the front seam and the centre back of the hem."""
         shorter = self.with_rows(body, body.rows - fewer)
-        return None if shorter is None else (shorter, _moved(arms, self.hem(body), self.hem(shorter)))
+        if shorter is None:
+            return None
+        return shorter, _moved(arms, self.hem_stitches(body), self.hem_stitches(shorter))
 
 
 def _moved(arms: HemArms, hem: int, new_hem: int) -> HemArms:

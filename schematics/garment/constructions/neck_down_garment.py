@@ -27,24 +27,20 @@ from schematics.garment.constructions.base import (
     Vertex,
     Vertices,
     band_pieces,
-    band_ring,
+    counts_of,
     edge_of,
-    finished,
     front_seams,
-    neck_ring,
     panel_piece,
-    shared_finished,
     walks_on,
 )
+from schematics.garment.constructions.formulas import Formulas
 from schematics.garment.garment import (
     ArmRun,
     ArmsOn,
     Crease,
-    Finished,
     Garment,
     IncreasePlan,
     Piece,
-    Ring,
     Span,
     Walk,
     WalkName,
@@ -162,7 +158,6 @@ class BodyPlan:
     ending: Ending | None = None
     flare: Shape | None = None
     creases: tuple[Crease, ...] = ()
-    finished: tuple[Finished, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -203,9 +198,12 @@ def hem_share_run(hem: int, arms: HemArms) -> HemRun:
     )
 
 
-def neck_down_garment(construction: str, size: Size, parts: Parts, plan: BodyPlan) -> Garment:
+def neck_down_garment(
+    construction: str, size: Size, parts: Parts, plan: BodyPlan, formulas: Formulas
+) -> Garment:
     """The garment of one size, once its body's shape is known."""
     arms: HemArms = size.arms
+    counts = counts_of(size)
     fabric, shape, flare = parts.body, plan.shape, plan.flare or plan.shape
     run = hem_share_run(plan.hem, arms)
     body = _body_piece(plan, fabric, run)
@@ -217,15 +215,9 @@ def neck_down_garment(construction: str, size: Size, parts: Parts, plan: BodyPla
         last=arms.from_front + arms.stitches,
         path=LineString(shape.hem(run.start, run.end, run.knots)) if run.on_edge else None,
         middle=Point(shape.hem_at(run.middle)) if 0 < run.middle < 1 else None,
-        ring=_arm_ring(size, parts, arms),
+        ring=formulas.arm.ring(counts),
     )
-    neck = neck_ring(
-        size,
-        parts,
-        plan.neck,
-        fabric.length_cm(plan.neck, STITCHES),
-        fabric.full_length_cm(plan.neck, STITCHES),
-    )
+    neck = formulas.neck.ring(counts)
     drop_cm = math.dist(shape.neck_at(0), shape.hem_at(0))
     return Garment(
         construction=construction,
@@ -238,16 +230,7 @@ def neck_down_garment(construction: str, size: Size, parts: Parts, plan: BodyPla
         increases=plan.increases,
         opening_angle=flare.opening,
         walks=_walks(flare, run, panel) if 0 < run.middle < 1 and flare.opening <= 2 * math.tau else (),
-        finished=(
-            finished("body.neck", "body neck edge", plan.neck, STITCHES, fabric),
-            finished("body.hem", "body hem edge", plan.hem, STITCHES, fabric),
-            finished("body.depth", "body depth, neck to hem", plan.rows, ROWS, fabric),
-            *plan.finished,
-            finished("arm.from_front", "front seam to arm run", arms.from_front, STITCHES, fabric),
-            finished("arm.run", "arm run on the hem", arms.stitches, STITCHES, fabric),
-            finished("arm.back", "hem free across the back", arm.back_count, STITCHES, fabric),
-            *shared_finished(size, parts, neck, arm.ring),
-        ),
+        finished=formulas.finished(counts),
         girths=tuple(
             _girths(plan, drop_cm, neck.edge_cm, body.edge("hem").length_cm + panel.edge("lower").length_cm)
         ),
@@ -261,17 +244,6 @@ def _girths(plan: BodyPlan, drop_cm: float, neck_cm: float, hem_cm: float) -> It
     if plan.ending and plan.ending.widens_rows < plan.rows:
         yield drop_cm * plan.ending.widens_rows / plan.rows, hem_cm
     yield drop_cm, hem_cm
-
-
-def _arm_ring(size: Size, parts: Parts, arms: HemArms) -> Ring:
-    return band_ring(
-        "arm",
-        arms.stitches,
-        parts.body.length_cm(arms.stitches, STITCHES),
-        parts.body.full_length_cm(arms.stitches, STITCHES),
-        size.arm_band_stitches,
-        parts.arm_bands,
-    )
 
 
 def _body_piece(plan: BodyPlan, fabric: Fabric, run: HemRun) -> Piece:

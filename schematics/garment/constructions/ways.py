@@ -14,8 +14,8 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from schematics.garment.constructions.facts import Ways
-from schematics.garment.linear import Numbers
+from schematics.garment.amounts import Numbers
+from schematics.garment.constructions.formulas import Ways
 
 _FLAT = 1e-9
 """A body that opens to less than this angle, in radians, is a rectangle."""
@@ -165,20 +165,3 @@ def _hugging(
             x1, y1 = corners[at + 1]
             walked = walked + np.hypot(x1 - x0, y1 - y0)
     return found
-
-
-def ways_on_rectangle(
-    side_cm: Numbers, neck_cm: tuple[Numbers, Numbers, Numbers], slot_cm: Numbers, panel_width_cm: Numbers
-) -> Ways:
-    """The ways on a folded body whose arm openings are halved by the shoulder fold.
-
-    Args:
-        side_cm: from the fold, at centre back, to the side.
-        neck_cm: half the neck's width, its depth at the front and at the back.
-        slot_cm: half the slot's width.
-        panel_width_cm: the panel's width.
-    """
-    half, front, back = neck_cm
-    reach = half + np.hypot(side_cm - half, back)
-    across = np.hypot(side_cm - half, front) + half - slot_cm
-    return Ways(reach=reach, back=2 * reach, front=2 * across + panel_width_cm)

@@ -81,7 +81,7 @@ def _context(so_far: Answers) -> Context:
         construction=None,
         fabrics=None,
         sizes=(),
-        grading=None,
+        graded=False,
         first_by_folder={},
         first_surplus_size=None,
     )

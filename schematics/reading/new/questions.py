@@ -98,7 +98,7 @@ _REST = (
 
 def offered() -> dict[str, Construction]:
     """The constructions that can be started from a swatch, by their words."""
-    return {word: each for word, each in CONSTRUCTIONS.items() if each.grading and each.fullness}
+    return {word: each for word, each in CONSTRUCTIONS.items() if each.fullness}
 
 
 def questions() -> tuple[Question, ...]:
@@ -121,7 +121,7 @@ def _of_constructions() -> Iterator[Question]:
         key="increases",
         ask="Increases",
         hint="regular (equally many on every so many rows, one line in a pattern) or exact (an even taper)",
-        only=tuple(word for word, each in constructions.items() if each.grading and each.grading.shaping),
+        only=tuple(word for word, each in constructions.items() if each.shaping),
     )
 
 

@@ -6,8 +6,7 @@ import numpy as np
 import pytest
 from scipy.stats import norm
 
-from schematics.checks.rules.chance import chance_over, exceeded_by
-from schematics.checks.wording import chance_words
+from schematics.checks.rules.chance import IN_WORDS, chance_over, exceeded_by
 from schematics.wearer.expr import Fact
 from schematics.wearer.working import Known, worked
 
@@ -38,4 +37,4 @@ def test_a_chance_lies_so_many_deviations_out(chance: float) -> None:
     ],
 )
 def test_chances_in_words(chance: float, words: str) -> None:
-    assert chance_words(chance) == words
+    assert next(each for below, each in IN_WORDS if chance < below) == words

@@ -12,7 +12,7 @@ from hypothesis import given, settings
 
 from schematics.checks.rules.garment_numbers import facts
 from schematics.checks.rules.judging import judges, known_of
-from schematics.checks.rules.size_rules import Answer
+from schematics.checks.rules.sentence import Answer
 from schematics.design.limits import Limits
 from schematics.garment.arm_freedom import arm_freedom
 from schematics.garment.garment import Garment

@@ -19,7 +19,9 @@ from schematics.checks import EXPLANATIONS, check_size
 from schematics.checks.finding import Severity
 from schematics.checks.rules.garment_numbers import facts
 from schematics.checks.rules.judging import judges, known_of
-from schematics.checks.rules.size_rules import Answer, rules_json, size_rules
+from schematics.checks.rules.rule import rules_json
+from schematics.checks.rules.sentence import Answer
+from schematics.checks.rules.size_rules import size_rules
 from schematics.design.limits import Limits
 from schematics.fitting.wearer_columns import Columns, gaps_of
 from schematics.garment.arm_freedom import arm_freedom

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import random
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
+from schematics.checks.rules.size_rules import size_rules
 from schematics.design.design import Design
 from schematics.fitting.gauge import Gauge, Made, made, parts_at_gauge
 from schematics.fitting.page.page_data import asked
@@ -105,6 +106,20 @@ class Sizes:
         answers = {fit.name: {point.code: point.answer.name.lower() for point in fit.points} for fit in fits}
         return {"answers": answers, "advised": best(fits).name}
 
+    def sentences(self, each: Child) -> dict[str, dict[str, str]]:
+        """What Python says in words, in the unit it is typed in, by size and code of a rule."""
+        design = replace(self.design, unit=each.unit)
+        wearer = resolve(WearerSpec(age_years=each.age, own=each.own), "the wearer")
+        codes = {rule.code for rule in size_rules(design.limits)}
+        return {
+            size.size.name: {
+                found.code: found.sentence
+                for found in size_fit(design, size, wearer).findings
+                if found.code in codes
+            }
+            for size in self._at(each.gauge)
+        }
+
     def _at(self, gauge: tuple[float, float] | None) -> tuple[Made, ...]:
         if gauge not in self._made:
             parts = self.design.parts
@@ -122,6 +137,15 @@ Object.fromEntries([...document.querySelectorAll("#verdicts > li")].map((size) =
 """.strip()
 """What the page answers for every size, by the check's code."""
 
+SENTENCES = """
+Object.fromEntries([...document.querySelectorAll("#verdicts > li")].map((size) => {
+  const told = [...size.querySelectorAll("[data-code]")];
+  const words = told.map((each) => [each.dataset.code, each.lastChild.textContent]);
+  return [size.dataset.size, Object.fromEntries(words)];
+}))
+""".strip()
+"""What the page says in words of every size, by the check's code."""
+
 FILL_IN = """
 (children) => children.map((child) => {
   const type = (id, text) => {
@@ -137,9 +161,10 @@ FILL_IN = """
   type("age", child.age);
   return {
     answers: ANSWERS,
+    sentences: SENTENCES,
     advised: document.getElementById("verdicts").dataset.advised,
     problems: [...document.querySelectorAll(".problem:not([hidden])")].map((each) => each.textContent),
   };
 })
-""".replace("ANSWERS", ANSWERS)
+""".replace("ANSWERS", ANSWERS).replace("SENTENCES", SENTENCES)
 """Types children into the page one after the other and reads what it says of each."""

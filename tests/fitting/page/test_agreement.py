@@ -16,6 +16,7 @@ from schematics.fitting.gauge_table import steps
 from schematics.fitting.page.fit_page import asset
 from schematics.fitting.sizing import size_fit
 from schematics.reading import read_design
+from schematics.units import Unit
 from schematics.wearer.body import WearerSpec
 from tests.fitting.page.browser import Browser
 from tests.fitting.page.children import FILL_IN, Child, Sizes, random_children
@@ -68,6 +69,19 @@ def test_an_age_alone_is_enough(browser: Browser, tidepool: Path, age: float) ->
     (said,) = said_by_the_page(browser, tidepool, [alone])
     expected = Sizes(design).judged(alone)
     assert {key: said[key] for key in expected} == expected
+
+
+@pytest.mark.parametrize("spec", ["tidepool", "driftwood"])
+def test_a_verdict_has_one_sentence(browser: Browser, spec: str, request: pytest.FixtureRequest) -> None:
+    """Word for word and to the last decimal, in centimetres and in inches."""
+    design = read_design(SPECS / f"{spec}.yaml")
+    sizes, page = Sizes(design), request.getfixturevalue(spec)
+    children = random_children(design, 120, 12, AGES, None)
+    assert {each.unit for each in children} == set(Unit)
+    for child, said in zip(children, said_by_the_page(browser, page, children), strict=True):
+        for name, sentences in sizes.sentences(child).items():
+            found = {code: words for code, words in said["sentences"][name].items() if code in sentences}
+            assert found == sentences, (child, name)
 
 
 FIGURES = """

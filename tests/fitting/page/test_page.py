@@ -16,7 +16,8 @@ from typing import Any
 import pytest
 
 from schematics.checks.evaluation import evaluate
-from schematics.checks.rules.size_rules import Answer, size_rules
+from schematics.checks.rules.sentence import Answer
+from schematics.checks.rules.size_rules import size_rules
 from schematics.design.cautions import CAUTIONS
 from schematics.design.design import Design
 from schematics.design.limits import Limits
@@ -25,7 +26,6 @@ from schematics.fitting.page.guide_figures import DRAWINGS
 from schematics.fitting.page.guide_words import HOW, NUMBERS, VIEWS
 from schematics.fitting.page.page_data import asked, page_data, score_tree
 from schematics.fitting.page.page_words import WORDS
-from schematics.fitting.page.reason_sentences import WHAT, reasons
 from schematics.fitting.plausible import plausible_cm
 from schematics.fitting.sizing import REACH, score
 from schematics.units import format_inches
@@ -198,21 +198,23 @@ def test_a_specs_own_limits_are_the_pages(design: Design) -> None:
         {"fact": "neck.rest_cm"},
         ["+", {"body": "neck_girth", "end": "high"}, 3.75],
     ]
-    assert data["reasons"]["NECK-TIGHT"][0]["lengths"] == {"clearance": 3.75}
+    needs = next(each for each in data["reasons"]["NECK-TIGHT"]["printed"] if "needs" in each["names"])
+    assert needs["of"] == tight["stop"][1:]
 
 
 @pytest.mark.parametrize("rule", size_rules(Limits()), ids=lambda rule: str(rule.code))
 def test_there_are_words_for_every_answer(rule: Any) -> None:
-    found = reasons(rule, Limits())
+    sentence = rule.sentence
     may = {Answer.GOOD} | ({Answer.STOP} if rule.stop else set()) | ({Answer.MIND} if rule.mind else set())
-    assert {each.answer for each in found} == may
-    assert rule.code in WHAT
+    words = [each for clause in sentence.clauses for each in clause]
+    assert {each.answer for each in words} - {None} <= may
+    assert sentence.subject
     for answer in may:
-        assert [each for each in found if each.answer is answer][-1].when is None, "one that suits always"
-    for each in found:
-        names = set(re.findall(r"\{(\w+)\}", each.words))
-        assert names <= {"body", "garment", "gap", *each.lengths, *each.percents}
-        assert {*each.lengths, *each.percents} <= names
+        suits = [[each for each in clause if each.answer in (None, answer)] for clause in sentence.clauses]
+        assert any(each[-1].when is None for each in suits if each), "one that suits always"
+    names = set(re.findall(r"\{(\w+)\}", "".join(each.text for each in words)))
+    assert names <= {"borrowed", *(name for each in sentence.printed for name in each.names)}
+    assert all(names.intersection(each.names) for each in sentence.printed)
     assert {"body_cm", "garment_cm"} <= set(rule.figures)
 
 

@@ -11,9 +11,8 @@ from hypothesis import strategies as st
 
 from schematics.design.design import Parts, Size
 from schematics.garment.constructions import CONSTRUCTIONS
-from schematics.garment.constructions.facts import Facts, Gradable
+from schematics.garment.constructions.formulas import Formulas
 from schematics.garment.garment import Garment
-from schematics.garment.linear import Linear
 from schematics.wearer.body import WearerSpec
 from tests.garment.constructions.samples import FABRICS
 
@@ -28,22 +27,14 @@ class Counted:
     parts: Parts
 
     @property
-    def gradable(self) -> Gradable:
-        gradable = CONSTRUCTIONS[self.word].grading
-        assert gradable is not None
-        return gradable
-
-    @property
-    def facts(self) -> Facts:
-        counts = {name: Linear.of(name) for name in self.gradable.all_counts}
+    def facts(self) -> Formulas:
         own = {name.removeprefix("body."): value for name, value in self.settings.items()}
-        return self.gradable.facts(counts, own, self.parts)
+        return CONSTRUCTIONS[self.word].formulas(self.parts, own)
 
     @property
     def columns(self) -> dict[str, Any]:
-        """The counts as columns of one garment, those that follow from others among them."""
-        columns = {name: np.array([value]) for name, value in self.counts.items()}
-        return {**columns, **{each.name: each.count(columns) for each in self.facts.picked_up}}
+        """The counts as columns of one garment."""
+        return {name: np.array([value]) for name, value in self.counts.items()}
 
     def make(self) -> Garment:
         """The garment; `ValueError` where the construction refuses the counts."""

@@ -15,7 +15,7 @@ from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.base import Counts, HemArms
 from schematics.garment.constructions.flared import FlaredBody
 from schematics.garment.constructions.folded_counts import FoldedArms, FoldedBody
-from schematics.garment.constructions.mitred import MitredBody
+from schematics.garment.constructions.mitred_counts import MitredBody
 from schematics.garment.garment import Garment, WalkName
 from schematics.garment.geodesic import shortest_path
 from schematics.wearer.body import WearerSpec

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 
 import numpy as np
 import pytest
 from hypothesis import given, settings
 
 from schematics.crochet.fabric import CountRule
+from schematics.garment.amounts import Count, Formula, PickedUp, value_of
 from schematics.garment.arm_freedom import arm_freedom
 from schematics.garment.constructions import CONSTRUCTIONS
-from schematics.garment.constructions.facts import PickedUp
-from schematics.garment.linear import Linear
 from tests.garment.constructions.counted import Counted, counted
+from tests.garment.constructions.samples import fabric
 
 WORDS = tuple(CONSTRUCTIONS)
 CHORDS = 1e-4
@@ -27,9 +28,11 @@ def test_lengths_and_rings_are_those_of_the_garment(word: str) -> None:
     def agree(size: Counted) -> None:
         made, facts, columns = size.make(), size.facts, size.columns
         finished = {each.key: each.length_cm for each in made.finished}
-        assert facts.lengths.keys() <= finished.keys()
-        for key, length in facts.lengths.items():
-            assert length.at(columns) == pytest.approx(finished[key]), key
+        assert [each.key for each in facts.measures] == list(finished)
+        for each in facts.measures:
+            assert each.at(columns) == pytest.approx(finished[each.key]), each.key
+            if each.intended:
+                assert sloped(each, size.counts) == pytest.approx(finished[each.key]), each.key
         for ring, formulas in ((made.neck, facts.neck), (made.arm.ring, facts.arm)):
             assert formulas.edge_count.at(columns) == ring.edge_count
             for name in ("edge_cm", "edge_full_cm", "band_cm", "band_full_cm"):
@@ -45,8 +48,7 @@ def test_drops_and_girths_are_those_of_the_garment(word: str) -> None:
     def agree(size: Counted) -> None:
         made, facts, columns = size.make(), size.facts, size.columns
         assert facts.drop.at(columns) == pytest.approx(made.drop_cm, rel=CHORDS)
-        farthest = max(float(corner.at(columns)[0]) for corner in facts.corners)
-        assert farthest == pytest.approx(made.longest_drop_cm, rel=CHORDS)
+        assert facts.longest_drop.at(columns) == pytest.approx(made.longest_drop_cm, rel=CHORDS)
         points = facts.girths(columns)
         assert bool(points) is bool(made.girths)
         if points:
@@ -85,11 +87,21 @@ def test_ways_are_those_found_on_the_polygons(word: str) -> None:
     assert len(measured) > 50
 
 
+def sloped(length: Formula, counts: Mapping[str, int]) -> float:
+    """A length as the sum of its counts, each times its slope."""
+    picked = {str(each): value_of(each, counts) for each in length.walk() if isinstance(each, PickedUp)}
+    others = [slope for name, slope in length.slopes.items() if name not in counts]
+    assert len(others) == len(picked)
+    known = sum(slope * counts[name] for name, slope in length.slopes.items() if name in counts)
+    return float(known + sum(map(math.prod, zip(others, picked.values(), strict=True))))
+
+
 def test_picked_up_counts_are_the_nearest_of_the_right_parity() -> None:
-    picked = PickedUp(name="x", exact=Linear.of("exact"), besides=Linear.of("besides"))
+    by_the_cm = fabric(10, 10)
+    picked = Formula(PickedUp(Count("exact"), by_the_cm, Count("besides")))
     for exact in np.arange(0.1, 12, 0.1):
         for besides in range(4):
             expected = CountRule(multiple=2, plus=besides % 2).nearest(float(exact))
             columns = {"exact": np.array([exact]), "besides": np.array([besides])}
-            assert picked.count(columns) == expected, (exact, besides)
-            assert math.isclose(float(picked.count({"exact": exact, "besides": besides})), expected)
+            assert picked.at(columns) == expected, (exact, besides)
+            assert math.isclose(float(picked.at({"exact": exact, "besides": besides})), expected)

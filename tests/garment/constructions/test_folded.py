@@ -10,8 +10,8 @@ import sympy
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from schematics.crochet.fabric import Counted
-from schematics.garment.constructions.folded import pick_up
+from schematics.crochet.fabric import Counted, Fabric
+from schematics.garment.amounts import ROWS, Given, Laid, PickedUp, value_of
 from schematics.garment.constructions.folded_counts import FoldedArms, FoldedBody
 from schematics.garment.garment import Garment, WalkName
 from tests.garment.constructions.samples import fabric, finished_cm, folded, garment, parts, walked_cm
@@ -124,6 +124,12 @@ def test_an_opening_longer_than_front_or_back_gives_no_walks() -> None:
         assert made.walks == ()
         assert made.arm.first < 1 or made.arm.last > made.arm.edge.count
     assert worked(rows=100).walks
+
+
+def pick_up(rows: int, besides: int, cloth: Fabric) -> int:
+    """Stitches picked up along so many row ends, beside others."""
+    along = Laid(Given(rows, "rows"), ROWS, cloth)
+    return int(value_of(PickedUp(along, cloth, Given(besides, "sts")), {}))
 
 
 # 12 rows at 14 to 20 cm are 17.14 cm, 16.29 stitches at 19 to 20 cm; 13 rows 17.64, 14 rows 19.

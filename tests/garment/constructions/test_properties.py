@@ -42,7 +42,7 @@ def edge_cm(edge: Edge) -> float:
 
 
 @given(ANY)
-@settings(max_examples=500, deadline=None)
+@settings(max_examples=100, deadline=None)
 def test_polygons_are_simple_valid_and_counter_clockwise(made: Garment) -> None:
     for piece in made.pieces:
         assert piece.outline.is_valid, shapely.is_valid_reason(piece.outline)
@@ -53,7 +53,7 @@ def test_polygons_are_simple_valid_and_counter_clockwise(made: Garment) -> None:
 
 
 @given(ANY)
-@settings(max_examples=500, deadline=None)
+@settings(max_examples=100, deadline=None)
 def test_edges_are_as_long_as_their_counts_and_lie_on_the_outline(made: Garment) -> None:
     for piece in made.pieces:
         names = [edge.name for edge in piece.edges]
@@ -85,7 +85,7 @@ def test_edges_go_once_round_the_piece(made: Garment) -> None:
 
 
 @given(ANY)
-@settings(max_examples=500, deadline=None)
+@settings(max_examples=100, deadline=None)
 def test_the_left_half_is_the_right_one_seen_in_a_mirror(made: Garment) -> None:
     body = made.piece("body")
     assert body.mirrored.exterior.is_ccw

@@ -73,37 +73,61 @@ function roundHalfUp(value, step) {
   return Math.sign(value) * Math.floor(Math.abs(value) / step + 0.5 + 1e-9) * step;
 }
 
-// A length to one of the unit's steps: "52.5 cm", "20 5/8 in".
-function length(cm, unit, step, data) {
-  const { cm: per, parts, decimals } = data.units[unit];
-  const value = roundHalfUp(cm / per, step);
-  if (parts === null || step !== 1 / parts) return `${value.toFixed(decimals[String(step)])} ${unit}`;
-  const total = Math.round(Math.abs(value) * parts);
+// A number of a unit to one of its steps: "52.5 cm", "20 5/8 in".
+function written(value, unit, name, data) {
+  const { parts, steps } = data.units[unit];
+  const { step, decimals } = steps[name];
+  const rounded_ = roundHalfUp(value, step);
+  if (parts === null || name === "fine") return `${rounded_.toFixed(decimals)} ${unit}`;
+  const total = Math.round(Math.abs(rounded_) * parts);
   const whole = Math.floor(total / parts);
   let [over, under] = [total % parts, parts];
   while (over > 0 && over % 2 === 0) [over, under] = [over / 2, under / 2];
   const words = [whole > 0 || over === 0 ? `${whole}` : "", over > 0 ? `${over}/${under}` : ""];
-  return `${value < 0 ? "−" : ""}${words.filter(Boolean).join(" ")} ${unit}`;
+  return `${rounded_ < 0 ? "-" : ""}${words.filter(Boolean).join(" ")} ${unit}`;
 }
 
-function plainLength(cm, unit, data) {
-  return length(cm, unit, data.units[unit].steps[0], data);
+function plainLength(cm, unit, data, step = "usual") {
+  return written(cm / data.units[unit].cm, unit, step, data);
+}
+
+// As plainLength, but rounded up.
+function atLeast(cm, unit, data) {
+  const { cm: per, steps } = data.units[unit];
+  const { step } = steps.usual;
+  return written(Math.ceil(cm / (step * per) - data.hair) * step, unit, "usual", data);
 }
 
 // Two lengths and their gap, as coarse as tells them apart: a difference that decides is never rounded away.
 function compared(first, second, unit, data) {
-  const { cm: per, steps } = data.units[unit];
-  const gap = Math.abs(first - second);
-  for (const step of steps) {
-    const [one, other] = [first, second].map((cm) => roundHalfUp(cm / per, step));
-    const printed = Math.abs(one - other);
-    if (gap <= data.hair || (printed > step / 2 && Math.abs(printed - gap / per) <= data.units[unit].gap_error + data.hair)) {
-      return [length(first, unit, step, data), length(second, unit, step, data), length(printed * per, unit, step, data)];
+  const { cm: per, steps, gap_error: error } = data.units[unit];
+  const [one, other] = [first / per, second / per];
+  const gap = Math.abs(one - other);
+  const equal = Math.abs(first - second) <= data.hair;
+  for (const name of ["usual", "fine"]) {
+    const { step } = steps[name];
+    const printed = Math.abs(roundHalfUp(one, step) - roundHalfUp(other, step));
+    if ((printed > step / 2 || equal) && Math.abs(printed - gap) <= error) {
+      return [one, other, printed].map((each) => written(each, unit, name, data));
     }
   }
-  const finest = steps[steps.length - 1];
-  const texts = [first, second].map((cm) => length(cm, unit, finest, data));
-  return [...texts, filled(data.words.less_than, { length: length(finest * per, unit, finest, data) })];
+  const texts = [one, other].map((each) => written(each, unit, "fine", data));
+  return [...texts, filled(data.words.less_than, { length: written(steps.fine.step, unit, "fine", data) })];
+}
+
+// A fraction in percent, unlike every limit it is held against.
+function percent(fraction, against, signed, data) {
+  let words;
+  for (const { step, decimals } of data.percents) {
+    const texts = [fraction, ...against].map((each) => {
+      const rounded_ = roundHalfUp(each * 100, step);
+      return (signed && rounded_ >= 0 ? "+" : "") + rounded_.toFixed(decimals);
+    });
+    [words] = texts;
+    const limits = texts.slice(1);
+    if (!limits.includes(words) || against.some((limit) => Math.abs(fraction - limit) <= data.hair)) break;
+  }
+  return `${words} %`;
 }
 
 // What was typed, written in another unit: exact enough to read, the value behind it is kept as it was.

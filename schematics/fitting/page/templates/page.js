@@ -41,7 +41,7 @@ function showTaken(known, gauge) {
     const value = known.body[body];
     const other = entry.cm !== undefined && entry.named !== unit && entry.named !== entry.typedIn;
     const length_ = value && plainLength(value.typical, unit, data);
-    const origin = value && (value.origin === "own" ? data.words.used.own : originOf(value));
+    const origin = value && originOf(value);
     const [low, high] = value ? [value.low, value.high].map((cm) => plainLength(cm, unit, data)) : [];
     say(element(`${body}-taken`), value && (value.origin !== "own" || other)
       ? filled(low === high ? data.words.taken : data.words.taken_range, { length: length_, low, high, origin }) : "");

@@ -67,7 +67,7 @@ function completed(own, age, data) {
   if (row >= 0) {
     for (const [name, { typical, held }] of Object.entries(wearer.by_age)) {
       if (typical[row] === null || (wearer.not_with_own_height.includes(name) && "height" in own)) continue;
-      body[name] = { ...person(typical[row]), origin: held[row] === null ? "age" : "held", held: held[row] };
+      body[name] = { ...person(typical[row]), origin: "age table", held: held[row] };
     }
   }
   for (const [name, cm] of Object.entries(own)) {

@@ -2,50 +2,77 @@
 
 const WORST_FIRST = ["stop", "mind", "unknown", "good"];
 
-function originOf(value) {
-  return filled(data.words.origins[value.origin], { age: ageInWords(), held: value.held });
+function originOf({ origin, held }) {
+  const words = data.words.origins[origin];
+  return held ? filled(data.words.held, { origin: words, held }) : words;
 }
 
-function ageInWords() {
-  return element("age").selectedOptions[0].textContent;
+// Where a measurement comes from, and which end of its spread it is.
+function endOf(value, end) {
+  const { ends } = data.words;
+  if (value.high - value.low > data.hair) return `${ends[end]}, ${originOf(value)}`;
+  return value.origin === "age table" ? `${ends.typical}, ${originOf(value)}` : originOf(value);
+}
+
+// The words that are said one after the other, see schematics.checks.rules.sentence.
+function chosen(clauses, answer, known) {
+  const found = [];
+  for (const clause of clauses) {
+    const words = clause.find((each) => (each.answer ?? answer) === answer && (each.when === null || worked(each.when, known)));
+    if (words !== undefined) found.push(words);
+    if (words?.last) break;
+  }
+  return found;
+}
+
+const PRINT = {
+  compared: ([first, second]) => compared(first, second, unit, data),
+  length: ([cm]) => [plainLength(Math.abs(cm), unit, data)],
+  coarse: ([cm]) => [plainLength(Math.abs(cm), unit, data, "coarse")],
+  "at least": ([cm]) => [atLeast(cm, unit, data)],
+  percent: ([fraction, ...against]) => [percent(fraction, against, false, data)],
+  signed: ([fraction, ...against]) => [percent(fraction, against, true, data)],
+};
+
+function printed({ kind, of }, known) {
+  if (kind === "origin") return [endOf(known.body[of[0].body], of[0].end)];
+  return PRINT[kind](of.map((tree) => worked(tree, known)));
 }
 
 function sentence(rule, answer, known) {
   if (answer === "unknown") return missing(rule, known);
-  const reason = data.reasons[rule.code].find(
-    (each) => each.answer === answer && (each.when === null || worked(each.when, known)),
-  );
-  const number = (tree) => worked(tree, known);
-  const [body, garment, gap] = compared(number(rule.figures.body_cm), number(rule.figures.garment_cm), unit, data);
-  const values = { body, garment, gap };
-  for (const [name, tree] of Object.entries(reason.lengths)) {
-    values[name] = plainLength(Math.abs(number(tree)), unit, data);
+  const { clauses, printed: figures } = data.reasons[rule.code];
+  const words = chosen(clauses, answer, known);
+  const text = words.map((each) => each.text).join("");
+  const values = { borrowed: borrowed(new Set(words.flatMap(({ uses }) => uses)), known) };
+  for (const figure of figures.filter(({ names }) => names.some((name) => text.includes(`{${name}}`)))) {
+    const texts = printed(figure, known);
+    figure.names.forEach((name, index) => { values[name] = texts[index]; });
   }
-  for (const [name, tree] of Object.entries(reason.percents)) {
-    values[name] = `${rounded(100 * number(tree), 0.1)} %`;
-  }
-  return filled(reason.words, values) + borrowed(rule, known);
+  return filled(text, values);
 }
 
 function missing(rule, known) {
-  const gaps = rule.needs.filter((body) => !(body in known.body));
+  const gaps = data.asks[rule.code].filter((body) => !(body in known.body));
   const estimated = data.wearer.estimates.map(({ body }) => body);
-  const names = joined(gaps.map((body) => data.bodies[body].name));
-  const told = filled(data.words.missing, { what: data.what[rule.code], missing: names });
-  return told + (gaps.every((body) => estimated.includes(body)) ? data.words.estimable : "");
+  const names = joined(gaps.map((body) => data.names[body]));
+  const { one, many, height } = data.words.missing;
+  return filled(gaps.length === 1 ? one : many, {
+    missing: names[0].toUpperCase() + names.slice(1),
+    subject: data.what[rule.code],
+    height: gaps.every((body) => estimated.includes(body)) ? height : "",
+  });
 }
 
-// What of a verdict was not measured, and where it is from.
-function borrowed(rule, known) {
-  const names = {};
-  for (const body of rule.needs) {
+// What of a verdict is from another table.
+function borrowed(bodies, known) {
+  const lent = {};
+  for (const body of Object.keys(data.names).filter((each) => bodies.has(each) && each in known.body)) {
     const value = known.body[body];
-    if (value !== undefined && value.origin !== "own") (names[originOf(value)] ??= []).push(data.bodies[body].name);
+    if (value.origin !== "own") (lent[originOf(value)] ??= []).push(data.names[body]);
   }
-  return Object.entries(names).map(([origin, bodies]) => filled(data.words.borrowed, {
-    origin: origin[0].toUpperCase() + origin.slice(1),
-    bodies: joined(bodies),
-  })).join("");
+  const origins = Object.entries(lent).map(([origin, names]) => filled(data.words.lent, { origin, bodies: joined(names) }));
+  return origins.length === 0 ? "" : filled(data.words.borrowed, { origins: origins.join("; ") });
 }
 
 // ---- what is shown of a size

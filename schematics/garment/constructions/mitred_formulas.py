@@ -1,4 +1,4 @@
-"""Bodies with increases in lines: what grading may know of them."""
+"""Bodies with increases in lines: their formulas."""
 
 from __future__ import annotations
 
@@ -12,19 +12,34 @@ import numpy as np
 from numpy.typing import NDArray
 
 from schematics.design.design import Parts
-from schematics.garment.constructions.base import ROWS, STITCHES
-from schematics.garment.constructions.facts import Demand, Distance, Facts, Ways, length_cm
-from schematics.garment.constructions.neck_down_facts import (
+from schematics.garment.amounts import (
+    ROWS,
+    STITCHES,
+    Count,
+    CountRange,
+    CountValues,
+    Formula,
+    Laid,
+    Measure,
+    Numbers,
+    at_least,
+    slope,
+)
+from schematics.garment.constructions.formulas import Demand, Formulas, Ways
+from schematics.garment.constructions.neck_down_formulas import (
+    BODY_ROWS,
     EVERY,
-    INTERVALS,
+    NECK,
     UNTIL,
     last_increase_row,
     least_increase_rows,
-    neck_down_facts,
-    neck_down_grading,
+    neck_down_formulas,
 )
 from schematics.garment.constructions.ways import ways_on_trapezoids
-from schematics.garment.linear import Counts, Linear, Numbers, Row, at_least
+from schematics.wearer.expr import Expr, node
+
+GROWTH = Count("body.increase_rows")
+"""Rows with increases; a section grows by a stitch at each line it lies next to, so they are stitches too."""
 
 
 def line_places(neck: Any, lines: int) -> list[Any]:
@@ -32,32 +47,39 @@ def line_places(neck: Any, lines: int) -> list[Any]:
     return [(neck * (2 * line - 1) + lines) // (2 * lines) for line in range(1, lines // 2 + 1)]
 
 
-def facts(counts: Mapping[str, Linear], settings: Mapping[str, Any], parts: Parts) -> Facts:
+def mitred_hem(lines: int) -> Expr:
+    """Stitches at the hem."""
+    return NECK + 2 * node(lines) * GROWTH
+
+
+def mitred_formulas(parts: Parts, settings: Mapping[str, Any]) -> Formulas:
     """One size as formulas of its counts; ``lines`` must be set, the other settings may be."""
     lines, fabric = settings["lines"], parts.body
-    hem = counts["body.neck"] + 2 * lines * counts["body.increase_rows"]
-    depth_cm = length_cm(fabric, counts["body.rows"], ROWS)
-    line = Distance(down=depth_cm, across=length_cm(fabric, counts["body.increase_rows"], STITCHES))
+    grow, depth = Formula(Laid(GROWTH, STITCHES, fabric)), Formula(Laid(BODY_ROWS, ROWS, fabric))
 
-    def ways(columns: Counts, filled: Numbers, share: Numbers, panel: tuple[Numbers, Numbers]) -> Ways:
+    def ways(columns: CountValues, filled: Numbers, share: Numbers, panel: tuple[Numbers, Numbers]) -> Ways:
         return ways_on_trapezoids(
             [fabric.length_cm(each, STITCHES) for each in _half_sections(columns["body.neck"], settings)],
-            line.across.at(columns) / filled,
-            depth_cm.at(columns),
+            grow.at(columns) / filled,
+            depth.at(columns),
             share,
             panel,
             line_at_fold=lines % 2 == 1,
         )
 
-    return neck_down_facts(
-        counts,
+    return neck_down_formulas(
         parts,
-        hem,
-        list(_demands(counts, settings, parts)),
-        line_cm=line,
-        drop=line if lines % 2 else Distance(down=depth_cm),
-        ways=ways,
-    )
+        mitred_hem(lines),
+        list(_demands(settings, parts)),
+        ways,
+        hem_words="the neck, and a stitch on both sides of every line on every increase row",
+        found_by="body.increase_rows",
+        line=Measure(
+            slope(grow.expr, depth.expr), key="body.line", name="increase line, neck to hem",
+            source="what a section grows by at a line, and the depth", finished=True,
+        ),
+        line_at_back=lines % 2 == 1,
+    )  # fmt: skip
 
 
 def _half_sections(neck: Numbers, settings: Mapping[str, Any]) -> list[Numbers]:
@@ -71,7 +93,7 @@ def _half_sections(neck: Numbers, settings: Mapping[str, Any]) -> list[Numbers]:
     return [after - before for before, after in itertools.pairwise(places)][::-1]
 
 
-def shapings(columns: Counts, _: Mapping[str, Any], every: float) -> tuple[NDArray[np.int64], Counts]:
+def shapings(columns: CountValues, every: float) -> tuple[NDArray[np.int64], CountValues]:
     """The last increase row, for columns of the other counts, where the rows fill enough of the body."""
     number, rows = columns["body.increase_rows"], columns["body.rows"]
     until = last_increase_row(number, every)
@@ -85,52 +107,49 @@ class _Enough:
 
     needs: frozenset[str] = frozenset({EVERY, UNTIL, "body.increase_rows"})
 
-    def miss(self, counts: Counts) -> Numbers:
+    def miss(self, counts: CountValues) -> Numbers:
         """How many increase rows are lacking."""
         lowest = last_increase_row(counts["body.increase_rows"], counts[EVERY])
         return np.maximum(0, lowest - counts[UNTIL])
 
 
-def _demands(counts: Mapping[str, Linear], settings: Mapping[str, Any], parts: Parts) -> Iterator[Demand]:
-    neck, rows, increase_rows = (counts[f"body.{key}"] for key in ("neck", "rows", "increase_rows"))
+def _demands(settings: Mapping[str, Any], parts: Parts) -> Iterator[Demand]:
     lines, every, sections = settings["lines"], settings.get("increase_every", 1), settings.get("sections")
     yield Demand(
         words="there are enough rows to increase on",
-        row=at_least(rows, 2 + every * (increase_rows - 1)),
+        kept=at_least(BODY_ROWS, 2 + every * (GROWTH - 1)),
         cure="{missing} more rows, or fewer of them with increases",
     )
     yield Demand(
         words="there are enough increase rows to increase on",
-        row=_Enough(),
+        kept=_Enough(),
         cure="{missing} more rows to increase on: another increase_until, or fewer increase_rows",
     )
     yield Demand(
         words=f"the neck has stitches for {lines} lines of increases",
-        row=at_least(neck, max(lines + 1, 2 * lines)),
+        kept=at_least(NECK, max(lines + 1, 2 * lines)),
         cure="{missing} more stitches at the neck, or fewer lines",
         code="COUNT-INCREASE",
     )
     if lines % 2:
         yield Demand(
             words="a line at centre back halves the neck",
-            row=Row(value=neck, multiple=2),
+            kept=CountRange(Formula(NECK), multiple=2),
             cure="an even number of lines",
         )
     if sections:
         yield Demand(
             words="the sections given make up the neck",
-            row=Row(value=neck, low=sum(sections), high=sum(sections)),
+            kept=CountRange(Formula(NECK), low=sum(sections), high=sum(sections)),
             cure="leaving the sections out",
         )
     lean = math.tau / lines
     if lean < math.pi / 2:
-        depth_cm = length_cm(parts.body, rows, ROWS)
         yield Demand(
             words="the body opens to no more than two full circles",
-            row=at_least(depth_cm * math.tan(lean), length_cm(parts.body, increase_rows, STITCHES)),
+            kept=at_least(
+                Laid(BODY_ROWS, ROWS, parts.body) * math.tan(lean), Laid(GROWTH, STITCHES, parts.body)
+            ),
             cure="fewer rows with increases, or more rows",
             code="FLAT-CIRCLE",
         )
-
-
-GRADING = neck_down_grading(("body.increase_rows", "body.hem"), facts, shapings, INTERVALS)

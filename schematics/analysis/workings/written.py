@@ -1,0 +1,139 @@
+"""The trees of a size as a technical editor writes them: see `schematics.analysis.workings.arithmetic`."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from operator import add, mul, sub, truediv
+
+from schematics.analysis.workings.arithmetic import (
+    DEGREES,
+    PI,
+    Sum,
+    arc_cosine,
+    arc_tangent,
+    cosine,
+    largest,
+    number,
+    result,
+    root,
+    sine,
+    smallest,
+)
+from schematics.analysis.workings.ruler import Ruler
+from schematics.analysis.workings.working_sheet import Derived, Step
+from schematics.crochet.fabric import Counted
+from schematics.garment.amounts import (
+    Count,
+    CountValues,
+    Formula,
+    Given,
+    Laid,
+    Measure,
+    PickedUp,
+    value_of,
+)
+from schematics.wearer.expr import Const, Expr, Op
+
+_WRITTEN: Mapping[str, Callable[..., Sum]] = {
+    "+": add,
+    "-": sub,
+    "*": mul,
+    "/": truediv,
+    "min": lambda *of: smallest(of),
+    "max": lambda *of: largest(of),
+    "²": Sum.squared,
+    "√": root,
+    "sin": sine,
+    "cos": cosine,
+    "atan": arc_tangent,
+    "acos": arc_cosine,
+    "slope": lambda across, down: root(across.squared() + down.squared()),
+    "π": lambda: PI,
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Writer:
+    """Writes trees over the counts of one size, lengths in the ruler's unit.
+
+    ``spec_keys`` are the counts of the spec behind finished measurements, by the measurement's key.
+    """
+
+    counts: CountValues
+    ruler: Ruler
+    spec_keys: Mapping[str, str]
+
+    def step(self, measure: Measure) -> Step:
+        """A measure with its arithmetic."""
+        derived = self._derived(measure)
+        return Step(
+            key=measure.key,
+            name=measure.name,
+            sum=self._length(measure),
+            unit=self._unit(measure.unit),
+            source="" if derived else self._words(measure) or self.spec_keys.get(measure.key, ""),
+            swatch=measure.fabric or "",
+            derived=derived,
+            finished=measure.finished,
+        )
+
+    def sum(self, expr: Expr) -> Sum:
+        """The arithmetic of a tree; of a formula in it the result only."""
+        match expr:
+            case Const():
+                return number(expr.value)
+            case Given(value, "cm"):
+                return result(self.ruler.in_unit(value), self.ruler.unit.value)
+            case Given(value, unit):
+                return number(value, unit)
+            case Count():
+                return number(self.counts[expr.name], expr.counted.value)
+            case Laid():
+                length = self.ruler.length(self.sum(expr.count), expr.counted, expr.fabric)
+                give = number(1) + number(expr.fabric.stretch(expr.counted))
+                return length * give if expr.stretched else length
+            case PickedUp():
+                return number(self._value(expr), Counted.STITCHES.value)
+            case Formula():
+                return self._result(expr)
+            case Op(word, args):
+                return _WRITTEN[word](*map(self.sum, args))
+        raise TypeError(f"{expr!r} is no arithmetic")
+
+    def _value(self, expr: Expr) -> float:
+        return float(value_of(expr, self.counts))
+
+    def _result(self, formula: Formula) -> Sum:
+        value = self._value(formula)
+        if formula.unit == "cm":
+            return result(self.ruler.in_unit(value), self.ruler.unit.value)
+        return result(value, DEGREES) if formula.unit == DEGREES else number(value, formula.unit)
+
+    def _unit(self, unit: str) -> str:
+        return unit.replace("cm", self.ruler.unit.value)
+
+    def _length(self, measure: Measure) -> Sum:
+        """Of a count that follows from others its result is taken: ``164 sts / (19 sts / 20 cm)``."""
+        of = measure.expr
+        if isinstance(of, Laid) and of.count == measure.count:
+            count = number(self._value(of.count), of.counted.value)
+            return self.ruler.length(count, of.counted, of.fabric)
+        return self.sum(of)
+
+    def _derived(self, measure: Measure) -> Derived | None:
+        if measure.count is None or not measure.source:
+            return None
+        words = self._words(measure)
+        if isinstance(measure.count, PickedUp):
+            picked = measure.count
+            along = self.ruler.count(self.sum(picked.along), Counted.STITCHES, picked.fabric)
+            return Derived(count=along, words=words, taken=round(self._value(picked)))
+        return Derived(count=self.sum(measure.count), words=words)
+
+    def _words(self, measure: Measure) -> str:
+        """What the arithmetic does, with the arithmetic it names."""
+        source = measure.source
+        if isinstance(source, str):
+            return source
+        return "".join(part if isinstance(part, str) else self.sum(part).text for part in source)

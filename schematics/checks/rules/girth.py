@@ -1,0 +1,128 @@
+"""The girth: is there room inside the poncho for chest and both arms."""
+
+from __future__ import annotations
+
+import math
+
+from schematics.checks.rules.chance import IN_WORDS, chance_over, exceeded_by
+from schematics.checks.rules.garment_numbers import GIRTH_POINTS
+from schematics.checks.rules.rule import ONE_PERSON, About, Rule, high, spare, typical
+from schematics.checks.rules.sentence import Answer, Sentence, Words, compared, length, origin
+from schematics.design.limits import BDIMS, COMMON, Limits
+from schematics.wearer.body import Body
+from schematics.wearer.expr import Fact, Term, every, least, less, table
+from schematics.wearer.over_arms import CHEST_DEPTH_SHARE, RATIO_BY_ARM_SHARE
+
+
+def rules(limits: Limits) -> tuple[Rule, ...]:
+    """The one rule of the girth."""
+    return (_ease(limits),)
+
+
+def _ease(limits: Limits) -> Rule:
+    chest, arm, depth = high(Body.CHEST_GIRTH), high(Body.UPPER_ARM_GIRTH), typical(Body.ARMHOLE_DEPTH)
+    over_arms = Term("over_arms_cm", chest * table(arm / chest, RATIO_BY_ARM_SHARE))
+    points = [(Fact(f"girth.{i}.depth_cm"), Fact(f"girth.{i}.girth_cm")) for i in range(GIRTH_POINTS)]
+    girth = Term("girth_cm", table(depth, points))
+    closed, hem = less(0.5, Fact("girth.closed")), Fact("drop_cm")
+    measured, deviation = limits.girth_body_fraction, limits.girth_body_sd_fraction
+    ease = limits.girth_ease_cm
+    roomy = measured + exceeded_by(limits.girth_tight_fraction) * deviation
+    tight = chance_over(((girth - ease) / chest - measured) / deviation)
+    return Rule(
+        code="GIRTH-EASE",
+        place="body",
+        needs=(Body.CHEST_GIRTH, Body.UPPER_ARM_GIRTH, Body.ARMHOLE_DEPTH),
+        stop=every(closed, less(girth, chest * measured)),
+        mind_past=least(chest * roomy + ease - girth, over_arms + ease - girth),
+        mind_where=closed,
+        figures={
+            **spare(chest * measured, girth),
+            "over_arms_cm": over_arms,
+            "tight_fraction": tight,
+        },
+        reported={
+            "depth_cm": least(depth, hem),
+            "girth_cm": girth,
+            "measured_cm": chest * measured,
+            "ease_cm": girth - chest * measured,
+            "tight_fraction": tight,
+            "over_arms_cm": over_arms,
+        },
+        sentence=Sentence(
+            subject="whether chest and arms have room",
+            clauses=(
+                (
+                    Words(
+                        text="The sides are open, so nothing closes round chest and arms.",
+                        when=less(Fact("girth.closed"), 0.5),
+                        last=True,
+                    ),
+                    Words(
+                        text="At the hem, which lies above chest depth, ",
+                        when=less(hem, depth),
+                    ),
+                    Words(text="At chest depth ({depth} below the neck edge, {of_depth}), "),
+                ),
+                (
+                    Words(
+                        text="the body is {girth} round; the chest ({chest}, {of_chest}) with both upper "
+                        "arms down inside it measures about {measured}: "
+                    ),
+                ),
+                (
+                    Words(text="{gap} too little.", answer=Answer.STOP),
+                    Words(text="{gap} of ease; ", answer=Answer.MIND),
+                    Words(text="{gap} of ease."),
+                ),
+                tuple(
+                    Words(
+                        text=f"{who} such bodies would find it tight, with less than {{asked}}.",
+                        answer=Answer.MIND,
+                        when=less(tight, below) if math.isfinite(below) else None,
+                    )
+                    for below, who in IN_WORDS
+                ),
+            ),
+            printed=(
+                compared("girth measured gap", girth, chest * measured),
+                length("depth", depth),
+                length("chest", chest),
+                length("asked", ease),
+                origin("of_depth", depth),
+                origin("of_chest", chest),
+            ),
+        ),
+        about=About(
+            title="There is room for chest and both arms",
+            meaning=(
+                "With the arms down inside it, the poncho goes round the chest and both upper arms. "
+                f"Measured on adults that is {limits.girth_body_fraction:.2f} times the chest, give or "
+                f"take {limits.girth_body_sd_fraction:.2f}: a garment narrower "
+                "than that is too narrow for half of those with such a chest, and stops; the chest is the "
+                f"high end of the size's. {ONE_PERSON} A wider garment is to be minded "
+                "where, so reckoned, more than one such body in ten would have less than the ease asked for, "
+                "but never beyond what chest and arms measure at most with that ease: a tape round an oval "
+                "chest with a round arm at either side, an upper bound, since arms press into the chest. The "
+                "body's girth is read along the centre back at the armhole's depth below the neck edge, "
+                "panel included; at the sides the same level lies farther down the fabric, so the real "
+                "girth is no less."
+            ),
+            cure="Work more stitches at the hem, increase faster at the top, or work a wider panel.",
+            origin=(
+                f"Shoulder girth over chest girth and its spread: {BDIMS}; taken for children, too. The "
+                f"upper bound: plain geometry, with a chest {CHEST_DEPTH_SHARE:g} times as deep as broad. "
+                "Armhole depths: the size's chart row, else estimated from the back waist length. The depth "
+                f"of the chest, the ease and the one in ten: {COMMON}."
+            ),
+            limits=(
+                "girth_body_fraction",
+                "girth_body_sd_fraction",
+                "girth_ease_cm",
+                "girth_tight_fraction",
+            ),
+            spare="body over chest and arms",
+            kept="chest and both arms have room",
+            remedy="a body {miss} wider round the chest",
+        ),
+    )

@@ -1,0 +1,179 @@
+"""The hang: where the hem comes on the body, and whether a child can trip on it.
+
+Lengths are taken down from the nape, where the neck edge lies: along the centre back, and for the knee
+to the place of the hem farthest from the neck edge, such as a corner. The body is taken to sag by
+`Limits.hem_sag_fraction` when worn.
+"""
+
+from __future__ import annotations
+
+from typing import TypeVar
+
+from schematics.checks.rules.rule import ADULT, CHILD, ONE_PERSON, About, Rule, high, low, spare, typical
+from schematics.checks.rules.sentence import Answer, Kind, Sentence, Words, compared, length
+from schematics.design.limits import COMMON, Limits
+from schematics.wearer.body import Body
+from schematics.wearer.expr import (
+    Expr,
+    Fact,
+    OfWearer,
+    at_most,
+    either,
+    every,
+    first,
+    is_known,
+    least,
+    less,
+    node,
+)
+
+Length = TypeVar("Length", float, Expr)
+
+_CORNER_CM = 0.5
+"""A place of the hem that lies so much farther from the neck than its middle is called a corner."""
+
+
+def rules(limits: Limits) -> tuple[Rule, ...]:
+    """The two rules of the hem."""
+    return _knee(limits), _where(limits)
+
+
+def worn_cm(length_cm: Length, limits: Limits) -> Length:
+    """How long it hangs when worn, sag included."""
+    return length_cm * (1 + limits.hem_sag_fraction)
+
+
+def _knee(limits: Limits) -> Rule:
+    nape, knee, asked = Body.NAPE_HEIGHT, Body.KNEE_HEIGHT, limits.knee_clearance_cm
+    farthest = Fact("longest_drop_cm")
+    worn = worn_cm(farthest, limits)
+    room = [end(nape) - worn - end(knee) for end in (low, typical, high)]
+    adult = OfWearer("adult")
+    clearance = room[1] * adult + least(*room) * (node(1.0) - adult)
+    worst_end = every(CHILD, less(least(*room), high(nape) - worn - low(knee)))
+    return Rule(
+        code="HANG-KNEE",
+        place="hem",
+        needs=(nape, knee),
+        stop=every(CHILD, less(least(*room), asked)),
+        mind_past=node(asked) - room[1],
+        mind_where=ADULT,
+        figures={
+            "body_cm": least(*(end(nape) - end(knee) for end in (low, typical, high))),
+            "garment_cm": worn,
+            "ease_cm": clearance,
+        },
+        reported={"drop_cm": farthest, "worn_cm": worn, "clearance_cm": clearance},
+        sentence=Sentence(
+            subject="whether the hem stays above the knee",
+            clauses=(
+                (
+                    Words(
+                        text="Worn, the hem's lowest corner ",
+                        when=at_most(_CORNER_CM, farthest - Fact("drop_cm")),
+                    ),
+                    Words(text="Worn, the hem "),
+                ),
+                (
+                    Words(text="can come ", answer=Answer.STOP),
+                    Words(text="comes ", answer=Answer.MIND),
+                    Words(text="stays "),
+                ),
+                (
+                    Words(text="{gap} below the knee", when=less(clearance, 0.0)),
+                    Words(text="{gap} above the knee"),
+                ),
+                (Words(text=" at the worst end of the size", when=worst_end),),
+                (
+                    Words(
+                        text=", where a child trips: shorten the body by at least {shorter}",
+                        answer=Answer.STOP,
+                    ),
+                    Words(text=": shorten the body by at least {shorter}", answer=Answer.MIND),
+                ),
+                (Words(text="{borrowed}.", uses=(nape, knee)),),
+            ),
+            printed=(
+                compared("room nought gap", clearance, 0.0),
+                length("shorter", (node(asked) - clearance) / (1 + limits.hem_sag_fraction), Kind.AT_LEAST),
+            ),
+        ),
+        about=About(
+            title="The hem stays above the knee",
+            meaning=(
+                "A hem below the knee catches the feet on stairs and play equipment: a child trips. The "
+                "drop from nape to hem, with the sag of a worn body added, is taken from the nape's height "
+                "and held against the knee's, for a small, a typical and a large child of the size (low "
+                "nape with low knee, high with high), and the worst of the three counts. "
+                f"{ONE_PERSON} For adults it is a "
+                "matter of looks and is judged on the typical body. What counts is the place of the hem that "
+                "lies farthest from the neck edge: all of a flared hem, the corners of a folded or mitred "
+                "one. On its way over the shoulder a corner loses a little height less than that, so the "
+                "check is on the strict side; a front whose neck edge starts lower hangs lower, so try it on."
+            ),
+            cure="Work fewer body rows, and as many fewer panel rows as the seam needs.",
+            origin=f"The rule and both limits: {COMMON}.",
+            limits=("hem_sag_fraction", "knee_clearance_cm"),
+            spare="hem above the knee",
+            kept="the hem's lowest place stays above the knee",
+            remedy="a body that hangs {miss} shorter",
+        ),
+    )
+
+
+def _where(limits: Limits) -> Rule:
+    drop = Fact("drop_cm")
+    worn = worn_cm(drop, limits)
+    nape, back = typical(Body.NAPE_HEIGHT), typical(Body.BACK_WAIST_LENGTH)
+    waist = first(back, nape - typical(Body.WAIST_HEIGHT))
+    hip, knee = nape - typical(Body.HIP_HEIGHT), nape - typical(Body.KNEE_HEIGHT)
+    below = {
+        "waist": (waist, (Body.NAPE_HEIGHT, Body.WAIST_HEIGHT)),
+        "hip": (hip, (Body.NAPE_HEIGHT, Body.HIP_HEIGHT)),
+        "knee": (knee, (Body.NAPE_HEIGHT, Body.KNEE_HEIGHT)),
+    }
+    passed = {name: at_most(depth, worn) for name, (depth, _) in below.items()}
+    ahead = {name: less(worn, depth) for name, (depth, _) in below.items()}
+
+    def told(name: str, side: str, where: Expr) -> tuple[Words, ...]:
+        text, uses = f"{{{name}}} {side} the {name}", below[name][1]
+        if name != "waist":
+            return (Words(text=text, when=where, uses=uses),)
+        by_back = Words(text=text, when=every(where, is_known(back)), uses=(Body.BACK_WAIST_LENGTH,))
+        return by_back, Words(text=text, when=where, uses=uses)
+
+    return Rule(
+        code="HANG-WHERE",
+        place="hem",
+        needs=(Body.BACK_WAIST_LENGTH, Body.NAPE_HEIGHT, Body.WAIST_HEIGHT),
+        asks=(Body.BACK_WAIST_LENGTH,),
+        mind_past=waist - worn - limits.short_above_waist_cm,
+        figures=spare(waist, worn),
+        reported={"drop_cm": drop, "worn_cm": worn, "waist_cm": waist, "hip_cm": hip, "knee_cm": knee},
+        sentence=Sentence(
+            subject="where the hem comes",
+            clauses=(
+                (Words(text="On the typical wearer the hem comes "),),
+                tuple(words for name in reversed(below) for words in told(name, "below", passed[name])),
+                (Words(text=" and ", when=every(either(*passed.values()), either(*ahead.values()))),),
+                tuple(words for name in below for words in told(name, "above", ahead[name])),
+                (
+                    Words(text="{borrowed}; is a short cape meant?", answer=Answer.MIND),
+                    Words(text="{borrowed}."),
+                ),
+            ),
+            printed=tuple(length(name, depth - worn, Kind.COARSE) for name, (depth, _) in below.items()),
+        ),
+        about=About(
+            title="Where the hem comes on the body",
+            meaning=(
+                "Tells between which of waist, hip and knee the hem comes on a typical body of the size, "
+                "measured down the centre back with the sag of a worn body added. A hem above the waist is "
+                "worth a look: it may be meant."
+            ),
+            cure="Work more body rows; or, where a short cape is meant, raise short_above_waist_cm.",
+            origin=COMMON,
+            limits=("hem_sag_fraction", "short_above_waist_cm"),
+            spare="hem below the waist",
+        ),
+    )

@@ -1,0 +1,158 @@
+"""Sentences as data: which words are said when, and what is printed in them; filled in here or in a page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import IntEnum, StrEnum
+from typing import Any, TypeAlias
+
+from schematics.wearer.body import Body, Origin
+from schematics.wearer.expr import End, Expr, OfBody, Operand, expr_json, node
+
+
+class Answer(IntEnum):
+    """What a rule says, the larger the worse."""
+
+    GOOD = 0
+    UNKNOWN = 1
+    MIND = 2
+    STOP = 3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Words:
+    """Words that are said where the rule gives that ``answer`` and ``when`` is true; None is always so.
+
+    After the ``last`` nothing more is said. ``uses`` are the measurements they rest on, for ``{borrowed}``.
+    """
+
+    text: str
+    answer: Answer | None = None
+    when: Expr | None = None
+    uses: tuple[Body, ...] = ()
+    last: bool = False
+
+
+Clause: TypeAlias = tuple[Words, ...]
+"""Alternatives: the first that suits is said, nothing where none does."""
+
+
+class Kind(StrEnum):
+    """How figures are printed.
+
+    - ``compared``: two lengths and their gap, so that they agree with each other;
+    - ``length``: the size of a length; ``coarse`` to a coarser step; ``at least`` rounded up;
+    - ``percent``: a fraction, unlike any limit after it that it is held against; ``signed`` with its sign;
+    - ``origin``: where a body measurement comes from, and which end of its spread it is.
+    """
+
+    COMPARED = "compared"
+    LENGTH = "length"
+    COARSE = "coarse"
+    AT_LEAST = "at least"
+    PERCENT = "percent"
+    SIGNED = "signed"
+    ORIGIN = "origin"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Printed:
+    """Figures that are printed in the place of their ``names``, in braces, in a sentence."""
+
+    kind: Kind
+    names: tuple[str, ...]
+    of: tuple[Expr, ...]
+
+
+def compared(names: str, first: Operand, second: Operand) -> Printed:
+    """Two lengths and their gap, by three names."""
+    return Printed(kind=Kind.COMPARED, names=tuple(names.split()), of=(node(first), node(second)))
+
+
+def length(name: str, length_cm: Operand, kind: Kind = Kind.LENGTH) -> Printed:
+    """A length, either sign."""
+    return Printed(kind=kind, names=(name,), of=(node(length_cm),))
+
+
+def percent(name: str, fraction: Operand, *against: Operand, kind: Kind = Kind.PERCENT) -> Printed:
+    """A fraction and the limits it is held against."""
+    return Printed(kind=kind, names=(name,), of=tuple(map(node, (fraction, *against))))
+
+
+def origin(name: str, body: OfBody) -> Printed:
+    """Where a measurement comes from."""
+    return Printed(kind=Kind.ORIGIN, names=(name,), of=(body,))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sentence:
+    """What a rule says of its answer, whoever prints it.
+
+    ``subject`` is what it is about, such as ``whether the neck is tight``. The ``clauses`` follow each other;
+    in them stand names of ``printed`` figures, and ``{borrowed}``: what is from another table, in brackets.
+    """
+
+    subject: str
+    clauses: tuple[Clause, ...]
+    printed: tuple[Printed, ...]
+
+    def trees(self) -> Iterator[Expr]:
+        """Every tree in it."""
+        for words in (each for clause in self.clauses for each in clause):
+            yield from () if words.when is None else (words.when,)
+        for each in self.printed:
+            yield from each.of
+
+
+MISSING = {
+    "one": (
+        "{missing} is not known, so {subject} cannot be checked: measure it{height}, or give a child's age."
+    ),
+    "many": (
+        "{missing} are not known, so {subject} cannot be checked: measure them{height}, or give a child's "
+        "age."
+    ),
+    "height": ", or the height to estimate from",
+}
+"""What is said of a rule that lacks a measurement; ``height`` where that would do instead."""
+
+ORIGINS = {
+    Origin.OWN: "measured",
+    Origin.CHART: "from the chart",
+    Origin.AGE_TABLE: "from the age table",
+    Origin.ESTIMATE: "estimated",
+}
+"""Where a measurement comes from."""
+
+ENDS = {End.LOW: "low end", End.TYPICAL: "typical", End.HIGH: "high end"}
+"""Which end of a size's spread a body figure is."""
+
+HELD = "{origin}'s {held}"
+"""Where a measurement comes from whose wearer is beyond the age table, and which end of it answers."""
+
+BORROWED, LENT = " ({origins})", "{origin}: {bodies}"
+"""What of a verdict is from another table: all of it, and for each of ``origins``, semicolons between."""
+
+
+def sentence_json(sentence: Sentence) -> dict[str, Any]:
+    """The sentence as plain JSON values."""
+    return {
+        "clauses": [
+            [
+                {
+                    "text": words.text,
+                    "answer": None if words.answer is None else words.answer.name.lower(),
+                    "when": None if words.when is None else expr_json(words.when),
+                    "uses": [body.value for body in words.uses],
+                    "last": words.last,
+                }
+                for words in clause
+            ]
+            for clause in sentence.clauses
+        ],
+        "printed": [
+            {"kind": each.kind.value, "names": each.names, "of": [expr_json(tree) for tree in each.of]}
+            for each in sentence.printed
+        ],
+    }

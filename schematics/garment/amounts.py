@@ -1,0 +1,306 @@
+"""Counts and lengths of a garment as trees over its counts, each written once.
+
+A tree is read as a number of one garment, as columns of many, as the share each count has in it, or as the
+arithmetic a person writes down (`schematics.analysis.workings`). Lengths are in cm, angles in degrees.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
+from functools import cached_property, reduce
+from operator import add, mul, sub, truediv
+from typing import Any, TypeAlias
+
+import numpy as np
+
+from schematics.crochet.fabric import Counted, Fabric
+from schematics.units import HAIR
+from schematics.wearer.expr import Const, Expr, Op, Operand, node
+
+Numbers: TypeAlias = Any
+"""A number, or a column of them: `numpy.ndarray`, one for each garment."""
+CountValues: TypeAlias = Mapping[str, Numbers]
+"""Counts by their names, such as ``body.neck``; all numbers, or all columns of one length."""
+
+STITCHES, ROWS = Counted.STITCHES, Counted.ROWS
+_TIE = 1e-6
+"""Stitches; a sum of floats comes as near to a tie, swatch figures tell ties farther apart."""
+
+
+@dataclass(frozen=True, slots=True)
+class Given(Expr):
+    """A number with its unit: ``sts``, ``rows``, ``cm`` or ``°``."""
+
+    value: float
+    unit: str
+
+
+@dataclass(frozen=True, slots=True)
+class Count(Expr):
+    """A count of a spec by its name, such as ``body.neck``, and what is counted."""
+
+    name: str
+    counted: Counted = STITCHES
+
+
+@dataclass(frozen=True, slots=True)
+class Laid(Expr):
+    """So many stitches or rows of a fabric laid flat: their length in cm, at rest or at full stretch."""
+
+    count: Expr
+    counted: Counted
+    fabric: Fabric
+    stretched: bool = False
+
+    @property
+    def parts(self) -> tuple[Expr, ...]:
+        """The count."""
+        return (self.count,)
+
+    @property
+    def at_full_stretch(self) -> Laid:
+        """The same at full stretch."""
+        return Laid(self.count, self.counted, self.fabric, stretched=True)
+
+    def length_cm(self, count: Numbers) -> Numbers:
+        """The length of that count."""
+        measure = self.fabric.full_length_cm if self.stretched else self.fabric.length_cm
+        return measure(count, self.counted)
+
+
+@dataclass(frozen=True, slots=True)
+class PickedUp(Expr):
+    """Stitches picked up along a length: so many of the fabric that the whole with ``besides`` is even.
+
+    As many as lie along that length at the fabric's own stitch gauge, to the nearest such number, of two
+    equally near to the larger, as `CountRule.nearest` has it; at least 1. The trade's rules of thumb, 1 to
+    each row of single crochet, 3 to 2 rows of half double and 2 to each row of double, are that gauge for
+    usual fabrics (both common practice, no source).
+    """
+
+    along: Expr
+    fabric: Fabric
+    besides: Expr = field(default_factory=lambda: Const(0.0))
+
+    @property
+    def parts(self) -> tuple[Expr, ...]:
+        """What it follows from."""
+        return self.along, self.besides
+
+    def nearest(self, along_cm: Numbers, besides: Numbers) -> Numbers:
+        """The whole number."""
+        exact = along_cm * self.fabric.stitches_per_cm
+        odd = np.round(besides) % 2
+        smallest = np.where(odd == 1, 1, 2)
+        low = np.maximum(smallest, 2 * np.floor((exact - odd) / 2 + HAIR) + odd)
+        high = np.maximum(smallest, 2 * np.ceil((exact - odd) / 2 - HAIR) + odd)
+        return np.where(exact - low < high - exact - _TIE, low, high).astype(int)
+
+
+@dataclass(frozen=True)
+class Formula(Expr):
+    """A tree that is worked out for itself: in the arithmetic of others only its result is written."""
+
+    expr: Expr
+    unit: str = "cm"
+
+    @property
+    def parts(self) -> tuple[Expr, ...]:
+        """The tree."""
+        return (self.expr,)
+
+    @cached_property
+    def needs(self) -> frozenset[str]:
+        """The counts it depends on."""
+        return _names(self)
+
+    @cached_property
+    def slopes(self) -> Mapping[str, float]:
+        """How much it grows with each count of which it is a sum; picked-up stitches are a count there.
+
+        Raises:
+            ValueError: it is no such sum.
+        """
+        return _slopes(self.expr)
+
+    @cached_property
+    def _bent(self) -> frozenset[str]:
+        """The counts on which picked-up stitches depend."""
+        picked = (each for each in self.walk() if isinstance(each, PickedUp))
+        return frozenset[str]().union(*map(_names, picked))
+
+    def at(self, counts: CountValues) -> Numbers:
+        """The value; `KeyError` where a count of it is missing."""
+        return value_of(self.expr, counts)
+
+    def runs_straight(self, name: str) -> bool:
+        """Whether it grows evenly with that count."""
+        return name in self.slopes and name not in self._bent
+
+    def solved(self, name: str, counts: CountValues, low: Numbers, high: Numbers) -> tuple[Numbers, Numbers]:
+        """The span of a count in which the value lies between ``low`` and ``high``; it runs straight."""
+        slope, rest = self.slopes[name], self.at({**counts, name: 0})
+        ends = (low - rest) / slope, (high - rest) / slope
+        return ends if slope > 0 else ends[::-1]
+
+
+@dataclass(frozen=True)
+class Measure(Formula):
+    """A measurement: its stable key, its name, and its count where it has one.
+
+    ``source`` says what the arithmetic does, or how the count follows from others; a tree in it is told by
+    its arithmetic. ``fabric`` names the fabric that is counted. A ``finished`` one is printed in patterns; an
+    intent can be stated for one that is ``intended``. Grading finds it by the count ``found_by``, or by its
+    own where that is a count of the spec.
+    """
+
+    key: str = ""
+    name: str = ""
+    source: str | tuple[str | Expr, ...] = ""
+    count: Expr | None = None
+    counted: Counted | None = None
+    fabric: str | None = None
+    finished: bool = False
+    intended: bool = False
+    found_by: str = ""
+
+
+def total(exprs: Iterable[Expr]) -> Expr:
+    """All of them added up; there is at least one."""
+    return reduce(lambda one, other: one + other, exprs)
+
+
+def squared(of: Expr) -> Op:
+    """The square."""
+    return Op("²", (of,))
+
+
+def root(of: Expr) -> Op:
+    """The square root."""
+    return Op("√", (of,))
+
+
+def sine(angle: Expr) -> Op:
+    """The sine of an angle in degrees."""
+    return Op("sin", (angle,))
+
+
+def cosine(angle: Expr) -> Op:
+    """The cosine of an angle in degrees."""
+    return Op("cos", (angle,))
+
+
+def arc_tangent(ratio: Expr) -> Op:
+    """The angle of that tangent, in degrees."""
+    return Op("atan", (ratio,))
+
+
+def arc_cosine(ratio: Expr) -> Op:
+    """The angle of that cosine, in degrees."""
+    return Op("acos", (ratio,))
+
+
+def slope(across: Operand, down: Operand) -> Op:
+    """The straight distance that goes so far across and so far down."""
+    return Op("slope", (node(across), node(down)))
+
+
+PI = Op("π", ())
+
+_WORK: Mapping[str, Callable[..., Numbers]] = {
+    "+": add,
+    "-": sub,
+    "*": mul,
+    "/": truediv,
+    "min": lambda *values: reduce(np.minimum, values),
+    "max": lambda *values: reduce(np.maximum, values),
+    "²": lambda value: value**2,
+    "√": lambda value: np.sqrt(np.maximum(value, 0.0)),
+    "sin": lambda angle: np.sin(np.radians(angle)),
+    "cos": lambda angle: np.cos(np.radians(angle)),
+    "atan": lambda ratio: np.degrees(np.arctan(ratio)),
+    "acos": lambda ratio: np.degrees(np.arccos(ratio)),
+    "slope": np.hypot,
+    "π": lambda: math.pi,
+}
+
+
+def value_of(expr: Expr, counts: CountValues) -> Numbers:
+    """What the tree comes to; `KeyError` where a count of it is missing."""
+    match expr:
+        case Count():
+            return counts[expr.name]
+        case Laid():
+            return expr.length_cm(value_of(expr.count, counts))
+        case Op():
+            return _WORK[expr.word](*(value_of(each, counts) for each in expr.args))
+        case Const() | Given():
+            return expr.value
+        case Formula():
+            return value_of(expr.expr, counts)
+        case PickedUp():
+            return expr.nearest(value_of(expr.along, counts), value_of(expr.besides, counts))
+    raise TypeError(f"{expr!r} does not follow from counts")
+
+
+def _names(expr: Expr) -> frozenset[str]:
+    return frozenset(each.name for each in expr.walk() if isinstance(each, Count))
+
+
+def _slopes(expr: Expr) -> dict[str, float]:
+    match expr:
+        case Count(name):
+            return {name: 1.0}
+        case PickedUp():
+            return {f"picked up by {', '.join(sorted(_names(expr)))}": 1.0}
+        case Laid(count):
+            return {name: expr.length_cm(each) for name, each in _slopes(count).items()}
+        case Formula():
+            return _slopes(expr.expr)
+        case Op("+" | "-", (one, other)):
+            sign, slopes = (1.0 if expr.word == "+" else -1.0), _slopes(one)
+            for name, each in _slopes(other).items():
+                slopes[name] = slopes.get(name, 0.0) + sign * each
+            return {name: each for name, each in slopes.items() if each}
+        case Op("*" | "/", (one, other)) if not _names(other):
+            times = _WORK[expr.word](1.0, value_of(other, {}))
+            return {name: each * times for name, each in _slopes(one).items()}
+        case Op("*", (one, other)):
+            return _slopes(other * value_of(one, {}))
+        case _ if not _names(expr):
+            return {}
+    raise ValueError(f"{expr!r} is no sum of counts")
+
+
+@dataclass(frozen=True)
+class CountRange:
+    """The condition ``low <= value <= high``, and ``value = multiple * k + plus`` for a whole k if given."""
+
+    value: Formula
+    low: float = -math.inf
+    high: float = math.inf
+    multiple: int | None = None
+    plus: int = 0
+
+    @property
+    def needs(self) -> frozenset[str]:
+        """The counts it depends on."""
+        return self.value.needs
+
+    def miss(self, counts: CountValues) -> Numbers:
+        """How far the value lies outside; 0 where the condition holds."""
+        value = np.asarray(self.value.at(counts), dtype=float)
+        outside = np.maximum(self.low - value, value - self.high)
+        off = np.zeros_like(value)
+        if self.multiple is not None:
+            rest = (value - self.plus) % self.multiple
+            off = np.minimum(rest, self.multiple - rest)
+        missed = np.where(outside > HAIR, outside, off)
+        return np.where(missed > HAIR, missed, 0.0)
+
+
+def at_least(value: Expr, low: Operand) -> CountRange:
+    """The condition ``value >= low``."""
+    return CountRange(Formula(value - low), low=0.0)

@@ -1,0 +1,230 @@
+"""A folded body: its formulas."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+import numpy as np
+
+from schematics.crochet.fabric import Counted
+from schematics.design.design import Parts
+from schematics.garment.amounts import (
+    ROWS,
+    STITCHES,
+    Count,
+    CountRange,
+    CountValues,
+    Formula,
+    Laid,
+    Measure,
+    Numbers,
+    PickedUp,
+    at_least,
+    slope,
+)
+from schematics.garment.constructions.formulas import (
+    ARM_BANDS,
+    PANEL_STITCHES,
+    Demand,
+    Formulas,
+    Pattern,
+    RingFormulas,
+    SeamFormulas,
+    Ways,
+    counted,
+    even,
+    neck_formulas,
+    shared_measures,
+    shared_patterns,
+)
+from schematics.wearer.expr import Expr, most
+
+WIDTH, NECK, SLOT = Count("body.width"), Count("body.neck"), Count("body.slot")
+FRONT, BACK = Count("body.front_rows", ROWS), Count("body.back_rows", ROWS)
+NECK_FRONT, NECK_BACK = Count("body.neck_front_rows", ROWS), Count("body.neck_back_rows", ROWS)
+OPENING = Count("arms.rows", ROWS)
+_HAIR_CM = 1e-9
+_EVEN = "stitches along that length, to the nearest number that makes the ribbing rows even"
+_GROWING = (
+    "body.width", "body.front", "body.back", "body.neck_width", "body.slot", "arm.opening", "neck.edge",
+    "panel.width", "panel.length", "neck_band.depth", "arm_band.depth",
+)  # fmt: skip
+
+
+def folded_formulas(parts: Parts, settings: Mapping[str, Any]) -> Formulas:
+    """One size as formulas of its counts."""
+    fabric = parts.body
+
+    def body(key: str, name: str, count: Expr, of: Counted, source: str = "") -> Measure:
+        return counted(key, name, count, of, fabric, source)
+
+    width = body("body.width", "body width", WIDTH, STITCHES)
+    front = body("body.front", "front, fold to hem", FRONT, ROWS)
+    back = body("body.back", "back, fold to hem", BACK, ROWS)
+    neck_width = body("body.neck_width", "neck width", NECK, STITCHES)
+    neck_front = body("body.neck_front", "front neck depth", NECK_FRONT, ROWS)
+    neck_back = body("body.neck_back", "back neck depth", NECK_BACK, ROWS)
+    slot = body("body.slot", "slot for the panel", SLOT, STITCHES)
+    front_edge = body(
+        "body.front_edge", "front edge, neck to hem", FRONT - NECK_FRONT, ROWS,
+        "the front less the front neck depth",
+    )  # fmt: skip
+    neck, at_sides = _neck(parts)
+    arm = _arm(parts)
+    shared = tuple(
+        shared_measures(
+            parts, neck, arm, "back and front of the hole, panel, and picked up at its sides", _EVEN
+        )
+    )
+    panel_width, panel_length = shared[:2]
+    shoulder = shoulder_of({"body.width": width, "body.neck_width": neck_width})
+    drop = Measure(
+        back - neck_back, key="drop", name="centre back, neck edge to hem", source="below the neck hole",
+        finished=True,
+    )  # fmt: skip
+    longest = Measure(
+        most(slope(shoulder, front), slope(shoulder, drop)), key="longest_drop",
+        name="longest way from neck edge to hem",
+        source="to a corner, from the neck edge at the fold or behind it",
+    )  # fmt: skip
+    around = Formula(2 * width - slot + panel_width)
+    reach, _, to_panel = ways_of(
+        {each.key: each for each in (width, neck_width, neck_front, neck_back, slot, panel_width, shoulder)}
+    )
+
+    def girths(columns: CountValues) -> tuple[tuple[Numbers, Numbers], ...]:
+        low, girth = np.maximum(drop.at(columns), _HAIR_CM), around.at(columns)
+        return ((np.zeros_like(low), girth), (low, girth)) if settings.get("side_seam", True) else ()
+
+    return Formulas(
+        measures=(
+            width, front, back, neck_width, neck_front, neck_back, slot, front_edge,
+            Measure(
+                neck.edge[1], key="neck.picked_up", name="picked up at the neck sides", source=_EVEN,
+                count=at_sides, counted=STITCHES, fabric=fabric.name, finished=True,
+            ),
+            body("arm.opening", "arm opening", OPENING, ROWS),
+            *shared,
+        ),
+        growing=_GROWING,
+        patterns=(
+            Pattern(words="body.width", count=WIDTH, counted=STITCHES, fabric=fabric),
+            Pattern(words="body rows, front and back", count=FRONT + BACK, counted=ROWS, fabric=fabric),
+            *shared_patterns(parts, neck, arm),
+        ),
+        neck=neck,
+        arm=arm,
+        seams=tuple(_seams(settings, parts, front_edge, panel_length)),
+        demands=tuple(_demands()),
+        drop=drop,
+        longest_drop=longest,
+        girths=girths,
+        girths_need=around.needs | drop.needs,
+        widths_cm=(Formula(width - slot + panel_width), width),
+        ways=lambda columns: Ways(
+            reach=reach.at(columns), back=2 * reach.at(columns), front=2 * to_panel.at(columns)
+        ),
+        ways_need=reach.needs | to_panel.needs,
+    )  # fmt: skip
+
+
+def shoulder_of(lengths: Mapping[str, Measure]) -> Measure:
+    """What lies beside the neck."""
+    return Measure(
+        (lengths["body.width"] - lengths["body.neck_width"]) / 2, key="shoulder",
+        name="shoulder, neck to side", source="half of what the neck leaves",
+    )  # fmt: skip
+
+
+def ways_of(lengths: Mapping[str, Measure]) -> tuple[Measure, Measure, Measure]:
+    """From the middle of the opening, on the shoulder fold, to nape, centre back and the panel's middle."""
+    shoulder, neck = lengths["shoulder"], lengths["body.neck_width"]
+    nape = Measure(
+        neck / 2 + slope(shoulder, lengths["body.neck_back"]), key="way.reach",
+        name="from the nape to the middle of the arm opening",
+        source="along the back neck, then straight from its corner",
+    )  # fmt: skip
+    to_panel = (neck - lengths["body.slot"]) / 2 + lengths["panel.width"] / 2
+    return (
+        nape,
+        Measure(
+            nape, key="way.back", name="from the middle of the arm opening to the centre back",
+            source="the nape is the nearest place of it",
+        ),
+        Measure(
+            slope(shoulder, lengths["body.neck_front"]) + to_panel, key="way.front",
+            name="from the middle of the arm opening to the panel's middle",
+            source="straight to the corner of the hole, then along the front neck and the panel's top",
+        ),
+    )  # fmt: skip
+
+
+def _neck(parts: Parts) -> tuple[RingFormulas, PickedUp]:
+    """Round the neck hole: its stitches at back and front, row ends at both sides, the panel's top."""
+    stitches = 2 * NECK - SLOT
+    row_ends = Laid(2 * (NECK_FRONT + NECK_BACK), ROWS, parts.body)
+    picked_up = PickedUp(row_ends, parts.body, stitches + PANEL_STITCHES)
+    return neck_formulas(
+        parts, (Laid(stitches, STITCHES, parts.body), row_ends), stitches, picked_up
+    ), picked_up
+
+
+def _arm(parts: Parts) -> RingFormulas:
+    row_ends = Laid(OPENING, ROWS, parts.body)
+    picked_up = PickedUp(row_ends, parts.body)
+    return RingFormulas(
+        name="arm", edge=(row_ends,), edge_stitches=picked_up, band=parts.arm_bands, depth=ARM_BANDS,
+        picked_up=picked_up,
+    )  # fmt: skip
+
+
+def _seams(
+    settings: Mapping[str, Any], parts: Parts, front_edge: Measure, panel_length: Measure
+) -> Iterator[SeamFormulas]:
+    yield SeamFormulas(
+        words="seams A and B, body to panel",
+        first_cm=front_edge,
+        second_cm=panel_length,
+        first_fabric=parts.body,
+        second_fabric=parts.centre_panel,
+    )
+    if settings.get("side_seam", True):
+        front, back = (Formula(Laid(rows - OPENING / 2, ROWS, parts.body)) for rows in (FRONT, BACK))
+        yield SeamFormulas(
+            words="seams C and D, front side to back side",
+            first_cm=front,
+            second_cm=back,
+            first_fabric=parts.body,
+            second_fabric=parts.body,
+        )
+
+
+def _demands() -> Iterator[Demand]:
+    yield Demand(
+        words="the neck leaves two equal shoulders",
+        kept=CountRange(Formula(WIDTH - NECK), low=2, multiple=2),
+        cure="a neck and a width both even or both odd",
+    )
+    yield Demand(
+        words="the slot lies in the middle of the neck and is no wider",
+        kept=CountRange(Formula(NECK - SLOT), low=0, multiple=2),
+        cure="a slot and a neck both even or both odd, or {missing} more stitches at the neck",
+    )
+    for side, rows, hole in (("front", FRONT, NECK_FRONT), ("back", BACK, NECK_BACK)):
+        yield Demand(
+            words=f"some {side} is left below the neck hole",
+            kept=at_least(rows, hole + 1),
+            cure=f"{{missing}} more rows at the {side}, or a neck hole that is less deep there",
+        )
+        yield Demand(
+            words=f"the arm opening lies on the {side} and leaves some side below it",
+            kept=at_least(rows, OPENING / 2 + 1),
+            cure=f"{{missing}} more rows at the {side}, or a shorter arm opening",
+            code="ARM-PLACE",
+        )
+    yield Demand(
+        words="the arm opening is halved by the shoulder fold",
+        kept=even(OPENING),
+        cure="one row more or less in the arm opening",
+    )

@@ -1,0 +1,312 @@
+"""A size as formulas of its counts: what is measured on it, and what its counts must keep.
+
+Counts are named as in a spec, ``body.neck`` or ``panel.rows``. The same formulas serve one garment, columns
+of them, and the arithmetic by hand.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Protocol
+
+from schematics.crochet.fabric import Counted, CountRule, Fabric
+from schematics.design.design import Parts
+from schematics.garment.amounts import (
+    ROWS,
+    STITCHES,
+    Count,
+    CountRange,
+    CountValues,
+    Formula,
+    Laid,
+    Measure,
+    Numbers,
+    total,
+)
+from schematics.garment.garment import Finished, Ring
+from schematics.wearer.expr import Expr
+
+PANEL_STITCHES, PANEL_ROWS = Count("panel.stitches"), Count("panel.rows", ROWS)
+NECK_BAND, ARM_BANDS = Count("neck_band.stitches"), Count("arm_bands.stitches")
+"""Counts of panel and bands."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Pattern:
+    """A count that a stitch multiple or row repeat binds, and the fabric whose it is."""
+
+    words: str
+    count: Expr
+    counted: Counted
+    fabric: Fabric
+
+    @cached_property
+    def rule(self) -> CountRule:
+        """What the fabric asks of the count."""
+        return self.fabric.stitch_rule if self.counted is STITCHES else self.fabric.row_rule.rule
+
+    @cached_property
+    def kept(self) -> CountRange:
+        """The same as a condition."""
+        rule = self.rule
+        return CountRange(Formula(self.count), low=rule.smallest, multiple=rule.multiple, plus=rule.plus)
+
+    def binds(self, name: str) -> bool:
+        """Whether it is that count of a spec by itself."""
+        return isinstance(self.count, Count) and self.count.name == name
+
+
+@dataclass(frozen=True, kw_only=True)
+class RingFormulas:
+    """A sideways band on an edge, one ribbing row to each edge stitch, as formulas in cm.
+
+    ``edge`` is what lies along the edge, one after another, ``edge_stitches`` how many stitches it has;
+    ``picked_up`` of them are picked up along row ends. ``depth`` is the band's, in stitches.
+    """
+
+    name: str
+    edge: tuple[Laid, ...]
+    edge_stitches: Expr
+    band: Fabric
+    depth: Count
+    picked_up: Expr | None = None
+
+    @cached_property
+    def edge_count(self) -> Formula:
+        """Stitches of the edge, and rows of the band."""
+        return Formula(self.edge_stitches, "sts")
+
+    @cached_property
+    def edge_cm(self) -> Formula:
+        """The edge at rest."""
+        return Formula(total(self.edge))
+
+    @cached_property
+    def edge_full_cm(self) -> Formula:
+        """The edge at full stretch."""
+        return Formula(total(run.at_full_stretch for run in self.edge))
+
+    @cached_property
+    def band_cm(self) -> Formula:
+        """The band at rest."""
+        return Formula(self._band)
+
+    @cached_property
+    def band_full_cm(self) -> Formula:
+        """The band at full stretch."""
+        return Formula(self._band.at_full_stretch)
+
+    @property
+    def _band(self) -> Laid:
+        return Laid(self.edge_stitches, ROWS, self.band)
+
+    def ring(self, counts: CountValues) -> Ring:
+        """The ring of one garment."""
+        edge_count = int(self.edge_count.at(counts))
+        return Ring(
+            name=self.name,
+            edge_count=edge_count,
+            picked_up=0 if self.picked_up is None else int(Formula(self.picked_up).at(counts)),
+            edge_cm=self.edge_cm.at(counts),
+            edge_full_cm=self.edge_full_cm.at(counts),
+            band_rows=edge_count,
+            band_cm=self.band_cm.at(counts),
+            band_full_cm=self.band_full_cm.at(counts),
+            band_depth_cm=self.band.length_cm(counts[self.depth.name], STITCHES),
+        )
+
+
+@dataclass(frozen=True, kw_only=True)
+class SeamFormulas:
+    """Two edges that are joined, row ends to row ends; ``words`` name the seam or the alike seams."""
+
+    words: str
+    first_cm: Formula
+    second_cm: Formula
+    first_fabric: Fabric
+    second_fabric: Fabric
+
+    @property
+    def rows_cm(self) -> tuple[float, float]:
+        """The height of a row of either edge."""
+        return self.first_fabric.length_cm(1, ROWS), self.second_fabric.length_cm(1, ROWS)
+
+    @cached_property
+    def apart_cm(self) -> Formula:
+        """How much longer the first is."""
+        return Formula(self.first_cm - self.second_cm)
+
+
+class Condition(Protocol):
+    """Something counts keep or miss."""
+
+    @property
+    def needs(self) -> frozenset[str]:
+        """The counts it depends on."""
+
+    def miss(self, counts: CountValues) -> Numbers:
+        """How far it is missed; 0 where it holds."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Demand:
+    """What the counts ask of each other so that the body can be worked or drawn.
+
+    ``code`` is the check's that would stop it, None where the reader would refuse the counts.
+    ``cure`` says what would help, with ``{missing}`` for the number of stitches or rows.
+    """
+
+    words: str
+    kept: Condition
+    cure: str
+    code: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ways:
+    """Reach and both spreads in cm, arm bands left out; not a number where they cannot be measured."""
+
+    reach: Numbers
+    back: Numbers
+    front: Numbers
+
+
+@dataclass(frozen=True, kw_only=True)
+class Formulas:
+    """One size as formulas of its counts; lengths in cm.
+
+    ``measures`` are the finished measurements in the order they are reported, ``growing`` the keys of those
+    that never shrink from a size to the next. ``drop`` is the centre back, ``longest_drop`` the distance of
+    the hem's farthest place from the neck edge. ``girths`` are those of `Garment.girths`, from counts whose
+    names are in ``girths_need``; ``widths_cm`` (front, back) is None where the body has no slot; ``ways``
+    follow from the counts in ``ways_need``; ``straight_cm`` is how far above the hem regular increases end.
+    """
+
+    measures: tuple[Measure, ...]
+    growing: tuple[str, ...]
+    patterns: tuple[Pattern, ...]
+    neck: RingFormulas
+    arm: RingFormulas
+    seams: tuple[SeamFormulas, ...]
+    demands: tuple[Demand, ...]
+    drop: Measure
+    longest_drop: Measure
+    girths: Callable[[CountValues], tuple[tuple[Numbers, Numbers], ...]]
+    girths_need: frozenset[str]
+    widths_cm: tuple[Formula, Formula] | None = None
+    ways: Callable[[CountValues], Ways]
+    ways_need: frozenset[str]
+    straight_cm: Callable[[CountValues], Numbers] | None = None
+
+    @cached_property
+    def lengths(self) -> Mapping[str, Measure]:
+        """The measurements an intent can be stated for, by their keys."""
+        return {each.key: each for each in self.measures if each.intended}
+
+    @cached_property
+    def counts(self) -> Mapping[str, str]:
+        """The counts that grading finds, each with the finished measurement that tells it."""
+        found: dict[str, str] = {}
+        for each in self.measures:
+            name = each.found_by or (each.count.name if isinstance(each.count, Count) else "")
+            if name and each.intended:
+                found.setdefault(name, each.key)
+        return found
+
+    def finished(self, counts: CountValues) -> tuple[Finished, ...]:
+        """The finished measurements of one garment."""
+        return tuple(
+            Finished(
+                key=each.key,
+                name=each.name,
+                length_cm=float(each.at(counts)),
+                count=None if each.count is None else int(Formula(each.count).at(counts)),
+                counted=each.counted,
+                fabric=each.fabric,
+            )
+            for each in self.measures
+        )
+
+
+def counted(
+    key: str,
+    name: str,
+    count: Expr,
+    of: Counted,
+    fabric: Fabric,
+    source: str = "",
+    *,
+    intended: bool = True,
+    found_by: str = "",
+) -> Measure:
+    """A finished measurement that is one count of one fabric."""
+    return Measure(
+        Laid(count, of, fabric), key=key, name=name, source=source, count=count, counted=of,
+        fabric=fabric.name, finished=True, intended=intended, found_by=found_by,
+    )  # fmt: skip
+
+
+ONE_TO_EACH = "one ribbing row to each stitch of the"
+
+
+def shared_measures(
+    parts: Parts, neck: RingFormulas, arm: RingFormulas, neck_words: str, arm_words: str
+) -> Iterator[Measure]:
+    """The finished measurements every construction has: panel, neck and arm bands.
+
+    Args:
+        parts: the fabrics.
+        neck: the neck band's ring.
+        arm: the ring of either arm band.
+        neck_words: what the neck edge is made of.
+        arm_words: how the rows of an arm band follow.
+    """
+    panel = parts.centre_panel
+    yield counted("panel.width", "panel width", PANEL_STITCHES, STITCHES, panel)
+    yield counted("panel.length", "panel length", PANEL_ROWS, ROWS, panel)
+    yield Measure(
+        total(neck.edge), key="neck.edge", name="neck edge with panel top", source=neck_words,
+        count=neck.edge_stitches, counted=STITCHES, finished=True, intended=True,
+    )  # fmt: skip
+    for key, name, ring, words in (
+        ("neck_band", "neck band", neck, f"{ONE_TO_EACH} neck edge"),
+        ("arm_band", "arm band", arm, arm_words),
+    ):
+        yield counted(f"{key}.length", f"{name} length", ring.edge_stitches, ROWS, ring.band, words)
+        yield counted(f"{key}.depth", f"{name} depth", ring.depth, STITCHES, ring.band)
+
+
+def neck_formulas(
+    parts: Parts, body: tuple[Laid, ...], stitches: Expr, picked_up: Expr | None = None
+) -> RingFormulas:
+    """The neck band's ring on so much body edge, of so many stitches, and the panel's top."""
+    return RingFormulas(
+        name="neck",
+        edge=(*body, Laid(PANEL_STITCHES, STITCHES, parts.centre_panel)),
+        edge_stitches=stitches + PANEL_STITCHES
+        if picked_up is None
+        else stitches + PANEL_STITCHES + picked_up,
+        band=parts.neck_band,
+        depth=NECK_BAND,
+        picked_up=picked_up,
+    )
+
+
+def shared_patterns(parts: Parts, neck: RingFormulas, arm: RingFormulas) -> Iterator[Pattern]:
+    """What the panel's fabric and the ribbing ask of the counts of panel and bands."""
+    for words, count, of, fabric in (
+        ("panel.stitches", PANEL_STITCHES, STITCHES, parts.centre_panel),
+        ("panel.rows", PANEL_ROWS, ROWS, parts.centre_panel),
+        ("neck_band.stitches", NECK_BAND, STITCHES, parts.neck_band),
+        ("neck band rows", neck.edge_stitches, ROWS, parts.neck_band),
+        ("arm_bands.stitches", ARM_BANDS, STITCHES, parts.arm_bands),
+        ("arm band rows", arm.edge_stitches, ROWS, parts.arm_bands),
+    ):
+        yield Pattern(words=words, count=count, counted=of, fabric=fabric)
+
+
+def even(count: Expr) -> CountRange:
+    """The condition that makes a count even and positive."""
+    return CountRange(Formula(count), low=2, multiple=2)

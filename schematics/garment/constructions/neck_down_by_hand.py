@@ -1,0 +1,221 @@
+"""Bodies worked from the neck down, by hand: what they share, and those that are laid flat a ring sector.
+
+A way on a sector that would cross the neck is taut round it: straight from the run till it touches the inner
+arc, then along the arc.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from schematics.garment.amounts import (
+    PI,
+    ROWS,
+    STITCHES,
+    Formula,
+    Given,
+    Laid,
+    arc_cosine,
+    cosine,
+    root,
+    sine,
+    slope,
+    squared,
+    total,
+)
+from schematics.garment.constructions.by_hand import HandSheet
+from schematics.garment.constructions.neck_down_formulas import BODY_ROWS, FROM_FRONT, NECK, RUN
+from schematics.garment.constructions.neck_down_garment import Ending
+from schematics.garment.garment import IncreasePlan
+from schematics.wearer.expr import Expr, node
+
+
+def widens_rows(sheet: HandSheet, ending: Ending | None) -> Expr:
+    """The rows over which the body widens."""
+    body = sheet.size.body
+    if ending is None or ending.widens_rows == body.rows:
+        return BODY_ROWS
+    return Given(ending.last_row - 1, "rows") + Given(body.increase_every, "rows") / 2
+
+
+def widened_depth(sheet: HandSheet, ending: Ending | None) -> Expr:
+    """The depth over which the body widens."""
+    if ending is None:
+        return sheet["body.depth"]
+    return sheet.length(
+        "shape.widens",
+        "depth to which the body widens",
+        Laid(widens_rows(sheet, ending), ROWS, sheet.parts.body),
+        "half an interval below the last increase row, or down to the hem",
+    )
+
+
+def area(sheet: HandSheet, ending: Ending | None) -> None:
+    """The body's area: of its outline, or of its stitches where increases end above the hem."""
+    plan, fabric = sheet.garment.increases, sheet.parts.body
+    if ending is not None and plan is not None:
+        stitches = Laid(_stitches(plan, sheet.size.body.rows), STITCHES, fabric)
+        of: Expr = stitches * Laid(Given(1, "rows"), ROWS, fabric)
+        source = "the stitches of the neck on all rows, and each increase from its row on, at a row's height"
+    else:
+        of = (sheet["body.neck"] + sheet["body.hem"]) / 2 * sheet["body.depth"]
+        source = "half of neck and hem, times the depth"
+    sheet.area("area.body", "area of the body", of, source)
+
+
+def drops(sheet: HandSheet) -> None:
+    """The drop at the centre back, and the longest."""
+    sheet.add(sheet.formulas.drop)
+    sheet.add(sheet.formulas.longest_drop)
+
+
+def girth(sheet: HandSheet, ending: Ending | None) -> None:
+    """Round the neck edge, round hem and panel, and down to where that girth is reached."""
+    sheet.length("girth.top", "round the neck edge", sheet["neck.edge"], "the neck edge with the panel's top")
+    sheet.length(
+        "girth.hem", "round the hem", sheet["body.hem"] + sheet["panel.width"], "the hem and the panel's foot"
+    )
+    if ending is not None and ending.widens_rows < sheet.size.body.rows:
+        sheet.length(
+            "girth.widest",
+            "centre back, neck edge to where the body widens no more",
+            sheet["drop"] * widens_rows(sheet, ending) / BODY_ROWS,
+            "half an interval below the last increase row",
+        )
+
+
+def hem_stitches(sheet: HandSheet) -> Expr:
+    """The stitches of the hem, as a result."""
+    return Formula(sheet["body.hem"].count or NECK, "sts")
+
+
+def middle_of_run() -> Expr:
+    """Stitches from the front seam to the middle of the arm run."""
+    return FROM_FRONT + RUN / 2
+
+
+def to_the_panel(sheet: HandSheet, aside: Expr, below: Expr) -> tuple[Expr, str]:
+    """The way to the panel's middle from a place so far from the front edge, so far below its top."""
+    half, short = sheet["panel.width"] / 2, below - sheet["panel.length"]
+    if sheet.value(short) <= 0:
+        return aside + half, "straight across, and half the panel"
+    return slope(aside, short) + half, "round the lower end of the panel's seam, and half the panel"
+
+
+def sector_shape(sheet: HandSheet, ending: Ending | None) -> None:
+    """Opening angle and both radii of the flare, area and drop.
+
+    The outer radius is that of a flare that goes on to the hem.
+    """
+    added = hem_stitches(sheet) - NECK
+    widens = widened_depth(sheet, ending)
+    sheet.angle(
+        "shape.opening",
+        "opening angle",
+        Laid(added, STITCHES, sheet.parts.body) / widens * 180 / PI,
+        "hem less neck, over the depth, is the angle in radians",
+    )
+    if not _flat(sheet):
+        inner = sheet.length(
+            "shape.inner",
+            "inner radius",
+            widens * NECK / added,
+            "is to the depth as the neck to what the hem has more",
+        )
+        sheet.length("shape.outer", "outer radius", inner + sheet["body.depth"], "inner radius and depth")
+    area(sheet, ending)
+    drops(sheet)
+
+
+def sector_ways(sheet: HandSheet) -> None:
+    """From the middle of the run to nape, centre back and panel."""
+    if _flat(sheet):
+        _flat_ways(sheet)
+        return
+    outer, inner = sheet["shape.outer"], sheet["shape.inner"]
+    half, hem = sheet["shape.opening"] / 2, hem_stitches(sheet) / 2
+    from_front = middle_of_run()
+    to_back = sheet.angle(
+        "angle.back",
+        "angle from centre back to the middle of the arm run",
+        (hem - from_front) / hem * half,
+        "its share of half the hem, of half the opening angle",
+    )
+    to_front = sheet.angle(
+        "angle.front",
+        "angle from the front edge to the middle of the arm run",
+        from_front / hem * half,
+        "likewise from the front",
+    )
+    touches = sheet.angle(
+        "angle.straight",
+        "angle up to which a way from the hem clears the neck",
+        arc_cosine(inner / outer),
+        "a way that only touches the inner arc",
+    )
+    tangent = root(squared(outer) - squared(inner))
+
+    def along_arc(angle: Expr) -> Expr:
+        return 2 * PI * inner * (angle - touches) / 360
+
+    clear = sheet.value(to_back) <= sheet.value(touches)
+    if clear:
+        reach: Expr = root(squared(inner) + squared(outer) - 2 * inner * outer * cosine(to_back))
+        source = ("straight, since ", to_back, " is no more than ", touches)
+    else:
+        reach = tangent + along_arc(to_back)
+        source = ("round the neck, since ", to_back, " is more than ", touches)
+    nape = sheet.length("way.reach", "from the nape to the middle of the arm run", reach, source)
+    sheet.length(
+        "way.back",
+        "from the middle of the arm run to the centre back",
+        outer * sine(to_back) if clear else nape,
+        "straight across" if clear else "the nape is the nearest place of it",
+    )
+    if sheet.value(to_front) <= sheet.value(touches):
+        front, words = to_the_panel(sheet, outer * sine(to_front), outer * cosine(to_front) - inner)
+    else:
+        front = tangent + along_arc(to_front) + sheet["panel.width"] / 2
+        words = "round the neck and along the panel's top"
+    sheet.length("way.front", "from the middle of the arm run to the panel's middle", front, words)
+
+
+def _flat(sheet: HandSheet) -> bool:
+    return sheet.value(hem_stitches(sheet)) == sheet.value(NECK)
+
+
+def _flat_ways(sheet: HandSheet) -> None:
+    fabric, depth = sheet.parts.body, sheet["body.depth"]
+    across = sheet.length(
+        "run.back",
+        "centre back to the middle of the arm run",
+        Laid(hem_stitches(sheet) / 2 - middle_of_run(), STITCHES, fabric),
+        "along the hem",
+    )
+    aside = sheet.length(
+        "run.front",
+        "front edge to the middle of the arm run",
+        Laid(middle_of_run(), STITCHES, fabric),
+        "along the hem",
+    )
+    sheet.length("way.reach", "from the nape to the middle of the arm run", slope(across, depth), "straight")
+    sheet.length("way.back", "from the middle of the arm run to the centre back", across, "along the hem")
+    front, source = to_the_panel(sheet, aside, depth)
+    sheet.length("way.front", "from the middle of the arm run to the panel's middle", front, source)
+
+
+def _stitches(plan: IncreasePlan, rows: int) -> Expr:
+    """All stitches of the body: increases that are alike are worked on so many rows each."""
+    worked_on: dict[int, list[int]] = {}
+    for row, added in plan.used:
+        worked_on.setdefault(added, []).append(rows - row + 1)
+    more = [Given(added, "sts") * _added_up(counts) for added, counts in worked_on.items()]
+    return total([Given(plan.start, "sts") * node(rows), *more])
+
+
+def _added_up(counts: Sequence[int]) -> Expr:
+    """The sum of falling numbers: so many times their mean where they fall evenly."""
+    if len({before - after for before, after in pairwise(counts)}) == 1 and len(counts) > 3:
+        return node(len(counts)) * (node(counts[0]) + node(counts[-1])) / 2
+    return total(node(count) for count in counts)

@@ -1,0 +1,213 @@
+"""Bodies worked from the neck down with arm bands on the hem: their formulas."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import TypeAlias
+
+import numpy as np
+
+from schematics.design.design import Parts
+from schematics.garment.amounts import (
+    ROWS,
+    STITCHES,
+    Count,
+    CountValues,
+    Formula,
+    Laid,
+    Measure,
+    Numbers,
+    at_least,
+)
+from schematics.garment.constructions.formulas import (
+    ARM_BANDS,
+    ONE_TO_EACH,
+    Demand,
+    Formulas,
+    Pattern,
+    RingFormulas,
+    SeamFormulas,
+    Ways,
+    counted,
+    neck_formulas,
+    shared_measures,
+    shared_patterns,
+)
+from schematics.wearer.expr import Expr
+
+NECK, BODY_ROWS = Count("body.neck"), Count("body.rows", ROWS)
+FROM_FRONT, RUN = Count("arms.from_front"), Count("arms.stitches")
+EVERY, UNTIL = "body.increase_every", "body.increase_until"
+SHAPING = (EVERY, UNTIL)
+"""Counts that say on which rows increases are made."""
+
+_GROWING = (
+    "neck.edge", "body.hem", "body.depth", "arm.from_front", "arm.run", "panel.width", "panel.length",
+    "neck_band.depth", "arm_band.depth", "arm_band.length",
+)  # fmt: skip
+INTERVALS = (1, 1.5, 2, 3, 4, 5, 6, 7, 8)
+"""Rows from one row of regular increases to the next; 1.5 is two rows with increases in every three."""
+
+_HAIR = 1e-9
+
+WaysOf: TypeAlias = Callable[[CountValues, Numbers, Numbers, tuple[Numbers, Numbers]], Ways]
+"""Counts, the share of the depth that increases fill, that of the half hem, and the panel's size in cm."""
+
+
+def most_increase_rows(rows: Numbers, every: float) -> Numbers:
+    """How many rows there are to increase on, from row 2 to the last."""
+    return np.maximum(0, np.ceil((rows - 1) / every - _HAIR)).astype(int)
+
+
+_FILLED = 1 / 2
+"""The share of the rows there are that regular increases fill at least (common practice, no source)."""
+
+
+def least_increase_rows(rows: Numbers, every: float) -> Numbers:
+    """The fewest regular increase rows."""
+    return np.ceil(_FILLED * most_increase_rows(rows, every) - _HAIR).astype(int)
+
+
+def last_increase_row(number: Numbers, every: float) -> Numbers:
+    """The last of so many regular increase rows, the first of which is row 2."""
+    return 2 + np.floor((number - 1) * every + _HAIR).astype(int)
+
+
+@dataclass(frozen=True, slots=True)
+class _LastIncreaseRow:
+    """Row ``increase_until`` is an increase row of the body."""
+
+    needs: frozenset[str] = frozenset({EVERY, UNTIL, "body.rows"})
+
+    def miss(self, counts: CountValues) -> Numbers:
+        """Rows from it to the nearest increase row, or that it lies below the hem."""
+        every, until = counts[EVERY], counts[UNTIL]
+        number = np.maximum(1, np.round((until - 2) / every) + 1)
+        off = np.minimum.reduce(
+            [np.abs(last_increase_row(np.maximum(1, number + more), every) - until) for more in (-1, 0, 1)]
+        )
+        return np.maximum(off, until - counts["body.rows"])
+
+
+def filled_share(counts: CountValues) -> Numbers:
+    """The share of the depth over which the stitches grow; see `BodyPlan`."""
+    if UNTIL not in counts:
+        return 1.0
+    return np.minimum(1.0, (counts[UNTIL] - 1 + counts[EVERY] / 2) / counts["body.rows"])
+
+
+def neck_down_formulas(
+    parts: Parts,
+    hem: Expr,
+    demands: Sequence[Demand],
+    ways: WaysOf,
+    *,
+    hem_words: str = "",
+    found_by: str = "",
+    line: Measure | None = None,
+    line_at_back: bool = False,
+) -> Formulas:
+    """The formulas of one size.
+
+    Args:
+        parts: the fabrics.
+        hem: stitches at the hem.
+        demands: what the body's own counts ask of each other.
+        ways: the ways on the body's shape.
+        hem_words: how the hem follows where it is no count of the spec.
+        found_by: the count of the spec that grading finds the hem by then.
+        line: the line of increases from the neck edge to the hem's farthest place, where there is one.
+        line_at_back: whether such a line runs down the centre back.
+    """
+    fabric = parts.body
+    body_hem = counted("body.hem", "body hem edge", hem, STITCHES, fabric, hem_words, found_by=found_by)
+    depth = counted("body.depth", "body depth, neck to hem", BODY_ROWS, ROWS, fabric)
+    free = (hem if isinstance(hem, Count) else Formula(hem, "sts")) - 2 * (FROM_FRONT + RUN)
+    back = counted(
+        "arm.back", "hem free across the back", free, STITCHES, fabric,
+        "the hem less both runs and what lies before them",
+    )  # fmt: skip
+    ring = neck_formulas(parts, (Laid(NECK, STITCHES, fabric),), NECK)
+    arm = RingFormulas(
+        name="arm",
+        edge=(Laid(RUN, STITCHES, fabric),),
+        edge_stitches=RUN,
+        band=parts.arm_bands,
+        depth=ARM_BANDS,
+    )
+    shared = tuple(
+        shared_measures(parts, ring, arm, "body neck edge and top of the panel", f"{ONE_TO_EACH} arm run")
+    )
+    panel_width, panel_length = shared[:2]
+    drop, words = (line, "the increase line there") if line and line_at_back else (depth, "the depth")
+    round_hem = Formula(body_hem + panel_width)
+
+    def girths(columns: CountValues) -> tuple[tuple[Numbers, Numbers], ...]:
+        low, below = drop.at(columns), round_hem.at(columns)
+        filled = np.minimum(filled_share(columns), 1 - _HAIR) * low
+        return (np.zeros_like(filled), ring.edge_cm.at(columns)), (filled, below), (low, below)
+
+    def on_shape(columns: CountValues) -> Ways:
+        stitches = Formula(hem).at(columns)
+        share = 1 - (2 * columns["arms.from_front"] + columns["arms.stitches"]) / stitches
+        panel = panel_width.at(columns), panel_length.at(columns)
+        return ways(columns, filled_share(columns), share, panel)
+
+    return Formulas(
+        measures=(
+            counted("body.neck", "body neck edge", NECK, STITCHES, fabric),
+            body_hem,
+            depth,
+            *([line] if line else []),
+            counted("arm.from_front", "front seam to arm run", FROM_FRONT, STITCHES, fabric),
+            counted("arm.run", "arm run on the hem", RUN, STITCHES, fabric),
+            back,
+            *shared,
+        ),
+        growing=_GROWING,
+        patterns=(
+            Pattern(words="body.neck", count=NECK, counted=STITCHES, fabric=fabric),
+            Pattern(words="hem stitches", count=hem, counted=STITCHES, fabric=fabric),
+            Pattern(words="body.rows", count=BODY_ROWS, counted=ROWS, fabric=fabric),
+            *shared_patterns(parts, ring, arm),
+        ),
+        neck=ring,
+        arm=arm,
+        seams=(
+            SeamFormulas(
+                words="seams A and B, body to panel",
+                first_cm=depth,
+                second_cm=panel_length,
+                first_fabric=fabric,
+                second_fabric=parts.centre_panel,
+            ),
+        ),
+        demands=(
+            *demands,
+            Demand(
+                words="the last increase row is one of the increase rows",
+                kept=_LastIncreaseRow(),
+                cure="another increase_until",
+            ),
+            Demand(
+                words="both arm runs lie on the hem and leave a back between them",
+                kept=at_least(free, 1),
+                cure="{missing} more stitches at the hem, or an arm run that starts nearer the front",
+                code="ARM-PLACE",
+            ),
+        ),
+        drop=Measure(drop, key="drop", name="centre back, neck edge to hem", source=words, finished=True),
+        longest_drop=Measure(
+            line or depth,
+            key="longest_drop",
+            name="longest way from neck edge to hem",
+            source="along an increase line" if line else "the depth, all along the hem",
+        ),
+        girths=girths,
+        girths_need=drop.needs | round_hem.needs | ring.edge_cm.needs,
+        ways=on_shape,
+        ways_need=body_hem.needs
+        | {"body.neck", "body.rows", "arms.from_front", "arms.stitches", "panel.stitches", "panel.rows"},
+        straight_cm=lambda columns: (1 - filled_share(columns)) * depth.at(columns),
+    )
