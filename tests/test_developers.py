@@ -1,59 +1,145 @@
-"""The example construction of the contributors' guide works as it stands there."""
+"""The example construction of the contributors' guide, as it stands there: every command knows it."""
 
 from __future__ import annotations
 
+import json
 import re
 import sys
 import types
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner, Result
 
-from schematics.analysis.workings.workings import workings
 from schematics.checks.evaluation import evaluate
-from schematics.drawing.sheets import draw_sheets, setting_of
+from schematics.cli import main
+from schematics.design.design import Design
 from schematics.garment.constructions import CONSTRUCTIONS
-from schematics.pattern import figures
-from schematics.reading import read_design
-from tests.specs_for_tests import SPEC
+from schematics.reading import design_schema, read_design
+from tests.program import spare_rendering
 
 GUIDE = Path(__file__).parents[1] / "DEVELOPERS.md"
+SWATCH = "19 sts 14 rows over 20 cm, 40 g"
+TIMES = 4
+"""Stitches at the hem to each at the neck, where nothing else is answered."""
 
 
-def example(monkeypatch: pytest.MonkeyPatch) -> types.ModuleType:
+def call(*arguments: str) -> Result:
+    return CliRunner().invoke(main, [*arguments])
+
+
+def said(*arguments: str) -> str:
+    """What a command prints that ends well; minor findings are no matter here."""
+    result = call(*arguments)
+    assert result.exit_code == 0, result.output
+    return result.stdout
+
+
+@pytest.fixture(scope="module")
+def place(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+    """A folder with a graded spec of the example in it, which is registered by its one line."""
     (code,) = re.findall(r"```python\n(.*?)```", GUIDE.read_text("utf-8"), re.DOTALL)
-    module = types.ModuleType("schematics.garment.constructions.straight")
-    monkeypatch.setitem(sys.modules, module.__name__, module)
-    exec(compile(code, str(GUIDE), "exec"), module.__dict__)
-    return module
+    module = types.ModuleType("schematics.garment.constructions.fanned")
+    folder = tmp_path_factory.mktemp("fanned")
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setitem(sys.modules, module.__name__, module)
+        exec(compile(code, str(GUIDE), "exec"), module.__dict__)
+        patch.setitem(CONSTRUCTIONS, "fanned", module.FANNED)
+        patch.delitem(sys.modules, "schematics.cli.new_command", raising=False)
+        patch.chdir(folder)
+        said(
+            "new", "fan.yaml", "--construction", "fanned", "--sizes", "child/4, child/6",
+            "--swatch", SWATCH, "--panel-swatch", SWATCH, "--rib-swatch", "19 sts 22 rows over 20 cm, 50 g",
+        )  # fmt: skip
+        said("grade", "fan.yaml", "--write")
+        yield folder
+        del sys.modules["schematics.cli.new_command"]
 
 
-def test_the_example_construction_is_read_checked_and_drawn(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setitem(CONSTRUCTIONS, "straight", example(monkeypatch).STRAIGHT)
-    text = SPEC.replace("construction: flared", "construction: straight")
-    text = re.sub(r"body: \{neck: \d+, hem: (\d+), rows: (\d+)[^}]*\}", r"body: {neck: \1, rows: \2}", text)
-    path = tmp_path / "straight.yaml"
-    path.write_text(text)
-    design = read_design(path)
-    results = evaluate(design)
-    for result in results:
-        body = result.garment.piece("body")
-        width = result.size.body.neck / design.parts.body.stitches_per_cm
-        depth = result.size.body.rows / design.parts.body.rows_per_cm
-        assert body.area_cm2 == pytest.approx(width * depth)
-        assert result.garment.opening_angle == 0
-        assert {finding.code for finding in result.findings} >= {"SEAM-LENGTH", "REACH-BAND", "GIRTH-EASE"}
-    pages = list(draw_sheets(setting_of(design, results)))
-    assert {page.stem for page in pages} >= {"pieces", "assembly", "worn", "sizes"}
-    assert figures(design, results)
-    (finished,) = workings(design, results[0])
-    assert {"body.hem", "panel.width"} <= {step.key for step in finished.steps}
+@pytest.fixture
+def design(place: Path) -> Design:
+    return read_design(place / "fan.yaml")
+
+
+def test_a_new_spec_has_what_the_construction_asks_for(place: Path, design: Design) -> None:
+    assert f"{{times: {TIMES}" in (place / "fan.yaml").read_text("utf-8").replace("\n", " ")
+    assert {size.body.times for size in design.sizes} == {TIMES}
+    shown = re.sub(r"\s+", " ", said("new", "--help"))
+    assert "fanned (worked from the neck down, so many stitches at the hem to each at the neck)" in shown
+    assert "--times WORDS Stitches at the hem to each at the neck: such as 4." in shown
+    refused = call("new", "other.yaml", "--construction", "fanned", "--swatch", SWATCH, "--times", "10")
+    assert refused.stderr == "--times: expected a whole number from 1 to 9, got '10'\n"
+    assert "fanned" in json.dumps(design_schema())
+
+
+def test_the_garment_has_so_many_stitches_at_the_hem(design: Design) -> None:
+    for result in evaluate(design):
+        body, neck = result.garment.piece("body"), result.size.body.neck
+        assert (body.edge("neck").count, body.edge("hem").count) == (neck, TIMES * neck)
+        finished = {each.key: each.length_cm for each in result.garment.finished}
+        assert finished["body.hem"] == pytest.approx(TIMES * neck * 20 / 19)
+        assert finished["body.hem"] == pytest.approx(2 * body.edge("hem").path.length, rel=1e-4)
+        assert finished["arm.back"] == pytest.approx(
+            (TIMES * neck - 2 * (result.size.arms.from_front + result.size.arms.stitches)) * 20 / 19
+        )
+        assert not [each for each in result.findings if each.severity == "stop"]
+
+
+@pytest.mark.parametrize(
+    ("command", "words"),
+    [
+        ("check fan.yaml", "Size 6, chart row child/6"),
+        ("grade fan.yaml", "fan.yaml"),
+        ("figures fan.yaml", "Increases of the body"),
+        ("workings fan.yaml", "so many to each stitch of the neck"),
+        ("sensitivity fan.yaml", "Size 4"),
+        ("yarn fan.yaml --have 130g", "g"),
+        ("fit fan.yaml --age 5", "4"),
+        ("coverage fan.yaml --ages 3-7", "fanned"),
+        ("progress fan.yaml --size 4 --rows 10 --measured 90 14.5 --have 200g", "row"),
+    ],
+)
+def test_every_command_knows_it(place: Path, command: str, words: str) -> None:
+    result = call(*command.split())
+    assert result.exit_code in (0, 1), result.output
+    assert not result.exception or isinstance(result.exception, SystemExit)
+    assert words in result.stdout
+
+
+def test_its_hem_is_worked_out_by_hand(place: Path, design: Design) -> None:
+    printed = re.sub(r"\s+", " ", said("workings", "fan.yaml", "--size", "4"))
+    neck = design.sizes[0].body.neck
+    assert f"{TIMES} × {neck} sts = {TIMES * neck}: so many to each stitch of the neck" in printed
+    assert "reach, nape to band edge" in printed
+
+
+def test_advice_changes_its_counts_by_their_names(place: Path) -> None:
+    """A child whose head does not pass needs a wider neck: more stitches there, or a wider panel."""
+    told = call("fit", "fan.yaml", "--age", "5", "--head-girth", "63 cm", "--size", "4")
+    assert re.search(r"more (stitch(es)? at the neck|repeats? across the panel|panel stitch)", told.stdout), (
+        told.output
+    )
+
+
+def test_a_small_stash_shortens_it(place: Path) -> None:
+    (need,) = json.loads(said("yarn", "fan.yaml", "--size", "4", "--json"))["designs"][0]["sizes"]
+    told = call("yarn", "fan.yaml", "--size", "4", "--have", f"{need['buy_g'] * 0.93:.0f} g")
+    assert "body rows" in told.stdout, told.output
+
+
+def test_it_is_compared_and_built(place: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    other = (place / "fan.yaml").read_text("utf-8").replace("title: Fan poncho", "title: Fan")
+    (place / "other.yaml").write_text(other, encoding="utf-8")
+    assert call("compare", "fan.yaml", "other.yaml").exit_code in (0, 1)
+    spare_rendering(monkeypatch)
+    said("build", "fan.yaml", "--jobs", "1", "--out", "output")
+    drawn = {path.name for path in (place / "output").rglob("*.svg")}
+    assert drawn >= {"pieces.svg", "assembly.svg", "worn.svg", "sizes.svg", "cover.svg"}
 
 
 def test_the_guide_names_places_that_are_there() -> None:
     root = GUIDE.parent
     for name in re.findall(r"`((?:schematics|tests)/[\w/]+(?:\.py|/))`", GUIDE.read_text("utf-8")):
-        if not name.endswith("straight.py"):
+        if not name.endswith("fanned.py"):
             assert (root / name).exists(), name

@@ -1,17 +1,16 @@
-"""What the checks say of a design, and what a code of theirs means."""
+"""What the checks say of a design, as a document."""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from schematics.analysis.measurements import measurements
 from schematics.checks.evaluation import SEVERITIES, Result
-from schematics.checks.finding import Explanation, Family, Severity
+from schematics.checks.finding import Severity
 from schematics.design.design import Design
-from schematics.design.limits import LIMIT_FIELDS, Limits
 from schematics.document.common import cautions_section, design_title, findings_table, rated
-from schematics.document.document import Document, Section, Table, Words
+from schematics.document.document import Document, Section, Words
 
 
 def check_document(design: Design, results: Sequence[Result], *, show_all: bool) -> Document:
@@ -28,40 +27,6 @@ def check_document(design: Design, results: Sequence[Result], *, show_all: bool)
         ),
         data=lambda: measurements(design, results),
     )
-
-
-def codes_document(families: Iterable[Family]) -> Document:
-    """Every code a finding may have, by family."""
-    return Document(
-        title="The codes of findings",
-        sections=tuple(
-            Section(
-                family.name,
-                (
-                    Table(
-                        header=("code", "what is right when it is good"),
-                        rows=tuple((each.code, each.title) for each in family.explanations),
-                        headed=False,
-                    ),
-                ),
-            )
-            for family in families
-        ),
-    )
-
-
-def explanation_document(explanation: Explanation) -> Document:
-    """What a code means, at length, with the default limits it is held against."""
-    rows = [
-        ("means", explanation.meaning),
-        ("cure", explanation.cure),
-        ("origin", explanation.origin),
-    ]
-    for name in explanation.limits:
-        about = LIMIT_FIELDS[name].metadata
-        rows.append(("limit", f"{name} {getattr(Limits(), name):g}: {about['words']} ({about['source']})"))
-    table = Table(header=("about", "words"), rows=tuple(rows), headed=False)
-    return Document(title=f"{explanation.code}: {explanation.title}", sections=(Section("", (table,)),))
 
 
 def _size_section(result: Result, show_all: bool) -> Section:

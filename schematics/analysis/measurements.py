@@ -1,7 +1,7 @@
 """measurements.json: every number of a design, for other programs and for keeping.
 
 The same design gives the same bytes: sizes, seams and findings stand in the order of the spec and
-the garment, names are spelt as in `KEYS`, and no clock is read.
+the garment, names are spelt as in `schematics.analysis.json_keys`, and no clock is read.
 """
 
 from __future__ import annotations
@@ -10,43 +10,29 @@ import math
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-import schematics
-from schematics.analysis.measurement_keys import KEYS
 from schematics.analysis.wearer_json import wearer_json
 from schematics.checks.evaluation import Result, worst
 from schematics.crochet.spacing import Join, join
-from schematics.design.cautions import CAUTIONS
 from schematics.design.design import Design
+from schematics.document.common import cautions_json, head_json
 from schematics.document.json_text import number
 from schematics.garment.garment import ArmRun, Edge, Finished, IncreasePlan, Ring, Seam
 from schematics.units import format_inches, round_half_up
-
-FORMAT = 1
-"""Goes up by one when a key is renamed, removed or changes its meaning."""
 
 Json = dict[str, Any]
 
 
 def measurements(design: Design, results: Sequence[Result]) -> Json:
-    """The design and its results as plain JSON values; `KEYS` says what each key means."""
+    """The design and its results as plain JSON values; `json_keys` says what each key means."""
     return {
-        "format": FORMAT,
-        "program": f"schematics {schematics.__version__}",
-        "spec": design.path.name,
-        "title": design.title,
+        **head_json(design),
         "date": design.date.isoformat() if design.date else None,
         "unit": design.unit.value,
         "construction": design.construction,
         "verdict": worst(result.verdict for result in results).value,
-        "cautions": [{"sentence": each.sentence, "source": each.source} for each in CAUTIONS],
+        "cautions": cautions_json(),
         "sizes": [_size(result) for result in results],
     }
-
-
-def keys_markdown() -> str:
-    """`KEYS` as a Markdown table, for the README."""
-    rows = [f"| `{path}` | {words} |" for path, words in KEYS.items()]
-    return "\n".join(["| key | what it is |", "|---|---|", *rows]) + "\n"
 
 
 def _size(result: Result) -> Json:

@@ -1,4 +1,4 @@
-"""``schematics explain``: what the code of a finding means, and how to cure it."""
+"""``schematics explain``: what findings, limits and the keys of the JSON mean."""
 
 from __future__ import annotations
 
@@ -6,20 +6,32 @@ import click
 
 from schematics.cli.program import Exit
 from schematics.cli.reports import Form, print_documents, report_options
+from schematics.errors import UsageError
 
 
 @click.command()
 @click.argument("code", required=False)
+@click.option("--limits", is_flag=True, help="List the limits a spec may change instead.")
+@click.option("--keys", is_flag=True, help="List the keys of the JSON that the commands print instead.")
 @report_options()
-def explain(code: str | None, form: Form) -> int:
+def explain(code: str | None, limits: bool, keys: bool, form: Form) -> int:
     """Explain the finding CODE at length, or list all codes when none is given.
 
     The limits shown are the defaults; a spec may change them.
     """
-    from schematics.analysis.check_report import codes_document, explanation_document
+    from schematics.analysis import explanations
     from schematics.checks import FAMILIES
     from schematics.checks import explain as explanation_of
 
-    document = codes_document(FAMILIES) if code is None else explanation_document(explanation_of(code))
+    if (code is not None) + limits + keys > 1:
+        raise UsageError("give a CODE, --limits or --keys, and only one of them")
+    if limits:
+        document = explanations.limits_document()
+    elif keys:
+        document = explanations.keys_document()
+    elif code is None:
+        document = explanations.codes_document(FAMILIES)
+    else:
+        document = explanations.explanation_document(explanation_of(code))
     print_documents([document], form)
     return Exit.FINE

@@ -18,10 +18,11 @@ def _limit(
     source: str = COMMON,
     *,
     length: bool = False,
-    between: tuple[float, float] = (-1, 2),
+    between: tuple[float, float] | None = None,
 ) -> Any:
+    ends = between or ((0, 100) if length else (-1, 2))
     return field(
-        default=default, metadata={"words": words, "source": source, "length": length, "between": between}
+        default=default, metadata={"words": words, "source": source, "length": length, "between": ends}
     )
 
 
@@ -98,5 +99,5 @@ class Limits:
 
 
 LIMIT_FIELDS = {item.name: item for item in fields(Limits)}
-"""The limits by name; each field's metadata has its words, its source, whether it is a length, and the
-``between`` what a fraction may be."""
+"""The limits by name; each field's metadata has its words, its source, whether it is a ``length``, and
+``between`` what it may be; in cm or as a fraction."""

@@ -10,6 +10,7 @@ from schematics.checks.tape import Tape
 from schematics.design.design import Design, Size
 from schematics.fitting.gauge import Made
 from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.garment.constructions.base import counts_of
 
 _EFFECTS: Mapping[str, str] = {
     "drop_cm": "hang",
@@ -45,37 +46,25 @@ class Effect:
         return f"{self.name} {'+' if self.change_cm > 0 else ''}{tape.length(self.change_cm)}"
 
 
-def counts_of(size: Size) -> dict[str, int]:
-    """Every whole count of a size by its name in a spec."""
-    blocks = {"body": size.body.model_dump(), "arms": size.arms.model_dump()}
-    given = {f"{block}.{key}": value for block, values in blocks.items() for key, value in values.items()}
-    given |= {
-        "panel.stitches": size.panel_stitches,
-        "panel.rows": size.panel_rows,
-        "neck_band.stitches": size.neck_band_stitches,
-        "arm_bands.stitches": size.arm_band_stitches,
-    }
-    return {key: value for key, value in given.items() if type(value) is int}
-
-
 def count_changes(before: Size, after: Size, design: Design) -> tuple[CountChange, ...]:
     """The counts in which two sizes of a design differ, in the order of a spec."""
     old, new = counts_of(before), counts_of(after)
     return tuple(
         CountChange(key=key, before=old[key], after=new[key], words=_words(key, old[key], new[key], design))
         for key in old
-        if old[key] != new[key]
+        if old[key] != new[key] and type(old[key]) is int
     )
 
 
 def _words(key: str, before: int, after: int, design: Design) -> str:
-    if key == "body.increase_until":
-        return f"row {after} as the last row with increases, not row {before}"
+    noun = CONSTRUCTIONS[design.construction].nouns.get(key, (key, key))
+    if isinstance(noun, str):
+        return noun.format(before=before, after=after)
     change, panel = abs(after - before), design.parts.centre_panel
     repeats = {"panel.stitches": panel.stitch_rule.multiple, "panel.rows": panel.row_rule.repeat}
     repeat = repeats.get(key, 1)
     more = "more" if after > before else "fewer"
-    one, several = CONSTRUCTIONS[design.construction].nouns.get(key, (key, key))
+    one, several = noun
     if repeat > 1 and change % repeat == 0:
         times = change // repeat
         across = "across" if key == "panel.stitches" else "up"

@@ -79,14 +79,18 @@ WEARER_BLOCK: type[WearerRules] = _with_fields(
         for body in Body
     },
 )
+
+
+def _limit_value(between: tuple[float, float], length: bool) -> LengthValue | Fraction:
+    return LengthValue(*between, bare=Unit.CM) if length else Fraction(*between)
+
+
 LIMITS_BLOCK: type[LimitRules] = _with_fields(
     "LimitsBlock",
     LimitRules,
     {
         name: (
-            LengthValue(0, 100, bare=Unit.CM)
-            if item.metadata["length"]
-            else Fraction(*item.metadata["between"]),
+            _limit_value(item.metadata["between"], item.metadata["length"]),
             f"{item.metadata['words']} (usually {item.default:g})",
         )
         for name, item in LIMIT_FIELDS.items()

@@ -8,7 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from schematics.analysis.check_report import check_document, codes_document, explanation_document
+from schematics.analysis.check_report import check_document
+from schematics.analysis.explanations import codes_document, explanation_document
 from schematics.checks import EXPLANATIONS, FAMILIES
 from schematics.checks.evaluation import Result, evaluate
 from schematics.checks.finding import Finding, Severity

@@ -15,12 +15,13 @@ from schematics.checks.finding import Case, Finding, Severity
 from schematics.checks.tape import Tape
 from schematics.design.design import Design, Size
 from schematics.fitting.advice import Advice, advise, is_right
-from schematics.fitting.change_words import count_changes, counts_of, effects
+from schematics.fitting.change_words import count_changes, effects
 from schematics.fitting.gauge import Gauge, made, parts_at_gauge
 from schematics.fitting.sizing import best, size_fit
 from schematics.fitting.workshop import Workshop
 from schematics.garment.arm_freedom import arm_freedom
 from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.garment.constructions.base import counts_of
 from schematics.garment.constructions.mitred_counts import MitredBody
 from schematics.units import Unit
 from schematics.wearer.body import Body, Wearer, WearerSpec

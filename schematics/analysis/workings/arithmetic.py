@@ -7,7 +7,7 @@ Text is meant for a pocket calculator set to degrees: ``+ - × /``, brackets, ``
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import IntEnum
 
@@ -117,14 +117,6 @@ def arc_tangent(ratio: Sum) -> Sum:
 def arc_cosine(ratio: Sum) -> Sum:
     """The angle of that cosine, in degrees."""
     return Sum(f"acos({ratio.text})", math.degrees(math.acos(ratio.value)))
-
-
-def total(of: Iterable[Sum]) -> Sum:
-    """All of them added up; there is at least one."""
-    first, *rest = of
-    for each in rest:
-        first = first + each
-    return first
 
 
 def smallest(of: Sequence[Sum]) -> Sum:

@@ -156,9 +156,9 @@ def band_pieces(size: Size, parts: Parts, neck: Ring, arm: Ring) -> tuple[Piece,
 
 def counts_of(size: Size) -> dict[str, Any]:
     """Every count and setting of a size by its name in a spec, such as ``body.neck``."""
-    blocks = {"body": size.body.model_dump(), "arms": size.arms.model_dump()}
+    blocks = {"body": size.body, "arms": size.arms}
     return {
-        **{f"{block}.{key}": value for block, values in blocks.items() for key, value in values.items()},
+        **{f"{block}.{key}": value for block, values in blocks.items() for key, value in values},
         "panel.stitches": size.panel_stitches,
         "panel.rows": size.panel_rows,
         "neck_band.stitches": size.neck_band_stitches,

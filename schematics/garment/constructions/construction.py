@@ -70,8 +70,7 @@ class Construction(ABC):
 
     def formulas_of(self, body: Any, parts: Parts) -> Formulas:
         """The formulas of a size whose body has these counts."""
-        values = body.model_dump().items()
-        settings = tuple((key, value) for key, value in values if f"body.{key}" not in self.counts)
+        settings = tuple((key, value) for key, value in body if f"body.{key}" not in self.counts)
         return _formulas(self, parts, settings)
 
     def shapings(

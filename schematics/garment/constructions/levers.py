@@ -99,8 +99,9 @@ PANEL_WEIGHT = 1.5
 PANEL_WIDTH = Lever(purpose=Purpose.NECK, key="panel.width", most=2, apply=_panel, weight=PANEL_WEIGHT)
 ARM_BAND_DEPTH = Lever(purpose=Purpose.DEPTH, key="arm_band.depth", most=6, apply=_band)
 
-Nouns: TypeAlias = Mapping[str, tuple[str, str]]
-"""One and several of each count that a lever changes, by its name in a spec, such as ``body.rows``."""
+Nouns: TypeAlias = Mapping[str, tuple[str, str] | str]
+"""Of each count that a lever changes, by its name in a spec: one and several of it, or a sentence on its
+change with ``{before}`` and ``{after}``."""
 
 SHARED_NOUNS: Nouns = {
     "panel.stitches": ("panel stitch", "panel stitches"),

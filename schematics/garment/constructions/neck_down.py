@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from abc import abstractmethod
 from collections.abc import Mapping
 from typing import Any, ClassVar
 
@@ -25,7 +26,7 @@ from schematics.garment.constructions.levers import (
     with_counts,
 )
 from schematics.garment.constructions.neck_down_by_hand import girth, sector_shape, sector_ways
-from schematics.garment.constructions.neck_down_formulas import NECK, neck_down_formulas
+from schematics.garment.constructions.neck_down_formulas import neck_down_formulas
 from schematics.garment.constructions.neck_down_garment import (
     BodyPlan,
     Ending,
@@ -86,9 +87,12 @@ def last_row_left(every: float, until: int | None, rows: int) -> int | None:
 class NeckDown(Construction):
     """A body worked from the neck down with arm bands on the hem.
 
-    Its counts have ``neck``, stitches of the first row, and ``rows``. If nothing else is said, it has no
-    increases; one that has them is laid flat a ring sector.
+    Its counts have ``neck``, stitches of the first row, and ``rows``. If nothing else is said, increases are
+    spread along each increase row, so it is laid flat a ring sector. ``hem_words`` say how the stitches of
+    the hem follow from its counts where they are no count of the spec.
     """
+
+    hem_words: str = ""
 
     arm_counts = HemArms
     levers: tuple[Lever, ...] = (
@@ -103,6 +107,7 @@ class NeckDown(Construction):
         "body.neck": ("stitch at the neck", "stitches at the neck"),
         "body.hem": ("stitch at the hem", "stitches at the hem"),
         "body.rows": ("body row", "body rows"),
+        "body.increase_until": "row {after} as the last row with increases, not row {before}",
         "arms.stitches": ("stitch in each arm run", "stitches in each arm run"),
         "arms.from_front": ("stitch before each arm run", "stitches before each arm run"),
         **SHARED_NOUNS,
@@ -122,9 +127,9 @@ class NeckDown(Construction):
             ("arm_band.length", of_body("wrist_girth", part=_WRIST_PART), "round the hand, unstretched"),
         )
 
+    @abstractmethod
     def hem(self, settings: Mapping[str, Any]) -> Expr:
-        """Stitches at the hem, of the counts."""
-        return NECK
+        """Stitches at the hem, as a tree of the counts."""
 
     def demands(self, parts: Parts, settings: Mapping[str, Any]) -> tuple[Demand, ...]:
         """What the body's own counts ask of each other."""
@@ -142,16 +147,18 @@ class NeckDown(Construction):
             depth_cm = fabric.length_cm(columns["body.rows"], ROWS)
             return ways_on_sector(neck_cm, neck_cm + (hem_cm - neck_cm) / filled, depth_cm, share, panel)
 
-        return neck_down_formulas(parts, hem.expr, self.demands(parts, settings), ways)
+        return neck_down_formulas(
+            parts, hem.expr, self.demands(parts, settings), ways, hem_words=self.hem_words
+        )
 
     def hem_stitches(self, body: Any) -> int:
         """Stitches at the hem of one body."""
-        counts = body.model_dump()
+        counts = dict(body)
         return int(Formula(self.hem(counts)).at({f"body.{key}": value for key, value in counts.items()}))
 
+    @abstractmethod
     def increases(self, body: Any) -> IncreasePlan:
         """The rows with increases."""
-        return IncreasePlan(start=body.neck, rows=(), sections=(body.neck,))
 
     def ending(self, body: Any) -> Ending | None:
         """Where the increases end; None where they go on to the hem as a matter of course."""
