@@ -17,6 +17,8 @@ from typing import Any
 
 import pytest
 
+from schematics.drawing.ink.sheet import Sheet
+
 
 def run(
     *arguments: str, folder: Path | None = None, before: Sequence[str] = (), **environment: str
@@ -56,17 +58,19 @@ def spare_rendering(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     from pypdf import PdfWriter
 
     from schematics.drawing.ink import pdf, raster
+    from schematics.drawing.ink.svg import to_svg
     from schematics.fitting.page import fit_page as page
 
     asked: list[str] = []
 
-    def to_png(svg: str) -> bytes:
+    def to_png(sheet: Sheet) -> bytes:
+        svg = to_svg(sheet)
         asked.append(svg)
         return b"PNG of " + hashlib.sha256(svg.encode()).digest()
 
-    def to_pdf(svg: str) -> bytes:
+    def to_pdf(sheet: Sheet) -> bytes:
         writer, out = PdfWriter(), io.BytesIO()
-        writer.add_blank_page(width=100, height=100 + zlib.crc32(svg.encode()))
+        writer.add_blank_page(width=100, height=100 + zlib.crc32(to_svg(sheet).encode()))
         writer.write(out)
         return out.getvalue()
 
@@ -77,7 +81,7 @@ def spare_rendering(monkeypatch: pytest.MonkeyPatch) -> list[str]:
 
 
 def without_cairo(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Make ``import cairosvg`` fail as it does where the cairo library is missing: with OSError."""
+    """Make ``import cairocffi`` fail as it does where the cairo library is missing: with OSError."""
     honest = builtins.__import__
 
     def refuse(
@@ -87,11 +91,11 @@ def without_cairo(monkeypatch: pytest.MonkeyPatch) -> None:
         fromlist: Sequence[str] = (),
         level: int = 0,
     ) -> Any:
-        if name.partition(".")[0] in {"cairosvg", "cairocffi"}:
+        if name.partition(".")[0] == "cairocffi":
             raise OSError('no library called "cairo-2" was found')
         return honest(name, globals_, locals_, fromlist, level)
 
-    for name in [name for name in sys.modules if name.partition(".")[0] in {"cairosvg", "cairocffi"}]:
+    for name in [name for name in sys.modules if name.partition(".")[0] == "cairocffi"]:
         monkeypatch.delitem(sys.modules, name)
     monkeypatch.setattr(builtins, "__import__", refuse)
 

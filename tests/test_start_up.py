@@ -11,7 +11,7 @@ import pytest
 from tests.specs_for_tests import write
 
 HEAVY = {
-    *("cairocffi", "cairosvg", "jinja2", "matplotlib", "networkx", "numpy", "PIL", "pydantic", "pypdf"),
+    *("cairocffi", "jinja2", "matplotlib", "networkx", "numpy", "PIL", "pydantic", "pypdf"),
     *("rich", "ruamel", "scipy", "shapely", "svgwrite", "watchfiles", "yaml"),
 }
 """Libraries that cost more than a few milliseconds to import."""

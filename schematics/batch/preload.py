@@ -8,7 +8,7 @@ import schematics.fitting.page.fit_page
 import schematics.garment.constructions
 import schematics.pattern
 import schematics.reading  # noqa: F401 - imported to be there
-from schematics.drawing.ink.raster import cairo
+from schematics.drawing.ink.cairo_pen import cairo
 from schematics.errors import MissingLibraryError
 
 with contextlib.suppress(MissingLibraryError):  # whoever needs it says so

@@ -169,14 +169,13 @@ def draw(work: Work, index: int, known: str | None, forms: frozenset[str]) -> Dr
     from schematics.drawing.ink.svg import to_svg
 
     page = _pages(work).draw(index)
-    text = to_svg(page.sheet)
-    svg = text.encode()
+    svg = to_svg(page.sheet).encode()
     source = digest(program_digest(), sha256(svg))
     if source == known:
         return Drawn(source=source, unplaced=page.sheet.unplaced)
     try:
-        bare = pdf.to_pdf(text) if "pdf" in forms else None
-        png = raster.to_png(text) if "png" in forms else None
+        bare = pdf.to_pdf(page.sheet) if "pdf" in forms else None
+        png = raster.to_png(page.sheet) if "png" in forms else None
     except MissingLibraryError as error:
         return Drawn(source=source, svg=svg, unplaced=page.sheet.unplaced, problem=str(error))
     bound = None if bare is None else pdf.join([(page.bookmark, bare)], page.sheet.title)

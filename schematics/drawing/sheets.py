@@ -61,7 +61,7 @@ class Page:
         """
         from schematics.drawing.ink.raster import to_png
 
-        return to_png(self.svg)
+        return to_png(self.sheet)
 
     @property
     def pdf(self) -> bytes:
@@ -72,7 +72,7 @@ class Page:
         """
         from schematics.drawing.ink.pdf import join, to_pdf
 
-        return join([(self.bookmark, to_pdf(self.svg))], self.sheet.title)
+        return join([(self.bookmark, to_pdf(self.sheet))], self.sheet.title)
 
     def _repr_svg_(self) -> str:
         return self.svg

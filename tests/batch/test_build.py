@@ -17,6 +17,7 @@ from schematics.batch.manifest import MANIFEST
 from schematics.design.design import Design
 from schematics.drawing import sheets
 from schematics.drawing.ink import raster
+from schematics.drawing.ink.sheet import Sheet
 from schematics.drawing.sheets import SIZE_SHEETS
 from schematics.errors import UsageError
 from schematics.reading.files.saving import WriteError
@@ -120,10 +121,10 @@ def test_what_fails_while_drawing_leaves_an_earlier_build_as_it_was(
     out = tmp_path / "output"
     build_design(read(tmp_path, TIGHT_NECK), out)
     earlier = contents(out)
-    drawn: list[str] = []
+    drawn: list[Sheet] = []
 
-    def fail_at_the_second(svg: str) -> bytes:
-        drawn.append(svg)
+    def fail_at_the_second(sheet: Sheet) -> bytes:
+        drawn.append(sheet)
         if len(drawn) == 2:
             raise MemoryError
         return b"PNG"

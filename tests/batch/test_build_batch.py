@@ -17,6 +17,7 @@ from schematics.batch import BuildReport, Failure, Options, build_designs, build
 from schematics.batch.lock import LOCK
 from schematics.batch.pool import WorkerError, WorkStep, processes, work_off
 from schematics.drawing.ink import raster
+from schematics.drawing.ink.sheet import Sheet
 from schematics.errors import UsageError
 from tests.program import files_in, spare_rendering
 from tests.specs_for_tests import SPEC, read, write
@@ -125,9 +126,9 @@ def test_the_changed_size_comes_first_where_a_designer_waits(
 
     spared = raster.to_png
 
-    def to_png(svg: str) -> bytes:
+    def to_png(sheet: Sheet) -> bytes:
         seen.append(contents(out)["lake/6 years/worn.svg"] != before["lake/6 years/worn.svg"])
-        return spared(svg)
+        return spared(sheet)
 
     monkeypatch.setattr(raster, "to_png", to_png)
     build_sources([spec_source(source)], out, Options(eager=True))

@@ -134,7 +134,7 @@ def test_without_the_cairo_library(place: Path, monkeypatch: pytest.MonkeyPatch)
 
 
 def test_an_interruption_leaves_nothing_half_written(place: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    def interrupt(_svg: str) -> bytes:
+    def interrupt(_sheet: object) -> bytes:
         raise KeyboardInterrupt
 
     write(place / "specs")

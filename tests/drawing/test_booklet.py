@@ -78,11 +78,11 @@ def filled_boxes(page: PageObject) -> list[tuple[float, float, float, float]]:
 
 @pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
 def test_the_scale_bars_are_as_long_in_points_as_they_say(paper: Paper) -> None:
-    svg = to_svg(pieces(paper).sheet)
-    (page,) = PdfReader(io.BytesIO(to_pdf(svg))).pages
+    sheet = pieces(paper).sheet
+    (page,) = PdfReader(io.BytesIO(to_pdf(sheet))).pages
     assert float(page.mediabox.width) == pytest.approx(paper.width * _PT_PER_MM, abs=0.1)
     assert float(page.mediabox.height) == pytest.approx(paper.height * _PT_PER_MM, abs=0.1)
-    drawn = read_page(svg)
+    drawn = read_page(to_svg(sheet))
     bars = scale_bars(drawn)
     assert {bar.unit for bar in bars} == {"cm", "in"}
     boxes = filled_boxes(page)
@@ -98,9 +98,18 @@ def test_the_scale_bars_are_as_long_in_points_as_they_say(paper: Paper) -> None:
         assert length / _PT_PER_MM / 10 * drawn.scale == pytest.approx(bar.cm, rel=1e-3)
 
 
+def test_every_line_of_a_sheet_can_be_searched_and_copied_from_its_pdf() -> None:
+    sheet = pieces(A4).sheet
+    (page,) = PdfReader(io.BytesIO(to_pdf(sheet))).pages
+    said = page.extract_text()
+    lines = {words.text for words in read_page(to_svg(sheet)).words}
+    assert len(lines) > 30
+    assert not [line for line in lines if line not in said]
+
+
 @pytest.fixture
 def design(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Design:
-    monkeypatch.setattr(raster, "to_png", lambda svg: b"no PNG is needed here")
+    monkeypatch.setattr(raster, "to_png", lambda sheet: b"no PNG is needed here")
     return read(tmp_path, TIGHT_NECK)
 
 
@@ -132,7 +141,7 @@ def test_the_booklet_is_every_sheet_with_bookmarks_page_numbers_and_a_title(
 def test_a_pdf_that_carries_its_time_of_making_loses_it() -> None:
     """Cairo writes a date into every PDF; without it two builds differ in nothing."""
     page = pieces(A4)
-    made = to_pdf(to_svg(page.sheet))
+    made = to_pdf(page.sheet)
     other = made.replace(b"D:2", b"D:1")
     assert b"CreationDate" in made
     assert other != made

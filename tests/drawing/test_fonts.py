@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import pickle
 import subprocess
 import sys
 import tempfile
@@ -16,11 +17,12 @@ from fontTools.ttLib import TTFont
 
 from schematics.checks.evaluation import evaluate
 from schematics.document.lettering.font_files import BOLD, FONT_FOLDER, NORMAL
+from schematics.drawing.ink.cairo_pen import cairo
 from schematics.drawing.ink.fonts import take_shipped_font
+from schematics.drawing.ink.marks import Group, Text
 from schematics.drawing.ink.pdf import join, to_pdf
-from schematics.drawing.ink.raster import cairo, to_png
-from schematics.drawing.ink.sheet import A4
-from schematics.drawing.ink.svg import to_svg
+from schematics.drawing.ink.raster import to_png
+from schematics.drawing.ink.sheet import A4, Paper, Sheet
 from schematics.drawing.pieces.pieces import common_scale, pieces_sheet
 from schematics.errors import MissingLibraryError
 from schematics.reading import read_design
@@ -29,42 +31,56 @@ from tests.drawing.sheets import SPECS
 ROOT = Path(__file__).parents[2]
 
 _CONFIGURATION = '<?xml version="1.0"?><fontconfig>{}<cachedir>{}</cachedir></fontconfig>'
-_WORDS = (
-    '<svg xmlns="http://www.w3.org/2000/svg" width="60" height="20">'
-    '<text x="2" y="15" font-family="DejaVu Sans" font-size="12">body 42</text></svg>'
+_WORDS = Sheet(
+    paper=Paper(name="label", width=60, height=20),
+    scale=None,
+    title="",
+    description="",
+    groups=(Group("words", "one", (Text((2, 15), "body 42", 9),)),),
 )
 
-_PNG = "sys.stdout.buffer.write(to_png(svg))"
-_PDF = "sys.stdout.buffer.write(join([('', to_pdf(svg))], ''))"
+_BY_ITSELF = """
+import cairocffi
+surface = cairocffi.ImageSurface(cairocffi.FORMAT_A8, 200, 50)
+context = cairocffi.Context(surface)
+context.select_font_face("DejaVu Sans")
+context.set_font_size(30)
+context.move_to(2, 40)
+context.show_text("body 42")
+surface.flush()
+"""
+"""cairo asked without the program, and so with the machine's fonts."""
+_NOT_OURS = f"{_BY_ITSELF}sys.stdout.buffer.write(bytes(surface.get_data()))"
+
+_PNG = "sys.stdout.buffer.write(to_png(sheet))"
+_PDF = "sys.stdout.buffer.write(join([('', to_pdf(sheet))], ''))"
 _PROCESSES = """
 from schematics.batch.pool import processes
 with processes(2) as pool:
-    one, other = [pool.submit(to_png, svg) for _ in range(2)]
+    one, other = [pool.submit(to_png, sheet) for _ in range(2)]
     assert one.result() == other.result()
     sys.stdout.buffer.write(one.result())
 """
 _THREADS = """
 from concurrent.futures import ThreadPoolExecutor
 with ThreadPoolExecutor(4) as pool:
-    drawn = list(pool.map(to_png, [svg] * 4))
+    drawn = list(pool.map(to_png, [sheet] * 4))
 assert len(set(drawn)) == 1
 sys.stdout.buffer.write(drawn[0])
 """
-_SPOILT = """
-import cairosvg
-cairosvg.svg2png(bytestring=svg.encode())
+_SPOILT = f"""
+{_BY_ITSELF}
 from schematics.errors import MissingLibraryError
 try:
-    to_png(svg)
+    to_png(sheet)
 except MissingLibraryError as error:
     print(error)
 """
-_NOT_OURS = "import cairosvg; sys.stdout.buffer.write(cairosvg.svg2png(bytestring=svg.encode()))"
 _START = (
-    "import sys\n"
+    "import pickle, sys\n"
     "from schematics.drawing.ink.pdf import join, to_pdf\n"
     "from schematics.drawing.ink.raster import to_png\n"
-    "svg = sys.stdin.read()\n"
+    "sheet = pickle.load(sys.stdin.buffer)\n"
 )
 
 
@@ -75,13 +91,13 @@ class Machine:
     place: Path
     settings: dict[str, str]
 
-    def run(self, script: str, svg: str) -> bytes:
+    def run(self, script: str, sheet: Sheet) -> bytes:
         """What the script prints; it says nothing else and leaves nothing behind."""
         (self.place / "tmp").mkdir(exist_ok=True)
         there = {"PYTHONPATH": str(ROOT), "TMPDIR": str(self.place / "tmp")}
         done = subprocess.run(
             [sys.executable, "-c", _START + script],
-            input=svg.encode(),
+            input=pickle.dumps(sheet),
             capture_output=True,
             check=False,
             env={**there, "HOME": str(self.place / "home"), **self.settings},
@@ -118,10 +134,10 @@ def _configured(place: Path, fonts: str) -> Machine:
 
 
 @cache
-def sheet() -> str:
+def sheet() -> Sheet:
     design = read_design(next(path for path in SPECS if path.stem == "tidepool"))
     results = evaluate(design)
-    return to_svg(pieces_sheet(design, results[0], common_scale(results, A4), A4))
+    return pieces_sheet(design, results[0], common_scale(results, A4), A4)
 
 
 @pytest.mark.parametrize("machine", [without_fonts, with_a_namesake, in_a_sysroot])
@@ -165,7 +181,7 @@ def test_the_environment_is_left_as_it_was(before: dict[str, str], monkeypatch: 
     for name, value in before.items():
         monkeypatch.setenv(name, value)
     whole = dict(os.environ)
-    take_shipped_font(cairo().surface.cairo)
+    take_shipped_font(cairo())
     assert dict(os.environ) == whole
 
 
@@ -174,7 +190,7 @@ def test_without_a_folder_for_temporary_files_it_says_so(
 ) -> None:
     monkeypatch.setattr(tempfile, "tempdir", str(tmp_path / "none"))
     with pytest.raises(MissingLibraryError) as caught:
-        take_shipped_font(cairo().surface.cairo)
+        take_shipped_font(cairo())
     assert str(caught.value) == (
         "PNG and PDF need a folder for temporary files: No such file or directory. Name one in TMPDIR. "
         "The SVG files are complete without it."

@@ -14,6 +14,7 @@ from schematics.checks.evaluation import evaluate
 from schematics.cli import main
 from schematics.document.writers import file_content
 from schematics.drawing.ink.pdf import join, to_pdf
+from schematics.drawing.ink.sheet import A4, Sheet
 from schematics.pattern import figures
 from tests.fitting.page.browser import Browser
 from tests.hostile.designs import check_csv, check_svg, design, htmls, places, plain_tags, svgs, tags
@@ -81,7 +82,7 @@ def test_a_build_stays_in_its_folder(tmp_path: Path, monkeypatch: pytest.MonkeyP
 
 def test_a_pdf_bears_the_names_as_text_alone() -> None:
     names = [*DRAWN, *(name for name, _ in TEXT_ONLY)]
-    page = to_pdf('<svg xmlns="http://www.w3.org/2000/svg" width="9mm" height="9mm"/>')
+    page = to_pdf(Sheet(paper=A4, scale=None, title="", description="", groups=()))
     for title in names[::8]:
         document = PdfReader(BytesIO(join([(name, page) for name in names], title)))
         assert document.metadata is not None

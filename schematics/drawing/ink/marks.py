@@ -6,13 +6,20 @@ Everything a sheet shows is settled as marks first; one file turns them into SVG
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from shapely import Polygon
 
-from schematics.document.lettering.text import SMALL, ascent, descent, line_pitch, text_width
+from schematics.document.lettering.text import (
+    SMALL,
+    ascent,
+    descent,
+    letter_positions,
+    line_pitch,
+    text_width,
+)
 
 Point = tuple[float, float]
 
@@ -30,6 +37,28 @@ class Pen(StrEnum):
     INCREASE = "increase"
     FRAME = "frame"
     SOLID = "solid"
+
+
+@dataclass(frozen=True, slots=True)
+class Stroke:
+    """How wide a pen is, and its dashes and gaps in turn, in mm."""
+
+    width: float
+    dashes: tuple[float, ...] = ()
+
+
+STROKES: Mapping[Pen, Stroke] = {
+    Pen.OUTLINE: Stroke(0.5),
+    Pen.THIN: Stroke(0.25),
+    Pen.EXTENSION: Stroke(0.25),
+    Pen.DIMENSION: Stroke(0.25),
+    Pen.LEADER: Stroke(0.25),
+    Pen.FOLD: Stroke(0.25, (6, 1.5, 0.5, 1.5)),
+    Pen.SEAM: Stroke(0.25, (3, 1.5)),
+    Pen.INCREASE: Stroke(0.25, (0.5, 1)),
+    Pen.FRAME: Stroke(0.7),
+}
+"""Widths and dashes after ISO 128-2; the frame after ISO 5457. The solid pen fills and draws no line."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +105,14 @@ class Text:
         """Width of the words in mm."""
         return text_width(self.words, self.height, bold=self.bold)
 
+    @property
+    def letters(self) -> tuple[str, list[float]]:
+        """What can be written of the words, and where each letter starts along a level baseline."""
+        words = printable(self.words)
+        *places, end = letter_positions(words, self.height, bold=self.bold)
+        before = {"start": 0.0, "middle": end / 2, "end": end}[self.anchor]
+        return words, [self.at[0] - before + place for place in places]
+
     def corners(self) -> list[Point]:
         """Those of the rectangle from below the deepest character to the top of the capitals."""
         before = {"start": 0.0, "middle": self.width / 2, "end": self.width}[self.anchor]
@@ -99,6 +136,15 @@ class Group:
     kind: str
     name: str
     marks: tuple[Mark, ...]
+
+
+def printable(text: str) -> str:
+    """The text without characters XML 1.0 cannot hold."""
+    return "".join(
+        char
+        for char in text
+        if char in "\t\n" or " " <= char < "\ud800" or "\ue000" <= char < "\ufffe" or char > "\uffff"
+    )
 
 
 def turned_corners(origin: Point, bounds: tuple[float, float, float, float], angle: float) -> list[Point]:

@@ -1,4 +1,4 @@
-"""SVG to PDF through CairoSVG, and PDFs joined; the same sheets give the same bytes."""
+"""A sheet as PDF, and PDFs joined; the same sheets give the same bytes."""
 
 from __future__ import annotations
 
@@ -8,21 +8,22 @@ from collections.abc import Sequence
 from pypdf import PdfReader, PdfWriter
 from pypdf.generic import NameObject, TextStringObject
 
-from schematics.drawing.ink.raster import cairo, recording
+from schematics.drawing.ink.cairo_pen import cairo, draw
+from schematics.drawing.ink.sheet import Sheet
 
-_POINTS_A_PIXEL = 72 / 96
+_POINTS_PER_MM = 72 / 25.4
 
 
-def to_pdf(svg: str) -> bytes:
+def to_pdf(sheet: Sheet) -> bytes:
     """A one-page PDF of the sheet, true to scale; it carries the time it was made until `join` drops it.
 
     Raises:
-        MissingLibraryError: as `cairo`.
+        MissingLibraryError: the cairo library is not on this machine, or does not take the font.
     """
-    sheet, lib = recording(svg), cairo().surface.cairo
     out = io.BytesIO()
-    surface = lib.PDFSurface(out, sheet.width * _POINTS_A_PIXEL, sheet.height * _POINTS_A_PIXEL)
-    sheet.play(surface, _POINTS_A_PIXEL)
+    paper = sheet.paper
+    surface = cairo().PDFSurface(out, paper.width * _POINTS_PER_MM, paper.height * _POINTS_PER_MM)
+    draw(sheet, surface, _POINTS_PER_MM)
     surface.finish()
     return out.getvalue()
 

@@ -8,22 +8,12 @@ import re
 import svgwrite
 from svgwrite.base import BaseElement
 
-from schematics.document.lettering.text import FONT_FAMILY, font_size, letter_positions
-from schematics.drawing.ink.marks import Area, Circle, Mark, Pen, Text
+from schematics.document.lettering.text import FONT_FAMILY, font_size
+from schematics.drawing.ink.marks import STROKES, Area, Circle, Mark, Pen, Text, printable
 from schematics.drawing.ink.sheet import Sheet
 
-_STROKES: dict[Pen, dict[str, str]] = {
-    Pen.OUTLINE: {"stroke-width": "0.5"},
-    Pen.THIN: {"stroke-width": "0.25"},
-    Pen.EXTENSION: {"stroke-width": "0.25"},
-    Pen.DIMENSION: {"stroke-width": "0.25"},
-    Pen.LEADER: {"stroke-width": "0.25"},
-    Pen.FOLD: {"stroke-width": "0.25", "stroke-dasharray": "6,1.5,0.5,1.5"},
-    Pen.SEAM: {"stroke-width": "0.25", "stroke-dasharray": "3,1.5"},
-    Pen.INCREASE: {"stroke-width": "0.25", "stroke-dasharray": "0.5,1"},
-    Pen.FRAME: {"stroke-width": "0.7"},
-}
-"""Widths and dashes after ISO 128-2; the frame after ISO 5457."""
+DECIMALS = 3
+"""Of a length in mm, as it is written."""
 
 _HEAD = '<?xml version="1.0" encoding="utf-8"?>\n'
 OPENING = f'{_HEAD}<svg baseProfile="full" '
@@ -31,14 +21,14 @@ OPENING = f'{_HEAD}<svg baseProfile="full" '
 
 
 def number(value: float) -> str:
-    """The number with at most 3 decimals and no needless noughts.
+    """The number with at most `DECIMALS` and no needless noughts.
 
     Raises:
         ValueError: it is not finite.
     """
     if not math.isfinite(value):
         raise ValueError(f"a drawing cannot hold the number {value}")
-    text = f"{value:.3f}".rstrip("0").rstrip(".")
+    text = f"{value:.{DECIMALS}f}".rstrip("0").rstrip(".")
     return "0" if text in ("-0", "") else text
 
 
@@ -77,15 +67,6 @@ def to_svg(sheet: Sheet) -> str:
     return f"{_HEAD}{text}\n"
 
 
-def printable(text: str) -> str:
-    """The text without characters XML 1.0 cannot hold."""
-    return "".join(
-        char
-        for char in text
-        if char in "\t\n" or " " <= char < "\ud800" or "\ue000" <= char < "\ufffe" or char > "\uffff"
-    )
-
-
 def _element(drawing: svgwrite.Drawing, mark: Mark) -> BaseElement:
     if isinstance(mark, Text):
         return _text(drawing, mark)
@@ -100,19 +81,20 @@ def _element(drawing: svgwrite.Drawing, mark: Mark) -> BaseElement:
     if mark.pen is Pen.SOLID:
         element.attribs.update({"fill": "black", "stroke": "none"})
     else:
-        element.attribs.update(_STROKES[mark.pen])
+        stroke = STROKES[mark.pen]
+        element.attribs["stroke-width"] = number(stroke.width)
+        if stroke.dashes:
+            element.attribs["stroke-dasharray"] = ",".join(map(number, stroke.dashes))
     element.attribs["class"] = mark.pen.value
     return element
 
 
 def _text(drawing: svgwrite.Drawing, mark: Text) -> BaseElement:
     """The text, every letter in its place, so that all renderers set it alike."""
-    words = printable(mark.words)
-    places = letter_positions(words, mark.height, bold=mark.bold)
-    before = {"start": 0.0, "middle": places[-1] / 2, "end": places[-1]}[mark.anchor]
+    words, starts = mark.letters
     x, y = number(mark.at[0]), number(mark.at[1])
     element = drawing.text(words, insert=(x, y))
-    element.attribs["x"] = " ".join(number(mark.at[0] - before + place) for place in places[:-1])
+    element.attribs["x"] = " ".join(map(number, starts))
     element.attribs.update(
         {
             "font-size": number(font_size(mark.height)),

@@ -1,0 +1,120 @@
+"""A sheet's marks drawn by cairo, for PNG and PDF, as the SVG has them."""
+
+from __future__ import annotations
+
+import math
+from functools import cache
+from threading import Lock
+from types import ModuleType
+from typing import Any
+
+from schematics.document.lettering.text import FONT_FAMILY, font_size
+from schematics.drawing.ink.fonts import take_shipped_font
+from schematics.drawing.ink.marks import STROKES, Area, Circle, Line, Pen, Text
+from schematics.drawing.ink.sheet import Sheet
+from schematics.drawing.ink.svg import DECIMALS
+from schematics.errors import MissingLibraryError
+
+_MITRE_LIMIT = 4.0
+"""What SVG has where nothing is said of it; cairo's own is 10."""
+
+_settling_fonts = Lock()
+_take_shipped_font_once = cache(take_shipped_font)
+
+
+def cairo() -> ModuleType:
+    """The cairocffi module, loaded when first needed, drawing with the font that comes with the program.
+
+    Raises:
+        MissingLibraryError: the cairo library is not on this machine, or does not take the font.
+    """
+    try:
+        import cairocffi
+    except OSError as error:
+        raise MissingLibraryError(
+            "PNG and PDF need the cairo library: on Debian or Ubuntu type 'sudo apt-get install libcairo2', "
+            "on a Mac 'brew install cairo'. The SVG files are complete without it."
+        ) from error
+    with _settling_fonts:
+        _take_shipped_font_once(cairocffi)
+    module: ModuleType = cairocffi
+    return module
+
+
+def draw(sheet: Sheet, surface: Any, per_mm: float) -> None:
+    """Draw a sheet in black on a cairo surface that has ``per_mm`` units to the millimetre.
+
+    Raises:
+        MissingLibraryError: as `cairo`.
+    """
+    lib = cairo()
+    context = lib.Context(surface)
+    context.scale(per_mm, per_mm)
+    context.set_miter_limit(_MITRE_LIMIT)
+    # Left to the kind of surface, hinting would hang on whichever kind drew the font first in this process.
+    context.set_font_options(
+        lib.FontOptions(hint_style=lib.HINT_STYLE_NONE, hint_metrics=lib.HINT_METRICS_OFF)
+    )
+    for mark in (mark for group in sheet.groups for mark in group.marks):
+        if isinstance(mark, Text):
+            _letter(context, mark)
+        else:
+            _trace(context, mark)
+
+
+def _mm(value: float) -> float:
+    """As it is written in the SVG."""
+    return round(value, DECIMALS)
+
+
+def _trace(context: Any, mark: Line | Area | Circle) -> None:
+    if isinstance(mark, Circle):
+        context.arc(_mm(mark.centre[0]), _mm(mark.centre[1]), _mm(mark.radius), 0, math.tau)
+        context.close_path()
+    else:
+        start, *others = mark.points
+        context.move_to(_mm(start[0]), _mm(start[1]))
+        for x, y in others:
+            context.line_to(_mm(x), _mm(y))
+        if isinstance(mark, Area):
+            context.close_path()
+    if mark.pen is Pen.SOLID:
+        context.fill()
+        return
+    stroke = STROKES[mark.pen]
+    context.set_line_width(stroke.width)
+    context.set_dash(stroke.dashes)
+    context.stroke()
+
+
+def _letter(context: Any, mark: Text) -> None:
+    """The text, every letter in its place; a reader of the PDF can search it and copy it."""
+    words, starts = mark.letters
+    if not words:
+        return
+    context.set_font_face(_face(mark.bold))
+    context.set_font_size(_mm(font_size(mark.height)))
+    x, y = _mm(mark.at[0]), _mm(mark.at[1])
+    context.save()
+    context.translate(x, y)
+    context.rotate(math.radians(_mm(mark.angle)))
+    glyphs = [
+        (_glyph(letter, mark.bold), _mm(start) - x, 0) for letter, start in zip(words, starts, strict=True)
+    ]
+    context.show_text_glyphs(words, glyphs, [(len(letter.encode()), 1) for letter in words])
+    context.restore()
+
+
+@cache
+def _face(bold: bool) -> Any:
+    lib = cairo()
+    weight = lib.FONT_WEIGHT_BOLD if bold else lib.FONT_WEIGHT_NORMAL
+    return lib.ToyFontFace(FONT_FAMILY.partition(",")[0], lib.FONT_SLANT_NORMAL, weight)
+
+
+@cache
+def _glyph(letter: str, bold: bool) -> int:
+    """The font's number for a letter."""
+    ((number, _, _),) = cairo().ScaledFont(_face(bold)).text_to_glyphs(0, 0, letter, with_clusters=False)
+    found: int = number
+    return found
