@@ -8,6 +8,7 @@ from schematics.checks.edge_rule import ANY_COUNT, bound_by
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.wording import every_row, listed, sentence_case
 from schematics.crochet.fabric import Counted, CountRule, RowRule
+from schematics.crochet.stitches import TURNING_CHAINS
 from schematics.design.limits import COMMON
 from schematics.garment.garment import Edge, Garment, IncreasePlan, Piece, Ring
 
@@ -247,7 +248,7 @@ FAMILY = Family(
             title="Foundation chains of every piece",
             meaning=(
                 "The chains to make before the first row: its stitches and the chains skipped at the turn "
-                "(slip stitch and single crochet 1, half double 2, double 3, treble 4)."
+                f"({', '.join(f'{stitch} {chains}' for stitch, chains in TURNING_CHAINS.items())})."
             ),
             cure="Nothing to cure; it is what the written pattern has to say.",
             origin=COMMON,

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
-from schematics.design.limits import COMMON
+from schematics.checks.wording import percent
+from schematics.design.limits import COMMON, TOLERANCE, TOLERANCE_CM
 from schematics.units import exceeds
 
 MEANT = "LENGTH-MEANT"
@@ -50,14 +51,15 @@ FAMILY = Family(
             code=MEANT,
             title="Lengths are as they were meant",
             meaning=(
-                "The spec's grading block says how long each measurement should be. Whole stitches, rows and "
-                "pattern repeats seldom give just that length; one within its tolerance is as good as meant: "
-                "1 cm or 3 %, whichever is more, half a repeat where only whole repeats can be made, or what "
-                "the block's tolerance says. A length beyond it makes another garment than was designed."
+                "The design says how long each measurement should be. Whole stitches, rows and pattern "
+                "repeats seldom give just that length; one within its tolerance is as good as meant: "
+                f"{TOLERANCE_CM:g} cm or {percent(TOLERANCE)}, whichever is more, half a repeat where only "
+                "whole repeats can be made, or the tolerance that the design gives. A length beyond it makes "
+                "another garment than was designed."
             ),
             cure=(
-                "See what schematics grade names as the reason; change that, the intent, or the tolerance, "
-                "or give the count by hand."
+                "See what grading names as the reason; change that, the length meant or the tolerance, or "
+                "give the count by hand."
             ),
             origin=COMMON,
             severities=(Severity.MIND, Severity.GOOD),

@@ -9,7 +9,7 @@ from schematics.checks.finding import Case, Explanation, Family, Finding, Severi
 from schematics.checks.rules.seam_limits import allowed_cm, past_agreement_cm, past_stop_cm
 from schematics.checks.wording import listed, percent
 from schematics.crochet.join_words import Side, ratio_words, schedule_words
-from schematics.crochet.spacing import join
+from schematics.crochet.spacing import RATIO_TOLERANCE, join
 from schematics.design.limits import COMMON
 from schematics.garment.garment import Edge, Seam
 from schematics.units import exceeds
@@ -159,8 +159,10 @@ FAMILY = Family(
                 "the brackets are repeated six times, and '1 × 13' stands for thirteen ones. Start all "
                 "seams that are alike at the same end."
             ),
-            cure="Nothing to cure; see SEAM-LENGTH for whether the lengths agree.",
-            origin="Arithmetic: the simplest ratio within 5 % (common practice, no source), spaced evenly.",
+            cure="Nothing to cure; whether the lengths agree is another check.",
+            origin=(
+                f"Arithmetic: the simplest ratio within {percent(RATIO_TOLERANCE)} ({COMMON}), spaced evenly."
+            ),
             severities=(Severity.GOOD,),
         ),
     ),

@@ -80,6 +80,15 @@ STITCHES = (
 )  # fmt: skip
 """In the order of a key: low to tall, then post stitches, then stitches worked together."""
 
+TURNING_CHAINS = {
+    "slip stitch": 1,
+    "single crochet": 1,
+    "half double crochet": 2,
+    "double crochet": 3,
+    "treble crochet": 4,
+}
+"""Chains skipped at the turn, by the stitch's name in US terms (common practice, no source)."""
+
 _BY_ABBREVIATION = {stitch.abbreviation.casefold(): stitch for stitch in STITCHES}
 _OTHER_WORDS = {"htr": "hdc", "ss": "sl st", "slst": "sl st", "miss": "sk", "skip": "sk", "popcorn": "pc"}
 """UK abbreviations without a US meaning, and common shorthand."""

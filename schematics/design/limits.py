@@ -6,6 +6,9 @@ from dataclasses import dataclass, field, fields
 from typing import Any
 
 COMMON = "common practice, no source"
+TOLERANCE_CM, TOLERANCE = 1.0, 0.03
+"""How far a length may be off what was meant, the larger of both: in cm, and as a fraction of that."""
+
 BDIMS = "the bdims data of 507 adults (Heinz et al. 2003), published with openintro"
 
 

@@ -11,7 +11,7 @@ from schematics.design.design import Design, Parts, Size
 from schematics.fitting.advice import Advice, advise, is_right
 from schematics.fitting.gauge import Made, made
 from schematics.fitting.measured import at_end
-from schematics.fitting.sizing import TIE, SizeFit, best, size_fit
+from schematics.fitting.sizing import MIND_WEIGHT, TIE, SizeFit, best, size_fit
 from schematics.fitting.workshop import Workshop
 from schematics.wearer.body import Origin, Wearer
 from schematics.wearer.expr import End
@@ -106,7 +106,7 @@ def instead(design: Design, sizes: Sequence[Size], wearers: Sequence[Wearer], pa
     for place, (size, wearer) in enumerate(zip(sizes, wearers, strict=True)):
         meant = made(design, size)
         fits = [size_fit(design, each, wearer) for each in mine]
-        chosen = min(fits, key=lambda fit: (fit.score // 1000, _unlike(meant, fit.made)))
+        chosen = min(fits, key=lambda fit: (fit.score // MIND_WEIGHT, _unlike(meant, fit.made)))
         found.append(Instead(meant=size.name, as_it_is=fits[place], instead=chosen))
     return found
 

@@ -18,9 +18,13 @@ from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design
 from schematics.fitting.gauge import Made
 from schematics.wearer.body import Wearer
-from schematics.wearer.working import Known
+from schematics.wearer.expr import Expr, Fact, first, least, size_of
+from schematics.wearer.working import Known, worked
 
 REACH = "REACH-BAND"
+
+STOP_WEIGHT, MIND_WEIGHT, FARTHEST_CM = 1e6, 1e3, 900.0
+"""What a rule that stops and one to be minded add to a size's score, and what a miss adds at most."""
 
 TIE = 1e-9
 """Scores no farther apart than this are alike."""
@@ -104,24 +108,38 @@ class SizeFit:
 def making_score(findings: Iterable[Finding]) -> float:
     """What findings that do not depend on the wearer add to a size's `score`."""
     severities = [each.severity for each in findings]
-    return 1e6 * severities.count(Severity.STOP) + 1e3 * severities.count(Severity.MIND)
+    return STOP_WEIGHT * severities.count(Severity.STOP) + MIND_WEIGHT * severities.count(Severity.MIND)
+
+
+def score_of(miss_cm: Expr) -> Expr:
+    """How far a size is from right, the less the better.
+
+    First count what stops, then what is to be minded, then how far from the wrist the arm band ends,
+    ``miss_cm``, either sign. What is unknown does not count. It is over the facts ``score.stop`` and
+    ``score.mind``, how many rules do so, and ``score.making``, see `making_score`.
+    """
+    counted = Fact("score.stop") * STOP_WEIGHT + Fact("score.mind") * MIND_WEIGHT
+    return Fact("score.making") + counted + least(first(size_of(miss_cm), 0.0), FARTHEST_CM)
+
+
+_SCORE = worked(score_of(Fact("score.miss_cm")))
 
 
 def score(answers: Sequence[Any], miss_cm: Any, making: float = 0.0) -> Any:
-    """How far a size is from right, the less the better; for one wearer or for columns.
-
-    First count what stops, then what is to be minded, then how far from the wrist the arm band ends.
-    What is unknown does not count.
+    """How far a size is from right, see `score_of`; for one wearer or for columns.
 
     Args:
         answers: numbers of `Answer`, one or a column for each rule.
         miss_cm: how far past the wrist the arm band ends, either sign; nothing or no number if unknown.
         making: see `making_score`.
     """
-    stops = sum(np.equal(each, Answer.STOP).astype(float) for each in answers)
-    minds = sum(np.equal(each, Answer.MIND).astype(float) for each in answers)
-    miss = np.minimum(np.nan_to_num(np.abs(math.nan if miss_cm is None else miss_cm)), 900.0)
-    return making + 1e6 * stops + 1e3 * minds + miss
+    facts = {
+        "score.stop": sum(np.equal(each, Answer.STOP).astype(float) for each in answers),
+        "score.mind": sum(np.equal(each, Answer.MIND).astype(float) for each in answers),
+        "score.making": making,
+        "score.miss_cm": math.nan if miss_cm is None else miss_cm,
+    }
+    return _SCORE(Known(body={}, facts=facts))
 
 
 def size_fit(design: Design, each: Made, wearer: Wearer) -> SizeFit:

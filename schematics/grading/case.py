@@ -8,12 +8,11 @@ from typing import Any
 
 from schematics.checks.tape import Tape
 from schematics.design.design import Meant, Parts
-from schematics.design.limits import Limits
+from schematics.design.limits import TOLERANCE, TOLERANCE_CM, Limits
 from schematics.garment.amounts import CountValues, Formula, Numbers
 from schematics.garment.constructions import Construction
 from schematics.garment.constructions.formulas import Formulas
 from schematics.grading.draft import DraftSize, Wishes
-from schematics.grading.price import TOLERANCE, TOLERANCE_CM
 from schematics.wearer.body import Wearer
 
 

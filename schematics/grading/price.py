@@ -28,8 +28,6 @@ APART = 20.0
 """Cost of a size whose increases are by hand on other rows than those of all other sizes."""
 LEAST_WEIGHT = 0.01
 """Weight of a length that does not matter: of two answers else alike, the nearer is taken."""
-TOLERANCE_CM, TOLERANCE = 1.0, 0.03
-"""How far a length may be off, the larger of both: in cm, and of what was meant."""
 
 
 def off_cost(off_cm: Numbers, tolerance_cm: float, weight: float) -> Numbers:

@@ -18,6 +18,7 @@ from pydantic_core import InitErrorDetails
 
 from schematics.crochet.charts.chart import Chart, ChartRow
 from schematics.crochet.fabric import CountRule, RowRule, Swatch, swatch_faults
+from schematics.crochet.stitches import TURNING_CHAINS
 from schematics.reading.chart_rows import RowText, chart_errors
 from schematics.reading.problems import listed
 from schematics.reading.sentences import explained
@@ -29,15 +30,6 @@ MOST_FABRICS = 20
 
 THICKEST_YARN, FINEST_YARN = 0.02, 100.0
 """Metres to the gram, from rope to sewing thread (common practice, no source)."""
-
-TURNING_CHAINS = {
-    "slip stitch": 1,
-    "single crochet": 1,
-    "half double crochet": 2,
-    "double crochet": 3,
-    "treble crochet": 4,
-}
-"""Chains skipped at the turn, by the stitch's name in US terms (common practice, no source)."""
 
 
 def usual_turning_chains(stitch: str) -> int | None:

@@ -171,7 +171,7 @@ def _where(limits: Limits) -> Rule:
                 "measured down the centre back with the sag of a worn body added. A hem above the waist is "
                 "worth a look: it may be meant."
             ),
-            cure="Work more body rows; or, where a short cape is meant, raise short_above_waist_cm.",
+            cure=("Work more body rows; or, where a short cape is meant, raise the limit above the waist."),
             origin=COMMON,
             limits=("hem_sag_fraction", "short_above_waist_cm"),
             spare="hem below the waist",

@@ -5,7 +5,6 @@ The page holds no limit, no formula and no figure of its own; whatever it says f
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
@@ -14,7 +13,7 @@ from schematics.checks import check_size
 from schematics.checks.evaluation import Result, case_of
 from schematics.checks.finding import Severity
 from schematics.checks.rules.rule import Rule
-from schematics.checks.rules.sentence import Answer, sentence_json
+from schematics.checks.rules.sentence import sentence_json
 from schematics.checks.rules.size_rules import size_rules
 from schematics.checks.tape import FINE, MARKS, decimals_of
 from schematics.checks.wording import PERCENT_DECIMALS
@@ -23,10 +22,10 @@ from schematics.fitting.judging_data import fit_data
 from schematics.fitting.page.guide_words import NUMBERS, VIEWS, GuideView
 from schematics.fitting.page.page_words import WORDS
 from schematics.fitting.plausible import plausible_cm
-from schematics.fitting.sizing import REACH, making_score, score
+from schematics.fitting.sizing import REACH, making_score, score_of
 from schematics.units import Unit
 from schematics.wearer.body import Body
-from schematics.wearer.expr import Expr, Fact, expr_json, first, least, most
+from schematics.wearer.expr import Expr, expr_json
 from schematics.wearer.resolve import SCALED_TO_HEIGHT
 
 STORE = "schematics-fit"
@@ -68,7 +67,7 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
     rules = size_rules(design.limits)
     data = fit_data(design, results)
     data["wearer"]["not_with_own_height"] = [body.value for body in SCALED_TO_HEIGHT]
-    data["gauge"]["span_cm"] = 10
+    data["gauge"]["span_cm"] = Unit.CM.gauge_span[0]
     codes = {rule.code for rule in rules}
     for size, result in zip(data["sizes"], results, strict=True):
         of_the_pattern = [each for each in result.findings if each.code not in codes]
@@ -114,18 +113,8 @@ def asked(design: Design) -> tuple[GuideView, ...]:
 
 
 def score_tree(rules: Sequence[Rule]) -> Expr:
-    """`schematics.fitting.sizing.score` as a tree, over how many rules stop or warn, and the making.
-
-    Its weights are read off the function itself.
-    """
-    stop, mind, farthest = (
-        float(each) for each in (score([Answer.STOP], None), score([Answer.MIND], None), score([], math.inf))
-    )
-    reach = next(rule for rule in rules if rule.code == REACH).figures["ease_cm"]
-    miss = first(most(reach, reach * -1.0), 0.0)
-    return (
-        Fact("score.making") + Fact("score.stop") * stop + Fact("score.mind") * mind + least(miss, farthest)
-    )
+    """The score of a size by these rules, see `schematics.fitting.sizing.score_of`."""
+    return score_of(next(rule for rule in rules if rule.code == REACH).figures["ease_cm"])
 
 
 def _body(body: Body) -> dict[str, Any]:

@@ -6,6 +6,7 @@ from typing import Any
 
 from schematics.checks.rules.sentence import BORROWED, ENDS, HELD, LENT, MISSING, ORIGINS
 from schematics.checks.tape import LESS_THAN
+from schematics.wearer.expr import End
 
 WORDS: dict[str, Any] = {
     "unit_words": {
@@ -37,12 +38,11 @@ WORDS: dict[str, Any] = {
     },
     "missing": MISSING,
     "origins": {origin.value: words for origin, words in ORIGINS.items()},
-    "ends": {end.value: words for end, words in ENDS.items()},
+    "typical": ENDS[End.TYPICAL],
     "held": HELD,
     "borrowed": BORROWED,
     "lent": LENT,
     "taken": "Taken as {length}, {origin}.",
-    "taken_range": "Taken as {length} ({low} to {high}), {origin}.",
     "and": " and ",
     "counts": {
         "good": ["1 check is good", "{count} checks are good"],

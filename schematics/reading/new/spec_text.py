@@ -7,9 +7,9 @@ import re
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 
+from schematics.crochet.stitches import TURNING_CHAINS
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.starting import StartIntent, WishedFit, of_body
-from schematics.reading.blocks import TURNING_CHAINS
 from schematics.reading.new.answers import Answers, SwatchAnswer, plain_number
 
 _PLAIN = re.compile(r"[A-Za-z][A-Za-z0-9' -]*[A-Za-z0-9]")

@@ -115,7 +115,7 @@ def test_on_paper_the_form_gives_way_to_what_was_measured(filled: Tab) -> None:
     for sentence in (
         told,
         "head girth: 60.0 cm, measured",
-        "The head (60.0 cm) does not go through",
+        "The head (60.0 cm, measured) does not go through",
         "Not for sleeping.",
     ):
         assert sentence in words

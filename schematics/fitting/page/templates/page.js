@@ -42,9 +42,8 @@ function showTaken(known, gauge) {
     const other = entry.cm !== undefined && entry.named !== unit && entry.named !== entry.typedIn;
     const length_ = value && plainLength(value.typical, unit, data);
     const origin = value && originOf(value);
-    const [low, high] = value ? [value.low, value.high].map((cm) => plainLength(cm, unit, data)) : [];
     say(element(`${body}-taken`), value && (value.origin !== "own" || other)
-      ? filled(low === high ? data.words.taken : data.words.taken_range, { length: length_, low, high, origin }) : "");
+      ? filled(data.words.taken, { length: length_, origin }) : "");
     if (value) items.push(filled(data.words.used.item, { name: data.bodies[body].name, length: length_, origin }));
   }
   element("used").replaceChildren(...(items.length > 0 ? items : [data.words.used.none]).map((words) => {

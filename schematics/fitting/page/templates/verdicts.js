@@ -1,17 +1,15 @@
 // Answers in words, size by size.
 
-const WORST_FIRST = ["stop", "mind", "unknown", "good"];
+const WORST_FIRST = [...data.answers].reverse();
 
 function originOf({ origin, held }) {
   const words = data.words.origins[origin];
   return held ? filled(data.words.held, { origin: words, held }) : words;
 }
 
-// Where a measurement comes from, and which end of its spread it is.
-function endOf(value, end) {
-  const { ends } = data.words;
-  if (value.high - value.low > data.hair) return `${ends[end]}, ${originOf(value)}`;
-  return value.origin === "age table" ? `${ends.typical}, ${originOf(value)}` : originOf(value);
+// Where a measurement of one person comes from, who is typical of an age where nothing was measured.
+function endOf(value) {
+  return value.origin === "age table" ? `${data.words.typical}, ${originOf(value)}` : originOf(value);
 }
 
 // The words that are said one after the other, see schematics.checks.rules.sentence.
@@ -35,7 +33,7 @@ const PRINT = {
 };
 
 function printed({ kind, of }, known) {
-  if (kind === "origin") return [endOf(known.body[of[0].body], of[0].end)];
+  if (kind === "origin") return [endOf(known.body[of[0].body])];
   return PRINT[kind](of.map((tree) => worked(tree, known)));
 }
 
