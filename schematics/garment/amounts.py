@@ -153,7 +153,8 @@ class Measure(Formula):
     ``source`` says what the arithmetic does, or how the count follows from others; a tree in it is told by
     its arithmetic. ``fabric`` names the fabric that is counted. A ``finished`` one is printed in patterns; an
     intent can be stated for one that is ``intended``. Grading finds it by the count ``found_by``, or by its
-    own where that is a count of the spec.
+    own where that is a count of the spec. A ``loose`` one ties counts together that otherwise have nothing to
+    do with each other.
     """
 
     key: str = ""
@@ -165,6 +166,7 @@ class Measure(Formula):
     finished: bool = False
     intended: bool = False
     found_by: str = ""
+    loose: bool = False
 
 
 def total(exprs: Iterable[Expr]) -> Expr:

@@ -28,10 +28,9 @@ def asks_of(case: SizeCase) -> Iterator[Ask]:
     for each in case.facts.demands:
         if not each.kept.needs <= counts:
             continue
-        loose = each.code == "ARM-PLACE" and "arms.from_front" in each.kept.needs
         yield Ask(
             key=each.words, words=each.words, needs=each.kept.needs, miss=each.kept.miss,
-            code=each.code or "", cure=each.cure, loose=loose,
+            code=each.code or "", cure=each.cure, loose=each.loose,
         )  # fmt: skip
     yield from _seam_asks(case)
     yield from _stops(case)

@@ -251,8 +251,8 @@ class Chooser:
         for one, other in self._spans(partial, name, spare):
             low, high = np.maximum(low, one), np.minimum(high, other)
         longest = LONGEST_CM / self._unit_cm(name)
-        zero = 0.0 if name.endswith("_back_rows") or name == "arms.from_front" else 1.0
-        low, high = np.maximum(low, zero), np.where(np.isinf(high), longest, high)
+        least = 0.0 if name in self.case.construction.may_be_nought else 1.0
+        low, high = np.maximum(low, least), np.where(np.isinf(high), longest, high)
         return on_lattice(low, high, self._rule(name))
 
     def _unit_cm(self, name: str) -> float:

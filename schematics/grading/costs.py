@@ -31,10 +31,10 @@ def costs_of(case: SizeCase) -> Iterator[Cost]:
             name=key,
             needs=length.needs,
             cost=_off(length, target_cm, case.tolerance_cm(key), case.weight(key)),
-            loose=key == "arm.back",
+            loose=length.loose,
         )
-    if case.shaping and case.facts.straight_cm is not None:
-        depth, straight = case.facts.lengths["body.depth"], case.facts.straight_cm
+    if case.shaping and case.facts.straight is not None:
+        straight, depth = case.facts.straight
         yield Cost(
             name=STRAIGHT,
             needs=depth.needs | frozenset(case.shaping),

@@ -68,6 +68,16 @@ class Construction(ABC):
                 there.
         """
 
+    @cached_property
+    def may_be_nought(self) -> frozenset[str]:
+        """The counts that their models let be 0."""
+        return frozenset(
+            f"{block}.{key}"
+            for block, model in (("body", self.body_counts), ("arms", self.arm_counts))
+            for key, rule in model.model_json_schema()["properties"].items()
+            if rule.get("minimum") == 0
+        )
+
     def formulas_of(self, body: Any, parts: Parts) -> Formulas:
         """The formulas of a size whose body has these counts."""
         settings = tuple((key, value) for key, value in body if f"body.{key}" not in self.counts)

@@ -59,7 +59,7 @@ def _garment(size: Size, parts: Parts, formulas: Formulas) -> Garment:
     neck = formulas.neck.ring(by_name)
     arm = _arm_run(size, shape, body.edge("side"), formulas.arm.ring(by_name))
     side_seams = _side_seams(counts, body)
-    drop_cm = shape.back - shape.neck_back
+    drop_cm = float(formulas.drop.at(by_name))
     return Garment(
         construction="folded",
         pieces=(body, panel, *band_pieces(size, parts, neck, arm.ring)),
@@ -67,7 +67,7 @@ def _garment(size: Size, parts: Parts, formulas: Formulas) -> Garment:
         neck=neck,
         arm=arm,
         drop_cm=drop_cm,
-        longest_drop_cm=shape.longest_drop_cm,
+        longest_drop_cm=float(formulas.longest_drop.at(by_name)),
         increases=None,
         opening_angle=None,
         walks=shape.walks(panel) if shape.opening_fits else (),

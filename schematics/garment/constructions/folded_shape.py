@@ -62,12 +62,6 @@ class FoldedShape:
         return corners if self.slot == self.neck else [(self.slot, self.neck_front), *corners]
 
     @property
-    def longest_drop_cm(self) -> float:
-        """From the neck edge, at the shoulder fold or behind it, to the farthest corner of either hem."""
-        out = self.side - self.neck
-        return max(math.hypot(out, self.front), math.hypot(out, self.back - self.neck_back))
-
-    @property
     def half(self) -> list[Vertex]:
         """Vertices of the right half, counter-clockwise from the back hem at the fold."""
         return [(0.0, -self.back), *self.side_path, (self.slot, self.front), *self.neck_path]

@@ -155,13 +155,15 @@ class Demand:
     """What the counts ask of each other so that the body can be worked or drawn.
 
     ``code`` is the check's that would stop it, None where the reader would refuse the counts.
-    ``cure`` says what would help, with ``{missing}`` for the number of stitches or rows.
+    ``cure`` says what would help, with ``{missing}`` for the number of stitches or rows. A ``loose`` one ties
+    counts together that otherwise have nothing to do with each other.
     """
 
     words: str
     kept: Condition
     cure: str
     code: str | None = None
+    loose: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -181,7 +183,8 @@ class Formulas:
     that never shrink from a size to the next. ``drop`` is the centre back, ``longest_drop`` the distance of
     the hem's farthest place from the neck edge. ``girths`` are those of `Garment.girths`, from counts whose
     names are in ``girths_need``; ``widths_cm`` (front, back) is None where the body has no slot; ``ways``
-    follow from the counts in ``ways_need``; ``straight_cm`` is how far above the hem regular increases end.
+    follow from the counts in ``ways_need``; ``straight`` is how far above the hem regular increases end, and
+    of what depth.
     """
 
     measures: tuple[Measure, ...]
@@ -198,7 +201,7 @@ class Formulas:
     widths_cm: tuple[Formula, Formula] | None = None
     ways: Callable[[CountValues], Ways]
     ways_need: frozenset[str]
-    straight_cm: Callable[[CountValues], Numbers] | None = None
+    straight: tuple[Callable[[CountValues], Numbers], Measure] | None = None
 
     @cached_property
     def lengths(self) -> Mapping[str, Measure]:

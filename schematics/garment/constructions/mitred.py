@@ -8,7 +8,6 @@ from typing import Any, ClassVar
 
 import numpy as np
 from numpy.typing import NDArray
-from shapely import LineString
 
 from schematics.crochet.fabric import Fabric
 from schematics.crochet.spacing import even_shares
@@ -29,12 +28,12 @@ from schematics.garment.constructions.mitred_shape import Trapezoids
 from schematics.garment.constructions.neck_down import NeckDown, hem_lever, last_row_left, neck_of_body
 from schematics.garment.constructions.neck_down_formulas import INTERVALS, SHAPING
 from schematics.garment.constructions.neck_down_garment import (
-    BodyPlan,
     Ending,
+    Shape,
     rows_to_increase_on,
 )
 from schematics.garment.constructions.starting import BodySetting
-from schematics.garment.garment import Crease, IncreasePlan
+from schematics.garment.garment import IncreasePlan
 from schematics.wearer.expr import Expr
 
 
@@ -47,12 +46,6 @@ def increase_plan(counts: MitredBody) -> IncreasePlan:
         rows=tuple((row, 2 * counts.lines) for row, share in zip(may, shares, strict=True) if share),
         sections=counts.neck_sections,
     )
-
-
-def _line_words(counts: MitredBody) -> str:
-    sections = ", ".join(map(str, counts.neck_sections))
-    lines = "1 line of increases" if counts.lines == 1 else f"{counts.lines} lines of increases"
-    return f"{lines} between sections of {sections} sts"
 
 
 def _neck(size: Size, step: int, parts: Parts) -> Size | None:
@@ -128,26 +121,16 @@ class Mitred(NeckDown):
         """Leg by leg, round the corners of the neck."""
         mitred_ways(sheet, self.ending(sheet.size.body))
 
-    def plan(self, body: MitredBody, fabric: Fabric) -> BodyPlan:
+    def shape(self, body: MitredBody, fabric: Fabric, widens_rows: float) -> Shape:
         """Trapezoids side by side."""
         grow_cm, depth_cm = fabric.length_cm(body.increase_rows, STITCHES), fabric.length_cm(body.rows, ROWS)
-        sections, ending = body.neck_sections, self.ending(body)
-        shape = Trapezoids(sections, grow_cm, depth_cm, fabric)
-        return BodyPlan(
-            shape=shape,
-            neck=body.neck,
-            hem=body.hem,
-            rows=body.rows,
-            increases=self.increases(body),
-            work=f"worked from the neck down, {_line_words(body)}",
-            creases=tuple(Crease(name="increase line", path=LineString(line)) for line in shape.lines),
-            ending=ending,
-            flare=(
-                Trapezoids(sections, grow_cm * body.rows / ending.widens_rows, depth_cm, fabric)
-                if ending
-                else None
-            ),
-        )
+        return Trapezoids(body.neck_sections, grow_cm * (body.rows / widens_rows), depth_cm, fabric)
+
+    def work(self, body: MitredBody) -> str:
+        """With its lines, and the stitches between them."""
+        sections = ", ".join(map(str, body.neck_sections))
+        lines = "1 line of increases" if body.lines == 1 else f"{body.lines} lines of increases"
+        return f"worked from the neck down, {lines} between sections of {sections} sts"
 
 
 MITRED = Mitred()

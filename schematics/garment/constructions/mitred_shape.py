@@ -8,8 +8,6 @@ import math
 from collections.abc import Sequence
 
 import numpy as np
-import shapely
-from shapely import LineString
 
 from schematics.crochet.fabric import Fabric
 from schematics.garment.amounts import STITCHES
@@ -61,11 +59,6 @@ class Trapezoids:
         """The lines of increases on this half, neck to hem, one on the fold among them."""
         corners = list(zip(self._neck, self._hem, strict=True))[:-1]
         return corners if self._hem[0][1] < -self.depth * (1 + _HAIR) else corners[1:]
-
-    @property
-    def longest_drop(self) -> float:
-        """From the neck edge to the farthest corner of the hem."""
-        return float(shapely.distance(LineString(self._neck), shapely.points(self._hem)).max())
 
     def neck_at(self, share: float) -> Vertex:
         """The point of the neck edge as far along its section as ``share`` is along the section's hem."""

@@ -30,6 +30,7 @@ from schematics.garment.constructions.neck_down_formulas import neck_down_formul
 from schematics.garment.constructions.neck_down_garment import (
     BodyPlan,
     Ending,
+    Shape,
     neck_down_garment,
     rows_to_increase_on,
 )
@@ -168,29 +169,33 @@ class NeckDown(Construction):
         """The counts of the body down to that row; None where no body is left."""
         return body.model_copy(update={"rows": rows}) if rows > 0 else None
 
-    def plan(self, body: Any, fabric: Fabric) -> BodyPlan:
-        """The body's shape, and its counts over the whole width."""
-        neck, hem, rows, ending = body.neck, self.hem_stitches(body), body.rows, self.ending(body)
-        neck_cm, hem_cm = fabric.length_cm(neck, STITCHES), fabric.length_cm(hem, STITCHES)
-        depth_cm = fabric.length_cm(rows, ROWS)
+    def shape(self, body: Any, fabric: Fabric, widens_rows: float) -> Shape:
+        """The flat shape the body has if its increases fill that many of its rows."""
+        neck_cm = fabric.length_cm(body.neck, STITCHES)
+        grown_cm = fabric.length_cm(self.hem_stitches(body), STITCHES) - neck_cm
+        depth_cm = fabric.length_cm(body.rows, ROWS)
+        return Sector(neck_cm, neck_cm + grown_cm * (body.rows / widens_rows), depth_cm)
+
+    def work(self, body: Any) -> str:
+        """How the body is worked, for the drawing."""
+        return "worked from the neck down"
+
+    def _plan(self, body: Any, fabric: Fabric) -> BodyPlan:
+        ending = self.ending(body)
         return BodyPlan(
-            shape=Sector(neck_cm, hem_cm, depth_cm),
-            neck=neck,
-            hem=hem,
-            rows=rows,
+            shape=self.shape(body, fabric, body.rows),
+            neck=body.neck,
+            hem=self.hem_stitches(body),
+            rows=body.rows,
             increases=self.increases(body),
-            work="worked from the neck down",
+            work=self.work(body),
             ending=ending,
-            flare=(
-                Sector(neck_cm, neck_cm + (hem_cm - neck_cm) * rows / ending.widens_rows, depth_cm)
-                if ending
-                else None
-            ),
+            flare=self.shape(body, fabric, ending.widens_rows) if ending else None,
         )
 
     def build(self, size: Size, parts: Parts) -> Garment:
         """The garment of one size."""
-        plan = self.plan(size.body, parts.body)
+        plan = self._plan(size.body, parts.body)
         return neck_down_garment(self.word, size, parts, plan, self.formulas_of(size.body, parts))
 
     def rows_worked(self, body: Any) -> tuple[tuple[int, int], ...]:

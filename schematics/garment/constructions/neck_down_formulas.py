@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 import numpy as np
@@ -124,9 +124,12 @@ def neck_down_formulas(
     body_hem = counted("body.hem", "body hem edge", hem, STITCHES, fabric, hem_words, found_by=found_by)
     depth = counted("body.depth", "body depth, neck to hem", BODY_ROWS, ROWS, fabric)
     free = (hem if isinstance(hem, Count) else Formula(hem, "sts")) - 2 * (FROM_FRONT + RUN)
-    back = counted(
-        "arm.back", "hem free across the back", free, STITCHES, fabric,
-        "the hem less both runs and what lies before them",
+    back = replace(
+        counted(
+            "arm.back", "hem free across the back", free, STITCHES, fabric,
+            "the hem less both runs and what lies before them",
+        ),
+        loose=True,
     )  # fmt: skip
     ring = neck_formulas(parts, (Laid(NECK, STITCHES, fabric),), NECK)
     arm = RingFormulas(
@@ -195,6 +198,7 @@ def neck_down_formulas(
                 kept=at_least(free, 1),
                 cure="{missing} more stitches at the hem, or an arm run that starts nearer the front",
                 code="ARM-PLACE",
+                loose=True,
             ),
         ),
         drop=Measure(drop, key="drop", name="centre back, neck edge to hem", source=words, finished=True),
@@ -209,5 +213,5 @@ def neck_down_formulas(
         ways=on_shape,
         ways_need=body_hem.needs
         | {"body.neck", "body.rows", "arms.from_front", "arms.stitches", "panel.stitches", "panel.rows"},
-        straight_cm=lambda columns: (1 - filled_share(columns)) * depth.at(columns),
+        straight=(lambda columns: (1 - filled_share(columns)) * depth.at(columns), depth),
     )

@@ -125,8 +125,8 @@ class Shape(Protocol):
         """Centre of the arcs that neck and hem are; None where they are straight or bent."""
 
     @property
-    def longest_drop(self) -> float:
-        """How far the farthest place of the hem lies from the neck edge."""
+    def lines(self) -> Sequence[tuple[Vertex, Vertex]]:
+        """The lines of increases on this half, neck to hem, one on the fold among them."""
 
     def neck_at(self, share: float) -> Vertex:
         """The point of the neck edge above that place of the hem."""
@@ -157,7 +157,6 @@ class BodyPlan:
     work: str
     ending: Ending | None = None
     flare: Shape | None = None
-    creases: tuple[Crease, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -218,7 +217,7 @@ def neck_down_garment(
         ring=formulas.arm.ring(counts),
     )
     neck = formulas.neck.ring(counts)
-    drop_cm = math.dist(shape.neck_at(0), shape.hem_at(0))
+    drop_cm = float(formulas.drop.at(counts))
     return Garment(
         construction=construction,
         pieces=(body, panel, *band_pieces(size, parts, neck, arm.ring)),
@@ -226,7 +225,7 @@ def neck_down_garment(
         neck=neck,
         arm=arm,
         drop_cm=drop_cm,
-        longest_drop_cm=shape.longest_drop,
+        longest_drop_cm=float(formulas.longest_drop.at(counts)),
         increases=plan.increases,
         opening_angle=flare.opening,
         walks=_walks(flare, run, panel) if 0 < run.middle < 1 and flare.opening <= 2 * math.tau else (),
@@ -251,6 +250,7 @@ def _body_piece(plan: BodyPlan, fabric: Fabric, run: HemRun) -> Piece:
     neck, hem = shape.neck(1, 0), shape.hem(0, 1, run.knots)
     neck_edge = edge_of("neck", neck, plan.neck, STITCHES, fabric, crosses_fold=True)
     hem_edge = edge_of("hem", hem, plan.hem, STITCHES, fabric, crosses_fold=True)
+    lines = (Crease(name="increase line", path=LineString(line)) for line in shape.lines)
     last_row = _last_increase_row(plan)
     stitches = sum(plan.increases.row_stitches(plan.rows)) if plan.ending else None
     return Piece(
@@ -266,7 +266,7 @@ def _body_piece(plan: BodyPlan, fabric: Fabric, run: HemRun) -> Piece:
         work=WorkArrow(ways=tuple(_ways(plan, clear_of=last_row)), words=plan.work),
         foundation_stitches=plan.neck,
         on_fold=True,
-        creases=(*plan.creases, *last_row),
+        creases=(*lines, *last_row),
         worked_cm2=stitches and fabric.length_cm(stitches, STITCHES) * fabric.length_cm(1, ROWS),
     )
 

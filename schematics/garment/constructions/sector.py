@@ -31,14 +31,14 @@ class Sector:
         self._inner = math.inf if self._flat else neck_cm / self.opening
 
     @property
+    def lines(self) -> tuple[()]:
+        """No lines of increases."""
+        return ()
+
+    @property
     def centre(self) -> Vertex | None:
         """Centre of both arcs; None where they are straight."""
         return None if self._flat else (0.0, self._inner)
-
-    @property
-    def longest_drop(self) -> float:
-        """The depth: both edges are arcs about one centre."""
-        return self.depth
 
     def neck_at(self, share: float) -> Vertex:
         """The point of the neck edge."""

@@ -1,6 +1,6 @@
 """Shortest ways on the fabric in closed form, for columns of garments: by them grading judges the arms.
 
-The polygons of a garment say the same, see `tests/garment/constructions/test_facts.py`; here an arc is an
+The polygons of a garment say the same, see `tests/garment/constructions/test_formulas.py`; here an arc is an
 arc. The neck edge is convex, so a way either runs straight or first hugs it and leaves it along a tangent.
 
 References:

@@ -8,17 +8,21 @@ from collections.abc import Mapping
 import numpy as np
 import pytest
 from hypothesis import given, settings
+from shapely import LineString, Point
 
 from schematics.crochet.fabric import CountRule
 from schematics.garment.amounts import Count, Formula, PickedUp, value_of
 from schematics.garment.arm_freedom import arm_freedom
 from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.garment.garment import Garment
 from tests.garment.constructions.counted import Counted, counted
 from tests.garment.constructions.samples import fabric
 
 WORDS = tuple(CONSTRUCTIONS)
 CHORDS = 1e-4
 """Share of a length by which arcs drawn as chords may come out otherwise."""
+SAG = 2e-3
+"""The same of a distance from such a chord, which lies inside its arc."""
 
 
 @pytest.mark.parametrize("word", WORDS)
@@ -41,14 +45,28 @@ def test_lengths_and_rings_are_those_of_the_garment(word: str) -> None:
     agree()
 
 
+def neck_and_corners(made: Garment) -> tuple[LineString, list[tuple[float, ...]]]:
+    """The neck edge at and behind the shoulders to the centre back; the hem's places, centre back first."""
+    edges = {edge.name: edge.path for edge in made.piece("body").edges}
+    if "hem" in edges:
+        return edges["neck"], list(edges["hem"].coords)
+    behind = [(x, y) for x, y in (*edges["neck side"].coords, *edges["back neck"].coords) if y <= 0]
+    (x, _), *_ = edges["neck side"].coords
+    return LineString([(x, 0.0), *behind]), [*edges["back hem"].coords, edges["side"].coords[-1]]
+
+
 @pytest.mark.parametrize("word", WORDS)
 def test_drops_and_girths_are_those_of_the_garment(word: str) -> None:
     @given(counted(word))
     @settings(max_examples=60, deadline=None)
     def agree(size: Counted) -> None:
         made, facts, columns = size.make(), size.facts, size.columns
-        assert facts.drop.at(columns) == pytest.approx(made.drop_cm, rel=CHORDS)
-        assert facts.longest_drop.at(columns) == pytest.approx(made.longest_drop_cm, rel=CHORDS)
+        neck, corners = neck_and_corners(made)
+        assert facts.drop.at(columns) == pytest.approx(math.dist(neck.coords[-1], corners[0]), rel=CHORDS)
+        farthest = max(neck.distance(Point(each)) for each in corners)
+        assert facts.longest_drop.at(columns) == pytest.approx(farthest, rel=SAG)
+        assert facts.drop.at(columns) == pytest.approx(made.drop_cm)
+        assert facts.longest_drop.at(columns) == pytest.approx(made.longest_drop_cm)
         points = facts.girths(columns)
         assert bool(points) is bool(made.girths)
         if points:
