@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import math
-import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 
@@ -60,8 +59,9 @@ def ruled_family(
     rules = RULES[name](Limits())
 
     def check(case: Case) -> Iterator[Finding]:
+        written = _written(case.limits)
         for rule in rules:
-            yield _finding(case, verdict(case, rule.code))
+            yield _finding(case, verdict(case, rule.code), written[rule.code])
         yield from () if more is None else more(case)
 
     return Family(
@@ -85,18 +85,18 @@ def _explanation(rule: Rule) -> Explanation:
     )
 
 
-def _finding(case: Case, found: Verdict) -> Finding:
+def _finding(case: Case, found: Verdict, written: _Written) -> Finding:
     rule = found.judge.rule
     if found.answer is Answer.UNKNOWN:
         return case.finding(rule.code, found.severity, rule.place, _missing(case, rule))
     known = all(math.isfinite(found.figure(name)) for name in ("body_cm", "garment_cm"))
-    reported = _written(case.limits)[rule.code].reported if known else {}
+    reported = written.reported if known else {}
     figures = {name: float(work(found.known)) for name, work in reported.items()}
     return case.finding(
         rule.code,
         found.severity,
         rule.place,
-        _said(case, found),
+        _said(case, found, written),
         **{name: figure for name, figure in figures.items() if not math.isnan(figure)},
     )
 
@@ -141,20 +141,27 @@ def _written(limits: Limits) -> Mapping[str, _Written]:
     }
 
 
-def _said(case: Case, found: Verdict) -> str:
+def _said(case: Case, found: Verdict, written: _Written) -> str:
     """The sentence of a verdict."""
-    written = _written(case.limits)[found.judge.rule.code]
-    chosen = list(_chosen(written, found))
-    uses = {body for words in chosen for body in words.uses}
+    chosen = tuple(_chosen(written, found))
+    return "".join([words.text for words in chosen]).format_map(_Figures(case, found, written, chosen))
 
-    def figure(match: re.Match[str]) -> str:
-        name = match[1]
+
+class _Figures(dict[str, str]):
+    """What the names in a sentence stand for, each printed when it is first asked for."""
+
+    def __init__(self, case: Case, found: Verdict, written: _Written, chosen: Sequence[Words]) -> None:
+        super().__init__()
+        self._case, self._found, self._written, self._chosen = case, found, written, chosen
+
+    def __missing__(self, name: str) -> str:
         if name == "borrowed":
-            return borrowed_clause(case, (body for body in Body if body in uses))
-        printed, works = written.printed[name]
-        return _print(case, printed, name, [float(work(found.known)) for work in works])
-
-    return re.sub(r"\{(\w+)\}", figure, "".join(words.text for words in chosen))
+            uses = {body for words in self._chosen for body in words.uses}
+            return borrowed_clause(self._case, (body for body in Body if body in uses))
+        printed, works = self._written.printed[name]
+        figures = [float(work(self._found.known)) for work in works]
+        self.update(zip(printed.names, _print(self._case, printed, figures), strict=True))
+        return self[name]
 
 
 def _chosen(written: _Written, found: Verdict) -> Iterator[Words]:
@@ -167,19 +174,20 @@ def _chosen(written: _Written, found: Verdict) -> Iterator[Words]:
                 break
 
 
-def _print(case: Case, printed: Printed, name: str, figures: list[float]) -> str:
+def _print(case: Case, printed: Printed, figures: list[float]) -> tuple[str, ...]:
+    """The words for each of its names."""
     one, *others = figures
     match printed.kind:
         case Kind.COMPARED:
             words = case.tape.compare(one, *others)
-            return (words.first, words.second, words.gap)[printed.names.index(name)]
+            return words.first, words.second, words.gap
         case Kind.LENGTH | Kind.COARSE:
-            return case.tape.length(abs(one), coarse=printed.kind is Kind.COARSE)
+            return (case.tape.length(abs(one), coarse=printed.kind is Kind.COARSE),)
         case Kind.AT_LEAST:
-            return case.tape.at_least(one)
+            return (case.tape.at_least(one),)
         case Kind.PERCENT | Kind.SIGNED:
-            return percent(one, *others, signed=printed.kind is Kind.SIGNED)
+            return (percent(one, *others, signed=printed.kind is Kind.SIGNED),)
         case Kind.ORIGIN:
             (tree,) = printed.of
             assert isinstance(tree, OfBody)
-            return of_body(case.wearer.judged[tree.body], ENDS[tree.end or End.TYPICAL])
+            return (of_body(case.wearer.judged[tree.body], ENDS[tree.end or End.TYPICAL]),)

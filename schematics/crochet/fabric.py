@@ -131,10 +131,10 @@ class Fabric:
     swatch: Swatch
     stretch_across: float = 0.0
     stretch_along: float = 0.0
-    stitch_rule: CountRule = field(default_factory=CountRule)
-    row_rule: RowRule = field(default_factory=RowRule)
+    stitch_rule: CountRule = field(default_factory=CountRule, hash=False)
+    row_rule: RowRule = field(default_factory=RowRule, hash=False)
     turning_chains: int = 1
-    chart: Chart | None = None
+    chart: Chart | None = field(default=None, hash=False)
 
     @property
     def stitches_per_cm(self) -> float:

@@ -92,11 +92,20 @@ class PickedUp(Expr):
     def nearest(self, along_cm: Numbers, besides: Numbers) -> Numbers:
         """The whole number."""
         exact = along_cm * self.fabric.stitches_per_cm
+        if not isinstance(exact, np.ndarray):
+            return self._nearest(exact, round(besides) % 2)
         odd = np.round(besides) % 2
         smallest = np.where(odd == 1, 1, 2)
         low = np.maximum(smallest, 2 * np.floor((exact - odd) / 2 + HAIR) + odd)
         high = np.maximum(smallest, 2 * np.ceil((exact - odd) / 2 - HAIR) + odd)
         return np.where(exact - low < high - exact - _TIE, low, high).astype(int)
+
+    @staticmethod
+    def _nearest(exact: float, odd: int) -> int:
+        """The same of one garment, without NumPy's price for a single number."""
+        low = max(2 - odd, 2 * math.floor((exact - odd) / 2 + HAIR) + odd)
+        high = max(2 - odd, 2 * math.ceil((exact - odd) / 2 - HAIR) + odd)
+        return low if exact - low < high - exact - _TIE else high
 
 
 @dataclass(frozen=True)
@@ -231,20 +240,19 @@ _WORK: Mapping[str, Callable[..., Numbers]] = {
 
 def value_of(expr: Expr, counts: CountValues) -> Numbers:
     """What the tree comes to; `KeyError` where a count of it is missing."""
-    match expr:
-        case Count():
-            return counts[expr.name]
-        case Laid():
-            return expr.length_cm(value_of(expr.count, counts))
-        case Op():
-            return _WORK[expr.word](*(value_of(each, counts) for each in expr.args))
-        case Const() | Given():
-            return expr.value
-        case Formula():
-            return value_of(expr.expr, counts)
-        case PickedUp():
-            return expr.nearest(value_of(expr.along, counts), value_of(expr.besides, counts))
-    raise TypeError(f"{expr!r} does not follow from counts")
+    return _VALUES[type(expr)](expr, counts)
+
+
+_VALUES: Mapping[type[Expr], Callable[[Any, CountValues], Numbers]] = {
+    Count: lambda expr, counts: counts[expr.name],
+    Laid: lambda expr, counts: expr.length_cm(value_of(expr.count, counts)),
+    Op: lambda expr, counts: _WORK[expr.word](*[value_of(each, counts) for each in expr.args]),
+    Const: lambda expr, _: expr.value,
+    Given: lambda expr, _: expr.value,
+    Formula: lambda expr, counts: value_of(expr.expr, counts),
+    Measure: lambda expr, counts: value_of(expr.expr, counts),
+    PickedUp: lambda expr, counts: expr.nearest(value_of(expr.along, counts), value_of(expr.besides, counts)),
+}
 
 
 def _names(expr: Expr) -> frozenset[str]:
