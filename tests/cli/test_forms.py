@@ -21,11 +21,14 @@ from markdown_it.token import Token
 
 import schematics.checks.evaluation
 import schematics.reading
-from schematics.analysis.json_keys import KEYS
+from schematics.analysis.json_keys import KEYS as DESIGN_KEYS
 from schematics.checks import EXPLANATIONS
 from schematics.cli import main
 from schematics.cli.reports import FORMS
 from schematics.design.limits import LIMIT_FIELDS, Limits
+from schematics.fitting.fit_keys import KEYS as WEARER_KEYS
+
+KEYS = {**DESIGN_KEYS, **WEARER_KEYS}
 
 SPECS = Path(__file__).parents[2] / "specs"
 DEMOS = sorted(path.stem for path in SPECS.glob("*.yaml"))

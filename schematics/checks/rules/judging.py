@@ -25,6 +25,7 @@ class Judge:
     """One rule, ready to be asked."""
 
     rule: Rule
+    needs: frozenset[Body]
     stop: Work | None
     mind: Work | None
     mind_past: Work | None
@@ -36,7 +37,7 @@ class Judge:
         stop, mind = self._truths(known, unknown=False)
         if stop:
             return Answer.STOP
-        if not known.gaps.isdisjoint(self.rule.needs):
+        if not known.gaps.isdisjoint(self.needs):
             may_stop, may_mind = self._truths(known, unknown=True)
             if may_stop or (may_mind and not mind):
                 return Answer.UNKNOWN
@@ -46,7 +47,7 @@ class Judge:
         """What it says of each wearer of columns, by its number."""
         stop, mind = self._truths(known, unknown=False)
         certain: NDArray[np.uint8] = np.maximum(np.multiply(stop, _STOP), np.multiply(mind, _MIND))
-        if known.gaps.isdisjoint(self.rule.needs):
+        if known.gaps.isdisjoint(self.needs):
             return certain
         may_stop, may_mind = self._truths(known, unknown=True)
         unsure = (may_stop | (may_mind > mind)) & np.logical_not(stop)
@@ -78,6 +79,7 @@ def judges(limits: Limits) -> Mapping[str, Judge]:
     return {
         rule.code: Judge(
             rule=rule,
+            needs=frozenset(rule.needs),
             stop=None if rule.stop is None else worked(rule.stop),
             mind=None if rule.mind is None else worked(rule.mind),
             mind_past=None if rule.mind_past is None else worked(rule.mind_past),
