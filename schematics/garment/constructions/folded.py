@@ -59,14 +59,13 @@ def _garment(size: Size, parts: Parts, formulas: Formulas) -> Garment:
     neck = formulas.neck.ring(by_name)
     arm = _arm_run(size, shape, body.edge("side"), formulas.arm.ring(by_name))
     side_seams = _side_seams(counts, body)
-    drop_cm = float(formulas.drop.at(by_name))
     return Garment(
         construction="folded",
         pieces=(body, panel, *band_pieces(size, parts, neck, arm.ring)),
         seams=(*front_seams(body, panel), *side_seams),
         neck=neck,
         arm=arm,
-        drop_cm=drop_cm,
+        drop_cm=float(formulas.drop.at(by_name)),
         longest_drop_cm=float(formulas.longest_drop.at(by_name)),
         increases=None,
         opening_angle=None,
@@ -77,15 +76,8 @@ def _garment(size: Size, parts: Parts, formulas: Formulas) -> Garment:
             width_cm=parts.body.length_cm(counts.slot, STITCHES),
             back_cm=parts.body.length_cm(counts.width, STITCHES),
         ),
-        girths=tuple((depth_cm, _girth_cm(shape, panel)) for depth_cm in (0.0, drop_cm))
-        if side_seams
-        else (),
+        girths=formulas.girth_points(by_name) if side_seams else (),
     )
-
-
-def _girth_cm(shape: FoldedShape, panel: Piece) -> float:
-    """Round the body where the sides are seamed: back, both fronts, panel."""
-    return 4 * shape.side - 2 * shape.slot + panel.edge("lower").length_cm
 
 
 def _body_piece(counts: FoldedBody, arms: FoldedArms, fabric: Fabric, shape: FoldedShape) -> Piece:
