@@ -208,6 +208,10 @@ class Folded(Construction):
         """To the neck hole, past it, and down the fronts."""
         return body_steps(bodies)
 
+    def rows_worked(self, body: FoldedBody) -> tuple[tuple[int, int], ...]:
+        """Those of the steps."""
+        return tuple(body_steps([body]).rows(0))
+
     def build(self, size: Size, parts: Parts) -> Garment:
         """The garment of one size."""
         return _garment(size, parts, self.formulas_of(size.body, parts))
