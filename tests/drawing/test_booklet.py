@@ -76,6 +76,7 @@ def filled_boxes(page: PageObject) -> list[tuple[float, float, float, float]]:
     return filled.boxes
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
 def test_the_scale_bars_are_as_long_in_points_as_they_say(paper: Paper) -> None:
     sheet = pieces(paper).sheet
@@ -113,6 +114,7 @@ def design(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Design:
     return read(tmp_path, TIGHT_NECK)
 
 
+@pytest.mark.slow
 def test_the_booklet_is_every_sheet_with_bookmarks_page_numbers_and_a_title(
     design: Design, tmp_path: Path
 ) -> None:

@@ -73,6 +73,7 @@ def likeness(one: NDArray[np.uint8], other: NDArray[np.uint8]) -> float:
     return float(measure(one, other, **settings))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("name", "stems"),
     [("tidepool", None), ("saltmarsh", ("pieces",)), ("driftwood", ("pieces", "assembly"))],
@@ -90,6 +91,7 @@ def test_the_same_cairo_draws_the_svg_as_it_draws_the_marks(name: str) -> None:
         assert likeness(ours(page.sheet), through_cairosvg(to_svg(page.sheet))) > 0.99, page.stem
 
 
+@pytest.mark.slow
 def test_a_shift_of_a_millimetre_is_told_apart() -> None:
     sheet = next(page for page in pages_of("tidepool") if page.stem == "pieces").sheet
     svg = to_svg(sheet)

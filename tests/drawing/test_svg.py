@@ -85,6 +85,7 @@ def _digest() -> str:
     return hashlib.sha256("".join(each.svg for each in drawn).encode()).hexdigest()
 
 
+@pytest.mark.slow
 def test_the_same_design_gives_the_same_bytes_in_this_process_and_any_other() -> None:
     here = _digest()
     assert _digest() == here

@@ -17,6 +17,7 @@ ARCS_CM = 1e-3
 """How much shorter a way on the drawn outline may be than round the arcs it stands for."""
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("number", [*range(40), 199, 273])
 def test_no_answer_is_better(number: int, tmp_path: Path) -> None:
     """`make fuzz` does so for three hundred."""

@@ -34,6 +34,7 @@ def path(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return tmp_path_factory.mktemp("mutated") / "lake.yaml"
 
 
+@pytest.mark.slow
 @settings(max_examples=200, suppress_health_check=[HealthCheck.too_slow], deadline=None)
 @given(st.randoms(use_true_random=False), st.integers(1, 4))
 def test_accidents_are_told_in_plain_sentences(path: Path, dice: random.Random, accidents: int) -> None:

@@ -300,6 +300,7 @@ def layouts(draw: st.DrawFn) -> str:
     return "".join(lines).replace("\n", end)
 
 
+@pytest.mark.slow
 @settings(max_examples=60, deadline=None)
 @given(layouts())
 def test_any_layout(sizes: str) -> None:

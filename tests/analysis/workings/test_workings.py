@@ -190,6 +190,7 @@ def random_swatches(word: str, seed: int) -> Design:
     return read_spec(as_text(spec), f"{word}-{seed}")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("word", WORDS)
 def test_random_designs(word: str) -> None:
     seen: set[str] = set()

@@ -43,6 +43,7 @@ def loaded(path: Path) -> dict[str, Any]:
     return document
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("unit", ["cm", "in"])
 @pytest.mark.parametrize("construction", CONSTRUCTIONS)
 def test_from_a_swatch_only_to_a_graded_spec_without_a_stop(
