@@ -13,6 +13,8 @@ import sys
 import time
 from pathlib import Path
 
+import pytest
+
 from schematics.batch.folder import WAITING
 from tests.batch.killing import kill_at_random, look_through
 from tests.program import files_in
