@@ -14,7 +14,7 @@ import pytest
 
 import schematics
 from schematics import library
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from schematics.wearer.body import Body
 from tests.specs_for_tests import SPEC, TIGHT_NECK, read, write
 

@@ -16,7 +16,7 @@ from schematics.checks import EXPLANATIONS
 from schematics.cli import main
 from schematics.design.cautions import CAUTIONS
 from schematics.garment.constructions import CONSTRUCTIONS
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from schematics.reading.problems import SpecError
 from tests.program import spare_rendering
 

@@ -18,7 +18,7 @@ from schematics.drawing.compose import Setting, finish
 from schematics.drawing.ink.sheet import A4, LETTER, Paper
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.sheets import setting_of
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from tests.drawing.audit_lengths import labelled
 from tests.drawing.designs import SIZES, as_text, random_design, random_spec, read_spec
 from tests.drawing.readback import Page

@@ -8,7 +8,7 @@ from functools import cache
 import pytest
 
 from schematics.checks.evaluation import evaluate
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from tests.drawing.audit_layout import layout_faults
 from tests.drawing.audit_lengths import labelled, length_faults, overall_faults
 from tests.drawing.audit_scale import scale_faults

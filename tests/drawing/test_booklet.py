@@ -21,7 +21,7 @@ from schematics.drawing.ink.pdf import join, to_pdf
 from schematics.drawing.ink.sheet import A4, LETTER, Paper
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.sheets import Page, draw_sheets, setting_of
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from tests.drawing.audit_scale import scale_bars
 from tests.drawing.readback import read_page
 from tests.specs_for_tests import TIGHT_NECK, read

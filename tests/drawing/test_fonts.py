@@ -25,7 +25,7 @@ from schematics.drawing.ink.raster import to_png
 from schematics.drawing.ink.sheet import A4, Paper, Sheet
 from schematics.drawing.pieces.pieces import common_scale, pieces_sheet
 from schematics.errors import MissingLibraryError
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from tests.drawing.sheets import SPECS
 
 ROOT = Path(__file__).parents[2]

@@ -20,7 +20,7 @@ from schematics.drawing.compose import Setting
 from schematics.drawing.ink.sheet import A4, LETTER, Paper
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.sheets import DESIGN_SHEETS
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from tests.crochet.charts_for_tests import EVERY, fitting_charts
 from tests.drawing.audit_layout import layout_faults
 from tests.drawing.chart_sheets import SVG, Box, Drawn, around, chart_of, drawn, ink, points, with_chart

@@ -19,7 +19,7 @@ from schematics.drawing.ink.page import block_size, drawing_area
 from schematics.drawing.ink.sheet import A4
 from schematics.drawing.pieces.piece_block import overlaps_itself, piece_block
 from schematics.garment.garment import Garment
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from tests.drawing.designs import as_text as spec_text
 from tests.drawing.designs import random_spec, read_spec
 

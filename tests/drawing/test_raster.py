@@ -20,7 +20,7 @@ from schematics.drawing.ink.raster import to_png
 from schematics.drawing.ink.sheet import A4, LETTER, Paper, Sheet
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.pieces.pieces import common_scale, pieces_sheet
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from tests.drawing.audit_scale import scale_bars
 from tests.drawing.readback import Page, read_page
 from tests.drawing.sheets import SPECS

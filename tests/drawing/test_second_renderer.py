@@ -22,7 +22,7 @@ from schematics.drawing.ink.raster import DPI, to_png
 from schematics.drawing.ink.sheet import Sheet
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.sheets import Page, draw_sheets, setting_of
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 
 REDUCED = 3
 """Both are drawn at full size and reduced by this much, to what an eye takes in at arm's length."""

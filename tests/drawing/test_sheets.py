@@ -15,7 +15,7 @@ import pytest
 from shapely import Polygon
 
 from schematics.garment.constructions import CONSTRUCTIONS
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from tests.drawing.designs import SIZES, random_design, random_spec
 from tests.drawing.readback import Page
 from tests.drawing.sheets import SPECS, Drawn, every_sheet, pieces_sheets

@@ -17,7 +17,7 @@ from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.sheets import SIZE_SHEETS
 from schematics.drawing.worn.worn import draw_worn, worn_scale
 from schematics.drawing.worn.worn_labels import spread_out
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from schematics.wearer.body import Body
 from tests.drawing.audit_layout import layout_faults
 from tests.drawing.audit_lengths import labelled

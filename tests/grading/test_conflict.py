@@ -12,7 +12,7 @@ from schematics.grading.best import feasible as is_feasible
 from schematics.grading.conflict import ConflictError
 from schematics.grading.grade import grade, search_of
 from schematics.grading.search import Search
-from schematics.reading import read_draft
+from schematics.reading.design_file import read_draft
 from tests.specs_for_tests import write
 
 SPEC = (Path(__file__).parents[2] / "specs" / "sandpiper.yaml").read_text("utf-8")

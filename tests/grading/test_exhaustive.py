@@ -8,7 +8,7 @@ import pytest
 
 from schematics.grading.best import InfeasibleError, best
 from schematics.grading.grade import search_of
-from schematics.reading import read_draft
+from schematics.reading.design_file import read_draft
 from tests.grading.exhaustive import Exhaustive, cheapest_way, increase_rows, intervals
 from tests.grading.small_problems import SmallProblem
 from tests.specs_for_tests import write

@@ -15,7 +15,8 @@ from click.testing import CliRunner, Result
 from schematics.cli import main
 from schematics.grading import grade as grading
 from schematics.grading.grade import Graded
-from schematics.reading import read_draft, writing
+from schematics.reading import writing
+from schematics.reading.design_file import read_draft
 from tests.program import run, without_privileges
 from tests.specs_for_tests import SPEC
 

@@ -14,7 +14,7 @@ from click.testing import CliRunner
 
 from schematics.cli import main
 from schematics.grading.grade import grade
-from schematics.reading import read_draft
+from schematics.reading.design_file import read_draft
 
 FOLDED = ("--construction", "folded", "--swatch", "26 sts 20 rows over 20 cm", "--row-repeat", "4")
 LINED = ("--construction", "mitred", "--swatch", "18 sts 14 rows over 10 cm", "--row-repeat", "4")

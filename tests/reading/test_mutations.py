@@ -11,7 +11,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from schematics.design.design import Design
-from schematics.reading import SpecError, read_design
+from schematics.reading.design_file import read_design
+from schematics.reading.problems import SpecError
 from tests.reading.accidents import mutated
 from tests.reading.files import GOOD
 

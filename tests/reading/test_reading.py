@@ -18,7 +18,7 @@ from schematics.design.design import Design, Size, Yarn
 from schematics.design.limits import Limits
 from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.flared import FlaredBody
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from schematics.units import Unit
 from schematics.wearer.body import Body, WearerSpec
 from tests.reading.files import GOOD, HERE, edited, read, told, write

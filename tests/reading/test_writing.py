@@ -14,7 +14,8 @@ from hypothesis import strategies as st
 
 from schematics.errors import UsageError
 from schematics.grading.draft import Draft
-from schematics.reading import SpecError, parse_draft
+from schematics.reading.design_file import parse_draft
+from schematics.reading.problems import SpecError
 from schematics.reading.writing import with_counts
 from tests.specs_for_tests import SPEC
 

@@ -21,7 +21,7 @@ from schematics.design.design import Design
 from schematics.garment.constructions import CONSTRUCTIONS, Construction
 from schematics.garment.garment import Garment, WalkName
 from schematics.garment.geodesic import shortest_path
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from schematics.units import CM_PER_INCH
 from schematics.wearer.body import Body
 from tests.analysis.workings.calculator import PLAIN, UNITS, WITH_UNITS

@@ -15,7 +15,7 @@ from schematics.fitting.gauge import made
 from schematics.fitting.gauge_table import steps
 from schematics.fitting.page.fit_page import asset
 from schematics.fitting.sizing import size_fit
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from schematics.units import Unit
 from schematics.wearer.body import WearerSpec
 from tests.fitting.page.browser import Browser

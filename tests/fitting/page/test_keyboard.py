@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from schematics.units import Unit
 from schematics.wearer.body import Body
 from tests.fitting.page.browser import CONTROL, SHIFT, Tab
