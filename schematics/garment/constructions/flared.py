@@ -16,8 +16,8 @@ from schematics.garment.amounts import Count, CountValues, Numbers, at_least
 from schematics.garment.constructions.base import Counts
 from schematics.garment.constructions.formulas import Demand
 from schematics.garment.constructions.levers import whole_repeats, with_counts
-from schematics.garment.constructions.neck_down import NeckDown, hem_lever, last_row_left
-from schematics.garment.constructions.neck_down_formulas import (
+from schematics.garment.constructions.neck_down.neck_down import NeckDown, hem_lever, last_row_left
+from schematics.garment.constructions.neck_down.neck_down_formulas import (
     EVERY,
     INTERVALS,
     NECK,
@@ -27,7 +27,11 @@ from schematics.garment.constructions.neck_down_formulas import (
     least_increase_rows,
     most_increase_rows,
 )
-from schematics.garment.constructions.neck_down_garment import Ending, checked_last_row, rows_to_increase_on
+from schematics.garment.constructions.neck_down.neck_down_garment import (
+    Ending,
+    checked_last_row,
+    rows_to_increase_on,
+)
 from schematics.garment.garment import IncreasePlan
 from schematics.wearer.expr import Expr
 

@@ -22,12 +22,12 @@ from schematics.garment.constructions.base import (
 from schematics.garment.constructions.body_steps import BodySteps
 from schematics.garment.constructions.by_hand import HandSheet
 from schematics.garment.constructions.construction import Construction
-from schematics.garment.constructions.folded_by_hand import girth, paths, shape
-from schematics.garment.constructions.folded_counts import FoldedArms, FoldedBody
-from schematics.garment.constructions.folded_formulas import folded_formulas
-from schematics.garment.constructions.folded_levers import LEVERS, NOUNS
-from schematics.garment.constructions.folded_rows import body_steps
-from schematics.garment.constructions.folded_shape import FoldedShape
+from schematics.garment.constructions.folded.folded_by_hand import girth, paths, shape
+from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
+from schematics.garment.constructions.folded.folded_formulas import folded_formulas
+from schematics.garment.constructions.folded.folded_levers import LEVERS, NOUNS
+from schematics.garment.constructions.folded.folded_rows import body_steps
+from schematics.garment.constructions.folded.folded_shape import FoldedShape
 from schematics.garment.constructions.formulas import Formulas
 from schematics.garment.constructions.starting import StartIntent, WishedFit, of_body
 from schematics.garment.garment import (
@@ -36,6 +36,7 @@ from schematics.garment.garment import (
     Crease,
     Edge,
     Garment,
+    NeckStart,
     Piece,
     Ring,
     Seam,
@@ -64,6 +65,7 @@ def _garment(size: Size, parts: Parts, formulas: Formulas) -> Garment:
         pieces=(body, panel, *band_pieces(size, parts, neck, arm.ring)),
         seams=(*front_seams(body, panel), *side_seams),
         neck=neck,
+        neck_start=NeckStart(stitch=counts.neck // 2 + 1, counted="across the back neck from a shoulder"),
         arm=arm,
         drop_cm=float(formulas.drop.at(by_name)),
         longest_drop_cm=float(formulas.longest_drop.at(by_name)),

@@ -10,7 +10,6 @@ from typing import Any, ClassVar
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Parts, Size
 from schematics.garment.amounts import ROWS, STITCHES, CountValues, Formula, Laid, Numbers, at_least
-from schematics.garment.constructions.arm_paths import paths_on_sector
 from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.body_steps import BodySteps
 from schematics.garment.constructions.by_hand import HandSheet
@@ -28,16 +27,17 @@ from schematics.garment.constructions.levers import (
     whole_repeats,
     with_counts,
 )
-from schematics.garment.constructions.neck_down_by_hand import girth, sector_paths, sector_shape
-from schematics.garment.constructions.neck_down_formulas import BODY_ROWS, NECK, neck_down_formulas
-from schematics.garment.constructions.neck_down_garment import (
+from schematics.garment.constructions.neck_down.arm_paths import paths_on_sector
+from schematics.garment.constructions.neck_down.neck_down_by_hand import girth, sector_paths, sector_shape
+from schematics.garment.constructions.neck_down.neck_down_formulas import BODY_ROWS, NECK, neck_down_formulas
+from schematics.garment.constructions.neck_down.neck_down_garment import (
     BodyPlan,
     Ending,
     Shape,
     neck_down_garment,
     rows_to_increase_on,
 )
-from schematics.garment.constructions.sector import Sector
+from schematics.garment.constructions.neck_down.sector import Sector
 from schematics.garment.constructions.starting import StartIntent, WishedFit, of_body
 from schematics.garment.garment import Garment, IncreasePlan
 from schematics.wearer.expr import Expr

@@ -40,6 +40,7 @@ from schematics.garment.garment import (
     Crease,
     Garment,
     IncreasePlan,
+    NeckStart,
     Piece,
     Span,
     Walk,
@@ -222,6 +223,9 @@ def neck_down_garment(
         pieces=(body, panel, *band_pieces(size, parts, neck, arm.ring)),
         seams=front_seams(body, panel),
         neck=neck,
+        neck_start=NeckStart(
+            stitch=plan.neck // 2 + 1, counted="along the body's neck edge from a front edge"
+        ),
         arm=arm,
         drop_cm=float(formulas.drop.at(counts)),
         longest_drop_cm=float(formulas.longest_drop.at(counts)),
