@@ -16,6 +16,11 @@ class Counted(StrEnum):
     STITCHES = "sts"
     ROWS = "rows"
 
+    @property
+    def words(self) -> str:
+        """``stitches`` or ``rows``."""
+        return self.name.lower()
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Swatch:
@@ -46,7 +51,7 @@ def gauge_fault(counted: Counted, per_cm: float) -> str:
     if LOOSEST_GAUGE <= per_10_cm <= TIGHTEST_GAUGE:
         return ""
     return (
-        f"expected {LOOSEST_GAUGE:g} to {TIGHTEST_GAUGE:g} {counted.name.lower()} to 10 cm, "
+        f"expected {LOOSEST_GAUGE:g} to {TIGHTEST_GAUGE:g} {counted.words} to 10 cm, "
         f"got {per_10_cm:.6g}"
     )
 
