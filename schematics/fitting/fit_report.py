@@ -37,7 +37,10 @@ def fitting_document(design: Design, fitting: Fitting, gauge: OwnGauge | None, *
             wearer_section(design, fitting.wearer),
             *([gauge_section(design, gauge)] if gauge else []),
             ease_section(fitting.fits, design.unit),
-            Section("", tuple(_verdict(fit, show_all or fit is fitting.advised) for fit in fitting.fits)),
+            Section(
+                "Each size on this wearer",
+                tuple(_verdict(fit, show_all or fit is fitting.advised) for fit in fitting.fits),
+            ),
             _advised_section(design, fitting),
             *(finished_sections(design, at_gauge) if gauge else []),
         ),
