@@ -7,9 +7,9 @@ from pathlib import Path
 
 import click
 
-from schematics.cli.one_spec import chosen_sizes, in_unit, one_spec, unit_option
 from schematics.cli.program import Exit, WholeNumber
 from schematics.cli.reports import Form, print_documents, report_options
+from schematics.cli.specs import in_unit, one_spec, unit_option
 from schematics.errors import UsageError
 
 _MASS = re.compile(r"\s*([0-9]{1,5}(?:\.[0-9]{1,4})?)\s*(g|oz)?\s*", re.ASCII)
@@ -55,6 +55,7 @@ def progress(
     --have: whether the yarn lasts. The exit code is 1 where it would come out unwearable.
     """
     from schematics.analysis.yarn.stash import read_stash
+    from schematics.checks.evaluation import chosen_sizes
     from schematics.fitting import progress as half_way
     from schematics.fitting.measured import read_wearer, resolved
     from schematics.fitting.progress_report import Measured, progress_document
