@@ -1,4 +1,4 @@
-"""The ways a body can be built; a spec picks one by its word.
+"""The kinds of body; a spec picks one by its word.
 
 A new construction is one new file and one line in `CONSTRUCTIONS`.
 """

@@ -145,8 +145,8 @@ class Construction(ABC):
     def girth_by_hand(self, sheet: HandSheet) -> None:
         """Put the girths at neck and hem on the sheet: ``girth.top``, ``girth.hem``; the sides are closed."""
 
-    def ways_by_hand(self, sheet: HandSheet) -> None:
-        """Put the ways on the fabric on the sheet, bands left out: ``way.`` reach, back and front."""
+    def paths_by_hand(self, sheet: HandSheet) -> None:
+        """Put the paths on the fabric on the sheet, bands left out: ``way.`` reach, back and front."""
 
     def shorter(self, body: Any, arms: Any, fewer: int) -> tuple[Any, Any] | None:
         """Counts of a body with so many rows fewer and of its arms; None where that cannot be worked.

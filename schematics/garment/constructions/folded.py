@@ -22,7 +22,7 @@ from schematics.garment.constructions.base import (
 from schematics.garment.constructions.body_steps import BodySteps
 from schematics.garment.constructions.by_hand import HandSheet
 from schematics.garment.constructions.construction import Construction
-from schematics.garment.constructions.folded_by_hand import girth, shape, ways
+from schematics.garment.constructions.folded_by_hand import girth, paths, shape
 from schematics.garment.constructions.folded_counts import FoldedArms, FoldedBody
 from schematics.garment.constructions.folded_formulas import folded_formulas
 from schematics.garment.constructions.folded_levers import LEVERS, NOUNS
@@ -232,9 +232,9 @@ class Folded(Construction):
         """The same from top to hem."""
         girth(sheet)
 
-    def ways_by_hand(self, sheet: HandSheet) -> None:
+    def paths_by_hand(self, sheet: HandSheet) -> None:
         """Straight to the corners of the neck hole, and along it."""
-        ways(sheet)
+        paths(sheet)
 
     def shorter(self, body: FoldedBody, arms: FoldedArms, fewer: int) -> tuple[FoldedBody, FoldedArms] | None:
         """As many rows fewer at the front as at the back, as long as there is room for the openings."""

@@ -1,4 +1,4 @@
-"""The flat shape of a folded body: where its edges run, what is read on them, the ways across it."""
+"""The flat shape of a folded body: where its edges run, what is read on them, the paths across it."""
 
 from __future__ import annotations
 

@@ -167,7 +167,7 @@ class Demand:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Ways:
+class ArmPaths:
     """Reach and both spreads in cm, arm bands left out; not a number where they cannot be measured."""
 
     reach: Numbers
@@ -182,9 +182,9 @@ class Formulas:
     ``measures`` are the finished measurements in the order they are reported, ``growing`` the keys of those
     that never shrink from a size to the next. ``drop`` is the centre back, ``longest_drop`` the distance of
     the hem's farthest place from the neck edge. ``girths`` are those of `Garment.girths`, from counts whose
-    names are in ``girths_need``; ``widths_cm`` (front, back) is None where the body has no slot; ``ways``
-    follow from the counts in ``ways_need``; ``straight`` is how far above the hem regular increases end, and
-    of what depth.
+    names are in ``girths_need``, ``arm_paths`` the paths from counts in ``arm_paths_need``; ``widths_cm``
+    (front, back) is None where the body has no slot. ``straight`` is how far above the hem regular increases
+    end, and of what depth.
     """
 
     measures: tuple[Measure, ...]
@@ -199,8 +199,8 @@ class Formulas:
     girths: Callable[[CountValues], tuple[tuple[Numbers, Numbers], ...]]
     girths_need: frozenset[str]
     widths_cm: tuple[Formula, Formula] | None = None
-    ways: Callable[[CountValues], Ways]
-    ways_need: frozenset[str]
+    arm_paths: Callable[[CountValues], ArmPaths]
+    arm_paths_need: frozenset[str]
     straight: tuple[Callable[[CountValues], Numbers], Measure] | None = None
 
     @cached_property

@@ -2,7 +2,7 @@
 
 A body whose increases end above the hem goes on as a tube. No flat outline is exact for that: a flare
 laid flat is a ring sector, whose lower edge would have to run on straight down. It is drawn as the
-straight taper, of which neck edge, hem and front edges are exactly true; girths, ways on the fabric and
+straight taper, of which neck edge, hem and front edges are exactly true; girths, paths on the fabric and
 area are those of the schedule.
 """
 
@@ -146,7 +146,7 @@ class BodyPlan:
     """A body worked from the neck down: its shape and its counts over the whole width.
 
     ``shape`` is drawn. Where the increases have an ``ending``, ``flare`` is the shape that the body would
-    have if they went on to the hem; a way on the fabric is found on it.
+    have if they went on to the hem; paths on the fabric run on it.
     """
 
     shape: Shape
