@@ -13,7 +13,8 @@ from schematics.checks.wording import listed
 from schematics.design.design import Design
 from schematics.design.limits import Limits
 from schematics.document.common import cautions_section, design_title, findings_table, rated
-from schematics.document.document import Block, Document, Items, Quantity, Rated, Section, Table, Value
+from schematics.document.csv_text import Value
+from schematics.document.document import Block, Document, Items, Quantity, Rated, Section, Table
 from schematics.fitting.advice import Advice
 from schematics.fitting.change_words import count_changes, effects
 from schematics.fitting.fitting import Fitting, Instead
