@@ -13,7 +13,7 @@ from schematics.crochet.fabric import Counted, CountRule
 from schematics.garment.amounts import CountValues, Numbers
 from schematics.garment.constructions.formulas import SeamFormulas, even
 from schematics.grading.case import Ask, SizeCase
-from schematics.grading.garment_facts import facts_in, known_from, needs_of
+from schematics.grading.garment_facts import facts_in, inputs_from, needs_of
 from schematics.units import HAIR
 
 
@@ -105,7 +105,7 @@ def _seam_asks(case: SizeCase) -> Iterator[Ask]:
 
 
 def _stops(case: SizeCase) -> Iterator[Ask]:
-    known = known_from(case)
+    known = inputs_from(case)
     for judge in judges(case.limits).values():
         rule = judge.rule
         if rule.stop is None:

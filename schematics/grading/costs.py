@@ -14,7 +14,7 @@ from schematics.checks.slot import WIDTH as FRONT_WIDTH
 from schematics.garment.amounts import CountValues, Formula, Numbers
 from schematics.garment.constructions.formulas import SeamFormulas
 from schematics.grading.case import Cost, SizeCase
-from schematics.grading.garment_facts import ARM_PATHS, facts_in, known_from, needs_of
+from schematics.grading.garment_facts import ARM_PATHS, facts_in, inputs_from, needs_of
 from schematics.grading.price import mind_cost, off_cost, straight_cost
 
 UNMEASURED_CM = 3.0
@@ -52,7 +52,7 @@ def _off(
 
 def _minds(case: SizeCase) -> Iterator[Cost]:
     weight = case.wishes.mind if case.wishes else 1.0
-    known = known_from(case)
+    known = inputs_from(case)
     for judge in judges(case.limits).values():
         rule: Rule = judge.rule
         if rule.mind_past is None:

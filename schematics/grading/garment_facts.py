@@ -8,11 +8,11 @@ from typing import Any
 
 import numpy as np
 
-from schematics.checks.rules.judging import known_of
+from schematics.checks.rules.judging import inputs_of
 from schematics.garment.amounts import CountValues, Numbers
 from schematics.grading.case import SizeCase
+from schematics.wearer.evaluator import Inputs
 from schematics.wearer.expr import Expr, Fact
-from schematics.wearer.working import Known
 
 
 class _Columns(Mapping[str, Any]):
@@ -98,7 +98,7 @@ def facts_in(exprs: Sequence[Expr | None]) -> set[str]:
     return {node.name for node in nodes if isinstance(node, Fact)}
 
 
-def known_from(case: SizeCase) -> Callable[[CountValues], Known]:
+def inputs_from(case: SizeCase) -> Callable[[CountValues], Inputs]:
     """From columns of counts to what a rule knows of the garments and the wearer."""
-    known = known_of(case.wearer)
+    known = inputs_of(case.wearer)
     return lambda counts: known.of(_Columns(case, counts))

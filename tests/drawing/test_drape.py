@@ -17,7 +17,7 @@ from schematics.drawing.worn.drape import Hanging, Worn, chain_sag, wear
 from schematics.garment.arm_freedom import ArmFreedom, arm_freedom
 from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.flared import FlaredBody
-from schematics.garment.constructions.folded_counts import FoldedArms, FoldedBody
+from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
 from schematics.garment.garment import Garment
 from schematics.wearer.body_figure import Pose
 from tests.garment.constructions.samples import fabric, garment, parts

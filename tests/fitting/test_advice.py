@@ -22,7 +22,7 @@ from schematics.fitting.workshop import Workshop
 from schematics.garment.arm_freedom import arm_freedom
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.base import counts_of
-from schematics.garment.constructions.mitred_counts import MitredBody
+from schematics.garment.constructions.mitred.mitred_counts import MitredBody
 from schematics.units import Unit
 from schematics.wearer.body import Body, Wearer, WearerSpec
 from schematics.wearer.resolve import resolve

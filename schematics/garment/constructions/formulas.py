@@ -6,6 +6,7 @@ of them, and the arithmetic by hand.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
@@ -31,6 +32,8 @@ from schematics.wearer.expr import Expr
 PANEL_STITCHES, PANEL_ROWS = Count("panel.stitches"), Count("panel.rows", ROWS)
 NECK_BAND, ARM_BANDS = Count("neck_band.stitches"), Count("arm_bands.stitches")
 """Counts of panel and bands."""
+_ONE_CM = 1e-6
+"""Depths no farther apart are one."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -217,6 +220,12 @@ class Formulas:
             if name and each.intended:
                 found.setdefault(name, each.key)
         return found
+
+    def girth_points(self, counts: CountValues) -> tuple[tuple[float, float], ...]:
+        """`Garment.girths` of one garment: of points that are one only the last."""
+        points = [(float(depth), float(girth)) for depth, girth in self.girths(counts)]
+        depths = [*(depth for depth, _ in points[1:]), math.inf]
+        return tuple(each for each, after in zip(points, depths, strict=True) if after - each[0] > _ONE_CM)
 
     def finished(self, counts: CountValues) -> tuple[Finished, ...]:
         """The finished measurements of one garment."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from schematics.garment.constructions.by_hand import HandSheet
-from schematics.garment.constructions.folded_formulas import paths_of, shoulder_of
+from schematics.garment.constructions.folded.folded_formulas import paths_of, shoulder_of
 
 
 def shape(sheet: HandSheet) -> None:

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from abc import abstractmethod
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any, ClassVar
 
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Parts, Size
-from schematics.garment.amounts import ROWS, STITCHES, CountValues, Formula, Numbers
-from schematics.garment.constructions.arm_paths import paths_on_sector
+from schematics.garment.amounts import ROWS, STITCHES, CountValues, Formula, Laid, Numbers, at_least
 from schematics.garment.constructions.base import HemArms
+from schematics.garment.constructions.body_steps import BodySteps
 from schematics.garment.constructions.by_hand import HandSheet
 from schematics.garment.constructions.construction import Construction
 from schematics.garment.constructions.formulas import ArmPaths, Demand, Formulas
@@ -26,16 +27,17 @@ from schematics.garment.constructions.levers import (
     whole_repeats,
     with_counts,
 )
-from schematics.garment.constructions.neck_down_by_hand import girth, sector_paths, sector_shape
-from schematics.garment.constructions.neck_down_formulas import neck_down_formulas
-from schematics.garment.constructions.neck_down_garment import (
+from schematics.garment.constructions.neck_down.arm_paths import paths_on_sector
+from schematics.garment.constructions.neck_down.neck_down_by_hand import girth, sector_paths, sector_shape
+from schematics.garment.constructions.neck_down.neck_down_formulas import BODY_ROWS, NECK, neck_down_formulas
+from schematics.garment.constructions.neck_down.neck_down_garment import (
     BodyPlan,
     Ending,
     Shape,
     neck_down_garment,
     rows_to_increase_on,
 )
-from schematics.garment.constructions.sector import Sector
+from schematics.garment.constructions.neck_down.sector import Sector
 from schematics.garment.constructions.starting import StartIntent, WishedFit, of_body
 from schematics.garment.garment import Garment, IncreasePlan
 from schematics.wearer.expr import Expr
@@ -133,8 +135,16 @@ class NeckDown(Construction):
         """Stitches at the hem, as a tree of the counts."""
 
     def demands(self, parts: Parts, settings: Mapping[str, Any]) -> tuple[Demand, ...]:
-        """What the body's own counts ask of each other."""
-        return ()
+        """What the body's own counts ask of each other: no more than two full circles."""
+        grown = Laid(self.hem(settings) - NECK, STITCHES, parts.body)
+        return (
+            Demand(
+                words="the body opens to no more than two full circles",
+                kept=at_least(Laid(BODY_ROWS, ROWS, parts.body) * (2 * math.tau), grown),
+                cure="fewer stitches at the hem, or more rows",
+                code="FLAT-CIRCLE",
+            ),
+        )
 
     def formulas(self, parts: Parts, settings: Mapping[str, Any]) -> Formulas:
         """Of a body that is laid flat a ring sector."""
@@ -197,6 +207,10 @@ class NeckDown(Construction):
         """The garment of one size."""
         plan = self._plan(size.body, parts.body)
         return neck_down_garment(self.word, size, parts, plan, self.formulas_of(size.body, parts))
+
+    def body_steps(self, bodies: Sequence[Any]) -> BodySteps | None:
+        """The rows of increases tell it."""
+        return None
 
     def rows_worked(self, body: Any) -> tuple[tuple[int, int], ...]:
         """In one part, as wide as the increases have made it by then."""

@@ -13,16 +13,16 @@ from itertools import accumulate, pairwise
 
 from schematics.garment.amounts import STITCHES, Given, Laid, arc_tangent, cosine, sine, slope, total
 from schematics.garment.constructions.by_hand import HandSheet
-from schematics.garment.constructions.mitred_counts import MitredBody
-from schematics.garment.constructions.mitred_formulas import GROWTH
-from schematics.garment.constructions.neck_down_by_hand import (
+from schematics.garment.constructions.mitred.mitred_counts import MitredBody
+from schematics.garment.constructions.mitred.mitred_formulas import GROWTH
+from schematics.garment.constructions.neck_down.neck_down_by_hand import (
     area,
     drops,
     middle_of_run,
     widened_depth,
     widens_rows,
 )
-from schematics.garment.constructions.neck_down_garment import Ending
+from schematics.garment.constructions.neck_down.neck_down_garment import Ending
 from schematics.garment.garment import WalkName
 from schematics.wearer.expr import Expr, node
 

@@ -92,9 +92,10 @@ class _LastIncreaseRow:
 
 def filled_share(counts: CountValues) -> Numbers:
     """The share of the depth over which the stitches grow; see `BodyPlan`."""
-    if UNTIL not in counts:
+    until = counts.get(UNTIL)
+    if until is None:
         return 1.0
-    return np.minimum(1.0, (counts[UNTIL] - 1 + counts[EVERY] / 2) / counts["body.rows"])
+    return np.minimum(1.0, (until - 1 + counts[EVERY] / 2) / counts["body.rows"])
 
 
 def neck_down_formulas(

@@ -25,9 +25,9 @@ from schematics.garment.amounts import (
     at_least,
     slope,
 )
-from schematics.garment.constructions.arm_paths import paths_on_trapezoids
 from schematics.garment.constructions.formulas import ArmPaths, Demand, Formulas
-from schematics.garment.constructions.neck_down_formulas import (
+from schematics.garment.constructions.neck_down.arm_paths import paths_on_trapezoids
+from schematics.garment.constructions.neck_down.neck_down_formulas import (
     BODY_ROWS,
     EVERY,
     NECK,
