@@ -27,7 +27,7 @@ from schematics.checks.rules.judging import judges
 from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design
 from schematics.fitting.wearer_columns import Columns, complete, judge_all
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from schematics.wearer.body import Body
 from schematics.wearer.evaluator import Inputs
 from schematics.wearer.over_arms import RATIO_BY_ARM_SHARE

@@ -92,6 +92,7 @@ def test_the_garment_is_valid_and_the_same_on_both_sides(made: Garment, pose: Po
     assert shown.cloth.exterior.hausdorff_distance(shown.cloth.exterior.union(shown.hem)) < 1e-9
 
 
+@pytest.mark.slow
 @given(st.integers(34, 60), st.integers(0, 160), st.integers(18, 45), st.integers(5, 40), st.integers(4, 12))
 @settings(max_examples=40, deadline=None)
 def test_any_flared_poncho_hangs(neck: int, more: int, rows: int, from_front: int, half_run: int) -> None:

@@ -49,6 +49,7 @@ def mitred_sizes(draw: st.DrawFn) -> list[IncreasePlan]:
     return sizes
 
 
+@pytest.mark.slow
 @given(st.one_of(flared_sizes(), mitred_sizes()))
 @settings(max_examples=150, deadline=None)
 def test_whoever_works_the_printed_lines_comes_to_the_hem(plans: list[IncreasePlan]) -> None:

@@ -91,6 +91,7 @@ def known(body: Any, age: float | None, end: End, adult: bool) -> Inputs:
     return Inputs(body=body, adult=adult, age_years=age_years, facts=FACTS, end=end)
 
 
+@pytest.mark.slow
 @given(
     expr=arithmetic,
     head=values(Body.HEAD_GIRTH),
@@ -118,6 +119,7 @@ def test_numbers(expr: Expr, head: Any, age: float | None, end: End, adult: bool
     assert together == pytest.approx([here, here], rel=1e-12, abs=1e-12, nan_ok=True)
 
 
+@pytest.mark.slow
 @given(expr=truths, head=values(Body.HEAD_GIRTH), unknown=st.booleans())
 @settings(max_examples=200, deadline=None)
 def test_truths(expr: Expr, head: Any, unknown: bool) -> None:

@@ -94,6 +94,7 @@ def test_every_verdict_that_depends_on_the_wearer_has_a_rule() -> None:
     assert set(CODES) <= set(EXPLANATIONS)
 
 
+@pytest.mark.slow
 @given(garment=garments, wearer=wearers(), given_limits=limits)
 @settings(max_examples=150, deadline=None)
 def test_the_json_says_what_the_checks_say(garment: Garment, wearer: Wearer, given_limits: Limits) -> None:
@@ -105,6 +106,7 @@ def test_the_json_says_what_the_checks_say(garment: Garment, wearer: Wearer, giv
     } == said
 
 
+@pytest.mark.slow
 @given(garment=garments, many=st.lists(wearers(), min_size=1, max_size=12), given_limits=limits)
 @settings(max_examples=60, deadline=None)
 def test_columns_say_what_one_by_one_is_said(

@@ -96,6 +96,7 @@ def hostile(design: Design) -> Design:
     return dataclasses.replace(design, title=HOSTILE, sizes=sizes, parts=parts, path=Path("<i>.yaml"))
 
 
+@pytest.mark.slow
 def test_the_same_design_gives_the_same_page(design: Design, text: str) -> None:
     assert fit_page(design, evaluate(design)) == text
 
