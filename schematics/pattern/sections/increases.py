@@ -10,7 +10,7 @@ from schematics.document.document import Figure, Section, Table, count_figure, l
 from schematics.garment.garment import Garment, IncreasePlan
 from schematics.pattern.book import Book, figure_table
 from schematics.pattern.increase_rule import beside_lines, lines_words, row_of_rule, rule_lines
-from schematics.pattern.spacing_words import Spread, increase_evenly, staggered
+from schematics.pattern.spacing_words import EvenSpread, increase_evenly, staggered
 
 
 def section(book: Book) -> Section:
@@ -121,7 +121,7 @@ class _Row:
     number: int
     added: int
     before: int
-    spread: Spread | None
+    spread: EvenSpread | None
 
     @property
     def work(self) -> str:
