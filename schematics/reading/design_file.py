@@ -34,9 +34,9 @@ def read_design(path: Path) -> Design:
     draft = read_draft(path)
     if draft.wishes is None:
         return draft.design()
-    from schematics.grading.grade import graded_design
+    from schematics.grading.grade import grade
 
-    design = graded_design(draft)
+    design = grade(draft).design
     build = CONSTRUCTIONS[design.construction].build
     garments = [build(size, design.parts) for size in design.sizes]
     _refuse(
