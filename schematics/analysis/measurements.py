@@ -17,7 +17,7 @@ from schematics.design.design import Design
 from schematics.document.common import cautions_json, head_json
 from schematics.document.json_text import number
 from schematics.garment.garment import ArmRun, Edge, Finished, IncreasePlan, Ring, Seam
-from schematics.units import format_inches, round_half_up
+from schematics.units import Unit, figure
 
 Json = dict[str, Any]
 
@@ -72,8 +72,8 @@ def _finished(each: Finished) -> Json:
         "key": each.key,
         "name": each.name,
         "cm": number(each.length_cm),
-        "cm_printed": round_half_up(each.length_cm, 0.5),
-        "inches_printed": format_inches(each.length_cm).removesuffix(" in"),
+        "cm_printed": float(figure(each.length_cm, Unit.CM)),
+        "inches_printed": figure(each.length_cm, Unit.IN),
         "count": each.count,
         "counted": each.counted.value if each.counted else None,
         "fabric": each.fabric,

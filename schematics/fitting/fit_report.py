@@ -21,7 +21,7 @@ from schematics.fitting.gauge import made
 from schematics.fitting.gauge_text import OwnGauge
 from schematics.fitting.report_json import fitting_json, instead_json, point_json
 from schematics.fitting.sizing import Point, SizeFit
-from schematics.units import HAIR, Unit, format_both, in_fractions, round_half_up
+from schematics.units import HAIR, Grain, Unit, figure, format_both
 from schematics.wearer.body import Body, BodyValue, Origin, Wearer
 
 MARKS: Mapping[Answer, str] = {Answer.GOOD: " ", Answer.UNKNOWN: "?", Answer.MIND: "~", Answer.STOP: "!"}
@@ -72,7 +72,12 @@ def wearer_section(design: Design, wearer: Wearer) -> Section:
     table = Table(
         header=("measurement", "length", "range", "from"),
         rows=tuple(
-            (body.words, format_both(value.cm), _range(value, design.unit), _ORIGINS[value.origin])
+            (
+                body.words,
+                format_both(value.cm, Grain.USUAL),
+                _range(value, design.unit),
+                _ORIGINS[value.origin],
+            )
             for body in needed
             if (value := wearer.values.get(body)) is not None
         ),
@@ -103,18 +108,12 @@ def _needed(design: Design) -> tuple[Body, ...]:
 def _range(value: BodyValue, unit: Unit) -> str:
     if value.high_cm - value.low_cm <= HAIR:
         return ""
-    return f"{_printed(value.low_cm, unit)} to {_printed(value.high_cm, unit)}"
-
-
-def _printed(length_cm: float, unit: Unit) -> str:
-    """A finished length as it is printed, in one unit, which is left out."""
-    if unit is Unit.IN:
-        return in_fractions(length_cm / unit.to_cm(1.0), 4)
-    return f"{round_half_up(length_cm, 0.5):.1f}"
+    low, high = (figure(length_cm, unit, Grain.USUAL) for length_cm in (value.low_cm, value.high_cm))
+    return f"{low} to {high}"
 
 
 def _length(length_cm: float, unit: Unit) -> Quantity:
-    return Quantity(length_cm / unit.to_cm(1.0), _printed(length_cm, unit), unit.value)
+    return Quantity(length_cm / unit.to_cm(1.0), figure(length_cm, unit), unit.value)
 
 
 def gauge_section(design: Design, gauge: OwnGauge) -> Section:
@@ -158,18 +157,10 @@ def _ease(point: Point, unit: Unit) -> Quantity:
     if point.ease_cm is None:
         ease, text = None, "-"
     else:
-        ease, text = point.ease_cm / unit.to_cm(1.0), _short(point.ease_cm, unit)
+        ease, text = point.ease_cm / unit.to_cm(1.0), figure(point.ease_cm, unit, Grain.USUAL)
     text += MARKS[point.answer]
     good = point.answer is Answer.GOOD
     return Quantity(ease, text if good else Rated(text, SEVERITIES[point.answer]), unit.value)
-
-
-def _short(length_cm: float, unit: Unit) -> str:
-    """To 1/8 in or 0.1 cm; to a whole one where that would be wider than a column."""
-    if unit is Unit.IN:
-        return in_fractions(length_cm / unit.to_cm(1.0), 8)
-    rounded = round_half_up(length_cm, 0.1)
-    return f"{rounded:.1f}" if abs(rounded) < 100 else f"{round_half_up(length_cm, 1):.0f}"
 
 
 def _verdict(fit: SizeFit, in_full: bool) -> Section:

@@ -162,7 +162,7 @@ def _where(limits: Limits) -> Rule:
                     Words(text="{borrowed}."),
                 ),
             ),
-            printed=tuple(length(name, depth - worn, Kind.COARSE) for name, (depth, _) in below.items()),
+            printed=tuple(length(name, depth - worn) for name, (depth, _) in below.items()),
         ),
         about=About(
             title="Where the hem comes on the body",
