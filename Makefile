@@ -1,5 +1,6 @@
 # make demo   draw every size of every spec in specs/ into output/
 # make test   everything that is checked before a change goes in
+# make quick  the tests but those that take long: under a minute on two cores
 # make lint   the part of it that reads the code without running it
 # make lowest the tests with the lowest versions pyproject.toml allows; notes that they passed
 # make lock   lock versions after a change of pyproject.toml; upgrade=--upgrade takes the newest of all
@@ -7,7 +8,7 @@
 # make bench  speed, as ratios within one run
 # make clean  remove what these have written, except .venv and .venv-lowest
 
-.PHONY: demo test lint lowest lowest-if-changed lock fuzz bench clean
+.PHONY: demo test quick lint lowest lowest-if-changed lock fuzz bench clean
 
 demo:
 	@sh .ci/setup run
@@ -18,6 +19,10 @@ demo:
 
 test: lint
 	.venv/bin/pytest -n 2
+
+quick:
+	@sh .ci/setup dev
+	.venv/bin/pytest -n 2 -m 'not slow'
 
 lint:
 	@sh .ci/setup dev

@@ -191,7 +191,7 @@ def read(path: PathLike) -> Design:
     >>> [size.name for size in design.sizes]
     ['2', '4', '6', '8', '10', 'S', 'M']
     """
-    from schematics.reading import read_design
+    from schematics.reading.design_file import read_design
 
     return read_design(_path(path))
 
@@ -249,7 +249,7 @@ def grade(path: PathLike) -> Grading:
     (166, ())
     """
     from schematics.grading.grade import grade as find
-    from schematics.reading import read_draft
+    from schematics.reading.design_file import read_draft
 
     return Grading(find(read_draft(_path(path))))
 

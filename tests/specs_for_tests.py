@@ -65,6 +65,6 @@ def write(folder: Path, text: str = SPEC, name: str = "lake.yaml") -> Path:
 
 def read(folder: Path, text: str = SPEC) -> Design:
     """The text read as a design."""
-    from schematics.reading import read_design
+    from schematics.reading.design_file import read_design
 
     return read_design(write(folder, text))

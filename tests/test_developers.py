@@ -16,7 +16,8 @@ from schematics.checks.evaluation import evaluate
 from schematics.cli import main
 from schematics.design.design import Design
 from schematics.garment.constructions import CONSTRUCTIONS
-from schematics.reading import design_schema, read_design
+from schematics.reading.design_file import read_design
+from schematics.reading.json_schema import design_schema
 from tests.program import spare_rendering
 
 GUIDE = Path(__file__).parents[1] / "DEVELOPERS.md"

@@ -14,7 +14,7 @@ import pytest
 
 import schematics
 from schematics import library
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from schematics.wearer.body import Body
 from tests.specs_for_tests import SPEC, TIGHT_NECK, read, write
 
@@ -31,6 +31,7 @@ def fresh(code: str) -> str:
     return done.stdout.strip()
 
 
+@pytest.mark.slow
 def test_its_examples_run(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(ROOT)
     for module, least in ((schematics, 3), (library, 10)):
@@ -45,6 +46,7 @@ def test_importing_it_loads_nothing_but_itself() -> None:
     assert [name for name in ours if "editable" not in name] == ["schematics"]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "before",
     [
@@ -119,6 +121,7 @@ class Place:
         return str(self.path)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("kind", [str, Path, Place])
 def test_paths_are_text_or_path_like(kind: Callable[[Path], str | os.PathLike[str]], tmp_path: Path) -> None:
     path = write(tmp_path)
@@ -171,6 +174,7 @@ def test_sheets_are_those_of_the_booklet_drawn_when_asked_for(
         sheets["worn"]
 
 
+@pytest.mark.slow
 def test_a_sheet_is_the_file_that_is_built(tmp_path: Path) -> None:
     design = read(tmp_path)
     report = schematics.build(design, tmp_path, sizes=["4"])
@@ -187,6 +191,7 @@ def test_counts_that_were_given_are_as_given_and_nothing_is_proven_of_them() -> 
     assert repr(grading).endswith("saltmarsh.yaml, every count given>")
 
 
+@pytest.mark.slow
 def test_counts_left_out_are_found() -> None:
     grading = schematics.grade(SANDPIPER)
     assert grading.design == schematics.read(SANDPIPER)

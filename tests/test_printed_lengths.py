@@ -24,7 +24,7 @@ from schematics.drawing.ink.marks import Group, Text
 from schematics.drawing.sheets import Page, draw_sheets, setting_of
 from schematics.fitting.page.fit_page import fit_page
 from schematics.pattern import figures
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from schematics.units import Unit
 
 SPECS = sorted((Path(__file__).parents[1] / "specs").glob("*.yaml"))
@@ -84,8 +84,8 @@ def of_cover(group: Group, results: Sequence[Result]) -> Iterator[Found]:
             row = sorted(
                 (mark for mark in figures if least < mark.at[1] - level < most), key=lambda mark: mark.at
             )
-            for result, (_, _, figure) in zip(results, row, strict=unit == "cm"):
-                yield result.size.name, each.key, unit, figure, "cover"
+            for result, mark in zip(results, row, strict=unit == "cm"):
+                yield result.size.name, each.key, unit, mark.words, "cover"
 
 
 def of_table(text: str, results: Sequence[Result]) -> Iterator[Found]:

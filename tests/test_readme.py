@@ -16,7 +16,7 @@ from schematics.checks import EXPLANATIONS
 from schematics.cli import main
 from schematics.design.cautions import CAUTIONS
 from schematics.garment.constructions import CONSTRUCTIONS
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from schematics.reading.problems import SpecError
 from tests.program import spare_rendering
 
@@ -60,6 +60,7 @@ def commands(*, of_new_spec: bool = False) -> list[str]:
     return [command for command in found if (NEW_SPEC in command) is of_new_spec]
 
 
+@pytest.mark.slow
 def test_the_path_from_a_swatch_to_a_graded_spec(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     monkeypatch.chdir(tmp_path)
     spare_rendering(monkeypatch)
@@ -74,6 +75,7 @@ def test_the_path_from_a_swatch_to_a_graded_spec(monkeypatch: pytest.MonkeyPatch
     assert (tmp_path / "output" / "lake" / "6" / "pieces.svg").exists()
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("command", sorted(commands()))
 def test_every_command_shown_runs(command: str, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     words = shlex.split(command)[1:]
@@ -88,6 +90,7 @@ def test_every_command_shown_runs(command: str, monkeypatch: pytest.MonkeyPatch,
     assert result.output
 
 
+@pytest.mark.slow
 def test_its_library_example_runs(
     monkeypatch: pytest.MonkeyPatch, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -134,6 +137,7 @@ def test_its_lists_are_complete() -> None:
         assert code in EXPLANATIONS
 
 
+@pytest.mark.slow
 def test_its_picture_is_what_the_program_draws(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     spare_rendering(monkeypatch)
     assert f"({PICTURE})" in README

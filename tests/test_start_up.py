@@ -46,6 +46,7 @@ def imported(place: Path, *arguments: str) -> set[str]:
     return set(done.stderr.split())
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("command", CASES)
 def test_no_command_imports_more_than_it_needs(tmp_path: Path, command: str) -> None:
     write(tmp_path)

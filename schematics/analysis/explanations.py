@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
-from schematics.analysis.json_keys import KEYS
+from schematics.analysis.json_keys import Keys
 from schematics.checks import EXPLANATIONS
 from schematics.checks.finding import Explanation, Family
 from schematics.design.limits import LIMIT_FIELDS, Limits
@@ -64,8 +64,8 @@ def _limit_row(name: str) -> tuple[Cell, ...]:
     )  # fmt: skip
 
 
-def keys_document() -> Document:
-    """Every key of the JSON of every command."""
+def keys_document(commands: Mapping[str, Keys]) -> Document:
+    """Every key of the JSON of each command."""
     return Document(
         title="The keys of the JSON",
         lead=(
@@ -76,7 +76,7 @@ def keys_document() -> Document:
         ),
         sections=tuple(
             _words_section(f"schematics {command} --format json", "key", keys.items())
-            for command, keys in KEYS.items()
+            for command, keys in commands.items()
         ),
     )
 

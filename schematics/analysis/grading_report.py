@@ -6,12 +6,14 @@ from collections import Counter
 from collections.abc import Container, Iterable, Iterator, Sequence
 from typing import Any
 
+from schematics.analysis.json_keys import GRADED_LENGTH, MISS
 from schematics.checks.evaluation import SEVERITIES, Result
 from schematics.checks.finding import Severity
 from schematics.checks.tape import Tape
 from schematics.checks.wording import every_row
 from schematics.document.common import design_title, findings_table
 from schematics.document.document import Cell, Document, Quantity, Rated, Section, Table, Words
+from schematics.document.json_text import picked
 from schematics.grading.grade import Graded
 from schematics.grading.price import EQUAL_CM, JUMP_CM, NEAR, mind_cost
 from schematics.grading.reasons import GradedLength, Miss, misses, rows
@@ -150,35 +152,23 @@ def grading_json(graded: Graded, results: Sequence[Result]) -> dict[str, Any]:
         "proven": None if given else not graded.found.gap_cm,
         "increase_every": _interval(graded),
         "misses": [
-            {
-                "size": miss.size,
-                "key": miss.row.measurement,
-                "cm": miss.row.length_cm,
-                "meant_cm": miss.row.meant_cm,
-                "tolerance_cm": miss.row.tolerance_cm,
-                "by_hand": miss.row.by_hand,
-                "because": miss.reason.words if miss.reason else None,
-                "without_it_cm": miss.reason.length_cm if miss.reason else None,
-                "choice": miss.reason.choice if miss.reason else None,
-            }
+            picked(
+                miss.row,
+                MISS,
+                size=miss.size,
+                key=miss.row.measurement,
+                cm=miss.row.length_cm,
+                because=miss.reason and miss.reason.words,
+                without_it_cm=miss.reason and miss.reason.length_cm,
+                choice=miss.reason and miss.reason.choice,
+            )
             for miss in missed
         ],
         "sizes": [
             {
                 "name": result.size.name,
                 "verdict": result.verdict,
-                "lengths": [
-                    {
-                        "key": row.key,
-                        "count": row.count,
-                        "cm": row.length_cm,
-                        "meant_cm": row.meant_cm,
-                        "tolerance_cm": row.tolerance_cm,
-                        "missed": row.missed,
-                        "by_hand": row.by_hand,
-                    }
-                    for row in rows(graded, case)
-                ],
+                "lengths": [picked(row, GRADED_LENGTH, cm=row.length_cm) for row in rows(graded, case)],
             }
             for case, result in zip(graded.search.cases, results, strict=True)
         ],

@@ -10,13 +10,14 @@ import math
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from schematics.analysis.json_keys import EDGE, FINDING, FINISHED_IN_FULL, RING
 from schematics.analysis.wearer_json import wearer_json
 from schematics.checks.evaluation import Result, worst
 from schematics.crochet.spacing import Join, join
 from schematics.design.design import Design
 from schematics.document.common import cautions_json, head_json
-from schematics.document.json_text import number
-from schematics.garment.garment import ArmRun, Edge, Finished, IncreasePlan, Ring, Seam
+from schematics.document.json_text import number, picked
+from schematics.garment.garment import ArmRun, Edge, Finished, IncreasePlan, Seam
 from schematics.units import Unit, figure
 
 Json = dict[str, Any]
@@ -47,18 +48,11 @@ def _size(result: Result) -> Json:
             None if garment.opening_angle is None else number(math.degrees(garment.opening_angle))
         ),
         "seams": [_seam(each) for each in garment.seams],
-        "rings": [_ring(each) for each in (garment.neck, garment.arm.ring)],
+        "rings": [picked(each, RING) for each in (garment.neck, garment.arm.ring)],
         "arm": _arm(garment.arm),
         "increases": _increases(garment.increases),
         "findings": [
-            {
-                "code": each.code,
-                "severity": each.severity.value,
-                "place": each.place,
-                "sentence": each.sentence,
-                "figures": _figures(each.figures),
-            }
-            for each in result.findings
+            {**picked(each, FINDING), "figures": _figures(each.figures)} for each in result.findings
         ],
     }
 
@@ -68,26 +62,17 @@ def _figures(figures: Mapping[str, float]) -> Json:
 
 
 def _finished(each: Finished) -> Json:
-    return {
-        "key": each.key,
-        "name": each.name,
-        "cm": number(each.length_cm),
-        "cm_printed": float(figure(each.length_cm, Unit.CM)),
-        "inches_printed": figure(each.length_cm, Unit.IN),
-        "count": each.count,
-        "counted": each.counted.value if each.counted else None,
-        "fabric": each.fabric,
-    }
+    return picked(
+        each,
+        FINISHED_IN_FULL,
+        cm=each.length_cm,
+        cm_printed=float(figure(each.length_cm, Unit.CM)),
+        inches_printed=figure(each.length_cm, Unit.IN),
+    )
 
 
 def _edge(piece: str, edge: Edge) -> Json:
-    return {
-        "piece": piece,
-        "edge": edge.name,
-        "cm": number(edge.length_cm),
-        "count": edge.count,
-        "counted": edge.counted.value,
-    }
+    return picked(edge, EDGE, piece=piece, edge=edge.name, cm=edge.length_cm)
 
 
 def _seam(seam: Seam) -> Json:
@@ -110,21 +95,6 @@ def _longer(how: Join) -> str | None:
     if how.first_rows == how.second_rows:
         return None
     return "first" if how.longer_first else "second"
-
-
-def _ring(ring: Ring) -> Json:
-    return {
-        "name": ring.name,
-        "edge_count": ring.edge_count,
-        "edge_cm": number(ring.edge_cm),
-        "edge_full_cm": number(ring.edge_full_cm),
-        "band_rows": ring.band_rows,
-        "band_cm": number(ring.band_cm),
-        "band_full_cm": number(ring.band_full_cm),
-        "band_depth_cm": number(ring.band_depth_cm),
-        "rest_cm": number(ring.rest_cm),
-        "full_cm": number(ring.full_cm),
-    }
 
 
 def _arm(arm: ArmRun) -> Json:

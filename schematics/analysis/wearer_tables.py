@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from schematics.analysis.json_keys import VALUE
 from schematics.document.document import Document, Quantity, Section, Table
-from schematics.document.json_text import number
+from schematics.document.json_text import number, picked
 from schematics.units import Grain, Unit, figure, format_inches
 from schematics.wearer.body import BodyValue
 from schematics.wearer.listing import MeasurementRow, ReferenceRow
@@ -61,9 +62,7 @@ def references_json(rows: Sequence[ReferenceRow]) -> Any:
     return {
         "references": [
             {
-                "reference": row.reference,
-                "stage": row.stage.value,
-                "age_years": number(row.age_years),
+                **picked(row, ("reference", "stage", "age_years")),
                 **{f"{name}_cm": number(value.cm) for name, value in _values(row).items()},
             }
             for row in rows
@@ -75,18 +74,7 @@ def reference_json(reference: str, rows: Sequence[MeasurementRow]) -> Any:
     """One row as plain JSON values, lengths in cm to 0.001."""
     return {
         "reference": reference,
-        "body": {
-            row.body.value: {
-                "cm": number(row.cm),
-                "low_cm": number(row.low_cm),
-                "high_cm": number(row.high_cm),
-                "printed_inches": row.printed_inches,
-                "origin": row.origin.value,
-                "source": row.source,
-                "borrowed": row.borrowed,
-            }
-            for row in rows
-        },
+        "body": {row.body.value: picked(row, (*VALUE, "printed_inches")) for row in rows},
     }
 
 

@@ -7,7 +7,7 @@ import schematics.drawing.sheets
 import schematics.fitting.page.fit_page
 import schematics.garment.constructions
 import schematics.pattern
-import schematics.reading  # noqa: F401 - imported to be there
+import schematics.reading.design_file  # noqa: F401 - imported to be there
 from schematics.drawing.ink.cairo_pen import cairo
 from schematics.errors import MissingLibraryError
 

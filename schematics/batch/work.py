@@ -106,7 +106,7 @@ def plan(source: Source, paper: str, sizes: Sequence[str] | None) -> Plan | Refu
 
 def _read(source: Source, paper: str) -> tuple[str, Design]:
     """The design and its key; a spec that is saved while it is read is read again."""
-    from schematics.reading import read_design
+    from schematics.reading.design_file import read_design
 
     if source.payload is not None:
         design: Design = pickle.loads(source.payload)

@@ -8,14 +8,14 @@ from enum import StrEnum
 from functools import cached_property
 
 from schematics.checks.rules.garment_numbers import facts
-from schematics.checks.rules.judging import Judge, judges, known_of
+from schematics.checks.rules.judging import Judge, inputs_of, judges
 from schematics.checks.tape import Tape
 from schematics.design.design import Design, Size
 from schematics.design.limits import Limits
 from schematics.garment.arm_freedom import ArmFreedom
 from schematics.garment.garment import Garment
 from schematics.wearer.body import Wearer
-from schematics.wearer.working import Known
+from schematics.wearer.evaluator import Inputs
 
 
 class Severity(StrEnum):
@@ -62,9 +62,9 @@ class Case:
         return Tape(self.design.unit)
 
     @cached_property
-    def known(self) -> Known:
+    def inputs(self) -> Inputs:
         """What the rules that depend on the wearer are worked out from."""
-        return known_of(self.wearer, facts(self.garment, self.freedom))
+        return inputs_of(self.wearer, facts(self.garment, self.freedom))
 
     @cached_property
     def judges(self) -> Mapping[str, Judge]:

@@ -16,8 +16,8 @@ from schematics.checks.wording import borrowed_clause, listed, of_body, percent,
 from schematics.design.limits import Limits
 from schematics.wearer.body import Body
 from schematics.wearer.estimates import estimates_of
+from schematics.wearer.evaluator import Evaluator, Inputs, evaluator_of
 from schematics.wearer.expr import End, OfBody
-from schematics.wearer.working import Known, Work, worked
 
 SEVERITIES: Mapping[Answer, Severity] = {
     Answer.GOOD: Severity.GOOD,
@@ -34,7 +34,7 @@ class Verdict:
 
     answer: Answer
     judge: Judge
-    known: Known
+    inputs: Inputs
 
     @property
     def severity(self) -> Severity:
@@ -43,13 +43,13 @@ class Verdict:
 
     def figure(self, name: str) -> float:
         """A number behind it, by its name in `Rule.figures`."""
-        return float(self.judge.figure(name, self.known))
+        return float(self.judge.figure(name, self.inputs))
 
 
 def verdict(case: Case, code: str) -> Verdict:
     """What the rule of that code says of a case."""
     judge = case.judges[code]
-    return Verdict(answer=judge.answer(case.known), judge=judge, known=case.known)
+    return Verdict(answer=judge.answer(case.inputs), judge=judge, inputs=case.inputs)
 
 
 def ruled_family(
@@ -89,9 +89,9 @@ def _finding(case: Case, found: Verdict, written: _Written) -> Finding:
     rule = found.judge.rule
     if found.answer is Answer.UNKNOWN:
         return case.finding(rule.code, found.severity, rule.place, _missing(case, rule))
-    known = all(math.isfinite(found.figure(name)) for name in ("body_cm", "garment_cm"))
-    reported = written.reported if known else {}
-    figures = {name: float(work(found.known)) for name, work in reported.items()}
+    measured = all(math.isfinite(found.figure(name)) for name in ("body_cm", "garment_cm"))
+    reported = written.reported if measured else {}
+    figures = {name: float(work(found.inputs)) for name, work in reported.items()}
     return case.finding(
         rule.code,
         found.severity,
@@ -117,9 +117,9 @@ def _missing(case: Case, rule: Rule) -> str:
 class _Written:
     """A rule's sentence and reported figures, ready to be filled in."""
 
-    clauses: tuple[tuple[tuple[Words, Work | None], ...], ...]
-    printed: Mapping[str, tuple[Printed, tuple[Work, ...]]]
-    reported: Mapping[str, Work]
+    clauses: tuple[tuple[tuple[Words, Evaluator | None], ...], ...]
+    printed: Mapping[str, tuple[Printed, tuple[Evaluator, ...]]]
+    reported: Mapping[str, Evaluator]
 
 
 @cache
@@ -127,15 +127,15 @@ def _written(limits: Limits) -> Mapping[str, _Written]:
     return {
         code: _Written(
             clauses=tuple(
-                tuple((words, None if words.when is None else worked(words.when)) for words in clause)
+                tuple((words, None if words.when is None else evaluator_of(words.when)) for words in clause)
                 for clause in judge.rule.sentence.clauses
             ),
             printed={
-                name: (each, tuple(worked(tree) for tree in each.of))
+                name: (each, tuple(evaluator_of(tree) for tree in each.of))
                 for each in judge.rule.sentence.printed
                 for name in each.names
             },
-            reported={name: worked(tree) for name, tree in judge.rule.reported.items()},
+            reported={name: evaluator_of(tree) for name, tree in judge.rule.reported.items()},
         )
         for code, judge in judges(limits).items()
     }
@@ -159,7 +159,7 @@ class _Figures(dict[str, str]):
             uses = {body for words in self._chosen for body in words.uses}
             return borrowed_clause(self._case, (body for body in Body if body in uses))
         printed, works = self._written.printed[name]
-        figures = [float(work(self._found.known)) for work in works]
+        figures = [float(work(self._found.inputs)) for work in works]
         self.update(zip(printed.names, _print(self._case, printed, figures), strict=True))
         return self[name]
 
@@ -167,7 +167,7 @@ class _Figures(dict[str, str]):
 def _chosen(written: _Written, found: Verdict) -> Iterator[Words]:
     for clause in written.clauses:
         for words, when in clause:
-            if words.answer in (None, found.answer) and (when is None or when(found.known)):
+            if words.answer in (None, found.answer) and (when is None or when(found.inputs)):
                 yield words
                 if words.last:
                     return

@@ -20,15 +20,17 @@ def explain(code: str | None, limits: bool, keys: bool, form: Form) -> int:
     The limits shown are the defaults; a spec may change them.
     """
     from schematics.analysis import explanations
+    from schematics.analysis.json_keys import KEYS
     from schematics.checks import FAMILIES
     from schematics.checks import explain as explanation_of
+    from schematics.fitting.fit_keys import KEYS as WEARER_KEYS
 
     if (code is not None) + limits + keys > 1:
         raise UsageError("give a CODE, --limits or --keys, and only one of them")
     if limits:
         document = explanations.limits_document()
     elif keys:
-        document = explanations.keys_document()
+        document = explanations.keys_document({**KEYS, **WEARER_KEYS})
     elif code is None:
         document = explanations.codes_document(FAMILIES)
     else:

@@ -36,7 +36,7 @@ def grade(
     from schematics.analysis.grading_report import grading_document
     from schematics.checks.evaluation import evaluate
     from schematics.grading.grade import grade as find
-    from schematics.reading import read_draft
+    from schematics.reading.design_file import read_draft
 
     if write:
         _put_back(spec)
@@ -82,7 +82,8 @@ def _refuse_unreadable(path: Path, content: bytes) -> None:
     Raises:
         UsageError: the text has a line for each reason.
     """
-    from schematics.reading import SpecError, parse_draft
+    from schematics.reading.design_file import parse_draft
+    from schematics.reading.problems import SpecError
 
     try:
         parse_draft(path, content)

@@ -22,7 +22,7 @@ def one_spec(path: Path) -> Design:
     Raises:
         SchematicsError: it cannot be read; the text begins with the file.
     """
-    from schematics.reading import read_design
+    from schematics.reading.design_file import read_design
     from schematics.reading.files.saving import reason
 
     try:

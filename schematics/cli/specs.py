@@ -75,7 +75,7 @@ def find_specs(named: Sequence[Path]) -> tuple[Path, ...]:
 
 def read_specs(paths: Sequence[Path]) -> tuple[list[Design], list[str]]:
     """The designs that can be read, and what is wrong with the other specs."""
-    from schematics.reading import read_design
+    from schematics.reading.design_file import read_design
     from schematics.reading.files.saving import reason
 
     designs: list[Design] = []

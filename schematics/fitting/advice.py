@@ -16,7 +16,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from schematics.checks.rules.judging import judges, known_of
+from schematics.checks.rules.judging import inputs_of, judges
 from schematics.checks.rules.sentence import Answer
 from schematics.design.limits import Limits
 from schematics.fitting.gauge import made
@@ -24,7 +24,7 @@ from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.fitting.workshop import Option, Workshop
 from schematics.garment.constructions.levers import Purpose
 from schematics.wearer.body import Wearer
-from schematics.wearer.working import Known
+from schematics.wearer.evaluator import Inputs
 
 TRIED = 40
 """Predicted changes that are made and checked before the search gives up."""
@@ -80,7 +80,7 @@ def advise(workshop: Workshop, wearer: Wearer) -> Advice | None:
     if is_right(before):
         return None
     limits = workshop.design.limits
-    known = known_of(wearer)
+    known = inputs_of(wearer)
     kept = [_kept(workshop, purpose, known, limits) for purpose in Purpose]
     shortlist = [options for options in kept if options]
     found: SizeFit | None = None
@@ -110,7 +110,7 @@ def _after(workshop: Workshop, options: Sequence[Option], wearer: Wearer) -> Siz
     return size_fit(workshop.design, each, wearer) if workshop.as_good_to_make(each) else None
 
 
-def _kept(workshop: Workshop, purpose: Purpose, known: Known, limits: Limits) -> tuple[Option, ...]:
+def _kept(workshop: Workshop, purpose: Purpose, known: Inputs, limits: Limits) -> tuple[Option, ...]:
     """The smallest options that settle the purpose's own rules, or else come nearest to it."""
     rules = [judges(limits)[code] for code in _RULES[purpose]]
 
@@ -126,7 +126,7 @@ def _kept(workshop: Workshop, purpose: Purpose, known: Known, limits: Limits) ->
 
 
 def _predicted(
-    workshop: Workshop, kept: Sequence[Sequence[Option]], known: Known, limits: Limits
+    workshop: Workshop, kept: Sequence[Sequence[Option]], known: Inputs, limits: Limits
 ) -> Iterator[tuple[Option, ...]]:
     """Combinations of one option of each purpose, at most `TRIED`: what is predicted to leave least first."""
     shape = tuple(len(options) for options in kept)

@@ -22,8 +22,8 @@ from schematics.design.design import Design, Size
 from schematics.fitting.gauge import made
 from schematics.fitting.wearer_columns import complete
 from schematics.wearer.body import Body, BodyValue, WearerSpec
+from schematics.wearer.evaluator import Inputs
 from schematics.wearer.resolve import resolve
-from schematics.wearer.working import Known
 
 CRITERIA: Mapping[str, tuple[Body, tuple[str, ...]]] = {
     "head": (Body.HEAD_GIRTH, ("NECK-PASS",)),
@@ -113,7 +113,7 @@ def _suits(design: Design, garments: Mapping[str, Mapping[str, float]], age: flo
     return suits
 
 
-def children(age: float, body: Body) -> Known:
+def children(age: float, body: Body) -> Inputs:
     """Children of an age who differ in one measurement, evenly by percentile; what follows it follows."""
     value = resolve(WearerSpec(age_years=age), "the age table").values[body]
     z_of_table = {

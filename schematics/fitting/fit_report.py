@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from schematics.checks.finding import Severity
 from schematics.checks.ruled import SEVERITIES
-from schematics.checks.rules.sentence import Answer
+from schematics.checks.rules.sentence import ORIGINS, Answer
 from schematics.checks.rules.size_rules import size_rules
 from schematics.checks.tape import Tape
 from schematics.checks.wording import listed
@@ -22,17 +22,10 @@ from schematics.fitting.gauge_text import OwnGauge
 from schematics.fitting.report_json import fitting_json, instead_json, point_json
 from schematics.fitting.sizing import Point, SizeFit
 from schematics.units import HAIR, Grain, Unit, figure, format_both
-from schematics.wearer.body import Body, BodyValue, Origin, Wearer
+from schematics.wearer.body import Body, BodyValue, Wearer
 
 MARKS: Mapping[Answer, str] = {Answer.GOOD: " ", Answer.UNKNOWN: "?", Answer.MIND: "~", Answer.STOP: "!"}
 """The mark of an answer in the table."""
-
-_ORIGINS = {
-    Origin.OWN: "measured",
-    Origin.CHART: "size chart",
-    Origin.AGE_TABLE: "age table",
-    Origin.ESTIMATE: "estimated",
-}
 
 
 def fitting_document(design: Design, fitting: Fitting, gauge: OwnGauge | None, *, show_all: bool) -> Document:
@@ -76,7 +69,7 @@ def wearer_section(design: Design, wearer: Wearer) -> Section:
                 body.words,
                 format_both(value.cm, Grain.USUAL),
                 _range(value, design.unit),
-                _ORIGINS[value.origin],
+                ORIGINS[value.origin].removeprefix("from the "),
             )
             for body in needed
             if (value := wearer.values.get(body)) is not None

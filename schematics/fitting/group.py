@@ -16,8 +16,8 @@ from schematics.fitting.group_file import WearerGroup
 from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.fitting.wearer_columns import Judged, complete, judged, only, with_all_at, worst_of
 from schematics.fitting.workshop import NOBODY
+from schematics.wearer.evaluator import Inputs
 from schematics.wearer.expr import End
-from schematics.wearer.working import Known
 
 _AT_ONCE = 50_000
 """Wearers whose answers in every size are kept together, where only the best size is wanted of them."""
@@ -89,7 +89,7 @@ def group_fit(
     )
 
 
-def _at_an_end(design: Design, fits: Sequence[SizeFit], known: Known, found: Judged) -> NDArray[np.bool_]:
+def _at_an_end(design: Design, fits: Sequence[SizeFit], known: Inputs, found: Judged) -> NDArray[np.bool_]:
     wearers = len(found.best)
     could = np.zeros((len(fits), wearers), dtype=bool)
     could[found.best, np.arange(wearers)] = True

@@ -10,7 +10,8 @@ from schematics.checks.finding import Severity
 from schematics.design.design import Design
 from schematics.document.common import cautions_section, findings_table, rated
 from schematics.document.document import Block, Document, Section, Table
-from schematics.document.json_text import number
+from schematics.document.json_text import number, picked
+from schematics.fitting.fit_keys import EXPECTED, MEASURED, YARN_LEFT
 from schematics.fitting.fit_report import finished_sections
 from schematics.fitting.progress import Outcome, Stand, YarnLeft
 from schematics.fitting.report_json import head_and_cautions, size_json
@@ -140,22 +141,9 @@ def progress_json(
     return {
         **head_and_cautions(design),
         "size": size,
-        "piece": now.piece,
-        "rows": now.rows,
-        "all_rows": now.all_rows,
-        "expected": {
-            "stitches": now.stitches,
-            "parted": now.parted,
-            "share": number(now.share),
-            "width_cm": number(now.width_cm),
-            "height_cm": number(now.height_cm),
-            "mass_g": number(now.mass_g),
-        },
-        "measured": {
-            "width_cm": number(measured.width_cm),
-            "height_cm": number(measured.height_cm),
-            "weighed_g": number(measured.weighed_g),
-        },
+        **picked(now, ("piece", "rows", "all_rows")),
+        "expected": picked(now, EXPECTED),
+        "measured": picked(measured, MEASURED),
         "outcome": None
         if outcome is None
         else {
@@ -165,13 +153,5 @@ def progress_json(
             "rows_for_the_patterns_length": outcome.rows_instead,
             "size": size_json(outcome.fit),
         },
-        "yarn": [
-            {
-                "colour": each.colour or None,
-                "rest_g": number(each.rest_g),
-                "have_g": number(each.have_g),
-                "lasts": each.lasts,
-            }
-            for each in yarn
-        ],
+        "yarn": [picked(each, YARN_LEFT, colour=each.colour or None) for each in yarn],
     }

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from typing import Any
 
+from schematics.analysis.json_keys import FINDING, FINISHED
 from schematics.analysis.wearer_json import wearer_json
-from schematics.checks.finding import Finding
 from schematics.design.design import Design
 from schematics.document.common import cautions_json, head_json
-from schematics.document.json_text import number
+from schematics.document.json_text import number, picked
 from schematics.fitting.advice import Advice
 from schematics.fitting.change_words import count_changes, effects
+from schematics.fitting.fit_keys import COUNT_CHANGE, EFFECT, POINT
 from schematics.fitting.fitting import Fitting, Instead
 from schematics.fitting.gauge_text import OwnGauge
 from schematics.fitting.sizing import Point, SizeFit
@@ -62,37 +63,14 @@ def size_json(fit: SizeFit) -> dict[str, Any]:
         "name": fit.name,
         "verdict": fit.verdict.value,
         "points": [point_json(point) for point in fit.points],
-        "findings": findings_json(fit.findings),
-        "finished": [
-            {"key": each.key, "name": each.name, "cm": number(each.length_cm), "count": each.count}
-            for each in fit.made.garment.finished
-        ],
+        "findings": [picked(each, FINDING) for each in fit.findings],
+        "finished": [picked(each, FINISHED, cm=each.length_cm) for each in fit.made.garment.finished],
     }
 
 
 def point_json(point: Point) -> dict[str, Any]:
     """What is to spare at one point."""
-    return {
-        "code": point.code,
-        "place": point.place,
-        "answer": point.answer.name.lower(),
-        "garment_cm": number(point.garment_cm),
-        "body_cm": number(point.body_cm),
-        "ease_cm": number(point.ease_cm),
-    }
-
-
-def findings_json(findings: Sequence[Finding]) -> list[dict[str, str]]:
-    """What the checks say."""
-    return [
-        {
-            "code": each.code,
-            "severity": each.severity.value,
-            "place": each.place,
-            "sentence": each.sentence,
-        }
-        for each in findings
-    ]
+    return picked(point, POINT, answer=point.answer.name.lower())
 
 
 def advice_json(design: Design, advice: Advice | None) -> dict[str, Any] | None:
@@ -103,15 +81,9 @@ def advice_json(design: Design, advice: Advice | None) -> dict[str, Any] | None:
     return {
         "size": before.size.name,
         "right": advice.right,
-        "changes": [
-            {"key": each.key, "before": each.before, "after": each.after, "words": each.words}
-            for each in count_changes(before.size, after.size, design)
-        ],
-        "effects": [
-            {"key": each.key, "name": each.name, "change_cm": number(each.change_cm)}
-            for each in effects(before, after)
-        ],
-        "findings": findings_json(advice.after.findings),
+        "changes": [picked(each, COUNT_CHANGE) for each in count_changes(before.size, after.size, design)],
+        "effects": [picked(each, EFFECT) for each in effects(before, after)],
+        "findings": [picked(each, FINDING) for each in advice.after.findings],
     }
 
 

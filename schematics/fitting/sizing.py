@@ -13,13 +13,13 @@ from schematics.checks import check_size
 from schematics.checks.evaluation import SEVERITIES, worst
 from schematics.checks.finding import Case, Finding, Severity
 from schematics.checks.rules.garment_numbers import facts
-from schematics.checks.rules.judging import Judge, judges, known_of
+from schematics.checks.rules.judging import Judge, inputs_of, judges
 from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design
 from schematics.fitting.gauge import Made
 from schematics.wearer.body import Wearer
+from schematics.wearer.evaluator import Inputs, evaluator_of
 from schematics.wearer.expr import Expr, Fact, first, least, size_of
-from schematics.wearer.working import Known, worked
 
 REACH = "REACH-BAND"
 
@@ -122,7 +122,7 @@ def score_of(miss_cm: Expr) -> Expr:
     return Fact("score.making") + counted + least(first(size_of(miss_cm), 0.0), FARTHEST_CM)
 
 
-_SCORE = worked(score_of(Fact("score.miss_cm")))
+_SCORE = evaluator_of(score_of(Fact("score.miss_cm")))
 
 
 def score(answers: Sequence[Any], miss_cm: Any, making: float = 0.0) -> Any:
@@ -139,7 +139,7 @@ def score(answers: Sequence[Any], miss_cm: Any, making: float = 0.0) -> Any:
         "score.making": making,
         "score.miss_cm": math.nan if miss_cm is None else miss_cm,
     }
-    return _SCORE(Known(body={}, facts=facts))
+    return _SCORE(Inputs(body={}, facts=facts))
 
 
 def size_fit(design: Design, each: Made, wearer: Wearer) -> SizeFit:
@@ -152,7 +152,7 @@ def size_fit(design: Design, each: Made, wearer: Wearer) -> SizeFit:
         wearer=wearer,
         limits=design.limits,
     )
-    known = known_of(wearer, facts(each.garment, each.freedom))
+    known = inputs_of(wearer, facts(each.garment, each.freedom))
     return SizeFit(
         made=each,
         points=tuple(_point(judge, known) for judge in judges(design.limits).values()),
@@ -160,7 +160,7 @@ def size_fit(design: Design, each: Made, wearer: Wearer) -> SizeFit:
     )
 
 
-def _point(judge: Judge, known: Known) -> Point:
+def _point(judge: Judge, known: Inputs) -> Point:
     garment, body, ease = (float(judge.figure(name, known)) for name in ("garment_cm", "body_cm", "ease_cm"))
     return Point(
         code=judge.rule.code,

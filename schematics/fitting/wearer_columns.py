@@ -16,9 +16,9 @@ from schematics.design.limits import Limits
 from schematics.fitting.sizing import REACH, TIE, SizeFit, making_score, score
 from schematics.wearer.body import Body, Origin, Wearer, WearerSpec
 from schematics.wearer.estimates import estimates_of
+from schematics.wearer.evaluator import Inputs, evaluator_of
 from schematics.wearer.expr import End
 from schematics.wearer.resolve import ADULT_HEIGHT_CM, ADULT_YEARS, SCALED_TO_HEIGHT, resolve
-from schematics.wearer.working import Known, worked
 
 Column = NDArray[np.float64]
 
@@ -52,7 +52,7 @@ class Columns:
         )
 
 
-def complete(own: Mapping[Body, Column], ages: Column) -> Known:
+def complete(own: Mapping[Body, Column], ages: Column) -> Inputs:
     """Whole wearers from their own measurements and ages, as `schematics.wearer.resolve` does for one.
 
     Args:
@@ -72,9 +72,9 @@ def complete(own: Mapping[Body, Column], ages: Column) -> Known:
     for body, lengths in own.items():
         mine = Columns.measured(lengths)
         found[body] = found[body].taking(~np.isnan(lengths), mine) if body in found else mine
-    known = Known(body=found, age_years=ages)
+    known = Inputs(body=found, age_years=ages)
     for estimate in estimates_of("both"):
-        body, work = estimate.body, worked(estimate.cm)
+        body, work = estimate.body, evaluator_of(estimate.cm)
         gaps = np.isnan(found[body].cm) if body in found else np.ones(len(ages), dtype=bool)
         if gaps.any():
             low, typical, high = (np.broadcast_to(work(known.at_end(end)), ages.shape) for end in _ENDS)
@@ -83,7 +83,7 @@ def complete(own: Mapping[Body, Column], ages: Column) -> Known:
     height = own.get(Body.HEIGHT, np.full(len(ages), np.nan))
     with np.errstate(invalid="ignore"):
         adult = (ages >= ADULT_YEARS) | (np.isnan(ages) & (height >= ADULT_HEIGHT_CM))
-    return Known(body=found, gaps=gaps_of(found), adult=adult, age_years=ages)
+    return Inputs(body=found, gaps=gaps_of(found), adult=adult, age_years=ages)
 
 
 def gaps_of(found: Mapping[Body, Columns]) -> frozenset[Body]:
@@ -122,19 +122,19 @@ def _spread_out(known: NDArray[np.bool_], rows: NDArray[np.intp], lengths: Colum
     return column
 
 
-def only(known: Known, rows: NDArray[np.bool_] | NDArray[np.intp]) -> Known:
+def only(known: Inputs, rows: NDArray[np.bool_] | NDArray[np.intp]) -> Inputs:
     """Some of the wearers."""
     body = {
         each: Columns(low_cm=value.low_cm[rows], cm=value.cm[rows], high_cm=value.high_cm[rows])
         for each, value in known.body.items()
     }
-    return Known(body=body, gaps=gaps_of(body), adult=known.adult[rows], age_years=known.age_years[rows])
+    return Inputs(body=body, gaps=gaps_of(body), adult=known.adult[rows], age_years=known.age_years[rows])
 
 
-def with_all_at(known: Known, end: End) -> Known:
+def with_all_at(known: Inputs, end: End) -> Inputs:
     """The wearers whose every measurement is at one end of its spread."""
     body = {each: Columns.measured(getattr(value, _ENDS[end])) for each, value in known.body.items()}
-    return Known(body=body, gaps=known.gaps, adult=known.adult, age_years=known.age_years)
+    return Inputs(body=body, gaps=known.gaps, adult=known.adult, age_years=known.age_years)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -156,7 +156,7 @@ class Judged:
         return chosen
 
 
-def judge_all(limits: Limits, garments: Sequence[Mapping[str, float]], known: Known) -> NDArray[np.uint8]:
+def judge_all(limits: Limits, garments: Sequence[Mapping[str, float]], known: Inputs) -> NDArray[np.uint8]:
     """The answer of every rule on every garment for every wearer: numbers of `Answer`.
 
     Args:
@@ -177,7 +177,7 @@ def judge_all(limits: Limits, garments: Sequence[Mapping[str, float]], known: Kn
     return answers
 
 
-def judged(design: Design, sizes: Sequence[SizeFit], known: Known) -> Judged:
+def judged(design: Design, sizes: Sequence[SizeFit], known: Inputs) -> Judged:
     """Every wearer against every size, and the best for each: the same score as for one wearer.
 
     ``sizes`` give the garments and what is wrong with how they are made; who they were fitted on is

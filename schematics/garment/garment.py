@@ -172,6 +172,14 @@ class Ring:
         return min(self.edge_full_cm, self.band_full_cm)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NeckStart:
+    """Where yarn is joined for the neck band, at the centre back: the stitch, and how they are counted."""
+
+    stitch: int
+    counted: str
+
+
 class ArmsOn(StrEnum):
     """What the arm bands are worked onto."""
 
@@ -332,6 +340,7 @@ class Garment:
     pieces: tuple[Piece, ...]
     seams: tuple[Seam, ...]
     neck: Ring
+    neck_start: NeckStart
     arm: ArmRun
     drop_cm: float
     longest_drop_cm: float

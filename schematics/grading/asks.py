@@ -13,7 +13,7 @@ from schematics.crochet.fabric import Counted, CountRule
 from schematics.garment.amounts import CountValues, Numbers
 from schematics.garment.constructions.formulas import SeamFormulas, even
 from schematics.grading.case import Ask, SizeCase
-from schematics.grading.garment_facts import facts_in, known_from, needs_of
+from schematics.grading.garment_facts import facts_in, inputs_from, needs_of
 from schematics.units import HAIR
 
 
@@ -25,7 +25,7 @@ def asks_of(case: SizeCase) -> Iterator[Ask]:
     yield from _patterns(case)
     yield from _evens(case)
     counts = frozenset(case.counts)
-    for each in case.facts.demands:
+    for each in case.formulas.demands:
         if not each.kept.needs <= counts:
             continue
         yield Ask(
@@ -53,7 +53,7 @@ def _apart(count: str, value: int) -> Callable[[CountValues], Numbers]:
 
 
 def _patterns(case: SizeCase) -> Iterator[Ask]:
-    for pattern in case.facts.patterns:
+    for pattern in case.formulas.patterns:
         rule, rows = pattern.rule, pattern.fabric.row_rule
         if rule == CountRule():
             continue
@@ -74,7 +74,7 @@ def _patterns(case: SizeCase) -> Iterator[Ask]:
 
 
 def _evens(case: SizeCase) -> Iterator[Ask]:
-    for ring, place in ((case.facts.neck, "neck band"), (case.facts.arm, "arm band")):
+    for ring, place in ((case.formulas.neck, "neck band"), (case.formulas.arm, "arm band")):
         yield Ask(
             key=f"{place} even",
             words=f"the {place} is worked onto an even number of edge stitches",
@@ -86,7 +86,7 @@ def _evens(case: SizeCase) -> Iterator[Ask]:
 
 
 def _seam_asks(case: SizeCase) -> Iterator[Ask]:
-    for seam in case.facts.seams:
+    for seam in case.formulas.seams:
 
         def miss(counts: CountValues, seam: SeamFormulas = seam) -> Numbers:
             first, second = seam.first_cm.at(counts), seam.second_cm.at(counts)
@@ -105,7 +105,7 @@ def _seam_asks(case: SizeCase) -> Iterator[Ask]:
 
 
 def _stops(case: SizeCase) -> Iterator[Ask]:
-    known = known_from(case)
+    known = inputs_from(case)
     for judge in judges(case.limits).values():
         rule = judge.rule
         if rule.stop is None:

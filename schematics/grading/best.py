@@ -331,7 +331,7 @@ def _layer(search: Search, at: int, choices: Choices, steps: Sequence[Sequence[G
     case = search.cases[at]
     keys = dict.fromkeys(step.key for between in steps for step in between)
     size = len(choices.costs)
-    lengths = {key: np.broadcast_to(case.facts.lengths[key].at(choices.columns), (size,)) for key in keys}
+    lengths = {key: np.broadcast_to(case.formulas.lengths[key].at(choices.columns), (size,)) for key in keys}
     return Layer(costs=choices.costs, lengths=lengths, cutoff=choices.cutoff)
 
 

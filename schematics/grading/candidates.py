@@ -237,7 +237,7 @@ class Chooser:
             return CountRule()
         rules = [
             each.rule
-            for each in self.case.facts.patterns
+            for each in self.case.formulas.patterns
             if each.binds(name) and f"pattern of {each.words}" in asked
         ]
         return next((rule for rule in rules if rule != CountRule()), CountRule())
@@ -256,7 +256,7 @@ class Chooser:
         return on_lattice(low, high, self._rule(name))
 
     def _unit_cm(self, name: str) -> float:
-        lengths = self.case.facts.lengths.values()
+        lengths = self.case.formulas.lengths.values()
         return min((abs(each.slopes[name]) for each in lengths if name in each.slopes), default=0.15)
 
     def _spans(self, partial: _Partial, name: str, spare: float) -> Iterator[Span]:
@@ -269,12 +269,12 @@ class Chooser:
         asked = {ask.key for ask in self.asks}
         costly = {cost.name for cost in self.costs}
         for key, target_cm in case.targets_cm.items():
-            length = case.facts.lengths[key]
+            length = case.formulas.lengths[key]
             if key in costly and length.runs_straight(name) and length.needs <= present:
                 most = spare + partial.floors.get(key, 0.0)
                 off = farthest_cm(most, case.tolerance_cm(key), case.weight(key))
                 yield length.solved(name, columns, target_cm - off, target_cm + off)
-        for seam in case.facts.seams:
+        for seam in case.formulas.seams:
             apart = seam.apart_cm
             if (
                 f"{seam.words} meet" in asked
@@ -289,7 +289,7 @@ class Chooser:
                 rows_cm = limits.seam_stop_row_fraction * max(seam.rows_cm)
                 room = np.maximum(max(limits.seam_stop_cm, rows_cm), length_cm * share / (1 - share))
                 yield apart.solved(name, columns, -room - HAIR, room + HAIR)
-        for demand in case.facts.demands:
+        for demand in case.formulas.demands:
             kept = demand.kept
             if (
                 demand.words in asked

@@ -50,7 +50,7 @@ class SizeCase:
 
     index: int
     size: DraftSize
-    facts: Formulas
+    formulas: Formulas
     construction: Construction
     wearer: Wearer
     parts: Parts
@@ -97,11 +97,11 @@ class SizeCase:
 
     def unit_cm(self, key: str) -> float:
         """The least a length can grow by: a stitch, a row, or a repeat of them."""
-        return self._unit_cm(self.facts.lengths[key])
+        return self._unit_cm(self.formulas.lengths[key])
 
     def _unit_cm(self, length: Formula) -> float:
         repeats = dict.fromkeys(length.slopes, 1)
-        for pattern in self.facts.patterns:
+        for pattern in self.formulas.patterns:
             slopes = pattern.kept.value.slopes
             if len(slopes) == 1:
                 repeats |= {name: pattern.rule.multiple for name in slopes if name in repeats}
@@ -109,13 +109,13 @@ class SizeCase:
 
     def _half_unit_cm(self, key: str) -> float:
         """Half of the least a length, or the edge it is seamed to, can grow by."""
-        length = self.facts.lengths[key]
+        length = self.formulas.lengths[key]
         alike: list[Formula] = [length]
-        for seam in self.facts.seams:
+        for seam in self.formulas.seams:
             sides = seam.first_cm, seam.second_cm
             alike += [other for one, other in (sides, sides[::-1]) if one.needs == length.needs]
         return max(map(self._unit_cm, alike)) / 2
 
     def length_cm(self, key: str, counts: CountValues) -> Numbers:
         """A finished measurement."""
-        return self.facts.lengths[key].at(counts)
+        return self.formulas.lengths[key].at(counts)

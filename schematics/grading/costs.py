@@ -14,7 +14,7 @@ from schematics.checks.slot import WIDTH as FRONT_WIDTH
 from schematics.garment.amounts import CountValues, Formula, Numbers
 from schematics.garment.constructions.formulas import SeamFormulas
 from schematics.grading.case import Cost, SizeCase
-from schematics.grading.garment_facts import WAYS, facts_in, known_from, needs_of
+from schematics.grading.garment_facts import ARM_PATHS, facts_in, inputs_from, needs_of
 from schematics.grading.price import mind_cost, off_cost, straight_cost
 
 UNMEASURED_CM = 3.0
@@ -26,15 +26,15 @@ STRAIGHT = "worked straight"
 def costs_of(case: SizeCase) -> Iterator[Cost]:
     """Everything the counts cost."""
     for key, target_cm in case.targets_cm.items():
-        length = case.facts.lengths[key]
+        length = case.formulas.lengths[key]
         yield Cost(
             name=key,
             needs=length.needs,
             cost=_off(length, target_cm, case.tolerance_cm(key), case.weight(key)),
             loose=length.loose,
         )
-    if case.shaping and case.facts.straight is not None:
-        straight, depth = case.facts.straight
+    if case.shaping and case.formulas.straight is not None:
+        straight, depth = case.formulas.straight
         yield Cost(
             name=STRAIGHT,
             needs=depth.needs | frozenset(case.shaping),
@@ -52,14 +52,16 @@ def _off(
 
 def _minds(case: SizeCase) -> Iterator[Cost]:
     weight = case.wishes.mind if case.wishes else 1.0
-    known = known_from(case)
+    known = inputs_from(case)
     for judge in judges(case.limits).values():
         rule: Rule = judge.rule
         if rule.mind_past is None:
             continue
         names = facts_in([rule.mind])
 
-        def cost(counts: CountValues, judge: Judge = judge, measured: bool = bool(names & WAYS)) -> Numbers:
+        def cost(
+            counts: CountValues, judge: Judge = judge, measured: bool = bool(names & ARM_PATHS)
+        ) -> Numbers:
             there = known(counts)
             found = judge.past_cm(there)
             if measured:
@@ -70,17 +72,17 @@ def _minds(case: SizeCase) -> Iterator[Cost]:
             name=rule.code,
             needs=frozenset[str]().union(*(needs_of(case, name) for name in names)),
             cost=cost,
-            loose=bool(names & WAYS),
+            loose=bool(names & ARM_PATHS),
         )
-    for seam in case.facts.seams:
+    for seam in case.formulas.seams:
 
         def gap(counts: CountValues, seam: SeamFormulas = seam) -> Numbers:
             first, second = seam.first_cm.at(counts), seam.second_cm.at(counts)
             return mind_cost(past_agreement_cm(first, second, *seam.rows_cm, case.limits), weight)
 
         yield Cost(name=SEAM_LENGTH, needs=seam.apart_cm.needs, cost=gap)
-    if case.facts.widths_cm is not None:
-        front, back = case.facts.widths_cm
+    if case.formulas.widths_cm is not None:
+        front, back = case.formulas.widths_cm
         yield Cost(
             name=FRONT_WIDTH,
             needs=front.needs | back.needs,

@@ -8,11 +8,11 @@ from typing import Any
 
 import numpy as np
 
-from schematics.checks.rules.judging import known_of
+from schematics.checks.rules.judging import inputs_of
 from schematics.garment.amounts import CountValues, Numbers
 from schematics.grading.case import SizeCase
+from schematics.wearer.evaluator import Inputs
 from schematics.wearer.expr import Expr, Fact
-from schematics.wearer.working import Known
 
 
 class _Columns(Mapping[str, Any]):
@@ -35,17 +35,17 @@ class _Columns(Mapping[str, Any]):
 
 
 def _fact(case: SizeCase, counts: CountValues, name: str) -> Numbers:
-    facts = case.facts
+    formulas = case.formulas
     head, _, rest = name.partition(".")
     if head in ("neck", "arm"):
-        ring = facts.neck if head == "neck" else facts.arm
+        ring = formulas.neck if head == "neck" else formulas.arm
         if rest in ("rest_cm", "full_cm"):
             middle = "" if rest == "rest_cm" else "full_"
             sides = (getattr(ring, f"{side}_{middle}cm").at(counts) for side in ("edge", "band"))
             return np.minimum(*sides)
         return getattr(ring, rest).at(counts)
     if head == "girth":
-        points = facts.girths(counts)
+        points = formulas.girths(counts)
         if rest == "closed":
             return float(bool(points))
         number, _, what = rest.partition(".")
@@ -54,16 +54,16 @@ def _fact(case: SizeCase, counts: CountValues, name: str) -> Numbers:
         at = min(int(number), len(points) - 1)
         return points[at][1] if what == "girth_cm" else points[at][0] * (1 + int(number) - at)
     if name == "drop_cm":
-        return facts.drop.at(counts)
+        return formulas.drop.at(counts)
     if name == "longest_drop_cm":
-        return facts.longest_drop.at(counts)
-    band = facts.lengths["arm_band.depth"].at(counts)
-    ways = facts.ways(counts)
+        return formulas.longest_drop.at(counts)
+    band = formulas.lengths["arm_band.depth"].at(counts)
+    paths = formulas.arm_paths(counts)
     if name == "arms.measured":
-        return np.where(np.isnan(ways.reach), 0.0, 1.0)
-    back, front = ways.back + 2 * band, ways.front + 2 * band
+        return np.where(np.isnan(paths.reach), 0.0, 1.0)
+    back, front = paths.back + 2 * band, paths.front + 2 * band
     return {
-        "reach_cm": ways.reach + band,
+        "reach_cm": paths.reach + band,
         "spread_back_cm": back,
         "spread_front_cm": front,
         "spread_cm": np.minimum(back, front),
@@ -72,23 +72,23 @@ def _fact(case: SizeCase, counts: CountValues, name: str) -> Numbers:
 
 def needs_of(case: SizeCase, name: str) -> frozenset[str]:
     """The counts a fact depends on."""
-    facts = case.facts
+    formulas = case.formulas
     head = name.partition(".")[0]
     if head in ("neck", "arm"):
-        ring = facts.neck if head == "neck" else facts.arm
+        ring = formulas.neck if head == "neck" else formulas.arm
         return ring.edge_cm.needs | ring.band_cm.needs
     if head == "girth":
-        return facts.girths_need | frozenset(case.shaping)
+        return formulas.girths_need | frozenset(case.shaping)
     if name == "drop_cm":
-        return facts.drop.needs
+        return formulas.drop.needs
     if name == "longest_drop_cm":
-        return facts.longest_drop.needs
+        return formulas.longest_drop.needs
     if name == "arms.measured":
-        return facts.ways_need | frozenset(case.shaping)
-    return facts.ways_need | facts.lengths["arm_band.depth"].needs | frozenset(case.shaping)
+        return formulas.arm_paths_need | frozenset(case.shaping)
+    return formulas.arm_paths_need | formulas.lengths["arm_band.depth"].needs | frozenset(case.shaping)
 
 
-WAYS = frozenset({"arms.measured", "reach_cm", "spread_back_cm", "spread_front_cm", "spread_cm"})
+ARM_PATHS = frozenset({"arms.measured", "reach_cm", "spread_back_cm", "spread_front_cm", "spread_cm"})
 """Facts that tie the arms to the body."""
 
 
@@ -98,7 +98,7 @@ def facts_in(exprs: Sequence[Expr | None]) -> set[str]:
     return {node.name for node in nodes if isinstance(node, Fact)}
 
 
-def known_from(case: SizeCase) -> Callable[[CountValues], Known]:
+def inputs_from(case: SizeCase) -> Callable[[CountValues], Inputs]:
     """From columns of counts to what a rule knows of the garments and the wearer."""
-    known = known_of(case.wearer)
+    known = inputs_of(case.wearer)
     return lambda counts: known.of(_Columns(case, counts))

@@ -86,7 +86,7 @@ def _cases(draft: Draft) -> tuple[SizeCase, ...]:
         SizeCase(
             index=index,
             size=size,
-            facts=construction.formulas(head.parts, _settings({**size.settings, **size.given})),
+            formulas=construction.formulas(head.parts, _settings({**size.settings, **size.given})),
             construction=construction,
             wearer=wearer,
             parts=head.parts,

@@ -89,7 +89,7 @@ class Search:
             found += [(frozenset({name}), False) for name in case.counts]
             own = (name for name in case.construction.counts if name.startswith("body."))
             found += [(frozenset({*case.shaping, *own}), False)] if case.shaping else []
-        lengths = self.cases[0].facts.lengths
+        lengths = self.cases[0].formulas.lengths
         steps = (step for between in self.steps for step in between)
         return (*found, *((lengths[step.key].needs, False) for step in steps))
 
@@ -125,13 +125,13 @@ class Search:
         """The steps of lengths that only these counts make, from each size to the next."""
         case = self.cases[0]
         return [
-            [each for each in between if case.facts.lengths[each.key].needs <= names]
+            [each for each in between if case.formulas.lengths[each.key].needs <= names]
             for between in self.steps
         ]
 
 
 def _steps(before: SizeCase, after: SizeCase) -> Iterator[GrowthStep]:
-    for key in before.facts.growing:
+    for key in before.formulas.growing:
         if key in before.targets_cm and key in after.targets_cm:
             yield GrowthStep(
                 key=key,

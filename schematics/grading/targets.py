@@ -80,7 +80,7 @@ def _sample(cases: Sequence[SizeCase], wishes: Wishes, key: str, measure: Body) 
             "says 'like_sample', but the grading block names no sample; add sample: and its size"
         )
     (case,) = (each for each in cases if each.size.name == wishes.sample)
-    lacking = sorted(case.facts.lengths[key].needs - case.size.given.keys())
+    lacking = sorted(case.formulas.lengths[key].needs - case.size.given.keys())
     if lacking:
         raise _LackingError(
             f"the sample, size {wishes.sample!r}, lacks {', '.join(lacking)}; give its counts"
@@ -94,8 +94,8 @@ def _aimless(draft: Draft, cases: Sequence[SizeCase], wishes: Wishes) -> Iterato
     for case in cases:
         aimed = set(case.shaping)
         for key in wishes.intents:
-            aimed |= case.facts.lengths[key].needs
-        for seam in case.facts.seams:
+            aimed |= case.formulas.lengths[key].needs
+        for seam in case.formulas.seams:
             aimed |= seam.apart_cm.needs
         for count in draft.missing(case.size):
             if count not in aimed:

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import Any
 
+from schematics.analysis.json_keys import CORRECTION
 from schematics.design.design import Design
 from schematics.document.common import cautions_json, cautions_section
 from schematics.document.document import PROGRAM, Document, Items, Section
+from schematics.document.json_text import picked
 from schematics.pattern.corrections import Comparison, Correction, correction_lines
-
-FIELDS = ("section", "key", "figure", "unit", "old", "new")
-"""The keys of a correction in the JSON; the CSV has the size before them, empty for all sizes."""
 
 
 def corrections_document(old: Design, new: Design, comparison: Comparison) -> Document:
@@ -32,7 +31,7 @@ def corrections_document(old: Design, new: Design, comparison: Comparison) -> Do
         ),
         closing=(cautions_section(),),
         data=lambda: _json(old, new, comparison),
-        records=lambda: (("size", *FIELDS), *_records(comparison)),
+        records=lambda: (("size", *CORRECTION), *_records(comparison)),
     )
 
 
@@ -51,15 +50,9 @@ def _records(comparison: Comparison) -> Iterator[tuple[str | None, ...]]:
             yield (size or None, *_values(correction).values())
 
 
-def _values(correction: Correction) -> Mapping[str, str | None]:
-    values = (correction.section, correction.key, correction.name)
-    return dict(
-        zip(
-            FIELDS,
-            (*values, correction.unit or None, correction.old or None, correction.new or None),
-            strict=True,
-        )
-    )
+def _values(correction: Correction) -> dict[str, Any]:
+    blanks = {key: getattr(correction, key) or None for key in ("unit", "old", "new")}
+    return picked(correction, CORRECTION, figure=correction.name, **blanks)
 
 
 def _json(old: Design, new: Design, comparison: Comparison) -> dict[str, Any]:

@@ -1,4 +1,4 @@
-"""The JSON Schema of a spec, for editors; ``python -m schematics.reading`` writes it anew."""
+"""The JSON Schema of a spec, for editors; ``python -m schematics.reading.write_schema`` writes it anew."""
 
 from __future__ import annotations
 

@@ -9,10 +9,10 @@ from functools import cache, reduce
 from operator import add
 
 from schematics.wearer.body import Body, BodyValue, Origin
+from schematics.wearer.evaluator import Evaluator, Inputs, evaluator_of
 from schematics.wearer.expr import End, Expr, OfBody, OfWearer, Term, first, table
 from schematics.wearer.survey import SURVEY, place_in_survey
 from schematics.wearer.tables import Sex, survey_bins
-from schematics.wearer.working import Known, Work, worked
 
 KNEE_SHARE = 0.285
 """Height of the knee over height of adults: Drillis and Contini 1966, from memory.
@@ -130,7 +130,7 @@ def estimates(known: Mapping[Body, BodyValue], age_years: float | None, sex: Sex
         Only the added values, all `Origin.ESTIMATE`; their spread is that of what they follow from.
     """
     values = dict(known)
-    wearer = Known(body=values, age_years=math.nan if age_years is None else age_years)
+    wearer = Inputs(body=values, age_years=math.nan if age_years is None else age_years)
     ends = [wearer.at_end(end) for end in End]
     for estimate, work in _works(sex):
         if estimate.body in known:
@@ -149,17 +149,17 @@ def estimates(known: Mapping[Body, BodyValue], age_years: float | None, sex: Sex
 
 
 @cache
-def _works(sex: Sex) -> tuple[tuple[Estimate, Work], ...]:
-    return tuple((each, worked(each.cm)) for each in estimates_of(sex))
+def _works(sex: Sex) -> tuple[tuple[Estimate, Evaluator], ...]:
+    return tuple((each, evaluator_of(each.cm)) for each in estimates_of(sex))
 
 
 @cache
-def _age_work(sex: Sex) -> Work:
-    return worked(age_of_proportions(sex))
+def _age_work(sex: Sex) -> Evaluator:
+    return evaluator_of(age_of_proportions(sex))
 
 
 def _source(
-    estimate: Estimate, typical_cm: float, values: Mapping[Body, BodyValue], wearer: Known, sex: Sex
+    estimate: Estimate, typical_cm: float, values: Mapping[Body, BodyValue], wearer: Inputs, sex: Sex
 ) -> str:
     height, age = values.get(Body.HEIGHT), float(_age_work(sex)(wearer))
     where = "" if math.isnan(age) else place_in_survey(age, sex)

@@ -1,4 +1,4 @@
-"""Sums and comparisons as trees that can be worked out here, over many wearers at once, or in a page.
+"""Sums and comparisons as trees that can be evaluated here, over many wearers at once, or in a page.
 
 A tree is over body measurements, facts of a garment and plain numbers. As JSON a node is
 
@@ -9,15 +9,15 @@ A tree is over body measurements, facts of a garment and plain numbers. As JSON 
 - ``{"wearer": "age_years"}``, or ``{"wearer": "adult"}``, which is 1 or 0;
 - ``["+", a, b]``, and so with ``-``, ``*`` and ``/``; ``["min", a, ...]``, ``["max", a, ...]``;
 - ``["first", a, b]``: ``a``, or ``b`` where ``a`` is unknown;
-- ``["table", x, [[x0, y0], ...]]``: straight between its points, level beyond them, x rising; reckoned as
+- ``["table", x, [[x0, y0], ...]]``: straight between its points, level beyond them, x rising; computed as
   ``(y1 - y0) / (x1 - x0) * (x - x0) + y0``;
 - ``["<", a, b]``: whether ``b`` exceeds ``a`` by more than `schematics.units.HAIR`; ``["<=", a, b]``: whether
   ``a`` does not exceed ``b`` by more than it;
 - ``["and", ...]``, ``["or", ...]``;
 - ``{"term": "girth_cm"}``: a tree that stands elsewhere under that name, because it is long or needed often.
 
-What is unknown is not a number, and makes unknown what is reckoned from it. A comparison with it is
-neither true nor false: work the tree out twice, taking every such comparison for true and for false; where
+What is unknown is not a number, and makes unknown what is computed from it. A comparison with it is
+neither true nor false: evaluate the tree twice, taking every such comparison for true and for false; where
 both come out alike the truth is certain, else it is unknown.
 """
 

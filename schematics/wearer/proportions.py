@@ -10,8 +10,8 @@ from functools import cache
 from schematics.wearer.body import Body, Wearer
 from schematics.wearer.body_figure import FigureSize
 from schematics.wearer.estimates import estimates, share_of_stature
+from schematics.wearer.evaluator import Evaluator, Inputs, evaluator_of
 from schematics.wearer.survey import MEASURES
-from schematics.wearer.working import Known, Work, worked
 
 _FIELDS = {
     Body.HEIGHT: "height_cm",
@@ -59,7 +59,7 @@ def proportioned(wearer: Wearer) -> Proportioned | None:
     if height is None:
         return None
     age = math.nan if wearer.age_years is None else wearer.age_years
-    here = Known(body=wearer.values, age_years=age)
+    here = Inputs(body=wearer.values, age_years=age)
     known = {body: value.cm for body, value in wearer.values.items() if body in _FIELDS}
     from_height = {
         body: value.cm
@@ -76,5 +76,5 @@ def proportioned(wearer: Wearer) -> Proportioned | None:
 
 
 @cache
-def _shares() -> Mapping[Body, Work]:
-    return {body: worked(share_of_stature((part,), "both")) for body, part in _FROM_SURVEY.items()}
+def _shares() -> Mapping[Body, Evaluator]:
+    return {body: evaluator_of(share_of_stature((part,), "both")) for body, part in _FROM_SURVEY.items()}

@@ -24,8 +24,8 @@ from schematics.design.design import Design
 from schematics.garment.constructions import CONSTRUCTIONS, Construction
 from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.flared import FlaredBody
-from schematics.garment.constructions.mitred_counts import MitredBody
-from schematics.reading import read_design
+from schematics.garment.constructions.mitred.mitred_counts import MitredBody
+from schematics.reading.design_file import read_design
 from tests.specs_for_tests import read
 
 WEIGHED = """\

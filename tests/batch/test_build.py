@@ -49,6 +49,7 @@ def contents(folder: Path) -> dict[str, bytes]:
     return {name: (folder / name).read_bytes() for name in files_in(folder) if Path(name).name not in aside}
 
 
+@pytest.mark.slow
 def test_every_size_is_drawn_whatever_its_findings(built: BuildReport) -> None:
     assert built.verdicts == (("4", "stop"), ("6 years", "mind"))
     for size in ("4", "6 years"):

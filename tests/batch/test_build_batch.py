@@ -38,6 +38,7 @@ def inline(tmp_path_factory: pytest.TempPathFactory) -> dict[str, bytes]:
     return contents(place / "output")
 
 
+@pytest.mark.slow
 def test_two_runs_of_two_processes_each_give_what_one_process_gives(
     tmp_path: Path, inline: dict[str, bytes]
 ) -> None:
@@ -62,11 +63,13 @@ def without_keys(files: dict[str, bytes]) -> dict[str, bytes]:
     return {name: content for name, content in files.items() if name != "lake/manifest.json"}
 
 
+@pytest.mark.slow
 def test_any_executor_will_do(tmp_path: Path, inline: dict[str, bytes]) -> None:
     with ThreadPoolExecutor(2) as executor:
         assert without_keys(same_with(executor, tmp_path)) == without_keys(inline)
 
 
+@pytest.mark.slow
 @pytest.mark.filterwarnings("default")  # those of the cluster engine are not ours
 def test_the_library_builds_on_the_cluster_engine_that_the_extra_names(
     tmp_path: Path, inline: dict[str, bytes]
@@ -86,6 +89,7 @@ def quick(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     return spare_rendering(monkeypatch)
 
 
+@pytest.mark.slow
 def test_only_what_would_come_out_otherwise_is_drawn(tmp_path: Path, quick: list[str]) -> None:
     source, out = write(tmp_path, ONE_SIZE), tmp_path / "output"
 
@@ -115,6 +119,7 @@ def test_only_what_would_come_out_otherwise_is_drawn(tmp_path: Path, quick: list
     assert len(quick) == sheets
 
 
+@pytest.mark.slow
 def test_the_changed_size_comes_first_where_a_designer_waits(
     tmp_path: Path, quick: list[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -140,6 +145,7 @@ def test_the_changed_size_comes_first_where_a_designer_waits(
     assert eager == contents(tmp_path / "other")
 
 
+@pytest.mark.slow
 def test_a_design_that_fails_does_not_keep_the_others_from_being_built(
     tmp_path: Path, quick: list[str]
 ) -> None:
@@ -153,6 +159,7 @@ def test_a_design_that_fails_does_not_keep_the_others_from_being_built(
     assert isinstance(second, BuildReport)
 
 
+@pytest.mark.slow
 def test_a_process_that_is_ended_from_outside_is_one_sentence() -> None:
     def nothing(_result: object) -> tuple[WorkStep, ...]:
         return ()

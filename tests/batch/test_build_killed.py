@@ -13,6 +13,8 @@ import sys
 import time
 from pathlib import Path
 
+import pytest
+
 from schematics.batch.folder import WAITING
 from tests.batch.killing import kill_at_random, look_through
 from tests.program import files_in
@@ -62,6 +64,7 @@ def is_sealed(path: Path) -> None:
         assert hashlib.sha256(content[:-32]).digest() == content[-32:], path
 
 
+@pytest.mark.slow
 def test_killed_at_random_moments(tmp_path: Path) -> None:
     chance = random.Random(20240301)
     mine = {
@@ -94,6 +97,7 @@ def test_killed_at_random_moments(tmp_path: Path) -> None:
     assert len(files_in(tmp_path)) == 9 + 1 + 3 + 2, "sheets, manifest, mine, the lock and what was told"
 
 
+@pytest.mark.slow
 def test_killed_while_it_writes_the_manifest(tmp_path: Path) -> None:
     killed = subprocess.run(
         [sys.executable, "-c", _script(_KILLED_AT_THE_MANIFEST), "a"], cwd=tmp_path, check=False

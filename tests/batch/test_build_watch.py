@@ -51,6 +51,7 @@ def test_all_at_first_then_what_says_something_else(tmp_path: Path, stop: thread
     assert next(told, None) is None
 
 
+@pytest.mark.slow
 @pytest.mark.skipif(sys.platform == "win32", reason="interrupts are sent otherwise there")
 def test_a_broken_spec_is_told_and_an_interrupt_ends_the_watch(tmp_path: Path) -> None:
     write(tmp_path, "title: [")

@@ -105,7 +105,7 @@ def sheet() -> Iterator[Row]:
     from schematics.checks.evaluation import evaluate
     from schematics.drawing.ink.svg import to_svg
     from schematics.drawing.sheets import Pages, setting_of
-    from schematics.reading import read_design
+    from schematics.reading.design_file import read_design
 
     design = read_design(SPECS / "tidepool.yaml")
     pages = Pages(setting_of(design, evaluate(design)))

@@ -27,10 +27,10 @@ from schematics.checks.rules.judging import judges
 from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design
 from schematics.fitting.wearer_columns import Columns, complete, judge_all
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from schematics.wearer.body import Body
+from schematics.wearer.evaluator import Inputs
 from schematics.wearer.over_arms import RATIO_BY_ARM_SHARE
-from schematics.wearer.working import Known
 
 SPECS = Path(__file__).parents[2] / "specs"
 WEARERS = 100_000
@@ -53,14 +53,14 @@ _MEANS = {
 """Means and deviations in cm of made-up children."""
 
 
-def crowd() -> Known:
+def crowd() -> Inputs:
     """Made-up children with eight measurements each; the others are estimated from the height."""
     random = np.random.default_rng(20260914)
     own = {body: random.normal(*figures, WEARERS).round(1) for body, figures in _MEANS.items()}
     return complete(own, np.full(WEARERS, np.nan))
 
 
-def bare(design: Design, garments: list[Mapping[str, float]], known: Known) -> NDArray[np.uint8]:
+def bare(design: Design, garments: list[Mapping[str, float]], known: Inputs) -> NDArray[np.uint8]:
     """The same verdicts by comparisons written out by hand: what is the same for all sizes is taken once."""
     limits = design.limits
     body: Mapping[Body, Columns] = known.body  # type: ignore[assignment]  # columns throughout
@@ -192,9 +192,9 @@ def group_report() -> Iterator[tuple[str, bool]]:
             )
 
 
-def fresh(known: Known) -> Known:
+def fresh(known: Inputs) -> Inputs:
     """The same wearers, nothing worked out yet."""
-    return Known(body=known.body, gaps=known.gaps, adult=known.adult, age_years=known.age_years)
+    return Inputs(body=known.body, gaps=known.gaps, adult=known.adult, age_years=known.age_years)
 
 
 def main() -> int:

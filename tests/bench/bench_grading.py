@@ -33,7 +33,7 @@ ONE = """
 import sys, time
 from pathlib import Path
 from schematics.grading.grade import grade
-from schematics.reading import read_draft
+from schematics.reading.design_file import read_draft
 draft = read_draft(Path(sys.argv[1]))
 start = time.process_time()
 found = grade(draft).found

@@ -19,7 +19,7 @@ from schematics.checks.finding import Case
 from schematics.design.design import Design, Size
 from schematics.garment.arm_freedom import arm_freedom
 from schematics.garment.constructions import CONSTRUCTIONS
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from schematics.wearer.resolve import resolve
 
 SPECS = Path(__file__).parents[2] / "specs"

@@ -6,8 +6,8 @@ from dataclasses import replace
 
 from schematics.checks.finding import Case
 from schematics.garment.arm_freedom import arm_freedom
-from schematics.garment.constructions.folded import FOLDED
-from schematics.garment.constructions.folded_counts import FoldedArms, FoldedBody
+from schematics.garment.constructions.folded.folded import FOLDED
+from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
 from tests.checks.cases import make_case
 
 

@@ -5,9 +5,9 @@ import pytest
 
 from schematics.checks.finding import Severity
 from schematics.design.limits import Limits
-from schematics.garment.constructions.folded import FOLDED
-from schematics.garment.constructions.mitred import MITRED
-from schematics.garment.constructions.mitred_counts import MitredBody
+from schematics.garment.constructions.folded.folded import FOLDED
+from schematics.garment.constructions.mitred.mitred import MITRED
+from schematics.garment.constructions.mitred.mitred_counts import MitredBody
 from schematics.wearer.body import Body, BodyValue, Origin, Stage
 from tests.checks.cases import finding, make_case, measured, spread
 from tests.checks.folded_cases import folded_case

@@ -127,6 +127,7 @@ def test_a_closed_pipe_is_quiet(arguments: list[str]) -> None:
     assert (done.returncode, done.stderr) == (141, "")
 
 
+@pytest.mark.slow
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="this system has no /dev/full")
 @pytest.mark.parametrize("arguments", [["--help"], ["wearers", "--json"], ["explain"]])
 def test_a_full_disk_behind_the_output_is_one_sentence(arguments: list[str]) -> None:

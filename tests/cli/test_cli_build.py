@@ -120,6 +120,7 @@ def test_an_output_folder_that_is_a_file(place: Path) -> None:
     assert (place / "output").read_text() == "mine"
 
 
+@pytest.mark.slow
 def test_without_the_cairo_library(place: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     write(place / "specs")
     write(place / "specs", SPEC, "shore.yaml")
@@ -145,6 +146,7 @@ def test_an_interruption_leaves_nothing_half_written(place: Path, monkeypatch: p
     assert files_in(place / "output") == [LOCK]
 
 
+@pytest.mark.slow
 @pytest.mark.skipif(not hasattr(os, "killpg"), reason="interrupts are sent otherwise there")
 @pytest.mark.parametrize("seconds", [0.0, 0.3, 0.6])
 def test_an_interrupt_while_the_processes_start_is_one_sentence(place: Path, seconds: float) -> None:
@@ -171,6 +173,7 @@ def test_an_interrupt_while_the_processes_start_is_one_sentence(place: Path, sec
     assert files_in(place / "output") == [LOCK]
 
 
+@pytest.mark.slow
 def test_in_a_process_of_its_own_no_bar_and_no_colour(place: Path) -> None:
     write(place / "specs")
     done = run("build", "--sizes", "4", folder=place)

@@ -252,6 +252,7 @@ def test_compare_needs_two_specs(place: Path) -> None:
     assert "there is no such file" in result.stderr
 
 
+@pytest.mark.slow
 def test_build_writes_the_figures_of_every_size(place: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     spare_rendering(monkeypatch)
     result = call("build", write(place), "--sizes", "4", "--jobs", "1")

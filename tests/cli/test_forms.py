@@ -20,12 +20,15 @@ from markdown_it import MarkdownIt
 from markdown_it.token import Token
 
 import schematics.checks.evaluation
-import schematics.reading
-from schematics.analysis.json_keys import KEYS
+import schematics.reading.design_file
+from schematics.analysis.json_keys import KEYS as DESIGN_KEYS
 from schematics.checks import EXPLANATIONS
 from schematics.cli import main
 from schematics.cli.reports import FORMS
 from schematics.design.limits import LIMIT_FIELDS, Limits
+from schematics.fitting.fit_keys import KEYS as WEARER_KEYS
+
+KEYS = {**DESIGN_KEYS, **WEARER_KEYS}
 
 SPECS = Path(__file__).parents[2] / "specs"
 DEMOS = sorted(path.stem for path in SPECS.glob("*.yaml"))
@@ -94,7 +97,7 @@ def report(folder: Path) -> Iterator[Callable[[str, str, str], str]]:
     patch = pytest.MonkeyPatch()
     patch.chdir(folder)
     patch.setenv("COLUMNS", "5000")
-    designs = cache(schematics.reading.read_design)
+    designs = cache(schematics.reading.design_file.read_design)
     evaluate = schematics.checks.evaluation.evaluate
     results: dict[int, tuple[Any, Any]] = {}
 
@@ -104,7 +107,7 @@ def report(folder: Path) -> Iterator[Callable[[str, str, str], str]]:
             results[id(design)] = design, evaluate(design)
         return results[id(design)][1]
 
-    patch.setattr(schematics.reading, "read_design", designs)
+    patch.setattr(schematics.reading.design_file, "read_design", designs)
     patch.setattr(schematics.checks.evaluation, "evaluate", worked_out)
 
     def told(command: str, words: str, form: str) -> str:

@@ -18,7 +18,7 @@ from schematics.drawing.compose import Setting, finish
 from schematics.drawing.ink.sheet import A4, LETTER, Paper
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.sheets import setting_of
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from tests.drawing.audit_lengths import labelled
 from tests.drawing.designs import SIZES, as_text, random_design, random_spec, read_spec
 from tests.drawing.readback import Page
@@ -62,6 +62,7 @@ def lengths(page: Page, group: str) -> list[tuple[float, float, float]]:
     return found
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("spec", SPECS, ids=lambda path: path.stem)
 def test_demo_designs_have_no_fault(spec: Path) -> None:
     drawn = assemblies(read_design(spec), scale=None)
@@ -70,6 +71,7 @@ def test_demo_designs_have_no_fault(spec: Path) -> None:
     assert len({each.page.scale for each in drawn}) == 1
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("word", "seed"), _RANDOM)
 def test_random_designs_have_no_fault_and_say_what_is_drawn(word: str, seed: int) -> None:
     """Labels to 0.5 cm and a quarter inch: both widths, and the drop unless the neck is too tight for it."""
@@ -106,6 +108,7 @@ def _ten_by_ten() -> dict[str, int]:
     return {"stitches": 10, "rows": 10, "width": 10, "height": 10}
 
 
+@pytest.mark.slow
 def test_every_marker_has_its_number_once() -> None:
     for drawn in demo("tidepool"):
         assert drawn.result is not None
@@ -133,6 +136,7 @@ def test_yarn_is_joined_at_the_neck_and_at_each_first_marker() -> None:
     assert 1 <= said.count("join yarn") <= 3
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("slug", "size", "words"),
     [
@@ -197,6 +201,7 @@ def test_all_sizes_share_a_scale_that_may_be_smaller_than_the_pieces() -> None:
     assert drawn[0].page.scale >= 5
 
 
+@pytest.mark.slow
 def test_letter_paper_works_too() -> None:
     (path,) = (each for each in SPECS if each.stem == "tidepool")
     assert faults(assemblies(read_design(path), LETTER)[:2]) == []
@@ -209,6 +214,7 @@ def absurd(word: str, body: dict[str, int], arms: dict[str, int]) -> Design:
     return read_spec(as_text(spec), "absurd")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("body", "arms"),
     [

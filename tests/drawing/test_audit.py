@@ -8,7 +8,7 @@ from functools import cache
 import pytest
 
 from schematics.checks.evaluation import evaluate
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from tests.drawing.audit_layout import layout_faults
 from tests.drawing.audit_lengths import labelled, length_faults, overall_faults
 from tests.drawing.audit_scale import scale_faults
@@ -91,6 +91,7 @@ def test_a_spoilt_sheet_has_its_fault(pattern: str, replacement: str, fault: str
     assert any(fault in each for each in faults(spoilt(pattern, replacement)))
 
 
+@pytest.mark.slow
 def test_every_wrong_figure_is_found() -> None:
     """Each label on a piece, its centimetres 1 too many or its count 1 too many."""
     labels = re.findall(r"<text[^>]*>([^<]*\d\.\d cm[^<]*)<", good().svg)
@@ -108,6 +109,7 @@ def test_senseless_words_are_found() -> None:
     assert any("makes no sense" in each for each in senseless_words(page))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("stem", ["assembly", "worn"])
 def test_every_wrong_overall_length_is_found(stem: str) -> None:
     """Each dimension of a joined or worn garment, its centimetres 1 too many."""

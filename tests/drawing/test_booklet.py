@@ -21,7 +21,7 @@ from schematics.drawing.ink.pdf import join, to_pdf
 from schematics.drawing.ink.sheet import A4, LETTER, Paper
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.sheets import Page, draw_sheets, setting_of
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from tests.drawing.audit_scale import scale_bars
 from tests.drawing.readback import read_page
 from tests.specs_for_tests import TIGHT_NECK, read
@@ -76,6 +76,7 @@ def filled_boxes(page: PageObject) -> list[tuple[float, float, float, float]]:
     return filled.boxes
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
 def test_the_scale_bars_are_as_long_in_points_as_they_say(paper: Paper) -> None:
     sheet = pieces(paper).sheet
@@ -113,6 +114,7 @@ def design(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Design:
     return read(tmp_path, TIGHT_NECK)
 
 
+@pytest.mark.slow
 def test_the_booklet_is_every_sheet_with_bookmarks_page_numbers_and_a_title(
     design: Design, tmp_path: Path
 ) -> None:

@@ -65,6 +65,7 @@ def test_a_straight_edge_of_any_length_and_direction_is_dimensioned(length: floa
     assert dimension.label in {"\n".join(label.lines) for label in _LABELS}
 
 
+@pytest.mark.slow
 @settings(deadline=None, max_examples=40)
 @given(st.floats(8, 120), st.floats(0.1, 6.0), _turns)
 def test_an_outer_arc_of_any_sweep_is_dimensioned(radius: float, sweep: float, turn: float) -> None:

@@ -17,7 +17,7 @@ from schematics.drawing.worn.drape import Hanging, Worn, chain_sag, wear
 from schematics.garment.arm_freedom import ArmFreedom, arm_freedom
 from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.flared import FlaredBody
-from schematics.garment.constructions.folded_counts import FoldedArms, FoldedBody
+from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
 from schematics.garment.garment import Garment
 from schematics.wearer.body_figure import Pose
 from tests.garment.constructions.samples import fabric, garment, parts
@@ -92,6 +92,7 @@ def test_the_garment_is_valid_and_the_same_on_both_sides(made: Garment, pose: Po
     assert shown.cloth.exterior.hausdorff_distance(shown.cloth.exterior.union(shown.hem)) < 1e-9
 
 
+@pytest.mark.slow
 @given(st.integers(34, 60), st.integers(0, 160), st.integers(18, 45), st.integers(5, 40), st.integers(4, 12))
 @settings(max_examples=40, deadline=None)
 def test_any_flared_poncho_hangs(neck: int, more: int, rows: int, from_front: int, half_run: int) -> None:

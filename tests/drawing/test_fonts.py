@@ -25,7 +25,7 @@ from schematics.drawing.ink.raster import to_png
 from schematics.drawing.ink.sheet import A4, Paper, Sheet
 from schematics.drawing.pieces.pieces import common_scale, pieces_sheet
 from schematics.errors import MissingLibraryError
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from tests.drawing.sheets import SPECS
 
 ROOT = Path(__file__).parents[2]
@@ -140,6 +140,7 @@ def sheet() -> Sheet:
     return pieces_sheet(design, results[0], common_scale(results, A4), A4)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("machine", [without_fonts, with_a_namesake, in_a_sysroot])
 def test_a_sheet_is_the_same_whatever_fonts_there_are(
     machine: Callable[[Path], Machine], tmp_path: Path
@@ -160,6 +161,7 @@ def test_those_machines_would_letter_otherwise(tmp_path: Path) -> None:
     assert len({machine.run(_NOT_OURS, _WORDS) for machine in machines}) == 3
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("script", [_PROCESSES, _THREADS], ids=["processes", "threads"])
 def test_every_process_and_thread_of_a_build_has_the_font(script: str, tmp_path: Path) -> None:
     assert without_fonts(tmp_path).run(script, _WORDS) == to_png(_WORDS)

@@ -15,8 +15,8 @@ from schematics.drawing.assembly.joined import joined_views as joined_views_or_n
 from schematics.drawing.assembly.joined_half import Half, Marker
 from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.flared import FlaredBody
-from schematics.garment.constructions.folded_counts import FoldedArms, FoldedBody
-from schematics.garment.constructions.mitred_counts import MitredBody
+from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
+from schematics.garment.constructions.mitred.mitred_counts import MitredBody
 from schematics.garment.garment import Garment
 from tests.garment.constructions.samples import GUIDE, fabric, flared, folded, garment, mitred, parts
 

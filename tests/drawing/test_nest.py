@@ -12,7 +12,7 @@ from schematics.checks.evaluation import evaluate
 from schematics.drawing.ink.marks import Line, Text
 from schematics.drawing.pieces.nest import draw_nest
 from schematics.drawing.sheets import setting_of
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 
 NAMES = ("driftwood", "saltmarsh", "tidepool")
 

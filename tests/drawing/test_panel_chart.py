@@ -20,7 +20,7 @@ from schematics.drawing.compose import Setting
 from schematics.drawing.ink.sheet import A4, LETTER, Paper
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.sheets import DESIGN_SHEETS
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from tests.crochet.charts_for_tests import EVERY, fitting_charts
 from tests.drawing.audit_layout import layout_faults
 from tests.drawing.chart_sheets import SVG, Box, Drawn, around, chart_of, drawn, ink, points, with_chart
@@ -223,6 +223,7 @@ def test_the_sheet_is_one_of_the_design_and_only_where_there_is_a_chart(
     assert DESIGN_SHEETS["panel"](Setting(design=design, results=results, paper=A4, scale=5)) is not None
 
 
+@pytest.mark.slow
 @given(made=fitting_charts())
 @settings(max_examples=15, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 def test_any_chart_is_drawn_clearly_or_said_to_be_left_out(
@@ -251,6 +252,7 @@ def test_any_chart_is_drawn_clearly_or_said_to_be_left_out(
 RIB = "hdc, (2 FPtr, 2 BPtr) across, hdc"
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("chart", "multiple", "plus", "left_out"),
     [

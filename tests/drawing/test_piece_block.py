@@ -19,7 +19,7 @@ from schematics.drawing.ink.page import block_size, drawing_area
 from schematics.drawing.ink.sheet import A4
 from schematics.drawing.pieces.piece_block import overlaps_itself, piece_block
 from schematics.garment.garment import Garment
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from tests.drawing.designs import as_text as spec_text
 from tests.drawing.designs import random_spec, read_spec
 
@@ -52,6 +52,7 @@ def half_body() -> tuple[Garment, Block]:
     return garment, piece_block(body, garment, 20)
 
 
+@pytest.mark.slow
 def test_half_a_body_is_open_along_its_fold_which_is_a_fold_line_and_says_so() -> None:
     garment, block = half_body()
     (outline,) = lines(block, "outline")
@@ -106,6 +107,7 @@ def _sheet(path: LineString) -> list[Point]:
     return [(x * 10 / SCALE, -y * 10 / SCALE) for x, y in path.coords]
 
 
+@pytest.mark.slow
 def test_a_folded_body_is_worked_from_its_back_hem() -> None:
     garment = garment_of("folded", 5)
     (arrow,) = lines(piece_block(garment.piece("body"), garment, 20), "work")
@@ -116,6 +118,7 @@ def test_a_folded_body_is_worked_from_its_back_hem() -> None:
     assert {line.pen for line in creases} == {Pen.FOLD}
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("scale", [10, 20])
 def test_a_seams_letter_in_a_slot_is_by_far_nearest_to_its_own_edge(scale: int) -> None:
     """At 1:20 both letters would go into the slot of a folded body, one above the other."""
@@ -140,6 +143,7 @@ def test_a_seams_letter_in_a_slot_is_by_far_nearest_to_its_own_edge(scale: int) 
             assert other > own + 1, (result.size.name, each.name)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("spec", ["tidepool", "driftwood", "saltmarsh"])
 def test_a_markers_number_does_not_read_as_one_with_a_label_beside_it(spec: str) -> None:
     """Three millimetres off it at least, nearly four spaces, where both run level."""

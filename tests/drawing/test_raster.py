@@ -20,7 +20,7 @@ from schematics.drawing.ink.raster import to_png
 from schematics.drawing.ink.sheet import A4, LETTER, Paper, Sheet
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.pieces.pieces import common_scale, pieces_sheet
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from tests.drawing.audit_scale import scale_bars
 from tests.drawing.readback import Page, read_page
 from tests.drawing.sheets import SPECS
@@ -49,6 +49,7 @@ def _chunks(png: bytes) -> Iterator[tuple[bytes, bytes]]:
         at += 12 + length
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
 def test_the_file_says_300_dots_to_the_inch_and_has_as_many(paper: Paper) -> None:
     """300 dpi is 11811 pixels to the metre, the unit of the pHYs chunk."""
@@ -96,6 +97,7 @@ def test_the_same_sheet_gives_the_same_png() -> None:
     assert to_png(sheet) == png
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("first", ["to_pdf", "to_png"])
 def test_what_a_process_drew_before_is_not_seen_in_a_png(first: str) -> None:
     """cairo settles how it hints a font when it first draws with it, by the kind of surface."""

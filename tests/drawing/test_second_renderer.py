@@ -22,7 +22,7 @@ from schematics.drawing.ink.raster import DPI, to_png
 from schematics.drawing.ink.sheet import Sheet
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.sheets import Page, draw_sheets, setting_of
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 
 REDUCED = 3
 """Both are drawn at full size and reduced by this much, to what an eye takes in at arm's length."""
@@ -73,6 +73,7 @@ def likeness(one: NDArray[np.uint8], other: NDArray[np.uint8]) -> float:
     return float(measure(one, other, **settings))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("name", "stems"),
     [("tidepool", None), ("saltmarsh", ("pieces",)), ("driftwood", ("pieces", "assembly"))],
@@ -90,6 +91,7 @@ def test_the_same_cairo_draws_the_svg_as_it_draws_the_marks(name: str) -> None:
         assert likeness(ours(page.sheet), through_cairosvg(to_svg(page.sheet))) > 0.99, page.stem
 
 
+@pytest.mark.slow
 def test_a_shift_of_a_millimetre_is_told_apart() -> None:
     sheet = next(page for page in pages_of("tidepool") if page.stem == "pieces").sheet
     svg = to_svg(sheet)

@@ -15,7 +15,7 @@ import pytest
 from shapely import Polygon
 
 from schematics.garment.constructions import CONSTRUCTIONS
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from tests.drawing.designs import SIZES, random_design, random_spec
 from tests.drawing.readback import Page
 from tests.drawing.sheets import SPECS, Drawn, every_sheet, pieces_sheets
@@ -28,6 +28,7 @@ def faults(drawn: list[Drawn]) -> list[str]:
     return list(chain.from_iterable(each.faults() for each in drawn))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("spec", SPECS, ids=lambda path: path.stem)
 def test_no_sheet_of_a_demo_design_has_a_fault(spec: Path) -> None:
     drawn = list(every_sheet(read_design(spec)))
@@ -36,16 +37,19 @@ def test_no_sheet_of_a_demo_design_has_a_fault(spec: Path) -> None:
     assert {each.name: each.sheet.unplaced for each in drawn if each.sheet.unplaced} == {}
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("word", "seed"), _RANDOM)
 def test_no_pieces_sheet_of_a_random_design_has_a_fault(word: str, seed: int) -> None:
     assert faults(list(pieces_sheets(random_design(word, seed, most_sizes=1)))) == []
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("word", sorted(SIZES))
 def test_no_sheet_of_a_random_design_has_a_fault(word: str) -> None:
     assert faults(list(every_sheet(random_design(word, 200, most_sizes=2)))) == []
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("number", [3, 7])
 def test_no_sheet_of_a_body_whose_increases_end_above_the_hem_has_a_fault(number: int) -> None:
     design = design_of(dressed_spec(number), number)
@@ -58,6 +62,7 @@ def test_there_are_random_designs_of_every_construction() -> None:
     assert set(SIZES) == set(CONSTRUCTIONS)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("seed", range(300, 308))
 def test_a_flared_body_is_drawn_as_the_ring_sector_its_counts_make(seed: int) -> None:
     """Opening (hem - neck) / depth, inner radius neck / opening, area (outer2 - inner2) opening / 2."""

@@ -11,7 +11,7 @@ from schematics.drawing.assembly.steps import assembly_steps, instructions, step
 from schematics.drawing.ink.page import block_size
 from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.flared import FlaredBody
-from schematics.garment.constructions.folded_counts import FoldedArms, FoldedBody
+from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
 from schematics.garment.garment import Garment
 from tests.garment.constructions.samples import GUIDE, fabric, flared, folded, garment, mitred, parts
 

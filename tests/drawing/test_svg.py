@@ -17,7 +17,7 @@ from hypothesis import strategies as st
 from schematics.drawing.ink.marks import Area, Circle, Group, Line, Pen, Text
 from schematics.drawing.ink.sheet import A4, Sheet
 from schematics.drawing.ink.svg import number, to_svg
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from tests.drawing.audit_svg import svg_faults
 from tests.drawing.sheets import SPECS, every_sheet
 
@@ -85,6 +85,7 @@ def _digest() -> str:
     return hashlib.sha256("".join(each.svg for each in drawn).encode()).hexdigest()
 
 
+@pytest.mark.slow
 def test_the_same_design_gives_the_same_bytes_in_this_process_and_any_other() -> None:
     here = _digest()
     assert _digest() == here

@@ -17,7 +17,7 @@ from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.sheets import SIZE_SHEETS
 from schematics.drawing.worn.worn import draw_worn, worn_scale
 from schematics.drawing.worn.worn_labels import spread_out
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from schematics.wearer.body import Body
 from tests.drawing.audit_layout import layout_faults
 from tests.drawing.audit_lengths import labelled
@@ -94,6 +94,7 @@ def test_it_is_among_the_sheets_of_a_size() -> None:
     assert SIZE_SHEETS["worn"] is draw_worn
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("stem", "name"), DEMO_SIZES)
 def test_no_demo_size_has_a_fault_or_leaves_anything_out(stem: str, name: str) -> None:
     _, sheet, page = demo(stem, name)
@@ -205,6 +206,7 @@ def test_borrowed_measurements_are_named_with_their_table() -> None:
     assert "chest girth" not in words
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("stem", [path.stem for path in SPECS])
 @pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
 def test_all_sizes_share_the_largest_scale_that_fits(stem: str, paper: Paper) -> None:
@@ -280,6 +282,7 @@ def test_a_body_too_short_to_hang_is_left_out(tmp_path: Path) -> None:
     assert "too short to be drawn on a body" in said(page)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("word", sorted(SIZES))
 @pytest.mark.parametrize("seed", [7, 8, 24, 31])
 def test_random_designs_have_room(word: str, seed: int) -> None:

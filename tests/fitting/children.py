@@ -7,7 +7,7 @@ from functools import cache
 from pathlib import Path
 
 from schematics.design.design import Design
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from schematics.wearer.body import Body, Wearer, WearerSpec
 from schematics.wearer.resolve import resolve
 

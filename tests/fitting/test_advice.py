@@ -22,7 +22,7 @@ from schematics.fitting.workshop import Workshop
 from schematics.garment.arm_freedom import arm_freedom
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.base import counts_of
-from schematics.garment.constructions.mitred_counts import MitredBody
+from schematics.garment.constructions.mitred.mitred_counts import MitredBody
 from schematics.units import Unit
 from schematics.wearer.body import Body, Wearer, WearerSpec
 from schematics.wearer.resolve import resolve
@@ -107,6 +107,7 @@ def assert_it_helps(design: Design, advice: Advice, wearer: Wearer) -> None:
     assert (making[Severity.STOP], making[Severity.MIND]) <= (pattern[Severity.STOP], pattern[Severity.MIND])
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", DEMOS)
 def test_applied_advice_makes_the_findings_good_or_it_says_that_nothing_small_will(name: str) -> None:
     said: Counter[str] = Counter()
@@ -120,6 +121,7 @@ def test_applied_advice_makes_the_findings_good_or_it_says_that_nothing_small_wi
     assert said["right"] > UNFITTING * 0.7, said
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", DEMOS)
 def test_where_nothing_small_is_said_to_help_no_single_change_does(name: str) -> None:
     design, looked_at = demo(name), 0
@@ -191,6 +193,7 @@ def test_nothing_small_helps_a_giant() -> None:
     assert advise(workshop("tidepool", "4"), giant) is None
 
 
+@pytest.mark.slow
 def test_advice_holds_at_the_makers_own_gauge() -> None:
     """Counts are changed as the pattern has them, lengths are the maker's."""
     design, rng = demo("tidepool"), random.Random(11)

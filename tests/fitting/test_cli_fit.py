@@ -67,6 +67,7 @@ def test_the_json_says_the_same_as_the_tables() -> None:
     assert {point["answer"] for point in six["points"]} == {"good"}
 
 
+@pytest.mark.slow
 def test_a_child_no_size_fits() -> None:
     """Five centimetres from nape to knee."""
     result = call("fit", TIDEPOOL, "--nape-height", "60", "--knee-height", "55", "--sizes", "6,8")
@@ -90,6 +91,7 @@ def test_no_line_is_too_long_for_a_giant_far_from_every_size() -> None:
     assert all(len(line) <= 80 for line in result.stdout.splitlines())
 
 
+@pytest.mark.slow
 def test_advice_says_what_to_change() -> None:
     document = as_json("fit", TIDEPOOL, "--head-girth", "53", "--height", "118", "--age", "6", "--sizes", "2")
     advice = document["advice"]
@@ -102,6 +104,7 @@ def test_advice_says_what_to_change() -> None:
     assert "Checked again: nothing is left" in text
 
 
+@pytest.mark.slow
 def test_all_is_said_in_inches_to_who_works_in_inches() -> None:
     """Metric beside inches only where both stand together; the same verdicts."""
     child = ("--age", "6", "--head-girth")
@@ -374,6 +377,7 @@ def test_nothing_is_written_and_nothing_is_sent(
     assert opened == []
 
 
+@pytest.mark.slow
 def test_the_folder_it_runs_in_stays_as_it_was(tmp_path: Path, class_list: Path) -> None:
     before = files_in(tmp_path)
     result = run("fit", str(TIDEPOOL), *CHILD, folder=tmp_path, HOME=str(tmp_path))

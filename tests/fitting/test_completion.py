@@ -74,6 +74,7 @@ def test_the_page_completes_a_wearer_as_the_program_does(spec: WearerSpec) -> No
     assert grown is (wearer.stage is Stage.ADULT)
 
 
+@pytest.mark.slow
 @given(many=st.lists(specs(any_age=True), min_size=1, max_size=8))
 @settings(max_examples=100, deadline=None)
 def test_columns_complete_each_wearer_as_alone(many: list[WearerSpec]) -> None:

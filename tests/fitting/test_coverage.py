@@ -27,6 +27,7 @@ def below(value: BodyValue, length: float, percentile: float) -> float:
     return NormalDist(value.cm, half / z).cdf(length)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", DEMOS)
 def test_heads_and_hands_follow_the_normal_curve(name: str) -> None:
     design = demo(name)
@@ -61,6 +62,7 @@ def test_reach_follows_from_the_height() -> None:
         assert each.sizes[size.name].by["reach"] == pytest.approx(share, abs=1.1e-3), size.name
 
 
+@pytest.mark.slow
 def test_all_together_lies_between_its_bounds_and_below_each() -> None:
     for name in DEMOS:
         design = demo(name)

@@ -45,6 +45,7 @@ def some_specs(name: str, many: int) -> list[WearerSpec]:
     return specs
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", DEMOS)
 def test_a_group_gets_the_sizes_its_wearers_get_alone(name: str) -> None:
     design, specs = demo(name), some_specs(name, 60)
@@ -119,6 +120,7 @@ def test_stops_weigh_more_than_minds_and_minds_more_than_the_reach() -> None:
     assert score([good, good], 1e9) < score([good, mind], 0.0)
 
 
+@pytest.mark.slow
 def test_what_is_measured_leaves_nothing_open() -> None:
     design, rng = demo("tidepool"), random.Random(3)
     each_made = [made(design, size) for size in design.sizes]

@@ -17,7 +17,7 @@ from schematics.fitting.gauge import Gauge, made, parts_at_gauge
 from schematics.fitting.gauge_table import all_facts, facts_by_gauge, gauge_table_json, steps
 from schematics.garment.arm_freedom import arm_freedom
 from schematics.garment.constructions import CONSTRUCTIONS
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from tests.fitting.reader import through_json
 
 SPECS = Path(__file__).parents[2] / "specs"

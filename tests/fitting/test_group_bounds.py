@@ -40,6 +40,7 @@ CASES = [
 ]  # fmt: skip
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("text", "sentence"), [case[1:] for case in CASES], ids=[case[0] for case in CASES])
 def test_too_much_is_told_by_its_line(
     text: str, sentence: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch

@@ -37,6 +37,7 @@ def some_children(seed: str, many: int) -> list[WearerSpec]:
     return children
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", DEMOS)
 def test_check_fit_and_a_group_say_the_same_of_a_child(name: str) -> None:
     design, children = demo(name), some_children(f"one verdict in {name}", 24)
@@ -63,6 +64,7 @@ def told(findings: list[dict[str, Any]]) -> list[tuple[str, str, str]]:
     return [(each["code"], each["severity"], each["sentence"]) for each in findings]
 
 
+@pytest.mark.slow
 def test_a_childs_file_and_the_same_child_in_a_spec(tmp_path: Path) -> None:
     """The file as `fit --wearer` reads it is a wearer block, word for word."""
     child, spec = tmp_path / "child.yaml", tmp_path / "hers.yaml"

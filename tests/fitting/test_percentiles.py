@@ -23,6 +23,7 @@ def length(measure: Measure, sex: str, age: float, z: float) -> float:
     return who_2006(measure, sex, age, z) if age < 4 else uk_1990(measure, sex, age, z)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("sex", ["F", "M"])
 @pytest.mark.parametrize("age", range(2, 11))
 @pytest.mark.parametrize("name", DEMOS)
@@ -43,6 +44,7 @@ def test_a_head_at_the_97th_percentile_gets_a_size_it_passes(name: str, age: int
             assert advice.after.on_wearer is not Answer.STOP
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("sex", ["F", "M"])
 @pytest.mark.parametrize("age", range(2, 11))
 def test_the_age_alone_names_a_size_that_passes_the_97th_percentile(age: int, sex: str) -> None:

@@ -23,8 +23,9 @@ from pathlib import Path
 import pytest
 
 from schematics.errors import SchematicsError
-from schematics.reading import SpecError, read_draft
+from schematics.reading.design_file import read_draft
 from schematics.reading.files.unfinished import backup_beside
+from schematics.reading.problems import SpecError
 from tests.grading.test_grade_write import GRADED, SPEC_TEXT
 
 EDITS, PAIRS, KILLS, FULL_DISKS = 200, 50, 50, 50

@@ -10,6 +10,7 @@ from tests.fuzz.fuzz_specs import Tally, faults_of, message_faults
 from tests.fuzz.random_specs import spoilt, valid_text, wild_text
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("first", [10_000, 10_050])
 def test_spoilt_specs_are_told_by_line(first: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("SCHEMATICS_TRACEBACK", "1")
@@ -21,6 +22,7 @@ def test_spoilt_specs_are_told_by_line(first: int, tmp_path: Path, monkeypatch: 
     assert tally.codes["check 2"] > 25
 
 
+@pytest.mark.slow
 def test_valid_specs_are_checked(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("SCHEMATICS_TRACEBACK", "1")
     tally = Tally()

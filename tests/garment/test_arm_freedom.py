@@ -15,10 +15,10 @@ from schematics.design.design import Parts, Size
 from schematics.garment.arm_freedom import ArmFreedom, arm_freedom
 from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.flared import FLARED, FlaredBody
-from schematics.garment.constructions.folded import FOLDED
-from schematics.garment.constructions.folded_counts import FoldedArms, FoldedBody
-from schematics.garment.constructions.mitred import MITRED
-from schematics.garment.constructions.mitred_counts import MitredBody
+from schematics.garment.constructions.folded.folded import FOLDED
+from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
+from schematics.garment.constructions.mitred.mitred import MITRED
+from schematics.garment.constructions.mitred.mitred_counts import MitredBody
 from schematics.garment.garment import Garment, WalkName
 from schematics.wearer.body import WearerSpec
 

@@ -12,7 +12,7 @@ from schematics.grading.best import feasible as is_feasible
 from schematics.grading.conflict import ConflictError
 from schematics.grading.grade import grade, search_of
 from schematics.grading.search import Search
-from schematics.reading import read_draft
+from schematics.reading.design_file import read_draft
 from tests.specs_for_tests import write
 
 SPEC = (Path(__file__).parents[2] / "specs" / "sandpiper.yaml").read_text("utf-8")
@@ -37,6 +37,7 @@ def feasible(search: Search, index: int, kept: set[str]) -> bool:
     return is_feasible(Search(cases=(search.cases[index],), left_out=frozenset(left_out)))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", CONTRADICTORY)
 def test_the_set_named_is_a_smallest_one(name: str, tmp_path: Path) -> None:
     text, told = CONTRADICTORY[name]
@@ -52,6 +53,7 @@ def test_the_set_named_is_a_smallest_one(name: str, tmp_path: Path) -> None:
     assert "any one of these would release it:" in str(caught.value)
 
 
+@pytest.mark.slow
 def test_what_would_release_it_does(tmp_path: Path) -> None:
     """The neck that is named instead of 20 stitches can be graded."""
     with pytest.raises(ConflictError, match=r"another body\.neck by hand in size '4', such as") as caught:
@@ -61,6 +63,7 @@ def test_what_would_release_it_does(tmp_path: Path) -> None:
     assert grade(read_draft(write(tmp_path, released))).found.counts[1]["body.neck"] == int(number)
 
 
+@pytest.mark.slow
 def test_the_command_says_so_and_ends_with_2(tmp_path: Path) -> None:
     path = write(tmp_path, NO_REPEAT)
     result = CliRunner().invoke(main, ["grade", str(path)])

@@ -10,7 +10,7 @@ from click.testing import CliRunner
 from schematics.checks.evaluation import evaluate
 from schematics.cli import main
 from schematics.grading.grade import grade
-from schematics.reading import read_design, read_draft
+from schematics.reading.design_file import read_design, read_draft
 from schematics.reading.writing import with_counts
 from tests.specs_for_tests import write
 

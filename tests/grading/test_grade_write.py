@@ -15,7 +15,8 @@ from click.testing import CliRunner, Result
 from schematics.cli import main
 from schematics.grading import grade as grading
 from schematics.grading.grade import Graded
-from schematics.reading import read_draft, writing
+from schematics.reading import writing
+from schematics.reading.design_file import read_draft
 from tests.program import run, without_privileges
 from tests.specs_for_tests import SPEC
 
@@ -64,6 +65,7 @@ def meanwhile(monkeypatch: pytest.MonkeyPatch, act: Callable[[], object]) -> Non
     monkeypatch.setattr(grading, "grade", find)
 
 
+@pytest.mark.slow
 def test_the_counts_are_put_in(spec: Path) -> None:
     result = write(spec)
     assert result.exit_code in (0, 1)
@@ -118,6 +120,7 @@ def test_a_spec_that_is_gone_is_not_made_anew(spec: Path, monkeypatch: pytest.Mo
     assert result.stderr == f"{spec}: the file has changed since it was read; nothing was written to it\n"
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("mode", [0o600, 0o664, 0o755])
 def test_the_mode_stays(mode: int, spec: Path) -> None:
     spec.chmod(mode)
@@ -136,6 +139,7 @@ def test_a_read_only_spec_is_not_replaced(mode: int, spec: Path) -> None:
     assert beside(spec) == ["lake.yaml"]
 
 
+@pytest.mark.slow
 def test_a_symbolic_link_is_written_through(spec: Path, tmp_path: Path) -> None:
     link = tmp_path / "link.yaml"
     link.symlink_to(Path("specs") / "lake.yaml")
@@ -156,6 +160,7 @@ def test_a_symbolic_link_to_itself_is_refused(tmp_path: Path) -> None:
     assert loop.is_symlink()
 
 
+@pytest.mark.slow
 def test_every_name_of_a_hard_linked_spec_is_written(spec: Path, tmp_path: Path) -> None:
     other = tmp_path / "other.yaml"
     os.link(spec, other)
@@ -167,6 +172,7 @@ def test_every_name_of_a_hard_linked_spec_is_written(spec: Path, tmp_path: Path)
     assert beside(spec) == ["lake.yaml"]
 
 
+@pytest.mark.slow
 @pytest.mark.skipif(not hasattr(os, "geteuid") or os.geteuid() != 0, reason="only root gives files away")
 def test_the_owner_stays(spec: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Where the system lets nobody give files away, too: then the file is written where it stands."""
@@ -246,6 +252,7 @@ def test_a_spec_that_is_replaced_when_it_has_been_opened_is_left_alone(
     assert beside(spec) == ["lake.yaml"]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("linked", [False, True])
 @pytest.mark.parametrize("mode", [0o600, 0o640])
 def test_nobody_reads_beside_a_spec_who_may_not_read_it(
@@ -272,6 +279,7 @@ def test_nobody_reads_beside_a_spec_who_may_not_read_it(
     assert (spec.read_text("utf-8"), stat.S_IMODE(spec.stat().st_mode)) == (GRADED, mode)
 
 
+@pytest.mark.slow
 @pytest.mark.skipif(
     not hasattr(os, "setxattr"), reason="this system's attributes are not within Python's reach"
 )
@@ -284,6 +292,7 @@ def test_attributes_stay(spec: Path) -> None:
     assert (os.getxattr(spec, "user.note"), spec.read_text("utf-8")) == (b"mine", GRADED)
 
 
+@pytest.mark.slow
 def test_a_spec_that_is_a_mount_point_is_written_where_it_stands(
     spec: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -298,6 +307,7 @@ def test_a_spec_that_is_a_mount_point_is_written_where_it_stands(
     assert (spec.read_text("utf-8"), spec.stat().st_ino, beside(spec)) == (GRADED, inode, ["lake.yaml"])
 
 
+@pytest.mark.slow
 def test_a_folder_that_may_not_be_written_is_named(spec: Path) -> None:
     before = without_privileges()
     spec.parent.chmod(0o500)
@@ -310,6 +320,7 @@ def test_a_folder_that_may_not_be_written_is_named(spec: Path) -> None:
     assert (spec.read_text("utf-8"), beside(spec)) == (SPEC_TEXT, ["lake.yaml"])
 
 
+@pytest.mark.slow
 def test_a_spec_that_would_be_too_large_to_be_read_is_left_alone(spec: Path) -> None:
     text = SPEC_TEXT + "#" * (1_000_000 - len(SPEC_TEXT.encode()))
     spec.write_text(text, encoding="utf-8")

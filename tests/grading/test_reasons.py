@@ -14,7 +14,7 @@ from click.testing import CliRunner
 
 from schematics.cli import main
 from schematics.grading.grade import grade
-from schematics.reading import read_draft
+from schematics.reading.design_file import read_draft
 
 FOLDED = ("--construction", "folded", "--swatch", "26 sts 20 rows over 20 cm", "--row-repeat", "4")
 LINED = ("--construction", "mitred", "--swatch", "18 sts 14 rows over 10 cm", "--row-repeat", "4")
@@ -33,6 +33,7 @@ def graded(path: Path) -> Any:
     return json.loads(result.stdout)
 
 
+@pytest.mark.slow
 def test_a_limit_that_is_named_gives_the_length(tmp_path: Path) -> None:
     """The front of a two-year-old is short because of the knee; another sag, and it is as long as said."""
     path = new(tmp_path, *FOLDED, "--sizes", "child/2")
@@ -47,6 +48,7 @@ def test_a_limit_that_is_named_gives_the_length(tmp_path: Path) -> None:
     assert length["cm"] == pytest.approx(miss["without_it_cm"])
 
 
+@pytest.mark.slow
 def test_an_interval_that_is_named_gives_the_length(tmp_path: Path) -> None:
     """The babies' depth is cut by the rows on which women's sizes increase; their own interval mends it."""
     sizes = "baby/6 mo, child/8, woman/M, woman/5X"
@@ -60,6 +62,7 @@ def test_an_interval_that_is_named_gives_the_length(tmp_path: Path) -> None:
         assert abs(miss["without_it_cm"] - miss["meant_cm"]) <= miss["tolerance_cm"]
 
 
+@pytest.mark.slow
 def test_a_count_by_hand_is_its_own_reason(tmp_path: Path) -> None:
     path = new(tmp_path, *LINED, "--sizes", "child/4")
     text = path.read_text("utf-8")
@@ -69,6 +72,7 @@ def test_a_count_by_hand_is_its_own_reason(tmp_path: Path) -> None:
     assert miss["because"] is None
 
 
+@pytest.mark.slow
 def test_sizes_that_share_no_interval_are_named(tmp_path: Path) -> None:
     """Of 56 rows, 40 with increases are on every row; of 64, 30 are on two of three or on every second."""
     path = new(tmp_path, *LINED, "--sizes", "child/8, child/10")
@@ -87,6 +91,7 @@ def test_sizes_that_share_no_interval_are_named(tmp_path: Path) -> None:
     assert [each["body.increase_every"] for each in counts] == [1, 2]
 
 
+@pytest.mark.slow
 def test_the_same_bytes_beside_busy_processes_and_with_other_hashes(tmp_path: Path) -> None:
     path = new(tmp_path, *FOLDED, "--sizes", "child/2, child/6")
 

@@ -20,7 +20,7 @@ from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.sheets import Pages, setting_of
 from schematics.fitting.page.fit_page import fit_page
 from schematics.pattern import figures
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from tests.hostile.names import plain, spec_of
 
 TEXTS = 14

@@ -115,6 +115,7 @@ def test_an_odd_argument_is_refused_in_one_sentence(
 STRETCH = {"across": "0.00001 %", "along": "12.34567 %"}
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("arguments", "key", "value"),
     [
@@ -190,6 +191,7 @@ def code_of(command: str) -> int:
     return int(ended.value.code or 0)
 
 
+@pytest.mark.slow
 @needs_dev_full
 @pytest.mark.parametrize(
     ("command", "code", "with_full_output"),
@@ -216,6 +218,7 @@ def test_streams_that_take_nothing(
         assert code_of(command) == code
 
 
+@pytest.mark.slow
 @needs_dev_full
 @pytest.mark.parametrize(
     ("line", "code", "told"),
@@ -260,6 +263,7 @@ if __name__ == "__main__":
 """
 
 
+@pytest.mark.slow
 @needs_dev_full
 def test_processes_start_where_streams_are_closed() -> None:
     Path("drawing.py").write_text(DRAWING, encoding="utf-8")

@@ -29,6 +29,7 @@ CANARY = "new Promise(done => setTimeout(() => done(typeof hacked), 50))"
 """``number`` where any of the names ran as a script."""
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("index", range(len(GROUPS)))
 def test_texts_are_drawn_as_they_stand(index: int, tmp_path: Path, browser: Browser) -> None:
     texts = GROUPS[index]
@@ -67,6 +68,7 @@ def test_sizes_are_written_as_they_stand(first: int, tmp_path: Path) -> None:
     check_csv(file_content(document, "csv").decode(), written)
 
 
+@pytest.mark.slow
 def test_a_build_stays_in_its_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     without_cairo(monkeypatch)
     monkeypatch.chdir(tmp_path)
@@ -80,6 +82,7 @@ def test_a_build_stays_in_its_folder(tmp_path: Path, monkeypatch: pytest.MonkeyP
     assert {f"{folder}/$(touch hacked)/pieces.svg", f"{folder}/fit.html"} < set(new)
 
 
+@pytest.mark.slow
 def test_a_pdf_bears_the_names_as_text_alone() -> None:
     names = [*DRAWN, *(name for name, _ in TEXT_ONLY)]
     page = to_pdf(Sheet(paper=A4, scale=None, title="", description="", groups=()))

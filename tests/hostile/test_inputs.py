@@ -143,6 +143,7 @@ def test_a_size_is_found_however_it_was_typed() -> None:
     assert call("check", "lake.yaml", "--sizes", "Gro\u0308\u00dfe").exit_code == 0
 
 
+@pytest.mark.slow
 @needs_pipes
 def test_what_is_no_file_is_not_built_over(monkeypatch: pytest.MonkeyPatch) -> None:
     without_cairo(monkeypatch)

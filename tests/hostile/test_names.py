@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from schematics.reading import SpecError, read_design
+from schematics.reading.design_file import read_design
+from schematics.reading.problems import SpecError
 from tests.hostile.names import COUNT, NO_CHARACTERS, Hostile, every_name, no_line, plain, spec_of
 
 PLACES = {

@@ -178,6 +178,6 @@ def test_a_design_of_another_construction(tmp_path: Path, folded_spec: Design) -
 
 @pytest.fixture
 def folded_spec() -> Design:
-    from schematics.reading import read_design
+    from schematics.reading.design_file import read_design
 
     return read_design(Path(__file__).parents[2] / "specs" / "driftwood.yaml")

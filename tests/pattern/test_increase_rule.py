@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from schematics.checks.evaluation import evaluate
 from schematics.document.writers import file_content
 from schematics.garment.constructions.flared import increase_plan
-from schematics.garment.constructions.mitred_counts import even_sections
+from schematics.garment.constructions.mitred.mitred_counts import even_sections
 from schematics.garment.garment import IncreasePlan
 from schematics.pattern import figures
 from schematics.pattern.increase_rule import row_of_rule, rule_lines
@@ -49,6 +49,7 @@ def mitred_sizes(draw: st.DrawFn) -> list[IncreasePlan]:
     return sizes
 
 
+@pytest.mark.slow
 @given(st.one_of(flared_sizes(), mitred_sizes()))
 @settings(max_examples=150, deadline=None)
 def test_whoever_works_the_printed_lines_comes_to_the_hem(plans: list[IncreasePlan]) -> None:

@@ -37,6 +37,7 @@ def tab_of(browser: Browser, folder: Path, content: bytes, width: int) -> Tab:
     return browser.open(path, width=width)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ["tidepool", "saltmarsh", "driftwood"])
 def test_readable_at_320_pixels_and_on_paper(browser: Browser, tmp_path: Path, name: str) -> None:
     tab = tab_of(browser, tmp_path, file_content(demo(name), "html"), 320)

@@ -18,7 +18,7 @@ from schematics.crochet.hooks_and_yarn import yarn_weight
 from schematics.design.design import Design
 from schematics.document.writers import file_content
 from schematics.pattern import figures
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from tests.drawing.designs import as_text, read_spec
 from tests.pattern.reading import Page, read_page, read_schedule
 

@@ -22,7 +22,7 @@ from schematics.document.document import Document, Table, listed_section, text_f
 from schematics.document.markdown import escape
 from schematics.document.writers import FORMS, file_content, written
 from schematics.pattern import figures
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from tests.pattern.designs import design_of, dressed_spec
 from tests.pattern.reading import read_work
 

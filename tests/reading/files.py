@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 
 from schematics.design.design import Design
-from schematics.reading import SpecError, read_design
+from schematics.reading.design_file import read_design
+from schematics.reading.problems import SpecError
 
 HERE = Path(__file__).parent
 GOOD = (HERE / "good.yaml").read_text(encoding="utf-8")

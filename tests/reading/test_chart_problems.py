@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from schematics.reading import SpecError, read_design
+from schematics.reading.design_file import read_design
+from schematics.reading.problems import SpecError
 from tests.reading.files import GOOD, edited, read, told, write
 
 ANCHOR = "    turning_chains: 3\n"

@@ -11,7 +11,8 @@ from pathlib import Path
 import pytest
 
 from schematics.errors import SchematicsError
-from schematics.reading import Problem, SpecError, read_design
+from schematics.reading.design_file import read_design
+from schematics.reading.problems import Problem, SpecError
 from tests.reading.files import GOOD, read, told
 
 UNREADABLE = [

@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 
 from schematics.garment.constructions import CONSTRUCTIONS
-from schematics.reading import SpecError, read_design
+from schematics.reading.design_file import read_design
+from schematics.reading.problems import SpecError
 from tests.reading.files import GOOD, HERE, edited, told, write
 
 SIZES_LINE = GOOD.splitlines().index("sizes:") + 1

@@ -11,7 +11,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from schematics.design.design import Design
-from schematics.reading import SpecError, read_design
+from schematics.reading.design_file import read_design
+from schematics.reading.problems import SpecError
 from tests.reading.accidents import mutated
 from tests.reading.files import GOOD
 
@@ -34,6 +35,7 @@ def path(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return tmp_path_factory.mktemp("mutated") / "lake.yaml"
 
 
+@pytest.mark.slow
 @settings(max_examples=200, suppress_health_check=[HealthCheck.too_slow], deadline=None)
 @given(st.randoms(use_true_random=False), st.integers(1, 4))
 def test_accidents_are_told_in_plain_sentences(path: Path, dice: random.Random, accidents: int) -> None:

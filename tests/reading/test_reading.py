@@ -18,7 +18,7 @@ from schematics.design.design import Design, Size, Yarn
 from schematics.design.limits import Limits
 from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.flared import FlaredBody
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from schematics.units import Unit
 from schematics.wearer.body import Body, WearerSpec
 from tests.reading.files import GOOD, HERE, edited, read, told, write
@@ -211,6 +211,7 @@ def facts(design: Design) -> dict[str, Any]:
 LENGTHS = st.floats(min_value=30, max_value=100)
 
 
+@pytest.mark.slow
 @settings(deadline=None)
 @given(st.tuples(LENGTHS, LENGTHS, LENGTHS, LENGTHS), st.booleans())
 def test_inches_and_centimetres_give_the_same_design(
@@ -235,6 +236,7 @@ def test_inches_and_centimetres_give_the_same_design(
     assert in_cm.parts.body.swatch.width_cm == pytest.approx(lengths_cm[0], rel=1e-12)
 
 
+@pytest.mark.slow
 @settings(deadline=None)
 @given(st.floats(0, 210) | st.floats(allow_nan=False))
 def test_lengths_are_in_range_or_told(tmp_path_factory: pytest.TempPathFactory, length: float) -> None:

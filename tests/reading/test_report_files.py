@@ -100,6 +100,7 @@ except WriteError as error:
 )
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("inside", ["", "a/b/"])
 def test_a_folder_that_may_not_be_written(inside: str, tmp_path: Path) -> None:
     before = without_privileges()

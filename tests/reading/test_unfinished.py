@@ -55,6 +55,7 @@ def place(tmp_path: Path) -> Place:
     return Place(tmp_path)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("now", "before", "after"),
     [
@@ -89,6 +90,7 @@ TORN = [
 ]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("torn", TORN, ids=range(len(TORN)))
 def test_a_torn_spec_gets_its_old_content_back(torn: bytes, place: Place) -> None:
     place.has(torn, OLD, NEW)
@@ -104,6 +106,7 @@ def test_a_torn_spec_gets_its_old_content_back(torn: bytes, place: Place) -> Non
     assert (place.spec.read_bytes(), place.names()) == (NEW, ["lake.yaml"])
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("command", [("check",), ("grade",), ("grade", "--write")])
 @pytest.mark.parametrize("now", [b"", OLD[:100], NEW[:-100], OLD + b"# mine\n", NEW + b"# mine\n"])
 def test_what_somebody_wrote_since_is_not_undone(now: bytes, command: tuple[str, ...], place: Place) -> None:
@@ -152,6 +155,7 @@ def test_a_spec_that_cannot_be_opened_leaves_nothing_beside_it(
     assert place.spec.read_bytes() == OLD
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("interrupted", [1, 2])
 def test_interrupted_while_it_is_written_a_spec_is_whole_or_can_be_put_back(
     interrupted: int, place: Place, monkeypatch: pytest.MonkeyPatch

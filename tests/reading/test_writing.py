@@ -14,7 +14,8 @@ from hypothesis import strategies as st
 
 from schematics.errors import UsageError
 from schematics.grading.draft import Draft
-from schematics.reading import SpecError, parse_draft
+from schematics.reading.design_file import parse_draft
+from schematics.reading.problems import SpecError
 from schematics.reading.writing import with_counts
 from tests.specs_for_tests import SPEC
 
@@ -300,6 +301,7 @@ def layouts(draw: st.DrawFn) -> str:
     return "".join(lines).replace("\n", end)
 
 
+@pytest.mark.slow
 @settings(max_examples=60, deadline=None)
 @given(layouts())
 def test_any_layout(sizes: str) -> None:

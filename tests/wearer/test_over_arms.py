@@ -16,8 +16,8 @@ from shapely import MultiPoint
 from schematics.checks.rules.judging import judges
 from schematics.design.limits import Limits
 from schematics.wearer.body import Body, BodyValue, Origin
+from schematics.wearer.evaluator import Inputs
 from schematics.wearer.over_arms import girth_over_arms_cm
-from schematics.wearer.working import Known
 
 CHESTS = st.floats(35, 160)
 ARM_SHARES = st.floats(0.15, 1.0)
@@ -117,7 +117,7 @@ def test_the_limits_are_those_of_the_measured_adults() -> None:
                 (Body.ARMHOLE_DEPTH, 1.0),
             )
         }
-        chance = rule.figure("tight_fraction", Known(body=body, facts=facts))
+        chance = rule.figure("tight_fraction", Inputs(body=body, facts=facts))
         assert chance == pytest.approx((measured * 100 > girth).mean(), abs=0.04)
 
 

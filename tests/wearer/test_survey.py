@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 from schematics.wearer.body import Body, BodyValue, Origin
 from schematics.wearer.estimates import age_of_proportions, share_of_stature
+from schematics.wearer.evaluator import Inputs, evaluator_of
 from schematics.wearer.survey import height, survey_values
-from schematics.wearer.working import Known, worked
 
 
 def test_a_whole_age_is_its_bin() -> None:
@@ -101,14 +101,14 @@ def test_everything_surveyed_is_ordered_and_borrowed(age_years: float, sex: str)
 
 def age_of_stature(height_cm: float) -> float:
     tall = BodyValue(cm=height_cm, low_cm=height_cm, high_cm=height_cm, origin=Origin.OWN, source="made up")
-    return float(worked(age_of_proportions("both"))(Known(body={Body.HEIGHT: tall})))
+    return float(evaluator_of(age_of_proportions("both"))(Inputs(body={Body.HEIGHT: tall})))
 
 
 def test_the_front_of_the_neck_is_at_about_four_fifths_of_the_height() -> None:
     """Adults: suprasternale 0.818 of stature (Drillis and Contini 1966, from memory)."""
     for age_years in range(3, 19):
-        share = worked(share_of_stature(((1, "suprasternale_height"),), "both"))(
-            Known(body={}, age_years=float(age_years))
+        share = evaluator_of(share_of_stature(((1, "suprasternale_height"),), "both"))(
+            Inputs(body={}, age_years=float(age_years))
         )
         assert 0.765 <= share <= 0.82
 

@@ -47,7 +47,7 @@ def workings(design: Design, worked: Result) -> tuple[Section, ...]:
     _openings(sheet)
     close("How far neck and arm bands open")
     if sheet.paths:
-        construction.ways_by_hand(sheet)
+        construction.paths_by_hand(sheet)
         _freedom(sheet)
     armhole = worked.wearer.get(Body.ARMHOLE_DEPTH)
     if worked.garment.girths and armhole is not None:

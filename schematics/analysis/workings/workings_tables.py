@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from schematics.analysis.json_keys import STEP
 from schematics.analysis.workings.arithmetic import shown
 from schematics.analysis.workings.ruler import Ruler
 from schematics.analysis.workings.working_sheet import Section as Part
@@ -16,11 +17,6 @@ from schematics.document.common import design_title, head_json
 from schematics.document.document import Document, Section, Table, Value
 from schematics.document.json_text import number
 from schematics.units import Unit, format_both
-
-FIELDS = (
-    "size", "section", "key", "figure", "arithmetic", "result", "unit", "printed", "swatch", "source",
-)  # fmt: skip
-"""The columns of the CSV and the keys of a step in the JSON; ``result`` is exact to 3 decimals."""
 
 _LEGEND = (
     "Counts are named as in the spec. Angles are in degrees. A result that goes into another sum is "
@@ -52,9 +48,9 @@ def workings_document(design: Design, results: Sequence[Result]) -> Document:
         ),
         data=lambda: {
             **head_json(design),
-            "steps": [dict(zip(FIELDS, record, strict=True)) for record in _records(sizes)],
+            "steps": [dict(zip(STEP, record, strict=True)) for record in _records(sizes)],
         },
-        records=lambda: (FIELDS, *_records(sizes)),
+        records=lambda: (tuple(STEP), *_records(sizes)),
     )
 
 

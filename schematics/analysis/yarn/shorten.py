@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
-from typing import Any
 
 from schematics.analysis.yarn.need import YarnNeed, yarn_need
 from schematics.analysis.yarn.stash import Verdict, colour_verdicts, stash_verdict
 from schematics.checks.evaluation import Result, evaluate
 from schematics.design.design import Design, Size
 from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.garment.constructions.base import counts_of
 from schematics.garment.garment import Garment
 
 _MOST = 1 / 3
@@ -80,14 +80,8 @@ def _front_cm(garment: Garment) -> float:
 
 
 def _changes(before: Size, after: Size) -> Iterator[tuple[str, int, int]]:
-    yield from _count_changes("body", before.body, after.body)
-    yield from _count_changes("arms", before.arms, after.arms)
-    if before.panel_rows != after.panel_rows:
-        yield "panel rows", before.panel_rows, after.panel_rows
-
-
-def _count_changes(block: str, before: Any, after: Any) -> Iterator[tuple[str, int, int]]:
-    for key in type(before).model_fields:
-        old, new = getattr(before, key), getattr(after, key)
-        if old != new:
-            yield f"{block} {key.replace('_', ' ')}", old, new
+    """The counts that differ, such as ``body rows``."""
+    new = counts_of(after)
+    for key, old in counts_of(before).items():
+        if old != new[key]:
+            yield key.replace(".", " ").replace("_", " "), old, new[key]

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from schematics.analysis.yarn.need import ColourYarn, PartYarn
+from schematics.analysis.json_keys import YARN_COLOUR, YARN_PART, YARN_STASH
+from schematics.analysis.yarn.need import ColourYarn
 from schematics.analysis.yarn.shorten import Shortened
 from schematics.analysis.yarn.stash import ColourVerdict, Verdict, read_stash
 from schematics.analysis.yarn.yarn_report import SizeYarn, largest_enough, size_yarns, yarn_notes
@@ -14,7 +15,7 @@ from schematics.checks.wording import listed
 from schematics.design.design import Design
 from schematics.document.common import cautions_json, cautions_section, head_json
 from schematics.document.document import Cell, Document, Items, Quantity, Section, Table
-from schematics.document.json_text import number
+from schematics.document.json_text import number, picked
 from schematics.units import METRES_PER_YARD, Grain, format_both
 
 UNKNOWN = "not known"
@@ -168,46 +169,24 @@ def _size_json(size: SizeYarn) -> dict[str, Any]:
     need = size.need
     return {
         "name": size.result.size.name,
-        "net_g": number(need.net_g),
-        "error_g": number(need.error_g),
-        "buy_g": number(need.buy_g),
-        "unweighed": list(need.unweighed),
+        **picked(need, ("net_g", "error_g", "buy_g", "unweighed")),
         "colours": [_colour_json(colour) for colour in need.colours],
-        "stash": [_verdict_json(each) for each in size.verdicts],
+        "stash": [picked(each, YARN_STASH, colour=each.colour or None) for each in size.verdicts],
         "shorter": _shorter_json(size.shorter),
     }
 
 
 def _colour_json(colour: ColourYarn) -> dict[str, Any]:
     return {
-        "colour": colour.colour or None,
-        "net_g": number(colour.net_g),
-        "error_g": number(colour.error_g),
-        "buy_g": number(colour.buy_g),
-        "buy_m": number(colour.length_m),
-        "balls": colour.balls,
-        "without_joins_and_tails": colour.without_thread,
-        "parts": [_part_json(part) for part in colour.parts],
+        **picked(
+            colour,
+            YARN_COLOUR,
+            colour=colour.colour or None,
+            buy_m=colour.length_m,
+            without_joins_and_tails=colour.without_thread,
+        ),
+        "parts": [picked(part, YARN_PART, fabric=part.fabric.name, g=part.mass_g) for part in colour.parts],
         "threads": [{"name": each.name, "m": number(each.length_cm / 100)} for each in colour.threads],
-    }
-
-
-def _part_json(part: PartYarn) -> dict[str, Any]:
-    return {
-        "part": part.part,
-        "quantity": part.quantity,
-        "fabric": part.fabric.name,
-        "area_cm2": number(part.area_cm2),
-        "g": number(part.mass_g),
-    }
-
-
-def _verdict_json(each: ColourVerdict) -> dict[str, Any]:
-    return {
-        "colour": each.colour or None,
-        "verdict": each.verdict.value,
-        "have_g": number(each.have_g),
-        "left_g": number(each.left_g),
     }
 
 

@@ -19,7 +19,6 @@ def _goes_through() -> Rule:
     return Rule(
         code="ARM-PASS",
         place="arm bands",
-        needs=(Body.HAND_GIRTH,),
         stop=less(full, hand),
         figures=spare(hand, full),
         reported={
@@ -71,7 +70,6 @@ def _rests(limits: Limits) -> Rule:
     return Rule(
         code="ARM-REST",
         place="arm bands",
-        needs=(Body.WRIST_GIRTH,),
         mind_past=most(grips - rest, rest - hangs_loose),
         figures=spare(wrist, rest),
         reported={"rest_cm": rest, "wrist_cm": wrist, "ease_fraction": ease},

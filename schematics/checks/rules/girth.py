@@ -32,7 +32,6 @@ def _ease(limits: Limits) -> Rule:
     return Rule(
         code="GIRTH-EASE",
         place="body",
-        needs=(Body.CHEST_GIRTH, Body.UPPER_ARM_GIRTH, Body.ARMHOLE_DEPTH),
         stop=every(closed, less(girth, chest * measured)),
         mind_past=least(chest * roomy + ease - girth, over_arms + ease - girth),
         mind_where=closed,

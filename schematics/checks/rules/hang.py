@@ -54,7 +54,6 @@ def _knee(limits: Limits) -> Rule:
     return Rule(
         code="HANG-KNEE",
         place="hem",
-        needs=(nape, knee),
         stop=every(CHILD, less(least(*room), asked)),
         mind_past=node(asked) - room[1],
         mind_where=ADULT,
@@ -145,7 +144,6 @@ def _where(limits: Limits) -> Rule:
     return Rule(
         code="HANG-WHERE",
         place="hem",
-        needs=(Body.BACK_WAIST_LENGTH, Body.NAPE_HEIGHT, Body.WAIST_HEIGHT),
         asks=(Body.BACK_WAIST_LENGTH,),
         mind_past=waist - worn - limits.short_above_waist_cm,
         figures=spare(waist, worn),

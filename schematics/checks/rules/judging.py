@@ -14,7 +14,7 @@ from schematics.checks.rules.sentence import Answer
 from schematics.checks.rules.size_rules import size_rules
 from schematics.design.limits import Limits
 from schematics.wearer.body import Body, Stage, Wearer
-from schematics.wearer.working import Known, Numbers, Truths, Work, worked
+from schematics.wearer.evaluator import Evaluator, Inputs, Numbers, Truths, evaluator_of
 
 _EVERY_BODY = frozenset(Body)
 _UNKNOWN, _MIND, _STOP = np.uint8(Answer.UNKNOWN), np.uint8(Answer.MIND), np.uint8(Answer.STOP)
@@ -25,38 +25,39 @@ class Judge:
     """One rule, ready to be asked."""
 
     rule: Rule
-    stop: Work | None
-    mind: Work | None
-    mind_past: Work | None
-    mind_where: Work | None
-    figures: Mapping[str, Work]
+    needs: frozenset[Body]
+    stop: Evaluator | None
+    mind: Evaluator | None
+    mind_past: Evaluator | None
+    mind_where: Evaluator | None
+    figures: Mapping[str, Evaluator]
 
-    def answer(self, known: Known) -> Answer:
+    def answer(self, inputs: Inputs) -> Answer:
         """What it says of one wearer."""
-        stop, mind = self._truths(known, unknown=False)
+        stop, mind = self._truths(inputs, unknown=False)
         if stop:
             return Answer.STOP
-        if not known.gaps.isdisjoint(self.rule.needs):
-            may_stop, may_mind = self._truths(known, unknown=True)
+        if not inputs.gaps.isdisjoint(self.needs):
+            may_stop, may_mind = self._truths(inputs, unknown=True)
             if may_stop or (may_mind and not mind):
                 return Answer.UNKNOWN
         return Answer.MIND if mind else Answer.GOOD
 
-    def answers(self, known: Known) -> NDArray[np.uint8]:
+    def answers(self, inputs: Inputs) -> NDArray[np.uint8]:
         """What it says of each wearer of columns, by its number."""
-        stop, mind = self._truths(known, unknown=False)
+        stop, mind = self._truths(inputs, unknown=False)
         certain: NDArray[np.uint8] = np.maximum(np.multiply(stop, _STOP), np.multiply(mind, _MIND))
-        if known.gaps.isdisjoint(self.rule.needs):
+        if inputs.gaps.isdisjoint(self.needs):
             return certain
-        may_stop, may_mind = self._truths(known, unknown=True)
+        may_stop, may_mind = self._truths(inputs, unknown=True)
         unsure = (may_stop | (may_mind > mind)) & np.logical_not(stop)
         return np.where(unsure, _UNKNOWN, certain).astype(np.uint8, copy=False)
 
-    def figure(self, name: str, known: Known) -> Numbers:
+    def figure(self, name: str, inputs: Inputs) -> Numbers:
         """One of the rule's figures, not a number where it is unknown."""
-        return self.figures[name](known)
+        return self.figures[name](inputs)
 
-    def past_cm(self, known: Known) -> Numbers:
+    def past_cm(self, inputs: Inputs) -> Numbers:
         """How far past its limit to mind it is: nought or less where it holds.
 
         Returns:
@@ -64,12 +65,12 @@ class Judge:
         """
         if self.mind_past is None:
             return 0.0
-        past = self.mind_past(known)
-        return past if self.mind_where is None else np.where(self.mind_where(known), past, 0.0)[()]
+        past = self.mind_past(inputs)
+        return past if self.mind_where is None else np.where(self.mind_where(inputs), past, 0.0)[()]
 
-    def _truths(self, known: Known, *, unknown: bool) -> tuple[Truths, Truths]:
-        known = known.taking(unknown)
-        return self.stop is not None and self.stop(known), self.mind is not None and self.mind(known)
+    def _truths(self, inputs: Inputs, *, unknown: bool) -> tuple[Truths, Truths]:
+        inputs = inputs.taking(unknown)
+        return self.stop is not None and self.stop(inputs), self.mind is not None and self.mind(inputs)
 
 
 @cache
@@ -78,19 +79,20 @@ def judges(limits: Limits) -> Mapping[str, Judge]:
     return {
         rule.code: Judge(
             rule=rule,
-            stop=None if rule.stop is None else worked(rule.stop),
-            mind=None if rule.mind is None else worked(rule.mind),
-            mind_past=None if rule.mind_past is None else worked(rule.mind_past),
-            mind_where=None if rule.mind_where is None else worked(rule.mind_where),
-            figures={name: worked(expr) for name, expr in rule.figures.items()},
+            needs=frozenset(rule.needs),
+            stop=None if rule.stop is None else evaluator_of(rule.stop),
+            mind=None if rule.mind is None else evaluator_of(rule.mind),
+            mind_past=None if rule.mind_past is None else evaluator_of(rule.mind_past),
+            mind_where=None if rule.mind_where is None else evaluator_of(rule.mind_where),
+            figures={name: evaluator_of(expr) for name, expr in rule.figures.items()},
         )
         for rule in size_rules(limits)
     }
 
 
-def known_of(wearer: Wearer, facts: Mapping[str, float] | None = None) -> Known:
-    """What is known of one wearer."""
-    return Known(
+def inputs_of(wearer: Wearer, facts: Mapping[str, float] | None = None) -> Inputs:
+    """What trees are evaluated from for one wearer."""
+    return Inputs(
         body=wearer.judged,
         gaps=_EVERY_BODY - wearer.values.keys(),
         adult=wearer.stage is Stage.ADULT,

@@ -22,7 +22,6 @@ def _goes_through() -> Rule:
     return Rule(
         code="NECK-PASS",
         place="neck",
-        needs=(Body.HEAD_GIRTH,),
         stop=less(full, head),
         figures=spare(head, full),
         reported={"head_cm": head, "edge_full_cm": edge, "band_full_cm": band, "opens_cm": full},
@@ -75,7 +74,6 @@ def _tight(limits: Limits) -> Rule:
     return Rule(
         code="NECK-TIGHT",
         place="neck",
-        needs=(Body.NECK_GIRTH,),
         stop=less(_REST, needs),
         figures=spare(neck, _REST),
         reported={"rest_cm": _REST, "neck_cm": neck, "needs_cm": needs},
@@ -124,7 +122,6 @@ def _slips(limits: Limits) -> Rule:
     return Rule(
         code="NECK-SLIP",
         place="neck",
-        needs=(Body.SHOULDER_BREADTH,),
         mind_past=flat - shoulders * limit,
         figures={"body_cm": shoulders, "garment_cm": flat, "ease_cm": shoulders - flat},
         reported={"flat_cm": flat, "shoulder_cm": shoulders, "width_fraction": share},

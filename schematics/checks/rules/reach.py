@@ -51,7 +51,6 @@ def _reach(limits: Limits) -> Rule:
     return Rule(
         code="REACH-BAND",
         place="arm bands",
-        needs=(Body.CENTRE_BACK_NECK_TO_WRIST, Body.FOREARM_LENGTH),
         mind_past=most(
             least(past - limits.reach_wrist_cm, past - limits.reach_hand_cm),
             least(above - limits.reach_wrist_cm, above - forearm * share),
@@ -131,7 +130,6 @@ def _spread(limits: Limits) -> Rule:
     return Rule(
         code="SPREAD-ARMS",
         place="arm bands",
-        needs=(Body.CENTRE_BACK_NECK_TO_WRIST,),
         mind_past=span * limit - spread,
         unmeasured=_UNMEASURED,
         figures=spare(span, spread),

@@ -60,16 +60,15 @@ class Rule:
     only where ``mind_where`` is true or None. Where ``unmeasured`` is true the garment cannot be measured
     for it, which is to be minded, too.
 
-    ``needs`` are the measurements it may need; where it lacks one it asks for those of ``asks``, or of
-    ``needs``. ``figures`` are numbers behind it: ``body_cm`` is what is asked for, ``garment_cm`` what there
-    is and ``ease_cm`` how much there is to spare, in cm; negative is too little. Of the hem, ``ease_cm`` is
-    how far it hangs above the knee and below the waist, of the reach how far past the wrist. ``reported`` are
-    the figures of a finding, by their names in files.
+    Where it lacks a measurement it asks for those of ``asks``, or of `needs`. ``figures`` are numbers behind
+    it: ``body_cm`` is what is asked for, ``garment_cm`` what there is and ``ease_cm`` how much there is to
+    spare, in cm; negative is too little. Of the hem, ``ease_cm`` is how far it hangs above the knee and below
+    the waist, of the reach how far past the wrist. ``reported`` are the figures of a finding, by their names
+    in files.
     """
 
     code: str
     place: str
-    needs: tuple[Body, ...]
     asks: tuple[Body, ...] = ()
     stop: Expr | None = None
     mind_past: Expr | None = None
@@ -79,6 +78,13 @@ class Rule:
     reported: Mapping[str, Expr] = field(default_factory=dict)
     sentence: Sentence
     about: About
+
+    @property
+    def needs(self) -> tuple[Body, ...]:
+        """The measurements it may need."""
+        nodes = (node for tree in (self.stop, self.mind) if tree is not None for node in tree.walk())
+        named = {node.body for node in nodes if isinstance(node, OfBody)}
+        return tuple(body for body in Body if body in named)
 
     @property
     def mind(self) -> Expr | None:

@@ -17,7 +17,7 @@ from schematics.wearer.expr import Expr
 class HandSheet:
     """The measures of a size, by their keys, in the order they are worked out.
 
-    ``paths`` are the shortest ways on the fabric, empty where they cannot be measured.
+    ``paths`` are the shortest paths on the fabric, empty where they cannot be measured.
     """
 
     size: Size

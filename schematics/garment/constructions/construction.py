@@ -25,8 +25,8 @@ from schematics.garment.garment import Garment
 class Construction(ABC):
     """A kind of body, by the word that picks it in a spec.
 
-    ``body_counts`` and ``arm_counts`` are the models of a size's ``body:`` and ``arms:`` blocks. What has a
-    default here need not be said: without it advice changes panel and arm bands only, and so on.
+    ``body_counts`` and ``arm_counts`` are the models of a size's ``body:`` and ``arms:`` blocks. A kind of
+    body has to say its counts, its formulas, its garment and how it is worked; the rest has a default.
     """
 
     word: str
@@ -43,6 +43,7 @@ class Construction(ABC):
     """The counts that advice may change."""
 
     nouns: ClassVar[Nouns] = SHARED_NOUNS
+    """What those counts are called."""
 
     settings: tuple[BodySetting, ...] = ()
     """What a new spec has to give of the body's counts, for grading does not find it."""
@@ -122,20 +123,13 @@ class Construction(ABC):
         others = [f"{each} {part:g}" for each, part in self.fullness.items() if each != word]
         return f"{word}; {', '.join(others)}"
 
+    @abstractmethod
     def body_steps(self, bodies: Sequence[Any]) -> BodySteps | None:
         """How bodies of those counts are worked, step by step; None where the rows of increases tell it."""
-        return None
 
+    @abstractmethod
     def rows_worked(self, body: Any) -> tuple[tuple[int, int], ...]:
-        """Stitches of each row of the body, first to last, and in how many parts they are worked.
-
-        Raises:
-            NotImplementedError: there are no steps to count them by.
-        """
-        steps = self.body_steps([body])
-        if steps is None:
-            raise NotImplementedError(f"a {self.word} body says neither its steps nor its rows")
-        return tuple(steps.rows(0))
+        """Stitches of each row of the body, first to last, and in how many parts they are worked."""
 
     def shape_by_hand(self, sheet: HandSheet) -> None:
         """Put the shape's angles and radii on the sheet, the area ``area.body``, and the drops of the hem."""
@@ -145,8 +139,8 @@ class Construction(ABC):
     def girth_by_hand(self, sheet: HandSheet) -> None:
         """Put the girths at neck and hem on the sheet: ``girth.top``, ``girth.hem``; the sides are closed."""
 
-    def ways_by_hand(self, sheet: HandSheet) -> None:
-        """Put the ways on the fabric on the sheet, bands left out: ``way.`` reach, back and front."""
+    def paths_by_hand(self, sheet: HandSheet) -> None:
+        """Put the paths on the fabric on the sheet, bands left out: ``way.`` reach, back and front."""
 
     def shorter(self, body: Any, arms: Any, fewer: int) -> tuple[Any, Any] | None:
         """Counts of a body with so many rows fewer and of its arms; None where that cannot be worked.

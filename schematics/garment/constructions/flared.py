@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, Self
@@ -13,13 +12,12 @@ from pydantic import Field, field_validator, model_validator
 
 from schematics.crochet.spacing import even_shares
 from schematics.design.design import Parts, Size
-from schematics.garment.amounts import ROWS, STITCHES, Count, CountValues, Laid, Numbers, at_least
+from schematics.garment.amounts import Count, CountValues, Numbers, at_least
 from schematics.garment.constructions.base import Counts
 from schematics.garment.constructions.formulas import Demand
 from schematics.garment.constructions.levers import whole_repeats, with_counts
-from schematics.garment.constructions.neck_down import NeckDown, hem_lever, last_row_left
-from schematics.garment.constructions.neck_down_formulas import (
-    BODY_ROWS,
+from schematics.garment.constructions.neck_down.neck_down import NeckDown, hem_lever, last_row_left
+from schematics.garment.constructions.neck_down.neck_down_formulas import (
     EVERY,
     INTERVALS,
     NECK,
@@ -29,7 +27,11 @@ from schematics.garment.constructions.neck_down_formulas import (
     least_increase_rows,
     most_increase_rows,
 )
-from schematics.garment.constructions.neck_down_garment import Ending, checked_last_row, rows_to_increase_on
+from schematics.garment.constructions.neck_down.neck_down_garment import (
+    Ending,
+    checked_last_row,
+    rows_to_increase_on,
+)
 from schematics.garment.garment import IncreasePlan
 from schematics.wearer.expr import Expr
 
@@ -129,21 +131,13 @@ class Flared(NeckDown):
 
     def demands(self, parts: Parts, settings: Mapping[str, Any]) -> tuple[Demand, ...]:
         """It grows, to no more than two full circles, and no row is crowded."""
-        fabric = parts.body
         return (
             Demand(
                 words="the hem has no fewer stitches than the neck",
                 kept=at_least(HEM, NECK),
                 cure="{missing} more stitches at the hem, or as many fewer at the neck",
             ),
-            Demand(
-                words="the body opens to no more than two full circles",
-                kept=at_least(
-                    Laid(BODY_ROWS, ROWS, fabric) * (2 * math.tau), Laid(HEM - NECK, STITCHES, fabric)
-                ),
-                cure="fewer stitches at the hem, or more rows",
-                code="FLAT-CIRCLE",
-            ),
+            *super().demands(parts, settings),
             Demand(
                 words="no row takes more increases than it has stitches",
                 kept=_Crowding(settings.get("increase_every", 1)),

@@ -6,6 +6,7 @@ of them, and the arithmetic by hand.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
@@ -31,6 +32,8 @@ from schematics.wearer.expr import Expr
 PANEL_STITCHES, PANEL_ROWS = Count("panel.stitches"), Count("panel.rows", ROWS)
 NECK_BAND, ARM_BANDS = Count("neck_band.stitches"), Count("arm_bands.stitches")
 """Counts of panel and bands."""
+_ONE_CM = 1e-6
+"""Depths no farther apart are one."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -167,7 +170,7 @@ class Demand:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Ways:
+class ArmPaths:
     """Reach and both spreads in cm, arm bands left out; not a number where they cannot be measured."""
 
     reach: Numbers
@@ -182,9 +185,9 @@ class Formulas:
     ``measures`` are the finished measurements in the order they are reported, ``growing`` the keys of those
     that never shrink from a size to the next. ``drop`` is the centre back, ``longest_drop`` the distance of
     the hem's farthest place from the neck edge. ``girths`` are those of `Garment.girths`, from counts whose
-    names are in ``girths_need``; ``widths_cm`` (front, back) is None where the body has no slot; ``ways``
-    follow from the counts in ``ways_need``; ``straight`` is how far above the hem regular increases end, and
-    of what depth.
+    names are in ``girths_need``, ``arm_paths`` the paths from counts in ``arm_paths_need``; ``widths_cm``
+    (front, back) is None where the body has no slot. ``straight`` is how far above the hem regular increases
+    end, and of what depth.
     """
 
     measures: tuple[Measure, ...]
@@ -199,8 +202,8 @@ class Formulas:
     girths: Callable[[CountValues], tuple[tuple[Numbers, Numbers], ...]]
     girths_need: frozenset[str]
     widths_cm: tuple[Formula, Formula] | None = None
-    ways: Callable[[CountValues], Ways]
-    ways_need: frozenset[str]
+    arm_paths: Callable[[CountValues], ArmPaths]
+    arm_paths_need: frozenset[str]
     straight: tuple[Callable[[CountValues], Numbers], Measure] | None = None
 
     @cached_property
@@ -217,6 +220,12 @@ class Formulas:
             if name and each.intended:
                 found.setdefault(name, each.key)
         return found
+
+    def girth_points(self, counts: CountValues) -> tuple[tuple[float, float], ...]:
+        """`Garment.girths` of one garment: of points that are one only the last."""
+        points = [(float(depth), float(girth)) for depth, girth in self.girths(counts)]
+        depths = [*(depth for depth, _ in points[1:]), math.inf]
+        return tuple(each for each, after in zip(points, depths, strict=True) if after - each[0] > _ONE_CM)
 
     def finished(self, counts: CountValues) -> tuple[Finished, ...]:
         """The finished measurements of one garment."""

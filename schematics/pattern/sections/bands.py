@@ -66,7 +66,7 @@ def _from_where(arm: ArmRun) -> str:
 def ribbing_section(book: Book) -> Section:
     """Stitches and rows of both bands, the edge they are worked onto, and where each ring closes."""
     figures = (*_neck(book), *_arm(book))
-    picked_up = pick_ups(book)
+    picked_up, counted = pick_ups(book), book.results[0].garment.neck_start.counted
     return listed_section(
         key="ribbing",
         heading="Ribbing",
@@ -76,7 +76,7 @@ def ribbing_section(book: Book) -> Section:
                 "out and back, are slip-stitched to two edge stitches (common practice)."
             ),
             "Neck band: join yarn at the centre back, in the stitch told below, counted "
-            f"{_from_where_neck(book)}, the first is 1; the last row is joined to the first there: a ring.",
+            f"{counted}, the first is 1; the last row is joined to the first there: a ring.",
             "Arm bands: join yarn at the first marker of each run; the last row is joined to the first where "
             "both markers of the run meet: a ring.",
             *([_PICKED_UP] if picked_up else []),
@@ -100,13 +100,6 @@ _PICKED_UP = (
 )
 
 
-def _from_where_neck(book: Book) -> str:
-    edge = _back_neck(book.results[0].garment)
-    if edge is not None and edge.name == "back neck":
-        return "across the back neck from a shoulder"
-    return "along the body's neck edge from a front edge"
-
-
 def _neck(book: Book) -> tuple[Figure, ...]:
     def figure(key: str, name: str, unit: str, value: Callable[[Garment], int]) -> Figure:
         return count_figure(f"neck_band.{key}", f"neck band: {name}", unit, book.each(value))
@@ -120,9 +113,7 @@ def _neck(book: Book) -> tuple[Figure, ...]:
         count_figure("neck_band.edge_panel", "neck band: edge stitches of the panel's top", "sts", panel_top),
         figure("ribbing_rows", "ribbing rows", "rows", lambda garment: garment.neck.band_rows),
         figure("depth", "stitches in a ribbing row", "sts", lambda garment: _depth(garment, "neck band")),
-        count_figure(
-            "neck_band.centre_back", "neck band: stitch to join yarn in", "", book.each(_at_centre_back)
-        ),
+        figure("centre_back", "stitch to join yarn in", "", lambda garment: garment.neck_start.stitch),
     )
 
 
@@ -139,15 +130,3 @@ def _arm(book: Book) -> tuple[Figure, ...]:
 
 def _depth(garment: Garment, band: str) -> int:
     return garment.piece(band).foundation_stitches
-
-
-def _back_neck(garment: Garment) -> Edge | None:
-    """The stretch of the body's neck edge that lies across the centre back, if it has one."""
-    edges = [each for each in garment.piece("body").edges if each.crosses_fold and "neck" in each.name]
-    return edges[0] if edges else None
-
-
-def _at_centre_back(garment: Garment) -> int | None:
-    """The middle stitch of that edge, of two the second."""
-    edge = _back_neck(garment)
-    return None if edge is None else edge.count // 2 + 1

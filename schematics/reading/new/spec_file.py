@@ -7,7 +7,7 @@ from typing import Any
 
 from schematics.errors import SchematicsError, UsageError
 from schematics.grading.grade import search_of
-from schematics.reading import parse_draft, refuse_name
+from schematics.reading.design_file import parse_draft, refuse_name
 from schematics.reading.files.saving import ChangedError, write_new, write_whole
 from schematics.reading.new.answers import AnswerError, Answers, read
 from schematics.reading.new.spec_text import spec_text

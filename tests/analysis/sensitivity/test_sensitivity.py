@@ -20,7 +20,7 @@ from schematics.cli import main
 from schematics.crochet.fabric import Counted
 from schematics.design.limits import Limits
 from schematics.garment.constructions import CONSTRUCTIONS
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from tests.pattern.designs import design_of, dressed_spec
 from tests.pattern.recompute import anew
 from tests.specs_for_tests import SPEC, read, write

@@ -12,7 +12,7 @@ from click.testing import CliRunner, Result
 
 from schematics.checks.evaluation import evaluate
 from schematics.cli import main
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from tests.analysis.workings.calculator import PLAIN
 from tests.specs_for_tests import SPEC, TIGHT_NECK, write
 

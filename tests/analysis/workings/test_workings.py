@@ -21,7 +21,7 @@ from schematics.design.design import Design
 from schematics.garment.constructions import CONSTRUCTIONS, Construction
 from schematics.garment.garment import Garment, WalkName
 from schematics.garment.geodesic import shortest_path
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from schematics.units import CM_PER_INCH
 from schematics.wearer.body import Body
 from tests.analysis.workings.calculator import PLAIN, UNITS, WITH_UNITS
@@ -190,6 +190,7 @@ def random_swatches(word: str, seed: int) -> Design:
     return read_spec(as_text(spec), f"{word}-{seed}")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("word", WORDS)
 def test_random_designs(word: str) -> None:
     seen: set[str] = set()
@@ -223,7 +224,7 @@ def test_the_units_of_every_sum_agree(name: str) -> None:
 
 def test_every_construction_can_be_worked_out_by_hand() -> None:
     for word, construction in CONSTRUCTIONS.items():
-        for hook in ("shape_by_hand", "girth_by_hand", "ways_by_hand"):
+        for hook in ("shape_by_hand", "girth_by_hand", "paths_by_hand"):
             assert getattr(type(construction), hook) is not getattr(Construction, hook), (word, hook)
 
 

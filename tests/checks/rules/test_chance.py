@@ -7,14 +7,14 @@ import pytest
 from scipy.stats import norm
 
 from schematics.checks.rules.chance import IN_WORDS, chance_over, exceeded_by
+from schematics.wearer.evaluator import Inputs, evaluator_of
 from schematics.wearer.expr import Fact
-from schematics.wearer.working import Known, worked
 
 
 def test_the_table_is_the_normal_distribution() -> None:
     deviations = np.linspace(-6, 6, 2401)
-    work = worked(chance_over(Fact("deviations")))
-    assert work(Known(body={}, facts={"deviations": deviations})) == pytest.approx(  # type: ignore[dict-item]
+    work = evaluator_of(chance_over(Fact("deviations")))
+    assert work(Inputs(body={}, facts={"deviations": deviations})) == pytest.approx(  # type: ignore[dict-item]
         norm.sf(deviations), abs=1e-4
     )
 

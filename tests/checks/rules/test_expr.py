@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from schematics.fitting.wearer_columns import Columns
 from schematics.units import exceeds
 from schematics.wearer.body import Body
+from schematics.wearer.evaluator import Inputs, evaluator_of
 from schematics.wearer.expr import (
     Const,
     End,
@@ -31,7 +32,6 @@ from schematics.wearer.expr import (
     over_nought,
     terms,
 )
-from schematics.wearer.working import Known, worked
 from tests.checks.cases import measured
 from tests.fitting.reader import Reader, through_json
 from tests.fitting.wearers import values
@@ -86,11 +86,12 @@ def reader(expr: Expr, body: Any, age: float | None, end: End, adult: bool) -> R
     return Reader(found, ends, facts, adult=adult, age_years=age, end=end.value)
 
 
-def known(body: Any, age: float | None, end: End, adult: bool) -> Known:
+def known(body: Any, age: float | None, end: End, adult: bool) -> Inputs:
     age_years = math.nan if age is None else age
-    return Known(body=body, adult=adult, age_years=age_years, facts=FACTS, end=end)
+    return Inputs(body=body, adult=adult, age_years=age_years, facts=FACTS, end=end)
 
 
+@pytest.mark.slow
 @given(
     expr=arithmetic,
     head=values(Body.HEAD_GIRTH),
@@ -101,7 +102,7 @@ def known(body: Any, age: float | None, end: End, adult: bool) -> Known:
 @settings(max_examples=200, deadline=None)
 def test_numbers(expr: Expr, head: Any, age: float | None, end: End, adult: bool) -> None:
     body = {Body.HEAD_GIRTH: head}
-    here = float(worked(expr)(known(body, age, end, adult)))
+    here = float(evaluator_of(expr)(known(body, age, end, adult)))
     there = reader(expr, body, age, end, adult).number(through_json(expr_json(expr)))
     assert here == pytest.approx(there, rel=1e-9, abs=1e-9, nan_ok=True)
     columns = {
@@ -113,16 +114,17 @@ def test_numbers(expr: Expr, head: Any, age: float | None, end: End, adult: bool
         for each, value in body.items()
     }
     ages = np.full(2, math.nan if age is None else age)
-    many = Known(body=columns, adult=np.array([adult] * 2), age_years=ages, facts=FACTS, end=end)
-    together = np.broadcast_to(worked(expr)(many), 2)
+    many = Inputs(body=columns, adult=np.array([adult] * 2), age_years=ages, facts=FACTS, end=end)
+    together = np.broadcast_to(evaluator_of(expr)(many), 2)
     assert together == pytest.approx([here, here], rel=1e-12, abs=1e-12, nan_ok=True)
 
 
+@pytest.mark.slow
 @given(expr=truths, head=values(Body.HEAD_GIRTH), unknown=st.booleans())
 @settings(max_examples=200, deadline=None)
 def test_truths(expr: Expr, head: Any, unknown: bool) -> None:
     body = {Body.HEAD_GIRTH: head}
-    here = bool(worked(expr)(known(body, None, End.TYPICAL, False).taking(unknown)))
+    here = bool(evaluator_of(expr)(known(body, None, End.TYPICAL, False).taking(unknown)))
     assert here is reader(expr, body, None, End.TYPICAL, False).truth(through_json(expr_json(expr)), unknown)
 
 
@@ -130,10 +132,10 @@ def test_truths(expr: Expr, head: Any, unknown: bool) -> None:
 def test_less_is_exceeds(a: float, off: float) -> None:
     """The comparison of the checks and the node for it are one."""
     b = a + off
-    assert bool(worked(less(a, b))(known({}, None, End.TYPICAL, False))) is exceeds(b, a)
-    assert bool(worked(Op("<=", (Const(b), Const(a))))(known({}, None, End.TYPICAL, False))) is not exceeds(
-        b, a
-    )
+    assert bool(evaluator_of(less(a, b))(known({}, None, End.TYPICAL, False))) is exceeds(b, a)
+    assert bool(
+        evaluator_of(Op("<=", (Const(b), Const(a))))(known({}, None, End.TYPICAL, False))
+    ) is not exceeds(b, a)
 
 
 @pytest.mark.parametrize(
@@ -147,7 +149,7 @@ def test_the_largest_is_over_nought_for_sure_where_one_is(
     body = {} if head is None else {Body.HEAD_GIRTH: measured(head)}
     some = known(body, None, End.TYPICAL, False).of({"drop_cm": drop})
     either, neither = (
-        [bool(worked(over_nought(expr))(some.taking(unknown))) for unknown in (False, True)]
+        [bool(evaluator_of(over_nought(expr))(some.taking(unknown))) for unknown in (False, True)]
         for expr in (
             most(OfBody(Body.HEAD_GIRTH), Fact("drop_cm")),
             least(OfBody(Body.HEAD_GIRTH) * -1, Fact("drop_cm") * -1),
@@ -160,9 +162,9 @@ def test_the_largest_is_over_nought_for_sure_where_one_is(
 def test_what_is_worked_out_for_the_wearers_is_kept_and_for_the_garment_is_not() -> None:
     doubled = Term("doubled", Fact("drop_cm") * 2)
     expr = doubled + OfBody(Body.HEAD_GIRTH, End.HIGH) * 3
-    work = worked(expr)
+    work = evaluator_of(expr)
     value = Columns.measured(np.array([50.0]))
-    first_garment = Known(body={Body.HEAD_GIRTH: value}, facts={"drop_cm": 10.0}, age_years=np.array([1.0]))
+    first_garment = Inputs(body={Body.HEAD_GIRTH: value}, facts={"drop_cm": 10.0}, age_years=np.array([1.0]))
     assert work(first_garment).tolist() == [170.0]
     assert len(first_garment.memo) == 1
     assert work(first_garment.of({"drop_cm": 20.0})).tolist() == [190.0]
@@ -180,6 +182,6 @@ def test_signs_make_trees() -> None:
 
 def test_what_is_no_node_is_refused() -> None:
     with pytest.raises(TypeError):
-        worked(Op("%", (Const(1), Const(2))))
+        evaluator_of(Op("%", (Const(1), Const(2))))
     with pytest.raises(TypeError):
         expr_json(Expr())

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given, settings
 
 from schematics.checks.rules.garment_numbers import facts
-from schematics.checks.rules.judging import judges, known_of
+from schematics.checks.rules.judging import inputs_of, judges
 from schematics.checks.rules.sentence import Answer
 from schematics.design.limits import Limits
 from schematics.garment.arm_freedom import arm_freedom
@@ -61,14 +61,14 @@ NINE_IN_TEN = 1.162 + 1.2815516 * 0.047
     ],
 )
 def test_by_plain_sums(code: str, changed: dict[str, float], past: float) -> None:
-    found = judges(Limits())[code].past_cm(known_of(make_case().wearer, FACTS | changed))
+    found = judges(Limits())[code].past_cm(inputs_of(make_case().wearer, FACTS | changed))
     assert found == pytest.approx(past, abs=1e-6, nan_ok=True)
 
 
 @pytest.mark.parametrize(("drop", "past"), [(50.0, 1.05 * 50 - (95 - 30)), (90.0, 1.05 * 90 - (95 - 30))])
 def test_an_adults_knee(drop: float, past: float) -> None:
     adult = make_case(stage=Stage.ADULT).wearer
-    found = judges(Limits())["HANG-KNEE"].past_cm(known_of(adult, FACTS | {"longest_drop_cm": drop}))
+    found = judges(Limits())["HANG-KNEE"].past_cm(inputs_of(adult, FACTS | {"longest_drop_cm": drop}))
     assert found == pytest.approx(past)
 
 
@@ -77,7 +77,7 @@ def test_an_adults_knee(drop: float, past: float) -> None:
 def test_it_is_over_nought_where_the_verdict_is_to_mind(
     garment: Garment, wearer: Wearer, given_limits: Limits
 ) -> None:
-    known = known_of(wearer, facts(garment, arm_freedom(garment)))
+    known = inputs_of(wearer, facts(garment, arm_freedom(garment)))
     for code, judge in judges(given_limits).items():
         past, answer = float(judge.past_cm(known)), judge.answer(known)
         if answer is Answer.GOOD:
@@ -89,7 +89,7 @@ def test_it_is_over_nought_where_the_verdict_is_to_mind(
 def test_what_is_unknown_stays_unknown() -> None:
     nobody = replace(make_case().wearer, values={})
     for code, judge in judges(Limits()).items():
-        past = float(judge.past_cm(known_of(nobody, FACTS)))
+        past = float(judge.past_cm(inputs_of(nobody, FACTS)))
         minds = judge.rule.mind_past is not None and code != "HANG-KNEE"
         assert math.isnan(past) is minds, code
 
@@ -103,9 +103,10 @@ def test_many_garments_at_once_say_what_each_says_alone() -> None:
     child = make_case().wearer
     adult = replace(child, stage=Stage.ADULT, values={**child.values, Body.CHEST_GIRTH: measured(80)})
     for wearer in (child, adult):
-        known = known_of(wearer, many)
+        known = inputs_of(wearer, many)
         alone = [
-            known_of(wearer, {name: float(column[row]) for name, column in many.items()}) for row in range(50)
+            inputs_of(wearer, {name: float(column[row]) for name, column in many.items()})
+            for row in range(50)
         ]
         for judge in judges(Limits()).values():
             answers = np.broadcast_to(judge.answers(known), 50)

@@ -18,7 +18,7 @@ from hypothesis import strategies as st
 from schematics.checks import EXPLANATIONS, check_size
 from schematics.checks.finding import Severity
 from schematics.checks.rules.garment_numbers import facts
-from schematics.checks.rules.judging import judges, known_of
+from schematics.checks.rules.judging import inputs_of, judges
 from schematics.checks.rules.rule import rules_json
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.rules.size_rules import size_rules
@@ -27,9 +27,9 @@ from schematics.fitting.wearer_columns import Columns, gaps_of
 from schematics.garment.arm_freedom import arm_freedom
 from schematics.garment.garment import Garment
 from schematics.wearer.body import Body, BodyValue, Stage, Wearer
+from schematics.wearer.evaluator import Inputs
 from schematics.wearer.expr import OfBody
 from schematics.wearer.over_arms import girth_over_arms_cm
-from schematics.wearer.working import Known
 from tests.checks.cases import make_case
 from tests.checks.gallery import gallery
 from tests.fitting.reader import Reader, through_json
@@ -94,6 +94,7 @@ def test_every_verdict_that_depends_on_the_wearer_has_a_rule() -> None:
     assert set(CODES) <= set(EXPLANATIONS)
 
 
+@pytest.mark.slow
 @given(garment=garments, wearer=wearers(), given_limits=limits)
 @settings(max_examples=150, deadline=None)
 def test_the_json_says_what_the_checks_say(garment: Garment, wearer: Wearer, given_limits: Limits) -> None:
@@ -105,6 +106,7 @@ def test_the_json_says_what_the_checks_say(garment: Garment, wearer: Wearer, giv
     } == said
 
 
+@pytest.mark.slow
 @given(garment=garments, many=st.lists(wearers(), min_size=1, max_size=12), given_limits=limits)
 @settings(max_examples=60, deadline=None)
 def test_columns_say_what_one_by_one_is_said(
@@ -120,7 +122,7 @@ def test_columns_say_what_one_by_one_is_said(
         body: Columns(**{name: column(body, name) for name in ("low_cm", "cm", "high_cm")}) for body in Body
     }
     found = facts(garment, arm_freedom(garment))
-    together = Known(
+    together = Inputs(
         body=columns,
         gaps=gaps_of(columns),
         adult=np.array([each.stage is Stage.ADULT for each in many]),
@@ -128,7 +130,7 @@ def test_columns_say_what_one_by_one_is_said(
         facts=found,
     )
     for judge in judges(given_limits).values():
-        one_by_one = [judge.answer(known_of(each, found)) for each in many]
+        one_by_one = [judge.answer(inputs_of(each, found)) for each in many]
         assert judge.answers(together).tolist() == one_by_one
 
 
@@ -147,7 +149,7 @@ def test_at_the_limit_a_hair_of_float_error_is_forgiven(over: float, answer: str
     wearer = replace(case.wearer, values={**case.wearer.values, Body.HEAD_GIRTH: value})
     assert by_json(case.limits, case.garment, wearer)["NECK-PASS"] == answer
     judge = judges(case.limits)["NECK-PASS"]
-    assert judge.answer(known_of(wearer, facts(case.garment, None))).name.lower() == answer
+    assert judge.answer(inputs_of(wearer, facts(case.garment, None))).name.lower() == answer
 
 
 def test_a_rule_needs_what_it_names() -> None:

@@ -10,7 +10,7 @@ import pytest
 
 from schematics.checks.evaluation import evaluate
 from schematics.fitting.page.fit_page import fit_page
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from tests.fitting.page import browser as driver
 from tests.fitting.page.browser import Browser, Tab
 

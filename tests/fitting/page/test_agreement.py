@@ -15,7 +15,7 @@ from schematics.fitting.gauge import made
 from schematics.fitting.gauge_table import steps
 from schematics.fitting.page.fit_page import asset
 from schematics.fitting.sizing import size_fit
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from schematics.units import Unit
 from schematics.wearer.body import WearerSpec
 from tests.fitting.page.browser import Browser
@@ -45,11 +45,13 @@ def assert_agreement(browser: Browser, page: Path, design: Design, children: lis
     assert seen == {"good", "unknown", "mind", "stop"}, "the children do not try every answer"
 
 
+@pytest.mark.slow
 def test_three_hundred_random_children_get_the_same_verdicts(browser: Browser, tidepool: Path) -> None:
     design = read_design(SPECS / "tidepool.yaml")
     assert_agreement(browser, tidepool, design, random_children(design, 300, 6, AGES, None))
 
 
+@pytest.mark.slow
 def test_so_do_children_whose_maker_has_another_gauge(browser: Browser, tidepool: Path) -> None:
     design = read_design(SPECS / "tidepool.yaml")
     body = design.parts.body
@@ -57,6 +59,7 @@ def test_so_do_children_whose_maker_has_another_gauge(browser: Browser, tidepool
     assert_agreement(browser, tidepool, design, random_children(design, 60, 7, AGES, gauges))
 
 
+@pytest.mark.slow
 def test_and_those_of_a_folded_poncho(browser: Browser, driftwood: Path) -> None:
     design = read_design(SPECS / "driftwood.yaml")
     assert_agreement(browser, driftwood, design, random_children(design, 60, 8, AGES, None))
@@ -97,6 +100,7 @@ FIGURES = """
 """What the page reckons with for every size and rule: what is asked for and what there is, in cm."""
 
 
+@pytest.mark.slow
 def test_the_page_says_what_check_says_of_that_child_in_a_spec(browser: Browser, tidepool: Path) -> None:
     """Every code has the same severity, and the page has the figures of `fit`, which has those of `check`."""
     design = read_design(SPECS / "tidepool.yaml")

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from schematics.units import Unit
 from schematics.wearer.body import Body
 from tests.fitting.page.browser import CONTROL, SHIFT, Tab
@@ -55,6 +55,7 @@ def stored(tab: Tab) -> int:
     return int(tab.run("localStorage.length"))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("each", [IN_CM, IN_INCHES], ids=["cm", "inch"])
 def test_filled_in_by_keyboard_alone(tab: Tab, each: Child) -> None:
     fill_in(tab, each)
@@ -153,6 +154,7 @@ def test_a_browser_that_keeps_nothing_is_said(tab: Tab) -> None:
     assert not tab.run("document.getElementById('remember').checked")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "kept",
     ["[", "null", "7", '{"entries": [{"id": "x"}]}', '{"entries": [{"id": "age", "text": 4}]}', NULL_ENTRY],

@@ -56,6 +56,7 @@ def violations(tab: Tab) -> Iterator[str]:
         yield f"{each['id']}: {each['help']}: {[node['target'] for node in each['nodes']]}"
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
 @pytest.mark.parametrize("width", [320, 1200])
 def test_axe_finds_no_violation(filled: Tab, width: int, dark: bool) -> None:
@@ -64,10 +65,12 @@ def test_axe_finds_no_violation(filled: Tab, width: int, dark: bool) -> None:
     assert list(violations(filled)) == []
 
 
+@pytest.mark.slow
 def test_axe_finds_none_before_anything_is_typed(tab: Tab) -> None:
     assert list(violations(tab)) == []
 
 
+@pytest.mark.slow
 def test_axe_would_find_one(tab: Tab) -> None:
     tab.run("document.querySelector('label[for=head_girth]').remove()")
     assert any("label" in each for each in violations(tab))
@@ -104,6 +107,7 @@ def words_of(page: PageObject) -> str:
     return words.replace("\ufb01", "fi").replace("\ufb00", "ff").replace("\ufb02", "fl")
 
 
+@pytest.mark.slow
 def test_on_paper_the_form_gives_way_to_what_was_measured(filled: Tab) -> None:
     told = summary(filled)
     filled.media("print")
@@ -122,6 +126,7 @@ def test_on_paper_the_form_gives_way_to_what_was_measured(filled: Tab) -> None:
     assert "Remember on this device" not in words
 
 
+@pytest.mark.slow
 def test_on_paper_a_size_stands_on_one_page(filled: Tab) -> None:
     """Its heading, its drawings and the last row of its table, whatever was opened before."""
     pages = [words_of(page) for page in PdfReader(BytesIO(filled.pdf())).pages]

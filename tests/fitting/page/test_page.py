@@ -30,10 +30,10 @@ from schematics.fitting.plausible import plausible_cm
 from schematics.fitting.sizing import REACH, score
 from schematics.units import format_inches
 from schematics.wearer.body import Body, BodyValue, Origin
+from schematics.wearer.evaluator import Inputs, evaluator_of
 from schematics.wearer.expr import expr_json
 from schematics.wearer.listing import measurement_rows
 from schematics.wearer.rows import references
-from schematics.wearer.working import Known, worked
 from tests.fitting.page.browser import Browser
 from tests.fitting.page.form import type_in
 from tests.specs_for_tests import TIGHT_NECK, read
@@ -96,6 +96,7 @@ def hostile(design: Design) -> Design:
     return dataclasses.replace(design, title=HOSTILE, sizes=sizes, parts=parts, path=Path("<i>.yaml"))
 
 
+@pytest.mark.slow
 def test_the_same_design_gives_the_same_page(design: Design, text: str) -> None:
     assert fit_page(design, evaluate(design)) == text
 
@@ -229,7 +230,7 @@ def test_no_body_of_the_tables_is_taken_for_a_slip_of_the_pen() -> None:
 
 def test_the_score_is_that_of_the_sizes() -> None:
     rules = size_rules(Limits())
-    work = worked(score_tree(rules))
+    work = evaluator_of(score_tree(rules))
     assert json.dumps(expr_json(score_tree(rules)))
     assert REACH in [rule.code for rule in rules]
     dice = random.Random(6)
@@ -244,7 +245,7 @@ def test_the_score_is_that_of_the_sizes() -> None:
             "score.stop": float(answers.count(Answer.STOP)),
             "score.mind": float(answers.count(Answer.MIND)),
         }
-        known = Known(body={Body.CENTRE_BACK_NECK_TO_WRIST: value} if known_wrist else {}, facts=facts)
+        known = Inputs(body={Body.CENTRE_BACK_NECK_TO_WRIST: value} if known_wrist else {}, facts=facts)
         expected = score(answers, reach - wrist if known_wrist else None, making=1000.0)
         assert work(known) == pytest.approx(float(expected), rel=1e-12)
 

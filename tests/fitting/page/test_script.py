@@ -19,8 +19,8 @@ from schematics.fitting.page.page_data import UNITS
 from schematics.fitting.page.page_words import WORDS
 from schematics.units import Unit, parse_length, round_half_up
 from schematics.wearer.body import Body, BodyValue, Origin
+from schematics.wearer.evaluator import Inputs, evaluator_of
 from schematics.wearer.expr import Const, End, Expr, Fact, OfBody, OfWearer, Op, Table, expr_json
-from schematics.wearer.working import Known, worked
 from tests.fitting.page.browser import Browser, Tab
 
 DATA = {"units": UNITS, "words": WORDS, "hair": 1e-9}
@@ -72,13 +72,13 @@ class Trees:
             return Op(self.dice.choice(["<", "<="]), (self.number(2), self.number(2)))
         return Op(self.dice.choice(["and", "or"]), (self.truth(depth - 1), self.truth(depth - 1)))
 
-    def known(self) -> Known:
+    def known(self) -> Inputs:
         body = {}
         for each in Body:
             if self.dice.random() < 0.7:
                 low, middle, high = sorted(round(self.dice.uniform(1, 90), 1) for _ in range(3))
                 body[each] = BodyValue(low_cm=low, cm=middle, high_cm=high, origin=Origin.OWN, source="dice")
-        return Known(
+        return Inputs(
             body=body,
             adult=self.dice.random() < 0.5,
             age_years=self.dice.choice([math.nan, 6.5]),
@@ -88,7 +88,7 @@ class Trees:
         )
 
 
-def known_json(known: Known) -> dict[str, Any]:
+def known_json(known: Inputs) -> dict[str, Any]:
     return {
         "body": {
             body.value: {"low": each.low_cm, "typical": each.cm, "high": each.high_cm}
@@ -118,7 +118,7 @@ def test_trees_come_to_what_python_makes_of_them(tab: Tab) -> None:
     found = mapped(tab, WORKED, [[expr_json(tree), known_json(known)] for tree, known in cases])
     kinds = set()
     for (tree, known), said in zip(cases, found, strict=True):
-        expected = worked(tree)(known)
+        expected = evaluator_of(tree)(known)
         if isinstance(said, bool):
             assert said == bool(expected), tree
         elif isinstance(said, str):

@@ -27,7 +27,7 @@ class Counted:
     parts: Parts
 
     @property
-    def facts(self) -> Formulas:
+    def formulas(self) -> Formulas:
         own = {name.removeprefix("body."): value for name, value in self.settings.items()}
         return CONSTRUCTIONS[self.word].formulas(self.parts, own)
 

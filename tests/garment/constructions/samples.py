@@ -14,8 +14,8 @@ from schematics.design.design import Parts, Size
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.base import Counts, HemArms
 from schematics.garment.constructions.flared import FlaredBody
-from schematics.garment.constructions.folded_counts import FoldedArms, FoldedBody
-from schematics.garment.constructions.mitred_counts import MitredBody
+from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
+from schematics.garment.constructions.mitred.mitred_counts import MitredBody
 from schematics.garment.garment import Garment, WalkName
 from schematics.garment.geodesic import shortest_path
 from schematics.wearer.body import WearerSpec

@@ -13,7 +13,7 @@ from shapely import LineString
 
 from schematics.garment.constructions.base import Counts, HemArms
 from schematics.garment.constructions.flared import FlaredBody
-from schematics.garment.constructions.mitred_counts import MitredBody
+from schematics.garment.constructions.mitred.mitred_counts import MitredBody
 from schematics.garment.garment import Garment, IncreasePlan, WalkName
 from tests.garment.constructions.samples import GUIDE, fabric, finished_cm, garment, parts, walked_cm
 

@@ -30,17 +30,17 @@ def test_lengths_and_rings_are_those_of_the_garment(word: str) -> None:
     @given(counted(word))
     @settings(max_examples=60, deadline=None)
     def agree(size: Counted) -> None:
-        made, facts, columns = size.make(), size.facts, size.columns
+        made, formulas, columns = size.make(), size.formulas, size.columns
         finished = {each.key: each.length_cm for each in made.finished}
-        assert [each.key for each in facts.measures] == list(finished)
-        for each in facts.measures:
+        assert [each.key for each in formulas.measures] == list(finished)
+        for each in formulas.measures:
             assert each.at(columns) == pytest.approx(finished[each.key]), each.key
             if each.intended:
                 assert sloped(each, size.counts) == pytest.approx(finished[each.key]), each.key
-        for ring, formulas in ((made.neck, facts.neck), (made.arm.ring, facts.arm)):
-            assert formulas.edge_count.at(columns) == ring.edge_count
+        for ring, of_ring in ((made.neck, formulas.neck), (made.arm.ring, formulas.arm)):
+            assert of_ring.edge_count.at(columns) == ring.edge_count
             for name in ("edge_cm", "edge_full_cm", "band_cm", "band_full_cm"):
-                assert getattr(formulas, name).at(columns) == pytest.approx(getattr(ring, name)), name
+                assert getattr(of_ring, name).at(columns) == pytest.approx(getattr(ring, name)), name
 
     agree()
 
@@ -60,14 +60,14 @@ def test_drops_and_girths_are_those_of_the_garment(word: str) -> None:
     @given(counted(word))
     @settings(max_examples=60, deadline=None)
     def agree(size: Counted) -> None:
-        made, facts, columns = size.make(), size.facts, size.columns
+        made, formulas, columns = size.make(), size.formulas, size.columns
         neck, corners = neck_and_corners(made)
-        assert facts.drop.at(columns) == pytest.approx(math.dist(neck.coords[-1], corners[0]), rel=CHORDS)
+        assert formulas.drop.at(columns) == pytest.approx(math.dist(neck.coords[-1], corners[0]), rel=CHORDS)
         farthest = max(neck.distance(Point(each)) for each in corners)
-        assert facts.longest_drop.at(columns) == pytest.approx(farthest, rel=SAG)
-        assert facts.drop.at(columns) == pytest.approx(made.drop_cm)
-        assert facts.longest_drop.at(columns) == pytest.approx(made.longest_drop_cm)
-        points = facts.girths(columns)
+        assert formulas.longest_drop.at(columns) == pytest.approx(farthest, rel=SAG)
+        assert formulas.drop.at(columns) == pytest.approx(made.drop_cm)
+        assert formulas.longest_drop.at(columns) == pytest.approx(made.longest_drop_cm)
+        points = formulas.girths(columns)
         assert bool(points) is bool(made.girths)
         if points:
             depths, girths = ([float(each[0]) for each in side] for side in zip(*points, strict=True))
@@ -87,8 +87,8 @@ def test_ways_are_those_found_on_the_polygons(word: str) -> None:
     @given(counted(word))
     @settings(max_examples=150, deadline=None)
     def agree(size: Counted) -> None:
-        freedom, ways = arm_freedom(size.make()), size.facts.ways(size.columns)
-        found = [float(np.asarray(each).ravel()[0]) for each in (ways.reach, ways.back, ways.front)]
+        freedom, paths = arm_freedom(size.make()), size.formulas.arm_paths(size.columns)
+        found = [float(np.asarray(each).ravel()[0]) for each in (paths.reach, paths.back, paths.front)]
         if freedom is None:
             return
         measured.append(size)

@@ -13,8 +13,8 @@ from shapely import LineString
 
 from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.flared import FlaredBody
-from schematics.garment.constructions.mitred import increase_plan
-from schematics.garment.constructions.mitred_counts import MitredBody, even_sections
+from schematics.garment.constructions.mitred.mitred import increase_plan
+from schematics.garment.constructions.mitred.mitred_counts import MitredBody, even_sections
 from schematics.garment.garment import Garment, WalkName
 from tests.garment.constructions.samples import (
     GUIDE,

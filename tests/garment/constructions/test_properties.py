@@ -41,6 +41,7 @@ def edge_cm(edge: Edge) -> float:
     return 2 * edge.path.length if edge.crosses_fold else edge.path.length
 
 
+@pytest.mark.slow
 @given(ANY)
 @settings(max_examples=100, deadline=None)
 def test_polygons_are_simple_valid_and_counter_clockwise(made: Garment) -> None:
@@ -52,6 +53,7 @@ def test_polygons_are_simple_valid_and_counter_clockwise(made: Garment) -> None:
         assert piece.outline.area > 0
 
 
+@pytest.mark.slow
 @given(ANY)
 @settings(max_examples=100, deadline=None)
 def test_edges_are_as_long_as_their_counts_and_lie_on_the_outline(made: Garment) -> None:
@@ -84,6 +86,7 @@ def test_edges_go_once_round_the_piece(made: Garment) -> None:
             assert ahead[0] < ahead[1] or ahead[1] == 0, "runs with the fabric on its left"
 
 
+@pytest.mark.slow
 @given(ANY)
 @settings(max_examples=100, deadline=None)
 def test_the_left_half_is_the_right_one_seen_in_a_mirror(made: Garment) -> None:

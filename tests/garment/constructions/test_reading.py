@@ -7,9 +7,10 @@ from pathlib import Path
 import pytest
 
 from schematics.design.design import Size
-from schematics.garment.constructions.folded_counts import FoldedArms, FoldedBody
-from schematics.garment.constructions.mitred_counts import MitredBody
-from schematics.reading import SpecError, read_design
+from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
+from schematics.garment.constructions.mitred.mitred_counts import MitredBody
+from schematics.reading.design_file import read_design
+from schematics.reading.problems import SpecError
 from tests.specs_for_tests import SPEC
 
 HEAD, _ = SPEC.split("sizes:\n")

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from schematics.cli import main
 from schematics.errors import UsageError
 from schematics.garment.constructions import CONSTRUCTIONS
-from schematics.reading import read_design
+from schematics.reading.design_file import read_design
 from schematics.reading.new import spec_file
 from schematics.reading.new.answers import READERS, read
 from schematics.reading.new.questions import offered, questions
@@ -43,6 +43,7 @@ def loaded(path: Path) -> dict[str, Any]:
     return document
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("unit", ["cm", "in"])
 @pytest.mark.parametrize("construction", CONSTRUCTIONS)
 def test_from_a_swatch_only_to_a_graded_spec_without_a_stop(

@@ -1,9 +1,9 @@
-"""A folded body by hand: a rectangle less neck hole and slot; ways bend at the corners of the hole."""
+"""A folded body by hand: a rectangle less neck hole and slot; paths bend at the corners of the hole."""
 
 from __future__ import annotations
 
 from schematics.garment.constructions.by_hand import HandSheet
-from schematics.garment.constructions.folded_formulas import shoulder_of, ways_of
+from schematics.garment.constructions.folded.folded_formulas import paths_of, shoulder_of
 
 
 def shape(sheet: HandSheet) -> None:
@@ -31,7 +31,7 @@ def girth(sheet: HandSheet) -> None:
     sheet.length("girth.hem", "round the hem", top, "as everywhere")
 
 
-def ways(sheet: HandSheet) -> None:
+def paths(sheet: HandSheet) -> None:
     """From the middle of the opening to nape, centre back and panel."""
-    for way in ways_of(sheet.steps):
-        sheet.add(way)
+    for path in paths_of(sheet.steps):
+        sheet.add(path)

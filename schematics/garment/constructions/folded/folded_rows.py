@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from schematics.garment.constructions.body_steps import BodyStep, BodySteps, StepCount
-from schematics.garment.constructions.folded_counts import FoldedBody
+from schematics.garment.constructions.folded.folded_counts import FoldedBody
 
 
 def body_steps(bodies: Sequence[FoldedBody]) -> BodySteps:

@@ -17,17 +17,22 @@ from schematics.garment.constructions.base import ROWS, STITCHES
 from schematics.garment.constructions.by_hand import HandSheet
 from schematics.garment.constructions.formulas import Formulas
 from schematics.garment.constructions.levers import Nouns, with_counts
-from schematics.garment.constructions.mitred_by_hand import mitred_shape, mitred_ways
-from schematics.garment.constructions.mitred_counts import MitredBody
-from schematics.garment.constructions.mitred_formulas import (
+from schematics.garment.constructions.mitred.mitred_by_hand import mitred_paths, mitred_shape
+from schematics.garment.constructions.mitred.mitred_counts import MitredBody
+from schematics.garment.constructions.mitred.mitred_formulas import (
     mitred_formulas,
     mitred_hem,
     shapings,
 )
-from schematics.garment.constructions.mitred_shape import Trapezoids
-from schematics.garment.constructions.neck_down import NeckDown, hem_lever, last_row_left, neck_of_body
-from schematics.garment.constructions.neck_down_formulas import INTERVALS, SHAPING
-from schematics.garment.constructions.neck_down_garment import (
+from schematics.garment.constructions.mitred.mitred_shape import Trapezoids
+from schematics.garment.constructions.neck_down.neck_down import (
+    NeckDown,
+    hem_lever,
+    last_row_left,
+    neck_of_body,
+)
+from schematics.garment.constructions.neck_down.neck_down_formulas import INTERVALS, SHAPING
+from schematics.garment.constructions.neck_down.neck_down_garment import (
     Ending,
     Shape,
     rows_to_increase_on,
@@ -117,9 +122,9 @@ class Mitred(NeckDown):
         """Lean, opening angle, area and drop."""
         mitred_shape(sheet, self.ending(sheet.size.body))
 
-    def ways_by_hand(self, sheet: HandSheet) -> None:
+    def paths_by_hand(self, sheet: HandSheet) -> None:
         """Leg by leg, round the corners of the neck."""
-        mitred_ways(sheet, self.ending(sheet.size.body))
+        mitred_paths(sheet, self.ending(sheet.size.body))
 
     def shape(self, body: MitredBody, fabric: Fabric, widens_rows: float) -> Shape:
         """Trapezoids side by side."""

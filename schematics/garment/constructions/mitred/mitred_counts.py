@@ -9,8 +9,8 @@ from pydantic import Field, GetPydanticSchema, ValidationInfo, field_validator
 from pydantic_core import core_schema
 
 from schematics.garment.constructions.base import Counts
-from schematics.garment.constructions.mitred_formulas import line_places
-from schematics.garment.constructions.neck_down_garment import checked_last_row, rows_to_increase_on
+from schematics.garment.constructions.mitred.mitred_formulas import line_places
+from schematics.garment.constructions.neck_down.neck_down_garment import checked_last_row, rows_to_increase_on
 
 MOST_LINES = 64
 _Sections = Annotated[

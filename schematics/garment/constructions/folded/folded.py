@@ -22,12 +22,12 @@ from schematics.garment.constructions.base import (
 from schematics.garment.constructions.body_steps import BodySteps
 from schematics.garment.constructions.by_hand import HandSheet
 from schematics.garment.constructions.construction import Construction
-from schematics.garment.constructions.folded_by_hand import girth, shape, ways
-from schematics.garment.constructions.folded_counts import FoldedArms, FoldedBody
-from schematics.garment.constructions.folded_formulas import folded_formulas
-from schematics.garment.constructions.folded_levers import LEVERS, NOUNS
-from schematics.garment.constructions.folded_rows import body_steps
-from schematics.garment.constructions.folded_shape import FoldedShape
+from schematics.garment.constructions.folded.folded_by_hand import girth, paths, shape
+from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
+from schematics.garment.constructions.folded.folded_formulas import folded_formulas
+from schematics.garment.constructions.folded.folded_levers import LEVERS, NOUNS
+from schematics.garment.constructions.folded.folded_rows import body_steps
+from schematics.garment.constructions.folded.folded_shape import FoldedShape
 from schematics.garment.constructions.formulas import Formulas
 from schematics.garment.constructions.starting import StartIntent, WishedFit, of_body
 from schematics.garment.garment import (
@@ -36,6 +36,7 @@ from schematics.garment.garment import (
     Crease,
     Edge,
     Garment,
+    NeckStart,
     Piece,
     Ring,
     Seam,
@@ -59,14 +60,14 @@ def _garment(size: Size, parts: Parts, formulas: Formulas) -> Garment:
     neck = formulas.neck.ring(by_name)
     arm = _arm_run(size, shape, body.edge("side"), formulas.arm.ring(by_name))
     side_seams = _side_seams(counts, body)
-    drop_cm = float(formulas.drop.at(by_name))
     return Garment(
         construction="folded",
         pieces=(body, panel, *band_pieces(size, parts, neck, arm.ring)),
         seams=(*front_seams(body, panel), *side_seams),
         neck=neck,
+        neck_start=NeckStart(stitch=counts.neck // 2 + 1, counted="across the back neck from a shoulder"),
         arm=arm,
-        drop_cm=drop_cm,
+        drop_cm=float(formulas.drop.at(by_name)),
         longest_drop_cm=float(formulas.longest_drop.at(by_name)),
         increases=None,
         opening_angle=None,
@@ -77,15 +78,8 @@ def _garment(size: Size, parts: Parts, formulas: Formulas) -> Garment:
             width_cm=parts.body.length_cm(counts.slot, STITCHES),
             back_cm=parts.body.length_cm(counts.width, STITCHES),
         ),
-        girths=tuple((depth_cm, _girth_cm(shape, panel)) for depth_cm in (0.0, drop_cm))
-        if side_seams
-        else (),
+        girths=formulas.girth_points(by_name) if side_seams else (),
     )
-
-
-def _girth_cm(shape: FoldedShape, panel: Piece) -> float:
-    """Round the body where the sides are seamed: back, both fronts, panel."""
-    return 4 * shape.side - 2 * shape.slot + panel.edge("lower").length_cm
 
 
 def _body_piece(counts: FoldedBody, arms: FoldedArms, fabric: Fabric, shape: FoldedShape) -> Piece:
@@ -216,6 +210,10 @@ class Folded(Construction):
         """To the neck hole, past it, and down the fronts."""
         return body_steps(bodies)
 
+    def rows_worked(self, body: FoldedBody) -> tuple[tuple[int, int], ...]:
+        """Those of the steps."""
+        return tuple(body_steps([body]).rows(0))
+
     def build(self, size: Size, parts: Parts) -> Garment:
         """The garment of one size."""
         return _garment(size, parts, self.formulas_of(size.body, parts))
@@ -232,9 +230,9 @@ class Folded(Construction):
         """The same from top to hem."""
         girth(sheet)
 
-    def ways_by_hand(self, sheet: HandSheet) -> None:
+    def paths_by_hand(self, sheet: HandSheet) -> None:
         """Straight to the corners of the neck hole, and along it."""
-        ways(sheet)
+        paths(sheet)
 
     def shorter(self, body: FoldedBody, arms: FoldedArms, fewer: int) -> tuple[FoldedBody, FoldedArms] | None:
         """As many rows fewer at the front as at the back, as long as there is room for the openings."""

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+import math
 from abc import abstractmethod
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any, ClassVar
 
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Parts, Size
-from schematics.garment.amounts import ROWS, STITCHES, CountValues, Formula, Numbers
+from schematics.garment.amounts import ROWS, STITCHES, CountValues, Formula, Laid, Numbers, at_least
 from schematics.garment.constructions.base import HemArms
+from schematics.garment.constructions.body_steps import BodySteps
 from schematics.garment.constructions.by_hand import HandSheet
 from schematics.garment.constructions.construction import Construction
-from schematics.garment.constructions.formulas import Demand, Formulas, Ways
+from schematics.garment.constructions.formulas import ArmPaths, Demand, Formulas
 from schematics.garment.constructions.levers import (
     ARM_BAND_DEPTH,
     PANEL_WIDTH,
@@ -25,18 +27,18 @@ from schematics.garment.constructions.levers import (
     whole_repeats,
     with_counts,
 )
-from schematics.garment.constructions.neck_down_by_hand import girth, sector_shape, sector_ways
-from schematics.garment.constructions.neck_down_formulas import neck_down_formulas
-from schematics.garment.constructions.neck_down_garment import (
+from schematics.garment.constructions.neck_down.arm_paths import paths_on_sector
+from schematics.garment.constructions.neck_down.neck_down_by_hand import girth, sector_paths, sector_shape
+from schematics.garment.constructions.neck_down.neck_down_formulas import BODY_ROWS, NECK, neck_down_formulas
+from schematics.garment.constructions.neck_down.neck_down_garment import (
     BodyPlan,
     Ending,
     Shape,
     neck_down_garment,
     rows_to_increase_on,
 )
-from schematics.garment.constructions.sector import Sector
+from schematics.garment.constructions.neck_down.sector import Sector
 from schematics.garment.constructions.starting import StartIntent, WishedFit, of_body
-from schematics.garment.constructions.ways import ways_on_sector
 from schematics.garment.garment import Garment, IncreasePlan
 from schematics.wearer.expr import Expr
 
@@ -133,23 +135,31 @@ class NeckDown(Construction):
         """Stitches at the hem, as a tree of the counts."""
 
     def demands(self, parts: Parts, settings: Mapping[str, Any]) -> tuple[Demand, ...]:
-        """What the body's own counts ask of each other."""
-        return ()
+        """What the body's own counts ask of each other: no more than two full circles."""
+        grown = Laid(self.hem(settings) - NECK, STITCHES, parts.body)
+        return (
+            Demand(
+                words="the body opens to no more than two full circles",
+                kept=at_least(Laid(BODY_ROWS, ROWS, parts.body) * (2 * math.tau), grown),
+                cure="fewer stitches at the hem, or more rows",
+                code="FLAT-CIRCLE",
+            ),
+        )
 
     def formulas(self, parts: Parts, settings: Mapping[str, Any]) -> Formulas:
         """Of a body that is laid flat a ring sector."""
         fabric, hem = parts.body, Formula(self.hem(settings))
 
-        def ways(
+        def arm_paths(
             columns: CountValues, filled: Numbers, share: Numbers, panel: tuple[Numbers, Numbers]
-        ) -> Ways:
+        ) -> ArmPaths:
             neck_cm = fabric.length_cm(columns["body.neck"], STITCHES)
             hem_cm = fabric.length_cm(hem.at(columns), STITCHES)
             depth_cm = fabric.length_cm(columns["body.rows"], ROWS)
-            return ways_on_sector(neck_cm, neck_cm + (hem_cm - neck_cm) / filled, depth_cm, share, panel)
+            return paths_on_sector(neck_cm, neck_cm + (hem_cm - neck_cm) / filled, depth_cm, share, panel)
 
         return neck_down_formulas(
-            parts, hem.expr, self.demands(parts, settings), ways, hem_words=self.hem_words
+            parts, hem.expr, self.demands(parts, settings), arm_paths, hem_words=self.hem_words
         )
 
     def hem_stitches(self, body: Any) -> int:
@@ -198,6 +208,10 @@ class NeckDown(Construction):
         plan = self._plan(size.body, parts.body)
         return neck_down_garment(self.word, size, parts, plan, self.formulas_of(size.body, parts))
 
+    def body_steps(self, bodies: Sequence[Any]) -> BodySteps | None:
+        """The rows of increases tell it."""
+        return None
+
     def rows_worked(self, body: Any) -> tuple[tuple[int, int], ...]:
         """In one part, as wide as the increases have made it by then."""
         return tuple((stitches, 1) for stitches in self.increases(body).row_stitches(body.rows))
@@ -210,9 +224,9 @@ class NeckDown(Construction):
         """At the neck edge, at the hem, and where the body widens no more."""
         girth(sheet, self.ending(sheet.size.body))
 
-    def ways_by_hand(self, sheet: HandSheet) -> None:
+    def paths_by_hand(self, sheet: HandSheet) -> None:
         """Of a ring sector: straight, or round the neck."""
-        sector_ways(sheet)
+        sector_paths(sheet)
 
     def shorter(self, body: Any, arms: Any, fewer: int) -> tuple[Any, Any] | None:
         """With the arm runs at the same place between the front seam and the centre back of the hem."""

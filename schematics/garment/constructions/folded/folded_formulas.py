@@ -26,12 +26,12 @@ from schematics.garment.amounts import (
 from schematics.garment.constructions.formulas import (
     ARM_BANDS,
     PANEL_STITCHES,
+    ArmPaths,
     Demand,
     Formulas,
     Pattern,
     RingFormulas,
     SeamFormulas,
-    Ways,
     counted,
     even,
     neck_formulas,
@@ -89,7 +89,7 @@ def folded_formulas(parts: Parts, settings: Mapping[str, Any]) -> Formulas:
         source="to a corner, from the neck edge at the fold or behind it",
     )  # fmt: skip
     around = Formula(2 * width - slot + panel_width)
-    reach, _, to_panel = ways_of(
+    reach, _, to_panel = paths_of(
         {each.key: each for each in (width, neck_width, neck_front, neck_back, slot, panel_width, shoulder)}
     )
 
@@ -122,10 +122,10 @@ def folded_formulas(parts: Parts, settings: Mapping[str, Any]) -> Formulas:
         girths=girths,
         girths_need=around.needs | drop.needs,
         widths_cm=(Formula(width - slot + panel_width), width),
-        ways=lambda columns: Ways(
+        arm_paths=lambda columns: ArmPaths(
             reach=reach.at(columns), back=2 * reach.at(columns), front=2 * to_panel.at(columns)
         ),
-        ways_need=reach.needs | to_panel.needs,
+        arm_paths_need=reach.needs | to_panel.needs,
     )  # fmt: skip
 
 
@@ -137,7 +137,7 @@ def shoulder_of(lengths: Mapping[str, Measure]) -> Measure:
     )  # fmt: skip
 
 
-def ways_of(lengths: Mapping[str, Measure]) -> tuple[Measure, Measure, Measure]:
+def paths_of(lengths: Mapping[str, Measure]) -> tuple[Measure, Measure, Measure]:
     """From the middle of the opening, on the shoulder fold, to nape, centre back and the panel's middle."""
     shoulder, neck = lengths["shoulder"], lengths["body.neck_width"]
     nape = Measure(

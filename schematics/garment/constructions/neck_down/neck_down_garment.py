@@ -2,7 +2,7 @@
 
 A body whose increases end above the hem goes on as a tube. No flat outline is exact for that: a flare
 laid flat is a ring sector, whose lower edge would have to run on straight down. It is drawn as the
-straight taper, of which neck edge, hem and front edges are exactly true; girths, ways on the fabric and
+straight taper, of which neck edge, hem and front edges are exactly true; girths, paths on the fabric and
 area are those of the schedule.
 """
 
@@ -40,6 +40,7 @@ from schematics.garment.garment import (
     Crease,
     Garment,
     IncreasePlan,
+    NeckStart,
     Piece,
     Span,
     Walk,
@@ -146,7 +147,7 @@ class BodyPlan:
     """A body worked from the neck down: its shape and its counts over the whole width.
 
     ``shape`` is drawn. Where the increases have an ``ending``, ``flare`` is the shape that the body would
-    have if they went on to the hem; a way on the fabric is found on it.
+    have if they went on to the hem; paths on the fabric run on it.
     """
 
     shape: Shape
@@ -217,32 +218,24 @@ def neck_down_garment(
         ring=formulas.arm.ring(counts),
     )
     neck = formulas.neck.ring(counts)
-    drop_cm = float(formulas.drop.at(counts))
     return Garment(
         construction=construction,
         pieces=(body, panel, *band_pieces(size, parts, neck, arm.ring)),
         seams=front_seams(body, panel),
         neck=neck,
+        neck_start=NeckStart(
+            stitch=plan.neck // 2 + 1, counted="along the body's neck edge from a front edge"
+        ),
         arm=arm,
-        drop_cm=drop_cm,
+        drop_cm=float(formulas.drop.at(counts)),
         longest_drop_cm=float(formulas.longest_drop.at(counts)),
         increases=plan.increases,
         opening_angle=flare.opening,
         walks=_walks(flare, run, panel) if 0 < run.middle < 1 and flare.opening <= 2 * math.tau else (),
         finished=formulas.finished(counts),
-        girths=tuple(
-            _girths(plan, drop_cm, neck.edge_cm, body.edge("hem").length_cm + panel.edge("lower").length_cm)
-        ),
+        girths=formulas.girth_points(counts),
         side_fold=LineString([shape.neck_at(0.5), shape.hem_at(0.5)]),
     )
-
-
-def _girths(plan: BodyPlan, drop_cm: float, neck_cm: float, hem_cm: float) -> Iterator[Vertex]:
-    """Depth and girth at the neck edge, where the body stops to widen, and at the hem."""
-    yield 0.0, neck_cm
-    if plan.ending and plan.ending.widens_rows < plan.rows:
-        yield drop_cm * plan.ending.widens_rows / plan.rows, hem_cm
-    yield drop_cm, hem_cm
 
 
 def _body_piece(plan: BodyPlan, fabric: Fabric, run: HemRun) -> Piece:

@@ -1,6 +1,6 @@
-"""Working trees out, for one wearer or for columns of them.
+"""Evaluating trees, for one wearer or for columns of them.
 
-A tree is turned into functions once. What does not depend on the garment is reckoned once for all
+A tree is turned into functions once. What does not depend on the garment is evaluated once for all
 sizes. The same functions serve a number and a column, so one wearer gets what a hundred thousand get.
 """
 
@@ -29,7 +29,7 @@ Truths: TypeAlias = Any
 
 
 class Spread(Protocol):
-    """The ends of a body measurement: a `schematics.wearer.body.Value`, or columns."""
+    """The ends of a body measurement: a `schematics.wearer.body.BodyValue`, or columns."""
 
     @property
     def low_cm(self) -> Numbers:
@@ -45,8 +45,8 @@ class Spread(Protocol):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Known:
-    """What a tree is worked out from.
+class Inputs:
+    """What a tree is evaluated from: wearers and a garment.
 
     ``gaps`` are the measurements that are unknown for any of the wearers. ``end`` is meant where a node
     names none. ``unknown`` is what a comparison with something unknown is taken for. ``memo`` keeps what
@@ -63,20 +63,20 @@ class Known:
     memo: dict[int, Numbers] = field(default_factory=dict)
     garment_memo: dict[int, Numbers] = field(default_factory=dict)
 
-    def of(self, facts: Mapping[str, float]) -> Known:
+    def of(self, facts: Mapping[str, float]) -> Inputs:
         """The same wearers and another garment."""
         return replace(self, facts=facts, garment_memo={})
 
-    def at_end(self, end: End) -> Known:
+    def at_end(self, end: End) -> Inputs:
         """The same where the nodes that name no end mean this one."""
         return replace(self, end=end)
 
-    def taking(self, unknown: bool) -> Known:
+    def taking(self, unknown: bool) -> Inputs:
         """The same with comparisons that are unknown taken for true or false."""
         return self if unknown == self.unknown else replace(self, unknown=unknown)
 
 
-Work: TypeAlias = Callable[[Known], Any]
+Evaluator: TypeAlias = Callable[[Inputs], Any]
 
 
 def _smaller(one: Numbers, other: Numbers) -> Numbers:
@@ -111,16 +111,16 @@ _ENDS: Mapping[End, Callable[[Spread], Numbers]] = {
 }
 
 
-def worked(expr: Expr) -> Work:
-    """The tree as a function of what is known."""
-    work = _worked(expr)
+def evaluator_of(expr: Expr) -> Evaluator:
+    """The tree as a function of its inputs."""
+    work = _built(expr)
     return _remembered(work, "memo") if isinstance(expr, Op | Table) and _lasts(expr) else work
 
 
 @cache
-def _term(expr: Term) -> Work:
-    """A named tree, reckoned once for each garment wherever it stands."""
-    work = worked(expr.expr)
+def _term(expr: Term) -> Evaluator:
+    """A named tree, evaluated once for each garment wherever it stands."""
+    work = evaluator_of(expr.expr)
     return work if _lasts(expr.expr) else _remembered(work, "garment_memo")
 
 
@@ -134,61 +134,61 @@ def _lasts(expr: Expr) -> bool:
     )
 
 
-def _remembered(work: Work, where: Literal["memo", "garment_memo"]) -> Work:
+def _remembered(work: Evaluator, where: Literal["memo", "garment_memo"]) -> Evaluator:
     key = next(_KEYS)
 
-    def recall(known: Known) -> Numbers:
-        memo: dict[int, Numbers] = getattr(known, where)
+    def recall(inputs: Inputs) -> Numbers:
+        memo: dict[int, Numbers] = getattr(inputs, where)
         if key not in memo:
-            memo[key] = work(known)
+            memo[key] = work(inputs)
         return memo[key]
 
     return recall
 
 
-def _worked(expr: Expr) -> Work:
+def _built(expr: Expr) -> Evaluator:
     match expr:
         case Const(value):
             return lambda _: value
         case OfBody(body, end):
             return _body(body, end)
         case OfWearer("adult"):
-            return lambda known: known.adult * 1.0
+            return lambda inputs: inputs.adult * 1.0
         case OfWearer("age_years"):
-            return lambda known: known.age_years
+            return lambda inputs: inputs.age_years
         case Fact(name):
-            return lambda known: known.facts[name]
+            return lambda inputs: inputs.facts[name]
         case Term():
             return _term(expr)
         case Table():
             return _table(expr)
         case Op("<", (smaller, larger)):
-            return _compared(worked(smaller), worked(larger), strict=True)
+            return _compared(evaluator_of(smaller), evaluator_of(larger), strict=True)
         case Op("<=", (smaller, larger)):
-            return _compared(worked(smaller), worked(larger), strict=False)
+            return _compared(evaluator_of(smaller), evaluator_of(larger), strict=False)
         case Op("first", args):
-            return _first([worked(each) for each in args])
+            return _first([evaluator_of(each) for each in args])
         case Op(word, args) if word in _ARITHMETIC:
-            return _reduced(_ARITHMETIC[word], [worked(each) for each in args])
-    raise TypeError(f"{expr!r} cannot be worked out")
+            return _reduced(_ARITHMETIC[word], [evaluator_of(each) for each in args])
+    raise TypeError(f"{expr!r} cannot be evaluated")
 
 
-def _body(body: Body, end: End | None) -> Work:
-    def read(known: Known) -> Numbers:
-        value = known.body.get(body)
-        return math.nan if value is None else _ENDS[end or known.end](value)
+def _body(body: Body, end: End | None) -> Evaluator:
+    def read(inputs: Inputs) -> Numbers:
+        value = inputs.body.get(body)
+        return math.nan if value is None else _ENDS[end or inputs.end](value)
 
     return read
 
 
-def _reduced(operation: Callable[[Any, Any], Any], parts: list[Work]) -> Work:
+def _reduced(operation: Callable[[Any, Any], Any], parts: list[Evaluator]) -> Evaluator:
     if len(parts) == 2:
         one, other = parts
-        return lambda known: operation(one(known), other(known))
-    return lambda known: reduce(operation, [part(known) for part in parts])
+        return lambda inputs: operation(one(inputs), other(inputs))
+    return lambda inputs: reduce(operation, [part(inputs) for part in parts])
 
 
-def _first(parts: list[Work]) -> Work:
+def _first(parts: list[Evaluator]) -> Evaluator:
     def pick(one: Numbers, other: Numbers) -> Numbers:
         if isinstance(one, float):
             return other if math.isnan(one) else one
@@ -197,28 +197,28 @@ def _first(parts: list[Work]) -> Work:
     return _reduced(pick, parts)
 
 
-def _compared(smaller: Work, larger: Work, *, strict: bool) -> Work:
-    def compare(known: Known) -> Truths:
-        low, high = smaller(known), larger(known)
+def _compared(smaller: Evaluator, larger: Evaluator, *, strict: bool) -> Evaluator:
+    def compare(inputs: Inputs) -> Truths:
+        low, high = smaller(inputs), larger(inputs)
         truth = high > low + HAIR if strict else low <= high + HAIR
-        return truth | (low != low) | (high != high) if known.unknown else truth
+        return truth | (low != low) | (high != high) if inputs.unknown else truth
 
     return compare
 
 
-def _table(expr: Table) -> Work:
-    at = worked(expr.at)
+def _table(expr: Table) -> Evaluator:
+    at = evaluator_of(expr.at)
     fixed = [(x.value, y.value) for x, y in expr.points if isinstance(x, Const) and isinstance(y, Const)]
     if len(fixed) == len(expr.points):
         xs, ys = map(list, zip(*fixed, strict=True))
         columns = np.array(xs), np.array(ys)
-        return lambda known: _read(at(known), xs, ys, columns)
-    points = [(worked(x), worked(y)) for x, y in expr.points]
+        return lambda inputs: _read(at(inputs), xs, ys, columns)
+    points = [(evaluator_of(x), evaluator_of(y)) for x, y in expr.points]
 
-    def work(known: Known) -> Numbers:
-        xs, ys = [x(known) for x, _ in points], [y(known) for _, y in points]
+    def work(inputs: Inputs) -> Numbers:
+        xs, ys = [x(inputs) for x, _ in points], [y(inputs) for _, y in points]
         columns = any(isinstance(each, np.ndarray) for each in (xs[0], ys[0], xs[-1], ys[-1]))
-        return _read_columns(at(known), xs, ys) if columns else _read(at(known), xs, ys, (xs, ys))
+        return _read_columns(at(inputs), xs, ys) if columns else _read(at(inputs), xs, ys, (xs, ys))
 
     return work
 

@@ -13,21 +13,21 @@ from itertools import accumulate, pairwise
 
 from schematics.garment.amounts import STITCHES, Given, Laid, arc_tangent, cosine, sine, slope, total
 from schematics.garment.constructions.by_hand import HandSheet
-from schematics.garment.constructions.mitred_counts import MitredBody
-from schematics.garment.constructions.mitred_formulas import GROWTH
-from schematics.garment.constructions.neck_down_by_hand import (
+from schematics.garment.constructions.mitred.mitred_counts import MitredBody
+from schematics.garment.constructions.mitred.mitred_formulas import GROWTH
+from schematics.garment.constructions.neck_down.neck_down_by_hand import (
     area,
     drops,
     middle_of_run,
     widened_depth,
     widens_rows,
 )
-from schematics.garment.constructions.neck_down_garment import Ending
+from schematics.garment.constructions.neck_down.neck_down_garment import Ending
 from schematics.garment.garment import WalkName
 from schematics.wearer.expr import Expr, node
 
 _NEAR_CM = 1e-4
-"""A bend of a way and a corner of the piece this near to each other are one."""
+"""A bend of a path and a corner of the piece this near to each other are one."""
 
 
 def mitred_shape(sheet: HandSheet, ending: Ending | None) -> None:
@@ -49,7 +49,7 @@ def mitred_shape(sheet: HandSheet, ending: Ending | None) -> None:
     drops(sheet)
 
 
-def mitred_ways(sheet: HandSheet, ending: Ending | None) -> None:
+def mitred_paths(sheet: HandSheet, ending: Ending | None) -> None:
     """From the middle of the run to nape, centre back and panel, leg by leg."""
     if ending is not None:
         sheet.length(
@@ -144,7 +144,7 @@ class _Half:
         )
 
     def bends(self, points: Sequence[tuple[float, float]]) -> list[_Place]:
-        """The corners of the piece at which a way between its ends bends."""
+        """The corners of the piece at which a path bends between its ends."""
         return [self._bend(point) for point in points[1:-1]]
 
     def to_the_panel(self, last: _Place) -> Expr:
@@ -210,7 +210,7 @@ class _Half:
 
 
 def _along(places: Sequence[_Place], end: Expr | None = None) -> Expr:
-    """The way through the places, and on by ``end``."""
+    """The length of the path through the places, and on by ``end``."""
     return total([*_legs(places), *([] if end is None else [end])])
 
 

@@ -1,6 +1,6 @@
 """Bodies worked from the neck down, by hand: what they share, and those that are laid flat a ring sector.
 
-A way on a sector that would cross the neck is taut round it: straight from the run till it touches the inner
+A path on a sector that would cross the neck is taut round it: straight from the run till it touches the inner
 arc, then along the arc.
 """
 
@@ -25,8 +25,8 @@ from schematics.garment.amounts import (
     total,
 )
 from schematics.garment.constructions.by_hand import HandSheet
-from schematics.garment.constructions.neck_down_formulas import BODY_ROWS, FROM_FRONT, NECK, RUN
-from schematics.garment.constructions.neck_down_garment import Ending
+from schematics.garment.constructions.neck_down.neck_down_formulas import BODY_ROWS, FROM_FRONT, NECK, RUN
+from schematics.garment.constructions.neck_down.neck_down_garment import Ending
 from schematics.garment.garment import IncreasePlan
 from schematics.wearer.expr import Expr, node
 
@@ -96,7 +96,7 @@ def middle_of_run() -> Expr:
 
 
 def to_the_panel(sheet: HandSheet, aside: Expr, below: Expr) -> tuple[Expr, str]:
-    """The way to the panel's middle from a place so far from the front edge, so far below its top."""
+    """The path to the panel's middle from a place so far from the front edge, so far below its top."""
     half, short = sheet["panel.width"] / 2, below - sheet["panel.length"]
     if sheet.value(short) <= 0:
         return aside + half, "straight across, and half the panel"
@@ -128,7 +128,7 @@ def sector_shape(sheet: HandSheet, ending: Ending | None) -> None:
     drops(sheet)
 
 
-def sector_ways(sheet: HandSheet) -> None:
+def sector_paths(sheet: HandSheet) -> None:
     """From the middle of the run to nape, centre back and panel."""
     if _flat(sheet):
         _flat_ways(sheet)

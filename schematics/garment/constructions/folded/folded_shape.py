@@ -1,4 +1,4 @@
-"""The flat shape of a folded body: where its edges run, what is read on them, the ways across it."""
+"""The flat shape of a folded body: where its edges run, what is read on them, the paths across it."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from shapely import LineString, Point, Polygon
 
 from schematics.crochet.fabric import Fabric
 from schematics.garment.constructions.base import ROWS, STITCHES, Vertex, walks_on
-from schematics.garment.constructions.folded_counts import FoldedArms, FoldedBody
+from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
 from schematics.garment.garment import Piece, Span, Walk, WalkName
 
 

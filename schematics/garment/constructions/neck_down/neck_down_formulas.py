@@ -23,12 +23,12 @@ from schematics.garment.amounts import (
 from schematics.garment.constructions.formulas import (
     ARM_BANDS,
     ONE_TO_EACH,
+    ArmPaths,
     Demand,
     Formulas,
     Pattern,
     RingFormulas,
     SeamFormulas,
-    Ways,
     counted,
     neck_formulas,
     shared_measures,
@@ -51,7 +51,7 @@ INTERVALS = (1, 1.5, 2, 3, 4, 5, 6, 7, 8)
 
 _HAIR = 1e-9
 
-WaysOf: TypeAlias = Callable[[CountValues, Numbers, Numbers, tuple[Numbers, Numbers]], Ways]
+PathsOf: TypeAlias = Callable[[CountValues, Numbers, Numbers, tuple[Numbers, Numbers]], ArmPaths]
 """Counts, the share of the depth that increases fill, that of the half hem, and the panel's size in cm."""
 
 
@@ -92,16 +92,17 @@ class _LastIncreaseRow:
 
 def filled_share(counts: CountValues) -> Numbers:
     """The share of the depth over which the stitches grow; see `BodyPlan`."""
-    if UNTIL not in counts:
+    until = counts.get(UNTIL)
+    if until is None:
         return 1.0
-    return np.minimum(1.0, (counts[UNTIL] - 1 + counts[EVERY] / 2) / counts["body.rows"])
+    return np.minimum(1.0, (until - 1 + counts[EVERY] / 2) / counts["body.rows"])
 
 
 def neck_down_formulas(
     parts: Parts,
     hem: Expr,
     demands: Sequence[Demand],
-    ways: WaysOf,
+    arm_paths: PathsOf,
     *,
     hem_words: str = "",
     found_by: str = "",
@@ -114,7 +115,7 @@ def neck_down_formulas(
         parts: the fabrics.
         hem: stitches at the hem.
         demands: what the body's own counts ask of each other.
-        ways: the ways on the body's shape.
+        arm_paths: the paths on the body's shape.
         hem_words: how the hem follows where it is no count of the spec.
         found_by: the count of the spec that grading finds the hem by then.
         line: the line of increases from the neck edge to the hem's farthest place, where there is one.
@@ -151,11 +152,11 @@ def neck_down_formulas(
         filled = np.minimum(filled_share(columns), 1 - _HAIR) * low
         return (np.zeros_like(filled), ring.edge_cm.at(columns)), (filled, below), (low, below)
 
-    def on_shape(columns: CountValues) -> Ways:
+    def on_shape(columns: CountValues) -> ArmPaths:
         stitches = Formula(hem).at(columns)
         share = 1 - (2 * columns["arms.from_front"] + columns["arms.stitches"]) / stitches
         panel = panel_width.at(columns), panel_length.at(columns)
-        return ways(columns, filled_share(columns), share, panel)
+        return arm_paths(columns, filled_share(columns), share, panel)
 
     return Formulas(
         measures=(
@@ -210,8 +211,8 @@ def neck_down_formulas(
         ),
         girths=girths,
         girths_need=drop.needs | round_hem.needs | ring.edge_cm.needs,
-        ways=on_shape,
-        ways_need=body_hem.needs
+        arm_paths=on_shape,
+        arm_paths_need=body_hem.needs
         | {"body.neck", "body.rows", "arms.from_front", "arms.stitches", "panel.stitches", "panel.rows"},
         straight=(lambda columns: (1 - filled_share(columns)) * depth.at(columns), depth),
     )

@@ -1,10 +1,10 @@
-"""Shortest ways on the fabric in closed form, for columns of garments: by them grading judges the arms.
+"""Shortest paths on the fabric in closed form, for columns of garments: by them grading judges the arms.
 
 The polygons of a garment say the same, see `tests/garment/constructions/test_formulas.py`; here an arc is an
-arc. The neck edge is convex, so a way either runs straight or first hugs it and leaves it along a tangent.
+arc. The neck edge is convex, so a path either runs straight or first hugs it and leaves it along a tangent.
 
 References:
-    The way round a disc: two tangents and the arc between them, as in any handbook of mensuration.
+    The shortest path round a disc: two tangents and the arc between them, as in any handbook of mensuration.
 """
 
 from __future__ import annotations
@@ -15,16 +15,16 @@ from collections.abc import Sequence
 import numpy as np
 
 from schematics.garment.amounts import Numbers
-from schematics.garment.constructions.formulas import Ways
+from schematics.garment.constructions.formulas import ArmPaths
 
 _FLAT = 1e-9
 """A body that opens to less than this angle, in radians, is a rectangle."""
 
 
-def ways_on_sector(
+def paths_on_sector(
     neck_cm: Numbers, hem_cm: Numbers, depth_cm: Numbers, share: Numbers, panel_cm: tuple[Numbers, Numbers]
-) -> Ways:
-    """The ways on a ring sector.
+) -> ArmPaths:
+    """The paths on a ring sector.
 
     Args:
         neck_cm: length of the neck edge.
@@ -41,7 +41,7 @@ def ways_on_sector(
     width, length = panel_cm
     measured = (share > 0) & (share < 1) & (opening <= 2 * math.tau) & (back < math.tau) & (front < math.tau)
     known = np.where(measured, 1.0, np.nan)
-    return Ways(
+    return ArmPaths(
         reach=known * _to_corner(inner, outer, back),
         back=known * 2 * _to_edge(inner, outer, back, depth_cm),
         front=known * (2 * _to_edge(inner, outer, front, length) + width),
@@ -63,7 +63,7 @@ def _to_edge(inner: Numbers, outer: Numbers, angle: Numbers, length_cm: Numbers)
     return np.where((down >= 0) & (angle < math.pi / 2), seen, _to_corner(inner, outer, angle))
 
 
-def ways_on_trapezoids(
+def paths_on_trapezoids(
     widths_cm: Sequence[Numbers],
     grow_cm: Numbers,
     depth_cm: Numbers,
@@ -71,8 +71,8 @@ def ways_on_trapezoids(
     panel_cm: tuple[Numbers, Numbers],
     *,
     line_at_fold: bool,
-) -> Ways:
-    """The ways on trapezoids side by side.
+) -> ArmPaths:
+    """The paths on trapezoids side by side.
 
     Args:
         widths_cm: neck widths of the sections of the half, centre back first, one the fold halves by half.
@@ -110,7 +110,7 @@ def ways_on_trapezoids(
     opening = 2 * (2 * last + int(line_at_fold)) * lean
     measured = (share > 0) & (share < 1) & (opening <= 2 * math.tau)
     known = np.where(measured, 1.0, np.nan)
-    return Ways(
+    return ArmPaths(
         reach=known * around_back,
         back=known * 2 * np.where((y <= 0) & (x >= 0) & (turn < math.pi), x, around_back),
         front=known

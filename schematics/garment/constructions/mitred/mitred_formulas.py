@@ -25,8 +25,9 @@ from schematics.garment.amounts import (
     at_least,
     slope,
 )
-from schematics.garment.constructions.formulas import Demand, Formulas, Ways
-from schematics.garment.constructions.neck_down_formulas import (
+from schematics.garment.constructions.formulas import ArmPaths, Demand, Formulas
+from schematics.garment.constructions.neck_down.arm_paths import paths_on_trapezoids
+from schematics.garment.constructions.neck_down.neck_down_formulas import (
     BODY_ROWS,
     EVERY,
     NECK,
@@ -35,7 +36,6 @@ from schematics.garment.constructions.neck_down_formulas import (
     least_increase_rows,
     neck_down_formulas,
 )
-from schematics.garment.constructions.ways import ways_on_trapezoids
 from schematics.wearer.expr import Expr, node
 
 GROWTH = Count("body.increase_rows")
@@ -57,8 +57,10 @@ def mitred_formulas(parts: Parts, settings: Mapping[str, Any]) -> Formulas:
     lines, fabric = settings["lines"], parts.body
     grow, depth = Formula(Laid(GROWTH, STITCHES, fabric)), Formula(Laid(BODY_ROWS, ROWS, fabric))
 
-    def ways(columns: CountValues, filled: Numbers, share: Numbers, panel: tuple[Numbers, Numbers]) -> Ways:
-        return ways_on_trapezoids(
+    def arm_paths(
+        columns: CountValues, filled: Numbers, share: Numbers, panel: tuple[Numbers, Numbers]
+    ) -> ArmPaths:
+        return paths_on_trapezoids(
             [fabric.length_cm(each, STITCHES) for each in _half_sections(columns["body.neck"], settings)],
             grow.at(columns) / filled,
             depth.at(columns),
@@ -71,7 +73,7 @@ def mitred_formulas(parts: Parts, settings: Mapping[str, Any]) -> Formulas:
         parts,
         mitred_hem(lines),
         list(_demands(settings, parts)),
-        ways,
+        arm_paths,
         hem_words="the neck, and a stitch on both sides of every line on every increase row",
         found_by="body.increase_rows",
         line=Measure(

@@ -1,0 +1,153 @@
+"""What the keys of the JSON mean that is about wearers; see `schematics.analysis.json_keys`."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from schematics.analysis.json_keys import CAUTIONS, FINDING, FINISHED, HEAD, WEARER, Keys, under
+
+GAUGE_FABRIC = {
+    "name": "a fabric whose gauge was given; 'gauge' is null if none was",
+    "stitches": "the maker's stitches to 10 cm",
+    "rows": "the maker's rows to 10 cm",
+    "pattern_stitches": "the pattern's stitches to 10 cm",
+    "pattern_rows": "the pattern's rows to 10 cm",
+}
+GAUGE = {
+    **under("gauge.fabrics[]", GAUGE_FABRIC),
+    "gauge.scaled_alike[]": "fabrics taken to be worked as much tighter or looser",
+}
+POINT = {
+    "code": "the finding that a point is judged by",
+    "place": "where on the garment",
+    "answer": "'good', 'mind', 'stop' or 'unknown'",
+    "garment_cm": "what the garment measures there, null where it is not known",
+    "body_cm": "what the body asks for, null where it is not known",
+    "ease_cm": "what is to spare; negative is too little",
+}
+SIZE_FIT = {
+    "name": "the size's name",
+    "verdict": "worst severity among its findings",
+    **under("points[]", POINT),
+    **under("findings[]", FINDING),
+    **under("finished[]", FINISHED),
+}
+COUNT_CHANGE = {
+    "key": "a count to change, by its key in the spec",
+    "before": "the count in the spec",
+    "after": "the count to work",
+    "words": "the change in words",
+}
+EFFECT = {
+    "key": "a length that changes: its name for programs",
+    "name": "its name for people",
+    "change_cm": "by how much",
+}
+FIT = {
+    **HEAD,
+    **CAUTIONS,
+    **GAUGE,
+    **under("wearer", WEARER),
+    "advised": "the size to work",
+    "right": "true if nothing stops it or is to be minded",
+    "wearable": "true if nothing stops it",
+    "could_also_be[]": "sizes that may be the right one, for all that is measured",
+    "advice.size": "the size that is changed; 'advice' is null where nothing small helps or need be",
+    "advice.right": "true if the changes make it right",
+    **under("advice.changes[]", COUNT_CHANGE),
+    **under("advice.effects[]", EFFECT),
+    **under("advice.findings[]", FINDING),
+    **under("sizes[]", SIZE_FIT),
+}
+INSTEAD = {
+    **HEAD,
+    **CAUTIONS,
+    **GAUGE,
+    "instead[].size": "a size of the pattern",
+    "instead[].verdict": "its worst severity at the maker's gauge, on the wearer it is meant for",
+    "instead[].work": "the size to work instead",
+    "instead[].then": "the worst severity of that",
+    **under("sizes[]", SIZE_FIT),
+}
+GROUP = {
+    **HEAD,
+    **CAUTIONS,
+    **GAUGE,
+    "counts[].size": "a size of the pattern",
+    "counts[].wearers": "how many it is for",
+    "counts[].uncertain": "of how many of them another size could be the right one",
+    "no_size": "how many no size fits",
+    "yarn.colours[].colour": "a colour, or null where there is only one",
+    "yarn.colours[].buy_g": "yarn for all of them, with the margin; null where a swatch was not weighed",
+    "yarn.unweighed[]": "fabrics whose swatches were not weighed",
+    "wearers[].line": "a wearer's line in the file",
+    "wearers[].name": "the name given there",
+    "wearers[].size": "the size to work, or null where none fits",
+    "wearers[].verdict": "worst severity of that size on this wearer",
+    "wearers[].stops[]": "codes of the findings that stop it",
+    "wearers[].minds[]": "codes of the findings to mind",
+    "wearers[].not_checked[]": "codes of what could not be judged",
+    "wearers[].could_also_be[]": "sizes that may be the right one, for all that is measured",
+    "problems[].line": "a line that could not be read",
+    "problems[].sentence": "what is wrong with it",
+}
+EXPECTED = {
+    "stitches": "stitches of the last row by the pattern",
+    "parted": "true if the work is parted there: stitches and width are of both sides together",
+    "share": "stitches worked over all stitches of the piece",
+    "width_cm": "width along the last row by the pattern",
+    "height_cm": "height up the rows by the pattern",
+    "mass_g": "weight by the pattern; null where the swatch was not weighed",
+}
+MEASURED = {
+    "width_cm": "width as measured, or null",
+    "height_cm": "height as measured, or null",
+    "weighed_g": "weight as weighed, or null",
+}
+YARN_LEFT = {
+    "colour": "a colour, or null where there is only one",
+    "rest_g": "yarn still to be worked",
+    "have_g": "yarn at hand, or null where it was not said",
+    "lasts": "'yes', 'only just', 'no' or 'unknown'",
+}
+PROGRESS = {
+    **HEAD,
+    **CAUTIONS,
+    "size": "the size's name",
+    "piece": "the piece that is worked",
+    "rows": "rows worked so far",
+    "all_rows": "rows of the whole piece",
+    **under("expected", EXPECTED),
+    **under("measured", MEASURED),
+    "outcome.stitches_to_10_cm": "the maker's own gauge; 'outcome' is null where nothing was measured",
+    "outcome.rows_to_10_cm": "likewise, rows",
+    "outcome.other_fabrics_alike": "true if the other fabrics are taken to be as much tighter or looser",
+    "outcome.rows_for_the_patterns_length": "rows the piece needs to come out as long as in the pattern",
+    **under("outcome.size", SIZE_FIT),
+    **under("yarn[]", YARN_LEFT),
+}
+COVERAGE = {
+    **HEAD,
+    **CAUTIONS,
+    "notes[]": "where the shares come from, and what they leave out",
+    "criteria.*[]": "codes of the findings behind 'head', 'hand', 'reach' and 'hang'",
+    "ages[].age_years": "an age",
+    "ages[].none": "share of the children of that age whom no size suits, 0 to 1",
+    "ages[].several": "share whom several sizes suit",
+    "ages[].sizes.*.head": "by size: share whom it suits by the head alone",
+    "ages[].sizes.*.hand": "by the hand alone",
+    "ages[].sizes.*.reach": "by reach alone",
+    "ages[].sizes.*.hang": "by hang alone",
+    "ages[].sizes.*.all": "by all four, taken as independent",
+    "ages[].sizes.*.all_low": "by all four, at least, whatever the correlation",
+    "ages[].sizes.*.all_high": "by all four, at most",
+}
+
+KEYS: Mapping[str, Keys] = {
+    "fit": FIT,
+    "fit --gauge": INSTEAD,
+    "fit --group": GROUP,
+    "progress": PROGRESS,
+    "coverage": COVERAGE,
+}
+"""The keys of the JSON of each command."""

@@ -1,0 +1,1 @@
+"""Mitred: worked from the neck down with lines of increases."""
