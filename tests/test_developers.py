@@ -12,9 +12,13 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 
+import schematics
+from schematics import checks
 from schematics.checks.evaluation import evaluate
 from schematics.cli import main
 from schematics.design.design import Design
+from schematics.drawing.ink.marks import Line
+from schematics.drawing.sheets import DESIGN_SHEETS
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.reading.design_file import read_design
 from schematics.reading.json_schema import design_schema
@@ -37,15 +41,23 @@ def said(*arguments: str) -> str:
     return result.stdout
 
 
+def example(name: str, patch: pytest.MonkeyPatch) -> types.ModuleType:
+    """The example of the guide that stands in the file of that module."""
+    text = GUIDE.read_text("utf-8")
+    before = f"`{name.replace('.', '/')}.py`:\n\n```python\n"
+    code = text[text.index(before) + len(before) :].partition("```")[0]
+    module = types.ModuleType(name)
+    patch.setitem(sys.modules, name, module)
+    exec(compile(code, str(GUIDE), "exec"), module.__dict__)
+    return module
+
+
 @pytest.fixture(scope="module")
 def place(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
     """A folder with a graded spec of the example in it, which is registered by its one line."""
-    (code,) = re.findall(r"```python\n(.*?)```", GUIDE.read_text("utf-8"), re.DOTALL)
-    module = types.ModuleType("schematics.garment.constructions.fanned")
     folder = tmp_path_factory.mktemp("fanned")
     with pytest.MonkeyPatch.context() as patch:
-        patch.setitem(sys.modules, module.__name__, module)
-        exec(compile(code, str(GUIDE), "exec"), module.__dict__)
+        module = example("schematics.garment.constructions.fanned", patch)
         patch.setitem(CONSTRUCTIONS, "fanned", module.FANNED)
         patch.delitem(sys.modules, "schematics.cli.new_command", raising=False)
         patch.chdir(folder)
@@ -139,8 +151,39 @@ def test_it_is_compared_and_built(place: Path, monkeypatch: pytest.MonkeyPatch) 
     assert drawn >= {"pieces.svg", "assembly.svg", "worn.svg", "sizes.svg", "cover.svg"}
 
 
+def test_the_example_check_is_reported_and_explained(monkeypatch: pytest.MonkeyPatch) -> None:
+    family = example("schematics.checks.panel_share", monkeypatch).FAMILY
+    monkeypatch.setattr(checks, "FAMILIES", (*checks.FAMILIES, family))
+    (explanation,) = family.explanations
+    monkeypatch.setattr(checks, "EXPLANATIONS", {**checks.EXPLANATIONS, explanation.code: explanation})
+    monkeypatch.chdir(GUIDE.parent)
+    (size,) = json.loads(said("check", "specs/tidepool.yaml", "--size", "6", "--json"))["designs"][0]["sizes"]
+    (found,) = (each for each in size["findings"] if each["code"] == "PANEL-SHARE")
+    assert found["figures"]["panel_cm"] == pytest.approx(14 * 20 / 22, abs=5e-4)
+    assert found["severity"] == "good"
+    assert "narrower" in said("explain", "panel-share")
+
+
+def test_the_example_sheet_is_drawn_to_scale_and_in_the_booklet(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(
+        DESIGN_SHEETS, "depths", example("schematics.drawing.depths", monkeypatch).draw_depths
+    )
+    design = schematics.read(GUIDE.parent / "specs" / "tidepool.yaml")
+    page = schematics.draw(design)["depths"]
+    lines = [
+        mark
+        for group in page.sheet.groups
+        if group.name == "depths"
+        for mark in group.marks
+        if isinstance(mark, Line)
+    ]
+    assert page.sheet.scale
+    drawn = [(line.points[1][1] - line.points[0][1]) * page.sheet.scale / 10 for line in lines]
+    assert drawn == pytest.approx([size.body.rows * 20 / 14 for size in design.sizes])
+
+
 def test_the_guide_names_places_that_are_there() -> None:
     root = GUIDE.parent
     for name in re.findall(r"`((?:schematics|tests)/[\w/]+(?:\.py|/))`", GUIDE.read_text("utf-8")):
-        if not name.endswith("fanned.py"):
+        if Path(name).stem not in ("fanned", "panel_share", "depths"):
             assert (root / name).exists(), name

@@ -68,17 +68,23 @@ def case_of(design: Design, result: Result) -> Case:
     )
 
 
-def choose(design: Design, results: Sequence[Result], names: Sequence[str] | None) -> tuple[Result, ...]:
-    """The results of the named sizes in the spec's order; all of them when ``names`` is None.
+def chosen_sizes(design: Design, names: Sequence[str] | None) -> tuple[Size, ...]:
+    """The sizes of those names in the spec's order; all of them when ``names`` is None.
 
     Raises:
         UsageError: a name is no size of the design; the message lists those there are.
     """
     if names is None:
-        return tuple(results)
+        return design.sizes
     known = [size.name for size in design.sizes]
     unknown = [name for name in dict.fromkeys(names) if name not in known]
     if unknown or not names:
         said = " and ".join(f"'{name}'" for name in unknown) or "nothing"
         raise UsageError(f"{design.path}: no size {said}; the sizes are {', '.join(known)}")
-    return tuple(result for result in results if result.size.name in names)
+    return tuple(size for size in design.sizes if size.name in names)
+
+
+def choose(design: Design, results: Sequence[Result], names: Sequence[str] | None) -> tuple[Result, ...]:
+    """The results of those sizes, as `chosen_sizes` has them."""
+    chosen = {size.name for size in chosen_sizes(design, names)}
+    return tuple(result for result in results if result.size.name in chosen)

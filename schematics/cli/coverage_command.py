@@ -7,9 +7,9 @@ from pathlib import Path
 
 import click
 
-from schematics.cli.one_spec import chosen_sizes, one_spec, sizes_option
 from schematics.cli.program import Exit
 from schematics.cli.reports import Form, print_documents, report_options
+from schematics.cli.specs import one_spec, sizes_option
 
 _OLDEST = 18
 
@@ -40,6 +40,7 @@ def coverage(spec: Path, sizes: tuple[str, ...] | None, ages: range, svg: Path |
 
     Children vary as in the age tables. Where the sizes leave gaps and where they overlap is said below.
     """
+    from schematics.checks.evaluation import chosen_sizes
     from schematics.fitting.coverage import coverage as coverage_of
     from schematics.fitting.coverage_report import coverage_document
 

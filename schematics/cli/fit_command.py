@@ -8,15 +8,19 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from schematics.cli.one_spec import chosen_sizes, in_unit, one_spec, sizes_option, unit_option
-from schematics.cli.program import Exit
+from schematics.cli.program import Exit, tell
 from schematics.cli.reports import Form, print_documents, report_options
+from schematics.cli.specs import in_unit, one_spec, sizes_option, unit_option
 from schematics.wearer.body import Body
 
 if TYPE_CHECKING:
     from schematics.design.design import Design, Size
     from schematics.fitting.gauge_text import OwnGauge
     from schematics.wearer.body import WearerSpec
+
+
+PROBLEMS_TOLD = 20
+"""Lines of a group that could not be read and are told of on the error stream."""
 
 
 def _measurements(command: Callable[..., Any]) -> Callable[..., Any]:
@@ -70,6 +74,7 @@ def fit(
 
     The exit code is 1 where every size has something that stops it.
     """
+    from schematics.checks.evaluation import chosen_sizes
     from schematics.errors import UsageError
     from schematics.fitting.gauge_text import read_gauge
 
@@ -80,9 +85,7 @@ def fit(
     if group is not None:
         if given or wearer_file:
             raise UsageError("--group takes the measurements from its file; leave the others out")
-        from schematics.cli.fit_group_command import fit_group
-
-        return fit_group(design, chosen, group, own, show_all=show_all, form=form)
+        return _fit_group(design, chosen, group, own, show_all=show_all, form=form)
     if given or wearer_file:
         return _fit_one(design, chosen, _wearer(design, given, wearer_file), own, show_all, form)
     if own is not None:
@@ -132,3 +135,25 @@ def _instead(design: Design, sizes: tuple[Size, ...], own: OwnGauge, form: Form)
     found = instead(design, sizes, wearers, own.parts)
     print_documents([instead_document(design, found, own)], form)
     return Exit.STOPS if all(each.instead.verdict == "stop" for each in found) else Exit.FINE
+
+
+def _fit_group(
+    design: Design, sizes: tuple[Size, ...], path: Path, own: OwnGauge | None, *, show_all: bool, form: Form
+) -> Exit:
+    """Print a group's sizes, and what is wrong with its lines."""
+    from schematics.fitting.group import group_fit
+    from schematics.fitting.group_file import read_group
+    from schematics.fitting.group_report import group_document
+
+    group = read_group(path, design.unit)
+    found = group_fit(design, sizes, group, own.parts if own else None)
+    print_documents([group_document(design, found, own, show_all=show_all)], form)
+    for each in group.unused:
+        tell(f"{path}:1: {each}")
+    for problem in group.problems[:PROBLEMS_TOLD]:
+        tell(f"{path}:{problem.line}: {problem.sentence}")
+    if len(group.problems) > PROBLEMS_TOLD:
+        tell(f"{path}: {len(group.problems) - PROBLEMS_TOLD} more lines were not read; --json tells of each")
+    if group.problems:
+        return Exit.MISUSE
+    return Exit.FINE if found.fits.all() else Exit.STOPS

@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 
 import click
 
-from schematics.cli.one_spec import chosen_sizes, sizes_option
 from schematics.cli.program import Exit, tell
 from schematics.cli.reports import Form, print_documents, report_options
+from schematics.cli.specs import sizes_option
 from schematics.errors import UsageError
 
 if TYPE_CHECKING:
@@ -34,7 +34,7 @@ def grade(
     1 when a size has a finding that stops, and 2 when no counts keep all rules; those that clash are named.
     """
     from schematics.analysis.grading_report import grading_document
-    from schematics.checks.evaluation import evaluate
+    from schematics.checks.evaluation import chosen_sizes, evaluate
     from schematics.grading.grade import grade as find
     from schematics.reading.design_file import read_draft
 

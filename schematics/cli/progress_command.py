@@ -7,9 +7,9 @@ from pathlib import Path
 
 import click
 
-from schematics.cli.one_spec import chosen_sizes, in_unit, one_spec, unit_option
 from schematics.cli.program import Exit, WholeNumber
 from schematics.cli.reports import Form, print_documents, report_options
+from schematics.cli.specs import in_unit, one_spec, unit_option
 from schematics.errors import UsageError
 
 _MASS = re.compile(r"\s*([0-9]{1,5}(?:\.[0-9]{1,4})?)\s*(g|oz)?\s*", re.ASCII)
@@ -55,13 +55,14 @@ def progress(
     --have: whether the yarn lasts. The exit code is 1 where it would come out unwearable.
     """
     from schematics.analysis.yarn.stash import read_stash
+    from schematics.checks.evaluation import chosen_sizes
     from schematics.fitting import progress as half_way
     from schematics.fitting.measured import read_wearer, resolved
     from schematics.fitting.progress_report import Measured, progress_document
 
     design = in_unit(one_spec(spec), unit)
     (chosen,) = chosen_sizes(design, (size,))
-    now = half_way.stand(design, chosen, half_way.PIECES[piece], rows)
+    now = half_way.piece_progress(design, chosen, half_way.PIECES[piece], rows)
     width, height = (_length(each, design.unit.value) for each in measured) if measured else (None, None)
     own = Measured(width_cm=width, height_cm=height, weighed_g=None if weighed is None else _grams(weighed))
     wearer = resolved(read_wearer(wearer_file, design.unit)) if wearer_file else None

@@ -1,10 +1,11 @@
-"""What the commands that take specs share: the arguments, finding and reading the files."""
+"""What the commands that take specs share: their arguments, finding and reading the files."""
 
 from __future__ import annotations
 
 import os
 import unicodedata
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -21,32 +22,44 @@ SPECS = Path("specs")
 """Folder looked in, under the current one, when no spec is named."""
 
 
-def size_names(text: str) -> tuple[str, ...]:
-    """The names in a list with commas; accented letters as a spec has them, however they were typed."""
-    parts = (part.strip() for part in unicodedata.normalize("NFC", text).split(","))
-    return tuple(part for part in parts if part)
-
-
 def _size_names(_ctx: click.Context, _param: click.Parameter, value: str | None) -> tuple[str, ...] | None:
+    """The names in a list with commas; accented letters as a spec has them, however they were typed."""
     if value is None:
         return None
-    names = size_names(value)
+    parts = (part.strip() for part in unicodedata.normalize("NFC", value).split(","))
+    names = tuple(part for part in parts if part)
     if not names:
         raise click.BadParameter("expected size names with commas between them, such as 2,4,6")
     return names
 
 
-def spec_arguments(command: Callable[..., Any]) -> Callable[..., Any]:
-    """Give a command the arguments ``specs`` and ``sizes``, a tuple of names or None for all."""
-    command = click.option(
-        "--sizes",
-        "--size",
-        "sizes",
-        metavar="NAMES",
-        callback=_size_names,
+def sizes_option(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Give a command the option ``--sizes``: a tuple of names, None for all."""
+    return click.option(
+        "--sizes", "--size", "sizes", metavar="NAMES", callback=_size_names,
         help="Only these sizes, with commas between them: 2,4,6.",
-    )(command)
-    return click.argument("specs", nargs=-1, metavar="[SPEC]...", type=click.Path(path_type=Path))(command)
+    )(command)  # fmt: skip
+
+
+def spec_arguments(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Give a command the argument ``specs`` and the option ``--sizes``."""
+    specs = click.argument("specs", nargs=-1, metavar="[SPEC]...", type=click.Path(path_type=Path))
+    return specs(sizes_option(command))
+
+
+def unit_option(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Give a command the option ``--unit``, None for the spec's."""
+    return click.option(
+        "--unit", type=click.Choice(["cm", "in"]),
+        help="Unit of what you give without one, and of what is said.  [default: the spec's]",
+    )(command)  # fmt: skip
+
+
+def in_unit(design: Design, unit: str | None) -> Design:
+    """The design, told of in that unit; in its own if it is None."""
+    from schematics.units import Unit
+
+    return design if unit is None else replace(design, unit=Unit(unit))
 
 
 def find_specs(named: Sequence[Path]) -> tuple[Path, ...]:
@@ -75,23 +88,29 @@ def find_specs(named: Sequence[Path]) -> tuple[Path, ...]:
 
 def read_specs(paths: Sequence[Path]) -> tuple[list[Design], list[str]]:
     """The designs that can be read, and what is wrong with the other specs."""
-    from schematics.reading.design_file import read_design
-    from schematics.reading.files.saving import reason
-
     designs: list[Design] = []
     problems: list[str] = []
     for path in paths:
         try:
-            designs.append(told(read_design(path)))
+            designs.append(one_spec(path))
         except SchematicsError as error:
             problems.append(str(error))
-        except OSError as error:
-            problems.append(f"{path}: {reason(error)}")
     return designs, problems
 
 
-def told(design: Design) -> Design:
-    """The design, with a line on the error stream where some of its counts were found by grading."""
+def one_spec(path: Path) -> Design:
+    """The design of a spec, with a line on the error stream where some of its counts were found by grading.
+
+    Raises:
+        SchematicsError: it cannot be read; the text begins with the file.
+    """
+    from schematics.reading.design_file import read_design
+    from schematics.reading.files.saving import reason
+
+    try:
+        design = read_design(path)
+    except OSError as error:
+        raise UsageError(f"{path}: {reason(error)}") from None
     if design.graded:
         tell(graded_note(design.path, design.graded, len(design.sizes)))
     return design

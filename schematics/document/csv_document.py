@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from schematics.document.csv_text import csv_text
-from schematics.document.document import Document, Section, Value, cell_value, plain
+from schematics.document.csv_text import Value, csv_text
+from schematics.document.document import Document, Section, cell_value, plain
 from schematics.document.json_text import number
 
 HEADER = ("section", "key", "figure", "unit")

@@ -6,7 +6,8 @@ import csv
 import io
 from collections.abc import Iterable
 
-Cell = int | float | str | None
+Value = int | float | str | None
+"""A cell for programs: an exact number, a text, or nothing."""
 
 _FORMULA_SIGNS = ("=", "+", "-", "@", "\uff1d", "\uff0b", "\uff0d", "\uff20")
 """What a spreadsheet takes for the start of a formula, in both widths of letters."""
@@ -14,7 +15,7 @@ _FORMULA_SIGNS = ("=", "+", "-", "@", "\uff1d", "\uff0b", "\uff0d", "\uff20")
 _BREAKS = ("\t", "\r", "\n")
 
 
-def csv_text(rows: Iterable[Iterable[Cell]]) -> str:
+def csv_text(rows: Iterable[Iterable[Value]]) -> str:
     """The rows as lines; None is an empty cell, numbers stand as they are.
 
     Every text is made safe by `safe_text` and set in quotation marks, so that one with a semicolon or a

@@ -14,15 +14,13 @@ from typing import Any, TypeVar
 import schematics
 from schematics.checks.finding import Severity
 from schematics.design.size_string import size_string
+from schematics.document.csv_text import Value
 from schematics.units import CM_PER_INCH, Unit, figure
 
 PROGRAM = f"schematics {schematics.__version__}"
 
 NONE = "–"
 """Printed where a size has no such figure."""
-
-Value = int | float | str | None
-"""A cell for programs: an exact number, a text, or nothing."""
 
 T = TypeVar("T")
 

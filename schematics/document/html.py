@@ -23,7 +23,7 @@ from schematics.document.templates import page_environment
 
 TEMPLATE = "document.html"
 
-_KEPT_TOGETHER = re.compile(r"(?<=\d) (?=\d/\d|(?:sts?|cm|g|rows?)\b)|(?<=×) (?=\d)")
+_KEPT_TOGETHER = re.compile(r"(?<=\d) (?=\d/\d|(?:sts?|cm|in|g|rows?)\b)|(?<=×) (?=\d)")
 
 
 def to_html(document: Document) -> str:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from schematics.document.document import PROGRAM, Document, Figure, Section, Value, cell_value, plain
+from schematics.document.csv_text import Value
+from schematics.document.document import PROGRAM, Document, Figure, Section, cell_value, plain
 from schematics.document.json_text import number
 
 FORMAT = 1

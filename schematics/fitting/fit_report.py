@@ -13,19 +13,23 @@ from schematics.checks.wording import listed
 from schematics.design.design import Design
 from schematics.design.limits import Limits
 from schematics.document.common import cautions_section, design_title, findings_table, rated
-from schematics.document.document import Block, Document, Items, Quantity, Rated, Section, Table, Value
+from schematics.document.csv_text import Value
+from schematics.document.document import Block, Document, Items, Quantity, Rated, Section, Table
 from schematics.fitting.advice import Advice
 from schematics.fitting.change_words import count_changes, effects
 from schematics.fitting.fitting import Fitting, Instead
-from schematics.fitting.gauge import made
+from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.gauge_text import OwnGauge
 from schematics.fitting.report_json import fitting_json, instead_json, point_json
 from schematics.fitting.sizing import Point, SizeFit
-from schematics.units import HAIR, Grain, Unit, figure, format_both
+from schematics.units import HAIR, Grain, Unit, figure, format_both, round_half_up
 from schematics.wearer.body import Body, BodyValue, Wearer
 
 MARKS: Mapping[Answer, str] = {Answer.GOOD: " ", Answer.UNKNOWN: "?", Answer.MIND: "~", Answer.STOP: "!"}
 """The mark of an answer in the table."""
+
+_TOO_WIDE = 100
+"""Centimetres to spare that would make a column of the table wider, were they printed with a decimal."""
 
 
 def fitting_document(design: Design, fitting: Fitting, gauge: OwnGauge | None, *, show_all: bool) -> Document:
@@ -37,7 +41,10 @@ def fitting_document(design: Design, fitting: Fitting, gauge: OwnGauge | None, *
             wearer_section(design, fitting.wearer),
             *([gauge_section(design, gauge)] if gauge else []),
             ease_section(fitting.fits, design.unit),
-            Section("", tuple(_verdict(fit, show_all or fit is fitting.advised) for fit in fitting.fits)),
+            Section(
+                "Each size on this wearer",
+                tuple(_verdict(fit, show_all or fit is fitting.advised) for fit in fitting.fits),
+            ),
             _advised_section(design, fitting),
             *(finished_sections(design, at_gauge) if gauge else []),
         ),
@@ -151,6 +158,8 @@ def _ease(point: Point, unit: Unit) -> Quantity:
         ease, text = None, "-"
     else:
         ease, text = point.ease_cm / unit.to_cm(1.0), figure(point.ease_cm, unit, Grain.USUAL)
+        if unit is Unit.CM and abs(ease) >= _TOO_WIDE:
+            text = f"{round_half_up(ease, 1):.0f}"
     text += MARKS[point.answer]
     good = point.answer is Answer.GOOD
     return Quantity(ease, text if good else Rated(text, SEVERITIES[point.answer]), unit.value)
@@ -235,7 +244,7 @@ def instead_document(design: Design, found: Sequence[Instead], gauge: OwnGauge) 
 def finished_sections(design: Design, fits: Sequence[SizeFit]) -> Iterator[Section]:
     """The finished lengths of each size as it is made and as the pattern has it."""
     for fit in fits:
-        pattern = {each.key: each.length_cm for each in made(design, fit.made.size).garment.finished}
+        pattern = {each.key: each.length_cm for each in size_at_gauge(design, fit.made.size).garment.finished}
         table = Table(
             header=("", "at your gauge", "in the pattern"),
             rows=tuple(

@@ -11,7 +11,8 @@ import numpy as np
 from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design
 from schematics.document.common import cautions_section, design_title
-from schematics.document.document import Document, Quantity, Section, Table, Value
+from schematics.document.csv_text import Value
+from schematics.document.document import Document, Quantity, Section, Table
 from schematics.document.json_text import number
 from schematics.fitting.fit_report import gauge_section
 from schematics.fitting.gauge_text import OwnGauge

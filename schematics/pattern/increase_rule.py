@@ -7,10 +7,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from schematics.checks.wording import every_row, listed
 from schematics.design.size_string import size_string
 from schematics.garment.garment import IncreasePlan
-from schematics.pattern.spacing_words import Spread, in_brackets, line_increases
+from schematics.pattern.spacing_words import EvenSpread, in_brackets, line_increases
 
 
-def row_of_rule(plan: IncreasePlan, turn: int) -> Spread | None:
+def row_of_rule(plan: IncreasePlan, turn: int) -> EvenSpread | None:
     """How the increase row of that turn, counted from 0, is worked; None unless the plan has a rule.
 
     It has one if all increase rows have as many increases and one distance, and stitches for them: along
@@ -26,7 +26,7 @@ def row_of_rule(plan: IncreasePlan, turn: int) -> Spread | None:
     return in_brackets(turn, plan.each, plan.start + turn * plan.each, turned=turned)
 
 
-def _beside_lines(sections: Sequence[int], turn: int) -> Spread | None:
+def _beside_lines(sections: Sequence[int], turn: int) -> EvenSpread | None:
     last = len(sections) - 1
     grown = [each + turn * ((at > 0) + (at < last)) for at, each in enumerate(sections)]
     try:

@@ -15,7 +15,7 @@ from schematics.analysis.yarn import YarnNeed, yarn_need
 from schematics.analysis.yarn.accuracy import accuracy_words, larger_swatch, relative_error
 from schematics.analysis.yarn.need import swatch_mass_g
 from schematics.analysis.yarn.shorten import shortened
-from schematics.analysis.yarn.stash import Verdict
+from schematics.analysis.yarn.stash import StashVerdict
 from schematics.analysis.yarn.yarn_report import largest_enough, size_yarns, yarn_notes
 from schematics.checks.evaluation import Result, evaluate
 from schematics.crochet.fabric import Fabric, Swatch
@@ -343,16 +343,16 @@ def test_the_largest_size_for_a_stash() -> None:
     have = needs[2].buy_g
     assert have is not None
     sizes = size_yarns(design, results, {"": have})
-    assert [size.verdict for size in sizes[:3]] == [Verdict.ENOUGH] * 3
-    assert all(size.verdict is not Verdict.ENOUGH for size in sizes[3:])
+    assert [size.verdict for size in sizes[:3]] == [StashVerdict.ENOUGH] * 3
+    assert all(size.verdict is not StashVerdict.ENOUGH for size in sizes[3:])
     largest = largest_enough(sizes)
     assert largest is not None
     assert largest.result.size.name == "6"
     tight = size_yarns(design, results, {"": have - 1})[2]
-    assert tight.verdict is Verdict.TIGHT
+    assert tight.verdict is StashVerdict.TIGHT
     net = needs[2].net_g
     assert net is not None
-    assert size_yarns(design, results, {"": net - 1})[2].verdict is Verdict.SHORT
+    assert size_yarns(design, results, {"": net - 1})[2].verdict is StashVerdict.SHORT
 
 
 def test_the_usual_figures_are_the_trades() -> None:

@@ -17,13 +17,13 @@ _HAIR_CM = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stand:
-    """How one finding stands: its severity, and the length told of it, where there is one."""
+class FindingFigure:
+    """One finding, and the length it is about, where there is one."""
 
     finding: Finding
     figure_cm: float | None
 
-    def differs(self, other: Stand) -> bool:
+    def differs(self, other: FindingFigure) -> bool:
         """Whether the verdict or the length is another."""
         if self.finding.severity is not other.finding.severity:
             return True
@@ -49,8 +49,8 @@ class Moved:
     code: str
     place: str
     words: str
-    now: Stand
-    changed: tuple[Stand | None, ...]
+    now: FindingFigure
+    changed: tuple[FindingFigure | None, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,8 +66,8 @@ def effects(design: Design, now: Result, changed: Sequence[tuple[Design, Result]
     lengths = [finished_cm(now), *(None if each is None else finished_cm(each[1]) for each in changed)]
     first, *rest = lengths
     names = {each.key: each.name for each in now.garment.finished} | {"drop": "centre back, neck to hem"}
-    stood = _stands(design, now)
-    others = [None if each is None else _stands(*each) for each in changed]
+    stood = _finding_figures(design, now)
+    others = [None if each is None else _finding_figures(*each) for each in changed]
     return Effects(
         lengths=tuple(
             Length(
@@ -98,9 +98,9 @@ def finished_cm(result: Result) -> dict[str, float]:
     return {each.key: each.length_cm for each in garment.finished} | {"drop": garment.drop_cm}
 
 
-def _stands(design: Design, result: Result) -> dict[tuple[str, str], Stand]:
+def _finding_figures(design: Design, result: Result) -> dict[tuple[str, str], FindingFigure]:
     case, ruled = case_of(design, result), judges(design.limits)
-    stands: dict[tuple[str, str], Stand] = {}
+    stands: dict[tuple[str, str], FindingFigure] = {}
     for finding in result.findings:
         name, _ = EXPLANATIONS[finding.code].tracked
         if finding.code in ruled:
@@ -109,5 +109,5 @@ def _stands(design: Design, result: Result) -> dict[tuple[str, str], Stand]:
             figure = finding.figures.get(name)
         if figure is not None and not math.isfinite(figure):
             figure = None
-        stands[finding.code, finding.place] = Stand(finding=finding, figure_cm=figure)
+        stands[finding.code, finding.place] = FindingFigure(finding=finding, figure_cm=figure)
     return stands

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from schematics.analysis.sensitivity.effects import Effects, Length, Moved, Stand, effects
+from schematics.analysis.sensitivity.effects import Effects, FindingFigure, Length, Moved, effects
 from schematics.analysis.sensitivity.swatch_changes import CHANGES, Change, Outlook, fabrics, outlooks
 from schematics.checks.evaluation import Result
 from schematics.crochet.fabric import Fabric, Swatch
@@ -59,10 +59,10 @@ def _section(
     ]
     moves = effects(design, result, outcomes)
     flips = (
-        _flip(change, moved, stand)
+        _flip(change, moved, figure)
         for moved in moves.findings
-        for change, stand in zip(CHANGES, moved.changed, strict=True)
-        if stand is not None and _flips(moved, stand)
+        for change, figure in zip(CHANGES, moved.changed, strict=True)
+        if figure is not None and _flips(moved, figure)
     )
     return Section(
         f"Size {result.size.name}, swatch of {fabric.name}: {_used_for(design, fabric)}",
@@ -124,32 +124,31 @@ def _finding_row(unit: Unit, moved: Moved, *, place: bool) -> tuple[Cell, ...]:
     cells: Iterator[Cell] = (
         Quantity(None, "-")
         if each is None
-        else _stand(unit, each, told=_flips(moved, each))
+        else _figure(unit, each, with_verdict=_flips(moved, each))
         if now.differs(each)
         else ""
         for each in moved.changed
     )
-    return f"{moved.words or moved.code}{where}", _stand(unit, now, told=True), *cells
+    return f"{moved.words or moved.code}{where}", _figure(unit, now, with_verdict=True), *cells
 
 
-def _stand(unit: Unit, stand: Stand, *, told: bool) -> Quantity:
-    """The figure of a finding, with its severity where that is to be told."""
-    verdict = (rated(stand.finding.severity),) if told else ()
-    if stand.figure_cm is None:
+def _figure(unit: Unit, figure: FindingFigure, *, with_verdict: bool) -> Quantity:
+    verdict = (rated(figure.finding.severity),) if with_verdict else ()
+    if figure.figure_cm is None:
         return Quantity(None, verdict)
-    figure = _quantity(stand.figure_cm, unit)
-    return replace(figure, words=(f"{figure.words} ", *verdict)) if told else figure
+    length = _quantity(figure.figure_cm, unit)
+    return replace(length, words=(f"{length.words} ", *verdict)) if with_verdict else length
 
 
-def _flip(change: Change, moved: Moved, stand: Stand) -> Words:
-    before, after = moved.now.finding.severity, stand.finding.severity
+def _flip(change: Change, moved: Moved, figure: FindingFigure) -> Words:
+    before, after = moved.now.finding.severity, figure.finding.severity
     return (
-        f"{change.words}: {moved.code} from {before.value} to ", rated(after), f": {stand.finding.sentence}",
+        f"{change.words}: {moved.code} from {before.value} to ", rated(after), f": {figure.finding.sentence}",
     )  # fmt: skip
 
 
-def _flips(moved: Moved, stand: Stand) -> bool:
-    return stand.finding.severity is not moved.now.finding.severity
+def _flips(moved: Moved, figure: FindingFigure) -> bool:
+    return figure.finding.severity is not moved.now.finding.severity
 
 
 def _quantity(length_cm: float, unit: Unit, *, signed: bool = False) -> Quantity:

@@ -44,7 +44,7 @@ class Step:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Section:
+class SheetPart:
     """Steps under one heading."""
 
     title: str

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from schematics.analysis.workings.ruler import Ruler
-from schematics.analysis.workings.working_sheet import Section
+from schematics.analysis.workings.working_sheet import SheetPart
 from schematics.analysis.workings.written import Writer
 from schematics.checks.evaluation import Result
 from schematics.design.design import Design
@@ -15,7 +15,7 @@ from schematics.wearer.body import Body
 from schematics.wearer.expr import least
 
 
-def workings(design: Design, worked: Result) -> tuple[Section, ...]:
+def workings(design: Design, worked: Result) -> tuple[SheetPart, ...]:
     """The working sheet of one size; a step uses only the spec and earlier steps."""
     construction, size = CONSTRUCTIONS[design.construction], worked.size
     sheet = HandSheet(
@@ -31,12 +31,12 @@ def workings(design: Design, worked: Result) -> tuple[Section, ...]:
         ruler=Ruler.of(design.parts, design.unit),
         spec_keys={finished: count for count, finished in construction.counts.items()},
     )
-    sections: list[Section] = []
+    sections: list[SheetPart] = []
 
     def close(title: str) -> None:
         """Write down what was put on the sheet since the last section, under a title."""
         new = tuple(sheet.steps.values())[sum(len(section.steps) for section in sections) :]
-        sections.append(Section(title=title, steps=tuple(map(writer.step, new))))
+        sections.append(SheetPart(title=title, steps=tuple(map(writer.step, new))))
 
     for measure in sheet.formulas.measures:
         sheet.add(measure)
@@ -104,8 +104,6 @@ def _freedom(sheet: HandSheet) -> None:
 
 
 def _girth(sheet: HandSheet, armhole_cm: float) -> None:
-    if "girth.top" not in sheet.steps:
-        return
     top, hem, depth = sheet["girth.top"], sheet["girth.hem"], Given(armhole_cm, "cm")
     widest = sheet["girth.widest" if "girth.widest" in sheet.steps else "drop"]
     if armhole_cm < sheet.value(widest) and sheet.value(top) < sheet.value(hem):

@@ -7,14 +7,14 @@ from collections.abc import Iterator, Sequence
 from schematics.analysis.json_keys import STEP
 from schematics.analysis.workings.arithmetic import shown
 from schematics.analysis.workings.ruler import Ruler
-from schematics.analysis.workings.working_sheet import Section as Part
-from schematics.analysis.workings.working_sheet import Step
+from schematics.analysis.workings.working_sheet import SheetPart, Step
 from schematics.analysis.workings.workings import workings
 from schematics.checks.evaluation import Result
 from schematics.crochet.fabric import Counted, Fabric
 from schematics.design.design import Design
 from schematics.document.common import design_title, head_json
-from schematics.document.document import Document, Section, Table, Value
+from schematics.document.csv_text import Value
+from schematics.document.document import Document, Section, Table
 from schematics.document.json_text import number
 from schematics.units import Unit, format_both
 
@@ -23,7 +23,7 @@ _LEGEND = (
     "written to 4 decimals. A pattern prints the unrounded length, rounded once: to 0.5 cm and 1/4 in."
 )
 
-Worked = Sequence[tuple[Result, tuple[Part, ...]]]
+Worked = Sequence[tuple[Result, tuple[SheetPart, ...]]]
 
 
 def workings_document(design: Design, results: Sequence[Result]) -> Document:

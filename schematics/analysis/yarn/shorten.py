@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from schematics.analysis.yarn.need import YarnNeed, yarn_need
-from schematics.analysis.yarn.stash import Verdict, colour_verdicts, stash_verdict
+from schematics.analysis.yarn.stash import StashVerdict, colour_verdicts, stash_verdict
 from schematics.checks.evaluation import Result, evaluate
 from schematics.design.design import Design, Size
 from schematics.garment.constructions import CONSTRUCTIONS
@@ -41,7 +41,7 @@ def shortened(design: Design, result: Result, stash: Mapping[str, float]) -> Sho
     for size in _shorter_sizes(design, result):
         garment = CONSTRUCTIONS[design.construction].build(size, design.parts)
         need = yarn_need(design, garment)
-        if stash_verdict(colour_verdicts(need, stash)) is not Verdict.ENOUGH:
+        if stash_verdict(colour_verdicts(need, stash)) is not StashVerdict.ENOUGH:
             continue
         (checked,) = evaluate(replace(design, sizes=(size,)))
         if _stops(checked) <= stops:

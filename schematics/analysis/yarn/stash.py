@@ -32,7 +32,7 @@ _LENGTHS = {"m": 1.0, "yd": METRES_PER_YARD}
 _BALL = "ball"
 
 
-class Verdict(StrEnum):
+class StashVerdict(StrEnum):
     """Whether a stash does for a size."""
 
     ENOUGH = "enough"
@@ -55,11 +55,11 @@ class ColourVerdict:
         return self.have_g - self.buy_g
 
     @property
-    def verdict(self) -> Verdict:
+    def verdict(self) -> StashVerdict:
         """Whether this colour lasts (a hair of float error is forgiven)."""
         if self.have_g >= self.buy_g - 1e-9:
-            return Verdict.ENOUGH
-        return Verdict.TIGHT if self.have_g >= self.net_g - 1e-9 else Verdict.SHORT
+            return StashVerdict.ENOUGH
+        return StashVerdict.TIGHT if self.have_g >= self.net_g - 1e-9 else StashVerdict.SHORT
 
 
 def read_stash(texts: Sequence[str], design: Design) -> dict[str, float]:
@@ -140,7 +140,7 @@ def _against(colour: ColourYarn, have_g: float) -> ColourVerdict:
     return ColourVerdict(colour=colour.colour, have_g=have_g, net_g=colour.net_g, buy_g=colour.buy_g)
 
 
-def stash_verdict(verdicts: Iterable[ColourVerdict]) -> Verdict:
+def stash_verdict(verdicts: Iterable[ColourVerdict]) -> StashVerdict:
     """The worst of the colours."""
-    order = list(Verdict)
-    return max((each.verdict for each in verdicts), key=order.index, default=Verdict.ENOUGH)
+    order = list(StashVerdict)
+    return max((each.verdict for each in verdicts), key=order.index, default=StashVerdict.ENOUGH)

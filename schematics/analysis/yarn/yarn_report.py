@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from schematics.analysis.yarn.accuracy import accuracy_words, larger_swatch, relative_error
 from schematics.analysis.yarn.need import YarnNeed, metres_per_gram, yarn_need
 from schematics.analysis.yarn.shorten import Shortened, shortened
-from schematics.analysis.yarn.stash import ColourVerdict, Verdict, colour_verdicts, stash_verdict
+from schematics.analysis.yarn.stash import ColourVerdict, StashVerdict, colour_verdicts, stash_verdict
 from schematics.checks.evaluation import Result
 from schematics.checks.wording import listed, sentence_case
 from schematics.crochet.fabric import Fabric
@@ -31,7 +31,7 @@ class SizeYarn:
     shorter: Shortened | None = None
 
     @property
-    def verdict(self) -> Verdict:
+    def verdict(self) -> StashVerdict:
         """Whether the stash does; enough without one."""
         return stash_verdict(self.verdicts)
 
@@ -55,7 +55,7 @@ def size_yarns(design: Design, results: Sequence[Result], stash: Mapping[str, fl
 
 def _against(design: Design, size: SizeYarn, stash: Mapping[str, float]) -> SizeYarn:
     verdicts = colour_verdicts(size.need, stash)
-    enough = stash_verdict(verdicts) is Verdict.ENOUGH
+    enough = stash_verdict(verdicts) is StashVerdict.ENOUGH
     return SizeYarn(
         result=size.result,
         need=size.need,
@@ -73,7 +73,7 @@ def largest_enough(sizes: Sequence[SizeYarn]) -> SizeYarn | None:
         (
             size
             for size in reversed(sizes)
-            if size.verdict is Verdict.ENOUGH and size.result.verdict != "stop"
+            if size.verdict is StashVerdict.ENOUGH and size.result.verdict != "stop"
         ),
         None,
     )

@@ -8,7 +8,7 @@ from typing import Any
 from schematics.analysis.json_keys import YARN_COLOUR, YARN_PART, YARN_STASH
 from schematics.analysis.yarn.need import ColourYarn
 from schematics.analysis.yarn.shorten import Shortened
-from schematics.analysis.yarn.stash import ColourVerdict, Verdict, read_stash
+from schematics.analysis.yarn.stash import ColourVerdict, StashVerdict, read_stash
 from schematics.analysis.yarn.yarn_report import SizeYarn, largest_enough, size_yarns, yarn_notes
 from schematics.checks.evaluation import Result
 from schematics.checks.wording import listed
@@ -134,7 +134,7 @@ def stash_sentences(sizes: Sequence[SizeYarn]) -> Iterator[str]:
     for size in sizes:
         if size.result.verdict == "stop":
             yield f"Size {size.result.size.name} cannot be made as it stands: see schematics check."
-        elif size.verdict is not Verdict.ENOUGH:
+        elif size.verdict is not StashVerdict.ENOUGH:
             yield f"Size {size.result.size.name}: {shorter_words(size.shorter)}"
 
 

@@ -10,7 +10,7 @@ from schematics.document.document import Figure, Section, Table, count_figure, l
 from schematics.garment.garment import Garment, IncreasePlan
 from schematics.pattern.book import Book
 from schematics.pattern.increase_rule import row_of_rule, rule_lines
-from schematics.pattern.spacing_words import Spread, increase_evenly, line_increases, staggered
+from schematics.pattern.spacing_words import EvenSpread, increase_evenly, line_increases, staggered
 
 
 def section(book: Book) -> Section:
@@ -134,7 +134,7 @@ class _Row:
     number: int
     added: int
     before: int
-    spread: Spread | None
+    spread: EvenSpread | None
 
     @property
     def work(self) -> str:
@@ -154,7 +154,9 @@ def _rows(plan: IncreasePlan) -> Iterator[_Row]:
         sections = _grown(sections)
 
 
-def _row_by_itself(sections: tuple[int, ...], turn: int, row: int, added: int, before: int) -> Spread | None:
+def _row_by_itself(
+    sections: tuple[int, ...], turn: int, row: int, added: int, before: int
+) -> EvenSpread | None:
     try:
         if len(sections) > 1:
             return line_increases(sections)
