@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from schematics.design.design import Design
     from schematics.document.document import Document
 
+
 @dataclass(frozen=True, slots=True)
 class Form:
     """One of `schematics.document.writers.FORMS`, and the option that asked for it."""
