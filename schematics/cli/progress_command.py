@@ -62,7 +62,7 @@ def progress(
 
     design = in_unit(one_spec(spec), unit)
     (chosen,) = chosen_sizes(design, (size,))
-    now = half_way.stand(design, chosen, half_way.PIECES[piece], rows)
+    now = half_way.piece_progress(design, chosen, half_way.PIECES[piece], rows)
     width, height = (_length(each, design.unit.value) for each in measured) if measured else (None, None)
     own = Measured(width_cm=width, height_cm=height, weighed_g=None if weighed is None else _grams(weighed))
     wearer = resolved(read_wearer(wearer_file, design.unit)) if wearer_file else None

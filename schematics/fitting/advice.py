@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 from schematics.checks.rules.judging import inputs_of, judges
 from schematics.checks.rules.sentence import Answer
 from schematics.design.limits import Limits
-from schematics.fitting.gauge import made
+from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.fitting.workshop import Option, Workshop
 from schematics.garment.constructions.levers import Purpose
@@ -106,7 +106,7 @@ def _after(workshop: Workshop, options: Sequence[Option], wearer: Wearer) -> Siz
     size = workshop.together(options)
     if size is None:
         return None
-    each = made(workshop.design, size, workshop.parts)
+    each = size_at_gauge(workshop.design, size, workshop.parts)
     return size_fit(workshop.design, each, wearer) if workshop.as_good_to_make(each) else None
 
 

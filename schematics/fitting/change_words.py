@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from schematics.checks.rules.garment_numbers import facts
 from schematics.checks.tape import Tape
 from schematics.design.design import Design, Size
-from schematics.fitting.gauge import Made
+from schematics.fitting.gauge import SizeAtGauge
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.base import counts_of
 
@@ -73,12 +73,12 @@ def _words(key: str, before: int, after: int, design: Design) -> str:
     return f"{change} {more} {one if change == 1 else several} ({after} in all)"
 
 
-def effects(before: Made, after: Made) -> tuple[Effect, ...]:
+def effects(before: SizeAtGauge, after: SizeAtGauge) -> tuple[Effect, ...]:
     """What the changes do to the garment, as far as it can be seen on a tape."""
     return tuple(_effects(before, after))
 
 
-def _effects(before: Made, after: Made) -> Iterator[Effect]:
+def _effects(before: SizeAtGauge, after: SizeAtGauge) -> Iterator[Effect]:
     old, new = (facts(each.garment, each.freedom) for each in (before, after))
     for key, name in _EFFECTS.items():
         change = new[key] - old[key]

@@ -19,7 +19,7 @@ from schematics.checks.rules.garment_numbers import facts
 from schematics.checks.rules.judging import judges
 from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design, Size
-from schematics.fitting.gauge import made
+from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.wearer_columns import complete
 from schematics.wearer.body import Body, BodyValue, WearerSpec
 from schematics.wearer.evaluator import Inputs
@@ -76,7 +76,7 @@ def coverage(design: Design, sizes: Sequence[Size], ages: Sequence[float]) -> tu
 
 
 def _facts(design: Design, size: Size) -> Mapping[str, float]:
-    each = made(design, size)
+    each = size_at_gauge(design, size)
     return facts(each.garment, each.freedom)
 
 

@@ -18,7 +18,7 @@ from schematics.document.document import Block, Document, Items, Quantity, Rated
 from schematics.fitting.advice import Advice
 from schematics.fitting.change_words import count_changes, effects
 from schematics.fitting.fitting import Fitting, Instead
-from schematics.fitting.gauge import made
+from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.gauge_text import OwnGauge
 from schematics.fitting.report_json import fitting_json, instead_json, point_json
 from schematics.fitting.sizing import Point, SizeFit
@@ -253,7 +253,7 @@ def instead_document(design: Design, found: Sequence[Instead], gauge: OwnGauge) 
 def finished_sections(design: Design, fits: Sequence[SizeFit]) -> Iterator[Section]:
     """The finished lengths of each size as it is made and as the pattern has it."""
     for fit in fits:
-        pattern = {each.key: each.length_cm for each in made(design, fit.made.size).garment.finished}
+        pattern = {each.key: each.length_cm for each in size_at_gauge(design, fit.made.size).garment.finished}
         table = Table(
             header=("", "at your gauge", "in the pattern"),
             rows=tuple(

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from schematics.checks.rules.garment_numbers import facts
 from schematics.design.design import Design, Parts, Size
 from schematics.fitting.advice import Advice, advise, is_right
-from schematics.fitting.gauge import Made, made
+from schematics.fitting.gauge import SizeAtGauge, size_at_gauge
 from schematics.fitting.measured import at_end
 from schematics.fitting.sizing import MIND_WEIGHT, TIE, SizeFit, best, size_fit
 from schematics.fitting.workshop import Workshop
@@ -48,7 +48,7 @@ class Fitting:
 def fitting(design: Design, sizes: Sequence[Size], wearer: Wearer, parts: Parts | None = None) -> Fitting:
     """A wearer against these sizes of a design, in the pattern's fabrics or a maker's."""
     fabrics = parts or design.parts
-    each_made = [made(design, size, fabrics) for size in sizes]
+    each_made = [size_at_gauge(design, size, fabrics) for size in sizes]
     fits = tuple(size_fit(design, each, wearer) for each in each_made)
     advised = best(fits)
     return Fitting(
@@ -101,10 +101,10 @@ def instead(design: Design, sizes: Sequence[Size], wearers: Sequence[Wearer], pa
 
     What stops and what is to be minded counts first, then how near the lengths come to the pattern's.
     """
-    mine = [made(design, size, parts) for size in sizes]
+    mine = [size_at_gauge(design, size, parts) for size in sizes]
     found = []
     for place, (size, wearer) in enumerate(zip(sizes, wearers, strict=True)):
-        meant = made(design, size)
+        meant = size_at_gauge(design, size)
         fits = [size_fit(design, each, wearer) for each in mine]
         chosen = min(fits, key=lambda fit: (fit.score // MIND_WEIGHT, _unlike(meant, fit.made)))
         found.append(Instead(meant=size.name, as_it_is=fits[place], instead=chosen))
@@ -114,7 +114,7 @@ def instead(design: Design, sizes: Sequence[Size], wearers: Sequence[Wearer], pa
 _TELLING = ("neck.full_cm", "arm.full_cm", "drop_cm", "reach_cm", "spread_cm", "girth.1.girth_cm")
 
 
-def _unlike(one: Made, other: Made) -> float:
+def _unlike(one: SizeAtGauge, other: SizeAtGauge) -> float:
     """How far apart the telling lengths are: the sum of the logarithms of their ratios, either sign."""
     first, second = (facts(each.garment, each.freedom) for each in (one, other))
     known = [name for name in _TELLING if first[name] > 0 and second[name] > 0]

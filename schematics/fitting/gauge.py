@@ -64,7 +64,7 @@ def _swatch(pattern: Swatch, gauge: Gauge) -> Swatch:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Made:
+class SizeAtGauge:
     """A size as a maker makes it."""
 
     size: Size
@@ -73,7 +73,9 @@ class Made:
     freedom: ArmFreedom | None
 
 
-def made(design: Design, size: Size, parts: Parts | None = None, pattern: Garment | None = None) -> Made:
+def size_at_gauge(
+    design: Design, size: Size, parts: Parts | None = None, pattern: Garment | None = None
+) -> SizeAtGauge:
     """One size in the design's fabrics, or in ``parts`` with the counts of the pattern.
 
     Args:
@@ -83,13 +85,13 @@ def made(design: Design, size: Size, parts: Parts | None = None, pattern: Garmen
         pattern: the size's garment in the design's fabrics, if it is there already.
     """
     garment = garment_in(design, size, parts, pattern)
-    return Made(size=size, parts=parts or design.parts, garment=garment, freedom=arm_freedom(garment))
+    return SizeAtGauge(size=size, parts=parts or design.parts, garment=garment, freedom=arm_freedom(garment))
 
 
 def garment_in(
     design: Design, size: Size, parts: Parts | None = None, pattern: Garment | None = None
 ) -> Garment:
-    """The garment of `made`, without its reach and spread.
+    """The garment of `size_at_gauge`, without its reach and spread.
 
     Stitches picked up along row ends are as many as the pattern says, whatever lies along them.
     """

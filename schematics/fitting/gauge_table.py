@@ -9,7 +9,7 @@ from typing import Any
 
 from schematics.checks.rules.garment_numbers import facts
 from schematics.design.design import Design, Size
-from schematics.fitting.gauge import Gauge, Made, made, parts_at_gauge
+from schematics.fitting.gauge import Gauge, SizeAtGauge, parts_at_gauge, size_at_gauge
 from schematics.garment.constructions import CONSTRUCTIONS
 
 STEPS = (0.25, 0.5, 1.0, 2.0, 4.0)
@@ -66,7 +66,7 @@ def _grids(
 
     def cell(across: float, along: float) -> dict[str, float]:
         gauge = Gauge(stitches_per_cm=across / 10, rows_per_cm=along / 10)
-        return all_facts(made(design, size, parts_at_gauge(design.parts, gauge), pattern))
+        return all_facts(size_at_gauge(design, size, parts_at_gauge(design.parts, gauge), pattern))
 
     grid = [[cell(across, along) for along in rows] for across in stitches]
     return {
@@ -75,7 +75,7 @@ def _grids(
     }
 
 
-def all_facts(each: Made) -> dict[str, float]:
+def all_facts(each: SizeAtGauge) -> dict[str, float]:
     """The facts of a size and its finished lengths, those as ``finished.<key>``."""
     lengths = {f"finished.{item.key}": item.length_cm for item in each.garment.finished}
     return facts(each.garment, each.freedom) | lengths

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from schematics.analysis.yarn.need import YarnNeed, yarn_need
 from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design, Parts, Size
-from schematics.fitting.gauge import made
+from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.group_file import WearerGroup
 from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.fitting.wearer_columns import Judged, complete, judged, only, with_all_at, worst_of
@@ -73,7 +73,7 @@ def group_fit(
     design: Design, sizes: Sequence[Size], group: WearerGroup, parts: Parts | None = None
 ) -> GroupFit:
     """Every wearer of a group against these sizes, in the pattern's fabrics or a maker's."""
-    fits = tuple(size_fit(design, made(design, size, parts), NOBODY) for size in sizes)
+    fits = tuple(size_fit(design, size_at_gauge(design, size, parts), NOBODY) for size in sizes)
     known = complete(group.own, group.ages)
     found = judged(design, fits, with_all_at(known, End.TYPICAL))
     chosen = found.at_best()

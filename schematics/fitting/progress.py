@@ -10,7 +10,7 @@ from schematics.checks.tape import Tape
 from schematics.crochet.fabric import Counted, Fabric, gauge_fault
 from schematics.design.design import Design, Parts, Size
 from schematics.errors import UsageError
-from schematics.fitting.gauge import Gauge, made, parts_at_gauge
+from schematics.fitting.gauge import Gauge, parts_at_gauge, size_at_gauge
 from schematics.fitting.gauge_text import LOOSEST, TIGHTEST
 from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.garment.constructions import CONSTRUCTIONS
@@ -35,7 +35,7 @@ LIGHTEST, HEAVIEST = 0.4, 2.5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stand:
+class PieceProgress:
     """How far one piece is, and what it should measure by the pattern.
 
     ``stitches`` are those of the last row, of both sides together where it is ``parted``; ``share`` the
@@ -104,13 +104,13 @@ def row_stitches(size: Size, garment: Garment, piece: str) -> list[int]:
     return [size.neck_band_stitches if neck else size.arm_band_stitches] * rows
 
 
-def stand(design: Design, size: Size, piece: str, rows: int) -> Stand:
+def piece_progress(design: Design, size: Size, piece: str, rows: int) -> PieceProgress:
     """What a piece should measure and weigh after so many rows; the second of two is like the first.
 
     Raises:
         UsageError: the piece has fewer rows.
     """
-    garment = made(design, size).garment
+    garment = size_at_gauge(design, size).garment
     stitches = row_stitches(size, garment, piece)
     if not 1 <= rows <= len(stitches):
         raise UsageError(
@@ -118,7 +118,7 @@ def stand(design: Design, size: Size, piece: str, rows: int) -> Stand:
         )
     part = next(each for each in yarn_need(design, garment).parts if each.part == piece)
     fabric, share = part.fabric, sum(stitches[:rows]) / sum(stitches)
-    return Stand(
+    return PieceProgress(
         piece=piece,
         fabric=fabric,
         rows=rows,
@@ -133,7 +133,7 @@ def stand(design: Design, size: Size, piece: str, rows: int) -> Stand:
 
 
 def outcome(
-    design: Design, size: Size, wearer: Wearer | None, now: Stand, width_cm: float, height_cm: float
+    design: Design, size: Size, wearer: Wearer | None, now: PieceProgress, width_cm: float, height_cm: float
 ) -> Outcome:
     """The garment at the gauge a piece is measured to have.
 
@@ -155,7 +155,7 @@ def outcome(
                 f"{what}, its unit and --rows"
             )
     parts, alike = _parts(design, now.fabric, gauge)
-    each = made(design, size, parts)
+    each = size_at_gauge(design, size, parts)
     held_against = wearer or resolve(size.wearer, size.name)
     return Outcome(
         gauge=gauge,
@@ -175,7 +175,7 @@ def _parts(design: Design, fabric: Fabric, gauge: Gauge) -> tuple[Parts, bool]:
 
 
 def yarn_left(
-    design: Design, size: Size, now: Stand, weighed_g: float | None, have: Mapping[str, float]
+    design: Design, size: Size, now: PieceProgress, weighed_g: float | None, have: Mapping[str, float]
 ) -> tuple[YarnLeft, ...]:
     """Yarn still to be worked into, by colour; the pieces before this one are taken to be finished.
 
@@ -187,7 +187,7 @@ def yarn_left(
     Raises:
         UsageError: the weight is far from the pattern's.
     """
-    need = yarn_need(design, made(design, size).garment)
+    need = yarn_need(design, size_at_gauge(design, size).garment)
     if need.net_g is None or now.mass_g is None:
         return ()
     times = 1.0 if weighed_g is None else weighed_g / now.mass_g
@@ -203,7 +203,7 @@ def yarn_left(
     )
 
 
-def _rest(need: YarnNeed, now: Stand, order: Sequence[str]) -> dict[str, float]:
+def _rest(need: YarnNeed, now: PieceProgress, order: Sequence[str]) -> dict[str, float]:
     """Grams by colour that the pattern has still to come: the rest of this piece, those after it, threads."""
     found: dict[str, float] = {}
     for colour in need.colours:

@@ -13,7 +13,7 @@ from schematics.document.document import Block, Document, Section, Table
 from schematics.document.json_text import number, picked
 from schematics.fitting.fit_keys import EXPECTED, MEASURED, YARN_LEFT
 from schematics.fitting.fit_report import finished_sections
-from schematics.fitting.progress import Outcome, Stand, YarnLeft
+from schematics.fitting.progress import Outcome, PieceProgress, YarnLeft
 from schematics.fitting.report_json import head_and_cautions, size_json
 from schematics.units import format_both
 
@@ -30,7 +30,7 @@ class Measured:
 def progress_document(
     design: Design,
     size: str,
-    now: Stand,
+    now: PieceProgress,
     measured: Measured,
     outcome: Outcome | None,
     yarn: Sequence[YarnLeft],
@@ -67,7 +67,7 @@ def _grams(mass_g: float | None) -> str:
     return "not known, the swatch was not weighed" if mass_g is None else f"{mass_g:.0f} g"
 
 
-def _outcome_sections(design: Design, now: Stand, outcome: Outcome) -> Sequence[Section]:
+def _outcome_sections(design: Design, now: PieceProgress, outcome: Outcome) -> Sequence[Section]:
     own, usual = outcome.gauge, now.fabric
     over, span = design.unit.gauge_span
     gauge: list[Block] = [
@@ -96,7 +96,7 @@ def _outcome_sections(design: Design, now: Stand, outcome: Outcome) -> Sequence[
     )
 
 
-def _yarn_section(now: Stand, measured: Measured, yarn: Sequence[YarnLeft]) -> Section:
+def _yarn_section(now: PieceProgress, measured: Measured, yarn: Sequence[YarnLeft]) -> Section:
     sentences: list[str] = []
     if measured.weighed_g is not None:
         whole, worked = round(measured.weighed_g / now.share), round(measured.weighed_g)
@@ -132,7 +132,7 @@ def _yarn_words(each: YarnLeft) -> str:
 def progress_json(
     design: Design,
     size: str,
-    now: Stand,
+    now: PieceProgress,
     measured: Measured,
     outcome: Outcome | None,
     yarn: Sequence[YarnLeft],

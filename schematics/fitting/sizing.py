@@ -16,7 +16,7 @@ from schematics.checks.rules.garment_numbers import facts
 from schematics.checks.rules.judging import Judge, inputs_of, judges
 from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design
-from schematics.fitting.gauge import Made
+from schematics.fitting.gauge import SizeAtGauge
 from schematics.wearer.body import Wearer
 from schematics.wearer.evaluator import Inputs, evaluator_of
 from schematics.wearer.expr import Expr, Fact, first, least, size_of
@@ -53,7 +53,7 @@ class SizeFit:
     on how it is made among them.
     """
 
-    made: Made
+    made: SizeAtGauge
     points: tuple[Point, ...]
     findings: tuple[Finding, ...]
 
@@ -142,7 +142,7 @@ def score(answers: Sequence[Any], miss_cm: Any, making: float = 0.0) -> Any:
     return _SCORE(Inputs(body={}, facts=facts))
 
 
-def size_fit(design: Design, each: Made, wearer: Wearer) -> SizeFit:
+def size_fit(design: Design, each: SizeAtGauge, wearer: Wearer) -> SizeFit:
     """One size, as it is made, on one person or on all those a size is for."""
     case = Case(
         design=design,

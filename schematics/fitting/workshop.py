@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 from schematics.checks.rules.garment_numbers import facts
 from schematics.design.design import Design, Parts, Size
-from schematics.fitting.gauge import Made, garment_in, made
+from schematics.fitting.gauge import SizeAtGauge, garment_in, size_at_gauge
 from schematics.fitting.sizing import making_score, size_fit
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.levers import Lever, Purpose
@@ -42,7 +42,7 @@ class Workshop:
     design: Design
     size: Size
     parts: Parts
-    pattern: Made = field(init=False)
+    pattern: SizeAtGauge = field(init=False)
     facts: Mapping[str, float] = field(init=False)
     _making: float = field(init=False)
     _lengths: dict[str, float] = field(init=False)
@@ -50,7 +50,7 @@ class Workshop:
     _whole: dict[tuple[tuple[int, int], ...], Option | None] = field(init=False, default_factory=dict)
 
     def __post_init__(self) -> None:
-        self.pattern = made(self.design, self.size, self.parts)
+        self.pattern = size_at_gauge(self.design, self.size, self.parts)
         self.facts = facts(self.pattern.garment, self.pattern.freedom)
         self._making = self._making_of(self.pattern)
         self._lengths = _lengths(self.pattern.garment)
@@ -73,7 +73,7 @@ class Workshop:
     def whole(self, option: Option) -> Option | None:
         """The option with all its facts; None if it is worse to make than the pattern."""
         if option.steps not in self._whole:
-            each = made(self.design, option.size, self.parts)
+            each = size_at_gauge(self.design, option.size, self.parts)
             self._whole[option.steps] = (
                 Option(
                     steps=option.steps,
@@ -93,11 +93,11 @@ class Workshop:
             size = None if size is None else self.levers[place].apply(size, step, self.design.parts)
         return size
 
-    def as_good_to_make(self, each: Made) -> bool:
+    def as_good_to_make(self, each: SizeAtGauge) -> bool:
         """Whether what does not depend on the wearer is no worse than in the pattern."""
         return self._making_of(each) <= self._making
 
-    def _making_of(self, each: Made) -> float:
+    def _making_of(self, each: SizeAtGauge) -> float:
         return making_score(size_fit(self.design, each, NOBODY).making)
 
     def _settings(self, places: Sequence[int]) -> Iterable[tuple[tuple[int, int], ...]]:

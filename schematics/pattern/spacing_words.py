@@ -26,7 +26,7 @@ _LONGEST_BLOCK = 12
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Spread:
+class EvenSpread:
     """Increases along a row: ``plain`` stitches before the first, between two, and after the last."""
 
     plain: tuple[int, ...]
@@ -76,7 +76,7 @@ def staggered(turn: int, row: int, count: int, stitches: int) -> Fraction:
     return _PHASES[(turn + row) % 2]
 
 
-def increase_evenly(count: int, stitches: int, phase: Fraction = Fraction(1, 2)) -> Spread:
+def increase_evenly(count: int, stitches: int, phase: Fraction = Fraction(1, 2)) -> EvenSpread:
     """``count`` increases spread over a row of ``stitches``.
 
     >>> increase_evenly(7, 60).words
@@ -93,10 +93,10 @@ def increase_evenly(count: int, stitches: int, phase: Fraction = Fraction(1, 2))
         raise ValueError(f"a phase of {phase} is not from 0 to under 1")
     places = [stitches * (n + phase) // count for n in range(count)]
     ends = [-1, *(int(place) for place in places), stitches]
-    return Spread(plain=tuple(end - start - 1 for start, end in itertools.pairwise(ends)))
+    return EvenSpread(plain=tuple(end - start - 1 for start, end in itertools.pairwise(ends)))
 
 
-def in_brackets(turn: int, count: int, stitches: int, *, turned: bool = False) -> Spread:
+def in_brackets(turn: int, count: int, stitches: int, *, turned: bool = False) -> EvenSpread:
     """An increase row of a body that has as many increases in every one, in brackets that are alike.
 
     A bracket has ``stitches // count`` stitches and an increase in its last; what is over is parted between
@@ -122,13 +122,13 @@ def in_brackets(turn: int, count: int, stitches: int, *, turned: bool = False) -
     (bracket, over), last = divmod(stitches, count), stitches // count - 1
     first, end = over // 2, over - over // 2
     if turn % 2 == 0:
-        return Spread(plain=(first + last, *[last] * (count - 1), end))
+        return EvenSpread(plain=(first + last, *[last] * (count - 1), end))
     first, end = (end, first) if turned else (first, end)
     before = bracket // 2 if turned else last // 2
-    return Spread(plain=(first + before, *[last] * (count - 1), end + last - before))
+    return EvenSpread(plain=(first + before, *[last] * (count - 1), end + last - before))
 
 
-def line_increases(sections: Sequence[int]) -> Spread:
+def line_increases(sections: Sequence[int]) -> EvenSpread:
     """One increase on each side of every line between the sections, in the stitches next to it.
 
     >>> line_increases((5, 11, 5)).words
@@ -146,7 +146,7 @@ def line_increases(sections: Sequence[int]) -> Spread:
     plain.append(last - 1)
     if min(plain) < 0:
         raise ValueError(f"sections of {', '.join(map(str, sections))} have no stitch for every increase")
-    return Spread(plain=tuple(plain))
+    return EvenSpread(plain=tuple(plain))
 
 
 def stitch_words(count: int) -> str:

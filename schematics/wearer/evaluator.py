@@ -19,7 +19,7 @@ import numpy as np
 
 from schematics.units import HAIR
 from schematics.wearer.body import Body
-from schematics.wearer.expr import Const, End, Expr, Fact, OfBody, OfWearer, Op, Table, Term
+from schematics.wearer.expr import Const, End, Expr, Fact, Lookup, OfBody, OfWearer, Op, Term
 
 Numbers: TypeAlias = Any
 """A float, or a column of them: `numpy.ndarray` of float64."""
@@ -114,7 +114,7 @@ _ENDS: Mapping[End, Callable[[Spread], Numbers]] = {
 def evaluator_of(expr: Expr) -> Evaluator:
     """The tree as a function of its inputs."""
     work = _built(expr)
-    return _remembered(work, "memo") if isinstance(expr, Op | Table) and _lasts(expr) else work
+    return _remembered(work, "memo") if isinstance(expr, Op | Lookup) and _lasts(expr) else work
 
 
 @cache
@@ -160,7 +160,7 @@ def _built(expr: Expr) -> Evaluator:
             return lambda inputs: inputs.facts[name]
         case Term():
             return _term(expr)
-        case Table():
+        case Lookup():
             return _table(expr)
         case Op("<", (smaller, larger)):
             return _compared(evaluator_of(smaller), evaluator_of(larger), strict=True)
@@ -206,7 +206,7 @@ def _compared(smaller: Evaluator, larger: Evaluator, *, strict: bool) -> Evaluat
     return compare
 
 
-def _table(expr: Table) -> Evaluator:
+def _table(expr: Lookup) -> Evaluator:
     at = evaluator_of(expr.at)
     fixed = [(x.value, y.value) for x, y in expr.points if isinstance(x, Const) and isinstance(y, Const)]
     if len(fixed) == len(expr.points):

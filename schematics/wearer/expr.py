@@ -123,7 +123,7 @@ class Op(Expr):
 
 
 @dataclass(frozen=True, slots=True)
-class Table(Expr):
+class Lookup(Expr):
     """Straight between ``points``, x rising; level beyond them."""
 
     at: Expr
@@ -208,9 +208,9 @@ def first(*operands: Operand) -> Op:
     return Op("first", tuple(map(node, operands)))
 
 
-def table(at: Operand, points: Iterable[tuple[Operand, Operand]]) -> Table:
+def table(at: Operand, points: Iterable[tuple[Operand, Operand]]) -> Lookup:
     """A table read at ``at``."""
-    return Table(node(at), tuple((node(x), node(y)) for x, y in points))
+    return Lookup(node(at), tuple((node(x), node(y)) for x, y in points))
 
 
 def expr_json(expr: Expr) -> Any:
@@ -228,7 +228,7 @@ def expr_json(expr: Expr) -> Any:
             return {"term": name}
         case Op(word, args):
             return [word, *map(expr_json, args)]
-        case Table(at, points):
+        case Lookup(at, points):
             return ["table", expr_json(at), [[expr_json(x), expr_json(y)] for x, y in points]]
     raise TypeError(f"{expr!r} is no node")
 

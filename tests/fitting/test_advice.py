@@ -16,7 +16,7 @@ from schematics.checks.tape import Tape
 from schematics.design.design import Design, Size
 from schematics.fitting.advice import Advice, advise, is_right
 from schematics.fitting.change_words import count_changes, effects
-from schematics.fitting.gauge import Gauge, made, parts_at_gauge
+from schematics.fitting.gauge import Gauge, parts_at_gauge, size_at_gauge
 from schematics.fitting.sizing import best, size_fit
 from schematics.fitting.workshop import Workshop
 from schematics.garment.arm_freedom import arm_freedom
@@ -44,7 +44,7 @@ def workshop(name: str, size: str) -> Workshop:
 def unfitting(name: str) -> list[tuple[Wearer, str]]:
     """Random children whose best size is not right for them, and that size."""
     design, rng = demo(name), random.Random(f"unfitting in {name}")
-    pattern = [made(design, size) for size in design.sizes]
+    pattern = [size_at_gauge(design, size) for size in design.sizes]
     found: list[tuple[Wearer, str]] = []
     while len(found) < UNFITTING:
         wearer = random_child(rng)
@@ -138,7 +138,7 @@ def test_where_nothing_small_is_said_to_help_no_single_change_does(name: str) ->
                 changed = lever.apply(shop.size, step, design.parts)
                 if changed is None:
                     continue
-                fit = size_fit(design, made(design, changed), wearer)
+                fit = size_fit(design, size_at_gauge(design, changed), wearer)
                 assert not (is_right(fit) and shop.as_good_to_make(fit.made)), (lever, changed)
 
 
@@ -156,7 +156,7 @@ TOGETHER = (
 def test_nothing_is_changed_without_need_for_a_child_known_by_age() -> None:
     """With any of the changes taken back something is left to mind."""
     design, rng, looked_at = demo("tidepool"), random.Random("known by age"), 0
-    pattern = [made(design, size) for size in design.sizes]
+    pattern = [size_at_gauge(design, size) for size in design.sizes]
     while looked_at < 5:
         age = rng.uniform(2.0, 12.0)
         typical = resolve(WearerSpec(age_years=age), "a test").values
@@ -172,7 +172,7 @@ def test_nothing_is_changed_without_need_for_a_child_known_by_age() -> None:
         for kept_back in TOGETHER:
             rest = {key: count for key, count in told.items() if key not in kept_back}
             if rest != told:
-                without = size_fit(design, made(design, worked_by_hand(size, rest)), wearer)
+                without = size_fit(design, size_at_gauge(design, worked_by_hand(size, rest)), wearer)
                 assert without.told, (fit.name, told, kept_back)
 
 
@@ -180,7 +180,7 @@ def test_a_size_that_is_right_gets_no_advice() -> None:
     design, rng = demo("tidepool"), random.Random(4)
     while True:
         wearer = random_child(rng)
-        fit = best([size_fit(design, made(design, size), wearer) for size in design.sizes])
+        fit = best([size_fit(design, size_at_gauge(design, size), wearer) for size in design.sizes])
         if is_right(fit):
             assert advise(workshop("tidepool", fit.name), wearer) is None
             return
@@ -210,7 +210,7 @@ def test_advice_holds_at_the_makers_own_gauge() -> None:
         if advice is not None and advice.right:
             advised += 1
             changed = advice.after.made.size
-            fresh = size_fit(design, made(design, changed, parts), wearer)
+            fresh = size_fit(design, size_at_gauge(design, changed, parts), wearer)
             assert is_right(fresh)
             assert fresh.made.garment.piece("body").fabric.stitches_per_cm == pytest.approx(1.08 * 0.95)
     assert advised
@@ -254,7 +254,7 @@ def test_effects_are_the_differences_on_the_tape() -> None:
     design = demo("tidepool")
     size = design.sizes[1]
     longer = replace(size, body=size.body.model_copy(update={"rows": 32}), panel_rows=44)
-    told = {each.key: each for each in effects(made(design, size), made(design, longer))}
+    told = {each.key: each for each in effects(size_at_gauge(design, size), size_at_gauge(design, longer))}
     assert told["drop_cm"].change_cm == pytest.approx(80 / 7)
     assert told["drop_cm"].words(Tape(Unit.CM)) == "hang +11.4 cm"
     assert told["drop_cm"].words(Tape(Unit.IN)) == "hang +4 1/2 in"

@@ -12,7 +12,7 @@ from schematics.drawing.ink.svg import to_svg
 from schematics.fitting.coverage import CRITERIA, coverage
 from schematics.fitting.coverage_chart import coverage_chart
 from schematics.fitting.coverage_report import gaps
-from schematics.fitting.gauge import made
+from schematics.fitting.gauge import size_at_gauge
 from schematics.wearer.body import Body, BodyValue, WearerSpec
 from schematics.wearer.resolve import resolve
 from tests.fitting.children import DEMOS, demo
@@ -34,7 +34,7 @@ def test_heads_and_hands_follow_the_normal_curve(name: str) -> None:
     for each in coverage(design, design.sizes, AGES):
         table = resolve(WearerSpec(age_years=each.age_years), "a test").values
         for size in design.sizes:
-            garment, by = made(design, size).garment, each.sizes[size.name].by
+            garment, by = size_at_gauge(design, size).garment, each.sizes[size.name].by
             assert by["head"] == pytest.approx(
                 below(table[Body.HEAD_GIRTH], garment.neck.full_cm, 0.97), abs=6e-4
             )
@@ -54,7 +54,7 @@ def test_reach_follows_from_the_height() -> None:
     wrist = wearer[Body.CENTRE_BACK_NECK_TO_WRIST].cm / height.cm
     forearm = wearer[Body.FOREARM_LENGTH].cm / height.cm
     for size in design.sizes:
-        freedom = made(design, size).freedom
+        freedom = size_at_gauge(design, size).freedom
         assert freedom is not None
         shortest = (freedom.reach_cm - design.limits.reach_hand_cm) / wrist
         tallest = freedom.reach_cm / (wrist - design.limits.reach_forearm_fraction * forearm)

@@ -11,7 +11,7 @@ import pytest
 
 from schematics.checks.rules.sentence import Answer
 from schematics.fitting.fitting import fitting, instead, other_sizes
-from schematics.fitting.gauge import Gauge, made, parts_at_gauge
+from schematics.fitting.gauge import Gauge, parts_at_gauge, size_at_gauge
 from schematics.fitting.group import GroupFit, group_fit
 from schematics.fitting.group_file import WearerGroup
 from schematics.fitting.sizing import best, score, size_fit
@@ -51,7 +51,7 @@ def test_a_group_gets_the_sizes_its_wearers_get_alone(name: str) -> None:
     design, specs = demo(name), some_specs(name, 60)
     together = group_fit(design, design.sizes, group(specs))
     names = [size.name for size in design.sizes]
-    pattern = [made(design, size) for size in design.sizes]
+    pattern = [size_at_gauge(design, size) for size in design.sizes]
     chosen = together.judged.at_best()
     for row, spec in enumerate(specs):
         wearer = resolve(spec, "a test")
@@ -67,7 +67,7 @@ def test_a_group_is_as_uncertain_as_its_wearers_alone() -> None:
     design = demo("tidepool")
     specs = [*some_specs("tidepool", 8), WearerSpec(own={Body.HEAD_GIRTH: 54.0})]
     together = group_fit(design, design.sizes, group(specs))
-    each_made = [made(design, size) for size in design.sizes]
+    each_made = [size_at_gauge(design, size) for size in design.sizes]
     for row, spec in enumerate(specs):
         wearer = resolve(spec, "a test")
         fits = [size_fit(design, each, wearer) for each in each_made]
@@ -123,7 +123,7 @@ def test_stops_weigh_more_than_minds_and_minds_more_than_the_reach() -> None:
 @pytest.mark.slow
 def test_what_is_measured_leaves_nothing_open() -> None:
     design, rng = demo("tidepool"), random.Random(3)
-    each_made = [made(design, size) for size in design.sizes]
+    each_made = [size_at_gauge(design, size) for size in design.sizes]
     for _ in range(20):
         wearer = resolve(random_spec(rng), "a test")
         assert other_sizes(design, [size_fit(design, each, wearer) for each in each_made], wearer) == ()
@@ -174,7 +174,7 @@ def test_how_a_size_is_made_counts_too() -> None:
 def test_one_child_known_by_age_is_not_taken_to_be_the_largest_in_everything() -> None:
     """At seven years the largest heads, 56.5 cm, do not pass size 4, which a typical one of 53 does."""
     design, wearer = demo("tidepool"), resolve(WearerSpec(age_years=7.0), "a test")
-    each = made(design, design.sizes[1])
+    each = size_at_gauge(design, design.sizes[1])
     assert 53.1 < each.garment.neck.full_cm < 56
     row = resolve(WearerSpec(chart="age/7"), "a test")
     answers = [

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from schematics.checks.rules.garment_numbers import facts
 from schematics.design.design import Design
-from schematics.fitting.gauge import Gauge, made, parts_at_gauge
+from schematics.fitting.gauge import Gauge, parts_at_gauge, size_at_gauge
 from schematics.fitting.gauge_table import all_facts, facts_by_gauge, gauge_table_json, steps
 from schematics.garment.arm_freedom import arm_freedom
 from schematics.garment.constructions import CONSTRUCTIONS
@@ -37,8 +37,8 @@ def test_a_maker_as_much_tighter_both_ways_makes_a_smaller_one_of_the_same_shape
     design: Design, times: float, at: int
 ) -> None:
     size = design.sizes[at]
-    pattern = all_facts(made(design, size))
-    small = all_facts(made(design, size, parts_at_gauge(design.parts, gauge(design, times, times))))
+    pattern = all_facts(size_at_gauge(design, size))
+    small = all_facts(size_at_gauge(design, size, parts_at_gauge(design.parts, gauge(design, times, times))))
     counted = {"arms.measured", "arms.on_edge", "girth.closed"}
     for name, length in pattern.items():
         assert small[name] == pytest.approx(length if name in counted else length / times, rel=1e-6), name
@@ -52,7 +52,7 @@ def test_stitches_change_widths_and_rows_change_depths() -> None:
     """
     design = DESIGNS["tidepool"]
     parts = parts_at_gauge(design.parts, Gauge(stitches_per_cm=1.0, rows_per_cm=0.75))
-    found = all_facts(made(design, design.sizes[0], parts))
+    found = all_facts(size_at_gauge(design, design.sizes[0], parts))
     assert found["finished.body.neck"] == pytest.approx(34.0)
     assert found["finished.body.depth"] == pytest.approx(28.0)
     panel = 10 * 20 / 22 * 19 / 20
@@ -76,9 +76,9 @@ def test_stitches_picked_up_stay_those_of_the_pattern() -> None:
     """Along a folded body's row ends the program reckons how many to pick up; the maker reads a number."""
     design = DESIGNS["driftwood"]
     size = design.sizes[2]
-    pattern = made(design, size)
+    pattern = size_at_gauge(design, size)
     parts = parts_at_gauge(design.parts, gauge(design, 1.15, 1.0))
-    mine = made(design, size, parts)
+    mine = size_at_gauge(design, size, parts)
     fresh = CONSTRUCTIONS["folded"].build(size, parts)
     assert fresh.arm.ring.edge_count != pattern.garment.arm.ring.edge_count
     assert mine.garment.arm.ring.edge_count == pattern.garment.arm.ring.edge_count

@@ -14,7 +14,7 @@ import yaml
 from schematics.checks.evaluation import evaluate
 from schematics.checks.ruled import SEVERITIES
 from schematics.checks.rules.sentence import Answer
-from schematics.fitting.gauge import made
+from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.group import group_fit
 from schematics.fitting.sizing import size_fit
 from schematics.wearer.body import Body, WearerSpec
@@ -41,7 +41,7 @@ def some_children(seed: str, many: int) -> list[WearerSpec]:
 @pytest.mark.parametrize("name", DEMOS)
 def test_check_fit_and_a_group_say_the_same_of_a_child(name: str) -> None:
     design, children = demo(name), some_children(f"one verdict in {name}", 24)
-    pattern = [made(design, size) for size in design.sizes]
+    pattern = [size_at_gauge(design, size) for size in design.sizes]
     together = group_fit(design, design.sizes, group(children)).judged
     for row, child in enumerate(children):
         for_her = replace(design, sizes=tuple(replace(size, wearer=child) for size in design.sizes))

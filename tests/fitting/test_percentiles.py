@@ -7,7 +7,7 @@ import pytest
 from schematics.checks.rules.sentence import Answer
 from schematics.fitting.advice import advise
 from schematics.fitting.fitting import other_sizes
-from schematics.fitting.gauge import made
+from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.sizing import best, size_fit
 from schematics.fitting.workshop import Workshop
 from schematics.wearer.body import Body, WearerSpec
@@ -15,7 +15,7 @@ from schematics.wearer.resolve import resolve
 from tests.fitting.children import DEMOS, demo
 from tests.wearer.references import Z_97, Measure, uk_1990, who_2006
 
-PATTERN = {name: [made(demo(name), size) for size in demo(name).sizes] for name in DEMOS}
+PATTERN = {name: [size_at_gauge(demo(name), size) for size in demo(name).sizes] for name in DEMOS}
 
 
 def length(measure: Measure, sex: str, age: float, z: float) -> float:

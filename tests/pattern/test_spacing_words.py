@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from schematics.crochet.spacing import even_shares, join
 from schematics.pattern import spacing_words
 from schematics.pattern.sections.increases import rows_words
-from schematics.pattern.spacing_words import Spread, increase_evenly, line_increases, staggered
+from schematics.pattern.spacing_words import EvenSpread, increase_evenly, line_increases, staggered
 from tests.pattern.reading import read_rows, read_work
 
 rows_of = st.integers(1, 300).flatmap(lambda stitches: st.tuples(st.integers(0, stitches), st.just(stitches)))
@@ -30,7 +30,7 @@ def is_rotation(first: list[int], second: list[int]) -> bool:
     return any(first == second[start:] + second[:start] for start in range(len(second)))
 
 
-def gaps(spread: Spread) -> list[int]:
+def gaps(spread: EvenSpread) -> list[int]:
     """From each increase to the next, the last one on to the first."""
     places = list(spread.stitches)
     return [
@@ -78,7 +78,7 @@ def test_the_words_are_the_row(row: tuple[int, int], phase: Fraction) -> None:
 
 @given(st.lists(st.integers(0, 3), min_size=1, max_size=40))
 def test_any_gaps_are_written_so_that_they_read_back(plain: list[int]) -> None:
-    spread = Spread(plain=tuple(plain))
+    spread = EvenSpread(plain=tuple(plain))
     assert sum(1 if done is None else done for done in read_work(spread.words)) == spread.before
     assert read_work(spread.words).count(None) == spread.increases
 

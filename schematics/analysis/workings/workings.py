@@ -104,8 +104,6 @@ def _freedom(sheet: HandSheet) -> None:
 
 
 def _girth(sheet: HandSheet, armhole_cm: float) -> None:
-    if "girth.top" not in sheet.steps:
-        return
     top, hem, depth = sheet["girth.top"], sheet["girth.hem"], Given(armhole_cm, "cm")
     widest = sheet["girth.widest" if "girth.widest" in sheet.steps else "drop"]
     if armhole_cm < sheet.value(widest) and sheet.value(top) < sheet.value(hem):

@@ -3,7 +3,17 @@
 from __future__ import annotations
 
 from schematics.checks.rules.rule import ONE_PERSON, About, Rule, high, spare, typical
-from schematics.checks.rules.sentence import Answer, Kind, Sentence, Words, compared, origin, percent
+from schematics.checks.rules.sentence import (
+    Answer,
+    Kind,
+    Sentence,
+    Words,
+    compared,
+    origin,
+    percent,
+    said,
+    to_stop,
+)
 from schematics.design.limits import COMMON, Limits
 from schematics.wearer.body import Body
 from schematics.wearer.expr import Fact, less, most, size_of
@@ -31,14 +41,11 @@ def _goes_through() -> Rule:
             subject="whether the hand goes through the arm bands",
             clauses=(
                 (
-                    Words(
-                        text="The hand ({hand}, {of_hand}) does not go through: the arm band opens to "
-                        "{opens}, {gap} too little.",
-                        answer=Answer.STOP,
+                    to_stop(
+                        "The hand ({hand}, {of_hand}) does not go through: the arm band opens to "
+                        "{opens}, {gap} too little."
                     ),
-                    Words(
-                        text="The hand ({hand}, {of_hand}) goes through the arm band, which opens to {opens}."
-                    ),
+                    said("The hand ({hand}, {of_hand}) goes through the arm band, which opens to {opens}."),
                 ),
             ),
             printed=(compared("hand opens gap", hand, full), origin("of_hand", hand)),
@@ -76,13 +83,13 @@ def _rests(limits: Limits) -> Rule:
         sentence=Sentence(
             subject="how the arm bands sit on the wrist",
             clauses=(
-                (Words(text="At rest the arm band ({rest}) is {share} "),),
-                (Words(text="tighter", when=less(rest, wrist)), Words(text="wider")),
-                (Words(text=" than the wrist ({wrist}, {of_wrist}), "),),
+                (said("At rest the arm band ({rest}) is {share} "),),
+                (said("tighter", when=less(rest, wrist)), said("wider")),
+                (said(" than the wrist ({wrist}, {of_wrist}), "),),
                 (
                     Words(text="within {lowest} to {highest}: it sits well.", answer=Answer.GOOD),
-                    Words(text="outside {lowest} to {highest}: it grips.", when=less(rest, grips)),
-                    Words(text="outside {lowest} to {highest}: it hangs loose."),
+                    said("outside {lowest} to {highest}: it grips.", when=less(rest, grips)),
+                    said("outside {lowest} to {highest}: it hangs loose."),
                 ),
             ),
             printed=(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from statistics import NormalDist
 
-from schematics.wearer.expr import Expr, Table, table
+from schematics.wearer.expr import Expr, Lookup, table
 
 _NORMAL = NormalDist()
 _FARTHEST, _STEPS = 4, 20
@@ -24,7 +24,7 @@ IN_WORDS = (
 """What is said of a chance below each of these."""
 
 
-def chance_over(deviations: Expr) -> Table:
+def chance_over(deviations: Expr) -> Lookup:
     """The chance of lying more than so many standard deviations above the mean, to 0.0001."""
     return table(deviations, _POINTS)
 

@@ -7,7 +7,16 @@ import math
 from schematics.checks.rules.chance import IN_WORDS, chance_over, exceeded_by
 from schematics.checks.rules.garment_numbers import GIRTH_POINTS
 from schematics.checks.rules.rule import ONE_PERSON, About, Rule, high, spare, typical
-from schematics.checks.rules.sentence import Answer, Sentence, Words, compared, length, origin
+from schematics.checks.rules.sentence import (
+    Sentence,
+    Words,
+    compared,
+    length,
+    origin,
+    said,
+    to_mind,
+    to_stop,
+)
 from schematics.design.limits import BDIMS, COMMON, Limits
 from schematics.wearer.body import Body
 from schematics.wearer.expr import Fact, Term, every, least, less, table
@@ -57,27 +66,19 @@ def _ease(limits: Limits) -> Rule:
                         when=less(Fact("girth.closed"), 0.5),
                         last=True,
                     ),
-                    Words(
-                        text="At the hem, which lies above chest depth, ",
-                        when=less(hem, depth),
-                    ),
-                    Words(text="At chest depth ({depth} below the neck edge, {of_depth}), "),
+                    said("At the hem, which lies above chest depth, ", when=less(hem, depth)),
+                    said("At chest depth ({depth} below the neck edge, {of_depth}), "),
                 ),
                 (
-                    Words(
-                        text="the body is {girth} round; the chest ({chest}, {of_chest}) with both upper "
+                    said(
+                        "the body is {girth} round; the chest ({chest}, {of_chest}) with both upper "
                         "arms down inside it measures about {measured}: "
                     ),
                 ),
-                (
-                    Words(text="{gap} too little.", answer=Answer.STOP),
-                    Words(text="{gap} of ease; ", answer=Answer.MIND),
-                    Words(text="{gap} of ease."),
-                ),
+                (to_stop("{gap} too little."), to_mind("{gap} of ease; "), said("{gap} of ease.")),
                 tuple(
-                    Words(
-                        text=f"{who} such bodies would find it tight, with less than {{asked}}.",
-                        answer=Answer.MIND,
+                    to_mind(
+                        f"{who} such bodies would find it tight, with less than {{asked}}.",
                         when=less(tight, below) if math.isfinite(below) else None,
                     )
                     for below, who in IN_WORDS

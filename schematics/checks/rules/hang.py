@@ -10,7 +10,16 @@ from __future__ import annotations
 from typing import TypeVar
 
 from schematics.checks.rules.rule import ADULT, CHILD, ONE_PERSON, About, Rule, high, low, spare, typical
-from schematics.checks.rules.sentence import Answer, Kind, Sentence, Words, compared, length
+from schematics.checks.rules.sentence import (
+    Kind,
+    Sentence,
+    Words,
+    compared,
+    length,
+    said,
+    to_mind,
+    to_stop,
+)
 from schematics.design.limits import COMMON, Limits
 from schematics.wearer.body import Body
 from schematics.wearer.expr import (
@@ -67,30 +76,19 @@ def _knee(limits: Limits) -> Rule:
             subject="whether the hem stays above the knee",
             clauses=(
                 (
-                    Words(
-                        text="Worn, the hem's lowest corner ",
-                        when=at_most(_CORNER_CM, farthest - Fact("drop_cm")),
+                    said(
+                        "Worn, the hem's lowest corner ", when=at_most(_CORNER_CM, farthest - Fact("drop_cm"))
                     ),
-                    Words(text="Worn, the hem "),
+                    said("Worn, the hem "),
                 ),
+                (to_stop("can come "), to_mind("comes "), said("stays ")),
+                (said("{gap} below the knee", when=less(clearance, 0.0)), said("{gap} above the knee")),
+                (said(" at the worst end of the size", when=worst_end),),
                 (
-                    Words(text="can come ", answer=Answer.STOP),
-                    Words(text="comes ", answer=Answer.MIND),
-                    Words(text="stays "),
+                    to_stop(", where a child trips: shorten the body by at least {shorter}"),
+                    to_mind(": shorten the body by at least {shorter}"),
                 ),
-                (
-                    Words(text="{gap} below the knee", when=less(clearance, 0.0)),
-                    Words(text="{gap} above the knee"),
-                ),
-                (Words(text=" at the worst end of the size", when=worst_end),),
-                (
-                    Words(
-                        text=", where a child trips: shorten the body by at least {shorter}",
-                        answer=Answer.STOP,
-                    ),
-                    Words(text=": shorten the body by at least {shorter}", answer=Answer.MIND),
-                ),
-                (Words(text="{borrowed}.", uses=(nape, knee)),),
+                (said("{borrowed}.", uses=(nape, knee)),),
             ),
             printed=(
                 compared("room nought gap", clearance, 0.0),
@@ -131,15 +129,17 @@ def _where(limits: Limits) -> Rule:
         "hip": (hip, (Body.NAPE_HEIGHT, Body.HIP_HEIGHT)),
         "knee": (knee, (Body.NAPE_HEIGHT, Body.KNEE_HEIGHT)),
     }
+    used = (Body.BACK_WAIST_LENGTH, Body.NAPE_HEIGHT, Body.WAIST_HEIGHT, Body.HIP_HEIGHT, Body.KNEE_HEIGHT)
+    serves_many = either(*(less(low(body), high(body)) for body in used))
     passed = {name: at_most(depth, worn) for name, (depth, _) in below.items()}
     ahead = {name: less(worn, depth) for name, (depth, _) in below.items()}
 
     def told(name: str, side: str, where: Expr) -> tuple[Words, ...]:
         text, uses = f"{{{name}}} {side} the {name}", below[name][1]
         if name != "waist":
-            return (Words(text=text, when=where, uses=uses),)
-        by_back = Words(text=text, when=every(where, is_known(back)), uses=(Body.BACK_WAIST_LENGTH,))
-        return by_back, Words(text=text, when=where, uses=uses)
+            return (said(text, when=where, uses=uses),)
+        by_back = said(text, when=every(where, is_known(back)), uses=(Body.BACK_WAIST_LENGTH,))
+        return by_back, said(text, when=where, uses=uses)
 
     return Rule(
         code="HANG-WHERE",
@@ -151,14 +151,14 @@ def _where(limits: Limits) -> Rule:
         sentence=Sentence(
             subject="where the hem comes",
             clauses=(
-                (Words(text="On the typical wearer the hem comes "),),
-                tuple(words for name in reversed(below) for words in told(name, "below", passed[name])),
-                (Words(text=" and ", when=every(either(*passed.values()), either(*ahead.values()))),),
-                tuple(words for name in below for words in told(name, "above", ahead[name])),
                 (
-                    Words(text="{borrowed}; is a short cape meant?", answer=Answer.MIND),
-                    Words(text="{borrowed}."),
+                    said("On the typical wearer the hem comes ", when=serves_many),
+                    said("Worn, the hem comes "),
                 ),
+                tuple(words for name in reversed(below) for words in told(name, "below", passed[name])),
+                (said(" and ", when=every(either(*passed.values()), either(*ahead.values()))),),
+                tuple(words for name in below for words in told(name, "above", ahead[name])),
+                (to_mind("{borrowed}; is a short cape meant?"), said("{borrowed}.")),
             ),
             printed=tuple(length(name, depth - worn, Kind.COARSE) for name, (depth, _) in below.items()),
         ),

@@ -3,7 +3,16 @@
 from __future__ import annotations
 
 from schematics.checks.rules.rule import ONE_PERSON, About, Rule, high, spare, typical
-from schematics.checks.rules.sentence import Answer, Sentence, Words, compared, length, origin, percent
+from schematics.checks.rules.sentence import (
+    Sentence,
+    compared,
+    length,
+    origin,
+    percent,
+    said,
+    to_mind,
+    to_stop,
+)
 from schematics.design.limits import COMMON, Limits
 from schematics.wearer.body import Body
 from schematics.wearer.expr import Fact, less
@@ -29,17 +38,16 @@ def _goes_through() -> Rule:
             subject="whether the head goes through the neck",
             clauses=(
                 (
-                    Words(
-                        text="The head ({head}, {of_head}) does not go through: the neck opens to {opens}, "
-                        "{gap} too little",
-                        answer=Answer.STOP,
+                    to_stop(
+                        "The head ({head}, {of_head}) does not go through: the neck opens to {opens}, "
+                        "{gap} too little"
                     ),
-                    Words(text="The head ({head}, {of_head}) goes through the neck, which opens to {opens}"),
+                    said("The head ({head}, {of_head}) goes through the neck, which opens to {opens}"),
                 ),
                 (
-                    Words(text="; the band is tighter than the edge.", when=less(band, edge)),
-                    Words(text="; the edge is tighter than the band.", when=less(edge, band)),
-                    Words(text="; edge and band open alike."),
+                    said("; the band is tighter than the edge.", when=less(band, edge)),
+                    said("; the edge is tighter than the band.", when=less(edge, band)),
+                    said("; edge and band open alike."),
                 ),
             ),
             printed=(compared("head opens gap", head, full), origin("of_head", head)),
@@ -81,14 +89,12 @@ def _tight(limits: Limits) -> Rule:
             subject="whether the neck is tight",
             clauses=(
                 (
-                    Words(
-                        text="At rest the neck opening ({rest}) is tight on the neck ({neck}, {of_neck}): it "
-                        "needs {needs}, {more} more.",
-                        answer=Answer.STOP,
+                    to_stop(
+                        "At rest the neck opening ({rest}) is tight on the neck ({neck}, {of_neck}): it "
+                        "needs {needs}, {more} more."
                     ),
-                    Words(
-                        text="At rest the neck opening ({opening}) clears the neck ({inside}, {of_neck}) by "
-                        "{gap}."
+                    said(
+                        "At rest the neck opening ({opening}) clears the neck ({inside}, {of_neck}) by {gap}."
                     ),
                 ),
             ),
@@ -129,15 +135,12 @@ def _slips(limits: Limits) -> Rule:
             subject="whether the neck slips off the shoulders",
             clauses=(
                 (
-                    Words(
-                        text="Laid flat at rest the neck opening is {flat} wide, {share} of the shoulder "
+                    said(
+                        "Laid flat at rest the neck opening is {flat} wide, {share} of the shoulder "
                         "breadth ({shoulders}, {of_shoulders}), "
                     ),
                 ),
-                (
-                    Words(text="more than {limit}: it slips off.", answer=Answer.MIND),
-                    Words(text="and stays on."),
-                ),
+                (to_mind("more than {limit}: it slips off."), said("and stays on.")),
             ),
             printed=(
                 compared("flat shoulders gap", flat, shoulders),

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from schematics.checks.rules.rule import About, Rule, spare, typical
 from schematics.checks.rules.sentence import (
-    Answer,
     Clause,
     Sentence,
     Words,
@@ -12,6 +11,8 @@ from schematics.checks.rules.sentence import (
     length,
     origin,
     percent,
+    said,
+    to_mind,
 )
 from schematics.design.limits import COMMON, Limits
 from schematics.wearer.body import Body
@@ -69,24 +70,22 @@ def _reach(limits: Limits) -> Rule:
             clauses=(
                 _first(
                     "Where on the arm the bands come",
-                    Words(
-                        text="Drawn out along the arm, the arm band ends {reach} from the centre back neck; "
+                    said(
+                        "Drawn out along the arm, the arm band ends {reach} from the centre back neck; "
                         "the wrist is at {wrist} ({of_wrist}): the band ends "
                     ),
                 ),
                 (
-                    Words(text="at the wrist", when=at_most(size_of(above), limits.reach_wrist_cm)),
-                    Words(text="{gap} above the wrist", when=less(reach, wrist)),
-                    Words(text="{gap} over the hand"),
+                    said("at the wrist", when=at_most(size_of(above), limits.reach_wrist_cm)),
+                    said("{gap} above the wrist", when=less(reach, wrist)),
+                    said("{gap} over the hand"),
                 ),
                 (
-                    Words(
-                        text=", over {share} of the forearm ({forearm}, {of_forearm}).",
-                        answer=Answer.MIND,
-                        when=less(reach, wrist),
+                    to_mind(
+                        ", over {share} of the forearm ({forearm}, {of_forearm}).", when=less(reach, wrist)
                     ),
-                    Words(text=", where it is in the way.", answer=Answer.MIND),
-                    Words(text="."),
+                    to_mind(", where it is in the way."),
+                    said("."),
                 ),
             ),
             printed=(
@@ -144,16 +143,13 @@ def _spread(limits: Limits) -> Rule:
             clauses=(
                 _first(
                     "How far the arms open",
-                    Words(
-                        text="From band edge to band edge the fabric spans {back} across the back and "
+                    said(
+                        "From band edge to band edge the fabric spans {back} across the back and "
                         "{front} across the front; the smaller is {share} of twice centre back neck to "
                         "wrist ({span}, {of_wrist}): "
                     ),
                 ),
-                (
-                    Words(text="less than {limit}, it pulls when the arms open.", answer=Answer.MIND),
-                    Words(text="the arms open freely."),
-                ),
+                (to_mind("less than {limit}, it pulls when the arms open."), said("the arms open freely.")),
             ),
             printed=(
                 length("back", back),

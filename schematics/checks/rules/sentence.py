@@ -38,6 +38,21 @@ Clause: TypeAlias = tuple[Words, ...]
 """Alternatives: the first that suits is said, nothing where none does."""
 
 
+def said(text: str, when: Expr | None = None, uses: tuple[Body, ...] = ()) -> Words:
+    """Words for any answer."""
+    return Words(text=text, when=when, uses=uses)
+
+
+def to_stop(text: str, when: Expr | None = None) -> Words:
+    """Words for a rule that stops."""
+    return Words(text=text, answer=Answer.STOP, when=when)
+
+
+def to_mind(text: str, when: Expr | None = None) -> Words:
+    """Words for a rule to be minded."""
+    return Words(text=text, answer=Answer.MIND, when=when)
+
+
 class Kind(StrEnum):
     """How figures are printed.
 

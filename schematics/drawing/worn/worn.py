@@ -15,7 +15,7 @@ from schematics.drawing.ink.scale import SCALES, to_mm
 from schematics.drawing.worn.drape import Hanging, wear
 from schematics.drawing.worn.worn_figures import CAPTION_HEIGHT, Both, Place, Standing, draw_figures
 from schematics.drawing.worn.worn_labels import draw_labels
-from schematics.drawing.worn.worn_words import findings_told, words_block
+from schematics.drawing.worn.worn_words import reported_findings, words_block
 from schematics.wearer.body_figure import Pose, figure
 from schematics.wearer.proportions import Proportioned, proportioned
 
@@ -142,7 +142,7 @@ def _fitted(both: Both, scale: int, room: float) -> Block:
 
 
 def _description(setting: Setting, result: Result, scale: int) -> str:
-    sentences = " ".join(finding.sentence for finding in findings_told(result))
+    sentences = " ".join(finding.sentence for finding in reported_findings(result))
     return (
         f"{setting.design.title}, size {result.size.name}, on a plain figure of {result.wearer.label}, "
         f"arms down and arms level, drawn at 1:{scale}. {sentences}"

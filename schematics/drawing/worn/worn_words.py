@@ -31,14 +31,14 @@ _NO_HEIGHT = "Measure it and give height in the size's wearer block, or give a c
 _ALWAYS = "head height, hip, hand length, legs and feet"
 
 
-def findings_told(result: Result) -> list[Finding]:
+def reported_findings(result: Result) -> list[Finding]:
     """What the checks say of the hem, the reach and the spread, in that order."""
     return [finding for code in _CODES for finding in result.findings if finding.code == code]
 
 
 def words_block(result: Result, body: Proportioned | None, both: Both | None, width: float) -> Block:
     """All of it ``width`` mm wide; ``body`` and ``both`` are None where no figure can be drawn."""
-    told = [f"{each.severity.upper()} {each.code}: {each.sentence}" for each in findings_told(result)]
+    told = [f"{each.severity.upper()} {each.code}: {each.sentence}" for each in reported_findings(result)]
     if body is None or both is None:
         return _set("No figure: the wearer's height is not known", [_NO_HEIGHT, *told], width)
     return _set("A plain model, not a fitting", [_model(both), *told, *_sources(result, body)], width)

@@ -137,7 +137,9 @@ class Construction(ABC):
         sheet.add(sheet.formulas.longest_drop)
 
     def girth_by_hand(self, sheet: HandSheet) -> None:
-        """Put the girths at neck and hem on the sheet: ``girth.top``, ``girth.hem``; the sides are closed."""
+        """Put the girths at neck and hem on the sheet; the sides are closed."""
+        sheet.add(sheet.formulas.girth_top)
+        sheet.add(sheet.formulas.girth_hem)
 
     def paths_by_hand(self, sheet: HandSheet) -> None:
         """Put the paths on the fabric on the sheet, bands left out: ``way.`` reach, back and front."""

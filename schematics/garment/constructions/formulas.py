@@ -184,7 +184,8 @@ class Formulas:
 
     ``measures`` are the finished measurements in the order they are reported, ``growing`` the keys of those
     that never shrink from a size to the next. ``drop`` is the centre back, ``longest_drop`` the distance of
-    the hem's farthest place from the neck edge. ``girths`` are those of `Garment.girths`, from counts whose
+    the hem's farthest place from the neck edge, ``girth_top`` and ``girth_hem`` the girths at neck and hem
+    where the sides are closed. ``girths`` are those of `Garment.girths`, from counts whose
     names are in ``girths_need``, ``arm_paths`` the paths from counts in ``arm_paths_need``; ``widths_cm``
     (front, back) is None where the body has no slot. ``straight`` is how far above the hem regular increases
     end, and of what depth.
@@ -199,9 +200,11 @@ class Formulas:
     demands: tuple[Demand, ...]
     drop: Measure
     longest_drop: Measure
+    girth_top: Measure
+    girth_hem: Measure
     girths: Callable[[CountValues], tuple[tuple[Numbers, Numbers], ...]]
     girths_need: frozenset[str]
-    widths_cm: tuple[Formula, Formula] | None = None
+    widths_cm: tuple[Measure, Measure] | None = None
     arm_paths: Callable[[CountValues], ArmPaths]
     arm_paths_need: frozenset[str]
     straight: tuple[Callable[[CountValues], Numbers], Measure] | None = None

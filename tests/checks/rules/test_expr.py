@@ -19,10 +19,10 @@ from schematics.wearer.expr import (
     End,
     Expr,
     Fact,
+    Lookup,
     OfBody,
     OfWearer,
     Op,
-    Table,
     Term,
     expr_json,
     first,
@@ -59,7 +59,7 @@ def trees(deeper: st.SearchStrategy[Expr]) -> st.SearchStrategy[Expr]:
         st.builds(
             lambda word, a, b: Op(word, (a, b)), st.sampled_from(["min", "max", "first"]), deeper, deeper
         ),
-        st.builds(Table, deeper, fixed),
+        st.builds(Lookup, deeper, fixed),
         st.builds(lambda name, a: Term(f"{name} {abs(hash(a))}", a), st.just("term"), deeper),
     )
 

@@ -9,7 +9,7 @@ from typing import Any
 
 from schematics.checks.rules.size_rules import size_rules
 from schematics.design.design import Design
-from schematics.fitting.gauge import Gauge, Made, made, parts_at_gauge
+from schematics.fitting.gauge import Gauge, SizeAtGauge, parts_at_gauge, size_at_gauge
 from schematics.fitting.page.page_data import asked
 from schematics.fitting.sizing import best, size_fit
 from schematics.units import Unit, parse_length
@@ -97,7 +97,7 @@ class Sizes:
 
     def __init__(self, design: Design) -> None:
         self.design = design
-        self._made: dict[tuple[float, float] | None, tuple[Made, ...]] = {}
+        self._made: dict[tuple[float, float] | None, tuple[SizeAtGauge, ...]] = {}
 
     def judged(self, each: Child) -> dict[str, Any]:
         """What Python says: the answers of every size by code, and the size advised."""
@@ -120,12 +120,12 @@ class Sizes:
             for size in self._at(each.gauge)
         }
 
-    def _at(self, gauge: tuple[float, float] | None) -> tuple[Made, ...]:
+    def _at(self, gauge: tuple[float, float] | None) -> tuple[SizeAtGauge, ...]:
         if gauge not in self._made:
             parts = self.design.parts
             if gauge is not None:
                 parts = parts_at_gauge(parts, Gauge(stitches_per_cm=gauge[0] / 10, rows_per_cm=gauge[1] / 10))
-            self._made[gauge] = tuple(made(self.design, size, parts) for size in self.design.sizes)
+            self._made[gauge] = tuple(size_at_gauge(self.design, size, parts) for size in self.design.sizes)
         return self._made[gauge]
 
 

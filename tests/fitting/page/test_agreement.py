@@ -11,7 +11,7 @@ import pytest
 
 from schematics.checks.evaluation import evaluate
 from schematics.design.design import Design
-from schematics.fitting.gauge import made
+from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.gauge_table import steps
 from schematics.fitting.page.fit_page import asset
 from schematics.fitting.sizing import size_fit
@@ -120,7 +120,7 @@ def test_the_page_says_what_check_says_of_that_child_in_a_spec(browser: Browser,
             assert answers
             for code, answer in answers.items():
                 assert severities[code] == answer.replace("unknown", "mind"), (child, result.size.name, code)
-            fit = size_fit(design, made(design, result.size), result.wearer)
+            fit = size_fit(design, size_at_gauge(design, result.size), result.wearer)
             expected = [number for point in fit.points for number in (point.body_cm, point.garment_cm)]
             found = [number for pair in by_rule for number in pair]
             assert [each is None for each in found] == [each is None for each in expected]

@@ -20,7 +20,7 @@ from schematics.fitting.page.page_words import WORDS
 from schematics.units import Unit, parse_length, round_half_up
 from schematics.wearer.body import Body, BodyValue, Origin
 from schematics.wearer.evaluator import Inputs, evaluator_of
-from schematics.wearer.expr import Const, End, Expr, Fact, OfBody, OfWearer, Op, Table, expr_json
+from schematics.wearer.expr import Const, End, Expr, Fact, Lookup, OfBody, OfWearer, Op, expr_json
 from tests.fitting.page.browser import Browser, Tab
 
 DATA = {"units": UNITS, "words": WORDS, "hair": 1e-9}
@@ -62,7 +62,7 @@ class Trees:
         if self.dice.random() < 0.2:
             xs = sorted(self.dice.sample(range(100), 4))
             points = tuple((Const(float(x)), self.number(depth - 1)) for x in xs)
-            return Table(self.number(depth - 1), points)
+            return Lookup(self.number(depth - 1), points)
         word = self.dice.choice(["+", "-", "*", "/", "min", "max", "first"])
         by = OfBody(self.dice.choice(list(Body))) if word == "/" else self.number(depth - 1)
         return Op(word, (self.number(depth - 1), by))

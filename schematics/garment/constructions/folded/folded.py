@@ -22,7 +22,7 @@ from schematics.garment.constructions.base import (
 from schematics.garment.constructions.body_steps import BodySteps
 from schematics.garment.constructions.by_hand import HandSheet
 from schematics.garment.constructions.construction import Construction
-from schematics.garment.constructions.folded.folded_by_hand import girth, paths, shape
+from schematics.garment.constructions.folded.folded_by_hand import paths, shape
 from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
 from schematics.garment.constructions.folded.folded_formulas import folded_formulas
 from schematics.garment.constructions.folded.folded_levers import LEVERS, NOUNS
@@ -225,10 +225,6 @@ class Folded(Construction):
     def shape_by_hand(self, sheet: HandSheet) -> None:
         """The front's width, the area, what lies beside the neck, and the drops."""
         shape(sheet)
-
-    def girth_by_hand(self, sheet: HandSheet) -> None:
-        """The same from top to hem."""
-        girth(sheet)
 
     def paths_by_hand(self, sheet: HandSheet) -> None:
         """Straight to the corners of the neck hole, and along it."""

@@ -10,9 +10,8 @@ def shape(sheet: HandSheet) -> None:
     """The front's width, the body's area, what lies beside the neck, and the drops."""
     width, slot = sheet["body.width"], sheet["body.slot"]
     hole = sheet["body.neck_width"] * (sheet["body.neck_front"] + sheet["body.neck_back"])
-    sheet.length(
-        "front_width", "front width", width - slot + sheet["panel.width"], "the panel in place of the slot"
-    )
+    if sheet.formulas.widths_cm is not None:
+        sheet.add(sheet.formulas.widths_cm[0])
     sheet.area(
         "area.body",
         "area of the body",
@@ -22,13 +21,6 @@ def shape(sheet: HandSheet) -> None:
     sheet.add(shoulder_of(sheet.steps))
     sheet.add(sheet.formulas.drop)
     sheet.add(sheet.formulas.longest_drop)
-
-
-def girth(sheet: HandSheet) -> None:
-    """Back, both fronts and panel, the same from top to hem."""
-    around = 2 * sheet["body.width"] - sheet["body.slot"] + sheet["panel.width"]
-    top = sheet.length("girth.top", "round the body", around, "back, and front with the panel in the slot")
-    sheet.length("girth.hem", "round the hem", top, "as everywhere")
 
 
 def paths(sheet: HandSheet) -> None:

@@ -88,13 +88,21 @@ def folded_formulas(parts: Parts, settings: Mapping[str, Any]) -> Formulas:
         name="longest way from neck edge to hem",
         source="to a corner, from the neck edge at the fold or behind it",
     )  # fmt: skip
-    around = Formula(2 * width - slot + panel_width)
+    front_width = Measure(
+        width - slot + panel_width, key="front_width", name="front width",
+        source="the panel in place of the slot",
+    )  # fmt: skip
+    girth_top = Measure(
+        2 * width - slot + panel_width, key="girth.top", name="round the body",
+        source="back, and front with the panel in the slot",
+    )  # fmt: skip
+    girth_hem = Measure(girth_top, key="girth.hem", name="round the hem", source="as everywhere")
     reach, _, to_panel = paths_of(
         {each.key: each for each in (width, neck_width, neck_front, neck_back, slot, panel_width, shoulder)}
     )
 
     def girths(columns: CountValues) -> tuple[tuple[Numbers, Numbers], ...]:
-        low, girth = np.maximum(drop.at(columns), _HAIR_CM), around.at(columns)
+        low, girth = np.maximum(drop.at(columns), _HAIR_CM), girth_hem.at(columns)
         return ((np.zeros_like(low), girth), (low, girth)) if settings.get("side_seam", True) else ()
 
     return Formulas(
@@ -119,9 +127,11 @@ def folded_formulas(parts: Parts, settings: Mapping[str, Any]) -> Formulas:
         demands=tuple(_demands()),
         drop=drop,
         longest_drop=longest,
+        girth_top=girth_top,
+        girth_hem=girth_hem,
         girths=girths,
-        girths_need=around.needs | drop.needs,
-        widths_cm=(Formula(width - slot + panel_width), width),
+        girths_need=girth_hem.needs | drop.needs,
+        widths_cm=(front_width, width),
         arm_paths=lambda columns: ArmPaths(
             reach=reach.at(columns), back=2 * reach.at(columns), front=2 * to_panel.at(columns)
         ),

@@ -28,7 +28,7 @@ from schematics.garment.constructions.levers import (
     with_counts,
 )
 from schematics.garment.constructions.neck_down.arm_paths import paths_on_sector
-from schematics.garment.constructions.neck_down.neck_down_by_hand import girth, sector_paths, sector_shape
+from schematics.garment.constructions.neck_down.neck_down_by_hand import sector_paths, sector_shape, widest
 from schematics.garment.constructions.neck_down.neck_down_formulas import BODY_ROWS, NECK, neck_down_formulas
 from schematics.garment.constructions.neck_down.neck_down_garment import (
     BodyPlan,
@@ -222,7 +222,8 @@ class NeckDown(Construction):
 
     def girth_by_hand(self, sheet: HandSheet) -> None:
         """At the neck edge, at the hem, and where the body widens no more."""
-        girth(sheet, self.ending(sheet.size.body))
+        super().girth_by_hand(sheet)
+        widest(sheet, self.ending(sheet.size.body))
 
     def paths_by_hand(self, sheet: HandSheet) -> None:
         """Of a ring sector: straight, or round the neck."""

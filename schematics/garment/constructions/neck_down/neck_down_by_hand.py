@@ -70,12 +70,8 @@ def drops(sheet: HandSheet) -> None:
     sheet.add(sheet.formulas.longest_drop)
 
 
-def girth(sheet: HandSheet, ending: Ending | None) -> None:
-    """Round the neck edge, round hem and panel, and down to where that girth is reached."""
-    sheet.length("girth.top", "round the neck edge", sheet["neck.edge"], "the neck edge with the panel's top")
-    sheet.length(
-        "girth.hem", "round the hem", sheet["body.hem"] + sheet["panel.width"], "the hem and the panel's foot"
-    )
+def widest(sheet: HandSheet, ending: Ending | None) -> None:
+    """Down to where the girth of the hem is reached, where that lies above the hem."""
     if ending is not None and ending.widens_rows < sheet.size.body.rows:
         sheet.length(
             "girth.widest",

@@ -143,14 +143,19 @@ def neck_down_formulas(
     shared = tuple(
         shared_measures(parts, ring, arm, "body neck edge and top of the panel", f"{ONE_TO_EACH} arm run")
     )
-    panel_width, panel_length = shared[:2]
+    panel_width, panel_length, neck_edge, *_ = shared
     drop, words = (line, "the increase line there") if line and line_at_back else (depth, "the depth")
-    round_hem = Formula(body_hem + panel_width)
+    girth_top = Measure(
+        neck_edge, key="girth.top", name="round the neck edge", source="the neck edge with the panel's top"
+    )
+    girth_hem = Measure(
+        body_hem + panel_width, key="girth.hem", name="round the hem", source="the hem and the panel's foot"
+    )
 
     def girths(columns: CountValues) -> tuple[tuple[Numbers, Numbers], ...]:
-        low, below = drop.at(columns), round_hem.at(columns)
+        low, below = drop.at(columns), girth_hem.at(columns)
         filled = np.minimum(filled_share(columns), 1 - _HAIR) * low
-        return (np.zeros_like(filled), ring.edge_cm.at(columns)), (filled, below), (low, below)
+        return (np.zeros_like(filled), girth_top.at(columns)), (filled, below), (low, below)
 
     def on_shape(columns: CountValues) -> ArmPaths:
         stitches = Formula(hem).at(columns)
@@ -209,8 +214,10 @@ def neck_down_formulas(
             name="longest way from neck edge to hem",
             source="along an increase line" if line else "the depth, all along the hem",
         ),
+        girth_top=girth_top,
+        girth_hem=girth_hem,
         girths=girths,
-        girths_need=drop.needs | round_hem.needs | ring.edge_cm.needs,
+        girths_need=drop.needs | girth_hem.needs | girth_top.needs,
         arm_paths=on_shape,
         arm_paths_need=body_hem.needs
         | {"body.neck", "body.rows", "arms.from_front", "arms.stitches", "panel.stitches", "panel.rows"},
