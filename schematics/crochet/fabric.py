@@ -16,6 +16,11 @@ class Counted(StrEnum):
     STITCHES = "sts"
     ROWS = "rows"
 
+    @property
+    def words(self) -> str:
+        """``stitches`` or ``rows``."""
+        return self.name.lower()
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Swatch:
@@ -45,10 +50,7 @@ def gauge_fault(counted: Counted, per_cm: float) -> str:
     per_10_cm = 10 * per_cm
     if LOOSEST_GAUGE <= per_10_cm <= TIGHTEST_GAUGE:
         return ""
-    return (
-        f"expected {LOOSEST_GAUGE:g} to {TIGHTEST_GAUGE:g} {counted.name.lower()} to 10 cm, "
-        f"got {per_10_cm:.6g}"
-    )
+    return f"expected {LOOSEST_GAUGE:g} to {TIGHTEST_GAUGE:g} {counted.words} to 10 cm, got {per_10_cm:.6g}"
 
 
 def swatch_faults(swatch: Swatch) -> Iterator[tuple[str, str]]:

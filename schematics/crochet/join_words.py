@@ -22,8 +22,8 @@ class Side:
 
     def words(self, count: int) -> str:
         """``count`` of this side: ``1 body row``, ``2 hem stitches``."""
-        one, many = ("stitch", "stitches") if self.counted is Counted.STITCHES else ("row", "rows")
-        return f"{count} {self.name} {one if count == 1 else many}"
+        one = "stitch" if self.counted is Counted.STITCHES else "row"
+        return f"{count} {self.name} {one if count == 1 else self.counted.words}"
 
 
 def ratio_words(join: Join, first: Side, second: Side) -> str:

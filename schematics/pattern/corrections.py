@@ -128,10 +128,10 @@ def _printed(design: Design, results: Sequence[Result], terms: Terms) -> dict[st
 def _changes(before: _Printed, after: _Printed) -> Iterator[Correction]:
     """The new version's figures in its order, then those it no longer has.
 
-    Rows that are told stitch by stitch are corrected by their table, all at once; with a rule for all of
+    Rows that are printed stitch by stitch are corrected by their table, all at once; with a rule for all of
     them there is none.
     """
-    table_told = False
+    table_named = False
     for key in dict.fromkeys([*after, *before]):
         old, new = _text(before, key), _text(after, key)
         if old == new:
@@ -141,9 +141,9 @@ def _changes(before: _Printed, after: _Printed) -> Iterator[Correction]:
             yield Correction(
                 section=plain(section.heading), key=key, name=figure.name, unit=figure.unit, old=old, new=new
             )
-        elif key.startswith(f"{_STITCH_BY_STITCH.key}.") and len(section.tables) > 1 and not table_told:
+        elif key.startswith(f"{_STITCH_BY_STITCH.key}.") and len(section.tables) > 1 and not table_named:
             yield replace(_STITCH_BY_STITCH, section=plain(section.heading))
-            table_told = True
+            table_named = True
 
 
 _STITCH_BY_STITCH = Correction(

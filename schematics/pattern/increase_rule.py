@@ -19,20 +19,27 @@ def row_of_rule(plan: IncreasePlan, turn: int) -> EvenSpread | None:
     if plan.each is None or plan.interval is None:
         return None
     if len(plan.sections) > 1:
-        return _beside_lines(plan.sections, turn)
+        return beside_lines(plan, turn)
     if not 2 <= plan.each <= plan.start:
         return None
     turned = (plan.used[turn][0] - plan.used[0][0]) % 2 == 1
     return in_brackets(turn, plan.each, plan.start + turn * plan.each, turned=turned)
 
 
-def _beside_lines(sections: Sequence[int], turn: int) -> EvenSpread | None:
-    last = len(sections) - 1
-    grown = [each + turn * ((at > 0) + (at < last)) for at, each in enumerate(sections)]
+def beside_lines(plan: IncreasePlan, turn: int) -> EvenSpread | None:
+    """The increase row of that turn of a plan in lines; None where a section is too narrow for it."""
+    last = len(plan.sections) - 1
+    grown = [each + turn * ((at > 0) + (at < last)) for at, each in enumerate(plan.sections)]
     try:
         return line_increases(grown)
     except ValueError:
         return None
+
+
+def lines_words(plan: IncreasePlan) -> str:
+    """``the line``, ``each of the 4 lines``."""
+    lines = len(plan.sections) - 1
+    return "the line" if lines == 1 else f"each of the {lines} lines"
 
 
 def rule_lines(plans: Sequence[IncreasePlan]) -> tuple[str, ...]:
@@ -48,23 +55,22 @@ def rule_lines(plans: Sequence[IncreasePlan]) -> tuple[str, ...]:
 
 
 def _lines_of_increases(plans: Sequence[IncreasePlan]) -> Iterator[str]:
-    lines = len(plans[0].sections) - 1
-    where = "the line" if lines == 1 else f"each of the {lines} lines"
-    yield f"Inc on each side of {where} in {_when(plans)}"
+    marks = "it" if len(plans[0].sections) == 2 else "them"
+    yield f"Inc on each side of {lines_words(plans[0])} in {_when(plans)}"
     sections = [_sts(counts) for counts in zip(*(plan.sections for plan in plans), strict=True)]
     yield (
-        f"Mark {'it' if lines == 1 else 'them'} in row 1: {', mark, '.join(sections)}. In an inc row inc in "
+        f"Mark {marks} in row 1: {', mark, '.join(sections)}. In an inc row inc in "
         "the last st before and in the first st after each mark, and move the marks up."
     )
 
 
 def _spread_along(plans: Sequence[IncreasePlan]) -> Iterator[str]:
-    """Brackets grow by a stitch a row, so by two from one row told to the next of its kind."""
+    """Brackets grow by a stitch a row, so by two from one row to the next of its kind."""
     times = _each(plan.each for plan in plans)
     yield f"Inc in {_when(plans)}"
     first, inside, last = _gaps(plans, 0)
-    ends = [f"{_sts(end)}" if any(end) else "" for end in (first, last)]
-    work = ", ".join(part for part in (ends[0], f"[{_sts(inside)}, inc] × {times}", ends[1]) if part)
+    start, end = (_sts(counts) if any(counts) else "" for counts in (first, last))
+    work = ", ".join(filter(None, (start, f"[{_sts(inside)}, inc] × {times}", end)))
     yield f"{_rows(plans, 0)}: {work}{_more(plans, 0, '2 sts more in each bracket')}."
     first, inside, last = _gaps(plans, 1)
     again = _each((plan.each or 0) - 1 for plan in plans)
@@ -107,11 +113,11 @@ def _more(plans: Sequence[IncreasePlan], turn: int, words: str) -> str:
 
 
 def _each(values: Iterable[object]) -> str:
-    """A size string; values that are all alike are told once."""
+    """A size string; values that are all alike are printed once."""
     texts = [str(value) for value in values]
     return texts[0] if len(set(texts)) == 1 else size_string(texts)
 
 
 def _sts(counts: Sequence[int]) -> str:
-    told = _each(counts)
-    return f"{told} st{'' if told == '1' else 's'}"
+    words = _each(counts)
+    return f"{words} st{'' if words == '1' else 's'}"

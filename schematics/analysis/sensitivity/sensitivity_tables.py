@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from schematics.analysis.sensitivity.effects import Effects, FindingFigure, Length, Moved, effects
-from schematics.analysis.sensitivity.swatch_changes import CHANGES, Change, Outlook, fabrics, outlooks
+from schematics.analysis.sensitivity.swatch_changes import CHANGES, Change, Outlook, outlooks
 from schematics.checks.evaluation import Result
 from schematics.crochet.fabric import Fabric, Swatch
 from schematics.design.design import Design
@@ -45,7 +45,7 @@ def sensitivity_document(design: Design, results: Sequence[Result]) -> Document:
                 design, index, result, fabric, [each for each in worked if each.fabric.name == fabric.name]
             )
             for index, result in enumerate(results)
-            for fabric in fabrics(design.parts)
+            for fabric in design.parts.fabrics.values()
         ),
     )
 
@@ -65,20 +65,9 @@ def _section(
         if figure is not None and _flips(moved, figure)
     )
     return Section(
-        f"Size {result.size.name}, swatch of {fabric.name}: {_used_for(design, fabric)}",
+        f"Size {result.size.name}, swatch of {fabric.name}: {design.parts.used_for(fabric)}",
         (_table(design.unit, fabric, changed, moves), *flips),
     )
-
-
-def _used_for(design: Design, fabric: Fabric) -> str:
-    parts = design.parts
-    used = {
-        "body": parts.body,
-        "centre panel": parts.centre_panel,
-        "neck band": parts.neck_band,
-        "arm bands": parts.arm_bands,
-    }
-    return ", ".join(part for part, each in used.items() if each.name == fabric.name)
 
 
 def _table(unit: Unit, fabric: Fabric, changed: Mapping[Change, Outlook], moves: Effects) -> Table:

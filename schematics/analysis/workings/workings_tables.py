@@ -10,7 +10,7 @@ from schematics.analysis.workings.ruler import Ruler
 from schematics.analysis.workings.working_sheet import SheetPart, Step
 from schematics.analysis.workings.workings import workings
 from schematics.checks.evaluation import Result
-from schematics.crochet.fabric import Counted, Fabric
+from schematics.crochet.fabric import Counted
 from schematics.design.design import Design
 from schematics.document.common import design_title, head_json
 from schematics.document.csv_text import Value
@@ -84,19 +84,10 @@ def _records(sizes: Worked) -> Iterator[tuple[Value, ...]]:
 
 
 def _swatches(design: Design) -> Iterator[str]:
-    parts, ruler = design.parts, Ruler.of(design.parts, design.unit)
-    used = (
-        ("body", parts.body),
-        ("centre panel", parts.centre_panel),
-        ("neck band", parts.neck_band),
-        ("arm bands", parts.arm_bands),
-    )
-    fabrics: dict[str, tuple[Fabric, list[str]]] = {}
-    for part, fabric in used:
-        fabrics.setdefault(fabric.name, (fabric, []))[1].append(part)
-    for fabric, names in fabrics.values():
+    ruler = Ruler.of(design.parts, design.unit)
+    for fabric in design.parts.fabrics.values():
         gauges = ", ".join(ruler.swatch(fabric, counted).text for counted in Counted)
-        yield f"swatch of {fabric.name} ({fabric.stitch}; {', '.join(names)}): {gauges}"
+        yield f"swatch of {fabric.name} ({fabric.stitch}; {design.parts.used_for(fabric)}): {gauges}"
 
 
 def _cm(step: Step) -> float:

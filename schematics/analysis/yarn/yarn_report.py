@@ -90,9 +90,7 @@ def unweighed_words(names: Sequence[str]) -> str:
 def yarn_notes(design: Design) -> tuple[str, ...]:
     """How the figures come about, what they leave out, and how sure they are."""
     use = design.yarn_use
-    fabrics = tuple(dict.fromkeys(
-        (design.parts.body, design.parts.centre_panel, design.parts.neck_band, design.parts.arm_bands)
-    ))  # fmt: skip
+    fabrics = design.parts.fabrics.values()
     measured = "as measured for this design" if use.seam_thread is not None else "common practice, no source"
     notes = [
         "A part's mass is its area times the mass of its swatch over the swatch's area.",

@@ -1,4 +1,4 @@
-"""What the page computes from: the rules of fit, what Python knows of every size, and all its words.
+"""What the page computes from: the rules of fit, the facts of every size, and all its words.
 
 The page holds no limit, no formula and no figure of its own; whatever it says follows from this.
 """
@@ -26,7 +26,6 @@ from schematics.fitting.sizing import REACH, making_score, score_of
 from schematics.units import Grain, Unit, decimals_of, step_of
 from schematics.wearer.body import Body
 from schematics.wearer.expr import Expr, expr_json
-from schematics.wearer.resolve import SCALED_TO_HEIGHT
 
 STORE = "schematics-fit"
 """Where the browser keeps what it is asked to keep."""
@@ -66,7 +65,6 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
     """The data as plain JSON values; the same design gives the same."""
     rules = size_rules(design.limits)
     data = fit_data(design, results)
-    data["wearer"]["not_with_own_height"] = [body.value for body in SCALED_TO_HEIGHT]
     data["gauge"]["span_cm"] = Unit.CM.gauge_span[0]
     codes = {rule.code for rule in rules}
     for size, result in zip(data["sizes"], results, strict=True):
@@ -94,14 +92,14 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
 
 def _in_every_unit(design: Design, result: Result) -> list[dict[str, str]]:
     """The sentences of a result's findings by unit."""
-    told = [
+    by_unit = [
         [each.sentence for each in check_size(case_of(replace(design, unit=unit), result))] for unit in Unit
     ]
-    return [dict(zip(Unit, sentences, strict=True)) for sentences in zip(*told, strict=True)]
+    return [dict(zip(Unit, sentences, strict=True)) for sentences in zip(*by_unit, strict=True)]
 
 
 def asked(design: Design) -> tuple[GuideView, ...]:
-    """The drawings of the guide with the measurements the rules need, and the height, which tells others."""
+    """The drawings of the guide with the measurements that the rules need, and the height for estimates."""
     needed = {Body.HEIGHT, *(body for rule in size_rules(design.limits) for body in rule.needs)}
     views = (
         GuideView(

@@ -5,48 +5,33 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from schematics.crochet.fabric import Counted
-from schematics.document.document import Figure, Section, Table, count_figure, listed_section
-from schematics.garment.garment import ArmRun, ArmsOn, Edge, Garment
-from schematics.pattern.book import Book
+from schematics.document.document import Figure, Section, count_figure, listed_section
+from schematics.garment.garment import ArmRun, ArmsOn, Garment, Ring
+from schematics.pattern.book import Book, figure_table
 from schematics.pattern.sections.pick_ups import pick_ups
 
 
 def markers_section(book: Book) -> Section:
     """Where the arm runs begin and end, both ends counted in."""
-    arm = book.results[0].garment.arm
-    edge = arm.edge
-    what, unit = _counted(edge)
-
-    def figure(key: str, name: str, value: Callable[[Garment], int], unit: str = "") -> Figure:
-        return count_figure(f"markers.{key}", name, unit, book.each(value))
-
+    arm = book.garments[0].arm
+    unit = arm.edge.counted.value
+    what = "stitches" if arm.edge.counted is Counted.STITCHES else "row ends"
+    in_run, in_edge = f"{what} in each run, both markers counted in", f"{what} of the whole edge"
     figures = (
-        figure("right.first", "wearer's right, first marker", lambda made: made.arm.first),
-        figure("right.last", "wearer's right, last marker", lambda made: made.arm.last),
-        figure("left.first", "wearer's left, first marker", lambda made: made.arm.left[0]),
-        figure("left.last", "wearer's left, last marker", lambda made: made.arm.left[1]),
-        figure("count", f"{what} in each run, both markers counted in", lambda made: made.arm.count, unit),
-        figure("edge", f"{what} of the whole edge", lambda made: made.arm.edge.count, unit),
+        book.count("markers.right.first", "wearer's right, first marker", "", lambda size: size.arm.first),
+        book.count("markers.right.last", "wearer's right, last marker", "", lambda size: size.arm.last),
+        book.count("markers.left.first", "wearer's left, first marker", "", lambda size: size.arm.left[0]),
+        book.count("markers.left.last", "wearer's left, last marker", "", lambda size: size.arm.left[1]),
+        book.count("markers.count", in_run, unit, lambda size: size.arm.count),
+        book.count("markers.edge", in_edge, unit, lambda size: size.arm.edge.count),
     )
     return listed_section(
         key="markers",
         heading="Markers for the arm bands",
         sentences=(_from_where(arm),),
-        tables=(
-            Table(
-                caption=f"Marked {what} of the {edge.name}",
-                header=("marker", what),
-                rows=tuple((figure.name, figure) for figure in figures),
-            ),
-        ),
+        tables=(figure_table(f"Marked {what} of the {arm.edge.name}", ("marker", what), figures),),
         figures=figures,
     )
-
-
-def _counted(edge: Edge) -> tuple[str, str]:
-    if edge.counted is Counted.STITCHES:
-        return "stitches", edge.counted.value
-    return "row ends", edge.counted.value
 
 
 def _from_where(arm: ArmRun) -> str:
@@ -65,8 +50,8 @@ def _from_where(arm: ArmRun) -> str:
 
 def ribbing_section(book: Book) -> Section:
     """Stitches and rows of both bands, the edge they are worked onto, and where each ring closes."""
-    figures = (*_neck(book), *_arm(book))
-    picked_up, counted = pick_ups(book), book.results[0].garment.neck_start.counted
+    figures = (*_neck(book), *_ring(book, "arm_band", "arm bands, each", lambda size: size.arm.ring))
+    picked_up, counted = list(pick_ups(book)), book.garments[0].neck_start.counted
     return listed_section(
         key="ribbing",
         heading="Ribbing",
@@ -82,11 +67,7 @@ def ribbing_section(book: Book) -> Section:
             *([_PICKED_UP] if picked_up else []),
         ),
         tables=(
-            Table(
-                caption="Neck band and arm bands",
-                header=("figure", "stitches or rows"),
-                rows=tuple((figure.name, figure) for figure in figures),
-            ),
+            figure_table("Neck band and arm bands", ("figure", "stitches or rows"), figures),
             *(table for table, _ in picked_up),
         ),
         figures=(*figures, *(figure for _, each in picked_up for figure in each)),
@@ -101,32 +82,26 @@ _PICKED_UP = (
 
 
 def _neck(book: Book) -> tuple[Figure, ...]:
-    def figure(key: str, name: str, unit: str, value: Callable[[Garment], int]) -> Figure:
-        return count_figure(f"neck_band.{key}", f"neck band: {name}", unit, book.each(value))
-
+    edge, *ribbing = _ring(book, "neck_band", "neck band", lambda size: size.neck)
     panel_top = [result.size.panel_stitches for result in book.results]
-    edges = book.each(lambda garment: garment.neck.edge_count)
-    body = [edge - top for edge, top in zip(edges, panel_top, strict=True)]
+    body = [size.neck.edge_count - top for size, top in zip(book.garments, panel_top, strict=True)]
+    start = "neck band: stitch to join yarn in"
     return (
-        figure("edge", "edge stitches", "sts", lambda garment: garment.neck.edge_count),
+        edge,
         count_figure("neck_band.edge_body", "neck band: edge stitches of the body", "sts", body),
         count_figure("neck_band.edge_panel", "neck band: edge stitches of the panel's top", "sts", panel_top),
-        figure("ribbing_rows", "ribbing rows", "rows", lambda garment: garment.neck.band_rows),
-        figure("depth", "stitches in a ribbing row", "sts", lambda garment: _depth(garment, "neck band")),
-        figure("centre_back", "stitch to join yarn in", "", lambda garment: garment.neck_start.stitch),
+        *ribbing,
+        book.count("neck_band.centre_back", start, "", lambda size: size.neck_start.stitch),
     )
 
 
-def _arm(book: Book) -> tuple[Figure, ...]:
-    def figure(key: str, name: str, unit: str, value: Callable[[Garment], int]) -> Figure:
-        return count_figure(f"arm_band.{key}", f"arm bands, each: {name}", unit, book.each(value))
-
+def _ring(book: Book, key: str, name: str, ring: Callable[[Garment], Ring]) -> tuple[Figure, ...]:
+    """The edge a band is worked onto, and the rows and stitches of its ribbing."""
+    piece, depth = key.replace("_", " "), "stitches in a ribbing row"
     return (
-        figure("edge", "edge stitches", "sts", lambda garment: garment.arm.ring.edge_count),
-        figure("ribbing_rows", "ribbing rows", "rows", lambda garment: garment.arm.ring.band_rows),
-        figure("depth", "stitches in a ribbing row", "sts", lambda garment: _depth(garment, "arm band")),
+        book.count(f"{key}.edge", f"{name}: edge stitches", "sts", lambda size: ring(size).edge_count),
+        book.count(f"{key}.ribbing_rows", f"{name}: ribbing rows", "rows", lambda size: ring(size).band_rows),
+        book.count(
+            f"{key}.depth", f"{name}: {depth}", "sts", lambda size: size.piece(piece).foundation_stitches
+        ),
     )
-
-
-def _depth(garment: Garment, band: str) -> int:
-    return garment.piece(band).foundation_stitches

@@ -2,18 +2,9 @@
 
 from __future__ import annotations
 
-from schematics.document.document import (
-    Cell,
-    Figure,
-    Section,
-    Table,
-    cm_figure,
-    count_figure,
-    inch_figure,
-    listed_section,
-)
+from schematics.document.document import Cell, Figure, Section, Table, count_figure, listed_section
 from schematics.garment.garment import Finished, Garment
-from schematics.pattern.book import Book
+from schematics.pattern.book import Book, both_units, if_any
 
 
 def section(book: Book) -> Section:
@@ -21,20 +12,18 @@ def section(book: Book) -> Section:
     rows: list[tuple[Cell, ...]] = []
     figures: list[Figure] = []
     for key in book.keys(lambda garment: (item.key for item in garment.finished)):
-        items = [_item(result.garment, key) for result in book.results]
+        items = [_item(garment, key) for garment in book.garments]
         name, counted = next((item.name, item.counted) for item in items if item is not None)
-        lengths = [None if item is None else item.length_cm for item in items]
-        cm, inches = cm_figure(key, name, lengths), inch_figure(key, name, lengths)
-        figures += (cm, inches)
+        lengths = both_units(key, name, if_any(items, lambda item: item.length_cm))
+        figures += lengths
         count: Cell = ""
         if counted is not None:
             counts = [None if item is None else item.count for item in items]
             count = count_figure(f"{key}.count", name, counted.value, counts)
             figures.append(count)
-        rows.append((name, cm, inches, count, counted.value if counted else ""))
-    drop = book.each(lambda garment: garment.drop_cm)
-    cm, inches = cm_figure("drop", _DROP, drop), inch_figure("drop", _DROP, drop)
-    rows.append((_DROP, cm, inches, "", ""))
+        rows.append((name, *lengths, count, counted.value if counted else ""))
+    drop = both_units("drop", _DROP, [garment.drop_cm for garment in book.garments])
+    rows.append((_DROP, *drop, "", ""))
     return listed_section(
         key="measurements",
         heading="Finished measurements",
@@ -46,7 +35,7 @@ def section(book: Book) -> Section:
                 rows=tuple(rows),
             ),
         ),
-        figures=(*figures, cm, inches),
+        figures=(*figures, *drop),
     )
 
 

@@ -8,14 +8,14 @@ from dataclasses import dataclass
 from schematics.checks.wording import every_row, listed
 from schematics.document.document import Figure, Section, Table, count_figure, listed_section, text_figure
 from schematics.garment.garment import Garment, IncreasePlan
-from schematics.pattern.book import Book
-from schematics.pattern.increase_rule import row_of_rule, rule_lines
-from schematics.pattern.spacing_words import EvenSpread, increase_evenly, line_increases, staggered
+from schematics.pattern.book import Book, figure_table
+from schematics.pattern.increase_rule import beside_lines, lines_words, row_of_rule, rule_lines
+from schematics.pattern.spacing_words import EvenSpread, increase_evenly, staggered
 
 
 def section(book: Book) -> Section:
     """The rule for all sizes; without one, the schedule of each and where in a row its increases fall."""
-    plans = book.each(_plan)
+    plans = [_plan(garment) for garment in book.garments]
     totals = (*_totals(plans), *_sections(plans))
     words = text_figure("increases.words", "increase schedule", [schedule_words(plan) for plan in plans])
     rule = rule_lines(plans)
@@ -30,11 +30,7 @@ def section(book: Book) -> Section:
             *rule,
         ),
         tables=(
-            Table(
-                caption="Increases in all",
-                header=("figure", "stitches or rows"),
-                rows=tuple((figure.name, figure) for figure in totals),
-            ),
+            figure_table("Increases in all", ("figure", "stitches or rows"), totals),
             *(() if rule else _row_by_row(book.names, words, rows)),
         ),
         figures=(*totals, words, *_details(rows)),
@@ -64,17 +60,15 @@ def _plan(garment: Garment) -> IncreasePlan:
 
 
 def _totals(plans: Sequence[IncreasePlan]) -> tuple[Figure, ...]:
-    added = [sum(each for _, each in plan.rows) for plan in plans]
     starts = [plan.start for plan in plans]
+    added = [sum(each for _, each in plan.rows) for plan in plans]
+    ends = [start + more for start, more in zip(starts, added, strict=True)]
     return (
         count_figure("increases.start", "stitches before the first increase", "sts", starts),
-        count_figure("increases.rows", "rows with increases", "rows", [len(_used(plan)) for plan in plans]),
+        count_figure("increases.rows", "rows with increases", "rows", [len(plan.used) for plan in plans]),
         count_figure("increases.total", "increases in all", "sts", added),
-        count_figure(
-            "increases.end", "stitches after the last increase", "sts",
-            [start + more for start, more in zip(starts, added, strict=True)],
-        ),
-    )  # fmt: skip
+        count_figure("increases.end", "stitches after the last increase", "sts", ends),
+    )
 
 
 def _sections(plans: Sequence[IncreasePlan]) -> Iterator[Figure]:
@@ -86,31 +80,24 @@ def _sections(plans: Sequence[IncreasePlan]) -> Iterator[Figure]:
         )
 
 
-def _used(plan: IncreasePlan) -> list[tuple[int, int, int]]:
-    """Row, increases, stitches before it, of the rows that have increases."""
-    return [each for each in plan.running() if each[1]]
-
-
 def schedule_words(plan: IncreasePlan) -> str:
     """Such as ``Increase 8 stitches evenly on rows 2, 4 and 6: 24 increases, from 40 to 64 stitches``."""
-    used = _used(plan)
-    if not used:
+    if not plan.used:
         return f"No increases, {plan.start} stitches throughout"
-    total = sum(added for _, added, _ in used)
+    total = sum(added for _, added in plan.used)
     ends = f"{total} increases, from {plan.start} to {plan.start + total} stitches"
     lines = len(plan.sections) - 1
     if lines > 0:
-        where = "the line" if lines == 1 else f"each of the {lines} lines"
-        how = f"Increase 1 stitch on each side of {where} ({2 * lines} stitches)"
-        return f"{how} {rows_words([row for row, _, _ in used])}: {ends}"
-    groups = {
-        count: [row for row, added, _ in used if added == count] for count in sorted({u[1] for u in used})
-    }
-    told = [
+        how = f"Increase 1 stitch on each side of {lines_words(plan)} ({2 * lines} stitches)"
+        return f"{how} {rows_words([row for row, _ in plan.used])}: {ends}"
+    rows_of: dict[int, list[int]] = {}
+    for row, added in plan.used:
+        rows_of.setdefault(added, []).append(row)
+    words = [
         f"{count} stitch{'' if count == 1 else 'es'} evenly {rows_words(rows)}"
-        for count, rows in groups.items()
+        for count, rows in sorted(rows_of.items())
     ]
-    return f"Increase {'; increase '.join(told)}: {ends}"
+    return f"Increase {'; increase '.join(words)}: {ends}"
 
 
 def rows_words(rows: Sequence[int]) -> str:
@@ -147,28 +134,16 @@ class _Row:
 
 
 def _rows(plan: IncreasePlan) -> Iterator[_Row]:
-    sections = plan.sections
-    for turn, (number, added, before) in enumerate(_used(plan)):
-        spread = row_of_rule(plan, turn) or _row_by_itself(sections, turn, number, added, before)
-        yield _Row(number=number, added=added, before=before, spread=spread)
-        sections = _grown(sections)
-
-
-def _row_by_itself(
-    sections: tuple[int, ...], turn: int, row: int, added: int, before: int
-) -> EvenSpread | None:
-    try:
-        if len(sections) > 1:
-            return line_increases(sections)
-        return increase_evenly(added, before, staggered(turn, row, added, before))
-    except ValueError:
-        return None
-
-
-def _grown(sections: tuple[int, ...]) -> tuple[int, ...]:
-    """The sections between the lines after one more row of increases."""
-    last = len(sections) - 1
-    return tuple(each + (at > 0) + (at < last) for at, each in enumerate(sections))
+    for turn, (row, added, before) in enumerate(each for each in plan.running() if each[1]):
+        if len(plan.sections) > 1:
+            spread = beside_lines(plan, turn)
+        elif added > before:
+            spread = None
+        else:
+            spread = row_of_rule(plan, turn) or increase_evenly(
+                added, before, staggered(turn, row, added, before)
+            )
+        yield _Row(number=row, added=added, before=before, spread=spread)
 
 
 def _details(sizes: Sequence[Sequence[_Row]]) -> Iterator[Figure]:

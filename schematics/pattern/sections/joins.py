@@ -2,23 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 from schematics.checks.wording import listed
-from schematics.crochet.fabric import Counted
 from schematics.crochet.join_words import Side, ratio_words, schedule_words
-from schematics.crochet.spacing import Join, join
+from schematics.crochet.spacing import join
 from schematics.document.document import Figure, Section, Table, count_figure, listed_section, text_figure
-from schematics.garment.garment import Garment, Seam
-from schematics.pattern.book import Book
+from schematics.garment.garment import Seam
+from schematics.pattern.book import Book, if_any
 
 
 def section(book: Book) -> Section:
     """Each seam, those with the same figures in every size together."""
     groups: dict[tuple[object, ...], list[str]] = {}
     for letter in book.keys(lambda garment: (seam.letter for seam in garment.seams)):
-        seams = _seams(book, letter)
-        groups.setdefault(tuple(_edges(seam) for seam in seams), []).append(letter)
+        groups.setdefault(tuple(if_any(_seams(book, letter), _edges)), []).append(letter)
     parts = [_group(book, letters) for letters in groups.values()]
     return listed_section(
         key="joins",
@@ -33,40 +31,31 @@ def section(book: Book) -> Section:
     )
 
 
-def _seams(book: Book, letter: str) -> tuple[Seam | None, ...]:
-    def named(garment: Garment) -> Seam | None:
-        return next((seam for seam in garment.seams if seam.letter == letter), None)
+def _seams(book: Book, letter: str) -> list[Seam | None]:
+    """The seam of that letter in every size."""
+    return [
+        next((seam for seam in garment.seams if seam.letter == letter), None) for garment in book.garments
+    ]
 
-    return book.each(named)
 
-
-def _edges(seam: Seam | None) -> tuple[object, ...] | None:
-    if seam is None:
-        return None
+def _edges(seam: Seam) -> tuple[object, ...]:
     ends = ((seam.first_piece, seam.first), (seam.second_piece, seam.second))
-    sides = [(piece, edge.count, edge.counted, edge.length_cm) for piece, edge in ends]
-    return tuple(sides)
+    return tuple((piece, edge.count, edge.counted, edge.length_cm) for piece, edge in ends)
 
 
 def _group(book: Book, letters: Sequence[str]) -> tuple[Table, tuple[Figure, ...]]:
+    """The table of seams that are alike, and the figures of each."""
     seams = _seams(book, letters[0])
-    known = next(seam for seam in seams if seam is not None)
-    first, second = _sides(known)
-    joins = [None if seam is None else join(seam.first.count, seam.second.count) for seam in seams]
-    figures = tuple(each for letter in letters for each in _figures(letter, joins, first, second))
-    rows = [
-        (name, *(figure.text(index) for figure in figures[:4]))
-        for index, (name, seam) in enumerate(zip(book.names, seams, strict=True))
-        if seam is not None
-    ]
-    seam_words = f"Seam{'' if len(letters) == 1 else 's'} {listed(letters)}"
+    first, second = _sides(next(filter(None, seams)))
+    figures = [_figures(letter, seams, first, second) for letter in letters]
     return (
-        Table(
-            caption=f"{seam_words}: {first.name} to {second.name}",
-            header=("size", _header(first), _header(second), "ratio", "schedule"),
-            rows=tuple(rows),
+        book.size_table(
+            f"Seam{'' if len(letters) == 1 else 's'} {listed(letters)}: {first.name} to {second.name}",
+            ("size", _header(first), _header(second), "ratio", "schedule"),
+            figures[0],
+            seams,
         ),
-        figures,
+        tuple(figure for each in figures for figure in each),
     )
 
 
@@ -80,24 +69,19 @@ def _sides(seam: Seam) -> tuple[Side, Side]:
 
 
 def _header(side: Side) -> str:
-    return f"{side.name} {'stitches' if side.counted is Counted.STITCHES else 'rows'}"
+    return f"{side.name} {side.counted.words}"
 
 
-def _figures(letter: str, joins: Sequence[Join | None], first: Side, second: Side) -> Iterator[Figure]:
+def _figures(letter: str, seams: Sequence[Seam | None], first: Side, second: Side) -> tuple[Figure, ...]:
     key, name = f"join.{letter}", f"seam {letter}"
-    yield count_figure(
-        f"{key}.first", f"{name}: {_header(first)}", first.counted.value,
-        [None if how is None else how.first_rows for how in joins],
-    )  # fmt: skip
-    yield count_figure(
-        f"{key}.second", f"{name}: {_header(second)}", second.counted.value,
-        [None if how is None else how.second_rows for how in joins],
-    )  # fmt: skip
-    yield text_figure(
-        f"{key}.ratio", f"{name}: ratio",
-        [None if how is None else ratio_words(how, first, second) for how in joins],
-    )  # fmt: skip
-    yield text_figure(
-        f"{key}.schedule", f"{name}: schedule",
-        [None if how is None else schedule_words(how, first, second) for how in joins],
-    )  # fmt: skip
+    joins = if_any(seams, lambda seam: join(seam.first.count, seam.second.count))
+    firsts = if_any(joins, lambda how: how.first_rows)
+    seconds = if_any(joins, lambda how: how.second_rows)
+    ratios = if_any(joins, lambda how: ratio_words(how, first, second))
+    schedules = if_any(joins, lambda how: schedule_words(how, first, second))
+    return (
+        count_figure(f"{key}.first", f"{name}: {_header(first)}", first.counted.value, firsts),
+        count_figure(f"{key}.second", f"{name}: {_header(second)}", second.counted.value, seconds),
+        text_figure(f"{key}.ratio", f"{name}: ratio", ratios),
+        text_figure(f"{key}.schedule", f"{name}: schedule", schedules),
+    )

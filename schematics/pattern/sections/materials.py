@@ -13,8 +13,11 @@ from schematics.units import GRAMS_PER_OUNCE, METRES_PER_YARD
 
 def section(book: Book) -> Section:
     """Materials and gauge; the same for every size."""
-    fabrics, materials = _fabrics(book), tuple(_materials(book))
-    gauges = [_gauge_figures(book, fabric, parts) for fabric, parts in fabrics]
+    pieces: dict[Fabric, list[str]] = {}
+    for piece in book.pieces:
+        pieces.setdefault(piece.fabric, []).append(piece.name)
+    materials = tuple(_materials(book))
+    gauges = {fabric.name: _gauge_figures(book, fabric, names) for fabric, names in pieces.items()}
     return listed_section(
         key="materials",
         heading=book.terms.text("Materials and gauge"),
@@ -23,12 +26,10 @@ def section(book: Book) -> Section:
             Table(
                 caption=f"{book.terms.text('Gauge')}, washed and measured",
                 header=("fabric", "stitch", "used for", "sts to 10 cm", "rows to 10 cm", "measured over"),
-                rows=tuple(
-                    (fabric.name, *figures) for (fabric, _), figures in zip(fabrics, gauges, strict=True)
-                ),
+                rows=tuple((name, *figures) for name, figures in gauges.items()),
             ),
         ),
-        figures=(*materials, *(figure for figures in gauges for figure in figures)),
+        figures=(*materials, *(figure for figures in gauges.values() for figure in figures)),
     )
 
 
@@ -45,14 +46,6 @@ def _materials(book: Book) -> Iterator[Figure]:
         yield text_figure("yarn.ball", "One ball", [ball])
     if design.hook_mm is not None:
         yield text_figure("hook", "Hook", [hook_words(design.hook_mm)])
-
-
-def _fabrics(book: Book) -> list[tuple[Fabric, list[str]]]:
-    """Every fabric once, with the pieces worked in it."""
-    used: dict[Fabric, list[str]] = {}
-    for piece in book.pieces():
-        used.setdefault(piece.fabric, []).append(piece.name)
-    return list(used.items())
 
 
 def _gauge_figures(book: Book, fabric: Fabric, pieces: list[str]) -> tuple[Figure, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from schematics.crochet.fabric import Counted
 from schematics.document.document import Figure, Section, Table, count_figure, listed_section
-from schematics.garment.garment import Garment, Piece
+from schematics.garment.garment import Piece
 from schematics.pattern.book import Book
 
 
@@ -17,10 +17,11 @@ def section(book: Book) -> Section:
     """What to chain and how many rows to work, piece by piece."""
     figures: list[Figure] = []
     rows: list[tuple[str | Figure, ...]] = []
-    for piece in book.pieces():
+    for piece in book.pieces:
         shown = _piece_figures(book, piece.name)
         figures += shown
         rows.append((piece.name, str(piece.quantity), *shown))
+    columns = ("foundation chain", "stitches in the first row", "turning chain", "rows")
     return listed_section(
         key="pieces",
         heading="Foundation chains and rows",
@@ -29,34 +30,19 @@ def section(book: Book) -> Section:
             "counts as no stitch (common practice): after one of 2, work the first stitch into the 3rd chain "
             "from the hook.",
         ),
-        tables=(
-            Table(
-                caption="Every piece",
-                header=(
-                    "piece", "make", "foundation chain", "stitches in the first row", "turning chain", "rows",
-                ),
-                rows=tuple(rows),
-            ),
-        ),
+        tables=(Table(caption="Every piece", header=("piece", "make", *columns), rows=tuple(rows)),),
         figures=tuple(figures),
-    )  # fmt: skip
+    )
 
 
 def _piece_figures(book: Book, name: str) -> tuple[Figure, ...]:
-    def piece(garment: Garment) -> Piece:
-        return garment.piece(name)
-
-    pieces = book.each(piece)
+    pieces = [garment.piece(name) for garment in book.garments]
+    chains = [each.fabric.foundation_chain(each.foundation_stitches) for each in pieces]
+    stitches = [each.foundation_stitches for each in pieces]
     key = name.replace(" ", "_")
     return (
-        count_figure(
-            f"{key}.chain", f"{name}: foundation chain", "ch",
-            [each.fabric.foundation_chain(each.foundation_stitches) for each in pieces],
-        ),
-        count_figure(
-            f"{key}.stitches", f"{name}: stitches in the first row", "sts",
-            [each.foundation_stitches for each in pieces],
-        ),
+        count_figure(f"{key}.chain", f"{name}: foundation chain", "ch", chains),
+        count_figure(f"{key}.stitches", f"{name}: stitches in the first row", "sts", stitches),
         count_figure(f"{key}.turning", f"{name}: turning chain", "ch", [pieces[0].fabric.turning_chains]),
-        count_figure(f"{key}.rows", f"{name}: rows", "rows", [piece_rows(each) for each in pieces]),
-    )  # fmt: skip
+        count_figure(f"{key}.rows", f"{name}: rows", "rows", map(piece_rows, pieces)),
+    )

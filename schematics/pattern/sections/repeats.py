@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from schematics.crochet.charts.chart import Chart, ChartSection, is_right_side
 from schematics.crochet.charts.chart_rules import multiple_words
-from schematics.crochet.fabric import CountRule, Fabric
+from schematics.crochet.fabric import CountRule
 from schematics.document.document import Figure, Section, Table, listed_section, text_figure
 from schematics.garment.garment import Piece
 from schematics.pattern.book import Book
@@ -15,21 +15,21 @@ from schematics.pattern.sections.piece_sizes import piece_rows
 
 def section(book: Book) -> Section:
     """Whole repeats of each patterned piece; then the rows of every fabric with a chart."""
-    pairs = [pair for piece in book.pieces() for pair in _repeats_of(book, piece)]
-    fabrics = {piece.fabric: None for piece in book.pieces() if piece.fabric.chart is not None}
-    charts = [(fabric, tuple(_chart_figures(book, fabric))) for fabric in fabrics]
+    pairs = [pair for piece in book.pieces for pair in _repeats_of(book, piece)]
+    charts = {piece.fabric.name: piece.fabric.chart for piece in book.pieces if piece.fabric.chart}
+    rows = {name: tuple(_chart_figures(book, name, chart)) for name, chart in charts.items()}
     none = "No stitch pattern asks for a multiple or a row repeat."
     return listed_section(
         key="repeats",
         heading="Pattern repeats",
-        sentences=tuple(_chart_words(fabric) for fabric in fabrics) or (() if pairs else (none,)),
+        sentences=tuple(map(_chart_words, charts, charts.values())) or (() if pairs else (none,)),
         tables=(
             *([_repeats_table(pairs)] if pairs else []),
-            *(_chart_table(fabric, rows) for fabric, rows in charts),
+            *(_chart_table(name, chart, rows[name]) for name, chart in charts.items()),
         ),
         figures=(
             *(figure for pair in pairs for figure in pair),
-            *(figure for _, rows in charts for figure in rows),
+            *(figure for figures in rows.values() for figure in figures),
         ),
     )
 
@@ -44,14 +44,13 @@ def _repeats_table(pairs: list[tuple[Figure, Figure]]) -> Table:
 
 def _repeats_of(book: Book, piece: Piece) -> Iterator[tuple[Figure, Figure]]:
     """The rule and the whole repeats for each direction in which a pattern repeats."""
+    pieces = [garment.piece(piece.name) for garment in book.garments]
     across, up = piece.fabric.stitch_rule, piece.fabric.row_rule
     if across != CountRule():
-        counts = book.each(lambda garment: garment.piece(piece.name).foundation_stitches)
-        texts = [_repeats(across, count, "sts") for count in counts]
+        texts = [_repeats(across, each.foundation_stitches, "sts") for each in pieces]
         yield _pair(piece, "across", f"a multiple of {multiple_words(across)} sts", texts)
     if up.rule != CountRule():
-        counts = book.each(lambda garment: piece_rows(garment.piece(piece.name)))
-        texts = [_repeats(up.rule, count, "rows") for count in counts]
+        texts = [_repeats(up.rule, piece_rows(each), "rows") for each in pieces]
         ends = f", {up.setup} set-up and {up.closing} closing" if up.setup or up.closing else ""
         yield _pair(piece, "up", f"repeats of {up.repeat} row{'' if up.repeat == 1 else 's'}{ends}", texts)
 
@@ -68,33 +67,26 @@ def _repeats(rule: CountRule, count: int, unit: str) -> str:
     return f"{count} {unit} do not fit"
 
 
-def _chart_words(fabric: Fabric) -> str:
+def _chart_words(fabric: str, chart: Chart) -> str:
     """In which order the rows of the table are worked."""
-    told = []
-    for part, numbers in _chart(fabric).sections():
+    parts = []
+    for part, numbers in chart.sections():
         first, last = numbers[0], numbers[-1]
         between = " and " if len(numbers) == 2 else " to "
         rows = f"row {first}" if first == last else f"rows {first}{between}{last}"
-        told.append(f"{rows} once for each repeat up" if part is ChartSection.REPEAT else rows)
-    return f"Work {fabric.name} as {', then '.join(told)} of its table."
+        parts.append(f"{rows} once for each repeat up" if part is ChartSection.REPEAT else rows)
+    return f"Work {fabric} as {', then '.join(parts)} of its table."
 
 
-def _chart(fabric: Fabric) -> Chart:
-    if fabric.chart is None:
-        raise ValueError(f"{fabric.name} has no chart")
-    return fabric.chart
-
-
-def _chart_figures(book: Book, fabric: Fabric) -> Iterator[Figure]:
-    for number, row in enumerate(_chart(fabric).rows, start=1):
+def _chart_figures(book: Book, fabric: str, chart: Chart) -> Iterator[Figure]:
+    for number, row in enumerate(chart.rows, start=1):
         words = book.terms.text(str(row))
-        yield text_figure(f"chart.{fabric.name}.row.{number}", f"{fabric.name}, row {number}", [words])
+        yield text_figure(f"chart.{fabric}.row.{number}", f"{fabric}, row {number}", [words])
 
 
-def _chart_table(fabric: Fabric, rows: tuple[Figure, ...]) -> Table:
-    chart = _chart(fabric)
+def _chart_table(fabric: str, chart: Chart, rows: tuple[Figure, ...]) -> Table:
     return Table(
-        caption=f"{fabric.name}, row by row",
+        caption=f"{fabric}, row by row",
         header=("row", "side", "part", "work"),
         rows=tuple(
             (str(number), side_words(chart, part, number), part.words, rows[number - 1])

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from schematics.checks.wording import listed
-from schematics.document.document import Cell, Figure, Section, Table, cm_figure, inch_figure, listed_section
-from schematics.pattern.book import Book
+from schematics.document.document import Cell, Figure, Section, Table, listed_section
+from schematics.pattern.book import Book, both_units, if_any
 from schematics.wearer.body import Body, BodyValue
 
 _CHOSEN_BY = (Body.HEAD_GIRTH, Body.CHEST_GIRTH, Body.HEIGHT)
@@ -16,11 +16,10 @@ def section(book: Book) -> Section:
     rows: list[tuple[Cell, ...]] = []
     figures: list[Figure] = []
     for body, values in known.items():
-        key, name = f"to_fit.{body.value}", f"to fit {body.words}"
-        lengths = [None if value is None else value.cm for value in values]
-        cm, inches = cm_figure(key, name, lengths), inch_figure(key, name, lengths)
-        figures += (cm, inches)
-        rows.append((body.words, cm, inches))
+        lengths_cm = if_any(values, lambda value: value.cm)
+        lengths = both_units(f"to_fit.{body.value}", f"to fit {body.words}", lengths_cm)
+        figures += lengths
+        rows.append((body.words, *lengths))
     labels = "; ".join(f"size {result.size.name}, {result.wearer.label}" for result in book.results)
     borrowed = [
         body.words for body, values in known.items() if any(each and each.borrowed for each in values)
@@ -28,15 +27,12 @@ def section(book: Book) -> Section:
     sentences = [f"Body measurements, not those of the poncho: {labels}."]
     if borrowed:
         sentences.append(f"From tables by age or estimated, not from the size's own row: {listed(borrowed)}.")
+    table = Table(caption="To fit", header=("body measurement", "cm", "inches"), rows=tuple(rows))
     return listed_section(
         key="to_fit",
         heading="Sizes",
         sentences=tuple(sentences),
-        tables=(
-            (Table(caption="To fit", header=("body measurement", "cm", "inches"), rows=tuple(rows)),)
-            if rows
-            else ()
-        ),
+        tables=(table,) if rows else (),
         figures=tuple(figures),
     )
 

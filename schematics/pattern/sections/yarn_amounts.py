@@ -8,36 +8,27 @@ from dataclasses import replace
 from schematics.analysis.yarn.need import ColourYarn, YarnNeed, yarn_need
 from schematics.analysis.yarn.yarn_report import yarn_notes
 from schematics.document.document import Figure, Section, Table, listed_section, number_figure
-from schematics.pattern.book import Book
+from schematics.pattern.book import Book, figure_table
 from schematics.units import METRES_PER_YARD
 
 
 def section(book: Book) -> Section:
     """Grams by part; grams, metres and balls by colour, with the margin."""
-    needs = book.each(lambda garment: yarn_need(book.design, garment))
+    needs = tuple(yarn_need(book.design, garment) for garment in book.garments)
     parts = tuple(filter(_known, (_part(needs, index) for index in range(len(needs[0].parts)))))
     colours = range(len(needs[0].colours))
     totals = tuple(filter(_known, (each for index in colours for each in _colour(book, needs, index))))
+    by_part = figure_table("In the pieces, without joins and tails", ("part", "g"), parts)
+    in_all = Table(
+        caption="In all",
+        header=("yarn", "amount", "unit"),
+        rows=tuple((figure.name, figure, figure.unit) for figure in totals),
+    )
     return listed_section(
         key="yarn",
         heading="Yarn",
         sentences=yarn_notes(book.design),
-        tables=tuple(
-            table
-            for table in (
-                Table(
-                    caption="In the pieces, without joins and tails",
-                    header=("part", "g"),
-                    rows=tuple((figure.name, figure) for figure in parts),
-                ),
-                Table(
-                    caption="In all",
-                    header=("yarn", "amount", "unit"),
-                    rows=tuple((figure.name, figure, figure.unit) for figure in totals),
-                ),
-            )
-            if table.rows
-        ),
+        tables=tuple(table for table in (by_part, in_all) if table.rows),
         figures=(*parts, *totals),
     )
 
