@@ -12,6 +12,7 @@ import click
 
 from schematics.cli.program import Exit
 from schematics.cli.specs import find_specs, outcome, read_specs
+from schematics.document.writers import FORMS
 from schematics.errors import SchematicsError, UsageError
 
 if TYPE_CHECKING:
@@ -19,12 +20,10 @@ if TYPE_CHECKING:
     from schematics.design.design import Design
     from schematics.document.document import Document
 
-FORMS = ("text", "md", "html", "csv", "json")
-
 
 @dataclass(frozen=True, slots=True)
 class Form:
-    """One of `FORMS`, and the option that asked for it."""
+    """One of `schematics.document.writers.FORMS`, and the option that asked for it."""
 
     name: str
     option: str

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import datetime
-from dataclasses import dataclass, field
+from collections.abc import Callable
+from dataclasses import dataclass, field, fields
 from pathlib import Path
 from typing import Any
 
@@ -33,6 +34,24 @@ class Parts:
     centre_panel: Fabric
     neck_band: Fabric
     arm_bands: Fabric
+
+    @property
+    def by_name(self) -> dict[str, Fabric]:
+        """The fabric of each part by the part's name, such as ``centre panel``."""
+        return {each.name.replace("_", " "): getattr(self, each.name) for each in fields(self)}
+
+    @property
+    def fabrics(self) -> dict[str, Fabric]:
+        """Every fabric once by its own name, in the order of the parts."""
+        return {fabric.name: fabric for fabric in self.by_name.values()}
+
+    def used_for(self, fabric: Fabric) -> str:
+        """The names of the parts worked in a fabric: ``neck band, arm bands``."""
+        return ", ".join(part for part, each in self.by_name.items() if each.name == fabric.name)
+
+    def with_fabrics(self, changed: Callable[[Fabric], Fabric]) -> Parts:
+        """The same parts, each in what its fabric is changed to."""
+        return Parts(**{each.name: changed(getattr(self, each.name)) for each in fields(self)})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
-from schematics.document.document import Document
+if TYPE_CHECKING:
+    from schematics.document.document import Document
 
 FORMS = ("text", "md", "html", "csv", "json")
 """Text for the terminal, Markdown, a page, comma-separated values, JSON."""

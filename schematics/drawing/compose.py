@@ -85,8 +85,6 @@ def _tally(results: Sequence[Result]) -> str:
 
 def _gauges(design: Design) -> tuple[tuple[str, str], ...]:
     """Each fabric's name and gauge: ``rib``, ``10 sts x 11 rows over 10 x 10 cm``."""
-    parts = design.parts
-    fabrics = dict.fromkeys((parts.body, parts.centre_panel, parts.neck_band, parts.arm_bands))
     per = design.unit.to_cm(1)
     return tuple(
         (
@@ -94,5 +92,5 @@ def _gauges(design: Design) -> tuple[tuple[str, str], ...]:
             f"{fabric.swatch.stitches:.4g} sts x {fabric.swatch.rows:.4g} rows over "
             f"{fabric.swatch.width_cm / per:.4g} x {fabric.swatch.height_cm / per:.4g} {design.unit}",
         )
-        for fabric in fabrics
+        for fabric in design.parts.fabrics.values()
     )

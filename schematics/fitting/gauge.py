@@ -51,12 +51,7 @@ def parts_at_gauge(parts: Parts, body: Gauge, others: Mapping[str, Gauge] | None
         )
         return fabric if gauge == own else replace(fabric, swatch=_swatch(fabric.swatch, gauge))
 
-    return Parts(
-        body=worked(parts.body),
-        centre_panel=worked(parts.centre_panel),
-        neck_band=worked(parts.neck_band),
-        arm_bands=worked(parts.arm_bands),
-    )
+    return parts.with_fabrics(worked)
 
 
 def _swatch(pattern: Swatch, gauge: Gauge) -> Swatch:

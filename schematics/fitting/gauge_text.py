@@ -46,7 +46,7 @@ def read_gauge(texts: Sequence[str], design: Design) -> OwnGauge:
         UsageError: a text is no gauge, names no fabric of the design, or is far from the pattern's.
     """
     parts = design.parts
-    fabrics = {each.name: each for each in (parts.body, parts.centre_panel, parts.neck_band, parts.arm_bands)}
+    fabrics = parts.fabrics
     given: dict[str, Gauge] = {}
     for text in texts:
         fabric, gauge = _read(text, design, fabrics)

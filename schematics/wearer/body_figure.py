@@ -111,6 +111,11 @@ class FigureSize:
         return self.nape_height_cm - self.fall_cm(self.shoulder_breadth_cm / 2)
 
     @property
+    def armpit_height_cm(self) -> float:
+        """Height of the armpit: a round arm hangs below the shoulder tip."""
+        return self.shoulder_height_cm - self.upper_arm_girth_cm / math.pi
+
+    @property
     def arm_cm(self) -> float:
         """Shoulder tip to wrist: centre back neck to wrist less half the shoulder breadth."""
         return max(self.centre_back_neck_to_wrist_cm - self.shoulder_breadth_cm / 2, 0.0)
@@ -207,7 +212,7 @@ def _taper(first: tuple[float, float], r1: float, second: tuple[float, float], r
 
 def _chest_and_neck(size: FigureSize) -> tuple[tuple[float, float], tuple[float, float]]:
     """Where the chest ends under the arm, and the side of the neck."""
-    under_arm = size.shoulder_height_cm - size.upper_arm_girth_cm / math.pi
+    under_arm = size.armpit_height_cm
     return (size.chest_breadth_cm / 2, under_arm), (size.neck_breadth_cm / 2, size.nape_height_cm)
 
 

@@ -24,8 +24,8 @@ import schematics.reading.design_file
 from schematics.analysis.json_keys import KEYS as DESIGN_KEYS
 from schematics.checks import EXPLANATIONS
 from schematics.cli import main
-from schematics.cli.reports import FORMS
 from schematics.design.limits import LIMIT_FIELDS, Limits
+from schematics.document.writers import FORMS
 from schematics.fitting.fit_keys import KEYS as WEARER_KEYS
 
 KEYS = {**DESIGN_KEYS, **WEARER_KEYS}

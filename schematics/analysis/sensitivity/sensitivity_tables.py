@@ -7,16 +7,16 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from schematics.analysis.sensitivity.effects import Effects, FindingFigure, Length, Moved, effects
-from schematics.analysis.sensitivity.swatch_changes import CHANGES, Change, Outlook, fabrics, outlooks
+from schematics.analysis.sensitivity.swatch_changes import CHANGES, Change, Outlook, outlooks
 from schematics.checks.evaluation import Result
 from schematics.crochet.fabric import Fabric, Swatch
 from schematics.design.design import Design
 from schematics.document.common import design_title, rated
 from schematics.document.document import Cell, Document, Quantity, Section, Table, Words
-from schematics.units import CM_PER_INCH, Unit, round_half_up
+from schematics.units import CM_PER_INCH, Grain, Unit, figure
 
-_STEP, _DECIMALS = {Unit.CM: 0.1, Unit.IN: 0.01}, {Unit.CM: 1, Unit.IN: 2}
-"""What lengths are rounded to, and their decimals."""
+_GRAIN = {Unit.CM: Grain.USUAL, Unit.IN: Grain.FINE}
+"""A stitch or row more often moves a length by less than an eighth of an inch."""
 
 _HEADER = ("", "now", *(f"{change.by:+d} {change.counted.value.removesuffix('s')}" for change in CHANGES))
 _STILL_CM = 0.005
@@ -45,7 +45,7 @@ def sensitivity_document(design: Design, results: Sequence[Result]) -> Document:
                 design, index, result, fabric, [each for each in worked if each.fabric.name == fabric.name]
             )
             for index, result in enumerate(results)
-            for fabric in fabrics(design.parts)
+            for fabric in design.parts.fabrics.values()
         ),
     )
 
@@ -65,20 +65,9 @@ def _section(
         if figure is not None and _flips(moved, figure)
     )
     return Section(
-        f"Size {result.size.name}, swatch of {fabric.name}: {_used_for(design, fabric)}",
+        f"Size {result.size.name}, swatch of {fabric.name}: {design.parts.used_for(fabric)}",
         (_table(design.unit, fabric, changed, moves), *flips),
     )
-
-
-def _used_for(design: Design, fabric: Fabric) -> str:
-    parts = design.parts
-    used = {
-        "body": parts.body,
-        "centre panel": parts.centre_panel,
-        "neck band": parts.neck_band,
-        "arm bands": parts.arm_bands,
-    }
-    return ", ".join(part for part, each in used.items() if each.name == fabric.name)
 
 
 def _table(unit: Unit, fabric: Fabric, changed: Mapping[Change, Outlook], moves: Effects) -> Table:
@@ -153,5 +142,5 @@ def _flips(moved: Moved, figure: FindingFigure) -> bool:
 
 def _quantity(length_cm: float, unit: Unit, *, signed: bool = False) -> Quantity:
     length = length_cm / CM_PER_INCH if unit is Unit.IN else length_cm
-    text = f"{round_half_up(length, _STEP[unit]):.{_DECIMALS[unit]}f}"
+    text = figure(length_cm, unit, _GRAIN[unit])
     return Quantity(length, f"{'+' if signed and length > 0 else ''}{text}")

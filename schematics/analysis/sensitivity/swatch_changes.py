@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 from schematics.checks.evaluation import Result, evaluate
 from schematics.crochet.fabric import Counted, Fabric, Swatch
-from schematics.design.design import Design, Parts
+from schematics.design.design import Design
 from schematics.units import CM_PER_INCH, Unit
 
 GAUGE_LENGTH_CM = {Unit.CM: 10.0, Unit.IN: 4 * CM_PER_INCH}
@@ -46,15 +46,9 @@ class Outlook:
     results: tuple[Result, ...]
 
 
-def fabrics(parts: Parts) -> tuple[Fabric, ...]:
-    """Every fabric once, in the order of the parts."""
-    used = (parts.body, parts.centre_panel, parts.neck_band, parts.arm_bands)
-    return tuple({fabric.name: fabric for fabric in used}.values())
-
-
 def outlooks(design: Design) -> Iterator[Outlook]:
     """Each change to each fabric in turn; one that would leave no stitch or row is passed over."""
-    for fabric in fabrics(design.parts):
+    for fabric in design.parts.fabrics.values():
         for change in CHANGES:
             swatch = changed_swatch(fabric.swatch, change, GAUGE_LENGTH_CM[design.unit])
             if swatch is not None:
@@ -75,17 +69,8 @@ def changed_swatch(swatch: Swatch, change: Change, over_cm: float) -> Swatch | N
 
 def with_swatch(design: Design, fabric: Fabric, swatch: Swatch) -> Design:
     """The design with the fabric's swatch exchanged wherever it is used."""
-    parts = design.parts
 
     def worked(each: Fabric) -> Fabric:
         return replace(each, swatch=swatch) if each.name == fabric.name else each
 
-    return replace(
-        design,
-        parts=Parts(
-            body=worked(parts.body),
-            centre_panel=worked(parts.centre_panel),
-            neck_band=worked(parts.neck_band),
-            arm_bands=worked(parts.arm_bands),
-        ),
-    )
+    return replace(design, parts=design.parts.with_fabrics(worked))

@@ -25,8 +25,8 @@ class Ruler:
     @classmethod
     def of(cls, parts: Parts, unit: Unit) -> Ruler:
         """The ruler in that unit, or in the other if the swatches were all measured in that."""
-        fabrics = (parts.body, parts.centre_panel, parts.neck_band, parts.arm_bands)
-        sizes = [size for each in fabrics for size in (each.swatch.width_cm, each.swatch.height_cm)]
+        swatches = [fabric.swatch for fabric in parts.fabrics.values()]
+        sizes = [size for swatch in swatches for size in (swatch.width_cm, swatch.height_cm)]
         other = next(each for each in Unit if each is not unit)
         return cls(other if not _plain(sizes, unit) and _plain(sizes, other) else unit)
 

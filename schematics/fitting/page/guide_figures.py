@@ -116,7 +116,7 @@ def _front() -> list[Group]:
     size, arm = body.size, body.arm
     head = _across(body.outline, size.height_cm - 0.38 * size.head_height_cm)
     neck = _across(body.outline, size.nape_height_cm + 0.8)
-    chest_height = size.shoulder_height_cm - size.upper_arm_girth_cm / math.pi - 1.5
+    chest_height = size.armpit_height_cm - 1.5
     half = size.chest_breadth_cm / 2
     chest = _point(-half, chest_height), _point(half, chest_height)
     upper, wrist = (
@@ -144,7 +144,7 @@ def _back() -> list[Group]:
     nape, waist = _point(0, size.nape_height_cm), _point(0, size.waist_height_cm)
     sleeve = [nape, tips[1], _point(*arm.side(arm.length_cm, 1))]
     elbow, wrist = (_point(*arm.at(along, arm.upper_radius_cm + 4.5)) for along in (15.0, arm.length_cm))
-    armpit = size.shoulder_height_cm - size.upper_arm_girth_cm / math.pi
+    armpit = size.armpit_height_cm
     depth = [_point(-tip_x + 2.4, height) for height in (tip_y, armpit)]
     levels: list[Mark] = [
         Line(_across(body.outline, size.waist_height_cm), Pen.SEAM),

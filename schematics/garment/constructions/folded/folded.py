@@ -22,9 +22,8 @@ from schematics.garment.constructions.base import (
 from schematics.garment.constructions.body_steps import BodySteps
 from schematics.garment.constructions.by_hand import HandSheet
 from schematics.garment.constructions.construction import Construction
-from schematics.garment.constructions.folded.folded_by_hand import paths, shape
 from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
-from schematics.garment.constructions.folded.folded_formulas import folded_formulas
+from schematics.garment.constructions.folded.folded_formulas import folded_formulas, paths_of, shoulder_of
 from schematics.garment.constructions.folded.folded_levers import LEVERS, NOUNS
 from schematics.garment.constructions.folded.folded_rows import body_steps
 from schematics.garment.constructions.folded.folded_shape import FoldedShape
@@ -223,12 +222,24 @@ class Folded(Construction):
         return folded_formulas(parts, settings)
 
     def shape_by_hand(self, sheet: HandSheet) -> None:
-        """The front's width, the area, what lies beside the neck, and the drops."""
-        shape(sheet)
+        """The front's width, the body's area, what lies beside the neck, and the drops."""
+        hole = sheet["body.neck_width"] * (sheet["body.neck_front"] + sheet["body.neck_back"])
+        slot = sheet["body.slot"] * sheet["body.front_edge"]
+        if sheet.formulas.widths_cm is not None:
+            sheet.add(sheet.formulas.widths_cm[0])
+        sheet.area(
+            "area.body",
+            "area of the body",
+            sheet["body.width"] * (sheet["body.front"] + sheet["body.back"]) - hole - slot,
+            "the whole rectangle less neck hole and slot",
+        )
+        sheet.add(shoulder_of(sheet.steps))
+        super().shape_by_hand(sheet)
 
     def paths_by_hand(self, sheet: HandSheet) -> None:
         """Straight to the corners of the neck hole, and along it."""
-        paths(sheet)
+        for path in paths_of(sheet.steps):
+            sheet.add(path)
 
     def shorter(self, body: FoldedBody, arms: FoldedArms, fewer: int) -> tuple[FoldedBody, FoldedArms] | None:
         """As many rows fewer at the front as at the back, as long as there is room for the openings."""

@@ -34,6 +34,7 @@ from schematics.garment.constructions.formulas import (
     shared_measures,
     shared_patterns,
 )
+from schematics.garment.constructions.neck_down.neck_down_garment import widened_rows
 from schematics.wearer.expr import Expr
 
 NECK, BODY_ROWS = Count("body.neck"), Count("body.rows", ROWS)
@@ -95,7 +96,7 @@ def filled_share(counts: CountValues) -> Numbers:
     until = counts.get(UNTIL)
     if until is None:
         return 1.0
-    return np.minimum(1.0, (until - 1 + counts[EVERY] / 2) / counts["body.rows"])
+    return widened_rows(counts["body.rows"], counts[EVERY], until) / counts["body.rows"]
 
 
 def neck_down_formulas(

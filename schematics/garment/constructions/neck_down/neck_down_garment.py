@@ -20,6 +20,7 @@ from shapely import LineString, Point, Polygon
 
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Parts, Size
+from schematics.garment.amounts import Numbers
 from schematics.garment.constructions.base import (
     ROWS,
     STITCHES,
@@ -88,12 +89,17 @@ def checked_last_row(until: int | None, info: ValidationInfo) -> int | None:
     return until
 
 
+def widened_rows(rows: Numbers, every: Numbers, until: Numbers) -> Numbers:
+    """The rows over which a body widens whose last increase row is ``until``; of one body or of columns.
+
+    That row counts to the middle of the rows that would go by to the next one.
+    """
+    return np.minimum(rows, until - 1 + every / 2)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ending:
-    """Where the increases of a body end: their last row, and the depth to which the body widens, in rows.
-
-    The last increase row counts to the middle of the rows that would go by to the next one.
-    """
+    """Where the increases of a body end: their last row, and the depth to which the body widens, in rows."""
 
     last_row: int
     widens_rows: float
@@ -103,7 +109,7 @@ class Ending:
         """None where increases go on to the hem as a matter of course."""
         if until is None:
             return None
-        return cls(last_row=until, widens_rows=min(rows, until - 1 + every / 2))
+        return cls(last_row=until, widens_rows=float(widened_rows(rows, every, until)))
 
 
 class Shape(Protocol):
