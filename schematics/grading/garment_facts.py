@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any
 
 import numpy as np
 
+from schematics.checks.rules.garment_numbers import padded
 from schematics.checks.rules.judging import inputs_of
 from schematics.garment.amounts import CountValues, Numbers
 from schematics.grading.case import SizeCase
@@ -49,10 +49,8 @@ def _fact(case: SizeCase, counts: CountValues, name: str) -> Numbers:
         if rest == "closed":
             return float(bool(points))
         number, _, what = rest.partition(".")
-        if not points:
-            return math.nan
-        at = min(int(number), len(points) - 1)
-        return points[at][1] if what == "girth_cm" else points[at][0] * (1 + int(number) - at)
+        depth, girth = padded(points)[int(number)]
+        return girth if what == "girth_cm" else depth
     if name == "drop_cm":
         return formulas.drop.at(counts)
     if name == "longest_drop_cm":
