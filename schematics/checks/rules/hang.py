@@ -160,7 +160,7 @@ def _where(limits: Limits) -> Rule:
                 tuple(each for name in below for each in words(name, "above", ahead[name])),
                 (to_mind("{borrowed}; is a short cape meant?"), said("{borrowed}.")),
             ),
-            printed=tuple(length(name, depth - worn, Kind.COARSE) for name, (depth, _) in below.items()),
+            printed=tuple(length(name, depth - worn) for name, (depth, _) in below.items()),
         ),
         about=About(
             title="Where the hem comes on the body",

@@ -15,7 +15,7 @@ from schematics.checks.finding import Severity
 from schematics.checks.rules.rule import Rule
 from schematics.checks.rules.sentence import sentence_json
 from schematics.checks.rules.size_rules import size_rules
-from schematics.checks.tape import FINE, MARKS, decimals_of
+from schematics.checks.tape import GAP_ERRORS
 from schematics.checks.wording import PERCENT_DECIMALS
 from schematics.design.design import Design
 from schematics.fitting.judging_data import fit_data
@@ -23,7 +23,7 @@ from schematics.fitting.page.guide_words import NUMBERS, VIEWS, GuideView
 from schematics.fitting.page.page_words import WORDS
 from schematics.fitting.plausible import plausible_cm
 from schematics.fitting.sizing import REACH, making_score, score_of
-from schematics.units import Unit
+from schematics.units import Grain, Unit, decimals_of, step_of
 from schematics.wearer.body import Body
 from schematics.wearer.expr import Expr, expr_json
 
@@ -32,18 +32,18 @@ STORE = "schematics-fit"
 
 
 def _unit(unit: Unit, typed_step: float) -> dict[str, Any]:
-    marks, (span_cm, span) = MARKS[unit], unit.gauge_span
-    steps = {"coarse": marks.coarse, "usual": marks.usual, "fine": FINE}
+    span_cm, span = unit.gauge_span
+    steps = {grain.value: step_of(unit, grain) for grain in Grain}
     return {
         "name": unit.words,
         "cm": unit.to_cm(1.0),
         "typed": True,
         "typed_step": typed_step,
         "steps": {name: {"step": step, "decimals": decimals_of(step)} for name, step in steps.items()},
-        "parts": marks.parts,
+        "parts": round(1 / steps["usual"]) if unit is Unit.IN else None,
         "span_cm": span_cm,
         "span": span,
-        "gap_error": marks.error,
+        "gap_error": GAP_ERRORS[unit],
         "gauge_step": 0.01,
     }
 
