@@ -18,6 +18,7 @@ from schematics.document.document import (
 )
 
 _SPECIAL = re.compile(r"([\\`*_<>|~&$])")
+_CLOSING_SIGN = re.compile(r"(#+)$")
 _BLOCK_SIGN = re.compile(r"^(\d*)([-+#=.)])")
 
 
@@ -36,7 +37,7 @@ def to_markdown(documents: Sequence[Document]) -> str:
 
 
 def _document(document: Document) -> Iterator[str]:
-    yield f"# {escape(document.title)}"
+    yield _heading(document.title, 1)
     yield from map(_paragraph, document.lead)
     for section in (*document.sections, *document.closing):
         yield from _section(section, 2)
@@ -44,7 +45,7 @@ def _document(document: Document) -> Iterator[str]:
 
 def _section(section: Section, level: int) -> Iterator[str]:
     if section.heading:
-        yield f"{'#' * level} {_words(section.heading)}"
+        yield _heading(section.heading, level)
     for block in section.blocks:
         yield from _block(block, level + 1)
 
@@ -54,13 +55,18 @@ def _block(block: Block, level: int) -> Iterator[str]:
         yield from _section(block, level)
     elif isinstance(block, Items | Table):
         if block.caption:
-            yield f"{'#' * level} {escape(block.caption)}"
+            yield _heading(block.caption, level)
         if isinstance(block, Table):
             yield _table(block)
         elif block.items:
             yield "\n".join(f"- {_paragraph(words)}" for words in block.items)
     else:
         yield _paragraph(block)
+
+
+def _heading(words: Words, level: int) -> str:
+    """A heading, of which no sign at its end is taken for a closing one."""
+    return "#" * level + " " + _CLOSING_SIGN.sub(r"\\\1", _words(words))
 
 
 def _paragraph(words: Words) -> str:
