@@ -1,13 +1,13 @@
 """Lengths: centimetres inside, both units on paper.
 
-Finished lengths are printed to 0.5 cm and 1/4 in (common practice, no source). Rounding
-happens here and nowhere else, and always from the exact length, so nothing is rounded twice.
+Rounding happens here and nowhere else, and always from the exact length, so nothing is rounded twice.
 """
 
 from __future__ import annotations
 
 import math
 import re
+from collections.abc import Mapping
 from enum import StrEnum
 from fractions import Fraction
 
@@ -96,12 +96,53 @@ def round_half_up(value: float, step: float) -> float:
     return rounded if value >= 0 else 0.0 - rounded
 
 
-def format_cm(length_cm: float) -> str:
-    """The length to 0.5 cm, e.g. ``42.0 cm``."""
-    return f"{round_half_up(length_cm, 0.5):.1f} cm"
+class Grain(StrEnum):
+    """How finely a length is printed, whatever it is printed on (common practice, no source).
+
+    A garment's finished measurements, and the bodies a size is to fit, are printed ``coarse``, to 0.5 cm and
+    1/4 in; what a tape measures and what else is worked out ``usual``, to 0.1 cm and 1/8 in; ``fine``, to
+    0.01 of either unit, only where a difference would be rounded away.
+    """
+
+    COARSE = "coarse"
+    USUAL = "usual"
+    FINE = "fine"
 
 
-def in_fractions(inches: float, parts: int) -> str:
+_STEPS: Mapping[Unit, Mapping[Grain, float]] = {
+    Unit.CM: {Grain.COARSE: 0.5, Grain.USUAL: 0.1, Grain.FINE: 0.01},
+    Unit.IN: {Grain.COARSE: 1 / 4, Grain.USUAL: 1 / 8, Grain.FINE: 0.01},
+}
+
+
+def step_of(unit: Unit, grain: Grain) -> float:
+    """What lengths are rounded to, in their unit."""
+    return _STEPS[unit][grain]
+
+
+def decimals_of(step: float) -> int:
+    """How many decimals show a number that is rounded to a step."""
+    return 2 if step < 0.1 else 1
+
+
+def figure(length_cm: float, unit: Unit, grain: Grain = Grain.COARSE, *, bare: bool = False) -> str:
+    """The number a length is printed as, without its unit; every printed length is one of these.
+
+    The exact length is rounded once, in the unit it is printed in, halves away from zero. A ``bare`` one has
+    no nought after its point.
+
+    >>> figure(41.91, Unit.CM), figure(41.91, Unit.CM, bare=True), figure(41.91, Unit.IN)
+    ('42.0', '42', '16 1/2')
+    """
+    step = _STEPS[unit][grain]
+    value = length_cm / CM_PER_INCH if unit is Unit.IN else length_cm
+    if unit is Unit.IN and grain is not Grain.FINE:
+        return _in_fractions(value, round(1 / step))
+    text = f"{round_half_up(value, step):.{decimals_of(step)}f}"
+    return text.removesuffix(".0") if bare else text
+
+
+def _in_fractions(inches: float, parts: int) -> str:
     """Inches to one of so many parts, as a whole and a fraction: ``16 1/2``."""
     total = round(round_half_up(inches, 1 / parts) * parts)
     whole, rest = divmod(abs(total), parts)
@@ -111,11 +152,21 @@ def in_fractions(inches: float, parts: int) -> str:
     return f"-{words}" if total < 0 else words
 
 
-def format_inches(length_cm: float) -> str:
-    """The length to 1/4 in, e.g. ``16 1/2 in``."""
-    return f"{in_fractions(length_cm / CM_PER_INCH, 4)} in"
+def printed(length_cm: float, unit: Unit, grain: Grain = Grain.COARSE) -> str:
+    """A length with its unit: ``42.0 cm``, ``16 1/2 in``."""
+    return f"{figure(length_cm, unit, grain)} {unit}"
 
 
-def format_both(length_cm: float) -> str:
+def format_cm(length_cm: float, grain: Grain = Grain.COARSE) -> str:
+    """The length in centimetres: ``42.0 cm``."""
+    return printed(length_cm, Unit.CM, grain)
+
+
+def format_inches(length_cm: float, grain: Grain = Grain.COARSE) -> str:
+    """The length in inches: ``16 1/2 in``."""
+    return printed(length_cm, Unit.IN, grain)
+
+
+def format_both(length_cm: float, grain: Grain = Grain.COARSE) -> str:
     """Both units on one line: ``42.0 cm (16 1/2 in)``."""
-    return f"{format_cm(length_cm)} ({format_inches(length_cm)})"
+    return f"{format_cm(length_cm, grain)} ({format_inches(length_cm, grain)})"

@@ -18,7 +18,7 @@ from schematics.design.design import Design
 from schematics.document.common import cautions_json, head_json
 from schematics.document.json_text import number, picked
 from schematics.garment.garment import ArmRun, Edge, Finished, IncreasePlan, Seam
-from schematics.units import format_inches, round_half_up
+from schematics.units import Unit, figure
 
 Json = dict[str, Any]
 
@@ -66,8 +66,8 @@ def _finished(each: Finished) -> Json:
         each,
         FINISHED_IN_FULL,
         cm=each.length_cm,
-        cm_printed=round_half_up(each.length_cm, 0.5),
-        inches_printed=format_inches(each.length_cm).removesuffix(" in"),
+        cm_printed=float(figure(each.length_cm, Unit.CM)),
+        inches_printed=figure(each.length_cm, Unit.IN),
     )
 
 

@@ -8,7 +8,7 @@ from typing import Any
 from schematics.analysis.json_keys import VALUE
 from schematics.document.document import Document, Quantity, Section, Table
 from schematics.document.json_text import number, picked
-from schematics.units import format_inches
+from schematics.units import Grain, Unit, figure, format_inches
 from schematics.wearer.body import BodyValue
 from schematics.wearer.listing import MeasurementRow, ReferenceRow
 
@@ -37,7 +37,7 @@ def reference_document(reference: str, rows: Sequence[MeasurementRow]) -> Docume
             (
                 row.body.words,
                 *map(_centimetres, (row.cm, row.low_cm, row.high_cm)),
-                Quantity(None, (row.printed_inches or format_inches(row.cm)).replace(" in", "")),
+                Quantity(None, (row.printed_inches or format_inches(row.cm, Grain.USUAL)).replace(" in", "")),
                 row.origin.value,
             )
             for row in rows
@@ -54,7 +54,7 @@ def reference_document(reference: str, rows: Sequence[MeasurementRow]) -> Docume
 
 
 def _centimetres(length_cm: float) -> Quantity:
-    return Quantity(length_cm, f"{length_cm:.1f}", "cm")
+    return Quantity(length_cm, figure(length_cm, Unit.CM, Grain.USUAL), "cm")
 
 
 def references_json(rows: Sequence[ReferenceRow]) -> Any:

@@ -22,7 +22,7 @@ def check(case: Case) -> Iterator[Finding]:
     ]
     for meant in misses:
         found = lengths[meant.key]
-        words = case.tape.compare(found.length_cm, meant.length_cm)
+        words = case.tape.compare(found.length_cm, meant.length_cm, coarse=True)
         side = "longer" if found.length_cm > meant.length_cm else "shorter"
         yield case.finding(
             MEANT,

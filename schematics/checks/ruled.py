@@ -181,8 +181,8 @@ def _print(case: Case, printed: Printed, figures: list[float]) -> tuple[str, ...
         case Kind.COMPARED:
             words = case.tape.compare(one, *others)
             return words.first, words.second, words.gap
-        case Kind.LENGTH | Kind.COARSE:
-            return (case.tape.length(abs(one), coarse=printed.kind is Kind.COARSE),)
+        case Kind.LENGTH:
+            return (case.tape.length(abs(one)),)
         case Kind.AT_LEAST:
             return (case.tape.at_least(one),)
         case Kind.PERCENT | Kind.SIGNED:

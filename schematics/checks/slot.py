@@ -27,7 +27,8 @@ def check(case: Case) -> Iterator[Finding]:
     front = back - slot + panel
     fraction, limit = abs(front - back) / max(front, back), case.limits.seam_mind_fraction
     unlike = exceeds(past_equal_widths_cm(front, back, case.limits), 0.0)
-    filled, words = case.tape.compare(panel, slot), case.tape.compare(front, back)
+    filled = case.tape.compare(panel, slot, coarse=True)
+    words = case.tape.compare(front, back, coarse=True)
     if unlike:
         side = "wider" if front > back else "narrower"
         verdict = f"the front comes out {words.gap} ({percent(fraction, limit)}) {side} than the back"

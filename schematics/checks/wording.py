@@ -1,4 +1,4 @@
-"""How the checks compare and how they put figures into words; lengths are `schematics.checks.tape`'s."""
+"""How figures are put into words; lengths are `schematics.checks.tape`'s."""
 
 from __future__ import annotations
 

@@ -15,7 +15,7 @@ import schematics
 from schematics.checks.finding import Severity
 from schematics.design.size_string import size_string
 from schematics.document.csv_text import Value
-from schematics.units import CM_PER_INCH, format_inches, round_half_up
+from schematics.units import CM_PER_INCH, Unit, figure
 
 PROGRAM = f"schematics {schematics.__version__}"
 
@@ -246,7 +246,7 @@ def text_figure(key: str, name: str, values: Iterable[str | None], *, detail: bo
 def cm_figure(key: str, name: str, lengths_cm: Iterable[float | None]) -> Figure:
     """A length in every size, printed to 0.5 cm."""
     given = tuple(lengths_cm)
-    texts = _texts(given, lambda length_cm: f"{round_half_up(length_cm, 0.5):g}")
+    texts = _texts(given, lambda length_cm: figure(length_cm, Unit.CM, bare=True))
     return Figure(key=f"{key}.cm", name=name, unit="cm", values=given, texts=texts)
 
 
@@ -258,7 +258,7 @@ def inch_figure(key: str, name: str, lengths_cm: Iterable[float | None]) -> Figu
         name=name,
         unit="in",
         values=tuple(None if value is None else value / CM_PER_INCH for value in given),
-        texts=_texts(given, lambda length_cm: format_inches(length_cm).removesuffix(" in")),
+        texts=_texts(given, lambda length_cm: figure(length_cm, Unit.IN)),
     )
 
 

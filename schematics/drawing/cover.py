@@ -10,7 +10,7 @@ from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Line, Mark, Pen, Text
 from schematics.drawing.ink.page import block_size, drawing_area
-from schematics.units import format_inches, round_half_up
+from schematics.units import Unit, figure
 
 _TITLE_HEIGHT = 7.0
 _WIDEST_NAME = 66.0
@@ -94,9 +94,9 @@ def _wearer(result: Result) -> str:
 
 
 def _column_width(results: Sequence[Result]) -> float:
-    lengths = [format_inches(item.length_cm) for result in results for item in result.garment.finished]
+    lengths = [figure(item.length_cm, Unit.IN) for result in results for item in result.garment.finished]
     names = [shorten(result.size.name, 24) for result in results]
-    return max(text_width(words.removesuffix(" in"), SMALL, bold=True) for words in [*lengths, *names]) + 4
+    return max(text_width(words, SMALL, bold=True) for words in [*lengths, *names]) + 4
 
 
 def _name_width(results: Sequence[Result]) -> float:
@@ -116,7 +116,7 @@ def _table(results: Sequence[Result], y: float, names: float, lines: int) -> Ite
         yield Text((0, y), shorten(first.name, names - 3))
         for right, result in zip(rights, results, strict=True):
             length = result.garment.finished[number].length_cm
-            yield Text((right, y), f"{round_half_up(length, 0.5):.1f}", anchor="end")
+            yield Text((right, y), figure(length, Unit.CM), anchor="end")
             if lines == 2:
-                yield Text((right, y + _ROW * 0.9), format_inches(length).removesuffix(" in"), anchor="end")
+                yield Text((right, y + _ROW * 0.9), figure(length, Unit.IN), anchor="end")
         y += _ROW * lines

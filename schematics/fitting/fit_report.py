@@ -22,11 +22,14 @@ from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.gauge_text import OwnGauge
 from schematics.fitting.report_json import fitting_json, instead_json, point_json
 from schematics.fitting.sizing import Point, SizeFit
-from schematics.units import HAIR, Unit, format_both, in_fractions, round_half_up
+from schematics.units import HAIR, Grain, Unit, figure, format_both, round_half_up
 from schematics.wearer.body import Body, BodyValue, Wearer
 
 MARKS: Mapping[Answer, str] = {Answer.GOOD: " ", Answer.UNKNOWN: "?", Answer.MIND: "~", Answer.STOP: "!"}
 """The mark of an answer in the table."""
+
+_TOO_WIDE = 100
+"""Centimetres to spare that would make a column of the table wider, were they printed with a decimal."""
 
 
 def fitting_document(design: Design, fitting: Fitting, gauge: OwnGauge | None, *, show_all: bool) -> Document:
@@ -71,7 +74,7 @@ def wearer_section(design: Design, wearer: Wearer) -> Section:
         rows=tuple(
             (
                 body.words,
-                format_both(value.cm),
+                format_both(value.cm, Grain.USUAL),
                 _range(value, design.unit),
                 ORIGINS[value.origin].removeprefix("from the "),
             )
@@ -105,18 +108,12 @@ def _needed(design: Design) -> tuple[Body, ...]:
 def _range(value: BodyValue, unit: Unit) -> str:
     if value.high_cm - value.low_cm <= HAIR:
         return ""
-    return f"{_printed(value.low_cm, unit)} to {_printed(value.high_cm, unit)}"
-
-
-def _printed(length_cm: float, unit: Unit) -> str:
-    """A finished length as it is printed, in one unit, which is left out."""
-    if unit is Unit.IN:
-        return in_fractions(length_cm / unit.to_cm(1.0), 4)
-    return f"{round_half_up(length_cm, 0.5):.1f}"
+    low, high = (figure(length_cm, unit, Grain.USUAL) for length_cm in (value.low_cm, value.high_cm))
+    return f"{low} to {high}"
 
 
 def _length(length_cm: float, unit: Unit) -> Quantity:
-    return Quantity(length_cm / unit.to_cm(1.0), _printed(length_cm, unit), unit.value)
+    return Quantity(length_cm / unit.to_cm(1.0), figure(length_cm, unit), unit.value)
 
 
 def gauge_section(design: Design, gauge: OwnGauge) -> Section:
@@ -160,18 +157,12 @@ def _ease(point: Point, unit: Unit) -> Quantity:
     if point.ease_cm is None:
         ease, text = None, "-"
     else:
-        ease, text = point.ease_cm / unit.to_cm(1.0), _short(point.ease_cm, unit)
+        ease, text = point.ease_cm / unit.to_cm(1.0), figure(point.ease_cm, unit, Grain.USUAL)
+        if unit is Unit.CM and abs(ease) >= _TOO_WIDE:
+            text = f"{round_half_up(ease, 1):.0f}"
     text += MARKS[point.answer]
     good = point.answer is Answer.GOOD
     return Quantity(ease, text if good else Rated(text, SEVERITIES[point.answer]), unit.value)
-
-
-def _short(length_cm: float, unit: Unit) -> str:
-    """To 1/8 in or 0.1 cm; to a whole one where that would be wider than a column."""
-    if unit is Unit.IN:
-        return in_fractions(length_cm / unit.to_cm(1.0), 8)
-    rounded = round_half_up(length_cm, 0.1)
-    return f"{rounded:.1f}" if abs(rounded) < 100 else f"{round_half_up(length_cm, 1):.0f}"
 
 
 def _verdict(fit: SizeFit, in_full: bool) -> Section:

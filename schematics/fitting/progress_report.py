@@ -15,7 +15,7 @@ from schematics.fitting.fit_keys import EXPECTED, MEASURED, YARN_LEFT
 from schematics.fitting.fit_report import finished_sections
 from schematics.fitting.progress import Outcome, PieceProgress, YarnLeft
 from schematics.fitting.report_json import head_and_cautions, size_json
-from schematics.units import format_both
+from schematics.units import Grain, format_both
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,8 +40,8 @@ def progress_document(
         header=("", "by the pattern", "yours"),
         rows=(
             ("stitches in the last row", str(now.stitches), ""),
-            ("along the last row", format_both(now.width_cm), _length(measured.width_cm)),
-            ("up the rows", format_both(now.height_cm), _length(measured.height_cm)),
+            ("along the last row", format_both(now.width_cm, Grain.USUAL), _length(measured.width_cm)),
+            ("up the rows", format_both(now.height_cm, Grain.USUAL), _length(measured.height_cm)),
             ("weight", _grams(now.mass_g), _grams(measured.weighed_g) if measured.weighed_g else ""),
             ("worked", f"{now.share * 100:.0f} % of the stitches", ""),
         ),
@@ -60,7 +60,7 @@ def progress_document(
 
 
 def _length(length_cm: float | None) -> str:
-    return "" if length_cm is None else format_both(length_cm)
+    return "" if length_cm is None else format_both(length_cm, Grain.USUAL)
 
 
 def _grams(mass_g: float | None) -> str:

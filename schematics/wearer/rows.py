@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from schematics.errors import SchematicsError
-from schematics.units import CM_PER_INCH, format_inches
+from schematics.units import CM_PER_INCH, Grain, format_inches
 from schematics.wearer.body import Body, BodyValue, Origin, Stage
 from schematics.wearer.survey import OLDEST_YEARS
 from schematics.wearer.tables import ChartCell, Sex, chart_cells
@@ -131,7 +131,7 @@ def _chart_rows() -> dict[str, tuple[ChartCell, ...]]:
 
 def printed_inches(cell: ChartCell) -> str:
     """The inches as the chart prints them: ``23 in`` or ``36 in to 38 in``."""
-    low, high = (format_inches(inches * CM_PER_INCH) for inches in (cell.low_in, cell.high_in))
+    low, high = (format_inches(inches * CM_PER_INCH, Grain.USUAL) for inches in (cell.low_in, cell.high_in))
     return low if low == high else f"{low} to {high}"
 
 

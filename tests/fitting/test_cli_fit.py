@@ -44,10 +44,10 @@ def test_one_child() -> None:
     assert (result.exit_code, result.stderr) == (0, "")
     rows = [line.split("  ") for line in result.stdout.splitlines()]
     told = {row[1]: [cell.strip() for cell in row[2:] if cell.strip()] for row in rows if len(row) > 2}
-    assert told["head girth"] == ["52.5 cm (20 3/4 in)", "measured"]
-    assert told["hand girth"] == ["15.0 cm (6 in)", "measured"]
-    assert told["neck girth"] == ["25.5 cm (10 in)", "23.5 to 28.0", "age table"]
-    assert told["knee height"] == ["33.5 cm (13 1/4 in)", "estimated"]
+    assert told["head girth"] == ["52.5 cm (20 5/8 in)", "measured"]
+    assert told["hand girth"] == ["15.2 cm (6 in)", "measured"]
+    assert told["neck girth"] == ["25.7 cm (10 1/8 in)", "23.5 to 28.0", "age table"]
+    assert told["knee height"] == ["33.6 cm (13 1/4 in)", "estimated"]
     assert "Work size 6." in result.stdout
     assert all(len(line) <= 80 for line in result.stdout.splitlines())
 

@@ -13,10 +13,10 @@ from schematics.crochet.fabric import Fabric, Swatch
 from schematics.design.design import Design
 from schematics.document.common import design_title, rated
 from schematics.document.document import Cell, Document, Quantity, Section, Table, Words
-from schematics.units import CM_PER_INCH, Unit, round_half_up
+from schematics.units import CM_PER_INCH, Grain, Unit, figure
 
-_STEP, _DECIMALS = {Unit.CM: 0.1, Unit.IN: 0.01}, {Unit.CM: 1, Unit.IN: 2}
-"""What lengths are rounded to, and their decimals."""
+_GRAIN = {Unit.CM: Grain.USUAL, Unit.IN: Grain.FINE}
+"""A stitch or row more often moves a length by less than an eighth of an inch."""
 
 _HEADER = ("", "now", *(f"{change.by:+d} {change.counted.value.removesuffix('s')}" for change in CHANGES))
 _STILL_CM = 0.005
@@ -142,5 +142,5 @@ def _flips(moved: Moved, figure: FindingFigure) -> bool:
 
 def _quantity(length_cm: float, unit: Unit, *, signed: bool = False) -> Quantity:
     length = length_cm / CM_PER_INCH if unit is Unit.IN else length_cm
-    text = f"{round_half_up(length, _STEP[unit]):.{_DECIMALS[unit]}f}"
+    text = figure(length_cm, unit, _GRAIN[unit])
     return Quantity(length, f"{'+' if signed and length > 0 else ''}{text}")

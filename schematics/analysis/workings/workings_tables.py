@@ -16,7 +16,7 @@ from schematics.document.common import design_title, head_json
 from schematics.document.csv_text import Value
 from schematics.document.document import Document, Section, Table
 from schematics.document.json_text import number
-from schematics.units import Unit, format_both, format_inches, round_half_up
+from schematics.units import Unit, format_both
 
 _LEGEND = (
     "Counts are named as in the spec. Angles are in degrees. A result that goes into another sum is "
@@ -55,11 +55,11 @@ def workings_document(design: Design, results: Sequence[Result]) -> Document:
 
 
 def _row(step: Step) -> tuple[str, ...]:
-    """``body hem edge``, ``164 sts / (19 sts / 20 cm) = 172.6 cm (68 in)`` and where it comes from."""
+    """``body hem edge``, ``164 sts / (19 sts / 20 cm) = 172.6316 cm`` and where it comes from."""
     return (
         step.name,
-        f"{step.sum.text} = {_outcome(step)}",
-        f"unrounded {shown(step.sum.value, step.unit)}, printed {_printed(step)}" if step.finished else "",
+        f"{step.sum.text} = {shown(step.sum.value, step.unit)}",
+        f"printed {_printed(step)}" if step.finished else "",
         f"swatch of {step.swatch}" if step.swatch else "",
         _origin(step),
     )
@@ -92,15 +92,6 @@ def _swatches(design: Design) -> Iterator[str]:
 
 def _cm(step: Step) -> float:
     return Unit(step.unit).to_cm(step.sum.value)
-
-
-def _outcome(step: Step) -> str:
-    if not step.finished:
-        return shown(step.sum.value, step.unit)
-    if step.unit == Unit.IN.value:
-        cm = round_half_up(_cm(step), 0.1)
-        return f"{round_half_up(step.sum.value, 0.01):.2f} in ({cm:.1f} cm)"
-    return f"{round_half_up(step.sum.value, 0.1):.1f} cm ({format_inches(step.sum.value)})"
 
 
 def _printed(step: Step) -> str:

@@ -15,7 +15,7 @@ from schematics.crochet.fabric import Fabric
 from schematics.crochet.yarn_use import YarnUse
 from schematics.design.design import Design
 from schematics.errors import UsageError
-from schematics.units import format_inches, round_half_up
+from schematics.units import format_both
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,8 +95,8 @@ def yarn_notes(design: Design) -> tuple[str, ...]:
     notes = [
         "A part's mass is its area times the mass of its swatch over the swatch's area.",
         f"Thread in a join: {use.seam_factor:g} times its length ({measured}); counted are the seams, the "
-        f"bands onto their edges, the ends of each band, and tails of {round_half_up(use.tail_cm, 0.5):g} cm "
-        f"({format_inches(use.tail_cm)}).",
+        f"bands onto their edges, the ends of each band, and tails of "
+        f"{format_both(use.tail_cm)}.",
     ]
     unweighed = [fabric.name for fabric in fabrics if fabric.swatch.mass_g is None]
     if unweighed:

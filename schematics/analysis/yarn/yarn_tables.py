@@ -16,7 +16,7 @@ from schematics.design.design import Design
 from schematics.document.common import cautions_json, cautions_section, head_json
 from schematics.document.document import Cell, Document, Items, Quantity, Section, Table
 from schematics.document.json_text import number, picked
-from schematics.units import METRES_PER_YARD, format_inches
+from schematics.units import METRES_PER_YARD, Grain, format_both
 
 UNKNOWN = "not known"
 
@@ -145,7 +145,7 @@ def shorter_words(shorter: Shortened | None) -> str:
     takes = [f"{grams(each.buy_g)} {each.colour}".strip() for each in shorter.need.colours]
     changes = ", ".join(f"{name} to {after} (from {before})" for name, before, after in shorter.changes)
     return (
-        f"change {changes}. It comes out {shorter.shorter_cm:.1f} cm ({format_inches(shorter.shorter_cm)}) "
+        f"change {changes}. It comes out {format_both(shorter.shorter_cm, Grain.USUAL)} "
         f"shorter and then takes {listed(takes)} with the margin."
     )
 

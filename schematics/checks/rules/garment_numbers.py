@@ -1,4 +1,4 @@
-"""What the rules need to know of a garment: plain numbers by name, cm unless the name says otherwise."""
+"""What the rules need of a garment: plain numbers by name, cm unless the name says otherwise."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ def facts(garment: Garment, freedom: ArmFreedom | None) -> dict[str, float]:
     - ``arms.measured``: 1, or 0 where the four that follow cannot be found; ``reach_cm``,
       ``spread_back_cm``, ``spread_front_cm``, ``spread_cm``: as of `ArmFreedom`;
     - ``girth.closed``: 1, or 0 where the sides are open; ``girth.0.depth_cm``, ``girth.0.girth_cm``, ...:
-      the points of `Garment.girths`; what is wanting to `GIRTH_POINTS` lies at multiples of the
+      the points of `Garment.girths`; what is missing to `GIRTH_POINTS` lies at multiples of the
       last depth, where the girth stays.
 
     Args:
@@ -61,8 +61,8 @@ def _girths(garment: Garment) -> dict[str, float]:
     points = garment.girths or ((math.nan, math.nan),)
     deepest, last = points[-1]
     padded = [*points, *((deepest * times, last) for times in range(2, 2 + GIRTH_POINTS - len(points)))]
-    found = {"girth.closed": float(bool(garment.girths))}
+    numbers = {"girth.closed": float(bool(garment.girths))}
     for number, (depth, girth) in enumerate(padded):
-        found[f"girth.{number}.depth_cm"] = depth
-        found[f"girth.{number}.girth_cm"] = girth
-    return found
+        numbers[f"girth.{number}.depth_cm"] = depth
+        numbers[f"girth.{number}.girth_cm"] = girth
+    return numbers

@@ -134,7 +134,7 @@ def _where(limits: Limits) -> Rule:
     passed = {name: at_most(depth, worn) for name, (depth, _) in below.items()}
     ahead = {name: less(worn, depth) for name, (depth, _) in below.items()}
 
-    def told(name: str, side: str, where: Expr) -> tuple[Words, ...]:
+    def words(name: str, side: str, where: Expr) -> tuple[Words, ...]:
         text, uses = f"{{{name}}} {side} the {name}", below[name][1]
         if name != "waist":
             return (said(text, when=where, uses=uses),)
@@ -155,12 +155,12 @@ def _where(limits: Limits) -> Rule:
                     said("On the typical wearer the hem comes ", when=serves_many),
                     said("Worn, the hem comes "),
                 ),
-                tuple(words for name in reversed(below) for words in told(name, "below", passed[name])),
+                tuple(each for name in reversed(below) for each in words(name, "below", passed[name])),
                 (said(" and ", when=every(either(*passed.values()), either(*ahead.values()))),),
-                tuple(words for name in below for words in told(name, "above", ahead[name])),
+                tuple(each for name in below for each in words(name, "above", ahead[name])),
                 (to_mind("{borrowed}; is a short cape meant?"), said("{borrowed}.")),
             ),
-            printed=tuple(length(name, depth - worn, Kind.COARSE) for name, (depth, _) in below.items()),
+            printed=tuple(length(name, depth - worn) for name, (depth, _) in below.items()),
         ),
         about=About(
             title="Where the hem comes on the body",

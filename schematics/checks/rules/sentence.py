@@ -57,14 +57,13 @@ class Kind(StrEnum):
     """How figures are printed.
 
     - ``compared``: two lengths and their gap, so that they agree with each other;
-    - ``length``: the size of a length; ``coarse`` to a coarser step; ``at least`` rounded up;
+    - ``length``: the size of a length; ``at least`` rounded up;
     - ``percent``: a fraction, unlike any limit after it that it is held against; ``signed`` with its sign;
     - ``origin``: where a body measurement comes from, and which end of its spread it is.
     """
 
     COMPARED = "compared"
     LENGTH = "length"
-    COARSE = "coarse"
     AT_LEAST = "at least"
     PERCENT = "percent"
     SIGNED = "signed"

@@ -7,9 +7,9 @@ import math
 from schematics.document.lettering.text import LARGE, SMALL
 from schematics.drawing.assembly.joined_half import Half, Marker
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.dimension import draw_leader, try_leader, upright
+from schematics.drawing.ink.dimension import try_leader, upright
 from schematics.drawing.ink.marks import Label, Point
-from schematics.drawing.ink.placing import along, place, turned
+from schematics.drawing.ink.placing import Spot, along, beside_edge, beside_point, place, turned
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.pieces.view import View
 
@@ -18,13 +18,10 @@ def number(block: Block, marker: Marker, view: View) -> None:
     """The marker's number, inside the fabric next to it."""
     at, inward, into_run = view.point(*marker.at), turned(marker.inward), turned(marker.along)
     words = str(marker.number)
-    spots = [
-        (along(along(at, inward, away), into_run, aside), 0.0)
-        for away in (3.6, 4.6, 5.6, 7.0, 9.0)
-        for aside in (0.0, -2.0, 2.0, -4.0, 4.0, -6.0, 6.0)
-    ]
-    if not place(block, "marker-number", words, Label((words,)), spots):
-        draw_leader(block, words, ((at, (-inward[0], -inward[1])),), (Label((words,)),))
+    spots = beside_point(
+        at, inward, into_run, (3.6, 4.6, 5.6, 7.0, 9.0), (0.0, -2.0, 2.0, -4.0, 4.0, -6.0, 6.0)
+    )
+    place(block, "marker-number", words, Label((words,)), spots, tips=((at, (-inward[0], -inward[1])),))
 
 
 def letter_seams(block: Block, half: Half, view: View) -> None:
@@ -37,16 +34,13 @@ def letter_seams(block: Block, half: Half, view: View) -> None:
         within = view.point(half.shape.centroid.x, half.shape.centroid.y)
         if normal[0] * (within[0] - start[0]) + normal[1] * (within[1] - start[1]) < 0:
             normal = -normal[0], -normal[1]
-        spots = [
-            (along((start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share),
-                    normal, away), 0.0)
-            for share in (0.5, 0.4, 0.6, 0.25, 0.75)
-            for away in (3.6, -3.6, 4.6, -4.6, 6.0, -6.0)
-        ]  # fmt: skip
+        spots = beside_edge(
+            start, end, normal, (0.5, 0.4, 0.6, 0.25, 0.75), (3.6, -3.6, 4.6, -4.6, 6.0, -6.0)
+        )
+        middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
         label = Label((seam.letter,), SMALL, bold=True)
-        if not place(block, "seam-letter", seam.letter, label, spots, ring=True):
-            middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
-            draw_leader(block, f"seam {seam.letter}", ((middle, normal),), (label,))
+        places = (spot for spot, _ in spots)
+        place(block, "seam-letter", seam.letter, label, places, ring=True, tips=((middle, normal),))
 
 
 def note_start(block: Block, foot: Point, inward: Point, triangle: float) -> None:
@@ -61,16 +55,16 @@ def note_start(block: Block, foot: Point, inward: Point, triangle: float) -> Non
     try_leader(block, "join yarn", ((along(foot, inward, 0.5), inward),), labels[:1], (0,))
 
 
-def _round(label: Label, foot: Point, inward: Point, triangle: float) -> list[tuple[Point, float]]:
+def _round(label: Label, foot: Point, inward: Point, triangle: float) -> list[Spot]:
     """Spots before the triangle's foot, then on its other sides."""
     width, height = label.size
     reach = abs(inward[0]) * width / 2 + abs(inward[1]) * height / 2
     x, y = foot[0] - inward[0] * triangle / 2, foot[1] - inward[1] * triangle / 2
     aside, off = (width + triangle) / 2, (height + triangle) / 2
     return [
-        (spot, 0.0)
+        Spot(centre)
         for gap in (0.8, 1.6, 3.0)
-        for spot in (
+        for centre in (
             along(foot, inward, reach + gap),
             (x + aside + gap, y),
             (x - aside - gap, y),
@@ -91,13 +85,12 @@ def name_fold(block: Block, half: Half, view: View) -> None:
     if away[0] * (middle[0] - within[0]) + away[1] * (middle[1] - within[1]) < 0:
         away = -away[0], -away[1]
     spots = [
-        (along(along(neck, run, size * share), away, side * (height / 2 + gap)), upright(run))
+        Spot(along(along(neck, run, size * share), away, side * (height / 2 + gap)), upright(run))
         for gap in (1.6, 2.6, 4.0)
         for side in (-1, 1)
         for share in (0.5, 0.4, 0.6, 0.3, 0.7)
     ]
-    if not place(block, "note", "fold", label, spots):
-        draw_leader(block, "fold", ((middle, away),), (label,))
+    place(block, "note", "fold", label, spots, tips=((middle, away),))
 
 
 def name_side(block: Block, half: Half, view: View, level: float) -> None:
@@ -109,7 +102,7 @@ def name_side(block: Block, half: Half, view: View, level: float) -> None:
     edge = to_mm(max(abs(x0), abs(x1)), view.scale) + width / 2
     side = 1.0 if x0 + x1 > 0 else -1.0
     spots = [
-        ((side * (edge + gap), level + height / 2 + lower), 0.0)
+        Spot((side * (edge + gap), level + height / 2 + lower))
         for gap in (2.5, 8.0, 14.0, 20.0, 30.0)
         for lower in (-1.0, -5.0, 5.0, 10.0, 20.0, 30.0, 40.0)
     ]
@@ -123,10 +116,10 @@ def caption(block: Block, name: str, corner: Point) -> None:
     width, height = label.size
     x0, y0, _, _ = block.bounds()
     spots = [
-        ((corner[0] + width / 2 + aside, corner[1] + height / 2 + lower), 0.0)
+        Spot((corner[0] + width / 2 + aside, corner[1] + height / 2 + lower))
         for lower in (2.5, 4.0)
         for aside in (2.5, 4.0, 6.0)
     ]
-    spots.append(((x0 + width / 2, y0 - height / 2 - 1.5), 0.0))
+    spots.append(Spot((x0 + width / 2, y0 - height / 2 - 1.5)))
     if not place(block, "caption", name, label, spots):
         block.unplaced.append(name)

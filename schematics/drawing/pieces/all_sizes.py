@@ -15,7 +15,7 @@ from schematics.drawing.ink.page import Box, block_size, drawing_area, pack
 from schematics.drawing.pieces.piece_block import dimensioned
 from schematics.drawing.pieces.pieces import pieces_fit
 from schematics.garment.garment import Finished, Span
-from schematics.units import format_inches, round_half_up
+from schematics.units import Unit, figure
 
 _CAPTION_PITCH = 5.0
 
@@ -109,11 +109,11 @@ def _table(setting: Setting, letters: dict[str, str], width: float) -> Block:
 
 
 def _cm(items: Sequence[Finished]) -> str:
-    return size_string([f"{round_half_up(item.length_cm, 0.5):g}" for item in items]) + " cm"
+    return size_string([figure(item.length_cm, Unit.CM, bare=True) for item in items]) + " cm"
 
 
 def _inches(items: Sequence[Finished]) -> str:
-    return size_string([format_inches(item.length_cm).removesuffix(" in") for item in items]) + " in"
+    return size_string([figure(item.length_cm, Unit.IN) for item in items]) + " in"
 
 
 def _counts(items: Sequence[Finished]) -> str:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import itertools
 import math
+from collections.abc import Iterator
 
 from shapely import LineString
 
@@ -15,9 +16,9 @@ from schematics.design.size_string import size_string
 from schematics.document.lettering.text import LARGE
 from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.dimension import draw_leader
-from schematics.drawing.ink.marks import Area, Label, Line, Mark, Pen, Point, Text
+from schematics.drawing.ink.marks import Area, Label, Pen, Point, Text
 from schematics.drawing.ink.page import block_size, drawing_area, pack
+from schematics.drawing.ink.placing import Spot, along, place
 from schematics.drawing.ink.scale import SCALES
 from schematics.drawing.pieces.piece_block import overlaps_itself
 from schematics.drawing.pieces.view import View, mirrored
@@ -31,8 +32,6 @@ _TRIES = sorted(
     key=lambda turn_and_mm: turn_and_mm[1] + abs(turn_and_mm[0]) / 2,
 )
 """Turns of a name's line, in degrees from its way off the piece, and lengths in mm; short ones first."""
-_APART = 0.6
-"""Lines of names keep so many mm from one another."""
 
 
 def draw_nest(setting: Setting) -> Drawing:
@@ -65,9 +64,9 @@ def _nested(setting: Setting, name: str, scale: int) -> Block:
     half_only = any(overlaps_itself(result.garment.piece(name), result.garment) for result in setting.results)
     view = View(scale=scale, half_only=half_only)
     ends: dict[tuple[float, float], tuple[list[str], Point, Point]] = {}
-    for place, result in enumerate(setting.results):
+    for number, result in enumerate(setting.results):
         piece = result.garment.piece(name)
-        pen = _PENS[place % len(_PENS)]
+        pen = _PENS[number % len(_PENS)]
         block.add("outline", f"{name} {result.size.name}", [Area(view.outline(piece), pen)])
         at, away = _end(piece, view)
         key = round(at[0], 1), round(at[1], 1)
@@ -99,24 +98,19 @@ def _name(block: Block, name: str, at: Point, away: Point, lines: list[LineStrin
 
     It meets none of the ``lines`` of other sizes, and is one of them then.
     """
-    label = Label((name,))
+    label, tips = Label((name,)), [(at, away), (mirrored(at), mirrored(away))]
+    spot = place(block, "size", name, label, _spots(label, at, away), lines=lines, tips=tips)
+    if spot:
+        lines.append(LineString(spot.line))
+
+
+def _spots(label: Label, at: Point, away: Point) -> Iterator[Spot]:
     width, height = label.size
     for turn, distance in _TRIES:
         way = _turned(away, turn)
-        tip = at[0] + way[0] * distance, at[1] + way[1] * distance
+        tip = along(at, way, distance)
         reach = (abs(way[0]) * width + abs(way[1]) * height) / 2 + 1.0
-        centre = tip[0] + way[0] * reach, tip[1] + way[1] * reach
-        marks: list[Mark] = list(label.texts(centre, 0.0))
-        line = LineString([at, tip])
-        if (
-            block.is_empty(marks)
-            and block.clear_of_labels(line)
-            and all(line.distance(each) > _APART for each in lines)
-        ):
-            block.add("size", name, [Line((at, tip), Pen.LEADER), *marks])
-            lines.append(line)
-            return
-    draw_leader(block, f"size {name}", [(at, away), (mirrored(at), mirrored(away))], (label,))
+        yield Spot(along(tip, way, reach), line=(at, tip))
 
 
 def _turned(way: Point, degrees: float) -> Point:

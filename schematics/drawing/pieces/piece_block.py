@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from shapely import LineString
@@ -13,7 +13,8 @@ from schematics.checks.wording import listed
 from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.dimension import draw_dimension, draw_leader
-from schematics.drawing.ink.marks import Area, Circle, Label, Line, Mark, Pen, Point, Text, arrowhead
+from schematics.drawing.ink.marks import Area, Label, Line, Mark, Pen, Point, Text, arrowhead
+from schematics.drawing.ink.placing import Spot, beside_edge, beside_point, place
 from schematics.drawing.ink.track import Track
 from schematics.drawing.pieces.view import View, mirrored
 from schematics.garment.garment import ArmsOn, Finished, Garment, Piece, Span
@@ -170,8 +171,8 @@ def _fold(piece: Piece, view: View) -> tuple[Point, Point]:
 def _name_fold(block: Block, fold: tuple[Point, Point], view: View) -> None:
     words = Label(("centre back, on the fold",) if view.half_only else ("centre back",))
     middle = (fold[0][1] + fold[1][1]) / 2
-    spots = [((side * 3.5, middle), -90.0) for side in (1, -1)]
-    _place(block, "note", "centre back", words, spots, tip=(0.0, middle), away=(-1.0, 0.0))
+    spots = [Spot((side * 3.5, middle), -90.0) for side in (1, -1)]
+    place(block, "note", "centre back", words, spots, tips=(((0.0, middle), (-1.0, 0.0)),))
 
 
 def _draw_creases(block: Block, piece: Piece, view: View) -> None:
@@ -210,14 +211,9 @@ def _draw_tick(block: Block, at: Point, inward: Point, number: str) -> None:
 
 
 def _draw_marker_number(block: Block, at: Point, inward: Point, run: Point, number: str) -> None:
-    reach = [(away, aside) for away in (3.6, 4.6, 5.6, 7.0) for aside in (0.0, 2.0, -2.0, 4.0)]
-    spots = [
-        ((at[0] + inward[0] * away + run[0] * aside, at[1] + inward[1] * away + run[1] * aside), 0.0)
-        for away, aside in reach
-    ]
-    out = -inward[0], -inward[1]
-    label = Label((number,))
-    _place(block, "marker-number", number, label, spots, tip=at, away=out, apart=_NUMBER_APART)
+    spots = beside_point(at, inward, run, (3.6, 4.6, 5.6, 7.0), (0.0, 2.0, -2.0, 4.0))
+    tips = ((at, (-inward[0], -inward[1])),)
+    place(block, "marker-number", number, Label((number,)), spots, tips=tips, apart=_NUMBER_APART)
 
 
 def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View) -> None:
@@ -225,18 +221,16 @@ def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View)
     edges = list(_seam_edges(piece, garment, view))
     for letter, start, end, inward in edges:
         others = [LineString(each[1:3]) for each in edges if each[0] != letter]
-        spots = []
-        for share in (0.5, 0.35, 0.65, 0.2, 0.8):
-            for away in (3.6, 4.6, -3.6, -5.0):
-                x = start[0] + (end[0] - start[0]) * share + inward[0] * away
-                y = start[1] + (end[1] - start[1]) * share + inward[1] * away
-                near = ShapelyPoint(x, y)
-                if all(near.distance(other) > _NEARER * abs(away) for other in others):
-                    spots.append(((x, y), 0.0))
-        label = Label((letter,), SMALL, bold=True)
+        spots = [
+            spot
+            for spot, away in beside_edge(
+                start, end, inward, (0.5, 0.35, 0.65, 0.2, 0.8), (3.6, 4.6, -3.6, -5.0)
+            )
+            if all(ShapelyPoint(spot.centre).distance(other) > _NEARER * abs(away) for other in others)
+        ]
         middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
-        out = -inward[0], -inward[1]
-        _place(block, "seam", letter, label, spots, tip=middle, away=out, ring=True)
+        tips = ((middle, (-inward[0], -inward[1])),)
+        place(block, "seam", letter, Label((letter,), SMALL, bold=True), spots, tips=tips, ring=True)
 
 
 def _seam_edges(piece: Piece, garment: Garment, view: View) -> Iterator[tuple[str, Point, Point, Point]]:
@@ -302,29 +296,3 @@ def _caption(name: str, lines: list[str], at: Point) -> list[Mark]:
         Text((x, y), name, LARGE, bold=True),
         *(Text((x, y + 4.8 + i * line_pitch(SMALL)), line) for i, line in enumerate(lines)),
     ]
-
-
-def _place(
-    block: Block,
-    kind: str,
-    name: str,
-    label: Label,
-    spots: Iterable[tuple[Point, float]],
-    *,
-    tip: Point | None = None,
-    away: Point = (0.0, 1.0),
-    ring: bool = False,
-    apart: float = 0.0,
-) -> None:
-    """The label at the first spot where it is free; failing that, on a leader from ``tip``."""
-    for centre, angle in spots:
-        marks: list[Mark] = list(label.texts(centre, angle))
-        if ring:
-            marks.append(Circle((centre[0], centre[1] - 0.3), 2.4))
-        if block.is_empty(marks, apart=apart):
-            block.add(kind, name, marks)
-            return
-    if tip is None:
-        block.unplaced.append(f"{kind} {name}")
-    else:
-        draw_leader(block, name, ((tip, away),), (label,))

@@ -10,6 +10,7 @@ from itertools import product
 from shapely import LineString
 from shapely.ops import substring
 
+from schematics.checks.tape import Tape
 from schematics.drawing.ink.block import CLEAR, Block
 from schematics.drawing.ink.dimension import ARROW, FIRST_LANE, draw_dimension, draw_leader
 from schematics.drawing.ink.marks import Label, Line, Mark, Pen, Point, Text, arrowhead
@@ -17,7 +18,7 @@ from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.ink.track import Straight
 from schematics.drawing.worn.drape import Worn
 from schematics.drawing.worn.worn_figures import DOWN, OVERHANG, Both, Place
-from schematics.units import format_cm, format_inches
+from schematics.units import Grain, Unit, format_cm, format_inches
 from schematics.wearer.body_figure import Pose
 
 _PAST, _TAIL = 2.0, 4.0
@@ -27,7 +28,7 @@ _LANDING, _CROSSINGS, _TIP_SHARE = 1.5, 3, 0.4
 """A leader's level end in mm, lines it may cross, where on the last straight of a way its arrow ends."""
 
 _NEAR_CM = 0.75
-"""What is nearer than this is said to be there, not dimensioned: printed, it would be 0.5 cm or nothing."""
+"""What is nearer than this is said to be there, not dimensioned: no eye tells it from there."""
 
 
 def draw_labels(block: Block, both: Both, down: Place, level: Place, room: float) -> None:
@@ -49,14 +50,18 @@ def draw_labels(block: Block, both: Both, down: Place, level: Place, room: float
 
 
 def _label(name: str, length_cm: float) -> Label:
-    return Label((*name.split("\n"), format_cm(length_cm), format_inches(length_cm)))
+    return Label(
+        (*name.split("\n"), format_cm(length_cm, Grain.USUAL), format_inches(length_cm, Grain.USUAL))
+    )
 
 
 def _draw_levels(
     block: Block, both: Both, level: Place, levels: Sequence[tuple[str, float]], limit: float
 ) -> None:
     """Waist, hip and knee as dashed lines through the second figure, named right of it."""
-    named = [(name, format_cm(height), format_inches(height)) for name, height in levels]
+    named = [
+        (name, format_cm(height, Grain.USUAL), format_inches(height, Grain.USUAL)) for name, height in levels
+    ]
     wide = [Label((f"{name} at {cm}", inches)) for name, cm, inches in named]
     narrow = [Label((f"{name} {cm}", inches)) for name, cm, inches in named]
     ys = [level.point(0, height)[1] for _, height in levels]
@@ -185,9 +190,11 @@ def _draw_band(block: Block, both: Both, worn: Worn, place: Place) -> None:
     arm = worn.figure.arm
     end = both.hanging.along_arm_cm(both.size, Pose.DOWN) + freedom.band_depth_cm
     above = arm.length_cm - end
-    label = _label("band ends\nabove wrist" if above > 0 else "band ends\nover hand", abs(above))
-    if abs(above) < _NEAR_CM:
-        label = Label(("band ends", "at the wrist"))
+    label = Label(("band ends", "at the wrist"))
+    if abs(above) >= _NEAR_CM:
+        reach = freedom.reach_cm
+        gaps = (Tape(unit).compare(reach + above, reach).gap for unit in Unit)
+        label = Label(("band ends", "above wrist" if above > 0 else "over hand", *gaps))
     x, y = arm.side(end, 1)
     _draw_leader(block, "band", place.point(-x, y), (-1.0, 0.6), label)
 

@@ -28,7 +28,7 @@ from schematics.fitting.page.guide_words import HOW, NUMBERS
 from schematics.fitting.page.inline_svg import inline_svg
 from schematics.fitting.page.outlines import letters, outlines
 from schematics.fitting.page.page_data import asked, page_data
-from schematics.units import format_inches, round_half_up
+from schematics.units import Unit, figure
 
 Json = dict[str, Any]
 
@@ -91,8 +91,8 @@ def _finished(results: Sequence[Result]) -> Iterator[Json]:
                     "key": item.key,
                     "letter": named.get(item.key, ""),
                     "name": item.name,
-                    "cm": f"{round_half_up(item.length_cm, 0.5):g}",
-                    "inches": format_inches(item.length_cm).removesuffix(" in"),
+                    "cm": figure(item.length_cm, Unit.CM),
+                    "inches": figure(item.length_cm, Unit.IN),
                     "count": "" if item.count is None else f"{item.count} {item.counted}",
                 }
                 for item in result.garment.finished

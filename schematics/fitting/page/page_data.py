@@ -1,4 +1,4 @@
-"""What the page computes from: the rules of fit, what Python knows of every size, and all its words.
+"""What the page computes from: the rules of fit, the facts of every size, and all its words.
 
 The page holds no limit, no formula and no figure of its own; whatever it says follows from this.
 """
@@ -15,7 +15,7 @@ from schematics.checks.finding import Severity
 from schematics.checks.rules.rule import Rule
 from schematics.checks.rules.sentence import sentence_json
 from schematics.checks.rules.size_rules import size_rules
-from schematics.checks.tape import FINE, MARKS, decimals_of
+from schematics.checks.tape import GAP_ERRORS
 from schematics.checks.wording import PERCENT_DECIMALS
 from schematics.design.design import Design
 from schematics.fitting.judging_data import fit_data
@@ -23,28 +23,27 @@ from schematics.fitting.page.guide_words import NUMBERS, VIEWS, GuideView
 from schematics.fitting.page.page_words import WORDS
 from schematics.fitting.plausible import plausible_cm
 from schematics.fitting.sizing import REACH, making_score, score_of
-from schematics.units import Unit
+from schematics.units import Grain, Unit, decimals_of, step_of
 from schematics.wearer.body import Body
 from schematics.wearer.expr import Expr, expr_json
-from schematics.wearer.resolve import SCALED_TO_HEIGHT
 
 STORE = "schematics-fit"
 """Where the browser keeps what it is asked to keep."""
 
 
 def _unit(unit: Unit, typed_step: float) -> dict[str, Any]:
-    marks, (span_cm, span) = MARKS[unit], unit.gauge_span
-    steps = {"coarse": marks.coarse, "usual": marks.usual, "fine": FINE}
+    span_cm, span = unit.gauge_span
+    steps = {grain.value: step_of(unit, grain) for grain in Grain}
     return {
         "name": unit.words,
         "cm": unit.to_cm(1.0),
         "typed": True,
         "typed_step": typed_step,
         "steps": {name: {"step": step, "decimals": decimals_of(step)} for name, step in steps.items()},
-        "parts": marks.parts,
+        "parts": round(1 / steps["usual"]) if unit is Unit.IN else None,
         "span_cm": span_cm,
         "span": span,
-        "gap_error": marks.error,
+        "gap_error": GAP_ERRORS[unit],
         "gauge_step": 0.01,
     }
 
@@ -66,7 +65,6 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
     """The data as plain JSON values; the same design gives the same."""
     rules = size_rules(design.limits)
     data = fit_data(design, results)
-    data["wearer"]["not_with_own_height"] = [body.value for body in SCALED_TO_HEIGHT]
     data["gauge"]["span_cm"] = Unit.CM.gauge_span[0]
     codes = {rule.code for rule in rules}
     for size, result in zip(data["sizes"], results, strict=True):
@@ -94,14 +92,14 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
 
 def _in_every_unit(design: Design, result: Result) -> list[dict[str, str]]:
     """The sentences of a result's findings by unit."""
-    told = [
+    by_unit = [
         [each.sentence for each in check_size(case_of(replace(design, unit=unit), result))] for unit in Unit
     ]
-    return [dict(zip(Unit, sentences, strict=True)) for sentences in zip(*told, strict=True)]
+    return [dict(zip(Unit, sentences, strict=True)) for sentences in zip(*by_unit, strict=True)]
 
 
 def asked(design: Design) -> tuple[GuideView, ...]:
-    """The drawings of the guide with the measurements the rules need, and the height, which tells others."""
+    """The drawings of the guide with the measurements that the rules need, and the height for estimates."""
     needed = {Body.HEIGHT, *(body for rule in size_rules(design.limits) for body in rule.needs)}
     views = (
         GuideView(

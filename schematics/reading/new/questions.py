@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from schematics.garment.constructions import CONSTRUCTIONS, Construction
+from schematics.reading.problems import listed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,7 +112,7 @@ def _of_constructions() -> Iterator[Question]:
     yield Question(
         key="construction",
         ask="Construction",
-        hint=one_of([f"{word} ({each.summary})" for word, each in constructions.items()]),
+        hint=listed([f"{word} ({each.summary})" for word, each in constructions.items()]),
     )
     settings = {setting.key: setting for each in constructions.values() for setting in each.settings}
     for setting in settings.values():
@@ -123,9 +124,3 @@ def _of_constructions() -> Iterator[Question]:
         hint="regular (equally many on every so many rows, one line in a pattern) or exact (an even taper)",
         only=tuple(word for word, each in constructions.items() if each.shaping),
     )
-
-
-def one_of(words: list[str]) -> str:
-    """Such as ``flared, mitred or folded``."""
-    *others, last = words
-    return f"{', '.join(others)} or {last}" if others else last

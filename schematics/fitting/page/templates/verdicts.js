@@ -26,7 +26,6 @@ function chosen(clauses, answer, known) {
 const PRINT = {
   compared: ([first, second]) => compared(first, second, unit, data),
   length: ([cm]) => [plainLength(Math.abs(cm), unit, data)],
-  coarse: ([cm]) => [plainLength(Math.abs(cm), unit, data, "coarse")],
   "at least": ([cm]) => [atLeast(cm, unit, data)],
   percent: ([fraction, ...against]) => [percent(fraction, against, false, data)],
   signed: ([fraction, ...against]) => [percent(fraction, against, true, data)],

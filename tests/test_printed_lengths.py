@@ -1,0 +1,179 @@
+"""One length has one figure in each unit wherever it is printed: on sheets, in tables and in sentences.
+
+Only a sentence that holds two lengths against each other may be finer, where it would else misstate the
+difference.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+from schematics.analysis.measurements import measurements
+from schematics.analysis.workings.workings_tables import workings_document
+from schematics.checks.evaluation import Result, evaluate
+from schematics.design.design import Design
+from schematics.document.writers import file_content
+from schematics.drawing.ink.marks import Group, Text
+from schematics.drawing.sheets import Page, draw_sheets, setting_of
+from schematics.fitting.page.fit_page import fit_page
+from schematics.pattern import figures
+from schematics.reading.design_file import read_design
+from schematics.units import Unit
+
+SPECS = sorted((Path(__file__).parents[1] / "specs").glob("*.yaml"))
+
+Found = tuple[str, str, str, str, str]
+"""Size, measurement, unit, the figure as printed, and where."""
+
+_CM, _IN = r"(\d+(?:\.\d+)?) cm", r"((?:\d+ )?\d+(?:/\d+)?) in\b"
+_BOTH = rf"{_CM} \({_IN}\)"
+
+
+def words(group: Group) -> str:
+    return " ".join(mark.words for mark in group.marks if isinstance(mark, Text))
+
+
+def both(size: str, key: str, where: str, text: str) -> Iterator[Found]:
+    """The first length of either unit in a text."""
+    for unit, pattern in (("cm", _CM), ("in", _IN)):
+        match = re.search(pattern, text)
+        assert match, (where, key, text)
+        yield size, key, unit, match[1], where
+
+
+def of_sheets(pages: Sequence[Page], results: Sequence[Result]) -> Iterator[Found]:
+    finished = {result.size.name: {each.key: each for each in result.garment.finished} for result in results}
+    for page in pages:
+        size = page.size or ""
+        for group in page.sheet.groups:
+            text = words(group)
+            if page.stem == "pieces" and group.name in finished[size]:
+                yield from both(size, group.name, "pieces", text)
+            elif (page.stem, group.name) == ("assembly", "arm band"):
+                yield from both(size, "arm_band.length", "assembly", text)
+            elif (page.stem, group.name) == ("assembly", "drop"):
+                yield from both(size, "drop with neck band", "assembly", text)
+            elif page.stem == "worn" and group.name in ("reach", "spread", "hem to knee", "band"):
+                side = " front" if "front" in text else ""
+                yield from both(size, group.name + side, "worn", text)
+            elif page.stem == "cover" and group.name == "cover":
+                yield from of_cover(group, results)
+            elif group.name == "all sizes":
+                yield from of_table(text, results)
+        if page.stem == "pieces":
+            for key, each in finished[size].items():
+                match = re.search(rf"\b{each.name} {_CM}", page.sheet.description)
+                assert match, each.name
+                yield size, key, "cm", match[1], "description of pieces"
+
+
+def of_cover(group: Group, results: Sequence[Result]) -> Iterator[Found]:
+    """Centimetres level with a measurement's name, inches a little below."""
+    texts = [mark for mark in group.marks if isinstance(mark, Text)]
+    figures = [mark for mark in texts if mark.anchor == "end" and not mark.bold]
+    for each in results[0].garment.finished:
+        (level,) = (mark.at[1] for mark in texts if mark.words == each.name)
+        for unit, least, most in (("cm", -0.1, 0.1), ("in", 0.1, 4.5)):
+            row = sorted(
+                (mark for mark in figures if least < mark.at[1] - level < most), key=lambda mark: mark.at
+            )
+            for result, mark in zip(results, row, strict=unit == "cm"):
+                yield result.size.name, each.key, unit, mark.words, "cover"
+
+
+def of_table(text: str, results: Sequence[Result]) -> Iterator[Found]:
+    for each in results[0].garment.finished:
+        match = re.search(rf"{each.name}: ([^a-z]+?) cm ([^a-z]+?) in", text)
+        assert match, each.name
+        yield from of_size_strings(each.key, match.groups(), results, "sizes")
+
+
+def of_size_strings(
+    key: str, strings: Sequence[str], results: Sequence[Result], where: str
+) -> Iterator[Found]:
+    """Centimetres, then inches, of every size: ``72.5 (80, 86)``."""
+    for unit, string in zip(("cm", "in"), strings, strict=True):
+        for result, figure in zip(results, re.split(r" \(|, ", string.rstrip(")")), strict=True):
+            yield result.size.name, key, unit, figure, where
+
+
+def of_files(design: Design, results: Sequence[Result]) -> Iterator[Found]:
+    for size in measurements(design, results)["sizes"]:
+        for each in size["finished"]:
+            yield size["name"], each["key"], "cm", str(each["cm_printed"]), "measurements.json"
+            yield size["name"], each["key"], "in", each["inches_printed"], "measurements.json"
+    markdown = file_content(figures(design, results), "md").decode()
+    for each in results[0].garment.finished:
+        match = re.search(rf"^\| {each.name} \| ([^|]+) \| ([^|]+) \|", markdown, re.MULTILINE)
+        assert match, each.name
+        yield from of_size_strings(each.key, match.groups(), results, "figures.md")
+    for section in workings_document(design, results).sections:
+        size = re.match(r"Size (.+) \(line", str(section.heading))
+        names = {each.name: each.key for each in results[0].garment.finished}
+        for table in section.blocks:
+            for row in getattr(table, "rows", ()):
+                if size and row[0] in names:
+                    yield from both(size[1], names[row[0]], "workings", row[2])
+
+
+def of_page(design: Design, results: Sequence[Result]) -> Iterator[Found]:
+    html = fit_page(design, results)
+    cells = (
+        r'data-label="cm">([^<]+)</td><td role="cell" data-label="in">([^<]+)</td>.*?data-finished="([^"]+)"'
+    )
+    for cm, inches, key, size in re.findall(cells + r' data-size="([^"]+)"', html):
+        yield size, key, "cm", cm, "fit.html"
+        yield size, key, "in", inches, "fit.html"
+
+
+def of_sentences(design: Design, results: Sequence[Result]) -> Iterator[Found]:
+    unit = design.unit.value
+    length = _CM if design.unit is Unit.CM else _IN
+    patterns = {
+        "reach": ("REACH-BAND", rf"the arm band ends {length} from the centre back neck"),
+        "band": ("REACH-BAND", rf"the band ends {length} (?:above the wrist|over the hand)"),
+        "spread": ("SPREAD-ARMS", rf"spans {length} across the back"),
+        "spread front": ("SPREAD-ARMS", rf"and {length} across the front"),
+        "hem to knee": ("HANG-WHERE", rf"{length} (?:above|below) the knee"),
+    }
+    for result in results:
+        for key, (code, pattern) in patterns.items():
+            for finding in result.findings:
+                if finding.code == code and (match := re.search(pattern, finding.sentence)):
+                    yield result.size.name, key, unit, match[1], code
+
+
+def number(figure: str) -> Fraction:
+    return sum(map(Fraction, figure.split()), Fraction(0))
+
+
+@pytest.mark.parametrize("unit", Unit)
+@pytest.mark.parametrize("spec", SPECS, ids=lambda path: path.stem)
+def test_every_length_has_one_figure_in_each_unit(spec: Path, unit: Unit) -> None:
+    design = replace(read_design(spec), unit=unit)
+    results = evaluate(design)
+    pages = list(draw_sheets(setting_of(design, results)))
+    found: dict[tuple[str, str, str], dict[Fraction, set[str]]] = defaultdict(lambda: defaultdict(set))
+    everywhere = (
+        *of_sheets(pages, results),
+        *of_files(design, results),
+        *of_page(design, results),
+        *of_sentences(design, results),
+    )
+    for size, key, of_unit, figure, where in everywhere:
+        found[size, key, of_unit][number(figure)].add(where)
+    unlike = {name: dict(figures) for name, figures in found.items() if len(figures) > 1}
+    assert not unlike
+    hem = found[results[0].size.name, results[0].garment.finished[0].key, "cm"]
+    (places,) = hem.values()
+    assert places >= {"pieces", "description of pieces", "cover", "sizes", "measurements.json", "workings"}
+    assert places >= {"fit.html", "figures.md"}
+    reach = found[results[0].size.name, "reach", unit.value]
+    assert set.union(*reach.values()) == {"worn", "REACH-BAND"}
