@@ -11,7 +11,8 @@ import click
 
 from schematics.cli.program import Exit, tell
 from schematics.errors import UsageError
-from schematics.reading.new.questions import Question, one_of, questions
+from schematics.reading.new.questions import Question, questions
+from schematics.reading.problems import listed
 
 
 def _flags(command: Callable[..., Any]) -> Callable[..., Any]:
@@ -63,7 +64,7 @@ def _answers(file: Path, given: dict[str, str | None], *, asking: bool) -> dict[
         key, text = question.key, given.get(question.key)
         if not question.asked_of(answers.get("construction")):
             if text is not None:
-                refuse(f"{question.flag}: only a {one_of(list(question.only))} body has it")
+                refuse(f"{question.flag}: only a {listed(question.only)} body has it")
             continue
         default = usual(key, answers, file.stem)
         if asking and text is None:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
+from functools import partial
 
 import numpy as np
 
@@ -26,12 +27,11 @@ def asks_of(case: SizeCase) -> Iterator[Ask]:
     yield from _evens(case)
     counts = frozenset(case.counts)
     for each in case.formulas.demands:
-        if not each.kept.needs <= counts:
-            continue
-        yield Ask(
-            key=each.words, words=each.words, needs=each.kept.needs, miss=each.kept.miss,
-            code=each.code or "", cure=each.cure, loose=each.loose,
-        )  # fmt: skip
+        if each.kept.needs <= counts:
+            yield Ask(
+                key=each.words, words=each.words, needs=each.kept.needs, miss=each.kept.miss,
+                code=each.code or "", cure=each.cure, loose=each.loose,
+            )  # fmt: skip
     yield from _seam_asks(case)
     yield from _stops(case)
 
@@ -43,13 +43,13 @@ def _given(case: SizeCase) -> Iterator[Ask]:
             key=f"{count} by hand",
             words=f"{count} is {value} by hand{line}",
             needs=frozenset({count}),
-            miss=_apart(count, value),
+            miss=partial(_apart, count, value),
             count=count,
         )
 
 
-def _apart(count: str, value: int) -> Callable[[CountValues], Numbers]:
-    return lambda counts: np.abs(np.asarray(counts[count]) - value)
+def _apart(count: str, value: int, counts: CountValues) -> Numbers:
+    return np.abs(np.asarray(counts[count]) - value)
 
 
 def _patterns(case: SizeCase) -> Iterator[Ask]:
@@ -105,23 +105,22 @@ def _seam_asks(case: SizeCase) -> Iterator[Ask]:
 
 
 def _stops(case: SizeCase) -> Iterator[Ask]:
-    known = inputs_from(case)
+    inputs = inputs_from(case)
     for judge in judges(case.limits).values():
         rule = judge.rule
         if rule.stop is None:
             continue
-        names = facts_in([rule.stop])
 
         def miss(counts: CountValues, judge: Judge = judge) -> Numbers:
             assert judge.stop is not None
-            there = known(counts)
-            short = -np.asarray(judge.figure("ease_cm", there), dtype=float)
-            return np.where(judge.stop(there), np.maximum(np.nan_to_num(short), HAIR * 2), 0.0)
+            garments = inputs(counts)
+            short = -np.asarray(judge.figure("ease_cm", garments), dtype=float)
+            return np.where(judge.stop(garments), np.maximum(np.nan_to_num(short), HAIR * 2), 0.0)
 
         yield Ask(
             key=rule.code,
             words=rule.about.kept,
-            needs=frozenset[str]().union(*(needs_of(case, name) for name in names)),
+            needs=needs_of(case, facts_in(rule.stop)),
             miss=miss,
             code=rule.code,
             cure=rule.about.remedy,

@@ -21,7 +21,8 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from schematics.grading.candidates import MOST_ROWS, Choices, Chooser, TooManyError
-from schematics.grading.chain import Layer, Way, shortest
+from schematics.grading.chain import Layer, shortest
+from schematics.grading.columns import one_row
 from schematics.grading.price import GrowthStep
 from schematics.grading.search import EQUAL, Found, Search
 from schematics.grading.tied import TiedChooser
@@ -253,19 +254,18 @@ class _AtInterval:
         ]
 
     def _together(self, parts: Collection[Found]) -> Found:
-        counts = tuple(
-            {name: value for part in parts for name, value in part.counts[at].items()}
-            for at in range(len(self.search.cases))
-        )
         return Found(
-            counts=counts,
+            counts=tuple(
+                {name: value for counts in size for name, value in counts.items()}
+                for size in zip(*(part.counts for part in parts), strict=True)
+            ),
             cost_cm=self._apart + sum(part.cost_cm for part in parts),
             bound_cm=self._apart + sum(part.bound_cm for part in parts),
             every=self.every,
         )
 
     def _tied_cost(self, at: int, counts: Mapping[str, float]) -> float:
-        known = {name: np.array([value]) for name, value in counts.items()}
+        known = one_row(counts)
         if any(ask.loose and ask.miss(known)[0] > HAIR for ask in self.search.asks[at]):
             return math.inf
         return float(sum(cost.cost(known)[0] for cost in self.search.costs[at] if cost.loose))
@@ -284,13 +284,6 @@ class _AtInterval:
 
 def _best_way(search: Search, names: frozenset[str], floors: Sequence[_Floor], most: float) -> Found:
     """The best of some of the counts, for all sizes; of what is listed only where that is not all."""
-    found = _best_listed(search, names, floors, most)
-    if all(floor.exact for floor in floors):
-        return found
-    return replace(found, bound_cm=sum(floor.least for floor in floors))
-
-
-def _best_listed(search: Search, names: frozenset[str], floors: Sequence[_Floor], most: float) -> Found:
     steps = search.steps_of(names)
     slack = [_FIRST_SLACK] * len(floors)
     lists: list[Choices] = []
@@ -305,16 +298,20 @@ def _best_listed(search: Search, names: frozenset[str], floors: Sequence[_Floor]
         layers = [_layer(search, at, choices, steps) for at, choices in enumerate(lists)]
         way = shortest(layers, steps, _MOST_ROUNDS, most)
         unlisted = [at for at, row in enumerate(way.rows) if row < 0]
-        if not unlisted:
-            return _found(lists, way)
         wider = {at: _listed(floors[at], slack[at] * 2) for at in unlisted}
         if any(wider[at] is None or len(lists[at].costs) >= _MOST for at in unlisted):
             only_listed = [replace(layer, cutoff=math.inf) for layer in layers]
-            return _found(lists, replace(shortest(only_listed, steps, _MOST_ROUNDS, most), bound=way.bound))
+            way = replace(shortest(only_listed, steps, _MOST_ROUNDS, most), bound=way.bound)
+            break
+        if not unlisted:
+            break
         for at, choices in wider.items():
             if choices is not None:
                 slack[at] *= 2
                 lists[at] = choices
+    counts = tuple(choices.counts(row) for choices, row in zip(lists, way.rows, strict=True))
+    bound = min(way.bound, way.cost) if all(f.exact for f in floors) else sum(f.least for f in floors)
+    return Found(counts=counts, cost_cm=way.cost, bound_cm=bound)
 
 
 def _listed(floor: _Floor, slack: float) -> Choices | None:
@@ -333,8 +330,3 @@ def _layer(search: Search, at: int, choices: Choices, steps: Sequence[Sequence[G
     size = len(choices.costs)
     lengths = {key: np.broadcast_to(case.formulas.lengths[key].at(choices.columns), (size,)) for key in keys}
     return Layer(costs=choices.costs, lengths=lengths, cutoff=choices.cutoff)
-
-
-def _found(lists: Sequence[Choices], way: Way) -> Found:
-    counts = tuple(choices.counts(row) for choices, row in zip(lists, way.rows, strict=True))
-    return Found(counts=counts, cost_cm=way.cost, bound_cm=min(way.bound, way.cost))

@@ -12,12 +12,11 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
-from numpy.typing import NDArray
 
 from schematics.crochet.fabric import CountRule
 from schematics.garment.amounts import CountRange, Numbers
 from schematics.grading.case import Ask, Cost, SizeCase
-from schematics.grading.columns import Columns, Ints, height, on_lattice, taken
+from schematics.grading.columns import Columns, Floats, Ints, on_lattice, one_row, taken
 from schematics.grading.price import farthest_cm
 from schematics.units import HAIR
 
@@ -47,7 +46,7 @@ class Choices:
     """
 
     columns: Columns
-    costs: NDArray[np.float64]
+    costs: Floats
     cutoff: float
     looked_at: int
 
@@ -57,9 +56,7 @@ class Choices:
         return {name: int(value) if value.is_integer() else value for name, value in values.items()}
 
 
-def listed(
-    columns: Columns, costs: NDArray[np.float64], bound: float, most: int | None, looked_at: int
-) -> Choices:
+def listed(columns: Columns, costs: Floats, bound: float, most: int | None, looked_at: int) -> Choices:
     """The cheapest of some choices, which are all that cost no more than ``bound``."""
     names = sorted(columns)
     order = np.lexsort([*(columns[name] for name in reversed(names)), np.round(costs, 9)])
@@ -73,7 +70,7 @@ class _Partial:
     """Choices of some of the counts, a row each; what they cost so far, and what is yet to be asked."""
 
     columns: Columns
-    so_far: NDArray[np.float64]
+    so_far: Floats
     asks: tuple[Ask, ...]
     costs: tuple[Cost, ...]
     floors: Mapping[str, float]
@@ -109,30 +106,37 @@ class Chooser:
     @property
     def impossible(self) -> bool:
         """Whether counts by hand break something by themselves."""
+        settled = [ask for ask in self.asks if ask.needs <= self._by_hand.keys()]
+        return any(np.any(ask.miss(self._by_hand) > HAIR) for ask in settled)
+
+    @cached_property
+    def _asked(self) -> frozenset[str]:
+        """The keys of all that is asked."""
+        return frozenset(ask.key for ask in self.asks)
+
+    @cached_property
+    def _by_hand(self) -> Columns:
+        """The counts that are asked to be as by hand."""
         asked = {ask.count for ask in self.asks}
-        given = {name: np.array([value]) for name, value in self.case.size.given.items() if name in asked}
-        settled = [ask for ask in self.asks if ask.needs <= given.keys()]
-        return any(np.any(ask.miss(given) > HAIR) for ask in settled)
+        return one_row({name: value for name, value in self.case.size.given.items() if name in asked})
 
     @cached_property
     def _floors(self) -> Mapping[str, float]:
         """What costs come to at least that depend on one count, whatever it is."""
-        found: dict[str, float] = {}
+        floors: dict[str, float] = {}
         for cost in self.costs:
             if len(cost.needs) == 1 and not cost.needs & frozenset(self.case.shaping):
                 (name,) = cost.needs
                 first, number = self._values(self._start({}), name, _FAR_OFF)
                 columns = {name: first[0] + self._rule(name).multiple * np.arange(number[0], dtype=np.int64)}
-                found[cost.name] = float(self._cost(columns, [cost]).min(initial=math.inf))
-        return found
+                floors[cost.name] = float(self._cost(columns, [cost]).min(initial=math.inf))
+        return floors
 
     @property
     def least(self) -> float:
         """What any choice costs at least: what counts by hand cost whatever the others are."""
-        asked = {ask.count for ask in self.asks}
-        given = {name: np.array([value]) for name, value in self.case.size.given.items() if name in asked}
-        known = [cost for cost in self.costs if cost.needs <= given.keys()]
-        return float(self._cost(given, known)[0]) if given else 0.0
+        known = [cost for cost in self.costs if cost.needs <= self._by_hand.keys()]
+        return float(self._cost(self._by_hand, known)[0]) if self._by_hand else 0.0
 
     def choices(self, bound: float, most: int | None = None) -> Choices:
         """Choices that cost no more than ``bound``; no more than ``most`` of the cheapest.
@@ -218,11 +222,11 @@ class Chooser:
         partial = replace(partial, so_far=so_far, costs=left)
         return partial.taken(np.flatnonzero(so_far <= bound - partial.to_come + HAIR))
 
-    def _cost(self, columns: Columns, costs: Sequence[Cost]) -> NDArray[np.float64]:
-        found = np.zeros(height(columns))
+    def _cost(self, columns: Columns, costs: Sequence[Cost]) -> Floats:
+        total = np.zeros(len(next(iter(columns.values()))))
         for cost in costs:
-            found = found + cost.cost(columns)
-        return found
+            total = total + cost.cost(columns)
+        return total
 
     def _shaped(self, partial: _Partial) -> _Partial:
         every = self.case.size.given.get(self.case.shaping[0], self.every)
@@ -231,22 +235,20 @@ class Chooser:
         return replace(shaped, columns={**shaped.columns, **more})
 
     def _rule(self, name: str) -> CountRule:
-        given = self.case.size.given.get(name)
-        asked = {ask.key for ask in self.asks}
-        if given is not None and f"{name} by hand" in asked:
+        if name in self._by_hand:
             return CountRule()
-        rules = [
+        rules = (
             each.rule
             for each in self.case.formulas.patterns
-            if each.binds(name) and f"pattern of {each.words}" in asked
-        ]
+            if each.binds(name) and f"pattern of {each.words}" in self._asked
+        )
         return next((rule for rule in rules if rule != CountRule()), CountRule())
 
     def _values(self, partial: _Partial, name: str, spare: float) -> tuple[Ints, Ints]:
         """First value and number of values of a count, for each row."""
-        rows, given = partial.height, self.case.size.given.get(name)
-        if given is not None and any(ask.count == name for ask in self.asks):
-            return np.full(rows, given), np.ones(rows, dtype=np.int64)
+        rows = partial.height
+        if name in self._by_hand:
+            return np.full(rows, self._by_hand[name]), np.ones(rows, dtype=np.int64)
         low, high = np.full(rows, -np.inf), np.full(rows, np.inf)
         for one, other in self._spans(partial, name, spare):
             low, high = np.maximum(low, one), np.minimum(high, other)
@@ -266,7 +268,6 @@ class Chooser:
         """
         columns = partial.columns
         case, present = self.case, frozenset(columns) | {name}
-        asked = {ask.key for ask in self.asks}
         costly = {cost.name for cost in self.costs}
         for key, target_cm in case.targets_cm.items():
             length = case.formulas.lengths[key]
@@ -276,15 +277,11 @@ class Chooser:
                 yield length.solved(name, columns, target_cm - off, target_cm + off)
         for seam in case.formulas.seams:
             apart = seam.apart_cm
-            if (
-                f"{seam.words} meet" in asked
-                and apart.runs_straight(name)
-                and apart.needs <= present
-                and (seam.first_cm.needs <= columns.keys() or seam.second_cm.needs <= columns.keys())
-            ):
-                here = seam.first_cm if seam.first_cm.needs <= columns.keys() else seam.second_cm
+            sides = [side for side in (seam.first_cm, seam.second_cm) if side.needs <= columns.keys()]
+            meets = f"{seam.words} meet" in self._asked
+            if meets and sides and apart.runs_straight(name) and apart.needs <= present:
                 limits = case.limits
-                length_cm = np.asarray(here.at(columns), dtype=float)
+                length_cm = np.asarray(sides[0].at(columns), dtype=float)
                 share = limits.seam_stop_fraction
                 rows_cm = limits.seam_stop_row_fraction * max(seam.rows_cm)
                 room = np.maximum(max(limits.seam_stop_cm, rows_cm), length_cm * share / (1 - share))
@@ -292,7 +289,7 @@ class Chooser:
         for demand in case.formulas.demands:
             kept = demand.kept
             if (
-                demand.words in asked
+                demand.words in self._asked
                 and isinstance(kept, CountRange)
                 and kept.value.runs_straight(name)
                 and kept.needs <= present

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from schematics.checks.tape import Tape
-from schematics.design.design import Meant, Parts
+from schematics.design.design import Meant
 from schematics.design.limits import TOLERANCE, TOLERANCE_CM, Limits
 from schematics.garment.amounts import CountValues, Formula, Numbers
 from schematics.garment.constructions import Construction
@@ -53,7 +53,6 @@ class SizeCase:
     formulas: Formulas
     construction: Construction
     wearer: Wearer
-    parts: Parts
     limits: Limits
     tape: Tape
     settings: Mapping[str, Any]

@@ -18,12 +18,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from schematics.grading.columns import Floats, Ints
 from schematics.grading.price import GrowthStep
-
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
 
 _SINGLE = 24
 """Choices taken singly from the start; a group of no more is split into single ones."""
@@ -80,12 +77,9 @@ class _Groups:
     def _settle(self) -> None:
         first = [group.rows[0] for group in self._groups]
         self.costs = np.append(self.layer.costs[first], self.layer.cutoff)
-        self._low = np.stack(
-            [*(group.low for group in self._groups), np.full(self._values.shape[1], -np.inf)]
-        )
-        self._high = np.stack(
-            [*(group.high for group in self._groups), np.full(self._values.shape[1], np.inf)]
-        )
+        unbounded = np.full(self._values.shape[1], np.inf)
+        self._low = np.stack([*(group.low for group in self._groups), -unbounded])
+        self._high = np.stack([*(group.high for group in self._groups), unbounded])
 
     def ends(self, key: str) -> tuple[Floats, Floats]:
         """The shortest and longest of a length in each group."""

@@ -1,8 +1,9 @@
-"""Columns of counts: every garment that the counts found so far can become, a row for each."""
+"""Columns of counts: every garment that the counts chosen so far can become, a row for each."""
 
 from __future__ import annotations
 
-from typing import TypeAlias
+from collections.abc import Mapping
+from typing import Any, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
@@ -10,6 +11,7 @@ from numpy.typing import NDArray
 from schematics.crochet.fabric import CountRule
 
 Ints: TypeAlias = NDArray[np.int64]
+Floats: TypeAlias = NDArray[np.float64]
 Columns: TypeAlias = dict[str, Ints]
 
 
@@ -18,12 +20,12 @@ def taken(columns: Columns, rows: Ints | NDArray[np.bool_]) -> Columns:
     return {name: column[rows] for name, column in columns.items()}
 
 
-def height(columns: Columns) -> int:
-    """How many rows there are."""
-    return len(next(iter(columns.values())))
+def one_row(counts: Mapping[str, float]) -> dict[str, NDArray[Any]]:
+    """The counts of one garment as columns."""
+    return {name: np.array([value]) for name, value in counts.items()}
 
 
-def on_lattice(low: NDArray[np.float64], high: NDArray[np.float64], rule: CountRule) -> tuple[Ints, Ints]:
+def on_lattice(low: Floats, high: Floats, rule: CountRule) -> tuple[Ints, Ints]:
     """The first count of the rule in each span, and how many there are."""
     first = np.ceil((low - rule.plus) / rule.multiple - 1e-9)
     last = np.floor((high - rule.plus) / rule.multiple + 1e-9)

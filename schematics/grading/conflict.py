@@ -42,11 +42,10 @@ class ConflictError(SchematicsError):
 def conflict(search: Search, index: int, path: str) -> ConflictError:
     """What stands in the way of the counts of one size, which has none."""
     case = search.cases[index]
-    core = minimal(search, index)
     return ConflictError(
         f"{path}:{case.size.line}: no counts keep all rules. In size {case.size.name!r} these cannot be kept "
         "together:",
-        [Clash(ask=ask, release=_release(search, index, ask)) for ask in core],
+        [Clash(ask=ask, release=_release(search, index, ask)) for ask in minimal(search, index)],
     )
 
 
@@ -80,21 +79,14 @@ def minimal(search: Search, index: int) -> list[Ask]:
     return [ask for ask in asks if (index, ask.key) not in out]
 
 
-def _counts(search: Search, index: int, out: frozenset[tuple[int, str]]) -> dict[str, float] | None:
-    """The best counts of one size by itself with some things left aside; None where it has none."""
-    alone = Search(cases=(search.cases[index],), left_out=out)
-    try:
-        return dict(best(alone, SearchMemo(most=MOST_LOOKED_AT)).counts[0])
-    except (InfeasibleError, TooManyError):
-        return None
-
-
 def _release(search: Search, index: int, ask: Ask) -> str:
-    """What would let the counts keep everything else, in words."""
-    counts = _counts(search, index, search.left_out | {(index, ask.key)})
-    if counts is None:
-        return ""
+    """What would let the counts keep everything else, in words; empty where nothing is known to."""
     case = search.cases[index]
+    without = Search(cases=(case,), left_out=search.left_out | {(index, ask.key)})
+    try:
+        counts = best(without, SearchMemo(most=MOST_LOOKED_AT)).counts[0]
+    except (InfeasibleError, TooManyError):
+        return ""
     if ask.count:
         return f"another {ask.count} by hand in size {case.size.name!r}, such as {counts[ask.count]}, or none"
     return cure_words(case, ask, counts)

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
+from functools import partial
 
 import numpy as np
 
 from schematics.checks.rules.judging import Judge, judges
-from schematics.checks.rules.rule import Rule
 from schematics.checks.rules.seam_limits import past_agreement_cm, past_equal_widths_cm
 from schematics.checks.seams import LENGTH as SEAM_LENGTH
 from schematics.checks.slot import WIDTH as FRONT_WIDTH
@@ -30,7 +30,7 @@ def costs_of(case: SizeCase) -> Iterator[Cost]:
         yield Cost(
             name=key,
             needs=length.needs,
-            cost=_off(length, target_cm, case.tolerance_cm(key), case.weight(key)),
+            cost=partial(_off, length, target_cm, case.tolerance_cm(key), case.weight(key)),
             loose=length.loose,
         )
     if case.shaping and case.formulas.straight is not None:
@@ -45,35 +45,28 @@ def costs_of(case: SizeCase) -> Iterator[Cost]:
 
 
 def _off(
-    length: Formula, target_cm: float, tolerance_cm: float, weight: float
-) -> Callable[[CountValues], Numbers]:
-    return lambda counts: off_cost(length.at(counts) - target_cm, tolerance_cm, weight)
+    length: Formula, target_cm: float, tolerance_cm: float, weight: float, counts: CountValues
+) -> Numbers:
+    return off_cost(length.at(counts) - target_cm, tolerance_cm, weight)
 
 
 def _minds(case: SizeCase) -> Iterator[Cost]:
     weight = case.wishes.mind if case.wishes else 1.0
-    known = inputs_from(case)
+    inputs = inputs_from(case)
     for judge in judges(case.limits).values():
-        rule: Rule = judge.rule
-        if rule.mind_past is None:
+        if judge.rule.mind_past is None:
             continue
-        names = facts_in([rule.mind])
+        names = facts_in(judge.rule.mind)
+        on_paths = not ARM_PATHS.isdisjoint(names)
 
-        def cost(
-            counts: CountValues, judge: Judge = judge, measured: bool = bool(names & ARM_PATHS)
-        ) -> Numbers:
-            there = known(counts)
-            found = judge.past_cm(there)
-            if measured:
-                found = np.where(there.facts["arms.measured"] > 0.5, found, UNMEASURED_CM)
-            return mind_cost(found, weight)
+        def cost(counts: CountValues, judge: Judge = judge, on_paths: bool = on_paths) -> Numbers:
+            garments = inputs(counts)
+            past_cm = judge.past_cm(garments)
+            if on_paths:
+                past_cm = np.where(garments.facts["arms.measured"] > 0.5, past_cm, UNMEASURED_CM)
+            return mind_cost(past_cm, weight)
 
-        yield Cost(
-            name=rule.code,
-            needs=frozenset[str]().union(*(needs_of(case, name) for name in names)),
-            cost=cost,
-            loose=bool(names & ARM_PATHS),
-        )
+        yield Cost(name=judge.rule.code, needs=needs_of(case, names), cost=cost, loose=on_paths)
     for seam in case.formulas.seams:
 
         def gap(counts: CountValues, seam: SeamFormulas = seam) -> Numbers:

@@ -57,7 +57,7 @@ class DraftSize:
     """One size as far as the spec gives it.
 
     ``given`` are the counts fixed by hand, by their keys such as ``body.neck``; ``settings`` is the
-    rest of the construction's own keys. ``lines`` tells where in the file a count stands.
+    rest of the construction's own keys. ``lines`` has the line in the file of each count.
     """
 
     name: str
@@ -66,6 +66,12 @@ class DraftSize:
     settings: Mapping[str, Any]
     line: int
     lines: Mapping[str, int] = field(default_factory=dict)
+
+
+def block_of(values: Mapping[str, Any], name: str) -> dict[str, Any]:
+    """The values of a block such as ``body``, by their names in it."""
+    own = f"{name}."
+    return {key.removeprefix(own): value for key, value in values.items() if key.startswith(own)}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -124,16 +130,11 @@ class Draft:
             ValueError: the construction refuses the counts.
         """
         construction, values = self.construction, {**size.settings, **counts}
-
-        def block(name: str) -> dict[str, Any]:
-            own = name + "."
-            return {key.removeprefix(own): each for key, each in values.items() if key.startswith(own)}
-
         return Size(
             name=size.name,
             wearer=size.wearer,
-            body=construction.body_counts(**block("body")),
-            arms=construction.arm_counts(**block("arms")),
+            body=construction.body_counts(**block_of(values, "body")),
+            arms=construction.arm_counts(**block_of(values, "arms")),
             panel_stitches=values["panel.stitches"],
             panel_rows=values["panel.rows"],
             neck_band_stitches=values["neck_band.stitches"],

@@ -1,37 +1,28 @@
-"""What the checks' rules know of a garment, found from columns of counts."""
+"""What the checks' rules know of a garment, from columns of counts."""
 
 from __future__ import annotations
 
-import math
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from typing import Any
+from collections.abc import Callable, Iterable
 
 import numpy as np
 
+from schematics.checks.rules.garment_numbers import padded
 from schematics.checks.rules.judging import inputs_of
-from schematics.garment.amounts import CountValues, Numbers
+from schematics.garment.amounts import CountValues, Formula, Numbers
 from schematics.grading.case import SizeCase
 from schematics.wearer.evaluator import Inputs
 from schematics.wearer.expr import Expr, Fact
 
 
-class _Columns(Mapping[str, Any]):
+class _Facts(dict[str, Numbers]):
     """Facts of garments, as `schematics.checks.rules.garment_numbers` names them, when asked for."""
 
     def __init__(self, case: SizeCase, counts: CountValues) -> None:
+        super().__init__()
         self._case, self._counts = case, counts
-        self._found: dict[str, Numbers] = {}
 
-    def __getitem__(self, name: str) -> Numbers:
-        if name not in self._found:
-            self._found[name] = _fact(self._case, self._counts, name)
-        return self._found[name]
-
-    def __iter__(self) -> Iterator[str]:
-        return iter(self._found)
-
-    def __len__(self) -> int:
-        return len(self._found)
+    def __missing__(self, name: str) -> Numbers:
+        return self.setdefault(name, _fact(self._case, self._counts, name))
 
 
 def _fact(case: SizeCase, counts: CountValues, name: str) -> Numbers:
@@ -49,14 +40,10 @@ def _fact(case: SizeCase, counts: CountValues, name: str) -> Numbers:
         if rest == "closed":
             return float(bool(points))
         number, _, what = rest.partition(".")
-        if not points:
-            return math.nan
-        at = min(int(number), len(points) - 1)
-        return points[at][1] if what == "girth_cm" else points[at][0] * (1 + int(number) - at)
-    if name == "drop_cm":
-        return formulas.drop.at(counts)
-    if name == "longest_drop_cm":
-        return formulas.longest_drop.at(counts)
+        depth, girth = padded(points)[int(number)]
+        return girth if what == "girth_cm" else depth
+    if name in _DROPS:
+        return getattr(formulas, _DROPS[name]).at(counts)
     band = formulas.lengths["arm_band.depth"].at(counts)
     paths = formulas.arm_paths(counts)
     if name == "arms.measured":
@@ -70,8 +57,16 @@ def _fact(case: SizeCase, counts: CountValues, name: str) -> Numbers:
     }[name]
 
 
-def needs_of(case: SizeCase, name: str) -> frozenset[str]:
-    """The counts a fact depends on."""
+_DROPS = {"drop_cm": "drop", "longest_drop_cm": "longest_drop"}
+"""The formula of each drop."""
+
+
+def needs_of(case: SizeCase, names: Iterable[str]) -> frozenset[str]:
+    """The counts that facts depend on."""
+    return frozenset(count for name in names for count in _needs(case, name))
+
+
+def _needs(case: SizeCase, name: str) -> frozenset[str]:
     formulas = case.formulas
     head = name.partition(".")[0]
     if head in ("neck", "arm"):
@@ -79,26 +74,23 @@ def needs_of(case: SizeCase, name: str) -> frozenset[str]:
         return ring.edge_cm.needs | ring.band_cm.needs
     if head == "girth":
         return formulas.girths_need | frozenset(case.shaping)
-    if name == "drop_cm":
-        return formulas.drop.needs
-    if name == "longest_drop_cm":
-        return formulas.longest_drop.needs
-    if name == "arms.measured":
-        return formulas.arm_paths_need | frozenset(case.shaping)
-    return formulas.arm_paths_need | formulas.lengths["arm_band.depth"].needs | frozenset(case.shaping)
+    if name in _DROPS:
+        drop: Formula = getattr(formulas, _DROPS[name])
+        return drop.needs
+    bands = frozenset[str]() if name == "arms.measured" else formulas.lengths["arm_band.depth"].needs
+    return formulas.arm_paths_need | bands | frozenset(case.shaping)
 
 
 ARM_PATHS = frozenset({"arms.measured", "reach_cm", "spread_back_cm", "spread_front_cm", "spread_cm"})
 """Facts that tie the arms to the body."""
 
 
-def facts_in(exprs: Sequence[Expr | None]) -> set[str]:
-    """The names of the facts that rules ask for."""
-    nodes = (node for expr in exprs if expr is not None for node in expr.walk())
-    return {node.name for node in nodes if isinstance(node, Fact)}
+def facts_in(expr: Expr | None) -> set[str]:
+    """The names of the facts that an expression asks for."""
+    return {node.name for node in expr.walk() if isinstance(node, Fact)} if expr is not None else set()
 
 
 def inputs_from(case: SizeCase) -> Callable[[CountValues], Inputs]:
     """From columns of counts to what a rule knows of the garments and the wearer."""
-    known = inputs_of(case.wearer)
-    return lambda counts: known.of(_Columns(case, counts))
+    wearer = inputs_of(case.wearer)
+    return lambda counts: wearer.of(_Facts(case, counts))

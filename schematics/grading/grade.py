@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from schematics.checks.tape import Tape
@@ -11,7 +10,7 @@ from schematics.grading.best import InfeasibleError, best
 from schematics.grading.candidates import TooManyError
 from schematics.grading.case import SizeCase
 from schematics.grading.conflict import conflict, no_shared_interval
-from schematics.grading.draft import Draft, DraftSize
+from schematics.grading.draft import Draft, DraftSize, block_of
 from schematics.grading.search import Found, Search
 from schematics.grading.targets import GradingError, targets
 from schematics.wearer.resolve import resolve_all
@@ -35,8 +34,9 @@ def grade(draft: Draft) -> Graded:
         ConflictError: no counts keep everything they must.
     """
     search = search_of(draft)
+    found = Found(counts=tuple(dict(size.given) for size in draft.sizes), cost_cm=0.0, bound_cm=0.0)
     try:
-        found = _given(draft) if draft.complete else best(search)
+        found = found if draft.complete else best(search)
     except InfeasibleError as infeasible:
         if infeasible.index is None:
             raise no_shared_interval(search, str(draft.head.path)) from None
@@ -46,23 +46,9 @@ def grade(draft: Draft) -> Graded:
             f"{draft.head.path}:{draft.sizes[0].line}: there are too many counts to choose from; "
             "state more lengths in the grading block, give them more weight, or give some counts by hand"
         ) from None
-    return Graded(draft=draft, design=_design(draft, search, found), found=found, search=search)
-
-
-def graded_design(draft: Draft) -> Design:
-    """The design of a draft with its counts found; raises as `grade` does."""
-    return grade(draft).design
-
-
-def _design(draft: Draft, search: Search, found: Found) -> Design:
-    """The design, each size with what was meant for it."""
     design = draft.design(found.counts)
     sizes = [replace(size, meant=case.meant) for size, case in zip(design.sizes, search.cases, strict=True)]
-    return replace(design, sizes=tuple(sizes))
-
-
-def _given(draft: Draft) -> Found:
-    return Found(counts=tuple(dict(size.given) for size in draft.sizes), cost_cm=0.0, bound_cm=0.0)
+    return Graded(draft=draft, design=replace(design, sizes=tuple(sizes)), found=found, search=search)
 
 
 def search_of(draft: Draft) -> Search:
@@ -72,31 +58,26 @@ def search_of(draft: Draft) -> Search:
         GradingError: an intent cannot be turned into a length.
         WearerError: wearers cannot be resolved.
     """
-    cases = _cases(draft)
-    meant = targets(draft, cases)
-    return Search(
-        cases=tuple(replace(case, targets_cm=lengths) for case, lengths in zip(cases, meant, strict=True))
-    )
-
-
-def _cases(draft: Draft) -> tuple[SizeCase, ...]:
     head, construction = draft.head, draft.construction
     wearers = resolve_all(draft.sizes, head.path)
-    return tuple(
+    cases = [
         SizeCase(
             index=index,
             size=size,
-            formulas=construction.formulas(head.parts, _settings({**size.settings, **size.given})),
+            formulas=construction.formulas(head.parts, block_of({**size.settings, **size.given}, "body")),
             construction=construction,
             wearer=wearer,
-            parts=head.parts,
             limits=head.limits,
             tape=Tape(head.unit),
-            settings=_settings(size.settings),
+            settings=block_of(size.settings, "body"),
             shaping=_shaping(draft, size),
             wishes=draft.wishes,
         )
         for index, (size, wearer) in enumerate(zip(draft.sizes, wearers, strict=True))
+    ]
+    meant = targets(draft, cases)
+    return Search(
+        cases=tuple(replace(case, targets_cm=lengths) for case, lengths in zip(cases, meant, strict=True))
     )
 
 
@@ -104,8 +85,3 @@ def _shaping(draft: Draft, size: DraftSize) -> tuple[str, ...]:
     """The shaping counts that a size has, by hand or to be found."""
     has = (*size.given, *draft.missing(size))
     return tuple(count for count in draft.construction.shaping if count in has)
-
-
-def _settings(settings: Mapping[str, object]) -> dict[str, object]:
-    """Settings by their names in the body's block."""
-    return {name.removeprefix("body."): value for name, value in settings.items() if name.startswith("body.")}

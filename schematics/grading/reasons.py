@@ -6,10 +6,11 @@ from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
 from functools import partial
+from itertools import tee
 
 from schematics.grading.best import MOST_LOOKED_AT, InfeasibleError, SearchMemo, best
 from schematics.grading.candidates import TooManyError
-from schematics.grading.case import Ask, SizeCase
+from schematics.grading.case import SizeCase
 from schematics.grading.costs import STRAIGHT
 from schematics.grading.grade import Graded
 from schematics.grading.release import cure_words, words_to_cost_nothing, words_to_keep
@@ -71,8 +72,8 @@ class Miss:
 def rows(graded: Graded, case: SizeCase) -> Iterator[GradedLength]:
     """The lines of one size: its counts, then the intents for what is made of several."""
     counts = graded.found.counts[case.index]
-    told = dict(graded.draft.counts)
-    for count, key in told.items():
+    keys = dict(graded.draft.counts)
+    for count, key in keys.items():
         yield _row(case, counts, key, count)
     for count in case.shaping:
         yield GradedLength(
@@ -80,7 +81,7 @@ def rows(graded: Graded, case: SizeCase) -> Iterator[GradedLength]:
             tolerance_cm=None, by_hand=count in case.size.given,
         )  # fmt: skip
     for key in case.targets_cm:
-        if key not in told.values():
+        if key not in keys.values():
             yield _row(case, counts, key, None)
 
 
@@ -101,9 +102,10 @@ def misses(graded: Graded) -> tuple[Miss, ...]:
     """Every miss, the largest beside its tolerance first."""
     found: list[Miss] = []
     for case in graded.search.cases:
-        missed = [row for row in rows(graded, case) if row.missed]
-        trials = _Trials(_tried(graded, case))
-        found += [Miss(size=case.size.name, row=row, reason=_reason(case, row, trials)) for row in missed]
+        trials = _trials(graded, case)
+        for row in filter(lambda row: row.missed, rows(graded, case)):
+            trials, again = tee(trials)
+            found.append(Miss(size=case.size.name, row=row, reason=_reason(case, row, again)))
     return tuple(sorted(found, key=lambda miss: -abs(miss.row.off_cm) / (miss.row.tolerance_cm or 1.0)))
 
 
@@ -115,20 +117,7 @@ class _Trial:
     found: Found
 
 
-class _Trials:
-    """Trials in their order, each made when it is first asked for."""
-
-    def __init__(self, made: Iterator[_Trial]) -> None:
-        self._made, self._kept = made, list[_Trial]()
-
-    def __iter__(self) -> Iterator[_Trial]:
-        yield from self._kept
-        for trial in self._made:
-            self._kept.append(trial)
-            yield trial
-
-
-def _reason(case: SizeCase, row: GradedLength, trials: _Trials) -> MissCause | None:
+def _reason(case: SizeCase, row: GradedLength, trials: Iterator[_Trial]) -> MissCause | None:
     """The first thing without which the length is within its tolerance, else that which brings it nearest."""
     if row.by_hand or row.meant_cm is None or row.tolerance_cm is None:
         return None
@@ -149,14 +138,15 @@ def _reason(case: SizeCase, row: GradedLength, trials: _Trials) -> MissCause | N
     return MissCause(words=suspect.words, length_cm=length_cm, choice=suspect.choice(trial.found))
 
 
-def _tried(graded: Graded, case: SizeCase) -> Iterator[_Trial]:
-    known = SearchMemo(most=MOST_LOOKED_AT)
+def _trials(graded: Graded, case: SizeCase) -> Iterator[_Trial]:
+    """Trials in their order, each made when it is first asked for."""
+    memo = SearchMemo(most=MOST_LOOKED_AT)
     for suspect in _suspects(graded, case):
         search = Search(
             cases=(case,), left_out=graded.search.left_out | suspect.left_out, only=suspect.intervals
         )
         with suppress(InfeasibleError, TooManyError):
-            yield _Trial(suspect, best(search, known))
+            yield _Trial(suspect, best(search, memo))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -178,9 +168,13 @@ def _suspects(graded: Graded, case: SizeCase) -> Iterator[_Suspect]:
     at = search.cases.index(case)
     here = () if every is None else (every,)
 
-    def suspect(words: str, choice: Callable[[Found], str], name: str) -> _Suspect:
-        left_out = frozenset({(case.index, name)})
-        return _Suspect(words=words, choice=choice, left_out=left_out, intervals=here)
+    def suspect(words: str, name: str, choice: str | Callable[[Mapping[str, float]], str]) -> _Suspect:
+        return _Suspect(
+            words=words,
+            choice=lambda found: choice if isinstance(choice, str) else choice(found.counts[0]),
+            left_out=frozenset({(case.index, name)}),
+            intervals=here,
+        )
 
     if len(search.cases) > 1:
         yield _Suspect(words="the sizes beside it have to grow", intervals=here)
@@ -188,40 +182,23 @@ def _suspects(graded: Graded, case: SizeCase) -> Iterator[_Suspect]:
             yield _Suspect(words="increases are on the same rows in all sizes", choice=_interval_words)
     for ask in search.asks[at]:
         if ask.code and not ask.code.startswith("COUNT"):
-            yield suspect(f"{ask.code} would stop it", partial(_kept, case, ask), ask.key)
+            yield suspect(f"{ask.code} would stop it", ask.key, partial(words_to_keep, case, ask))
     for cost in search.costs[at]:
         if cost.name == STRAIGHT:
-            yield suspect("increases would end further above the hem", lambda _: "", cost.name)
+            yield suspect("increases would end further above the hem", cost.name, "")
         elif cost.name not in case.targets_cm:
-            yield suspect(
-                f"{cost.name} would be past its limit", partial(_costless, case, cost.name), cost.name
-            )
+            choice = partial(words_to_cost_nothing, case, cost.name)
+            yield suspect(f"{cost.name} would be past its limit", cost.name, choice)
     for ask in search.asks[at]:
         if ask.count:
             words = f"leave {ask.count} out of size {case.size.name!r}"
-            yield suspect(ask.words, partial(_same, words), ask.key)
+            yield suspect(ask.words, ask.key, words)
         elif not ask.code or ask.code.startswith("COUNT"):
-            yield suspect(ask.words, partial(_cure, case, ask), ask.key)
+            yield suspect(ask.words, ask.key, partial(cure_words, case, ask))
     for cost in search.costs[at]:
         if cost.name in case.targets_cm:
             words = f"weights: {{{cost.name}: {case.weight(cost.name) / 10:g}}}"
-            yield suspect(f"{cost.name} would be further off", partial(_same, words), cost.name)
-
-
-def _same(words: str, _: Found) -> str:
-    return words
-
-
-def _kept(case: SizeCase, ask: Ask, found: Found) -> str:
-    return words_to_keep(case, ask, found.counts[0])
-
-
-def _costless(case: SizeCase, code: str, found: Found) -> str:
-    return words_to_cost_nothing(case, code, found.counts[0])
-
-
-def _cure(case: SizeCase, ask: Ask, found: Found) -> str:
-    return cure_words(case, ask, found.counts[0])
+            yield suspect(f"{cost.name} would be further off", cost.name, words)
 
 
 def _interval_words(found: Found) -> str:

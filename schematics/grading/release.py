@@ -12,6 +12,7 @@ from schematics.checks import EXPLANATIONS
 from schematics.design.limits import LIMIT_FIELDS
 from schematics.grading.asks import asks_of
 from schematics.grading.case import Ask, SizeCase
+from schematics.grading.columns import one_row
 from schematics.grading.costs import costs_of
 from schematics.units import HAIR
 
@@ -37,17 +38,16 @@ def words_to_keep(case: SizeCase, ask: Ask, counts: Mapping[str, float]) -> str:
 
 def words_to_cost_nothing(case: SizeCase, code: str, counts: Mapping[str, float]) -> str:
     """A limit with which these counts are not past that of a finding to mind; nothing where there is none."""
-    columns = {name: np.array([value]) for name, value in counts.items()}
 
     def kept(case: SizeCase) -> bool:
-        return all(each.cost(columns)[0] <= HAIR for each in costs_of(case) if each.name == code)
+        costs = (each for each in costs_of(case) if each.name == code)
+        return all(each.cost(one_row(counts))[0] <= HAIR for each in costs)
 
     return _limit_words(case, code, kept)
 
 
 def _miss(ask: Ask, counts: Mapping[str, float]) -> float:
-    columns = {name: np.array([value]) for name, value in counts.items()}
-    return float(np.broadcast_to(ask.miss(columns), (1,))[0])
+    return float(np.broadcast_to(ask.miss(one_row(counts)), (1,))[0])
 
 
 def _limit_words(case: SizeCase, code: str, kept: Callable[[SizeCase], bool]) -> str:

@@ -24,7 +24,7 @@ def targets(draft: Draft, cases: Sequence[SizeCase]) -> list[dict[str, float]]:
     wishes = draft.wishes
     if wishes is None:
         return [{} for _ in cases]
-    found: list[dict[str, float]] = [{} for _ in cases]
+    targets_cm: list[dict[str, float]] = [{} for _ in cases]
     problems = list(_aimless(draft, cases, wishes))
     for key, intent in wishes.intents.items():
         sample = None
@@ -32,23 +32,23 @@ def targets(draft: Draft, cases: Sequence[SizeCase]) -> list[dict[str, float]]:
             try:
                 sample = _sample(cases, wishes, key, intent.measure)
             except _LackingError as lacking:
-                problems.append(_told(draft, intent.line, key, str(lacking)))
+                problems.append(_problem(draft, intent.line, key, str(lacking)))
                 continue
-        for case, lengths in zip(cases, found, strict=True):
+        for case, lengths in zip(cases, targets_cm, strict=True):
             try:
                 lengths[key] = _length_cm(intent, case.wearer, sample)
             except _LackingError as lacking:
-                problems.append(_told(draft, intent.line, key, f"size {case.size.name!r}: {lacking}"))
+                problems.append(_problem(draft, intent.line, key, f"size {case.size.name!r}: {lacking}"))
     if problems:
         raise GradingError(*problems)
-    return found
+    return targets_cm
 
 
 class _LackingError(Exception):
     """Something an intent needs is not known."""
 
 
-def _told(draft: Draft, line: int, key: str, sentence: str) -> str:
+def _problem(draft: Draft, line: int, key: str, sentence: str) -> str:
     return f'{draft.head.path}:{line}: grading.intent."{key}": {sentence}'
 
 

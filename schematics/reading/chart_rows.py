@@ -9,12 +9,11 @@ from pydantic_core import InitErrorDetails
 
 from schematics.crochet.charts.chart import Chart, ChartRow, tally
 from schematics.crochet.charts.chart_rules import chart_faults
-from schematics.crochet.charts.chart_text import RowTextError, parse_row
+from schematics.crochet.charts.chart_text import EXAMPLE_ROW, RowTextError, parse_row
 from schematics.crochet.fabric import CountRule, RowRule
 from schematics.reading.problems import show_value
 from schematics.reading.values import TextValue, ValueKind, refuse
 
-_EXAMPLE = "'hdc, (2 FPdc, 2 hdc) across, hdc'"
 _LONGEST = 200
 
 
@@ -24,7 +23,7 @@ class RowText(ValueKind):
     def read(self, value: Any) -> ChartRow:
         """The row."""
         if not isinstance(value, str):
-            raise refuse(f"expected a row such as {_EXAMPLE}, got {show_value(value)}")
+            raise refuse(f"expected a row such as {EXAMPLE_ROW!r}, got {show_value(value)}")
         try:
             return parse_row(TextValue(_LONGEST).read(value))
         except RowTextError as error:
@@ -34,7 +33,7 @@ class RowText(ValueKind):
         """Text; what it may say `schematics.crochet.charts.chart_text` tells."""
         return {
             **TextValue(_LONGEST).schema(),
-            "examples": ["hdc across", _EXAMPLE.strip("'")],
+            "examples": ["hdc across", EXAMPLE_ROW],
         }
 
 

@@ -34,9 +34,9 @@ def read_design(path: Path) -> Design:
     draft = read_draft(path)
     if draft.wishes is None:
         return draft.design()
-    from schematics.grading.grade import graded_design
+    from schematics.grading.grade import grade
 
-    design = graded_design(draft)
+    design = grade(draft).design
     build = CONSTRUCTIONS[design.construction].build
     garments = [build(size, design.parts) for size in design.sizes]
     _refuse(
@@ -75,9 +75,9 @@ def parse_draft(path: Path, content: bytes) -> Draft:
         faults += _faults(error, document)
     if faults:
         raise SpecError(_problems(path, faults))
-    found = draft(block, document, path, content)
-    _refuse(path, ((size, fault) for size in found.sizes for fault in size_faults(found, size)))
-    return found
+    result = draft(block, document, path, content)
+    _refuse(path, ((size, fault) for size in result.sizes for fault in size_faults(result, size)))
+    return result
 
 
 def _refuse(path: Path, faults: Iterable[tuple[DraftSize, tuple[str, str]]]) -> None:
@@ -143,14 +143,11 @@ def _fault(detail: ErrorDetails, document: LoadedFile) -> Fault:
 
 
 def _problems(path: Path, faults: Iterable[Fault]) -> Iterable[Problem]:
-    """In line order; what an alias repeats is told once."""
-    told: set[tuple[int, str]] = set()
+    """In line order; what an alias repeats is reported once, where it stands."""
+    unique: dict[tuple[int, str], Fault] = {}
     for fault in sorted(faults, key=lambda each: (each.place.line, each.place.offset)):
-        if (fault.place.offset, fault.sentence) not in told:
-            told.add((fault.place.offset, fault.sentence))
-            yield Problem(
-                file=str(path),
-                line=fault.place.line,
-                path=show_path(fault.path),
-                sentence=fault.sentence,
-            )
+        unique.setdefault((fault.place.offset, fault.sentence), fault)
+    for fault in unique.values():
+        yield Problem(
+            file=str(path), line=fault.place.line, path=show_path(fault.path), sentence=fault.sentence
+        )

@@ -4,14 +4,22 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal, Self
 
-from pydantic import Field, GetCoreSchemaHandler, GetJsonSchemaHandler, model_validator
-from pydantic_core import core_schema
+from pydantic import Field, model_validator
 
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.grading.draft import DEFAULT_MIND, DEFAULT_STEPS, Intent
 from schematics.reading.blocks import SpecBlock
 from schematics.reading.problems import hint, show_value
-from schematics.reading.values import Context, LengthValue, TextValue, ValueInContext, ValueKind, refuse
+from schematics.reading.values import (
+    Context,
+    LengthValue,
+    Shorthand,
+    TextValue,
+    ValueInContext,
+    ValueKind,
+    is_number,
+    refuse,
+)
 from schematics.wearer.body import Body
 
 _LONGEST_CM = 300
@@ -33,8 +41,8 @@ class IntentKey(ValueInContext):
 
     def schema(self) -> dict[str, Any]:
         """Any key of any construction."""
-        known = [key for each in CONSTRUCTIONS.values() for key in each.keys]
-        return {"type": "string", "enum": sorted(set(known))}
+        keys = {key for each in CONSTRUCTIONS.values() for key in each.keys}
+        return {"type": "string", "enum": sorted(keys)}
 
 
 class SampleSize(ValueInContext):
@@ -76,7 +84,7 @@ class Ease(ValueInContext):
         """Centimetres."""
         if isinstance(value, str) and value.strip().startswith("-"):
             return -self._size.read(value.strip()[1:], context)
-        if isinstance(value, int | float) and not isinstance(value, bool) and value < 0:
+        if is_number(value) and value < 0:
             return -self._size.read(-value, context)
         return self._size.read(value, context)
 
@@ -111,11 +119,11 @@ class IntentBlock(SpecBlock):
 
     @model_validator(mode="after")
     def _says_one_thing(self) -> Self:
-        ways = [self.measure is not None, self.like_sample is not None, self.length is not None]
-        if sum(ways) != 1:
+        given = [self.measure is not None, self.like_sample is not None, self.length is not None]
+        if sum(given) != 1:
             raise ValueError(
                 "expected a length such as '30 cm', or one of the keys 'measure' and 'like_sample', "
-                f"got {'several' if any(ways) else 'none'} of them"
+                f"got {'several' if any(given) else 'none'} of them"
             )
         if self.measure is None and self.model_fields_set & {"part", "ease"}:
             raise ValueError("the keys 'part' and 'ease' go with the key 'measure' only")
@@ -133,26 +141,17 @@ class IntentBlock(SpecBlock):
         )
 
 
-class IntentOf:
-    """Marks an intent: a length alone, or a mapping."""
+def _intent_mapping(value: Any) -> Any:
+    return value if isinstance(value, dict) else {"length": value}
 
-    def __get_pydantic_core_schema__(self, _: Any, handler: GetCoreSchemaHandler) -> core_schema.CoreSchema:
-        return core_schema.no_info_before_validator_function(self._as_mapping, handler(IntentBlock))
 
-    def __get_pydantic_json_schema__(
-        self, schema: core_schema.CoreSchema, handler: GetJsonSchemaHandler
-    ) -> dict[str, Any]:
-        return {"anyOf": [LengthValue(0, 0).schema(), handler(schema)]}
-
-    @staticmethod
-    def _as_mapping(value: Any) -> Any:
-        return value if isinstance(value, dict) else {"length": value}
+_INTENT = Shorthand(IntentBlock, _intent_mapping, LengthValue(0, 0).schema())
 
 
 class GradingBlock(SpecBlock):
     """How the design should fit; the counts the sizes leave out are found."""
 
-    intent: dict[Annotated[str, IntentKey()], Annotated[IntentBlock, IntentOf()]] = Field(
+    intent: dict[Annotated[str, IntentKey()], Annotated[IntentBlock, _INTENT]] = Field(
         min_length=1, description="how long each finished measurement should be, by its key"
     )
     sample: Annotated[str, SampleSize()] | None = Field(

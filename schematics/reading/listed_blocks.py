@@ -50,10 +50,9 @@ class LimitRules(SpecBlock):
             ("seam_mind_row_fraction", "seam_stop_row_fraction"),
             ("arm_rest_low_fraction", "arm_rest_high_fraction"),
         ):
-            if getattr(limits, low) > getattr(limits, high):
-                raise ValueError(
-                    f"{low} ({getattr(limits, low):g}) is above {high} ({getattr(limits, high):g})"
-                )
+            least, most = getattr(limits, low), getattr(limits, high)
+            if least > most:
+                raise ValueError(f"{low} ({least:g}) is above {high} ({most:g})")
         return self
 
     def limits(self) -> Limits:

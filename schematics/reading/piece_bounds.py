@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from schematics.crochet.fabric import Counted
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.garment import Garment
-from schematics.grading.draft import Draft, DraftSize
+from schematics.grading.draft import Draft, DraftSize, block_of
 
 LONGEST_CM = 1_000.0
 """Of a finished measurement; the sheets have no room for more at their smallest scale."""
@@ -29,10 +29,13 @@ def size_faults(draft: Draft, size: DraftSize) -> Iterator[tuple[str, str]]:
     if not draft.missing(size):
         yield from garment_faults(construction.build(draft.size(size, size.given), parts), draft.counts)
     else:
-        settings = {key.removeprefix("body."): value for key, value in size.settings.items()}
-        lengths = construction.formulas(parts, settings).lengths.items()
-        known = {key: each.at(size.given) for key, each in lengths if each.needs <= size.given.keys()}
-        yield from _length_faults(known, draft.counts)
+        formulas = construction.formulas(parts, block_of(size.settings, "body"))
+        lengths_cm = {
+            key: length.at(size.given)
+            for key, length in formulas.lengths.items()
+            if length.needs <= size.given.keys()
+        }
+        yield from _length_faults(lengths_cm, draft.counts)
 
 
 def garment_faults(garment: Garment, counts: Mapping[str, str]) -> Iterator[tuple[str, str]]:
@@ -50,7 +53,7 @@ def garment_faults(garment: Garment, counts: Mapping[str, str]) -> Iterator[tupl
 
 
 def _length_faults(lengths_cm: Mapping[str, float], counts: Mapping[str, str]) -> Iterator[tuple[str, str]]:
-    """Of what follows from several counts the longest is told, where none of them alone is at fault."""
+    """Of what follows from several counts the longest is named, where none of them alone is at fault."""
     long = {key: length_cm for key, length_cm in lengths_cm.items() if length_cm > LONGEST_CM}
     places = {key: count for count, key in counts.items() if key in long}
     for key in places or sorted(long, key=long.__getitem__)[-1:]:

@@ -17,7 +17,7 @@ _IN_QUOTES = '"\\'
 _PLAIN_KEY = re.compile(r"[A-Za-z_][A-Za-z0-9_-]*")
 _LONGEST_QUOTE = 40
 _LONGEST_LIST = 20
-_MOST_TOLD = 50
+_MOST_SHOWN = 50
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,8 +52,8 @@ class SpecError(SchematicsError):
         return tuple(map(str, self.found))
 
     def __str__(self) -> str:
-        told, rest = self.found[:_MOST_TOLD], self.found[_MOST_TOLD:]
-        lines = [str(problem) for problem in told]
+        shown, rest = self.found[:_MOST_SHOWN], self.found[_MOST_SHOWN:]
+        lines = [str(problem) for problem in shown]
         if rest:
             more = f"{len(rest)} more problems from here on; mend those above first"
             lines.append(str(replace(rest[0], path="", sentence=more)))
@@ -122,9 +122,9 @@ def _shortened(text: str) -> str:
 def _escaped(text: str, signs: str) -> str:
     """The text with these signs, and what cannot be printed, behind a backslash."""
 
-    def one(sign: str) -> str:
+    def escaped(sign: str) -> str:
         if sign in signs:
             return f"\\{sign}"
         return sign if sign.isprintable() else sign.encode("unicode_escape").decode()
 
-    return "".join(map(one, text))
+    return "".join(map(escaped, text))

@@ -1,4 +1,4 @@
-"""What pydantic found, put into our own sentences."""
+"""What pydantic reports, put into our own sentences."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from pydantic_core import ErrorDetails, InitErrorDetails, PydanticCustomError
 
 from schematics.reading.problems import listed, nearest, show_value
 from schematics.reading.scalars import core_scalar
-from schematics.reading.values import refuse
+from schematics.reading.values import is_number, refuse
 
 _EXPECTED = {
     "int_type": "a whole number",
@@ -39,14 +39,14 @@ _MOST_LISTED = 12
 def explained(model: type[BaseModel], value: Any, error: ValidationError) -> list[InitErrorDetails]:
     """The errors of ``model`` on ``value`` each in the words of `refuse`.
 
-    A key that is missing because it is misspelt is told once, at the misspelling.
+    A key that is missing because it is misspelt is reported once, at the misspelling.
     """
     details = error.errors(include_url=False)
     free = [key for key in model.model_fields if not isinstance(value, dict) or key not in value]
     unknown = [str(each["loc"][-1]) for each in details if each["type"] == "extra_forbidden"]
     misspelt = {key for word in unknown for key in nearest(word, free)[:1]}
     return [
-        InitErrorDetails(type=_said(model, each, free), loc=each["loc"], input=each["input"])
+        InitErrorDetails(type=_in_words(model, each, free), loc=each["loc"], input=each["input"])
         for each in details
         if not (_is_missing(each) and each["loc"][-1] in misspelt)
     ]
@@ -58,7 +58,7 @@ def _is_missing(detail: ErrorDetails) -> bool:
     return missing and len(detail["loc"]) == 1
 
 
-def _said(model: type[BaseModel], detail: ErrorDetails, free: Sequence[str]) -> PydanticCustomError:
+def _in_words(model: type[BaseModel], detail: ErrorDetails, free: Sequence[str]) -> PydanticCustomError:
     kind, value, figures = detail["type"], detail["input"], detail.get("ctx", {})
     key = str(detail["loc"][-1]) if detail["loc"] else ""
     if kind == "sentence":
@@ -67,8 +67,8 @@ def _said(model: type[BaseModel], detail: ErrorDetails, free: Sequence[str]) -> 
         words = model.model_fields[key].description
         return refuse(f"the key {key!r} is missing" + (f": {words}" if words else ""), missing=True)
     if kind == "extra_forbidden":
-        known = _DECIMAL_COMMA if key.isdecimal() and value is None else _known(model, key, free)
-        return refuse(f"unknown key {show_value(key)}; {known}", unknown=True)
+        cure = _DECIMAL_COMMA if key.isdecimal() and value is None else _keys_there_are(model, key, free)
+        return refuse(f"unknown key {show_value(key)}; {cure}", unknown=True)
     if kind == "model_type":
         return refuse(f"expected a mapping with {_keys(model)}, got {show_value(value)}")
     if kind == "value_error":
@@ -79,7 +79,7 @@ def _said(model: type[BaseModel], detail: ErrorDetails, free: Sequence[str]) -> 
     return refuse(f"{detail['msg'][:1].lower()}{detail['msg'][1:]}, got {show_value(value)}")
 
 
-def _known(model: type[BaseModel], key: str, free: Sequence[str]) -> str:
+def _keys_there_are(model: type[BaseModel], key: str, free: Sequence[str]) -> str:
     if close := nearest(key, free):
         return f"did you mean {close[0]!r}?"
     keys = list(model.model_fields)
@@ -100,8 +100,5 @@ def _quoted(keys: Iterable[str]) -> str:
 
 
 def _unquote(kind: str, value: Any) -> str:
-    if kind in ("int_type", "float_type") and isinstance(value, str):
-        number = core_scalar(value)
-        if isinstance(number, int | float) and not isinstance(number, bool):
-            return "; write it without quotes"
-    return ""
+    quoted = kind in ("int_type", "float_type") and isinstance(value, str) and is_number(core_scalar(value))
+    return "; write it without quotes" if quoted else ""

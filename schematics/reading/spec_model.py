@@ -5,8 +5,7 @@ from __future__ import annotations
 import datetime
 from typing import Annotated, Any, Literal
 
-from pydantic import Field, GetCoreSchemaHandler, GetJsonSchemaHandler, GetPydanticSchema
-from pydantic_core import core_schema
+from pydantic import Field, GetPydanticSchema
 
 from schematics.reading.blocks import MOST_FABRICS, FabricBlock, PartsBlock, SpecBlock, YarnBlock
 from schematics.reading.count_blocks import BLOCKS, LEFT_OUT, CountsOf
@@ -14,34 +13,21 @@ from schematics.reading.grading_block import GradingBlock
 from schematics.reading.listed_blocks import LIMITS_BLOCK, WEARER_BLOCK, LimitRules, WearerRules
 from schematics.reading.problems import show_value
 from schematics.reading.spec_words import ChartRow, ConstructionWord, Date, SizeName, UnitWord
-from schematics.reading.values import Amount, TextValue, refuse
+from schematics.reading.values import Amount, Shorthand, TextValue, refuse
 from schematics.reading.yarn_block import YarnUseBlock
 from schematics.units import Unit
 
 MOST_SIZES = 60
 
 
-class WearerOf:
-    """Marks a wearer: a chart row alone, or a mapping."""
-
-    def __get_pydantic_core_schema__(self, _: Any, handler: GetCoreSchemaHandler) -> core_schema.CoreSchema:
-        return core_schema.no_info_before_validator_function(self._as_mapping, handler(WEARER_BLOCK))
-
-    def __get_pydantic_json_schema__(
-        self, schema: core_schema.CoreSchema, handler: GetJsonSchemaHandler
-    ) -> dict[str, Any]:
-        return {"anyOf": [ChartRow().schema(), handler(schema)]}
-
-    @staticmethod
-    def _as_mapping(value: Any) -> Any:
-        if isinstance(value, str):
-            return {"chart": value}
-        if not isinstance(value, dict):
-            raise refuse(
-                "expected a chart row such as 'child/4', or a mapping of measurements, "
-                f"got {show_value(value)}"
-            )
-        return value
+def _wearer_mapping(value: Any) -> Any:
+    if isinstance(value, str):
+        return {"chart": value}
+    if not isinstance(value, dict):
+        raise refuse(
+            f"expected a chart row such as 'child/4', or a mapping of measurements, got {show_value(value)}"
+        )
+    return value
 
 
 def _counts(key: str) -> Any:
@@ -51,7 +37,7 @@ def _counts(key: str) -> Any:
 class SizeBlock(SpecBlock):
     """One size: whom it is for, and its counts."""
 
-    wearer: Annotated[WearerRules, WearerOf()] = Field(
+    wearer: Annotated[WearerRules, Shorthand(WEARER_BLOCK, _wearer_mapping, ChartRow().schema())] = Field(
         description="a chart row such as child/4, or a mapping of chart, age and measurements"
     )
     body: Annotated[Any, CountsOf("body")] = _counts("body")

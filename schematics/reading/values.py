@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 import re
 from abc import ABC, abstractmethod
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from typing import Any
 
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
@@ -26,18 +26,35 @@ _LENGTH_PATTERN = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Context:
-    """What a value must know of the rest of the file; None where that part is itself wrong.
+    """What a value depends on in the rest of the file; None where that part is itself wrong.
 
     ``graded`` says whether the file may leave counts to be found.
     """
 
     unit: Unit | None
-    construction: Construction | None
-    fabrics: tuple[str, ...] | None
-    sizes: tuple[str, ...]
-    graded: bool
-    first_by_folder: Mapping[str, str]
-    first_surplus_size: str | None
+    construction: Construction | None = None
+    fabrics: tuple[str, ...] | None = None
+    sizes: tuple[str, ...] = ()
+    graded: bool = False
+    first_by_folder: Mapping[str, str] = field(default_factory=dict)
+    first_surplus_size: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Shorthand:
+    """Marks a block that may be written as one value alone: how that reads as a mapping, and its schema."""
+
+    block: Any
+    as_mapping: Callable[[Any], Any]
+    alone: dict[str, Any]
+
+    def __get_pydantic_core_schema__(self, _: Any, handler: GetCoreSchemaHandler) -> core_schema.CoreSchema:
+        return core_schema.no_info_before_validator_function(self.as_mapping, handler(self.block))
+
+    def __get_pydantic_json_schema__(
+        self, schema: core_schema.CoreSchema, handler: GetJsonSchemaHandler
+    ) -> dict[str, Any]:
+        return {"anyOf": [self.alone, handler(schema)]}
 
 
 def refuse(sentence: str, **more: Any) -> PydanticCustomError:
@@ -95,7 +112,7 @@ class LengthValue(ValueInContext):
         """Centimetres."""
         unit = self.bare or context.unit
         length_cm = self._centimetres(value, unit or Unit.CM)
-        if unit is None and _is_number(value):
+        if unit is None and is_number(value):
             return length_cm
         if not self.low_cm <= length_cm <= self.high_cm:
             raise refuse(
@@ -105,7 +122,7 @@ class LengthValue(ValueInContext):
         return length_cm
 
     def _centimetres(self, value: Any, unit: Unit) -> float:
-        if _is_number(value) and math.isfinite(value):
+        if is_number(value) and math.isfinite(value):
             return float(unit.to_cm(value))
         if not isinstance(value, str) or len(value) > _LONGEST_LENGTH:
             raise refuse(f"expected a length such as 20, '20 cm' or '8 1/2 in', got {show_value(value)}")
@@ -122,7 +139,8 @@ class LengthValue(ValueInContext):
         }
 
 
-def _is_number(value: Any) -> bool:
+def is_number(value: Any) -> bool:
+    """Whether a value of the file is a number; true and false are none."""
     return isinstance(value, int | float) and not isinstance(value, bool)
 
 
@@ -141,7 +159,7 @@ class Fraction(ValueKind):
 
     def read(self, value: Any) -> float:
         """The plain number: 0.15 for ``15 %``."""
-        fraction = float(value) if _is_number(value) else math.nan
+        fraction = float(value) if is_number(value) else math.nan
         if isinstance(value, str) and (match := _PERCENT.fullmatch(value)):
             fraction = float(match["number"]) / 100
         if not self.low <= fraction <= self.high:
@@ -173,7 +191,7 @@ class Amount(ValueKind):
 
     def read(self, value: Any) -> float:
         """The number."""
-        amount = float(value) if _is_number(value) else math.nan
+        amount = float(value) if is_number(value) else math.nan
         pattern = rf"\s*(?P<number>[0-9]{{1,9}}(\.[0-9]{{1,12}})?)\s*{self.unit}\s*"
         if isinstance(value, str) and (match := re.fullmatch(pattern, value)):
             amount = float(match["number"])
@@ -226,7 +244,7 @@ class TextValue(ValueKind):
 
     def read(self, value: Any) -> str:
         """The text as it stands."""
-        if _is_number(value) or isinstance(value, bool):
+        if is_number(value) or isinstance(value, bool):
             raise refuse(f"expected text, got {show_value(value)}; put it in quotes")
         if not isinstance(value, str):
             raise refuse(f"expected text, got {show_value(value)}")

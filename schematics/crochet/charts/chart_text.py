@@ -22,7 +22,7 @@ MOST = 999
 """Largest count or number of times."""
 _DEEPEST = 4
 _LONGEST_QUOTE = 40
-_EXAMPLE = "'hdc, (2 FPdc, 2 hdc) across, hdc'"
+EXAMPLE_ROW = "hdc, (2 FPdc, 2 hdc) across, hdc"
 _SPACE = re.compile(r"\s*")
 _NUMBER = re.compile(r"[0-9]+")
 _WORDS = re.compile(r"(?!across\b)[a-z][a-z0-9]*(?:\s+(?!across\b)[a-z][a-z0-9]*)*", re.IGNORECASE)
@@ -78,7 +78,7 @@ class _Reader:
         across = [place for place, part in enumerate(parts) if part.across]
         if not across:
             raise RowTextError(
-                1, f"nothing is worked across; mark what repeats over the whole row, as in {_EXAMPLE}"
+                1, f"nothing is worked across; mark what repeats over the whole row, as in {EXAMPLE_ROW!r}"
             )
         if len(across) > 1:
             raise RowTextError(
@@ -179,8 +179,8 @@ class _Reader:
             before = f"before {sign!r}" if sign else "at the end"
             return self._error(f"a stitch is missing {before}; write one such as '2 dc', or delete the comma")
         if _ACROSS.match(self._text, self._at):
-            return self._error(f"'across' goes after what repeats, as in {_EXAMPLE}")
-        return self._error(f"{sign!r} has no meaning in a row; expected one such as {_EXAMPLE}")
+            return self._error(f"'across' goes after what repeats, as in {EXAMPLE_ROW!r}")
+        return self._error(f"{sign!r} has no meaning in a row; expected one such as {EXAMPLE_ROW!r}")
 
     def _misplaced(self) -> RowTextError:
         """What is wrong with anything but a comma or a bracket after a stitch."""

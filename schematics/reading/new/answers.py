@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Callable, Container, Mapping
+from collections.abc import Callable, Container, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import Any
 
 from pydantic_core import PydanticCustomError
@@ -15,8 +16,9 @@ from schematics.garment.constructions.starting import BodySetting, Written
 from schematics.grading.draft import EXACT, REGULAR
 from schematics.reading.blocks import LARGEST_COUNT
 from schematics.reading.grading_block import Ease
-from schematics.reading.new.questions import EXAMPLES, offered, one_of
-from schematics.reading.problems import hint, show_value
+from schematics.reading.new.questions import EXAMPLES, offered
+from schematics.reading.problems import hint, listed, show_value
+from schematics.reading.spec_model import MOST_SIZES
 from schematics.reading.spec_words import ChartRow
 from schematics.reading.values import Amount, Context, Fraction, LengthValue, TextValue
 from schematics.units import Unit
@@ -38,7 +40,6 @@ _COUNT = r"[0-9]{1,5}"
 _MULTIPLE = re.compile(rf"\s*({_COUNT})\s*(?:\+\s*({_COUNT}))?\s*")
 _REPEAT = re.compile(rf"\s*(?:({_COUNT})\s*\+\s*)?({_COUNT})\s*(?:\+\s*({_COUNT}))?\s*")
 ANY = "any"
-_MOST_SIZES = 60
 
 RIB_ROWS = 1.15
 """Ribbing rows to a stitch of the body, in length, where the ribbing was not swatched (common practice, no
@@ -51,7 +52,7 @@ class AnswerError(ValueError):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SwatchAnswer:
-    """A swatch as it is to stand in the spec."""
+    """A swatch as it is written in the spec."""
 
     stitches: float
     rows: float
@@ -71,37 +72,15 @@ class SwatchAnswer:
         )
 
 
-def _refused(error: PydanticCustomError) -> AnswerError:
-    return AnswerError(error.message())
-
-
-def _context(so_far: Answers) -> Context:
-    return Context(
-        unit=so_far["unit"],
-        construction=None,
-        fabrics=None,
-        sizes=(),
-        graded=False,
-        first_by_folder={},
-        first_surplus_size=None,
-    )
-
-
 def _length(kind: LengthValue | Ease, text: str, so_far: Answers) -> Written:
     """A length after its rule; one in the unit of the spec is written without it."""
-    words = " ".join(text.split())
-    try:
-        length_cm = kind.read(words, _context(so_far))
-    except PydanticCustomError as error:
-        raise _refused(error) from None
-    return Written(text=re.sub(rf"\s*{so_far['unit'].value}$", "", words), cm=length_cm)
+    words, unit = " ".join(text.split()), so_far["unit"]
+    length_cm = kind.read(words, Context(unit=unit))
+    return Written(text=re.sub(rf"\s*{unit.value}$", "", words), cm=length_cm)
 
 
 def _text(text: str, _: Answers) -> str:
-    try:
-        return str(TextValue().read(unicodedata.normalize("NFC", text.strip())))
-    except PydanticCustomError as error:
-        raise _refused(error) from None
+    return TextValue().read(unicodedata.normalize("NFC", text.strip()))
 
 
 _ABBREVIATIONS = {
@@ -117,12 +96,16 @@ def _stitch(text: str, so_far: Answers) -> str:
     return _ABBREVIATIONS.get(text.strip().casefold()) or _text(text, so_far)
 
 
-def _unit(text: str, _: Answers) -> Unit:
+def _one_of(words: Sequence[str], text: str) -> str:
     word = text.strip().casefold()
-    names = {"cm": Unit.CM, "in": Unit.IN, "inch": Unit.IN, "inches": Unit.IN, "centimetres": Unit.CM}
-    if word not in names:
-        raise AnswerError(f"expected cm or in, got {show_value(text)}")
-    return names[word]
+    if word not in words:
+        raise AnswerError(f"expected {listed(words)}, got {show_value(text)}")
+    return word
+
+
+def _unit(text: str, _: Answers) -> Unit:
+    written_out = {"inch": "in", "inches": "in", "centimetres": "cm"}
+    return Unit(_one_of(("cm", "in"), written_out.get(text.strip().casefold(), text)))
 
 
 def _construction(text: str, _: Answers) -> str:
@@ -166,17 +149,14 @@ def _swatch(text: str, so_far: Answers) -> SwatchAnswer:
 
 
 def plain_number(number: float) -> str:
-    """The number to six places, as it may stand in a spec."""
+    """The number to six places, as it may be written in a spec."""
     return f"{number:.6f}".rstrip("0").rstrip(".")
 
 
 def _mass(text: str | None) -> str:
     if text is None:
         return ""
-    try:
-        return plain_number(Amount("g", 0.1, 5000).read(float(text.casefold().rstrip(" g"))))
-    except PydanticCustomError as error:
-        raise _refused(error) from None
+    return plain_number(Amount("g", 0.1, 5000).read(float(text.casefold().rstrip(" g"))))
 
 
 def _own_or_body(text: str, so_far: Answers) -> SwatchAnswer:
@@ -185,21 +165,16 @@ def _own_or_body(text: str, so_far: Answers) -> SwatchAnswer:
 
 
 def _rib(text: str, so_far: Answers) -> SwatchAnswer:
-    if text.strip():
-        return _swatch(text, so_far)
-    body: SwatchAnswer = so_far["swatch"]
+    rib, body = _own_or_body(text, so_far), so_far["swatch"]
     rows = round(RIB_ROWS * body.stitches / body.width.cm * body.height.cm, 1)
-    return replace(body, rows=rows, mass="", guessed=True)
+    return replace(rib, rows=rows) if rib.guessed else rib
 
 
 def _stretch(text: str, _: Answers) -> tuple[str, str]:
     match = _STRETCH.fullmatch(text)
     if match is None:
         raise AnswerError(f"expected two shares such as '20 % 10 %', got {show_value(text)}")
-    try:
-        across, along = (float(Fraction(0, 2).read(_share(each))) for each in match.groups())
-    except PydanticCustomError as error:
-        raise _refused(error) from None
+    across, along = (Fraction(0, 2).read(_share(each)) for each in match.groups())
     return f"{plain_number(across * 100)} %", f"{plain_number(along * 100)} %"
 
 
@@ -238,15 +213,12 @@ def _sizes(text: str, _: Answers) -> tuple[str, ...]:
     if not names:
         raise AnswerError("expected sizes such as child/2, child/4, child/6")
     order = {name: place for place, name in enumerate(references())}
-    try:
-        rows = [str(ChartRow().read(_row(name, order))) for name in names]
-    except PydanticCustomError as error:
-        raise _refused(error) from None
+    rows = [ChartRow().read(_row(name, order)) for name in names]
     if len(set(rows)) < len(rows):
         twice = next(row for row in rows if rows.count(row) > 1)
         raise AnswerError(f"{twice} stands twice; name each size once")
-    if len(rows) > _MOST_SIZES:
-        raise AnswerError(f"a design holds at most {_MOST_SIZES} sizes, got {len(rows)}")
+    if len(rows) > MOST_SIZES:
+        raise AnswerError(f"a design holds at most {MOST_SIZES} sizes, got {len(rows)}")
     return tuple(sorted(rows, key=lambda row: order.get(row, len(order))))
 
 
@@ -257,28 +229,14 @@ def _row(name: str, known: Container[str]) -> str:
 
 
 def _fullness(text: str, so_far: Answers) -> str:
-    word, words = text.strip().casefold(), list(offered()[so_far["construction"]].fullness)
-    if word not in words:
-        raise AnswerError(f"expected {one_of(words)}, got {show_value(text)}")
-    return word
-
-
-def _increases(text: str, _: Answers) -> str:
-    word = text.strip().casefold()
-    if word not in (REGULAR, EXACT):
-        raise AnswerError(f"expected {REGULAR} or {EXACT}, got {show_value(text)}")
-    return word
-
-
-def _of_length(kind: LengthValue | Ease) -> Callable[[str, Answers], Written]:
-    return lambda text, so_far: _length(kind, text, so_far)
+    return _one_of(list(offered()[so_far["construction"]].fullness), text)
 
 
 READERS: Mapping[str, Callable[[str, Answers], Any]] = {
     "title": _text,
     "unit": _unit,
     "construction": _construction,
-    "increases": _increases,
+    "increases": lambda text, _: _one_of((REGULAR, EXACT), text),
     "yarn": _text,
     "stitch": _stitch,
     "swatch": _swatch,
@@ -292,14 +250,14 @@ READERS: Mapping[str, Callable[[str, Answers], Any]] = {
     "rib_swatch": _rib,
     "rib_stretch": _stretch,
     "sizes": _sizes,
-    "below_waist": _of_length(Ease()),
+    "below_waist": partial(_length, Ease()),
     "fullness": _fullness,
-    "neck_ease": _of_length(Ease()),
-    "panel_width": _of_length(LengthValue(1, 60)),
-    "neck_band": _of_length(LengthValue(0.5, 30)),
-    "arm_bands": _of_length(LengthValue(0.5, 40)),
+    "neck_ease": partial(_length, Ease()),
+    "panel_width": partial(_length, LengthValue(1, 60)),
+    "neck_band": partial(_length, LengthValue(0.5, 30)),
+    "arm_bands": partial(_length, LengthValue(0.5, 40)),
 }
-"""How each answer is read that is none of a construction's settings; each raises `AnswerError`."""
+"""How each answer is read that is none of a construction's settings."""
 
 
 def read(key: str, text: str | None, so_far: Answers) -> Any:
@@ -316,7 +274,10 @@ def read(key: str, text: str | None, so_far: Answers) -> Any:
     if text is None:
         without = "; the file's name makes none" if key == "title" else ""
         raise AnswerError(f"it is needed, such as '{EXAMPLES[key]}'{without}")
-    if key in READERS:
-        return READERS[key](text, so_far)
+    try:
+        if key in READERS:
+            return READERS[key](text, so_far)
+    except PydanticCustomError as error:
+        raise AnswerError(error.message()) from None
     settings = offered()[so_far["construction"]].settings
     return _setting(next(each for each in settings if each.key == key), text)

@@ -1,6 +1,6 @@
 """The questions a new designer is asked, each with the flag that answers it beforehand.
 
-Those of one construction stand with it; the command line makes its flags of all of them.
+Those of one construction are listed by it; the command line turns all of them into flags.
 """
 
 from __future__ import annotations
@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from schematics.garment.constructions import CONSTRUCTIONS, Construction
+from schematics.reading.problems import listed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,7 +94,7 @@ _REST = (
     Question(key="neck_band", ask="Depth of the neck ribbing"),
     Question(key="arm_bands", ask="Depth of the arm ribbing"),
 )
-"""What is asked once the construction is known."""
+"""What is asked after the construction."""
 
 
 def offered() -> dict[str, Construction]:
@@ -111,7 +112,7 @@ def _of_constructions() -> Iterator[Question]:
     yield Question(
         key="construction",
         ask="Construction",
-        hint=one_of([f"{word} ({each.summary})" for word, each in constructions.items()]),
+        hint=listed([f"{word} ({each.summary})" for word, each in constructions.items()]),
     )
     settings = {setting.key: setting for each in constructions.values() for setting in each.settings}
     for setting in settings.values():
@@ -123,9 +124,3 @@ def _of_constructions() -> Iterator[Question]:
         hint="regular (equally many on every so many rows, one line in a pattern) or exact (an even taper)",
         only=tuple(word for word, each in constructions.items() if each.shaping),
     )
-
-
-def one_of(words: list[str]) -> str:
-    """Such as ``flared, mitred or folded``."""
-    *others, last = words
-    return f"{', '.join(others)} or {last}" if others else last
