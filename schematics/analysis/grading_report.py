@@ -56,13 +56,13 @@ def miss_words(miss: Miss, tape: Tape) -> str:
     assert row.meant_cm is not None
     words = tape.compare(row.length_cm, row.meant_cm)
     side = "long" if row.off_cm > 0 else "short"
-    told = f"{row.measurement} {words.first}, meant {words.second}: {words.gap} {side}"
+    sentence = f"{row.measurement} {words.first}, meant {words.second}: {words.gap} {side}"
     if row.by_hand:
-        return f"{told}, by hand."
+        return f"{sentence}, by hand."
     if miss.reason is None:
-        return f"{told}; no single rule is the reason."
-    told += f", because {miss.reason.words}; without that {tape.length(miss.reason.length_cm)}."
-    return told + (f" To have it so: {miss.reason.choice}" if miss.reason.choice else "")
+        return f"{sentence}; no single rule is the reason."
+    sentence += f", because {miss.reason.words}; without that {tape.length(miss.reason.length_cm)}."
+    return sentence + (f" To have it so: {miss.reason.choice}" if miss.reason.choice else "")
 
 
 def increase_words(graded: Graded) -> str:
@@ -82,13 +82,13 @@ def _interval(graded: Graded) -> float | None:
 
 
 def _size_blocks(lines: Iterable[GradedLength], result: Result, tape: Tape) -> tuple[Table, ...]:
-    found = [each for each in result.findings if each.severity is not Severity.GOOD]
-    found.sort(key=lambda each: SEVERITIES.index(each.severity))
+    findings = [each for each in result.findings if each.severity is not Severity.GOOD]
+    findings.sort(key=lambda each: SEVERITIES.index(each.severity))
     table = Table(
         header=("", "count", "finished", "meant", "off", "note"),
         rows=tuple(_line(row, tape) for row in lines),
     )
-    return (table, findings_table(found)) if found else (table,)
+    return (table, findings_table(findings)) if findings else (table,)
 
 
 def _line(row: GradedLength, tape: Tape) -> tuple[Cell, ...]:
@@ -121,17 +121,17 @@ def _heading(result: Result) -> Words:
 
 
 def _end(graded: Graded, tape: Tape, missed: int) -> Iterator[str]:
-    found, wishes = graded.found, graded.draft.wishes
+    solution, wishes = graded.found, graded.draft.wishes
     if graded.draft.complete:
         yield "Every count is given: there is nothing to find."
         return
-    told = "Each length is within its tolerance. " if not missed else ""
-    if not found.gap_cm:
-        yield f"{told}No other counts cost less: proven, gap 0 (cost {found.cost_cm:.2f})."
+    kept = "Each length is within its tolerance. " if not missed else ""
+    if not solution.gap_cm:
+        yield f"{kept}No other counts cost less: proven, gap 0 (cost {solution.cost_cm:.2f})."
     else:
         yield (
-            f"{told}Cost {found.cost_cm:.2f}; other counts might cost less, but by no more than "
-            f"{found.gap_cm:.2f} (the gap)."
+            f"{kept}Cost {solution.cost_cm:.2f}; other counts might cost less, but by no more than "
+            f"{solution.gap_cm:.2f} (the gap)."
         )
     if wishes is not None:
         yield (

@@ -1,6 +1,6 @@
 """measurements.json: every number of a design, for other programs and for keeping.
 
-The same design gives the same bytes: sizes, seams and findings stand in the order of the spec and
+The same design gives the same bytes: sizes, seams and findings are in the order of the spec and
 the garment, names are spelt as in `schematics.analysis.json_keys`, and no clock is read.
 """
 

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 
 PROBLEMS_TOLD = 20
-"""Lines of a group that could not be read and are told of on the error stream."""
+"""Lines of a group that could not be read and are named on the error stream."""
 
 
 def _measurements(command: Callable[..., Any]) -> Callable[..., Any]:
@@ -103,10 +103,10 @@ def _wearer(design: Design, given: dict[str, str], wearer_file: Path | None) -> 
     by_file = read_wearer(wearer_file, design.unit) if wearer_file else None
     if by_options is not None and by_file is not None:
         return merged(by_file, by_options)
-    found = by_options or by_file
-    if found is None:
+    spec = by_options or by_file
+    if spec is None:
         raise ValueError("nothing was given")
-    return found
+    return spec
 
 
 def _fit_one(
@@ -121,9 +121,9 @@ def _fit_one(
     from schematics.fitting.fitting import fitting
     from schematics.fitting.measured import resolved
 
-    found = fitting(design, sizes, resolved(spec), own.parts if own else None)
-    print_documents([fitting_document(design, found, own, show_all=show_all)], form)
-    return Exit.FINE if found.wearable else Exit.STOPS
+    result = fitting(design, sizes, resolved(spec), own.parts if own else None)
+    print_documents([fitting_document(design, result, own, show_all=show_all)], form)
+    return Exit.FINE if result.wearable else Exit.STOPS
 
 
 def _instead(design: Design, sizes: tuple[Size, ...], own: OwnGauge, form: Form) -> Exit:
@@ -132,9 +132,9 @@ def _instead(design: Design, sizes: tuple[Size, ...], own: OwnGauge, form: Form)
     from schematics.wearer.resolve import resolve
 
     wearers = [resolve(size.wearer, size.name) for size in sizes]
-    found = instead(design, sizes, wearers, own.parts)
-    print_documents([instead_document(design, found, own)], form)
-    return Exit.STOPS if all(each.instead.verdict == "stop" for each in found) else Exit.FINE
+    result = instead(design, sizes, wearers, own.parts)
+    print_documents([instead_document(design, result, own)], form)
+    return Exit.STOPS if all(each.instead.verdict == "stop" for each in result) else Exit.FINE
 
 
 def _fit_group(
@@ -146,8 +146,8 @@ def _fit_group(
     from schematics.fitting.group_report import group_document
 
     group = read_group(path, design.unit)
-    found = group_fit(design, sizes, group, own.parts if own else None)
-    print_documents([group_document(design, found, own, show_all=show_all)], form)
+    result = group_fit(design, sizes, group, own.parts if own else None)
+    print_documents([group_document(design, result, own, show_all=show_all)], form)
     for each in group.unused:
         tell(f"{path}:1: {each}")
     for problem in group.problems[:PROBLEMS_TOLD]:
@@ -156,4 +156,4 @@ def _fit_group(
         tell(f"{path}: {len(group.problems) - PROBLEMS_TOLD} more lines were not read; --json tells of each")
     if group.problems:
         return Exit.MISUSE
-    return Exit.FINE if found.fits.all() else Exit.STOPS
+    return Exit.FINE if result.fits.all() else Exit.STOPS

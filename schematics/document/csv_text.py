@@ -16,7 +16,7 @@ _BREAKS = ("\t", "\r", "\n")
 
 
 def csv_text(rows: Iterable[Iterable[Value]]) -> str:
-    """The rows as lines; None is an empty cell, numbers stand as they are.
+    """The rows as lines; None is an empty cell, numbers are left as they are.
 
     Every text is made safe by `safe_text` and set in quotation marks, so that one with a semicolon or a
     tab in it stays one cell wherever those part cells too.

@@ -44,7 +44,7 @@ def as_text(document: Any) -> str:
 
 def in_parts(document: Any) -> Iterator[str]:
     """The same text bit by bit, for one that is long."""
-    found = json.JSONEncoder(indent=2, ensure_ascii=False, allow_nan=False).iterencode(document)
-    while part := "".join(itertools.islice(found, _AT_ONCE)):
+    chunks = json.JSONEncoder(indent=2, ensure_ascii=False, allow_nan=False).iterencode(document)
+    while part := "".join(itertools.islice(chunks, _AT_ONCE)):
         yield part
     yield "\n"

@@ -220,13 +220,13 @@ def advice_section(design: Design, advice: Advice) -> Section:
     )
 
 
-def instead_document(design: Design, found: Sequence[Instead], gauge: OwnGauge) -> Document:
+def instead_document(design: Design, choices: Sequence[Instead], gauge: OwnGauge) -> Document:
     """Which size to work at a maker's gauge to come out right, for each size of the pattern."""
     table = Table(
         header=("size", "as it is", "work instead", "which is then"),
         rows=tuple(
             (each.meant, rated(each.as_it_is.verdict), each.instead.name, rated(each.instead.verdict))
-            for each in found
+            for each in choices
         ),
     )
     return Document(
@@ -234,10 +234,10 @@ def instead_document(design: Design, found: Sequence[Instead], gauge: OwnGauge) 
         sections=(
             gauge_section(design, gauge),
             Section("What each size comes to, on the wearer it is meant for", (table,)),
-            *finished_sections(design, [each.as_it_is for each in found]),
+            *finished_sections(design, [each.as_it_is for each in choices]),
         ),
         closing=(cautions_section(),),
-        data=lambda: instead_json(design, found, gauge),
+        data=lambda: instead_json(design, choices, gauge),
     )
 
 

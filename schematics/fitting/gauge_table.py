@@ -41,7 +41,7 @@ class GaugeTable:
 def facts_by_gauge(
     design: Design, stitches_steps: Sequence[float] | None = None, rows_steps: Sequence[float] | None = None
 ) -> GaugeTable:
-    """Facts of every size at every pair of gauges, to `DECIMALS`; ways on the fabric are found for each.
+    """Facts of every size at every pair of gauges, to `DECIMALS`; paths on the fabric are found anew.
 
     Args:
         design: the design.
@@ -91,7 +91,7 @@ def steps(gauge: float) -> tuple[float, ...]:
     return tuple(number * step for number in range(first, last + 1)) or (gauge,)
 
 
-def gauge_table_json(found: GaugeTable) -> dict[str, Any]:
+def gauge_table_json(table: GaugeTable) -> dict[str, Any]:
     """The table as plain JSON values.
 
     A fact that is the same at every gauge is a number, one that depends on the stitch gauge only is
@@ -99,10 +99,10 @@ def gauge_table_json(found: GaugeTable) -> dict[str, Any]:
     a list for each stitch gauge. What is not a number is null.
     """
     return {
-        "stitches": list(found.stitches),
-        "rows": list(found.rows),
+        "stitches": list(table.stitches),
+        "rows": list(table.rows),
         "sizes": {
-            size: {name: _short(grid) for name, grid in grids.items()} for size, grids in found.sizes.items()
+            size: {name: _short(grid) for name, grid in grids.items()} for size, grids in table.sizes.items()
         },
     }
 

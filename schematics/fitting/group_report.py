@@ -25,25 +25,25 @@ SHOWN, MOST_SHOWN = 60, 5_000
 FIELDS = ("line", "name", "size", "verdict", "stops", "minds", "not_checked", "could_also_be")
 
 
-def rows(found: GroupFit) -> Iterator[dict[str, Any]]:
+def rows(group_fit: GroupFit) -> Iterator[dict[str, Any]]:
     """One wearer after the other, as in `FIELDS`; the size is None where none fits."""
-    sizes = [size.name for size in found.sizes]
+    sizes = [size.name for size in group_fit.sizes]
 
     @cache
     def codes(answers: bytes, wanted: Answer) -> list[str]:
-        return [code for code, each in zip(found.judged.codes, answers, strict=True) if each == wanted]
+        return [code for code, each in zip(group_fit.judged.codes, answers, strict=True) if each == wanted]
 
     @cache
     def others(could_be: bytes, best: int) -> list[str]:
         return [size for place, size in enumerate(sizes) if could_be[place] and place != best]
 
     for name, line, best, fits, answers, could_be in zip(
-        found.group.names,
-        found.group.lines.tolist(),
-        found.judged.best.tolist(),
-        found.fits.tolist(),
-        map(bytes, np.ascontiguousarray(found.judged.at_best().T)),
-        map(bytes, np.ascontiguousarray(found.could_be.T)),
+        group_fit.group.names,
+        group_fit.group.lines.tolist(),
+        group_fit.judged.best.tolist(),
+        group_fit.fits.tolist(),
+        map(bytes, np.ascontiguousarray(group_fit.judged.at_best().T)),
+        map(bytes, np.ascontiguousarray(group_fit.could_be.T)),
         strict=True,
     ):
         minds = codes(answers, Answer.MIND)
@@ -59,27 +59,27 @@ def rows(found: GroupFit) -> Iterator[dict[str, Any]]:
         }
 
 
-def _records(found: GroupFit) -> Iterator[tuple[Value, ...]]:
+def _records(group_fit: GroupFit) -> Iterator[tuple[Value, ...]]:
     """One line for each wearer; several codes or sizes in a cell are parted by blanks."""
     yield FIELDS
-    for row in rows(found):
+    for row in rows(group_fit):
         cells = (row[field] for field in FIELDS)
         yield tuple(" ".join(cell) if isinstance(cell, list) else cell for cell in cells)
 
 
-def group_json(design: Design, found: GroupFit, gauge: OwnGauge | None) -> dict[str, Any]:
+def group_json(design: Design, group_fit: GroupFit, gauge: OwnGauge | None) -> dict[str, Any]:
     """The group as plain JSON values."""
-    counts = found.counts(design)
+    counts = group_fit.counts(design)
     return {
         **head_and_cautions(design),
         "gauge": gauge_json(gauge),
         "counts": [
             {"size": each.name, "wearers": each.wearers, "uncertain": each.uncertain} for each in counts
         ],
-        "no_size": int((~found.fits).sum()),
+        "no_size": int((~group_fit.fits).sum()),
         "yarn": yarn_json(counts),
-        "wearers": list(rows(found)),
-        "problems": [{"line": each.line, "sentence": each.sentence} for each in found.group.problems],
+        "wearers": list(rows(group_fit)),
+        "problems": [{"line": each.line, "sentence": each.sentence} for each in group_fit.group.problems],
     }
 
 
@@ -100,23 +100,25 @@ def yarn_json(counts: Sequence[SizeCount]) -> dict[str, Any]:
     }
 
 
-def group_document(design: Design, found: GroupFit, gauge: OwnGauge | None, *, show_all: bool) -> Document:
+def group_document(
+    design: Design, group_fit: GroupFit, gauge: OwnGauge | None, *, show_all: bool
+) -> Document:
     """How many of each size and the yarn for them, then the wearers one by one."""
-    many = len(found.group.names)
+    many = len(group_fit.group.names)
     return Document(
         title=design_title(design),
         sections=(
             *([gauge_section(design, gauge)] if gauge else []),
-            *([_counts_section(design, found), _wearers_section(found, show_all)] if many else []),
+            *([_counts_section(design, group_fit), _wearers_section(group_fit, show_all)] if many else []),
         ),
         closing=(cautions_section(),),
-        data=lambda: group_json(design, found, gauge),
-        records=lambda: _records(found),
+        data=lambda: group_json(design, group_fit, gauge),
+        records=lambda: _records(group_fit),
     )
 
 
-def _counts_section(design: Design, found: GroupFit) -> Section:
-    counts, many, without = found.counts(design), len(found.group.names), int((~found.fits).sum())
+def _counts_section(design: Design, group_fit: GroupFit) -> Section:
+    counts, many, without = group_fit.counts(design), len(group_fit.group.names), int((~group_fit.fits).sum())
     table = Table(
         header=("size", "wearers", "uncertain"),
         rows=(
@@ -132,26 +134,26 @@ def _count(count: int) -> Quantity:
 
 
 def _yarn_words(design: Design, counts: Sequence[SizeCount]) -> str:
-    found = yarn_json(counts)
-    if found["unweighed"]:
-        return f"Yarn: not known, the swatch of {', '.join(found['unweighed'])} was not weighed."
+    yarn = yarn_json(counts)
+    if yarn["unweighed"]:
+        return f"Yarn: not known, the swatch of {', '.join(yarn['unweighed'])} was not weighed."
     told = [
         f"{each['buy_g'] / 1000:.2f} kg{' of ' + each['colour'] if each['colour'] else ''}"
-        for each in found["colours"]
+        for each in yarn["colours"]
     ]
     margin = f"{design.yarn_use.margin * 100:g} %"
     return f"Yarn for all of them: {', '.join(told)}, with a margin of {margin}."
 
 
-def _wearers_section(found: GroupFit, show_all: bool) -> Section:
-    many = len(found.group.names)
+def _wearers_section(group_fit: GroupFit, show_all: bool) -> Section:
+    many = len(group_fit.group.names)
     if many > (MOST_SHOWN if show_all else SHOWN):
         ways = "--csv" if many > MOST_SHOWN else "--all, --csv"
         return Section("", (f"One by one with {ways} or --json.",))
     table = Table(
         header=("line", "name", "size", "verdict"),
         rows=tuple(
-            (str(row["line"]), row["name"], row["size"] or "none", _row_words(row)) for row in rows(found)
+            (str(row["line"]), row["name"], row["size"] or "none", _row_words(row)) for row in rows(group_fit)
         ),
     )
     return Section("", (table,))

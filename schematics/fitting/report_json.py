@@ -38,9 +38,9 @@ def fitting_json(design: Design, fitting: Fitting, gauge: OwnGauge | None) -> di
     }
 
 
-def instead_json(design: Design, found: Iterable[Instead], gauge: OwnGauge) -> dict[str, Any]:
+def instead_json(design: Design, choices: Iterable[Instead], gauge: OwnGauge) -> dict[str, Any]:
     """Which size to work instead at a maker's gauge, for each size of the pattern."""
-    found = tuple(found)
+    choices = tuple(choices)
     return {
         **head_and_cautions(design),
         "gauge": gauge_json(gauge),
@@ -51,9 +51,9 @@ def instead_json(design: Design, found: Iterable[Instead], gauge: OwnGauge) -> d
                 "work": each.instead.name,
                 "then": each.instead.verdict.value,
             }
-            for each in found
+            for each in choices
         ],
-        "sizes": [size_json(each.as_it_is) for each in found],
+        "sizes": [size_json(each.as_it_is) for each in choices],
     }
 
 

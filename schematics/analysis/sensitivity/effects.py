@@ -66,7 +66,7 @@ def effects(design: Design, now: Result, changed: Sequence[tuple[Design, Result]
     lengths = [finished_cm(now), *(None if each is None else finished_cm(each[1]) for each in changed)]
     first, *rest = lengths
     names = {each.key: each.name for each in now.garment.finished} | {"drop": "centre back, neck to hem"}
-    stood = _finding_figures(design, now)
+    figures = _finding_figures(design, now)
     others = [None if each is None else _finding_figures(*each) for each in changed]
     return Effects(
         lengths=tuple(
@@ -83,11 +83,11 @@ def effects(design: Design, now: Result, changed: Sequence[tuple[Design, Result]
                 code=key[0],
                 place=key[1],
                 words=EXPLANATIONS[key[0]].tracked[1],
-                now=stand,
+                now=figure,
                 changed=tuple(None if each is None else each.get(key) for each in others),
             )
-            for key, stand in stood.items()
-            if any(each is not None and key in each and stand.differs(each[key]) for each in others)
+            for key, figure in figures.items()
+            if any(each is not None and key in each and figure.differs(each[key]) for each in others)
         ),
     )
 
@@ -100,7 +100,7 @@ def finished_cm(result: Result) -> dict[str, float]:
 
 def _finding_figures(design: Design, result: Result) -> dict[tuple[str, str], FindingFigure]:
     case, ruled = case_of(design, result), judges(design.limits)
-    stands: dict[tuple[str, str], FindingFigure] = {}
+    figures: dict[tuple[str, str], FindingFigure] = {}
     for finding in result.findings:
         name, _ = EXPLANATIONS[finding.code].tracked
         if finding.code in ruled:
@@ -109,5 +109,5 @@ def _finding_figures(design: Design, result: Result) -> dict[tuple[str, str], Fi
             figure = finding.figures.get(name)
         if figure is not None and not math.isfinite(figure):
             figure = None
-        stands[finding.code, finding.place] = FindingFigure(finding=finding, figure_cm=figure)
-    return stands
+        figures[finding.code, finding.place] = FindingFigure(finding=finding, figure_cm=figure)
+    return figures

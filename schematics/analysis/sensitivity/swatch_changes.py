@@ -14,7 +14,7 @@ from schematics.design.design import Design
 from schematics.units import CM_PER_INCH, Unit
 
 GAUGE_LENGTH_CM = {Unit.CM: 10.0, Unit.IN: 4 * CM_PER_INCH}
-"""What a gauge is told over, by the unit of the spec."""
+"""The length a gauge is given over, by the unit of the spec."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

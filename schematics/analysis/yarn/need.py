@@ -101,8 +101,8 @@ class YarnNeed:
 
 
 def _total(values: Sequence[float | None]) -> float | None:
-    known = [value for value in values if value is not None]
-    return sum(known) if len(known) == len(values) else None
+    weighed = [value for value in values if value is not None]
+    return sum(weighed) if len(weighed) == len(values) else None
 
 
 def metres_per_gram(yarn: Yarn) -> float | None:

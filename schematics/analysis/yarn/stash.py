@@ -71,7 +71,7 @@ def read_stash(texts: Sequence[str], design: Design) -> dict[str, float]:
         UsageError: a text is no amount, names no colour of the design or leaves it open which is meant,
             or what it takes to turn the amount into grams is not in the spec.
     """
-    known = list(dict.fromkeys(design.yarn_use.colour(part) for part in _PARTS))
+    colours = list(dict.fromkeys(design.yarn_use.colour(part) for part in _PARTS))
     stash: dict[str, float] = {}
     for text in texts:
         match = _AMOUNT.fullmatch(text) if len(text) <= _LONGEST else None
@@ -82,7 +82,7 @@ def read_stash(texts: Sequence[str], design: Design) -> dict[str, float]:
                 f"--have: expected an amount such as '450 g', '16 oz', '5 balls', '400 m' or '440 yd', "
                 f"got {show_value(text)}"
             )
-        colour = _colour(match["colour"], known, text)
+        colour = _colour(match["colour"], colours, text)
         if colour in stash:
             raise UsageError(
                 f"--have: {text!r} gives {colour or 'the yarn'} a second time; add the amounts up"
@@ -94,16 +94,16 @@ def read_stash(texts: Sequence[str], design: Design) -> dict[str, float]:
 _PARTS = ("body", "centre_panel", "neck_band", "arm_bands")
 
 
-def _colour(said: str | None, known: Sequence[str], text: str) -> str:
-    names = " and ".join(repr(name) for name in known)
+def _colour(said: str | None, colours: Sequence[str], text: str) -> str:
+    names = " and ".join(repr(name) for name in colours)
     if said is None:
-        if len(known) > 1:
+        if len(colours) > 1:
             raise UsageError(
-                f"--have: {text!r} does not say of which colour; write '{known[0]}: {text.strip()}' "
+                f"--have: {text!r} does not say of which colour; write '{colours[0]}: {text.strip()}' "
                 f"(the colours are {names})"
             )
-        return known[0]
-    by_name = {name.casefold(): name for name in known if name}
+        return colours[0]
+    by_name = {name.casefold(): name for name in colours if name}
     if said.casefold() not in by_name:
         raise UsageError(
             f"--have: the design has no colour {said!r}; "

@@ -20,7 +20,7 @@ from schematics.units import format_both
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SizeYarn:
-    """One size: its yarn, and how the stash stands to it.
+    """One size: its yarn, and whether the stash does for it.
 
     ``verdicts`` is empty without a stash, ``shorter`` None where the stash does or nothing helps.
     """

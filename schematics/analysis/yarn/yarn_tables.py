@@ -22,7 +22,7 @@ UNKNOWN = "not known"
 
 
 def grams(mass_g: float | None) -> str:
-    """A mass as printed, in whole grams; what is not known is said."""
+    """A mass as printed, in whole grams; ``not known`` where there is none."""
     return UNKNOWN if mass_g is None else f"{mass_g:.0f} g"
 
 

@@ -1,6 +1,6 @@
 """The questions a new designer is asked, each with the flag that answers it beforehand.
 
-Those of one construction stand with it; the command line makes its flags of all of them.
+Those of one construction are listed by it; the command line turns all of them into flags.
 """
 
 from __future__ import annotations
@@ -98,7 +98,7 @@ _REST = (
     Question("neck_band", "Depth of the neck ribbing", usual=("4", "1 1/2")),
     Question("arm_bands", "Depth of the arm ribbing", usual=("7", "2 3/4")),
 )
-"""What is asked once the construction is known."""
+"""What is asked after the construction."""
 
 
 def offered() -> dict[str, Construction]:
