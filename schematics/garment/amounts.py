@@ -15,7 +15,7 @@ from typing import Any, TypeAlias
 
 import numpy as np
 
-from schematics.crochet.fabric import Counted, Fabric
+from schematics.crochet.fabric import Counted, CountRule, Fabric
 from schematics.units import HAIR
 from schematics.wearer.expr import Const, Expr, Op, Operand, node
 
@@ -93,19 +93,12 @@ class PickedUp(Expr):
         """The whole number."""
         exact = along_cm * self.fabric.stitches_per_cm
         if not isinstance(exact, np.ndarray):
-            return self._nearest(exact, round(besides) % 2)
+            return CountRule(multiple=2, plus=round(besides) % 2).nearest(exact)
         odd = np.round(besides) % 2
         smallest = np.where(odd == 1, 1, 2)
         low = np.maximum(smallest, 2 * np.floor((exact - odd) / 2 + HAIR) + odd)
         high = np.maximum(smallest, 2 * np.ceil((exact - odd) / 2 - HAIR) + odd)
         return np.where(exact - low < high - exact - _TIE, low, high).astype(int)
-
-    @staticmethod
-    def _nearest(exact: float, odd: int) -> int:
-        """The same of one garment, without NumPy's price for a single number."""
-        low = max(2 - odd, 2 * math.floor((exact - odd) / 2 + HAIR) + odd)
-        high = max(2 - odd, 2 * math.ceil((exact - odd) / 2 - HAIR) + odd)
-        return low if exact - low < high - exact - _TIE else high
 
 
 @dataclass(frozen=True)
@@ -159,7 +152,7 @@ class Formula(Expr):
 class Measure(Formula):
     """A measurement: its stable key, its name, and its count where it has one.
 
-    ``source`` says what the arithmetic does, or how the count follows from others; a tree in it is told by
+    ``source`` says what the arithmetic does, or how the count follows from others; a tree in it is written as
     its arithmetic. ``fabric`` names the fabric that is counted. A ``finished`` one is printed in patterns; an
     intent can be stated for one that is ``intended``. Grading finds it by the count ``found_by``, or by its
     own where that is a count of the spec. A ``loose`` one ties counts together that otherwise have nothing to

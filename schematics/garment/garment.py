@@ -323,7 +323,7 @@ class Walk:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Garment:
-    """One size, made: pieces, what is joined to what, the rings, and the finished measurements.
+    """One size as flat pieces, what is joined to what, the rings, and the finished measurements.
 
     ``drop_cm`` is the centre-back length from neck edge to hem, ``longest_drop_cm`` the distance of the
     farthest place of the hem from the neck edge, at or behind the shoulders; ``opening_angle`` is the angle

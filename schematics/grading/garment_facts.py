@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Iterable
 
 import numpy as np
 
+from schematics.checks.rules.garment_numbers import padded
 from schematics.checks.rules.judging import inputs_of
 from schematics.garment.amounts import CountValues, Formula, Numbers
 from schematics.grading.case import SizeCase
@@ -40,10 +40,8 @@ def _fact(case: SizeCase, counts: CountValues, name: str) -> Numbers:
         if rest == "closed":
             return float(bool(points))
         number, _, what = rest.partition(".")
-        if not points:
-            return math.nan
-        at = min(int(number), len(points) - 1)
-        return points[at][1] if what == "girth_cm" else points[at][0] * (1 + int(number) - at)
+        depth, girth = padded(points)[int(number)]
+        return girth if what == "girth_cm" else depth
     if name in _DROPS:
         return getattr(formulas, _DROPS[name]).at(counts)
     band = formulas.lengths["arm_band.depth"].at(counts)

@@ -85,7 +85,7 @@ def test_a_range_says_how_far_it_is_missed() -> None:
 def test_what_is_no_sum_has_no_slopes_and_what_is_no_count_no_value() -> None:
     with pytest.raises(ValueError, match="is no sum of counts"):
         _ = Formula(slope(NECK, BODY_ROWS)).slopes
-    with pytest.raises(TypeError, match="does not follow from counts"):
+    with pytest.raises(KeyError, match="Fact"):
         value_of(NECK + Fact("drop_cm"), {"body.neck": 1})
     with pytest.raises(KeyError):
         Measure(NECK, key="neck").at({})

@@ -69,7 +69,7 @@ PI = Sum("π", math.pi)
 
 
 def number(value: float, unit: str = "") -> Sum:
-    """A number as it stands in the spec, with its unit.
+    """A number as it is written in the spec, with its unit.
 
     >>> number(19.5, "sts").text, number(6).text
     ('19.5 sts', '6')

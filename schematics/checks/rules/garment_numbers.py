@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from schematics.garment.arm_freedom import ArmFreedom
 from schematics.garment.garment import Garment, Ring
+from schematics.wearer.evaluator import Numbers
 
 GIRTH_POINTS = 3
 """Points of the garment's girth by depth that the rules read; every construction has at most these."""
@@ -58,11 +60,15 @@ def _freedom(freedom: ArmFreedom | None) -> dict[str, float]:
 
 
 def _girths(garment: Garment) -> dict[str, float]:
-    points = garment.girths or ((math.nan, math.nan),)
-    deepest, last = points[-1]
-    padded = [*points, *((deepest * times, last) for times in range(2, 2 + GIRTH_POINTS - len(points)))]
     numbers = {"girth.closed": float(bool(garment.girths))}
-    for number, (depth, girth) in enumerate(padded):
+    for number, (depth, girth) in enumerate(padded(garment.girths)):
         numbers[f"girth.{number}.depth_cm"] = depth
         numbers[f"girth.{number}.girth_cm"] = girth
     return numbers
+
+
+def padded(girths: Sequence[tuple[Numbers, Numbers]]) -> list[tuple[Numbers, Numbers]]:
+    """Depths and girths of `GIRTH_POINTS`, of one garment or of columns; beyond the last the girth stays."""
+    points = girths or ((math.nan, math.nan),)
+    deepest, last = points[-1]
+    return [*points, *((deepest * times, last) for times in range(2, 2 + GIRTH_POINTS - len(points)))]

@@ -34,7 +34,7 @@ class BodyStep:
 class BodySteps:
     """The steps from the first row to the last; ``{key}`` in ``sentences`` is a count.
 
-    ``counts`` are those told besides the rows and stitches of the steps.
+    ``counts`` are those reported besides the rows and stitches of the steps.
     """
 
     sentences: tuple[str, ...]

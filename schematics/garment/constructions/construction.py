@@ -96,7 +96,7 @@ class Construction(ABC):
 
     @cached_property
     def counts(self) -> Mapping[str, str]:
-        """The counts that grading finds, each with the finished measurement that tells it.
+        """The counts that grading finds, each with the finished measurement it is read from.
 
         Other keys of the count models are settings, which a spec gives.
         """
@@ -154,5 +154,5 @@ class Construction(ABC):
 
 @lru_cache(maxsize=64)
 def _formulas(construction: Construction, parts: Parts, settings: tuple[tuple[str, Any], ...]) -> Formulas:
-    """The formulas, made once for all sizes and changed sizes that share them."""
+    """The formulas, built once for all sizes and changed sizes that share them."""
     return construction.formulas(parts, dict(settings))

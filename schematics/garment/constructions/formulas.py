@@ -216,7 +216,7 @@ class Formulas:
 
     @cached_property
     def counts(self) -> Mapping[str, str]:
-        """The counts that grading finds, each with the finished measurement that tells it."""
+        """The counts that grading finds, each with the finished measurement it is read from."""
         found: dict[str, str] = {}
         for each in self.measures:
             name = each.found_by or (each.count.name if isinstance(each.count, Count) else "")

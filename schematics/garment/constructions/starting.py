@@ -29,7 +29,7 @@ class BodySetting:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Written:
-    """A measured value as it is to stand in the spec, and in centimetres."""
+    """A measured value as it is written in the spec, and in centimetres."""
 
     text: str
     cm: float
@@ -50,7 +50,7 @@ class WishedFit:
     panel_width: Written
 
     def text(self, length_cm: float) -> str:
-        """A length as it stands in the spec: to a millimetre or a quarter of an inch, without its unit."""
+        """A length for the spec: to a millimetre or a quarter of an inch, without its unit."""
         if self.unit is Unit.IN:
             return f"{round(length_cm / CM_PER_INCH * 4) / 4:g}"
         return f"{round(length_cm, 1):g}"

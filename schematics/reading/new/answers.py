@@ -52,7 +52,7 @@ class AnswerError(ValueError):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SwatchAnswer:
-    """A swatch as it is to stand in the spec."""
+    """A swatch as it is written in the spec."""
 
     stitches: float
     rows: float
@@ -149,7 +149,7 @@ def _swatch(text: str, so_far: Answers) -> SwatchAnswer:
 
 
 def plain_number(number: float) -> str:
-    """The number to six places, as it may stand in a spec."""
+    """The number to six places, as it may be written in a spec."""
     return f"{number:.6f}".rstrip("0").rstrip(".")
 
 

@@ -1,6 +1,6 @@
 """The questions a new designer is asked, each with the flag that answers it beforehand.
 
-Those of one construction stand with it; the command line makes its flags of all of them.
+Those of one construction are listed by it; the command line turns all of them into flags.
 """
 
 from __future__ import annotations
@@ -94,7 +94,7 @@ _REST = (
     Question(key="neck_band", ask="Depth of the neck ribbing"),
     Question(key="arm_bands", ask="Depth of the arm ribbing"),
 )
-"""What is asked once the construction is known."""
+"""What is asked after the construction."""
 
 
 def offered() -> dict[str, Construction]:

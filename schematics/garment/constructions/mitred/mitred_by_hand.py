@@ -1,4 +1,4 @@
-"""A mitred body by hand: trapezoids side by side, places on it told from the nape.
+"""A mitred body by hand: trapezoids side by side, places on it measured from the nape.
 
 A place of the right half is so far ``across`` from the centre back and so far ``down`` from the nape.
 Sections and the neck corners at their front ends are numbered from the centre back, 1 first.

@@ -40,11 +40,11 @@ def paths_on_sector(
     front = turn / 2 - back
     width, length = panel_cm
     measured = (share > 0) & (share < 1) & (opening <= 2 * math.tau) & (back < math.tau) & (front < math.tau)
-    known = np.where(measured, 1.0, np.nan)
+    valid = np.where(measured, 1.0, np.nan)
     return ArmPaths(
-        reach=known * _to_corner(inner, outer, back),
-        back=known * 2 * _to_edge(inner, outer, back, depth_cm),
-        front=known * (2 * _to_edge(inner, outer, front, length) + width),
+        reach=valid * _to_corner(inner, outer, back),
+        back=valid * 2 * _to_edge(inner, outer, back, depth_cm),
+        front=valid * (2 * _to_edge(inner, outer, front, length) + width),
     )
 
 
@@ -109,11 +109,11 @@ def paths_on_trapezoids(
     around_front = _hugging(neck[:0:-1], turns[::-1], turn, x, y)
     opening = 2 * (2 * last + int(line_at_fold)) * lean
     measured = (share > 0) & (share < 1) & (opening <= 2 * math.tau)
-    known = np.where(measured, 1.0, np.nan)
+    valid = np.where(measured, 1.0, np.nan)
     return ArmPaths(
-        reach=known * around_back,
-        back=known * 2 * np.where((y <= 0) & (x >= 0) & (turn < math.pi), x, around_back),
-        front=known
+        reach=valid * around_back,
+        back=valid * 2 * np.where((y <= 0) & (x >= 0) & (turn < math.pi), x, around_back),
+        front=valid
         * (2 * np.where((down >= 0) & (off >= 0) & (turns[-1] - turn < math.pi), seen, around_front) + width),
     )
 

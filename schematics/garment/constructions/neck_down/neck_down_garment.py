@@ -1,4 +1,4 @@
-"""The garment of a body worked from the neck down, once its shape is known; arm bands are on the hem.
+"""The garment of a body worked from the neck down, from its shape; arm bands are on the hem.
 
 A body whose increases end above the hem goes on as a tube. No flat outline is exact for that: a flare
 laid flat is a ring sector, whose lower edge would have to run on straight down. It is drawn as the
@@ -207,7 +207,7 @@ def hem_share_run(hem: int, arms: HemArms) -> HemRun:
 def neck_down_garment(
     construction: str, size: Size, parts: Parts, plan: BodyPlan, formulas: Formulas
 ) -> Garment:
-    """The garment of one size, once its body's shape is known."""
+    """The garment of one size, from the plan of its body."""
     arms: HemArms = size.arms
     counts = counts_of(size)
     fabric, shape, flare = parts.body, plan.shape, plan.flare or plan.shape
