@@ -13,9 +13,9 @@ What it needs to send is small, and what it does reads and writes no file; this 
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from concurrent.futures import Executor
-from contextlib import contextmanager
+from contextlib import nullcontext, suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -53,22 +53,11 @@ def build_design(
     executor: Executor | None = None,
     progress: Progress | None = None,
 ) -> BuildReport:
-    """Draw a design and write it out; a finding never keeps a size from being drawn.
+    """Draw a design and write it out, as `schematics.library.build` does; ``progress`` is called meanwhile.
 
     Everything is drawn before the first file is put in place, so that what stops a drawing leaves an
-    earlier build as it was. What is there already and would come out the same is left alone.
-
-    Args:
-        design: what to build.
-        out: folder that gets a folder named by the design's slug, with a folder for each size; the
-            spec reader sees to it that both kinds of name can be folders and no two are the same.
-        sizes: names of the sizes whose sheets are written, all when None. Measurements, figures, booklet
-            and the page for the maker are those of every size and the scale is the whole design's either
-            way, so a part never differs from the whole.
-        paper: ``a4`` or ``letter``.
-        force: make everything anew, and replace files that are not from this program.
-        executor: who does the work; this process when None.
-        progress: called while it goes on.
+    earlier build as it was; a finding never stops one. Where only some ``sizes`` are written, measurements,
+    figures, booklet and page are still those of every size and the scale is the whole design's.
 
     Raises:
         UsageError: a name is no size of the design, a wearer cannot be resolved, or a file that is not
@@ -127,38 +116,23 @@ def build_sources(
     if stale:
         with locked(out):
             stale = [job for job in stale if not job.is_current()]
-            with _workers(executor, jobs if stale else 1) as workers:
+            own = processes(jobs if stale else 1)
+            with own if executor is None else nullcontext(executor) as workers:
                 try:
-                    _work_off(stale, workers, at_once or 3 * jobs, progress or _silent)
+                    _work_off(stale, workers, at_once or 3 * jobs, progress)
                 finally:
                     for job in stale:
                         job.close()
     return [job.outcome for job in work if job.outcome is not None]
 
 
-def _work_off(jobs: Sequence[Job], workers: Executor, at_once: int, progress: Progress) -> None:
-    try:
-        work_off(
-            (job.first_step() for job in jobs),
-            workers,
-            at_once,
-            lambda: progress(sum(job.share for job in jobs) / len(jobs)),
-        )
-    except DiskFullError:
-        return  # told by the job it happened to; the others would only meet it again
+def _work_off(jobs: Sequence[Job], workers: Executor, at_once: int, progress: Progress | None) -> None:
+    def report() -> None:
+        if progress:
+            progress(sum(job.share for job in jobs) / len(jobs))
 
-
-def _silent(_share: float) -> None:
-    pass
-
-
-@contextmanager
-def _workers(executor: Executor | None, jobs: int) -> Iterator[Executor]:
-    if executor is not None:
-        yield executor
-        return
-    with processes(jobs) as pool:
-        yield pool
+    with suppress(DiskFullError):  # reported by the job it happened to; the others would only meet it again
+        work_off((job.first_step() for job in jobs), workers, at_once, report)
 
 
 def usual_jobs() -> int:

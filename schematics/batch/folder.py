@@ -11,11 +11,11 @@ from __future__ import annotations
 import os
 from collections.abc import Collection, Iterable, Mapping
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from schematics.batch.digest import sha256
-from schematics.batch.manifest import MANIFEST, Entry, Manifest, read_manifest, to_text
+from schematics.batch.manifest import MANIFEST, Entry, Manifest, ManifestError, read_manifest, to_text
 from schematics.errors import UsageError
 from schematics.reading.files.saving import WriteError, reason, refused
 
@@ -50,7 +50,12 @@ class DesignFolder:
         """
         self.folder = folder
         self._force = force
-        self.manifest = Manifest() if force and not _readable(folder) else read_manifest(folder)
+        try:
+            self.manifest = read_manifest(folder)
+        except ManifestError:
+            if not force:
+                raise
+            self.manifest = Manifest()
         self._staged: dict[str, tuple[Path, Entry]] = {}
         self._kept: dict[str, Entry] = {}
         self._hashes: dict[str, str | None] = {}
@@ -64,13 +69,10 @@ class DesignFolder:
             return False
         names = {size.name for size in self.manifest.sizes}
         asked = names if sizes is None else set(sizes)
-        wanted = [
-            each for each in self.manifest.files.items() if each[1].size is None or each[1].size in asked
-        ]
-        return (
-            asked <= {entry.size for _, entry in wanted}
-            and asked <= names
-            and all(entry.key == key and self.on_disk(place) == entry.sha256 for place, entry in wanted)
+        files = self.manifest.files.items()
+        wanted = {place: entry for place, entry in files if entry.size is None or entry.size in asked}
+        return asked <= names & {entry.size for entry in wanted.values()} and all(
+            entry.key == key and self.on_disk(place) == entry.sha256 for place, entry in wanted.items()
         )
 
     def on_disk(self, place: str) -> str | None:
@@ -130,8 +132,7 @@ class DesignFolder:
 
     def keep(self, place: str, key: str) -> None:
         """Have a whole file stay, as one that ``key`` makes."""
-        entry = self.manifest.files[place]
-        self._kept[place] = Entry(sha256=entry.sha256, size=entry.size, key=key, source=entry.source)
+        self._kept[place] = replace(self.manifest.files[place], key=key)
 
     def content(self, place: str) -> bytes:
         """The content of a file as it will be: of the one waiting, or the one there."""
@@ -154,8 +155,7 @@ class DesignFolder:
 
     def advance(self, new: Manifest, places: Collection[str], now: Collection[str]) -> None:
         """Move the files waiting for the places ``now`` while more is to come; see `commit`."""
-        self._refuse_files_for_folders()
-        self._refuse_folders_for_files(places)
+        self._refuse_misplaced(places)
         self._refuse_to_replace_others_files()
         staged = {place: waiting for place, waiting in self._staged.items() if place in now}
         moving = {
@@ -208,24 +208,18 @@ class DesignFolder:
     def discard(self) -> None:
         """Give up: what waits is removed, and the folder, if nothing else is in it."""
         self.clear()
-        try:
+        with suppress(OSError):
             self.folder.rmdir()
-        except OSError:
-            return
 
-    def _refuse_files_for_folders(self) -> None:
-        for folder in {(self.folder / place).parent for place in self._staged}:
-            if folder.exists() and not folder.is_dir():
-                raise WriteError(
-                    f"nothing was written to {self.folder}: {folder} is a file, not a folder; move it away"
-                )
-
-    def _refuse_folders_for_files(self, places: Collection[str]) -> None:
-        for path in (self.folder / place for place in sorted({*places, MANIFEST})):
-            if path.is_dir() and not path.is_symlink():
-                raise WriteError(
-                    f"nothing was written to {self.folder}: {path} is a folder, not a file; move it away"
-                )
+    def _refuse_misplaced(self, places: Collection[str]) -> None:
+        """Refuse a file where a folder is to be, and a folder where a file is."""
+        folders = sorted({(self.folder / place).parent for place in self._staged})
+        paths = [self.folder / place for place in sorted({*places, MANIFEST})]
+        wrong = [f"{each} is a file, not a folder" for each in folders if each.exists() and not each.is_dir()]
+        taken = [each for each in paths if each.is_dir() and not each.is_symlink()]
+        wrong += [f"{each} is a folder, not a file" for each in taken]
+        if wrong:
+            raise WriteError(f"nothing was written to {self.folder}: {wrong[0]}; move it away")
 
     def _refuse_to_replace_others_files(self) -> None:
         others = [
@@ -244,8 +238,8 @@ class DesignFolder:
 
     def _is_edited(self, place: str) -> bool:
         entry = self.manifest.files.get(place)
-        found = self.on_disk(place)
-        return entry is not None and found not in (None, entry.sha256, self.manifest.former.get(place))
+        own = self.manifest.former.get(place)
+        return entry is not None and self.on_disk(place) not in (None, entry.sha256, own)
 
     def _write(
         self,
@@ -256,10 +250,7 @@ class DesignFolder:
         former: Mapping[str, str],
         orphans: Mapping[str, str],
     ) -> None:
-        self.manifest = Manifest(
-            key=key, title=new.title, sizes=new.sizes, unplaced=new.unplaced,
-            files=files, former=former, orphans=orphans,
-        )  # fmt: skip
+        self.manifest = replace(new, key=key, files=files, former=former, orphans=orphans)
         content = to_text(self.manifest).encode(errors="replace")
         if self.on_disk(MANIFEST) != sha256(content):
             self._move(self._lay(MANIFEST, MANIFEST, content), MANIFEST)
@@ -287,13 +278,3 @@ class DesignFolder:
             if path.parent != self.folder and not any(path.parent.iterdir()):
                 path.parent.rmdir()
         return removed
-
-
-def _readable(folder: Path) -> bool:
-    from schematics.batch.manifest import ManifestError
-
-    try:
-        read_manifest(folder)
-    except ManifestError:
-        return False
-    return True

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import partial
+from functools import cache, partial
 from pathlib import Path
 from typing import Any
 
@@ -145,9 +145,9 @@ class Job:
         self.close()
         self.outcome = Failure(path=self._source.path, error=error)
 
-    def _planned(self, plan: work.Plan | work.Refusal) -> Iterator[WorkStep]:
-        if isinstance(plan, work.Refusal):
-            raise UsageError(plan.message)
+    def _planned(self, plan: work.Plan | str) -> Iterator[WorkStep]:
+        if isinstance(plan, str):
+            raise UsageError(plan)
         self._plan = plan
         self._folder = folder = DesignFolder(self._path, self._options.force)
         folder.clear()
@@ -195,9 +195,7 @@ class Job:
         if drawn.problem:
             self._problems[drawn.problem] = None
         size = self._plan.pages[index][1]
-        contents = {"svg": drawn.svg, "png": drawn.png, "pdf": drawn.pdf}
-        for place, form in zip(self._places(index), _FORMS, strict=True):
-            content = contents[form]
+        for place, content in zip(self._places(index), (drawn.svg, drawn.png, drawn.pdf), strict=True):
             if drawn.svg is None:
                 self._opened.keep(place, self._plan.work.key)
             elif content is not None:
@@ -265,17 +263,17 @@ class Job:
             title=plan.title,
             sizes=plan.sizes,
             unplaced=tuple(
-                (plan.pages[index][1], f"{_whose(plan.pages[index])}: no room for {each}")
+                (plan.pages[index][1], f"{_bookmark(*plan.pages[index], 'all sizes, ')}: no room for {each}")
                 for index, names in sorted(self._unplaced.items())
                 for each in names
             ),
         )
 
     def _report(self, folder: DesignFolder, committed: Committed) -> BuildReport:
-        known: dict[str, Path] = {}
+        path = cache(self._path.joinpath)
 
         def paths(places: Iterable[str]) -> tuple[Path, ...]:
-            return tuple(known.setdefault(place, self._path / place) for place in places)
+            return tuple(map(path, places))
 
         manifest = folder.manifest
         problem = "no PNG or PDF was drawn, any there are from an earlier build"
@@ -319,10 +317,5 @@ class Job:
         return self._folder
 
 
-def _bookmark(stem: str, size: str | None) -> str:
-    return stem if size is None else f"size {size}, {stem}"
-
-
-def _whose(page: tuple[str, str | None]) -> str:
-    stem, size = page
-    return f"{'all sizes' if size is None else f'size {size}'}, {stem}"
+def _bookmark(stem: str, size: str | None, whole: str = "") -> str:
+    return f"{whole if size is None else f'size {size}, '}{stem}"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import asdict, dataclass, field
 from pathlib import Path, PurePosixPath
 from typing import Any
 
@@ -71,15 +71,9 @@ def to_text(manifest: Manifest) -> str:
         "program": f"schematics {schematics.__version__}",
         "title": manifest.title,
         "key": manifest.key,
-        "sizes": [
-            {"name": size.name, "verdict": size.verdict, "digest": size.digest, "graded": size.graded}
-            for size in manifest.sizes
-        ],
+        "sizes": [asdict(size) for size in manifest.sizes],
         "unplaced": [{"size": size, "what": what} for size, what in manifest.unplaced],
-        "files": {
-            place: {"sha256": entry.sha256, "size": entry.size, "key": entry.key, "source": entry.source}
-            for place, entry in sorted(manifest.files.items())
-        },
+        "files": {place: asdict(entry) for place, entry in sorted(manifest.files.items())},
         "former": dict(sorted(manifest.former.items())),
         "orphans": dict(sorted(manifest.orphans.items())),
     }

@@ -50,13 +50,6 @@ class Plan:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Refusal:
-    """Why a spec cannot be built, in words for its author."""
-
-    message: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Drawn:
     """One page: its SVG, and what was made of that.
 
@@ -77,8 +70,12 @@ def key_of(source: Source, paper: str) -> str:
     return digest(source.digest, paper, program_digest())
 
 
-def plan(source: Source, paper: str, sizes: Sequence[str] | None) -> Plan | Refusal:
-    """Read and work out a source; ``sizes`` are the names that must be sizes of it."""
+def plan(source: Source, paper: str, sizes: Sequence[str] | None) -> Plan | str:
+    """Read and work out a source; ``sizes`` are the names that must be sizes of it.
+
+    Returns:
+        What is to be made, or why it cannot be built, in words for the author of the spec.
+    """
     from schematics.checks.evaluation import choose
 
     try:
@@ -87,7 +84,7 @@ def plan(source: Source, paper: str, sizes: Sequence[str] | None) -> Plan | Refu
         results = _worked_out(work)[1]
         choose(design, results, sizes)
     except SchematicsError as error:
-        return Refusal(message=str(error))
+        return str(error)
     return Plan(
         work=work,
         title=design.title,

@@ -140,13 +140,10 @@ def line_increases(sections: Sequence[int]) -> EvenSpread:
     if len(sections) < 2:
         raise ValueError("there is no line between fewer than two sections")
     first, *inner, last = sections
-    plain = [first - 1, 0]
-    for section in inner:
-        plain += [section - 2, 0]
-    plain.append(last - 1)
+    plain = (first - 1, 0, *(gap for section in inner for gap in (section - 2, 0)), last - 1)
     if min(plain) < 0:
         raise ValueError(f"sections of {', '.join(map(str, sections))} have no stitch for every increase")
-    return EvenSpread(plain=tuple(plain))
+    return EvenSpread(plain=plain)
 
 
 def stitch_words(count: int) -> str:

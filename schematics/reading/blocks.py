@@ -22,7 +22,7 @@ from schematics.crochet.stitches import TURNING_CHAINS
 from schematics.reading.chart_rows import RowText, chart_errors
 from schematics.reading.problems import listed
 from schematics.reading.sentences import explained
-from schematics.reading.spec_words import FabricName
+from schematics.reading.spec_words import NameInFile
 from schematics.reading.values import Amount, Context, Fraction, LengthValue, TextValue, Whole, refuse
 
 LARGEST_COUNT = 2_000
@@ -210,7 +210,7 @@ class FabricBlock(SpecBlock):
 class PartsBlock(SpecBlock):
     """Which fabric each part is worked in."""
 
-    body: Annotated[str, FabricName()] = Field(description="fabric of the body")
-    centre_panel: Annotated[str, FabricName()] = Field(description="fabric of the centre panel")
-    neck_band: Annotated[str, FabricName()] = Field(description="fabric of the neck band")
-    arm_bands: Annotated[str, FabricName()] = Field(description="fabric of the arm bands")
+    body: Annotated[str, NameInFile("fabric")] = Field(description="fabric of the body")
+    centre_panel: Annotated[str, NameInFile("fabric")] = Field(description="fabric of the centre panel")
+    neck_band: Annotated[str, NameInFile("fabric")] = Field(description="fabric of the neck band")
+    arm_bands: Annotated[str, NameInFile("fabric")] = Field(description="fabric of the arm bands")

@@ -10,11 +10,11 @@ from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.grading.draft import DEFAULT_MIND, DEFAULT_STEPS, Intent
 from schematics.reading.blocks import SpecBlock
 from schematics.reading.problems import hint, show_value
+from schematics.reading.spec_words import NameInFile
 from schematics.reading.values import (
     Context,
     LengthValue,
     Shorthand,
-    TextValue,
     ValueInContext,
     ValueKind,
     is_number,
@@ -45,29 +45,14 @@ class IntentKey(ValueInContext):
         return {"type": "string", "enum": sorted(keys)}
 
 
-class SampleSize(ValueInContext):
-    """The name of one of the file's sizes."""
-
-    def read(self, value: Any, context: Context) -> str:
-        """The name."""
-        name = TextValue().read(value)
-        if context.sizes and name not in context.sizes:
-            raise refuse(f"there is no size {show_value(name)}; {hint(name, context.sizes)}")
-        return name
-
-    def schema(self) -> dict[str, Any]:
-        """Text; which sizes there are depends on the file."""
-        return TextValue().schema()
-
-
 class BodyWord(ValueKind):
     """The name of a body measurement."""
 
     def read(self, value: Any) -> Body:
         """The measurement."""
         if value not in list(Body):
-            known = [body.value for body in Body]
-            raise refuse(f"there is no body measurement {show_value(value)}; {hint(str(value), known)}")
+            words = [body.value for body in Body]
+            raise refuse(f"there is no body measurement {show_value(value)}; {hint(str(value), words)}")
         return Body(value)
 
     def schema(self) -> dict[str, Any]:
@@ -154,7 +139,7 @@ class GradingBlock(SpecBlock):
     intent: dict[Annotated[str, IntentKey()], Annotated[IntentBlock, _INTENT]] = Field(
         min_length=1, description="how long each finished measurement should be, by its key"
     )
-    sample: Annotated[str, SampleSize()] | None = Field(
+    sample: Annotated[str, NameInFile("size")] | None = Field(
         default=None, description="the size whose counts the sample was made with"
     )
     weights: dict[Annotated[str, IntentKey()], Annotated[float, Field(ge=0, le=100, allow_inf_nan=False)]] = (

@@ -1,4 +1,4 @@
-"""The words of a spec that must be known or fit to name something: sizes, fabrics, charts, days."""
+"""The words of a spec that must be on a list or fit to name something: sizes, fabrics, charts, days."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import datetime
 import re
 import unicodedata
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Literal
 
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.reading.problems import hint, show_value
@@ -24,14 +24,17 @@ _FILE_ENDINGS = (".csv", ".html", ".json", ".md", ".pdf", ".png", ".svg", ".tmp"
 """Of the files that are written beside a folder of such a name."""
 
 
-class FabricName(ValueInContext):
-    """The name of one of the file's fabrics."""
+@dataclass(frozen=True, slots=True)
+class NameInFile(ValueInContext):
+    """The name of one of the file's fabrics or sizes, which ``what`` says."""
+
+    what: Literal["fabric", "size"]
 
     def read(self, value: Any, context: Context) -> str:
         """The name."""
-        name = TextValue().read(value)
-        if context.fabrics is not None and name not in context.fabrics:
-            raise refuse(f"there is no fabric {show_value(name)}; {hint(name, context.fabrics)}")
+        name, names = TextValue().read(value), context.fabrics if self.what == "fabric" else context.sizes
+        if names and name not in names:
+            raise refuse(f"there is no {self.what} {show_value(name)}; {hint(name, names)}")
         return name
 
     def schema(self) -> dict[str, Any]:
@@ -119,11 +122,11 @@ class ConstructionWord(ValueInContext):
 
     def read(self, value: Any, context: Context) -> str:
         """The word."""
-        if context.construction is None:
-            if not isinstance(value, str):
-                raise refuse(f"expected one of {', '.join(CONSTRUCTIONS)}, got {show_value(value)}")
-            raise refuse(f"there is no construction {show_value(value)}; {hint(value, list(CONSTRUCTIONS))}")
-        return context.construction.word
+        if context.construction:
+            return context.construction.word
+        if not isinstance(value, str):
+            raise refuse(f"expected one of {', '.join(CONSTRUCTIONS)}, got {show_value(value)}")
+        raise refuse(f"there is no construction {show_value(value)}; {hint(value, list(CONSTRUCTIONS))}")
 
     def schema(self) -> dict[str, Any]:
         """One of the constructions."""
@@ -137,13 +140,13 @@ class ChartRow(ValueKind):
 
     def read(self, value: Any) -> str:
         """The reference."""
-        known = references()
+        rows = references()
         if not isinstance(value, str):
-            raise refuse(f"expected a chart row such as {known[0]!r}, got {show_value(value)}")
+            raise refuse(f"expected a chart row such as {rows[0]!r}, got {show_value(value)}")
         try:
             return find_row(value, "").reference
         except WearerError:
-            raise refuse(f"there is no chart row {show_value(value)}; {hint(value, known)}") from None
+            raise refuse(f"there is no chart row {show_value(value)}; {hint(value, rows)}") from None
 
     def schema(self) -> dict[str, Any]:
         """One of the rows, or any other age in years."""

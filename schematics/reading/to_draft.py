@@ -12,7 +12,7 @@ from schematics.design.design import Design, Parts, Yarn
 from schematics.design.limits import Limits
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.grading.draft import Draft, DraftSize, Wishes
-from schematics.reading.blocks import FabricBlock, YarnBlock, usual_turning_chains
+from schematics.reading.blocks import FabricBlock, usual_turning_chains
 from schematics.reading.count_blocks import BLOCKS
 from schematics.reading.grading_block import GradingBlock
 from schematics.reading.loading import LoadedFile
@@ -32,7 +32,6 @@ def draft(block: DesignBlock, document: LoadedFile, path: Path, content: bytes) 
 
 def _head(block: DesignBlock, path: Path) -> Design:
     fabrics = {name: _fabric(name, each) for name, each in block.fabrics.items()}
-    parts = block.parts
     return Design(
         slug=path.stem,
         path=path,
@@ -40,27 +39,18 @@ def _head(block: DesignBlock, path: Path) -> Design:
         date=block.date,
         unit=block.unit,
         construction=block.construction,
-        yarn=_yarn(block.yarn),
-        hook_mm=block.hook,
-        parts=Parts(
-            body=fabrics[parts.body],
-            centre_panel=fabrics[parts.centre_panel],
-            neck_band=fabrics[parts.neck_band],
-            arm_bands=fabrics[parts.arm_bands],
+        yarn=Yarn(
+            name=block.yarn.name,
+            weight=block.yarn.weight,
+            ball_mass_g=block.yarn.ball_mass,
+            ball_length_m=block.yarn.ball_length,
         ),
+        hook_mm=block.hook,
+        parts=Parts(**{part: fabrics[name] for part, name in block.parts}),
         sizes=(),
         limits=block.limits.limits() if block.limits else Limits(),
         yarn_use=block.yarn_use.use() if block.yarn_use else YarnUse(),
         terms=Terms(block.terms),
-    )
-
-
-def _yarn(block: YarnBlock) -> Yarn:
-    return Yarn(
-        name=block.name,
-        weight=block.weight,
-        ball_mass_g=block.ball_mass,
-        ball_length_m=block.ball_length,
     )
 
 

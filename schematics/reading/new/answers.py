@@ -16,7 +16,7 @@ from schematics.garment.constructions.starting import BodySetting, Written
 from schematics.grading.draft import EXACT, REGULAR
 from schematics.reading.blocks import LARGEST_COUNT
 from schematics.reading.grading_block import Ease
-from schematics.reading.new.questions import EXAMPLES, offered
+from schematics.reading.new.questions import ANY, EXAMPLES, offered
 from schematics.reading.problems import hint, listed, show_value
 from schematics.reading.spec_model import MOST_SIZES
 from schematics.reading.spec_words import ChartRow
@@ -39,7 +39,6 @@ _STRETCH = re.compile(r"\s*([0-9.]+\s*%?)\s*(?:across)?\s*[,; ]\s*([0-9.]+\s*%?)
 _COUNT = r"[0-9]{1,5}"
 _MULTIPLE = re.compile(rf"\s*({_COUNT})\s*(?:\+\s*({_COUNT}))?\s*")
 _REPEAT = re.compile(rf"\s*(?:({_COUNT})\s*\+\s*)?({_COUNT})\s*(?:\+\s*({_COUNT}))?\s*")
-ANY = "any"
 
 RIB_ROWS = 1.15
 """Ribbing rows to a stitch of the body, in length, where the ribbing was not swatched (common practice, no

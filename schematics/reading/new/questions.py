@@ -9,19 +9,22 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from schematics.garment.constructions import CONSTRUCTIONS, Construction
+from schematics.grading.draft import REGULAR
 from schematics.reading.problems import listed
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class Question:
     """One question: its key, which gives its flag, what is asked, and what to know for the answer.
 
-    It is asked of every construction unless ``only`` names some.
+    It is asked of every construction unless ``only`` names some. ``usual`` is taken where it is not answered,
+    of a length in centimetres and in inches; None where that depends on other answers, or there is none.
     """
 
     key: str
     ask: str
     hint: str = ""
+    usual: str | tuple[str, str] | None = None
     only: tuple[str, ...] = ()
 
     def asked_of(self, construction: str | None) -> bool:
@@ -42,57 +45,58 @@ class Question:
 EXAMPLE_SWATCH = "19 sts 14 rows over 20 cm"
 EXAMPLES = {"title": "Lake poncho", "swatch": EXAMPLE_SWATCH}
 """An answer to each question that may have no usual one."""
+ANY = "any"
 _OWN = "guessed from the body's if left out"
 
-_HEAD = (
-    Question(key="title", ask="Title"),
-    Question(key="unit", ask="Unit of lengths", hint="cm or in"),
-)
+_HEAD = (Question("title", "Title"), Question("unit", "Unit of lengths", "cm or in", usual="cm"))
 """What is asked first."""
 
 _REST = (
-    Question(key="yarn", ask="Yarn", hint="its name and fibre"),
-    Question(key="stitch", ask="Stitch of the body", hint="its name in US terms"),
+    Question("yarn", "Yarn", "its name and fibre", usual="not chosen yet"),
+    Question("stitch", "Stitch of the body", "its name in US terms", usual="half double crochet"),
     Question(
-        key="swatch",
-        ask="Swatch of the body",
-        hint=f"washed, dried and measured, such as '{EXAMPLE_SWATCH}', or "
-        "'19 sts 14 rows over 20 x 15 cm, 46 g'",
+        "swatch",
+        "Swatch of the body",
+        f"washed, dried and measured, such as '{EXAMPLE_SWATCH}', or '19 sts 14 rows over 20 x 15 cm, 46 g'",
     ),
     Question(
-        key="stretch",
-        ask="Stretch of the body",
-        hint="what the swatch gives across and along, pulled by hand, such as '20 % 10 %'",
+        "stretch",
+        "Stretch of the body",
+        "what the swatch gives across and along, pulled by hand, such as '20 % 10 %'",
+        usual="20 % 10 %",
     ),
-    Question(key="panel_stitch", ask="Stitch of the centre panel"),
-    Question(key="panel_swatch", ask="Swatch of the centre panel", hint=_OWN),
-    Question(key="panel_stretch", ask="Stretch of the centre panel", hint="across and along"),
-    Question(key="multiple", ask="Stitch multiple of the panel", hint="such as '4' or '4 + 2', or 'any'"),
+    Question("panel_stitch", "Stitch of the centre panel"),
+    Question("panel_swatch", "Swatch of the centre panel", _OWN, usual=""),
+    Question("panel_stretch", "Stretch of the centre panel", "across and along", usual="12 % 5 %"),
+    Question("multiple", "Stitch multiple of the panel", f"such as '4' or '4 + 2', or '{ANY}'", usual=ANY),
     Question(
-        key="row_repeat",
-        ask="Row repeat of the panel",
-        hint="such as '4', or '2 + 4 + 2' with set-up and closing rows, or 'any'",
+        "row_repeat",
+        "Row repeat of the panel",
+        f"such as '4', or '2 + 4 + 2' with set-up and closing rows, or '{ANY}'",
+        usual=ANY,
     ),
-    Question(key="rib_stitch", ask="Stitch of the ribbing"),
-    Question(key="rib_swatch", ask="Swatch of the ribbing", hint=_OWN),
-    Question(key="rib_stretch", ask="Stretch of the ribbing", hint="across and along"),
+    Question("rib_stitch", "Stitch of the ribbing", usual="single crochet in the back loop"),
+    Question("rib_swatch", "Swatch of the ribbing", _OWN, usual=""),
+    Question("rib_stretch", "Stretch of the ribbing", "across and along", usual="10 % 35 %"),
     Question(
-        key="sizes",
-        ask="Sizes",
-        hint="rows of 'schematics wearers' with commas between, such as 'child/2, child/4, woman/M'",
+        "sizes",
+        "Sizes",
+        "rows of 'schematics wearers' with commas between, such as 'child/2, child/4, woman/M'",
+        usual="child/2, child/4, child/6, child/8, child/10",
     ),
     Question(
-        key="below_waist", ask="How long", hint="how far below the waist the hem hangs at the centre back"
+        "below_waist", "How long", "how far below the waist the hem hangs at the centre back", ("10", "4")
     ),
-    Question(key="fullness", ask="How wide", hint="slim, usual or full"),
+    Question("fullness", "How wide", "slim, usual or full", usual="usual"),
     Question(
-        key="neck_ease",
-        ask="Ease of the neck edge over the head",
-        hint="at rest; negative, such as '-2 cm', where it has to stretch",
+        "neck_ease",
+        "Ease of the neck edge over the head",
+        "at rest; negative, such as '-2 cm', where it has to stretch",
+        ("-2", "-3/4"),
     ),
-    Question(key="panel_width", ask="Width of the centre panel"),
-    Question(key="neck_band", ask="Depth of the neck ribbing"),
-    Question(key="arm_bands", ask="Depth of the arm ribbing"),
+    Question("panel_width", "Width of the centre panel", usual=("12", "4 3/4")),
+    Question("neck_band", "Depth of the neck ribbing", usual=("4", "1 1/2")),
+    Question("arm_bands", "Depth of the arm ribbing", usual=("7", "2 3/4")),
 )
 """What is asked after the construction."""
 
@@ -109,18 +113,16 @@ def questions() -> tuple[Question, ...]:
 
 def _of_constructions() -> Iterator[Question]:
     constructions = offered()
-    yield Question(
-        key="construction",
-        ask="Construction",
-        hint=listed([f"{word} ({each.summary})" for word, each in constructions.items()]),
-    )
+    summaries = [f"{word} ({each.summary})" for word, each in constructions.items()]
+    yield Question("construction", "Construction", listed(summaries), usual=next(iter(constructions)))
     settings = {setting.key: setting for each in constructions.values() for setting in each.settings}
     for setting in settings.values():
-        having = [word for word, each in constructions.items() if setting in each.settings]
-        yield Question(key=setting.key, ask=setting.ask, hint=setting.hint, only=tuple(having))
+        having = tuple(word for word, each in constructions.items() if setting in each.settings)
+        yield Question(setting.key, setting.ask, setting.hint, setting.usual, having)
     yield Question(
-        key="increases",
-        ask="Increases",
-        hint="regular (equally many on every so many rows, one line in a pattern) or exact (an even taper)",
+        "increases",
+        "Increases",
+        "regular (equally many on every so many rows, one line in a pattern) or exact (an even taper)",
+        REGULAR,
         only=tuple(word for word, each in constructions.items() if each.shaping),
     )

@@ -5,35 +5,9 @@ from __future__ import annotations
 import re
 from typing import Any
 
-from schematics.grading.draft import REGULAR
-from schematics.reading.new.answers import ANY, AnswerError, Answers, read
+from schematics.reading.new.answers import AnswerError, Answers, read
 from schematics.reading.new.questions import EXAMPLES, offered, questions
 from schematics.units import Unit
-
-_USUAL = {
-    "unit": "cm",
-    "increases": REGULAR,
-    "yarn": "not chosen yet",
-    "stitch": "half double crochet",
-    "stretch": "20 % 10 %",
-    "panel_swatch": "",
-    "panel_stretch": "12 % 5 %",
-    "multiple": ANY,
-    "row_repeat": ANY,
-    "rib_stitch": "single crochet in the back loop",
-    "rib_swatch": "",
-    "rib_stretch": "10 % 35 %",
-    "sizes": "child/2, child/4, child/6, child/8, child/10",
-    "fullness": "usual",
-}
-_LENGTHS = {
-    "below_waist": ("10", "4"),
-    "neck_ease": ("-2", "-3/4"),
-    "panel_width": ("12", "4 3/4"),
-    "neck_band": ("4", "1 1/2"),
-    "arm_bands": ("7", "2 3/4"),
-}
-"""In centimetres and inches."""
 
 
 def _title_of(stem: str) -> str | None:
@@ -57,14 +31,12 @@ def usual(key: str, so_far: Answers, stem: str) -> str | None:
         return _title_of(stem)
     if key == "panel_stitch":
         return str(so_far["stitch"])
-    if key == "construction":
-        return next(iter(offered()))
-    if key in _LENGTHS:
-        lengths = {**_LENGTHS, **offered()[so_far["construction"]].usual_lengths}
-        unit: Unit = so_far["unit"]
-        return f"{lengths[key][unit is Unit.IN]} {unit.value}"
-    settings = (setting for each in offered().values() for setting in each.settings)
-    return _USUAL.get(key) or next((each.usual for each in settings if each.key == key), _USUAL.get(key))
+    taken = next(question.usual for question in questions() if question.key == key)
+    if not isinstance(taken, tuple):
+        return taken
+    unit: Unit = so_far["unit"]
+    lengths = offered()[so_far["construction"]].usual_lengths.get(key, taken)
+    return f"{lengths[unit is Unit.IN]} {unit.value}"
 
 
 def stand_in(key: str, so_far: Answers, stem: str) -> Any:
