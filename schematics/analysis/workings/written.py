@@ -86,7 +86,8 @@ class Writer:
             case "slope", _:
                 return self.sum(root(total(map(squared, args))))
             case _ if word in _SIGNS:
-                return worked_out(word, *sums)
+                signed: Sum = worked_out(word, *sums)
+                return signed
         text = f"{_CALLS.get(word, word)}({', '.join(each.text for each in sums)})" if sums else word
         return Sum(text, float(worked_out(word, *(each.value for each in sums))))
 
