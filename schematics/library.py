@@ -166,7 +166,7 @@ class Grading:
 
     @property
     def spec(self) -> str:
-        """The text of the spec with the counts in it; all else stands as it was. Nothing is written.
+        """The text of the spec with the counts in it; all else is as it was. Nothing is written.
 
         Raises:
             UsageError: the counts cannot be put into the text.
@@ -344,14 +344,14 @@ def _results(design: Design) -> tuple[Result, ...]:
 
 
 def _path(path: PathLike) -> Path:
-    found = os.fspath(path) if isinstance(path, str | os.PathLike) else path
-    if not isinstance(found, str):
+    text = os.fspath(path) if isinstance(path, str | os.PathLike) else path
+    if not isinstance(text, str):
         raise TypeError(f"expected a path as a str or an os.PathLike, got {_kind(path)}")
-    if not found or any(sign in found for sign in "\n\r\0"):
+    if not text or any(sign in text for sign in "\n\r\0"):
         raise UsageError(
-            f"expected the path of a file or folder, got {_kind(found)}; save a text as a file first"
+            f"expected the path of a file or folder, got {_kind(text)}; save a text as a file first"
         )
-    return Path(found)
+    return Path(text)
 
 
 def _design(design: Design) -> Design:
@@ -371,11 +371,11 @@ def _paper(paper: str) -> str:
 def _texts(values: Sequence[str], what: str) -> list[str]:
     if isinstance(values, str) or not isinstance(values, Iterable):
         raise TypeError(f"expected {what}, got {_kind(values)}")
-    found = list(values)
-    for each in found:
+    texts = list(values)
+    for each in texts:
         if not isinstance(each, str):
             raise TypeError(f"expected {what}, got {_kind(each)}")
-    return found
+    return texts
 
 
 def _kind(value: object) -> str:
@@ -394,6 +394,6 @@ def _sizes(names: Iterable[str]) -> str:
 
 
 def _as_argument(problem: str) -> str:
-    """A problem told of an option, ``--head-girth: ...``, as one of an argument: ``head_girth: ...``."""
+    """A problem reported of an option, ``--head-girth: ...``, as one of an argument: ``head_girth: ...``."""
     option, colon, rest = problem.partition(":")
     return f"{option[2:].replace('-', '_')}{colon}{rest}" if option.startswith("--") else problem

@@ -181,8 +181,8 @@ class Job:
     def _draw(self, index: int) -> WorkStep:
         size = self._plan.pages[index][1]
         forms = frozenset({"png", "pdf"} if self._is_asked(size) else {"pdf"})
-        known = self._opened.source_of(self._places(index))
-        arguments = (self._plan.work, index, known, forms)
+        current = self._opened.source_of(self._places(index))
+        arguments = (self._plan.work, index, current, forms)
         return WorkStep(work.draw, arguments, self._guarded(partial(self._drawn, index)))
 
     def _written(self, files: Mapping[str, bytes]) -> Iterator[WorkStep]:

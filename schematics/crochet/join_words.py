@@ -57,12 +57,12 @@ def sequence_words(shares: Sequence[int]) -> str:
     Brackets hold what is repeated; ``1 × 13`` stands for thirteen ones in a row.
     """
     written = [
-        ", ".join(_repeated(_runs(block), times) for block, times in blocks) for blocks in _ways(shares)
+        ", ".join(_repeated(_runs(block), times) for block, times in blocks) for blocks in _cuts(shares)
     ]
     return min(written, key=len)
 
 
-def _ways(shares: Sequence[int]) -> Iterator[list[tuple[tuple[int, ...], int]]]:
+def _cuts(shares: Sequence[int]) -> Iterator[list[tuple[tuple[int, ...], int]]]:
     """Ways to cut the sequence into repeated blocks: by its period, or after each rarer number."""
     whole, length = tuple(shares), len(shares)
     period = next(each for each in range(1, length + 1) if whole[:each] * (length // each) == whole)
@@ -83,6 +83,4 @@ def _runs(block: tuple[int, ...]) -> list[str]:
 
 def _repeated(words: list[str], times: int) -> str:
     block = ", ".join(words)
-    if times == 1:
-        return block
-    return f"[{block}] × {times}"
+    return block if times == 1 else f"[{block}] × {times}"

@@ -135,7 +135,7 @@ def _faults(error: ValidationError, document: LoadedFile) -> Iterable[Fault]:
 
 
 def _fault(detail: ErrorDetails, document: LoadedFile) -> Fault:
-    """An unknown key is a fault of the mapping it stands in, on its own line."""
+    """An unknown key is a fault of the mapping it is in, on its own line."""
     path = document.known_part(detail["loc"])
     place = document.places[path]
     shown = path[:-1] if detail["ctx"].get("unknown") else path
@@ -143,7 +143,7 @@ def _fault(detail: ErrorDetails, document: LoadedFile) -> Fault:
 
 
 def _problems(path: Path, faults: Iterable[Fault]) -> Iterable[Problem]:
-    """In line order; what an alias repeats is reported once, where it stands."""
+    """In line order; what an alias repeats is reported once."""
     unique: dict[tuple[int, str], Fault] = {}
     for fault in sorted(faults, key=lambda each: (each.place.line, each.place.offset)):
         unique.setdefault((fault.place.offset, fault.sentence), fault)

@@ -65,7 +65,7 @@ def refuse(sentence: str, **more: Any) -> PydanticCustomError:
 class _Annotation(ABC):
     @abstractmethod
     def schema(self) -> dict[str, Any]:
-        """What may stand in the file, as JSON Schema."""
+        """What the file may hold, as JSON Schema."""
 
     def __get_pydantic_json_schema__(
         self, _: core_schema.CoreSchema, __: GetJsonSchemaHandler
@@ -243,7 +243,7 @@ class TextValue(ValueKind):
     longest: int = 80
 
     def read(self, value: Any) -> str:
-        """The text as it stands."""
+        """The text, unchanged."""
         if is_number(value) or isinstance(value, bool):
             raise refuse(f"expected text, got {show_value(value)}; put it in quotes")
         if not isinstance(value, str):

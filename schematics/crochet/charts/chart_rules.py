@@ -103,10 +103,10 @@ def multiple_words(rule: CountRule) -> str:
     return f"{rule.multiple} plus {rule.plus}" if rule.plus else str(rule.multiple)
 
 
-def _rows_sentence(section: ChartSection, expected: int, found: int) -> str:
+def _rows_sentence(section: ChartSection, expected: int, actual: int) -> str:
     key = "rows" if section is ChartSection.REPEAT else section.value
     noun = "row" if expected == 1 else "rows"
-    return f"expected {expected} {section.words} {noun}, as row_repeat.{key} says, got {found}"
+    return f"expected {expected} {section.words} {noun}, as row_repeat.{key} says, got {actual}"
 
 
 def _post_faults(chart: Chart, width: int) -> Iterator[ChartFault]:
@@ -115,12 +115,12 @@ def _post_faults(chart: Chart, width: int) -> Iterator[ChartFault]:
     for section, numbers in chart.sections():
         for index, number in enumerate(numbers):
             row = chart.rows[number - 1]
-            made = row.stitches(width)
+            stitches = row.stitches(width)
             befores = [below]
             if section is ChartSection.REPEAT and index == 0:
                 befores.append(_made(chart.repeat[-1], width))
             for each in befores:
-                if sentence := _post_fault(made, each):
+                if sentence := _post_fault(stitches, each):
                     yield ChartFault(section=section, index=index, sentence=sentence)
                     break
             below = _made(row, width)

@@ -12,17 +12,17 @@ _CHOSEN_BY = (Body.HEAD_GIRTH, Body.CHEST_GIRTH, Body.HEIGHT)
 
 def section(book: Book) -> Section:
     """Typical measurements of each size's wearer, as far as they are known."""
-    known = {body: values for body in _CHOSEN_BY if any(values := _values(book, body))}
+    by_body = {body: values for body in _CHOSEN_BY if any(values := _values(book, body))}
     rows: list[tuple[Cell, ...]] = []
     figures: list[Figure] = []
-    for body, values in known.items():
+    for body, values in by_body.items():
         lengths_cm = if_any(values, lambda value: value.cm)
         lengths = both_units(f"to_fit.{body.value}", f"to fit {body.words}", lengths_cm)
         figures += lengths
         rows.append((body.words, *lengths))
     labels = "; ".join(f"size {result.size.name}, {result.wearer.label}" for result in book.results)
     borrowed = [
-        body.words for body, values in known.items() if any(each and each.borrowed for each in values)
+        body.words for body, values in by_body.items() if any(each and each.borrowed for each in values)
     ]
     sentences = [f"Body measurements, not those of the poncho: {labels}."]
     if borrowed:

@@ -18,7 +18,14 @@ from pathlib import Path
 
 from schematics.errors import SchematicsError
 from schematics.reading.files.text_file import file_for_folder
-from schematics.reading.files.unfinished import State, backup_beside, bytes_of, state_of, told, waiting_beside
+from schematics.reading.files.unfinished import (
+    State,
+    backup_beside,
+    bytes_of,
+    fault,
+    state_of,
+    waiting_beside,
+)
 
 _TRIES, _PAUSE_S = 50, 0.1
 """How often, and after which pause, a folder is tried in which another run is writing."""
@@ -129,7 +136,7 @@ def put_back(path: Path) -> bool:
         WriteError: the file has changed since, so that it is not known what to do, or the system refused.
     """
     if not os.access(path, os.F_OK):
-        return False  # who reads it tells why
+        return False  # whoever reads it says why
     try:
         target = _target(path)
         if not target.is_file() or not any(map(os.path.lexists, _left(target))):
@@ -173,7 +180,7 @@ def _settle(path: Path, target: Path) -> bool:
             raise WriteError(f"cannot write {path}: {each} is a folder; move it away")
     state = state_of(target, bytes_of(target))
     if state is State.CHANGED:
-        raise WriteError(f"{path}: {told(path, target, state)}")
+        raise WriteError(f"{path}: {fault(path, target, state)}")
     if state is State.TORN:
         with target.open("r+b", buffering=0) as file:
             _fill(file.fileno(), backup_beside(target).read_bytes())

@@ -103,7 +103,7 @@ def _sizes(answers: Answers) -> Iterator[str]:
 
 
 def size_names(rows: Sequence[str]) -> Mapping[str, str]:
-    """Each row by a size's name: what stands after the stroke, or all of it where two have that."""
+    """Each row by a size's name: what follows the stroke, or all of it where two have that."""
     short = Counter(row.partition("/")[2].casefold() for row in rows)
     return {
         row.partition("/")[2] if short[row.partition("/")[2].casefold()] == 1 else row.replace("/", " "): row
