@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from functools import cache, partial
 from pathlib import Path
 from typing import Any
@@ -287,10 +287,7 @@ class Job:
                 for place, entry in manifest.files.items()
                 if self._is_asked(entry.size) and folder.on_disk(place)
             ),
-            written=paths(committed.written),
-            edited=paths(committed.edited),
-            orphans=paths(committed.orphans),
-            removed=paths(committed.removed),
+            **{what: paths(places) for what, places in asdict(committed).items()},
             problems=tuple(f"{problem}: {each}" for each in self._problems),
             unplaced=tuple(
                 f"{self._source.path}: {what}" for size, what in manifest.unplaced if self._is_asked(size)

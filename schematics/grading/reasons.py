@@ -32,9 +32,9 @@ class GradedLength:
     key: str
     measurement: str
     count: float | None
-    length_cm: float | None
-    meant_cm: float | None
-    tolerance_cm: float | None
+    length_cm: float | None = None
+    meant_cm: float | None = None
+    tolerance_cm: float | None = None
     by_hand: bool
 
     @property
@@ -77,9 +77,8 @@ def rows(graded: Graded, case: SizeCase) -> Iterator[GradedLength]:
         yield _row(case, counts, key, count)
     for count in case.shaping:
         yield GradedLength(
-            key=count, measurement=count, count=counts[count], length_cm=None, meant_cm=None,
-            tolerance_cm=None, by_hand=count in case.size.given,
-        )  # fmt: skip
+            key=count, measurement=count, count=counts[count], by_hand=count in case.size.given
+        )
     for key in case.targets_cm:
         if key not in keys.values():
             yield _row(case, counts, key, None)
@@ -91,7 +90,7 @@ def _row(case: SizeCase, counts: Mapping[str, float], key: str, count: str | Non
         key=count or key,
         measurement=key,
         count=None if count is None else counts[count],
-        length_cm=float(case.length_cm(key, counts)),
+        length_cm=float(case.formulas.lengths[key].at(counts)),
         meant_cm=meant,
         tolerance_cm=None if meant is None else case.tolerance_cm(key),
         by_hand=count in case.size.given,
@@ -115,7 +114,7 @@ def _reason(case: SizeCase, row: GradedLength, trials: Iterator[_Trial]) -> Miss
         return None
     nearest: tuple[float, float, _Suspect, Solution] | None = None
     for suspect, solution in trials:
-        length_cm = float(case.length_cm(row.measurement, solution.counts[0]))
+        length_cm = float(case.formulas.lengths[row.measurement].at(solution.counts[0]))
         off_cm = abs(length_cm - row.meant_cm)
         within = off_cm <= row.tolerance_cm + HAIR
         gained = abs(row.off_cm) - off_cm >= _WORTH * row.tolerance_cm

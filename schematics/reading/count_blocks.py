@@ -30,11 +30,8 @@ class BandCounts(Counts):
     stitches: Count = Field(description="stitches in each ribbing row, the depth of the band")
 
 
-class _LeftOut:
-    """Stands for a block that is not in the file."""
-
-
-LEFT_OUT = _LeftOut()
+LEFT_OUT: Any = object()
+"""In place of a block that is not in the file."""
 
 BLOCKS = {
     "body": "counts of the body",

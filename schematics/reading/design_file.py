@@ -12,7 +12,7 @@ from pydantic_core import ErrorDetails
 from schematics.design.design import Design
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.grading.draft import Draft, DraftSize
-from schematics.reading.loading import Fault, LoadedFile, content_of, parse
+from schematics.reading.loading import Fault, LoadedFile, content_of, file_error, parse
 from schematics.reading.piece_bounds import garment_faults, size_faults
 from schematics.reading.problems import Problem, SpecError, show_path
 from schematics.reading.spec_model import MOST_SIZES, DesignBlock
@@ -97,8 +97,7 @@ def _refuse(path: Path, faults: Iterable[tuple[DraftSize, tuple[str, str]]]) -> 
 def refuse_name(path: Path) -> None:
     """Raise `SpecError` where a spec cannot have the name of that file."""
     if fault := folder_fault(path.stem, _LONGEST_SLUG):
-        sentence = f"the file's name becomes a folder's: {fault}"
-        raise SpecError([Problem(file=str(path), line=None, path="", sentence=sentence)])
+        raise file_error(path, None, f"the file's name becomes a folder's: {fault}")
 
 
 def _context(document: LoadedFile) -> Context:

@@ -85,12 +85,12 @@ def content_of(path: Path) -> bytes:
     try:
         content = read_content(path, LARGEST_FILE, NEEDED)
     except TextFileError as error:
-        raise SpecError([_problem(path, error.line, error.sentence)]) from None
+        raise file_error(path, error.line, error.sentence) from None
     file, state = path.resolve(), State.WHOLE
     with suppress(OSError):
         state = state_of(file, content)
     if state is not State.WHOLE:
-        raise SpecError([_problem(path, None, fault(path, file, state))])
+        raise file_error(path, None, fault(path, file, state))
     return content
 
 
@@ -102,24 +102,22 @@ def parse(path: Path, content: bytes, expected: str = "a design") -> LoadedFile:
     """
     try:
         composer = Composer(text_of(path, content))
-    except TextFileError as error:
-        raise SpecError([_problem(path, error.line, error.sentence)]) from None
-    try:
         root = composer.get_single_node()
         document = _Converter().document(root) if root else None
-    except _RefusalError as refusal:
-        raise SpecError([_problem(path, refusal.line, refusal.sentence)]) from None
+    except (TextFileError, _RefusalError) as error:
+        raise file_error(path, error.line, error.sentence) from None
     except yaml.MarkedYAMLError as error:
-        raise SpecError([_problem(path, *syntax_fault(error))]) from None
+        raise file_error(path, *syntax_fault(error)) from None
     except (ValueError, OverflowError):
-        raise SpecError([_problem(path, composer.line + 1, _NO_CHARACTER)]) from None
+        raise file_error(path, composer.line + 1, _NO_CHARACTER) from None
     if document is None or document.data is None:
-        raise SpecError([_problem(path, 1, f"the file is empty; expected {expected}")])
+        raise file_error(path, 1, f"the file is empty; expected {expected}")
     return document
 
 
-def _problem(path: Path, line: int | None, sentence: str) -> Problem:
-    return Problem(file=str(path), line=line, path="", sentence=sentence)
+def file_error(path: Path, line: int | None, sentence: str) -> SpecError:
+    """The error that says one sentence of a file as a whole, or of one of its lines."""
+    return SpecError([Problem(file=str(path), line=line, path="", sentence=sentence)])
 
 
 class Composer(yaml.BaseLoader):
