@@ -7,7 +7,6 @@ from pathlib import Path
 from typing import Any
 
 from pydantic import ValidationError
-from pydantic_core import ErrorDetails
 
 from schematics.design.design import Design
 from schematics.garment.constructions import CONSTRUCTIONS
@@ -125,20 +124,13 @@ def _names(data: dict[str, Any], key: str) -> tuple[str, ...]:
 
 
 def _faults(error: ValidationError, document: LoadedFile) -> Iterable[Fault]:
-    for detail in error.errors(include_url=False):
-        fault = _fault(detail, document)
-        path, unknown = fault.path, detail["ctx"].get("unknown", False)
-        unread = any(path[: len(each)] == each for each in document.unread)
-        if not unread and (unknown or path not in document.incomplete):
-            yield fault
-
-
-def _fault(detail: ErrorDetails, document: LoadedFile) -> Fault:
     """An unknown key is a fault of the mapping it is in, on its own line."""
-    path = document.known_part(detail["loc"])
-    place = document.places[path]
-    shown = path[:-1] if detail["ctx"].get("unknown") else path
-    return Fault(place=place, path=shown, sentence=detail["ctx"]["sentence"])
+    for detail in error.errors(include_url=False):
+        path, unknown = document.known_part(detail["loc"]), detail["ctx"].get("unknown", False)
+        shown = path[:-1] if unknown else path
+        unread = any(shown[: len(each)] == each for each in document.unread)
+        if not unread and (unknown or shown not in document.incomplete):
+            yield Fault(place=document.places[path], path=shown, sentence=detail["ctx"]["sentence"])
 
 
 def _problems(path: Path, faults: Iterable[Fault]) -> Iterable[Problem]:

@@ -72,9 +72,9 @@ def _count_fault(row: ChartRow, rule: CountRule) -> str:
         return f"what is worked once {_uses_and_makes(once)}"
     asked = f"the fabric's multiple is {multiple_words(rule)}"
     if across.makes == 0 or rule.multiple % across.makes:
-        return (
-            f"{asked}, so expected {_divisors_words(rule.multiple)} to be worked across, got {across.makes}"
-        )
+        divisors = " (or a number that goes into it)" if rule.multiple > 1 else ""
+        expected = f"{_stitches(rule.multiple)}{divisors}"
+        return f"{asked}, so expected {expected} to be worked across, got {across.makes}"
     if once.makes > rule.multiple + rule.plus or (rule.plus - once.makes) % across.makes:
         return (
             f"{asked}, so expected {_stitches(rule.plus)} besides the {across.makes} worked across, "
@@ -92,10 +92,6 @@ def _uses_and_makes(count: Tally) -> str:
 
 def _stitches(count: int) -> str:
     return f"{count} stitch{'' if count == 1 else 'es'}"
-
-
-def _divisors_words(multiple: int) -> str:
-    return _stitches(multiple) if multiple == 1 else f"{multiple} stitches (or a number that goes into it)"
 
 
 def multiple_words(rule: CountRule) -> str:
