@@ -16,7 +16,7 @@ _COMMANDS = {
     "check": "Check every size without drawing anything.",
     "compare": "List what changed between two versions of a spec.",
     "coverage": "Say what share of the children of each age the sizes suit.",
-    "explain": "Say what the code of a finding means.",
+    "explain": "Say what findings, limits and the keys of the JSON mean.",
     "figures": "Print the figures a pattern needs, in all sizes.",
     "fit": "Say which size fits a child, and what would make it fit.",
     "grade": "Find the counts a spec leaves out.",

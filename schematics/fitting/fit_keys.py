@@ -69,6 +69,16 @@ INSTEAD = {
     "instead[].then": "the worst severity of that",
     **under("sizes[]", SIZE_FIT),
 }
+GROUP_WEARER = {
+    "line": "a wearer's line in the file",
+    "name": "the name given there",
+    "size": "the size to work, or null where none fits",
+    "verdict": "worst severity of that size on this wearer",
+    "stops[]": "codes of the findings that stop it",
+    "minds[]": "codes of the findings to mind",
+    "not_checked[]": "codes of what could not be judged",
+    "could_also_be[]": "sizes that may be the right one, for all that is measured",
+}
 GROUP = {
     **HEAD,
     **CAUTIONS,
@@ -80,14 +90,7 @@ GROUP = {
     "yarn.colours[].colour": "a colour, or null where there is only one",
     "yarn.colours[].buy_g": "yarn for all of them, with the margin; null where a swatch was not weighed",
     "yarn.unweighed[]": "fabrics whose swatches were not weighed",
-    "wearers[].line": "a wearer's line in the file",
-    "wearers[].name": "the name given there",
-    "wearers[].size": "the size to work, or null where none fits",
-    "wearers[].verdict": "worst severity of that size on this wearer",
-    "wearers[].stops[]": "codes of the findings that stop it",
-    "wearers[].minds[]": "codes of the findings to mind",
-    "wearers[].not_checked[]": "codes of what could not be judged",
-    "wearers[].could_also_be[]": "sizes that may be the right one, for all that is measured",
+    **under("wearers[]", GROUP_WEARER),
     "problems[].line": "a line that could not be read",
     "problems[].sentence": "what is wrong with it",
 }

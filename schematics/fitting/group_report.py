@@ -14,6 +14,7 @@ from schematics.document.common import cautions_section, design_title
 from schematics.document.csv_text import Value
 from schematics.document.document import Document, Quantity, Section, Table
 from schematics.document.json_text import number
+from schematics.fitting.fit_keys import GROUP_WEARER
 from schematics.fitting.fit_report import gauge_section
 from schematics.fitting.gauge_text import OwnGauge
 from schematics.fitting.group import GroupFit, SizeCount
@@ -22,7 +23,7 @@ from schematics.fitting.report_json import gauge_json, head_and_cautions
 SHOWN, MOST_SHOWN = 60, 5_000
 """Wearers listed one by one in a table: unless all are asked for, and even then."""
 
-FIELDS = ("line", "name", "size", "verdict", "stops", "minds", "not_checked", "could_also_be")
+FIELDS = tuple(key.removesuffix("[]") for key in GROUP_WEARER)
 
 
 def rows(group_fit: GroupFit) -> Iterator[dict[str, Any]]:

@@ -52,10 +52,6 @@ def yarn_document(design: Design, results: Sequence[Result], have: Sequence[str]
     )
 
 
-def _grams(mass_g: float | None) -> Quantity:
-    return Quantity(mass_g, grams(mass_g), "g")
-
-
 def _amount(value: float | None, unit: str, digits: int = 0) -> Quantity:
     words = UNKNOWN if value is None else f"{value:.{digits}f} {unit}".rstrip()
     return Quantity(value, words, unit)
@@ -69,7 +65,7 @@ def _part_table(sizes: Sequence[SizeYarn]) -> Table:
         rows=tuple(
             (
                 size.result.size.name,
-                *(_grams(part.mass_g) for part in size.need.parts),
+                *(_amount(part.mass_g, "g") for part in size.need.parts),
                 _amount(sum(colour.thread_m for colour in size.need.colours), "m", 1),
             )
             for size in sizes
@@ -98,7 +94,7 @@ def _colour_table(design: Design, sizes: Sequence[SizeYarn]) -> Table:
 def _colour_cells(colour: ColourYarn) -> tuple[Cell, ...]:
     yards = None if colour.length_m is None else colour.length_m / METRES_PER_YARD
     return (
-        *map(_grams, (colour.net_g, colour.error_g, colour.buy_g)),
+        *(_amount(mass_g, "g") for mass_g in (colour.net_g, colour.error_g, colour.buy_g)),
         _amount(colour.length_m, "m"),
         _amount(yards, "yd"),
         _amount(colour.balls, ""),
