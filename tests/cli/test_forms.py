@@ -267,7 +267,7 @@ HEM_CM = 166 * 20 / 19
 
 
 def test_a_measurement_is_the_same_in_every_output(report: Report) -> None:
-    """174.7 cm and 68 3/4 in; to the half centimetre and the quarter inch of a pattern 174.5 and 68 3/4."""
+    """174.7368 cm; to the half centimetre and the quarter inch of a pattern 174.5 cm and 68 3/4 in."""
     exact = round(HEM_CM, 3)
     assert exact == 174.737
     (check,) = json.loads(report("check", "tidepool --all", "json"))["designs"]
@@ -282,7 +282,7 @@ def test_a_measurement_is_the_same_in_every_output(report: Report) -> None:
         assert row
         assert "174.5" in row[1]
         workings = report("workings", "tidepool --size 6", form).replace("\N{NO-BREAK SPACE}", " ")
-        assert "166 sts / (19 sts / 20 cm) = 174.7 cm (68 3/4 in)" in workings
+        assert "166 sts / (19 sts / 20 cm) = 174.7368 cm" in workings
         assert "printed 174.5 cm (68 3/4 in)" in workings
     steps = json.loads(report("workings", "tidepool --size 6", "json"))["designs"][0]["steps"]
     assert [step["result"] for step in steps if step["key"] == "body.hem"] == [exact]

@@ -12,10 +12,6 @@ function say(target, text) {
   if (target.textContent !== text) target.textContent = text;
 }
 
-function joined(words) {
-  return words.length < 2 ? words.join("") : words.slice(0, -1).join(", ") + data.words.and + words[words.length - 1];
-}
-
 function counted(count, [one, many]) {
   return count === 1 ? one : filled(many, { count });
 }
