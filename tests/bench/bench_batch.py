@@ -88,8 +88,8 @@ def batch(place: Path) -> Iterator[Row]:
     warm = median(cpu(schematics("build"), place) for _ in range(5))
     svgs = [str(path) for path in sorted((place / "output").rglob("*.svg"))]
     alone = cpu([sys.executable, "-c", _CAIRO_ALONE, *svgs])
-    yield Row(f"batch, {len(svgs)} sheets, 1 process", one, "CairoSVG alone, same SVGs", alone, 1.25)
-    yield Row(f"batch, {len(svgs)} sheets, 2 processes", two, "CairoSVG alone, same SVGs", alone, 1.25)
+    yield Row(f"batch, {len(svgs)} sheets, 1 process", one, "CairoSVG alone, same SVGs", alone, 0.45)
+    yield Row(f"batch, {len(svgs)} sheets, 2 processes", two, "CairoSVG alone, same SVGs", alone, 0.6)
     yield Row("batch when nothing changed", warm, "the batch", one, 0.15)
 
 

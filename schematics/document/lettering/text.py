@@ -13,7 +13,7 @@ from importlib.resources import files
 from itertools import accumulate
 
 FONT_FAMILY = "DejaVu Sans, Verdana, sans-serif"
-"""CairoSVG takes the first family; Verdana has nearly the same widths where DejaVu is missing."""
+"""cairo takes the first family; Verdana has nearly the same widths where DejaVu is missing."""
 
 SMALL, LARGE = 2.5, 3.5
 
