@@ -8,8 +8,9 @@ in its ``problems``; an argument of another type than the signature says is a `T
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from concurrent.futures import Executor
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, TypedDict, TypeVar, Unpack, cast
 
@@ -62,7 +63,8 @@ class Results(Mapping[str, "Result"]):
         self._results = {result.size.name: result for result in results}
 
     def __getitem__(self, name: str) -> Result:
-        return _item(self._results, name, lambda: f"{self._path}: no size {name!r}; {_sizes(self)}")
+        sizes = ", ".join(map(repr, self))
+        return _item(self._results, name, f"{self._path}: no size {name!r}; the sizes are {sizes}")
 
     def __iter__(self) -> Iterator[str]:
         return iter(self._results)
@@ -92,13 +94,10 @@ class Sheets(Mapping[str | tuple[str, str], "Page"]):
             stem if size is None else (size, stem): place
             for place, (stem, size) in enumerate(self._pages.names)
         }
-        self._drawn: dict[int, Page] = {}
+        self._draw = cache(self._pages.draw)
 
     def __getitem__(self, key: str | tuple[str, str]) -> Page:
-        place = _item(self._places, key, lambda: f"{self._path}: no sheet {key!r}; {self._names()}")
-        if place not in self._drawn:
-            self._drawn[place] = self._pages.draw(place)
-        return self._drawn[place]
+        return self._draw(_item(self._places, key, f"{self._path}: no sheet {key!r}; {self._names()}"))
 
     def __iter__(self) -> Iterator[str | tuple[str, str]]:
         return iter(self._places)
@@ -166,7 +165,7 @@ class Grading:
 
     @property
     def spec(self) -> str:
-        """The text of the spec with the counts in it; all else stands as it was. Nothing is written.
+        """The text of the spec with the counts in it; all else is as it was. Nothing is written.
 
         Raises:
             UsageError: the counts cannot be put into the text.
@@ -344,14 +343,14 @@ def _results(design: Design) -> tuple[Result, ...]:
 
 
 def _path(path: PathLike) -> Path:
-    found = os.fspath(path) if isinstance(path, str | os.PathLike) else path
-    if not isinstance(found, str):
+    text = os.fspath(path) if isinstance(path, str | os.PathLike) else path
+    if not isinstance(text, str):
         raise TypeError(f"expected a path as a str or an os.PathLike, got {_kind(path)}")
-    if not found or any(sign in found for sign in "\n\r\0"):
+    if not text or any(sign in text for sign in "\n\r\0"):
         raise UsageError(
-            f"expected the path of a file or folder, got {_kind(found)}; save a text as a file first"
+            f"expected the path of a file or folder, got {_kind(text)}; save a text as a file first"
         )
-    return Path(found)
+    return Path(text)
 
 
 def _design(design: Design) -> Design:
@@ -371,29 +370,25 @@ def _paper(paper: str) -> str:
 def _texts(values: Sequence[str], what: str) -> list[str]:
     if isinstance(values, str) or not isinstance(values, Iterable):
         raise TypeError(f"expected {what}, got {_kind(values)}")
-    found = list(values)
-    for each in found:
+    texts = list(values)
+    for each in texts:
         if not isinstance(each, str):
             raise TypeError(f"expected {what}, got {_kind(each)}")
-    return found
+    return texts
 
 
 def _kind(value: object) -> str:
     return f"{type(value).__name__}: {str(value)[:40]!r}"
 
 
-def _item(items: Mapping[_Key, _Item], key: _Key, words: Callable[[], str]) -> _Item:
+def _item(items: Mapping[_Key, _Item], key: _Key, otherwise: str) -> _Item:
     try:
         return items[key]
     except KeyError:
-        raise UnknownNameError(words()) from None
-
-
-def _sizes(names: Iterable[str]) -> str:
-    return f"the sizes are {', '.join(map(repr, names))}"
+        raise UnknownNameError(otherwise) from None
 
 
 def _as_argument(problem: str) -> str:
-    """A problem told of an option, ``--head-girth: ...``, as one of an argument: ``head_girth: ...``."""
+    """A problem reported of an option, ``--head-girth: ...``, as one of an argument: ``head_girth: ...``."""
     option, colon, rest = problem.partition(":")
     return f"{option[2:].replace('-', '_')}{colon}{rest}" if option.startswith("--") else problem

@@ -5,7 +5,8 @@ Nothing heavy is imported here: where everything is as it should be already, not
 An executor of one's own does the work wherever it likes, such as that of a cluster engine:
 
     with Client() as client:
-        build_designs(designs, Path("output"), executor=client.get_executor())
+        sources = [design_source(design) for design in designs]
+        build_sources(sources, Path("output"), Options(), executor=client.get_executor())
 
 What it needs to send is small, and what it does reads and writes no file; this process alone does.
 """
@@ -33,7 +34,6 @@ __all__ = [
     "Failure",
     "Options",
     "build_design",
-    "build_designs",
     "build_sources",
     "design_source",
     "spec_source",
@@ -71,35 +71,6 @@ def build_design(
     return outcome
 
 
-def build_designs(
-    designs: Sequence[Design],
-    out: Path,
-    options: Options | None = None,
-    *,
-    executor: Executor | None = None,
-    at_once: int = 64,
-    progress: Progress | None = None,
-) -> list[BuildReport | Failure]:
-    """Draw designs, each into a folder of its own name, with any executor.
-
-    Args:
-        designs: what to build; no two may have the same slug.
-        out: folder that gets one folder for each.
-        options: what to build of each, everything when None.
-        executor: who does the work; this process when None.
-        at_once: how many pieces of work the executor gets at a time; a few for each of its workers. Memory
-            grows with this, not with the number of designs or sizes.
-        progress: called while it goes on.
-
-    Returns:
-        For each design what there is of it now, or why it was not built; those in order.
-    """
-    sources = [design_source(design) for design in designs]
-    return build_sources(
-        sources, out, options or Options(), executor=executor, at_once=at_once, progress=progress
-    )
-
-
 def build_sources(
     sources: Sequence[Source],
     out: Path,
@@ -110,7 +81,21 @@ def build_sources(
     at_once: int | None = None,
     progress: Progress | None = None,
 ) -> list[BuildReport | Failure]:
-    """Build specs and designs; `build_designs` says how. ``jobs`` is for want of an executor."""
+    """Draw specs and designs, each into a folder of its own name.
+
+    Args:
+        sources: what to build; no two may have the same slug.
+        out: folder that gets one folder for each.
+        options: what to build of each.
+        executor: who does the work; as many processes as ``jobs`` when None.
+        jobs: 1 for this process alone.
+        at_once: how many pieces of work the executor gets at a time, a few for each of its workers: 64, or
+            three for each job, when None. Memory grows with this, not with the number of designs or sizes.
+        progress: called while it goes on.
+
+    Returns:
+        For each source what there is of it now, or why it was not built; those in order.
+    """
     work = [Job(source, out, options) for source in sources]
     stale = [job for job in work if not job.is_current()]
     if stale:
@@ -119,7 +104,7 @@ def build_sources(
             own = processes(jobs if stale else 1)
             with own if executor is None else nullcontext(executor) as workers:
                 try:
-                    _work_off(stale, workers, at_once or 3 * jobs, progress)
+                    _work_off(stale, workers, at_once or (64 if executor else 3 * jobs), progress)
                 finally:
                     for job in stale:
                         job.close()

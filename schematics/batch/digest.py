@@ -15,12 +15,12 @@ _DRAWN_WITH = ("cairocffi", "jinja2", "numpy", "pypdf", "shapely", "svgwrite")
 
 def digest(*parts: bytes | str) -> str:
     """SHA-256 over the parts, in hexadecimal; which bytes belong to which part counts, too."""
-    found = hashlib.sha256()
+    hasher = hashlib.sha256()
     for part in parts:
         content = part.encode() if isinstance(part, str) else part
-        found.update(f"{len(content)}:".encode())
-        found.update(content)
-    return found.hexdigest()
+        hasher.update(f"{len(content)}:".encode())
+        hasher.update(content)
+    return hasher.hexdigest()
 
 
 def sha256(content: bytes) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from functools import cache, partial
 from pathlib import Path
 from typing import Any
@@ -181,8 +181,8 @@ class Job:
     def _draw(self, index: int) -> WorkStep:
         size = self._plan.pages[index][1]
         forms = frozenset({"png", "pdf"} if self._is_asked(size) else {"pdf"})
-        known = self._opened.source_of(self._places(index))
-        arguments = (self._plan.work, index, known, forms)
+        current = self._opened.source_of(self._places(index))
+        arguments = (self._plan.work, index, current, forms)
         return WorkStep(work.draw, arguments, self._guarded(partial(self._drawn, index)))
 
     def _written(self, files: Mapping[str, bytes]) -> Iterator[WorkStep]:
@@ -287,10 +287,7 @@ class Job:
                 for place, entry in manifest.files.items()
                 if self._is_asked(entry.size) and folder.on_disk(place)
             ),
-            written=paths(committed.written),
-            edited=paths(committed.edited),
-            orphans=paths(committed.orphans),
-            removed=paths(committed.removed),
+            **{what: paths(places) for what, places in asdict(committed).items()},
             problems=tuple(f"{problem}: {each}" for each in self._problems),
             unplaced=tuple(
                 f"{self._source.path}: {what}" for size, what in manifest.unplaced if self._is_asked(size)

@@ -20,7 +20,7 @@ _MORE_THAN_A_SPEC = 4_000_000
 class Source:
     """A spec or a design before it is worked out.
 
-    ``slug`` names the folder it is built into, ``digest`` tells its content, and ``payload`` is the
+    ``slug`` names the folder it is built into, ``digest`` is that of its content, and ``payload`` is the
     pickled design where there is one; else the spec at ``path`` is read by whoever works it out.
     """
 
@@ -36,7 +36,7 @@ def spec_source(path: Path) -> Source:
 
 
 def spec_digest(path: Path) -> str:
-    """The digest of a spec's text and name, both of which stand in what is made of it.
+    """The digest of a spec's text and name, both of which are printed in what is made of it.
 
     Empty where the file cannot be read: whoever reads it as a spec says why.
     """

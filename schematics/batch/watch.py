@@ -15,7 +15,7 @@ _QUIET_MS = 30
 _LONGEST_MS = 300
 """How long to wait for that where something happens all the time."""
 _LOOK_MS = 1000
-"""How often to look without being told, where a folder was removed and made again."""
+"""How often to look without a signal, where a folder was removed and made again."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

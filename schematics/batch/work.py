@@ -29,7 +29,7 @@ FIGURES = ("figures.md", "figures.csv", "figures.json", "figures.html")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Work:
-    """A design to be drawn; ``key`` tells it from every other, and ``payload`` is the design, pickled."""
+    """A design to be drawn; ``key`` is that of no other, and ``payload`` is the design, pickled."""
 
     key: str
     paper: str
@@ -112,8 +112,8 @@ def _read(source: Source, paper: str) -> tuple[str, Design]:
         before = spec_digest(source.path)
         design = read_design(source.path)
         if spec_digest(source.path) == before:
-            found = Source(path=source.path, slug=source.slug, digest=before)
-            return key_of(found, paper), design
+            read = Source(path=source.path, slug=source.slug, digest=before)
+            return key_of(read, paper), design
 
 
 @lru_cache(maxsize=4)
@@ -153,13 +153,13 @@ def maker_page(work: Work) -> dict[str, bytes]:
     return {PAGE: fit_page(*_worked_out(work)).encode(errors="replace")}
 
 
-def draw(work: Work, index: int, known: str | None, forms: frozenset[str]) -> Drawn:
+def draw(work: Work, index: int, current: str | None, forms: frozenset[str]) -> Drawn:
     """One page of a design.
 
     Args:
         work: the design.
         index: which of the plan's pages, from 0.
-        known: the ``source`` of what there is of the page already, if all of it is whole.
+        current: the ``source`` of what there is of the page already, if all of it is whole.
         forms: which of ``png`` and ``pdf`` are wanted beside the SVG.
     """
     from schematics.drawing.ink import pdf, raster
@@ -168,7 +168,7 @@ def draw(work: Work, index: int, known: str | None, forms: frozenset[str]) -> Dr
     page = _pages(work).draw(index)
     svg = to_svg(page.sheet).encode()
     source = digest(program_digest(), sha256(svg))
-    if source == known:
+    if source == current:
         return Drawn(source=source, unplaced=page.sheet.unplaced)
     try:
         bare = pdf.to_pdf(page.sheet) if "pdf" in forms else None

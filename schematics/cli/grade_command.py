@@ -60,7 +60,7 @@ def _put_back(spec: Path) -> None:
 def _put_in(graded: Graded, *, write: bool, diff: bool, comments: bool) -> None:
     import difflib
 
-    from schematics.reading.files.saving import write_over
+    from schematics.reading.files.saving import write_whole
     from schematics.reading.writing import with_counts
 
     draft = graded.draft
@@ -72,7 +72,7 @@ def _put_in(graded: Graded, *, write: bool, diff: bool, comments: bool) -> None:
             click.echo(line)
     if write and after != before:
         _refuse_unreadable(path, after)
-        write_over(path, before, after)
+        write_whole(path, after, lambda now: now == before)
         tell(f"{path}: the counts are in the spec now")
 
 

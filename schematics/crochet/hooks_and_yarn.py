@@ -18,11 +18,6 @@ class Hook:
     us_name: str | None
     source: str
 
-    @property
-    def words(self) -> str:
-        """As printed on a sheet: ``5.5 mm (US I-9)``."""
-        return f"{self.mm:g} mm (US {self.us_name})" if self.us_name else f"{self.mm:g} mm"
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class YarnWeight:
@@ -99,7 +94,6 @@ def yarn_weight(number: int) -> YarnWeight:
 
 def hook_words(mm: float) -> str:
     """A hook as printed: ``5.5 mm (US I-9)``; only millimetres if the trade has no such size."""
-    for hook in hooks():
-        if abs(hook.mm - mm) < _SAME_HOOK_MM:
-            return hook.words
-    return f"{mm:g} mm"
+    hook = next((hook for hook in hooks() if abs(hook.mm - mm) < _SAME_HOOK_MM), None)
+    words = f"{hook.mm if hook else mm:g} mm"
+    return f"{words} (US {hook.us_name})" if hook and hook.us_name else words

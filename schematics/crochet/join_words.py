@@ -56,13 +56,10 @@ def sequence_words(shares: Sequence[int]) -> str:
 
     Brackets hold what is repeated; ``1 × 13`` stands for thirteen ones in a row.
     """
-    written = [
-        ", ".join(_repeated(_runs(block), times) for block, times in blocks) for blocks in _ways(shares)
-    ]
-    return min(written, key=len)
+    return min((", ".join(_repeated(*each) for each in blocks) for blocks in _cuts(shares)), key=len)
 
 
-def _ways(shares: Sequence[int]) -> Iterator[list[tuple[tuple[int, ...], int]]]:
+def _cuts(shares: Sequence[int]) -> Iterator[list[tuple[tuple[int, ...], int]]]:
     """Ways to cut the sequence into repeated blocks: by its period, or after each rarer number."""
     whole, length = tuple(shares), len(shares)
     period = next(each for each in range(1, length + 1) if whole[:each] * (length // each) == whole)
@@ -73,16 +70,9 @@ def _ways(shares: Sequence[int]) -> Iterator[list[tuple[tuple[int, ...], int]]]:
     yield [(piece, len(list(same))) for piece, same in itertools.groupby(pieces)]
 
 
-def _runs(block: tuple[int, ...]) -> list[str]:
+def _repeated(block: tuple[int, ...], times: int) -> str:
     words: list[str] = []
     for value, same in itertools.groupby(block):
         count = len(list(same))
         words += [str(value)] * count if count <= _SPELT_OUT else [f"{value} × {count}"]
-    return words
-
-
-def _repeated(words: list[str], times: int) -> str:
-    block = ", ".join(words)
-    if times == 1:
-        return block
-    return f"[{block}] × {times}"
+    return ", ".join(words) if times == 1 else f"[{', '.join(words)}] × {times}"

@@ -68,10 +68,10 @@ def _uk_words(match: re.Match[str]) -> str:
         return next(
             stitch.uk[0] for stitch in STITCHES if stitch.uk and stitch.abbreviation == match["short"]
         )
-    found = match["prose"].split()
-    words = _PROSE[" ".join(found).lower()]
-    if all(word[0].isupper() for word in found):
-        words = words.title() if len(found) > 1 else words.capitalize()
-    elif found[0][0].isupper():
+    us_words = match["prose"].split()
+    words = _PROSE[" ".join(us_words).lower()]
+    if all(word[0].isupper() for word in us_words):
+        words = words.title() if len(us_words) > 1 else words.capitalize()
+    elif us_words[0][0].isupper():
         words = words.capitalize()
     return words + match["plural"]

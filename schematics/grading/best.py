@@ -24,7 +24,7 @@ from schematics.grading.candidates import MOST_ROWS, Choices, Chooser, TooManyEr
 from schematics.grading.chain import Layer, shortest
 from schematics.grading.columns import one_row
 from schematics.grading.price import GrowthStep
-from schematics.grading.search import EQUAL, Found, Search
+from schematics.grading.search import EQUAL, Search, Solution
 from schematics.grading.tied import TiedChooser
 from schematics.units import HAIR
 
@@ -33,7 +33,7 @@ _FIRST_SLACK, _LEAST_SLACK = 2.5, 1e-6
 _MOST, _MOST_ROUNDS = 20_000, 400
 """Choices listed of one size, and rounds of splitting groups of them: what bounds the work."""
 MOST_LOOKED_AT = 5_000_000
-"""Choices looked at for what is only to be told, reasons and ways out, before that is given up."""
+"""Choices looked at for what is only explained, reasons and cures, before that is given up."""
 _NARROWEST, _WIDEST = 2.0**-6, 2.0**14
 """The lowest and highest cost up to which choices are looked for; the latter of a length 40 cm off."""
 _FAR, _FARTHER = 32.0, 7.0
@@ -60,23 +60,23 @@ class SearchMemo:
     """
 
     floors: dict[tuple[object, ...], list[_Floor]] = field(default_factory=dict)
-    parts: dict[tuple[object, ...], Found] = field(default_factory=dict)
+    parts: dict[tuple[object, ...], Solution] = field(default_factory=dict)
     looked_at: int = 0
     most: float = math.inf
 
 
-def best(search: Search, known: SearchMemo | None = None) -> Found:
+def best(search: Search, memo: SearchMemo | None = None) -> Solution:
     """The best counts.
 
     Args:
         search: the sizes, and all they must keep and cost.
-        known: filled by searches of the same sizes, less some of what they must keep or cost.
+        memo: filled by searches of the same sizes, less some of what they must keep or cost.
 
     Raises:
         InfeasibleError: there are none.
-        TooManyError: there are so many that they cannot be listed, or more than ``known`` allows.
+        TooManyError: there are so many that they cannot be listed, or more than ``memo`` allows.
     """
-    if found := _best_of([_AtInterval(search, every, known or SearchMemo()) for every in search.intervals]):
+    if found := _best_of([_AtInterval(search, every, memo or SearchMemo()) for every in search.intervals]):
         return found
     alone = (Search(cases=(case,), left_out=search.left_out) for case in search.cases)
     raise InfeasibleError(next((at for at, each in enumerate(alone) if not feasible(each)), None))
@@ -88,15 +88,15 @@ def feasible(search: Search, every: float | None = None) -> bool:
     return any(_AtInterval(search, each, SearchMemo()).feasible for each in intervals)
 
 
-def _best_of(intervals: Sequence[_AtInterval]) -> Found | None:
-    found: Found | None = None
+def _best_of(intervals: Sequence[_AtInterval]) -> Solution | None:
+    solution: Solution | None = None
     waiting, left = list(intervals), math.inf
     while waiting:
         lowest = min(waiting, key=lambda each: each.least)
-        if math.isinf(lowest.least) or (found and lowest.least >= found.cost_cm - EQUAL):
+        if math.isinf(lowest.least) or (solution and lowest.least >= solution.cost_cm - EQUAL):
             break
         try:
-            whole = lowest.advance(found.cost_cm if found else math.inf)
+            whole = lowest.advance(solution.cost_cm if solution else math.inf)
         except TooManyError:
             waiting.remove(lowest)
             left = min(left, lowest.least)
@@ -104,10 +104,10 @@ def _best_of(intervals: Sequence[_AtInterval]) -> Found | None:
         if whole is not None:
             waiting.remove(lowest)
             left = min(left, whole.bound_cm)
-            found = whole if found is None or whole.cost_cm < found.cost_cm - EQUAL else found
-    if found is None and math.isfinite(left):
+            solution = whole if solution is None or whole.cost_cm < solution.cost_cm - EQUAL else solution
+    if solution is None and math.isfinite(left):
         raise TooManyError
-    return found and replace(found, bound_cm=min(left, found.cost_cm))
+    return solution and replace(solution, bound_cm=min(left, solution.cost_cm))
 
 
 class _Floor:
@@ -165,19 +165,19 @@ class _Floor:
 class _AtInterval:
     """The sizes at one interval of increases; ``least`` is what they cost at least, as far as is known."""
 
-    def __init__(self, search: Search, every: float, known: SearchMemo) -> None:
-        self.search, self.every, self._known = search, every, known
+    def __init__(self, search: Search, every: float, memo: SearchMemo) -> None:
+        self.search, self.every, self._memo = search, every, memo
         self._floors = {names: self._floors_of(names) for names in search.parts}
-        self._parts: dict[frozenset[str], Found] = {}
+        self._parts: dict[frozenset[str], Solution] = {}
         self._apart = search.apart_cost(every)
         self.least = self._sum()
 
     def _floors_of(self, names: frozenset[str]) -> list[_Floor]:
         choosers = self.search.choosers(names, self.every)
         key = self._key(names)
-        if key not in self._known.floors:
-            self._known.floors[key] = [_Floor(chooser) for chooser in choosers]
-        return self._known.floors[key]
+        if key not in self._memo.floors:
+            self._memo.floors[key] = [_Floor(chooser) for chooser in choosers]
+        return self._memo.floors[key]
 
     def _key(self, names: frozenset[str]) -> tuple[object, ...]:
         """What the choices of some counts depend on."""
@@ -188,18 +188,18 @@ class _AtInterval:
     def _sum(self) -> float:
         return self._apart + sum(floor.least for floors in self._floors.values() for floor in floors)
 
-    def advance(self, most: float) -> Found | None:
+    def advance(self, most: float) -> Solution | None:
         """Look on; the best counts when they are found, which never are where ``least`` is infinite.
 
         Of counts that cost over ``most`` only that is looked for.
         """
         sought = [floor for floors in self._floors.values() for floor in floors if floor.sought]
-        if self._known.looked_at > self._known.most:
+        if self._memo.looked_at > self._memo.most:
             raise TooManyError
         if sought:
             for floor in sought:
                 floor.advance()
-                self._known.looked_at += floor.looked_at
+                self._memo.looked_at += floor.looked_at
             self.least = self._sum()
         elif not self._parts:
             spare = most - self.least
@@ -212,16 +212,16 @@ class _AtInterval:
             return self._whole(most)
         return None
 
-    def _part(self, names: frozenset[str], floors: Sequence[_Floor], most: float) -> Found:
+    def _part(self, names: frozenset[str], floors: Sequence[_Floor], most: float) -> Solution:
         key = isinstance(floors[0].chooser, TiedChooser), *self._key(names)
-        if key in self._known.parts:
-            return self._known.parts[key]
-        found = _best_way(self.search, names, floors, most)
+        if key in self._memo.parts:
+            return self._memo.parts[key]
+        found = _best_choices(self.search, names, floors, most)
         if found.bound_cm <= most:
-            self._known.parts[key] = found
+            self._memo.parts[key] = found
         return found
 
-    def _whole(self, most: float) -> Found | None:
+    def _whole(self, most: float) -> Solution | None:
         """The best of all parts together, given the best of each."""
         parts = dict(self._parts)
         apart = self._together(parts.values())
@@ -253,8 +253,8 @@ class _AtInterval:
             for at, case in enumerate(self.search.cases)
         ]
 
-    def _together(self, parts: Collection[Found]) -> Found:
-        return Found(
+    def _together(self, parts: Collection[Solution]) -> Solution:
+        return Solution(
             counts=tuple(
                 {name: value for counts in size for name, value in counts.items()}
                 for size in zip(*(part.counts for part in parts), strict=True)
@@ -265,10 +265,10 @@ class _AtInterval:
         )
 
     def _tied_cost(self, at: int, counts: Mapping[str, float]) -> float:
-        known = one_row(counts)
-        if any(ask.loose and ask.miss(known)[0] > HAIR for ask in self.search.asks[at]):
+        columns = one_row(counts)
+        if any(ask.loose and ask.miss(columns)[0] > HAIR for ask in self.search.asks[at]):
             return math.inf
-        return float(sum(cost.cost(known)[0] for cost in self.search.costs[at] if cost.loose))
+        return float(sum(cost.cost(columns)[0] for cost in self.search.costs[at] if cost.loose))
 
     @property
     def feasible(self) -> bool:
@@ -282,7 +282,7 @@ class _AtInterval:
             return True
 
 
-def _best_way(search: Search, names: frozenset[str], floors: Sequence[_Floor], most: float) -> Found:
+def _best_choices(search: Search, names: frozenset[str], floors: Sequence[_Floor], most: float) -> Solution:
     """The best of some of the counts, for all sizes; of what is listed only where that is not all."""
     steps = search.steps_of(names)
     slack = [_FIRST_SLACK] * len(floors)
@@ -296,12 +296,12 @@ def _best_way(search: Search, names: frozenset[str], floors: Sequence[_Floor], m
         lists.append(choices)
     while True:
         layers = [_layer(search, at, choices, steps) for at, choices in enumerate(lists)]
-        way = shortest(layers, steps, _MOST_ROUNDS, most)
-        unlisted = [at for at, row in enumerate(way.rows) if row < 0]
+        path = shortest(layers, steps, _MOST_ROUNDS, most)
+        unlisted = [at for at, row in enumerate(path.rows) if row < 0]
         wider = {at: _listed(floors[at], slack[at] * 2) for at in unlisted}
         if any(wider[at] is None or len(lists[at].costs) >= _MOST for at in unlisted):
             only_listed = [replace(layer, cutoff=math.inf) for layer in layers]
-            way = replace(shortest(only_listed, steps, _MOST_ROUNDS, most), bound=way.bound)
+            path = replace(shortest(only_listed, steps, _MOST_ROUNDS, most), bound=path.bound)
             break
         if not unlisted:
             break
@@ -309,9 +309,9 @@ def _best_way(search: Search, names: frozenset[str], floors: Sequence[_Floor], m
             if choices is not None:
                 slack[at] *= 2
                 lists[at] = choices
-    counts = tuple(choices.counts(row) for choices, row in zip(lists, way.rows, strict=True))
-    bound = min(way.bound, way.cost) if all(f.exact for f in floors) else sum(f.least for f in floors)
-    return Found(counts=counts, cost_cm=way.cost, bound_cm=bound)
+    counts = tuple(choices.counts(row) for choices, row in zip(lists, path.rows, strict=True))
+    bound = min(path.bound, path.cost) if all(f.exact for f in floors) else sum(f.least for f in floors)
+    return Solution(counts=counts, cost_cm=path.cost, bound_cm=bound)
 
 
 def _listed(floor: _Floor, slack: float) -> Choices | None:

@@ -114,7 +114,3 @@ class SizeCase:
             sides = seam.first_cm, seam.second_cm
             alike += [other for one, other in (sides, sides[::-1]) if one.needs == length.needs]
         return max(map(self._unit_cm, alike)) / 2
-
-    def length_cm(self, key: str, counts: CountValues) -> Numbers:
-        """A finished measurement."""
-        return self.formulas.lengths[key].at(counts)

@@ -1,9 +1,9 @@
 """The best choice for every size at once, where neighbours have something to say to each other.
 
 Choices that are alike are taken together first: a group costs as little as any of its choices, and a step
-between two groups as little as any between their lengths. The cheapest way through the groups costs no more
-than any way through the choices. Groups on it are split until it leads through single choices only: that
-way is the best.
+between two groups as little as any between their lengths. The cheapest path through the groups costs no more
+than any path through the choices. Groups on it are split until it leads through single choices only: that
+path is the best.
 
 References:
     R. Bellman, Dynamic Programming (1957): the shortest path, one size after another.
@@ -25,7 +25,7 @@ from schematics.grading.price import GrowthStep
 _SINGLE = 24
 """Choices taken singly from the start; a group of no more is split into single ones."""
 _LOOK, _GOOD_ENOUGH = 20, 0.01
-"""Every so many rounds a way that costs no more than this beyond the bound, as a share of it, is taken."""
+"""Every so many rounds a path that costs no more than this beyond the bound, as a share of it, is taken."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +38,7 @@ class Layer:
 
 
 @dataclass(frozen=True, slots=True)
-class Way:
+class ChoicePath:
     """A choice for every size, -1 for one that is not among those listed, and what they cost in all."""
 
     rows: tuple[int, ...]
@@ -116,11 +116,11 @@ class _Groups:
 
 def shortest(
     layers: Sequence[Layer], steps: Sequence[Sequence[GrowthStep]], most_rounds: int, most: float = np.inf
-) -> Way:
+) -> ChoicePath:
     """The cheapest choice for every size; ``steps[i]`` are those from size i to the next.
 
-    After so many rounds of splitting, or once it is known to cost over ``most``, the best found is taken;
-    ``Way.bound`` is what any other costs at least.
+    After so many rounds of splitting, or once it is known to cost over ``most``, the best so far is taken;
+    ``ChoicePath.bound`` is what any other costs at least.
     """
     sizes = [_Groups(layer) for layer in layers]
     pairs = zip(itertools.pairwise(sizes), steps, strict=True)
@@ -130,13 +130,13 @@ def shortest(
         groups, bound = _cheapest([size.costs for size in sizes], between)
         rows = [size.single(group) for size, group in zip(sizes, groups, strict=True)]
         if None not in rows:
-            return Way(tuple(row for row in rows if row is not None), bound, bound)
+            return ChoicePath(tuple(row for row in rows if row is not None), bound, bound)
         if bound > most:
             break
         if number % _LOOK == _LOOK - 1:
-            way = _of_singles(sizes, steps, bound)
-            if way.cost - bound <= _GOOD_ENOUGH * way.cost:
-                return way
+            path = _of_singles(sizes, steps, bound)
+            if path.cost - bound <= _GOOD_ENOUGH * path.cost:
+                return path
         for at, (size, group, row) in enumerate(zip(sizes, groups, rows, strict=True)):
             if row is not None:
                 continue
@@ -151,8 +151,8 @@ def shortest(
     return _of_singles(sizes, steps, bound)
 
 
-def _of_singles(sizes: Sequence[_Groups], steps: Sequence[Sequence[GrowthStep]], bound: float) -> Way:
-    """The best way through choices that are single by now."""
+def _of_singles(sizes: Sequence[_Groups], steps: Sequence[Sequence[GrowthStep]], bound: float) -> ChoicePath:
+    """The best path through choices that are single by now."""
     kept = [size.singles() for size in sizes]
     lengths = [
         {key: values[rows] for key, values in size.layer.lengths.items()}
@@ -161,13 +161,13 @@ def _of_singles(sizes: Sequence[_Groups], steps: Sequence[Sequence[GrowthStep]],
     costs = [size.layer.costs[rows] for size, rows in zip(sizes, kept, strict=True)]
     between = []
     for at, step in enumerate(steps):
-        found = np.zeros((len(kept[at]), len(kept[at + 1])))
+        total = np.zeros((len(kept[at]), len(kept[at + 1])))
         for each in step:
             apart = lengths[at + 1][each.key][None, :] - lengths[at][each.key][:, None]
-            found += each.least_cost(apart, apart)
-        between.append(found)
+            total += each.least_cost(apart, apart)
+        between.append(total)
     chosen, cost = _cheapest(costs, between)
-    return Way(tuple(int(rows[at]) for rows, at in zip(kept, chosen, strict=True)), cost, bound)
+    return ChoicePath(tuple(int(rows[at]) for rows, at in zip(kept, chosen, strict=True)), cost, bound)
 
 
 def _cheapest(costs: Sequence[Floats], between: Sequence[Floats]) -> tuple[list[int], float]:
@@ -197,12 +197,12 @@ def _between(
     after_at: slice = _ALL,
 ) -> Floats:
     """What the steps between some groups of a size and some of the next cost at least."""
-    found = np.zeros((len(before.costs[before_at]), len(after.costs[after_at])))
+    total = np.zeros((len(before.costs[before_at]), len(after.costs[after_at])))
     for step in steps:
         low, high = (ends[before_at, None] for ends in before.ends(step.key))
         next_low, next_high = (ends[None, after_at] for ends in after.ends(step.key))
-        found += step.least_cost(next_low - high, next_high - low)
-    return found
+        total += step.least_cost(next_low - high, next_high - low)
+    return total
 
 
 def _replaced(costs: Floats, row: int, new: Floats) -> Floats:

@@ -35,8 +35,8 @@ class ConflictError(SchematicsError):
     def __init__(self, head: str, clashes: Sequence[Clash]) -> None:
         self.clashes = tuple(clashes)
         asks = "".join(f"\n  - {each.ask.words}" for each in clashes)
-        ways = "".join(f"\n  - {each}" for each in dict.fromkeys(clash.release for clash in clashes) if each)
-        super().__init__(f"{head}{asks}" + (f"\nany one of these would release it:{ways}" if ways else ""))
+        cures = "".join(f"\n  - {each}" for each in dict.fromkeys(clash.release for clash in clashes) if each)
+        super().__init__(f"{head}{asks}" + (f"\nany one of these would release it:{cures}" if cures else ""))
 
 
 def conflict(search: Search, index: int, path: str) -> ConflictError:

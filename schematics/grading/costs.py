@@ -18,7 +18,7 @@ from schematics.grading.garment_facts import ARM_PATHS, facts_in, inputs_from, n
 from schematics.grading.price import mind_cost, off_cost, straight_cost
 
 UNMEASURED_CM = 3.0
-"""How far past its limit a way on the fabric is taken to be that cannot be measured (common practice)."""
+"""How far past its limit a path on the fabric is taken to be that cannot be measured (common practice)."""
 STRAIGHT = "worked straight"
 """Name of the cost of increases that end far above the hem."""
 

@@ -22,7 +22,7 @@ REGULAR, EXACT = "regular", "exact"
 class Intent:
     """How long a finished measurement should be.
 
-    One of three: ``length_cm`` as it stands; ``part`` of the body's ``measure`` plus ``ease_cm``; or
+    One of three: ``length_cm`` itself; ``part`` of the body's ``measure`` plus ``ease_cm``; or
     as the sample has it, in proportion to the body's ``measure`` (``like_sample``).
     """
 
@@ -114,11 +114,11 @@ class Draft:
         """Whether no count is left to find."""
         return not any(self.missing(size) for size in self.sizes)
 
-    def design(self, found: Sequence[Mapping[str, float]] = ()) -> Design:
-        """The design with the counts found for each size; those given stand."""
+    def design(self, by_size: Sequence[Mapping[str, float]] = ()) -> Design:
+        """The design with the counts found for each size; those given stay."""
         sizes = [
             self.size(each, {**counts, **each.given})
-            for each, counts in zip(self.sizes, found or [{} for _ in self.sizes], strict=True)
+            for each, counts in zip(self.sizes, by_size or [{} for _ in self.sizes], strict=True)
         ]
         graded = tuple(each.name for each in self.sizes if self.missing(each))
         return replace(self.head, sizes=tuple(sizes), graded=graded)

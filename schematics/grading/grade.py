@@ -11,7 +11,7 @@ from schematics.grading.candidates import TooManyError
 from schematics.grading.case import SizeCase
 from schematics.grading.conflict import conflict, no_shared_interval
 from schematics.grading.draft import Draft, DraftSize, block_of
-from schematics.grading.search import Found, Search
+from schematics.grading.search import Search, Solution
 from schematics.grading.targets import GradingError, targets
 from schematics.wearer.resolve import resolve_all
 
@@ -22,7 +22,7 @@ class Graded:
 
     draft: Draft
     design: Design
-    found: Found
+    found: Solution
     search: Search
 
 
@@ -34,7 +34,7 @@ def grade(draft: Draft) -> Graded:
         ConflictError: no counts keep everything they must.
     """
     search = search_of(draft)
-    found = Found(counts=tuple(dict(size.given) for size in draft.sizes), cost_cm=0.0, bound_cm=0.0)
+    found = Solution(counts=tuple(dict(size.given) for size in draft.sizes), cost_cm=0.0, bound_cm=0.0)
     try:
         found = found if draft.complete else best(search)
     except InfeasibleError as infeasible:

@@ -14,7 +14,7 @@ from schematics.grading.case import SizeCase
 from schematics.grading.costs import STRAIGHT
 from schematics.grading.grade import Graded
 from schematics.grading.release import cure_words, words_to_cost_nothing, words_to_keep
-from schematics.grading.search import Found, Search
+from schematics.grading.search import Search, Solution
 from schematics.units import HAIR
 
 _WORTH = 0.5
@@ -32,9 +32,9 @@ class GradedLength:
     key: str
     measurement: str
     count: float | None
-    length_cm: float | None
-    meant_cm: float | None
-    tolerance_cm: float | None
+    length_cm: float | None = None
+    meant_cm: float | None = None
+    tolerance_cm: float | None = None
     by_hand: bool
 
     @property
@@ -77,9 +77,8 @@ def rows(graded: Graded, case: SizeCase) -> Iterator[GradedLength]:
         yield _row(case, counts, key, count)
     for count in case.shaping:
         yield GradedLength(
-            key=count, measurement=count, count=counts[count], length_cm=None, meant_cm=None,
-            tolerance_cm=None, by_hand=count in case.size.given,
-        )  # fmt: skip
+            key=count, measurement=count, count=counts[count], by_hand=count in case.size.given
+        )
     for key in case.targets_cm:
         if key not in keys.values():
             yield _row(case, counts, key, None)
@@ -91,7 +90,7 @@ def _row(case: SizeCase, counts: Mapping[str, float], key: str, count: str | Non
         key=count or key,
         measurement=key,
         count=None if count is None else counts[count],
-        length_cm=float(case.length_cm(key, counts)),
+        length_cm=float(case.formulas.lengths[key].at(counts)),
         meant_cm=meant,
         tolerance_cm=None if meant is None else case.tolerance_cm(key),
         by_hand=count in case.size.given,
@@ -100,53 +99,44 @@ def _row(case: SizeCase, counts: Mapping[str, float], key: str, count: str | Non
 
 def misses(graded: Graded) -> tuple[Miss, ...]:
     """Every miss, the largest beside its tolerance first."""
-    found: list[Miss] = []
+    missed: list[Miss] = []
     for case in graded.search.cases:
         trials = _trials(graded, case)
         for row in filter(lambda row: row.missed, rows(graded, case)):
             trials, again = tee(trials)
-            found.append(Miss(size=case.size.name, row=row, reason=_reason(case, row, again)))
-    return tuple(sorted(found, key=lambda miss: -abs(miss.row.off_cm) / (miss.row.tolerance_cm or 1.0)))
-
-
-@dataclass(frozen=True, slots=True)
-class _Trial:
-    """The size graded anew without what is suspected."""
-
-    suspect: _Suspect
-    found: Found
+            missed.append(Miss(size=case.size.name, row=row, reason=_reason(case, row, again)))
+    return tuple(sorted(missed, key=lambda miss: -abs(miss.row.off_cm) / (miss.row.tolerance_cm or 1.0)))
 
 
 def _reason(case: SizeCase, row: GradedLength, trials: Iterator[_Trial]) -> MissCause | None:
     """The first thing without which the length is within its tolerance, else that which brings it nearest."""
     if row.by_hand or row.meant_cm is None or row.tolerance_cm is None:
         return None
-    nearest: tuple[float, float, _Trial] | None = None
-    for trial in trials:
-        length_cm = float(case.length_cm(row.measurement, trial.found.counts[0]))
+    nearest: tuple[float, float, _Suspect, Solution] | None = None
+    for suspect, solution in trials:
+        length_cm = float(case.formulas.lengths[row.measurement].at(solution.counts[0]))
         off_cm = abs(length_cm - row.meant_cm)
         within = off_cm <= row.tolerance_cm + HAIR
         gained = abs(row.off_cm) - off_cm >= _WORTH * row.tolerance_cm
         if within or (gained and (nearest is None or off_cm < nearest[0] - HAIR)):
-            nearest = off_cm, length_cm, trial
+            nearest = off_cm, length_cm, suspect, solution
         if within:
             break
     if nearest is None:
         return None
-    _, length_cm, trial = nearest
-    suspect = trial.suspect
-    return MissCause(words=suspect.words, length_cm=length_cm, choice=suspect.choice(trial.found))
+    _, length_cm, suspect, solution = nearest
+    return MissCause(words=suspect.words, length_cm=length_cm, choice=suspect.choice(solution))
 
 
 def _trials(graded: Graded, case: SizeCase) -> Iterator[_Trial]:
-    """Trials in their order, each made when it is first asked for."""
+    """The size graded anew without each thing that is suspected, in their order, when it is asked for."""
     memo = SearchMemo(most=MOST_LOOKED_AT)
     for suspect in _suspects(graded, case):
         search = Search(
             cases=(case,), left_out=graded.search.left_out | suspect.left_out, only=suspect.intervals
         )
         with suppress(InfeasibleError, TooManyError):
-            yield _Trial(suspect, best(search, memo))
+            yield suspect, best(search, memo)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -158,7 +148,7 @@ class _Suspect:
     """
 
     words: str
-    choice: Callable[[Found], str] = lambda _: ""
+    choice: Callable[[Solution], str] = lambda _: ""
     left_out: frozenset[tuple[int, str]] = frozenset()
     intervals: tuple[float, ...] = ()
 
@@ -171,7 +161,7 @@ def _suspects(graded: Graded, case: SizeCase) -> Iterator[_Suspect]:
     def suspect(words: str, name: str, choice: str | Callable[[Mapping[str, float]], str]) -> _Suspect:
         return _Suspect(
             words=words,
-            choice=lambda found: choice if isinstance(choice, str) else choice(found.counts[0]),
+            choice=lambda solution: choice if isinstance(choice, str) else choice(solution.counts[0]),
             left_out=frozenset({(case.index, name)}),
             intervals=here,
         )
@@ -201,5 +191,9 @@ def _suspects(graded: Graded, case: SizeCase) -> Iterator[_Suspect]:
             yield suspect(f"{cost.name} would be further off", cost.name, words)
 
 
-def _interval_words(found: Found) -> str:
-    return f"body: {{increase_every: {found.every:g}}} in that size"
+_Trial = tuple[_Suspect, Solution]
+"""What is suspected, and the size graded anew without it."""
+
+
+def _interval_words(solution: Solution) -> str:
+    return f"body: {{increase_every: {solution.every:g}}} in that size"

@@ -17,7 +17,7 @@ EQUAL = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Found:
+class Solution:
     """Counts for every size, their cost, and the least any counts could cost."""
 
     counts: tuple[Mapping[str, float], ...]
@@ -82,16 +82,16 @@ class Search:
     @cached_property
     def ties(self) -> tuple[tuple[frozenset[str], bool], ...]:
         """Sets of counts that are tied together, and whether loosely."""
-        found: list[tuple[frozenset[str], bool]] = []
+        ties: list[tuple[frozenset[str], bool]] = []
         for case, its_asks, its_costs in zip(self.cases, self.asks, self.costs, strict=True):
-            found += [(ask.needs, ask.loose) for ask in its_asks]
-            found += [(cost.needs, cost.loose) for cost in its_costs]
-            found += [(frozenset({name}), False) for name in case.counts]
+            ties += [(ask.needs, ask.loose) for ask in its_asks]
+            ties += [(cost.needs, cost.loose) for cost in its_costs]
+            ties += [(frozenset({name}), False) for name in case.counts]
             own = (name for name in case.construction.counts if name.startswith("body."))
-            found += [(frozenset({*case.shaping, *own}), False)] if case.shaping else []
+            ties += [(frozenset({*case.shaping, *own}), False)] if case.shaping else []
         lengths = self.cases[0].formulas.lengths
         steps = (step for between in self.steps for step in between)
-        return (*found, *((lengths[step.key].needs, False) for step in steps))
+        return (*ties, *((lengths[step.key].needs, False) for step in steps))
 
     @cached_property
     def parts(self) -> list[frozenset[str]]:

@@ -80,12 +80,13 @@ def _sample(cases: Sequence[SizeCase], wishes: Wishes, key: str, measure: Body) 
             "says 'like_sample', but the grading block names no sample; add sample: and its size"
         )
     (case,) = (each for each in cases if each.size.name == wishes.sample)
-    lacking = sorted(case.formulas.lengths[key].needs - case.size.given.keys())
+    length = case.formulas.lengths[key]
+    lacking = sorted(length.needs - case.size.given.keys())
     if lacking:
         raise _LackingError(
             f"the sample, size {wishes.sample!r}, lacks {', '.join(lacking)}; give its counts"
         )
-    return float(case.length_cm(key, case.size.given)), _body_cm(case.wearer, measure)
+    return float(length.at(case.size.given)), _body_cm(case.wearer, measure)
 
 
 def _aimless(draft: Draft, cases: Sequence[SizeCase], wishes: Wishes) -> Iterator[str]:

@@ -111,7 +111,7 @@ def _head_changes(old: Design, new: Design) -> Iterator[Correction]:
 
 
 HEAD = "Head"
-"""The section of what stands above all sections."""
+"""The section of what is printed above all sections."""
 
 _Printed = dict[str, tuple[Section, Figure, str]]
 """Every figure of one size by its key, with its section and the text printed."""

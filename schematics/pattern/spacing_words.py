@@ -155,7 +155,7 @@ def _written(gaps: tuple[int, ...]) -> list[str]:
     """``inc`` and what follows it, for each gap, with repeats in brackets."""
     parts: list[str] = []
     for block, times in _blocks(gaps):
-        words = [_unit(gap) for gap in block]
+        words = [f"inc, {stitch_words(gap)}" if gap else "inc" for gap in block]
         if times == 1:
             parts += words
         elif block == (0,):
@@ -163,10 +163,6 @@ def _written(gaps: tuple[int, ...]) -> list[str]:
         else:
             parts.append(f"[{', '.join(words)}] × {times}")
     return parts
-
-
-def _unit(gap: int) -> str:
-    return f"inc, {stitch_words(gap)}" if gap else "inc"
 
 
 def _blocks(gaps: tuple[int, ...]) -> list[tuple[tuple[int, ...], int]]:

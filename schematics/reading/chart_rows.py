@@ -30,7 +30,7 @@ class RowText(ValueKind):
             raise refuse(str(error)) from None
 
     def schema(self) -> dict[str, Any]:
-        """Text; what it may say `schematics.crochet.charts.chart_text` tells."""
+        """Text; its grammar is in `schematics.crochet.charts.chart_text`."""
         return {
             **TextValue(_LONGEST).schema(),
             "examples": ["hdc across", EXAMPLE_ROW],

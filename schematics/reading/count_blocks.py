@@ -30,11 +30,8 @@ class BandCounts(Counts):
     stitches: Count = Field(description="stitches in each ribbing row, the depth of the band")
 
 
-class _LeftOut:
-    """Stands for a block that is not in the file."""
-
-
-LEFT_OUT = _LeftOut()
+LEFT_OUT: Any = object()
+"""In place of a block that is not in the file."""
 
 BLOCKS = {
     "body": "counts of the body",
@@ -76,13 +73,13 @@ class CountsOf(ValueInContext):
         return self._validated(model, value)
 
     def _validated(self, model: type[Counts], value: Any) -> Counts | None:
-        found: list[InitErrorDetails] = []
+        errors: list[InitErrorDetails] = []
         counts = None
         try:
             counts = model.model_validate(value)
         except ValidationError as error:
-            found = explained(model, value, error)
-        found += [
+            errors = explained(model, value, error)
+        errors += [
             InitErrorDetails(
                 type=refuse(f"expected {LARGEST_COUNT} or less, got {show_value(count)}"),
                 loc=(key,),
@@ -92,10 +89,10 @@ class CountsOf(ValueInContext):
             if key in model.model_fields
             and type(count) is int
             and count > LARGEST_COUNT
-            and (key,) not in {each["loc"] for each in found}
+            and (key,) not in {each["loc"] for each in errors}
         ]
-        if found:
-            raise ValidationError.from_exception_data(model.__name__, found)
+        if errors:
+            raise ValidationError.from_exception_data(model.__name__, errors)
         return counts
 
     def schema(self) -> dict[str, Any]:

@@ -7,12 +7,11 @@ from pathlib import Path
 from typing import Any
 
 from pydantic import ValidationError
-from pydantic_core import ErrorDetails
 
 from schematics.design.design import Design
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.grading.draft import Draft, DraftSize
-from schematics.reading.loading import Fault, LoadedFile, content_of, parse
+from schematics.reading.loading import Fault, LoadedFile, content_of, file_error, parse
 from schematics.reading.piece_bounds import garment_faults, size_faults
 from schematics.reading.problems import Problem, SpecError, show_path
 from schematics.reading.spec_model import MOST_SIZES, DesignBlock
@@ -97,8 +96,7 @@ def _refuse(path: Path, faults: Iterable[tuple[DraftSize, tuple[str, str]]]) -> 
 def refuse_name(path: Path) -> None:
     """Raise `SpecError` where a spec cannot have the name of that file."""
     if fault := folder_fault(path.stem, _LONGEST_SLUG):
-        sentence = f"the file's name becomes a folder's: {fault}"
-        raise SpecError([Problem(file=str(path), line=None, path="", sentence=sentence)])
+        raise file_error(path, None, f"the file's name becomes a folder's: {fault}")
 
 
 def _context(document: LoadedFile) -> Context:
@@ -126,24 +124,17 @@ def _names(data: dict[str, Any], key: str) -> tuple[str, ...]:
 
 
 def _faults(error: ValidationError, document: LoadedFile) -> Iterable[Fault]:
+    """An unknown key is a fault of the mapping it is in, on its own line."""
     for detail in error.errors(include_url=False):
-        fault = _fault(detail, document)
-        path, unknown = fault.path, detail["ctx"].get("unknown", False)
-        unread = any(path[: len(each)] == each for each in document.unread)
-        if not unread and (unknown or path not in document.incomplete):
-            yield fault
-
-
-def _fault(detail: ErrorDetails, document: LoadedFile) -> Fault:
-    """An unknown key is a fault of the mapping it stands in, on its own line."""
-    path = document.known_part(detail["loc"])
-    place = document.places[path]
-    shown = path[:-1] if detail["ctx"].get("unknown") else path
-    return Fault(place=place, path=shown, sentence=detail["ctx"]["sentence"])
+        path, unknown = document.known_part(detail["loc"]), detail["ctx"].get("unknown", False)
+        shown = path[:-1] if unknown else path
+        unread = any(shown[: len(each)] == each for each in document.unread)
+        if not unread and (unknown or shown not in document.incomplete):
+            yield Fault(place=document.places[path], path=shown, sentence=detail["ctx"]["sentence"])
 
 
 def _problems(path: Path, faults: Iterable[Fault]) -> Iterable[Problem]:
-    """In line order; what an alias repeats is reported once, where it stands."""
+    """In line order; what an alias repeats is reported once."""
     unique: dict[tuple[int, str], Fault] = {}
     for fault in sorted(faults, key=lambda each: (each.place.line, each.place.offset)):
         unique.setdefault((fault.place.offset, fault.sentence), fault)

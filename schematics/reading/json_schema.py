@@ -94,5 +94,5 @@ def write_schema(path: Path = SCHEMA_PATH) -> None:
 
 
 def schema_text() -> str:
-    """The schema as it stands in the file."""
+    """The text of the file."""
     return json.dumps(design_schema(), indent=2, ensure_ascii=False) + "\n"

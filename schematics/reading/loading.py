@@ -15,7 +15,7 @@ from typing import Any
 import yaml
 
 from schematics.reading.files.text_file import TextFileError, read_content, text_of
-from schematics.reading.files.unfinished import State, state_of, told
+from schematics.reading.files.unfinished import State, fault, state_of
 from schematics.reading.problems import KeyPath, Problem, SpecError, show_value
 from schematics.reading.scalars import core_scalar
 from schematics.reading.yaml_syntax import syntax_fault
@@ -31,7 +31,7 @@ _NO_CHARACTER = "an escape such as \\U0001F9F6 names no character; write the cha
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Location:
-    """Where a value stands: its line from 1, and its offset in the file, which tells aliases apart."""
+    """Where a value is: its line from 1, and its offset in the file, in which aliases differ."""
 
     line: int
     offset: int
@@ -68,7 +68,7 @@ class LoadedFile:
 
 
 def load(path: Path, expected: str = "a design") -> LoadedFile:
-    """Read one YAML file; an empty one is told what was ``expected`` of it.
+    """Read one YAML file; ``expected`` is what an empty one lacks, in words.
 
     Raises:
         SpecError: the file cannot be read, is no UTF-8 text or no YAML, or is empty.
@@ -85,12 +85,12 @@ def content_of(path: Path) -> bytes:
     try:
         content = read_content(path, LARGEST_FILE, NEEDED)
     except TextFileError as error:
-        raise SpecError([_problem(path, error.line, error.sentence)]) from None
+        raise file_error(path, error.line, error.sentence) from None
     file, state = path.resolve(), State.WHOLE
     with suppress(OSError):
         state = state_of(file, content)
     if state is not State.WHOLE:
-        raise SpecError([_problem(path, None, told(path, file, state))])
+        raise file_error(path, None, fault(path, file, state))
     return content
 
 
@@ -102,30 +102,28 @@ def parse(path: Path, content: bytes, expected: str = "a design") -> LoadedFile:
     """
     try:
         composer = Composer(text_of(path, content))
-    except TextFileError as error:
-        raise SpecError([_problem(path, error.line, error.sentence)]) from None
-    try:
         root = composer.get_single_node()
         document = _Converter().document(root) if root else None
-    except _RefusalError as refusal:
-        raise SpecError([_problem(path, refusal.line, refusal.sentence)]) from None
+    except (TextFileError, _RefusalError) as error:
+        raise file_error(path, error.line, error.sentence) from None
     except yaml.MarkedYAMLError as error:
-        raise SpecError([_problem(path, *syntax_fault(error))]) from None
+        raise file_error(path, *syntax_fault(error)) from None
     except (ValueError, OverflowError):
-        raise SpecError([_problem(path, composer.line + 1, _NO_CHARACTER)]) from None
+        raise file_error(path, composer.line + 1, _NO_CHARACTER) from None
     if document is None or document.data is None:
-        raise SpecError([_problem(path, 1, f"the file is empty; expected {expected}")])
+        raise file_error(path, 1, f"the file is empty; expected {expected}")
     return document
 
 
-def _problem(path: Path, line: int | None, sentence: str) -> Problem:
-    return Problem(file=str(path), line=line, path="", sentence=sentence)
+def file_error(path: Path, line: int | None, sentence: str) -> SpecError:
+    """The error that says one sentence of a file as a whole, or of one of its lines."""
+    return SpecError([Problem(file=str(path), line=line, path="", sentence=sentence)])
 
 
 class Composer(yaml.BaseLoader):
     """Composes nodes whose tag is empty unless the file gives one, and refuses floods.
 
-    An accented letter is one character, whichever way it was typed.
+    An accented letter is one character, however it was typed.
     """
 
     def __init__(self, text: str) -> None:
@@ -168,7 +166,7 @@ class _RefusalError(Exception):
 
 
 class _Converter:
-    """Turns one tree of nodes into plain values, and keeps where they stand."""
+    """Turns one tree of nodes into plain values, and keeps their locations."""
 
     def __init__(self) -> None:
         self._places: dict[KeyPath, Location] = {}

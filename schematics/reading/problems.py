@@ -95,20 +95,20 @@ def listed(words: Sequence[str], last: str = "or") -> str:
     return f"{', '.join(words[:-1])} {last} {words[-1]}"
 
 
-def nearest(word: str, known: Iterable[str]) -> list[str]:
-    """Up to three of ``known`` that ``word`` may have been meant for, best first."""
-    by_folded = {each.casefold(): each for each in known}
+def nearest(word: str, names: Iterable[str]) -> list[str]:
+    """Up to three of ``names`` that ``word`` may have been meant for, best first."""
+    by_folded = {each.casefold(): each for each in names}
     close = difflib.get_close_matches(word.casefold(), by_folded, n=3, cutoff=0.6)
     return [by_folded[each] for each in close]
 
 
-def hint(word: str, known: Sequence[str]) -> str:
-    """What to put instead of the unknown ``word``: the nearest of ``known``, or all of them."""
-    if close := nearest(word, known):
+def hint(word: str, names: Sequence[str]) -> str:
+    """What to put instead of the unknown ``word``: the nearest of ``names``, or all of them."""
+    if close := nearest(word, names):
         return f"did you mean {_quoted(close)}?"
-    if len(known) > _LONGEST_LIST:
-        return f"expected a name such as {_quoted(known[:3])}"
-    return f"expected {'one of ' if len(known) > 1 else ''}{_quoted(known)}"
+    if len(names) > _LONGEST_LIST:
+        return f"expected a name such as {_quoted(names[:3])}"
+    return f"expected {'one of ' if len(names) > 1 else ''}{_quoted(names)}"
 
 
 def _quoted(words: Sequence[str]) -> str:

@@ -17,7 +17,6 @@ from schematics.garment.constructions import Construction
 from schematics.reading.problems import show_value
 from schematics.units import Unit, parse_length
 
-_PERCENT = re.compile(r"\s*(?P<number>-?[0-9]{1,6}(\.[0-9]{1,12})?)\s*%\s*")
 _LONGEST_LENGTH = 40
 _LENGTH_PATTERN = (
     r"^\s*([0-9]+\s+[0-9]+\s*/\s*[0-9]+|[0-9]+\s*/\s*[0-9]+|[0-9]*\.?[0-9]+)\s*[A-Za-z\"\u2033]*\s*$"
@@ -65,7 +64,7 @@ def refuse(sentence: str, **more: Any) -> PydanticCustomError:
 class _Annotation(ABC):
     @abstractmethod
     def schema(self) -> dict[str, Any]:
-        """What may stand in the file, as JSON Schema."""
+        """What the file may hold, as JSON Schema."""
 
     def __get_pydantic_json_schema__(
         self, _: core_schema.CoreSchema, __: GetJsonSchemaHandler
@@ -117,7 +116,7 @@ class LengthValue(ValueInContext):
         if not self.low_cm <= length_cm <= self.high_cm:
             raise refuse(
                 f"expected a length from {self.low_cm:g} to {self.high_cm:g} cm, "
-                f"got {_said(value, length_cm, unit)}"
+                f"got {_in_words(value, length_cm, unit)}"
             )
         return length_cm
 
@@ -144,10 +143,24 @@ def is_number(value: Any) -> bool:
     return isinstance(value, int | float) and not isinstance(value, bool)
 
 
-def _said(value: Any, length_cm: float, unit: Unit | None) -> str:
+def _in_words(value: Any, length_cm: float, unit: Unit | None) -> str:
     if isinstance(value, str):
         return f"{show_value(value)}, that is {length_cm:.5g} cm"
     return f"{value:.5g} cm" if unit is Unit.CM else f"{value:.5g} in, that is {length_cm:.5g} cm"
+
+
+def _number(value: Any, unit: str) -> float:
+    """A number, or text of one with its unit; not a number (NaN) for anything else."""
+    if is_number(value):
+        return float(value)
+    pattern = rf"\s*(-?[0-9]{{1,9}}(?:\.[0-9]{{1,12}})?)\s*{unit}\s*"
+    match = re.fullmatch(pattern, value) if isinstance(value, str) else None
+    return float(match[1]) if match else math.nan
+
+
+def _number_schema(low: float, high: float, sign: str, unit: str) -> dict[str, Any]:
+    text = {"type": "string", "pattern": rf"^\s*{sign}[0-9]+(\.[0-9]+)?\s*{unit}\s*$"}
+    return {"anyOf": [{"type": "number", "minimum": low, "maximum": high}, text]}
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,9 +172,7 @@ class Fraction(ValueKind):
 
     def read(self, value: Any) -> float:
         """The plain number: 0.15 for ``15 %``."""
-        fraction = float(value) if is_number(value) else math.nan
-        if isinstance(value, str) and (match := _PERCENT.fullmatch(value)):
-            fraction = float(match["number"]) / 100
+        fraction = _number(value, "%") / (100 if isinstance(value, str) else 1)
         if not self.low <= fraction <= self.high:
             example = max(self.low, 0.15)
             raise refuse(
@@ -172,13 +183,7 @@ class Fraction(ValueKind):
 
     def schema(self) -> dict[str, Any]:
         """A number, or text ending in a per cent sign."""
-        return {
-            "anyOf": [
-                {"type": "number", "minimum": self.low, "maximum": self.high},
-                {"type": "string", "pattern": r"^\s*-?[0-9]+(\.[0-9]+)?\s*%\s*$"},
-            ],
-            "examples": [0.15, "15 %"],
-        }
+        return {**_number_schema(self.low, self.high, "-?", "%"), "examples": [0.15, "15 %"]}
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,22 +196,14 @@ class Amount(ValueKind):
 
     def read(self, value: Any) -> float:
         """The number."""
-        amount = float(value) if is_number(value) else math.nan
-        pattern = rf"\s*(?P<number>[0-9]{{1,9}}(\.[0-9]{{1,12}})?)\s*{self.unit}\s*"
-        if isinstance(value, str) and (match := re.fullmatch(pattern, value)):
-            amount = float(match["number"])
+        amount = _number(value, self.unit)
         if not self.low <= amount <= self.high:
             raise refuse(f"expected {self.low:g} to {self.high:g} {self.unit}, got {show_value(value)}")
         return amount
 
     def schema(self) -> dict[str, Any]:
         """A number, or text with the unit."""
-        return {
-            "anyOf": [
-                {"type": "number", "minimum": self.low, "maximum": self.high},
-                {"type": "string", "pattern": rf"^\s*[0-9]+(\.[0-9]+)?\s*{self.unit}\s*$"},
-            ]
-        }
+        return _number_schema(self.low, self.high, "", self.unit)
 
 
 @dataclass(frozen=True, slots=True)
@@ -243,7 +240,7 @@ class TextValue(ValueKind):
     longest: int = 80
 
     def read(self, value: Any) -> str:
-        """The text as it stands."""
+        """The text, unchanged."""
         if is_number(value) or isinstance(value, bool):
             raise refuse(f"expected text, got {show_value(value)}; put it in quotes")
         if not isinstance(value, str):

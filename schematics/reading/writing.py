@@ -1,4 +1,4 @@
-"""Putting counts into the text of a spec; whatever stood there stays, byte for byte."""
+"""Putting counts into the text of a spec; all else stays, byte for byte."""
 
 from __future__ import annotations
 
@@ -27,15 +27,15 @@ class _Insertion:
     text: str
 
 
-def with_counts(draft: Draft, found: Sequence[Counts], comments: Sequence[Comments] = ()) -> bytes:
+def with_counts(draft: Draft, by_size: Sequence[Counts], comments: Sequence[Comments] = ()) -> bytes:
     """The file a draft was read from with the counts it leaves out put in.
 
     The new content has been read back: nothing differs but the counts.
 
     Args:
         draft: what was read, and the content it was read from.
-        found: each size's counts by their keys, such as ``body.neck``.
-        comments: what to say beside each size's counts, where they stand on lines of their own.
+        by_size: each size's counts by their keys, such as ``body.neck``.
+        comments: what to say beside each size's counts, where they are on lines of their own.
 
     Raises:
         UsageError: the counts cannot be put in without changing something else, or the file would be too
@@ -44,7 +44,7 @@ def with_counts(draft: Draft, found: Sequence[Counts], comments: Sequence[Commen
     text = text_of(draft.head.path, draft.content)
     sizes = _value(_MarkedComposer(text).get_single_node(), "sizes")
     insertions: list[_Insertion] = []
-    for size, counts, words in zip(draft.sizes, found, comments or [{}] * len(found), strict=True):
+    for size, counts, words in zip(draft.sizes, by_size, comments or [{}] * len(by_size), strict=True):
         blocks: dict[str, list[_Entry]] = {}
         for key in draft.missing(size):
             block, name = key.split(".")
@@ -66,22 +66,22 @@ def with_counts(draft: Draft, found: Sequence[Counts], comments: Sequence[Commen
             f"{draft.head.path}: with its counts the file would be over {LARGEST_FILE // 1_000_000} MB, "
             f"which is not read; {NEEDED}, so shorten it first"
         )
-    if spoilt := _spoilt(draft, found, content):
-        lost = found[draft.sizes.index(spoilt)]
-        told = ", ".join(f"{key}: {lost[key]:g}" for key in draft.missing(spoilt))
+    if spoilt := _spoilt(draft, by_size, content):
+        lost = by_size[draft.sizes.index(spoilt)]
+        by_hand = ", ".join(f"{key}: {lost[key]:g}" for key in draft.missing(spoilt))
         raise UsageError(
             f"{draft.head.path}:{spoilt.line}: the counts of size {spoilt.name!r} cannot be put in without "
-            f"changing something else; write them in by hand: {told}"
+            f"changing something else; write them in by hand: {by_hand}"
         )
     return content
 
 
-def _spoilt(draft: Draft, found: Sequence[Counts], content: bytes) -> DraftSize | None:
+def _spoilt(draft: Draft, by_size: Sequence[Counts], content: bytes) -> DraftSize | None:
     """A size that would not read as it did with its counts added; None where all would."""
     path = draft.head.path
     wanted = parse(path, draft.content).data
     graded = [size for size in draft.sizes if draft.missing(size)]
-    for size, counts in zip(draft.sizes, found, strict=True):
+    for size, counts in zip(draft.sizes, by_size, strict=True):
         for key in draft.missing(size):
             block, name = key.split(".")
             wanted["sizes"][size.name].setdefault(block, {})[name] = counts[key]
@@ -96,7 +96,7 @@ def _spoilt(draft: Draft, found: Sequence[Counts], content: bytes) -> DraftSize 
 
 
 class _Alias(yaml.ScalarNode):
-    """An alias where it stands, not where the value it repeats does; of a single one it has the words."""
+    """An alias with its own marks, not those of the value it repeats; of a scalar it has the text."""
 
 
 class _MarkedComposer(Composer):
@@ -125,7 +125,7 @@ class _Entry:
 
 
 class _AliasError(Exception):
-    """A value stands elsewhere in the file."""
+    """A value is written elsewhere in the file."""
 
 
 def _value(mapping: Any, name: str) -> Any:
@@ -162,7 +162,7 @@ def _size(text: str, node: yaml.MappingNode, blocks: Mapping[str, list[_Entry]])
 
 
 def _joined(entries: Sequence[_Entry]) -> _Entry:
-    """Entries that stand in one pair of braces, as one."""
+    """Entries in one pair of braces, as one."""
     comment = "; ".join(entry.comment for entry in entries if entry.comment)
     return _Entry(", ".join(entry.text for entry in entries), comment)
 
@@ -213,5 +213,5 @@ def _child_column(text: str, node: yaml.MappingNode) -> int:
 
 def _newline(text: str, node: yaml.Node) -> str:
     """What ends the line on which a value ends; of a file's last line, what ends its first."""
-    found = LINE_BREAK.search(text, _end(node)) or LINE_BREAK.search(text)
-    return found.group() if found else "\n"
+    line_break = LINE_BREAK.search(text, _end(node)) or LINE_BREAK.search(text)
+    return line_break.group() if line_break else "\n"

@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 import schematics
-from schematics.batch import BuildReport, Failure, Options, build_designs, build_sources, spec_source
+from schematics.batch import BuildReport, Failure, Options, build_sources, design_source, spec_source
 from schematics.batch.lock import LOCK
 from schematics.batch.pool import WorkerError, WorkStep, processes, work_off
 from schematics.drawing.ink import raster
@@ -53,7 +53,9 @@ def test_two_runs_of_two_processes_each_give_what_one_process_gives(
 
 
 def same_with(executor: Executor, tmp_path: Path) -> dict[str, bytes]:
-    (report,) = build_designs([read(tmp_path, ONE_SIZE)], tmp_path / "output", executor=executor)
+    (report,) = build_sources(
+        [design_source(read(tmp_path, ONE_SIZE))], tmp_path / "output", Options(), executor=executor
+    )
     assert isinstance(report, BuildReport)
     return contents(tmp_path / "output")
 

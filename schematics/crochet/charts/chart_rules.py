@@ -72,9 +72,9 @@ def _count_fault(row: ChartRow, rule: CountRule) -> str:
         return f"what is worked once {_uses_and_makes(once)}"
     asked = f"the fabric's multiple is {multiple_words(rule)}"
     if across.makes == 0 or rule.multiple % across.makes:
-        return (
-            f"{asked}, so expected {_divisors_words(rule.multiple)} to be worked across, got {across.makes}"
-        )
+        divisors = " (or a number that goes into it)" if rule.multiple > 1 else ""
+        expected = f"{_stitches(rule.multiple)}{divisors}"
+        return f"{asked}, so expected {expected} to be worked across, got {across.makes}"
     if once.makes > rule.multiple + rule.plus or (rule.plus - once.makes) % across.makes:
         return (
             f"{asked}, so expected {_stitches(rule.plus)} besides the {across.makes} worked across, "
@@ -94,19 +94,15 @@ def _stitches(count: int) -> str:
     return f"{count} stitch{'' if count == 1 else 'es'}"
 
 
-def _divisors_words(multiple: int) -> str:
-    return _stitches(multiple) if multiple == 1 else f"{multiple} stitches (or a number that goes into it)"
-
-
 def multiple_words(rule: CountRule) -> str:
     """The rule as the trade says it: ``4 plus 2``."""
     return f"{rule.multiple} plus {rule.plus}" if rule.plus else str(rule.multiple)
 
 
-def _rows_sentence(section: ChartSection, expected: int, found: int) -> str:
+def _rows_sentence(section: ChartSection, expected: int, actual: int) -> str:
     key = "rows" if section is ChartSection.REPEAT else section.value
     noun = "row" if expected == 1 else "rows"
-    return f"expected {expected} {section.words} {noun}, as row_repeat.{key} says, got {found}"
+    return f"expected {expected} {section.words} {noun}, as row_repeat.{key} says, got {actual}"
 
 
 def _post_faults(chart: Chart, width: int) -> Iterator[ChartFault]:
@@ -115,12 +111,12 @@ def _post_faults(chart: Chart, width: int) -> Iterator[ChartFault]:
     for section, numbers in chart.sections():
         for index, number in enumerate(numbers):
             row = chart.rows[number - 1]
-            made = row.stitches(width)
+            stitches = row.stitches(width)
             befores = [below]
             if section is ChartSection.REPEAT and index == 0:
                 befores.append(_made(chart.repeat[-1], width))
             for each in befores:
-                if sentence := _post_fault(made, each):
+                if sentence := _post_fault(stitches, each):
                     yield ChartFault(section=section, index=index, sentence=sentence)
                     break
             below = _made(row, width)

@@ -51,7 +51,7 @@ def parse_row(text: str) -> ChartRow:
 
 @dataclass(frozen=True, slots=True)
 class _Part:
-    """Items as they stand between two commas; several only where they are worked across."""
+    """Items between two commas; several only where they are worked across."""
 
     items: tuple[Item, ...]
     across: bool
@@ -61,7 +61,7 @@ class _Part:
 class _Reader:
     """Reads a text from left to right, each rule of the grammar by one method.
 
-    Between two steps it stands at the end or at something other than a space.
+    Between two steps it is at the end or at something other than a space.
     """
 
     def __init__(self, text: str) -> None:
@@ -151,10 +151,10 @@ class _Reader:
         return StitchRun(worked=worked, count=count)
 
     def _stitch(self) -> Stitch:
-        found = _WORDS.match(self._text, self._at)
-        if found is None:
+        words_match = _WORDS.match(self._text, self._at)
+        if words_match is None:
             raise self._no_stitch()
-        words = list(_WORD.finditer(self._text, *found.span()))
+        words = list(_WORD.finditer(self._text, *words_match.span()))
         names = [" ".join(word[0] for word in words[: n + 1]) for n in range(len(words))]
         for name, word in reversed(list(zip(names[:2], words, strict=False))):
             if stitch := find_stitch(name):

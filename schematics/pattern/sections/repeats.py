@@ -18,27 +18,21 @@ def section(book: Book) -> Section:
     pairs = [pair for piece in book.pieces for pair in _repeats_of(book, piece)]
     charts = {piece.fabric.name: piece.fabric.chart for piece in book.pieces if piece.fabric.chart}
     rows = {name: tuple(_chart_figures(book, name, chart)) for name, chart in charts.items()}
+    header = ("pattern", "it takes", "repeats")
+    whole = tuple((repeats.name, rule, repeats) for rule, repeats in pairs)
     none = "No stitch pattern asks for a multiple or a row repeat."
     return listed_section(
         key="repeats",
         heading="Pattern repeats",
         sentences=tuple(map(_chart_words, charts, charts.values())) or (() if pairs else (none,)),
         tables=(
-            *([_repeats_table(pairs)] if pairs else []),
+            *([Table(caption="Whole repeats", header=header, rows=whole)] if pairs else []),
             *(_chart_table(name, chart, rows[name]) for name, chart in charts.items()),
         ),
         figures=(
             *(figure for pair in pairs for figure in pair),
             *(figure for figures in rows.values() for figure in figures),
         ),
-    )
-
-
-def _repeats_table(pairs: list[tuple[Figure, Figure]]) -> Table:
-    return Table(
-        caption="Whole repeats",
-        header=("pattern", "it takes", "repeats"),
-        rows=tuple((repeats.name, rule, repeats) for rule, repeats in pairs),
     )
 
 

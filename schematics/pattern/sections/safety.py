@@ -1,4 +1,4 @@
-"""What stands before and after the figures: sizes that cannot be made, and the cautions."""
+"""What comes before and after the figures: sizes that cannot be made, and the cautions."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from schematics.pattern.book import Book
 
 def stops_section(book: Book) -> Section:
     """The findings that stop a size, so that nobody publishes it unawares."""
-    found = [
+    stops = [
         f"Size {result.size.name} cannot be made or worn as it stands. {finding.code}: {finding.sentence}"
         for result in book.results
         for finding in result.findings
@@ -21,7 +21,7 @@ def stops_section(book: Book) -> Section:
     return listed_section(
         key="checks",
         heading="Checks",
-        sentences=tuple(found) or (none,),
+        sentences=tuple(stops) or (none,),
         figures=(text_figure("checks.verdict", "worst finding", verdicts, detail=True),),
     )
 

@@ -5,24 +5,25 @@ from __future__ import annotations
 from schematics.checks.wording import listed
 from schematics.document.document import Cell, Figure, Section, Table, listed_section
 from schematics.pattern.book import Book, both_units, if_any
-from schematics.wearer.body import Body, BodyValue
+from schematics.wearer.body import Body
 
 _CHOSEN_BY = (Body.HEAD_GIRTH, Body.CHEST_GIRTH, Body.HEIGHT)
 
 
 def section(book: Book) -> Section:
     """Typical measurements of each size's wearer, as far as they are known."""
-    known = {body: values for body in _CHOSEN_BY if any(values := _values(book, body))}
+    values_of = {body: [result.wearer.get(body) for result in book.results] for body in _CHOSEN_BY}
+    by_body = {body: values for body, values in values_of.items() if any(values)}
     rows: list[tuple[Cell, ...]] = []
     figures: list[Figure] = []
-    for body, values in known.items():
+    for body, values in by_body.items():
         lengths_cm = if_any(values, lambda value: value.cm)
         lengths = both_units(f"to_fit.{body.value}", f"to fit {body.words}", lengths_cm)
         figures += lengths
         rows.append((body.words, *lengths))
     labels = "; ".join(f"size {result.size.name}, {result.wearer.label}" for result in book.results)
     borrowed = [
-        body.words for body, values in known.items() if any(each and each.borrowed for each in values)
+        body.words for body, values in by_body.items() if any(each and each.borrowed for each in values)
     ]
     sentences = [f"Body measurements, not those of the poncho: {labels}."]
     if borrowed:
@@ -35,7 +36,3 @@ def section(book: Book) -> Section:
         tables=(table,) if rows else (),
         figures=tuple(figures),
     )
-
-
-def _values(book: Book, body: Body) -> list[BodyValue | None]:
-    return [result.wearer.get(body) for result in book.results]

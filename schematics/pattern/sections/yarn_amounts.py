@@ -67,10 +67,8 @@ def _colour(book: Book, needs: tuple[YarnNeed, ...], index: int) -> tuple[Figure
         ),
         figure("buy_g", f"to buy, with {margin} to spare", "g", lambda each: each.buy_g),
         figure("buy_m", "to buy, in metres", "m", lambda each: each.length_m),
-        figure("buy_yd", "to buy, in yards", "yd", _yards),
+        figure(
+            "buy_yd", "to buy, in yards", "yd", lambda each: each.length_m and each.length_m / METRES_PER_YARD
+        ),
         figure("balls", "balls to buy", "balls", lambda each: each.balls),
     )
-
-
-def _yards(need: ColourYarn) -> float | None:
-    return None if need.length_m is None else need.length_m / METRES_PER_YARD

@@ -18,7 +18,14 @@ from pathlib import Path
 
 from schematics.errors import SchematicsError
 from schematics.reading.files.text_file import file_for_folder
-from schematics.reading.files.unfinished import State, backup_beside, bytes_of, state_of, told, waiting_beside
+from schematics.reading.files.unfinished import (
+    State,
+    backup_beside,
+    bytes_of,
+    fault,
+    state_of,
+    waiting_beside,
+)
 
 _TRIES, _PAUSE_S = 50, 0.1
 """How often, and after which pause, a folder is tried in which another run is writing."""
@@ -36,7 +43,7 @@ class DiskFullError(WriteError):
 
 
 class ChangedError(WriteError):
-    """What stands at the path is not what the caller expected; nothing was written."""
+    """What is at the path is not what the caller expected; nothing was written."""
 
 
 def refused(path: Path, error: OSError) -> WriteError:
@@ -64,17 +71,31 @@ def reason(error: OSError) -> str:
     return words[0].lower() + words[1:]
 
 
-def write_whole(path: Path, content: bytes) -> None:
+def write_whole(path: Path, content: bytes, expected: Expected = lambda _: True) -> None:
     """Write a file so that a reader finds the old content or the new, never a part.
 
     Missing folders are made. What an earlier run left beside the file when it was stopped is removed, after
     the file has got its old content back if it was torn.
 
+    Args:
+        path: the file.
+        content: what to write.
+        expected: asked at the last moment whether what is there then may be written over.
+
     Raises:
-        ChangedError: there was no file, and now there is one.
+        ChangedError: it is not as expected, or there was no file, and now there is one.
         WriteError: the system refused, the file is read-only, or what is there is no file.
     """
-    _put(path, content, lambda _: True)
+    try:
+        target = _target(path)
+        if not path.name or (target.exists() and not target.is_file()):
+            raise WriteError(f"cannot write {path}: that is a folder or a device, not a file")
+        target.parent.mkdir(parents=True, exist_ok=True)
+        with _alone_in(target.parent, path):
+            _settle(path, target)
+            _write_alone(path, target, content, expected)
+    except OSError as error:
+        raise refused(path, error) from error
 
 
 def write_new(path: Path, content: bytes) -> None:
@@ -84,17 +105,7 @@ def write_new(path: Path, content: bytes) -> None:
         ChangedError: something is there.
         WriteError: as `write_whole`.
     """
-    _put(path, content, lambda now: now is None)
-
-
-def write_over(path: Path, before: bytes, content: bytes) -> None:
-    """Write a file as `write_whole` does if its content still is ``before`` at the last moment.
-
-    Raises:
-        ChangedError: it is not.
-        WriteError: as `write_whole`.
-    """
-    _put(path, content, lambda now: now == before)
+    write_whole(path, content, lambda now: now is None)
 
 
 def write_output(path: Path, content: bytes, opening: bytes) -> None:
@@ -109,7 +120,7 @@ def write_output(path: Path, content: bytes, opening: bytes) -> None:
         WriteError: what is there begins otherwise, or as `write_whole`.
     """
     try:
-        _put(path, content, lambda now: not now or now.startswith(opening))
+        write_whole(path, content, lambda now: not now or now.startswith(opening))
     except ChangedError:
         raise WriteError(
             f"cannot write {path}: the file there is not one that the program drew; name another, or move it "
@@ -129,26 +140,13 @@ def put_back(path: Path) -> bool:
         WriteError: the file has changed since, so that it is not known what to do, or the system refused.
     """
     if not os.access(path, os.F_OK):
-        return False  # who reads it tells why
+        return False  # whoever reads it says why
     try:
         target = _target(path)
         if not target.is_file() or not any(map(os.path.lexists, _left(target))):
             return False
         with _alone_in(target.parent, path):
             return _settle(path, target)
-    except OSError as error:
-        raise refused(path, error) from error
-
-
-def _put(path: Path, content: bytes, expected: Expected) -> None:
-    try:
-        target = _target(path)
-        if not path.name or (target.exists() and not target.is_file()):
-            raise WriteError(f"cannot write {path}: that is a folder or a device, not a file")
-        target.parent.mkdir(parents=True, exist_ok=True)
-        with _alone_in(target.parent, path):
-            _settle(path, target)
-            _put_alone(path, target, content, expected)
     except OSError as error:
         raise refused(path, error) from error
 
@@ -162,7 +160,7 @@ def _target(path: Path) -> Path:
 
 
 def _left(target: Path) -> tuple[Path, Path]:
-    """What may stand beside a file, in the order in which it is removed."""
+    """What may be left beside a file, in the order in which it is removed."""
     return backup_beside(target), waiting_beside(target)
 
 
@@ -173,7 +171,7 @@ def _settle(path: Path, target: Path) -> bool:
             raise WriteError(f"cannot write {path}: {each} is a folder; move it away")
     state = state_of(target, bytes_of(target))
     if state is State.CHANGED:
-        raise WriteError(f"{path}: {told(path, target, state)}")
+        raise WriteError(f"{path}: {fault(path, target, state)}")
     if state is State.TORN:
         with target.open("r+b", buffering=0) as file:
             _fill(file.fileno(), backup_beside(target).read_bytes())
@@ -182,8 +180,8 @@ def _settle(path: Path, target: Path) -> bool:
     return state is State.TORN
 
 
-def _put_alone(path: Path, target: Path, content: bytes, expected: Expected) -> None:
-    """`_put` once nothing stands beside the file."""
+def _write_alone(path: Path, target: Path, content: bytes, expected: Expected) -> None:
+    """`write_whole` once nothing is left beside the file and no other run writes in the folder."""
     backup, waiting = _left(target)
     there = target.stat() if target.exists() else None
     if there and not (there.st_mode & 0o222 and os.access(target, os.W_OK)):

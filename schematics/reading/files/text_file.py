@@ -66,8 +66,8 @@ def read_content(path: Path, most_bytes: int, usual: str) -> bytes:
 
 def file_for_folder(path: Path) -> str | None:
     """``x.yaml is a file, not a folder`` where a folder of the path is none, though something is there."""
-    found = (folder for folder in path.parents if folder.exists() and not folder.is_dir())
-    return next((f"{folder} is a file, not a folder" for folder in found), None)
+    files = (folder for folder in path.parents if folder.exists() and not folder.is_dir())
+    return next((f"{folder} is a file, not a folder" for folder in files), None)
 
 
 def text_of(path: Path, content: bytes) -> str:
@@ -91,7 +91,7 @@ def text_of(path: Path, content: bytes) -> str:
 
 
 def _line(before: str) -> int:
-    """The line, counted from 1, on which what stands behind that text begins."""
+    """The line, counted from 1, on which the text after that begins."""
     return len(LINE_BREAK.findall(before)) + 1
 
 

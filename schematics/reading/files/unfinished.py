@@ -85,8 +85,8 @@ def _alike(one: bytes, other: bytes, start: int) -> int:
     return next((at for at, (a, b) in pairs if a != b), shorter)
 
 
-def told(path: Path, file: Path, state: State) -> str:
-    """What to tell of a file that is not whole, without its name, which is ``path``."""
+def fault(path: Path, file: Path, state: State) -> str:
+    """What to say of a file that is not whole, without its name, which is ``path``."""
     backup = backup_beside(file)
     if state is State.TORN:
         return (

@@ -12,6 +12,7 @@ from typing import Any
 from pydantic_core import PydanticCustomError
 
 from schematics.crochet.fabric import Swatch, swatch_faults
+from schematics.crochet.stitches import find_stitch
 from schematics.garment.constructions.starting import BodySetting, Written
 from schematics.grading.draft import EXACT, REGULAR
 from schematics.reading.blocks import LARGEST_COUNT
@@ -32,11 +33,12 @@ _SWATCH = re.compile(
     rf"""\s*(?P<stitches>{_NUMBER})\s*(?:sts?|stitch(?:es)?)\.?\s*(?:,|and|x|×)?
     \s*(?P<rows>{_NUMBER})\s*rows?\s*(?:,|over|to|in|=)
     \s*(?P<width>[^x×,]+?)(?:\s*(?:by|x|×)\s*(?P<height>[^,]+?))?
-    (?:\s*,\s*(?P<mass>{_NUMBER}(?:\s*g)?))?\s*""",
+    (?:\s*,\s*(?P<mass>{_NUMBER})(?:\s*g)?)?\s*""",
     re.VERBOSE | re.IGNORECASE,
 )
 _STRETCH = re.compile(r"\s*([0-9.]+\s*%?)\s*(?:across)?\s*[,; ]\s*([0-9.]+\s*%?)\s*(?:along)?\s*")
 _COUNT = r"[0-9]{1,5}"
+_COMMON = ("sc", "hdc", "dc", "tr")
 _MULTIPLE = re.compile(rf"\s*({_COUNT})\s*(?:\+\s*({_COUNT}))?\s*")
 _REPEAT = re.compile(rf"\s*(?:({_COUNT})\s*\+\s*)?({_COUNT})\s*(?:\+\s*({_COUNT}))?\s*")
 
@@ -82,17 +84,10 @@ def _text(text: str, _: Answers) -> str:
     return TextValue().read(unicodedata.normalize("NFC", text.strip()))
 
 
-_ABBREVIATIONS = {
-    "sc": "single crochet",
-    "hdc": "half double crochet",
-    "dc": "double crochet",
-    "tr": "treble crochet",
-}
-
-
 def _stitch(text: str, so_far: Answers) -> str:
-    """A stitch's name, an abbreviation written out."""
-    return _ABBREVIATIONS.get(text.strip().casefold()) or _text(text, so_far)
+    """A stitch's name, the abbreviation of a common one written out."""
+    stitch = find_stitch(text.strip())
+    return stitch.words if stitch and stitch.abbreviation in _COMMON else _text(text, so_far)
 
 
 def _one_of(words: Sequence[str], text: str) -> str:
@@ -140,7 +135,7 @@ def _swatch(text: str, so_far: Answers) -> SwatchAnswer:
         rows=float(match["rows"]),
         width=_length(LengthValue(1, 200), width, so_far),
         height=_length(LengthValue(1, 200), height, so_far),
-        mass=_mass(match["mass"]),
+        mass=plain_number(Amount("g", 0.1, 5000).read(float(match["mass"]))) if match["mass"] else "",
     )
     if faults := [words for _, words in swatch_faults(answer.swatch())]:
         raise AnswerError(f"{'; '.join(faults)}, in {show_value(text)}")
@@ -150,12 +145,6 @@ def _swatch(text: str, so_far: Answers) -> SwatchAnswer:
 def plain_number(number: float) -> str:
     """The number to six places, as it may be written in a spec."""
     return f"{number:.6f}".rstrip("0").rstrip(".")
-
-
-def _mass(text: str | None) -> str:
-    if text is None:
-        return ""
-    return plain_number(Amount("g", 0.1, 5000).read(float(text.casefold().rstrip(" g"))))
 
 
 def _own_or_body(text: str, so_far: Answers) -> SwatchAnswer:
@@ -221,14 +210,9 @@ def _sizes(text: str, _: Answers) -> tuple[str, ...]:
     return tuple(sorted(rows, key=lambda row: order.get(row, len(order))))
 
 
-def _row(name: str, known: Container[str]) -> str:
+def _row(name: str, rows: Container[str]) -> str:
     """A row of the chart for a bare size: ``4`` is a child's, ``M`` a woman's."""
-    rows = (f"child/{name}", f"woman/{name.upper()}")
-    return next((row for row in rows if row in known), name)
-
-
-def _fullness(text: str, so_far: Answers) -> str:
-    return _one_of(list(offered()[so_far["construction"]].fullness), text)
+    return next((row for row in (f"child/{name}", f"woman/{name.upper()}") if row in rows), name)
 
 
 READERS: Mapping[str, Callable[[str, Answers], Any]] = {
@@ -250,7 +234,7 @@ READERS: Mapping[str, Callable[[str, Answers], Any]] = {
     "rib_stretch": _stretch,
     "sizes": _sizes,
     "below_waist": partial(_length, Ease()),
-    "fullness": _fullness,
+    "fullness": lambda text, so_far: _one_of(list(offered()[so_far["construction"]].fullness), text),
     "neck_ease": partial(_length, Ease()),
     "panel_width": partial(_length, LengthValue(1, 60)),
     "neck_band": partial(_length, LengthValue(0.5, 30)),

@@ -79,11 +79,8 @@ def write(path: Path, text: str, *, overwrite: bool) -> None:
         UsageError: the file is there and must stay.
         WriteError: the system refused.
     """
-    if overwrite:
-        write_whole(path, text.encode())
-        return
     try:
-        write_new(path, text.encode())
+        (write_whole if overwrite else write_new)(path, text.encode())
     except ChangedError:
-        refuse_file(path, overwrite=False)
+        refuse_file(path, overwrite=overwrite)
         raise

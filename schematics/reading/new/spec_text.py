@@ -103,11 +103,11 @@ def _sizes(answers: Answers) -> Iterator[str]:
 
 
 def size_names(rows: Sequence[str]) -> Mapping[str, str]:
-    """Each row by a size's name: what stands after the stroke, or all of it where two have that."""
-    short = Counter(row.partition("/")[2].casefold() for row in rows)
+    """Each row by a size's name: what follows the stroke, or all of it where two have that."""
+    short = {row: row.partition("/")[2] for row in rows}
+    times = Counter(map(str.casefold, short.values()))
     return {
-        row.partition("/")[2] if short[row.partition("/")[2].casefold()] == 1 else row.replace("/", " "): row
-        for row in rows
+        name if times[name.casefold()] == 1 else row.replace("/", " "): row for row, name in short.items()
     }
 
 
