@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
+from typing import Any, TypeAlias
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.rules.judging import Judge, judges
@@ -16,7 +17,7 @@ from schematics.checks.wording import borrowed_clause, listed, of_body, percent,
 from schematics.design.limits import Limits
 from schematics.wearer.body import Body
 from schematics.wearer.estimates import estimates_of
-from schematics.wearer.evaluator import Evaluator, Inputs, evaluator_of
+from schematics.wearer.evaluator import Evaluator, Inputs, evaluator_of, evaluators_of
 from schematics.wearer.expr import End, OfBody
 
 SEVERITIES: Mapping[Answer, Severity] = {
@@ -89,15 +90,15 @@ def _finding(case: Case, found: Verdict, written: _Written) -> Finding:
     rule = found.judge.rule
     if found.answer is Answer.UNKNOWN:
         return case.finding(rule.code, found.severity, rule.place, _missing(case, rule))
-    measured = all(math.isfinite(found.figure(name)) for name in ("body_cm", "garment_cm"))
-    reported = written.reported if measured else {}
-    figures = {name: float(work(found.inputs)) for name, work in reported.items()}
+    body, garment, *reported = map(float, written.numbers(found.inputs))
+    measured = math.isfinite(body) and math.isfinite(garment)
+    figures = zip(rule.reported, reported, strict=True) if measured else ()
     return case.finding(
         rule.code,
         found.severity,
         rule.place,
         _said(case, found, written),
-        **{name: figure for name, figure in figures.items() if not math.isnan(figure)},
+        **{name: figure for name, figure in figures if figure == figure},
     )
 
 
@@ -113,37 +114,48 @@ def _missing(case: Case, rule: Rule) -> str:
     )
 
 
+_Clause: TypeAlias = tuple[tuple[Words, Evaluator | None], ...]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Written:
-    """A rule's sentence and reported figures, ready to be filled in."""
+    """A rule's sentence by its answer and its numbers, ready to be filled in.
 
-    clauses: tuple[tuple[tuple[Words, Evaluator | None], ...], ...]
-    printed: Mapping[str, tuple[Printed, tuple[Evaluator, ...]]]
-    reported: Mapping[str, Evaluator]
+    ``numbers`` are ``body_cm``, ``garment_cm`` and what is reported.
+    """
+
+    clauses: Mapping[Answer, tuple[_Clause, ...]]
+    printed: Mapping[str, tuple[Printed, Callable[[Inputs], tuple[Any, ...]]]]
+    numbers: Callable[[Inputs], tuple[Any, ...]]
 
 
 @cache
 def _written(limits: Limits) -> Mapping[str, _Written]:
-    return {
-        code: _Written(
-            clauses=tuple(
-                tuple((words, None if words.when is None else evaluator_of(words.when)) for words in clause)
-                for clause in judge.rule.sentence.clauses
-            ),
-            printed={
-                name: (each, tuple(evaluator_of(tree) for tree in each.of))
-                for each in judge.rule.sentence.printed
-                for name in each.names
-            },
-            reported={name: evaluator_of(tree) for name, tree in judge.rule.reported.items()},
-        )
-        for code, judge in judges(limits).items()
-    }
+    return {code: _write(judge.rule) for code, judge in judges(limits).items()}
+
+
+def _write(rule: Rule) -> _Written:
+    clauses = [
+        [(words, None if words.when is None else evaluator_of(words.when)) for words in clause]
+        for clause in rule.sentence.clauses
+    ]
+    return _Written(
+        clauses={
+            answer: tuple(
+                tuple(each for each in clause if each[0].answer in (None, answer)) for clause in clauses
+            )
+            for answer in Answer
+        },
+        printed={
+            name: (each, evaluators_of(each.of)) for each in rule.sentence.printed for name in each.names
+        },
+        numbers=evaluators_of((rule.figures["body_cm"], rule.figures["garment_cm"], *rule.reported.values())),
+    )
 
 
 def _said(case: Case, found: Verdict, written: _Written) -> str:
     """The sentence of a verdict."""
-    chosen = tuple(_chosen(written, found))
+    chosen = tuple(_chosen(written.clauses[found.answer], found.inputs))
     return "".join([words.text for words in chosen]).format_map(_Figures(case, found, written, chosen))
 
 
@@ -157,37 +169,42 @@ class _Figures(dict[str, str]):
     def __missing__(self, name: str) -> str:
         if name == "borrowed":
             uses = {body for words in self._chosen for body in words.uses}
-            return borrowed_clause(self._case, (body for body in Body if body in uses))
-        printed, works = self._written.printed[name]
-        figures = [float(work(self._found.inputs)) for work in works]
-        self.update(zip(printed.names, _print(self._case, printed, figures), strict=True))
+            return borrowed_clause(self._case, (body for body in Body if body in uses)) if uses else ""
+        printed, numbers = self._written.printed[name]
+        words = _PRINTERS[printed.kind](self._case, printed, *map(float, numbers(self._found.inputs)))
+        if len(printed.names) == 1:
+            return words[0]
+        self.update(zip(printed.names, words, strict=True))
         return self[name]
 
 
-def _chosen(written: _Written, found: Verdict) -> Iterator[Words]:
-    for clause in written.clauses:
+def _chosen(clauses: Iterable[_Clause], inputs: Inputs) -> Iterator[Words]:
+    for clause in clauses:
         for words, when in clause:
-            if words.answer in (None, found.answer) and (when is None or when(found.inputs)):
+            if when is None or when(inputs):
                 yield words
                 if words.last:
                     return
                 break
 
 
-def _print(case: Case, printed: Printed, figures: list[float]) -> tuple[str, ...]:
-    """The words for each of its names."""
-    one, *others = figures
-    match printed.kind:
-        case Kind.COMPARED:
-            words = case.tape.compare(one, *others)
-            return words.first, words.second, words.gap
-        case Kind.LENGTH:
-            return (case.tape.length(abs(one)),)
-        case Kind.AT_LEAST:
-            return (case.tape.at_least(one),)
-        case Kind.PERCENT | Kind.SIGNED:
-            return (percent(one, *others, signed=printed.kind is Kind.SIGNED),)
-        case Kind.ORIGIN:
-            (tree,) = printed.of
-            assert isinstance(tree, OfBody)
-            return (of_body(case.wearer.judged[tree.body], ENDS[tree.end or End.TYPICAL]),)
+def _print_compared(case: Case, _: Printed, first_cm: float, second_cm: float) -> tuple[str, ...]:
+    words = case.tape.compare(first_cm, second_cm)
+    return words.first, words.second, words.gap
+
+
+def _print_origin(case: Case, printed: Printed, _: float) -> tuple[str, ...]:
+    (tree,) = printed.of
+    assert isinstance(tree, OfBody)
+    return (of_body(case.wearer.judged[tree.body], ENDS[tree.end or End.TYPICAL]),)
+
+
+_PRINTERS: Mapping[Kind, Callable[..., tuple[str, ...]]] = {
+    Kind.COMPARED: _print_compared,
+    Kind.LENGTH: lambda case, _, length_cm: (case.tape.length(abs(length_cm)),),
+    Kind.AT_LEAST: lambda case, _, length_cm: (case.tape.at_least(length_cm),),
+    Kind.PERCENT: lambda _case, _, *fractions: (percent(*fractions),),
+    Kind.SIGNED: lambda _case, _, *fractions: (percent(*fractions, signed=True),),
+    Kind.ORIGIN: _print_origin,
+}
+"""The words for each of the names of what is printed, by its kind."""

@@ -1,6 +1,6 @@
 """Evaluating trees, for one wearer or for columns of them.
 
-A tree is turned into functions once. What does not depend on the garment is evaluated once for all
+A tree is compiled to a Python function once. What does not depend on the garment is evaluated once for all
 sizes. The same functions serve a number and a column, so one wearer gets what a hundred thousand get.
 """
 
@@ -9,11 +9,10 @@ from __future__ import annotations
 import bisect
 import itertools
 import math
-import operator
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cache, reduce
-from typing import Any, Literal, Protocol, TypeAlias
+from typing import Any, Protocol, TypeAlias
 
 import numpy as np
 
@@ -81,47 +80,139 @@ Evaluator: TypeAlias = Callable[[Inputs], Any]
 
 def _smaller(one: Numbers, other: Numbers) -> Numbers:
     if isinstance(one, float) and isinstance(other, float):
-        return one if one < other or math.isnan(one) else other
+        return one if one < other or one != one else other
     return np.minimum(one, other)
 
 
 def _larger(one: Numbers, other: Numbers) -> Numbers:
     if isinstance(one, float) and isinstance(other, float):
-        return one if one > other or math.isnan(one) else other
+        return one if one > other or one != one else other
     return np.maximum(one, other)
+
+
+def _known(one: Numbers, other: Numbers) -> Numbers:
+    if isinstance(one, float):
+        return other if math.isnan(one) else one
+    return np.where(np.isnan(one), other, one)
 
 
 _TRUTHS = ("<", "<=", "and", "or")
 _KEYS = itertools.count()
 
-_ARITHMETIC: Mapping[str, Callable[[Numbers, Numbers], Numbers]] = {
-    "+": operator.add,
-    "-": operator.sub,
-    "*": operator.mul,
-    "/": operator.truediv,
-    "min": _smaller,
-    "max": _larger,
-    "and": operator.and_,
-    "or": operator.or_,
-}
-_ENDS: Mapping[End, Callable[[Spread], Numbers]] = {
-    End.LOW: operator.attrgetter("low_cm"),
-    End.TYPICAL: operator.attrgetter("cm"),
-    End.HIGH: operator.attrgetter("high_cm"),
-}
+_INFIX = {"+": "+", "-": "-", "*": "*", "/": "/", "and": "&", "or": "|"}
+_CALLED = {"min": "smaller", "max": "larger", "first": "known"}
+_COMPARED = {"<": "{1} > {0} + HAIR", "<=": "{0} <= {1} + HAIR"}
+_ENDS = {End.LOW: "low_cm", End.TYPICAL: "cm", End.HIGH: "high_cm"}
 
 
 def evaluator_of(expr: Expr) -> Evaluator:
     """The tree as a function of its inputs."""
-    work = _built(expr)
-    return _remembered(work, "memo") if isinstance(expr, Op | Lookup) and _lasts(expr) else work
+    return _Source().function(expr)
+
+
+def evaluators_of(exprs: Iterable[Expr]) -> Callable[[Inputs], tuple[Any, ...]]:
+    """Several trees as one function that gives what each comes to; what they share is worked out once."""
+    return _Source().function(*exprs, together=True)
+
+
+class _Source:
+    """The statements of a function in Python, a local variable for each different node of its trees."""
+
+    def __init__(self) -> None:
+        self._lines: list[str] = []
+        self._names: dict[Expr, str] = {}
+        self._globals: dict[str, Any] = {
+            "HAIR": HAIR, "nan": math.nan, "smaller": _smaller, "larger": _larger, "known": _known,
+            "read": _read, "read_between": _read_between, "ends": _ENDS,
+        }  # fmt: skip
+
+    def function(self, *exprs: Expr, together: bool = False, whole: bool = False) -> Any:
+        """The function; of one tree, unless ``together``. A ``whole`` tree is in no memo."""
+        names = [self._plain(expr) if whole else self._local(expr) for expr in exprs]
+        result = f"({''.join(f'{name}, ' for name in names)})" if together else names[0]
+        lines = "".join(f"    {line}\n" for line in (*self._lines, f"return {result}"))
+        exec(f"def work(inputs):\n{lines}", self._globals)
+        return self._globals["work"]
+
+    def _local(self, expr: Expr) -> str:
+        """The local variable or constant that is the node's value."""
+        if expr not in self._names:
+            memo = _memo_of(expr)
+            self._names[expr] = self._plain(expr) if memo is None else self._recalled(expr, memo)
+        return self._names[expr]
+
+    def _recalled(self, expr: Expr, memo: str) -> str:
+        key, work = _remembered(expr)
+        held = self._kept(work)
+        name = self._set(f"inputs.{memo}.get({key})")
+        self._lines.append(f"if {name} is None: {name} = inputs.{memo}[{key}] = {held}(inputs)")
+        return name
+
+    def _set(self, value: str) -> str:
+        self._lines.append(f"v{len(self._lines)} = {value}")
+        return f"v{len(self._lines) - 1}"
+
+    def _kept(self, value: Any) -> str:
+        """The name under which the function finds a value."""
+        self._globals[name := f"g{len(self._globals)}"] = value
+        return name
+
+    def _plain(self, expr: Expr) -> str:
+        match expr:
+            case Const(value):
+                return repr(value) if math.isfinite(value) else self._kept(value)
+            case OfBody(body, end):
+                name = self._set(f"inputs.body.get({self._kept(body)})")
+                what = f"getattr({name}, ends[inputs.end])" if end is None else f"{name}.{_ENDS[end]}"
+                return self._set(f"nan if {name} is None else {what}")
+            case OfWearer("adult"):
+                return self._set("inputs.adult * 1.0")
+            case OfWearer("age_years"):
+                return self._set("inputs.age_years")
+            case Fact(name):
+                return self._set(f"inputs.facts[{name!r}]")
+            case Term(_, inner):
+                return self._local(inner)
+            case Lookup():
+                return self._set(self._table(expr))
+            case Op("<" | "<=", (smaller, larger)):
+                low, high = self._local(smaller), self._local(larger)
+                name = self._set(_COMPARED[expr.word].format(low, high))
+                self._lines.append(
+                    f"if inputs.unknown: {name} = {name} | ({low} != {low}) | ({high} != {high})"
+                )
+                return name
+            case Op(word, args) if word in _INFIX:
+                return self._set(f" {_INFIX[word]} ".join(map(self._local, args)))
+            case Op(word, args) if word in _CALLED:
+                return reduce(
+                    lambda one, other: self._set(f"{_CALLED[word]}({one}, {other})"), map(self._local, args)
+                )
+        raise TypeError(f"{expr!r} cannot be evaluated")
+
+    def _table(self, expr: Lookup) -> str:
+        at = self._local(expr.at)
+        fixed = [(x.value, y.value) for x, y in expr.points if isinstance(x, Const) and isinstance(y, Const)]
+        if len(fixed) == len(expr.points):
+            xs, ys = map(list, zip(*fixed, strict=True))
+            return (
+                f"read({at}, {self._kept(xs)}, {self._kept(ys)}, {self._kept((np.array(xs), np.array(ys)))})"
+            )
+        xs, ys = (", ".join(map(self._local, each)) for each in zip(*expr.points, strict=True))
+        return f"read_between({at}, [{xs}], [{ys}])"
+
+
+def _memo_of(expr: Expr) -> str | None:
+    """Where the node's value is kept: what depends on the wearer alone, and terms that do not."""
+    if isinstance(expr, Op | Lookup) and _lasts(expr):
+        return "memo"
+    return "garment_memo" if isinstance(expr, Term) and not _lasts(expr.expr) else None
 
 
 @cache
-def _term(expr: Term) -> Evaluator:
-    """A named tree, evaluated once for each garment wherever it stands."""
-    work = evaluator_of(expr.expr)
-    return work if _lasts(expr.expr) else _remembered(work, "garment_memo")
+def _remembered(expr: Expr) -> tuple[int, Evaluator]:
+    """The key under which the node's value is kept, and what works it out."""
+    return next(_KEYS), _Source().function(expr.expr if isinstance(expr, Term) else expr, whole=True)
 
 
 def _lasts(expr: Expr) -> bool:
@@ -134,104 +225,10 @@ def _lasts(expr: Expr) -> bool:
     )
 
 
-def _remembered(work: Evaluator, where: Literal["memo", "garment_memo"]) -> Evaluator:
-    key = next(_KEYS)
-
-    def recall(inputs: Inputs) -> Numbers:
-        memo: dict[int, Numbers] = getattr(inputs, where)
-        if key not in memo:
-            memo[key] = work(inputs)
-        return memo[key]
-
-    return recall
-
-
-def _built(expr: Expr) -> Evaluator:
-    match expr:
-        case Const(value):
-            return lambda _: value
-        case OfBody(body, end):
-            return _body(body, end)
-        case OfWearer("adult"):
-            return lambda inputs: inputs.adult * 1.0
-        case OfWearer("age_years"):
-            return lambda inputs: inputs.age_years
-        case Fact(name):
-            return lambda inputs: inputs.facts[name]
-        case Term():
-            return _term(expr)
-        case Lookup():
-            return _table(expr)
-        case Op("<", (smaller, larger)):
-            return _compared(evaluator_of(smaller), evaluator_of(larger), strict=True)
-        case Op("<=", (smaller, larger)):
-            return _compared(evaluator_of(smaller), evaluator_of(larger), strict=False)
-        case Op("first", args):
-            return _first([evaluator_of(each) for each in args])
-        case Op(word, (one, Const(value))) if word in _ARITHMETIC:
-            operation, first_part = _ARITHMETIC[word], evaluator_of(one)
-            return lambda inputs: operation(first_part(inputs), value)
-        case Op(word, args) if word in _ARITHMETIC:
-            return _reduced(_ARITHMETIC[word], [evaluator_of(each) for each in args])
-    raise TypeError(f"{expr!r} cannot be evaluated")
-
-
-def _body(body: Body, end: End | None) -> Evaluator:
-    def read(inputs: Inputs) -> Numbers:
-        value = inputs.body.get(body)
-        return math.nan if value is None else _ENDS[inputs.end](value)
-
-    if end is None:
-        return read
-    end_of = _ENDS[end]
-
-    def read_end(inputs: Inputs) -> Numbers:
-        value = inputs.body.get(body)
-        return math.nan if value is None else end_of(value)
-
-    return read_end
-
-
-def _reduced(operation: Callable[[Any, Any], Any], parts: list[Evaluator]) -> Evaluator:
-    if len(parts) == 2:
-        one, other = parts
-        return lambda inputs: operation(one(inputs), other(inputs))
-    return lambda inputs: reduce(operation, [part(inputs) for part in parts])
-
-
-def _first(parts: list[Evaluator]) -> Evaluator:
-    def pick(one: Numbers, other: Numbers) -> Numbers:
-        if isinstance(one, float):
-            return other if math.isnan(one) else one
-        return np.where(np.isnan(one), other, one)
-
-    return _reduced(pick, parts)
-
-
-def _compared(smaller: Evaluator, larger: Evaluator, *, strict: bool) -> Evaluator:
-    def compare(inputs: Inputs) -> Truths:
-        low, high = smaller(inputs), larger(inputs)
-        truth = high > low + HAIR if strict else low <= high + HAIR
-        return truth | (low != low) | (high != high) if inputs.unknown else truth
-
-    return compare
-
-
-def _table(expr: Lookup) -> Evaluator:
-    at = evaluator_of(expr.at)
-    fixed = [(x.value, y.value) for x, y in expr.points if isinstance(x, Const) and isinstance(y, Const)]
-    if len(fixed) == len(expr.points):
-        xs, ys = map(list, zip(*fixed, strict=True))
-        columns = np.array(xs), np.array(ys)
-        return lambda inputs: _read(at(inputs), xs, ys, columns)
-    points = [(evaluator_of(x), evaluator_of(y)) for x, y in expr.points]
-
-    def work(inputs: Inputs) -> Numbers:
-        xs, ys = [x(inputs) for x, _ in points], [y(inputs) for _, y in points]
-        columns = any(isinstance(each, np.ndarray) for each in (xs[0], ys[0], xs[-1], ys[-1]))
-        return _read_columns(at(inputs), xs, ys) if columns else _read(at(inputs), xs, ys, (xs, ys))
-
-    return work
+def _read_between(at: Numbers, xs: list[Numbers], ys: list[Numbers]) -> Numbers:
+    """A table whose points are numbers or columns."""
+    columns = any(isinstance(each, np.ndarray) for each in (xs[0], ys[0], xs[-1], ys[-1]))
+    return _read_columns(at, xs, ys) if columns else _read(at, xs, ys, (xs, ys))
 
 
 def _read(at: Numbers, xs: list[Numbers], ys: list[Numbers], columns: tuple[Any, Any]) -> Numbers:

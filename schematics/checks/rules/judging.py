@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cache
 
@@ -14,42 +14,44 @@ from schematics.checks.rules.sentence import Answer
 from schematics.checks.rules.size_rules import size_rules
 from schematics.design.limits import Limits
 from schematics.wearer.body import Body, Stage, Wearer
-from schematics.wearer.evaluator import Evaluator, Inputs, Numbers, Truths, evaluator_of
+from schematics.wearer.evaluator import Evaluator, Inputs, Numbers, Truths, evaluator_of, evaluators_of
+from schematics.wearer.expr import less
 
+_NEVER = less(0.0, 0.0)
 _EVERY_BODY = frozenset(Body)
 _UNKNOWN, _MIND, _STOP = np.uint8(Answer.UNKNOWN), np.uint8(Answer.MIND), np.uint8(Answer.STOP)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Judge:
-    """One rule, ready to be asked."""
+    """One rule, ready to be asked; ``truths`` are whether it stops and whether it is to be minded."""
 
     rule: Rule
     needs: frozenset[Body]
     stop: Evaluator | None
-    mind: Evaluator | None
+    truths: Callable[[Inputs], tuple[Truths, Truths]]
     mind_past: Evaluator | None
     mind_where: Evaluator | None
     figures: Mapping[str, Evaluator]
 
     def answer(self, inputs: Inputs) -> Answer:
         """What it says of one wearer."""
-        stop, mind = self._truths(inputs, unknown=False)
+        stop, mind = self.truths(inputs.taking(False))
         if stop:
             return Answer.STOP
         if not inputs.gaps.isdisjoint(self.needs):
-            may_stop, may_mind = self._truths(inputs, unknown=True)
+            may_stop, may_mind = self.truths(inputs.taking(True))
             if may_stop or (may_mind and not mind):
                 return Answer.UNKNOWN
         return Answer.MIND if mind else Answer.GOOD
 
     def answers(self, inputs: Inputs) -> NDArray[np.uint8]:
         """What it says of each wearer of columns, by its number."""
-        stop, mind = self._truths(inputs, unknown=False)
+        stop, mind = self.truths(inputs.taking(False))
         certain: NDArray[np.uint8] = np.maximum(np.multiply(stop, _STOP), np.multiply(mind, _MIND))
         if inputs.gaps.isdisjoint(self.needs):
             return certain
-        may_stop, may_mind = self._truths(inputs, unknown=True)
+        may_stop, may_mind = self.truths(inputs.taking(True))
         unsure = (may_stop | (may_mind > mind)) & np.logical_not(stop)
         return np.where(unsure, _UNKNOWN, certain).astype(np.uint8, copy=False)
 
@@ -68,10 +70,6 @@ class Judge:
         past = self.mind_past(inputs)
         return past if self.mind_where is None else np.where(self.mind_where(inputs), past, 0.0)[()]
 
-    def _truths(self, inputs: Inputs, *, unknown: bool) -> tuple[Truths, Truths]:
-        inputs = inputs.taking(unknown)
-        return self.stop is not None and self.stop(inputs), self.mind is not None and self.mind(inputs)
-
 
 @cache
 def judges(limits: Limits) -> Mapping[str, Judge]:
@@ -81,7 +79,7 @@ def judges(limits: Limits) -> Mapping[str, Judge]:
             rule=rule,
             needs=frozenset(rule.needs),
             stop=None if rule.stop is None else evaluator_of(rule.stop),
-            mind=None if rule.mind is None else evaluator_of(rule.mind),
+            truths=evaluators_of((rule.stop or _NEVER, rule.mind or _NEVER)),
             mind_past=None if rule.mind_past is None else evaluator_of(rule.mind_past),
             mind_where=None if rule.mind_where is None else evaluator_of(rule.mind_where),
             figures={name: evaluator_of(expr) for name, expr in rule.figures.items()},
