@@ -22,6 +22,7 @@ from typing import TypeAlias
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely import LineString, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
@@ -46,12 +47,12 @@ class Path:
 class _Corners:
     """Reflex vertices, a unit vector to the left of each of their two sides, and the taut legs between them.
 
-    Sides are looked along from the corner; a leg is two corners by number and its length.
+    Sides are looked along from the corner; a leg is two corners by number.
     """
 
     at: Sequence[_Vertex]
     left: Sequence[tuple[_Vertex, _Vertex]]
-    legs: Sequence[tuple[int, int, float]]
+    legs: Sequence[tuple[int, int]]
 
 
 def shortest_path(domain: Polygon, start: Point, goal: Point | LineString) -> Path:
@@ -72,31 +73,57 @@ def shortest_path(domain: Polygon, start: Point, goal: Point | LineString) -> Pa
     >>> shortest_path(ell, Point(4, 1), Point(1, 4)).points
     ((4.0, 1.0), (1.0, 1.0), (1.0, 4.0))
     """
+    if not domain.is_valid:
+        raise ValueError(f"the domain is not a valid polygon: {shapely.is_valid_reason(domain)}")
     return shortest_paths(domain, [(start, goal)])[0]
 
 
 def shortest_paths(domain: Polygon, journeys: Iterable[tuple[Point, Point | LineString]]) -> tuple[Path, ...]:
     """The shortest path of each journey, a start and a goal, inside one polygon: see `shortest_path`.
 
-    What depends on the polygon only is done once.
+    The polygon is taken to be valid. What depends on it only is done once.
     """
-    if not domain.is_valid:
-        raise ValueError(f"the domain is not a valid polygon: {shapely.is_valid_reason(domain)}")
+    journeys = tuple(journeys)
     roomy = domain.buffer(_HAIR_CM, join_style="mitre")
     shapely.prepare(roomy)
-    corners = None
-    paths = []
-    for start, goal in journeys:
-        for name, shape in (("start", start), ("goal", goal)):
-            if not roomy.covers(shape):
-                raise ValueError(f"the {name} {shape.wkt} lies outside the domain")
-        direct = shapely.shortest_line(start, goal)
-        if roomy.covers(direct):
-            paths.append(_path(_vertices(direct)))
-            continue
-        corners = corners or _corners(domain, roomy)
-        paths.append(_path(_round_corners(corners, roomy, (start.x, start.y), _vertices(goal))))
-    return tuple(paths)
+    ends = [each for journey in journeys for each in journey]
+    names = itertools.cycle(("start", "goal"))
+    for shape, name, inside in zip(ends, names, shapely.covers(roomy, ends), strict=False):
+        if not inside:
+            raise ValueError(f"the {name} {shape.wkt} lies outside the domain")
+    corners = _corners(domain)
+    graphs = [_legs_of(corners, (start.x, start.y), _vertices(goal)) for start, goal in journeys]
+    legs = [(corners.at, corners.legs), *graphs]
+    lines = [(nodes[one], nodes[other]) for nodes, pairs in legs for one, other in pairs]
+    inside = iter(shapely.covers(roomy, shapely.linestrings(np.array(lines).reshape(-1, 2, 2))).tolist())
+    between, *own = ([pair for pair in pairs if next(inside)] for _, pairs in legs)
+    return tuple(
+        _path(_cheapest(nodes, [*between, *pairs], len(corners.at)))
+        for (nodes, _), pairs in zip(graphs, own, strict=True)
+    )
+
+
+def straight_paths(journeys: Sequence[tuple[Polygon, Point, Point | LineString]]) -> tuple[Path, ...] | None:
+    """The shortest paths of journeys, each inside a polygon of its own, if all are straight, else None."""
+    domains, starts, goals = map(list, zip(*journeys, strict=True))
+    chords = shapely.get_coordinates(shapely.shortest_line(starts, goals)).reshape(-1, 2, 2)
+    lines = [(domain, goal) for domain, _, goal in journeys if isinstance(goal, LineString)]
+    inside = shapely.covers(
+        [*domains, *(domain for domain, _ in lines)],
+        [*shapely.linestrings(_drawn_in(chords)), *(line for _, line in lines)],
+    )
+    return tuple(_path((start, end)) for start, end in _pairs(chords)) if inside.all() else None
+
+
+def _pairs(chords: NDArray[np.float64]) -> Iterator[tuple[_Vertex, _Vertex]]:
+    return (((x0, y0), (x1, y1)) for (x0, y0), (x1, y1) in chords.tolist())
+
+
+def _drawn_in(chords: NDArray[np.float64]) -> NDArray[np.float64]:
+    """The chords, shorter by half a hair at each end: if that lies in a domain, they do but for a hair."""
+    middles = chords.mean(axis=1, keepdims=True)
+    lengths = np.linalg.norm(chords[:, 1:] - chords[:, :1], axis=2, keepdims=True)
+    return middles + (chords - middles) * (1 - _HAIR_CM / np.maximum(lengths, _HAIR_CM))
 
 
 def _path(points: Iterable[_Vertex]) -> Path:
@@ -109,7 +136,7 @@ def _vertices(shape: BaseGeometry) -> list[_Vertex]:
     return [(x, y) for x, y in shapely.get_coordinates(shape).tolist()]
 
 
-def _corners(domain: Polygon, roomy: Polygon) -> _Corners:
+def _corners(domain: Polygon) -> _Corners:
     """The corners of the domain that a path may turn at."""
     found: list[tuple[_Vertex, tuple[_Vertex, _Vertex]]] = []
     for number, ring in enumerate(shapely.get_rings(shapely.remove_repeated_points(domain, _HAIR_CM))):
@@ -118,7 +145,7 @@ def _corners(domain: Polygon, roomy: Polygon) -> _Corners:
             vertices.reverse()
         found += _reflex(vertices)
     at, left = zip(*found, strict=True) if found else ((), ())
-    return _Corners(at=at, left=left, legs=_legs_between(at, left, roomy))
+    return _Corners(at=at, left=left, legs=_legs_between(at, left))
 
 
 def _reflex(vertices: Sequence[_Vertex]) -> Iterator[tuple[_Vertex, tuple[_Vertex, _Vertex]]]:
@@ -133,18 +160,14 @@ def _reflex(vertices: Sequence[_Vertex]) -> Iterator[tuple[_Vertex, tuple[_Verte
         before = x, y
 
 
-def _legs_between(
-    at: Sequence[_Vertex], left: Sequence[tuple[_Vertex, _Vertex]], roomy: Polygon
-) -> list[tuple[int, int, float]]:
-    """The legs from corner to corner that are taut at both ends and stay in the domain."""
+def _legs_between(at: Sequence[_Vertex], left: Sequence[tuple[_Vertex, _Vertex]]) -> list[tuple[int, int]]:
+    """The legs from corner to corner that are taut at both ends."""
     if len(at) < 2:
         return []
     points = np.array(at)
     aside = (points - points[:, None]) @ np.array(left).swapaxes(1, 2)
     taut = (aside.max(axis=2) <= _HAIR_CM) | (aside.min(axis=2) >= -_HAIR_CM)
-    pairs = np.array((taut & taut.T).nonzero()).T
-    seen = pairs[shapely.covers(roomy, shapely.linestrings(points[pairs]))]
-    return [(one, other, math.dist(at[one], at[other])) for one, other in seen.tolist() if one < other]
+    return [(one, other) for one, other in np.argwhere(taut & taut.T).tolist() if one < other]
 
 
 def _is_taut(corner: _Vertex, left: tuple[_Vertex, _Vertex], end: _Vertex) -> bool:
@@ -166,37 +189,35 @@ def _nearest(point: _Vertex, goal: Sequence[_Vertex]) -> Iterator[_Vertex]:
         yield x + share * along[0], y + share * along[1]
 
 
-def _round_corners(
-    corners: _Corners, roomy: Polygon, start: _Vertex, goal: Sequence[_Vertex]
-) -> list[_Vertex]:
-    """The points of the shortest path that may turn at the corners.
+def _legs_of(
+    corners: _Corners, start: _Vertex, goal: Sequence[_Vertex]
+) -> tuple[list[_Vertex], list[tuple[int, int]]]:
+    """The nodes of a journey and its legs from the start and to the goal, straight or taut at a corner.
 
-    In the graph, the corners come first, then the start, then where a last leg meets the goal.
+    The corners come first, then the start, then where a last leg meets the goal.
     """
     nodes = [*corners.at, start]
     legs: list[tuple[int, int]] = []
     for number, node in enumerate([*corners.at, start]):
-        side = None if node is start else corners.left[number]
+        side = None if number == len(corners.at) else corners.left[number]
         if side and _is_taut(node, side, start):
             legs.append((number, len(corners.at)))
         for foot in _nearest(node, goal):
             if side is None or _is_taut(node, side, foot):
                 legs.append((number, len(nodes)))
                 nodes.append(foot)
-    lines = np.array([(nodes[one], nodes[other]) for one, other in legs])
-    inside = itertools.compress(legs, np.atleast_1d(shapely.covers(roomy, shapely.linestrings(lines))))
-    weighed = [*corners.legs, *((one, other, math.dist(nodes[one], nodes[other])) for one, other in inside)]
-    return [nodes[node] for node in _cheapest(weighed, len(corners.at))]
+    return nodes, legs
 
 
-def _cheapest(legs: Iterable[tuple[int, int, float]], start: int) -> list[int]:
+def _cheapest(nodes: Sequence[_Vertex], legs: Iterable[tuple[int, int]], start: int) -> list[_Vertex]:
     """The nodes from ``start`` to the nearest of the nodes after it, along legs that go both ways: Dijkstra.
 
     Raises:
         ValueError: no leg leads there.
     """
     out: dict[int, list[tuple[int, float]]] = {}
-    for one, other, length in legs:
+    for one, other in legs:
+        length = math.dist(nodes[one], nodes[other])
         out.setdefault(one, []).append((other, length))
         out.setdefault(other, []).append((one, length))
     far, before, done = {start: 0.0}, {start: start}, set[int]()
@@ -208,7 +229,7 @@ def _cheapest(legs: Iterable[tuple[int, int, float]], start: int) -> list[int]:
             path = [node]
             while path[-1] != start:
                 path.append(before[path[-1]])
-            return path[::-1]
+            return [nodes[each] for each in reversed(path)]
         if node in done:
             continue
         done.add(node)
