@@ -7,19 +7,40 @@ overlap itself when it opens over a full circle.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
 from enum import StrEnum
+from functools import cached_property
 from itertools import accumulate, pairwise
+from typing import TypeAlias
 
+import numpy as np
+from numpy.typing import NDArray
 from shapely import LineString, Point, Polygon
 from shapely.affinity import scale
 
 from schematics.crochet.fabric import Counted, Fabric
 
+Vertex: TypeAlias = tuple[float, float]
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Edge:
+Vertices: TypeAlias = NDArray[np.float64] | Sequence[Vertex]
+"""Points in order, in cm."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Line:
+    """A line on a piece by its vertices; ``path`` is it for shapely, made when it is first drawn."""
+
+    vertices: Vertices = field(compare=False, repr=False)
+
+    @cached_property
+    def path(self) -> LineString:
+        """Through the vertices."""
+        return LineString(self.vertices)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Edge(Line):
     """A named stretch of a piece's outline.
 
     ``path`` lies on the drawn outline. An edge that ``crosses_fold`` is drawn by half, and its
@@ -30,7 +51,6 @@ class Edge:
     """
 
     name: str
-    path: LineString
     length_cm: float
     count: int
     counted: Counted
@@ -47,8 +67,8 @@ class WorkArrow:
     words: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Span:
+@dataclass(frozen=True, kw_only=True)
+class Span(Line):
     """Where a finished measurement is read on a piece, for dimension lines.
 
     ``path`` lies on the outline and runs with the fabric on its left. A straight or bent path has
@@ -58,15 +78,14 @@ class Span:
     """
 
     key: str
-    path: LineString
     whole_edge: bool = False
     on_left: bool = False
     centre: tuple[float, float] | None = None
     crosses_fold: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Crease:
+@dataclass(frozen=True, kw_only=True)
+class Crease(Line):
     """A line inside a piece to be drawn: a fold when worn, a line of increases, or a row.
 
     On a piece on the fold it comes twice, once on each side. One ``along_row`` runs from the fold to
@@ -74,7 +93,6 @@ class Crease:
     """
 
     name: str
-    path: LineString
     folded: bool = False
     along_row: bool = False
 
@@ -192,7 +210,7 @@ class ArmRun:
     """The run of edge stitches or row ends of one arm band, counted inclusively from the front.
 
     ``first`` to ``last`` of ``edge_count`` on the wearer's right; the left run mirrors it, on the
-    same edge where the bands are ``on`` the hem, on its twin where they are on the sides. ``path`` is the
+    same edge where the bands are ``on`` the hem, on its twin where they are on the sides. ``line`` is the
     part of the run that lies on the right half, from ``last`` to ``first``, None if none of it does.
     """
 
@@ -200,9 +218,14 @@ class ArmRun:
     edge: Edge
     first: int
     last: int
-    path: LineString | None
+    line: Line | None
     middle: Point | None
     ring: Ring
+
+    @property
+    def path(self) -> LineString | None:
+        """The line for shapely."""
+        return self.line and self.line.path
 
     @property
     def count(self) -> int:
@@ -349,7 +372,7 @@ class Garment:
     walks: tuple[Walk, ...]
     finished: tuple[Finished, ...]
     girths: tuple[tuple[float, float], ...]
-    side_fold: LineString
+    side_fold: tuple[Vertex, Vertex]
     slot: Slot | None = None
 
     def piece(self, name: str) -> Piece:

@@ -37,7 +37,7 @@ class BodyOutline:
         self.length: float = self._line.length
         self.nape = self.at(points[max(on_fold, key=lambda i: points[i][1])])
         self.front_hem, self.front_neck = self.span(body.edge("front").path)
-        self.shoulder, self.side = (self.at(garment.side_fold.coords[i]) for i in (0, -1))
+        self.shoulder, self.side = map(self.at, garment.side_fold)
 
     @property
     def fold(self) -> LineString:

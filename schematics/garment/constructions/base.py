@@ -2,24 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import Any, TypeAlias
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 from pydantic import BaseModel, ConfigDict, Field
-from shapely import LineString, Polygon
+from shapely import Polygon
 
 from schematics.crochet.fabric import Counted, Fabric
 from schematics.design.design import Parts, Size
-from schematics.garment.garment import Edge, Piece, Ring, Seam, Span, Walk, WorkArrow
+from schematics.garment.garment import Edge, Piece, Ring, Seam, Span, Vertices, Walk, WorkArrow
 
 STITCHES, ROWS = Counted.STITCHES, Counted.ROWS
 
-Vertex: TypeAlias = tuple[float, float]
-
-Vertices: TypeAlias = NDArray[np.float64]
+Array: TypeAlias = NDArray[np.float64]
 """Points in order, shaped (points, 2), in cm."""
 
 
@@ -36,9 +33,15 @@ class HemArms(Counts):
     stitches: int = Field(ge=2, description="hem stitches in one arm run")
 
 
+def polygon(vertices: Vertices) -> Polygon:
+    """The polygon of those corners."""
+    made: Polygon = shapely.polygons(np.asarray(vertices))
+    return made
+
+
 def edge_of(
     name: str,
-    path: LineString | Vertices | Sequence[Vertex],
+    vertices: Vertices,
     count: int,
     counted: Counted,
     fabric: Fabric,
@@ -49,7 +52,7 @@ def edge_of(
     """An edge as long as its count makes it."""
     return Edge(
         name=name,
-        path=path if isinstance(path, LineString) else LineString(path),
+        vertices=vertices,
         length_cm=fabric.length_cm(count, counted),
         count=count,
         counted=counted,
@@ -77,16 +80,15 @@ def _rectangle(
     """
     (wide, wide_kind), (high, high_kind) = counts
     half, height = fabric.length_cm(wide, wide_kind) / 2, fabric.length_cm(high, high_kind)
-    corners = np.array([(-half, 0.0), (half, 0.0), (half, height), (-half, height), (-half, 0.0)])
-    paths = np.asarray(shapely.linestrings([corners[i : i + 2] for i in range(4)]), dtype=object)
-    edges = tuple(edge_of(side, paths[i], *counts[i % 2], fabric) for i, side in enumerate(sides))
+    corners = [(-half, 0.0), (half, 0.0), (half, height), (-half, height), (-half, 0.0)]
+    edges = tuple(edge_of(side, corners[i : i + 2], *counts[i % 2], fabric) for i, side in enumerate(sides))
     upwards = high_kind is ROWS
     return Piece(
         name=name,
         fabric=fabric,
-        outline=Polygon(corners),
+        outline=polygon(corners),
         edges=edges,
-        spans=tuple(Span(key=key, path=edges[at].path) for key, at in spans),
+        spans=tuple(Span(key=key, vertices=edges[at].vertices) for key, at in spans),
         work=WorkArrow(
             ways=(
                 ((0, height * 0.2), (0, height * 0.8))

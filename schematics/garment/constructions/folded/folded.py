@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any, ClassVar
 
-from shapely import LineString, Point, Polygon
+from shapely import Point
 
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Parts, Size
@@ -18,6 +18,7 @@ from schematics.garment.constructions.base import (
     edge_of,
     front_seams,
     panel_piece,
+    polygon,
 )
 from schematics.garment.constructions.body_steps import BodySteps
 from schematics.garment.constructions.by_hand import HandSheet
@@ -35,6 +36,7 @@ from schematics.garment.garment import (
     Crease,
     Edge,
     Garment,
+    Line,
     NeckStart,
     Piece,
     Ring,
@@ -72,7 +74,7 @@ def _garment(size: Size, parts: Parts, formulas: Formulas) -> Garment:
         opening_angle=None,
         walks=shape.walks(panel) if shape.opening_fits else (),
         finished=formulas.finished(by_name),
-        side_fold=LineString([(shape.neck, 0), (shape.side, 0)]),
+        side_fold=((shape.neck, 0), (shape.side, 0)),
         slot=Slot(
             width_cm=parts.body.length_cm(counts.slot, STITCHES),
             back_cm=parts.body.length_cm(counts.width, STITCHES),
@@ -85,7 +87,7 @@ def _body_piece(counts: FoldedBody, arms: FoldedArms, fabric: Fabric, shape: Fol
     return Piece(
         name="body",
         fabric=fabric,
-        outline=Polygon(shape.half),
+        outline=polygon(shape.half),
         edges=(*_edges(counts, fabric, shape), *_edges_below_the_opening(counts, arms, fabric, shape)),
         spans=shape.spans,
         work=WorkArrow(
@@ -100,9 +102,7 @@ def _body_piece(counts: FoldedBody, arms: FoldedArms, fabric: Fabric, shape: Fol
         ),
         foundation_stitches=counts.width,
         on_fold=True,
-        creases=(
-            Crease(name="shoulder fold", path=LineString([(shape.neck, 0), (shape.side, 0)]), folded=True),
-        ),
+        creases=(Crease(name="shoulder fold", vertices=((shape.neck, 0), (shape.side, 0)), folded=True),),
     )
 
 
@@ -164,7 +164,7 @@ def _arm_run(size: Size, shape: FoldedShape, side: Edge, ring: Ring) -> ArmRun:
         edge=side,
         first=counts.front_rows - arms.rows // 2 + 1,
         last=counts.front_rows + arms.rows // 2,
-        path=LineString([(x, y) for x, y in shape.side_path if abs(y) <= shape.opening]),
+        line=Line(vertices=[(x, y) for x, y in shape.side_path if abs(y) <= shape.opening]),
         middle=Point(shape.side, 0),
         ring=ring,
     )

@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from shapely import LineString, Point, Polygon
+from shapely import LineString, Point
 
 from schematics.crochet.fabric import Fabric
-from schematics.garment.constructions.base import ROWS, STITCHES, Vertex, walks_on
+from schematics.garment.constructions.base import ROWS, STITCHES, polygon, walks_on
 from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
-from schematics.garment.garment import Piece, Span, Walk, WalkName
+from schematics.garment.garment import Piece, Span, Vertex, Walk, WalkName
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,7 +71,7 @@ class FoldedShape:
         """What is read on the outline; the slot and its length are the panel's own measurements."""
 
         def span(key: str, start: Vertex, end: Vertex, *, crosses_fold: bool = False) -> Span:
-            return Span(key=key, path=LineString([start, end]), crosses_fold=crosses_fold)
+            return Span(key=key, vertices=(start, end), crosses_fold=crosses_fold)
 
         side, neck, opening = self.side, self.neck, self.opening
         return (
@@ -91,8 +91,8 @@ class FoldedShape:
         top, foot = (centre, self.neck_front), (centre, self.neck_front + length)
         seam_end = [] if math.isclose(foot[1], self.front) else [(self.slot, foot[1])]
         to_hem = len(half) - len(self.neck_path)
-        back = Polygon(half)
-        front = Polygon([*half[:to_hem], *seam_end, foot, top, *half[to_hem:]])
+        back = polygon(half)
+        front = polygon([*half[:to_hem], *seam_end, foot, top, *half[to_hem:]])
         nape = 0.0, -self.neck_back
         fold = LineString([nape, (0, -self.back)])
         return walks_on(

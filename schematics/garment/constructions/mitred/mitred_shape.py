@@ -11,8 +11,9 @@ import numpy as np
 
 from schematics.crochet.fabric import Fabric
 from schematics.garment.amounts import STITCHES
-from schematics.garment.constructions.base import Vertex, Vertices
+from schematics.garment.constructions.base import Array
 from schematics.garment.constructions.neck_down.shape import Shape
+from schematics.garment.garment import Vertex
 
 _HAIR = 1e-9
 """Shares of the half hem this near to each other are one place."""
@@ -68,7 +69,7 @@ class Trapezoids(Shape):
         (x0, y0), (x1, y1) = corners[section - 1], corners[section]
         return x0 * (1 - part) + x1 * part, y0 * (1 - part) + y1 * part
 
-    def _path(self, start: float, end: float, through: Sequence[float], *, hem: bool) -> Vertices:
+    def _path(self, start: float, end: float, through: Sequence[float], *, hem: bool) -> Array:
         low, high = min(start, end), max(start, end)
         shares = [low]
         for share in sorted([*self._shares, *through]):

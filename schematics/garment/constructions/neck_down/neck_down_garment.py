@@ -16,7 +16,7 @@ from typing import Any
 
 import numpy as np
 from pydantic import ValidationInfo
-from shapely import LineString, Point, Polygon
+from shapely import LineString, Point
 
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Parts, Size
@@ -24,13 +24,14 @@ from schematics.garment.amounts import Numbers
 from schematics.garment.constructions.base import (
     ROWS,
     STITCHES,
+    Array,
     HemArms,
-    Vertex,
     band_pieces,
     counts_of,
     edge_of,
     front_seams,
     panel_piece,
+    polygon,
     walks_on,
 )
 from schematics.garment.constructions.formulas import Formulas
@@ -41,9 +42,11 @@ from schematics.garment.garment import (
     Crease,
     Garment,
     IncreasePlan,
+    Line,
     NeckStart,
     Piece,
     Span,
+    Vertex,
     Walk,
     WalkName,
     WorkArrow,
@@ -184,7 +187,7 @@ def neck_down_garment(
         edge=body.edge("hem"),
         first=arms.from_front + 1,
         last=arms.from_front + arms.stitches,
-        path=LineString(shape.hem(run.start, run.end, run.knots)) if run.on_edge else None,
+        line=Line(vertices=shape.hem(run.start, run.end, run.knots)) if run.on_edge else None,
         middle=Point(shape.hem_at(run.middle)) if 0 < run.middle < 1 else None,
         ring=formulas.arm.ring(counts),
     )
@@ -205,7 +208,7 @@ def neck_down_garment(
         walks=_walks(flare, run, panel) if 0 < run.middle < 1 and flare.opening <= 2 * math.tau else (),
         finished=formulas.finished(counts),
         girths=formulas.girth_points(counts),
-        side_fold=LineString([shape.neck_at(0.5), shape.hem_at(0.5)]),
+        side_fold=(shape.neck_at(0.5), shape.hem_at(0.5)),
     )
 
 
@@ -214,19 +217,19 @@ def _body_piece(plan: BodyPlan, fabric: Fabric, run: HemRun) -> Piece:
     neck, hem = shape.neck(1, 0), shape.hem(0, 1, run.knots)
     neck_edge = edge_of("neck", neck, plan.neck, STITCHES, fabric, crosses_fold=True)
     hem_edge = edge_of("hem", hem, plan.hem, STITCHES, fabric, crosses_fold=True)
-    lines = (Crease(name="increase line", path=LineString(line)) for line in shape.lines)
+    lines = (Crease(name="increase line", vertices=line) for line in shape.lines)
     last_row = _last_increase_row(plan)
     stitches = sum(plan.increases.row_stitches(plan.rows)) if plan.ending else None
     return Piece(
         name="body",
         fabric=fabric,
-        outline=Polygon(np.concatenate([hem, neck])),
+        outline=polygon(np.concatenate([hem, neck])),
         edges=(
             neck_edge,
             hem_edge,
             edge_of("front", np.array([hem[-1], neck[0]]), plan.rows, ROWS, fabric),
         ),
-        spans=_spans(shape, run, neck_edge.path, hem_edge.path),
+        spans=_spans(shape, run, neck, hem),
         work=WorkArrow(ways=tuple(_ways(plan, clear_of=last_row)), words=plan.work),
         foundation_stitches=plan.neck,
         on_fold=True,
@@ -248,8 +251,7 @@ def _last_increase_row(plan: BodyPlan) -> tuple[Crease, ...]:
         return ()
     share = ending.last_row / plan.rows
     neck, hem = shape.neck(0, 1), shape.hem(0, 1)
-    path = neck + (hem - neck) * share
-    return (Crease(name="last increase row", path=LineString(path), along_row=True),)
+    return (Crease(name="last increase row", vertices=neck + (hem - neck) * share, along_row=True),)
 
 
 def _ways(plan: BodyPlan, clear_of: Sequence[Crease]) -> Iterator[tuple[Vertex, Vertex]]:
@@ -266,13 +268,13 @@ def _between(start: Vertex, end: Vertex, share: float) -> Vertex:
     return start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
 
 
-def _spans(shape: Shape, run: HemRun, neck: LineString, hem: LineString) -> tuple[Span, ...]:
+def _spans(shape: Shape, run: HemRun, neck: Array, hem: Array) -> tuple[Span, ...]:
     def along_hem(key: str, start: float, end: float, *, crosses_fold: bool = False) -> Span:
-        path = LineString(shape.hem(start, end, run.knots))
-        return Span(key=key, path=path, centre=shape.centre, crosses_fold=crosses_fold)
+        vertices = shape.hem(start, end, run.knots)
+        return Span(key=key, vertices=vertices, centre=shape.centre, crosses_fold=crosses_fold)
 
-    def whole_edge(key: str, path: LineString) -> Span:
-        return Span(key=key, path=path, centre=shape.centre, crosses_fold=True, whole_edge=True)
+    def whole_edge(key: str, vertices: Array) -> Span:
+        return Span(key=key, vertices=vertices, centre=shape.centre, crosses_fold=True, whole_edge=True)
 
     runs = (
         (
@@ -285,7 +287,7 @@ def _spans(shape: Shape, run: HemRun, neck: LineString, hem: LineString) -> tupl
     )
     return (
         *runs,
-        Span(key="body.depth", path=LineString([shape.hem_at(1), shape.neck_at(1)])),
+        Span(key="body.depth", vertices=(shape.hem_at(1), shape.neck_at(1))),
         whole_edge("body.neck", neck),
         whole_edge("body.hem", hem),
     )
@@ -299,7 +301,7 @@ def _walks(shape: Shape, run: HemRun, panel: Piece) -> tuple[Walk, ...]:
     mirrored back.
     """
     middle = Point(shape.hem_at(run.middle))
-    back = Polygon(np.concatenate([shape.hem(0, run.middle), shape.neck(run.middle, 0)]))
+    back = polygon(np.concatenate([shape.hem(0, run.middle), shape.neck(run.middle, 0)]))
     inner, outer = shape.neck_at(1), shape.hem_at(1)
     along = (outer[0] - inner[0]) / shape.depth, (outer[1] - inner[1]) / shape.depth
     half, length = panel.edge("top").length_cm / 2, panel.edge("left side").length_cm
@@ -307,7 +309,7 @@ def _walks(shape: Shape, run: HemRun, panel: Piece) -> tuple[Walk, ...]:
     foot = top[0] + along[0] * length, top[1] + along[1] * length
     seam_end = inner[0] + along[0] * length, inner[1] + along[1] * length
     panel_side = [foot, top] if math.isclose(length, shape.depth) else [seam_end, foot, top]
-    front = Polygon(np.concatenate([shape.hem(run.middle, 1), panel_side, shape.neck(1, run.middle)]))
+    front = polygon(np.concatenate([shape.hem(run.middle, 1), panel_side, shape.neck(1, run.middle)]))
     fold = LineString([shape.neck_at(0), shape.hem_at(0)])
     return walks_on(
         Walk(name=WalkName.REACH, domain=back, start=Point(shape.neck_at(0)), goal=middle),

@@ -8,8 +8,9 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from schematics.garment.constructions.base import Vertex, Vertices
+from schematics.garment.constructions.base import Array
 from schematics.garment.constructions.neck_down.shape import Shape
+from schematics.garment.garment import Vertex
 
 _STEP = 0.02
 """Largest angle between two vertices of an arc, in radians: its length falls 2e-5 short."""
@@ -40,19 +41,19 @@ class Sector(Shape):
         radius = self._inner + radial
         return radius * math.sin(angle), self._inner - radius * math.cos(angle)
 
-    def _path(self, start: float, end: float, through: Sequence[float], *, hem: bool) -> Vertices:
+    def _path(self, start: float, end: float, through: Sequence[float], *, hem: bool) -> Array:
         low, high = min(start, end), max(start, end)
         knots = sorted({low, high, *(share for share in through if low < share < high)})
-        stretches: list[Vertices] = [np.array([low])]
+        shares = [low]
         for near, far in itertools.pairwise(knots):
             angle = 0.0 if self._flat else (far - near) * self.opening / 2
             pieces = min(_MOST_STEPS, max(1, math.ceil(angle / _STEP)))
-            stretches.append(near + (far - near) * np.arange(1, pieces + 1) / pieces)
-        shares = np.concatenate(stretches)[:: -1 if start > end else 1]
-        radial, vertices = self.depth if hem else 0, np.empty((len(shares), 2))
+            shares += [near + (far - near) * each / pieces for each in range(1, pieces + 1)]
+        along, radial = np.array(shares[:: -1 if start > end else 1]), self.depth if hem else 0
+        vertices = np.empty((len(along), 2))
         if self._flat:
-            vertices[:, 0], vertices[:, 1] = shares * self._neck_cm / 2, -radial
+            vertices[:, 0], vertices[:, 1] = along * self._neck_cm / 2, -radial
             return vertices
-        angles, radius = shares * self.opening / 2, self._inner + radial
+        angles, radius = along * self.opening / 2, self._inner + radial
         vertices[:, 0], vertices[:, 1] = radius * np.sin(angles), self._inner - radius * np.cos(angles)
         return vertices

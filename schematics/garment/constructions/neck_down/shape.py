@@ -5,7 +5,8 @@ from __future__ import annotations
 from abc import ABC, abstractmethod
 from collections.abc import Sequence
 
-from schematics.garment.constructions.base import Vertex, Vertices
+from schematics.garment.constructions.base import Array
+from schematics.garment.garment import Vertex
 
 
 class Shape(ABC):
@@ -37,16 +38,16 @@ class Shape(ABC):
         """The point of the hem."""
         return self._at(share, hem=True)
 
-    def neck(self, start: float, end: float) -> Vertices:
-        """Vertices of the neck edge from share ``start`` to share ``end``."""
+    def neck(self, start: float, end: float) -> Array:
+        """Array of the neck edge from share ``start`` to share ``end``."""
         return self._path(start, end, (), hem=False)
 
-    def hem(self, start: float, end: float, through: Sequence[float] = ()) -> Vertices:
-        """Vertices of the hem from share ``start`` to share ``end``, ``through`` among them."""
+    def hem(self, start: float, end: float, through: Sequence[float] = ()) -> Array:
+        """Array of the hem from share ``start`` to share ``end``, ``through`` among them."""
         return self._path(start, end, through, hem=True)
 
     @abstractmethod
     def _at(self, share: float, *, hem: bool) -> Vertex: ...
 
     @abstractmethod
-    def _path(self, start: float, end: float, through: Sequence[float], *, hem: bool) -> Vertices: ...
+    def _path(self, start: float, end: float, through: Sequence[float], *, hem: bool) -> Array: ...
