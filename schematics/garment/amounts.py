@@ -17,6 +17,7 @@ import numpy as np
 
 from schematics.crochet.fabric import Counted, CountRule, Fabric
 from schematics.units import HAIR
+from schematics.wearer.compiling import Source
 from schematics.wearer.expr import Const, Expr, Op, Operand, node
 
 Numbers: TypeAlias = Any
@@ -213,6 +214,9 @@ def slope(across: Operand, down: Operand) -> Op:
 
 PI = Op("π", ())
 
+_SIGNS = ("+", "-", "*", "/")
+"""Operations that Python writes alike."""
+
 _WORK: Mapping[str, Callable[..., Numbers]] = {
     "+": add,
     "-": sub,
@@ -251,6 +255,39 @@ _VALUES: Mapping[type[Expr], Callable[[Any, CountValues], Numbers]] = {
     Measure: lambda expr, counts: value_of(expr.expr, counts),
     PickedUp: lambda expr, counts: expr.nearest(value_of(expr.along, counts), value_of(expr.besides, counts)),
 }
+
+
+def values_of(exprs: Iterable[Expr]) -> Callable[[CountValues], tuple[Numbers, ...]]:
+    """Several trees as one function, compiled: what `value_of` gives for each."""
+    work: Callable[[CountValues], tuple[Numbers, ...]] = _Source().function(*exprs, together=True)
+    return work
+
+
+class _Source(Source):
+    """Trees of counts."""
+
+    def __init__(self) -> None:
+        super().__init__("counts", {})
+
+    def plain(self, expr: Expr) -> str:
+        """The node worked out."""
+        match expr:
+            case Count(name):
+                return self.set(f"counts[{name!r}]")
+            case Const(value) | Given(value):
+                return repr(value)
+            case Formula():
+                return self.local(expr.expr)
+            case Laid():
+                return self.set(f"{self.kept(expr.length_cm)}({self.local(expr.count)})")
+            case PickedUp():
+                along, besides = map(self.local, expr.parts)
+                return self.set(f"{self.kept(expr.nearest)}({along}, {besides})")
+            case Op(word, (one, other)) if word in _SIGNS:
+                return self.set(f"{self.local(one)} {word} {self.local(other)}")
+            case Op(word, args):
+                return self.set(f"{self.kept(_WORK[word])}({', '.join(map(self.local, args))})")
+        raise TypeError(f"{expr!r} cannot be evaluated")
 
 
 def _names(expr: Expr) -> frozenset[str]:

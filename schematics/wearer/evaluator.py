@@ -18,6 +18,7 @@ import numpy as np
 
 from schematics.units import HAIR
 from schematics.wearer.body import Body
+from schematics.wearer.compiling import Source
 from schematics.wearer.expr import Const, End, Expr, Fact, Lookup, OfBody, OfWearer, Op, Term
 
 Numbers: TypeAlias = Any
@@ -105,126 +106,6 @@ _COMPARED = {"<": "{1} > {0} + HAIR", "<=": "{0} <= {1} + HAIR"}
 _ENDS = {End.LOW: "low_cm", End.TYPICAL: "cm", End.HIGH: "high_cm"}
 
 
-def evaluator_of(expr: Expr) -> Evaluator:
-    """The tree as a function of its inputs."""
-    return _Source().function(expr)
-
-
-def evaluators_of(exprs: Iterable[Expr]) -> Callable[[Inputs], tuple[Any, ...]]:
-    """Several trees as one function that gives what each comes to; what they share is worked out once."""
-    return _Source().function(*exprs, together=True)
-
-
-class _Source:
-    """The statements of a function in Python, a local variable for each different node of its trees."""
-
-    def __init__(self) -> None:
-        self._lines: list[str] = []
-        self._names: dict[Expr, str] = {}
-        self._globals: dict[str, Any] = {
-            "HAIR": HAIR, "nan": math.nan, "smaller": _smaller, "larger": _larger, "known": _known,
-            "read": _read, "read_between": _read_between, "ends": _ENDS,
-        }  # fmt: skip
-
-    def function(self, *exprs: Expr, together: bool = False, whole: bool = False) -> Any:
-        """The function; of one tree, unless ``together``. A ``whole`` tree is in no memo."""
-        names = [self._plain(expr) if whole else self._local(expr) for expr in exprs]
-        result = f"({''.join(f'{name}, ' for name in names)})" if together else names[0]
-        lines = "".join(f"    {line}\n" for line in (*self._lines, f"return {result}"))
-        exec(f"def work(inputs):\n{lines}", self._globals)
-        return self._globals["work"]
-
-    def _local(self, expr: Expr) -> str:
-        """The local variable or constant that is the node's value."""
-        if expr not in self._names:
-            memo = _memo_of(expr)
-            self._names[expr] = self._plain(expr) if memo is None else self._recalled(expr, memo)
-        return self._names[expr]
-
-    def _recalled(self, expr: Expr, memo: str) -> str:
-        key, work = _remembered(expr)
-        held = self._kept(work)
-        name = self._set(f"inputs.{memo}.get({key})")
-        self._lines.append(f"if {name} is None: {name} = inputs.{memo}[{key}] = {held}(inputs)")
-        return name
-
-    def _set(self, value: str) -> str:
-        self._lines.append(f"v{len(self._lines)} = {value}")
-        return f"v{len(self._lines) - 1}"
-
-    def _kept(self, value: Any) -> str:
-        """The name under which the function finds a value."""
-        self._globals[name := f"g{len(self._globals)}"] = value
-        return name
-
-    def _plain(self, expr: Expr) -> str:
-        match expr:
-            case Const(value):
-                return repr(value) if math.isfinite(value) else self._kept(value)
-            case OfBody(body, end):
-                name = self._set(f"inputs.body.get({self._kept(body)})")
-                what = f"getattr({name}, ends[inputs.end])" if end is None else f"{name}.{_ENDS[end]}"
-                return self._set(f"nan if {name} is None else {what}")
-            case OfWearer("adult"):
-                return self._set("inputs.adult * 1.0")
-            case OfWearer("age_years"):
-                return self._set("inputs.age_years")
-            case Fact(name):
-                return self._set(f"inputs.facts[{name!r}]")
-            case Term(_, inner):
-                return self._local(inner)
-            case Lookup():
-                return self._set(self._table(expr))
-            case Op("<" | "<=", (smaller, larger)):
-                low, high = self._local(smaller), self._local(larger)
-                name = self._set(_COMPARED[expr.word].format(low, high))
-                self._lines.append(
-                    f"if inputs.unknown: {name} = {name} | ({low} != {low}) | ({high} != {high})"
-                )
-                return name
-            case Op(word, args) if word in _INFIX:
-                return self._set(f" {_INFIX[word]} ".join(map(self._local, args)))
-            case Op(word, args) if word in _CALLED:
-                return reduce(
-                    lambda one, other: self._set(f"{_CALLED[word]}({one}, {other})"), map(self._local, args)
-                )
-        raise TypeError(f"{expr!r} cannot be evaluated")
-
-    def _table(self, expr: Lookup) -> str:
-        at = self._local(expr.at)
-        fixed = [(x.value, y.value) for x, y in expr.points if isinstance(x, Const) and isinstance(y, Const)]
-        if len(fixed) == len(expr.points):
-            xs, ys = map(list, zip(*fixed, strict=True))
-            return (
-                f"read({at}, {self._kept(xs)}, {self._kept(ys)}, {self._kept((np.array(xs), np.array(ys)))})"
-            )
-        xs, ys = (", ".join(map(self._local, each)) for each in zip(*expr.points, strict=True))
-        return f"read_between({at}, [{xs}], [{ys}])"
-
-
-def _memo_of(expr: Expr) -> str | None:
-    """Where the node's value is kept: what depends on the wearer alone, and terms that do not."""
-    if isinstance(expr, Op | Lookup) and _lasts(expr):
-        return "memo"
-    return "garment_memo" if isinstance(expr, Term) and not _lasts(expr.expr) else None
-
-
-@cache
-def _remembered(expr: Expr) -> tuple[int, Evaluator]:
-    """The key under which the node's value is kept, and what works it out."""
-    return next(_KEYS), _Source().function(expr.expr if isinstance(expr, Term) else expr, whole=True)
-
-
-def _lasts(expr: Expr) -> bool:
-    """Whether it is a number that depends on the wearer only, and on ends that are named."""
-    return all(
-        not isinstance(each, Fact)
-        and not (isinstance(each, OfBody) and each.end is None)
-        and not (isinstance(each, Op) and each.word in _TRUTHS)
-        for each in expr.walk()
-    )
-
-
 def _read_between(at: Numbers, xs: list[Numbers], ys: list[Numbers]) -> Numbers:
     """A table whose points are numbers or columns."""
     columns = any(isinstance(each, np.ndarray) for each in (xs[0], ys[0], xs[-1], ys[-1]))
@@ -250,3 +131,105 @@ def _read_columns(at: Numbers, xs: list[Numbers], ys: list[Numbers]) -> Numbers:
     for (x0, y0), (x1, y1) in itertools.pairwise(zip(xs, ys, strict=True)):
         found = found + (y1 - y0) * np.clip((at - x0) / (x1 - x0), 0.0, 1.0)
     return found
+
+
+_NAMES = {
+    "HAIR": HAIR, "nan": math.nan, "smaller": _smaller, "larger": _larger, "known": _known,
+    "read": _read, "read_between": _read_between, "ends": _ENDS,
+}  # fmt: skip
+
+
+def evaluator_of(expr: Expr) -> Evaluator:
+    """The tree as a function of its inputs."""
+    return _Source().function(expr)
+
+
+def evaluators_of(exprs: Iterable[Expr]) -> Callable[[Inputs], tuple[Any, ...]]:
+    """Several trees as one function that gives what each comes to; what they share is worked out once."""
+    return _Source().function(*exprs, together=True)
+
+
+class _Source(Source):
+    """Trees of `Inputs`."""
+
+    def __init__(self) -> None:
+        super().__init__("inputs", _NAMES)
+
+    def local(self, expr: Expr) -> str:
+        """The node's value, from where it is kept if it is."""
+        memo = _memo_of(expr)
+        return super().local(expr) if memo is None else self._recalled(expr, memo)
+
+    def _recalled(self, expr: Expr, memo: str) -> str:
+        if expr not in self.names:
+            key, work = _remembered(expr)
+            held = self.kept(work)
+            self.names[expr] = name = self.set(f"inputs.{memo}.get({key})")
+            self.lines.append(f"if {name} is None: {name} = inputs.{memo}[{key}] = {held}(inputs)")
+        return self.names[expr]
+
+    def plain(self, expr: Expr) -> str:
+        """The node worked out."""
+        match expr:
+            case Const(value):
+                return repr(value) if math.isfinite(value) else self.kept(value)
+            case OfBody(body, end):
+                name = self.set(f"inputs.body.get({self.kept(body)})")
+                what = f"getattr({name}, ends[inputs.end])" if end is None else f"{name}.{_ENDS[end]}"
+                return self.set(f"nan if {name} is None else {what}")
+            case OfWearer("adult"):
+                return self.set("inputs.adult * 1.0")
+            case OfWearer("age_years"):
+                return self.set("inputs.age_years")
+            case Fact(name):
+                return self.set(f"inputs.facts[{name!r}]")
+            case Term(_, inner):
+                return self.local(inner)
+            case Lookup():
+                return self.set(self._table(expr))
+            case Op("<" | "<=", (smaller, larger)):
+                low, high = self.local(smaller), self.local(larger)
+                name = self.set(_COMPARED[expr.word].format(low, high))
+                self.lines.append(
+                    f"if inputs.unknown: {name} = {name} | ({low} != {low}) | ({high} != {high})"
+                )
+                return name
+            case Op(word, args) if word in _INFIX:
+                return self.set(f" {_INFIX[word]} ".join(map(self.local, args)))
+            case Op(word, args) if word in _CALLED:
+                return reduce(
+                    lambda one, other: self.set(f"{_CALLED[word]}({one}, {other})"), map(self.local, args)
+                )
+        raise TypeError(f"{expr!r} cannot be evaluated")
+
+    def _table(self, expr: Lookup) -> str:
+        at = self.local(expr.at)
+        fixed = [(x.value, y.value) for x, y in expr.points if isinstance(x, Const) and isinstance(y, Const)]
+        if len(fixed) == len(expr.points):
+            xs, ys = map(list, zip(*fixed, strict=True))
+            return f"read({at}, {self.kept(xs)}, {self.kept(ys)}, {self.kept((np.array(xs), np.array(ys)))})"
+        xs, ys = (", ".join(map(self.local, each)) for each in zip(*expr.points, strict=True))
+        return f"read_between({at}, [{xs}], [{ys}])"
+
+
+def _memo_of(expr: Expr) -> str | None:
+    """Where the node's value is kept: what depends on the wearer alone, and terms that do not."""
+    if isinstance(expr, Op | Lookup) and _lasts(expr):
+        return "memo"
+    return "garment_memo" if isinstance(expr, Term) and not _lasts(expr.expr) else None
+
+
+@cache
+def _remembered(expr: Expr) -> tuple[int, Evaluator]:
+    """The key under which the node's value is kept, and what works it out."""
+    return next(_KEYS), _Source().function(expr.expr if isinstance(expr, Term) else expr, whole=True)
+
+
+def _lasts(expr: Expr) -> bool:
+    """Whether it is a number that depends on the wearer only, and on ends that are named."""
+    return all(
+        not isinstance(each, Fact)
+        and not (isinstance(each, OfBody) and each.end is None)
+        and not (isinstance(each, Op) and each.word in _TRUTHS)
+        for each in expr.walk()
+    )

@@ -25,9 +25,10 @@ from schematics.garment.amounts import (
     Measure,
     Numbers,
     total,
+    values_of,
 )
 from schematics.garment.garment import Finished, Ring
-from schematics.wearer.expr import Expr
+from schematics.wearer.expr import Const, Expr
 
 PANEL_STITCHES, PANEL_ROWS = Count("panel.stitches"), Count("panel.rows", ROWS)
 NECK_BAND, ARM_BANDS = Count("neck_band.stitches"), Count("arm_bands.stitches")
@@ -105,19 +106,25 @@ class RingFormulas:
     def _band(self) -> Laid:
         return Laid(self.edge_stitches, ROWS, self.band)
 
+    @cached_property
+    def _numbers(self) -> Callable[[CountValues], tuple[Numbers, ...]]:
+        depth, lengths = Laid(self.depth, STITCHES, self.band), (self.edge_cm, self.edge_full_cm)
+        picked_up = Const(0.0) if self.picked_up is None else self.picked_up
+        return values_of((self.edge_count, picked_up, *lengths, self.band_cm, self.band_full_cm, depth))
+
     def ring(self, counts: CountValues) -> Ring:
         """The ring of one garment."""
-        edge_count = int(self.edge_count.at(counts))
+        edge_count, picked_up, edge_cm, edge_full_cm, band_cm, band_full_cm, depth_cm = self._numbers(counts)
         return Ring(
             name=self.name,
-            edge_count=edge_count,
-            picked_up=0 if self.picked_up is None else int(Formula(self.picked_up).at(counts)),
-            edge_cm=self.edge_cm.at(counts),
-            edge_full_cm=self.edge_full_cm.at(counts),
-            band_rows=edge_count,
-            band_cm=self.band_cm.at(counts),
-            band_full_cm=self.band_full_cm.at(counts),
-            band_depth_cm=self.band.length_cm(counts[self.depth.name], STITCHES),
+            edge_count=int(edge_count),
+            picked_up=int(picked_up),
+            edge_cm=edge_cm,
+            edge_full_cm=edge_full_cm,
+            band_rows=int(edge_count),
+            band_cm=band_cm,
+            band_full_cm=band_full_cm,
+            band_depth_cm=depth_cm,
         )
 
 
@@ -230,18 +237,25 @@ class Formulas:
         depths = [*(depth for depth, _ in points[1:]), math.inf]
         return tuple(each for each, after in zip(points, depths, strict=True) if after - each[0] > _ONE_CM)
 
+    @cached_property
+    def _numbers(self) -> Callable[[CountValues], tuple[Numbers, ...]]:
+        """The length of each measurement, and the counts of those that have one."""
+        return values_of((*self.measures, *(each.count for each in self.measures if each.count is not None)))
+
     def finished(self, counts: CountValues) -> tuple[Finished, ...]:
         """The finished measurements of one garment."""
+        numbers = iter(self._numbers(counts))
+        lengths = [float(next(numbers)) for _ in self.measures]
         return tuple(
             Finished(
                 key=each.key,
                 name=each.name,
-                length_cm=float(each.at(counts)),
-                count=None if each.count is None else int(Formula(each.count).at(counts)),
+                length_cm=length_cm,
+                count=None if each.count is None else int(next(numbers)),
                 counted=each.counted,
                 fabric=each.fabric,
             )
-            for each in self.measures
+            for each, length_cm in zip(self.measures, lengths, strict=True)
         )
 
 
