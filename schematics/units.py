@@ -138,8 +138,7 @@ def figure(length_cm: float, unit: Unit, grain: Grain = Grain.COARSE, *, bare: b
     >>> figure(41.91, Unit.CM), figure(41.91, Unit.CM, bare=True), figure(41.91, Unit.IN)
     ('42.0', '42', '16 1/2')
     """
-    step = _STEPS[unit][grain]
-    value = unit.from_cm(length_cm)
+    step, value = _STEPS[unit][grain], unit.from_cm(length_cm)
     if unit is Unit.IN and grain is not Grain.FINE:
         return _in_fractions(value, round(1 / step))
     text = f"{round_half_up(value, step):.{decimals_of(step)}f}"

@@ -7,7 +7,7 @@ overlap itself when it opens over a full circle.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 from functools import cached_property
@@ -29,14 +29,14 @@ Vertices: TypeAlias = NDArray[np.float64] | Sequence[Vertex]
 
 @dataclass(frozen=True, kw_only=True)
 class Line:
-    """A line on a piece by its vertices; ``path`` is it for shapely, made when it is first drawn."""
+    """A line on a piece by its vertices, or what gives them; ``path`` is made when it is first drawn."""
 
-    vertices: Vertices = field(compare=False, repr=False)
+    vertices: Vertices | Callable[[], Vertices] = field(compare=False, repr=False)
 
     @cached_property
     def path(self) -> LineString:
         """Through the vertices."""
-        return LineString(self.vertices)
+        return LineString(self.vertices() if callable(self.vertices) else self.vertices)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -12,6 +12,7 @@ import itertools
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 import numpy as np
@@ -187,7 +188,7 @@ def neck_down_garment(
         edge=body.edge("hem"),
         first=arms.from_front + 1,
         last=arms.from_front + arms.stitches,
-        line=Line(vertices=shape.hem(run.start, run.end, run.knots)) if run.on_edge else None,
+        line=Line(vertices=partial(shape.hem, run.start, run.end, run.knots)) if run.on_edge else None,
         middle=Point(shape.hem_at(run.middle)) if 0 < run.middle < 1 else None,
         ring=formulas.arm.ring(counts),
     )
@@ -249,9 +250,14 @@ def _last_increase_row(plan: BodyPlan) -> tuple[Crease, ...]:
     taper = plan.neck + (plan.hem - plan.neck) * ending.widens_rows / plan.rows
     if plan.hem <= taper * (1 + _OFF_TAPER):
         return ()
-    share = ending.last_row / plan.rows
+    path = partial(_between_edges, shape, ending.last_row / plan.rows)
+    return (Crease(name="last increase row", vertices=path, along_row=True),)
+
+
+def _between_edges(shape: Shape, share: float) -> Array:
+    """The line that lies that far down from the neck edge to the hem."""
     neck, hem = shape.neck(0, 1), shape.hem(0, 1)
-    return (Crease(name="last increase row", vertices=neck + (hem - neck) * share, along_row=True),)
+    return neck + (hem - neck) * share
 
 
 def _ways(plan: BodyPlan, clear_of: Sequence[Crease]) -> Iterator[tuple[Vertex, Vertex]]:
@@ -270,7 +276,7 @@ def _between(start: Vertex, end: Vertex, share: float) -> Vertex:
 
 def _spans(shape: Shape, run: HemRun, neck: Array, hem: Array) -> tuple[Span, ...]:
     def along_hem(key: str, start: float, end: float, *, crosses_fold: bool = False) -> Span:
-        vertices = shape.hem(start, end, run.knots)
+        vertices = partial(shape.hem, start, end, run.knots)
         return Span(key=key, vertices=vertices, centre=shape.centre, crosses_fold=crosses_fold)
 
     def whole_edge(key: str, vertices: Array) -> Span:
