@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from schematics.crochet.fabric import Fabric
 from schematics.crochet.spacing import even_shares
 from schematics.design.design import Parts, Size
-from schematics.garment.amounts import CountValues
+from schematics.garment.amounts import CountValues, Measure
 from schematics.garment.constructions.base import ROWS, STITCHES
 from schematics.garment.constructions.by_hand import HandSheet
 from schematics.garment.constructions.formulas import Formulas
@@ -119,9 +119,9 @@ class Mitred(NeckDown):
         """Lean, opening angle and area."""
         mitred_shape(sheet)
 
-    def paths_by_hand(self, sheet: HandSheet) -> None:
+    def paths_by_hand(self, sheet: HandSheet) -> tuple[Measure, ...]:
         """Leg by leg, round the corners of the neck."""
-        mitred_paths(sheet)
+        return mitred_paths(sheet)
 
     def shape(self, body: MitredBody, fabric: Fabric, widens_rows: float) -> Shape:
         """Trapezoids side by side."""

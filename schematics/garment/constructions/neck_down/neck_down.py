@@ -9,7 +9,7 @@ from typing import Any, ClassVar
 
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Parts, Size
-from schematics.garment.amounts import ROWS, STITCHES, CountValues, Formula, Laid, Numbers, at_least
+from schematics.garment.amounts import ROWS, STITCHES, CountValues, Formula, Laid, Measure, Numbers, at_least
 from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.body_steps import BodySteps
 from schematics.garment.constructions.by_hand import HandSheet
@@ -220,9 +220,9 @@ class NeckDown(Construction):
         """Where the body widens no more."""
         widest(sheet)
 
-    def paths_by_hand(self, sheet: HandSheet) -> None:
+    def paths_by_hand(self, sheet: HandSheet) -> tuple[Measure, ...]:
         """Of a ring sector: straight, or round the neck."""
-        sector_paths(sheet)
+        return sector_paths(sheet)
 
     def shorter(self, body: Any, arms: Any, fewer: int) -> tuple[Any, Any] | None:
         """With the arm runs at the same place between the front seam and the centre back of the hem."""
