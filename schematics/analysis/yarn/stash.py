@@ -136,10 +136,8 @@ def colour_verdicts(need: YarnNeed, stash: Mapping[str, float]) -> tuple[ColourV
         if each.colour in stash:
             if each.net_g is None or each.buy_g is None:
                 raise ValueError(f"the yarn in {each.colour or 'this size'} is not known")
-            have_g = stash[each.colour]
-            verdicts.append(
-                ColourVerdict(colour=each.colour, have_g=have_g, net_g=each.net_g, buy_g=each.buy_g)
-            )
+            grams = {"have_g": stash[each.colour], "net_g": each.net_g, "buy_g": each.buy_g}
+            verdicts.append(ColourVerdict(colour=each.colour, **grams))
     return tuple(verdicts)
 
 

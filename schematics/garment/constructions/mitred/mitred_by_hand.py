@@ -14,8 +14,7 @@ from itertools import accumulate, pairwise
 from schematics.garment.amounts import STITCHES, Given, Laid, Measure, arc_tangent, cosine, sine, slope, total
 from schematics.garment.constructions.by_hand import HandSheet
 from schematics.garment.constructions.formulas import arm_ways
-from schematics.garment.constructions.mitred.mitred_counts import MitredBody
-from schematics.garment.constructions.mitred.mitred_formulas import GROWTH
+from schematics.garment.constructions.mitred.mitred_counts import GROWTH, MitredBody
 from schematics.garment.constructions.neck_down.neck_down_by_hand import (
     RUN_MIDDLE,
     area,

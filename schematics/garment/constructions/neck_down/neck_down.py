@@ -27,7 +27,6 @@ from schematics.garment.constructions.levers import (
     whole_repeats,
     with_counts,
 )
-from schematics.garment.constructions.neck_down.arm_paths import paths_on_sector
 from schematics.garment.constructions.neck_down.neck_down_by_hand import sector_paths, sector_shape, widest
 from schematics.garment.constructions.neck_down.neck_down_formulas import BODY_ROWS, NECK, neck_down_formulas
 from schematics.garment.constructions.neck_down.neck_down_garment import (
@@ -36,7 +35,7 @@ from schematics.garment.constructions.neck_down.neck_down_garment import (
     neck_down_garment,
     rows_to_increase_on,
 )
-from schematics.garment.constructions.neck_down.sector import Sector
+from schematics.garment.constructions.neck_down.sector import Sector, paths_on_sector
 from schematics.garment.constructions.neck_down.shape import Shape
 from schematics.garment.constructions.starting import StartIntent, WishedFit, of_body
 from schematics.garment.garment import Garment, IncreasePlan
