@@ -44,6 +44,10 @@ class Unit(StrEnum):
         """The length in centimetres of ``value`` of this unit."""
         return value * CM_PER_INCH if self is Unit.IN else value
 
+    def from_cm(self, length_cm: float) -> float:
+        """The length in this unit."""
+        return length_cm / CM_PER_INCH if self is Unit.IN else length_cm
+
     @property
     def words(self) -> str:
         """``cm`` or ``inches``."""
@@ -135,7 +139,7 @@ def figure(length_cm: float, unit: Unit, grain: Grain = Grain.COARSE, *, bare: b
     ('42.0', '42', '16 1/2')
     """
     step = _STEPS[unit][grain]
-    value = length_cm / CM_PER_INCH if unit is Unit.IN else length_cm
+    value = unit.from_cm(length_cm)
     if unit is Unit.IN and grain is not Grain.FINE:
         return _in_fractions(value, round(1 / step))
     text = f"{round_half_up(value, step):.{decimals_of(step)}f}"

@@ -231,6 +231,11 @@ _WORK: Mapping[str, Callable[..., Numbers]] = {
 }
 
 
+def worked_out(word: str, *values: Numbers) -> Numbers:
+    """What an operation comes to; of ``+ - * /`` the values may be anything that has them."""
+    return _WORK[word](*values)
+
+
 def value_of(expr: Expr, counts: CountValues) -> Numbers:
     """What the tree comes to; `KeyError` where a count of it is missing."""
     return _VALUES[type(expr)](expr, counts)
@@ -239,7 +244,7 @@ def value_of(expr: Expr, counts: CountValues) -> Numbers:
 _VALUES: Mapping[type[Expr], Callable[[Any, CountValues], Numbers]] = {
     Count: lambda expr, counts: counts[expr.name],
     Laid: lambda expr, counts: expr.length_cm(value_of(expr.count, counts)),
-    Op: lambda expr, counts: _WORK[expr.word](*[value_of(each, counts) for each in expr.args]),
+    Op: lambda expr, counts: worked_out(expr.word, *(value_of(each, counts) for each in expr.args)),
     Const: lambda expr, _: expr.value,
     Given: lambda expr, _: expr.value,
     Formula: lambda expr, counts: value_of(expr.expr, counts),
@@ -268,7 +273,7 @@ def _slopes(expr: Expr) -> dict[str, float]:
                 slopes[name] = slopes.get(name, 0.0) + sign * each
             return {name: each for name, each in slopes.items() if each}
         case Op("*" | "/", (one, other)) if not _names(other):
-            times = _WORK[expr.word](1.0, value_of(other, {}))
+            times = worked_out(expr.word, 1.0, value_of(other, {}))
             return {name: each * times for name, each in _slopes(one).items()}
         case Op("*", (one, other)):
             return _slopes(other * value_of(one, {}))

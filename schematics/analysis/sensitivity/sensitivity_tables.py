@@ -13,7 +13,7 @@ from schematics.crochet.fabric import Fabric, Swatch
 from schematics.design.design import Design
 from schematics.document.common import design_title, rated
 from schematics.document.document import Cell, Document, Quantity, Section, Table, Words
-from schematics.units import CM_PER_INCH, Grain, Unit, figure
+from schematics.units import Grain, Unit, figure
 
 _GRAIN = {Unit.CM: Grain.USUAL, Unit.IN: Grain.FINE}
 """A stitch or row more often moves a length by less than an eighth of an inch."""
@@ -32,13 +32,12 @@ def sensitivity_document(design: Design, results: Sequence[Result]) -> Document:
     """
     design = replace(design, sizes=tuple(result.size for result in results))
     worked = tuple(outlooks(design))
-    over = f"{4 if design.unit is Unit.IN else 10} {design.unit.value}"
     return Document(
         title=design_title(design),
         lead=(
-            f"What one stitch or row more or fewer in {over} of a swatch would do. The counts of "
-            "the spec stay; stitches picked up along row ends follow the gauge. Lengths are in "
-            f"{'inches' if design.unit is Unit.IN else 'cm'}; what does not move is left out.",
+            f"What one stitch or row more or fewer in {design.unit.gauge_span[1]} of a swatch would do. The "
+            "counts of the spec stay; stitches picked up along row ends follow the gauge. Lengths are in "
+            f"{design.unit.words}; what does not move is left out.",
         ),
         sections=tuple(
             _section(
@@ -141,6 +140,5 @@ def _flips(moved: Moved, figure: FindingFigure) -> bool:
 
 
 def _quantity(length_cm: float, unit: Unit, *, signed: bool = False) -> Quantity:
-    length = length_cm / CM_PER_INCH if unit is Unit.IN else length_cm
     text = figure(length_cm, unit, _GRAIN[unit])
-    return Quantity(length, f"{'+' if signed and length > 0 else ''}{text}")
+    return Quantity(unit.from_cm(length_cm), f"{'+' if signed and length_cm > 0 else ''}{text}")

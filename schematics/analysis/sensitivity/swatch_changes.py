@@ -11,10 +11,6 @@ from dataclasses import dataclass, replace
 from schematics.checks.evaluation import Result, evaluate
 from schematics.crochet.fabric import Counted, Fabric, Swatch
 from schematics.design.design import Design
-from schematics.units import CM_PER_INCH, Unit
-
-GAUGE_LENGTH_CM = {Unit.CM: 10.0, Unit.IN: 4 * CM_PER_INCH}
-"""The length a gauge is given over, by the unit of the spec."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,7 +46,7 @@ def outlooks(design: Design) -> Iterator[Outlook]:
     """Each change to each fabric in turn; one that would leave no stitch or row is passed over."""
     for fabric in design.parts.fabrics.values():
         for change in CHANGES:
-            swatch = changed_swatch(fabric.swatch, change, GAUGE_LENGTH_CM[design.unit])
+            swatch = changed_swatch(fabric.swatch, change, design.unit.gauge_span[0])
             if swatch is not None:
                 other = with_swatch(design, fabric, swatch)
                 yield Outlook(

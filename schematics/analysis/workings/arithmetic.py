@@ -6,8 +6,6 @@ Text is meant for a pocket calculator set to degrees: ``+ - × /``, brackets, ``
 
 from __future__ import annotations
 
-import math
-from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import IntEnum
 
@@ -65,9 +63,6 @@ class Sum:
         return self.text if self.binds >= least else f"({self.text})"
 
 
-PI = Sum("π", math.pi)
-
-
 def number(value: float, unit: str = "") -> Sum:
     """A number as it is written in the spec, with its unit.
 
@@ -92,38 +87,3 @@ def shown(value: float, unit: str, decimals: int = DECIMALS) -> str:
 def _digits(value: float, decimals: int) -> str:
     digits = f"{round(value, decimals) + 0.0:.{decimals}f}"
     return digits.rstrip("0").rstrip(".") if decimals else digits
-
-
-def root(of: Sum) -> Sum:
-    """The square root."""
-    return Sum(f"√({of.text})", math.sqrt(max(of.value, 0.0)))
-
-
-def sine(angle: Sum) -> Sum:
-    """The sine of an angle in degrees."""
-    return Sum(f"sin({angle.text})", math.sin(math.radians(angle.value)))
-
-
-def cosine(angle: Sum) -> Sum:
-    """The cosine of an angle in degrees."""
-    return Sum(f"cos({angle.text})", math.cos(math.radians(angle.value)))
-
-
-def arc_tangent(ratio: Sum) -> Sum:
-    """The angle of that tangent, in degrees."""
-    return Sum(f"atan({ratio.text})", math.degrees(math.atan(ratio.value)))
-
-
-def arc_cosine(ratio: Sum) -> Sum:
-    """The angle of that cosine, in degrees."""
-    return Sum(f"acos({ratio.text})", math.degrees(math.acos(ratio.value)))
-
-
-def smallest(of: Sequence[Sum]) -> Sum:
-    """The smallest of several."""
-    return Sum(f"the smaller of ({', '.join(each.text for each in of)})", min(each.value for each in of))
-
-
-def largest(of: Sequence[Sum]) -> Sum:
-    """The largest of several."""
-    return Sum(f"the larger of ({', '.join(each.text for each in of)})", max(each.value for each in of))

@@ -30,14 +30,12 @@ class Ruler:
         other = next(each for each in Unit if each is not unit)
         return cls(other if not _plain(sizes, unit) and _plain(sizes, other) else unit)
 
-    def in_unit(self, length_cm: float) -> float:
-        """The length in the ruler's unit."""
-        return length_cm / CM_PER_INCH if self.unit is Unit.IN else length_cm
-
     def swatch(self, fabric: Fabric, counted: Counted) -> Sum:
         """The gauge as it was counted: ``19 sts / 20 cm``."""
         unit = self._measured_in(fabric, counted)
-        return _counted(fabric, counted) / number(Ruler(unit).in_unit(_over_cm(fabric, counted)), unit.value)
+        swatch = fabric.swatch
+        count = swatch.stitches if counted is Counted.STITCHES else swatch.rows
+        return number(count, counted.value) / number(unit.from_cm(_over_cm(fabric, counted)), unit.value)
 
     def length(self, count: Sum, counted: Counted, fabric: Fabric) -> Sum:
         """The length of so many stitches or rows: ``150 sts / (19 sts / 20 cm)``."""
@@ -63,11 +61,6 @@ def _over_cm(fabric: Fabric, counted: Counted) -> float:
     return fabric.swatch.width_cm if counted is Counted.STITCHES else fabric.swatch.height_cm
 
 
-def _counted(fabric: Fabric, counted: Counted) -> Sum:
-    swatch = fabric.swatch
-    return number(swatch.stitches if counted is Counted.STITCHES else swatch.rows, counted.value)
-
-
 def _plain(sizes_cm: Iterable[float], unit: Unit) -> bool:
-    values = [Ruler(unit).in_unit(each) for each in sizes_cm]
+    values = [unit.from_cm(each) for each in sizes_cm]
     return all(abs(value - round(value, _PLACES[unit])) < 1e-9 for value in values)

@@ -42,6 +42,8 @@ def workings(design: Design, worked: Result) -> tuple[SheetPart, ...]:
         sheet.add(measure)
     close("Finished measurements")
     construction.shape_by_hand(sheet)
+    sheet.add(sheet.formulas.drop)
+    sheet.add(sheet.formulas.longest_drop)
     _areas(sheet)
     close("Shape and areas")
     _openings(sheet)
@@ -51,6 +53,8 @@ def workings(design: Design, worked: Result) -> tuple[SheetPart, ...]:
         _freedom(sheet)
     armhole = worked.wearer.get(Body.ARMHOLE_DEPTH)
     if worked.garment.girths and armhole is not None:
+        sheet.add(sheet.formulas.girth_top)
+        sheet.add(sheet.formulas.girth_hem)
         construction.girth_by_hand(sheet)
         _girth(sheet, armhole.cm)
     close("Reach, spread and room")

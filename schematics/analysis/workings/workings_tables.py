@@ -90,12 +90,8 @@ def _swatches(design: Design) -> Iterator[str]:
         yield f"swatch of {fabric.name} ({fabric.stitch}; {design.parts.used_for(fabric)}): {gauges}"
 
 
-def _cm(step: Step) -> float:
-    return Unit(step.unit).to_cm(step.sum.value)
-
-
 def _printed(step: Step) -> str:
-    return format_both(_cm(step))
+    return format_both(Unit(step.unit).to_cm(step.sum.value))
 
 
 def _origin(step: Step) -> str:

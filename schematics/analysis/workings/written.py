@@ -2,24 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from operator import add, mul, sub, truediv
 
-from schematics.analysis.workings.arithmetic import (
-    DEGREES,
-    PI,
-    Sum,
-    arc_cosine,
-    arc_tangent,
-    cosine,
-    largest,
-    number,
-    result,
-    root,
-    sine,
-    smallest,
-)
+from schematics.analysis.workings.arithmetic import DEGREES, Sum, number, result
 from schematics.analysis.workings.ruler import Ruler
 from schematics.analysis.workings.working_sheet import Derived, Step
 from schematics.crochet.fabric import Counted
@@ -31,26 +17,17 @@ from schematics.garment.amounts import (
     Laid,
     Measure,
     PickedUp,
+    root,
+    squared,
+    total,
     value_of,
+    worked_out,
 )
 from schematics.wearer.expr import Const, Expr, Op
 
-_WRITTEN: Mapping[str, Callable[..., Sum]] = {
-    "+": add,
-    "-": sub,
-    "*": mul,
-    "/": truediv,
-    "min": lambda *of: smallest(of),
-    "max": lambda *of: largest(of),
-    "²": Sum.squared,
-    "√": root,
-    "sin": sine,
-    "cos": cosine,
-    "atan": arc_tangent,
-    "acos": arc_cosine,
-    "slope": lambda across, down: root(across.squared() + down.squared()),
-    "π": lambda: PI,
-}
+_SIGNS = ("+", "-", "*", "/")
+_CALLS = {"min": "the smaller of ", "max": "the larger of "}
+"""What is written before the brackets of a function where it is not its name."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,7 +61,7 @@ class Writer:
             case Const():
                 return number(expr.value)
             case Given(value, "cm"):
-                return result(self.ruler.in_unit(value), self.ruler.unit.value)
+                return result(self.ruler.unit.from_cm(value), self.ruler.unit.value)
             case Given(value, unit):
                 return number(value, unit)
             case Count():
@@ -98,8 +75,21 @@ class Writer:
             case Formula():
                 return self._result(expr)
             case Op(word, args):
-                return _WRITTEN[word](*map(self.sum, args))
+                return self._operation(word, args)
         raise TypeError(f"{expr!r} is no arithmetic")
+
+    def _operation(self, word: str, args: Sequence[Expr]) -> Sum:
+        sums = [self.sum(each) for each in args]
+        match word, sums:
+            case "²", [base]:
+                return base.squared()
+            case "slope", _:
+                return self.sum(root(total(map(squared, args))))
+            case _ if word in _SIGNS:
+                signed: Sum = worked_out(word, *sums)
+                return signed
+        text = f"{_CALLS.get(word, word)}({', '.join(each.text for each in sums)})" if sums else word
+        return Sum(text, float(worked_out(word, *(each.value for each in sums))))
 
     def _value(self, expr: Expr) -> float:
         return float(value_of(expr, self.counts))
@@ -107,7 +97,7 @@ class Writer:
     def _result(self, formula: Formula) -> Sum:
         value = self._value(formula)
         if formula.unit == "cm":
-            return result(self.ruler.in_unit(value), self.ruler.unit.value)
+            return result(self.ruler.unit.from_cm(value), self.ruler.unit.value)
         return result(value, DEGREES) if formula.unit == DEGREES else number(value, formula.unit)
 
     def _unit(self, unit: str) -> str:

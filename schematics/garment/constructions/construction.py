@@ -132,14 +132,10 @@ class Construction(ABC):
         """Stitches of each row of the body, first to last, and in how many parts they are worked."""
 
     def shape_by_hand(self, sheet: HandSheet) -> None:
-        """Put the shape's angles and radii on the sheet, the area ``area.body``, and the drops of the hem."""
-        sheet.add(sheet.formulas.drop)
-        sheet.add(sheet.formulas.longest_drop)
+        """Put the shape's angles and radii on the sheet, and the area ``area.body``."""
 
     def girth_by_hand(self, sheet: HandSheet) -> None:
-        """Put the girths at neck and hem on the sheet; the sides are closed."""
-        sheet.add(sheet.formulas.girth_top)
-        sheet.add(sheet.formulas.girth_hem)
+        """Put on the sheet where the girth of the hem is reached, as ``girth.widest``, if above the hem."""
 
     def paths_by_hand(self, sheet: HandSheet) -> None:
         """Put the paths on the fabric on the sheet, bands left out: ``way.`` reach, back and front."""

@@ -28,7 +28,6 @@ from schematics.garment.constructions.neck_down.neck_down_formulas import (
     most_increase_rows,
 )
 from schematics.garment.constructions.neck_down.neck_down_garment import (
-    Ending,
     checked_last_row,
     rows_to_increase_on,
 )
@@ -92,25 +91,6 @@ _FEWEST, _MOST = 4, 20
 """Regular increases in one row (common practice, no source)."""
 
 
-def shapings(columns: CountValues, every: float) -> tuple[NDArray[np.int64], CountValues]:
-    """Increase rows that share the increases equally, for columns of the other counts."""
-    neck, rows = columns["body.neck"], columns["body.rows"]
-    total, most = columns["body.hem"] - neck, most_increase_rows(rows, every)
-    least = least_increase_rows(rows, every)
-    indices: list[NDArray[np.int64]] = []
-    untils: list[NDArray[np.int64]] = []
-    for fewer in range(int(np.max(most - least, initial=0)) + 1):
-        number = most - fewer
-        each = np.where(number > 0, total // np.maximum(number, 1), 0)
-        regular = (number >= least) & (number > 0) & (each * number == total)
-        sized = (each >= _FEWEST) & (each <= _MOST) & (2 * each <= neck) | (total == 0) & (fewer == 0)
-        found = np.flatnonzero(regular & sized)
-        indices.append(found)
-        untils.append(last_increase_row(number, every)[found])
-    index, until = np.concatenate(indices), np.concatenate(untils)
-    return index, {EVERY: np.full(len(until), every), UNTIL: until}
-
-
 def _hem(size: Size, step: int, parts: Parts) -> Size | None:
     return with_counts(size, body__hem=size.body.hem + step * whole_repeats(parts.body.stitch_rule, 2))
 
@@ -150,15 +130,25 @@ class Flared(NeckDown):
         self, columns: CountValues, settings: Mapping[str, Any], every: float
     ) -> tuple[NDArray[np.int64], CountValues]:
         """Increase rows that share the increases equally."""
-        return shapings(columns, every)
+        neck, rows = columns["body.neck"], columns["body.rows"]
+        total, most = columns["body.hem"] - neck, most_increase_rows(rows, every)
+        least = least_increase_rows(rows, every)
+        indices: list[NDArray[np.int64]] = []
+        untils: list[NDArray[np.int64]] = []
+        for fewer in range(int(np.max(most - least, initial=0)) + 1):
+            number = most - fewer
+            each = np.where(number > 0, total // np.maximum(number, 1), 0)
+            regular = (number >= least) & (number > 0) & (each * number == total)
+            sized = (each >= _FEWEST) & (each <= _MOST) & (2 * each <= neck) | (total == 0) & (fewer == 0)
+            found = np.flatnonzero(regular & sized)
+            indices.append(found)
+            untils.append(last_increase_row(number, every)[found])
+        index, until = np.concatenate(indices), np.concatenate(untils)
+        return index, {EVERY: np.full(len(until), every), UNTIL: until}
 
     def increases(self, body: FlaredBody) -> IncreasePlan:
         """Spread evenly along each increase row."""
         return increase_plan(body.neck, body.hem, body.rows, body.increase_every, body.increase_until)
-
-    def ending(self, body: FlaredBody) -> Ending | None:
-        """Where the increases end."""
-        return Ending.of(body.rows, body.increase_every, body.increase_until)
 
     def with_rows(self, body: FlaredBody, rows: int) -> FlaredBody | None:
         """The hem is as wide as the last row that is left."""

@@ -7,7 +7,7 @@ import re
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from schematics.units import CM_PER_INCH, Unit
+from schematics.units import Unit
 
 _PLAIN_VALUE = re.compile(r"-?[0-9][0-9./ %]*(cm|mm|in)?")
 
@@ -52,7 +52,7 @@ class WishedFit:
     def text(self, length_cm: float) -> str:
         """A length for the spec: to a millimetre or a quarter of an inch, without its unit."""
         if self.unit is Unit.IN:
-            return f"{round(length_cm / CM_PER_INCH * 4) / 4:g}"
+            return f"{round(self.unit.from_cm(length_cm) * 4) / 4:g}"
         return f"{round(length_cm, 1):g}"
 
 

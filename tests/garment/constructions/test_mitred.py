@@ -13,7 +13,7 @@ from shapely import LineString
 
 from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.flared import FlaredBody
-from schematics.garment.constructions.mitred.mitred import increase_plan
+from schematics.garment.constructions.mitred.mitred import MITRED
 from schematics.garment.constructions.mitred.mitred_counts import MitredBody, even_sections
 from schematics.garment.garment import Garment, WalkName
 from tests.garment.constructions.samples import (
@@ -142,7 +142,7 @@ def test_increases_come_two_to_a_line_on_rows_evenly_spread(
     counts = MitredBody(
         neck=4 * lines + 4, lines=lines, rows=rows, increase_every=every, increase_rows=wanted
     )
-    plan = increase_plan(counts)
+    plan = MITRED.increases(counts)
     assert len(plan.rows) == wanted
     assert {added for _, added in plan.rows} == {2 * lines}
     assert all(2 <= row <= rows and (row - 2) % every == 0 for row, _ in plan.rows)

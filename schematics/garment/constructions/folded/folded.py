@@ -222,7 +222,7 @@ class Folded(Construction):
         return folded_formulas(parts, settings)
 
     def shape_by_hand(self, sheet: HandSheet) -> None:
-        """The front's width, the body's area, what lies beside the neck, and the drops."""
+        """The front's width, the body's area, and what lies beside the neck."""
         hole = sheet["body.neck_width"] * (sheet["body.neck_front"] + sheet["body.neck_back"])
         slot = sheet["body.slot"] * sheet["body.front_edge"]
         if sheet.formulas.widths_cm is not None:
@@ -234,7 +234,6 @@ class Folded(Construction):
             "the whole rectangle less neck hole and slot",
         )
         sheet.add(shoulder_of(sheet.steps))
-        super().shape_by_hand(sheet)
 
     def paths_by_hand(self, sheet: HandSheet) -> None:
         """Straight to the corners of the neck hole, and along it."""

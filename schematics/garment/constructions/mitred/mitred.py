@@ -22,7 +22,6 @@ from schematics.garment.constructions.mitred.mitred_counts import MitredBody
 from schematics.garment.constructions.mitred.mitred_formulas import (
     mitred_formulas,
     mitred_hem,
-    shapings,
 )
 from schematics.garment.constructions.mitred.mitred_shape import Trapezoids
 from schematics.garment.constructions.neck_down.neck_down import (
@@ -31,26 +30,19 @@ from schematics.garment.constructions.neck_down.neck_down import (
     last_row_left,
     neck_of_body,
 )
-from schematics.garment.constructions.neck_down.neck_down_formulas import INTERVALS, SHAPING
-from schematics.garment.constructions.neck_down.neck_down_garment import (
-    Ending,
-    Shape,
-    rows_to_increase_on,
+from schematics.garment.constructions.neck_down.neck_down_formulas import (
+    EVERY,
+    INTERVALS,
+    SHAPING,
+    UNTIL,
+    last_increase_row,
+    least_increase_rows,
 )
+from schematics.garment.constructions.neck_down.neck_down_garment import rows_to_increase_on
+from schematics.garment.constructions.neck_down.shape import Shape
 from schematics.garment.constructions.starting import BodySetting
 from schematics.garment.garment import IncreasePlan
 from schematics.wearer.expr import Expr
-
-
-def increase_plan(counts: MitredBody) -> IncreasePlan:
-    """The increase rows, evenly among rows 2, 2 + ``increase_every``, ...; each line takes two stitches."""
-    may = rows_to_increase_on(counts.rows, counts.increase_every, counts.increase_until)
-    shares = even_shares(counts.increase_rows, len(may))
-    return IncreasePlan(
-        start=counts.neck,
-        rows=tuple((row, 2 * counts.lines) for row, share in zip(may, shares, strict=True) if share),
-        sections=counts.neck_sections,
-    )
 
 
 def _neck(size: Size, step: int, parts: Parts) -> Size | None:
@@ -99,15 +91,20 @@ class Mitred(NeckDown):
         self, columns: CountValues, settings: Mapping[str, Any], every: float
     ) -> tuple[NDArray[np.int64], CountValues]:
         """The last increase row, where the rows fill enough of the body."""
-        return shapings(columns, every)
+        number, rows = columns["body.increase_rows"], columns["body.rows"]
+        until = last_increase_row(number, every)
+        index = np.flatnonzero((until <= rows) & (number >= least_increase_rows(rows, every)))
+        return index, {EVERY: np.full(len(index), every), UNTIL: until[index]}
 
     def increases(self, body: MitredBody) -> IncreasePlan:
-        """On both sides of every line."""
-        return increase_plan(body)
-
-    def ending(self, body: MitredBody) -> Ending | None:
-        """Where the increases end."""
-        return Ending.of(body.rows, body.increase_every, body.increase_until)
+        """Evenly among rows 2, 2 + ``increase_every``, ...; a stitch on both sides of every line."""
+        may = rows_to_increase_on(body.rows, body.increase_every, body.increase_until)
+        shares = even_shares(body.increase_rows, len(may))
+        return IncreasePlan(
+            start=body.neck,
+            rows=tuple((row, 2 * body.lines) for row, share in zip(may, shares, strict=True) if share),
+            sections=body.neck_sections,
+        )
 
     def with_rows(self, body: MitredBody, rows: int) -> MitredBody | None:
         """With the increase rows that are left, one at least."""
@@ -119,12 +116,12 @@ class Mitred(NeckDown):
         return body.model_copy(update=changes)
 
     def shape_by_hand(self, sheet: HandSheet) -> None:
-        """Lean, opening angle, area and drop."""
-        mitred_shape(sheet, self.ending(sheet.size.body))
+        """Lean, opening angle and area."""
+        mitred_shape(sheet)
 
     def paths_by_hand(self, sheet: HandSheet) -> None:
         """Leg by leg, round the corners of the neck."""
-        mitred_paths(sheet, self.ending(sheet.size.body))
+        mitred_paths(sheet)
 
     def shape(self, body: MitredBody, fabric: Fabric, widens_rows: float) -> Shape:
         """Trapezoids side by side."""

@@ -17,12 +17,11 @@ from schematics.garment.constructions.mitred.mitred_counts import MitredBody
 from schematics.garment.constructions.mitred.mitred_formulas import GROWTH
 from schematics.garment.constructions.neck_down.neck_down_by_hand import (
     area,
-    drops,
     middle_of_run,
     widened_depth,
     widens_rows,
 )
-from schematics.garment.constructions.neck_down.neck_down_garment import Ending
+from schematics.garment.constructions.neck_down.neck_down_garment import ending_of
 from schematics.garment.garment import WalkName
 from schematics.wearer.expr import Expr, node
 
@@ -30,9 +29,9 @@ _NEAR_CM = 1e-4
 """A bend of a path and a corner of the piece this near to each other are one."""
 
 
-def mitred_shape(sheet: HandSheet, ending: Ending | None) -> None:
-    """Lean, opening angle, area and drop."""
-    lines, widens = sheet.size.body.lines, widened_depth(sheet, ending)
+def mitred_shape(sheet: HandSheet) -> None:
+    """Lean, opening angle and area."""
+    lines, widens = sheet.size.body.lines, widened_depth(sheet)
     lean = sheet.angle(
         "shape.lean",
         "lean of a section's side",
@@ -45,20 +44,19 @@ def mitred_shape(sheet: HandSheet, ending: Ending | None) -> None:
         node(2 * lines) * lean,
         f"both sides of every line, {lines} in all",
     )
-    area(sheet, ending)
-    drops(sheet)
+    area(sheet)
 
 
-def mitred_paths(sheet: HandSheet, ending: Ending | None) -> None:
+def mitred_paths(sheet: HandSheet) -> None:
     """From the middle of the run to nape, centre back and panel, leg by leg."""
-    if ending is not None:
+    if ending_of(sheet.size.body) is not None:
         sheet.length(
             "way.line",
             "increase line, if it went on to the hem",
             sheet["body.depth"] / cosine(sheet["shape.lean"]),
             "the depth, leaning as far as the body widens",
         )
-    half = _Half(sheet, ending)
+    half = _Half(sheet)
     run = half.middle_of_run()
     to_nape = [run, *half.bends(sheet.paths[WalkName.REACH].points[::-1]), half.corner(0)]
     reach = sheet.length(
@@ -100,10 +98,10 @@ class _Place:
 class _Half:
     """The right half; its places are written down on the sheet as they are asked for."""
 
-    def __init__(self, sheet: HandSheet, ending: Ending | None) -> None:
+    def __init__(self, sheet: HandSheet) -> None:
         body: MitredBody = sheet.size.body
         self._sheet, self._odd = sheet, body.lines % 2
-        self._grows = body.increase_rows * body.rows / sheet.value(widens_rows(sheet, ending))
+        self._grows = body.increase_rows * body.rows / sheet.value(widens_rows(sheet))
         self._line = sheet["way.line" if "way.line" in sheet.steps else "body.line"]
         self._sections = body.neck_sections[(body.lines + 1) // 2 :]
         nought = Given(0, "cm")

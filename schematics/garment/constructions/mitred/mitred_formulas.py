@@ -9,7 +9,6 @@ from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
 from schematics.design.design import Parts
 from schematics.garment.amounts import (
@@ -33,7 +32,6 @@ from schematics.garment.constructions.neck_down.neck_down_formulas import (
     NECK,
     UNTIL,
     last_increase_row,
-    least_increase_rows,
     neck_down_formulas,
 )
 from schematics.wearer.expr import Expr, node
@@ -93,14 +91,6 @@ def _half_sections(neck: Numbers, settings: Mapping[str, Any]) -> list[Numbers]:
     from_front = line_places(neck, lines)
     places = [0 * neck, *from_front, neck / 2]
     return [after - before for before, after in itertools.pairwise(places)][::-1]
-
-
-def shapings(columns: CountValues, every: float) -> tuple[NDArray[np.int64], CountValues]:
-    """The last increase row, for columns of the other counts, where the rows fill enough of the body."""
-    number, rows = columns["body.increase_rows"], columns["body.rows"]
-    until = last_increase_row(number, every)
-    index = np.flatnonzero((until <= rows) & (number >= least_increase_rows(rows, every)))
-    return index, {EVERY: np.full(len(index), every), UNTIL: until[index]}
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,12 +12,13 @@ import numpy as np
 from schematics.crochet.fabric import Fabric
 from schematics.garment.amounts import STITCHES
 from schematics.garment.constructions.base import Vertex, Vertices
+from schematics.garment.constructions.neck_down.shape import Shape
 
 _HAIR = 1e-9
 """Shares of the half hem this near to each other are one place."""
 
 
-class Trapezoids:
+class Trapezoids(Shape):
     """The right half: trapezoids of one depth side by side, fold on x = 0 downwards from the origin.
 
     A section grows by ``grow_cm`` towards the hem at each line it lies next to; that side leans by
@@ -30,7 +31,6 @@ class Trapezoids:
         widths = [fabric.length_cm(each, STITCHES) for each in sections[(lines + 1) // 2 :]]
         self.depth = depth_cm
         self.opening = 2 * lines * lean
-        self.centre: Vertex | None = None
         if lines % 2 == 0:
             widths[0] /= 2
         turn = lean if lines % 2 else 0.0
@@ -56,36 +56,19 @@ class Trapezoids:
 
     @property
     def lines(self) -> list[tuple[Vertex, Vertex]]:
-        """The lines of increases on this half, neck to hem, one on the fold among them."""
+        """From corner to corner; the first pair is a line where it is longer than the depth."""
         corners = list(zip(self._neck, self._hem, strict=True))[:-1]
         return corners if self._hem[0][1] < -self.depth * (1 + _HAIR) else corners[1:]
 
-    def neck_at(self, share: float) -> Vertex:
-        """The point of the neck edge as far along its section as ``share`` is along the section's hem."""
-        return self._at(self._neck, share)
-
-    def hem_at(self, share: float) -> Vertex:
-        """The point of the hem; stitches lie evenly along it."""
-        return self._at(self._hem, share)
-
-    def neck(self, start: float, end: float) -> Vertices:
-        """Vertices of the neck edge from share ``start`` to share ``end``."""
-        return self._path(self._neck, start, end, ())
-
-    def hem(self, start: float, end: float, through: Sequence[float] = ()) -> Vertices:
-        """Vertices of the hem from share ``start`` to share ``end``, ``through`` among them."""
-        return self._path(self._hem, start, end, through)
-
-    def _at(self, corners: Sequence[Vertex], share: float) -> Vertex:
+    def _at(self, share: float, *, hem: bool) -> Vertex:
+        corners = self._hem if hem else self._neck
         section = min(max(bisect.bisect_right(self._shares, share), 1), len(corners) - 1)
         low, high = self._shares[section - 1], self._shares[section]
         part = (share - low) / (high - low)
         (x0, y0), (x1, y1) = corners[section - 1], corners[section]
         return x0 * (1 - part) + x1 * part, y0 * (1 - part) + y1 * part
 
-    def _path(
-        self, corners: Sequence[Vertex], start: float, end: float, through: Sequence[float]
-    ) -> Vertices:
+    def _path(self, start: float, end: float, through: Sequence[float], *, hem: bool) -> Vertices:
         low, high = min(start, end), max(start, end)
         shares = [low]
         for share in sorted([*self._shares, *through]):
@@ -94,4 +77,4 @@ class Trapezoids:
         shares.append(high)
         if start > end:
             shares.reverse()
-        return np.array([self._at(corners, share) for share in shares])
+        return np.array([self._at(share, hem=hem) for share in shares])

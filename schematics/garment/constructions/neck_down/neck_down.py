@@ -32,12 +32,12 @@ from schematics.garment.constructions.neck_down.neck_down_by_hand import sector_
 from schematics.garment.constructions.neck_down.neck_down_formulas import BODY_ROWS, NECK, neck_down_formulas
 from schematics.garment.constructions.neck_down.neck_down_garment import (
     BodyPlan,
-    Ending,
-    Shape,
+    ending_of,
     neck_down_garment,
     rows_to_increase_on,
 )
 from schematics.garment.constructions.neck_down.sector import Sector
+from schematics.garment.constructions.neck_down.shape import Shape
 from schematics.garment.constructions.starting import StartIntent, WishedFit, of_body
 from schematics.garment.garment import Garment, IncreasePlan
 from schematics.wearer.expr import Expr
@@ -171,10 +171,6 @@ class NeckDown(Construction):
     def increases(self, body: Any) -> IncreasePlan:
         """The rows with increases."""
 
-    def ending(self, body: Any) -> Ending | None:
-        """Where the increases end; None where they go on to the hem as a matter of course."""
-        return None
-
     def with_rows(self, body: Any, rows: int) -> Any | None:
         """The counts of the body down to that row; None where no body is left."""
         return body.model_copy(update={"rows": rows}) if rows > 0 else None
@@ -191,7 +187,7 @@ class NeckDown(Construction):
         return "worked from the neck down"
 
     def _plan(self, body: Any, fabric: Fabric) -> BodyPlan:
-        ending = self.ending(body)
+        ending = ending_of(body)
         return BodyPlan(
             shape=self.shape(body, fabric, body.rows),
             neck=body.neck,
@@ -217,13 +213,12 @@ class NeckDown(Construction):
         return tuple((stitches, 1) for stitches in self.increases(body).row_stitches(body.rows))
 
     def shape_by_hand(self, sheet: HandSheet) -> None:
-        """Of a ring sector: opening angle, radii, area and drop."""
-        sector_shape(sheet, self.ending(sheet.size.body))
+        """Of a ring sector: opening angle, radii and area."""
+        sector_shape(sheet)
 
     def girth_by_hand(self, sheet: HandSheet) -> None:
-        """At the neck edge, at the hem, and where the body widens no more."""
-        super().girth_by_hand(sheet)
-        widest(sheet, self.ending(sheet.size.body))
+        """Where the body widens no more."""
+        widest(sheet)
 
     def paths_by_hand(self, sheet: HandSheet) -> None:
         """Of a ring sector: straight, or round the neck."""

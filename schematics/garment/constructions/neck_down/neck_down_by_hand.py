@@ -26,35 +26,35 @@ from schematics.garment.amounts import (
 )
 from schematics.garment.constructions.by_hand import HandSheet
 from schematics.garment.constructions.neck_down.neck_down_formulas import BODY_ROWS, FROM_FRONT, NECK, RUN
-from schematics.garment.constructions.neck_down.neck_down_garment import Ending
+from schematics.garment.constructions.neck_down.neck_down_garment import ending_of
 from schematics.garment.garment import IncreasePlan
 from schematics.wearer.expr import Expr, node
 
 
-def widens_rows(sheet: HandSheet, ending: Ending | None) -> Expr:
+def widens_rows(sheet: HandSheet) -> Expr:
     """The rows over which the body widens."""
-    body = sheet.size.body
+    body, ending = sheet.size.body, ending_of(sheet.size.body)
     if ending is None or ending.widens_rows == body.rows:
         return BODY_ROWS
     return Given(ending.last_row - 1, "rows") + Given(body.increase_every, "rows") / 2
 
 
-def widened_depth(sheet: HandSheet, ending: Ending | None) -> Expr:
+def widened_depth(sheet: HandSheet) -> Expr:
     """The depth over which the body widens."""
-    if ending is None:
+    if ending_of(sheet.size.body) is None:
         return sheet["body.depth"]
     return sheet.length(
         "shape.widens",
         "depth to which the body widens",
-        Laid(widens_rows(sheet, ending), ROWS, sheet.parts.body),
+        Laid(widens_rows(sheet), ROWS, sheet.parts.body),
         "half an interval below the last increase row, or down to the hem",
     )
 
 
-def area(sheet: HandSheet, ending: Ending | None) -> None:
+def area(sheet: HandSheet) -> None:
     """The body's area: of its outline, or of its stitches where increases end above the hem."""
     plan, fabric = sheet.garment.increases, sheet.parts.body
-    if ending is not None and plan is not None:
+    if ending_of(sheet.size.body) is not None and plan is not None:
         stitches = Laid(_stitches(plan, sheet.size.body.rows), STITCHES, fabric)
         of: Expr = stitches * Laid(Given(1, "rows"), ROWS, fabric)
         source = "the stitches of the neck on all rows, and each increase from its row on, at a row's height"
@@ -64,19 +64,14 @@ def area(sheet: HandSheet, ending: Ending | None) -> None:
     sheet.area("area.body", "area of the body", of, source)
 
 
-def drops(sheet: HandSheet) -> None:
-    """The drop at the centre back, and the longest."""
-    sheet.add(sheet.formulas.drop)
-    sheet.add(sheet.formulas.longest_drop)
-
-
-def widest(sheet: HandSheet, ending: Ending | None) -> None:
+def widest(sheet: HandSheet) -> None:
     """Down to where the girth of the hem is reached, where that lies above the hem."""
+    ending = ending_of(sheet.size.body)
     if ending is not None and ending.widens_rows < sheet.size.body.rows:
         sheet.length(
             "girth.widest",
             "centre back, neck edge to where the body widens no more",
-            sheet["drop"] * widens_rows(sheet, ending) / BODY_ROWS,
+            sheet["drop"] * widens_rows(sheet) / BODY_ROWS,
             "half an interval below the last increase row",
         )
 
@@ -99,13 +94,13 @@ def to_the_panel(sheet: HandSheet, aside: Expr, below: Expr) -> tuple[Expr, str]
     return slope(aside, short) + half, "round the lower end of the panel's seam, and half the panel"
 
 
-def sector_shape(sheet: HandSheet, ending: Ending | None) -> None:
-    """Opening angle and both radii of the flare, area and drop.
+def sector_shape(sheet: HandSheet) -> None:
+    """Opening angle and both radii of the flare, and area.
 
     The outer radius is that of a flare that goes on to the hem.
     """
     added = hem_stitches(sheet) - NECK
-    widens = widened_depth(sheet, ending)
+    widens = widened_depth(sheet)
     sheet.angle(
         "shape.opening",
         "opening angle",
@@ -120,8 +115,7 @@ def sector_shape(sheet: HandSheet, ending: Ending | None) -> None:
             "is to the depth as the neck to what the hem has more",
         )
         sheet.length("shape.outer", "outer radius", inner + sheet["body.depth"], "inner radius and depth")
-    area(sheet, ending)
-    drops(sheet)
+    area(sheet)
 
 
 def sector_paths(sheet: HandSheet) -> None:

@@ -12,7 +12,7 @@ import itertools
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import Protocol, Self
+from typing import Any
 
 import numpy as np
 from pydantic import ValidationInfo
@@ -26,7 +26,6 @@ from schematics.garment.constructions.base import (
     STITCHES,
     HemArms,
     Vertex,
-    Vertices,
     band_pieces,
     counts_of,
     edge_of,
@@ -35,6 +34,7 @@ from schematics.garment.constructions.base import (
     walks_on,
 )
 from schematics.garment.constructions.formulas import Formulas
+from schematics.garment.constructions.neck_down.shape import Shape
 from schematics.garment.garment import (
     ArmRun,
     ArmsOn,
@@ -104,48 +104,13 @@ class Ending:
     last_row: int
     widens_rows: float
 
-    @classmethod
-    def of(cls, rows: int, every: float, until: int | None) -> Self | None:
-        """None where increases go on to the hem as a matter of course."""
-        if until is None:
-            return None
-        return cls(last_row=until, widens_rows=float(widened_rows(rows, every, until)))
 
-
-class Shape(Protocol):
-    """The right half of a body: neck at the top, fold on x = 0 downwards from the origin.
-
-    Places along it are shares of the half hem's stitches, 0 at the fold and 1 at the front edge;
-    the straight line from ``neck_at`` to ``hem_at`` of a share lies on the fabric. Lengths in cm.
-    """
-
-    @property
-    def depth(self) -> float:
-        """Length of the front edge, which is straight."""
-
-    @property
-    def opening(self) -> float:
-        """Angle the whole body opens to, in radians."""
-
-    @property
-    def centre(self) -> Vertex | None:
-        """Centre of the arcs that neck and hem are; None where they are straight or bent."""
-
-    @property
-    def lines(self) -> Sequence[tuple[Vertex, Vertex]]:
-        """The lines of increases on this half, neck to hem, one on the fold among them."""
-
-    def neck_at(self, share: float) -> Vertex:
-        """The point of the neck edge above that place of the hem."""
-
-    def hem_at(self, share: float) -> Vertex:
-        """The point of the hem."""
-
-    def neck(self, start: float, end: float) -> Vertices:
-        """Vertices of the neck edge from share ``start`` to share ``end``."""
-
-    def hem(self, start: float, end: float, through: Sequence[float] = ()) -> Vertices:
-        """Vertices of the hem from share ``start`` to share ``end``, ``through`` among them."""
+def ending_of(body: Any) -> Ending | None:
+    """The ending of a body of these counts; None where increases go on to the hem as a matter of course."""
+    until = getattr(body, "increase_until", None)
+    if until is None:
+        return None
+    return Ending(last_row=until, widens_rows=float(widened_rows(body.rows, body.increase_every, until)))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

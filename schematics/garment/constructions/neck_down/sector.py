@@ -9,6 +9,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from schematics.garment.constructions.base import Vertex, Vertices
+from schematics.garment.constructions.neck_down.shape import Shape
 
 _STEP = 0.02
 """Largest angle between two vertices of an arc, in radians: its length falls 2e-5 short."""
@@ -17,7 +18,7 @@ _MOST_STEPS = 1000
 be drawn: there the steps grow larger."""
 
 
-class Sector:
+class Sector(Shape):
     """A ring sector about the fold, origin at the neck's centre back, fold along x = 0 downwards.
 
     An opening angle of nought is a rectangle.
@@ -29,42 +30,17 @@ class Sector:
         self._neck_cm = neck_cm
         self._flat = math.isclose(neck_cm, hem_cm, rel_tol=1e-12)
         self._inner = math.inf if self._flat else neck_cm / self.opening
+        self.centre = None if self._flat else (0.0, self._inner)
 
-    @property
-    def lines(self) -> tuple[()]:
-        """No lines of increases."""
-        return ()
-
-    @property
-    def centre(self) -> Vertex | None:
-        """Centre of both arcs; None where they are straight."""
-        return None if self._flat else (0.0, self._inner)
-
-    def neck_at(self, share: float) -> Vertex:
-        """The point of the neck edge."""
-        return self._at(0, share)
-
-    def hem_at(self, share: float) -> Vertex:
-        """The point of the hem."""
-        return self._at(self.depth, share)
-
-    def neck(self, start: float, end: float) -> Vertices:
-        """Vertices of the neck edge from share ``start`` to share ``end``."""
-        return self._arc(0, start, end)
-
-    def hem(self, start: float, end: float, through: Sequence[float] = ()) -> Vertices:
-        """Vertices of the hem from share ``start`` to share ``end``, ``through`` among them."""
-        return self._arc(self.depth, start, end, through)
-
-    def _at(self, radial: float, share: float) -> Vertex:
-        """The point ``radial`` cm from the neck edge and ``share`` of the half body from the fold."""
+    def _at(self, share: float, *, hem: bool) -> Vertex:
+        radial = self.depth if hem else 0
         if self._flat:
             return share * self._neck_cm / 2, -radial
         angle = share * self.opening / 2
         radius = self._inner + radial
         return radius * math.sin(angle), self._inner - radius * math.cos(angle)
 
-    def _arc(self, radial: float, start: float, end: float, through: Sequence[float] = ()) -> Vertices:
+    def _path(self, start: float, end: float, through: Sequence[float], *, hem: bool) -> Vertices:
         low, high = min(start, end), max(start, end)
         knots = sorted({low, high, *(share for share in through if low < share < high)})
         stretches: list[Vertices] = [np.array([low])]
@@ -73,7 +49,7 @@ class Sector:
             pieces = min(_MOST_STEPS, max(1, math.ceil(angle / _STEP)))
             stretches.append(near + (far - near) * np.arange(1, pieces + 1) / pieces)
         shares = np.concatenate(stretches)[:: -1 if start > end else 1]
-        vertices = np.empty((len(shares), 2))
+        radial, vertices = self.depth if hem else 0, np.empty((len(shares), 2))
         if self._flat:
             vertices[:, 0], vertices[:, 1] = shares * self._neck_cm / 2, -radial
             return vertices

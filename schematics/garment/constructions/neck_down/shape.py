@@ -1,0 +1,52 @@
+"""What a body worked from the neck down is like when it is laid flat."""
+
+from __future__ import annotations
+
+from abc import ABC, abstractmethod
+from collections.abc import Sequence
+
+from schematics.garment.constructions.base import Vertex, Vertices
+
+
+class Shape(ABC):
+    """The right half of a body: neck at the top, fold on x = 0 downwards from the origin.
+
+    Places along it are shares of the half hem's stitches, 0 at the fold and 1 at the front edge;
+    the straight line from ``neck_at`` to ``hem_at`` of a share lies on the fabric. Lengths in cm.
+    """
+
+    depth: float
+    """Length of the front edge, which is straight."""
+
+    opening: float
+    """Angle the whole body opens to, in radians."""
+
+    centre: Vertex | None = None
+    """Centre of the arcs that neck and hem are; None where they are straight or bent."""
+
+    @property
+    def lines(self) -> Sequence[tuple[Vertex, Vertex]]:
+        """The lines of increases on this half, neck to hem, one on the fold among them."""
+        return ()
+
+    def neck_at(self, share: float) -> Vertex:
+        """The point of the neck edge above that place of the hem."""
+        return self._at(share, hem=False)
+
+    def hem_at(self, share: float) -> Vertex:
+        """The point of the hem."""
+        return self._at(share, hem=True)
+
+    def neck(self, start: float, end: float) -> Vertices:
+        """Vertices of the neck edge from share ``start`` to share ``end``."""
+        return self._path(start, end, (), hem=False)
+
+    def hem(self, start: float, end: float, through: Sequence[float] = ()) -> Vertices:
+        """Vertices of the hem from share ``start`` to share ``end``, ``through`` among them."""
+        return self._path(start, end, through, hem=True)
+
+    @abstractmethod
+    def _at(self, share: float, *, hem: bool) -> Vertex: ...
+
+    @abstractmethod
+    def _path(self, start: float, end: float, through: Sequence[float], *, hem: bool) -> Vertices: ...
