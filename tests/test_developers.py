@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import math
 import re
 import sys
 import types
@@ -17,9 +18,11 @@ from schematics import checks
 from schematics.checks.evaluation import evaluate
 from schematics.cli import main
 from schematics.design.design import Design
+from schematics.document.writers import WRITERS, written
 from schematics.drawing.ink.marks import Line
 from schematics.drawing.sheets import DESIGN_SHEETS
 from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.pattern import figures
 from schematics.reading.design_file import read_design
 from schematics.reading.json_schema import design_schema
 from tests.program import spare_rendering
@@ -182,8 +185,19 @@ def test_the_example_sheet_is_drawn_to_scale_and_in_the_booklet(monkeypatch: pyt
     assert drawn == pytest.approx([size.body.rows * 20 / 14 for size in design.sizes])
 
 
+def test_the_example_form_is_written(monkeypatch: pytest.MonkeyPatch) -> None:
+    example("schematics.document.tabbed", monkeypatch)
+    monkeypatch.setitem(WRITERS, "tabs", "tabbed")
+    design = schematics.read(GUIDE.parent / "specs" / "tidepool.yaml")
+    document = figures(design, tuple(schematics.evaluate(design).values()))
+    lines = "".join(written([document], "tabs")).splitlines()
+    (hem,) = (line.split("\t") for line in lines if line.startswith("body hem edge\t"))
+    rounded = [math.floor(size.body.hem * 20 / 19 * 2 + 0.5) / 2 for size in design.sizes]
+    assert [float(length) for length in re.findall(r"[\d.]+", hem[1])] == rounded
+
+
 def test_the_guide_names_places_that_are_there() -> None:
     root = GUIDE.parent
     for name in re.findall(r"`((?:schematics|tests)/[\w/]+(?:\.py|/))`", GUIDE.read_text("utf-8")):
-        if Path(name).stem not in ("fanned", "panel_share", "depths"):
+        if Path(name).stem not in ("fanned", "panel_share", "depths", "tabbed"):
             assert (root / name).exists(), name

@@ -11,6 +11,12 @@ from schematics.document.json_text import number
 HEADER = ("section", "key", "figure", "unit")
 
 
+def write(documents: Sequence[Document], _together: str) -> Iterator[str]:
+    """The one document as comma-separated values."""
+    (document,) = documents
+    yield to_csv(document)
+
+
 def to_csv(document: Document) -> str:
     """The lines, numbers to 3 decimals; what a line does not have is an empty cell."""
     if document.records is not None:

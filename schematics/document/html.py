@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator, Sequence
 from functools import cache
 
 from jinja2 import Template
@@ -24,6 +25,12 @@ from schematics.document.templates import page_environment
 TEMPLATE = "document.html"
 
 _KEPT_TOGETHER = re.compile(r"(?<=\d) (?=\d/\d|(?:sts?|cm|in|g|rows?)\b)|(?<=×) (?=\d)")
+
+
+def write(documents: Sequence[Document], _together: str) -> Iterator[str]:
+    """The one document as a page."""
+    (document,) = documents
+    yield to_html(document)
 
 
 def to_html(document: Document) -> str:

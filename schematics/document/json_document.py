@@ -2,15 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from schematics.document.csv_text import Value
 from schematics.document.document import PROGRAM, Document, Figure, Section, cell_value, plain
-from schematics.document.json_text import number
+from schematics.document.json_text import in_parts, number
 
 FORMAT = 1
 """Goes up by one when a key is renamed, removed or changes its meaning."""
+
+
+def write(documents: Sequence[Document], together: str) -> Iterator[str]:
+    """The one document as JSON, or an object with all of them as a list under the key ``together``."""
+    values = [to_json(document) for document in documents]
+    yield from in_parts({together: values} if together else values[0])
 
 
 def to_json(document: Document) -> Mapping[str, Any]:

@@ -31,6 +31,11 @@ def escape(text: str) -> str:
     return _SPECIAL.sub(r"\\\1", text).replace("](", "]\\(").replace("]:", "]\\:")
 
 
+def write(documents: Sequence[Document], _together: str) -> Iterator[str]:
+    """The documents as Markdown."""
+    yield to_markdown(documents)
+
+
 def to_markdown(documents: Sequence[Document]) -> str:
     """The documents one after the other, ending in a line break."""
     return "\n\n".join(block for document in documents for block in _document(document)) + "\n"

@@ -38,6 +38,11 @@ _NUMBER = re.compile(r"\d( \d+/\d+)? (sts|rows|cm|in)\b|\d \d/\d\b")
 _NO_BREAK = "\N{NO-BREAK SPACE}"
 
 
+def write(documents: Sequence[Document], _together: str) -> Iterator[str]:
+    """The documents as text for the terminal."""
+    yield to_text(documents)
+
+
 def to_text(documents: Sequence[Document]) -> str:
     """The documents below each other, with colours where standard output is a terminal.
 

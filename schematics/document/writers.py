@@ -1,15 +1,25 @@
-"""Documents as text: one writer for each form, loaded when it is used."""
+"""Documents as text: a writer for each form. A new form is one new file and one line in `WRITERS`."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from schematics.document.document import Document
 
-FORMS = ("text", "md", "html", "csv", "json")
+WRITERS = {
+    "text": "terminal",
+    "md": "markdown",
+    "html": "html",
+    "csv": "csv_document",
+    "json": "json_document",
+}
+"""The file of this room that writes each form, loaded when it is used, by its function ``write``."""
+
+FORMS = tuple(WRITERS)
 """Text for the terminal, Markdown, a page, comma-separated values, JSON."""
 
 
@@ -22,33 +32,10 @@ def written(documents: Sequence[Document], form: str, together: str = "") -> Ite
     Raises:
         ValueError: there is no such form, or it does not hold that many documents.
     """
-    documents = [replace(each, closing=()) for each in documents[:-1]] + [*documents[-1:]]
-    if form == "json":
-        from schematics.document.json_document import to_json
-        from schematics.document.json_text import in_parts
-
-        values = [to_json(document) for document in documents]
-        yield from in_parts({together: values} if together else values[0])
-    elif form == "text":
-        from schematics.document.terminal import to_text
-
-        yield to_text(documents)
-    elif form == "md":
-        from schematics.document.markdown import to_markdown
-
-        yield to_markdown(documents)
-    elif form == "csv":
-        from schematics.document.csv_document import to_csv
-
-        (document,) = documents
-        yield to_csv(document)
-    elif form == "html":
-        from schematics.document.html import to_html
-
-        (document,) = documents
-        yield to_html(document)
-    else:
+    if form not in WRITERS:
         raise ValueError(form)
+    documents = [replace(each, closing=()) for each in documents[:-1]] + [*documents[-1:]]
+    yield from import_module(f"schematics.document.{WRITERS[form]}").write(documents, together)
 
 
 def file_content(document: Document, form: str) -> bytes:

@@ -17,6 +17,7 @@ from schematics.document.csv_text import Value
 from schematics.document.document import Block, Document, Items, Quantity, Rated, Section, Table
 from schematics.fitting.advice import Advice
 from schematics.fitting.change_words import count_changes, effects
+from schematics.fitting.fit_keys import POINT
 from schematics.fitting.fitting import Fitting, Instead
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.gauge_text import OwnGauge
@@ -56,12 +57,10 @@ def fitting_document(design: Design, fitting: Fitting, gauge: OwnGauge | None, *
 
 def _records(fits: Sequence[SizeFit]) -> Iterator[tuple[Value, ...]]:
     """A line for each point of each size, as in the JSON."""
-    for number, fit in enumerate(fits):
-        for place, point in enumerate(fit.points):
-            values = {"size": fit.name, "verdict": fit.verdict.value, **point_json(point)}
-            if not (number or place):
-                yield tuple(values)
-            yield tuple(values.values())
+    yield ("size", "verdict", *POINT)
+    for fit in fits:
+        for point in fit.points:
+            yield (fit.name, fit.verdict.value, *point_json(point).values())
 
 
 def wearer_section(design: Design, wearer: Wearer) -> Section:

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from schematics.errors import SchematicsError
 from schematics.grading.case import SizeCase
 from schematics.grading.draft import Draft, Intent, Wishes
+from schematics.units import Grain, format_cm
 from schematics.wearer.body import Body, Wearer
 
 
@@ -61,7 +62,7 @@ def _length_cm(intent: Intent, wearer: Wearer, sample: tuple[float, float] | Non
         return sample[0] * body_cm / sample[1]
     length_cm = intent.part * body_cm + intent.ease_cm
     if length_cm <= 0:
-        raise _LackingError(f"comes to {length_cm:.1f} cm; expected more than nothing")
+        raise _LackingError(f"comes to {format_cm(length_cm, Grain.USUAL)}; expected more than nothing")
     return length_cm
 
 

@@ -105,9 +105,9 @@ _ARITHMETIC: Mapping[str, Callable[[Numbers, Numbers], Numbers]] = {
     "or": operator.or_,
 }
 _ENDS: Mapping[End, Callable[[Spread], Numbers]] = {
-    End.LOW: lambda value: value.low_cm,
-    End.TYPICAL: lambda value: value.cm,
-    End.HIGH: lambda value: value.high_cm,
+    End.LOW: operator.attrgetter("low_cm"),
+    End.TYPICAL: operator.attrgetter("cm"),
+    End.HIGH: operator.attrgetter("high_cm"),
 }
 
 
@@ -168,6 +168,9 @@ def _built(expr: Expr) -> Evaluator:
             return _compared(evaluator_of(smaller), evaluator_of(larger), strict=False)
         case Op("first", args):
             return _first([evaluator_of(each) for each in args])
+        case Op(word, (one, Const(value))) if word in _ARITHMETIC:
+            operation, first_part = _ARITHMETIC[word], evaluator_of(one)
+            return lambda inputs: operation(first_part(inputs), value)
         case Op(word, args) if word in _ARITHMETIC:
             return _reduced(_ARITHMETIC[word], [evaluator_of(each) for each in args])
     raise TypeError(f"{expr!r} cannot be evaluated")
@@ -176,9 +179,17 @@ def _built(expr: Expr) -> Evaluator:
 def _body(body: Body, end: End | None) -> Evaluator:
     def read(inputs: Inputs) -> Numbers:
         value = inputs.body.get(body)
-        return math.nan if value is None else _ENDS[end or inputs.end](value)
+        return math.nan if value is None else _ENDS[inputs.end](value)
 
-    return read
+    if end is None:
+        return read
+    end_of = _ENDS[end]
+
+    def read_end(inputs: Inputs) -> Numbers:
+        value = inputs.body.get(body)
+        return math.nan if value is None else end_of(value)
+
+    return read_end
 
 
 def _reduced(operation: Callable[[Any, Any], Any], parts: list[Evaluator]) -> Evaluator:

@@ -30,6 +30,8 @@ from schematics.fitting.fit_keys import KEYS as WEARER_KEYS
 
 KEYS = {**DESIGN_KEYS, **WEARER_KEYS}
 
+pytestmark = pytest.mark.slow
+
 SPECS = Path(__file__).parents[2] / "specs"
 DEMOS = sorted(path.stem for path in SPECS.glob("*.yaml"))
 REPORTS = {

@@ -13,7 +13,7 @@ from tests.fitting.page.browser import MISSING, PROGRAM, Browser
 from tests.fitting.page.test_look import violations
 from tests.pattern.test_page_in_browser import SIDEWAYS
 
-pytestmark = pytest.mark.skipif(PROGRAM is None, reason=MISSING)
+pytestmark = [pytest.mark.skipif(PROGRAM is None, reason=MISSING), pytest.mark.slow]
 
 SPECS = Path(__file__).parents[2] / "specs"
 CHILD = ("--age", "6", "--head-girth", "56", "--all", "--gauge", "20 sts 15 rows over 20 cm")
