@@ -53,7 +53,7 @@ from schematics.garment.constructions.neck_down.neck_down_garment import rows_to
 from schematics.garment.constructions.neck_down.shape import Shape
 from schematics.garment.constructions.starting import BodySetting
 from schematics.garment.garment import IncreasePlan
-from schematics.wearer.expr import Expr
+from schematics.wearer.expr import Expr, node
 
 
 def _half_sections(neck: Numbers, settings: Mapping[str, Any]) -> list[Numbers]:
@@ -157,7 +157,7 @@ class Mitred(NeckDown):
 
     def hem(self, settings: Mapping[str, Any]) -> Expr:
         """Two stitches more than the neck for every line and increase row."""
-        return NECK + 2 * settings["lines"] * GROWTH
+        return NECK + 2 * node(settings["lines"]) * GROWTH
 
     def formulas(self, parts: Parts, settings: Mapping[str, Any]) -> Formulas:
         """Of trapezoids side by side."""
