@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from schematics.checks.finding import Severity
 from schematics.checks.ruled import SEVERITIES
 from schematics.checks.rules.sentence import ORIGINS, Answer
-from schematics.checks.rules.size_rules import size_rules
+from schematics.checks.rules.size_rules import asked_bodies, size_rules
 from schematics.checks.tape import Tape
 from schematics.checks.wording import listed
 from schematics.design.design import Design
@@ -65,7 +65,8 @@ def _records(fits: Sequence[SizeFit]) -> Iterator[tuple[Value, ...]]:
 
 def wearer_section(design: Design, wearer: Wearer) -> Section:
     """What is known of the wearer as far as the rules need it, and where each length comes from."""
-    needed = _needed(design)
+    asked = asked_bodies(design.limits)
+    needed = [body for body in Body if body in asked]
     missing = [body.words for body in needed if body not in wearer.values]
     held = dict.fromkeys(value.held for value in wearer.values.values() if value.held)
     table = Table(
@@ -97,11 +98,6 @@ def wearer_section(design: Design, wearer: Wearer) -> Section:
             ),
         ),
     )
-
-
-def _needed(design: Design) -> tuple[Body, ...]:
-    needed = {body for rule in size_rules(design.limits) for body in rule.needs}
-    return tuple(body for body in Body if body in needed or body is Body.HEIGHT)
 
 
 def _range(value: BodyValue, unit: Unit) -> str:
