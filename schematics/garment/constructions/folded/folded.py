@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Any, ClassVar
 
@@ -219,15 +219,16 @@ class Folded(Construction):
         slot = sheet["body.slot"] * sheet["body.front_edge"]
         if sheet.formulas.widths_cm is not None:
             sheet.add(sheet.formulas.widths_cm[0])
-        sheet.area(
+        sheet.put(
             "area.body",
             "area of the body",
             sheet["body.width"] * (sheet["body.front"] + sheet["body.back"]) - hole - slot,
             "the whole rectangle less neck hole and slot",
+            "cm²",
         )
         sheet.add(shoulder_of(sheet.steps))
 
-    def paths_by_hand(self, sheet: HandSheet) -> tuple[Measure, ...]:
+    def paths_by_hand(self, sheet: HandSheet) -> Iterator[Measure]:
         """Straight to the corners of the neck hole, and along it."""
         return paths_of(sheet.steps)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from abc import abstractmethod
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, ClassVar
 
 from schematics.crochet.fabric import Fabric
@@ -219,7 +219,7 @@ class NeckDown(Construction):
         """Where the body widens no more."""
         widest(sheet)
 
-    def paths_by_hand(self, sheet: HandSheet) -> tuple[Measure, ...]:
+    def paths_by_hand(self, sheet: HandSheet) -> Iterator[Measure]:
         """Of a ring sector: straight, or round the neck."""
         return sector_paths(sheet)
 
