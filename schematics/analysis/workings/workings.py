@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from schematics.analysis.workings.ruler import Ruler
-from schematics.analysis.workings.working_sheet import SheetPart
-from schematics.analysis.workings.written import Writer
+from schematics.analysis.workings.written import SheetPart, Writer
 from schematics.checks.evaluation import Result
 from schematics.design.design import Design
 from schematics.garment.amounts import Given

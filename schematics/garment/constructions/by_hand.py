@@ -36,7 +36,7 @@ class HandSheet:
     def put(
         self, key: str, name: str, of: Expr, source: str | tuple[str | Expr, ...], unit: str = "cm"
     ) -> Measure:
-        """Put a length, an angle (°) or an area (cm²) on the sheet; ``source`` says what its arithmetic does."""
+        """Put a length, angle (°) or area (cm²) on the sheet; ``source`` says what the arithmetic does."""
         return self.add(Measure(of, unit, key=key, name=name, source=source))
 
     def value(self, of: Expr) -> float:

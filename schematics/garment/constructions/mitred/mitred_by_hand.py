@@ -200,11 +200,8 @@ class _Half:
 
 def _along(places: Sequence[_Place], end: Expr | None = None) -> Expr:
     """The length of the path through the places, and on by ``end``."""
-    return total([*_legs(places), *([] if end is None else [end])])
-
-
-def _legs(places: Sequence[_Place]) -> Iterator[Expr]:
-    return (one.to(other) for one, other in pairwise(places))
+    legs = [one.to(other) for one, other in pairwise(places)]
+    return total(legs if end is None else [*legs, end])
 
 
 def _through(bends: Sequence[_Place]) -> str:
