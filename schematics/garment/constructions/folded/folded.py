@@ -60,39 +60,6 @@ _WORK_SHARES = (0.35, 0.5, 0.2, 0.65, 0.8, 0.1)
 """Where from the left side to the neck an arrow may show the direction of work, best first."""
 
 
-def _garment(size: Size, parts: Parts, formulas: Formulas) -> Garment:
-    """One folded size. Closed forms: see `tests/garment/constructions/test_folded.py`."""
-    counts: FoldedBody = size.body
-    arms: FoldedArms = size.arms
-    by_name = counts_of(size)
-    shape = FoldedShape.of(counts, arms, parts.body)
-    body = _body_piece(counts, arms, parts.body, shape)
-    panel = panel_piece(size, parts.centre_panel)
-    neck = formulas.neck.ring(by_name)
-    arm = _arm_run(size, shape, body.edge("side"), formulas.arm.ring(by_name))
-    side_seams = _side_seams(counts, body)
-    return Garment(
-        construction="folded",
-        pieces=(body, panel, *band_pieces(size, parts, neck, arm.ring)),
-        seams=(*front_seams(body, panel), *side_seams),
-        neck=neck,
-        neck_start=NeckStart(stitch=counts.neck // 2 + 1, counted="across the back neck from a shoulder"),
-        arm=arm,
-        drop_cm=float(formulas.drop.at(by_name)),
-        longest_drop_cm=float(formulas.longest_drop.at(by_name)),
-        increases=None,
-        opening_angle=None,
-        walks=shape.walks(panel) if shape.opening_fits else (),
-        finished=formulas.finished(by_name),
-        side_fold=LineString([(shape.neck, 0), (shape.side, 0)]),
-        slot=Slot(
-            width_cm=parts.body.length_cm(counts.slot, STITCHES),
-            back_cm=parts.body.length_cm(counts.width, STITCHES),
-        ),
-        girths=formulas.girth_points(by_name) if side_seams else (),
-    )
-
-
 def _body_piece(counts: FoldedBody, arms: FoldedArms, fabric: Fabric, shape: FoldedShape) -> Piece:
     return Piece(
         name="body",
@@ -305,8 +272,36 @@ class Folded(Construction):
         return tuple(self.body_steps([body]).rows(0))
 
     def build(self, size: Size, parts: Parts) -> Garment:
-        """The garment of one size."""
-        return _garment(size, parts, self.formulas_of(size.body, parts))
+        """The garment of one size. Closed forms: see `tests/garment/constructions/test_folded.py`."""
+        counts: FoldedBody = size.body
+        arms: FoldedArms = size.arms
+        by_name, formulas = counts_of(size), self.formulas_of(size.body, parts)
+        shape = FoldedShape.of(counts, arms, parts.body)
+        body = _body_piece(counts, arms, parts.body, shape)
+        panel = panel_piece(size, parts.centre_panel)
+        neck = formulas.neck.ring(by_name)
+        arm = _arm_run(size, shape, body.edge("side"), formulas.arm.ring(by_name))
+        side_seams = _side_seams(counts, body)
+        return Garment(
+            construction=self.word,
+            pieces=(body, panel, *band_pieces(size, parts, neck, arm.ring)),
+            seams=(*front_seams(body, panel), *side_seams),
+            neck=neck,
+            neck_start=NeckStart(stitch=counts.neck // 2 + 1, counted="across the back neck from a shoulder"),
+            arm=arm,
+            drop_cm=float(formulas.drop.at(by_name)),
+            longest_drop_cm=float(formulas.longest_drop.at(by_name)),
+            increases=None,
+            opening_angle=None,
+            walks=shape.walks(panel) if shape.opening_fits else (),
+            finished=formulas.finished(by_name),
+            side_fold=LineString([(shape.neck, 0), (shape.side, 0)]),
+            slot=Slot(
+                width_cm=parts.body.length_cm(counts.slot, STITCHES),
+                back_cm=parts.body.length_cm(counts.width, STITCHES),
+            ),
+            girths=formulas.girth_points(by_name) if side_seams else (),
+        )
 
     def formulas(self, parts: Parts, settings: Mapping[str, Any]) -> Formulas:
         """A size as formulas of its counts."""

@@ -54,9 +54,7 @@ def _rows(size: Size, step: int, parts: Parts) -> Size | None:
 
 def _run(size: Size, step: int, _: Parts) -> Size | None:
     return with_counts(
-        size,
-        arms__stitches=size.arms.stitches + 2 * step,
-        arms__from_front=size.arms.from_front - step,
+        size, arms__stitches=size.arms.stitches + 2 * step, arms__from_front=size.arms.from_front - step
     )
 
 
@@ -185,9 +183,10 @@ class NeckDown(Construction):
         """How the body is worked, for the drawing."""
         return "worked from the neck down"
 
-    def _plan(self, body: Any, fabric: Fabric) -> BodyPlan:
-        ending = ending_of(body)
-        return BodyPlan(
+    def build(self, size: Size, parts: Parts) -> Garment:
+        """The garment of one size."""
+        body, fabric, ending = size.body, parts.body, ending_of(size.body)
+        plan = BodyPlan(
             shape=self.shape(body, fabric, body.rows),
             neck=body.neck,
             hem=self.hem_stitches(body),
@@ -197,11 +196,7 @@ class NeckDown(Construction):
             ending=ending,
             flare=self.shape(body, fabric, ending.widens_rows) if ending else None,
         )
-
-    def build(self, size: Size, parts: Parts) -> Garment:
-        """The garment of one size."""
-        plan = self._plan(size.body, parts.body)
-        return neck_down_garment(self.word, size, parts, plan, self.formulas_of(size.body, parts))
+        return neck_down_garment(self.word, size, parts, plan, self.formulas_of(body, parts))
 
     def body_steps(self, bodies: Sequence[Any]) -> BodySteps | None:
         """The rows of increases tell it."""
