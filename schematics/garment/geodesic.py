@@ -1,4 +1,4 @@
-"""The shortest way on flat fabric: the shortest path inside a polygon, round its corners and holes.
+"""The shortest paths on flat fabric: inside a polygon, round its corners and holes.
 
 Notes:
     A shortest path inside a polygon is straight between corners that stick into it (reflex
@@ -54,31 +54,23 @@ class _Corners:
     legs: Sequence[tuple[int, int, float]]
 
 
-def shortest_path(domain: Polygon, start: Point, goal: Point | LineString) -> Path:
-    """The shortest path inside a polygon, its boundary included.
+def shortest_paths(domain: Polygon, journeys: Iterable[tuple[Point, Point | LineString]]) -> tuple[Path, ...]:
+    """The shortest path of each journey inside one polygon, its boundary included.
 
     Args:
         domain: a valid polygon, with or without holes, in cm.
-        start: a point of the domain.
-        goal: a point of it, or a line in it, any point of which will do.
+        journeys: for each a start in the domain, and a goal: a point of it, or a line in it, any point of
+            which will do.
 
     Returns:
-        The path from ``start`` to ``goal``; exact, but that it may cut a corner by a hair (1e-6 cm).
+        The paths; exact, but that one may cut a corner by a hair (1e-6 cm).
 
     Raises:
-        ValueError: the domain is not valid, or start or goal lies outside it.
+        ValueError: the domain is not valid, or a start or goal lies outside it.
 
     >>> ell = Polygon([(0, 0), (4, 0), (4, 1), (1, 1), (1, 4), (0, 4)])
-    >>> shortest_path(ell, Point(4, 1), Point(1, 4)).points
+    >>> shortest_paths(ell, [(Point(4, 1), Point(1, 4))])[0].points
     ((4.0, 1.0), (1.0, 1.0), (1.0, 4.0))
-    """
-    return shortest_paths(domain, [(start, goal)])[0]
-
-
-def shortest_paths(domain: Polygon, journeys: Iterable[tuple[Point, Point | LineString]]) -> tuple[Path, ...]:
-    """The shortest path of each journey, a start and a goal, inside one polygon: see `shortest_path`.
-
-    What depends on the polygon only is done once.
     """
     if not domain.is_valid:
         raise ValueError(f"the domain is not a valid polygon: {shapely.is_valid_reason(domain)}")
@@ -216,4 +208,4 @@ def _cheapest(legs: Iterable[tuple[int, int, float]], start: int) -> list[int]:
             if other not in far or so_far + length < far[other]:
                 far[other], before[other] = so_far + length, node
                 heapq.heappush(heap, (far[other], next(order), other))
-    raise ValueError("no way leads from the start to the goal")
+    raise ValueError("no path leads from the start to the goal")

@@ -49,7 +49,8 @@ def workings(design: Design, worked: Result) -> tuple[SheetPart, ...]:
     _openings(sheet)
     close("How far neck and arm bands open")
     if sheet.paths:
-        construction.paths_by_hand(sheet)
+        for path in construction.paths_by_hand(sheet):
+            sheet.add(path)
         _freedom(sheet)
     armhole = worked.wearer.get(Body.ARMHOLE_DEPTH)
     if worked.garment.girths and armhole is not None:

@@ -10,7 +10,7 @@ import math
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Protocol
+from typing import Protocol, TypeAlias
 
 from schematics.crochet.fabric import Counted, CountRule, Fabric
 from schematics.design.design import Parts
@@ -291,6 +291,24 @@ def shared_measures(
     ):
         yield counted(f"{key}.length", f"{name} length", ring.edge_stitches, ROWS, ring.band, words)
         yield counted(f"{key}.depth", f"{name} depth", ring.depth, STITCHES, ring.band)
+
+
+_Way: TypeAlias = tuple[Expr, str | tuple[str | Expr, ...]]
+"""A length, and what its arithmetic does."""
+
+
+def arm_ways(middle: str, reach: _Way, back: _Way | None, front: _Way) -> tuple[Measure, Measure, Measure]:
+    """The paths from the ``middle`` of an arm run to nape, centre back and panel's middle, bands left out.
+
+    Without ``back`` the nape is the nearest place of the centre back.
+    """
+    nape = Measure(reach[0], key="way.reach", name=f"from the nape to {middle}", source=reach[1])
+    to_back, words = back or (nape, "the nape is the nearest place of it")
+    return (
+        nape,
+        Measure(to_back, key="way.back", name=f"from {middle} to the centre back", source=words),
+        Measure(front[0], key="way.front", name=f"from {middle} to the panel's middle", source=front[1]),
+    )
 
 
 def neck_formulas(

@@ -10,6 +10,7 @@ from shapely import LineString, Point, Polygon
 
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Parts, Size
+from schematics.garment.amounts import Measure
 from schematics.garment.constructions.base import (
     ROWS,
     STITCHES,
@@ -18,6 +19,7 @@ from schematics.garment.constructions.base import (
     edge_of,
     front_seams,
     panel_piece,
+    seam_pair,
 )
 from schematics.garment.constructions.body_steps import BodySteps
 from schematics.garment.constructions.by_hand import HandSheet
@@ -143,17 +145,7 @@ def _side_seams(counts: FoldedBody, body: Piece) -> tuple[Seam, ...]:
     edges = {edge.name: edge for edge in body.edges}
     if not counts.side_seam or "front side" not in edges:
         return ()
-    return tuple(
-        Seam(
-            letter=letter,
-            first_piece=body.name,
-            first=edges["front side"],
-            second_piece=body.name,
-            second=edges["back side"],
-            left=left,
-        )
-        for letter, left in (("C", False), ("D", True))
-    )
+    return seam_pair("CD", (body, edges["front side"]), body, (edges["back side"],) * 2)
 
 
 def _arm_run(size: Size, shape: FoldedShape, side: Edge, ring: Ring) -> ArmRun:
@@ -235,10 +227,9 @@ class Folded(Construction):
         )
         sheet.add(shoulder_of(sheet.steps))
 
-    def paths_by_hand(self, sheet: HandSheet) -> None:
+    def paths_by_hand(self, sheet: HandSheet) -> tuple[Measure, ...]:
         """Straight to the corners of the neck hole, and along it."""
-        for path in paths_of(sheet.steps):
-            sheet.add(path)
+        return paths_of(sheet.steps)
 
     def shorter(self, body: FoldedBody, arms: FoldedArms, fewer: int) -> tuple[FoldedBody, FoldedArms] | None:
         """As many rows fewer at the front as at the back, as long as there is room for the openings."""

@@ -11,11 +11,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import accumulate, pairwise
 
-from schematics.garment.amounts import STITCHES, Given, Laid, arc_tangent, cosine, sine, slope, total
+from schematics.garment.amounts import STITCHES, Given, Laid, Measure, arc_tangent, cosine, sine, slope, total
 from schematics.garment.constructions.by_hand import HandSheet
-from schematics.garment.constructions.mitred.mitred_counts import MitredBody
-from schematics.garment.constructions.mitred.mitred_formulas import GROWTH
+from schematics.garment.constructions.formulas import arm_ways
+from schematics.garment.constructions.mitred.mitred_counts import GROWTH, MitredBody
 from schematics.garment.constructions.neck_down.neck_down_by_hand import (
+    RUN_MIDDLE,
     area,
     middle_of_run,
     widened_depth,
@@ -47,7 +48,7 @@ def mitred_shape(sheet: HandSheet) -> None:
     area(sheet)
 
 
-def mitred_paths(sheet: HandSheet) -> None:
+def mitred_paths(sheet: HandSheet) -> tuple[Measure, ...]:
     """From the middle of the run to nape, centre back and panel, leg by leg."""
     if ending_of(sheet.size.body) is not None:
         sheet.length(
@@ -59,27 +60,15 @@ def mitred_paths(sheet: HandSheet) -> None:
     half = _Half(sheet)
     run = half.middle_of_run()
     to_nape = [run, *half.bends(sheet.paths[WalkName.REACH].points[::-1]), half.corner(0)]
-    reach = sheet.length(
-        "way.reach",
-        "from the nape to the middle of the arm run",
-        _along(to_nape),
-        _through(to_nape[1:-1]),
-    )
     back = sheet.paths[WalkName.ACROSS_BACK].points
     at_nape = math.hypot(*back[-1]) < _NEAR_CM
-    bent = [run, *half.bends(back)]
-    sheet.length(
-        "way.back",
-        "from the middle of the arm run to the centre back",
-        reach if at_nape else _along(bent, bent[-1].across),
-        "the nape is the nearest place of it" if at_nape else _through(bent[1:]),
-    )
-    bent = [run, *half.bends(sheet.paths[WalkName.ACROSS_FRONT].points)]
-    sheet.length(
-        "way.front",
-        "from the middle of the arm run to the panel's middle",
-        _along(bent, half.to_the_panel(bent[-1])),
-        _through(bent[1:]),
+    to_back = [run, *half.bends(back)]
+    to_front = [run, *half.bends(sheet.paths[WalkName.ACROSS_FRONT].points)]
+    return arm_ways(
+        RUN_MIDDLE,
+        (_along(to_nape), _through(to_nape[1:-1])),
+        None if at_nape else (_along(to_back, to_back[-1].across), _through(to_back[1:])),
+        (_along(to_front, half.to_the_panel(to_front[-1])), _through(to_front[1:])),
     )
 
 

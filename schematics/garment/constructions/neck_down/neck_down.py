@@ -9,7 +9,7 @@ from typing import Any, ClassVar
 
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Parts, Size
-from schematics.garment.amounts import ROWS, STITCHES, CountValues, Formula, Laid, Numbers, at_least
+from schematics.garment.amounts import ROWS, STITCHES, CountValues, Formula, Laid, Measure, Numbers, at_least
 from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.body_steps import BodySteps
 from schematics.garment.constructions.by_hand import HandSheet
@@ -27,7 +27,6 @@ from schematics.garment.constructions.levers import (
     whole_repeats,
     with_counts,
 )
-from schematics.garment.constructions.neck_down.arm_paths import paths_on_sector
 from schematics.garment.constructions.neck_down.neck_down_by_hand import sector_paths, sector_shape, widest
 from schematics.garment.constructions.neck_down.neck_down_formulas import BODY_ROWS, NECK, neck_down_formulas
 from schematics.garment.constructions.neck_down.neck_down_garment import (
@@ -36,7 +35,7 @@ from schematics.garment.constructions.neck_down.neck_down_garment import (
     neck_down_garment,
     rows_to_increase_on,
 )
-from schematics.garment.constructions.neck_down.sector import Sector
+from schematics.garment.constructions.neck_down.sector import Sector, paths_on_sector
 from schematics.garment.constructions.neck_down.shape import Shape
 from schematics.garment.constructions.starting import StartIntent, WishedFit, of_body
 from schematics.garment.garment import Garment, IncreasePlan
@@ -220,9 +219,9 @@ class NeckDown(Construction):
         """Where the body widens no more."""
         widest(sheet)
 
-    def paths_by_hand(self, sheet: HandSheet) -> None:
+    def paths_by_hand(self, sheet: HandSheet) -> tuple[Measure, ...]:
         """Of a ring sector: straight, or round the neck."""
-        sector_paths(sheet)
+        return sector_paths(sheet)
 
     def shorter(self, body: Any, arms: Any, fewer: int) -> tuple[Any, Any] | None:
         """With the arm runs at the same place between the front seam and the centre back of the hem."""

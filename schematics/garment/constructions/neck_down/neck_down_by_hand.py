@@ -16,6 +16,7 @@ from schematics.garment.amounts import (
     Formula,
     Given,
     Laid,
+    Measure,
     arc_cosine,
     cosine,
     root,
@@ -25,10 +26,13 @@ from schematics.garment.amounts import (
     total,
 )
 from schematics.garment.constructions.by_hand import HandSheet
+from schematics.garment.constructions.formulas import arm_ways
 from schematics.garment.constructions.neck_down.neck_down_formulas import BODY_ROWS, FROM_FRONT, NECK, RUN
 from schematics.garment.constructions.neck_down.neck_down_garment import ending_of
 from schematics.garment.garment import IncreasePlan
 from schematics.wearer.expr import Expr, node
+
+RUN_MIDDLE = "the middle of the arm run"
 
 
 def widens_rows(sheet: HandSheet) -> Expr:
@@ -118,11 +122,10 @@ def sector_shape(sheet: HandSheet) -> None:
     area(sheet)
 
 
-def sector_paths(sheet: HandSheet) -> None:
+def sector_paths(sheet: HandSheet) -> tuple[Measure, ...]:
     """From the middle of the run to nape, centre back and panel."""
     if _flat(sheet):
-        _flat_ways(sheet)
-        return
+        return _flat_ways(sheet)
     outer, inner = sheet["shape.outer"], sheet["shape.inner"]
     half, hem = sheet["shape.opening"] / 2, hem_stitches(sheet) / 2
     from_front = middle_of_run()
@@ -156,26 +159,20 @@ def sector_paths(sheet: HandSheet) -> None:
     else:
         reach = tangent + along_arc(to_back)
         source = ("round the neck, since ", to_back, " is more than ", touches)
-    nape = sheet.length("way.reach", "from the nape to the middle of the arm run", reach, source)
-    sheet.length(
-        "way.back",
-        "from the middle of the arm run to the centre back",
-        outer * sine(to_back) if clear else nape,
-        "straight across" if clear else "the nape is the nearest place of it",
-    )
+    back = (outer * sine(to_back), "straight across") if clear else None
     if sheet.value(to_front) <= sheet.value(touches):
-        front, words = to_the_panel(sheet, outer * sine(to_front), outer * cosine(to_front) - inner)
+        front = to_the_panel(sheet, outer * sine(to_front), outer * cosine(to_front) - inner)
     else:
-        front = tangent + along_arc(to_front) + sheet["panel.width"] / 2
-        words = "round the neck and along the panel's top"
-    sheet.length("way.front", "from the middle of the arm run to the panel's middle", front, words)
+        round_the_neck = tangent + along_arc(to_front) + sheet["panel.width"] / 2
+        front = round_the_neck, "round the neck and along the panel's top"
+    return arm_ways(RUN_MIDDLE, (reach, source), back, front)
 
 
 def _flat(sheet: HandSheet) -> bool:
     return sheet.value(hem_stitches(sheet)) == sheet.value(NECK)
 
 
-def _flat_ways(sheet: HandSheet) -> None:
+def _flat_ways(sheet: HandSheet) -> tuple[Measure, ...]:
     fabric, depth = sheet.parts.body, sheet["body.depth"]
     across = sheet.length(
         "run.back",
@@ -189,10 +186,8 @@ def _flat_ways(sheet: HandSheet) -> None:
         Laid(middle_of_run(), STITCHES, fabric),
         "along the hem",
     )
-    sheet.length("way.reach", "from the nape to the middle of the arm run", slope(across, depth), "straight")
-    sheet.length("way.back", "from the middle of the arm run to the centre back", across, "along the hem")
-    front, source = to_the_panel(sheet, aside, depth)
-    sheet.length("way.front", "from the middle of the arm run to the panel's middle", front, source)
+    reach, back = (slope(across, depth), "straight"), (across, "along the hem")
+    return arm_ways(RUN_MIDDLE, reach, back, to_the_panel(sheet, aside, depth))
 
 
 def _stitches(plan: IncreasePlan, rows: int) -> Expr:

@@ -45,7 +45,6 @@ from schematics.garment.garment import (
     Piece,
     Span,
     Walk,
-    WalkName,
     WorkArrow,
 )
 
@@ -309,8 +308,4 @@ def _walks(shape: Shape, run: HemRun, panel: Piece) -> tuple[Walk, ...]:
     panel_side = [foot, top] if math.isclose(length, shape.depth) else [seam_end, foot, top]
     front = Polygon(np.concatenate([shape.hem(run.middle, 1), panel_side, shape.neck(1, run.middle)]))
     fold = LineString([shape.neck_at(0), shape.hem_at(0)])
-    return walks_on(
-        Walk(name=WalkName.REACH, domain=back, start=Point(shape.neck_at(0)), goal=middle),
-        Walk(name=WalkName.ACROSS_BACK, domain=back, start=middle, goal=fold),
-        Walk(name=WalkName.ACROSS_FRONT, domain=front, start=middle, goal=LineString([top, foot])),
-    )
+    return walks_on(back, front, middle, fold, LineString([top, foot]))
