@@ -56,7 +56,7 @@ def ruled_family(
     name: str, more: Callable[[Case], Iterator[Finding]] | None = None, *explanations: Explanation
 ) -> Family:
     """The family of `RULES` of that name, and of one ``more`` check with its explanations."""
-    rules = RULES[name](Limits())
+    rules = [rule(Limits()) for rule in RULES[name]]
 
     def check(case: Case) -> Iterator[Finding]:
         written = _written(case.limits)

@@ -6,9 +6,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from schematics.checks.rules.garment_numbers import facts
 from schematics.design.design import Design, Parts, Size
 from schematics.fitting.advice import Advice, advise, is_right
+from schematics.fitting.change_words import LENGTHS
 from schematics.fitting.gauge import SizeAtGauge, size_at_gauge
 from schematics.fitting.measured import at_end
 from schematics.fitting.sizing import MIND_WEIGHT, TIE, SizeFit, best, size_fit
@@ -111,11 +111,8 @@ def instead(design: Design, sizes: Sequence[Size], wearers: Sequence[Wearer], pa
     return found
 
 
-_TELLING = ("neck.full_cm", "arm.full_cm", "drop_cm", "reach_cm", "spread_cm", "girth.1.girth_cm")
-
-
 def _unlike(one: SizeAtGauge, other: SizeAtGauge) -> float:
-    """How far apart the telling lengths are: the sum of the logarithms of their ratios, either sign."""
-    first, second = (facts(each.garment, each.freedom) for each in (one, other))
-    known = [name for name in _TELLING if first[name] > 0 and second[name] > 0]
+    """How far apart `LENGTHS` are: the sum of the logarithms of their ratios, either sign."""
+    first, second = one.facts, other.facts
+    known = [name for name in LENGTHS if first[name] > 0 and second[name] > 0]
     return sum(abs(math.log(first[name] / second[name])) for name in known)

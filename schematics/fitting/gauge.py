@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from schematics.checks.rules.garment_numbers import facts
 from schematics.crochet.fabric import Fabric, Swatch
 from schematics.design.design import Design, Parts, Size
 from schematics.garment.arm_freedom import ArmFreedom, arm_freedom
@@ -71,6 +72,11 @@ class SizeAtGauge:
     parts: Parts
     garment: Garment
     freedom: ArmFreedom | None
+
+    @property
+    def facts(self) -> dict[str, float]:
+        """Those of `schematics.checks.rules.garment_numbers.facts`."""
+        return facts(self.garment, self.freedom)
 
 
 def size_at_gauge(

@@ -12,9 +12,17 @@ from schematics.checks.rules.rule import rules_json
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.rules.size_rules import size_rules
 from schematics.design.design import Design
-from schematics.fitting.completion import completion_json
 from schematics.fitting.gauge_table import facts_by_gauge, gauge_table_json
 from schematics.units import HAIR
+from schematics.wearer.body import Body, BodyValue, Origin, WearerSpec
+from schematics.wearer.estimates import estimates_of
+from schematics.wearer.expr import expr_json, terms
+from schematics.wearer.resolve import ADULT_HEIGHT_CM, ADULT_YEARS, SCALED_TO_HEIGHT, resolve
+
+AGE_STEP_YEARS = 0.25
+OLDEST_YEARS = 18.0
+DECIMALS = 9
+"""Fewer than could tell two lengths apart that a comparison does."""
 
 
 def fit_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
@@ -24,7 +32,7 @@ def fit_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
     - ``answers``: the answers in rising order of weight; a size's verdict is the worst of its rules',
       with ``unknown`` counted as ``mind``;
     - ``rules``: see `rules_json`, trees as in `schematics.wearer.expr`;
-    - ``wearer``: how to fill in what is missing of a wearer, see `schematics.fitting.completion`;
+    - ``wearer``: how to fill in what is missing of a wearer, see `completion_json`;
     - ``sizes``: in the spec's order, each with ``name`` and ``facts`` at the pattern's gauge, exact;
     - ``gauge``: the pattern's gauge of the body fabric to 10 cm, its name, and the facts of every size at
       other gauges, see `gauge_table_json`.
@@ -49,3 +57,53 @@ def fit_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
 
 def _finite(numbers: Mapping[str, float]) -> dict[str, float | None]:
     return {name: number if math.isfinite(number) else None for name, number in numbers.items()}
+
+
+def completion_json() -> dict[str, Any]:
+    """What is missing of a measured wearer: estimates and age table as plain JSON values.
+
+    From what is known to a whole wearer, in this order:
+
+    1. where the age is known, the typical values of the age table;
+    2. without those of ``not_with_own_height`` where the height was measured;
+    3. the wearer's own measurements in their place;
+    4. whatever is still missing from the estimates, in their order; a tree that comes to no number leaves its
+       measurement unknown.
+
+    It is one person (see `schematics.wearer.body.Wearer`), so that each value stands for its low and its high
+    end, too.
+
+    ``ages`` are years; ``by_age`` has for each body measurement its ``typical`` value at each of them, null
+    where the table has none, and as ``held`` the end of the table that answers for an age beyond it, in
+    words, else null. ``adult`` says who counts as grown up: from that age, or where no age is known from that
+    measured height. ``terms`` are trees the estimates may name.
+    """
+    estimates = estimates_of("both")
+    ages = [number * AGE_STEP_YEARS for number in range(int(OLDEST_YEARS / AGE_STEP_YEARS) + 1)]
+    wearers = [resolve(WearerSpec(age_years=age), "page") for age in ages]
+    by_age = {
+        body.value: _at_each_age([wearer.get(body) for wearer in wearers])
+        for body in Body
+        if any(_tabled(wearer.get(body)) for wearer in wearers)
+    }
+    return {
+        "terms": {name: expr_json(expr) for name, expr in terms(each.cm for each in estimates).items()},
+        "estimates": [{"body": each.body.value, "value": expr_json(each.cm)} for each in estimates],
+        "adult": {"from_age_years": ADULT_YEARS, "from_height_cm": ADULT_HEIGHT_CM},
+        "not_with_own_height": [body.value for body in SCALED_TO_HEIGHT],
+        "ages": ages,
+        "by_age": by_age,
+    }
+
+
+def _tabled(value: BodyValue | None) -> bool:
+    return value is not None and value.origin is Origin.AGE_TABLE
+
+
+def _at_each_age(values: list[BodyValue | None]) -> dict[str, list[Any]]:
+    return {
+        "typical": [
+            None if value is None or not _tabled(value) else round(value.cm, DECIMALS) for value in values
+        ],
+        "held": [None if value is None else value.held or None for value in values],
+    }

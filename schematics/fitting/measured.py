@@ -109,8 +109,9 @@ def resolved(spec: WearerSpec) -> Wearer:
 
 def at_end(wearer: Wearer, end: End) -> Wearer:
     """The wearer whose every measurement is at one end of its spread."""
-    name = {End.LOW: "low_cm", End.TYPICAL: "cm", End.HIGH: "high_cm"}[end]
-    values = {body: replace(value, cm=getattr(value, name)).typical for body, value in wearer.values.items()}
+    values = {
+        body: replace(value, cm=getattr(value, end.field)).typical for body, value in wearer.values.items()
+    }
     return replace(wearer, values=values)
 
 

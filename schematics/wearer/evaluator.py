@@ -104,11 +104,7 @@ _ARITHMETIC: Mapping[str, Callable[[Numbers, Numbers], Numbers]] = {
     "and": operator.and_,
     "or": operator.or_,
 }
-_ENDS: Mapping[End, Callable[[Spread], Numbers]] = {
-    End.LOW: operator.attrgetter("low_cm"),
-    End.TYPICAL: operator.attrgetter("cm"),
-    End.HIGH: operator.attrgetter("high_cm"),
-}
+_ENDS: Mapping[End, Callable[[Spread], Numbers]] = {end: operator.attrgetter(end.field) for end in End}
 
 
 def evaluator_of(expr: Expr) -> Evaluator:

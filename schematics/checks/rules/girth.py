@@ -23,12 +23,8 @@ from schematics.wearer.expr import Fact, Term, every, least, less, table
 from schematics.wearer.over_arms import CHEST_DEPTH_SHARE, RATIO_BY_ARM_SHARE
 
 
-def rules(limits: Limits) -> tuple[Rule, ...]:
-    """The one rule of the girth."""
-    return (_ease(limits),)
-
-
-def _ease(limits: Limits) -> Rule:
+def has_room(limits: Limits) -> Rule:
+    """Chest and arms have room."""
     chest, arm, depth = high(Body.CHEST_GIRTH), high(Body.UPPER_ARM_GIRTH), typical(Body.ARMHOLE_DEPTH)
     over_arms = Term("over_arms_cm", chest * table(arm / chest, RATIO_BY_ARM_SHARE))
     points = [(Fact(f"girth.{i}.depth_cm"), Fact(f"girth.{i}.girth_cm")) for i in range(GIRTH_POINTS)]
