@@ -17,8 +17,8 @@ from schematics.drawing.assembly.joined_labels import (
     number,
 )
 from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.labeller import along, turned
 from schematics.drawing.ink.marks import Area, Line, Mark, Pen, Point
-from schematics.drawing.ink.placing import along, turned
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.ink.surface import Strip, waves
 from schematics.drawing.pieces.view import View

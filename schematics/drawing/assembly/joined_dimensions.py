@@ -10,8 +10,9 @@ from shapely import box as rectangle
 
 from schematics.drawing.assembly.joined import JoinedView
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.dimension import FIRST_LANE, draw_dimension, draw_leader
+from schematics.drawing.ink.dimension import FIRST_LANE, draw_dimension
 from schematics.drawing.ink.extent import Extent
+from schematics.drawing.ink.labeller import draw_leader
 from schematics.drawing.ink.marks import Label, Line, Point
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.ink.surface import Strip

@@ -7,9 +7,17 @@ import math
 from schematics.document.lettering.text import LARGE, SMALL
 from schematics.drawing.assembly.joined_half import Half, Marker
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.dimension import try_leader, upright
+from schematics.drawing.ink.labeller import (
+    Spot,
+    along,
+    beside_edge,
+    beside_point,
+    draw_label,
+    draw_leader,
+    turned,
+    upright,
+)
 from schematics.drawing.ink.marks import Label, Point
-from schematics.drawing.ink.placing import Spot, along, beside_edge, beside_point, place, turned
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.pieces.view import View
 
@@ -21,7 +29,7 @@ def number(block: Block, marker: Marker, view: View) -> None:
     spots = beside_point(
         at, inward, into_run, (3.6, 4.6, 5.6, 7.0, 9.0), (0.0, -2.0, 2.0, -4.0, 4.0, -6.0, 6.0)
     )
-    place(block, "marker-number", words, Label((words,)), spots, tips=((at, (-inward[0], -inward[1])),))
+    draw_label(block, "marker-number", words, Label((words,)), spots, tips=((at, (-inward[0], -inward[1])),))
 
 
 def letter_seams(block: Block, half: Half, view: View) -> None:
@@ -40,7 +48,7 @@ def letter_seams(block: Block, half: Half, view: View) -> None:
         middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
         label = Label((seam.letter,), SMALL, bold=True)
         places = (spot for spot, _ in spots)
-        place(block, "seam-letter", seam.letter, label, places, ring=True, tips=((middle, normal),))
+        draw_label(block, "seam-letter", seam.letter, label, places, ring=True, tips=((middle, normal),))
 
 
 def note_start(block: Block, foot: Point, inward: Point, triangle: float) -> None:
@@ -50,9 +58,11 @@ def note_start(block: Block, foot: Point, inward: Point, triangle: float) -> Non
     """
     labels = Label(("join yarn",)), Label(("join", "yarn"))
     for label in labels:
-        if place(block, "note", "join yarn", label, _round(label, foot, inward, triangle)):
+        spots = _round(label, foot, inward, triangle)
+        if draw_label(block, "note", "join yarn", label, spots, optional=True):
             return
-    try_leader(block, "join yarn", ((along(foot, inward, 0.5), inward),), labels[:1], (0,))
+    tip = along(foot, inward, 0.5), inward
+    draw_leader(block, "join yarn", [tip], labels[:1], crossings=(0,), optional=True)
 
 
 def _round(label: Label, foot: Point, inward: Point, triangle: float) -> list[Spot]:
@@ -90,7 +100,7 @@ def name_fold(block: Block, half: Half, view: View) -> None:
         for side in (-1, 1)
         for share in (0.5, 0.4, 0.6, 0.3, 0.7)
     ]
-    place(block, "note", "fold", label, spots, tips=((middle, away),))
+    draw_label(block, "note", "fold", label, spots, tips=((middle, away),))
 
 
 def name_side(block: Block, half: Half, view: View, level: float) -> None:
@@ -106,8 +116,7 @@ def name_side(block: Block, half: Half, view: View, level: float) -> None:
         for gap in (2.5, 8.0, 14.0, 20.0, 30.0)
         for lower in (-1.0, -5.0, 5.0, 10.0, 20.0, 30.0, 40.0)
     ]
-    if not place(block, "note", words, label, spots):
-        block.unplaced.append(words)
+    draw_label(block, "note", words, label, spots)
 
 
 def caption(block: Block, name: str, corner: Point) -> None:
@@ -121,5 +130,4 @@ def caption(block: Block, name: str, corner: Point) -> None:
         for aside in (2.5, 4.0, 6.0)
     ]
     spots.append(Spot((x0 + width / 2, y0 - height / 2 - 1.5)))
-    if not place(block, "caption", name, label, spots):
-        block.unplaced.append(name)
+    draw_label(block, "caption", name, label, spots)

@@ -16,9 +16,9 @@ from schematics.design.size_string import size_string
 from schematics.document.lettering.text import LARGE
 from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.labeller import Spot, along, draw_label
 from schematics.drawing.ink.marks import Area, Label, Pen, Point, Text
 from schematics.drawing.ink.page import block_size, drawing_area, pack
-from schematics.drawing.ink.placing import Spot, along, place
 from schematics.drawing.ink.scale import SCALES
 from schematics.drawing.pieces.piece_block import overlaps_itself
 from schematics.drawing.pieces.view import View, mirrored
@@ -99,7 +99,7 @@ def _name(block: Block, name: str, at: Point, away: Point, lines: list[LineStrin
     It meets none of the ``lines`` of other sizes, and is one of them then.
     """
     label, tips = Label((name,)), [(at, away), (mirrored(at), mirrored(away))]
-    spot = place(block, "size", name, label, _spots(label, at, away), lines=lines, tips=tips)
+    spot = draw_label(block, "size", name, label, _spots(label, at, away), lines=lines, tips=tips)
     if spot:
         lines.append(LineString(spot.line))
 

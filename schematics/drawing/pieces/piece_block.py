@@ -12,9 +12,9 @@ from shapely import Point as ShapelyPoint
 from schematics.checks.wording import listed
 from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.dimension import draw_dimension, draw_leader
+from schematics.drawing.ink.dimension import draw_dimension
+from schematics.drawing.ink.labeller import Spot, beside_edge, beside_point, draw_label, draw_leader
 from schematics.drawing.ink.marks import Area, Label, Line, Mark, Pen, Point, Text, arrowhead
-from schematics.drawing.ink.placing import Spot, beside_edge, beside_point, place
 from schematics.drawing.ink.track import Track
 from schematics.drawing.pieces.view import View, mirrored
 from schematics.garment.garment import ArmsOn, Finished, Garment, Piece, Span
@@ -172,7 +172,7 @@ def _name_fold(block: Block, fold: tuple[Point, Point], view: View) -> None:
     words = Label(("centre back, on the fold",) if view.half_only else ("centre back",))
     middle = (fold[0][1] + fold[1][1]) / 2
     spots = [Spot((side * 3.5, middle), -90.0) for side in (1, -1)]
-    place(block, "note", "centre back", words, spots, tips=(((0.0, middle), (-1.0, 0.0)),))
+    draw_label(block, "note", "centre back", words, spots, tips=(((0.0, middle), (-1.0, 0.0)),))
 
 
 def _draw_creases(block: Block, piece: Piece, view: View) -> None:
@@ -213,7 +213,7 @@ def _draw_tick(block: Block, at: Point, inward: Point, number: str) -> None:
 def _draw_marker_number(block: Block, at: Point, inward: Point, run: Point, number: str) -> None:
     spots = beside_point(at, inward, run, (3.6, 4.6, 5.6, 7.0), (0.0, 2.0, -2.0, 4.0))
     tips = ((at, (-inward[0], -inward[1])),)
-    place(block, "marker-number", number, Label((number,)), spots, tips=tips, apart=_NUMBER_APART)
+    draw_label(block, "marker-number", number, Label((number,)), spots, tips=tips, apart=_NUMBER_APART)
 
 
 def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View) -> None:
@@ -230,7 +230,7 @@ def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View)
         ]
         middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
         tips = ((middle, (-inward[0], -inward[1])),)
-        place(block, "seam", letter, Label((letter,), SMALL, bold=True), spots, tips=tips, ring=True)
+        draw_label(block, "seam", letter, Label((letter,), SMALL, bold=True), spots, tips=tips, ring=True)
 
 
 def _seam_edges(piece: Piece, garment: Garment, view: View) -> Iterator[tuple[str, Point, Point, Point]]:
