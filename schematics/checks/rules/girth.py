@@ -7,16 +7,7 @@ from statistics import NormalDist
 
 from schematics.checks.rules.garment_numbers import GIRTH_POINTS
 from schematics.checks.rules.rule import ONE_PERSON, About, Rule, high, spare, typical
-from schematics.checks.rules.sentence import (
-    Sentence,
-    Words,
-    compared,
-    length,
-    origin,
-    said,
-    to_mind,
-    to_stop,
-)
+from schematics.checks.rules.sentence import Sentence, Words, compared, length, origin, said, to_mind, to_stop
 from schematics.design.limits import BDIMS, COMMON, Limits
 from schematics.wearer.body import Body
 from schematics.wearer.expr import Expr, Fact, Lookup, Term, every, least, less, table
@@ -66,11 +57,7 @@ def has_room(limits: Limits) -> Rule:
         stop=every(closed, less(girth, chest * measured)),
         mind_past=least(chest * roomy + ease - girth, over_arms + ease - girth),
         mind_where=closed,
-        figures={
-            **spare(chest * measured, girth),
-            "over_arms_cm": over_arms,
-            "tight_fraction": tight,
-        },
+        figures={**spare(chest * measured, girth), "over_arms_cm": over_arms, "tight_fraction": tight},
         reported={
             "depth_cm": least(depth, hem),
             "girth_cm": girth,
@@ -137,12 +124,7 @@ def has_room(limits: Limits) -> Rule:
                 "Armhole depths: the size's chart row, else estimated from the back waist length. The depth "
                 f"of the chest, the ease and the one in ten: {COMMON}."
             ),
-            limits=(
-                "girth_body_fraction",
-                "girth_body_sd_fraction",
-                "girth_ease_cm",
-                "girth_tight_fraction",
-            ),
+            limits=("girth_body_fraction", "girth_body_sd_fraction", "girth_ease_cm", "girth_tight_fraction"),
             spare="body over chest and arms",
             kept="chest and both arms have room",
             remedy="a body {miss} wider round the chest",
