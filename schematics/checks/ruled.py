@@ -62,11 +62,7 @@ def ruled_family(
             yield _finding(case, verdict(case, rule.code))
         yield from () if more is None else more(case)
 
-    return Family(
-        name=name,
-        check=check,
-        explanations=(*map(_explanation, rules), *explanations),
-    )
+    return Family(name=name, check=check, explanations=(*map(_explanation, rules), *explanations))
 
 
 def _explanation(rule: Rule) -> Explanation:

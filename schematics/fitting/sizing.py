@@ -12,7 +12,7 @@ import numpy as np
 from schematics.checks import check_size
 from schematics.checks.evaluation import SEVERITIES, worst
 from schematics.checks.finding import Case, Finding, Severity
-from schematics.checks.rules.judging import Judge, inputs_of, judges
+from schematics.checks.rules.judging import Judge
 from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design
 from schematics.fitting.gauge import SizeAtGauge
@@ -154,10 +154,9 @@ def size_fit(design: Design, each: SizeAtGauge, wearer: Wearer) -> SizeFit:
         wearer=wearer,
         limits=design.limits,
     )
-    known = inputs_of(wearer, each.facts)
     return SizeFit(
         made=each,
-        points=tuple(_point(judge, known) for judge in judges(design.limits).values()),
+        points=tuple(_point(judge, case.inputs) for judge in case.judges.values()),
         findings=check_size(case),
     )
 
