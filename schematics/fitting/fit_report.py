@@ -162,8 +162,8 @@ def _ease(point: Point, unit: Unit) -> Quantity:
 
 def _verdict(fit: SizeFit, in_full: bool) -> Section:
     """A size's verdict with its findings, or with their codes only."""
-    worst = fit.told[0].severity if fit.told else Severity.GOOD
-    codes = ", ".join(dict.fromkeys(each.code for each in fit.told))
+    worst = fit.problems[0].severity if fit.problems else Severity.GOOD
+    codes = ", ".join(dict.fromkeys(each.code for each in fit.problems))
     return Section(
         (
             f"Size {fit.name}: ",
@@ -171,7 +171,7 @@ def _verdict(fit: SizeFit, in_full: bool) -> Section:
             " as far as is known" if fit.unknown else "",
             f" ({codes})" if codes and not in_full else "",
         ),
-        (findings_table(fit.told),) if in_full and fit.told else (),
+        (findings_table(fit.problems),) if in_full and fit.problems else (),
     )
 
 
@@ -199,7 +199,7 @@ def advice_section(design: Design, advice: Advice) -> Section:
     before, after = advice.before.made, advice.after.made
     size = before.size.name
     lengths = ", ".join(each.words(Tape(design.unit)) for each in effects(before, after))
-    left = {each.code: each.severity for each in reversed(advice.after.told)}
+    left = {each.code: each.severity for each in reversed(advice.after.problems)}
     codes = [f"{code} ({severity})" for code, severity in reversed(left.items())]
     return Section(
         f"The smallest changes found that make size {size} right"

@@ -77,7 +77,7 @@ class SizeFit:
         return tuple(point.code for point in self.points if point.answer is Answer.UNKNOWN)
 
     @property
-    def told(self) -> tuple[Finding, ...]:
+    def problems(self) -> tuple[Finding, ...]:
         """The findings that are not good, the worst first, without those that only want a measurement."""
         found = [
             each
