@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TypeAlias
@@ -11,6 +10,7 @@ from shapely import LineString, MultiLineString, Polygon, line_merge
 from shapely.affinity import affine_transform
 from shapely.geometry.base import BaseGeometry
 
+from schematics.drawing.ink.marks import unit
 from schematics.drawing.ink.surface import Strip, strip
 from schematics.drawing.pieces.body_outline import BODY, HAIR_CM, BodyOutline
 from schematics.garment.garment import Edge, Garment
@@ -164,8 +164,7 @@ class Part:
             ends.append((arm.first, points[-1], points[-2], -1.0))
         for number, at, towards, turn in ends:
             own = arm.mirrored(number) if left else number
-            size = math.dist(at, towards)
-            along = (towards[0] - at[0]) / size, (towards[1] - at[1]) / size
+            along = unit(at, towards)
             turn = -turn if left else turn
             yield Marker(
                 number=own,

@@ -17,7 +17,18 @@ from numpy.typing import NDArray
 from shapely import LineString
 
 from schematics.drawing.ink.block import CLEAR, Block
-from schematics.drawing.ink.marks import Circle, Label, Line, Mark, Pen, Point, Text, arrowhead
+from schematics.drawing.ink.marks import (
+    Circle,
+    Label,
+    Line,
+    Mark,
+    Pen,
+    Point,
+    Text,
+    along,
+    arrowhead,
+    between,
+)
 from schematics.drawing.ink.taken import Shapes
 
 ARROW = 2.5
@@ -243,14 +254,8 @@ def beside_edge(
 ) -> Iterator[tuple[Spot, float]]:
     """Spots beside those shares of a straight edge, so far ``inward`` of it, and how far each is."""
     for share in shares:
-        on_edge = start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
         for distance in away:
-            yield Spot(along(on_edge, inward, distance)), distance
-
-
-def along(at: Point, direction: Point, distance: float) -> Point:
-    """The point ``distance`` from ``at`` in a unit ``direction``."""
-    return at[0] + direction[0] * distance, at[1] + direction[1] * distance
+            yield Spot(along(between(start, end, share), inward, distance)), distance
 
 
 def turned(direction: Point) -> Point:

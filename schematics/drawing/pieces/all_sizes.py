@@ -11,7 +11,7 @@ from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
 from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Group, Label, Mark, Text, bounds
-from schematics.drawing.ink.page import Box, block_size, drawing_area, pack
+from schematics.drawing.ink.page import Box, block_size, drawing_area, pack, placed_groups, unplaced_names
 from schematics.drawing.pieces.piece_block import dimensioned
 from schematics.drawing.pieces.pieces import pieces_fit
 from schematics.garment.garment import Finished, Span
@@ -46,7 +46,7 @@ def draw_all_sizes(setting: Setting) -> Drawing:
         title=_TITLE,
         description=_description(setting),
         scale=None,
-        unplaced=tuple(unplaced),
+        unplaced=unplaced,
     )
 
 
@@ -61,7 +61,7 @@ def _letters(results: tuple[Result, ...]) -> dict[str, str]:
     return dict(zip(keys, names, strict=False))
 
 
-def _outline(result: Result, letters: dict[str, str], room: Box) -> tuple[list[Group], list[str]]:
+def _outline(result: Result, letters: dict[str, str], room: Box) -> tuple[tuple[Group, ...], tuple[str, ...]]:
     """The pieces of one size with a letter at every dimension, as large as they go into ``room``."""
 
     def letter(item: Finished, _span: Span, _halved: bool) -> tuple[Label, ...]:
@@ -76,11 +76,9 @@ def _outline(result: Result, letters: dict[str, str], room: Box) -> tuple[list[G
             for piece in garment.pieces
         ]
         corners = pack([block_size(block) for block in blocks], room)
-        unplaced = [name for block in blocks for name in block.unplaced]
-        if corners is not None and not unplaced:
-            placed = zip(blocks, corners, strict=True)
-            return [group for block, corner in placed for group in block.at(*corner)], []
-    return [], ["the lettered outline"]
+        if corners is not None and not unplaced_names(blocks):
+            return placed_groups(zip(blocks, corners, strict=True)), ()
+    return (), ("the lettered outline",)
 
 
 def _named(block: Block, name: str) -> Block:

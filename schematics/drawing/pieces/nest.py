@@ -16,9 +16,9 @@ from schematics.design.size_string import size_string
 from schematics.document.lettering.text import LARGE
 from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.labeller import Spot, along, draw_label
-from schematics.drawing.ink.marks import Area, Label, Pen, Point, Text
-from schematics.drawing.ink.page import block_size, drawing_area, pack
+from schematics.drawing.ink.labeller import Spot, draw_label
+from schematics.drawing.ink.marks import Area, Label, Pen, Point, Text, along, unit
+from schematics.drawing.ink.page import block_size, drawing_area, pack, placed_groups, unplaced_names
 from schematics.drawing.ink.scale import SCALES
 from schematics.drawing.pieces.piece_block import overlaps_itself
 from schematics.drawing.pieces.view import View, mirrored
@@ -41,13 +41,12 @@ def draw_nest(setting: Setting) -> Drawing:
         blocks = [_nested(setting, name, scale) for name in _NESTED]
         corners = pack([block_size(block) for block in blocks], area)
         if corners is not None:
-            placed = zip(blocks, corners, strict=True)
             return Drawing(
-                groups=tuple(group for block, corner in placed for group in block.at(*corner)),
+                groups=placed_groups(zip(blocks, corners, strict=True)),
                 title="nest of all sizes",
                 description=_description(setting),
                 scale=scale,
-                unplaced=tuple(name for block in blocks for name in block.unplaced),
+                unplaced=unplaced_names(blocks),
             )
     return Drawing(
         groups=(),
@@ -83,8 +82,8 @@ def _end(piece: Piece, view: View) -> tuple[Point, Point]:
     """The corner at which a size is named, and the way off the piece there."""
     if piece.name == "body":
         hem_end, neck_end = _ends(piece, "front", view)
-        length = math.dist(hem_end, neck_end)
-        return hem_end, ((hem_end[1] - neck_end[1]) / length, (neck_end[0] - hem_end[0]) / length)
+        run = unit(neck_end, hem_end)
+        return hem_end, (run[1], -run[0])
     return _ends(piece, "right side", view)[1], (1.0, 0.0)
 
 

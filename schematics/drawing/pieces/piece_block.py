@@ -14,7 +14,20 @@ from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.dimension import draw_dimension
 from schematics.drawing.ink.labeller import Spot, beside_edge, beside_point, draw_label, draw_leader
-from schematics.drawing.ink.marks import Area, Label, Line, Mark, Pen, Point, Text, arrowhead
+from schematics.drawing.ink.marks import (
+    Area,
+    Label,
+    Line,
+    Mark,
+    Pen,
+    Point,
+    Text,
+    arrowhead,
+    between,
+    marker_tick,
+    text_lines,
+    unit,
+)
 from schematics.drawing.ink.track import Track
 from schematics.drawing.pieces.view import View, mirrored
 from schematics.garment.garment import ArmsOn, Finished, Garment, Piece, Span
@@ -70,7 +83,7 @@ def dimensioned(
     _draw_creases(block, piece, view)
     ends = list(_marker_ends(garment, view)) if markers and garment.arm.edge in piece.edges else []
     for at, inward, _, number in ends:
-        _draw_tick(block, at, inward, number)
+        block.add("marker", f"marker {number}", [marker_tick(at, inward)])
     fold = _fold(piece, view) if piece.on_fold else None
     if fold:
         block.add("fold", piece.name, [Line(fold, Pen.FOLD)])
@@ -190,24 +203,11 @@ def _marker_ends(garment: Garment, view: View) -> Iterator[tuple[Point, Point, P
         return
     points = view.line(arm.path)
     for at, towards, number in ((points[0], points[1], arm.last), (points[-1], points[-2], arm.first)):
-        along = towards[0] - at[0], towards[1] - at[1]
-        size = math.hypot(*along)
-        run = along[0] / size, along[1] / size
+        run = unit(at, towards)
         inward = (run[1], -run[0]) if at == points[0] else (-run[1], run[0])
         yield at, inward, run, str(number)
         if not view.half_only:
             yield mirrored(at), mirrored(inward), mirrored(run), str(arm.mirrored(number))
-
-
-def _draw_tick(block: Block, at: Point, inward: Point, number: str) -> None:
-    tick = Line(
-        (
-            (at[0] - inward[0] * 1.25, at[1] - inward[1] * 1.25),
-            (at[0] + inward[0] * 1.25, at[1] + inward[1] * 1.25),
-        ),
-        Pen.OUTLINE,
-    )
-    block.add("marker", f"marker {number}", [tick])
 
 
 def _draw_marker_number(block: Block, at: Point, inward: Point, run: Point, number: str) -> None:
@@ -228,8 +228,7 @@ def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View)
             )
             if all(ShapelyPoint(spot.centre).distance(other) > _NEARER * abs(away) for other in others)
         ]
-        middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
-        tips = ((middle, (-inward[0], -inward[1])),)
+        tips = ((between(start, end), (-inward[0], -inward[1])),)
         draw_label(block, "seam", letter, Label((letter,), SMALL, bold=True), spots, tips=tips, ring=True)
 
 
@@ -242,8 +241,8 @@ def _seam_edges(piece: Piece, garment: Garment, view: View) -> Iterator[tuple[st
                 continue
             points = view.line(edge.path)
             start, end = points[0], points[-1]
-            along = (end[0] - start[0]) / math.dist(start, end), (end[1] - start[1]) / math.dist(start, end)
-            inward = along[1], -along[0]
+            run = unit(start, end)
+            inward = run[1], -run[0]
             yield (
                 (seam.letter, mirrored(start), mirrored(end), mirrored(inward))
                 if on_left
@@ -291,8 +290,4 @@ def _draw_caption(block: Block, piece: Piece, garment: Garment, view: View) -> N
 
 
 def _caption(name: str, lines: list[str], at: Point) -> list[Mark]:
-    x, y = at
-    return [
-        Text((x, y), name, LARGE, bold=True),
-        *(Text((x, y + 4.8 + i * line_pitch(SMALL)), line) for i, line in enumerate(lines)),
-    ]
+    return [Text(at, name, LARGE, bold=True), *text_lines((at[0], at[1] + 4.8), lines)]

@@ -1,0 +1,30 @@
+"""Running text on a sheet: a heading, and paragraphs wrapped under it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
+from schematics.drawing.ink.marks import Mark, text_lines
+
+_BELOW_HEADING = 1.0
+
+
+class TextBlock:
+    """Marks of a text ``width`` mm wide under a heading, whose first baseline is at y = 0.
+
+    ``y`` is the baseline of the line that comes next.
+    """
+
+    def __init__(self, heading: str, width: float) -> None:
+        lines = wrap(heading, width, LARGE, bold=True)
+        self.width = width
+        self.marks: list[Mark] = [*text_lines((0, 0), lines, LARGE, bold=True)]
+        self.y = (len(lines) - 1) * line_pitch(LARGE) + line_pitch(SMALL) + _BELOW_HEADING
+
+    def add(self, texts: Iterable[str], after: float = 0.0, indent: float = 0.0) -> None:
+        """Paragraphs ``indent`` mm from the left, with ``after`` mm of room under each."""
+        for text in texts:
+            lines = wrap(text, self.width - indent)
+            self.marks += text_lines((indent, self.y), lines)
+            self.y += len(lines) * line_pitch(SMALL) + after
