@@ -41,6 +41,4 @@ def notes_block(
     texts.append(f"{good} of {len(findings)} checks good. All of them, with figures: measurements.json")
     text = TextBlock(_HEADINGS[verdict], width)
     text.add(texts)
-    block = Block()
-    block.add("checks", "checks", text.marks)
-    return block
+    return text.block("checks", "checks")

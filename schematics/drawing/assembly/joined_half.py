@@ -6,13 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from shapely import LineString, MultiLineString, Polygon, line_merge
+from shapely import LineString, Polygon
 from shapely.affinity import affine_transform
-from shapely.geometry.base import BaseGeometry
 
 from schematics.drawing.ink.marks import unit
 from schematics.drawing.ink.surface import Strip, strip
 from schematics.drawing.pieces.body_outline import BODY, HAIR_CM, BodyOutline
+from schematics.drawing.pieces.view import line_parts
 from schematics.garment.garment import Edge, Garment
 
 Vertex: TypeAlias = tuple[float, float]
@@ -131,7 +131,7 @@ class Part:
         """Lines from hem to neck on this part, off its fold, and what of a row lies on it."""
         for crease in self.garment.piece(BODY).creases:
             if crease.along_row:
-                yield from _lines(crease.path.intersection(self.shape))
+                yield from line_parts(crease.path.intersection(self.shape))
                 continue
             outer, inner = self.outline.span(crease.path)
             on_back = outer < self.outline.side - HAIR_CM and inner > self.outline.shoulder + HAIR_CM
@@ -173,11 +173,6 @@ class Part:
                 along=along,
                 starts=own == (arm.left[0] if left else arm.first),
             )
-
-
-def _lines(shape: BaseGeometry) -> Iterator[LineString]:
-    merged = line_merge(shape) if isinstance(shape, MultiLineString) else shape
-    yield from (each for each in getattr(merged, "geoms", [merged]) if isinstance(each, LineString))
 
 
 def _joined(stretch: tuple[float, float], edge: Edge, joined_cm: float) -> tuple[float, float]:

@@ -35,14 +35,10 @@ def letter_seams(block: Block, half: Half, view: View) -> None:
         points = view.line(seam.path)
         start, end = points[0], points[-1]
         normal = _towards_middle(start, end, half, view)
-        spots = beside_edge(
-            start, end, normal, (0.5, 0.4, 0.6, 0.25, 0.75), (3.6, -3.6, 4.6, -4.6, 6.0, -6.0)
-        )
-        label = Label((seam.letter,), SMALL, bold=True)
-        places = (spot for spot, _ in spots)
-        draw_label(
-            block, "seam-letter", seam.letter, label, places, ring=True, tips=((between(start, end), normal),)
-        )
+        away, shares = (3.6, -3.6, 4.6, -4.6, 6.0, -6.0), (0.5, 0.4, 0.6, 0.25, 0.75)
+        spots = (spot for spot, _ in beside_edge(start, end, normal, shares, away))
+        label, tips = Label((seam.letter,), SMALL, bold=True), ((between(start, end), normal),)
+        draw_label(block, "seam-letter", seam.letter, label, spots, ring=True, tips=tips)
 
 
 def _towards_middle(start: Point, end: Point, half: Half, view: View) -> Point:

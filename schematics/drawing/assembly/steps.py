@@ -134,6 +134,4 @@ def steps_block(said: Instructions, width: float) -> Block:
     for number, step in enumerate(said.steps, start=1):
         text.marks.append(Text((0, text.y), f"{number}", bold=True))
         text.add([step], _BETWEEN, _INDENT)
-    block = Block()
-    block.add("steps", "steps", text.marks)
-    return block
+    return text.block("steps", "steps")

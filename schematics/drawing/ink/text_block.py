@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
+from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Mark, text_lines
 
 _BELOW_HEADING = 1.0
 
 
 class TextBlock:
-    """Marks of a text ``width`` mm wide under a heading, whose first baseline is at y = 0.
+    """A text ``width`` mm wide under a heading, whose first baseline is at y = 0.
 
     ``y`` is the baseline of the line that comes next.
     """
@@ -21,6 +22,12 @@ class TextBlock:
         self.width = width
         self.marks: list[Mark] = [*text_lines((0, 0), lines, LARGE, bold=True)]
         self.y = (len(lines) - 1) * line_pitch(LARGE) + line_pitch(SMALL) + _BELOW_HEADING
+
+    def block(self, kind: str, name: str) -> Block:
+        """A block of one group that holds the text."""
+        block = Block()
+        block.add(kind, name, self.marks)
+        return block
 
     def add(self, texts: Iterable[str], after: float = 0.0, indent: float = 0.0) -> None:
         """Paragraphs ``indent`` mm from the left, with ``after`` mm of room under each."""

@@ -34,23 +34,19 @@ def draw_all_sizes(setting: Setting) -> Drawing:
     table_height = block_size(table)[1]
     room = Box(area.x0, area.y0, area.x1, area.y1 - table_height - _CAPTION_PITCH)
     outline, unplaced = _outline(setting.results[len(setting.results) // 2], letters, room)
-    if table_height > area.y1 - area.y0:
-        return Drawing(
-            groups=(), title=_TITLE, description=_description(setting), scale=None,
-            unplaced=("the table of all sizes",),
-        )  # fmt: skip
     lowest = bounds(outline)[3] if outline else area.y0
     top = min(lowest + 2 * _CAPTION_PITCH, area.y1 - table_height)
+    groups = (*outline, *table.at(area.x0, top))
+    if table_height > area.y1 - area.y0:
+        groups, unplaced = (), ("the table of all sizes",)
+    sizes = size_string([size.name for size in setting.design.sizes])
     return Drawing(
-        groups=(*outline, *table.at(area.x0, top)),
-        title=_TITLE,
-        description=_description(setting),
+        groups=groups,
+        title="finished measurements, all sizes",
+        description=f"Finished measurements of {setting.design.title} in all sizes: {sizes}.",
         scale=None,
         unplaced=unplaced,
     )
-
-
-_TITLE = "finished measurements, all sizes"
 
 
 def _letters(results: tuple[Result, ...]) -> dict[str, str]:
@@ -118,10 +114,3 @@ def _counts(items: Sequence[Finished]) -> str:
     """The counts, where it is counted at all."""
     counts = [str(item.count) for item in items if item.count is not None]
     return f"; {size_string(counts)} {items[0].counted}" if counts else ""
-
-
-def _description(setting: Setting) -> str:
-    return (
-        f"Finished measurements of {setting.design.title} in all sizes: "
-        f"{size_string([size.name for size in setting.design.sizes])}."
-    )

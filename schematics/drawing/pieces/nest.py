@@ -17,7 +17,7 @@ from schematics.document.lettering.text import LARGE
 from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.labeller import Spot, draw_label
-from schematics.drawing.ink.marks import Area, Label, Pen, Point, Text, along, unit
+from schematics.drawing.ink.marks import Area, Group, Label, Pen, Point, Text, along, unit
 from schematics.drawing.ink.page import block_size, drawing_area, pack, placed_groups, unplaced_names
 from schematics.drawing.ink.scale import SCALES
 from schematics.drawing.pieces.piece_block import overlaps_itself
@@ -37,23 +37,23 @@ _TRIES = sorted(
 def draw_nest(setting: Setting) -> Drawing:
     """The nest of all sizes, at the setting's scale or the largest at which it fits."""
     area = drawing_area(setting.paper)
+    groups: tuple[Group, ...] = ()
+    unplaced: tuple[str, ...] = ("the nest",)
+    shown = setting.scale
     for scale in [each for each in SCALES if each >= setting.scale]:
         blocks = [_nested(setting, name, scale) for name in _NESTED]
         corners = pack([block_size(block) for block in blocks], area)
         if corners is not None:
-            return Drawing(
-                groups=placed_groups(zip(blocks, corners, strict=True)),
-                title="nest of all sizes",
-                description=_description(setting),
-                scale=scale,
-                unplaced=unplaced_names(blocks),
-            )
+            groups, unplaced = placed_groups(zip(blocks, corners, strict=True)), unplaced_names(blocks)
+            shown = scale
+            break
+    sizes = size_string([size.name for size in setting.design.sizes])
     return Drawing(
-        groups=(),
+        groups=groups,
         title="nest of all sizes",
-        description=_description(setting),
-        scale=setting.scale,
-        unplaced=("the nest",),
+        description=f"The pieces of {setting.design.title} in sizes {sizes}, overlaid from a common point.",
+        scale=shown,
+        unplaced=unplaced,
     )
 
 
@@ -115,8 +115,3 @@ def _spots(label: Label, at: Point, away: Point) -> Iterator[Spot]:
 def _turned(way: Point, degrees: float) -> Point:
     cosine, sine = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
     return way[0] * cosine - way[1] * sine, way[0] * sine + way[1] * cosine
-
-
-def _description(setting: Setting) -> str:
-    sizes = size_string([size.name for size in setting.design.sizes])
-    return f"The pieces of {setting.design.title} in sizes {sizes}, overlaid from a common point."

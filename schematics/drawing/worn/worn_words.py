@@ -67,6 +67,4 @@ def _sources(result: Result, body: Proportioned) -> list[str]:
 def _set(heading: str, texts: Sequence[str], width: float) -> Block:
     text = TextBlock(heading, width)
     text.add(texts, _BETWEEN)
-    block = Block()
-    block.add("checks", "worn", text.marks)
-    return block
+    return text.block("checks", "worn")
