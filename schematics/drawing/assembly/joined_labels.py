@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from schematics.document.lettering.text import LARGE, SMALL
+from schematics.document.lettering.text import LARGE
 from schematics.drawing.assembly.joined_half import Half, Marker
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.labeller import (
     Spot,
     beside_edge,
-    beside_point,
     draw_label,
     draw_leader,
+    letter_seam,
+    number_marker,
     turned,
     upright,
 )
-from schematics.drawing.ink.marks import Label, Point, along, between, unit
+from schematics.drawing.ink.marks import Label, Point, along, between, opposite, unit
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.pieces.view import View
 
@@ -22,11 +23,8 @@ from schematics.drawing.pieces.view import View
 def number(block: Block, marker: Marker, view: View) -> None:
     """The marker's number, inside the fabric next to it."""
     at, inward, into_run = view.point(*marker.at), turned(marker.inward), turned(marker.along)
-    words = str(marker.number)
-    spots = beside_point(
-        at, inward, into_run, (3.6, 4.6, 5.6, 7.0, 9.0), (0.0, -2.0, 2.0, -4.0, 4.0, -6.0, 6.0)
-    )
-    draw_label(block, "marker-number", words, Label((words,)), spots, tips=((at, (-inward[0], -inward[1])),))
+    away, aside = (3.6, 4.6, 5.6, 7.0, 9.0), (0.0, -2.0, 2.0, -4.0, 4.0, -6.0, 6.0)
+    number_marker(block, str(marker.number), at, inward, into_run, away, aside)
 
 
 def letter_seams(block: Block, half: Half, view: View) -> None:
@@ -37,8 +35,7 @@ def letter_seams(block: Block, half: Half, view: View) -> None:
         normal = _towards_middle(start, end, half, view)
         away, shares = (3.6, -3.6, 4.6, -4.6, 6.0, -6.0), (0.5, 0.4, 0.6, 0.25, 0.75)
         spots = (spot for spot, _ in beside_edge(start, end, normal, shares, away))
-        label, tips = Label((seam.letter,), SMALL, bold=True), ((between(start, end), normal),)
-        draw_label(block, "seam-letter", seam.letter, label, spots, ring=True, tips=tips)
+        letter_seam(block, "seam-letter", seam.letter, spots, (between(start, end), normal))
 
 
 def _towards_middle(start: Point, end: Point, half: Half, view: View) -> Point:
@@ -46,7 +43,7 @@ def _towards_middle(start: Point, end: Point, half: Half, view: View) -> Point:
     run, within = unit(start, end), view.point(half.shape.centroid.x, half.shape.centroid.y)
     normal = run[1], -run[0]
     inside = normal[0] * (within[0] - start[0]) + normal[1] * (within[1] - start[1]) >= 0
-    return normal if inside else (-normal[0], -normal[1])
+    return normal if inside else opposite(normal)
 
 
 def note_start(block: Block, foot: Point, inward: Point, triangle: float) -> None:
@@ -93,7 +90,7 @@ def name_fold(block: Block, half: Half, view: View) -> None:
         for side in (1, -1)
         for share in (0.5, 0.4, 0.6, 0.3, 0.7)
     ]
-    draw_label(block, "note", "fold", label, spots, tips=((between(neck, out), (-inward[0], -inward[1])),))
+    draw_label(block, "note", "fold", label, spots, tips=((between(neck, out), opposite(inward)),))
 
 
 def name_side(block: Block, half: Half, view: View, level: float) -> None:

@@ -16,6 +16,7 @@ import shapely
 from numpy.typing import NDArray
 from shapely import LineString
 
+from schematics.document.lettering.text import SMALL
 from schematics.drawing.ink.block import CLEAR, Block
 from schematics.drawing.ink.marks import (
     Circle,
@@ -28,6 +29,7 @@ from schematics.drawing.ink.marks import (
     along,
     arrowhead,
     between,
+    opposite,
 )
 from schematics.drawing.ink.taken import Shapes
 
@@ -240,13 +242,29 @@ def _line_apart(spot: Spot, lines: Sequence[LineString]) -> bool:
     return not spot.line or all(LineString(spot.line).distance(line) > _LINES_APART for line in lines)
 
 
-def beside_point(
-    at: Point, inward: Point, run: Point, away: Sequence[float], aside: Sequence[float]
-) -> Iterator[Spot]:
-    """Spots so far ``inward`` of a point, and so far along the ``run`` there; nearest to it first."""
-    for inside in away:
-        for along_it in aside:
-            yield Spot(along(along(at, inward, inside), run, along_it))
+def number_marker(
+    block: Block,
+    number: str,
+    at: Point,
+    inward: Point,
+    run: Point,
+    away: Sequence[float],
+    aside: Sequence[float],
+    apart: float = 0.0,
+) -> None:
+    """A marker's number at one of those distances ``inward`` of it and along the ``run`` there."""
+    spots = (
+        Spot(along(along(at, inward, inside), run, sideways)) for inside, sideways in product(away, aside)
+    )
+    tips = ((at, opposite(inward)),)
+    draw_label(block, "marker-number", number, Label((number,)), spots, tips=tips, apart=apart)
+
+
+def letter_seam(
+    block: Block, kind: str, letter: str, spots: Iterable[Spot], tip: tuple[Point, Point]
+) -> None:
+    """A seam's letter in a ring."""
+    draw_label(block, kind, letter, Label((letter,), SMALL, bold=True), spots, ring=True, tips=(tip,))
 
 
 def beside_edge(

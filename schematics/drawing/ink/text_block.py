@@ -8,20 +8,18 @@ from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Mark, text_lines
 
-_BELOW_HEADING = 1.0
-
 
 class TextBlock:
     """A text ``width`` mm wide under a heading, whose first baseline is at y = 0.
 
-    ``y`` is the baseline of the line that comes next.
+    The next line comes ``below`` mm under the heading; ``y`` is the baseline of the line that comes next.
     """
 
-    def __init__(self, heading: str, width: float) -> None:
+    def __init__(self, heading: str, width: float, below: float = line_pitch(SMALL) + 1.0) -> None:
         lines = wrap(heading, width, LARGE, bold=True)
         self.width = width
         self.marks: list[Mark] = [*text_lines((0, 0), lines, LARGE, bold=True)]
-        self.y = (len(lines) - 1) * line_pitch(LARGE) + line_pitch(SMALL) + _BELOW_HEADING
+        self.y = (len(lines) - 1) * line_pitch(LARGE) + below
 
     def block(self, kind: str, name: str) -> Block:
         """A block of one group that holds the text."""

@@ -28,7 +28,9 @@ class Track(Protocol):
         """Unit direction at ``s``."""
 
     def normal(self, s: float) -> Point:
-        """Unit direction away from the fabric at ``s``."""
+        """Unit direction away from the fabric at ``s``: the right-hand side as printed, y down."""
+        tx, ty = self.tangent(s)
+        return -ty, tx
 
     def offset(self, distance: float) -> Track | None:
         """The parallel track ``distance`` mm away from the fabric; None if there is none."""
@@ -38,7 +40,7 @@ class Track(Protocol):
 
 
 @dataclass(frozen=True, slots=True)
-class Straight:
+class Straight(Track):
     """A straight track from ``start`` to ``end``."""
 
     start: Point
@@ -52,11 +54,6 @@ class Straight:
     def tangent(self, _s: float) -> Point:
         """Unit direction."""
         return unit(self.start, self.end)
-
-    def normal(self, s: float) -> Point:
-        """Right-hand side as printed, y down."""
-        tx, ty = self.tangent(s)
-        return -ty, tx
 
     def at(self, s: float) -> Point:
         """The point ``s`` mm along."""
@@ -73,7 +70,7 @@ class Straight:
 
 
 @dataclass(frozen=True, slots=True)
-class Arc:
+class Arc(Track):
     """An arc about ``centre`` from angle ``start`` through ``sweep`` (radians, as printed, y down).
 
     A positive sweep turns clockwise as printed.
@@ -104,11 +101,6 @@ class Arc:
         angle, turn = self._angle(min(max(s, 0.0), self.length)), math.copysign(1.0, self.sweep)
         return -math.sin(angle) * turn, math.cos(angle) * turn
 
-    def normal(self, s: float) -> Point:
-        """Right-hand side as printed, y down."""
-        tx, ty = self.tangent(s)
-        return -ty, tx
-
     def at(self, s: float) -> Point:
         """The point ``s`` mm along, straight on beyond the ends."""
         inside = min(max(s, 0.0), self.length)
@@ -126,7 +118,7 @@ class Arc:
 
 
 @dataclass(frozen=True, slots=True)
-class Bent:
+class Bent(Track):
     """A track of straight stretches through ``corners``, at least three of them."""
 
     corners: tuple[Point, ...]
@@ -154,10 +146,6 @@ class Bent:
     def tangent(self, s: float) -> Point:
         """Unit direction at ``s``."""
         return self._stretch(s)[0].tangent(0)
-
-    def normal(self, s: float) -> Point:
-        """Right-hand side as printed, y down."""
-        return self._stretch(s)[0].normal(0)
 
     def offset(self, distance: float) -> Bent | None:
         """The parallel track with mitred corners; None where a stretch would turn about."""

@@ -13,7 +13,14 @@ from schematics.checks.wording import listed
 from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.dimension import draw_dimension
-from schematics.drawing.ink.labeller import Spot, beside_edge, beside_point, draw_label, draw_leader
+from schematics.drawing.ink.labeller import (
+    Spot,
+    beside_edge,
+    draw_label,
+    draw_leader,
+    letter_seam,
+    number_marker,
+)
 from schematics.drawing.ink.marks import (
     Area,
     Label,
@@ -25,6 +32,7 @@ from schematics.drawing.ink.marks import (
     arrowhead,
     between,
     marker_tick,
+    opposite,
     text_lines,
     unit,
 )
@@ -96,8 +104,9 @@ def dimensioned(
         _name_fold(block, fold, view)
     if markers and piece.on_fold:
         _draw_seam_letters(block, piece, garment, view)
-    for end in ends:
-        _draw_marker_number(block, *end)
+    for at, inward, run, number in ends:
+        away, aside = (3.6, 4.6, 5.6, 7.0), (0.0, 2.0, -2.0, 4.0)
+        number_marker(block, number, at, inward, run, away, aside, _NUMBER_APART)
     return block
 
 
@@ -210,26 +219,18 @@ def _marker_ends(garment: Garment, view: View) -> Iterator[tuple[Point, Point, P
             yield mirrored(at), mirrored(inward), mirrored(run), str(arm.mirrored(number))
 
 
-def _draw_marker_number(block: Block, at: Point, inward: Point, run: Point, number: str) -> None:
-    spots = beside_point(at, inward, run, (3.6, 4.6, 5.6, 7.0), (0.0, 2.0, -2.0, 4.0))
-    tips = ((at, (-inward[0], -inward[1])),)
-    draw_label(block, "marker-number", number, Label((number,)), spots, tips=tips, apart=_NUMBER_APART)
-
-
 def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View) -> None:
     """Each seam's letter beside its edge and nowhere nearly as close to the edge of another seam."""
     edges = list(_seam_edges(piece, garment, view))
     for letter, start, end, inward in edges:
         others = [LineString(each[1:3]) for each in edges if each[0] != letter]
+        beside = beside_edge(start, end, inward, (0.5, 0.35, 0.65, 0.2, 0.8), (3.6, 4.6, -3.6, -5.0))
         spots = [
             spot
-            for spot, away in beside_edge(
-                start, end, inward, (0.5, 0.35, 0.65, 0.2, 0.8), (3.6, 4.6, -3.6, -5.0)
-            )
+            for spot, away in beside
             if all(ShapelyPoint(spot.centre).distance(other) > _NEARER * abs(away) for other in others)
         ]
-        tips = ((between(start, end), (-inward[0], -inward[1])),)
-        draw_label(block, "seam", letter, Label((letter,), SMALL, bold=True), spots, tips=tips, ring=True)
+        letter_seam(block, "seam", letter, spots, (between(start, end), opposite(inward)))
 
 
 def _seam_edges(piece: Piece, garment: Garment, view: View) -> Iterator[tuple[str, Point, Point, Point]]:
@@ -239,15 +240,10 @@ def _seam_edges(piece: Piece, garment: Garment, view: View) -> Iterator[tuple[st
             on_left = piece.on_fold and seam.left
             if name != piece.name or (on_left and view.half_only):
                 continue
-            points = view.line(edge.path)
-            start, end = points[0], points[-1]
+            start, *_, end = view.line(edge.path)
             run = unit(start, end)
-            inward = run[1], -run[0]
-            yield (
-                (seam.letter, mirrored(start), mirrored(end), mirrored(inward))
-                if on_left
-                else (seam.letter, start, end, inward)
-            )
+            at = start, end, (run[1], -run[0])
+            yield seam.letter, *(map(mirrored, at) if on_left else at)
 
 
 def _draw_work(block: Block, piece: Piece, view: View) -> None:
