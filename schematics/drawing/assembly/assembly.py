@@ -89,9 +89,9 @@ def _common(garments: tuple[Garment, ...], paper: Paper, largest: int) -> _Commo
                 for each, garment in made
             )
             drawn = [(each, words) for each, words in zip(views, said, strict=True) if each]
-            ways = [way for way in _ARRANGEMENTS if all(_placed(*each, way, area) for each in drawn)]
-            fitting += [_Common(scale=scale, arrange=way, views=views) for way in ways[:1]]
-            if ways and not any(unplaced_names(each) for each, _ in drawn):
+            possible = [fill for fill in _ARRANGEMENTS if all(_placed(*each, fill, area) for each in drawn)]
+            fitting += [_Common(scale=scale, arrange=fill, views=views) for fill in possible[:1]]
+            if possible and not any(unplaced_names(each) for each, _ in drawn):
                 return fitting[-1]
     return fitting[0] if fitting else _Common(scale=scale, arrange=_ARRANGEMENTS[0], views=views)
 

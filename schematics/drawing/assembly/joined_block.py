@@ -63,7 +63,7 @@ def view_block(
 def _draw_garment(
     block: Block, view: JoinedView, garment: Garment, on_sheet: View
 ) -> Iterator[tuple[Point, Point]]:
-    """All that is drawn without words; yields where the triangles stand and the ways they face."""
+    """All that is drawn without words; yields where the triangles are and the directions they face."""
     if view.panel:
         _draw_panel(block, view.panel, on_sheet)
     for half in view.halves:
@@ -116,7 +116,7 @@ def _draw_band(block: Block, name: str, band: Strip, ring: Ring, view: View) -> 
 
 
 def _draw_markers(block: Block, view: JoinedView, on_sheet: View) -> Iterator[tuple[Point, Point]]:
-    """Ticks, with a triangle where yarn is joined; yields where the triangles stand and point from."""
+    """Ticks, with a triangle where yarn is joined; yields each triangle's foot and direction."""
     for half in view.halves:
         for marker in half.markers:
             at, inward = on_sheet.point(*marker.at), turned(marker.inward)
@@ -126,7 +126,7 @@ def _draw_markers(block: Block, view: JoinedView, on_sheet: View) -> Iterator[tu
 
 
 def _draw_triangle(block: Block, name: str, tip: Point, inward: Point) -> tuple[Point, Point]:
-    """An open triangle with its tip to the edge; gives the middle of its foot and the way it faces."""
+    """An open triangle with its tip to the edge; gives the middle of its foot and the direction it faces."""
     foot = along(tip, inward, TRIANGLE)
     across, half = (-inward[1], inward[0]), TRIANGLE / 2
     corners = tip, along(foot, across, -half), along(foot, across, half)

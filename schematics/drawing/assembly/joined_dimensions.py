@@ -74,7 +74,7 @@ def draw_girth(block: Block, view: JoinedView, ring: Ring, on_sheet: View) -> No
 
 
 def _rim_tips(band: Strip, view: View) -> Iterator[tuple[Point, Point]]:
-    """Places on the free edge, then the open ends, each with a way off the band.
+    """Places on the free edge, then the open ends, each with a direction off the band.
 
     That is down and in under the garment if it can be.
     """

@@ -22,7 +22,7 @@ Motion: TypeAlias = tuple[float, float, float, float, float, float]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Marker:
-    """An end of an arm run: its number, and the unit ways into the fabric and into the run.
+    """An end of an arm run: its number, and the unit directions into the fabric and into the run.
 
     ``starts`` where the run starts, counting from the wearer's right front edge.
     """
@@ -79,21 +79,21 @@ class Part:
     def half(self, motion: Motion, *, left: bool) -> Half:
         """The part moved into a view, and mirrored there for the wearer's left."""
         a, b, d, e, x, y = motion
-        way = (-a, -b, d, e, -x, y) if left else motion
+        placing = (-a, -b, d, e, -x, y) if left else motion
 
         def moved(path: LineString) -> LineString:
-            return affine_transform(path, way)
+            return affine_transform(path, placing)
 
         run = self._run()
         base = moved(self.outline.path(*run)) if run else None
         return Half(
             left=left,
-            shape=affine_transform(self.shape, way),
+            shape=affine_transform(self.shape, placing),
             neck=moved(self.neck),
             fold=moved(self.outline.fold),
             edges=tuple(moved(path) for path in self._edges()),
             creases=tuple(moved(path) for path in self._creases()),
-            seams=tuple(self._seam_lines(way, left=left)),
+            seams=tuple(self._seam_lines(placing, left=left)),
             band=self._band(base, run, left=left) if base and run else None,
             markers=tuple(self._markers(base, run, left=left)) if base and run else (),
         )
@@ -112,10 +112,10 @@ class Part:
                 if stretch:
                     yield seam.letter, seam.left, _joined(stretch, edge, joined)
 
-    def _seam_lines(self, way: Motion, *, left: bool) -> Iterator[SeamLine]:
+    def _seam_lines(self, motion: Motion, *, left: bool) -> Iterator[SeamLine]:
         for letter, on_left, stretch in self._joins():
             if on_left is left:
-                yield SeamLine(letter=letter, path=affine_transform(self.outline.path(*stretch), way))
+                yield SeamLine(letter=letter, path=affine_transform(self.outline.path(*stretch), motion))
 
     def _edges(self) -> Iterator[LineString]:
         """What no seam takes of the edges outside the fold."""

@@ -47,7 +47,7 @@ def _towards_middle(start: Point, end: Point, half: Half, view: View) -> Point:
 
 
 def note_start(block: Block, foot: Point, inward: Point, triangle: float) -> None:
-    """The note at a triangle of that size, given the middle of its foot and the way it faces.
+    """The note at a triangle of that size, given the middle of its foot and the direction it faces.
 
     Without room near by there is none: the steps say what a triangle means.
     """

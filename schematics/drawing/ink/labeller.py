@@ -252,7 +252,18 @@ def number_marker(
     aside: Sequence[float],
     apart: float = 0.0,
 ) -> None:
-    """A marker's number at one of those distances ``inward`` of it and along the ``run`` there."""
+    """Write a marker's number inside the fabric, near the marker.
+
+    Args:
+        block: where it is drawn.
+        number: the number.
+        at: the marker.
+        inward: unit direction into the fabric there.
+        run: unit direction along the run of stitches there.
+        away: distances to try, in mm, ``inward`` of the marker.
+        aside: distances to try, in mm, along the ``run``.
+        apart: as in `draw_label`.
+    """
     spots = (
         Spot(along(along(at, inward, inside), run, sideways)) for inside, sideways in product(away, aside)
     )
@@ -263,7 +274,7 @@ def number_marker(
 def letter_seam(
     block: Block, kind: str, letter: str, spots: Iterable[Spot], tip: tuple[Point, Point]
 ) -> None:
-    """A seam's letter in a ring."""
+    """Write a seam's letter in a ring at the first free spot, else on a leader to ``tip``."""
     draw_label(block, kind, letter, Label((letter,), SMALL, bold=True), spots, ring=True, tips=(tip,))
 
 

@@ -36,12 +36,12 @@ def unit(start: Point, end: Point) -> Point:
 
 
 def opposite(direction: Point) -> Point:
-    """The direction the other way."""
+    """The opposite direction."""
     return -direction[0], -direction[1]
 
 
 def between(start: Point, end: Point, share: float = 0.5) -> Point:
-    """The point at that share of the way from ``start`` to ``end``."""
+    """The point at that share of the straight line from ``start`` to ``end``."""
     return start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
 
 

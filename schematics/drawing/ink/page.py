@@ -113,7 +113,7 @@ def placed_groups(placed: Iterable[tuple[Block, Point]]) -> tuple[Group, ...]:
 
 
 def unplaced_names(blocks: Iterable[Block]) -> tuple[str, ...]:
-    """What found no room in any of the blocks."""
+    """The names of what could not be placed in the blocks."""
     return tuple(name for block in blocks for name in block.unplaced)
 
 

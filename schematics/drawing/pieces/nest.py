@@ -31,7 +31,7 @@ _TRIES = sorted(
     itertools.product((0, 15, -15, 30, -30, 45, -45), (3.0 + 2.0 * step for step in range(20))),
     key=lambda turn_and_mm: turn_and_mm[1] + abs(turn_and_mm[0]) / 2,
 )
-"""Turns of a name's line, in degrees from its way off the piece, and lengths in mm; short ones first."""
+"""Turns of a name's line, in degrees from straight off the piece, and lengths in mm; short ones first."""
 
 
 def draw_nest(setting: Setting) -> Drawing:
@@ -79,7 +79,7 @@ def _nested(setting: Setting, name: str, scale: int) -> Block:
 
 
 def _end(piece: Piece, view: View) -> tuple[Point, Point]:
-    """The corner at which a size is named, and the way off the piece there."""
+    """The corner at which a size is named, and the direction off the piece there."""
     if piece.name == "body":
         hem_end, neck_end = _ends(piece, "front", view)
         run = unit(neck_end, hem_end)
@@ -93,7 +93,7 @@ def _ends(piece: Piece, edge: str, view: View) -> tuple[Point, Point]:
 
 
 def _name(block: Block, name: str, at: Point, away: Point, lines: list[LineString]) -> None:
-    """A short line off the corner with the size's name at its end, longer or turned where the way is taken.
+    """A short line off the corner with the size's name at its end, longer or turned where its place is taken.
 
     It meets none of the ``lines`` of other sizes, and is one of them then.
     """
@@ -106,12 +106,12 @@ def _name(block: Block, name: str, at: Point, away: Point, lines: list[LineStrin
 def _spots(label: Label, at: Point, away: Point) -> Iterator[Spot]:
     width, height = label.size
     for turn, distance in _TRIES:
-        way = _turned(away, turn)
-        tip = along(at, way, distance)
-        reach = (abs(way[0]) * width + abs(way[1]) * height) / 2 + 1.0
-        yield Spot(along(tip, way, reach), line=(at, tip))
+        direction = _turned(away, turn)
+        tip = along(at, direction, distance)
+        reach = (abs(direction[0]) * width + abs(direction[1]) * height) / 2 + 1.0
+        yield Spot(along(tip, direction, reach), line=(at, tip))
 
 
-def _turned(way: Point, degrees: float) -> Point:
+def _turned(direction: Point, degrees: float) -> Point:
     cosine, sine = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
-    return way[0] * cosine - way[1] * sine, way[0] * sine + way[1] * cosine
+    return direction[0] * cosine - direction[1] * sine, direction[0] * sine + direction[1] * cosine

@@ -176,7 +176,7 @@ def _draw_spans(
 
 
 def _tips(track: Track) -> list[tuple[Point, Point]]:
-    """Where an arrow to a whole edge may end, its middle first, and the way off the fabric there."""
+    """Where an arrow to a whole edge may end, its middle first, and the direction off the fabric there."""
     shares = (0.5, 0.44, 0.56, 0.36, 0.64, 0.25, 0.75, 0.14, 0.86)
     return [(track.at(track.length * share), track.normal(track.length * share)) for share in shares]
 
@@ -206,7 +206,7 @@ def _draw_creases(block: Block, piece: Piece, view: View) -> None:
 
 
 def _marker_ends(garment: Garment, view: View) -> Iterator[tuple[Point, Point, Point, str]]:
-    """Both ends of each arm run: where, the way into the fabric, the way along the run, stitch number."""
+    """Both ends of each arm run: where, the direction into the fabric, that along the run, stitch number."""
     arm = garment.arm
     if arm.path is None:
         return
@@ -234,7 +234,7 @@ def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View)
 
 
 def _seam_edges(piece: Piece, garment: Garment, view: View) -> Iterator[tuple[str, Point, Point, Point]]:
-    """Letter, both ends and the way into the fabric of each edge of the piece that is seamed."""
+    """Letter, both ends and the direction into the fabric of each edge of the piece that is seamed."""
     for seam in garment.seams:
         for name, edge in ((seam.first_piece, seam.first), (seam.second_piece, seam.second)):
             on_left = piece.on_fold and seam.left
@@ -248,8 +248,8 @@ def _seam_edges(piece: Piece, garment: Garment, view: View) -> Iterator[tuple[st
 
 def _draw_work(block: Block, piece: Piece, view: View) -> None:
     """The arrow at the first of its places that is free; the caption says the direction in words too."""
-    for way in piece.work.ways:
-        start, end = (view.point(*at) for at in way)
+    for path in piece.work.ways:
+        start, end = (view.point(*at) for at in path)
         towards = end[0] - start[0], end[1] - start[1]
         if math.hypot(*towards) < _LEAST_ARROW:
             continue
