@@ -353,10 +353,7 @@ def _ages(cells: Sequence[str], refuse: Refuse) -> Column:
     if numbers is None:
         numbers = np.array([_age(cell) for cell in cells])
     for row in np.flatnonzero((numbers < 0) | (numbers > OLDEST_AGE_YEARS)).tolist():
-        refuse(
-            row,
-            f"age: expected 0 to {OLDEST_AGE_YEARS:g} years, got {show_value(cells[row].strip())}",
-        )
+        refuse(row, f"age: expected 0 to {OLDEST_AGE_YEARS:g} years, got {show_value(cells[row].strip())}")
     return np.round(numbers, _AGE_DECIMALS)
 
 

@@ -77,11 +77,7 @@ def height(age_years: float, sex: Sex) -> BodyValue:
         reading = _read("stature", sex, age_years)
         source = f"{SURVEY}, stature, {reading.where}, 5th/50th/95th percentile"
     return BodyValue(
-        low_cm=reading.low_cm,
-        cm=reading.cm,
-        high_cm=reading.high_cm,
-        origin=Origin.AGE_TABLE,
-        source=source,
+        low_cm=reading.low_cm, cm=reading.cm, high_cm=reading.high_cm, origin=Origin.AGE_TABLE, source=source
     )
 
 

@@ -14,7 +14,7 @@ from schematics.checks.evaluation import Result, case_of
 from schematics.checks.finding import Severity
 from schematics.checks.rules.rule import Rule
 from schematics.checks.rules.sentence import sentence_json
-from schematics.checks.rules.size_rules import size_rules
+from schematics.checks.rules.size_rules import asked_bodies, size_rules
 from schematics.checks.tape import GAP_ERRORS
 from schematics.checks.wording import PERCENT_DECIMALS
 from schematics.design.design import Design
@@ -100,13 +100,8 @@ def _in_every_unit(design: Design, result: Result) -> list[dict[str, str]]:
 
 def asked(design: Design) -> tuple[GuideView, ...]:
     """The drawings of the guide with the measurements that the rules need, and the height for estimates."""
-    needed = {Body.HEIGHT, *(body for rule in size_rules(design.limits) for body in rule.needs)}
-    views = (
-        GuideView(
-            key=view.key, title=view.title, bodies=tuple(body for body in view.bodies if body in needed)
-        )
-        for view in VIEWS
-    )
+    needed = asked_bodies(design.limits)
+    views = (replace(view, bodies=tuple(body for body in view.bodies if body in needed)) for view in VIEWS)
     return tuple(view for view in views if view.bodies)
 
 

@@ -7,7 +7,7 @@ of them, and the arithmetic by hand.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Protocol, TypeAlias
@@ -27,7 +27,7 @@ from schematics.garment.amounts import (
     total,
 )
 from schematics.garment.garment import Finished, Ring
-from schematics.wearer.expr import Expr
+from schematics.wearer.expr import Const, Expr
 
 PANEL_STITCHES, PANEL_ROWS = Count("panel.stitches"), Count("panel.rows", ROWS)
 NECK_BAND, ARM_BANDS = Count("neck_band.stitches"), Count("arm_bands.stitches")
@@ -293,22 +293,29 @@ def shared_measures(
         yield counted(f"{key}.depth", f"{name} depth", ring.depth, STITCHES, ring.band)
 
 
-_Way: TypeAlias = tuple[Expr, str | tuple[str | Expr, ...]]
+WorkedOut: TypeAlias = tuple[Expr, str | tuple[str | Expr, ...]]
 """A length, and what its arithmetic does."""
 
 
-def arm_ways(middle: str, reach: _Way, back: _Way | None, front: _Way) -> tuple[Measure, Measure, Measure]:
+def path_measures(middle: str, lengths: Iterable[WorkedOut | None]) -> Iterator[Measure]:
     """The paths from the ``middle`` of an arm run to nape, centre back and panel's middle, bands left out.
 
-    Without ``back`` the nape is the nearest place of the centre back.
+    ``lengths`` are in that order, each evaluated only after the path before it is used. None for the second:
+    the nape is the nearest place of the centre back.
     """
-    nape = Measure(reach[0], key="way.reach", name=f"from the nape to {middle}", source=reach[1])
-    to_back, words = back or (nape, "the nape is the nearest place of it")
-    return (
-        nape,
-        Measure(to_back, key="way.back", name=f"from {middle} to the centre back", source=words),
-        Measure(front[0], key="way.front", name=f"from {middle} to the panel's middle", source=front[1]),
-    )
+    path = Measure(Const(0.0))
+    for (key, name), length in zip(
+        (
+            ("way.reach", f"from the nape to {middle}"),
+            ("way.back", f"from {middle} to the centre back"),
+            ("way.front", f"from {middle} to the panel's middle"),
+        ),
+        lengths,
+        strict=True,
+    ):
+        of, source = length or (path, "the nape is the nearest place of it")
+        path = Measure(of, key=key, name=name, source=source)
+        yield path
 
 
 def neck_formulas(

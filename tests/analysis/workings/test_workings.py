@@ -14,8 +14,8 @@ import numpy as np
 import pytest
 from shapely import Point
 
-from schematics.analysis.workings.working_sheet import Step
 from schematics.analysis.workings.workings import workings
+from schematics.analysis.workings.written import Step
 from schematics.checks.evaluation import Result, evaluate
 from schematics.design.design import Design
 from schematics.garment.constructions import CONSTRUCTIONS, Construction

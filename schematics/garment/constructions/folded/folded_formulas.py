@@ -32,10 +32,10 @@ from schematics.garment.constructions.formulas import (
     Pattern,
     RingFormulas,
     SeamFormulas,
-    arm_ways,
     counted,
     even,
     neck_formulas,
+    path_measures,
     shared_measures,
     shared_patterns,
 )
@@ -148,18 +148,18 @@ def shoulder_of(lengths: Mapping[str, Measure]) -> Measure:
     )  # fmt: skip
 
 
-def paths_of(lengths: Mapping[str, Measure]) -> tuple[Measure, Measure, Measure]:
+def paths_of(lengths: Mapping[str, Measure]) -> Iterator[Measure]:
     """From the middle of the opening, on the shoulder fold, to nape, centre back and the panel's middle."""
     shoulder, neck = lengths["shoulder"], lengths["body.neck_width"]
     to_nape = neck / 2 + slope(shoulder, lengths["body.neck_back"])
-    to_panel = (neck - lengths["body.slot"]) / 2 + lengths["panel.width"] / 2
-    return arm_ways(
+    along_the_neck = (neck - lengths["body.slot"]) / 2 + lengths["panel.width"] / 2
+    to_panel = slope(shoulder, lengths["body.neck_front"]) + along_the_neck
+    return path_measures(
         "the middle of the arm opening",
-        (to_nape, "along the back neck, then straight from its corner"),
-        None,
         (
-            slope(shoulder, lengths["body.neck_front"]) + to_panel,
-            "straight to the corner of the hole, then along the front neck and the panel's top",
+            (to_nape, "along the back neck, then straight from its corner"),
+            None,
+            (to_panel, "straight to the corner of the hole, then along the front neck and the panel's top"),
         ),
     )
 

@@ -222,7 +222,7 @@ class Mitred(NeckDown):
         """Lean, opening angle and area."""
         mitred_shape(sheet)
 
-    def paths_by_hand(self, sheet: HandSheet) -> tuple[Measure, ...]:
+    def paths_by_hand(self, sheet: HandSheet) -> Iterator[Measure]:
         """Leg by leg, round the corners of the neck."""
         return mitred_paths(sheet)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from abc import abstractmethod
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, ClassVar
 
 from schematics.crochet.fabric import Fabric
@@ -54,9 +54,7 @@ def _rows(size: Size, step: int, parts: Parts) -> Size | None:
 
 def _run(size: Size, step: int, _: Parts) -> Size | None:
     return with_counts(
-        size,
-        arms__stitches=size.arms.stitches + 2 * step,
-        arms__from_front=size.arms.from_front - step,
+        size, arms__stitches=size.arms.stitches + 2 * step, arms__from_front=size.arms.from_front - step
     )
 
 
@@ -185,9 +183,10 @@ class NeckDown(Construction):
         """How the body is worked, for the drawing."""
         return "worked from the neck down"
 
-    def _plan(self, body: Any, fabric: Fabric) -> BodyPlan:
-        ending = ending_of(body)
-        return BodyPlan(
+    def build(self, size: Size, parts: Parts) -> Garment:
+        """The garment of one size."""
+        body, fabric, ending = size.body, parts.body, ending_of(size.body)
+        plan = BodyPlan(
             shape=self.shape(body, fabric, body.rows),
             neck=body.neck,
             hem=self.hem_stitches(body),
@@ -197,11 +196,7 @@ class NeckDown(Construction):
             ending=ending,
             flare=self.shape(body, fabric, ending.widens_rows) if ending else None,
         )
-
-    def build(self, size: Size, parts: Parts) -> Garment:
-        """The garment of one size."""
-        plan = self._plan(size.body, parts.body)
-        return neck_down_garment(self.word, size, parts, plan, self.formulas_of(size.body, parts))
+        return neck_down_garment(self.word, size, parts, plan, self.formulas_of(body, parts))
 
     def body_steps(self, bodies: Sequence[Any]) -> BodySteps | None:
         """The rows of increases tell it."""
@@ -219,7 +214,7 @@ class NeckDown(Construction):
         """Where the body widens no more."""
         widest(sheet)
 
-    def paths_by_hand(self, sheet: HandSheet) -> tuple[Measure, ...]:
+    def paths_by_hand(self, sheet: HandSheet) -> Iterator[Measure]:
         """Of a ring sector: straight, or round the neck."""
         return sector_paths(sheet)
 

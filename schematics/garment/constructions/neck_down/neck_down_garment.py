@@ -154,18 +154,8 @@ class HemRun:
 
 def hem_share_run(hem: int, arms: HemArms) -> HemRun:
     """Where the right arm run lies on a hem of ``hem`` stitches."""
-
-    def share(from_front: float) -> float:
-        return 1 - 2 * from_front / hem
-
-    def clipped(value: float) -> float:
-        return min(1.0, max(0.0, value))
-
-    return HemRun(
-        start=clipped(share(arms.from_front + arms.stitches)),
-        end=clipped(share(arms.from_front)),
-        middle=share(arms.from_front + arms.stitches / 2),
-    )
+    first, middle, last = (1 - 2 * (arms.from_front + part * arms.stitches) / hem for part in (0, 0.5, 1))
+    return HemRun(start=min(1.0, max(0.0, last)), end=min(1.0, max(0.0, first)), middle=middle)
 
 
 def neck_down_garment(
@@ -220,11 +210,7 @@ def _body_piece(plan: BodyPlan, fabric: Fabric, run: HemRun) -> Piece:
         name="body",
         fabric=fabric,
         outline=Polygon(np.concatenate([hem, neck])),
-        edges=(
-            neck_edge,
-            hem_edge,
-            edge_of("front", np.array([hem[-1], neck[0]]), plan.rows, ROWS, fabric),
-        ),
+        edges=(neck_edge, hem_edge, edge_of("front", np.array([hem[-1], neck[0]]), plan.rows, ROWS, fabric)),
         spans=_spans(shape, run, neck_edge.path, hem_edge.path),
         work=WorkArrow(ways=tuple(_ways(plan, clear_of=last_row)), words=plan.work),
         foundation_stitches=plan.neck,
@@ -256,13 +242,9 @@ def _ways(plan: BodyPlan, clear_of: Sequence[Crease]) -> Iterator[tuple[Vertex, 
     row = plan.ending.last_row / plan.rows if plan.ending and clear_of else 1.0
     low, high = (0.0, row) if row >= 0.5 else (row, 1.0)
     for share in _WORK_SHARES:
-        ends = plan.shape.neck_at(share), plan.shape.hem_at(share)
-        start, end = (_between(*ends, low + (high - low) * at) for at in (0.15, 0.75))
-        yield start, end
-
-
-def _between(start: Vertex, end: Vertex, share: float) -> Vertex:
-    return start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
+        (x0, y0), (x1, y1) = plan.shape.neck_at(share), plan.shape.hem_at(share)
+        start, end = (low + (high - low) * at for at in (0.15, 0.75))
+        yield ((x0 + (x1 - x0) * start, y0 + (y1 - y0) * start), (x0 + (x1 - x0) * end, y0 + (y1 - y0) * end))
 
 
 def _spans(shape: Shape, run: HemRun, neck: LineString, hem: LineString) -> tuple[Span, ...]:
