@@ -162,8 +162,8 @@ def _ease(point: Point, unit: Unit) -> Quantity:
 
 def _verdict(fit: SizeFit, in_full: bool) -> Section:
     """A size's verdict with its findings, or with their codes only."""
-    worst = fit.problems[0].severity if fit.problems else Severity.GOOD
-    codes = ", ".join(dict.fromkeys(each.code for each in fit.problems))
+    worst = fit.reported[0].severity if fit.reported else Severity.GOOD
+    codes = ", ".join(dict.fromkeys(each.code for each in fit.reported))
     return Section(
         (
             f"Size {fit.name}: ",
@@ -171,7 +171,7 @@ def _verdict(fit: SizeFit, in_full: bool) -> Section:
             " as far as is known" if fit.unknown else "",
             f" ({codes})" if codes and not in_full else "",
         ),
-        (findings_table(fit.problems),) if in_full and fit.problems else (),
+        (findings_table(fit.reported),) if in_full and fit.reported else (),
     )
 
 
@@ -199,7 +199,7 @@ def advice_section(design: Design, advice: Advice) -> Section:
     before, after = advice.before.made, advice.after.made
     size = before.size.name
     lengths = ", ".join(each.words(Tape(design.unit)) for each in effects(before, after))
-    left = {each.code: each.severity for each in reversed(advice.after.problems)}
+    left = {each.code: each.severity for each in reversed(advice.after.reported)}
     codes = [f"{code} ({severity})" for code, severity in reversed(left.items())]
     return Section(
         f"The smallest changes found that make size {size} right"

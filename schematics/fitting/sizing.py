@@ -44,7 +44,7 @@ class Point:
     ease_cm: float | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
 class SizeFit:
     """One size on a wearer.
 
@@ -55,6 +55,9 @@ class SizeFit:
     made: SizeAtGauge
     points: tuple[Point, ...]
     findings: tuple[Finding, ...]
+
+    def __repr__(self) -> str:
+        return f"<SizeFit of size {self.name!r}: {self.verdict.value}>"
 
     @property
     def name(self) -> str:
@@ -77,7 +80,7 @@ class SizeFit:
         return tuple(point.code for point in self.points if point.answer is Answer.UNKNOWN)
 
     @property
-    def problems(self) -> tuple[Finding, ...]:
+    def reported(self) -> tuple[Finding, ...]:
         """The findings that are not good, the worst first, without those that only want a measurement."""
         found = [
             each
