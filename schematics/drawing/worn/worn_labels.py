@@ -168,16 +168,16 @@ def _draw_band(block: Block, both: Both, worn: Worn, place: Place) -> None:
 
 
 def _draw_ways(block: Block, both: Both, down: Place, level: Place) -> None:
-    """The lengths of reach and spread, with arrows to the ways drawn on the fabric."""
+    """The lengths of reach and spread, with arrows to the paths drawn on the fabric."""
     freedom = both.hanging.freedom
     if freedom is None:
         return
     across = "back" if freedom.spread_back_cm <= freedom.spread_front_cm else "front"
-    ways = (
+    paths = (
         ("reach", both.down.worn, down, freedom.reach_cm, "reach"),
         ("spread", both.level.worn, level, freedom.spread_cm, f"spread across\nthe {across}"),
     )
-    for name, worn, place, length_cm, words in ways:
+    for name, worn, place, length_cm, words in paths:
         if worn is not None and worn.path is not None:
             (x0, y0), (x1, y1) = place.points(worn.path)[-2:]
             x0 = max(x0, place.middle)
