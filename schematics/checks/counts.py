@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from schematics.checks.edge_rule import ANY_COUNT, bound_by
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.wording import every_row, listed, sentence_case
 from schematics.crochet.fabric import Counted, CountRule, RowRule
@@ -16,6 +15,17 @@ MULTIPLE, REPEAT, EVEN, INCREASE, CHAIN = (
     "COUNT-MULTIPLE", "COUNT-REPEAT", "COUNT-EVEN", "COUNT-INCREASE", "COUNT-CHAIN",
 )  # fmt: skip
 _VERDICTS = (Severity.STOP, Severity.GOOD)
+_ANY_COUNT = CountRule()
+
+
+def bound_by(edge: Edge) -> CountRule:
+    """The rule that a stitch pattern has for the edge's count, across (stitches) or along (rows) its fabric.
+
+    An edge that is only part of what the fabric is worked over may have any count.
+    """
+    if edge.partial:
+        return _ANY_COUNT
+    return edge.fabric.stitch_rule if edge.counted is Counted.STITCHES else edge.fabric.row_rule.rule
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -42,7 +52,7 @@ def _same_count(piece: Piece, counted: Counted) -> list[list[Edge]]:
     """The piece's edges whose count a pattern binds, those that share count and fabric together."""
     groups: dict[tuple[int, str], list[Edge]] = {}
     for edge in piece.edges:
-        if edge.counted is counted and bound_by(edge) != ANY_COUNT:
+        if edge.counted is counted and bound_by(edge) != _ANY_COUNT:
             groups.setdefault((edge.count, edge.fabric.name), []).append(edge)
     return list(groups.values())
 

@@ -19,7 +19,7 @@ SEVERITIES = (Severity.STOP, Severity.MIND, Severity.GOOD)
 """Worst first."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
 class Result:
     """One size worked out and checked; ``freedom`` is None where reach and spread cannot be measured."""
 
@@ -28,6 +28,9 @@ class Result:
     wearer: Wearer
     freedom: ArmFreedom | None
     findings: tuple[Finding, ...]
+
+    def __repr__(self) -> str:
+        return f"<Result of size {self.size.name!r}: {self.verdict.value}>"
 
     @property
     def verdict(self) -> Severity:

@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache
-from typing import Any, TypeAlias
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
-from schematics.checks.rules.judging import Judge, judges
+from schematics.checks.rules.judging import Judge
 from schematics.checks.rules.rule import Rule
 from schematics.checks.rules.sentence import ENDS, MISSING, Answer, Kind, Printed, Words
 from schematics.checks.rules.size_rules import RULES
@@ -17,7 +15,7 @@ from schematics.checks.wording import borrowed_clause, listed, of_body, percent,
 from schematics.design.limits import Limits
 from schematics.wearer.body import Body
 from schematics.wearer.estimates import estimates_of
-from schematics.wearer.evaluator import Evaluator, Inputs, evaluator_of, evaluators_of
+from schematics.wearer.evaluator import Inputs
 from schematics.wearer.expr import End, OfBody
 
 SEVERITIES: Mapping[Answer, Severity] = {
@@ -57,19 +55,14 @@ def ruled_family(
     name: str, more: Callable[[Case], Iterator[Finding]] | None = None, *explanations: Explanation
 ) -> Family:
     """The family of `RULES` of that name, and of one ``more`` check with its explanations."""
-    rules = RULES[name](Limits())
+    rules = [rule(Limits()) for rule in RULES[name]]
 
     def check(case: Case) -> Iterator[Finding]:
-        written = _written(case.limits)
         for rule in rules:
-            yield _finding(case, verdict(case, rule.code), written[rule.code])
+            yield _finding(case, verdict(case, rule.code))
         yield from () if more is None else more(case)
 
-    return Family(
-        name=name,
-        check=check,
-        explanations=(*map(_explanation, rules), *explanations),
-    )
+    return Family(name=name, check=check, explanations=(*map(_explanation, rules), *explanations))
 
 
 def _explanation(rule: Rule) -> Explanation:
@@ -86,18 +79,18 @@ def _explanation(rule: Rule) -> Explanation:
     )
 
 
-def _finding(case: Case, found: Verdict, written: _Written) -> Finding:
+def _finding(case: Case, found: Verdict) -> Finding:
     rule = found.judge.rule
     if found.answer is Answer.UNKNOWN:
         return case.finding(rule.code, found.severity, rule.place, _missing(case, rule))
-    body, garment, *reported = map(float, written.numbers(found.inputs))
+    body, garment, *reported = map(float, found.judge.numbers(found.inputs))
     measured = math.isfinite(body) and math.isfinite(garment)
     figures = zip(rule.reported, reported, strict=True) if measured else ()
     return case.finding(
         rule.code,
         found.severity,
         rule.place,
-        _said(case, found, written),
+        _said(case, found),
         **{name: figure for name, figure in figures if figure == figure},
     )
 
@@ -114,63 +107,24 @@ def _missing(case: Case, rule: Rule) -> str:
     )
 
 
-_Clause: TypeAlias = tuple[tuple[Words, Evaluator | None], ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Written:
-    """A rule's sentence by its answer and its numbers, ready to be filled in.
-
-    ``numbers`` are ``body_cm``, ``garment_cm`` and what is reported.
-    """
-
-    clauses: Mapping[Answer, tuple[_Clause, ...]]
-    printed: Mapping[str, tuple[Printed, Callable[[Inputs], tuple[Any, ...]]]]
-    numbers: Callable[[Inputs], tuple[Any, ...]]
-
-
-@cache
-def _written(limits: Limits) -> Mapping[str, _Written]:
-    return {code: _write(judge.rule) for code, judge in judges(limits).items()}
-
-
-def _write(rule: Rule) -> _Written:
-    clauses = [
-        [(words, None if words.when is None else evaluator_of(words.when)) for words in clause]
-        for clause in rule.sentence.clauses
-    ]
-    return _Written(
-        clauses={
-            answer: tuple(
-                tuple(each for each in clause if each[0].answer in (None, answer)) for clause in clauses
-            )
-            for answer in Answer
-        },
-        printed={
-            name: (each, evaluators_of(each.of)) for each in rule.sentence.printed for name in each.names
-        },
-        numbers=evaluators_of((rule.figures["body_cm"], rule.figures["garment_cm"], *rule.reported.values())),
-    )
-
-
-def _said(case: Case, found: Verdict, written: _Written) -> str:
+def _said(case: Case, found: Verdict) -> str:
     """The sentence of a verdict."""
-    chosen = tuple(_chosen(written.clauses[found.answer], found.inputs))
-    return "".join([words.text for words in chosen]).format_map(_Figures(case, found, written, chosen))
+    chosen = tuple(_chosen(found))
+    return "".join([words.text for words in chosen]).format_map(_Figures(case, found, chosen))
 
 
 class _Figures(dict[str, str]):
     """What the names in a sentence stand for, each printed when it is first asked for."""
 
-    def __init__(self, case: Case, found: Verdict, written: _Written, chosen: Sequence[Words]) -> None:
+    def __init__(self, case: Case, found: Verdict, chosen: Sequence[Words]) -> None:
         super().__init__()
-        self._case, self._found, self._written, self._chosen = case, found, written, chosen
+        self._case, self._found, self._chosen = case, found, chosen
 
     def __missing__(self, name: str) -> str:
         if name == "borrowed":
             uses = {body for words in self._chosen for body in words.uses}
             return borrowed_clause(self._case, (body for body in Body if body in uses)) if uses else ""
-        printed, numbers = self._written.printed[name]
+        printed, numbers = self._found.judge.printed[name]
         words = _PRINTERS[printed.kind](self._case, printed, *map(float, numbers(self._found.inputs)))
         if len(printed.names) == 1:
             return words[0]
@@ -178,10 +132,10 @@ class _Figures(dict[str, str]):
         return self[name]
 
 
-def _chosen(clauses: Iterable[_Clause], inputs: Inputs) -> Iterator[Words]:
-    for clause in clauses:
+def _chosen(found: Verdict) -> Iterator[Words]:
+    for clause in found.judge.clauses[found.answer]:
         for words, when in clause:
-            if when is None or when(inputs):
+            if when is None or when(found.inputs):
                 yield words
                 if words.last:
                     return

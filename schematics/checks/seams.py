@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from schematics.checks.edge_rule import bound_by
+from schematics.checks.counts import bound_by
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.rules.seam_limits import allowed_cm, past_agreement_cm, past_stop_cm
 from schematics.checks.wording import listed, percent

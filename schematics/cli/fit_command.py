@@ -11,12 +11,11 @@ import click
 from schematics.cli.program import Exit, tell
 from schematics.cli.reports import Form, print_documents, report_options
 from schematics.cli.specs import in_unit, one_spec, sizes_option, unit_option
-from schematics.wearer.body import Body
+from schematics.wearer.body import Body, WearerSpec
 
 if TYPE_CHECKING:
     from schematics.design.design import Design, Size
     from schematics.fitting.gauge_text import OwnGauge
-    from schematics.wearer.body import WearerSpec
 
 
 PROBLEMS_TOLD = 20
@@ -99,14 +98,8 @@ def fit(
 def _wearer(design: Design, given: dict[str, str], wearer_file: Path | None) -> WearerSpec:
     from schematics.fitting.measured import given_wearer, merged, read_wearer
 
-    by_options = given_wearer(given, design.unit) if given else None
-    by_file = read_wearer(wearer_file, design.unit) if wearer_file else None
-    if by_options is not None and by_file is not None:
-        return merged(by_file, by_options)
-    spec = by_options or by_file
-    if spec is None:
-        raise ValueError("nothing was given")
-    return spec
+    by_options = given_wearer(given, design.unit) if given else WearerSpec()
+    return merged(read_wearer(wearer_file, design.unit), by_options) if wearer_file else by_options
 
 
 def _fit_one(

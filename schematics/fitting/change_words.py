@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 
-from schematics.checks.rules.garment_numbers import facts
 from schematics.checks.tape import Tape
 from schematics.design.design import Design, Size
 from schematics.fitting.gauge import SizeAtGauge
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.base import counts_of
 
-_EFFECTS: Mapping[str, str] = {
+LENGTHS: Mapping[str, str] = {
     "drop_cm": "hang",
     "neck.full_cm": "neck opening at full stretch",
     "arm.full_cm": "arm bands at full stretch",
@@ -20,7 +19,7 @@ _EFFECTS: Mapping[str, str] = {
     "spread_cm": "spread from band to band",
     "girth.1.girth_cm": "girth at the hem",
 }
-"""What is told of a garment that has changed, by the fact."""
+"""The lengths that say most of a garment, by the fact."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,12 +74,6 @@ def _words(key: str, before: int, after: int, design: Design) -> str:
 
 def effects(before: SizeAtGauge, after: SizeAtGauge) -> tuple[Effect, ...]:
     """What the changes do to the garment, as far as it can be seen on a tape."""
-    return tuple(_effects(before, after))
-
-
-def _effects(before: SizeAtGauge, after: SizeAtGauge) -> Iterator[Effect]:
-    old, new = (facts(each.garment, each.freedom) for each in (before, after))
-    for key, name in _EFFECTS.items():
-        change = new[key] - old[key]
-        if abs(change) >= 0.05:
-            yield Effect(key=key, name=name, change_cm=change)
+    old, new = before.facts, after.facts
+    changes = (Effect(key=key, name=name, change_cm=new[key] - old[key]) for key, name in LENGTHS.items())
+    return tuple(each for each in changes if abs(each.change_cm) >= 0.05)

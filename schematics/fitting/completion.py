@@ -1,16 +1,4 @@
-"""What is missing of a measured wearer, as data for a page: age table and `schematics.wearer.estimates`.
-
-From what is known to a whole wearer, in this order:
-
-1. where the age is known, the typical values of the age table;
-2. without those of ``not_with_own_height`` where the height was measured;
-3. the wearer's own measurements in their place;
-4. whatever is still missing from the estimates, in their order; a tree that comes to no number leaves its
-   measurement unknown.
-
-It is one person (see `schematics.wearer.body.Wearer`), so that each value stands for its low and its high
-end, too.
-"""
+"""What is missing of a measured wearer, as data for a page: age table and `schematics.wearer.estimates`."""
 
 from __future__ import annotations
 
@@ -28,7 +16,18 @@ DECIMALS = 9
 
 
 def completion_json() -> dict[str, Any]:
-    """Estimates and age table as plain JSON values.
+    """What is missing of a measured wearer: estimates and age table as plain JSON values.
+
+    From what is known to a whole wearer, in this order:
+
+    1. where the age is known, the typical values of the age table;
+    2. without those of ``not_with_own_height`` where the height was measured;
+    3. the wearer's own measurements in their place;
+    4. whatever is still missing from the estimates, in their order; a tree that comes to no number leaves its
+       measurement unknown.
+
+    It is one person (see `schematics.wearer.body.Wearer`), so that each value stands for its low and its high
+    end, too.
 
     ``ages`` are years; ``by_age`` has for each body measurement its ``typical`` value at each of them, null
     where the table has none, and as ``held`` the end of the table that answers for an age beyond it, in

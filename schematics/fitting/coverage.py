@@ -15,7 +15,6 @@ from statistics import NormalDist
 import numpy as np
 from numpy.typing import NDArray
 
-from schematics.checks.rules.garment_numbers import facts
 from schematics.checks.rules.judging import judges
 from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design, Size
@@ -71,13 +70,8 @@ class AgeShares:
 
 def coverage(design: Design, sizes: Sequence[Size], ages: Sequence[float]) -> tuple[AgeShares, ...]:
     """What share of the children of each age each size suits."""
-    garments = {size.name: _facts(design, size) for size in sizes}
+    garments = {size.name: size_at_gauge(design, size).facts for size in sizes}
     return tuple(_at_age(design, garments, age) for age in ages)
-
-
-def _facts(design: Design, size: Size) -> Mapping[str, float]:
-    each = size_at_gauge(design, size)
-    return facts(each.garment, each.freedom)
 
 
 def _at_age(design: Design, garments: Mapping[str, Mapping[str, float]], age: float) -> AgeShares:
@@ -116,10 +110,9 @@ def _suits(design: Design, garments: Mapping[str, Mapping[str, float]], age: flo
 def children(age: float, body: Body) -> Inputs:
     """Children of an age who differ in one measurement, evenly by percentile; what follows it follows."""
     value = resolve(WearerSpec(age_years=age), "the age table").values[body]
-    z_of_table = {
-        Body.HEAD_GIRTH: _GROWTH_Z,
-        Body.HEIGHT: float(np.interp(age, *_HEIGHTS)),
-    }.get(body, _SURVEY_Z)
+    z_of_table = {Body.HEAD_GIRTH: _GROWTH_Z, Body.HEIGHT: float(np.interp(age, *_HEIGHTS))}.get(
+        body, _SURVEY_Z
+    )
     percentiles = (np.arange(CHILDREN) + 0.5) / CHILDREN
     z = np.array([NormalDist().inv_cdf(each) for each in percentiles])
     return complete({body: _spread(value, z_of_table, z)}, np.full(CHILDREN, age))

@@ -6,9 +6,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from schematics.checks.rules.garment_numbers import facts
 from schematics.design.design import Design, Parts, Size
 from schematics.fitting.advice import Advice, advise, is_right
+from schematics.fitting.change_words import LENGTHS
 from schematics.fitting.gauge import SizeAtGauge, size_at_gauge
 from schematics.fitting.measured import at_end
 from schematics.fitting.sizing import MIND_WEIGHT, TIE, SizeFit, best, size_fit
@@ -20,9 +20,9 @@ SIZES_TRIED = 3
 """Sizes that small changes are looked for in, the best first."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
 class Fitting:
-    """A wearer against every size.
+    """How a design fits one wearer, in every size.
 
     ``advised`` is the best size; it fits if nothing stops it. ``other_sizes`` are those it could be as
     well, see `other_sizes`. ``advice`` is None where nothing needs to change or nothing small helps.
@@ -33,6 +33,9 @@ class Fitting:
     advised: SizeFit
     other_sizes: tuple[str, ...]
     advice: Advice | None
+
+    def __repr__(self) -> str:
+        return f"<Fitting of {len(self.fits)} sizes, advised {self.advised!r}>"
 
     @property
     def right(self) -> bool:
@@ -111,11 +114,8 @@ def instead(design: Design, sizes: Sequence[Size], wearers: Sequence[Wearer], pa
     return found
 
 
-_TELLING = ("neck.full_cm", "arm.full_cm", "drop_cm", "reach_cm", "spread_cm", "girth.1.girth_cm")
-
-
 def _unlike(one: SizeAtGauge, other: SizeAtGauge) -> float:
-    """How far apart the telling lengths are: the sum of the logarithms of their ratios, either sign."""
-    first, second = (facts(each.garment, each.freedom) for each in (one, other))
-    known = [name for name in _TELLING if first[name] > 0 and second[name] > 0]
+    """How far apart `LENGTHS` are: the sum of the logarithms of their ratios, either sign."""
+    first, second = one.facts, other.facts
+    known = [name for name in LENGTHS if first[name] > 0 and second[name] > 0]
     return sum(abs(math.log(first[name] / second[name])) for name in known)

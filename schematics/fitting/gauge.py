@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from schematics.checks.rules.garment_numbers import facts
 from schematics.crochet.fabric import Fabric, Swatch
 from schematics.design.design import Design, Parts, Size
 from schematics.garment.arm_freedom import ArmFreedom, arm_freedom
@@ -57,9 +58,7 @@ def parts_at_gauge(parts: Parts, body: Gauge, others: Mapping[str, Gauge] | None
 def _swatch(pattern: Swatch, gauge: Gauge) -> Swatch:
     """The swatch of so many stitches and rows, which takes the yarn it takes in the pattern."""
     return replace(
-        pattern,
-        width_cm=pattern.stitches / gauge.stitches_per_cm,
-        height_cm=pattern.rows / gauge.rows_per_cm,
+        pattern, width_cm=pattern.stitches / gauge.stitches_per_cm, height_cm=pattern.rows / gauge.rows_per_cm
     )
 
 
@@ -71,6 +70,11 @@ class SizeAtGauge:
     parts: Parts
     garment: Garment
     freedom: ArmFreedom | None
+
+    @property
+    def facts(self) -> dict[str, float]:
+        """Those of `schematics.checks.rules.garment_numbers.facts`."""
+        return facts(self.garment, self.freedom)
 
 
 def size_at_gauge(

@@ -7,7 +7,6 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from schematics.checks.rules.garment_numbers import facts
 from schematics.design.design import Design, Size
 from schematics.fitting.gauge import Gauge, SizeAtGauge, parts_at_gauge, size_at_gauge
 from schematics.garment.constructions import CONSTRUCTIONS
@@ -78,7 +77,7 @@ def _grids(
 def all_facts(each: SizeAtGauge) -> dict[str, float]:
     """The facts of a size and its finished lengths, those as ``finished.<key>``."""
     lengths = {f"finished.{item.key}": item.length_cm for item in each.garment.finished}
-    return facts(each.garment, each.freedom) | lengths
+    return each.facts | lengths
 
 
 def steps(gauge: float) -> tuple[float, ...]:

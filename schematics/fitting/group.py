@@ -14,7 +14,7 @@ from schematics.design.design import Design, Parts, Size
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.group_file import WearerGroup
 from schematics.fitting.sizing import SizeFit, size_fit
-from schematics.fitting.wearer_columns import Judged, complete, judged, only, with_all_at, worst_of
+from schematics.fitting.wearer_columns import Judged, complete, judged, only, with_all_at
 from schematics.fitting.workshop import NOBODY
 from schematics.wearer.evaluator import Inputs
 from schematics.wearer.expr import End
@@ -83,7 +83,7 @@ def group_fit(
         group=group,
         sizes=fits,
         judged=found,
-        fits=(worst_of(chosen) < Answer.STOP) & ~stopped[found.best],
+        fits=(chosen.max(axis=0, initial=Answer.GOOD) < Answer.STOP) & ~stopped[found.best],
         could_be=_at_an_end(design, fits, known, found) | (found.alike & wanting),
         wanting=wanting,
     )

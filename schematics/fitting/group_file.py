@@ -315,9 +315,10 @@ def _numbers(cells: Sequence[str]) -> Column | None:
     if not all(map(_in_plain_digits, cells)):
         return None
     try:
-        return np.array([cell if cell and not cell.isspace() else "nan" for cell in cells], dtype=np.float64)
+        column = np.array([cell if cell.strip() else "nan" for cell in cells], dtype=np.float64)
     except ValueError:
         return None
+    return column if np.isfinite(column).sum() == sum(bool(cell.strip()) for cell in cells) else None
 
 
 def _in_plain_digits(cell: str) -> bool:
@@ -335,7 +336,7 @@ def _lengths(cells: Sequence[str], unit: Unit, body: Body, refuse: Refuse) -> Co
 
 def _centimetres(cells: Sequence[str], unit: Unit, body: Body, refuse: Refuse) -> Column:
     numbers = _numbers(cells)
-    if numbers is not None and _plain(cells, numbers):
+    if numbers is not None:
         return numbers * unit.to_cm(1.0)
     column = np.full(len(cells), np.nan)
     for row, cell in enumerate(cells):
@@ -347,20 +348,12 @@ def _centimetres(cells: Sequence[str], unit: Unit, body: Body, refuse: Refuse) -
     return column
 
 
-def _plain(cells: Sequence[str], numbers: Column) -> bool:
-    """Whether what is no number is an empty cell, not the word."""
-    return bool(np.isfinite(numbers).sum() + sum(not cell.strip() for cell in cells) == len(cells))
-
-
 def _ages(cells: Sequence[str], refuse: Refuse) -> Column:
     numbers = _numbers(cells)
-    if numbers is None or not _plain(cells, numbers):
+    if numbers is None:
         numbers = np.array([_age(cell) for cell in cells])
     for row in np.flatnonzero((numbers < 0) | (numbers > OLDEST_AGE_YEARS)).tolist():
-        refuse(
-            row,
-            f"age: expected 0 to {OLDEST_AGE_YEARS:g} years, got {show_value(cells[row].strip())}",
-        )
+        refuse(row, f"age: expected 0 to {OLDEST_AGE_YEARS:g} years, got {show_value(cells[row].strip())}")
     return np.round(numbers, _AGE_DECIMALS)
 
 

@@ -82,7 +82,7 @@ def _outcome_sections(design: Design, now: PieceProgress, outcome: Outcome) -> S
             f"For the pattern's length the {now.piece} would need {outcome.rows_instead} rows, not "
             f"{now.all_rows}; what it is seamed to has to follow."
         )
-    findings = outcome.fit.told
+    findings = outcome.fit.reported
     whom = "your wearer" if outcome.given else "the wearer the size is for"
     verdict = (
         f"on {whom} ({outcome.wearer.label}): ",

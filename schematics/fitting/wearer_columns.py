@@ -8,21 +8,17 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from schematics.checks.rules.garment_numbers import facts
 from schematics.checks.rules.judging import judges
-from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design
 from schematics.design.limits import Limits
 from schematics.fitting.sizing import REACH, TIE, SizeFit, making_score, score
-from schematics.wearer.body import Body, Origin, Wearer, WearerSpec
+from schematics.wearer.body import Body, Origin, WearerSpec
 from schematics.wearer.estimates import estimates_of
 from schematics.wearer.evaluator import Inputs, evaluator_of
 from schematics.wearer.expr import End
-from schematics.wearer.resolve import ADULT_HEIGHT_CM, ADULT_YEARS, SCALED_TO_HEIGHT, resolve
+from schematics.wearer.resolve import SCALED_TO_HEIGHT, is_adult, resolve
 
 Column = NDArray[np.float64]
-
-_ENDS = {End.LOW: "low_cm", End.TYPICAL: "cm", End.HIGH: "high_cm"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,11 +33,6 @@ class Columns:
     def measured(cls, lengths: Column) -> Columns:
         """Without a spread."""
         return cls(low_cm=lengths, cm=lengths, high_cm=lengths)
-
-    def at(self, end: End) -> Column:
-        """One end."""
-        column: Column = getattr(self, _ENDS[end])
-        return column
 
     def taking(self, rows: NDArray[np.bool_], other: Columns) -> Columns:
         """Those of ``other`` in the rows that say so."""
@@ -64,11 +55,11 @@ def complete(own: Mapping[Body, Column], ages: Column) -> Inputs:
         typical end, see `with_all_at`.
     """
     found = _by_age(ages)
-    measured_height = ~np.isnan(own.get(Body.HEIGHT, np.full(len(ages), np.nan)))
-    nothing = Columns.measured(np.full(len(ages), np.nan))
+    unknown = np.full(len(ages), np.nan)
+    height = own.get(Body.HEIGHT, unknown)
     for body in SCALED_TO_HEIGHT:
         if body in found:
-            found[body] = found[body].taking(measured_height, nothing)
+            found[body] = found[body].taking(~np.isnan(height), Columns.measured(unknown))
     for body, lengths in own.items():
         mine = Columns.measured(lengths)
         found[body] = found[body].taking(~np.isnan(lengths), mine) if body in found else mine
@@ -77,13 +68,10 @@ def complete(own: Mapping[Body, Column], ages: Column) -> Inputs:
         body, work = estimate.body, evaluator_of(estimate.cm)
         gaps = np.isnan(found[body].cm) if body in found else np.ones(len(ages), dtype=bool)
         if gaps.any():
-            low, typical, high = (np.broadcast_to(work(known.at_end(end)), ages.shape) for end in _ENDS)
+            low, typical, high = (np.broadcast_to(work(known.at_end(end)), ages.shape) for end in End)
             estimated = Columns(low_cm=low, cm=typical, high_cm=high)
             found[body] = estimated if gaps.all() else found[body].taking(gaps, estimated)
-    height = own.get(Body.HEIGHT, np.full(len(ages), np.nan))
-    with np.errstate(invalid="ignore"):
-        adult = (ages >= ADULT_YEARS) | (np.isnan(ages) & (height >= ADULT_HEIGHT_CM))
-    return Inputs(body=found, gaps=gaps_of(found), adult=adult, age_years=ages)
+    return Inputs(body=found, gaps=gaps_of(found), adult=is_adult(ages, height), age_years=ages)
 
 
 def gaps_of(found: Mapping[Body, Columns]) -> frozenset[Body]:
@@ -99,27 +87,14 @@ def _by_age(ages: Column) -> dict[Body, Columns]:
     found: dict[Body, Columns] = {}
     for body in Body:
         values = [wearer.values.get(body) for wearer in wearers]
-        if any(value is not None and value.origin is Origin.AGE_TABLE for value in values):
-            found[body] = Columns(
-                **{name: _spread_out(known, rows, _lengths(wearers, body, name)) for name in _ENDS.values()}
-            )
+        tabled = [each if each is not None and each.origin is Origin.AGE_TABLE else None for each in values]
+        if any(tabled):
+            ends = {end.field: np.full(len(ages), np.nan) for end in End}
+            for name, column in ends.items():
+                lengths = np.array([np.nan if each is None else getattr(each, name) for each in tabled])
+                column[known] = lengths[rows]
+            found[body] = Columns(**ends)
     return found
-
-
-def _lengths(wearers: Sequence[Wearer], body: Body, name: str) -> Column:
-    values = [wearer.values.get(body) for wearer in wearers]
-    return np.array(
-        [
-            getattr(value, name) if value is not None and value.origin is Origin.AGE_TABLE else np.nan
-            for value in values
-        ]
-    )
-
-
-def _spread_out(known: NDArray[np.bool_], rows: NDArray[np.intp], lengths: Column) -> Column:
-    column = np.full(len(known), np.nan)
-    column[known] = lengths[rows]
-    return column
 
 
 def only(known: Inputs, rows: NDArray[np.bool_] | NDArray[np.intp]) -> Inputs:
@@ -133,7 +108,7 @@ def only(known: Inputs, rows: NDArray[np.bool_] | NDArray[np.intp]) -> Inputs:
 
 def with_all_at(known: Inputs, end: End) -> Inputs:
     """The wearers whose every measurement is at one end of its spread."""
-    body = {each: Columns.measured(getattr(value, _ENDS[end])) for each, value in known.body.items()}
+    body = {each: Columns.measured(getattr(value, end.field)) for each, value in known.body.items()}
     return Inputs(body=body, gaps=known.gaps, adult=known.adult, age_years=known.age_years)
 
 
@@ -183,7 +158,7 @@ def judged(design: Design, sizes: Sequence[SizeFit], known: Inputs) -> Judged:
     ``sizes`` give the garments and what is wrong with how they are made; who they were fitted on is
     of no account.
     """
-    garments = [facts(each.made.garment, each.made.freedom) for each in sizes]
+    garments = [each.made.facts for each in sizes]
     answers = judge_all(design.limits, garments, known)
     codes = tuple(judges(design.limits))
     reach = judges(design.limits)[REACH]
@@ -197,9 +172,3 @@ def judged(design: Design, sizes: Sequence[SizeFit], known: Inputs) -> Judged:
         best=np.argmin(scores, axis=1),
         alike=(scores <= scores.min(axis=1, keepdims=True) + TIE).T,
     )
-
-
-def worst_of(answers: NDArray[np.uint8]) -> NDArray[np.uint8]:
-    """The worst answer over the rules, for each wearer."""
-    worst: NDArray[np.uint8] = answers.max(axis=0, initial=Answer.GOOD)
-    return worst

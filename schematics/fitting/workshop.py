@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from schematics.checks.rules.garment_numbers import facts
 from schematics.design.design import Design, Parts, Size
@@ -51,7 +51,7 @@ class Workshop:
 
     def __post_init__(self) -> None:
         self.pattern = size_at_gauge(self.design, self.size, self.parts)
-        self.facts = facts(self.pattern.garment, self.pattern.freedom)
+        self.facts = self.pattern.facts
         self._making = self._making_of(self.pattern)
         self._lengths = _lengths(self.pattern.garment)
 
@@ -75,21 +75,17 @@ class Workshop:
         if option.steps not in self._whole:
             each = size_at_gauge(self.design, option.size, self.parts)
             self._whole[option.steps] = (
-                Option(
-                    steps=option.steps,
-                    size=option.size,
-                    cost=option.cost,
-                    facts=facts(each.garment, each.freedom),
-                )
-                if self.as_good_to_make(each)
-                else None
+                replace(option, facts=each.facts) if self.as_good_to_make(each) else None
             )
         return self._whole[option.steps]
 
     def together(self, options: Iterable[Option]) -> Size | None:
         """The size with the levers of all these set; None if they cannot be worked together."""
+        return self._with(each for option in options for each in option.steps)
+
+    def _with(self, steps: Iterable[tuple[int, int]]) -> Size | None:
         size: Size | None = self.size
-        for place, step in (each for option in options for each in option.steps):
+        for place, step in steps:
             size = None if size is None else self.levers[place].apply(size, step, self.design.parts)
         return size
 
@@ -106,9 +102,7 @@ class Workshop:
             yield tuple((place, step) for place, step in zip(places, steps, strict=True) if step)
 
     def _option(self, steps: tuple[tuple[int, int], ...]) -> Option | None:
-        size: Size | None = self.size
-        for place, step in steps:
-            size = None if size is None else self.levers[place].apply(size, step, self.design.parts)
+        size = self._with(steps)
         if size is None:
             return None
         garment = garment_in(self.design, size, self.parts)

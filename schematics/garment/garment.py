@@ -225,7 +225,7 @@ class ArmRun:
     @property
     def path(self) -> LineString | None:
         """The line for shapely."""
-        return self.line and self.line.path
+        return None if self.line is None else self.line.path
 
     @property
     def count(self) -> int:

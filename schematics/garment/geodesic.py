@@ -1,4 +1,4 @@
-"""The shortest way on flat fabric: the shortest path inside a polygon, round its corners and holes.
+"""The shortest paths on flat fabric: inside a polygon, round its corners and holes.
 
 Notes:
     A shortest path inside a polygon is straight between corners that stick into it (reflex
@@ -55,34 +55,26 @@ class _Corners:
     legs: Sequence[tuple[int, int]]
 
 
-def shortest_path(domain: Polygon, start: Point, goal: Point | LineString) -> Path:
-    """The shortest path inside a polygon, its boundary included.
+def shortest_paths(domain: Polygon, journeys: Iterable[tuple[Point, Point | LineString]]) -> tuple[Path, ...]:
+    """The shortest path of each journey inside one polygon, its boundary included.
 
     Args:
         domain: a valid polygon, with or without holes, in cm.
-        start: a point of the domain.
-        goal: a point of it, or a line in it, any point of which will do.
+        journeys: for each a start in the domain, and a goal: a point of it, or a line in it, any point of
+            which will do.
 
     Returns:
-        The path from ``start`` to ``goal``; exact, but that it may cut a corner by a hair (1e-6 cm).
+        The paths; exact, but that one may cut a corner by a hair (1e-6 cm).
 
     Raises:
-        ValueError: the domain is not valid, or start or goal lies outside it.
+        ValueError: the domain is not valid, or a start or goal lies outside it.
 
     >>> ell = Polygon([(0, 0), (4, 0), (4, 1), (1, 1), (1, 4), (0, 4)])
-    >>> shortest_path(ell, Point(4, 1), Point(1, 4)).points
+    >>> shortest_paths(ell, [(Point(4, 1), Point(1, 4))])[0].points
     ((4.0, 1.0), (1.0, 1.0), (1.0, 4.0))
     """
     if not domain.is_valid:
         raise ValueError(f"the domain is not a valid polygon: {shapely.is_valid_reason(domain)}")
-    return shortest_paths(domain, [(start, goal)])[0]
-
-
-def shortest_paths(domain: Polygon, journeys: Iterable[tuple[Point, Point | LineString]]) -> tuple[Path, ...]:
-    """The shortest path of each journey, a start and a goal, inside one polygon: see `shortest_path`.
-
-    The polygon is taken to be valid. What depends on it only is done once.
-    """
     journeys = tuple(journeys)
     roomy = domain.buffer(_HAIR_CM, join_style="mitre")
     shapely.prepare(roomy)
@@ -95,7 +87,8 @@ def shortest_paths(domain: Polygon, journeys: Iterable[tuple[Point, Point | Line
     graphs = [_legs_of(corners, (start.x, start.y), _vertices(goal)) for start, goal in journeys]
     legs = [(corners.at, corners.legs), *graphs]
     lines = [(nodes[one], nodes[other]) for nodes, pairs in legs for one, other in pairs]
-    inside = iter(shapely.covers(roomy, shapely.linestrings(np.array(lines).reshape(-1, 2, 2))).tolist())
+    drawn = shapely.linestrings(np.array(lines).reshape(-1, 2, 2))
+    inside = iter(np.atleast_1d(shapely.covers(roomy, drawn)).tolist())
     between, *own = ([pair for pair in pairs if next(inside)] for _, pairs in legs)
     return tuple(
         _path(_cheapest(nodes, [*between, *pairs], len(corners.at)))
@@ -110,9 +103,9 @@ def straight_paths(journeys: Sequence[tuple[Polygon, Point, Point | LineString]]
     lines = [(domain, goal) for domain, _, goal in journeys if isinstance(goal, LineString)]
     inside = shapely.covers(
         [*domains, *(domain for domain, _ in lines)],
-        [*shapely.linestrings(_drawn_in(chords)), *(line for _, line in lines)],
+        [*np.asarray(shapely.linestrings(_drawn_in(chords)), dtype=object), *(line for _, line in lines)],
     )
-    return tuple(_path((start, end)) for start, end in _pairs(chords)) if inside.all() else None
+    return tuple(map(_path, _pairs(chords))) if np.all(inside) else None
 
 
 def _pairs(chords: NDArray[np.float64]) -> Iterator[tuple[_Vertex, _Vertex]]:
@@ -123,7 +116,10 @@ def _drawn_in(chords: NDArray[np.float64]) -> NDArray[np.float64]:
     """The chords, shorter by half a hair at each end: if that lies in a domain, they do but for a hair."""
     middles = chords.mean(axis=1, keepdims=True)
     lengths = np.linalg.norm(chords[:, 1:] - chords[:, :1], axis=2, keepdims=True)
-    return middles + (chords - middles) * (1 - _HAIR_CM / np.maximum(lengths, _HAIR_CM))
+    shorter: NDArray[np.float64] = middles + (chords - middles) * (
+        1 - _HAIR_CM / np.maximum(lengths, _HAIR_CM)
+    )
+    return shorter
 
 
 def _path(points: Iterable[_Vertex]) -> Path:
@@ -237,4 +233,4 @@ def _cheapest(nodes: Sequence[_Vertex], legs: Iterable[tuple[int, int]], start: 
             if other not in far or so_far + length < far[other]:
                 far[other], before[other] = so_far + length, node
                 heapq.heappush(heap, (far[other], next(order), other))
-    raise ValueError("no way leads from the start to the goal")
+    raise ValueError("no path leads from the start to the goal")

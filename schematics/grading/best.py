@@ -155,7 +155,7 @@ class _Floor:
             self.chooser = replace(self.chooser, coarse=self.chooser.coarse * _COARSER)
             self.exact = False
 
-    def found(self) -> float:
+    def minimum(self) -> float:
         """The cost of the cheapest choice; infinite where there is none."""
         while self.sought:
             self.advance()
@@ -229,7 +229,7 @@ class _AtInterval:
             tied = self.search.tied_loosely
             joined = [names for names in parts if names & tied]
             floors = [_Floor(chooser) for chooser in self._tied(joined)]
-            if math.isinf(sum(floor.found() for floor in floors)):
+            if math.isinf(sum(floor.minimum() for floor in floors)):
                 self.least = math.inf
                 return None
             whole = frozenset[str]().union(*joined)
@@ -274,10 +274,10 @@ class _AtInterval:
     def feasible(self) -> bool:
         """Whether every size has counts by itself; True where that is not known."""
         try:
-            if any(math.isinf(floor.found()) for floors in self._floors.values() for floor in floors):
+            if any(math.isinf(floor.minimum()) for floors in self._floors.values() for floor in floors):
                 return False
             joined = [names for names in self._floors if names & self.search.tied_loosely]
-            return not any(math.isinf(_Floor(chooser).found()) for chooser in self._tied(joined))
+            return not any(math.isinf(_Floor(chooser).minimum()) for chooser in self._tied(joined))
         except TooManyError:
             return True
 

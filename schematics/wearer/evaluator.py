@@ -103,7 +103,7 @@ _KEYS = itertools.count()
 _INFIX = {"+": "+", "-": "-", "*": "*", "/": "/", "and": "&", "or": "|"}
 _CALLED = {"min": "smaller", "max": "larger", "first": "known"}
 _COMPARED = {"<": "{1} > {0} + HAIR", "<=": "{0} <= {1} + HAIR"}
-_ENDS = {End.LOW: "low_cm", End.TYPICAL: "cm", End.HIGH: "high_cm"}
+_ENDS = {end: end.field for end in End}
 
 
 def _read_between(at: Numbers, xs: list[Numbers], ys: list[Numbers]) -> Numbers:
@@ -141,12 +141,14 @@ _NAMES = {
 
 def evaluator_of(expr: Expr) -> Evaluator:
     """The tree as a function of its inputs."""
-    return _Source().function(expr)
+    work: Evaluator = _Source().function(expr)
+    return work
 
 
 def evaluators_of(exprs: Iterable[Expr]) -> Callable[[Inputs], tuple[Any, ...]]:
     """Several trees as one function that gives what each comes to; what they share is worked out once."""
-    return _Source().function(*exprs, together=True)
+    work: Callable[[Inputs], tuple[Any, ...]] = _Source().function(*exprs, together=True)
+    return work
 
 
 class _Source(Source):
@@ -208,8 +210,8 @@ class _Source(Source):
         if len(fixed) == len(expr.points):
             xs, ys = map(list, zip(*fixed, strict=True))
             return f"read({at}, {self.kept(xs)}, {self.kept(ys)}, {self.kept((np.array(xs), np.array(ys)))})"
-        xs, ys = (", ".join(map(self.local, each)) for each in zip(*expr.points, strict=True))
-        return f"read_between({at}, [{xs}], [{ys}])"
+        across, up = (", ".join(map(self.local, each)) for each in zip(*expr.points, strict=True))
+        return f"read_between({at}, [{across}], [{up}])"
 
 
 def _memo_of(expr: Expr) -> str | None:

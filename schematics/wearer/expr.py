@@ -38,6 +38,11 @@ class End(StrEnum):
     TYPICAL = "typical"
     HIGH = "high"
 
+    @property
+    def field(self) -> str:
+        """Its name in a spread, such as a `schematics.wearer.body.BodyValue`."""
+        return "cm" if self is End.TYPICAL else f"{self.value}_cm"
+
 
 class Expr:
     """A node of a tree; arithmetic signs between nodes and numbers make larger ones."""

@@ -51,7 +51,19 @@ class MeasurementRow:
 
 def reference_rows() -> tuple[ReferenceRow, ...]:
     """Every row a spec can name, in the order of `references`."""
-    return tuple(_reference_row(reference) for reference in references())
+    wearers = ((reference, _resolve(reference)) for reference in references())
+    return tuple(
+        ReferenceRow(
+            reference=reference,
+            stage=wearer.stage,
+            age_years=wearer.age_years,
+            chest=wearer.values[Body.CHEST_GIRTH],
+            head=wearer.values[Body.HEAD_GIRTH],
+            centre_back_neck_to_wrist=wearer.values[Body.CENTRE_BACK_NECK_TO_WRIST],
+            height=wearer.values[Body.HEIGHT],
+        )
+        for reference, wearer in wearers
+    )
 
 
 def measurement_rows(reference: str) -> tuple[MeasurementRow, ...]:
@@ -83,16 +95,3 @@ def wearer_rows(wearer: Wearer, reference: str | None) -> tuple[MeasurementRow, 
 
 def _resolve(reference: str) -> Wearer:
     return resolve(WearerSpec(chart=reference), reference)
-
-
-def _reference_row(reference: str) -> ReferenceRow:
-    wearer = _resolve(reference)
-    return ReferenceRow(
-        reference=reference,
-        stage=wearer.stage,
-        age_years=wearer.age_years,
-        chest=wearer.values[Body.CHEST_GIRTH],
-        head=wearer.values[Body.HEAD_GIRTH],
-        centre_back_neck_to_wrist=wearer.values[Body.CENTRE_BACK_NECK_TO_WRIST],
-        height=wearer.values[Body.HEIGHT],
-    )

@@ -1,4 +1,11 @@
-"""The girth round the chest and both arms, hanging down inside the poncho, from separate girths."""
+"""The girth round the chest and both arms, hanging down inside the poncho, from separate girths.
+
+It is an upper bound: a tape goes round an ellipse with the chest's girth and two circles with the arm's,
+which touch the ellipse at its sides, so it measures the girth of their convex hull. On a body the arms press
+into the chest and hang a little forward. A convex outline's girth is the sum over all directions of how far
+it extends in each (Cauchy); a hull extends as far as the farthest of its parts. The closed form and the
+published bodies it is held against are in `tests/wearer/test_over_arms.py`.
+"""
 
 from __future__ import annotations
 
@@ -15,7 +22,6 @@ _TURN = (np.arange(720) + 0.5) / 720 * math.pi / 2
 
 _ELLIPSE = np.hypot(np.cos(_TURN), CHEST_DEPTH_SHARE * np.sin(_TURN))
 """How far a chest of half breadth 1 extends in each direction."""
-
 
 _MOST_SHARE = 100.0
 """The largest arm girth over chest girth that is told apart, far beyond any body."""
@@ -39,30 +45,5 @@ def _table() -> tuple[tuple[float, float], ...]:
 RATIO_BY_ARM_SHARE = _table()
 """Upper arm girth and girth over the arms, both over the chest girth: rising, straight between entries.
 
-So dense that nowhere between them is it farther than 1e-6 from `_ratio`.
+So dense that nowhere between them is it farther than 1e-6 from `_ratio`; a page computes with it, too.
 """
-
-_SHARES, _RATIOS = np.array(RATIO_BY_ARM_SHARE).T.copy()
-
-
-def girth_over_arms_cm(chest_girth_cm: float, upper_arm_girth_cm: float) -> float:
-    """An upper bound on the girth round the chest and both arms.
-
-    A tape goes round an ellipse with the chest's girth and two circles with the arm's, which touch
-    the ellipse at its sides: the girth of their convex hull. On a body the arms press into the
-    chest and hang a little forward, so it measures less.
-
-    Notes:
-        A convex outline's girth is the sum over all directions of how far it extends in each
-        (Cauchy); a hull extends as far as the farthest of its parts. The closed form and the
-        published bodies it is held against are in `tests/wearer/test_over_arms.py`. What is read here is a
-        table of it, so that a page can reckon the very same figure.
-
-    Args:
-        chest_girth_cm: girth of the chest without the arms.
-        upper_arm_girth_cm: girth of one upper arm.
-
-    Returns:
-        Centimetres, more than ``chest_girth_cm``; within 0.001 cm of the closed form.
-    """
-    return chest_girth_cm * float(np.interp(upper_arm_girth_cm / chest_girth_cm, _SHARES, _RATIOS))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from functools import cache
 
 from schematics.wearer.body import Body, Wearer
@@ -13,21 +13,8 @@ from schematics.wearer.estimates import estimates, share_of_stature
 from schematics.wearer.evaluator import Evaluator, Inputs, evaluator_of
 from schematics.wearer.survey import MEASURES
 
-_FIELDS = {
-    Body.HEIGHT: "height_cm",
-    Body.HEAD_GIRTH: "head_girth_cm",
-    Body.NECK_GIRTH: "neck_girth_cm",
-    Body.CHEST_GIRTH: "chest_girth_cm",
-    Body.UPPER_ARM_GIRTH: "upper_arm_girth_cm",
-    Body.WRIST_GIRTH: "wrist_girth_cm",
-    Body.HAND_GIRTH: "hand_girth_cm",
-    Body.SHOULDER_BREADTH: "shoulder_breadth_cm",
-    Body.CENTRE_BACK_NECK_TO_WRIST: "centre_back_neck_to_wrist_cm",
-    Body.NAPE_HEIGHT: "nape_height_cm",
-    Body.WAIST_HEIGHT: "waist_height_cm",
-    Body.HIP_HEIGHT: "hip_height_cm",
-    Body.KNEE_HEIGHT: "knee_height_cm",
-}
+_FIELDS = {Body(each.name.removesuffix("_cm")): each.name for each in fields(FigureSize)}
+"""The measurements a figure needs, with their names in `FigureSize`."""
 
 _FROM_SURVEY: Mapping[Body, tuple[float, str]] = {
     Body.HEAD_GIRTH: (1.0, "head_circumference"),

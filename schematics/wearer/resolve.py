@@ -6,8 +6,11 @@ import math
 from collections.abc import Iterable, Mapping
 from typing import Protocol
 
+import numpy as np
+
 from schematics.wearer.body import Body, BodyValue, Origin, Stage, Wearer, WearerSpec
 from schematics.wearer.estimates import estimates
+from schematics.wearer.evaluator import Numbers, Truths
 from schematics.wearer.growth import head_girth, womans_head_girth
 from schematics.wearer.rows import WearerError, WearerRow, find_row, row_values
 from schematics.wearer.survey import OLDEST_YEARS, survey_values
@@ -105,14 +108,16 @@ def _stage(
     """A given age decides, else the chart row, else the height; a child where nothing is known."""
     if row is not None and row.stage is not None and spec.age_years is None:
         return row.stage
-    if age is not None:
-        low, high, size = BABY_YEARS, ADULT_YEARS, age
-    else:
-        low, high = BABY_HEIGHT_CM, ADULT_HEIGHT_CM
-        size = own[Body.HEIGHT].cm if Body.HEIGHT in own else math.nan
-    if size < low:
-        return Stage.BABY
-    return Stage.ADULT if size >= high else Stage.CHILD
+    height_cm = own[Body.HEIGHT].cm if Body.HEIGHT in own else math.nan
+    if is_adult(math.nan if age is None else age, height_cm):
+        return Stage.ADULT
+    return Stage.BABY if (height_cm < BABY_HEIGHT_CM if age is None else age < BABY_YEARS) else Stage.CHILD
+
+
+def is_adult(age_years: Numbers, own_height_cm: Numbers) -> Truths:
+    """Whether a wearer is an adult: by the age, or by the measured height where the age is not a number."""
+    with np.errstate(invalid="ignore"):
+        return (age_years >= ADULT_YEARS) | (np.isnan(age_years) & (own_height_cm >= ADULT_HEIGHT_CM))
 
 
 def _label(row: WearerRow | None, age: float | None, own: Mapping[Body, BodyValue]) -> str:

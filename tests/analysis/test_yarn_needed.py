@@ -11,9 +11,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from schematics.analysis.yarn import YarnNeed, yarn_need
 from schematics.analysis.yarn.accuracy import accuracy_words, larger_swatch, relative_error
-from schematics.analysis.yarn.need import swatch_mass_g
+from schematics.analysis.yarn.need import YarnNeed, swatch_mass_g, yarn_need
 from schematics.analysis.yarn.shorten import shortened
 from schematics.analysis.yarn.stash import StashVerdict
 from schematics.analysis.yarn.yarn_report import largest_enough, size_yarns, yarn_notes

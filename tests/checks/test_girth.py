@@ -6,8 +6,8 @@ from scipy.stats import norm
 from schematics.checks.finding import Case, Severity
 from schematics.design.limits import Limits
 from schematics.wearer.body import Body, Origin
-from schematics.wearer.over_arms import girth_over_arms_cm
 from tests.checks.cases import finding, make_case, measured, spread
+from tests.wearer.tape_over_arms import girth_over_arms_cm
 
 GOOD, MIND, STOP = Severity.GOOD, Severity.MIND, Severity.STOP
 CHEST, ARM, THIN_ARM = 60.0, 20.0, 10.0

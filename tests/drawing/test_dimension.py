@@ -12,7 +12,8 @@ from shapely import LineString
 from shapely import Point as ShapelyPoint
 
 from schematics.drawing.ink.block import CLEAR, Block
-from schematics.drawing.ink.dimension import FIRST_LANE, draw_dimension, draw_leader, upright
+from schematics.drawing.ink.dimension import FIRST_LANE, draw_dimension
+from schematics.drawing.ink.labeller import draw_leader, upright
 from schematics.drawing.ink.marks import Area, Label, Line, Pen, Point, Text, moved_group
 from schematics.drawing.ink.sheet import Paper
 from schematics.drawing.ink.track import Arc, Bent, Straight, Track

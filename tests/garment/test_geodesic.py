@@ -12,7 +12,8 @@ import pytest
 from shapely import LineString, Point, Polygon
 from shapely.affinity import rotate, scale
 
-from schematics.garment.geodesic import Path, shortest_path, shortest_paths
+from schematics.garment.geodesic import Path, shortest_paths
+from tests.garment.journey import shortest_path
 from tests.visibility import Rings, blocks, points_in, sees, shortest_lengths, star
 
 Shape = TypeVar("Shape", Point, Polygon)

@@ -15,7 +15,7 @@ from schematics.crochet.fabric import Counted, Fabric
 from schematics.design.design import Parts
 from schematics.grading.draft import Wishes
 from schematics.wearer.body import Body, Stage
-from schematics.wearer.over_arms import girth_over_arms_cm
+from tests.wearer.tape_over_arms import girth_over_arms_cm
 
 UNMEASURED_CM = 3.0
 HAIR = 1e-9

@@ -17,7 +17,7 @@ from schematics.checks.rules.judging import judges
 from schematics.design.limits import Limits
 from schematics.wearer.body import Body, BodyValue, Origin
 from schematics.wearer.evaluator import Inputs
-from schematics.wearer.over_arms import girth_over_arms_cm
+from tests.wearer.tape_over_arms import girth_over_arms_cm
 
 CHESTS = st.floats(35, 160)
 ARM_SHARES = st.floats(0.15, 1.0)

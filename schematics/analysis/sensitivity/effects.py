@@ -28,9 +28,9 @@ class FindingFigure:
         if self.finding.severity is not other.finding.severity:
             return True
         one, two = self.figure_cm, other.figure_cm
-        return (one is None) is not (two is None) or (
-            one is not None and two is not None and abs(one - two) > _HAIR_CM
-        )
+        if one is None or two is None:
+            return one is not two
+        return abs(one - two) > _HAIR_CM
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

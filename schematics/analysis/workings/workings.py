@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from schematics.analysis.workings.ruler import Ruler
-from schematics.analysis.workings.working_sheet import SheetPart
-from schematics.analysis.workings.written import Writer
+from schematics.analysis.workings.written import SheetPart, Writer
 from schematics.checks.evaluation import Result
 from schematics.design.design import Design
 from schematics.garment.amounts import Given
@@ -49,7 +48,8 @@ def workings(design: Design, worked: Result) -> tuple[SheetPart, ...]:
     _openings(sheet)
     close("How far neck and arm bands open")
     if sheet.paths:
-        construction.paths_by_hand(sheet)
+        for path in construction.paths_by_hand(sheet):
+            sheet.add(path)
         _freedom(sheet)
     armhole = worked.wearer.get(Body.ARMHOLE_DEPTH)
     if worked.garment.girths and armhole is not None:
@@ -67,28 +67,28 @@ def _areas(sheet: HandSheet) -> None:
         ("area.neck_band", "area of the neck band", "neck_band.length", "neck_band.depth"),
         ("area.arm_band", "area of one arm band", "arm_band.length", "arm_band.depth"),
     ):
-        sheet.area(key, name, sheet[long] * sheet[wide], "length times width or depth")
+        sheet.put(key, name, sheet[long] * sheet[wide], "length times width or depth", "cm²")
 
 
 def _openings(sheet: HandSheet) -> None:
     formulas = sheet.formulas
-    sheet.length("arm.edge", "edge under an arm band", formulas.arm.edge_cm.expr, "at rest")
+    sheet.put("arm.edge", "edge under an arm band", formulas.arm.edge_cm.expr, "at rest")
     for key, ring in (("neck", formulas.neck), ("arm", formulas.arm)):
         edge, ribbing = sheet[f"{key}.edge"], sheet[f"{key}_band.length"]
-        sheet.length(f"{key}.rest", f"{key} opening at rest", least(edge, ribbing), "the tighter decides")
-        edge = sheet.length(
+        sheet.put(f"{key}.rest", f"{key} opening at rest", least(edge, ribbing), "the tighter decides")
+        edge = sheet.put(
             f"{key}.edge_full",
             f"edge under the {key} band, at full stretch",
             ring.edge_full_cm.expr,
             "each length with what its fabric gives that way",
         )
-        ribbing = sheet.length(
+        ribbing = sheet.put(
             f"{key}.band_full",
             f"{key} band at full stretch",
             ribbing * (1 + Given(ring.band.stretch_along, "")),
             f"the length with what {ring.band.name} gives along",
         )
-        sheet.length(
+        sheet.put(
             f"{key}.full", f"{key} opening at full stretch", least(edge, ribbing), "the tighter decides"
         )
 
@@ -97,9 +97,9 @@ def _freedom(sheet: HandSheet) -> None:
     if "way.reach" not in sheet.steps:
         return
     depth, source = sheet["arm_band.depth"], "with the depth of the band"
-    sheet.length("reach", "reach, nape to band edge", sheet["way.reach"] + depth, source)
+    sheet.put("reach", "reach, nape to band edge", sheet["way.reach"] + depth, source)
     for key in ("back", "front"):
-        sheet.length(
+        sheet.put(
             f"spread.{key}",
             f"spread across the {key}, band edge to band edge",
             2 * (sheet[f"way.{key}"] + depth),
@@ -112,6 +112,6 @@ def _girth(sheet: HandSheet, armhole_cm: float) -> None:
     widest = sheet["girth.widest" if "girth.widest" in sheet.steps else "drop"]
     if armhole_cm < sheet.value(widest) and sheet.value(top) < sheet.value(hem):
         at, words = top + (hem - top) * depth / widest, " below the neck edge, the armhole depth"
-        sheet.length("girth.chest", "round the body at chest depth", at, (depth, words))
+        sheet.put("girth.chest", "round the body at chest depth", at, (depth, words))
     else:
-        sheet.length("girth.chest", "round the body at chest depth", hem, "as at the hem")
+        sheet.put("girth.chest", "round the body at chest depth", hem, "as at the hem")

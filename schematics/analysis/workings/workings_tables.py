@@ -7,8 +7,8 @@ from collections.abc import Iterator, Sequence
 from schematics.analysis.json_keys import STEP
 from schematics.analysis.workings.arithmetic import shown
 from schematics.analysis.workings.ruler import Ruler
-from schematics.analysis.workings.working_sheet import SheetPart, Step
 from schematics.analysis.workings.workings import workings
+from schematics.analysis.workings.written import SheetPart, Step
 from schematics.checks.evaluation import Result
 from schematics.crochet.fabric import Counted
 from schematics.design.design import Design

@@ -96,8 +96,7 @@ class YarnNeed:
     @property
     def error_g(self) -> float | None:
         """What ``net_g`` may be off by: fabrics err on their own, parts of one fabric together."""
-        errors = _fabric_errors(self.parts)
-        return None if errors is None else math.hypot(*errors)
+        return _error_g(self.parts)
 
 
 def _total(values: Sequence[float | None]) -> float | None:
@@ -176,12 +175,8 @@ def _tails(garment: Garment, use: YarnUse) -> Iterator[Thread]:
         length = 2 * use.tail_cm * piece.quantity
         yield Thread(name=f"tails of the {piece.name}", colour=_colour_of(piece.name, use), length_cm=length)
     for seam in garment.seams:
-        length = 2 * use.tail_cm * seam.places
-        yield Thread(
-            name=f"tails of seam {seam.letter}",
-            colour=_colour_of(seam.first_piece, use),
-            length_cm=length,
-        )
+        length, colour = 2 * use.tail_cm * seam.places, _colour_of(seam.first_piece, use)
+        yield Thread(name=f"tails of seam {seam.letter}", colour=colour, length_cm=length)
 
 
 def _colour(
@@ -195,14 +190,13 @@ def _colour(
         threads = (*threads, *_ball_tails(parts_g, colour, yarn.ball_mass_g, use))
         net_g = parts_g + sum(thread.length_cm for thread in threads) / 100 / thickness
     buy_g = None if net_g is None else net_g * (1 + use.margin)
-    errors = _fabric_errors(parts)
     return ColourYarn(
         colour=colour,
         parts=parts,
         threads=threads,
         net_g=net_g,
         buy_g=buy_g,
-        error_g=None if errors is None else math.hypot(*errors),
+        error_g=_error_g(parts),
         length_m=None if buy_g is None or thickness is None else buy_g * thickness,
         balls=None if buy_g is None or yarn.ball_mass_g is None else _whole_balls(buy_g, yarn.ball_mass_g),
         without_thread=thickness is None,
@@ -222,11 +216,11 @@ def _whole_balls(mass_g: float, ball_g: float) -> int:
     return math.ceil(mass_g / ball_g - 1e-9)
 
 
-def _fabric_errors(parts: Sequence[PartYarn]) -> list[float] | None:
-    """Grams each fabric's parts may be off by; None if one was not weighed."""
+def _error_g(parts: Sequence[PartYarn]) -> float | None:
+    """Grams the parts may be off by together; None if one was not weighed."""
     masses: dict[Fabric, float] = {}
     for part in parts:
         if part.mass_g is None:
             return None
         masses[part.fabric] = masses.get(part.fabric, 0.0) + part.mass_g
-    return [mass * (relative_error(fabric.swatch) or 0.0) for fabric, mass in masses.items()]
+    return math.hypot(*(mass * (relative_error(fabric.swatch) or 0.0) for fabric, mass in masses.items()))

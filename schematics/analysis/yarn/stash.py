@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-from schematics.analysis.yarn.need import ColourYarn, YarnNeed, metres_per_gram
+from schematics.analysis.yarn.need import YarnNeed, metres_per_gram
 from schematics.design.design import Design, Yarn
 from schematics.errors import UsageError
 from schematics.reading.problems import show_value
@@ -131,13 +131,14 @@ def colour_verdicts(need: YarnNeed, stash: Mapping[str, float]) -> tuple[ColourV
     Raises:
         ValueError: a swatch was not weighed, so nothing can be said.
     """
-    return tuple(_against(colour, stash[colour.colour]) for colour in need.colours if colour.colour in stash)
-
-
-def _against(colour: ColourYarn, have_g: float) -> ColourVerdict:
-    if colour.net_g is None or colour.buy_g is None:
-        raise ValueError(f"the yarn in {colour.colour or 'this size'} is not known")
-    return ColourVerdict(colour=colour.colour, have_g=have_g, net_g=colour.net_g, buy_g=colour.buy_g)
+    verdicts = []
+    for each in need.colours:
+        if each.colour in stash:
+            if each.net_g is None or each.buy_g is None:
+                raise ValueError(f"the yarn in {each.colour or 'this size'} is not known")
+            grams = {"have_g": stash[each.colour], "net_g": each.net_g, "buy_g": each.buy_g}
+            verdicts.append(ColourVerdict(colour=each.colour, **grams))
+    return tuple(verdicts)
 
 
 def stash_verdict(verdicts: Iterable[ColourVerdict]) -> StashVerdict:

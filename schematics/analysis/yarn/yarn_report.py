@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from schematics.analysis.yarn.accuracy import accuracy_words, larger_swatch, relative_error
 from schematics.analysis.yarn.need import YarnNeed, metres_per_gram, yarn_need
@@ -56,12 +56,7 @@ def size_yarns(design: Design, results: Sequence[Result], stash: Mapping[str, fl
 def _against(design: Design, size: SizeYarn, stash: Mapping[str, float]) -> SizeYarn:
     verdicts = colour_verdicts(size.need, stash)
     enough = stash_verdict(verdicts) is StashVerdict.ENOUGH
-    return SizeYarn(
-        result=size.result,
-        need=size.need,
-        verdicts=verdicts,
-        shorter=None if enough else shortened(design, size.result, stash),
-    )
+    return replace(size, verdicts=verdicts, shorter=None if enough else shortened(design, size.result, stash))
 
 
 def largest_enough(sizes: Sequence[SizeYarn]) -> SizeYarn | None:
@@ -69,14 +64,8 @@ def largest_enough(sizes: Sequence[SizeYarn]) -> SizeYarn | None:
 
     A size that a check stops cannot be made whatever the yarn.
     """
-    return next(
-        (
-            size
-            for size in reversed(sizes)
-            if size.verdict is StashVerdict.ENOUGH and size.result.verdict != "stop"
-        ),
-        None,
-    )
+    enough = (each for each in reversed(sizes) if each.verdict is StashVerdict.ENOUGH)
+    return next((each for each in enough if each.result.verdict != "stop"), None)
 
 
 def unweighed_words(names: Sequence[str]) -> str:

@@ -19,12 +19,8 @@ from schematics.wearer.body import Body
 from schematics.wearer.expr import Fact, less, most, size_of
 
 
-def rules(limits: Limits) -> tuple[Rule, ...]:
-    """The two rules of the arm bands."""
-    return _goes_through(), _rests(limits)
-
-
-def _goes_through() -> Rule:
+def passes_hand(_: Limits) -> Rule:
+    """The hand goes through."""
     hand, full = high(Body.HAND_GIRTH), Fact("arm.full_cm")
     return Rule(
         code="ARM-PASS",
@@ -69,7 +65,8 @@ def _goes_through() -> Rule:
     )
 
 
-def _rests(limits: Limits) -> Rule:
+def sits_on_wrist(limits: Limits) -> Rule:
+    """The band sits well on the wrist."""
     wrist, rest = typical(Body.WRIST_GIRTH), Fact("arm.rest_cm")
     lowest, highest = limits.arm_rest_low_fraction, limits.arm_rest_high_fraction
     grips, hangs_loose = wrist * (1 + lowest), wrist * (1 + highest)

@@ -10,16 +10,7 @@ from __future__ import annotations
 from typing import TypeVar
 
 from schematics.checks.rules.rule import ADULT, CHILD, ONE_PERSON, About, Rule, high, low, spare, typical
-from schematics.checks.rules.sentence import (
-    Kind,
-    Sentence,
-    Words,
-    compared,
-    length,
-    said,
-    to_mind,
-    to_stop,
-)
+from schematics.checks.rules.sentence import Kind, Sentence, Words, compared, length, said, to_mind, to_stop
 from schematics.design.limits import COMMON, Limits
 from schematics.wearer.body import Body
 from schematics.wearer.expr import (
@@ -42,17 +33,13 @@ _CORNER_CM = 0.5
 """A place of the hem that lies so much farther from the neck than its middle is called a corner."""
 
 
-def rules(limits: Limits) -> tuple[Rule, ...]:
-    """The two rules of the hem."""
-    return _knee(limits), _where(limits)
-
-
 def worn_cm(length_cm: Length, limits: Limits) -> Length:
     """How long it hangs when worn, sag included."""
     return length_cm * (1 + limits.hem_sag_fraction)
 
 
-def _knee(limits: Limits) -> Rule:
+def clears_knee(limits: Limits) -> Rule:
+    """The hem stays above the knee."""
     nape, knee, asked = Body.NAPE_HEIGHT, Body.KNEE_HEIGHT, limits.knee_clearance_cm
     farthest = Fact("longest_drop_cm")
     worn = worn_cm(farthest, limits)
@@ -118,7 +105,8 @@ def _knee(limits: Limits) -> Rule:
     )
 
 
-def _where(limits: Limits) -> Rule:
+def hem_place(limits: Limits) -> Rule:
+    """Between which of waist, hip and knee the hem comes."""
     drop = Fact("drop_cm")
     worn = worn_cm(drop, limits)
     nape, back = typical(Body.NAPE_HEIGHT), typical(Body.BACK_WAIST_LENGTH)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 
@@ -10,12 +10,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from schematics.checks.rules.rule import Rule
-from schematics.checks.rules.sentence import Answer
+from schematics.checks.rules.sentence import Answer, Printed, Words
 from schematics.checks.rules.size_rules import size_rules
 from schematics.design.limits import Limits
 from schematics.wearer.body import Body, Stage, Wearer
 from schematics.wearer.evaluator import Evaluator, Inputs, Numbers, Truths, evaluator_of, evaluators_of
-from schematics.wearer.expr import less
+from schematics.wearer.expr import Expr, less
 
 _NEVER = less(0.0, 0.0)
 _EVERY_BODY = frozenset(Body)
@@ -24,7 +24,11 @@ _UNKNOWN, _MIND, _STOP = np.uint8(Answer.UNKNOWN), np.uint8(Answer.MIND), np.uin
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Judge:
-    """One rule, ready to be asked; ``truths`` are whether it stops and whether it is to be minded."""
+    """One rule, ready to be asked: its trees as functions, those of its sentence with its words.
+
+    ``truths`` are whether it stops and whether it is to be minded, ``numbers`` the figures ``body_cm`` and
+    ``garment_cm`` and what is reported.
+    """
 
     rule: Rule
     needs: frozenset[Body]
@@ -33,6 +37,9 @@ class Judge:
     mind_past: Evaluator | None
     mind_where: Evaluator | None
     figures: Mapping[str, Evaluator]
+    numbers: Callable[[Inputs], tuple[Numbers, ...]]
+    clauses: Mapping[Answer, Sequence[Sequence[tuple[Words, Evaluator | None]]]]
+    printed: Mapping[str, tuple[Printed, Callable[[Inputs], tuple[Numbers, ...]]]]
 
     def answer(self, inputs: Inputs) -> Answer:
         """What it says of one wearer."""
@@ -74,18 +81,32 @@ class Judge:
 @cache
 def judges(limits: Limits) -> Mapping[str, Judge]:
     """The rules under these limits, ready to be asked, by their codes."""
-    return {
-        rule.code: Judge(
-            rule=rule,
-            needs=frozenset(rule.needs),
-            stop=None if rule.stop is None else evaluator_of(rule.stop),
-            truths=evaluators_of((rule.stop or _NEVER, rule.mind or _NEVER)),
-            mind_past=None if rule.mind_past is None else evaluator_of(rule.mind_past),
-            mind_where=None if rule.mind_where is None else evaluator_of(rule.mind_where),
-            figures={name: evaluator_of(expr) for name, expr in rule.figures.items()},
-        )
-        for rule in size_rules(limits)
-    }
+    return {rule.code: _judge(rule) for rule in size_rules(limits)}
+
+
+def _judge(rule: Rule) -> Judge:
+    def work(tree: Expr | None) -> Evaluator | None:
+        return None if tree is None else evaluator_of(tree)
+
+    figures = rule.figures
+    clauses = [[(words, work(words.when)) for words in clause] for clause in rule.sentence.clauses]
+    return Judge(
+        rule=rule,
+        needs=frozenset(rule.needs),
+        stop=work(rule.stop),
+        truths=evaluators_of((rule.stop or _NEVER, rule.mind or _NEVER)),
+        mind_past=work(rule.mind_past),
+        mind_where=work(rule.mind_where),
+        figures={name: evaluator_of(tree) for name, tree in figures.items()},
+        numbers=evaluators_of((figures["body_cm"], figures["garment_cm"], *rule.reported.values())),
+        clauses={
+            answer: [[each for each in clause if each[0].answer in (None, answer)] for clause in clauses]
+            for answer in Answer
+        },
+        printed={
+            name: (each, evaluators_of(each.of)) for each in rule.sentence.printed for name in each.names
+        },
+    )
 
 
 def inputs_of(wearer: Wearer, facts: Mapping[str, float] | None = None) -> Inputs:

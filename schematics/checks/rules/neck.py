@@ -20,12 +20,8 @@ from schematics.wearer.expr import Fact, less
 _REST = Fact("neck.rest_cm")
 
 
-def rules(limits: Limits) -> tuple[Rule, ...]:
-    """The three rules of the neck."""
-    return _goes_through(), _tight(limits), _slips(limits)
-
-
-def _goes_through() -> Rule:
+def passes_head(_: Limits) -> Rule:
+    """The head goes through."""
     head, full = high(Body.HEAD_GIRTH), Fact("neck.full_cm")
     edge, band = Fact("neck.edge_full_cm"), Fact("neck.band_full_cm")
     return Rule(
@@ -76,7 +72,8 @@ def _goes_through() -> Rule:
     )
 
 
-def _tight(limits: Limits) -> Rule:
+def clears_neck(limits: Limits) -> Rule:
+    """It is not tight."""
     neck = high(Body.NECK_GIRTH)
     needs = neck + limits.neck_clearance_cm
     return Rule(
@@ -122,7 +119,8 @@ def _tight(limits: Limits) -> Rule:
     )
 
 
-def _slips(limits: Limits) -> Rule:
+def stays_on(limits: Limits) -> Rule:
+    """It does not slip off the shoulders."""
     shoulders, flat, limit = typical(Body.SHOULDER_BREADTH), _REST / 2, limits.neck_slip_fraction
     share = flat / shoulders
     return Rule(

@@ -39,12 +39,8 @@ def _first(unmeasured: str, *words: Words) -> Clause:
     )
 
 
-def reach_rules(limits: Limits) -> tuple[Rule, ...]:
+def reach(limits: Limits) -> Rule:
     """Where on the arm the bands come."""
-    return (_reach(limits),)
-
-
-def _reach(limits: Limits) -> Rule:
     wrist, forearm = typical(Body.CENTRE_BACK_NECK_TO_WRIST), typical(Body.FOREARM_LENGTH)
     reach = Fact("reach_cm")
     above, past = wrist - reach, reach - wrist
@@ -117,12 +113,8 @@ def _reach(limits: Limits) -> Rule:
     )
 
 
-def spread_rules(limits: Limits) -> tuple[Rule, ...]:
+def spread(limits: Limits) -> Rule:
     """How far the arms open before the fabric pulls."""
-    return (_spread(limits),)
-
-
-def _spread(limits: Limits) -> Rule:
     wrist, limit = typical(Body.CENTRE_BACK_NECK_TO_WRIST), limits.spread_fraction
     span, spread = wrist * 2, Fact("spread_cm")
     back, front = Fact("spread_back_cm"), Fact("spread_front_cm")

@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
-import math
-
-from schematics.document.lettering.text import LARGE, SMALL
+from schematics.document.lettering.text import LARGE
 from schematics.drawing.assembly.joined_half import Half, Marker
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.dimension import try_leader, upright
-from schematics.drawing.ink.marks import Label, Point
-from schematics.drawing.ink.placing import Spot, along, beside_edge, beside_point, place, turned
+from schematics.drawing.ink.labeller import (
+    Spot,
+    beside_edge,
+    draw_label,
+    draw_leader,
+    letter_seam,
+    number_marker,
+    turned,
+    upright,
+)
+from schematics.drawing.ink.marks import Label, Point, along, between, opposite, unit
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.pieces.view import View
 
@@ -17,11 +23,8 @@ from schematics.drawing.pieces.view import View
 def number(block: Block, marker: Marker, view: View) -> None:
     """The marker's number, inside the fabric next to it."""
     at, inward, into_run = view.point(*marker.at), turned(marker.inward), turned(marker.along)
-    words = str(marker.number)
-    spots = beside_point(
-        at, inward, into_run, (3.6, 4.6, 5.6, 7.0, 9.0), (0.0, -2.0, 2.0, -4.0, 4.0, -6.0, 6.0)
-    )
-    place(block, "marker-number", words, Label((words,)), spots, tips=((at, (-inward[0], -inward[1])),))
+    away, aside = (3.6, 4.6, 5.6, 7.0, 9.0), (0.0, -2.0, 2.0, -4.0, 4.0, -6.0, 6.0)
+    number_marker(block, str(marker.number), at, inward, into_run, away, aside)
 
 
 def letter_seams(block: Block, half: Half, view: View) -> None:
@@ -29,30 +32,32 @@ def letter_seams(block: Block, half: Half, view: View) -> None:
     for seam in half.seams:
         points = view.line(seam.path)
         start, end = points[0], points[-1]
-        size = math.dist(start, end)
-        normal = (end[1] - start[1]) / size, (start[0] - end[0]) / size
-        within = view.point(half.shape.centroid.x, half.shape.centroid.y)
-        if normal[0] * (within[0] - start[0]) + normal[1] * (within[1] - start[1]) < 0:
-            normal = -normal[0], -normal[1]
-        spots = beside_edge(
-            start, end, normal, (0.5, 0.4, 0.6, 0.25, 0.75), (3.6, -3.6, 4.6, -4.6, 6.0, -6.0)
-        )
-        middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
-        label = Label((seam.letter,), SMALL, bold=True)
-        places = (spot for spot, _ in spots)
-        place(block, "seam-letter", seam.letter, label, places, ring=True, tips=((middle, normal),))
+        normal = _towards_middle(start, end, half, view)
+        away, shares = (3.6, -3.6, 4.6, -4.6, 6.0, -6.0), (0.5, 0.4, 0.6, 0.25, 0.75)
+        spots = (spot for spot, _ in beside_edge(start, end, normal, shares, away))
+        letter_seam(block, "seam-letter", seam.letter, spots, (between(start, end), normal))
+
+
+def _towards_middle(start: Point, end: Point, half: Half, view: View) -> Point:
+    """The unit direction square to the line between two points, on the side of the half's middle."""
+    run, within = unit(start, end), view.point(half.shape.centroid.x, half.shape.centroid.y)
+    normal = run[1], -run[0]
+    inside = normal[0] * (within[0] - start[0]) + normal[1] * (within[1] - start[1]) >= 0
+    return normal if inside else opposite(normal)
 
 
 def note_start(block: Block, foot: Point, inward: Point, triangle: float) -> None:
-    """The note at a triangle of that size, given the middle of its foot and the way it faces.
+    """The note at a triangle of that size, given the middle of its foot and the direction it faces.
 
     Without room near by there is none: the steps say what a triangle means.
     """
     labels = Label(("join yarn",)), Label(("join", "yarn"))
     for label in labels:
-        if place(block, "note", "join yarn", label, _round(label, foot, inward, triangle)):
+        spots = _round(label, foot, inward, triangle)
+        if draw_label(block, "note", "join yarn", label, spots, optional=True):
             return
-    try_leader(block, "join yarn", ((along(foot, inward, 0.5), inward),), labels[:1], (0,))
+    tip = along(foot, inward, 0.5), inward
+    draw_leader(block, "join yarn", [tip], labels[:1], crossings=(0,), optional=True)
 
 
 def _round(label: Label, foot: Point, inward: Point, triangle: float) -> list[Spot]:
@@ -78,19 +83,14 @@ def name_fold(block: Block, half: Half, view: View) -> None:
     """The word along the fold, inside it or outside, or with an arrow to it."""
     label = Label(("fold",))
     neck, *_, out = view.line(half.fold)
-    size, height = math.dist(neck, out), label.size[1]
-    run = (out[0] - neck[0]) / size, (out[1] - neck[1]) / size
-    middle, within = along(neck, run, size / 2), view.point(half.shape.centroid.x, half.shape.centroid.y)
-    away = run[1], -run[0]
-    if away[0] * (middle[0] - within[0]) + away[1] * (middle[1] - within[1]) < 0:
-        away = -away[0], -away[1]
+    inward, height = _towards_middle(neck, out, half, view), label.size[1]
     spots = [
-        Spot(along(along(neck, run, size * share), away, side * (height / 2 + gap)), upright(run))
+        Spot(along(between(neck, out, share), inward, side * (height / 2 + gap)), upright(unit(neck, out)))
         for gap in (1.6, 2.6, 4.0)
-        for side in (-1, 1)
+        for side in (1, -1)
         for share in (0.5, 0.4, 0.6, 0.3, 0.7)
     ]
-    place(block, "note", "fold", label, spots, tips=((middle, away),))
+    draw_label(block, "note", "fold", label, spots, tips=((between(neck, out), opposite(inward)),))
 
 
 def name_side(block: Block, half: Half, view: View, level: float) -> None:
@@ -106,8 +106,7 @@ def name_side(block: Block, half: Half, view: View, level: float) -> None:
         for gap in (2.5, 8.0, 14.0, 20.0, 30.0)
         for lower in (-1.0, -5.0, 5.0, 10.0, 20.0, 30.0, 40.0)
     ]
-    if not place(block, "note", words, label, spots):
-        block.unplaced.append(words)
+    draw_label(block, "note", words, label, spots)
 
 
 def caption(block: Block, name: str, corner: Point) -> None:
@@ -121,5 +120,4 @@ def caption(block: Block, name: str, corner: Point) -> None:
         for aside in (2.5, 4.0, 6.0)
     ]
     spots.append(Spot((x0 + width / 2, y0 - height / 2 - 1.5)))
-    if not place(block, "caption", name, label, spots):
-        block.unplaced.append(name)
+    draw_label(block, "caption", name, label, spots)

@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
-from itertools import product
-
-from shapely import LineString
-from shapely.ops import substring
 
 from schematics.checks.tape import Tape
 from schematics.drawing.ink.block import CLEAR, Block
-from schematics.drawing.ink.dimension import ARROW, FIRST_LANE, draw_dimension, draw_leader
-from schematics.drawing.ink.marks import Label, Line, Mark, Pen, Point, Text, arrowhead
+from schematics.drawing.ink.dimension import FIRST_LANE, PAST, dimension_lines, draw_dimension
+from schematics.drawing.ink.labeller import Spot, draw_label, draw_leader, is_free
+from schematics.drawing.ink.marks import Label, Line, Mark, Pen
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.ink.track import Straight
 from schematics.drawing.worn.drape import Worn
@@ -21,11 +17,8 @@ from schematics.drawing.worn.worn_figures import DOWN, OVERHANG, Both, Place
 from schematics.units import Grain, Unit, format_cm, format_inches
 from schematics.wearer.body_figure import Pose
 
-_PAST, _TAIL = 2.0, 4.0
-"""How far extension lines pass the dimension line, and the line an arrow that points in from outside."""
-
-_LANDING, _CROSSINGS, _TIP_SHARE = 1.5, 3, 0.4
-"""A leader's level end in mm, lines it may cross, where on the last straight of a way its arrow ends."""
+_TIP_SHARE = 0.4
+"""Where on the last straight of a path drawn on the fabric the arrow to it ends."""
 
 _NEAR_CM = 0.75
 """What is nearer than this is said to be there, not dimensioned: no eye tells it from there."""
@@ -74,7 +67,7 @@ def _draw_levels(
     end = level.middle + to_mm(both.size.hip_breadth_cm / 2, level.scale) + OVERHANG
     for (name, _), label, y in zip(levels, wide, ys, strict=True):
         block.add("level", name, [Line(((2 * level.middle - end, y), (end, y)), Pen.SEAM)])
-        _draw_leader(block, name, (end, y), (1.0, 0.6), label)
+        draw_leader(block, name, [((end, y), (1.0, 0.6))], (label,))
 
 
 def _level_groups(
@@ -92,7 +85,7 @@ def _level_groups(
             _level_marks(label, start, column, y, label_y)
             for label, y, label_y in zip(labels, ys, label_ys, strict=True)
         ]
-        if all(_is_free(block, marks) for marks in groups):
+        if all(is_free(block, marks) for marks in groups):
             return groups
     return None
 
@@ -102,13 +95,6 @@ def _level_marks(label: Label, start: float, column: float, y: float, label_y: f
     bend = column - 5.0
     lines = [Line(((start, y), (bend, y)), Pen.SEAM), Line(((bend, y), (column - 1.0, label_y)), Pen.LEADER)]
     return [*lines, *(replace(text, anchor="start") for text in label.texts((column, label_y), 0.0))]
-
-
-def _is_free(block: Block, marks: Sequence[Mark]) -> bool:
-    """Whether the words among the marks are free and its lines run over no other words."""
-    words = [mark for mark in marks if isinstance(mark, Text)]
-    lines = [LineString(mark.points) for mark in marks if isinstance(mark, Line)]
-    return block.is_empty(words) and all(block.clear_of_labels(line) for line in lines)
 
 
 def spread_out(ys: Sequence[float], pitch: float) -> list[float]:
@@ -154,32 +140,14 @@ def _draw_height(block: Block, name: str, track: Straight, scale: int) -> None:
     """A dimension of an upright ``track``, its label upright beside the line if it is free there."""
     label = _label(name, track.length * scale / 10)
     line = track.offset(FIRST_LANE)
-    away = track.normal(0)[0] * (_PAST + CLEAR + label.size[0] / 2)
-    marks = list(_dimension_lines(track, line))
-    drawn = [LineString(mark.points) for mark in marks if isinstance(mark, Line)]
-    if all(block.clear_of_labels(each) for each in drawn):
-        for share in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8):
-            x, y = line.at(line.length * share)
-            words = list(label.texts((x + away, y), 0.0))
-            if block.is_empty(words):
-                block.add("dimension", name, [*marks, *words])
-                return
+    away = track.normal(0)[0] * (PAST + CLEAR + label.size[0] / 2)
+    middles = (line.at(line.length * share) for share in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8))
+    spots = [Spot((x + away, y)) for x, y in middles]
+    lines = list(dimension_lines(track, line))
+    if draw_label(block, "dimension", name, label, spots, beside=lines, optional=True):
+        return
     if not draw_dimension(block, name, track, (label,)):
         draw_leader(block, name, [(track.at(track.length / 2), track.normal(0))], (label,))
-
-
-def _dimension_lines(track: Straight, line: Straight) -> Iterator[Mark]:
-    """Extension lines, line and arrowheads; these point in from outside where the line is short."""
-    for s in (0.0, track.length):
-        (x, y), (nx, ny) = track.at(s), track.normal(s)
-        far = FIRST_LANE + _PAST
-        yield Line(((x + nx, y + ny), (x + nx * far, y + ny * far)), Pen.EXTENSION)
-    inside = line.length >= 3 * ARROW
-    tail, way = (0.0, -1.0) if inside else (ARROW + _TAIL, 1.0)
-    yield Line((line.at(-tail), line.at(line.length + tail)), Pen.DIMENSION)
-    tx, ty = line.tangent(0)
-    yield arrowhead(line.at(0), (tx * way, ty * way), ARROW)
-    yield arrowhead(line.at(line.length), (-tx * way, -ty * way), ARROW)
 
 
 def _draw_band(block: Block, both: Both, worn: Worn, place: Place) -> None:
@@ -196,45 +164,22 @@ def _draw_band(block: Block, both: Both, worn: Worn, place: Place) -> None:
         gaps = (Tape(unit).compare(reach + above, reach).gap for unit in Unit)
         label = Label(("band ends", "above wrist" if above > 0 else "over hand", *gaps))
     x, y = arm.side(end, 1)
-    _draw_leader(block, "band", place.point(-x, y), (-1.0, 0.6), label)
+    draw_leader(block, "band", [(place.point(-x, y), (-1.0, 0.6))], (label,))
 
 
 def _draw_ways(block: Block, both: Both, down: Place, level: Place) -> None:
-    """The lengths of reach and spread, with arrows to the ways drawn on the fabric."""
+    """The lengths of reach and spread, with arrows to the paths drawn on the fabric."""
     freedom = both.hanging.freedom
     if freedom is None:
         return
     across = "back" if freedom.spread_back_cm <= freedom.spread_front_cm else "front"
-    ways = (
+    paths = (
         ("reach", both.down.worn, down, freedom.reach_cm, "reach"),
         ("spread", both.level.worn, level, freedom.spread_cm, f"spread across\nthe {across}"),
     )
-    for name, worn, place, length_cm, words in ways:
+    for name, worn, place, length_cm, words in paths:
         if worn is not None and worn.path is not None:
             (x0, y0), (x1, y1) = place.points(worn.path)[-2:]
             x0 = max(x0, place.middle)
             tip = x0 + (x1 - x0) * _TIP_SHARE, y0 + (y1 - y0) * _TIP_SHARE
-            _draw_leader(block, name, tip, (0.4, -1.0), _label(words, length_cm))
-
-
-def _draw_leader(block: Block, name: str, tip: Point, away: Point, label: Label) -> None:
-    """A label near ``tip`` on a leader that crosses three lines at most; farther off where none is near."""
-    ahead = math.atan2(away[1], away[0])
-    for distance, turn in product(range(5, 40, 2), (0, 10, -10, 20, -20, 30, -30)):
-        angle = ahead + math.radians(turn)
-        elbow = tip[0] + distance * math.cos(angle), tip[1] + distance * math.sin(angle)
-        side = math.copysign(1.0, away[0])
-        end = elbow[0] + side * _LANDING, elbow[1]
-        centre = end[0] + side * (CLEAR + label.size[0] / 2), end[1]
-        shape = LineString((tip, elbow, end))
-        if (
-            block.free(label, centre, 0.0)
-            and block.clear_of_labels(shape)
-            and block.crossings(substring(shape, 0.5, shape.length)) <= _CROSSINGS
-            and not shape.intersects(label.box(centre, 0.0, CLEAR / 2))
-        ):
-            head = arrowhead(tip, (tip[0] - elbow[0], tip[1] - elbow[1]), ARROW)
-            leader = Line((tip, elbow, end), Pen.LEADER)
-            block.add("leader", name, [leader, head, *label.texts(centre, 0.0)])
-            return
-    draw_leader(block, name, [(tip, away)], (label,))
+            draw_leader(block, name, [(tip, (0.4, -1.0))], (_label(words, length_cm),))

@@ -22,7 +22,7 @@ from schematics.checks import EXPLANATIONS
 from schematics.checks.evaluation import Result
 from schematics.design.cautions import CAUTIONS
 from schematics.design.design import Design
-from schematics.document.templates import page_environment
+from schematics.document.html import page_environment
 from schematics.fitting.page.guide_figures import DRAWINGS
 from schematics.fitting.page.guide_words import HOW, NUMBERS
 from schematics.fitting.page.inline_svg import inline_svg

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from typing import Any, TypeAlias
+from dataclasses import replace
+from typing import Any, TypeAlias, cast
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 from pydantic import BaseModel, ConfigDict, Field
-from shapely import Polygon
+from shapely import LineString, Point, Polygon
 
 from schematics.crochet.fabric import Counted, Fabric
 from schematics.design.design import Parts, Size
-from schematics.garment.garment import Edge, Piece, Ring, Seam, Span, Vertices, Walk, WorkArrow
+from schematics.garment.garment import Edge, Piece, Ring, Seam, Span, Vertices, Walk, WalkName, WorkArrow
 
 STITCHES, ROWS = Counted.STITCHES, Counted.ROWS
 
@@ -35,8 +36,7 @@ class HemArms(Counts):
 
 def polygon(vertices: Vertices) -> Polygon:
     """The polygon of those corners."""
-    made: Polygon = shapely.polygons(np.asarray(vertices))
-    return made
+    return cast("Polygon", shapely.polygons(np.asarray(vertices)))
 
 
 def edge_of(
@@ -62,71 +62,72 @@ def edge_of(
     )
 
 
+_Side: TypeAlias = tuple[str, int, Counted]
+"""What a side of a rectangle measures, such as ``width``, and its count."""
+
+
 def _rectangle(
-    name: str,
-    fabric: Fabric,
-    sides: tuple[str, str, str, str],
-    counts: tuple[tuple[int, Counted], tuple[int, Counted]],
-    spans: tuple[tuple[str, int], ...],
-    work: str,
-    foundation_stitches: int,
-    quantity: int = 1,
+    name: str, key: str, fabric: Fabric, names: tuple[str, str, str, str], lower: _Side, side: _Side
 ) -> Piece:
     """A rectangle with its lower edge on y = 0, centred on x = 0.
 
-    ``sides`` names the edges from the lower one counter-clockwise, ``counts`` are those of the
-    lower edge and of the side; ``spans`` are a finished key and the edge it is read on. Worked
-    upwards when the side counts rows, otherwise from left to right.
+    ``names`` are the edges' from the lower one counter-clockwise, ``key`` is that of the finished
+    measurements. Worked upwards when the side counts rows, otherwise from left to right.
     """
-    (wide, wide_kind), (high, high_kind) = counts
+    (across, wide, wide_kind), (up, high, high_kind) = lower, side
     half, height = fabric.length_cm(wide, wide_kind) / 2, fabric.length_cm(high, high_kind)
     corners = [(-half, 0.0), (half, 0.0), (half, height), (-half, height), (-half, 0.0)]
-    edges = tuple(edge_of(side, corners[i : i + 2], *counts[i % 2], fabric) for i, side in enumerate(sides))
-    upwards = high_kind is ROWS
+    edges = tuple(
+        edge_of(each, corners[i : i + 2], *(lower, side)[i % 2][1:], fabric) for i, each in enumerate(names)
+    )
+    if high_kind is ROWS:
+        way, words = ((0.0, height * 0.2), (0.0, height * 0.8)), "worked upwards"
+    else:
+        way, words = ((-half * 0.6, height / 2), (half * 0.6, height / 2)), "worked sideways"
     return Piece(
         name=name,
         fabric=fabric,
         outline=polygon(corners),
         edges=edges,
-        spans=tuple(Span(key=key, vertices=edges[at].vertices) for key, at in spans),
-        work=WorkArrow(
-            ways=(
-                ((0, height * 0.2), (0, height * 0.8))
-                if upwards
-                else ((-half * 0.6, height / 2), (half * 0.6, height / 2)),
-            ),
-            words=work,
+        spans=tuple(
+            Span(key=f"{key}.{word}", vertices=edges[i].vertices) for i, word in enumerate((across, up))
         ),
-        foundation_stitches=foundation_stitches,
-        quantity=quantity,
+        work=WorkArrow(ways=(way,), words=words),
+        foundation_stitches=high if wide_kind is ROWS else wide,
     )
 
 
 def panel_piece(size: Size, fabric: Fabric) -> Piece:
     """The centre panel, worked upwards from the hem, drawn with its outside up."""
-    return _rectangle(
-        "centre panel",
-        fabric,
-        ("lower", "right side", "top", "left side"),
-        ((size.panel_stitches, STITCHES), (size.panel_rows, ROWS)),
-        (("panel.width", 0), ("panel.length", 1)),
-        "worked upwards",
-        size.panel_stitches,
+    sides = "lower", "right side", "top", "left side"
+    width, length = ("width", size.panel_stitches, STITCHES), ("length", size.panel_rows, ROWS)
+    return _rectangle("centre panel", "panel", fabric, sides, width, length)
+
+
+def band_pieces(size: Size, parts: Parts, neck: Ring, arm: Ring) -> tuple[Piece, Piece]:
+    """Neck band and arm band laid flat: length runs in their rows, depth in stitches, worked sideways."""
+
+    def band(name: str, key: str, ring: Ring, stitches: int, fabric: Fabric) -> Piece:
+        sides = "joined edge", "last row", "free edge", "first row"
+        length, depth = ("length", ring.band_rows, ROWS), ("depth", stitches, STITCHES)
+        return _rectangle(name, key, fabric, sides, length, depth)
+
+    arm_band = band("arm band", "arm_band", arm, size.arm_band_stitches, parts.arm_bands)
+    return (
+        band("neck band", "neck_band", neck, size.neck_band_stitches, parts.neck_band),
+        replace(arm_band, quantity=2),
     )
 
 
-def band_piece(name: str, key: str, rows: int, stitches: int, fabric: Fabric, quantity: int) -> Piece:
-    """A ribbed band laid flat: length runs in its rows, depth in its stitches, worked sideways."""
-    return _rectangle(
-        name,
-        fabric,
-        ("joined edge", "last row", "free edge", "first row"),
-        ((rows, ROWS), (stitches, STITCHES)),
-        ((f"{key}.length", 0), (f"{key}.depth", 1)),
-        "worked sideways",
-        stitches,
-        quantity,
+def seam_pair(
+    letters: str, first: tuple[Piece, Edge], second: Piece, edges: tuple[Edge, Edge]
+) -> tuple[Seam, Seam]:
+    """An edge of the first piece to one of the second on either side, first on the wearer's right."""
+    piece, edge = first
+    seam = Seam(
+        letter=letters[0], first_piece=piece.name, first=edge, second_piece=second.name, second=edges[0]
     )
+    return seam, replace(seam, letter=letters[1], second=edges[1], left=True)
 
 
 def front_seams(body: Piece, panel: Piece) -> tuple[Seam, Seam]:
@@ -134,26 +135,8 @@ def front_seams(body: Piece, panel: Piece) -> tuple[Seam, Seam]:
 
     The panel is drawn with its outside up, so the wearer's right is on its left.
     """
-
-    def seam(letter: str, side: str, *, left: bool) -> Seam:
-        return Seam(
-            letter=letter,
-            first_piece=body.name,
-            first=body.edge("front"),
-            second_piece=panel.name,
-            second=panel.edge(side),
-            left=left,
-        )
-
-    return seam("A", "left side", left=False), seam("B", "right side", left=True)
-
-
-def band_pieces(size: Size, parts: Parts, neck: Ring, arm: Ring) -> tuple[Piece, Piece]:
-    """Neck band and arm band, laid flat."""
-    return (
-        band_piece("neck band", "neck_band", neck.band_rows, size.neck_band_stitches, parts.neck_band, 1),
-        band_piece("arm band", "arm_band", arm.band_rows, size.arm_band_stitches, parts.arm_bands, 2),
-    )
+    sides = panel.edge("left side"), panel.edge("right side")
+    return seam_pair("AB", (body, body.edge("front")), panel, sides)
 
 
 def counts_of(size: Size) -> dict[str, Any]:
@@ -168,7 +151,22 @@ def counts_of(size: Size) -> dict[str, Any]:
     }
 
 
-def walks_on(*walks: Walk) -> tuple[Walk, ...]:
-    """The walks; none if the fabric of one, laid flat, overlaps itself and so is no polygon."""
-    domains = list({id(walk.domain): walk.domain for walk in walks}.values())
-    return walks if shapely.is_valid(domains).all() else ()
+def walks_on(
+    back: Polygon, front: Polygon, middle: Point, fold: LineString, panel_middle: LineString
+) -> tuple[Walk, ...]:
+    """The three walks; none if fabric, laid flat, overlaps itself and so is no polygon.
+
+    Args:
+        back: fabric from the centre back to the arm run.
+        front: fabric from the arm run to the panel's middle.
+        middle: the middle of the arm run.
+        fold: the centre back, nape first.
+        panel_middle: the middle of the panel.
+    """
+    if not shapely.is_valid([back, front]).all():
+        return ()
+    return (
+        Walk(name=WalkName.REACH, domain=back, start=Point(fold.coords[0]), goal=middle),
+        Walk(name=WalkName.ACROSS_BACK, domain=back, start=middle, goal=fold),
+        Walk(name=WalkName.ACROSS_FRONT, domain=front, start=middle, goal=panel_middle),
+    )

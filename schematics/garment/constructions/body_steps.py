@@ -45,11 +45,7 @@ class BodySteps:
     @property
     def every_count(self) -> tuple[StepCount, ...]:
         """The rows of the steps, their stitches, and the other counts."""
-        return (
-            *(step.rows for step in self.steps),
-            *(step.stitches for step in self.steps),
-            *self.counts,
-        )
+        return (*(step.rows for step in self.steps), *(step.stitches for step in self.steps), *self.counts)
 
     def rows(self, index: int) -> Iterator[tuple[int, int]]:
         """Stitches of each row of one size, of all parts together, and in how many parts they are."""

@@ -33,17 +33,11 @@ class HandSheet:
         self.steps[measure.key] = measure
         return measure
 
-    def length(self, key: str, name: str, of: Expr, source: str | tuple[str | Expr, ...]) -> Measure:
-        """Put a length on the sheet; ``source`` says what its arithmetic does."""
-        return self.add(Measure(of, key=key, name=name, source=source))
-
-    def angle(self, key: str, name: str, of: Expr, source: str) -> Measure:
-        """Put an angle in degrees on the sheet."""
-        return self.add(Measure(of, "°", key=key, name=name, source=source))
-
-    def area(self, key: str, name: str, of: Expr, source: str) -> Measure:
-        """Put an area in cm² on the sheet."""
-        return self.add(Measure(of, "cm²", key=key, name=name, source=source))
+    def put(
+        self, key: str, name: str, of: Expr, source: str | tuple[str | Expr, ...], unit: str = "cm"
+    ) -> Measure:
+        """Put a length, angle (°) or area (cm²) on the sheet; ``source`` says what the arithmetic does."""
+        return self.add(Measure(of, unit, key=key, name=name, source=source))
 
     def value(self, of: Expr) -> float:
         """What a tree comes to in this size."""

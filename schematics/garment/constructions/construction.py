@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property, lru_cache
 from typing import Any, ClassVar
 
@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from schematics.crochet.fabric import Fabric, Swatch
 from schematics.design.design import Parts, Size
-from schematics.garment.amounts import CountValues
+from schematics.garment.amounts import CountValues, Measure
 from schematics.garment.constructions.base import Counts
 from schematics.garment.constructions.body_steps import BodySteps
 from schematics.garment.constructions.by_hand import HandSheet
@@ -137,8 +137,9 @@ class Construction(ABC):
     def girth_by_hand(self, sheet: HandSheet) -> None:
         """Put on the sheet where the girth of the hem is reached, as ``girth.widest``, if above the hem."""
 
-    def paths_by_hand(self, sheet: HandSheet) -> None:
-        """Put the paths on the fabric on the sheet, bands left out: ``way.`` reach, back and front."""
+    def paths_by_hand(self, sheet: HandSheet) -> Iterator[Measure]:
+        """The paths on the fabric, as `path_measures` gives them; steps towards them go on the sheet."""
+        return iter(())
 
     def shorter(self, body: Any, arms: Any, fewer: int) -> tuple[Any, Any] | None:
         """Counts of a body with so many rows fewer and of its arms; None where that cannot be worked.

@@ -7,10 +7,10 @@ of them, and the arithmetic by hand.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Protocol
+from typing import Protocol, TypeAlias
 
 from schematics.crochet.fabric import Counted, CountRule, Fabric
 from schematics.design.design import Parts
@@ -305,6 +305,31 @@ def shared_measures(
     ):
         yield counted(f"{key}.length", f"{name} length", ring.edge_stitches, ROWS, ring.band, words)
         yield counted(f"{key}.depth", f"{name} depth", ring.depth, STITCHES, ring.band)
+
+
+WorkedOut: TypeAlias = tuple[Expr, str | tuple[str | Expr, ...]]
+"""A length, and what its arithmetic does."""
+
+
+def path_measures(middle: str, lengths: Iterable[WorkedOut | None]) -> Iterator[Measure]:
+    """The paths from the ``middle`` of an arm run to nape, centre back and panel's middle, bands left out.
+
+    ``lengths`` are in that order, each evaluated only after the path before it is used. None for the second:
+    the nape is the nearest place of the centre back.
+    """
+    path = Measure(Const(0.0))
+    for (key, name), length in zip(
+        (
+            ("way.reach", f"from the nape to {middle}"),
+            ("way.back", f"from {middle} to the centre back"),
+            ("way.front", f"from {middle} to the panel's middle"),
+        ),
+        lengths,
+        strict=True,
+    ):
+        of, source = length or (path, "the nape is the nearest place of it")
+        path = Measure(of, key=key, name=name, source=source)
+        yield path
 
 
 def neck_formulas(

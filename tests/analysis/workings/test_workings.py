@@ -14,18 +14,18 @@ import numpy as np
 import pytest
 from shapely import Point
 
-from schematics.analysis.workings.working_sheet import Step
 from schematics.analysis.workings.workings import workings
+from schematics.analysis.workings.written import Step
 from schematics.checks.evaluation import Result, evaluate
 from schematics.design.design import Design
 from schematics.garment.constructions import CONSTRUCTIONS, Construction
 from schematics.garment.garment import Garment, WalkName
-from schematics.garment.geodesic import shortest_path
 from schematics.reading.design_file import read_design
 from schematics.units import CM_PER_INCH
 from schematics.wearer.body import Body
 from tests.analysis.workings.calculator import PLAIN, UNITS, WITH_UNITS
 from tests.drawing.designs import as_text, random_spec, read_spec
+from tests.garment.journey import shortest_path
 from tests.pattern.designs import design_of, dressed_spec
 from tests.pattern.recompute import anew
 

@@ -29,12 +29,12 @@ from schematics.garment.garment import Garment
 from schematics.wearer.body import Body, BodyValue, Stage, Wearer
 from schematics.wearer.evaluator import Inputs
 from schematics.wearer.expr import OfBody
-from schematics.wearer.over_arms import girth_over_arms_cm
 from tests.checks.cases import make_case
 from tests.checks.gallery import gallery
 from tests.fitting.reader import Reader, through_json
 from tests.fitting.wearers import values, wearers
 from tests.garment.constructions.samples import flared, folded, mitred
+from tests.wearer.tape_over_arms import girth_over_arms_cm
 
 CODES = (
     "NECK-PASS", "NECK-TIGHT", "NECK-SLIP", "ARM-PASS", "ARM-REST", "REACH-BAND", "SPREAD-ARMS",

@@ -17,8 +17,8 @@ from schematics.garment.constructions.flared import FlaredBody
 from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
 from schematics.garment.constructions.mitred.mitred_counts import MitredBody
 from schematics.garment.garment import Garment, WalkName
-from schematics.garment.geodesic import shortest_path
 from schematics.wearer.body import WearerSpec
+from tests.garment.journey import shortest_path
 
 
 def fabric(

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 from typing import Any, ClassVar
 
 from shapely import Point
 
-from schematics.crochet.fabric import Fabric
+from schematics.crochet.fabric import CountRule, Fabric
 from schematics.design.design import Parts, Size
+from schematics.garment.amounts import Measure
 from schematics.garment.constructions.base import (
     ROWS,
     STITCHES,
@@ -19,16 +21,26 @@ from schematics.garment.constructions.base import (
     front_seams,
     panel_piece,
     polygon,
+    seam_pair,
 )
-from schematics.garment.constructions.body_steps import BodySteps
+from schematics.garment.constructions.body_steps import BodyStep, BodySteps, StepCount
 from schematics.garment.constructions.by_hand import HandSheet
 from schematics.garment.constructions.construction import Construction
 from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
 from schematics.garment.constructions.folded.folded_formulas import folded_formulas, paths_of, shoulder_of
-from schematics.garment.constructions.folded.folded_levers import LEVERS, NOUNS
-from schematics.garment.constructions.folded.folded_rows import body_steps
 from schematics.garment.constructions.folded.folded_shape import FoldedShape
 from schematics.garment.constructions.formulas import Formulas
+from schematics.garment.constructions.levers import (
+    ARM_BAND_DEPTH,
+    PANEL_WEIGHT,
+    SHARED_NOUNS,
+    Lever,
+    Nouns,
+    Purpose,
+    panel_rows,
+    whole_repeats,
+    with_counts,
+)
 from schematics.garment.constructions.starting import StartIntent, WishedFit, of_body
 from schematics.garment.garment import (
     ArmRun,
@@ -48,39 +60,6 @@ from schematics.units import format_cm
 
 _WORK_SHARES = (0.35, 0.5, 0.2, 0.65, 0.8, 0.1)
 """Where from the left side to the neck an arrow may show the direction of work, best first."""
-
-
-def _garment(size: Size, parts: Parts, formulas: Formulas) -> Garment:
-    """One folded size. Closed forms: see `tests/garment/constructions/test_folded.py`."""
-    counts: FoldedBody = size.body
-    arms: FoldedArms = size.arms
-    by_name = counts_of(size)
-    shape = FoldedShape.of(counts, arms, parts.body)
-    body = _body_piece(counts, arms, parts.body, shape)
-    panel = panel_piece(size, parts.centre_panel)
-    neck = formulas.neck.ring(by_name)
-    arm = _arm_run(size, shape, body.edge("side"), formulas.arm.ring(by_name))
-    side_seams = _side_seams(counts, body)
-    return Garment(
-        construction="folded",
-        pieces=(body, panel, *band_pieces(size, parts, neck, arm.ring)),
-        seams=(*front_seams(body, panel), *side_seams),
-        neck=neck,
-        neck_start=NeckStart(stitch=counts.neck // 2 + 1, counted="across the back neck from a shoulder"),
-        arm=arm,
-        drop_cm=float(formulas.drop.at(by_name)),
-        longest_drop_cm=float(formulas.longest_drop.at(by_name)),
-        increases=None,
-        opening_angle=None,
-        walks=shape.walks(panel) if shape.opening_fits else (),
-        finished=formulas.finished(by_name),
-        side_fold=((shape.neck, 0), (shape.side, 0)),
-        slot=Slot(
-            width_cm=parts.body.length_cm(counts.slot, STITCHES),
-            back_cm=parts.body.length_cm(counts.width, STITCHES),
-        ),
-        girths=formulas.girth_points(by_name) if side_seams else (),
-    )
 
 
 def _body_piece(counts: FoldedBody, arms: FoldedArms, fabric: Fabric, shape: FoldedShape) -> Piece:
@@ -143,17 +122,7 @@ def _side_seams(counts: FoldedBody, body: Piece) -> tuple[Seam, ...]:
     edges = {edge.name: edge for edge in body.edges}
     if not counts.side_seam or "front side" not in edges:
         return ()
-    return tuple(
-        Seam(
-            letter=letter,
-            first_piece=body.name,
-            first=edges["front side"],
-            second_piece=body.name,
-            second=edges["back side"],
-            left=left,
-        )
-        for letter, left in (("C", False), ("D", True))
-    )
+    return seam_pair("CD", (body, edges["front side"]), body, (edges["back side"],) * 2)
 
 
 def _arm_run(size: Size, shape: FoldedShape, side: Edge, ring: Ring) -> ArmRun:
@@ -176,6 +145,39 @@ _NECK_FRONT_CM, _NECK_BACK_CM = 5.0, 2.0
 source)."""
 
 
+def _neck(size: Size, step: int, _: Parts) -> Size | None:
+    return with_counts(size, body__neck=size.body.neck + 2 * step)
+
+
+def _neck_depth(size: Size, step: int, parts: Parts) -> Size | None:
+    depth = size.body.neck_front_rows + step
+    return with_counts(
+        size, body__neck_front_rows=depth, panel_rows=panel_rows(size.body.front_rows - depth, parts)
+    )
+
+
+def _panel(size: Size, step: int, parts: Parts) -> Size | None:
+    """The slot follows the panel: as many stitches as lie across it, odd or even as the neck."""
+    stitches = size.panel_stitches + step * parts.centre_panel.stitch_rule.multiple
+    width = parts.centre_panel.length_cm(stitches, STITCHES) * parts.body.stitches_per_cm
+    slot = CountRule(multiple=2, plus=size.body.neck % 2).nearest(width)
+    return with_counts(size, panel_stitches=stitches, body__slot=slot)
+
+
+def _length(size: Size, step: int, parts: Parts) -> Size | None:
+    front, back = size.body.front_rows + step, size.body.back_rows + step
+    rows = panel_rows(front - size.body.neck_front_rows, parts)
+    return with_counts(size, body__front_rows=front, body__back_rows=back, panel_rows=rows)
+
+
+def _width(size: Size, step: int, parts: Parts) -> Size | None:
+    return with_counts(size, body__width=size.body.width + step * whole_repeats(parts.body.stitch_rule, 2))
+
+
+def _opening(size: Size, step: int, _: Parts) -> Size | None:
+    return with_counts(size, arms__rows=size.arms.rows + 2 * step)
+
+
 class Folded(Construction):
     """One rectangle over the shoulders."""
 
@@ -183,8 +185,25 @@ class Folded(Construction):
     summary = "one rectangle over the shoulders, with a neck hole and a slot for the panel"
     body_counts = FoldedBody
     arm_counts = FoldedArms
-    levers = LEVERS
-    nouns = NOUNS
+    levers = (
+        Lever(purpose=Purpose.NECK, key="body.neck_width", most=5, apply=_neck),
+        Lever(purpose=Purpose.NECK, key="body.neck_front", most=3, apply=_neck_depth),
+        Lever(purpose=Purpose.NECK, key="panel.width", most=1, apply=_panel, weight=PANEL_WEIGHT),
+        Lever(purpose=Purpose.RING, key="arm.opening", most=5, apply=_opening),
+        Lever(purpose=Purpose.LENGTH, key="body.front", most=12, apply=_length),
+        Lever(purpose=Purpose.WIDTH, key="body.width", most=12, apply=_width, weight=0.5),
+        ARM_BAND_DEPTH,
+    )
+    nouns: ClassVar[Nouns] = {
+        "body.width": ("stitch across the body", "stitches across the body"),
+        "body.front_rows": ("front row", "front rows"),
+        "body.back_rows": ("back row", "back rows"),
+        "body.neck": ("stitch at the neck", "stitches at the neck"),
+        "body.neck_front_rows": ("row of front neck depth", "rows of front neck depth"),
+        "body.slot": ("stitch in the slot", "stitches in the slot"),
+        "arms.rows": ("row end in each arm opening", "row ends in each arm opening"),
+        **SHARED_NOUNS,
+    }
     fullness: ClassVar[Mapping[str, float]] = {"slim": 1.5, "usual": 1.65, "full": 1.85}
     usual_lengths: ClassVar[Mapping[str, tuple[str, str]]] = {"below_waist": ("5", "2")}
     """The corners hang lower than the back."""
@@ -206,16 +225,83 @@ class Folded(Construction):
         )
 
     def body_steps(self, bodies: Sequence[FoldedBody]) -> BodySteps:
-        """To the neck hole, past it, and down the fronts."""
-        return body_steps(bodies)
+        """To the neck hole, past it, and down the fronts: rows and stitches add up to the body's."""
+
+        def count(unit: str, key: str, name: str, value: Callable[[FoldedBody], int]) -> StepCount:
+            return StepCount(key=key, name=name, unit=unit, values=tuple(map(value, bodies)))
+
+        rows, sts = partial(count, "rows"), partial(count, "sts")
+        to_neck = rows("to_neck", "rows to the neck hole", lambda each: each.back_rows - each.neck_back_rows)
+        past_neck = rows("past_neck", "rows past the neck hole", lambda each: each.neck_side_rows)
+        fronts = rows("fronts", "rows of the fronts", lambda each: each.front_edge_rows)
+        fold = rows("fold", "row of the back before the fold", lambda each: each.back_rows)
+        width = sts("width", "stitches to the neck hole", lambda each: each.width)
+        shoulder = sts("shoulder", "stitches of each shoulder", lambda each: (each.width - each.neck) // 2)
+        front = sts("front", "stitches of each front", lambda each: (each.width - each.slot) // 2)
+        neck = sts("neck", "stitches left for the neck hole", lambda each: each.neck)
+        added = sts(
+            "added", "stitches chained at each front neck edge", lambda each: (each.neck - each.slot) // 2
+        )
+        to_front = "chain {added} at each neck edge, and the turning chain"
+        return BodySteps(
+            sentences=(
+                "The body is worked flat, in rows to and fro, from the back hem up, over the shoulders and "
+                "down the fronts.",
+                "The fabric does not show the fold at the shoulders: place a marker at each end of row "
+                "{fold}, the last row of the back.",
+            ),
+            caption="From the back hem to the front hem",
+            steps=(
+                BodyStep(
+                    name="back, to the neck hole", rows=to_neck, stitches=width, before="foundation chain"
+                ),
+                BodyStep(
+                    name="each shoulder, past the neck hole", rows=past_neck, stitches=shoulder,
+                    before="leave the middle {neck} sts", parts=2,
+                ),
+                BodyStep(
+                    name="each front, to the hem", rows=fronts, stitches=front,
+                    before=to_front if any(added.values) else "go on along the slot", parts=2,
+                ),
+            ),
+            counts=(neck, added, fold),
+        )  # fmt: skip
 
     def rows_worked(self, body: FoldedBody) -> tuple[tuple[int, int], ...]:
         """Those of the steps."""
-        return tuple(body_steps([body]).rows(0))
+        return tuple(self.body_steps([body]).rows(0))
 
     def build(self, size: Size, parts: Parts) -> Garment:
-        """The garment of one size."""
-        return _garment(size, parts, self.formulas_of(size.body, parts))
+        """The garment of one size. Closed forms: see `tests/garment/constructions/test_folded.py`."""
+        counts: FoldedBody = size.body
+        arms: FoldedArms = size.arms
+        by_name, formulas = counts_of(size), self.formulas_of(size.body, parts)
+        shape = FoldedShape.of(counts, arms, parts.body)
+        body = _body_piece(counts, arms, parts.body, shape)
+        panel = panel_piece(size, parts.centre_panel)
+        neck = formulas.neck.ring(by_name)
+        arm = _arm_run(size, shape, body.edge("side"), formulas.arm.ring(by_name))
+        side_seams = _side_seams(counts, body)
+        return Garment(
+            construction=self.word,
+            pieces=(body, panel, *band_pieces(size, parts, neck, arm.ring)),
+            seams=(*front_seams(body, panel), *side_seams),
+            neck=neck,
+            neck_start=NeckStart(stitch=counts.neck // 2 + 1, counted="across the back neck from a shoulder"),
+            arm=arm,
+            drop_cm=float(formulas.drop.at(by_name)),
+            longest_drop_cm=float(formulas.longest_drop.at(by_name)),
+            increases=None,
+            opening_angle=None,
+            walks=shape.walks(panel) if shape.opening_fits else (),
+            finished=formulas.finished(by_name),
+            side_fold=((shape.neck, 0), (shape.side, 0)),
+            slot=Slot(
+                width_cm=parts.body.length_cm(counts.slot, STITCHES),
+                back_cm=parts.body.length_cm(counts.width, STITCHES),
+            ),
+            girths=formulas.girth_points(by_name) if side_seams else (),
+        )
 
     def formulas(self, parts: Parts, settings: Mapping[str, Any]) -> Formulas:
         """A size as formulas of its counts."""
@@ -227,18 +313,18 @@ class Folded(Construction):
         slot = sheet["body.slot"] * sheet["body.front_edge"]
         if sheet.formulas.widths_cm is not None:
             sheet.add(sheet.formulas.widths_cm[0])
-        sheet.area(
+        sheet.put(
             "area.body",
             "area of the body",
             sheet["body.width"] * (sheet["body.front"] + sheet["body.back"]) - hole - slot,
             "the whole rectangle less neck hole and slot",
+            "cm²",
         )
         sheet.add(shoulder_of(sheet.steps))
 
-    def paths_by_hand(self, sheet: HandSheet) -> None:
+    def paths_by_hand(self, sheet: HandSheet) -> Iterator[Measure]:
         """Straight to the corners of the neck hole, and along it."""
-        for path in paths_of(sheet.steps):
-            sheet.add(path)
+        return paths_of(sheet.steps)
 
     def shorter(self, body: FoldedBody, arms: FoldedArms, fewer: int) -> tuple[FoldedBody, FoldedArms] | None:
         """As many rows fewer at the front as at the back, as long as there is room for the openings."""

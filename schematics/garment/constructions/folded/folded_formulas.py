@@ -35,6 +35,7 @@ from schematics.garment.constructions.formulas import (
     counted,
     even,
     neck_formulas,
+    path_measures,
     shared_measures,
     shared_patterns,
 )
@@ -147,27 +148,20 @@ def shoulder_of(lengths: Mapping[str, Measure]) -> Measure:
     )  # fmt: skip
 
 
-def paths_of(lengths: Mapping[str, Measure]) -> tuple[Measure, Measure, Measure]:
+def paths_of(lengths: Mapping[str, Measure]) -> Iterator[Measure]:
     """From the middle of the opening, on the shoulder fold, to nape, centre back and the panel's middle."""
     shoulder, neck = lengths["shoulder"], lengths["body.neck_width"]
-    nape = Measure(
-        neck / 2 + slope(shoulder, lengths["body.neck_back"]), key="way.reach",
-        name="from the nape to the middle of the arm opening",
-        source="along the back neck, then straight from its corner",
-    )  # fmt: skip
-    to_panel = (neck - lengths["body.slot"]) / 2 + lengths["panel.width"] / 2
-    return (
-        nape,
-        Measure(
-            nape, key="way.back", name="from the middle of the arm opening to the centre back",
-            source="the nape is the nearest place of it",
+    to_nape = neck / 2 + slope(shoulder, lengths["body.neck_back"])
+    along_the_neck = (neck - lengths["body.slot"]) / 2 + lengths["panel.width"] / 2
+    to_panel = slope(shoulder, lengths["body.neck_front"]) + along_the_neck
+    return path_measures(
+        "the middle of the arm opening",
+        (
+            (to_nape, "along the back neck, then straight from its corner"),
+            None,
+            (to_panel, "straight to the corner of the hole, then along the front neck and the panel's top"),
         ),
-        Measure(
-            slope(shoulder, lengths["body.neck_front"]) + to_panel, key="way.front",
-            name="from the middle of the arm opening to the panel's middle",
-            source="straight to the corner of the hole, then along the front neck and the panel's top",
-        ),
-    )  # fmt: skip
+    )
 
 
 def _neck(parts: Parts) -> tuple[RingFormulas, PickedUp]:

@@ -10,7 +10,7 @@ from shapely import LineString, Point
 from schematics.crochet.fabric import Fabric
 from schematics.garment.constructions.base import ROWS, STITCHES, polygon, walks_on
 from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
-from schematics.garment.garment import Piece, Span, Vertex, Walk, WalkName
+from schematics.garment.garment import Piece, Span, Vertex, Walk
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,10 +93,5 @@ class FoldedShape:
         to_hem = len(half) - len(self.neck_path)
         back = polygon(half)
         front = polygon([*half[:to_hem], *seam_end, foot, top, *half[to_hem:]])
-        nape = 0.0, -self.neck_back
-        fold = LineString([nape, (0, -self.back)])
-        return walks_on(
-            Walk(name=WalkName.REACH, domain=back, start=Point(nape), goal=middle),
-            Walk(name=WalkName.ACROSS_BACK, domain=back, start=middle, goal=fold),
-            Walk(name=WalkName.ACROSS_FRONT, domain=front, start=middle, goal=LineString([top, foot])),
-        )
+        fold = LineString([(0.0, -self.neck_back), (0, -self.back)])
+        return walks_on(back, front, middle, fold, LineString([top, foot]))

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import replace
+import itertools
+import math
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
 from typing import Any, ClassVar
 
 import numpy as np
@@ -12,18 +14,24 @@ from numpy.typing import NDArray
 from schematics.crochet.fabric import Fabric
 from schematics.crochet.spacing import even_shares
 from schematics.design.design import Parts, Size
-from schematics.garment.amounts import CountValues
-from schematics.garment.constructions.base import ROWS, STITCHES
+from schematics.garment.amounts import (
+    ROWS,
+    STITCHES,
+    CountRange,
+    CountValues,
+    Formula,
+    Laid,
+    Measure,
+    Numbers,
+    at_least,
+    slope,
+)
 from schematics.garment.constructions.by_hand import HandSheet
-from schematics.garment.constructions.formulas import Formulas
+from schematics.garment.constructions.formulas import ArmPaths, Demand, Formulas
 from schematics.garment.constructions.levers import Nouns, with_counts
 from schematics.garment.constructions.mitred.mitred_by_hand import mitred_paths, mitred_shape
-from schematics.garment.constructions.mitred.mitred_counts import MitredBody
-from schematics.garment.constructions.mitred.mitred_formulas import (
-    mitred_formulas,
-    mitred_hem,
-)
-from schematics.garment.constructions.mitred.mitred_shape import Trapezoids
+from schematics.garment.constructions.mitred.mitred_counts import GROWTH, MitredBody, line_places
+from schematics.garment.constructions.mitred.mitred_shape import Trapezoids, paths_on_trapezoids
 from schematics.garment.constructions.neck_down.neck_down import (
     NeckDown,
     hem_lever,
@@ -31,18 +39,86 @@ from schematics.garment.constructions.neck_down.neck_down import (
     neck_of_body,
 )
 from schematics.garment.constructions.neck_down.neck_down_formulas import (
+    BODY_ROWS,
     EVERY,
     INTERVALS,
+    NECK,
     SHAPING,
     UNTIL,
     last_increase_row,
     least_increase_rows,
+    neck_down_formulas,
 )
 from schematics.garment.constructions.neck_down.neck_down_garment import rows_to_increase_on
 from schematics.garment.constructions.neck_down.shape import Shape
 from schematics.garment.constructions.starting import BodySetting
 from schematics.garment.garment import IncreasePlan
-from schematics.wearer.expr import Expr
+from schematics.wearer.expr import Expr, node
+
+
+def _half_sections(neck: Numbers, settings: Mapping[str, Any]) -> list[Numbers]:
+    """Stitches of the half's sections, centre back first; of one that the fold halves, half."""
+    lines = settings["lines"]
+    if given := settings.get("sections"):
+        half = [each + 0 * neck for each in given[(lines + 1) // 2 :]]
+        return half if lines % 2 else [half[0] / 2, *half[1:]]
+    from_front = line_places(neck, lines)
+    places = [0 * neck, *from_front, neck / 2]
+    return [after - before for before, after in itertools.pairwise(places)][::-1]
+
+
+@dataclass(frozen=True, slots=True)
+class _Enough:
+    """There are as many rows to increase on, down to the last increase row, as are to have increases."""
+
+    needs: frozenset[str] = frozenset({EVERY, UNTIL, "body.increase_rows"})
+
+    def miss(self, counts: CountValues) -> Numbers:
+        """How many increase rows are lacking."""
+        lowest = last_increase_row(counts["body.increase_rows"], counts[EVERY])
+        return np.maximum(0, lowest - counts[UNTIL])
+
+
+def _demands(settings: Mapping[str, Any], parts: Parts) -> Iterator[Demand]:
+    lines, every, sections = settings["lines"], settings.get("increase_every", 1), settings.get("sections")
+    yield Demand(
+        words="there are enough rows to increase on",
+        kept=at_least(BODY_ROWS, 2 + every * (GROWTH - 1)),
+        cure="{missing} more rows, or fewer of them with increases",
+    )
+    yield Demand(
+        words="there are enough increase rows to increase on",
+        kept=_Enough(),
+        cure="{missing} more rows to increase on: another increase_until, or fewer increase_rows",
+    )
+    yield Demand(
+        words=f"the neck has stitches for {lines} lines of increases",
+        kept=at_least(NECK, max(lines + 1, 2 * lines)),
+        cure="{missing} more stitches at the neck, or fewer lines",
+        code="COUNT-INCREASE",
+    )
+    if lines % 2:
+        yield Demand(
+            words="a line at centre back halves the neck",
+            kept=CountRange(Formula(NECK), multiple=2),
+            cure="an even number of lines",
+        )
+    if sections:
+        yield Demand(
+            words="the sections given make up the neck",
+            kept=CountRange(Formula(NECK), low=sum(sections), high=sum(sections)),
+            cure="leaving the sections out",
+        )
+    lean = math.tau / lines
+    if lean < math.pi / 2:
+        yield Demand(
+            words="the body opens to no more than two full circles",
+            kept=at_least(
+                Laid(BODY_ROWS, ROWS, parts.body) * math.tan(lean), Laid(GROWTH, STITCHES, parts.body)
+            ),
+            cure="fewer rows with increases, or more rows",
+            code="FLAT-CIRCLE",
+        )
 
 
 def _neck(size: Size, step: int, parts: Parts) -> Size | None:
@@ -81,11 +157,38 @@ class Mitred(NeckDown):
 
     def hem(self, settings: Mapping[str, Any]) -> Expr:
         """Two stitches more than the neck for every line and increase row."""
-        return mitred_hem(settings["lines"])
+        return NECK + 2 * node(settings["lines"]) * GROWTH
 
     def formulas(self, parts: Parts, settings: Mapping[str, Any]) -> Formulas:
         """Of trapezoids side by side."""
-        return mitred_formulas(parts, settings)
+        lines, fabric = settings["lines"], parts.body
+        grow, depth = Formula(Laid(GROWTH, STITCHES, fabric)), Formula(Laid(BODY_ROWS, ROWS, fabric))
+
+        def arm_paths(
+            columns: CountValues, filled: Numbers, share: Numbers, panel: tuple[Numbers, Numbers]
+        ) -> ArmPaths:
+            return paths_on_trapezoids(
+                [fabric.length_cm(each, STITCHES) for each in _half_sections(columns["body.neck"], settings)],
+                grow.at(columns) / filled,
+                depth.at(columns),
+                share,
+                panel,
+                line_at_fold=lines % 2 == 1,
+            )
+
+        return neck_down_formulas(
+            parts,
+            self.hem(settings),
+            tuple(_demands(settings, parts)),
+            arm_paths,
+            hem_words="the neck, and a stitch on both sides of every line on every increase row",
+            found_by="body.increase_rows",
+            line=Measure(
+                slope(grow.expr, depth.expr), key="body.line", name="increase line, neck to hem",
+                source="what a section grows by at a line, and the depth", finished=True,
+            ),
+            line_at_back=lines % 2 == 1,
+        )  # fmt: skip
 
     def shapings(
         self, columns: CountValues, settings: Mapping[str, Any], every: float
@@ -119,14 +222,17 @@ class Mitred(NeckDown):
         """Lean, opening angle and area."""
         mitred_shape(sheet)
 
-    def paths_by_hand(self, sheet: HandSheet) -> None:
+    def paths_by_hand(self, sheet: HandSheet) -> Iterator[Measure]:
         """Leg by leg, round the corners of the neck."""
-        mitred_paths(sheet)
+        return mitred_paths(sheet)
 
     def shape(self, body: MitredBody, fabric: Fabric, widens_rows: float) -> Shape:
         """Trapezoids side by side."""
         grow_cm, depth_cm = fabric.length_cm(body.increase_rows, STITCHES), fabric.length_cm(body.rows, ROWS)
-        return Trapezoids(body.neck_sections, grow_cm * (body.rows / widens_rows), depth_cm, fabric)
+        widths_cm = [fabric.length_cm(each, STITCHES) for each in _half_sections(body.neck, dict(body))]
+        return Trapezoids(
+            widths_cm, grow_cm * (body.rows / widens_rows), depth_cm, line_at_fold=body.lines % 2 == 1
+        )
 
     def work(self, body: MitredBody) -> str:
         """With its lines, and the stitches between them."""

@@ -11,11 +11,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import accumulate, pairwise
 
-from schematics.garment.amounts import STITCHES, Given, Laid, arc_tangent, cosine, sine, slope, total
+from schematics.garment.amounts import STITCHES, Given, Laid, Measure, arc_tangent, cosine, sine, slope, total
 from schematics.garment.constructions.by_hand import HandSheet
-from schematics.garment.constructions.mitred.mitred_counts import MitredBody
-from schematics.garment.constructions.mitred.mitred_formulas import GROWTH
+from schematics.garment.constructions.formulas import WorkedOut, path_measures
+from schematics.garment.constructions.mitred.mitred_counts import GROWTH, MitredBody
 from schematics.garment.constructions.neck_down.neck_down_by_hand import (
+    RUN_MIDDLE,
     area,
     middle_of_run,
     widened_depth,
@@ -32,55 +33,33 @@ _NEAR_CM = 1e-4
 def mitred_shape(sheet: HandSheet) -> None:
     """Lean, opening angle and area."""
     lines, widens = sheet.size.body.lines, widened_depth(sheet)
-    lean = sheet.angle(
+    lean = sheet.put(
         "shape.lean",
         "lean of a section's side",
         arc_tangent(Laid(GROWTH, STITCHES, sheet.parts.body) / widens),
         "what a section grows by at a line, over the depth",
+        "°",
     )
-    sheet.angle(
+    sheet.put(
         "shape.opening",
         "opening angle",
         node(2 * lines) * lean,
         f"both sides of every line, {lines} in all",
+        "°",
     )
     area(sheet)
 
 
-def mitred_paths(sheet: HandSheet) -> None:
+def mitred_paths(sheet: HandSheet) -> Iterator[Measure]:
     """From the middle of the run to nape, centre back and panel, leg by leg."""
     if ending_of(sheet.size.body) is not None:
-        sheet.length(
+        sheet.put(
             "way.line",
             "increase line, if it went on to the hem",
             sheet["body.depth"] / cosine(sheet["shape.lean"]),
             "the depth, leaning as far as the body widens",
         )
-    half = _Half(sheet)
-    run = half.middle_of_run()
-    to_nape = [run, *half.bends(sheet.paths[WalkName.REACH].points[::-1]), half.corner(0)]
-    reach = sheet.length(
-        "way.reach",
-        "from the nape to the middle of the arm run",
-        _along(to_nape),
-        _through(to_nape[1:-1]),
-    )
-    back = sheet.paths[WalkName.ACROSS_BACK].points
-    at_nape = math.hypot(*back[-1]) < _NEAR_CM
-    bent = [run, *half.bends(back)]
-    sheet.length(
-        "way.back",
-        "from the middle of the arm run to the centre back",
-        reach if at_nape else _along(bent, bent[-1].across),
-        "the nape is the nearest place of it" if at_nape else _through(bent[1:]),
-    )
-    bent = [run, *half.bends(sheet.paths[WalkName.ACROSS_FRONT].points)]
-    sheet.length(
-        "way.front",
-        "from the middle of the arm run to the panel's middle",
-        _along(bent, half.to_the_panel(bent[-1])),
-        _through(bent[1:]),
-    )
+    yield from path_measures(RUN_MIDDLE, _Half(sheet).paths())
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,6 +119,18 @@ class _Half:
             corner.down + self._line * cosine(lean) - along * sine(turn),
             ("down the increase line, which is turned by ", lean, "; ", *source),
         )
+
+    def paths(self) -> Iterator[WorkedOut | None]:
+        """From the middle of the run to nape, centre back and panel."""
+        run, points = self.middle_of_run(), {name: path.points for name, path in self._sheet.paths.items()}
+        through = [run, *self.bends(points[WalkName.REACH][::-1]), self.corner(0)]
+        yield _along(through), _through(through[1:-1])
+        back = points[WalkName.ACROSS_BACK]
+        through = [run, *self.bends(back)]
+        at_nape = math.hypot(*back[-1]) < _NEAR_CM
+        yield None if at_nape else (_along(through, through[-1].across), _through(through[1:]))
+        through = [run, *self.bends(points[WalkName.ACROSS_FRONT])]
+        yield _along(through, self.to_the_panel(through[-1])), _through(through[1:])
 
     def bends(self, points: Sequence[tuple[float, float]]) -> list[_Place]:
         """The corners of the piece at which a path bends between its ends."""
@@ -202,18 +193,15 @@ class _Half:
     ) -> _Place:
         return _Place(
             name,
-            self._sheet.length(f"{key}.across", f"{name}, across from the centre back", across, source),
-            self._sheet.length(f"{key}.down", f"{name}, down from the nape", down, source),
+            self._sheet.put(f"{key}.across", f"{name}, across from the centre back", across, source),
+            self._sheet.put(f"{key}.down", f"{name}, down from the nape", down, source),
         )
 
 
 def _along(places: Sequence[_Place], end: Expr | None = None) -> Expr:
     """The length of the path through the places, and on by ``end``."""
-    return total([*_legs(places), *([] if end is None else [end])])
-
-
-def _legs(places: Sequence[_Place]) -> Iterator[Expr]:
-    return (one.to(other) for one, other in pairwise(places))
+    legs = [one.to(other) for one, other in pairwise(places)]
+    return total(legs if end is None else [*legs, end])
 
 
 def _through(bends: Sequence[_Place]) -> str:

@@ -8,9 +8,12 @@ from typing import Annotated, Any
 from pydantic import Field, GetPydanticSchema, ValidationInfo, field_validator
 from pydantic_core import core_schema
 
+from schematics.garment.amounts import Count
 from schematics.garment.constructions.base import Counts
-from schematics.garment.constructions.mitred.mitred_formulas import line_places
 from schematics.garment.constructions.neck_down.neck_down_garment import checked_last_row, rows_to_increase_on
+
+GROWTH = Count("body.increase_rows")
+"""Rows with increases; a section grows by a stitch at each line it lies next to, so they are stitches too."""
 
 MOST_LINES = 64
 _Sections = Annotated[
@@ -128,6 +131,11 @@ class MitredBody(Counts):
 
 def _are(count: int) -> str:
     return f"{'is' if count == 1 else 'are'} {count}"
+
+
+def line_places(neck: Any, lines: int) -> list[Any]:
+    """Stitches from the front edge to each line on the way to centre back; of one neck or of a column."""
+    return [(neck * (2 * line - 1) + lines) // (2 * lines) for line in range(1, lines // 2 + 1)]
 
 
 def even_sections(neck: int, lines: int) -> tuple[int, ...]:

@@ -1,4 +1,7 @@
-"""The flat shape of a mitred body: trapezoids side by side."""
+"""A mitred body laid flat: trapezoids side by side, and the shortest paths on them.
+
+Sections of the right half are numbered from the centre back; one that the fold halves counts by half.
+"""
 
 from __future__ import annotations
 
@@ -6,12 +9,13 @@ import bisect
 import itertools
 import math
 from collections.abc import Sequence
+from typing import TypeAlias
 
 import numpy as np
 
-from schematics.crochet.fabric import Fabric
-from schematics.garment.amounts import STITCHES
+from schematics.garment.amounts import Numbers
 from schematics.garment.constructions.base import Array
+from schematics.garment.constructions.formulas import ArmPaths
 from schematics.garment.constructions.neck_down.shape import Shape
 from schematics.garment.garment import Vertex
 
@@ -19,41 +23,43 @@ _HAIR = 1e-9
 """Shares of the half hem this near to each other are one place."""
 
 
+_Points: TypeAlias = list[tuple[Numbers, Numbers]]
+
+
+def _corners(
+    widths_cm: Sequence[Numbers], grow_cm: Numbers, depth_cm: Numbers, *, line_at_fold: bool
+) -> tuple[_Points, _Points, list[Numbers]]:
+    """The corners of neck and hem from the fold on, and the turn of each section; of one or of columns."""
+    lean, line_cm = np.arctan2(grow_cm, depth_cm), np.hypot(grow_cm, depth_cm)
+    turns = [(2 * at + line_at_fold) * lean for at in range(len(widths_cm))]
+    zero = 0 * lean
+    neck, hem = [(zero, zero)], [(zero, zero - (line_cm if line_at_fold else depth_cm))]
+    for width, turn in zip(widths_cm, turns, strict=True):
+        x, y = neck[-1][0] + width * np.cos(turn), neck[-1][1] + width * np.sin(turn)
+        neck.append((x, y))
+        down, way = (depth_cm, turn) if len(neck) > len(turns) else (line_cm, turn + lean)
+        hem.append((x + down * np.sin(way), y - down * np.cos(way)))
+    return neck, hem, turns
+
+
 class Trapezoids(Shape):
     """The right half: trapezoids of one depth side by side, fold on x = 0 downwards from the origin.
 
-    A section grows by ``grow_cm`` towards the hem at each line it lies next to; that side leans by
-    ``atan(grow_cm / depth_cm)``, and the two sections next to a line share it.
+    ``widths_cm`` are its sections at the neck. A section grows by ``grow_cm`` towards the hem at each
+    line it lies next to; that side leans by ``atan(grow_cm / depth_cm)``, and the two sections next to a line
+    share it.
     """
 
-    def __init__(self, sections: Sequence[int], grow_cm: float, depth_cm: float, fabric: Fabric) -> None:
-        lines = len(sections) - 1
-        lean = math.atan2(grow_cm, depth_cm)
-        widths = [fabric.length_cm(each, STITCHES) for each in sections[(lines + 1) // 2 :]]
+    def __init__(
+        self, widths_cm: Sequence[float], grow_cm: float, depth_cm: float, *, line_at_fold: bool
+    ) -> None:
         self.depth = depth_cm
-        self.opening = 2 * lines * lean
-        if lines % 2 == 0:
-            widths[0] /= 2
-        turn = lean if lines % 2 else 0.0
-        self.line_cm = math.hypot(grow_cm, depth_cm)
-        self._neck: list[Vertex] = [(0.0, 0.0)]
-        self._hem = [self._below(0, self.line_cm if lines % 2 else depth_cm, 0.0)]
-        for number, width in enumerate(widths):
-            x, y = self._neck[-1]
-            self._neck.append((x + width * math.cos(turn), y + width * math.sin(turn)))
-            last = number == len(widths) - 1
-            self._hem.append(
-                self._below(-1, depth_cm, turn) if last else self._below(-1, self.line_cm, turn + lean)
-            )
-            turn += 2 * lean
+        self.opening = 2 * (2 * len(widths_cm) - 2 + line_at_fold) * math.atan2(grow_cm, depth_cm)
+        neck, hem, _ = _corners(widths_cm, grow_cm, depth_cm, line_at_fold=line_at_fold)
+        self._neck, self._hem = ([(float(x), float(y)) for x, y in corners] for corners in (neck, hem))
         lengths = [math.dist(*pair) for pair in itertools.pairwise(self._hem)]
         self._shares = [0.0, *(each / sum(lengths) for each in itertools.accumulate(lengths))]
         self._shares[-1] = 1.0
-
-    def _below(self, corner: int, length_cm: float, turn: float) -> Vertex:
-        """The point that far from a neck corner, straight down turned counter-clockwise by ``turn``."""
-        x, y = self._neck[corner]
-        return x + length_cm * math.sin(turn), y - length_cm * math.cos(turn)
 
     @property
     def lines(self) -> list[tuple[Vertex, Vertex]]:
@@ -79,3 +85,96 @@ class Trapezoids(Shape):
         if start > end:
             shares.reverse()
         return np.array([self._at(share, hem=hem) for share in shares])
+
+
+def paths_on_trapezoids(
+    widths_cm: Sequence[Numbers],
+    grow_cm: Numbers,
+    depth_cm: Numbers,
+    share: Numbers,
+    panel_cm: tuple[Numbers, Numbers],
+    *,
+    line_at_fold: bool,
+) -> ArmPaths:
+    """The paths on trapezoids side by side.
+
+    Args:
+        widths_cm: neck widths of the sections of the half, centre back first, one the fold halves by half.
+        grow_cm: what a section grows by at each line it lies next to.
+        depth_cm: length of the front edge.
+        share: where the middle of the arm run lies on the half hem, 0 at centre back and 1 at the front.
+        panel_cm: width and length of the panel.
+        line_at_fold: whether a line of increases runs down the centre back.
+    """
+    last = len(widths_cm) - 1
+    neck, hem, turns = _corners(widths_cm, grow_cm, depth_cm, line_at_fold=line_at_fold)
+    lengths = [
+        width + ((at > 0 or line_at_fold) + (at < last)) * grow_cm for at, width in enumerate(widths_cm)
+    ]
+    x, y = _along(hem, lengths, share)
+    turn = _turn_along(turns, lengths, share)
+    around_back = _hugging(neck[:-1], turns, turn, x, y)
+    top = neck[-1]
+    sine, cosine = np.sin(turns[-1]), np.cos(turns[-1])
+    down = (x - top[0]) * sine - (y - top[1]) * cosine
+    off = -(x - top[0]) * cosine - (y - top[1]) * sine
+    width, length = panel_cm
+    seen = np.where(down <= length, off, np.hypot(down - length, off))
+    around_front = _hugging(neck[:0:-1], turns[::-1], turn, x, y)
+    measured = (share > 0) & (share < 1) & (turns[-1] <= math.tau)
+    valid = np.where(measured, 1.0, np.nan)
+    return ArmPaths(
+        reach=valid * around_back,
+        back=valid * 2 * np.where((y <= 0) & (x >= 0) & (turn < math.pi), x, around_back),
+        front=valid
+        * (2 * np.where((down >= 0) & (off >= 0) & (turns[-1] - turn < math.pi), seen, around_front) + width),
+    )
+
+
+def _along(
+    corners: Sequence[tuple[Numbers, Numbers]], lengths: Sequence[Numbers], share: Numbers
+) -> tuple[Numbers, Numbers]:
+    """The point a share of the way along a bent line whose stretches are so long."""
+    rest = share * sum(lengths)
+    x, y = corners[0]
+    for at, length in enumerate(lengths):
+        part = np.clip(rest / length, 0.0, 1.0)
+        (x0, y0), (x1, y1) = corners[at], corners[at + 1]
+        here = part > 0
+        x, y = np.where(here, x0 + part * (x1 - x0), x), np.where(here, y0 + part * (y1 - y0), y)
+        rest = rest - length
+    return x, y
+
+
+def _turn_along(turns: Sequence[Numbers], lengths: Sequence[Numbers], share: Numbers) -> Numbers:
+    """The turn of the stretch that a share of the way leads to."""
+    rest = share * sum(lengths)
+    found = turns[0]
+    for turn, length in zip(turns, lengths, strict=True):
+        found = np.where(rest > 0, turn, found)
+        rest = rest - length
+    return found
+
+
+def _hugging(
+    corners: Sequence[tuple[Numbers, Numbers]],
+    turns: Sequence[Numbers],
+    turn_there: Numbers,
+    x: Numbers,
+    y: Numbers,
+) -> Numbers:
+    """From the first corner to a point: along the neck edge as far as it hides the point, then straight.
+
+    It hides a point that lies beyond the edge, or half a turn and more from it, at ``turn_there``.
+    """
+    found: Numbers = None
+    walked, done = 0.0, False
+    for at, ((x0, y0), turn) in enumerate(zip(corners, turns, strict=True)):
+        straight = walked + np.hypot(x - x0, y - y0)
+        found = straight if found is None else np.where(done, found, straight)
+        beyond = np.cos(turn) * (y - y0) - np.sin(turn) * (x - x0) > 0
+        done = done | ~(beyond | (np.abs(turn_there - turn) > math.pi))
+        if at + 1 < len(corners):
+            x1, y1 = corners[at + 1]
+            walked = walked + np.hypot(x1 - x0, y1 - y0)
+    return found

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 from abc import abstractmethod
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, ClassVar
 
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Parts, Size
-from schematics.garment.amounts import ROWS, STITCHES, CountValues, Formula, Laid, Numbers, at_least
+from schematics.garment.amounts import ROWS, STITCHES, CountValues, Formula, Laid, Measure, Numbers, at_least
 from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.body_steps import BodySteps
 from schematics.garment.constructions.by_hand import HandSheet
@@ -27,7 +27,6 @@ from schematics.garment.constructions.levers import (
     whole_repeats,
     with_counts,
 )
-from schematics.garment.constructions.neck_down.arm_paths import paths_on_sector
 from schematics.garment.constructions.neck_down.neck_down_by_hand import sector_paths, sector_shape, widest
 from schematics.garment.constructions.neck_down.neck_down_formulas import BODY_ROWS, NECK, neck_down_formulas
 from schematics.garment.constructions.neck_down.neck_down_garment import (
@@ -36,7 +35,7 @@ from schematics.garment.constructions.neck_down.neck_down_garment import (
     neck_down_garment,
     rows_to_increase_on,
 )
-from schematics.garment.constructions.neck_down.sector import Sector
+from schematics.garment.constructions.neck_down.sector import Sector, paths_on_sector
 from schematics.garment.constructions.neck_down.shape import Shape
 from schematics.garment.constructions.starting import StartIntent, WishedFit, of_body
 from schematics.garment.garment import Garment, IncreasePlan
@@ -55,9 +54,7 @@ def _rows(size: Size, step: int, parts: Parts) -> Size | None:
 
 def _run(size: Size, step: int, _: Parts) -> Size | None:
     return with_counts(
-        size,
-        arms__stitches=size.arms.stitches + 2 * step,
-        arms__from_front=size.arms.from_front - step,
+        size, arms__stitches=size.arms.stitches + 2 * step, arms__from_front=size.arms.from_front - step
     )
 
 
@@ -186,9 +183,10 @@ class NeckDown(Construction):
         """How the body is worked, for the drawing."""
         return "worked from the neck down"
 
-    def _plan(self, body: Any, fabric: Fabric) -> BodyPlan:
-        ending = ending_of(body)
-        return BodyPlan(
+    def build(self, size: Size, parts: Parts) -> Garment:
+        """The garment of one size."""
+        body, fabric, ending = size.body, parts.body, ending_of(size.body)
+        plan = BodyPlan(
             shape=self.shape(body, fabric, body.rows),
             neck=body.neck,
             hem=self.hem_stitches(body),
@@ -198,11 +196,7 @@ class NeckDown(Construction):
             ending=ending,
             flare=self.shape(body, fabric, ending.widens_rows) if ending else None,
         )
-
-    def build(self, size: Size, parts: Parts) -> Garment:
-        """The garment of one size."""
-        plan = self._plan(size.body, parts.body)
-        return neck_down_garment(self.word, size, parts, plan, self.formulas_of(size.body, parts))
+        return neck_down_garment(self.word, size, parts, plan, self.formulas_of(body, parts))
 
     def body_steps(self, bodies: Sequence[Any]) -> BodySteps | None:
         """The rows of increases tell it."""
@@ -220,9 +214,9 @@ class NeckDown(Construction):
         """Where the body widens no more."""
         widest(sheet)
 
-    def paths_by_hand(self, sheet: HandSheet) -> None:
+    def paths_by_hand(self, sheet: HandSheet) -> Iterator[Measure]:
         """Of a ring sector: straight, or round the neck."""
-        sector_paths(sheet)
+        return sector_paths(sheet)
 
     def shorter(self, body: Any, arms: Any, fewer: int) -> tuple[Any, Any] | None:
         """With the arm runs at the same place between the front seam and the centre back of the hem."""

@@ -6,7 +6,7 @@ arc, then along the arc.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from schematics.garment.amounts import (
@@ -16,6 +16,7 @@ from schematics.garment.amounts import (
     Formula,
     Given,
     Laid,
+    Measure,
     arc_cosine,
     cosine,
     root,
@@ -25,10 +26,13 @@ from schematics.garment.amounts import (
     total,
 )
 from schematics.garment.constructions.by_hand import HandSheet
+from schematics.garment.constructions.formulas import WorkedOut, path_measures
 from schematics.garment.constructions.neck_down.neck_down_formulas import BODY_ROWS, FROM_FRONT, NECK, RUN
 from schematics.garment.constructions.neck_down.neck_down_garment import ending_of
 from schematics.garment.garment import IncreasePlan
 from schematics.wearer.expr import Expr, node
+
+RUN_MIDDLE = "the middle of the arm run"
 
 
 def widens_rows(sheet: HandSheet) -> Expr:
@@ -43,7 +47,7 @@ def widened_depth(sheet: HandSheet) -> Expr:
     """The depth over which the body widens."""
     if ending_of(sheet.size.body) is None:
         return sheet["body.depth"]
-    return sheet.length(
+    return sheet.put(
         "shape.widens",
         "depth to which the body widens",
         Laid(widens_rows(sheet), ROWS, sheet.parts.body),
@@ -61,14 +65,14 @@ def area(sheet: HandSheet) -> None:
     else:
         of = (sheet["body.neck"] + sheet["body.hem"]) / 2 * sheet["body.depth"]
         source = "half of neck and hem, times the depth"
-    sheet.area("area.body", "area of the body", of, source)
+    sheet.put("area.body", "area of the body", of, source, "cm²")
 
 
 def widest(sheet: HandSheet) -> None:
     """Down to where the girth of the hem is reached, where that lies above the hem."""
     ending = ending_of(sheet.size.body)
     if ending is not None and ending.widens_rows < sheet.size.body.rows:
-        sheet.length(
+        sheet.put(
             "girth.widest",
             "centre back, neck edge to where the body widens no more",
             sheet["drop"] * widens_rows(sheet) / BODY_ROWS,
@@ -86,7 +90,7 @@ def middle_of_run() -> Expr:
     return FROM_FRONT + RUN / 2
 
 
-def to_the_panel(sheet: HandSheet, aside: Expr, below: Expr) -> tuple[Expr, str]:
+def to_the_panel(sheet: HandSheet, aside: Expr, below: Expr) -> WorkedOut:
     """The path to the panel's middle from a place so far from the front edge, so far below its top."""
     half, short = sheet["panel.width"] / 2, below - sheet["panel.length"]
     if sheet.value(short) <= 0:
@@ -101,48 +105,51 @@ def sector_shape(sheet: HandSheet) -> None:
     """
     added = hem_stitches(sheet) - NECK
     widens = widened_depth(sheet)
-    sheet.angle(
+    sheet.put(
         "shape.opening",
         "opening angle",
         Laid(added, STITCHES, sheet.parts.body) / widens * 180 / PI,
         "hem less neck, over the depth, is the angle in radians",
+        "°",
     )
     if not _flat(sheet):
-        inner = sheet.length(
+        inner = sheet.put(
             "shape.inner",
             "inner radius",
             widens * NECK / added,
             "is to the depth as the neck to what the hem has more",
         )
-        sheet.length("shape.outer", "outer radius", inner + sheet["body.depth"], "inner radius and depth")
+        sheet.put("shape.outer", "outer radius", inner + sheet["body.depth"], "inner radius and depth")
     area(sheet)
 
 
-def sector_paths(sheet: HandSheet) -> None:
+def sector_paths(sheet: HandSheet) -> Iterator[Measure]:
     """From the middle of the run to nape, centre back and panel."""
     if _flat(sheet):
-        _flat_ways(sheet)
-        return
+        return _flat_paths(sheet)
     outer, inner = sheet["shape.outer"], sheet["shape.inner"]
     half, hem = sheet["shape.opening"] / 2, hem_stitches(sheet) / 2
     from_front = middle_of_run()
-    to_back = sheet.angle(
+    to_back = sheet.put(
         "angle.back",
         "angle from centre back to the middle of the arm run",
         (hem - from_front) / hem * half,
         "its share of half the hem, of half the opening angle",
+        "°",
     )
-    to_front = sheet.angle(
+    to_front = sheet.put(
         "angle.front",
         "angle from the front edge to the middle of the arm run",
         from_front / hem * half,
         "likewise from the front",
+        "°",
     )
-    touches = sheet.angle(
+    touches = sheet.put(
         "angle.straight",
         "angle up to which a way from the hem clears the neck",
         arc_cosine(inner / outer),
         "a way that only touches the inner arc",
+        "°",
     )
     tangent = root(squared(outer) - squared(inner))
 
@@ -156,43 +163,35 @@ def sector_paths(sheet: HandSheet) -> None:
     else:
         reach = tangent + along_arc(to_back)
         source = ("round the neck, since ", to_back, " is more than ", touches)
-    nape = sheet.length("way.reach", "from the nape to the middle of the arm run", reach, source)
-    sheet.length(
-        "way.back",
-        "from the middle of the arm run to the centre back",
-        outer * sine(to_back) if clear else nape,
-        "straight across" if clear else "the nape is the nearest place of it",
-    )
+    back = (outer * sine(to_back), "straight across") if clear else None
     if sheet.value(to_front) <= sheet.value(touches):
-        front, words = to_the_panel(sheet, outer * sine(to_front), outer * cosine(to_front) - inner)
+        front = to_the_panel(sheet, outer * sine(to_front), outer * cosine(to_front) - inner)
     else:
-        front = tangent + along_arc(to_front) + sheet["panel.width"] / 2
-        words = "round the neck and along the panel's top"
-    sheet.length("way.front", "from the middle of the arm run to the panel's middle", front, words)
+        round_the_neck = tangent + along_arc(to_front) + sheet["panel.width"] / 2
+        front = round_the_neck, "round the neck and along the panel's top"
+    return path_measures(RUN_MIDDLE, ((reach, source), back, front))
 
 
 def _flat(sheet: HandSheet) -> bool:
     return sheet.value(hem_stitches(sheet)) == sheet.value(NECK)
 
 
-def _flat_ways(sheet: HandSheet) -> None:
+def _flat_paths(sheet: HandSheet) -> Iterator[Measure]:
     fabric, depth = sheet.parts.body, sheet["body.depth"]
-    across = sheet.length(
+    across = sheet.put(
         "run.back",
         "centre back to the middle of the arm run",
         Laid(hem_stitches(sheet) / 2 - middle_of_run(), STITCHES, fabric),
         "along the hem",
     )
-    aside = sheet.length(
+    aside = sheet.put(
         "run.front",
         "front edge to the middle of the arm run",
         Laid(middle_of_run(), STITCHES, fabric),
         "along the hem",
     )
-    sheet.length("way.reach", "from the nape to the middle of the arm run", slope(across, depth), "straight")
-    sheet.length("way.back", "from the middle of the arm run to the centre back", across, "along the hem")
-    front, source = to_the_panel(sheet, aside, depth)
-    sheet.length("way.front", "from the middle of the arm run to the panel's middle", front, source)
+    reach, back = (slope(across, depth), "straight"), (across, "along the hem")
+    return path_measures(RUN_MIDDLE, (reach, back, to_the_panel(sheet, aside, depth)))
 
 
 def _stitches(plan: IncreasePlan, rows: int) -> Expr:

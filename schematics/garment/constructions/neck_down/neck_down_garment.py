@@ -49,7 +49,6 @@ from schematics.garment.garment import (
     Span,
     Vertex,
     Walk,
-    WalkName,
     WorkArrow,
 )
 
@@ -159,18 +158,8 @@ class HemRun:
 
 def hem_share_run(hem: int, arms: HemArms) -> HemRun:
     """Where the right arm run lies on a hem of ``hem`` stitches."""
-
-    def share(from_front: float) -> float:
-        return 1 - 2 * from_front / hem
-
-    def clipped(value: float) -> float:
-        return min(1.0, max(0.0, value))
-
-    return HemRun(
-        start=clipped(share(arms.from_front + arms.stitches)),
-        end=clipped(share(arms.from_front)),
-        middle=share(arms.from_front + arms.stitches / 2),
-    )
+    first, middle, last = (1 - 2 * (arms.from_front + part * arms.stitches) / hem for part in (0, 0.5, 1))
+    return HemRun(start=min(1.0, max(0.0, last)), end=min(1.0, max(0.0, first)), middle=middle)
 
 
 def neck_down_garment(
@@ -225,11 +214,7 @@ def _body_piece(plan: BodyPlan, fabric: Fabric, run: HemRun) -> Piece:
         name="body",
         fabric=fabric,
         outline=polygon(np.concatenate([hem, neck])),
-        edges=(
-            neck_edge,
-            hem_edge,
-            edge_of("front", np.array([hem[-1], neck[0]]), plan.rows, ROWS, fabric),
-        ),
+        edges=(neck_edge, hem_edge, edge_of("front", np.array([hem[-1], neck[0]]), plan.rows, ROWS, fabric)),
         spans=_spans(shape, run, neck, hem),
         work=WorkArrow(ways=tuple(_ways(plan, clear_of=last_row)), words=plan.work),
         foundation_stitches=plan.neck,
@@ -265,13 +250,9 @@ def _ways(plan: BodyPlan, clear_of: Sequence[Crease]) -> Iterator[tuple[Vertex, 
     row = plan.ending.last_row / plan.rows if plan.ending and clear_of else 1.0
     low, high = (0.0, row) if row >= 0.5 else (row, 1.0)
     for share in _WORK_SHARES:
-        ends = plan.shape.neck_at(share), plan.shape.hem_at(share)
-        start, end = (_between(*ends, low + (high - low) * at) for at in (0.15, 0.75))
-        yield start, end
-
-
-def _between(start: Vertex, end: Vertex, share: float) -> Vertex:
-    return start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
+        (x0, y0), (x1, y1) = plan.shape.neck_at(share), plan.shape.hem_at(share)
+        start, end = (low + (high - low) * at for at in (0.15, 0.75))
+        yield ((x0 + (x1 - x0) * start, y0 + (y1 - y0) * start), (x0 + (x1 - x0) * end, y0 + (y1 - y0) * end))
 
 
 def _spans(shape: Shape, run: HemRun, neck: Array, hem: Array) -> tuple[Span, ...]:
@@ -317,8 +298,4 @@ def _walks(shape: Shape, run: HemRun, panel: Piece) -> tuple[Walk, ...]:
     panel_side = [foot, top] if math.isclose(length, shape.depth) else [seam_end, foot, top]
     front = polygon(np.concatenate([shape.hem(run.middle, 1), panel_side, shape.neck(1, run.middle)]))
     fold = LineString([shape.neck_at(0), shape.hem_at(0)])
-    return walks_on(
-        Walk(name=WalkName.REACH, domain=back, start=Point(shape.neck_at(0)), goal=middle),
-        Walk(name=WalkName.ACROSS_BACK, domain=back, start=middle, goal=fold),
-        Walk(name=WalkName.ACROSS_FRONT, domain=front, start=middle, goal=LineString([top, foot])),
-    )
+    return walks_on(back, front, middle, fold, LineString([top, foot]))

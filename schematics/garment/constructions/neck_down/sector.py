@@ -1,4 +1,12 @@
-"""The flat shape of a body that widens evenly all round: a ring sector."""
+"""A body that widens evenly all round, laid flat: a ring sector, and the shortest paths on it.
+
+The paths are in closed form, for columns of garments: by them grading judges the arms. The polygons of a
+garment say the same, see `tests/garment/constructions/test_formulas.py`; here an arc is an arc. The neck edge
+is convex, so a path either runs straight or first hugs it and leaves it along a tangent.
+
+References:
+    The shortest path round a disc: two tangents and the arc between them, as in any handbook of mensuration.
+"""
 
 from __future__ import annotations
 
@@ -8,7 +16,9 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from schematics.garment.amounts import Numbers
 from schematics.garment.constructions.base import Array
+from schematics.garment.constructions.formulas import ArmPaths
 from schematics.garment.constructions.neck_down.shape import Shape
 from schematics.garment.garment import Vertex
 
@@ -17,6 +27,8 @@ _STEP = 0.02
 _MOST_STEPS = 1000
 """Between two places of an arc. Three times round the centre takes fewer, and fabric that goes farther cannot
 be drawn: there the steps grow larger."""
+_FLAT = 1e-9
+"""A body that opens to less than this angle, in radians, is a rectangle."""
 
 
 class Sector(Shape):
@@ -57,3 +69,45 @@ class Sector(Shape):
         angles, radius = along * self.opening / 2, self._inner + radial
         vertices[:, 0], vertices[:, 1] = radius * np.sin(angles), self._inner - radius * np.cos(angles)
         return vertices
+
+
+def paths_on_sector(
+    neck_cm: Numbers, hem_cm: Numbers, depth_cm: Numbers, share: Numbers, panel_cm: tuple[Numbers, Numbers]
+) -> ArmPaths:
+    """The paths on a ring sector.
+
+    Args:
+        neck_cm: length of the neck edge.
+        hem_cm: length of the hem.
+        depth_cm: length of the front edge.
+        share: where the middle of the arm run lies on the half hem, 0 at centre back and 1 at the front.
+        panel_cm: width and length of the panel.
+    """
+    opening = np.asarray((hem_cm - neck_cm) / depth_cm, dtype=float)
+    turn = np.maximum(opening, _FLAT)
+    inner = neck_cm / turn
+    outer, back = inner + depth_cm, share * turn / 2
+    front = turn / 2 - back
+    width, length = panel_cm
+    measured = (share > 0) & (share < 1) & (opening <= 2 * math.tau) & (back < math.tau) & (front < math.tau)
+    valid = np.where(measured, 1.0, np.nan)
+    return ArmPaths(
+        reach=valid * _to_corner(inner, outer, back),
+        back=valid * 2 * _to_edge(inner, outer, back, depth_cm),
+        front=valid * (2 * _to_edge(inner, outer, front, length) + width),
+    )
+
+
+def _to_corner(inner: Numbers, outer: Numbers, angle: Numbers) -> Numbers:
+    """From a place of the outer arc to one of the inner that far round the centre."""
+    free = np.arccos(inner / outer)
+    chord = np.sqrt((outer - inner) ** 2 + 4 * inner * outer * np.sin(np.minimum(angle, free) / 2) ** 2)
+    return np.where(angle <= free, chord, np.sqrt(outer**2 - inner**2) + inner * (angle - free))
+
+
+def _to_edge(inner: Numbers, outer: Numbers, angle: Numbers, length_cm: Numbers) -> Numbers:
+    """From a place of the outer arc to a straight edge that far round, ``length_cm`` long."""
+    down = (outer - inner) - 2 * outer * np.sin(angle / 2) ** 2
+    off = outer * np.sin(angle)
+    seen = np.where(down <= length_cm, off, np.hypot(down - length_cm, off))
+    return np.where((down >= 0) & (angle < math.pi / 2), seen, _to_corner(inner, outer, angle))

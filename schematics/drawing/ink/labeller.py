@@ -1,0 +1,302 @@
+"""The one labeller: where a label may go, which place is chosen, and what is reported unplaced.
+
+A label goes to the first of its spots where it touches nothing, else on a leader, a line with an arrow
+to what is named. What fits nowhere is not drawn; the block then lists its name in ``unplaced``.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import product
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely import LineString
+
+from schematics.document.lettering.text import SMALL
+from schematics.drawing.ink.block import CLEAR, Block
+from schematics.drawing.ink.marks import (
+    Circle,
+    Label,
+    Line,
+    Mark,
+    Pen,
+    Point,
+    Text,
+    along,
+    arrowhead,
+    between,
+    opposite,
+)
+from schematics.drawing.ink.taken import Shapes
+
+ARROW = 2.5
+"""Length of an arrowhead in mm."""
+
+_RING = 2.4
+_LINES_APART = 0.6
+"""Lines of labels keep so many mm from one another."""
+
+_LANDING = 1.5
+"""Length in mm of the level end of a leader, next to the label."""
+
+_SHORT = 24.0
+"""A leader up to this length in mm is easily followed; another tip or label is tried before a longer one."""
+
+_TURNS = tuple(
+    math.radians(back + 15 * step) for back in (0, 180) for step in (0, 1, -1, 2, -2, 3, -3, 4, -4, 5, -5)
+)
+"""Directions of a leader, from straight off the fabric, best first."""
+
+Tips = Sequence[tuple[Point, Point]]
+"""Points where an arrow may end, best first, each with the direction away from the fabric there."""
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """Where a label may go: its middle, its angle in degrees, and the ``line`` drawn to it, if any."""
+
+    centre: Point
+    angle: float = 0.0
+    line: tuple[Point, ...] = ()
+
+    @property
+    def reach(self) -> float:
+        """How far the line goes from its first point, in mm; 0 without one."""
+        return math.dist(*self.line[:2]) if self.line else 0.0
+
+    def marks(self, label: Label) -> list[Mark]:
+        """The line to the label, and its words."""
+        line = [Line(self.line, Pen.LEADER)] if self.line else []
+        return [*line, *label.texts(self.centre, self.angle)]
+
+
+def is_free(block: Block, marks: Sequence[Mark], apart: float = 0.0) -> bool:
+    """Whether the words and rings among ``marks`` touch nothing and its lines run over no other words.
+
+    No label is within ``apart`` mm to the left or right of the words.
+    """
+    words = [mark for mark in marks if isinstance(mark, Text | Circle)]
+    lines = [LineString(mark.points) for mark in marks if isinstance(mark, Line)]
+    return block.is_empty(words, apart=apart) and all(block.clear_of_labels(line) for line in lines)
+
+
+def draw_label(
+    block: Block,
+    kind: str,
+    name: str,
+    label: Label,
+    spots: Iterable[Spot],
+    *,
+    ring: bool = False,
+    beside: Sequence[Mark] = (),
+    apart: float = 0.0,
+    lines: Sequence[LineString] = (),
+    tips: Tips = (),
+    optional: bool = False,
+) -> Spot | None:
+    """Draw the label at the first of ``spots`` where it is free, else on a leader, else report it.
+
+    Args:
+        block: where it is drawn.
+        kind: the group's kind.
+        name: the group's name.
+        label: what is written.
+        spots: best first.
+        ring: whether a ring goes round it.
+        beside: marks of the same group, drawn with the label wherever it goes.
+        apart: least distance in mm from a label to its left or right.
+        lines: what a spot's own line keeps away from.
+        tips: where the arrow of a leader may end; without them there is no leader.
+        optional: whether it may be left out and not reported.
+
+    Returns:
+        The spot; None where the label is on a leader or unplaced.
+    """
+    for spot in spots:
+        marks = [*beside, *spot.marks(label)]
+        if ring:
+            marks.append(Circle((spot.centre[0], spot.centre[1] - 0.3), _RING))
+        if is_free(block, marks, apart) and _line_apart(spot, lines):
+            block.add(kind, name, marks)
+            return spot
+    on_leader = bool(tips) and draw_leader(block, name, tips, (label,), optional=True)
+    if not on_leader and not optional:
+        block.unplaced.append(name)
+    return None
+
+
+def draw_leader(
+    block: Block,
+    name: str,
+    tips: Tips,
+    labels: Sequence[Label],
+    *,
+    crossings: Sequence[int] = (0, 2, 4, 16),
+    optional: bool = False,
+) -> bool:
+    """Draw the first of ``labels`` that has room with an arrow to one of ``tips``, else report it.
+
+    Args:
+        block: where it is drawn.
+        name: the group's name.
+        tips: where the arrow may end.
+        labels: the same words set in several shapes, best first.
+        crossings: how many lines the leader may cross, each tried in turn.
+        optional: whether it may be left out and not reported.
+
+    Returns:
+        Whether there was room; if not, nothing is drawn.
+    """
+    for label, spot in leader_spots(block, tips, labels, crossings, (_SHORT, math.inf)):
+        (tip, elbow), (line, *words) = spot.line[:2], spot.marks(label)
+        head = arrowhead(tip, (tip[0] - elbow[0], tip[1] - elbow[1]), ARROW)
+        block.add("leader", name, [line, head, *words])
+        return True
+    if not optional:
+        block.unplaced.append(name)
+    return False
+
+
+def leader_spots(
+    block: Block,
+    tips: Tips,
+    labels: Sequence[Label],
+    crossings: Sequence[int],
+    reaches: Sequence[float] = (math.inf,),
+) -> Iterator[tuple[Label, Spot]]:
+    """Free spots on leaders: those that cross few lines first, then the short ones, then as listed."""
+    searches = [(label, _Search(_round_tip(block, *tip, label))) for tip in tips for label in labels]
+    for most, reach, (label, search) in product(crossings, reaches, searches):
+        for spot in search.crossing(most, reach):
+            yield label, spot
+
+
+class _Search:
+    """Spots on leaders, each with the lines it crosses; each is computed when first asked for and kept."""
+
+    def __init__(self, spots: Iterator[tuple[int, Spot]]) -> None:
+        self._coming = spots
+        self._seen: list[tuple[int, Spot]] = []
+
+    def crossing(self, most: int, reach: float) -> Iterator[Spot]:
+        """Those whose leader crosses at most so many lines and goes no farther than ``reach`` mm."""
+        yield from (spot for lines, spot in self._seen if lines <= most and spot.reach <= reach)
+        if self._seen and self._seen[-1][1].reach > reach:
+            return
+        for lines, spot in self._coming:
+            self._seen.append((lines, spot))
+            if spot.reach > reach:
+                return
+            if lines <= most:
+                yield spot
+
+
+def _round_tip(block: Block, tip: Point, away: Point, label: Label) -> Iterator[tuple[int, Spot]]:
+    """Upright labels round ``tip``, nearest first, on the free side if possible, never grazing.
+
+    Each comes with the number of lines its leader crosses; it crosses no label.
+    """
+    ahead = math.atan2(away[1], away[0])
+    directions = np.array([(math.cos(ahead + turn), math.sin(ahead + turn)) for turn in _TURNS])
+    width, height = label.size
+    for near in range(6, 60, 8):
+        leaders = np.concatenate([_leaders(tip, directions, distance) for distance in (near, near + 4)])
+        sides = np.sign(leaders[:, 2, 0] - leaders[:, 1, 0])
+        centres = leaders[:, 1] + np.outer(sides * (width / 2 + _LANDING + CLEAR), (1.0, 0.0))
+        free = block.free_boxes(_boxes(centres, width, height, CLEAR))
+        leaders, centres = leaders[free], centres[free]
+        lines = _lines(leaders)
+        clear = block.all_clear_of_labels(lines)
+        clear &= ~shapely.intersects(lines, _boxes(centres, width, height, CLEAR / 2))
+        leaders, centres = leaders[clear], centres[clear]
+        past_tips = leaders.copy()
+        past_tips[:, 0] += np.tile(directions, (2, 1))[free][clear] * 0.5
+        crossings = block.all_crossings(_lines(past_tips))
+        for crossed, (x, y), leader in zip(crossings, centres.tolist(), leaders.tolist(), strict=True):
+            yield int(crossed), Spot((x, y), line=tuple((x, y) for x, y in leader))
+
+
+def _leaders(tip: Point, directions: NDArray[np.float64], distance: float) -> NDArray[np.float64]:
+    """Tip, elbow and end of the leaders of that length in those directions."""
+    elbows = np.array(tip) + directions * distance
+    ends = elbows + np.outer(np.where(directions[:, 0] >= 0, _LANDING, -_LANDING), (1.0, 0.0))
+    return np.stack([np.broadcast_to(tip, elbows.shape), elbows, ends], axis=1)
+
+
+def _lines(points: NDArray[np.float64]) -> Shapes:
+    return np.asarray(shapely.linestrings(points))
+
+
+def _boxes(centres: NDArray[np.float64], width: float, height: float, margin: float) -> Shapes:
+    """Upright boxes of that size about ``centres``, with a margin."""
+    x, y = centres[:, 0], centres[:, 1]
+    left, top = -width / 2 - margin, -height / 2 - margin
+    return np.asarray(shapely.box(x + left, y + top, x - left, y - top))
+
+
+def _line_apart(spot: Spot, lines: Sequence[LineString]) -> bool:
+    return not spot.line or all(LineString(spot.line).distance(line) > _LINES_APART for line in lines)
+
+
+def number_marker(
+    block: Block,
+    number: str,
+    at: Point,
+    inward: Point,
+    run: Point,
+    away: Sequence[float],
+    aside: Sequence[float],
+    apart: float = 0.0,
+) -> None:
+    """Write a marker's number inside the fabric, near the marker.
+
+    Args:
+        block: where it is drawn.
+        number: the number.
+        at: the marker.
+        inward: unit direction into the fabric there.
+        run: unit direction along the run of stitches there.
+        away: distances to try, in mm, ``inward`` of the marker.
+        aside: distances to try, in mm, along the ``run``.
+        apart: as in `draw_label`.
+    """
+    spots = (
+        Spot(along(along(at, inward, inside), run, sideways)) for inside, sideways in product(away, aside)
+    )
+    tips = ((at, opposite(inward)),)
+    draw_label(block, "marker-number", number, Label((number,)), spots, tips=tips, apart=apart)
+
+
+def letter_seam(
+    block: Block, kind: str, letter: str, spots: Iterable[Spot], tip: tuple[Point, Point]
+) -> None:
+    """Write a seam's letter in a ring at the first free spot, else on a leader to ``tip``."""
+    draw_label(block, kind, letter, Label((letter,), SMALL, bold=True), spots, ring=True, tips=(tip,))
+
+
+def beside_edge(
+    start: Point, end: Point, inward: Point, shares: Sequence[float], away: Sequence[float]
+) -> Iterator[tuple[Spot, float]]:
+    """Spots beside those shares of a straight edge, so far ``inward`` of it, and how far each is."""
+    for share in shares:
+        for distance in away:
+            yield Spot(along(between(start, end, share), inward, distance)), distance
+
+
+def turned(direction: Point) -> Point:
+    """A direction on the fabric, y up, as one on the sheet, y down."""
+    return direction[0], -direction[1]
+
+
+def upright(tangent: Point) -> float:
+    """The angle in degrees at which text along ``tangent`` reads from the bottom or the right edge."""
+    angle = math.degrees(math.atan2(tangent[1], tangent[0]))
+    while angle >= 90 - 1e-9:
+        angle -= 180
+    while angle < -90 - 1e-9:
+        angle += 180
+    return angle
