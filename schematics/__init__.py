@@ -17,24 +17,44 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from schematics.batch import BuildReport
     from schematics.checks.evaluation import Result
+    from schematics.checks.finding import Finding, Severity
     from schematics.design.design import Design
     from schematics.drawing.sheets import Page
     from schematics.errors import SchematicsError
     from schematics.fitting.fitting import Fitting
-    from schematics.library import Grading, Results, Sheets, build, draw, evaluate, fit, grade, read
+    from schematics.grading.reasons import GradedLength, Miss
+    from schematics.library import (
+        Grading,
+        Measurements,
+        Results,
+        Sheets,
+        UnknownNameError,
+        build,
+        draw,
+        evaluate,
+        fit,
+        grade,
+        read,
+    )
 
 __version__ = "0.1.0"
 
 __all__ = [
     "BuildReport",
     "Design",
+    "Finding",
     "Fitting",
+    "GradedLength",
     "Grading",
+    "Measurements",
+    "Miss",
     "Page",
     "Result",
     "Results",
     "SchematicsError",
+    "Severity",
     "Sheets",
+    "UnknownNameError",
     "__version__",
     "build",
     "draw",
@@ -47,10 +67,14 @@ __all__ = [
 _ELSEWHERE = {
     "BuildReport": "schematics.batch",
     "Design": "schematics.design.design",
+    "Finding": "schematics.checks.finding",
     "Fitting": "schematics.fitting.fitting",
+    "GradedLength": "schematics.grading.reasons",
+    "Miss": "schematics.grading.reasons",
     "Page": "schematics.drawing.sheets",
     "Result": "schematics.checks.evaluation",
     "SchematicsError": "schematics.errors",
+    "Severity": "schematics.checks.finding",
 }
 """Where public names stand that are not of `schematics.library`."""
 

@@ -333,6 +333,10 @@ def build(
     from schematics.batch import build_design
 
     names = None if sizes is None else _texts(sizes, "names of sizes, such as ['4', '6']")
+    if executor is not None and not hasattr(executor, "submit"):
+        raise TypeError(f"expected an executor, such as of concurrent.futures, got {_kind(executor)}")
+    if names == []:
+        raise UsageError("no size is named; leave sizes out for all")
     return build_design(_design(design), _path(out), names, _paper(paper), force=force, executor=executor)
 
 

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from schematics.analysis.measurements import measurements
 from schematics.checks.evaluation import SEVERITIES, Result
-from schematics.checks.finding import Severity
+from schematics.checks.finding import Finding, Severity
 from schematics.design.design import Design
 from schematics.document.common import cautions_section, design_title, findings_table, rated
+from schematics.document.csv_text import Value
 from schematics.document.document import Document, Section, Words
 
 
@@ -26,17 +27,36 @@ def check_document(design: Design, results: Sequence[Result], *, show_all: bool)
             cautions_section(),
         ),
         data=lambda: measurements(design, results),
+        records=lambda: _records(results, show_all),
     )
+
+
+def _records(results: Sequence[Result], show_all: bool) -> Iterator[Sequence[Value]]:
+    """A line for each size, then one for each of its findings that are shown."""
+    yield "size", "wearer", "verdict", "code", "place", "sentence"
+    for result in results:
+        size = (result.size.name, result.wearer.label)
+        yield *size, result.verdict.value, None, None, _counted(result)
+        for each in _shown(result, show_all):
+            yield *size, each.severity.value, each.code, each.place, each.sentence
+
+
+def _counted(result: Result) -> str:
+    counts = Counter(finding.severity for finding in result.findings)
+    return ", ".join(f"{counts[severity]} {severity.value}" for severity in SEVERITIES if counts[severity])
+
+
+def _shown(result: Result, show_all: bool) -> list[Finding]:
+    """The findings that are shown, those that stop first."""
+    shown = [each for each in result.findings if show_all or each.severity is not Severity.GOOD]
+    return sorted(shown, key=lambda finding: SEVERITIES.index(finding.severity))
 
 
 def _size_section(result: Result, show_all: bool) -> Section:
-    counts = Counter(finding.severity for finding in result.findings)
-    counted = ", ".join(f"{counts[severity]} {severity.value}" for severity in SEVERITIES if counts[severity])
     heading: Words = (
         f"Size {result.size.name}, {result.wearer.label}: ",
         rated(result.verdict),
-        f" ({counted})" if counted else "",
+        f" ({_counted(result)})" if result.findings else "",
     )
-    shown = [each for each in result.findings if show_all or each.severity is not Severity.GOOD]
-    shown.sort(key=lambda finding: SEVERITIES.index(finding.severity))
+    shown = _shown(result, show_all)
     return Section(heading, (findings_table(shown),) if shown else ())

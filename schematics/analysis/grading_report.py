@@ -54,14 +54,16 @@ def miss_words(miss: Miss, tape: Tape) -> str:
     row = miss.row
     assert row.length_cm is not None
     assert row.meant_cm is not None
-    words = tape.compare(row.length_cm, row.meant_cm)
+    words = tape.compare(row.length_cm, row.meant_cm, coarse=True)
     side = "long" if row.off_cm > 0 else "short"
     sentence = f"{row.measurement} {words.first}, meant {words.second}: {words.gap} {side}"
     if row.by_hand:
         return f"{sentence}, by hand."
     if miss.reason is None:
         return f"{sentence}; no single rule is the reason."
-    sentence += f", because {miss.reason.words}; without that {tape.length(miss.reason.length_cm)}."
+    sentence += (
+        f", because {miss.reason.words}; without that {tape.length(miss.reason.length_cm, coarse=True)}."
+    )
     return sentence + (f" To have it so: {miss.reason.choice}" if miss.reason.choice else "")
 
 
@@ -92,25 +94,23 @@ def _size_blocks(lines: Iterable[GradedLength], result: Result, tape: Tape) -> t
 
 
 def _line(row: GradedLength, tape: Tape) -> tuple[Cell, ...]:
+    finished: Cell = "" if row.length_cm is None else tape.length(row.length_cm, coarse=True)
     meant: Cell = ""
     off: Cell = ""
-    if row.meant_cm is not None:
-        meant, off = _length(row.meant_cm, tape), _length(abs(row.off_cm), tape)
-        if off.words != tape.length(0.0):
-            off = Quantity(row.off_cm, f"{'-' if row.off_cm < 0 else '+'}{off.words}", "cm")
+    if row.length_cm is not None and row.meant_cm is not None:
+        words = tape.compare(row.length_cm, row.meant_cm, coarse=True)
+        finished, meant = words.first, Quantity(row.meant_cm, words.second, "cm")
+        sign = "" if words.first == words.second else "-" if row.off_cm < 0 else "+"
+        off = Quantity(row.off_cm, f"{sign}{words.gap}", "cm")
     notes = [*(["missed"] if row.missed else []), *(["by hand"] if row.by_hand else [])]
     return (
         row.key,
         "" if row.count is None else Quantity(row.count, f"{row.count:g}"),
-        "" if row.length_cm is None else _length(row.length_cm, tape),
+        finished if row.length_cm is None else Quantity(row.length_cm, str(finished), "cm"),
         meant,
         off,
         ", ".join(notes),
     )
-
-
-def _length(length_cm: float, tape: Tape) -> Quantity:
-    return Quantity(length_cm, tape.length(length_cm), "cm")
 
 
 def _heading(result: Result) -> Words:

@@ -38,7 +38,7 @@ class Options:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BuildReport:
-    """What there is now of a design.
+    """What a build made of a design, and where it is.
 
     ``verdicts`` are those of the sizes asked for, worst severity by name. ``files`` are all the files of
     these sizes and of the whole design, ``written`` those that changed. ``edited`` had been changed by

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pickle
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -54,6 +54,6 @@ def design_source(design: Design) -> Source:
     return Source(
         path=design.path,
         slug=design.slug,
-        digest=digest("design", repr(design)),
+        digest=digest("design", repr([getattr(design, each.name) for each in fields(design)])),
         payload=pickle.dumps(design, protocol=pickle.HIGHEST_PROTOCOL),
     )

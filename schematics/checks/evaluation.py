@@ -19,7 +19,7 @@ SEVERITIES = (Severity.STOP, Severity.MIND, Severity.GOOD)
 """Worst first."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
 class Result:
     """One size worked out and checked; ``freedom`` is None where reach and spread cannot be measured."""
 
@@ -28,6 +28,9 @@ class Result:
     wearer: Wearer
     freedom: ArmFreedom | None
     findings: tuple[Finding, ...]
+
+    def __repr__(self) -> str:
+        return f"<Result of size {self.size.name!r}: {self.verdict.value}>"
 
     @property
     def verdict(self) -> Severity:
@@ -46,7 +49,7 @@ def evaluate(design: Design) -> tuple[Result, ...]:
     Raises:
         WearerError: wearers cannot be resolved; one line a size, with file and line.
     """
-    wearers = resolve_all(design.sizes, design.path)
+    wearers = resolve_all([(each.name, each.line, each.wearer) for each in design.sizes], design.path)
     return tuple(_check(design, size, wearer) for size, wearer in zip(design.sizes, wearers, strict=True))
 
 

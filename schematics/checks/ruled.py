@@ -5,10 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
-from schematics.checks.rules.judging import Judge, judges
+from schematics.checks.rules.judging import Judge
 from schematics.checks.rules.rule import Rule
 from schematics.checks.rules.sentence import ENDS, MISSING, Answer, Kind, Printed, Words
 from schematics.checks.rules.size_rules import RULES
@@ -16,7 +15,7 @@ from schematics.checks.wording import borrowed_clause, listed, of_body, percent,
 from schematics.design.limits import Limits
 from schematics.wearer.body import Body
 from schematics.wearer.estimates import estimates_of
-from schematics.wearer.evaluator import Evaluator, Inputs, evaluator_of
+from schematics.wearer.evaluator import Inputs
 from schematics.wearer.expr import End, OfBody
 
 SEVERITIES: Mapping[Answer, Severity] = {
@@ -59,16 +58,11 @@ def ruled_family(
     rules = [rule(Limits()) for rule in RULES[name]]
 
     def check(case: Case) -> Iterator[Finding]:
-        written = _written(case.limits)
         for rule in rules:
-            yield _finding(case, verdict(case, rule.code), written[rule.code])
+            yield _finding(case, verdict(case, rule.code))
         yield from () if more is None else more(case)
 
-    return Family(
-        name=name,
-        check=check,
-        explanations=(*map(_explanation, rules), *explanations),
-    )
+    return Family(name=name, check=check, explanations=(*map(_explanation, rules), *explanations))
 
 
 def _explanation(rule: Rule) -> Explanation:
@@ -85,18 +79,18 @@ def _explanation(rule: Rule) -> Explanation:
     )
 
 
-def _finding(case: Case, found: Verdict, written: _Written) -> Finding:
+def _finding(case: Case, found: Verdict) -> Finding:
     rule = found.judge.rule
     if found.answer is Answer.UNKNOWN:
         return case.finding(rule.code, found.severity, rule.place, _missing(case, rule))
     measured = all(math.isfinite(found.figure(name)) for name in ("body_cm", "garment_cm"))
-    reported = written.reported if measured else {}
+    reported = found.judge.reported if measured else {}
     figures = {name: float(work(found.inputs)) for name, work in reported.items()}
     return case.finding(
         rule.code,
         found.severity,
         rule.place,
-        _said(case, found, written),
+        _said(case, found),
         **{name: figure for name, figure in figures.items() if not math.isnan(figure)},
     )
 
@@ -113,59 +107,31 @@ def _missing(case: Case, rule: Rule) -> str:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Written:
-    """A rule's sentence and reported figures, ready to be filled in."""
-
-    clauses: tuple[tuple[tuple[Words, Evaluator | None], ...], ...]
-    printed: Mapping[str, tuple[Printed, tuple[Evaluator, ...]]]
-    reported: Mapping[str, Evaluator]
-
-
-@cache
-def _written(limits: Limits) -> Mapping[str, _Written]:
-    return {
-        code: _Written(
-            clauses=tuple(
-                tuple((words, None if words.when is None else evaluator_of(words.when)) for words in clause)
-                for clause in judge.rule.sentence.clauses
-            ),
-            printed={
-                name: (each, tuple(evaluator_of(tree) for tree in each.of))
-                for each in judge.rule.sentence.printed
-                for name in each.names
-            },
-            reported={name: evaluator_of(tree) for name, tree in judge.rule.reported.items()},
-        )
-        for code, judge in judges(limits).items()
-    }
-
-
-def _said(case: Case, found: Verdict, written: _Written) -> str:
+def _said(case: Case, found: Verdict) -> str:
     """The sentence of a verdict."""
-    chosen = tuple(_chosen(written, found))
-    return "".join([words.text for words in chosen]).format_map(_Figures(case, found, written, chosen))
+    chosen = tuple(_chosen(found))
+    return "".join([words.text for words in chosen]).format_map(_Figures(case, found, chosen))
 
 
 class _Figures(dict[str, str]):
     """What the names in a sentence stand for, each printed when it is first asked for."""
 
-    def __init__(self, case: Case, found: Verdict, written: _Written, chosen: Sequence[Words]) -> None:
+    def __init__(self, case: Case, found: Verdict, chosen: Sequence[Words]) -> None:
         super().__init__()
-        self._case, self._found, self._written, self._chosen = case, found, written, chosen
+        self._case, self._found, self._chosen = case, found, chosen
 
     def __missing__(self, name: str) -> str:
         if name == "borrowed":
             uses = {body for words in self._chosen for body in words.uses}
             return borrowed_clause(self._case, (body for body in Body if body in uses))
-        printed, works = self._written.printed[name]
+        printed, works = self._found.judge.printed[name]
         figures = [float(work(self._found.inputs)) for work in works]
         self.update(zip(printed.names, _print(self._case, printed, figures), strict=True))
         return self[name]
 
 
-def _chosen(written: _Written, found: Verdict) -> Iterator[Words]:
-    for clause in written.clauses:
+def _chosen(found: Verdict) -> Iterator[Words]:
+    for clause in found.judge.clauses:
         for words, when in clause:
             if words.answer in (None, found.answer) and (when is None or when(found.inputs)):
                 yield words

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 import click
 
 from schematics.cli.program import Exit, WholeNumber, tell
-from schematics.cli.specs import find_specs, graded_note, spec_arguments
+from schematics.cli.specs import find_specs, graded_note, outcome, spec_arguments
 from schematics.errors import SchematicsError, UsageError
 
 if TYPE_CHECKING:
@@ -95,12 +95,7 @@ def _build(
             tell(line)
     problems += [str(each.error) for each in outcomes if not isinstance(each, BuildReport)]
     problems += dict.fromkeys(problem for report in reports for problem in report.problems)
-    for problem in problems:
-        tell(problem)
-    if problems:
-        return Exit.MISUSE
-    verdicts = [verdict for report in reports for _, verdict in report.verdicts]
-    return Exit.STOPS if "stop" in verdicts else Exit.FINE
+    return outcome([verdict for report in reports for _, verdict in report.verdicts], problems)
 
 
 def _build_and_watch(

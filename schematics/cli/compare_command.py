@@ -32,7 +32,7 @@ def compare(old: Path, new: Path, form: Form) -> int:
     results = evaluate(after)
     comparison = compare_designs(before, evaluate(before), after, results)
     print_documents([corrections_document(before, after, comparison)], form)
-    code = outcome(results, [])
+    code = outcome([result.verdict for result in results])
     if code is Exit.STOPS:
         stops = ", ".join(result.size.name for result in results if result.verdict == "stop")
         tell(f"stop: {stops}; schematics check {after.path} says why")

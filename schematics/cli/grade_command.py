@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 
 import click
 
-from schematics.cli.program import Exit, tell
+from schematics.cli.program import tell
 from schematics.cli.reports import Form, print_documents, report_options
-from schematics.cli.specs import sizes_option
+from schematics.cli.specs import outcome, sizes_option
 from schematics.errors import UsageError
 
 if TYPE_CHECKING:
@@ -47,7 +47,7 @@ def grade(
     results = evaluate(graded.design)
     if not diff:
         print_documents([grading_document(graded, results, chosen)], form)
-    return Exit.STOPS if any(result.verdict == "stop" for result in results) else Exit.FINE
+    return outcome([result.verdict for result in results])
 
 
 def _put_back(spec: Path) -> None:

@@ -92,13 +92,13 @@ def report_specs(
         raise UsageError(f"{form.option} takes one SPEC, got {len(paths)}{hint}")
     designs, problems = read_specs(paths)
     documents: list[Document] = []
-    results: list[Result] = []
+    verdicts: list[str] = []
     for design in designs:
         try:
             worked_out = choose(design, evaluate(design), sizes)
             documents.append(report(design, worked_out))
-            results += worked_out
+            verdicts += [each.verdict for each in worked_out]
         except SchematicsError as error:
             problems.append(str(error))
     print_documents(documents, form, together)
-    return outcome(results, problems)
+    return outcome(verdicts, problems)

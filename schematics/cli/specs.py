@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import unicodedata
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -15,7 +15,6 @@ from schematics.cli.program import Exit, tell
 from schematics.errors import SchematicsError, UsageError
 
 if TYPE_CHECKING:
-    from schematics.checks.evaluation import Result
     from schematics.design.design import Design
 
 SPECS = Path("specs")
@@ -56,7 +55,7 @@ def unit_option(command: Callable[..., Any]) -> Callable[..., Any]:
 
 
 def in_unit(design: Design, unit: str | None) -> Design:
-    """The design, told of in that unit; in its own if it is None."""
+    """The design, reported in that unit; in its own if it is None."""
     from schematics.units import Unit
 
     return design if unit is None else replace(design, unit=Unit(unit))
@@ -125,10 +124,10 @@ def graded_note(path: Path, graded: Sequence[str], size_count: int) -> str:
     return f"{path}: counts left out in {which} were found; schematics grade {path} shows them"
 
 
-def outcome(results: Sequence[Result], problems: Sequence[str]) -> Exit:
-    """Print each problem on the error stream; the exit code that results and problems come to."""
+def outcome(verdicts: Iterable[str], problems: Sequence[str] = ()) -> Exit:
+    """Print each problem on the error stream; the exit code that verdicts and problems come to."""
     for problem in problems:
         tell(problem)
     if problems:
         return Exit.MISUSE
-    return Exit.STOPS if any(result.verdict == "stop" for result in results) else Exit.FINE
+    return Exit.STOPS if "stop" in verdicts else Exit.FINE

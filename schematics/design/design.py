@@ -85,7 +85,7 @@ class Size:
     meant: tuple[Meant, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
 class Design:
     """One design in all its sizes; ``slug`` is the spec file's stem and names its output folder.
 
@@ -106,3 +106,6 @@ class Design:
     yarn_use: YarnUse = field(default_factory=YarnUse)
     terms: Terms = Terms.US
     graded: tuple[str, ...] = ()
+
+    def __repr__(self) -> str:
+        return f"<Design {self.title!r} in {len(self.sizes)} sizes, from {self.path}>"

@@ -12,18 +12,13 @@ HEADER = ("section", "key", "figure", "unit")
 
 
 def write(documents: Sequence[Document], _together: str) -> Iterator[str]:
-    """The one document as comma-separated values."""
+    """The lines of the one document, numbers to 3 decimals; what a line does not have is an empty cell."""
     (document,) = documents
-    yield to_csv(document)
-
-
-def to_csv(document: Document) -> str:
-    """The lines, numbers to 3 decimals; what a line does not have is an empty cell."""
     if document.records is not None:
         lines: Iterable[Sequence[Value]] = document.records()
     else:
         lines = _figures(document) if document.sizes else _tables(tuple(document.all_sections))
-    return csv_text([value if isinstance(value, str) else number(value) for value in line] for line in lines)
+    yield csv_text([value if isinstance(value, str) else number(value) for value in line] for line in lines)
 
 
 def _figures(document: Document) -> Iterator[Sequence[Value]]:

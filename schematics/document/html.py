@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 from functools import cache
 
-from jinja2 import Template
+from jinja2 import Environment, PackageLoader, StrictUndefined, Template
 
 from schematics.document.document import (
     PROGRAM,
@@ -20,7 +20,6 @@ from schematics.document.document import (
     plain,
     runs,
 )
-from schematics.document.templates import page_environment
 
 TEMPLATE = "document.html"
 
@@ -28,16 +27,11 @@ _KEPT_TOGETHER = re.compile(r"(?<=\d) (?=\d/\d|(?:sts?|cm|in|g|rows?)\b)|(?<=×)
 
 
 def write(documents: Sequence[Document], _together: str) -> Iterator[str]:
-    """The one document as a page."""
+    """The one document as a page; every text in it is escaped."""
     (document,) = documents
-    yield to_html(document)
-
-
-def to_html(document: Document) -> str:
-    """The page; every text in it is escaped."""
     sections = (*document.sections, *document.closing)
     parts = [(section.key or f"part-{number}", section) for number, section in enumerate(sections, 1)]
-    return _template().render(document=document, parts=parts, program=PROGRAM)
+    yield _template().render(document=document, parts=parts, program=PROGRAM)
 
 
 def unbroken(words: Words) -> Words:
@@ -56,6 +50,18 @@ def kind(block: Words | Items | Table | Section) -> str:
 def severity(run: str | Rated) -> str:
     """The severity of words that carry a verdict, else nothing."""
     return run.severity.value if isinstance(run, Rated) else ""
+
+
+def page_environment(package: str) -> Environment:
+    """The templates of a package such as ``schematics.fitting.page``: texts escaped, no name left open."""
+    return Environment(
+        loader=PackageLoader(package),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )
 
 
 @cache

@@ -24,10 +24,7 @@ def to_json(document: Document) -> Mapping[str, Any]:
     if document.data is not None:
         return document.data()
     head = document.head or {"format": FORMAT, "program": PROGRAM, "title": document.title}
-    return {
-        **head,
-        "sections": [_section(document, section) for section in document.all_sections],
-    }
+    return {**head, "sections": [_section(document, section) for section in document.all_sections]}
 
 
 def _section(document: Document, section: Section) -> dict[str, Any]:

@@ -32,13 +32,8 @@ def escape(text: str) -> str:
 
 
 def write(documents: Sequence[Document], _together: str) -> Iterator[str]:
-    """The documents as Markdown."""
-    yield to_markdown(documents)
-
-
-def to_markdown(documents: Sequence[Document]) -> str:
     """The documents one after the other, ending in a line break."""
-    return "\n\n".join(block for document in documents for block in _document(document)) + "\n"
+    yield "\n\n".join(block for document in documents for block in _document(document)) + "\n"
 
 
 def _document(document: Document) -> Iterator[str]:

@@ -39,11 +39,6 @@ _NO_BREAK = "\N{NO-BREAK SPACE}"
 
 
 def write(documents: Sequence[Document], _together: str) -> Iterator[str]:
-    """The documents as text for the terminal."""
-    yield to_text(documents)
-
-
-def to_text(documents: Sequence[Document]) -> str:
     """The documents below each other, with colours where standard output is a terminal.
 
     Nothing in the text is taken for markup, and no line ends in blanks.
@@ -55,7 +50,7 @@ def to_text(documents: Sequence[Document]) -> str:
                 console.print()
             for part in _document(document, console.width):
                 console.print(part)
-    return "".join(f"{line.rstrip()}\n" for line in capture.get().splitlines())
+    yield "".join(f"{line.rstrip()}\n" for line in capture.get().splitlines())
 
 
 def _document(document: Document, width: int) -> Iterator[RenderableType]:

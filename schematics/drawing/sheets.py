@@ -34,7 +34,7 @@ SIZE_SHEETS: dict[str, Callable[[Setting, Result], Drawing]] = {
 """Sheets of one size by the stem of their files."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
 class Page:
     """A numbered sheet; ``size`` is None for a sheet of the whole design. In a notebook it shows itself."""
 
@@ -73,6 +73,9 @@ class Page:
         from schematics.drawing.ink.pdf import join, to_pdf
 
         return join([(self.bookmark, to_pdf(self.sheet))], self.sheet.title)
+
+    def __repr__(self) -> str:
+        return f"<Page {self.bookmark!r}: {self.sheet.title}>"
 
     def _repr_svg_(self) -> str:
         return self.svg

@@ -29,25 +29,15 @@ from schematics.wearer.evaluator import Inputs
 TRIED = 40
 """Predicted changes that are made and checked before the search gives up."""
 
-_RULES: Mapping[Purpose, tuple[str, ...]] = {
-    Purpose.NECK: ("NECK-PASS", "NECK-TIGHT", "NECK-SLIP"),
-    Purpose.RING: ("ARM-PASS", "ARM-REST"),
-    Purpose.LENGTH: ("HANG-KNEE", "HANG-WHERE"),
-    Purpose.WIDTH: (),
-    Purpose.PLACE: (),
-    Purpose.DEPTH: (),
+_SEARCH: Mapping[Purpose, tuple[int, tuple[str, ...]]] = {
+    Purpose.NECK: (4, ("NECK-PASS", "NECK-TIGHT", "NECK-SLIP")),
+    Purpose.RING: (2, ("ARM-PASS", "ARM-REST")),
+    Purpose.LENGTH: (14, ("HANG-KNEE", "HANG-WHERE")),
+    Purpose.WIDTH: (15, ()),
+    Purpose.PLACE: (11, ()),
+    Purpose.DEPTH: (9, ()),
 }
-"""The rules that an option of a purpose settles by itself."""
-
-_KEPT: Mapping[Purpose, int] = {
-    Purpose.NECK: 4,
-    Purpose.RING: 2,
-    Purpose.LENGTH: 14,
-    Purpose.WIDTH: 15,
-    Purpose.PLACE: 11,
-    Purpose.DEPTH: 9,
-}
-"""How many options of a purpose go into the search, the smallest first."""
+"""How many options of a purpose are searched, the smallest first; the rules that one settles by itself."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,7 +102,8 @@ def _after(workshop: Workshop, options: Sequence[Option], wearer: Wearer) -> Siz
 
 def _kept(workshop: Workshop, purpose: Purpose, known: Inputs, limits: Limits) -> tuple[Option, ...]:
     """The smallest options that settle the purpose's own rules, or else come nearest to it."""
-    rules = [judges(limits)[code] for code in _RULES[purpose]]
+    most, codes = _SEARCH[purpose]
+    rules = [judges(limits)[code] for code in codes]
 
     def left(option: Option) -> tuple[int, int, float]:
         answers = [judge.answer(known.of(option.facts)) for judge in rules]
@@ -122,7 +113,7 @@ def _kept(workshop: Workshop, purpose: Purpose, known: Inputs, limits: Limits) -
     if not options:
         return ()
     whole = (workshop.whole(option) for option in options if left(option)[:2] == left(options[0])[:2])
-    return tuple(itertools.islice((each for each in whole if each is not None), _KEPT[purpose]))
+    return tuple(itertools.islice((each for each in whole if each is not None), most))
 
 
 def _predicted(

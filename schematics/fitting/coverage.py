@@ -110,10 +110,9 @@ def _suits(design: Design, garments: Mapping[str, Mapping[str, float]], age: flo
 def children(age: float, body: Body) -> Inputs:
     """Children of an age who differ in one measurement, evenly by percentile; what follows it follows."""
     value = resolve(WearerSpec(age_years=age), "the age table").values[body]
-    z_of_table = {
-        Body.HEAD_GIRTH: _GROWTH_Z,
-        Body.HEIGHT: float(np.interp(age, *_HEIGHTS)),
-    }.get(body, _SURVEY_Z)
+    z_of_table = {Body.HEAD_GIRTH: _GROWTH_Z, Body.HEIGHT: float(np.interp(age, *_HEIGHTS))}.get(
+        body, _SURVEY_Z
+    )
     percentiles = (np.arange(CHILDREN) + 0.5) / CHILDREN
     z = np.array([NormalDist().inv_cdf(each) for each in percentiles])
     return complete({body: _spread(value, z_of_table, z)}, np.full(CHILDREN, age))

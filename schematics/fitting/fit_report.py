@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from schematics.checks.finding import Severity
 from schematics.checks.ruled import SEVERITIES
 from schematics.checks.rules.sentence import ORIGINS, Answer
-from schematics.checks.rules.size_rules import size_rules
+from schematics.checks.rules.size_rules import asked_bodies, size_rules
 from schematics.checks.tape import Tape
 from schematics.checks.wording import listed
 from schematics.design.design import Design
@@ -65,7 +65,8 @@ def _records(fits: Sequence[SizeFit]) -> Iterator[tuple[Value, ...]]:
 
 def wearer_section(design: Design, wearer: Wearer) -> Section:
     """What is known of the wearer as far as the rules need it, and where each length comes from."""
-    needed = _needed(design)
+    asked = asked_bodies(design.limits)
+    needed = [body for body in Body if body in asked]
     missing = [body.words for body in needed if body not in wearer.values]
     held = dict.fromkeys(value.held for value in wearer.values.values() if value.held)
     table = Table(
@@ -97,11 +98,6 @@ def wearer_section(design: Design, wearer: Wearer) -> Section:
             ),
         ),
     )
-
-
-def _needed(design: Design) -> tuple[Body, ...]:
-    needed = {body for rule in size_rules(design.limits) for body in rule.needs}
-    return tuple(body for body in Body if body in needed or body is Body.HEIGHT)
 
 
 def _range(value: BodyValue, unit: Unit) -> str:
@@ -166,8 +162,8 @@ def _ease(point: Point, unit: Unit) -> Quantity:
 
 def _verdict(fit: SizeFit, in_full: bool) -> Section:
     """A size's verdict with its findings, or with their codes only."""
-    worst = fit.told[0].severity if fit.told else Severity.GOOD
-    codes = ", ".join(dict.fromkeys(each.code for each in fit.told))
+    worst = fit.reported[0].severity if fit.reported else Severity.GOOD
+    codes = ", ".join(dict.fromkeys(each.code for each in fit.reported))
     return Section(
         (
             f"Size {fit.name}: ",
@@ -175,7 +171,7 @@ def _verdict(fit: SizeFit, in_full: bool) -> Section:
             " as far as is known" if fit.unknown else "",
             f" ({codes})" if codes and not in_full else "",
         ),
-        (findings_table(fit.told),) if in_full and fit.told else (),
+        (findings_table(fit.reported),) if in_full and fit.reported else (),
     )
 
 
@@ -203,7 +199,7 @@ def advice_section(design: Design, advice: Advice) -> Section:
     before, after = advice.before.made, advice.after.made
     size = before.size.name
     lengths = ", ".join(each.words(Tape(design.unit)) for each in effects(before, after))
-    left = {each.code: each.severity for each in reversed(advice.after.told)}
+    left = {each.code: each.severity for each in reversed(advice.after.reported)}
     codes = [f"{code} ({severity})" for code, severity in reversed(left.items())]
     return Section(
         f"The smallest changes found that make size {size} right"

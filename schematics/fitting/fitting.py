@@ -20,9 +20,9 @@ SIZES_TRIED = 3
 """Sizes that small changes are looked for in, the best first."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
 class Fitting:
-    """A wearer against every size.
+    """How a design fits one wearer, in every size.
 
     ``advised`` is the best size; it fits if nothing stops it. ``other_sizes`` are those it could be as
     well, see `other_sizes`. ``advice`` is None where nothing needs to change or nothing small helps.
@@ -33,6 +33,9 @@ class Fitting:
     advised: SizeFit
     other_sizes: tuple[str, ...]
     advice: Advice | None
+
+    def __repr__(self) -> str:
+        return f"<Fitting of {len(self.fits)} sizes, advised {self.advised!r}>"
 
     @property
     def right(self) -> bool:

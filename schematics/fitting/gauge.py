@@ -58,9 +58,7 @@ def parts_at_gauge(parts: Parts, body: Gauge, others: Mapping[str, Gauge] | None
 def _swatch(pattern: Swatch, gauge: Gauge) -> Swatch:
     """The swatch of so many stitches and rows, which takes the yarn it takes in the pattern."""
     return replace(
-        pattern,
-        width_cm=pattern.stitches / gauge.stitches_per_cm,
-        height_cm=pattern.rows / gauge.rows_per_cm,
+        pattern, width_cm=pattern.stitches / gauge.stitches_per_cm, height_cm=pattern.rows / gauge.rows_per_cm
     )
 
 

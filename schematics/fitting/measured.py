@@ -59,7 +59,7 @@ def read_wearer(path: Path, unit: Unit) -> WearerSpec:
             sentence = "expected cm or in"
             problems.append(Problem(file=str(path), line=line, path="unit", sentence=sentence))
     try:
-        spec = _spec(_block(data, unit))
+        spec = _spec(data, unit)
     except ValidationError as error:
         problems += _file_problems(path, document, error)
     else:
@@ -79,11 +79,13 @@ def given_wearer(values: Mapping[str, str | float], unit: Unit) -> WearerSpec:
         UsageError: a value cannot be used; a line for each, beginning with the option it came by.
     """
     try:
-        spec = _spec(_block({key: _number(value) for key, value in values.items()}, unit))
+        spec = _spec({key: _number(value) for key, value in values.items()}, unit)
     except ValidationError as error:
-        lines = [f"{_option(detail)}: {_sentence(detail)}" for detail in error.errors(include_url=False)]
+        details = error.errors(include_url=False)
+        options = [_option(each["loc"][0]) if each["loc"] else "the wearer" for each in details]
+        lines = [f"{option}: {_sentence(each)}" for option, each in zip(options, details, strict=True)]
         raise UsageError(*lines) from None
-    slips = [f"--{body.value.replace('_', '-')}: {words}" for body, words in _slips(spec, unit)]
+    slips = [f"{_option(body.value)}: {words}" for body, words in _slips(spec, unit)]
     if slips:
         raise UsageError(*slips)
     return spec
@@ -115,7 +117,7 @@ def at_end(wearer: Wearer, end: End) -> Wearer:
     return replace(wearer, values=values)
 
 
-def _block(data: Any, unit: Unit) -> WearerRules:
+def _spec(data: Any, unit: Unit) -> WearerSpec:
     context = Context(
         unit=unit,
         construction=None,
@@ -125,10 +127,7 @@ def _block(data: Any, unit: Unit) -> WearerRules:
         first_by_folder={},
         first_surplus_size=None,
     )
-    return WEARER_BLOCK.model_validate(data, context=context)
-
-
-def _spec(block: WearerRules) -> WearerSpec:
+    block: WearerRules = WEARER_BLOCK.model_validate(data, context=context)
     return WearerSpec(chart=block.chart, age_years=block.age, own=block.own())
 
 
@@ -145,8 +144,8 @@ def _number(value: str | float) -> str | float:
     return read if isinstance(read, int | float) and not isinstance(read, bool) else value
 
 
-def _option(detail: ErrorDetails) -> str:
-    return "--" + str(detail["loc"][0]).replace("_", "-") if detail["loc"] else "the wearer"
+def _option(key: str | int) -> str:
+    return f"--{str(key).replace('_', '-')}"
 
 
 def _sentence(detail: ErrorDetails) -> str:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from schematics.analysis.yarn.need import YarnNeed, yarn_need
 from schematics.checks.tape import Tape
 from schematics.crochet.fabric import Counted, Fabric, gauge_fault
-from schematics.design.design import Design, Parts, Size
+from schematics.design.design import Design, Size
 from schematics.errors import UsageError
 from schematics.fitting.gauge import Gauge, parts_at_gauge, size_at_gauge
 from schematics.fitting.gauge_text import LOOSEST, TIGHTEST
@@ -154,24 +154,22 @@ def outcome(
                 f"--measured: by the pattern the {what} is about {tape.length(expected)} now; check the "
                 f"{what}, its unit and --rows"
             )
-    parts, alike = _parts(design, now.fabric, gauge)
-    each = size_at_gauge(design, size, parts)
+    body = design.parts.body
+    alike = now.fabric.name == body.name
+    parts = (
+        parts_at_gauge(design.parts, gauge)
+        if alike
+        else parts_at_gauge(design.parts, Gauge.of(body), {now.fabric.name: gauge})
+    )
     held_against = wearer or resolve(size.wearer, size.name)
     return Outcome(
         gauge=gauge,
         wearer=held_against,
         given=wearer is not None,
-        fit=size_fit(design, each, held_against),
+        fit=size_fit(design, size_at_gauge(design, size, parts), held_against),
         alike=alike,
         rows_instead=max(1, round(now.all_rows / usual.rows_per_cm * gauge.rows_per_cm)),
     )
-
-
-def _parts(design: Design, fabric: Fabric, gauge: Gauge) -> tuple[Parts, bool]:
-    body = design.parts.body
-    if fabric.name == body.name:
-        return parts_at_gauge(design.parts, gauge), True
-    return parts_at_gauge(design.parts, Gauge.of(body), {fabric.name: gauge}), False
 
 
 def yarn_left(

@@ -12,7 +12,7 @@ import numpy as np
 from schematics.checks import check_size
 from schematics.checks.evaluation import SEVERITIES, worst
 from schematics.checks.finding import Case, Finding, Severity
-from schematics.checks.rules.judging import Judge, inputs_of, judges
+from schematics.checks.rules.judging import Judge
 from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design
 from schematics.fitting.gauge import SizeAtGauge
@@ -44,7 +44,7 @@ class Point:
     ease_cm: float | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
 class SizeFit:
     """One size on a wearer.
 
@@ -55,6 +55,9 @@ class SizeFit:
     made: SizeAtGauge
     points: tuple[Point, ...]
     findings: tuple[Finding, ...]
+
+    def __repr__(self) -> str:
+        return f"<SizeFit of size {self.name!r}: {self.verdict.value}>"
 
     @property
     def name(self) -> str:
@@ -77,7 +80,7 @@ class SizeFit:
         return tuple(point.code for point in self.points if point.answer is Answer.UNKNOWN)
 
     @property
-    def told(self) -> tuple[Finding, ...]:
+    def reported(self) -> tuple[Finding, ...]:
         """The findings that are not good, the worst first, without those that only want a measurement."""
         found = [
             each
@@ -151,10 +154,9 @@ def size_fit(design: Design, each: SizeAtGauge, wearer: Wearer) -> SizeFit:
         wearer=wearer,
         limits=design.limits,
     )
-    known = inputs_of(wearer, each.facts)
     return SizeFit(
         made=each,
-        points=tuple(_point(judge, known) for judge in judges(design.limits).values()),
+        points=tuple(_point(judge, case.inputs) for judge in case.judges.values()),
         findings=check_size(case),
     )
 

@@ -12,11 +12,11 @@ from schematics.checks.rules.judging import judges
 from schematics.design.design import Design
 from schematics.design.limits import Limits
 from schematics.fitting.sizing import REACH, TIE, SizeFit, making_score, score
-from schematics.wearer.body import Body, Origin, Wearer, WearerSpec
+from schematics.wearer.body import Body, Origin, WearerSpec
 from schematics.wearer.estimates import estimates_of
 from schematics.wearer.evaluator import Inputs, evaluator_of
 from schematics.wearer.expr import End
-from schematics.wearer.resolve import ADULT_HEIGHT_CM, ADULT_YEARS, SCALED_TO_HEIGHT, resolve
+from schematics.wearer.resolve import SCALED_TO_HEIGHT, is_adult, resolve
 
 Column = NDArray[np.float64]
 
@@ -55,11 +55,11 @@ def complete(own: Mapping[Body, Column], ages: Column) -> Inputs:
         typical end, see `with_all_at`.
     """
     found = _by_age(ages)
-    measured_height = ~np.isnan(own.get(Body.HEIGHT, np.full(len(ages), np.nan)))
-    nothing = Columns.measured(np.full(len(ages), np.nan))
+    unknown = np.full(len(ages), np.nan)
+    height = own.get(Body.HEIGHT, unknown)
     for body in SCALED_TO_HEIGHT:
         if body in found:
-            found[body] = found[body].taking(measured_height, nothing)
+            found[body] = found[body].taking(~np.isnan(height), Columns.measured(unknown))
     for body, lengths in own.items():
         mine = Columns.measured(lengths)
         found[body] = found[body].taking(~np.isnan(lengths), mine) if body in found else mine
@@ -71,10 +71,7 @@ def complete(own: Mapping[Body, Column], ages: Column) -> Inputs:
             low, typical, high = (np.broadcast_to(work(known.at_end(end)), ages.shape) for end in End)
             estimated = Columns(low_cm=low, cm=typical, high_cm=high)
             found[body] = estimated if gaps.all() else found[body].taking(gaps, estimated)
-    height = own.get(Body.HEIGHT, np.full(len(ages), np.nan))
-    with np.errstate(invalid="ignore"):
-        adult = (ages >= ADULT_YEARS) | (np.isnan(ages) & (height >= ADULT_HEIGHT_CM))
-    return Inputs(body=found, gaps=gaps_of(found), adult=adult, age_years=ages)
+    return Inputs(body=found, gaps=gaps_of(found), adult=is_adult(ages, height), age_years=ages)
 
 
 def gaps_of(found: Mapping[Body, Columns]) -> frozenset[Body]:
@@ -90,30 +87,14 @@ def _by_age(ages: Column) -> dict[Body, Columns]:
     found: dict[Body, Columns] = {}
     for body in Body:
         values = [wearer.values.get(body) for wearer in wearers]
-        if any(value is not None and value.origin is Origin.AGE_TABLE for value in values):
-            found[body] = Columns(
-                **{
-                    name: _spread_out(known, rows, _lengths(wearers, body, name))
-                    for name in (end.field for end in End)
-                }
-            )
+        tabled = [each if each is not None and each.origin is Origin.AGE_TABLE else None for each in values]
+        if any(tabled):
+            ends = {end.field: np.full(len(ages), np.nan) for end in End}
+            for name, column in ends.items():
+                lengths = np.array([np.nan if each is None else getattr(each, name) for each in tabled])
+                column[known] = lengths[rows]
+            found[body] = Columns(**ends)
     return found
-
-
-def _lengths(wearers: Sequence[Wearer], body: Body, name: str) -> Column:
-    values = [wearer.values.get(body) for wearer in wearers]
-    return np.array(
-        [
-            getattr(value, name) if value is not None and value.origin is Origin.AGE_TABLE else np.nan
-            for value in values
-        ]
-    )
-
-
-def _spread_out(known: NDArray[np.bool_], rows: NDArray[np.intp], lengths: Column) -> Column:
-    column = np.full(len(known), np.nan)
-    column[known] = lengths[rows]
-    return column
 
 
 def only(known: Inputs, rows: NDArray[np.bool_] | NDArray[np.intp]) -> Inputs:

@@ -26,7 +26,7 @@ def design_schema() -> dict[str, Any]:
     """The schema, after JSON Schema draft 2020-12.
 
     It knows the counts of every construction. What needs two places of the file at once (part
-    names, folder names, plausible lengths) only `schematics.reading.read_design` finds.
+    names, folder names, plausible lengths) only reading finds, see `design_file`.
     """
     schema = DesignBlock.model_json_schema(mode="validation")
     sizes = schema["properties"]["sizes"]

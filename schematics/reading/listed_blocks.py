@@ -8,7 +8,7 @@ from pydantic import Field, create_model, model_validator
 
 from schematics.design.limits import LIMIT_FIELDS, Limits
 from schematics.reading.blocks import SpecBlock
-from schematics.reading.spec_words import ChartRow
+from schematics.reading.spec_words import WearerReference
 from schematics.reading.values import Fraction, LengthValue, ValueInContext, ValueKind
 from schematics.units import Unit
 from schematics.wearer.body import Body
@@ -17,7 +17,7 @@ from schematics.wearer.body import Body
 class WearerRules(SpecBlock):
     """Whom a size is for: a chart row, an age, own measurements, or several of these."""
 
-    chart: Annotated[str, ChartRow()] | None = Field(
+    chart: Annotated[str, WearerReference()] | None = Field(
         default=None,
         description="row of a size chart or age table, which serves many; without one it is one person",
     )

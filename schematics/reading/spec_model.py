@@ -12,7 +12,7 @@ from schematics.reading.count_blocks import BLOCKS, LEFT_OUT, CountsOf
 from schematics.reading.grading_block import GradingBlock
 from schematics.reading.listed_blocks import LIMITS_BLOCK, WEARER_BLOCK, LimitRules, WearerRules
 from schematics.reading.problems import show_value
-from schematics.reading.spec_words import ChartRow, ConstructionWord, Date, SizeName, UnitWord
+from schematics.reading.spec_words import ConstructionWord, Date, SizeName, UnitWord, WearerReference
 from schematics.reading.values import Amount, Shorthand, TextValue, refuse
 from schematics.reading.yarn_block import YarnUseBlock
 from schematics.units import Unit
@@ -37,8 +37,8 @@ def _counts(key: str) -> Any:
 class SizeBlock(SpecBlock):
     """One size: whom it is for, and its counts."""
 
-    wearer: Annotated[WearerRules, Shorthand(WEARER_BLOCK, _wearer_mapping, ChartRow().schema())] = Field(
-        description="a chart row such as child/4, or a mapping of chart, age and measurements"
+    wearer: Annotated[WearerRules, Shorthand(WEARER_BLOCK, _wearer_mapping, WearerReference().schema())] = (
+        Field(description="a chart row such as child/4, or a mapping of chart, age and measurements")
     )
     body: Annotated[Any, CountsOf("body")] = _counts("body")
     arms: Annotated[Any, CountsOf("arms")] = _counts("arms")

@@ -135,7 +135,7 @@ class ConstructionWord(ValueInContext):
         }
 
 
-class ChartRow(ValueKind):
+class WearerReference(ValueKind):
     """A row of a shipped size chart, or of the table by age."""
 
     def read(self, value: Any) -> str:

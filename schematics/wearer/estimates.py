@@ -36,10 +36,7 @@ _SUMS: Mapping[Body, tuple[Measures, str]] = {
         ),
         "half the biacromial breadth + shoulder to elbow + elbow to hand - hand length",
     ),
-    Body.FOREARM_LENGTH: (
-        ((1, "elbow_hand_length"), (-1, "hand_length")),
-        "elbow to hand - hand length",
-    ),
+    Body.FOREARM_LENGTH: (((1, "elbow_hand_length"), (-1, "hand_length")), "elbow to hand - hand length"),
     Body.BACK_WAIST_LENGTH: (
         ((1, "suprasternale_height"), (-1, "waist_height")),
         "suprasternale height - waist height (from the front of the neck; the nape is higher)",

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from typing import Protocol
+
+import numpy as np
 
 from schematics.wearer.body import Body, BodyValue, Origin, Stage, Wearer, WearerSpec
 from schematics.wearer.estimates import estimates
+from schematics.wearer.evaluator import Numbers, Truths
 from schematics.wearer.growth import head_girth, womans_head_girth
 from schematics.wearer.rows import WearerError, WearerRow, find_row, row_values
 from schematics.wearer.survey import OLDEST_YEARS, survey_values
@@ -105,14 +107,16 @@ def _stage(
     """A given age decides, else the chart row, else the height; a child where nothing is known."""
     if row is not None and row.stage is not None and spec.age_years is None:
         return row.stage
-    if age is not None:
-        low, high, size = BABY_YEARS, ADULT_YEARS, age
-    else:
-        low, high = BABY_HEIGHT_CM, ADULT_HEIGHT_CM
-        size = own[Body.HEIGHT].cm if Body.HEIGHT in own else math.nan
-    if size < low:
-        return Stage.BABY
-    return Stage.ADULT if size >= high else Stage.CHILD
+    height_cm = own[Body.HEIGHT].cm if Body.HEIGHT in own else math.nan
+    if is_adult(math.nan if age is None else age, height_cm):
+        return Stage.ADULT
+    return Stage.BABY if (height_cm < BABY_HEIGHT_CM if age is None else age < BABY_YEARS) else Stage.CHILD
+
+
+def is_adult(age_years: Numbers, own_height_cm: Numbers) -> Truths:
+    """Whether a wearer is an adult: by the age, or by the measured height where the age is not a number."""
+    with np.errstate(invalid="ignore"):
+        return (age_years >= ADULT_YEARS) | (np.isnan(age_years) & (own_height_cm >= ADULT_HEIGHT_CM))
 
 
 def _label(row: WearerRow | None, age: float | None, own: Mapping[Body, BodyValue]) -> str:
@@ -125,35 +129,19 @@ def _label(row: WearerRow | None, age: float | None, own: Mapping[Body, BodyValu
     return f"{base}, own measurements" if own else base
 
 
-class SizeOfSpec(Protocol):
-    """A size of a spec: its name, its line, and what is said of its wearer."""
-
-    @property
-    def name(self) -> str:
-        """As the spec has it."""
-
-    @property
-    def line(self) -> int:
-        """Counted from 1."""
-
-    @property
-    def wearer(self) -> WearerSpec:
-        """As the spec has it."""
-
-
-def resolve_all(sizes: Iterable[SizeOfSpec], path: object) -> tuple[Wearer, ...]:
-    """The wearers of the sizes of the spec at ``path``.
+def resolve_all(sizes: Iterable[tuple[str, int, WearerSpec]], path: object) -> tuple[Wearer, ...]:
+    """The wearers of the sizes of the spec at ``path``, each given by its name, its line and its wearer.
 
     Raises:
         WearerError: some cannot be resolved; one line a size, with file and line.
     """
     wearers: list[Wearer] = []
     problems: list[str] = []
-    for size in sizes:
+    for name, line, spec in sizes:
         try:
-            wearers.append(resolve(size.wearer, size.name))
+            wearers.append(resolve(spec, name))
         except WearerError as error:
-            problems.append(f"{path}:{size.line}: {error}")
+            problems.append(f"{path}:{line}: {error}")
     if problems:
         raise WearerError(*problems)
     return tuple(wearers)

@@ -94,25 +94,16 @@ def find_row(reference: str, size_name: str) -> WearerRow:
 
 def row_values(row: WearerRow) -> Mapping[Body, BodyValue]:
     """What the chart itself prints for a row: its cm column, a printed range as low and high."""
-    return _chart_values().get(row.reference, {})
-
-
-@cache
-def _chart_values() -> dict[str, dict[Body, BodyValue]]:
-    """The chart's body measurements by row."""
-    values: dict[str, dict[Body, BodyValue]] = {}
-    for reference, cells in _chart_rows().items():
-        values[reference] = {
-            CHART_BODIES[cell.measure]: BodyValue(
-                low_cm=cell.low_cm,
-                cm=(cell.low_cm + cell.high_cm) / 2,
-                high_cm=cell.high_cm,
-                origin=Origin.CHART,
-                source=_cell_source(cell),
-            )
-            for cell in cells
-        }
-    return values
+    return {
+        CHART_BODIES[cell.measure]: BodyValue(
+            low_cm=cell.low_cm,
+            cm=(cell.low_cm + cell.high_cm) / 2,
+            high_cm=cell.high_cm,
+            origin=Origin.CHART,
+            source=_cell_source(cell),
+        )
+        for cell in row_cells(row.reference)
+    }
 
 
 def row_cells(reference: str) -> tuple[ChartCell, ...]:

@@ -37,7 +37,6 @@ class ChartCell:
 class HeadRange:
     """One row of the trade's head size table, cm."""
 
-    category: str
     low_cm: float
     high_cm: float
 
@@ -101,9 +100,7 @@ def chart_cells() -> tuple[ChartCell, ...]:
 def head_ranges() -> dict[str, HeadRange]:
     """The trade's head sizes by category."""
     return {
-        row["category"]: HeadRange(
-            category=row["category"], low_cm=float(row["cm_low"]), high_cm=float(row["cm_high"])
-        )
+        row["category"]: HeadRange(low_cm=float(row["cm_low"]), high_cm=float(row["cm_high"]))
         for row in read_rows("head_sizes")
     }
 

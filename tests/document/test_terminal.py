@@ -16,7 +16,7 @@ from schematics.checks.finding import Finding, Severity
 from schematics.design.design import Design
 from schematics.design.limits import Limits
 from schematics.document.document import Document, Quantity, Rated, Section, Table
-from schematics.document.terminal import to_text
+from schematics.document.terminal import write
 from tests.specs_for_tests import read
 
 
@@ -26,7 +26,7 @@ def design(tmp_path: Path) -> Design:
 
 
 def printed(document: Document) -> list[str]:
-    return to_text([document]).splitlines()
+    return "".join(write([document], "")).splitlines()
 
 
 def checked(design: Design, results: Sequence[Result], *, show_all: bool) -> list[str]:
@@ -127,7 +127,7 @@ def test_a_verdict_has_its_colour_on_a_terminal_only(monkeypatch: pytest.MonkeyP
     table = Table(header=("a",), rows=((Rated("stop", Severity.STOP),),), headed=False)
     assert printed(document(table))[1] == "  stop"
     monkeypatch.setenv("FORCE_COLOR", "1")
-    assert "\x1b[1;31mstop" in to_text([document(table)])
+    assert "\x1b[1;31mstop" in "".join(write([document(table)], ""))
 
 
 def test_every_code_is_listed() -> None:

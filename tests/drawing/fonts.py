@@ -8,7 +8,9 @@ from itertools import accumulate
 
 from fontTools.ttLib import TTFont
 
-from schematics.document.lettering.font_files import BOLD, NORMAL
+from schematics.document.lettering.text import FONT_FOLDER
+
+NORMAL, BOLD = FONT_FOLDER / "DejaVuSans.ttf", FONT_FOLDER / "DejaVuSans-Bold.ttf"
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,7 +16,7 @@ import pytest
 from fontTools.ttLib import TTFont
 
 from schematics.checks.evaluation import evaluate
-from schematics.document.lettering.font_files import BOLD, FONT_FOLDER, NORMAL
+from schematics.document.lettering.text import FONT_FOLDER
 from schematics.drawing.ink.cairo_pen import cairo
 from schematics.drawing.ink.fonts import take_shipped_font
 from schematics.drawing.ink.marks import Group, Text
@@ -26,6 +26,7 @@ from schematics.drawing.ink.sheet import A4, Paper, Sheet
 from schematics.drawing.pieces.pieces import common_scale, pieces_sheet
 from schematics.errors import MissingLibraryError
 from schematics.reading.design_file import read_design
+from tests.drawing.fonts import BOLD, NORMAL
 from tests.drawing.sheets import SPECS
 
 ROOT = Path(__file__).parents[2]

@@ -16,13 +16,13 @@ from PIL import Image
 from skimage.metrics import structural_similarity
 
 from schematics.checks.evaluation import evaluate
-from schematics.document.lettering.font_files import BOLD, NORMAL
 from schematics.drawing.ink.cairo_pen import cairo
 from schematics.drawing.ink.raster import DPI, to_png
 from schematics.drawing.ink.sheet import Sheet
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.sheets import Page, draw_sheets, setting_of
 from schematics.reading.design_file import read_design
+from tests.drawing.fonts import BOLD, NORMAL
 
 REDUCED = 3
 """Both are drawn at full size and reduced by this much, to what an eye takes in at arm's length."""

@@ -173,7 +173,7 @@ def test_nothing_is_changed_without_need_for_a_child_known_by_age() -> None:
             rest = {key: count for key, count in told.items() if key not in kept_back}
             if rest != told:
                 without = size_fit(design, size_at_gauge(design, worked_by_hand(size, rest)), wearer)
-                assert without.told, (fit.name, told, kept_back)
+                assert without.reported, (fit.name, told, kept_back)
 
 
 def test_a_size_that_is_right_gets_no_advice() -> None:

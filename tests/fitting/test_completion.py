@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from schematics.fitting.judging_data import AGE_STEP_YEARS, completion_json
+from schematics.fitting.completion import AGE_STEP_YEARS, completion_json
 from schematics.fitting.wearer_columns import Columns, complete
 from schematics.wearer.body import Body, Stage, Wearer, WearerSpec
 from schematics.wearer.resolve import resolve
@@ -39,7 +39,7 @@ def lengths(wearer: Wearer) -> dict[tuple[str, str], float]:
 
 
 def as_the_page_does(spec: WearerSpec) -> tuple[dict[str, float], bool]:
-    """By the order that `schematics.fitting.judging_data` describes."""
+    """By the order that `schematics.fitting.completion` describes."""
     body: dict[str, dict[str, float | None]] = {}
     if spec.age_years is not None:
         at = PAGE["ages"].index(spec.age_years)

@@ -107,7 +107,7 @@ def test_a_panel_says_nothing_of_the_body() -> None:
     assert lengths["panel.length"] == pytest.approx(1.1 * pattern["panel.length"])
     assert lengths["body.depth"] == pytest.approx(pattern["body.depth"])
     assert not found.alike
-    assert "SEAM-LENGTH" in {each.code for each in found.fit.told}
+    assert "SEAM-LENGTH" in {each.code for each in found.fit.reported}
 
 
 def test_yarn_still_to_come_is_all_that_is_not_worked() -> None:

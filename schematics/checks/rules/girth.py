@@ -3,24 +3,41 @@
 from __future__ import annotations
 
 import math
+from statistics import NormalDist
 
-from schematics.checks.rules.chance import IN_WORDS, chance_over, exceeded_by
 from schematics.checks.rules.garment_numbers import GIRTH_POINTS
 from schematics.checks.rules.rule import ONE_PERSON, About, Rule, high, spare, typical
-from schematics.checks.rules.sentence import (
-    Sentence,
-    Words,
-    compared,
-    length,
-    origin,
-    said,
-    to_mind,
-    to_stop,
-)
+from schematics.checks.rules.sentence import Sentence, Words, compared, length, origin, said, to_mind, to_stop
 from schematics.design.limits import BDIMS, COMMON, Limits
 from schematics.wearer.body import Body
-from schematics.wearer.expr import Fact, Term, every, least, less, table
+from schematics.wearer.expr import Expr, Fact, Lookup, Term, every, least, less, table
 from schematics.wearer.over_arms import CHEST_DEPTH_SHARE, RATIO_BY_ARM_SHARE
+
+_NORMAL = NormalDist()
+_FARTHEST, _STEPS = 4, 20
+_POINTS = tuple(
+    (step / _STEPS, round(1 - _NORMAL.cdf(step / _STEPS), 6))
+    for step in range(-_FARTHEST * _STEPS, _FARTHEST * _STEPS + 1)
+)
+
+_TENTHS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
+
+IN_WORDS = (
+    (0.05, "fewer than one in ten"),
+    *((number / 10 + 0.05, f"about {word} in ten") for number, word in enumerate(_TENTHS, start=1)),
+    (math.inf, "nearly all"),
+)
+"""What is said of a chance below each of these."""
+
+
+def chance_over(deviations: Expr) -> Lookup:
+    """The chance of lying more than so many standard deviations above the mean, to 0.0001."""
+    return table(deviations, _POINTS)
+
+
+def exceeded_by(chance: float) -> float:
+    """How many standard deviations above the mean is exceeded with this chance, over 0 and below 1."""
+    return _NORMAL.inv_cdf(1 - chance)
 
 
 def has_room(limits: Limits) -> Rule:
@@ -40,11 +57,7 @@ def has_room(limits: Limits) -> Rule:
         stop=every(closed, less(girth, chest * measured)),
         mind_past=least(chest * roomy + ease - girth, over_arms + ease - girth),
         mind_where=closed,
-        figures={
-            **spare(chest * measured, girth),
-            "over_arms_cm": over_arms,
-            "tight_fraction": tight,
-        },
+        figures={**spare(chest * measured, girth), "over_arms_cm": over_arms, "tight_fraction": tight},
         reported={
             "depth_cm": least(depth, hem),
             "girth_cm": girth,
@@ -111,12 +124,7 @@ def has_room(limits: Limits) -> Rule:
                 "Armhole depths: the size's chart row, else estimated from the back waist length. The depth "
                 f"of the chest, the ease and the one in ten: {COMMON}."
             ),
-            limits=(
-                "girth_body_fraction",
-                "girth_body_sd_fraction",
-                "girth_ease_cm",
-                "girth_tight_fraction",
-            ),
+            limits=("girth_body_fraction", "girth_body_sd_fraction", "girth_ease_cm", "girth_tight_fraction"),
             spare="body over chest and arms",
             kept="chest and both arms have room",
             remedy="a body {miss} wider round the chest",

@@ -10,16 +10,7 @@ from __future__ import annotations
 from typing import TypeVar
 
 from schematics.checks.rules.rule import ADULT, CHILD, ONE_PERSON, About, Rule, high, low, spare, typical
-from schematics.checks.rules.sentence import (
-    Kind,
-    Sentence,
-    Words,
-    compared,
-    length,
-    said,
-    to_mind,
-    to_stop,
-)
+from schematics.checks.rules.sentence import Kind, Sentence, Words, compared, length, said, to_mind, to_stop
 from schematics.design.limits import COMMON, Limits
 from schematics.wearer.body import Body
 from schematics.wearer.expr import (

@@ -10,11 +10,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from schematics.checks.rules.rule import Rule
-from schematics.checks.rules.sentence import Answer
+from schematics.checks.rules.sentence import Answer, Printed, Words
 from schematics.checks.rules.size_rules import size_rules
 from schematics.design.limits import Limits
 from schematics.wearer.body import Body, Stage, Wearer
 from schematics.wearer.evaluator import Evaluator, Inputs, Numbers, Truths, evaluator_of
+from schematics.wearer.expr import Expr
 
 _EVERY_BODY = frozenset(Body)
 _UNKNOWN, _MIND, _STOP = np.uint8(Answer.UNKNOWN), np.uint8(Answer.MIND), np.uint8(Answer.STOP)
@@ -22,7 +23,7 @@ _UNKNOWN, _MIND, _STOP = np.uint8(Answer.UNKNOWN), np.uint8(Answer.MIND), np.uin
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Judge:
-    """One rule, ready to be asked."""
+    """One rule, ready to be asked: its trees as functions, those of its sentence with its words."""
 
     rule: Rule
     needs: frozenset[Body]
@@ -31,6 +32,9 @@ class Judge:
     mind_past: Evaluator | None
     mind_where: Evaluator | None
     figures: Mapping[str, Evaluator]
+    reported: Mapping[str, Evaluator]
+    clauses: tuple[tuple[tuple[Words, Evaluator | None], ...], ...]
+    printed: Mapping[str, tuple[Printed, tuple[Evaluator, ...]]]
 
     def answer(self, inputs: Inputs) -> Answer:
         """What it says of one wearer."""
@@ -76,18 +80,31 @@ class Judge:
 @cache
 def judges(limits: Limits) -> Mapping[str, Judge]:
     """The rules under these limits, ready to be asked, by their codes."""
-    return {
-        rule.code: Judge(
-            rule=rule,
-            needs=frozenset(rule.needs),
-            stop=None if rule.stop is None else evaluator_of(rule.stop),
-            mind=None if rule.mind is None else evaluator_of(rule.mind),
-            mind_past=None if rule.mind_past is None else evaluator_of(rule.mind_past),
-            mind_where=None if rule.mind_where is None else evaluator_of(rule.mind_where),
-            figures={name: evaluator_of(expr) for name, expr in rule.figures.items()},
-        )
-        for rule in size_rules(limits)
-    }
+    return {rule.code: _judge(rule) for rule in size_rules(limits)}
+
+
+def _judge(rule: Rule) -> Judge:
+    def work(tree: Expr | None) -> Evaluator | None:
+        return None if tree is None else evaluator_of(tree)
+
+    return Judge(
+        rule=rule,
+        needs=frozenset(rule.needs),
+        stop=work(rule.stop),
+        mind=work(rule.mind),
+        mind_past=work(rule.mind_past),
+        mind_where=work(rule.mind_where),
+        figures={name: evaluator_of(tree) for name, tree in rule.figures.items()},
+        reported={name: evaluator_of(tree) for name, tree in rule.reported.items()},
+        clauses=tuple(
+            tuple((words, work(words.when)) for words in clause) for clause in rule.sentence.clauses
+        ),
+        printed={
+            name: (each, tuple(evaluator_of(tree) for tree in each.of))
+            for each in rule.sentence.printed
+            for name in each.names
+        },
+    )
 
 
 def inputs_of(wearer: Wearer, facts: Mapping[str, float] | None = None) -> Inputs:

@@ -8,6 +8,7 @@ from functools import cache
 from schematics.checks.rules import arms, girth, hang, neck, reach
 from schematics.checks.rules.rule import Rule
 from schematics.design.limits import Limits
+from schematics.wearer.body import Body
 
 RULES: Mapping[str, tuple[Callable[[Limits], Rule], ...]] = {
     "neck": (neck.passes_head, neck.clears_neck, neck.stays_on),
@@ -24,3 +25,8 @@ RULES: Mapping[str, tuple[Callable[[Limits], Rule], ...]] = {
 def size_rules(limits: Limits) -> tuple[Rule, ...]:
     """The rules under these limits, in the order of the checks."""
     return tuple(rule(limits) for family in RULES.values() for rule in family)
+
+
+def asked_bodies(limits: Limits) -> frozenset[Body]:
+    """The measurements that the rules need, and the height for estimates."""
+    return frozenset(body for rule in size_rules(limits) for body in rule.needs) | {Body.HEIGHT}

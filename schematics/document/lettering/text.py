@@ -11,6 +11,10 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 from importlib.resources import files
 from itertools import accumulate
+from pathlib import Path
+
+FONT_FOLDER = Path(__file__).with_name("fonts")
+"""Holds the two weights of DejaVu Sans 2.37, no other font, and the licences under which they come."""
 
 FONT_FAMILY = "DejaVu Sans, Verdana, sans-serif"
 """cairo takes the first family; Verdana has nearly the same widths where DejaVu is missing."""

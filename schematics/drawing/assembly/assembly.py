@@ -16,7 +16,7 @@ from schematics.drawing.assembly.steps import Instructions, instructions, steps_
 from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Point
-from schematics.drawing.ink.page import Box, block_size, drawing_area
+from schematics.drawing.ink.page import Box, block_size, drawing_area, placed_groups, unplaced_names
 from schematics.drawing.ink.scale import SCALES, to_mm
 from schematics.drawing.ink.sheet import Paper
 from schematics.garment.garment import Garment
@@ -44,12 +44,12 @@ def draw_assembly(setting: Setting, result: Result) -> Drawing:
     area, said = drawing_area(setting.paper), instructions(result.garment)
     placed = _placed(views, said, common.arrange, area) if views else None
     if views and placed:
-        unplaced = tuple(name for block in views for name in block.unplaced)
+        unplaced = unplaced_names(views)
     else:
         placed = [(steps_block(said, area.x1 - area.x0), (area.x0, area.y0))]
         unplaced = (f"the views at 1:{scale}" if views else "the views, where fabric overlaps itself",)
     return Drawing(
-        groups=tuple(group for block, corner in placed for group in block.at(*corner)),
+        groups=placed_groups(placed),
         title="assembly, joined and laid flat",
         description=(
             f"Front and back of {setting.design.title}, size {result.size.name}, joined and laid flat at "
@@ -89,9 +89,9 @@ def _common(garments: tuple[Garment, ...], paper: Paper, largest: int) -> _Commo
                 for each, garment in made
             )
             drawn = [(each, words) for each, words in zip(views, said, strict=True) if each]
-            ways = [way for way in _ARRANGEMENTS if all(_placed(*each, way, area) for each in drawn)]
-            fitting += [_Common(scale=scale, arrange=way, views=views) for way in ways[:1]]
-            if ways and not any(block.unplaced for each, _ in drawn for block in each):
+            possible = [fill for fill in _ARRANGEMENTS if all(_placed(*each, fill, area) for each in drawn)]
+            fitting += [_Common(scale=scale, arrange=fill, views=views) for fill in possible[:1]]
+            if possible and not any(unplaced_names(each) for each, _ in drawn):
                 return fitting[-1]
     return fitting[0] if fitting else _Common(scale=scale, arrange=_ARRANGEMENTS[0], views=views)
 

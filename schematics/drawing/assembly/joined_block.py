@@ -17,8 +17,8 @@ from schematics.drawing.assembly.joined_labels import (
     number,
 )
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.labeller import along, turned
-from schematics.drawing.ink.marks import Area, Line, Mark, Pen, Point
+from schematics.drawing.ink.labeller import turned
+from schematics.drawing.ink.marks import TICK, Area, Line, Mark, Pen, Point, along, marker_tick
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.ink.surface import Strip, waves
 from schematics.drawing.pieces.view import View
@@ -26,9 +26,6 @@ from schematics.garment.garment import Garment, Ring
 
 _RIB_MM, _WAVE_MM = 1.3, 2.0
 """Least distances between ribs and between waves on paper."""
-
-_TICK = 1.25
-"""Half the length of a marker's tick, in mm."""
 
 TRIANGLE = 2.4
 """Height and foot of the triangle that shows where yarn is joined, in mm."""
@@ -66,7 +63,7 @@ def view_block(
 def _draw_garment(
     block: Block, view: JoinedView, garment: Garment, on_sheet: View
 ) -> Iterator[tuple[Point, Point]]:
-    """All that is drawn without words; yields where the triangles stand and the ways they face."""
+    """All that is drawn without words; yields where the triangles are and the directions they face."""
     if view.panel:
         _draw_panel(block, view.panel, on_sheet)
     for half in view.halves:
@@ -119,20 +116,19 @@ def _draw_band(block: Block, name: str, band: Strip, ring: Ring, view: View) -> 
 
 
 def _draw_markers(block: Block, view: JoinedView, on_sheet: View) -> Iterator[tuple[Point, Point]]:
-    """Ticks, with a triangle where yarn is joined; yields where the triangles stand and point from."""
+    """Ticks, with a triangle where yarn is joined; yields each triangle's foot and direction."""
     for half in view.halves:
         for marker in half.markers:
             at, inward = on_sheet.point(*marker.at), turned(marker.inward)
-            tick = along(at, inward, -_TICK), along(at, inward, _TICK)
-            block.add("marker", f"marker {marker.number}", [Line(tick, Pen.OUTLINE)])
+            block.add("marker", f"marker {marker.number}", [marker_tick(at, inward)])
             if marker.starts:
-                yield _draw_triangle(block, f"arm {marker.number}", along(at, inward, _TICK + 0.4), inward)
+                yield _draw_triangle(block, f"arm {marker.number}", along(at, inward, TICK + 0.4), inward)
 
 
 def _draw_triangle(block: Block, name: str, tip: Point, inward: Point) -> tuple[Point, Point]:
-    """An open triangle with its tip to the edge; gives the middle of its foot and the way it faces."""
+    """An open triangle with its tip to the edge; gives the middle of its foot and the direction it faces."""
     foot = along(tip, inward, TRIANGLE)
-    across = -inward[1] * TRIANGLE / 2, inward[0] * TRIANGLE / 2
-    corners = (tip, (foot[0] - across[0], foot[1] - across[1]), (foot[0] + across[0], foot[1] + across[1]))
+    across, half = (-inward[1], inward[0]), TRIANGLE / 2
+    corners = tip, along(foot, across, -half), along(foot, across, half)
     block.add("join", name, [Area(corners, Pen.THIN)])
     return foot, inward

@@ -13,7 +13,7 @@ from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.dimension import FIRST_LANE, draw_dimension
 from schematics.drawing.ink.extent import Extent
 from schematics.drawing.ink.labeller import draw_leader
-from schematics.drawing.ink.marks import Label, Line, Point
+from schematics.drawing.ink.marks import Label, Line, Point, between, unit
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.ink.surface import Strip
 from schematics.drawing.ink.track import Straight
@@ -74,7 +74,7 @@ def draw_girth(block: Block, view: JoinedView, ring: Ring, on_sheet: View) -> No
 
 
 def _rim_tips(band: Strip, view: View) -> Iterator[tuple[Point, Point]]:
-    """Places on the free edge, then the open ends, each with a way off the band.
+    """Places on the free edge, then the open ends, each with a direction off the band.
 
     That is down and in under the garment if it can be.
     """
@@ -82,14 +82,13 @@ def _rim_tips(band: Strip, view: View) -> Iterator[tuple[Point, Point]]:
     rim = LineString(points[1:-1])
     for share in (0.5, 0.35, 0.65, 0.2, 0.8):
         at, near = rim.interpolate(share, normalized=True), rim.interpolate(share * 0.99, normalized=True)
-        size = math.dist((at.x, at.y), (near.x, near.y))
-        side = 1.0 if band.on_left else -1.0
-        out = (at.y - near.y) / size * side, (near.x - at.x) / size * side
+        run, side = unit((near.x, near.y), (at.x, at.y)), 1.0 if band.on_left else -1.0
+        out = run[1] * side, -run[0] * side
         for down in ((math.copysign(0.2, -at.x), 1.0), (0.0, 1.0)):
             yield (at.x, at.y), (down if out[0] * down[0] + out[1] * down[1] > 0.4 else out)
     for (start, end), folded in ((points[:2], band.ends_folded), (points[-2:], band.starts_folded)):
         if not folded:
-            yield ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2), (0.0, 1.0)
+            yield between(start, end), (0.0, 1.0)
 
 
 def _labels(length_cm: float, *names: str) -> tuple[Label, ...]:

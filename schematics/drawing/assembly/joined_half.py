@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from shapely import LineString, MultiLineString, Polygon, line_merge
+from shapely import LineString, Polygon
 from shapely.affinity import affine_transform
-from shapely.geometry.base import BaseGeometry
 
+from schematics.drawing.ink.marks import unit
 from schematics.drawing.ink.surface import Strip, strip
 from schematics.drawing.pieces.body_outline import BODY, HAIR_CM, BodyOutline
+from schematics.drawing.pieces.view import line_parts
 from schematics.garment.garment import Edge, Garment
 
 Vertex: TypeAlias = tuple[float, float]
@@ -22,7 +22,7 @@ Motion: TypeAlias = tuple[float, float, float, float, float, float]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Marker:
-    """An end of an arm run: its number, and the unit ways into the fabric and into the run.
+    """An end of an arm run: its number, and the unit directions into the fabric and into the run.
 
     ``starts`` where the run starts, counting from the wearer's right front edge.
     """
@@ -79,21 +79,21 @@ class Part:
     def half(self, motion: Motion, *, left: bool) -> Half:
         """The part moved into a view, and mirrored there for the wearer's left."""
         a, b, d, e, x, y = motion
-        way = (-a, -b, d, e, -x, y) if left else motion
+        placing = (-a, -b, d, e, -x, y) if left else motion
 
         def moved(path: LineString) -> LineString:
-            return affine_transform(path, way)
+            return affine_transform(path, placing)
 
         run = self._run()
         base = moved(self.outline.path(*run)) if run else None
         return Half(
             left=left,
-            shape=affine_transform(self.shape, way),
+            shape=affine_transform(self.shape, placing),
             neck=moved(self.neck),
             fold=moved(self.outline.fold),
             edges=tuple(moved(path) for path in self._edges()),
             creases=tuple(moved(path) for path in self._creases()),
-            seams=tuple(self._seam_lines(way, left=left)),
+            seams=tuple(self._seam_lines(placing, left=left)),
             band=self._band(base, run, left=left) if base and run else None,
             markers=tuple(self._markers(base, run, left=left)) if base and run else (),
         )
@@ -112,10 +112,10 @@ class Part:
                 if stretch:
                     yield seam.letter, seam.left, _joined(stretch, edge, joined)
 
-    def _seam_lines(self, way: Motion, *, left: bool) -> Iterator[SeamLine]:
+    def _seam_lines(self, motion: Motion, *, left: bool) -> Iterator[SeamLine]:
         for letter, on_left, stretch in self._joins():
             if on_left is left:
-                yield SeamLine(letter=letter, path=affine_transform(self.outline.path(*stretch), way))
+                yield SeamLine(letter=letter, path=affine_transform(self.outline.path(*stretch), motion))
 
     def _edges(self) -> Iterator[LineString]:
         """What no seam takes of the edges outside the fold."""
@@ -131,7 +131,7 @@ class Part:
         """Lines from hem to neck on this part, off its fold, and what of a row lies on it."""
         for crease in self.garment.piece(BODY).creases:
             if crease.along_row:
-                yield from _lines(crease.path.intersection(self.shape))
+                yield from line_parts(crease.path.intersection(self.shape))
                 continue
             outer, inner = self.outline.span(crease.path)
             on_back = outer < self.outline.side - HAIR_CM and inner > self.outline.shoulder + HAIR_CM
@@ -164,8 +164,7 @@ class Part:
             ends.append((arm.first, points[-1], points[-2], -1.0))
         for number, at, towards, turn in ends:
             own = arm.mirrored(number) if left else number
-            size = math.dist(at, towards)
-            along = (towards[0] - at[0]) / size, (towards[1] - at[1]) / size
+            along = unit(at, towards)
             turn = -turn if left else turn
             yield Marker(
                 number=own,
@@ -174,11 +173,6 @@ class Part:
                 along=along,
                 starts=own == (arm.left[0] if left else arm.first),
             )
-
-
-def _lines(shape: BaseGeometry) -> Iterator[LineString]:
-    merged = line_merge(shape) if isinstance(shape, MultiLineString) else shape
-    yield from (each for each in getattr(merged, "geoms", [merged]) if isinstance(each, LineString))
 
 
 def _joined(stretch: tuple[float, float], edge: Edge, joined_cm: float) -> tuple[float, float]:

@@ -2,22 +2,20 @@
 
 from __future__ import annotations
 
-import math
-
-from schematics.document.lettering.text import LARGE, SMALL
+from schematics.document.lettering.text import LARGE
 from schematics.drawing.assembly.joined_half import Half, Marker
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.labeller import (
     Spot,
-    along,
     beside_edge,
-    beside_point,
     draw_label,
     draw_leader,
+    letter_seam,
+    number_marker,
     turned,
     upright,
 )
-from schematics.drawing.ink.marks import Label, Point
+from schematics.drawing.ink.marks import Label, Point, along, between, opposite, unit
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.pieces.view import View
 
@@ -25,11 +23,8 @@ from schematics.drawing.pieces.view import View
 def number(block: Block, marker: Marker, view: View) -> None:
     """The marker's number, inside the fabric next to it."""
     at, inward, into_run = view.point(*marker.at), turned(marker.inward), turned(marker.along)
-    words = str(marker.number)
-    spots = beside_point(
-        at, inward, into_run, (3.6, 4.6, 5.6, 7.0, 9.0), (0.0, -2.0, 2.0, -4.0, 4.0, -6.0, 6.0)
-    )
-    draw_label(block, "marker-number", words, Label((words,)), spots, tips=((at, (-inward[0], -inward[1])),))
+    away, aside = (3.6, 4.6, 5.6, 7.0, 9.0), (0.0, -2.0, 2.0, -4.0, 4.0, -6.0, 6.0)
+    number_marker(block, str(marker.number), at, inward, into_run, away, aside)
 
 
 def letter_seams(block: Block, half: Half, view: View) -> None:
@@ -37,22 +32,22 @@ def letter_seams(block: Block, half: Half, view: View) -> None:
     for seam in half.seams:
         points = view.line(seam.path)
         start, end = points[0], points[-1]
-        size = math.dist(start, end)
-        normal = (end[1] - start[1]) / size, (start[0] - end[0]) / size
-        within = view.point(half.shape.centroid.x, half.shape.centroid.y)
-        if normal[0] * (within[0] - start[0]) + normal[1] * (within[1] - start[1]) < 0:
-            normal = -normal[0], -normal[1]
-        spots = beside_edge(
-            start, end, normal, (0.5, 0.4, 0.6, 0.25, 0.75), (3.6, -3.6, 4.6, -4.6, 6.0, -6.0)
-        )
-        middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
-        label = Label((seam.letter,), SMALL, bold=True)
-        places = (spot for spot, _ in spots)
-        draw_label(block, "seam-letter", seam.letter, label, places, ring=True, tips=((middle, normal),))
+        normal = _towards_middle(start, end, half, view)
+        away, shares = (3.6, -3.6, 4.6, -4.6, 6.0, -6.0), (0.5, 0.4, 0.6, 0.25, 0.75)
+        spots = (spot for spot, _ in beside_edge(start, end, normal, shares, away))
+        letter_seam(block, "seam-letter", seam.letter, spots, (between(start, end), normal))
+
+
+def _towards_middle(start: Point, end: Point, half: Half, view: View) -> Point:
+    """The unit direction square to the line between two points, on the side of the half's middle."""
+    run, within = unit(start, end), view.point(half.shape.centroid.x, half.shape.centroid.y)
+    normal = run[1], -run[0]
+    inside = normal[0] * (within[0] - start[0]) + normal[1] * (within[1] - start[1]) >= 0
+    return normal if inside else opposite(normal)
 
 
 def note_start(block: Block, foot: Point, inward: Point, triangle: float) -> None:
-    """The note at a triangle of that size, given the middle of its foot and the way it faces.
+    """The note at a triangle of that size, given the middle of its foot and the direction it faces.
 
     Without room near by there is none: the steps say what a triangle means.
     """
@@ -69,7 +64,7 @@ def _round(label: Label, foot: Point, inward: Point, triangle: float) -> list[Sp
     """Spots before the triangle's foot, then on its other sides."""
     width, height = label.size
     reach = abs(inward[0]) * width / 2 + abs(inward[1]) * height / 2
-    x, y = foot[0] - inward[0] * triangle / 2, foot[1] - inward[1] * triangle / 2
+    x, y = along(foot, inward, -triangle / 2)
     aside, off = (width + triangle) / 2, (height + triangle) / 2
     return [
         Spot(centre)
@@ -88,19 +83,14 @@ def name_fold(block: Block, half: Half, view: View) -> None:
     """The word along the fold, inside it or outside, or with an arrow to it."""
     label = Label(("fold",))
     neck, *_, out = view.line(half.fold)
-    size, height = math.dist(neck, out), label.size[1]
-    run = (out[0] - neck[0]) / size, (out[1] - neck[1]) / size
-    middle, within = along(neck, run, size / 2), view.point(half.shape.centroid.x, half.shape.centroid.y)
-    away = run[1], -run[0]
-    if away[0] * (middle[0] - within[0]) + away[1] * (middle[1] - within[1]) < 0:
-        away = -away[0], -away[1]
+    inward, height = _towards_middle(neck, out, half, view), label.size[1]
     spots = [
-        Spot(along(along(neck, run, size * share), away, side * (height / 2 + gap)), upright(run))
+        Spot(along(between(neck, out, share), inward, side * (height / 2 + gap)), upright(unit(neck, out)))
         for gap in (1.6, 2.6, 4.0)
-        for side in (-1, 1)
+        for side in (1, -1)
         for share in (0.5, 0.4, 0.6, 0.3, 0.7)
     ]
-    draw_label(block, "note", "fold", label, spots, tips=((middle, away),))
+    draw_label(block, "note", "fold", label, spots, tips=((between(neck, out), opposite(inward)),))
 
 
 def name_side(block: Block, half: Half, view: View, level: float) -> None:

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from schematics.checks.wording import listed, sentence_case
 from schematics.crochet.join_words import Side, ratio_words, schedule_words
 from schematics.crochet.spacing import join
-from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.marks import Mark, Text
+from schematics.drawing.ink.marks import Text
+from schematics.drawing.ink.text_block import TextBlock
 from schematics.drawing.pieces.body_outline import BODY, PANEL
 from schematics.garment.garment import ArmsOn, Edge, Garment, Seam
 
@@ -129,21 +129,9 @@ def _count(number: int, name: str) -> str:
 
 def steps_block(said: Instructions, width: float) -> Block:
     """The legend and the steps numbered under a heading, in lines no wider than ``width`` mm."""
-    heading = wrap(_HEADING, width, LARGE, bold=True)
-    marks: list[Mark] = [
-        Text((0, i * line_pitch(LARGE)), line, LARGE, bold=True) for i, line in enumerate(heading)
-    ]
-    y = (len(heading) - 1) * line_pitch(LARGE) + line_pitch(SMALL) + 1.0
-    for line in wrap(said.legend, width):
-        marks.append(Text((0, y), line))
-        y += line_pitch(SMALL)
-    y += _BETWEEN
+    text = TextBlock(_HEADING, width)
+    text.add([said.legend], _BETWEEN)
     for number, step in enumerate(said.steps, start=1):
-        marks.append(Text((0, y), f"{number}", bold=True))
-        for line in wrap(step, width - _INDENT):
-            marks.append(Text((_INDENT, y), line))
-            y += line_pitch(SMALL)
-        y += _BETWEEN
-    block = Block()
-    block.add("steps", "steps", marks)
-    return block
+        text.marks.append(Text((0, text.y), f"{number}", bold=True))
+        text.add([step], _BETWEEN, _INDENT)
+    return text.block("steps", "steps")

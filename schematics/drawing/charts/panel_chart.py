@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from schematics.crochet.charts.chart import Chart
 from schematics.crochet.charts.chart_rules import extent, multiple_words
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Size
-from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
+from schematics.document.lettering.text import LARGE, line_pitch, wrap
 from schematics.drawing.charts.chart_words import (
     chart_description,
     reading_facts,
@@ -21,8 +21,8 @@ from schematics.drawing.charts.stitch_grid import stitch_grid
 from schematics.drawing.charts.stitch_key import stitch_key
 from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.marks import Mark, Text
 from schematics.drawing.ink.page import block_size, drawing_area
+from schematics.drawing.ink.text_block import TextBlock
 
 LARGEST_CELL, SMALLEST_CELL = 11.0, 5.0
 """Sides of a cell, in mm; the strokes of a symbol run together below the smaller."""
@@ -194,19 +194,7 @@ class _Layout:
 
 def _lines_block(kind: str, heading: str, paragraphs: Iterable[str], width: float) -> Block:
     """A heading with paragraphs under it."""
-    block = Block()
-    block.add(kind, heading, _lines(heading, paragraphs, width))
-    return block
-
-
-def _lines(heading: str, paragraphs: Iterable[str], width: float) -> Iterator[Mark]:
-    y = 0.0
-    for line in wrap(heading, width, LARGE, bold=True):
-        yield Text((0, y), line, LARGE, bold=True)
-        y += line_pitch(LARGE)
-    for text in paragraphs:
-        lines = wrap(text, width)
-        for line in lines:
-            yield Text((0, y), line)
-            y += line_pitch(SMALL)
-        y += _PARAGRAPH * (len(lines) > 1)
+    text = TextBlock(heading, width, line_pitch(LARGE))
+    for each in paragraphs:
+        text.add([each], _PARAGRAPH if len(wrap(each, width)) > 1 else 0.0)
+    return text.block(kind, heading)

@@ -9,7 +9,7 @@ from schematics.crochet.stitches import STITCHES
 from schematics.document.lettering.text import LARGE, SMALL, line_pitch, text_width, wrap
 from schematics.drawing.charts.stitch_symbols import Cell, symbol
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.marks import Mark, Text
+from schematics.drawing.ink.marks import Mark, Text, text_lines
 
 _CELL = 7.0
 _GAP = 2.5
@@ -63,5 +63,4 @@ def _entry(
         return
     baseline = y + SMALL + 0.2
     yield Text((x, baseline), worked.abbreviation, bold=True)
-    for number, line in enumerate(words, start=1):
-        yield Text((x, baseline + number * line_pitch(SMALL)), line)
+    yield from text_lines((x, baseline + line_pitch(SMALL)), words)

@@ -61,7 +61,7 @@ def _is_point(mark: Mark) -> bool:
 class Block:
     """Collects groups of marks and answers where a label is free.
 
-    ``unplaced`` names what found no room; nothing is ever drawn badly instead. No label is free where
+    ``unplaced`` lists what could not be placed; nothing is ever drawn badly instead. No label is free where
     it would make the block wider than ``widest`` mm.
     """
 

@@ -15,7 +15,7 @@ from shapely.ops import substring
 
 from schematics.drawing.ink.block import CLEAR, Block
 from schematics.drawing.ink.labeller import ARROW, Spot, leader_spots, upright
-from schematics.drawing.ink.marks import Area, Label, Line, Mark, Pen, Point, arrowhead
+from schematics.drawing.ink.marks import Area, Label, Line, Mark, Pen, Point, along, arrowhead
 from schematics.drawing.ink.track import Track
 
 FIRST_LANE = 10.0
@@ -25,7 +25,7 @@ NEXT_LANE = 11.0
 ISO 129-1 asks for 10 mm and for less between lines; a label here has two units, one above the other.
 """
 
-GAP, PAST = 1.0, 2.0
+_GAP, PAST = 1.0, 2.0
 """From the outline to an extension line, and from the dimension line to its far end, in mm."""
 
 _TAIL = 4.0
@@ -80,44 +80,41 @@ def _line_free(block: Block, track: Track, line: Track) -> bool:
 def _extensions(track: Track, line: Track) -> Iterator[tuple[Point, Point]]:
     for on_outline, on_line in ((0.0, 0.0), (track.length, line.length)):
         foot, head, normal = track.at(on_outline), line.at(on_line), line.normal(on_line)
-        yield (
-            (foot[0] + normal[0] * GAP, foot[1] + normal[1] * GAP),
-            (head[0] + normal[0] * PAST, head[1] + normal[1] * PAST),
-        )
+        yield along(foot, normal, _GAP), along(head, normal, PAST)
 
 
 def _placements(block: Block, line: Track, labels: Sequence[Label], *, leaders: bool) -> Iterator[_Placed]:
     """Placements that touch nothing, best first."""
+    tails_free = _tails_free(block, line)
     if leaders:
-        middle, normal = line.at(line.length / 2), line.normal(line.length / 2)
-        arrows = _arrows_fit(line)
-        if arrows or _tails_free(block, line):
-            for label, spot in leader_spots(block, [(middle, normal)], labels, (0, 2, 4)):
-                yield _Placed(label, spot, arrows_inside=arrows)
+        tip, inside = (line.at(line.length / 2), line.normal(line.length / 2)), _arrows_fit(line)
+        if inside or tails_free:
+            for label, spot in leader_spots(block, [tip], labels, (0, 2, 4)):
+                yield _Placed(label, spot, arrows_inside=inside)
         return
-    for label in labels:
-        yield from _in_line(block, line, label)
-    for label in labels:
-        yield from _beside(block, line, label)
+    for spots in (_in_line, _beside):
+        for label in labels:
+            for spot, inside in spots(line, label):
+                if (inside or tails_free) and block.free(label, spot.centre, spot.angle):
+                    yield _Placed(label, spot, arrows_inside=inside)
 
 
-def _in_line(block: Block, line: Track, label: Label) -> Iterator[_Placed]:
-    """In a gap of the line, arrows inside or outside; then beyond the line, centred."""
+def _in_line(line: Track, label: Label) -> Iterator[tuple[Spot, bool]]:
+    """In a gap of the line, arrows inside or outside; then beyond the line, centred.
+
+    Each spot comes with whether the arrows are inside.
+    """
     width, _height = label.size
     middle, tangent = line.length / 2, line.tangent(line.length / 2)
     centre, angle = line.at(middle), upright(tangent)
     left = (line.length - width) / 2 - CLEAR
-    if left >= ARROW + 1 and block.free(label, centre, angle):
-        yield _Placed(label, Spot(centre, angle), arrows_inside=True)
-    if left >= 0.5 and block.free(label, centre, angle) and _tails_free(block, line):
-        yield _Placed(label, Spot(centre, angle), arrows_inside=False)
-    inside = _arrows_fit(line)
-    normal = line.normal(middle)
+    if left >= ARROW + 1:
+        yield Spot(centre, angle), True
+    if left >= 0.5:
+        yield Spot(centre, angle), False
     for turned in (angle,) if width <= line.length else (0.0, angle):
-        away = _reach(line, label, turned)
-        beyond = centre[0] + normal[0] * away, centre[1] + normal[1] * away
-        if block.free(label, beyond, turned) and (inside or _tails_free(block, line)):
-            yield _Placed(label, Spot(beyond, turned), arrows_inside=inside)
+        beyond = along(centre, line.normal(middle), _reach(line, label, turned))
+        yield Spot(beyond, turned), _arrows_fit(line)
 
 
 def _reach(line: Track, label: Label, angle: float) -> float:
@@ -127,24 +124,19 @@ def _reach(line: Track, label: Label, angle: float) -> float:
     middle, normal = line.at(line.length / 2), line.normal(line.length / 2)
     away = height / 2
     while away < 100:
-        centre = middle[0] + normal[0] * away, middle[1] + normal[1] * away
-        if label.box(centre, angle, CLEAR).distance(shape) > PAST:
+        if label.box(along(middle, normal, away), angle, CLEAR).distance(shape) > PAST:
             break
         away += 0.5
     return away
 
 
-def _beside(block: Block, line: Track, label: Label) -> Iterator[_Placed]:
+def _beside(line: Track, label: Label) -> Iterator[tuple[Spot, bool]]:
     """On the line's extension past either end, arrows pointing in from outside."""
     width, height = label.size
-    if not _tails_free(block, line):
-        return
     for end, outward in ((line.length, 1.0), (0.0, -1.0)):
         tangent = line.tangent(end)
-        for angle, along in ((upright(tangent), width), (0.0, _extent(tangent, width, height))):
-            centre = line.at(end + outward * (ARROW + _TAIL + CLEAR + along / 2))
-            if block.free(label, centre, angle):
-                yield _Placed(label, Spot(centre, angle), arrows_inside=False)
+        for angle, extent in ((upright(tangent), width), (0.0, _extent(tangent, width, height))):
+            yield Spot(line.at(end + outward * (ARROW + _TAIL + CLEAR + extent / 2)), angle), False
 
 
 def _extent(direction: Point, width: float, height: float) -> float:

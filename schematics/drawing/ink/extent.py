@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from schematics.drawing.ink.marks import Point
-from schematics.drawing.ink.track import Straight
+from schematics.drawing.ink.track import Straight, Track
 
 
 @dataclass(frozen=True, slots=True)
-class Extent:
+class Extent(Track):
     """A straight track between the extension lines of two points that may lie anywhere before it.
 
     ``first`` and ``last`` are the points measured, with the extension lines running from them
@@ -34,10 +34,6 @@ class Extent:
     def tangent(self, s: float) -> Point:
         """Unit direction."""
         return self.line.tangent(s)
-
-    def normal(self, s: float) -> Point:
-        """Unit direction away from what is measured."""
-        return self.line.normal(s)
 
     def offset(self, distance: float) -> Straight:
         """The dimension line that far beyond everything drawn."""

@@ -14,8 +14,7 @@ from pathlib import Path
 from types import ModuleType
 from xml.sax.saxutils import escape
 
-from schematics.document.lettering.font_files import FONT_FOLDER
-from schematics.document.lettering.text import FONT_FAMILY, font_size, letter_positions
+from schematics.document.lettering.text import FONT_FAMILY, FONT_FOLDER, font_size, letter_positions
 from schematics.errors import MissingLibraryError
 
 _CONFIGURATION = """\

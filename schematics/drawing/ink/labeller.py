@@ -16,8 +16,21 @@ import shapely
 from numpy.typing import NDArray
 from shapely import LineString
 
+from schematics.document.lettering.text import SMALL
 from schematics.drawing.ink.block import CLEAR, Block
-from schematics.drawing.ink.marks import Circle, Label, Line, Mark, Pen, Point, Text, arrowhead
+from schematics.drawing.ink.marks import (
+    Circle,
+    Label,
+    Line,
+    Mark,
+    Pen,
+    Point,
+    Text,
+    along,
+    arrowhead,
+    between,
+    opposite,
+)
 from schematics.drawing.ink.taken import Shapes
 
 ARROW = 2.5
@@ -229,13 +242,40 @@ def _line_apart(spot: Spot, lines: Sequence[LineString]) -> bool:
     return not spot.line or all(LineString(spot.line).distance(line) > _LINES_APART for line in lines)
 
 
-def beside_point(
-    at: Point, inward: Point, run: Point, away: Sequence[float], aside: Sequence[float]
-) -> Iterator[Spot]:
-    """Spots so far ``inward`` of a point, and so far along the ``run`` there; nearest to it first."""
-    for inside in away:
-        for along_it in aside:
-            yield Spot(along(along(at, inward, inside), run, along_it))
+def number_marker(
+    block: Block,
+    number: str,
+    at: Point,
+    inward: Point,
+    run: Point,
+    away: Sequence[float],
+    aside: Sequence[float],
+    apart: float = 0.0,
+) -> None:
+    """Write a marker's number inside the fabric, near the marker.
+
+    Args:
+        block: where it is drawn.
+        number: the number.
+        at: the marker.
+        inward: unit direction into the fabric there.
+        run: unit direction along the run of stitches there.
+        away: distances to try, in mm, ``inward`` of the marker.
+        aside: distances to try, in mm, along the ``run``.
+        apart: as in `draw_label`.
+    """
+    spots = (
+        Spot(along(along(at, inward, inside), run, sideways)) for inside, sideways in product(away, aside)
+    )
+    tips = ((at, opposite(inward)),)
+    draw_label(block, "marker-number", number, Label((number,)), spots, tips=tips, apart=apart)
+
+
+def letter_seam(
+    block: Block, kind: str, letter: str, spots: Iterable[Spot], tip: tuple[Point, Point]
+) -> None:
+    """Write a seam's letter in a ring at the first free spot, else on a leader to ``tip``."""
+    draw_label(block, kind, letter, Label((letter,), SMALL, bold=True), spots, ring=True, tips=(tip,))
 
 
 def beside_edge(
@@ -243,14 +283,8 @@ def beside_edge(
 ) -> Iterator[tuple[Spot, float]]:
     """Spots beside those shares of a straight edge, so far ``inward`` of it, and how far each is."""
     for share in shares:
-        on_edge = start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
         for distance in away:
-            yield Spot(along(on_edge, inward, distance)), distance
-
-
-def along(at: Point, direction: Point, distance: float) -> Point:
-    """The point ``distance`` from ``at`` in a unit ``direction``."""
-    return at[0] + direction[0] * distance, at[1] + direction[1] * distance
+            yield Spot(along(between(start, end, share), inward, distance)), distance
 
 
 def turned(direction: Point) -> Point:

@@ -24,6 +24,31 @@ from schematics.document.lettering.text import (
 Point = tuple[float, float]
 
 
+def along(at: Point, direction: Point, distance: float) -> Point:
+    """The point ``distance`` from ``at`` in a unit ``direction``."""
+    return at[0] + direction[0] * distance, at[1] + direction[1] * distance
+
+
+def unit(start: Point, end: Point) -> Point:
+    """The unit direction from one point to another."""
+    size = math.dist(start, end)
+    return (end[0] - start[0]) / size, (end[1] - start[1]) / size
+
+
+def opposite(direction: Point) -> Point:
+    """The opposite direction."""
+    return -direction[0], -direction[1]
+
+
+def between(start: Point, end: Point, share: float = 0.5) -> Point:
+    """The point at that share of the straight line from ``start`` to ``end``."""
+    return start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
+
+
+TICK = 1.25
+"""Half the length of a marker's tick, in mm."""
+
+
 class Pen(StrEnum):
     """Line kinds after ISO 128-2, named by use."""
 
@@ -157,11 +182,6 @@ def turned_corners(origin: Point, bounds: tuple[float, float, float, float], ang
     ]
 
 
-def turned_box(origin: Point, bounds: tuple[float, float, float, float], angle: float) -> Polygon:
-    """The rectangle of `turned_corners`."""
-    return Polygon(turned_corners(origin, bounds, angle))
-
-
 def moved(mark: Mark, dx: float, dy: float) -> Mark:
     """The mark shifted by ``dx``, ``dy``."""
     if isinstance(mark, Text):
@@ -199,14 +219,22 @@ def box_round(points: Iterable[Point]) -> tuple[float, float, float, float]:
 
 def arrowhead(tip: Point, towards: Point, length: float = 2.5) -> Area:
     """A filled arrowhead at ``tip`` pointing in the direction ``towards`` (any length)."""
-    size = math.hypot(*towards)
-    ux, uy = towards[0] / size, towards[1] / size
-    back = tip[0] - ux * length, tip[1] - uy * length
-    half = length / 6
-    return Area(
-        (tip, (back[0] - uy * half, back[1] + ux * half), (back[0] + uy * half, back[1] - ux * half)),
-        Pen.SOLID,
-    )
+    ux, uy = unit((0.0, 0.0), towards)
+    back, across = along(tip, (ux, uy), -length), (-uy, ux)
+    return Area((tip, along(back, across, length / 6), along(back, across, -length / 6)), Pen.SOLID)
+
+
+def marker_tick(at: Point, inward: Point) -> Line:
+    """A marker's short line across the edge of the fabric."""
+    return Line((along(at, inward, -TICK), along(at, inward, TICK)), Pen.OUTLINE)
+
+
+def text_lines(
+    at: Point, lines: Iterable[str], height: float = SMALL, *, bold: bool = False
+) -> Iterator[Text]:
+    """Lines of text under one another; ``at`` is where the first one's baseline starts."""
+    for number, line in enumerate(lines):
+        yield Text((at[0], at[1] + number * line_pitch(height)), line, height, bold=bold)
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import permutations
 
 from schematics.design.cautions import CAUTIONS
 from schematics.document.lettering.text import LARGE, SMALL, line_pitch, shorten, text_width, wrap
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.marks import Area, Group, Line, Mark, Pen, Point, Text
+from schematics.drawing.ink.marks import Area, Group, Line, Mark, Pen, Point, Text, text_lines
 from schematics.drawing.ink.sheet import MARGIN, Paper
 from schematics.units import CM_PER_INCH
 
@@ -107,6 +107,16 @@ def block_size(block: Block) -> tuple[float, float]:
     return x1 - x0, y1 - y0
 
 
+def placed_groups(placed: Iterable[tuple[Block, Point]]) -> tuple[Group, ...]:
+    """The groups of blocks, each at the upper left corner that comes with it."""
+    return tuple(group for block, corner in placed for group in block.at(*corner))
+
+
+def unplaced_names(blocks: Iterable[Block]) -> tuple[str, ...]:
+    """The names of what could not be placed in the blocks."""
+    return tuple(name for block in blocks for name in block.unplaced)
+
+
 def page_groups(paper: Paper, title: TitleBlock) -> Iterator[Group]:
     """Frame, cautions, title block and scale bar."""
     left, right = MARGIN, paper.width - MARGIN
@@ -119,7 +129,7 @@ def page_groups(paper: Paper, title: TitleBlock) -> Iterator[Group]:
     yield Group(
         "cautions",
         "cautions",
-        tuple(Text((left + _INSET, first + i * line_pitch(SMALL)), line) for i, line in enumerate(lines)),
+        tuple(text_lines((left + _INSET, first), lines)),
     )
     yield Group("title", "title block", tuple(_title_marks(title, left, right, rule, bottom)))
 

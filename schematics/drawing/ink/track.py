@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Protocol
 
-from schematics.drawing.ink.marks import Point
+from schematics.drawing.ink.marks import Point, along, unit
 
 
 class Track(Protocol):
@@ -28,7 +28,9 @@ class Track(Protocol):
         """Unit direction at ``s``."""
 
     def normal(self, s: float) -> Point:
-        """Unit direction away from the fabric at ``s``."""
+        """Unit direction away from the fabric at ``s``: the right-hand side as printed, y down."""
+        tx, ty = self.tangent(s)
+        return -ty, tx
 
     def offset(self, distance: float) -> Track | None:
         """The parallel track ``distance`` mm away from the fabric; None if there is none."""
@@ -38,7 +40,7 @@ class Track(Protocol):
 
 
 @dataclass(frozen=True, slots=True)
-class Straight:
+class Straight(Track):
     """A straight track from ``start`` to ``end``."""
 
     start: Point
@@ -51,23 +53,16 @@ class Straight:
 
     def tangent(self, _s: float) -> Point:
         """Unit direction."""
-        return (self.end[0] - self.start[0]) / self.length, (self.end[1] - self.start[1]) / self.length
-
-    def normal(self, s: float) -> Point:
-        """Right-hand side as printed, y down."""
-        tx, ty = self.tangent(s)
-        return -ty, tx
+        return unit(self.start, self.end)
 
     def at(self, s: float) -> Point:
         """The point ``s`` mm along."""
-        tx, ty = self.tangent(s)
-        return self.start[0] + tx * s, self.start[1] + ty * s
+        return along(self.start, self.tangent(s), s)
 
     def offset(self, distance: float) -> Straight:
         """The parallel line."""
-        nx, ny = self.normal(0)
-        dx, dy = nx * distance, ny * distance
-        return Straight((self.start[0] + dx, self.start[1] + dy), (self.end[0] + dx, self.end[1] + dy))
+        normal = self.normal(0)
+        return Straight(along(self.start, normal, distance), along(self.end, normal, distance))
 
     def points(self) -> tuple[Point, ...]:
         """Both ends."""
@@ -75,7 +70,7 @@ class Straight:
 
 
 @dataclass(frozen=True, slots=True)
-class Arc:
+class Arc(Track):
     """An arc about ``centre`` from angle ``start`` through ``sweep`` (radians, as printed, y down).
 
     A positive sweep turns clockwise as printed.
@@ -106,17 +101,10 @@ class Arc:
         angle, turn = self._angle(min(max(s, 0.0), self.length)), math.copysign(1.0, self.sweep)
         return -math.sin(angle) * turn, math.cos(angle) * turn
 
-    def normal(self, s: float) -> Point:
-        """Right-hand side as printed, y down."""
-        tx, ty = self.tangent(s)
-        return -ty, tx
-
     def at(self, s: float) -> Point:
         """The point ``s`` mm along, straight on beyond the ends."""
         inside = min(max(s, 0.0), self.length)
-        x, y = self._on(inside)
-        tx, ty = self.tangent(inside)
-        return x + tx * (s - inside), y + ty * (s - inside)
+        return along(self._on(inside), self.tangent(inside), s - inside)
 
     def offset(self, distance: float) -> Arc | None:
         """The concentric arc; None where it would shrink to nothing."""
@@ -130,7 +118,7 @@ class Arc:
 
 
 @dataclass(frozen=True, slots=True)
-class Bent:
+class Bent(Track):
     """A track of straight stretches through ``corners``, at least three of them."""
 
     corners: tuple[Point, ...]
@@ -152,28 +140,24 @@ class Bent:
 
     def at(self, s: float) -> Point:
         """The point ``s`` mm along, straight on beyond the ends."""
-        stretch, along = self._stretch(s)
-        return stretch.at(along)
+        stretch, distance = self._stretch(s)
+        return stretch.at(distance)
 
     def tangent(self, s: float) -> Point:
         """Unit direction at ``s``."""
         return self._stretch(s)[0].tangent(0)
 
-    def normal(self, s: float) -> Point:
-        """Right-hand side as printed, y down."""
-        return self._stretch(s)[0].normal(0)
-
     def offset(self, distance: float) -> Bent | None:
         """The parallel track with mitred corners; None where a stretch would turn about."""
         normals = [Straight(a, b).normal(0) for a, b in pairwise(self.corners)]
-        moved = [_shifted(self.corners[0], normals[0], distance)]
+        moved = [along(self.corners[0], normals[0], distance)]
         for corner, first, second in zip(self.corners[1:-1], normals, normals[1:], strict=False):
             share = 1 + first[0] * second[0] + first[1] * second[1]
             if share < 0.1:
                 return None
             mitre = (first[0] + second[0]) / share, (first[1] + second[1]) / share
-            moved.append(_shifted(corner, mitre, distance))
-        moved.append(_shifted(self.corners[-1], normals[-1], distance))
+            moved.append(along(corner, mitre, distance))
+        moved.append(along(self.corners[-1], normals[-1], distance))
         for (a, b), (c, d) in zip(pairwise(self.corners), pairwise(moved), strict=True):
             if (b[0] - a[0]) * (d[0] - c[0]) + (b[1] - a[1]) * (d[1] - c[1]) <= 0:
                 return None
@@ -182,7 +166,3 @@ class Bent:
     def points(self) -> tuple[Point, ...]:
         """The corners."""
         return self.corners
-
-
-def _shifted(point: Point, way: Point, distance: float) -> Point:
-    return point[0] + way[0] * distance, point[1] + way[1] * distance

@@ -11,7 +11,7 @@ from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
 from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Group, Label, Mark, Text, bounds
-from schematics.drawing.ink.page import Box, block_size, drawing_area, pack
+from schematics.drawing.ink.page import Box, block_size, drawing_area, pack, placed_groups, unplaced_names
 from schematics.drawing.pieces.piece_block import dimensioned
 from schematics.drawing.pieces.pieces import pieces_fit
 from schematics.garment.garment import Finished, Span
@@ -34,23 +34,19 @@ def draw_all_sizes(setting: Setting) -> Drawing:
     table_height = block_size(table)[1]
     room = Box(area.x0, area.y0, area.x1, area.y1 - table_height - _CAPTION_PITCH)
     outline, unplaced = _outline(setting.results[len(setting.results) // 2], letters, room)
-    if table_height > area.y1 - area.y0:
-        return Drawing(
-            groups=(), title=_TITLE, description=_description(setting), scale=None,
-            unplaced=("the table of all sizes",),
-        )  # fmt: skip
     lowest = bounds(outline)[3] if outline else area.y0
     top = min(lowest + 2 * _CAPTION_PITCH, area.y1 - table_height)
+    groups = (*outline, *table.at(area.x0, top))
+    if table_height > area.y1 - area.y0:
+        groups, unplaced = (), ("the table of all sizes",)
+    sizes = size_string([size.name for size in setting.design.sizes])
     return Drawing(
-        groups=(*outline, *table.at(area.x0, top)),
-        title=_TITLE,
-        description=_description(setting),
+        groups=groups,
+        title="finished measurements, all sizes",
+        description=f"Finished measurements of {setting.design.title} in all sizes: {sizes}.",
         scale=None,
-        unplaced=tuple(unplaced),
+        unplaced=unplaced,
     )
-
-
-_TITLE = "finished measurements, all sizes"
 
 
 def _letters(results: tuple[Result, ...]) -> dict[str, str]:
@@ -61,7 +57,7 @@ def _letters(results: tuple[Result, ...]) -> dict[str, str]:
     return dict(zip(keys, names, strict=False))
 
 
-def _outline(result: Result, letters: dict[str, str], room: Box) -> tuple[list[Group], list[str]]:
+def _outline(result: Result, letters: dict[str, str], room: Box) -> tuple[tuple[Group, ...], tuple[str, ...]]:
     """The pieces of one size with a letter at every dimension, as large as they go into ``room``."""
 
     def letter(item: Finished, _span: Span, _halved: bool) -> tuple[Label, ...]:
@@ -76,11 +72,9 @@ def _outline(result: Result, letters: dict[str, str], room: Box) -> tuple[list[G
             for piece in garment.pieces
         ]
         corners = pack([block_size(block) for block in blocks], room)
-        unplaced = [name for block in blocks for name in block.unplaced]
-        if corners is not None and not unplaced:
-            placed = zip(blocks, corners, strict=True)
-            return [group for block, corner in placed for group in block.at(*corner)], []
-    return [], ["the lettered outline"]
+        if corners is not None and not unplaced_names(blocks):
+            return placed_groups(zip(blocks, corners, strict=True)), ()
+    return (), ("the lettered outline",)
 
 
 def _named(block: Block, name: str) -> Block:
@@ -120,10 +114,3 @@ def _counts(items: Sequence[Finished]) -> str:
     """The counts, where it is counted at all."""
     counts = [str(item.count) for item in items if item.count is not None]
     return f"; {size_string(counts)} {items[0].counted}" if counts else ""
-
-
-def _description(setting: Setting) -> str:
-    return (
-        f"Finished measurements of {setting.design.title} in all sizes: "
-        f"{size_string([size.name for size in setting.design.sizes])}."
-    )

@@ -16,9 +16,9 @@ from schematics.design.size_string import size_string
 from schematics.document.lettering.text import LARGE
 from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.labeller import Spot, along, draw_label
-from schematics.drawing.ink.marks import Area, Label, Pen, Point, Text
-from schematics.drawing.ink.page import block_size, drawing_area, pack
+from schematics.drawing.ink.labeller import Spot, draw_label
+from schematics.drawing.ink.marks import Area, Group, Label, Pen, Point, Text, along, unit
+from schematics.drawing.ink.page import block_size, drawing_area, pack, placed_groups, unplaced_names
 from schematics.drawing.ink.scale import SCALES
 from schematics.drawing.pieces.piece_block import overlaps_itself
 from schematics.drawing.pieces.view import View, mirrored
@@ -31,30 +31,29 @@ _TRIES = sorted(
     itertools.product((0, 15, -15, 30, -30, 45, -45), (3.0 + 2.0 * step for step in range(20))),
     key=lambda turn_and_mm: turn_and_mm[1] + abs(turn_and_mm[0]) / 2,
 )
-"""Turns of a name's line, in degrees from its way off the piece, and lengths in mm; short ones first."""
+"""Turns of a name's line, in degrees from straight off the piece, and lengths in mm; short ones first."""
 
 
 def draw_nest(setting: Setting) -> Drawing:
     """The nest of all sizes, at the setting's scale or the largest at which it fits."""
     area = drawing_area(setting.paper)
+    groups: tuple[Group, ...] = ()
+    unplaced: tuple[str, ...] = ("the nest",)
+    shown = setting.scale
     for scale in [each for each in SCALES if each >= setting.scale]:
         blocks = [_nested(setting, name, scale) for name in _NESTED]
         corners = pack([block_size(block) for block in blocks], area)
         if corners is not None:
-            placed = zip(blocks, corners, strict=True)
-            return Drawing(
-                groups=tuple(group for block, corner in placed for group in block.at(*corner)),
-                title="nest of all sizes",
-                description=_description(setting),
-                scale=scale,
-                unplaced=tuple(name for block in blocks for name in block.unplaced),
-            )
+            groups, unplaced = placed_groups(zip(blocks, corners, strict=True)), unplaced_names(blocks)
+            shown = scale
+            break
+    sizes = size_string([size.name for size in setting.design.sizes])
     return Drawing(
-        groups=(),
+        groups=groups,
         title="nest of all sizes",
-        description=_description(setting),
-        scale=setting.scale,
-        unplaced=("the nest",),
+        description=f"The pieces of {setting.design.title} in sizes {sizes}, overlaid from a common point.",
+        scale=shown,
+        unplaced=unplaced,
     )
 
 
@@ -80,11 +79,11 @@ def _nested(setting: Setting, name: str, scale: int) -> Block:
 
 
 def _end(piece: Piece, view: View) -> tuple[Point, Point]:
-    """The corner at which a size is named, and the way off the piece there."""
+    """The corner at which a size is named, and the direction off the piece there."""
     if piece.name == "body":
         hem_end, neck_end = _ends(piece, "front", view)
-        length = math.dist(hem_end, neck_end)
-        return hem_end, ((hem_end[1] - neck_end[1]) / length, (neck_end[0] - hem_end[0]) / length)
+        run = unit(neck_end, hem_end)
+        return hem_end, (run[1], -run[0])
     return _ends(piece, "right side", view)[1], (1.0, 0.0)
 
 
@@ -94,7 +93,7 @@ def _ends(piece: Piece, edge: str, view: View) -> tuple[Point, Point]:
 
 
 def _name(block: Block, name: str, at: Point, away: Point, lines: list[LineString]) -> None:
-    """A short line off the corner with the size's name at its end, longer or turned where the way is taken.
+    """A short line off the corner with the size's name at its end, longer or turned where its place is taken.
 
     It meets none of the ``lines`` of other sizes, and is one of them then.
     """
@@ -107,17 +106,12 @@ def _name(block: Block, name: str, at: Point, away: Point, lines: list[LineStrin
 def _spots(label: Label, at: Point, away: Point) -> Iterator[Spot]:
     width, height = label.size
     for turn, distance in _TRIES:
-        way = _turned(away, turn)
-        tip = along(at, way, distance)
-        reach = (abs(way[0]) * width + abs(way[1]) * height) / 2 + 1.0
-        yield Spot(along(tip, way, reach), line=(at, tip))
+        direction = _turned(away, turn)
+        tip = along(at, direction, distance)
+        reach = (abs(direction[0]) * width + abs(direction[1]) * height) / 2 + 1.0
+        yield Spot(along(tip, direction, reach), line=(at, tip))
 
 
-def _turned(way: Point, degrees: float) -> Point:
+def _turned(direction: Point, degrees: float) -> Point:
     cosine, sine = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
-    return way[0] * cosine - way[1] * sine, way[0] * sine + way[1] * cosine
-
-
-def _description(setting: Setting) -> str:
-    sizes = size_string([size.name for size in setting.design.sizes])
-    return f"The pieces of {setting.design.title} in sizes {sizes}, overlaid from a common point."
+    return direction[0] * cosine - direction[1] * sine, direction[0] * sine + direction[1] * cosine

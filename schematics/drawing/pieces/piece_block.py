@@ -13,8 +13,29 @@ from schematics.checks.wording import listed
 from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.dimension import draw_dimension
-from schematics.drawing.ink.labeller import Spot, beside_edge, beside_point, draw_label, draw_leader
-from schematics.drawing.ink.marks import Area, Label, Line, Mark, Pen, Point, Text, arrowhead
+from schematics.drawing.ink.labeller import (
+    Spot,
+    beside_edge,
+    draw_label,
+    draw_leader,
+    letter_seam,
+    number_marker,
+)
+from schematics.drawing.ink.marks import (
+    Area,
+    Label,
+    Line,
+    Mark,
+    Pen,
+    Point,
+    Text,
+    arrowhead,
+    between,
+    marker_tick,
+    opposite,
+    text_lines,
+    unit,
+)
 from schematics.drawing.ink.track import Track
 from schematics.drawing.pieces.view import View, mirrored
 from schematics.garment.garment import ArmsOn, Finished, Garment, Piece, Span
@@ -70,7 +91,7 @@ def dimensioned(
     _draw_creases(block, piece, view)
     ends = list(_marker_ends(garment, view)) if markers and garment.arm.edge in piece.edges else []
     for at, inward, _, number in ends:
-        _draw_tick(block, at, inward, number)
+        block.add("marker", f"marker {number}", [marker_tick(at, inward)])
     fold = _fold(piece, view) if piece.on_fold else None
     if fold:
         block.add("fold", piece.name, [Line(fold, Pen.FOLD)])
@@ -83,8 +104,9 @@ def dimensioned(
         _name_fold(block, fold, view)
     if markers and piece.on_fold:
         _draw_seam_letters(block, piece, garment, view)
-    for end in ends:
-        _draw_marker_number(block, *end)
+    for at, inward, run, number in ends:
+        away, aside = (3.6, 4.6, 5.6, 7.0), (0.0, 2.0, -2.0, 4.0)
+        number_marker(block, number, at, inward, run, away, aside, _NUMBER_APART)
     return block
 
 
@@ -154,7 +176,7 @@ def _draw_spans(
 
 
 def _tips(track: Track) -> list[tuple[Point, Point]]:
-    """Where an arrow to a whole edge may end, its middle first, and the way off the fabric there."""
+    """Where an arrow to a whole edge may end, its middle first, and the direction off the fabric there."""
     shares = (0.5, 0.44, 0.56, 0.36, 0.64, 0.25, 0.75, 0.14, 0.86)
     return [(track.at(track.length * share), track.normal(track.length * share)) for share in shares]
 
@@ -184,36 +206,17 @@ def _draw_creases(block: Block, piece: Piece, view: View) -> None:
 
 
 def _marker_ends(garment: Garment, view: View) -> Iterator[tuple[Point, Point, Point, str]]:
-    """Both ends of each arm run: where, the way into the fabric, the way along the run, stitch number."""
+    """Both ends of each arm run: where, the direction into the fabric, that along the run, stitch number."""
     arm = garment.arm
     if arm.path is None:
         return
     points = view.line(arm.path)
     for at, towards, number in ((points[0], points[1], arm.last), (points[-1], points[-2], arm.first)):
-        along = towards[0] - at[0], towards[1] - at[1]
-        size = math.hypot(*along)
-        run = along[0] / size, along[1] / size
+        run = unit(at, towards)
         inward = (run[1], -run[0]) if at == points[0] else (-run[1], run[0])
         yield at, inward, run, str(number)
         if not view.half_only:
             yield mirrored(at), mirrored(inward), mirrored(run), str(arm.mirrored(number))
-
-
-def _draw_tick(block: Block, at: Point, inward: Point, number: str) -> None:
-    tick = Line(
-        (
-            (at[0] - inward[0] * 1.25, at[1] - inward[1] * 1.25),
-            (at[0] + inward[0] * 1.25, at[1] + inward[1] * 1.25),
-        ),
-        Pen.OUTLINE,
-    )
-    block.add("marker", f"marker {number}", [tick])
-
-
-def _draw_marker_number(block: Block, at: Point, inward: Point, run: Point, number: str) -> None:
-    spots = beside_point(at, inward, run, (3.6, 4.6, 5.6, 7.0), (0.0, 2.0, -2.0, 4.0))
-    tips = ((at, (-inward[0], -inward[1])),)
-    draw_label(block, "marker-number", number, Label((number,)), spots, tips=tips, apart=_NUMBER_APART)
 
 
 def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View) -> None:
@@ -221,40 +224,32 @@ def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View)
     edges = list(_seam_edges(piece, garment, view))
     for letter, start, end, inward in edges:
         others = [LineString(each[1:3]) for each in edges if each[0] != letter]
+        beside = beside_edge(start, end, inward, (0.5, 0.35, 0.65, 0.2, 0.8), (3.6, 4.6, -3.6, -5.0))
         spots = [
             spot
-            for spot, away in beside_edge(
-                start, end, inward, (0.5, 0.35, 0.65, 0.2, 0.8), (3.6, 4.6, -3.6, -5.0)
-            )
+            for spot, away in beside
             if all(ShapelyPoint(spot.centre).distance(other) > _NEARER * abs(away) for other in others)
         ]
-        middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
-        tips = ((middle, (-inward[0], -inward[1])),)
-        draw_label(block, "seam", letter, Label((letter,), SMALL, bold=True), spots, tips=tips, ring=True)
+        letter_seam(block, "seam", letter, spots, (between(start, end), opposite(inward)))
 
 
 def _seam_edges(piece: Piece, garment: Garment, view: View) -> Iterator[tuple[str, Point, Point, Point]]:
-    """Letter, both ends and the way into the fabric of each edge of the piece that is seamed."""
+    """Letter, both ends and the direction into the fabric of each edge of the piece that is seamed."""
     for seam in garment.seams:
         for name, edge in ((seam.first_piece, seam.first), (seam.second_piece, seam.second)):
             on_left = piece.on_fold and seam.left
             if name != piece.name or (on_left and view.half_only):
                 continue
-            points = view.line(edge.path)
-            start, end = points[0], points[-1]
-            along = (end[0] - start[0]) / math.dist(start, end), (end[1] - start[1]) / math.dist(start, end)
-            inward = along[1], -along[0]
-            yield (
-                (seam.letter, mirrored(start), mirrored(end), mirrored(inward))
-                if on_left
-                else (seam.letter, start, end, inward)
-            )
+            start, *_, end = view.line(edge.path)
+            run = unit(start, end)
+            at = start, end, (run[1], -run[0])
+            yield seam.letter, *(map(mirrored, at) if on_left else at)
 
 
 def _draw_work(block: Block, piece: Piece, view: View) -> None:
     """The arrow at the first of its places that is free; the caption says the direction in words too."""
-    for way in piece.work.ways:
-        start, end = (view.point(*at) for at in way)
+    for path in piece.work.ways:
+        start, end = (view.point(*at) for at in path)
         towards = end[0] - start[0], end[1] - start[1]
         if math.hypot(*towards) < _LEAST_ARROW:
             continue
@@ -291,8 +286,4 @@ def _draw_caption(block: Block, piece: Piece, garment: Garment, view: View) -> N
 
 
 def _caption(name: str, lines: list[str], at: Point) -> list[Mark]:
-    x, y = at
-    return [
-        Text((x, y), name, LARGE, bold=True),
-        *(Text((x, y + 4.8 + i * line_pitch(SMALL)), line) for i, line in enumerate(lines)),
-    ]
+    return [Text(at, name, LARGE, bold=True), *text_lines((at[0], at[1] + 4.8), lines)]

@@ -12,7 +12,7 @@ from schematics.document.lettering.text import LARGE
 from schematics.drawing.compose import Drawing, Setting, finish
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Group, Point
-from schematics.drawing.ink.page import Box, block_size, drawing_area, pack
+from schematics.drawing.ink.page import Box, block_size, drawing_area, pack, placed_groups, unplaced_names
 from schematics.drawing.ink.scale import SCALES, to_mm
 from schematics.drawing.ink.sheet import A4, Paper, Sheet
 from schematics.drawing.notes import SHORTER, notes_block
@@ -47,7 +47,7 @@ def common_scale(results: Sequence[Result], paper: Paper = A4) -> int:
         if not all(_laid_out(result, scale, area) for result in results):
             continue
         fitting.append(scale)
-        if not any(block.unplaced for result in results for block in _blocks(result.garment, scale, area)):
+        if not any(unplaced_names(_blocks(result.garment, scale, area)) for result in results):
             return scale
     return fitting[0] if fitting else SCALES[-1]
 
@@ -83,23 +83,20 @@ def draw_pieces(setting: Setting, result: Result) -> Drawing:
     """The pieces sheet of one size, with what the checks say."""
     area = drawing_area(setting.paper)
     blocks = _blocks(result.garment, setting.scale, area)
-    unplaced = [name for block in blocks for name in block.unplaced]
-    groups: list[Group] = []
+    unplaced = unplaced_names(blocks)
+    groups: tuple[Group, ...] = ()
     laid_out = _laid_out(result, setting.scale, area)
     if laid_out is None:
-        unplaced.append(f"the pieces at 1:{setting.scale}")
+        unplaced += (f"the pieces at 1:{setting.scale}",)
     else:
         corners, notes = laid_out
-        groups += [
-            group for block, corner in zip(blocks, corners, strict=True) for group in block.at(*corner)
-        ]
-        groups += notes
+        groups = (*placed_groups(zip(blocks, corners, strict=True)), *notes)
     return Drawing(
-        groups=tuple(groups),
+        groups=groups,
         title="pieces, laid flat",
         description=_description(setting, result),
         scale=setting.scale,
-        unplaced=tuple(unplaced),
+        unplaced=unplaced,
     )
 
 

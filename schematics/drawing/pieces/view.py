@@ -6,7 +6,8 @@ import math
 from dataclasses import dataclass
 from itertools import pairwise
 
-from shapely import LineString
+from shapely import LineString, MultiLineString, line_merge
+from shapely.geometry.base import BaseGeometry
 
 from schematics.drawing.ink.marks import Point
 from schematics.drawing.ink.scale import to_mm
@@ -54,6 +55,12 @@ class View:
             return Straight(points[0], points[-1]) if len(corners) == 2 else Bent(corners)
         centre = self.point(*span.centre)
         return arc_through(centre, points)
+
+
+def line_parts(shape: BaseGeometry) -> list[LineString]:
+    """The lines of a shape, joined where they run on."""
+    merged = line_merge(shape) if isinstance(shape, MultiLineString) else shape
+    return [part for part in getattr(merged, "geoms", [merged]) if isinstance(part, LineString)]
 
 
 def mirrored(point: Point) -> Point:

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from shapely import LineString, MultiLineString, Polygon, line_merge, unary_union
+from shapely import LineString, Polygon, unary_union
 from shapely.geometry.base import BaseGeometry
 
 from schematics.document.lettering.text import LARGE
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Area, Line, Mark, Pen, Point, Text
 from schematics.drawing.ink.scale import to_mm
+from schematics.drawing.pieces.view import line_parts
 from schematics.drawing.worn.drape import Hanging, Worn
 from schematics.wearer.body_figure import BodyFigure, FigureSize
 
@@ -109,7 +110,4 @@ def _draw_standing(block: Block, standing: Standing, place: Place, name: str) ->
 
 
 def _lines(shape: BaseGeometry, place: Place, pen: Pen) -> list[Mark]:
-    """The lines of a shape, joined where they run on."""
-    merged = line_merge(shape) if isinstance(shape, MultiLineString) else shape
-    parts = [part for part in getattr(merged, "geoms", [merged]) if isinstance(part, LineString)]
-    return [Line(place.points(part), pen) for part in parts if part.length > 1e-6]
+    return [Line(place.points(part), pen) for part in line_parts(shape) if part.length > 1e-6]

@@ -7,13 +7,13 @@ from collections.abc import Sequence
 from schematics.checks.evaluation import Result
 from schematics.checks.finding import Finding
 from schematics.checks.wording import sentence_case
-from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.marks import Mark, Text
+from schematics.drawing.ink.text_block import TextBlock
 from schematics.drawing.worn.worn_figures import Both
 from schematics.wearer.body import Origin
 from schematics.wearer.proportions import Proportioned
 
+_BETWEEN = 1.0
 _CODES = ("HANG-KNEE", "HANG-WHERE", "REACH-BAND", "SPREAD-ARMS")
 
 _MODEL = (
@@ -38,10 +38,10 @@ def reported_findings(result: Result) -> list[Finding]:
 
 def words_block(result: Result, body: Proportioned | None, both: Both | None, width: float) -> Block:
     """All of it ``width`` mm wide; ``body`` and ``both`` are None where no figure can be drawn."""
-    told = [f"{each.severity.upper()} {each.code}: {each.sentence}" for each in reported_findings(result)]
+    findings = [f"{each.severity.upper()} {each.code}: {each.sentence}" for each in reported_findings(result)]
     if body is None or both is None:
-        return _set("No figure: the wearer's height is not known", [_NO_HEIGHT, *told], width)
-    return _set("A plain model, not a fitting", [_model(both), *told, *_sources(result, body)], width)
+        return _set("No figure: the wearer's height is not known", [_NO_HEIGHT, *findings], width)
+    return _set("A plain model, not a fitting", [_model(both), *findings, *_sources(result, body)], width)
 
 
 def _model(both: Both) -> str:
@@ -54,24 +54,17 @@ def _model(both: Both) -> str:
 
 def _sources(result: Result, body: Proportioned) -> list[str]:
     """Which measurements are not the size's own, and which are no measurements at all."""
-    told = []
+    clauses = []
     for origin, words in ((Origin.AGE_TABLE, "borrowed from the age table"), (Origin.ESTIMATE, "estimated")):
         names = [each.words for each in body.borrowed if result.wearer.values[each].origin is origin]
         if names:
-            told.append(f"{words}: {', '.join(names)}")
-    lines = [sentence_case(f"{'; '.join(told)}.")] if told else []
+            clauses.append(f"{words}: {', '.join(names)}")
+    lines = [sentence_case(f"{'; '.join(clauses)}.")] if clauses else []
     filled = "".join(f", {each.words}" for each in body.filled)
     return [*lines, f"Drawn from proportions: {_ALWAYS}{filled}."]
 
 
 def _set(heading: str, texts: Sequence[str], width: float) -> Block:
-    marks: list[Mark] = [Text((0, 0), heading, LARGE, bold=True)]
-    y = 1.0
-    for text in texts:
-        for line in wrap(text, width):
-            y += line_pitch(SMALL)
-            marks.append(Text((0, y), line))
-        y += 1.0
-    block = Block()
-    block.add("checks", "worn", marks)
-    return block
+    text = TextBlock(heading, width)
+    text.add(texts, _BETWEEN)
+    return text.block("checks", "worn")

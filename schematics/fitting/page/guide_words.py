@@ -22,13 +22,7 @@ VIEWS = (
     GuideView(
         key="front",
         title="From the front",
-        bodies=(
-            Body.HEAD_GIRTH,
-            Body.NECK_GIRTH,
-            Body.CHEST_GIRTH,
-            Body.UPPER_ARM_GIRTH,
-            Body.WRIST_GIRTH,
-        ),
+        bodies=(Body.HEAD_GIRTH, Body.NECK_GIRTH, Body.CHEST_GIRTH, Body.UPPER_ARM_GIRTH, Body.WRIST_GIRTH),
     ),
     GuideView(key="hand", title="The hand", bodies=(Body.HAND_GIRTH,)),
     GuideView(

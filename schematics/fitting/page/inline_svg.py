@@ -23,6 +23,8 @@ _MARGIN = 0.8
 def inline_svg(groups: Sequence[Group], title: str, description: str) -> Markup:
     """The groups as an ``svg`` element just large enough for them, `ENLARGED`.
 
+    What only a document of its own has is dropped: namespace, ids, black ink.
+
     Args:
         groups: at least one mark among them.
         title: the drawing's name for screen readers.
@@ -39,15 +41,10 @@ def inline_svg(groups: Sequence[Group], title: str, description: str) -> Markup:
     for name, length in (("width", paper.width), ("height", paper.height)):
         root.set(name, f"{number(length * ENLARGED)}mm")
     for element in root.iter():
-        _made_part_of_a_page(element)
+        element.tag = element.tag.rpartition("}")[2]
+        for name in ("id", "baseProfile", "version"):
+            element.attrib.pop(name, None)
+        for name in ("fill", "stroke"):
+            if element.get(name) == "black":
+                element.set(name, "currentColor")
     return Markup(ET.tostring(root, encoding="unicode", short_empty_elements=False))
-
-
-def _made_part_of_a_page(element: ET.Element) -> None:
-    """Drop what only a document of its own has: namespace, ids, black ink."""
-    element.tag = element.tag.rpartition("}")[2]
-    for name in ("id", "baseProfile", "version"):
-        element.attrib.pop(name, None)
-    for name in ("fill", "stroke"):
-        if element.get(name) == "black":
-            element.set(name, "currentColor")

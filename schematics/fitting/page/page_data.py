@@ -5,25 +5,28 @@ The page holds no limit, no formula and no figure of its own; whatever it says f
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import math
+from collections.abc import Sequence, Set
 from dataclasses import replace
 from typing import Any
 
 from schematics.checks import check_size
 from schematics.checks.evaluation import Result, case_of
 from schematics.checks.finding import Severity
-from schematics.checks.rules.rule import Rule
-from schematics.checks.rules.sentence import sentence_json
-from schematics.checks.rules.size_rules import size_rules
+from schematics.checks.rules.garment_numbers import facts
+from schematics.checks.rules.rule import Rule, rules_json
+from schematics.checks.rules.sentence import Answer, sentence_json
+from schematics.checks.rules.size_rules import asked_bodies, size_rules
 from schematics.checks.tape import GAP_ERRORS
 from schematics.checks.wording import PERCENT_DECIMALS
 from schematics.design.design import Design
-from schematics.fitting.judging_data import fit_data
+from schematics.fitting.completion import completion_json
+from schematics.fitting.gauge_table import facts_by_gauge, gauge_table_json
 from schematics.fitting.page.guide_words import NUMBERS, VIEWS, GuideView
 from schematics.fitting.page.page_words import WORDS
 from schematics.fitting.plausible import plausible_cm
 from schematics.fitting.sizing import REACH, making_score, score_of
-from schematics.units import Grain, Unit, decimals_of, step_of
+from schematics.units import HAIR, Grain, Unit, decimals_of, step_of
 from schematics.wearer.body import Body
 from schematics.wearer.expr import Expr, expr_json
 
@@ -62,20 +65,33 @@ A gauge is counted over ``span_cm``.
 
 
 def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
-    """The data as plain JSON values; the same design gives the same."""
+    """The data as plain JSON values; the same design gives the same.
+
+    - ``hair``: the float error that never decides a comparison;
+    - ``answers``: the answers in rising order of weight; a size's verdict is the worst of its rules',
+      with ``unknown`` counted as ``mind``;
+    - ``rules``: see `rules_json`, trees as in `schematics.wearer.expr`;
+    - ``wearer``: how to fill in what is missing of a wearer, see `schematics.fitting.completion`;
+    - ``sizes``: in the spec's order, each with ``name``, ``facts`` at the pattern's gauge, exact, and what is
+      wrong with how it is made, whoever wears it;
+    - ``gauge``: the pattern's gauge of the body fabric to 10 cm, its name, and the facts of every size at
+      other gauges, see `gauge_table_json`.
+    """
     rules = size_rules(design.limits)
-    data = fit_data(design, results)
-    data["gauge"]["span_cm"] = Unit.CM.gauge_span[0]
-    codes = {rule.code for rule in rules}
-    for size, result in zip(data["sizes"], results, strict=True):
-        of_the_pattern = [each for each in result.findings if each.code not in codes]
-        size["making"] = making_score(of_the_pattern)
-        size["pattern"] = [
-            {"code": each.code, "severity": each.severity.value, "sentences": sentences}
-            for each, sentences in zip(result.findings, _in_every_unit(design, result), strict=True)
-            if each in of_the_pattern and each.severity is not Severity.GOOD
-        ]
-    return data | {
+    body = design.parts.body
+    return {
+        "hair": HAIR,
+        "answers": [answer.name.lower() for answer in Answer],
+        "rules": rules_json(rules),
+        "wearer": completion_json(),
+        "sizes": [_size(design, result, {rule.code for rule in rules}) for result in results],
+        "gauge": {
+            "fabric": body.name,
+            "stitches": 10 * body.stitches_per_cm,
+            "rows": 10 * body.rows_per_cm,
+            "other": gauge_table_json(facts_by_gauge(design)),
+            "span_cm": Unit.CM.gauge_span[0],
+        },
         "store": f"{STORE}/{design.slug}",
         "unit": design.unit.value,
         "units": UNITS,
@@ -90,6 +106,21 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
     }
 
 
+def _size(design: Design, result: Result, ruled: Set[str]) -> dict[str, Any]:
+    numbers = facts(result.garment, result.freedom)
+    of_the_pattern = [each for each in result.findings if each.code not in ruled]
+    return {
+        "name": result.size.name,
+        "facts": {name: number if math.isfinite(number) else None for name, number in numbers.items()},
+        "making": making_score(of_the_pattern),
+        "pattern": [
+            {"code": each.code, "severity": each.severity.value, "sentences": sentences}
+            for each, sentences in zip(result.findings, _in_every_unit(design, result), strict=True)
+            if each in of_the_pattern and each.severity is not Severity.GOOD
+        ],
+    }
+
+
 def _in_every_unit(design: Design, result: Result) -> list[dict[str, str]]:
     """The sentences of a result's findings by unit."""
     by_unit = [
@@ -100,13 +131,8 @@ def _in_every_unit(design: Design, result: Result) -> list[dict[str, str]]:
 
 def asked(design: Design) -> tuple[GuideView, ...]:
     """The drawings of the guide with the measurements that the rules need, and the height for estimates."""
-    needed = {Body.HEIGHT, *(body for rule in size_rules(design.limits) for body in rule.needs)}
-    views = (
-        GuideView(
-            key=view.key, title=view.title, bodies=tuple(body for body in view.bodies if body in needed)
-        )
-        for view in VIEWS
-    )
+    needed = asked_bodies(design.limits)
+    views = (replace(view, bodies=tuple(body for body in view.bodies if body in needed)) for view in VIEWS)
     return tuple(view for view in views if view.bodies)
 
 

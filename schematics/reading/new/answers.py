@@ -20,7 +20,7 @@ from schematics.reading.grading_block import Ease
 from schematics.reading.new.questions import ANY, EXAMPLES, offered
 from schematics.reading.problems import hint, listed, show_value
 from schematics.reading.spec_model import MOST_SIZES
-from schematics.reading.spec_words import ChartRow
+from schematics.reading.spec_words import WearerReference
 from schematics.reading.values import Amount, Context, Fraction, LengthValue, TextValue
 from schematics.units import Unit
 from schematics.wearer.rows import references
@@ -201,7 +201,7 @@ def _sizes(text: str, _: Answers) -> tuple[str, ...]:
     if not names:
         raise AnswerError("expected sizes such as child/2, child/4, child/6")
     order = {name: place for place, name in enumerate(references())}
-    rows = [ChartRow().read(_row(name, order)) for name in names]
+    rows = [WearerReference().read(_row(name, order)) for name in names]
     if len(set(rows)) < len(rows):
         twice = next(row for row in rows if rows.count(row) > 1)
         raise AnswerError(f"{twice} stands twice; name each size once")

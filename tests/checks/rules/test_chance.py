@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from scipy.stats import norm
 
-from schematics.checks.rules.chance import IN_WORDS, chance_over, exceeded_by
+from schematics.checks.rules.girth import IN_WORDS, chance_over, exceeded_by
 from schematics.wearer.evaluator import Inputs, evaluator_of
 from schematics.wearer.expr import Fact
 

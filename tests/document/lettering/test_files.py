@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 from fontTools.ttLib import TTFont
 
-from schematics.document.lettering.font_files import BOLD, FONT_FOLDER, NORMAL
+from schematics.document.lettering.text import FONT_FOLDER
+from tests.drawing.fonts import BOLD, NORMAL
 
 ROOT = Path(__file__).parents[3]
 

@@ -1,0 +1,35 @@
+"""Running text on a sheet: a heading, and paragraphs wrapped under it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
+from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.marks import Mark, text_lines
+
+
+class TextBlock:
+    """A text ``width`` mm wide under a heading, whose first baseline is at y = 0.
+
+    The next line comes ``below`` mm under the heading; ``y`` is the baseline of the line that comes next.
+    """
+
+    def __init__(self, heading: str, width: float, below: float = line_pitch(SMALL) + 1.0) -> None:
+        lines = wrap(heading, width, LARGE, bold=True)
+        self.width = width
+        self.marks: list[Mark] = [*text_lines((0, 0), lines, LARGE, bold=True)]
+        self.y = (len(lines) - 1) * line_pitch(LARGE) + below
+
+    def block(self, kind: str, name: str) -> Block:
+        """A block of one group that holds the text."""
+        block = Block()
+        block.add(kind, name, self.marks)
+        return block
+
+    def add(self, texts: Iterable[str], after: float = 0.0, indent: float = 0.0) -> None:
+        """Paragraphs ``indent`` mm from the left, with ``after`` mm of room under each."""
+        for text in texts:
+            lines = wrap(text, self.width - indent)
+            self.marks += text_lines((indent, self.y), lines)
+            self.y += len(lines) * line_pitch(SMALL) + after
