@@ -181,18 +181,18 @@ def _increase_words(plan: IncreasePlan, hem: int) -> str:
 
 
 def _chains(case: Case) -> Finding:
-    told, figures = [], {}
+    chains, figures = [], {}
     for piece in case.garment.pieces:
         chain = piece.fabric.foundation_chain(piece.foundation_stitches)
         turn = piece.fabric.turning_chains
         times = f" ({piece.quantity} times)" if piece.quantity > 1 else ""
-        told.append(f"{piece.name} {chain}{times} for {piece.foundation_stitches} + {turn}")
+        chains.append(f"{piece.name} {chain}{times} for {piece.foundation_stitches} + {turn}")
         figures[f"{piece.name.replace(' ', '_')}_count"] = chain
     return case.finding(
         CHAIN,
         Severity.GOOD,
         "foundation chains",
-        f"Foundation chains, stitches + chains skipped at the turn: {'; '.join(told)}.",
+        f"Foundation chains, stitches + chains skipped at the turn: {'; '.join(chains)}.",
         **figures,
     )
 

@@ -49,7 +49,7 @@ def evaluate(design: Design) -> tuple[Result, ...]:
     Raises:
         WearerError: wearers cannot be resolved; one line a size, with file and line.
     """
-    wearers = resolve_all(design.sizes, design.path)
+    wearers = resolve_all([(each.name, each.line, each.wearer) for each in design.sizes], design.path)
     return tuple(_check(design, size, wearer) for size, wearer in zip(design.sizes, wearers, strict=True))
 
 

@@ -28,7 +28,7 @@ _COMMANDS = {
     "workings": "Show every figure as arithmetic that can be worked again by hand.",
     "yarn": "Say how much yarn each size takes.",
 }
-"""Every command with what it does; the command ``name`` stands in ``schematics.cli.name``."""
+"""Every command with what it does; the command ``name`` is in ``schematics.cli.name_command``."""
 
 
 @click.group(

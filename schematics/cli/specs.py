@@ -55,7 +55,7 @@ def unit_option(command: Callable[..., Any]) -> Callable[..., Any]:
 
 
 def in_unit(design: Design, unit: str | None) -> Design:
-    """The design, told of in that unit; in its own if it is None."""
+    """The design, reported in that unit; in its own if it is None."""
     from schematics.units import Unit
 
     return design if unit is None else replace(design, unit=Unit(unit))

@@ -67,8 +67,8 @@ def _words(key: str, before: int, after: int, design: Design) -> str:
     if repeat > 1 and change % repeat == 0:
         times = change // repeat
         across = "across" if key == "panel.stitches" else "up"
-        told = f"{times} {more} repeat{'' if times == 1 else 's'} {across} the panel"
-        return f"{told} ({after} {several} in all)"
+        text = f"{times} {more} repeat{'' if times == 1 else 's'} {across} the panel"
+        return f"{text} ({after} {several} in all)"
     return f"{change} {more} {one if change == 1 else several} ({after} in all)"
 
 

@@ -102,8 +102,10 @@ def _lines(lines: Sequence[str], first: float, height: float, *, bold: bool = Fa
 
 
 def _description(shares: Sequence[AgeShares]) -> str:
-    told = []
+    parts = []
     for name in shares[0].sizes:
         best = max(shares, key=lambda each: each.sizes[name].all)
-        told.append(f"size {name} suits most at {best.age_years:g} years, {best.sizes[name].all * 100:.0f} %")
-    return "; ".join(told) + "."
+        parts.append(
+            f"size {name} suits most at {best.age_years:g} years, {best.sizes[name].all * 100:.0f} %"
+        )
+    return "; ".join(parts) + "."

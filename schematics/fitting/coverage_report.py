@@ -82,14 +82,14 @@ def gaps(shares: Sequence[AgeShares]) -> Iterator[str]:
     """Where the size run leaves gaps and where it overlaps, in words."""
     holes = [each for each in shares if each.none >= GAP]
     if holes:
-        told = (f"{each.age_years:g} years ({_percent(each.none)} %)" for each in holes)
-        yield f"Gaps, children whom no size suits: at {listed(told)}."
+        ages = (f"{each.age_years:g} years ({_percent(each.none)} %)" for each in holes)
+        yield f"Gaps, children whom no size suits: at {listed(ages)}."
     else:
         yield f"No gaps: at every age less than {GAP * 100:g} % of the children have no size."
     twice = [each for each in shares if each.several >= OVERLAP]
     if twice:
-        told = (f"{each.age_years:g} ({_percent(each.several)} %)" for each in twice)
-        yield f"Overlaps, children whom several sizes suit: at {listed(told)} years."
+        ages = (f"{each.age_years:g} ({_percent(each.several)} %)" for each in twice)
+        yield f"Overlaps, children whom several sizes suit: at {listed(ages)} years."
 
 
 def _age(each: AgeShares) -> Quantity:

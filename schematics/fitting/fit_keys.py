@@ -6,15 +6,12 @@ from collections.abc import Mapping
 
 from schematics.analysis.json_keys import CAUTIONS, FINDING, FINISHED, HEAD, WEARER, Keys, under
 
-GAUGE_FABRIC = {
-    "name": "a fabric whose gauge was given; 'gauge' is null if none was",
-    "stitches": "the maker's stitches to 10 cm",
-    "rows": "the maker's rows to 10 cm",
-    "pattern_stitches": "the pattern's stitches to 10 cm",
-    "pattern_rows": "the pattern's rows to 10 cm",
-}
 GAUGE = {
-    **under("gauge.fabrics[]", GAUGE_FABRIC),
+    "gauge.fabrics[].name": "a fabric whose gauge was given; 'gauge' is null if none was",
+    "gauge.fabrics[].stitches": "the maker's stitches to 10 cm",
+    "gauge.fabrics[].rows": "the maker's rows to 10 cm",
+    "gauge.fabrics[].pattern_stitches": "the pattern's stitches to 10 cm",
+    "gauge.fabrics[].pattern_rows": "the pattern's rows to 10 cm",
     "gauge.scaled_alike[]": "fabrics taken to be worked as much tighter or looser",
 }
 POINT = {

@@ -258,10 +258,10 @@ def _together(groups: Sequence[WearerGroup]) -> WearerGroup:
 def _group(heading: _Heading, found: Sequence[_Row]) -> WearerGroup:
     rows = [row for _, row in found]
     lines = np.array([line for line, _ in found], dtype=np.intp)
-    told: dict[int, list[str]] = {}
+    faults: dict[int, list[str]] = {}
 
     def refuse(row: int, sentence: str) -> None:
-        told.setdefault(row, []).append(sentence)
+        faults.setdefault(row, []).append(sentence)
 
     for row, cells in enumerate(rows):
         if len(cells) > heading.columns:
@@ -280,16 +280,16 @@ def _group(heading: _Heading, found: Sequence[_Row]) -> WearerGroup:
     ages = _ages(_numerals(rows, heading.age, heading), refuse)
     known = np.isfinite([ages, *own.values()]).any(axis=0)
     for row in np.flatnonzero(~known).tolist():
-        if row not in told:
+        if row not in faults:
             refuse(row, "neither a measurement nor an age")
-    good = np.array([row for row in range(len(rows)) if row not in told], dtype=np.intp)
+    good = np.array([row for row in range(len(rows)) if row not in faults], dtype=np.intp)
     return WearerGroup(
         names=tuple(names[row] for row in good.tolist()),
         lines=lines[good],
         ages=ages[good],
         own={body: column[good] for body, column in own.items()},
         problems=tuple(
-            RowProblem(line=int(lines[row]), sentence="; ".join(each)) for row, each in sorted(told.items())
+            RowProblem(line=int(lines[row]), sentence="; ".join(each)) for row, each in sorted(faults.items())
         ),
         unused=heading.unused,
     )

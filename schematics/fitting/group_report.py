@@ -138,12 +138,12 @@ def _yarn_words(design: Design, counts: Sequence[SizeCount]) -> str:
     yarn = yarn_json(counts)
     if yarn["unweighed"]:
         return f"Yarn: not known, the swatch of {', '.join(yarn['unweighed'])} was not weighed."
-    told = [
+    amounts = [
         f"{each['buy_g'] / 1000:.2f} kg{' of ' + each['colour'] if each['colour'] else ''}"
         for each in yarn["colours"]
     ]
     margin = f"{design.yarn_use.margin * 100:g} %"
-    return f"Yarn for all of them: {', '.join(told)}, with a margin of {margin}."
+    return f"Yarn for all of them: {', '.join(amounts)}, with a margin of {margin}."
 
 
 def _wearers_section(group_fit: GroupFit, show_all: bool) -> Section:
@@ -161,13 +161,8 @@ def _wearers_section(group_fit: GroupFit, show_all: bool) -> Section:
 
 
 def _row_words(row: dict[str, Any]) -> str:
-    told = []
-    if row["stops"]:
-        told.append(f"stop: {', '.join(row['stops'])}")
-    if row["minds"]:
-        told.append(f"mind: {', '.join(row['minds'])}")
-    if row["not_checked"]:
-        told.append(f"not checked: {', '.join(row['not_checked'])}")
+    lists = {"stop": "stops", "mind": "minds", "not checked": "not_checked"}
+    parts = [f"{words}: {', '.join(row[key])}" for words, key in lists.items() if row[key]]
     if row["could_also_be"]:
-        told.append(f"could also be {', '.join(row['could_also_be'])}: measure")
-    return "; ".join(told) or "good"
+        parts.append(f"could also be {', '.join(row['could_also_be'])}: measure")
+    return "; ".join(parts) or "good"

@@ -33,11 +33,11 @@ def slip(body: Body, length_cm: float, unit: Unit) -> str | None:
     if low <= length_cm <= high:
         return None
     tape, number = Tape(unit), length_cm / unit.to_cm(1.0)
-    told = f"expected {tape.length(low)} to {tape.length(high)}, got {number:.5g} {unit}"
+    words = f"expected {tape.length(low)} to {tape.length(high)}, got {number:.5g} {unit}"
     other = Unit.CM if unit is Unit.IN else Unit.IN
     if low <= other.to_cm(number) <= high:
-        return f"{told}; if it is in {other.words}, write '{number:.5g} {other}'"
-    return told
+        return f"{words}; if it is in {other.words}, write '{number:.5g} {other}'"
+    return words
 
 
 @cache

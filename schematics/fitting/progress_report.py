@@ -117,16 +117,16 @@ def _yarn_section(now: PieceProgress, measured: Measured, yarn: Sequence[YarnLef
 
 def _yarn_words(each: YarnLeft) -> str:
     words = f"{each.colour}: still" if each.colour else "Still"
-    told = f"{words} to be worked: {each.rest_g:.0f} g"
+    still = f"{words} to be worked: {each.rest_g:.0f} g"
     if each.have_g is None:
-        return f"{told}. Say what is left with --have '350 g'."
+        return f"{still}. Say what is left with --have '350 g'."
     left = each.have_g - each.rest_g
     verdict = {
         "yes": f"it lasts, {left:.0f} g are over",
         "only just": f"it only just lasts, {left:.0f} g are over",
         "no": f"it does not last, {-left:.0f} g are missing",
     }[each.lasts]
-    return f"{told}, at hand {each.have_g:.0f} g: {verdict}."
+    return f"{still}, at hand {each.have_g:.0f} g: {verdict}."
 
 
 def progress_json(

@@ -61,7 +61,7 @@ class Workshop:
         return CONSTRUCTIONS[self.design.construction].levers
 
     def options(self, purpose: Purpose) -> tuple[Option, ...]:
-        """Every way to set the levers of a purpose, unchanged first; reach and spread are not found yet."""
+        """Every setting of a purpose's levers, unchanged first; reach and spread are not worked out yet."""
         if purpose not in self._options:
             places = [place for place, lever in enumerate(self.levers) if lever.purpose is purpose]
             found = [self._option(steps) for steps in self._settings(places)]

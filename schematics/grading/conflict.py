@@ -19,6 +19,7 @@ from schematics.grading.candidates import TooManyError
 from schematics.grading.case import Ask
 from schematics.grading.release import cure_words
 from schematics.grading.search import Search
+from schematics.units import Grain, format_cm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,11 +42,13 @@ class ConflictError(SchematicsError):
 
 def conflict(search: Search, index: int, path: str) -> ConflictError:
     """What stands in the way of the counts of one size, which has none."""
-    case = search.cases[index]
+    case, asks = search.cases[index], minimal(search, index)
+    if not asks:
+        return _too_far_apart(search, index, path)
     return ConflictError(
         f"{path}:{case.size.line}: no counts keep all rules. In size {case.size.name!r} these cannot be kept "
         "together:",
-        [Clash(ask=ask, release=_release(search, index, ask)) for ask in minimal(search, index)],
+        [Clash(ask=ask, release=_release(search, index, ask)) for ask in asks],
     )
 
 
@@ -71,12 +74,32 @@ def no_shared_interval(search: Search, path: str) -> ConflictError:
 def minimal(search: Search, index: int) -> list[Ask]:
     """Things asked of a size that cannot be kept, any one less of which can; counts by hand go last."""
     asks = sorted(search.asks[index], key=lambda ask: bool(ask.count))
-    out: frozenset[tuple[int, str]] = search.left_out
-    for ask in asks:
-        without = out | {(index, ask.key)}
+    needed = _needed(search, index, [ask.key for ask in asks], search.left_out)
+    return [ask for ask in asks if ask.key in needed]
+
+
+def _needed(search: Search, index: int, keys: Sequence[str], out: frozenset[tuple[int, str]]) -> list[str]:
+    """Those without any one of which a size has counts, of asks or lengths with which it has none."""
+    for key in keys:
+        without = out | {(index, key)}
         if not feasible(Search(cases=(search.cases[index],), left_out=without)):
             out = without
-    return [ask for ask in asks if (index, ask.key) not in out]
+    return [key for key in keys if (index, key) not in out]
+
+
+def _too_far_apart(search: Search, index: int, path: str) -> ConflictError:
+    """The lengths meant for a size that lie so far apart that no counts are looked for, whatever is asked."""
+    case = search.cases[index]
+    out = search.left_out | {(index, ask.key) for ask in search.asks[index]}
+    lengths = "".join(
+        f"\n  - {key}, meant {format_cm(case.targets_cm[key], Grain.USUAL)}"
+        for key in _needed(search, index, tuple(case.targets_cm), out)
+    )
+    return ConflictError(
+        f"{path}:{case.size.line}: in size {case.size.name!r} these lengths lie too far apart, no counts "
+        f"come near enough to all of them:{lengths}",
+        [],
+    )
 
 
 def _release(search: Search, index: int, ask: Ask) -> str:

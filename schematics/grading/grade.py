@@ -59,7 +59,7 @@ def search_of(draft: Draft) -> Search:
         WearerError: wearers cannot be resolved.
     """
     head, construction = draft.head, draft.construction
-    wearers = resolve_all(draft.sizes, head.path)
+    wearers = resolve_all([(each.name, each.line, each.wearer) for each in draft.sizes], head.path)
     cases = [
         SizeCase(
             index=index,

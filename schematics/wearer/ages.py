@@ -12,7 +12,7 @@ _Entry = TypeVar("_Entry")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reading:
-    """Low end, typical value and high end in cm at an age, and ``where`` in the table they stand."""
+    """Low end, typical value and high end in cm at an age, and ``where`` in the table they are."""
 
     age_years: float
     low_cm: float
@@ -50,7 +50,7 @@ def read_at(
 
 
 def place(rising: Sequence[_Entry], value: float, number: Callable[[_Entry], float]) -> tuple[int, float]:
-    """Where a value stands in a sequence whose entries' numbers rise.
+    """Where a value lies in a sequence whose entries' numbers rise.
 
     Returns:
         The index of the entry at or below it and the share of the way to the next, at least 0 and

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from schematics.units import CM_PER_INCH
 from schematics.wearer.body import Body, BodyValue, Origin, Stage, Wearer, WearerSpec
 from schematics.wearer.resolve import resolve
 from schematics.wearer.rows import CHART_BODIES, printed_inches, references, row_cells
@@ -28,7 +27,7 @@ class ReferenceRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MeasurementRow:
-    """One measurement of one wearer; lengths exact and unrounded in both units.
+    """One measurement of one wearer; lengths exact.
 
     ``printed_inches`` is the inch figure of the chart, which is not always the cm figure converted;
     None where the value is not from the chart.
@@ -42,11 +41,6 @@ class MeasurementRow:
     borrowed: bool
     source: str
     printed_inches: str | None
-
-    @property
-    def inches(self) -> float:
-        """The typical value in inches."""
-        return self.cm / CM_PER_INCH
 
 
 def reference_rows() -> tuple[ReferenceRow, ...]:

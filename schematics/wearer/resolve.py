@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from typing import Protocol
 
 import numpy as np
 
@@ -130,35 +129,19 @@ def _label(row: WearerRow | None, age: float | None, own: Mapping[Body, BodyValu
     return f"{base}, own measurements" if own else base
 
 
-class SizeOfSpec(Protocol):
-    """A size of a spec: its name, its line, and what is said of its wearer."""
-
-    @property
-    def name(self) -> str:
-        """As the spec has it."""
-
-    @property
-    def line(self) -> int:
-        """Counted from 1."""
-
-    @property
-    def wearer(self) -> WearerSpec:
-        """As the spec has it."""
-
-
-def resolve_all(sizes: Iterable[SizeOfSpec], path: object) -> tuple[Wearer, ...]:
-    """The wearers of the sizes of the spec at ``path``.
+def resolve_all(sizes: Iterable[tuple[str, int, WearerSpec]], path: object) -> tuple[Wearer, ...]:
+    """The wearers of the sizes of the spec at ``path``, each given by its name, its line and its wearer.
 
     Raises:
         WearerError: some cannot be resolved; one line a size, with file and line.
     """
     wearers: list[Wearer] = []
     problems: list[str] = []
-    for size in sizes:
+    for name, line, spec in sizes:
         try:
-            wearers.append(resolve(size.wearer, size.name))
+            wearers.append(resolve(spec, name))
         except WearerError as error:
-            problems.append(f"{path}:{size.line}: {error}")
+            problems.append(f"{path}:{line}: {error}")
     if problems:
         raise WearerError(*problems)
     return tuple(wearers)

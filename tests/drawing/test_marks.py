@@ -7,6 +7,7 @@ import math
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from shapely import Polygon
 from shapely import box as rectangle
 from shapely.affinity import rotate, translate
 
@@ -23,7 +24,7 @@ from schematics.drawing.ink.marks import (
     arrowhead,
     bounds,
     moved_group,
-    turned_box,
+    turned_corners,
 )
 from tests.drawing.fonts import face
 
@@ -40,7 +41,7 @@ _labels = st.builds(Label, _lines.map(tuple), st.sampled_from((SMALL, LARGE)), s
 @given(_points, _angles)
 def test_a_box_turns_clockwise_as_printed(origin: tuple[float, float], angle: float) -> None:
     """Shapely turns counter-clockwise with y up, which with y down is clockwise."""
-    ours = turned_box(origin, (-3.0, -2.0, 11.0, 1.0), angle)
+    ours = Polygon(turned_corners(origin, (-3.0, -2.0, 11.0, 1.0), angle))
     theirs = rotate(translate(rectangle(-3, -2, 11, 1), *origin), angle, origin=origin)
     assert ours.symmetric_difference(theirs).area < 1e-6
 
@@ -55,7 +56,7 @@ def test_a_labels_lines_stay_in_its_box(label: Label, centre: tuple[float, float
     for text in texts:
         font, size = face(text.bold), font_size(text.height)
         half, (top, bottom) = font.width(text.words) * size / 2, font.reach(text.words)
-        ink = turned_box(text.at, (-half, -top * size, half, -bottom * size), angle)
+        ink = Polygon(turned_corners(text.at, (-half, -top * size, half, -bottom * size), angle))
         assert box.contains(ink)
         assert box.contains(text.box())
 

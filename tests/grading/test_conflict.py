@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -76,3 +77,21 @@ def test_the_command_says_so_and_ends_with_2(tmp_path: Path) -> None:
         "  - another row repeat for basket\n"
         "  - another panel.rows by hand in size '4', such as 42, or none\n"
     )
+
+
+@pytest.mark.slow
+def test_lengths_that_no_counts_come_near_are_named(tmp_path: Path) -> None:
+    """Body neck and panel width make up the neck edge, so 1 cm and 1 cm cannot come near 300 cm."""
+    path = tmp_path / "lake.yaml"
+    swatch = "14 sts 10 rows over 10 cm"
+    flags = ["--no-ask", "--construction", "flared", "--swatch", swatch, "--sizes", "child/4"]
+    assert CliRunner().invoke(main, ["new", str(path), *flags]).exit_code == 0
+    text = re.sub(r"(?m)^    neck\.edge:.*$", "    neck.edge: 300\n    body.neck: 1", path.read_text("utf-8"))
+    path.write_text(re.sub(r"(?m)^    panel\.width:.*$", "    panel.width: 1", text), "utf-8")
+    with pytest.raises(ConflictError, match="these lengths lie too far apart") as caught:
+        grade(read_draft(path))
+    assert str(caught.value).split("all of them:\n")[1].splitlines() == [
+        "  - neck.edge, meant 300.0 cm",
+        "  - body.neck, meant 1.0 cm",
+        "  - panel.width, meant 1.0 cm",
+    ]

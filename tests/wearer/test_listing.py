@@ -2,6 +2,7 @@ from __future__ import annotations
 
 import pytest
 
+from schematics.units import CM_PER_INCH
 from schematics.wearer.body import Body, Origin, Stage, WearerSpec
 from schematics.wearer.listing import measurement_rows, reference_rows, wearer_rows
 from schematics.wearer.resolve import resolve
@@ -37,7 +38,7 @@ def test_an_own_measurement_hides_the_charts_inches() -> None:
     wearer = resolve(WearerSpec(chart="child/4", own={Body.CHEST_GIRTH: 60.96}), "4")
     chest = next(row for row in wearer_rows(wearer, "child/4") if row.body is Body.CHEST_GIRTH)
     assert (chest.printed_inches, chest.borrowed) == (None, False)
-    assert chest.inches == pytest.approx(24)
+    assert chest.cm == pytest.approx(24 * CM_PER_INCH)
 
 
 def test_an_unknown_row_is_one_clear_error() -> None:

@@ -23,7 +23,7 @@ _ON_EDGE = less(0.5, Fact("arms.on_edge"))
 
 
 def _first(unmeasured: str, *words: Words) -> Clause:
-    """The words, but where the ways on the fabric cannot be found only why."""
+    """The words; where paths on the fabric cannot be measured, only why."""
     return (
         Words(
             text=f"{unmeasured} cannot be found, because the body overlaps itself laid flat.",

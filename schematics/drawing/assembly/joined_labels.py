@@ -64,7 +64,7 @@ def _round(label: Label, foot: Point, inward: Point, triangle: float) -> list[Sp
     """Spots before the triangle's foot, then on its other sides."""
     width, height = label.size
     reach = abs(inward[0]) * width / 2 + abs(inward[1]) * height / 2
-    x, y = foot[0] - inward[0] * triangle / 2, foot[1] - inward[1] * triangle / 2
+    x, y = along(foot, inward, -triangle / 2)
     aside, off = (width + triangle) / 2, (height + triangle) / 2
     return [
         Spot(centre)

@@ -182,11 +182,6 @@ def turned_corners(origin: Point, bounds: tuple[float, float, float, float], ang
     ]
 
 
-def turned_box(origin: Point, bounds: tuple[float, float, float, float], angle: float) -> Polygon:
-    """The rectangle of `turned_corners`."""
-    return Polygon(turned_corners(origin, bounds, angle))
-
-
 def moved(mark: Mark, dx: float, dy: float) -> Mark:
     """The mark shifted by ``dx``, ``dy``."""
     if isinstance(mark, Text):

@@ -9,7 +9,7 @@ from schematics.checks.tape import Tape
 from schematics.drawing.ink.block import CLEAR, Block
 from schematics.drawing.ink.dimension import FIRST_LANE, PAST, dimension_lines, draw_dimension
 from schematics.drawing.ink.labeller import Spot, draw_label, draw_leader, is_free
-from schematics.drawing.ink.marks import Label, Line, Mark, Pen
+from schematics.drawing.ink.marks import Label, Line, Mark, Pen, between
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.ink.track import Straight
 from schematics.drawing.worn.drape import Worn
@@ -21,7 +21,7 @@ _TIP_SHARE = 0.4
 """Where on the last straight of a path drawn on the fabric the arrow to it ends."""
 
 _NEAR_CM = 0.75
-"""What is nearer than this is said to be there, not dimensioned: no eye tells it from there."""
+"""What is nearer than this is said to be there, not dimensioned: the eye sees no difference."""
 
 
 def draw_labels(block: Block, both: Both, down: Place, level: Place, room: float) -> None:
@@ -38,7 +38,7 @@ def draw_labels(block: Block, both: Both, down: Place, level: Place, room: float
     if both.down.worn is not None:
         _draw_heights(block, both, both.down.worn, down)
         _draw_band(block, both, both.down.worn, down)
-    _draw_ways(block, both, down, level)
+    _draw_paths(block, both, down, level)
     _draw_levels(block, both, level, levels, block.bounds()[0] + room)
 
 
@@ -167,7 +167,7 @@ def _draw_band(block: Block, both: Both, worn: Worn, place: Place) -> None:
     draw_leader(block, "band", [(place.point(-x, y), (-1.0, 0.6))], (label,))
 
 
-def _draw_ways(block: Block, both: Both, down: Place, level: Place) -> None:
+def _draw_paths(block: Block, both: Both, down: Place, level: Place) -> None:
     """The lengths of reach and spread, with arrows to the paths drawn on the fabric."""
     freedom = both.hanging.freedom
     if freedom is None:
@@ -179,7 +179,6 @@ def _draw_ways(block: Block, both: Both, down: Place, level: Place) -> None:
     )
     for name, worn, place, length_cm, words in paths:
         if worn is not None and worn.path is not None:
-            (x0, y0), (x1, y1) = place.points(worn.path)[-2:]
-            x0 = max(x0, place.middle)
-            tip = x0 + (x1 - x0) * _TIP_SHARE, y0 + (y1 - y0) * _TIP_SHARE
+            (x, y), end = place.points(worn.path)[-2:]
+            tip = between((max(x, place.middle), y), end, _TIP_SHARE)
             draw_leader(block, name, [(tip, (0.4, -1.0))], (_label(words, length_cm),))

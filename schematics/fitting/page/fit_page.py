@@ -67,14 +67,14 @@ def _views(design: Design) -> Iterator[Json]:
             {"key": body.value, "name": body.words, "number": NUMBERS[body], "how": HOW[body]}
             for body in view.bodies
         ]
-        told = ", ".join(f"{body['number']} {body['name']}" for body in bodies)
+        numbered = ", ".join(f"{body['number']} {body['name']}" for body in bodies)
         shown = {body.value for body in view.bodies} | {view.key}
         groups = [group for group in DRAWINGS[view.key]() if group.name in shown]
         yield {
             "title": view.title,
             "bodies": bodies,
             "drawing": inline_svg(
-                groups, f"{view.title}: where to measure", f"A plain figure with the tape: {told}."
+                groups, f"{view.title}: where to measure", f"A plain figure with the tape: {numbered}."
             ),
         }
 
