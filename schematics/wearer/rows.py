@@ -92,6 +92,7 @@ def find_row(reference: str, size_name: str) -> WearerRow:
     )
 
 
+@cache
 def row_values(row: WearerRow) -> Mapping[Body, BodyValue]:
     """What the chart itself prints for a row: its cm column, a printed range as low and high."""
     return {

@@ -50,8 +50,8 @@ def survey_values(age_years: float, sex: Sex) -> dict[Body, BodyValue]:
     values = {Body.HEIGHT: height(age_years, sex)}
     for body, (measure, factor, words) in MEASURES.items():
         reading = _read(measure, sex, age_years)
-        value = _value(reading, f"{SURVEY}, {words}, {reading.where}, 5th/50th/95th percentile", factor)
-        values[body] = replace(value, held=_held(survey_bins()[measure, sex], age_years))
+        source = f"{SURVEY}, {words}, {reading.where}, 5th/50th/95th percentile"
+        values[body] = _value(reading, source, factor, _held(survey_bins()[measure, sex], age_years))
     if age_years < _readings("stature", sex)[0].age_years:
         del values[Body.WAIST_HEIGHT], values[Body.HIP_HEIGHT]
     return values
@@ -73,13 +73,14 @@ def height(age_years: float, sex: Sex) -> BodyValue:
     return _value(reading, source)
 
 
-def _value(reading: Reading, source: str, factor: float = 1.0) -> BodyValue:
+def _value(reading: Reading, source: str, factor: float = 1.0, held: str = "") -> BodyValue:
     return BodyValue(
         low_cm=factor * reading.low_cm,
         cm=factor * reading.cm,
         high_cm=factor * reading.high_cm,
         origin=Origin.AGE_TABLE,
         source=source,
+        held=held,
     )
 
 

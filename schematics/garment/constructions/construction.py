@@ -81,8 +81,11 @@ class Construction(ABC):
 
     def formulas_of(self, body: Any, parts: Parts) -> Formulas:
         """The formulas of a size whose body has these counts."""
-        settings = tuple((key, value) for key, value in body if f"body.{key}" not in self.counts)
-        return _formulas(self, parts, settings)
+        return _formulas(self, parts, self.settings_of(body))
+
+    def settings_of(self, body: Any) -> tuple[tuple[str, Any], ...]:
+        """What the counts of a body say besides those that grading finds."""
+        return tuple((key, value) for key, value in body if f"body.{key}" not in self.counts)
 
     def shapings(
         self, columns: CountValues, settings: Mapping[str, Any], every: float

@@ -4,12 +4,23 @@ from __future__ import annotations
 
 import math
 from abc import abstractmethod
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from functools import lru_cache
 from typing import Any, ClassVar
 
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Parts, Size
-from schematics.garment.amounts import ROWS, STITCHES, CountValues, Formula, Laid, Measure, Numbers, at_least
+from schematics.garment.amounts import (
+    ROWS,
+    STITCHES,
+    CountValues,
+    Formula,
+    Laid,
+    Measure,
+    Numbers,
+    at_least,
+    values_of,
+)
 from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.body_steps import BodySteps
 from schematics.garment.constructions.by_hand import HandSheet
@@ -161,8 +172,8 @@ class NeckDown(Construction):
 
     def hem_stitches(self, body: Any) -> int:
         """Stitches at the hem of one body."""
-        counts = dict(body)
-        return int(Formula(self.hem(counts)).at({f"body.{key}": value for key, value in counts.items()}))
+        (stitches,) = _hem_work(self, self.settings_of(body))({f"body.{key}": value for key, value in body})
+        return int(stitches)
 
     @abstractmethod
     def increases(self, body: Any) -> IncreasePlan:
@@ -231,3 +242,11 @@ def _moved(arms: HemArms, hem: int, new_hem: int) -> HemArms:
     if free <= 0 or new_free < 0:
         return arms
     return arms.model_copy(update={"from_front": round(arms.from_front * new_free / free)})
+
+
+@lru_cache(maxsize=64)
+def _hem_work(
+    construction: NeckDown, settings: tuple[tuple[str, Any], ...]
+) -> Callable[[CountValues], tuple[Numbers, ...]]:
+    """The stitches at the hem of bodies that share these settings, compiled."""
+    return values_of([construction.hem(dict(settings))])
