@@ -166,7 +166,7 @@ def walks_on(
     if not shapely.is_valid([back, front]).all():
         return ()
     return (
-        Walk(name=WalkName.REACH, domain=back, start=Point(fold.coords[0]), goal=middle),
+        Walk(name=WalkName.REACH, domain=back, start=shapely.get_point(fold, 0), goal=middle),
         Walk(name=WalkName.ACROSS_BACK, domain=back, start=middle, goal=fold),
         Walk(name=WalkName.ACROSS_FRONT, domain=front, start=middle, goal=panel_middle),
     )
