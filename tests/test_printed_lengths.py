@@ -11,6 +11,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from itertools import cycle
 from pathlib import Path
 
 import pytest
@@ -154,8 +155,12 @@ def number(figure: str) -> Fraction:
     return sum(map(Fraction, figure.split()), Fraction(0))
 
 
-@pytest.mark.parametrize("unit", Unit)
-@pytest.mark.parametrize("spec", SPECS, ids=lambda path: path.stem)
+@pytest.mark.slow
+@pytest.mark.parametrize(
+    ("spec", "unit"),
+    list(zip(SPECS, cycle(Unit), strict=False)),
+    ids=lambda value: getattr(value, "stem", str(value)),
+)
 def test_every_length_has_one_figure_in_each_unit(spec: Path, unit: Unit) -> None:
     design = replace(read_design(spec), unit=unit)
     results = evaluate(design)
