@@ -56,9 +56,9 @@ def _draw_levels(
         (name, format_cm(height, Grain.USUAL), format_inches(height, Grain.USUAL)) for name, height in levels
     ]
     wide = [Label((f"{name} at {cm}", inches)) for name, cm, inches in named]
-    narrow = [Label((f"{name} {cm}", inches)) for name, cm, inches in named]
+    narrow = [Label((f"{name} at", cm, inches)) for name, cm, inches in named]
     ys = [level.point(0, height)[1] for _, height in levels]
-    for labels in (wide, narrow, list(map(Label, named))):
+    for labels in (wide, narrow):
         groups = _level_groups(block, both, level, labels, ys, limit)
         if groups is not None:
             for (name, _), marks in zip(levels, groups, strict=True):
