@@ -70,12 +70,26 @@ def swatch_faults(swatch: Swatch) -> Iterator[tuple[str, str]]:
             )
 
 
+_NEVER_AGAIN = 1_000_000
+"""A multiple beyond every count there is, so that only the first allowed count is one."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CountRule:
     """Counts a fabric allows: ``multiple * k + plus`` for whole ``k``, at least ``smallest``."""
 
     multiple: int = 1
     plus: int = 0
+
+    @classmethod
+    def exactly(cls, count: int) -> CountRule:
+        """The rule that allows this one count: a motif without a repeat."""
+        return cls(multiple=_NEVER_AGAIN, plus=count)
+
+    @property
+    def only(self) -> bool:
+        """Whether one count alone is allowed."""
+        return self.multiple == _NEVER_AGAIN
 
     @property
     def smallest(self) -> int:

@@ -1,13 +1,19 @@
-"""The stitches a chart may hold, by the trade's abbreviations in US terms, with the UK ones beside them.
+"""Kinds of stitches: what one uses of the row below, what it makes, where it may be worked.
 
-Source: trade abbreviations, common practice; the Craft Yarn Council's lists, from memory.
+Abbreviations are in US terms, with the UK ones beside them. Source: the Craft Yarn Council's lists of abbreviations
+and of US and UK terms, from memory.
 """
 
 from __future__ import annotations
 
 import difflib
-from dataclasses import dataclass
-from enum import StrEnum
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from enum import Enum, StrEnum
+from types import MappingProxyType
+
+from schematics.crochet.symbols import Symbol
 
 
 class Loop(StrEnum):
@@ -15,6 +21,7 @@ class Loop(StrEnum):
 
     BACK = "blo"
     FRONT = "flo"
+    THIRD = "in 3rd loop"
 
     @property
     def words(self) -> str:
@@ -22,63 +29,70 @@ class Loop(StrEnum):
         return f"{self.name.lower()} loop only"
 
 
+class Post(StrEnum):
+    """The side from which the hook goes round the post of a stitch."""
+
+    FRONT = "front"
+    BACK = "back"
+
+
+class Height(Enum):
+    """How tall a stitch is: its name in US and UK terms, and the same in words."""
+
+    NONE = ("", "", "", "")
+    CHAIN = ("ch", "chain", "ch", "chain")
+    SLIP = ("sl st", "slip stitch", "ss", "slip stitch")
+    SINGLE = ("sc", "single crochet", "dc", "double crochet")
+    HALF_DOUBLE = ("hdc", "half double crochet", "htr", "half treble crochet")
+    DOUBLE = ("dc", "double crochet", "tr", "treble crochet")
+    TREBLE = ("tr", "treble crochet", "dtr", "double treble crochet")
+    DOUBLE_TREBLE = ("dtr", "double treble crochet", "trtr", "triple treble crochet")
+    TRIPLE_TREBLE = ("trtr", "triple treble crochet", "quadtr", "quadruple treble crochet")
+
+    @property
+    def us(self) -> str:
+        """The US abbreviation."""
+        return self.value[0]
+
+    @property
+    def us_words(self) -> str:
+        """The US name."""
+        return self.value[1]
+
+    @property
+    def uk(self) -> str:
+        """The UK abbreviation."""
+        return self.value[2]
+
+    @property
+    def uk_words(self) -> str:
+        """The UK name."""
+        return self.value[3]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stitch:
     """One kind of stitch.
 
-    ``uses`` is how many stitches of the row below it is worked into or passes over, ``makes`` how
-    many it leaves for the row above, nought or one. One that is ``round_post`` is worked round a
-    stitch of the row below; one with ``loops`` may be worked into the back or the front loop only.
-    ``uk`` is its abbreviation and words in UK terms, where they differ.
+    ``uses`` is how many stitches of the row below it is worked into or passes over, ``makes`` how many it leaves for
+    the row above. ``post`` says that it is worked round the post of a stitch, and from which side; ``loops`` that it
+    may be worked into one loop only; ``has_post`` that another may be worked round it. ``definition`` tells how a
+    special stitch is worked, in US terms; it is empty where every maker knows. ``uk`` is its abbreviation and words
+    in UK terms, where they differ.
     """
 
     abbreviation: str
     words: str
+    symbol: Symbol
+    height: Height
     uses: int = 1
     makes: int = 1
-    round_post: bool = False
+    post: Post | None = None
     loops: bool = False
+    has_post: bool = True
+    definition: str = ""
     uk: tuple[str, str] | None = None
 
-
-def _post(abbreviation: str, words: str, uk: tuple[str, str]) -> Stitch:
-    return Stitch(abbreviation=abbreviation, words=words, round_post=True, uk=uk)
-
-
-def _plain(abbreviation: str, words: str, uk: tuple[str, str] | None = None) -> Stitch:
-    return Stitch(abbreviation=abbreviation, words=words, loops=True, uk=uk)
-
-
-def _together(abbreviation: str, words: str, uk: tuple[str, str]) -> Stitch:
-    return Stitch(abbreviation=abbreviation, words=words, uses=2, uk=uk)
-
-
-STITCHES = (
-    Stitch(abbreviation="ch", words="chain", uses=0),
-    Stitch(abbreviation="sk", words="skip the next stitch", makes=0, uk=("miss", "miss the next stitch")),
-    _plain("sl st", "slip stitch", ("ss", "slip stitch")),
-    _plain("sc", "single crochet", ("dc", "double crochet")),
-    _plain("hdc", "half double crochet", ("htr", "half treble crochet")),
-    _plain("dc", "double crochet", ("tr", "treble crochet")),
-    _plain("tr", "treble crochet", ("dtr", "double treble crochet")),
-    _plain("dtr", "double treble crochet", ("trtr", "triple treble crochet")),
-    _post("FPhdc", "front post half double crochet", ("FPhtr", "front post half treble crochet")),
-    _post("BPhdc", "back post half double crochet", ("BPhtr", "back post half treble crochet")),
-    _post("FPdc", "front post double crochet", ("FPtr", "front post treble crochet")),
-    _post("BPdc", "back post double crochet", ("BPtr", "back post treble crochet")),
-    _post("FPtr", "front post treble crochet", ("FPdtr", "front post double treble crochet")),
-    _post("BPtr", "back post treble crochet", ("BPdtr", "back post double treble crochet")),
-    _together("sc2tog", "single crochet 2 together", ("dc2tog", "double crochet 2 together")),
-    _together("hdc2tog", "half double crochet 2 together", ("htr2tog", "half treble crochet 2 together")),
-    _together("dc2tog", "double crochet 2 together", ("tr2tog", "treble crochet 2 together")),
-    Stitch(
-        abbreviation="cl", words="cluster of 3 double crochet in one stitch",
-        uk=("cl", "cluster of 3 treble crochet in one stitch"),
-    ),
-    Stitch(abbreviation="puff", words="puff stitch"),
-    Stitch(abbreviation="pc", words="popcorn stitch"),
-)  # fmt: skip
-"""In the order of a key: low to tall, then post stitches, then stitches worked together."""
 
 TURNING_CHAINS = {
     "slip stitch": 1,
@@ -89,21 +103,79 @@ TURNING_CHAINS = {
 }
 """Chains skipped at the turn, by the stitch's name in US terms (common practice, no source)."""
 
-_BY_ABBREVIATION = {stitch.abbreviation.casefold(): stitch for stitch in STITCHES}
-_OTHER_WORDS = {"htr": "hdc", "ss": "sl st", "slst": "sl st", "miss": "sk", "skip": "sk", "popcorn": "pc"}
-"""UK abbreviations without a US meaning, and common shorthand."""
+_SHORTHAND = {
+    "slst": "sl st",
+    "skip": "sk",
+    "popcorn": "pc",
+    "bobble": "bo",
+    "shell": "sh",
+    "cluster": "cl",
+    "ps": "puff",
+}
+_HEIGHT_IN_WORD = re.compile(
+    r"(?:half )?(?:double |triple )?treble|half double|single|double|trtr|dtr|htr|hdc|tr|dc|sc"
+)
 
 
-def find_stitch(abbreviation: str) -> Stitch | None:
-    """The stitch of that abbreviation, in capitals or not; None if there is none."""
-    return _BY_ABBREVIATION.get(abbreviation.casefold())
+@dataclass(frozen=True, slots=True)
+class StitchBook:
+    """The stitches a chart may use, by abbreviation: those of the trade and a spec's own.
 
+    ``uk``: they are called by their UK names.
+    """
 
-def nearest_abbreviations(word: str) -> list[str]:
-    """Up to three abbreviations that ``word`` may stand for, best first."""
-    folded = word.casefold()
-    by_words = {stitch.words: stitch.abbreviation for stitch in STITCHES}
-    if certain := _OTHER_WORDS.get(folded) or by_words.get(folded):
-        return [certain]
-    close = difflib.get_close_matches(folded, _BY_ABBREVIATION, n=3, cutoff=0.6)
-    return [_BY_ABBREVIATION[each].abbreviation for each in close]
+    stitches: tuple[Stitch, ...]
+    uk: bool = False
+    _by_name: Mapping[str, Stitch] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        by_name = {self._name(stitch).casefold(): stitch for stitch in self.stitches}
+        object.__setattr__(self, "_by_name", MappingProxyType(by_name))
+
+    def _name(self, stitch: Stitch) -> str:
+        return stitch.uk[0] if self.uk and stitch.uk else stitch.abbreviation
+
+    @property
+    def terms(self) -> str:
+        """``US`` or ``UK``."""
+        return "UK" if self.uk else "US"
+
+    def with_own(self, own: Iterable[Stitch]) -> StitchBook:
+        """The same with a spec's own stitches; one that has a name of the trade takes its place."""
+        added = tuple(own)
+        names = {stitch.abbreviation.casefold() for stitch in added}
+        kept = (each for each in self.stitches if each.abbreviation.casefold() not in names)
+        return StitchBook((*kept, *added), uk=self.uk)
+
+    def find(self, abbreviation: str) -> Stitch | None:
+        """The stitch of that abbreviation, in capitals or not; None if there is none."""
+        return self._by_name.get(abbreviation.casefold())
+
+    def near(self, word: str) -> list[str]:
+        """Up to three abbreviations that ``word`` may stand for, best first, all of one height.
+
+        >>> from schematics.crochet.stitch_list import TRADE
+        >>> TRADE.near("back post treble crochet"), TRADE.near("FPhtr")
+        (['BPtr'], ['FPhdc'])
+        """
+        folded = word.casefold()
+        if certain := self._by_name.get(_SHORTHAND.get(folded, "")):
+            return [self._name(certain)]
+        foreign = {
+            (each.abbreviation if self.uk else each.uk[0]).casefold(): each
+            for each in self.stitches
+            if each.uk
+        }
+        in_words = {
+            (each.uk[1] if self.uk and each.uk else each.words).casefold(): each for each in self.stitches
+        }
+        if stitch := in_words.get(folded) or foreign.get(folded):
+            return [self._name(stitch)]
+        close = [
+            self._by_name[name] for name in difflib.get_close_matches(folded, self._by_name, n=3, cutoff=0.6)
+        ]
+        meant = _HEIGHT_IN_WORD.findall(folded)
+        heights = {stitch.height for stitch in close}
+        if len(heights) > 1 or (meant and any(meant[-1] not in each.height.value for each in close)):
+            return []
+        return [self._name(each) for each in close]

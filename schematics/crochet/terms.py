@@ -12,11 +12,14 @@ import re
 from enum import StrEnum
 from functools import cache
 
-from schematics.crochet.stitches import STITCHES, Stitch
+from schematics.crochet.stitch_list import STITCHES
+from schematics.crochet.stitches import Stitch
 
 _PROSE = {
     "half double crochet": "half treble crochet",
     "half double": "half treble",
+    "triple treble crochet": "quadruple treble crochet",
+    "triple treble": "quadruple treble",
     "double treble crochet": "triple treble crochet",
     "double treble": "triple treble",
     "single crochet": "double crochet",

@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any, Self
+from typing import Annotated, Self
 
 from pydantic import (
-    BaseModel,
-    ConfigDict,
     Field,
-    ModelWrapValidatorHandler,
     ValidationError,
     ValidationInfo,
     field_validator,
@@ -16,16 +13,14 @@ from pydantic import (
 )
 from pydantic_core import InitErrorDetails
 
-from schematics.crochet.charts.chart import Chart, ChartRow
 from schematics.crochet.fabric import CountRule, RowRule, Swatch, swatch_faults
 from schematics.crochet.stitches import TURNING_CHAINS
-from schematics.reading.chart_rows import RowText, chart_errors
+from schematics.reading.chart_block import ChartBlock, OwnStitches, chart_errors
 from schematics.reading.problems import listed
-from schematics.reading.sentences import explained
+from schematics.reading.spec_block import Count, Extra, SpecBlock
 from schematics.reading.spec_words import NameInFile
 from schematics.reading.values import Amount, Context, Fraction, LengthValue, TextValue, Whole, refuse
 
-LARGEST_COUNT = 2_000
 MOST_FABRICS = 20
 
 THICKEST_YARN, FINEST_YARN = 0.02, 100.0
@@ -38,28 +33,9 @@ def usual_turning_chains(stitch: str) -> int | None:
     return TURNING_CHAINS.get(name, TURNING_CHAINS.get(f"{name} crochet"))
 
 
-Count = Annotated[int, Field(ge=1, le=LARGEST_COUNT)]
-"""Stitches or rows of a part."""
-Extra = Annotated[int, Field(ge=0, le=LARGEST_COUNT)]
-"""Stitches or rows besides the repeats."""
 Counted = Annotated[float, Field(gt=0, le=1000, allow_inf_nan=False)]
 """Stitches or rows of a swatch, where a part of one counts."""
 Stretch = Annotated[float, Fraction(0, 2)]
-
-
-class SpecBlock(BaseModel):
-    """A mapping of the file: no unknown keys, no silent conversions, errors in plain sentences."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
-
-    @model_validator(mode="wrap")
-    @classmethod
-    def _explain(cls, value: Any, handler: ModelWrapValidatorHandler[Self]) -> Self:
-        try:
-            return handler(value)
-        except ValidationError as error:
-            details = explained(cls, value, error)
-            raise ValidationError.from_exception_data(cls.__name__, details) from None
 
 
 class YarnBlock(SpecBlock):
@@ -126,13 +102,28 @@ class StretchBlock(SpecBlock):
 
 
 class MultipleBlock(SpecBlock):
-    """The stitch counts the pattern allows: ``of`` times any number, plus ``plus``."""
+    """The stitch counts the pattern allows: ``of`` times any number, plus ``plus``; or one count exactly."""
 
-    of: Count = Field(description="stitches in one repeat")
+    of: Count | None = Field(default=None, description="stitches in one repeat")
     plus: Extra = Field(default=0, description="stitches besides the repeats")
+    exactly: Count | None = Field(
+        default=None, description="the only count allowed, in place of the others: a motif without a repeat"
+    )
+
+    @model_validator(mode="after")
+    def _repeats_or_not(self) -> Self:
+        if self.exactly is None and self.of is None:
+            raise refuse(
+                "the key 'of' is missing: stitches in one repeat; or 'exactly' where nothing repeats"
+            )
+        if self.exactly is not None and (self.of is not None or self.plus):
+            raise refuse("'exactly' allows one count alone; delete it, or 'of' and 'plus'")
+        return self
 
     def rule(self) -> CountRule:
         """The rule the program uses."""
+        if self.of is None:
+            return CountRule.exactly(self.exactly or 1)
         return CountRule(multiple=self.of, plus=self.plus)
 
 
@@ -146,21 +137,6 @@ class RowRepeatBlock(SpecBlock):
     def rule(self) -> RowRule:
         """The rule the program uses."""
         return RowRule(setup=self.setup, repeat=self.rows, closing=self.closing)
-
-
-Rows = Annotated[list[Annotated[ChartRow, RowText()]], Field(max_length=200)]
-
-
-class ChartBlock(SpecBlock):
-    """The stitch pattern row by row, each section once, bottom to top; row 1 is a right-side row."""
-
-    setup: Rows = Field(default=[], description="rows before the first repeat, row 1 first")
-    repeat: Annotated[Rows, Field(min_length=1)] = Field(description="rows of one repeat")
-    closing: Rows = Field(default=[], description="rows after the last repeat")
-
-    def chart(self) -> Chart:
-        """The chart the program uses."""
-        return Chart(setup=tuple(self.setup), repeat=tuple(self.repeat), closing=tuple(self.closing))
 
 
 class FabricBlock(SpecBlock):
@@ -178,6 +154,9 @@ class FabricBlock(SpecBlock):
         validate_default=True,
         description="chains skipped at the turn; may be left out for slip stitch, single, half double, "
         "double and treble crochet",
+    )
+    stitches: OwnStitches = Field(
+        default={}, description="stitches of your own, by abbreviation, for the chart"
     )
     chart: ChartBlock | None = Field(
         default=None, description="the stitch pattern row by row, to be drawn as a stitch chart"
@@ -198,10 +177,11 @@ class FabricBlock(SpecBlock):
     @field_validator("chart")
     @classmethod
     def _fits(cls, value: ChartBlock | None, info: ValidationInfo) -> ChartBlock | None:
-        if value is None or not {"multiple", "row_repeat"} <= info.data.keys():
+        if value is None or not {"multiple", "row_repeat", "stitches"} <= info.data.keys():
             return value
         multiple, repeat = info.data["multiple"], info.data["row_repeat"]
-        errors = list(chart_errors(value.chart(), multiple and multiple.rule(), repeat and repeat.rule()))
+        rules = multiple and multiple.rule(), repeat and repeat.rule()
+        errors = list(chart_errors(value, info.data["stitches"], *rules))
         if errors:
             raise ValidationError.from_exception_data(cls.__name__, errors)
         return value

@@ -11,9 +11,9 @@ from pydantic_core import InitErrorDetails
 
 from schematics.garment.constructions import Construction
 from schematics.garment.constructions.base import Counts
-from schematics.reading.blocks import LARGEST_COUNT, Count
 from schematics.reading.problems import show_value
 from schematics.reading.sentences import explained
+from schematics.reading.spec_block import LARGEST_COUNT, Count
 from schematics.reading.values import Context, ValueInContext, refuse
 
 

@@ -8,8 +8,8 @@ from pydantic import Field, model_validator
 
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.grading.draft import DEFAULT_MIND, DEFAULT_STEPS, Intent
-from schematics.reading.blocks import SpecBlock
 from schematics.reading.problems import hint, show_value
+from schematics.reading.spec_block import SpecBlock
 from schematics.reading.spec_words import NameInFile
 from schematics.reading.values import (
     Context,

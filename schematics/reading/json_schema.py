@@ -8,8 +8,8 @@ from typing import Any
 
 from schematics.garment.constructions import CONSTRUCTIONS, Construction
 from schematics.garment.constructions.base import Counts
-from schematics.reading.blocks import LARGEST_COUNT
 from schematics.reading.count_blocks import findable, models
+from schematics.reading.spec_block import LARGEST_COUNT
 from schematics.reading.spec_model import MOST_SIZES, DesignBlock
 from schematics.reading.spec_words import SIZE_NAME_PATTERN
 from schematics.reading.values import Fraction, LengthValue

@@ -7,7 +7,7 @@ from typing import Annotated, Any, Self
 from pydantic import Field, create_model, model_validator
 
 from schematics.design.limits import LIMIT_FIELDS, Limits
-from schematics.reading.blocks import SpecBlock
+from schematics.reading.spec_block import SpecBlock
 from schematics.reading.spec_words import WearerReference
 from schematics.reading.values import Fraction, LengthValue, ValueInContext, ValueKind
 from schematics.units import Unit

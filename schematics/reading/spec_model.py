@@ -7,11 +7,12 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field, GetPydanticSchema
 
-from schematics.reading.blocks import MOST_FABRICS, FabricBlock, PartsBlock, SpecBlock, YarnBlock
+from schematics.reading.blocks import MOST_FABRICS, FabricBlock, PartsBlock, YarnBlock
 from schematics.reading.count_blocks import BLOCKS, LEFT_OUT, CountsOf
 from schematics.reading.grading_block import GradingBlock
 from schematics.reading.listed_blocks import LIMITS_BLOCK, WEARER_BLOCK, LimitRules, WearerRules
 from schematics.reading.problems import show_value
+from schematics.reading.spec_block import SpecBlock
 from schematics.reading.spec_words import ConstructionWord, Date, SizeName, UnitWord, WearerReference
 from schematics.reading.values import Amount, Shorthand, TextValue, refuse
 from schematics.reading.yarn_block import YarnUseBlock

@@ -13,6 +13,7 @@ from schematics.design.limits import Limits
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.grading.draft import Draft, DraftSize, Wishes
 from schematics.reading.blocks import FabricBlock, usual_turning_chains
+from schematics.reading.chart_block import chart_of
 from schematics.reading.count_blocks import BLOCKS
 from schematics.reading.grading_block import GradingBlock
 from schematics.reading.loading import LoadedFile
@@ -66,7 +67,7 @@ def _fabric(name: str, block: FabricBlock) -> Fabric:
         stitch_rule=multiple.rule() if multiple else CountRule(),
         row_rule=repeat.rule() if repeat else RowRule(),
         turning_chains=usual if block.turning_chains is None else block.turning_chains,
-        chart=block.chart.chart() if block.chart else None,
+        chart=chart_of(block.chart, block.stitches) if block.chart else None,
     )
 
 

@@ -7,7 +7,7 @@ from typing import Annotated
 from pydantic import Field
 
 from schematics.crochet.yarn_use import USUAL_MARGIN, USUAL_TAIL_CM, YarnUse
-from schematics.reading.blocks import SpecBlock
+from schematics.reading.spec_block import SpecBlock
 from schematics.reading.values import Fraction, LengthValue, TextValue
 
 _Colour = Annotated[str, TextValue(40)]

@@ -17,7 +17,7 @@ from typing import Any
 import yaml
 
 from schematics.design.design import Design
-from schematics.reading.blocks import LARGEST_COUNT
+from schematics.reading.spec_block import LARGEST_COUNT
 from schematics.reading.design_file import read_design
 
 Spec = dict[str, Any]

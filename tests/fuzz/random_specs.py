@@ -12,7 +12,7 @@ from typing import Any
 import yaml
 
 from schematics.design.limits import LIMIT_FIELDS
-from schematics.reading.blocks import LARGEST_COUNT
+from schematics.reading.spec_block import LARGEST_COUNT
 from tests.pattern.designs import dressed_spec
 from tests.reading.accidents import damaged, mutated, spliced
 from tests.reading.files import GOOD

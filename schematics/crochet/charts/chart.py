@@ -1,13 +1,13 @@
-"""A stitch chart: the rows of a fabric's set-up, repeat and closing, for any number of stitches.
+"""A stitch chart: the rows of a fabric's set-up, repeat and closing.
 
-A row is written in working order, as a maker reads it: ``hdc, (2 FPdc, 2 hdc) across, hdc``. What
-is marked *across* is worked as often as it fits between the stitches before and after it.
+A row is written in working order, as a maker reads it: ``hdc, (2 FPdc, 2 hdc) across, hdc``. What is marked *across*
+is worked as often as it fits between the stitches that are not; a row without it is worked once as it stands.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from schematics.crochet.stitches import Loop, Stitch
@@ -26,33 +26,91 @@ class ChartSection(StrEnum):
         return "set-up" if self is ChartSection.SETUP else self.value
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Worked:
-    """A stitch as it is worked: into both loops (``loop`` is None), or into one only."""
+class Side(StrEnum):
+    """The side of the fabric that faces the maker."""
 
-    stitch: Stitch
-    loop: Loop | None = None
-
-    @property
-    def abbreviation(self) -> str:
-        """The trade's abbreviation."""
-        return f"{self.stitch.abbreviation} {self.loop}" if self.loop else self.stitch.abbreviation
+    RIGHT = "RS"
+    WRONG = "WS"
 
     @property
     def words(self) -> str:
         """The abbreviation in full."""
-        return f"{self.stitch.words}, {self.loop.words}" if self.loop else self.stitch.words
+        return f"{self.name.lower()} side"
+
+    @property
+    def other(self) -> Side:
+        """The side that faces after a turn."""
+        return Side.WRONG if self is Side.RIGHT else Side.RIGHT
+
+
+class Passing(StrEnum):
+    """On which side a stitch of a crossing passes those worked before it."""
+
+    FRONT = "in front"
+    BEHIND = "behind"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Worked:
+    """A stitch as it is worked.
+
+    Into both loops where ``loop`` is None. Into, or round the post of, a stitch of the row ``rows_below`` this one: 1
+    is the row below. One on the ``surface`` lies on the fabric: it uses and makes nothing, and the next row passes
+    over it. ``colour`` is the letter of its yarn.
+    """
+
+    stitch: Stitch
+    loop: Loop | None = None
+    rows_below: int = 1
+    surface: bool = False
+    colour: str = ""
+
+    @property
+    def uses(self) -> int:
+        """Stitches it uses of the row below."""
+        return 0 if self.surface else self.stitch.uses
+
+    @property
+    def makes(self) -> int:
+        """Stitches it leaves for the row above."""
+        return 0 if self.surface else self.stitch.makes
+
+    @property
+    def abbreviation(self) -> str:
+        """The trade's abbreviation and where it is worked, without its colour."""
+        parts = [
+            "surface" if self.surface else "",
+            self.stitch.abbreviation,
+            self.loop or "",
+            f"{self.rows_below} rows below" if self.rows_below > 1 else "",
+        ]
+        return " ".join(part for part in parts if part)
+
+    @property
+    def words(self) -> str:
+        """The abbreviation in full."""
+        parts = [
+            self.stitch.words,
+            self.loop.words if self.loop else "",
+            f"{self.rows_below} rows below" if self.rows_below > 1 else "",
+            "on the surface" if self.surface else "",
+        ]
+        return ", ".join(part for part in parts if part)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StitchRun:
-    """The same stitch ``count`` times."""
+    """The same stitch ``count`` times.
+
+    In a crossing ``places`` says into which stitches, counted from 1 at the crossing's first, and ``passing`` on which
+    side of the stitches worked before it lies. ``column`` is where the run is written, counted from 1.
+    """
 
     worked: Worked
     count: int = 1
-
-    def __str__(self) -> str:
-        return f"{self.count} {self.worked.abbreviation}" if self.count > 1 else self.worked.abbreviation
+    places: tuple[int, ...] = ()
+    passing: Passing | None = None
+    column: int = field(default=1, compare=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,16 +120,39 @@ class StitchGroup:
     items: tuple[Item, ...]
     times: int
 
-    def __str__(self) -> str:
-        return f"({items_text(self.items)}) x {self.times}"
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Crossing:
+    """Stitches worked in another order than those they go into stand, between the brackets that count them."""
+
+    items: tuple[Item, ...]
+    column: int = field(default=1, compare=False)
 
 
-Item = StitchRun | StitchGroup
+class Into(StrEnum):
+    """Where several stitches are worked together; the value is how a row says it."""
+
+    STITCH = "in next st"
+    SAME = "in same st"
+    SPACE = "in ch sp"
 
 
-def items_text(items: Iterable[Item]) -> str:
-    """The items as they are written."""
-    return ", ".join(map(str, items))
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SeveralInOne:
+    """Stitches all worked into one stitch, or into the space under ``chains`` chains."""
+
+    items: tuple[Item, ...]
+    into: Into
+    chains: int = 0
+    column: int = field(default=1, compare=False)
+
+    @property
+    def uses(self) -> int:
+        """Stitches of the row below that it is worked into or passes over."""
+        return {Into.STITCH: 1, Into.SAME: 0, Into.SPACE: self.chains}[self.into]
+
+
+Item = StitchRun | StitchGroup | Crossing | SeveralInOne
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,64 +173,87 @@ def tally(items: Iterable[Item]) -> Tally:
     """What the items use and make."""
     total = Tally()
     for item in items:
-        if isinstance(item, StitchGroup):
-            total += tally(item.items) * item.times
-        else:
-            stitch = item.worked.stitch
-            total += Tally(stitch.uses, stitch.makes) * item.count
+        match item:
+            case StitchRun():
+                total += Tally(item.worked.uses, item.worked.makes) * item.count
+            case StitchGroup():
+                total += tally(item.items) * item.times
+            case Crossing():
+                total += tally(item.items)
+            case SeveralInOne():
+                total += Tally(item.uses, tally(item.items).makes)
     return total
 
 
-def spelt_out(items: Iterable[Item]) -> Iterator[Worked]:
-    """Every stitch of the items, one by one, in working order."""
+def runs(items: Iterable[Item]) -> Iterator[StitchRun]:
+    """Every run of the items once, as written."""
     for item in items:
-        if isinstance(item, StitchGroup):
-            stitches = tuple(spelt_out(item.items))
-            for _ in range(item.times):
-                yield from stitches
+        if isinstance(item, StitchRun):
+            yield item
         else:
-            yield from (item.worked,) * item.count
+            yield from runs(item.items)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RowPart:
+    """Items worked once, or ``across``: as often as they fit. ``column`` is where they are written, from 1."""
+
+    items: tuple[Item, ...]
+    across: bool = False
+    column: int = field(default=1, compare=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChartRow:
-    """A row: what is worked once ``before``, what is worked ``across`` and what once ``after``."""
+    """A row in working order. Where several parts are worked across, each is worked as often as the others."""
 
-    across: tuple[Item, ...]
-    before: tuple[Item, ...] = ()
-    after: tuple[Item, ...] = ()
+    parts: tuple[RowPart, ...]
 
     def __str__(self) -> str:
-        alone = len(self.across) == 1 and isinstance(self.across[0], StitchRun) and self.across[0].count == 1
-        inside = items_text(self.across)
-        across = f"{inside} across" if alone else f"({inside}) across"
-        return ", ".join(part for part in (items_text(self.before), across, items_text(self.after)) if part)
+        return _row_text(self.parts)
 
     @property
     def once(self) -> Tally:
         """What is used and made besides the stitches worked across."""
-        return tally((*self.before, *self.after))
+        return tally(item for part in self.parts if not part.across for item in part.items)
 
-    def stitches(self, width: int) -> tuple[Worked, ...]:
-        """Every stitch of the row, in working order, on a row below of ``width`` stitches.
+    @property
+    def across(self) -> Tally:
+        """What all that is worked across uses and makes when it is worked one time."""
+        return tally(item for part in self.parts if part.across for item in part.items)
+
+    def runs(self) -> Iterator[StitchRun]:
+        """Every run of stitches once, as written."""
+        return runs(item for part in self.parts for item in part.items)
+
+    def times(self, width: int) -> int:
+        """How often what is worked across is worked on a row below of ``width`` stitches; 0 where nothing is.
 
         Raises:
             ValueError: the row does not come out even on so many stitches.
         """
-        left, each = width - self.once.uses, tally(self.across).uses
-        if left < 0 or each == 0 or left % each:
+        left, each = width - self.once.uses, self.across.uses
+        if left < 0 or (left if each == 0 else left % each):
             raise ValueError(f"'{self}' does not fit {width} stitches")
-        across = tuple(spelt_out(self.across)) * (left // each)
-        return (*spelt_out(self.before), *across, *spelt_out(self.after))
+        return left // each if each else 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chart:
-    """The rows of a fabric, bottom to top. Row 1 is a right-side row (common practice, no source)."""
+    """The rows of a fabric, bottom to top.
+
+    ``first_side`` faces the maker in row 1. ``adds`` is how many stitches each section leaves more than it found (the
+    repeat each time it is worked): a panel that tapers loses some. ``colours`` has the words for each letter;
+    ``carried`` tells whether a yarn that rests is carried along or cut.
+    """
 
     repeat: tuple[ChartRow, ...]
     setup: tuple[ChartRow, ...] = ()
     closing: tuple[ChartRow, ...] = ()
+    first_side: Side = Side.RIGHT
+    adds: tuple[int, int, int] = (0, 0, 0)
+    colours: tuple[tuple[str, str], ...] = ()
+    carried: bool = True
 
     @property
     def rows(self) -> tuple[ChartRow, ...]:
@@ -166,11 +270,81 @@ class Chart:
 
     def used(self) -> tuple[Worked, ...]:
         """Every stitch of the chart once, as first met."""
-        rows = self.rows
-        parts = (part for row in rows for part in (row.before, row.across, row.after))
-        return tuple(dict.fromkeys(worked for part in parts for worked in spelt_out(part)))
+        return tuple(dict.fromkeys(run.worked for row in self.rows for run in row.runs()))
+
+    def side(self, number: int) -> Side:
+        """The side that faces in the row of that number, where the piece is turned after each row."""
+        return self.first_side if number % 2 else self.first_side.other
+
+    def top(self, stitches: int, repeats: int) -> int:
+        """The stitches left at the top of a piece of so many ``stitches`` at its foot."""
+        setup, repeat, closing = self.adds
+        return stitches + setup + repeat * repeats + closing
 
 
-def is_right_side(number: int) -> bool:
-    """Whether the row of that number is worked with the right side facing."""
-    return number % 2 == 1
+def _row_text(parts: Iterable[RowPart]) -> str:
+    texts: list[str] = []
+    colour = ""
+    for part in parts:
+        written, colour = _texts(part.items, colour, bracket=part.across)
+        texts += written
+    return ", ".join(texts)
+
+
+def _texts(items: tuple[Item, ...], colour: str | None, *, bracket: bool = False) -> tuple[list[str], str]:
+    """Items as they are written after ``colour`` (None: unknown), with each change of colour; and the last colour.
+
+    ``bracket``: they are worked across, in brackets unless they are one stitch.
+    """
+    shades = list(dict.fromkeys(run.worked.colour for run in runs(items)))
+    last = [run.worked.colour for run in runs(items)][-1]
+    if bracket:
+        before = _change(shades[0], colour) if len(shades) == 1 else []
+        inside, _ = _texts(items, shades[0] if len(shades) == 1 else None)
+        alone = (
+            len(items) == 1 and not isinstance(items[0], StitchGroup) and getattr(items[0], "count", 1) == 1
+        )
+        written = ", ".join(inside)
+        return [*before, f"{written} across" if alone else f"({written}) across"], last
+    texts: list[str] = []
+    for item in items:
+        within = (item,) if isinstance(item, StitchRun) else item.items
+        own = list(dict.fromkeys(run.worked.colour for run in runs(within)))
+        if len(own) == 1:
+            texts += _change(own[0], colour)
+        texts.append(_item_text(item, own[0] if len(own) == 1 else None))
+        colour = [run.worked.colour for run in runs(within)][-1]
+    return texts, last
+
+
+def _change(colour: str, before: str | None) -> list[str]:
+    return [f"with {colour}"] if colour and colour != before else []
+
+
+def _item_text(item: Item, colour: str | None) -> str:
+    if isinstance(item, StitchRun):
+        return _run_text(item)
+    texts, _ = _texts(item.items, colour)
+    inside = ", ".join(texts)
+    match item:
+        case StitchGroup():
+            return f"({inside}) x {item.times}"
+        case Crossing():
+            return f"({inside})"
+        case SeveralInOne():
+            where = f"in ch-{item.chains} sp" if item.into is Into.SPACE else item.into.value
+            one = len(item.items) == 1 and isinstance(item.items[0], StitchRun)
+            return f"{inside if one else f'({inside})'} {where}"
+
+
+def _run_text(run: StitchRun) -> str:
+    name = run.worked.abbreviation
+    if run.worked.stitch.abbreviation in ("ch", "sk"):
+        return f"{name} {run.count}" if run.count > 1 else name
+    parts = [str(run.count) if run.count > 1 else "", name]
+    if run.places:
+        target = "round post" if run.worked.stitch.post else "in st"
+        first, last = run.places[0], run.places[-1]
+        several = f"s {first} {'and' if len(run.places) == 2 else 'to'} {last}"
+        parts.append(f"{target} {first}" if len(run.places) == 1 else f"{target}{several}")
+    return " ".join(part for part in (*parts, run.passing or "") if part)

@@ -1,8 +1,8 @@
-"""What a fabric's counts ask of its chart, and how wide the chart is drawn.
+"""What a fabric's counts ask of its chart.
 
-A row fits every allowed number of stitches (``of * k + plus``) only if what it works across uses a
-divisor of ``of``, what is left besides comes out even with ``plus``, and both make as many stitches
-as they use.
+A chart is right if its rows come out even on every number of stitches the fabric allows, ``of * k + plus``. The count
+of each row is followed as such a pair: a row that works ``b`` stitches into each ``a`` across, besides ``m`` into ``u``
+that are worked once, turns ``of * k + plus`` into ``of / a * b * k + m + (plus - u) / a * b``.
 """
 
 from __future__ import annotations
@@ -10,152 +10,222 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from schematics.crochet.charts.chart import Chart, ChartRow, ChartSection, Tally, Worked, is_right_side, tally
+from schematics.crochet.charts.chart import Chart, ChartRow, ChartSection
+from schematics.crochet.charts.worked_rows import (
+    ChartFault,
+    ChartFaultError,
+    WorkedRow,
+    count_words,
+    row_counts,
+    work_rows,
+)
 from schematics.crochet.fabric import CountRule, RowRule
 
 MOST_STITCHES = 20_000
 """Of a chart over all its rows, where it shows two repeats; a sheet has room for a tenth."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ChartFault:
-    """What is wrong with a chart, with one section, or with its row of that ``index`` from nought."""
+@dataclass(frozen=True, slots=True)
+class _Counts:
+    """The stitches of a row on every allowed width: ``of`` times any number, plus ``plus``."""
 
-    sentence: str
-    section: ChartSection | None = None
-    index: int | None = None
+    of: int
+    plus: int
+
+    def __str__(self) -> str:
+        return multiple_words(
+            CountRule(multiple=self.of, plus=self.plus) if self.of else CountRule.exactly(self.plus)
+        )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ChartExtent:
-    """How wide a chart is drawn.
-
-    ``stitches`` from edge to edge, of which those from ``first`` (counted from nought at the left)
-    are one repeat, the same in every row as those next to it.
-    """
-
-    stitches: int
-    first: int
-    repeat: int
+def multiple_words(rule: CountRule) -> str:
+    """The rule as the trade says it: ``4 plus 2``; one number alone where only that one is allowed."""
+    if rule.only:
+        return f"exactly {rule.plus}"
+    return f"{rule.multiple} plus {rule.plus}" if rule.plus else str(rule.multiple)
 
 
 def chart_faults(chart: Chart, stitch_rule: CountRule, row_rule: RowRule) -> Iterator[ChartFault]:
     """Everything in which the chart is not of one mind with its fabric's counts."""
-    uneven = False
-    for section, numbers in chart.sections():
-        for index, number in enumerate(numbers):
-            if sentence := _count_fault(chart.rows[number - 1], stitch_rule):
-                uneven = True
-                yield ChartFault(section=section, index=index, sentence=sentence)
+    yield from _row_number_faults(chart, row_rule)
+    counts = _Counts(0 if stitch_rule.only else stitch_rule.multiple, stitch_rule.plus)
+    faults = list(_count_faults(chart, counts))
+    yield from faults
+    if not faults:
+        yield from _working_faults(chart, stitch_rule)
+
+
+def _row_number_faults(chart: Chart, row_rule: RowRule) -> Iterator[ChartFault]:
     expected = (row_rule.setup, row_rule.repeat, row_rule.closing)
     for section, rows, count in zip(
         ChartSection, (chart.setup, chart.repeat, chart.closing), expected, strict=True
     ):
         if len(rows) != count:
-            yield ChartFault(section=section, sentence=_rows_sentence(section, count, len(rows)))
-    if uneven:
+            key = "rows" if section is ChartSection.REPEAT else section.value
+            noun = "row" if count == 1 else "rows"
+            sentence = f"expected {count} {section.words} {noun}, as row_repeat.{key} says, got {len(rows)}"
+            yield ChartFault(section=section, sentence=sentence)
+
+
+def _count_faults(chart: Chart, counts: _Counts) -> Iterator[ChartFault]:
+    """Rows that do not come out even on some allowed width, and sections that change it unsaid.
+
+    A row that is wrong in itself but leaves as many as it finds does not hide what is wrong above it.
+    """
+    adds = dict(zip(ChartSection, chart.adds, strict=True))
+    for section, numbers in chart.sections():
+        begun, faulty = counts, False
+        for index, number in enumerate(numbers):
+            row = chart.rows[number - 1]
+            if sentence := _uneven(row, counts):
+                yield ChartFault(section=section, index=index, sentence=sentence, column=_column(row, counts))
+                faulty = True
+                if row.once.uses != row.once.makes or row.across.uses != row.across.makes:
+                    break
+            else:
+                counts = _after(row, counts)
+        if not faulty and (sentence := _changed(begun, counts, section, adds[section])):
+            yield ChartFault(section=section, index=len(numbers) - 1, sentence=sentence)
+            faulty = True
+        if section is ChartSection.REPEAT and not faulty:
+            yield from _every_repeat(chart, numbers, begun, adds[section])
+        counts = _Counts(begun.of, begun.plus + adds[section])
+
+
+def _every_repeat(chart: Chart, numbers: range, begun: _Counts, adds: int) -> Iterator[ChartFault]:
+    """A repeat that changes the width must come out even the next time too."""
+    if adds == 0:
         return
-    high, width = len(chart.rows), extent(chart, stitch_rule, 2).stitches
-    if high * width > MOST_STITCHES:
-        sentence = f"expected at most {MOST_STITCHES} stitches in two repeats, got {high} rows of {width}"
-        yield ChartFault(sentence=sentence)
-    else:
-        yield from _post_faults(chart, width)
+    counts = _Counts(begun.of, begun.plus + adds)
+    for index, number in enumerate(numbers):
+        row = chart.rows[number - 1]
+        if sentence := _uneven(row, counts):
+            sentence = f"the second time the repeat is worked, {sentence}"
+            yield ChartFault(section=ChartSection.REPEAT, index=index, sentence=sentence)
+            return
+        counts = _after(row, counts)
 
 
-def _count_fault(row: ChartRow, rule: CountRule) -> str:
-    """What is wrong with a row's stitch counts; empty if it fits every allowed number."""
-    across, once = tally(row.across), row.once
-    if across.uses != across.makes:
-        return f"what is worked across {_uses_and_makes(across)}"
-    if once.uses != once.makes:
-        return f"what is worked once {_uses_and_makes(once)}"
-    asked = f"the fabric's multiple is {multiple_words(rule)}"
-    if across.makes == 0 or rule.multiple % across.makes:
-        divisors = " (or a number that goes into it)" if rule.multiple > 1 else ""
-        expected = f"{_stitches(rule.multiple)}{divisors}"
-        return f"{asked}, so expected {expected} to be worked across, got {across.makes}"
-    if once.makes > rule.multiple + rule.plus or (rule.plus - once.makes) % across.makes:
+def _uneven(row: ChartRow, counts: _Counts) -> str:
+    """Why a row does not come out even on such counts; empty if it does."""
+    once, across = row.once.uses, row.across.uses
+    has = (
+        f"the row below has a multiple of {counts} stitches"
+        if counts.of
+        else f"the row below has {count_words(counts.plus)}"
+    )
+    if across == 0:
+        if any(part.across for part in row.parts):
+            return "what is worked across uses no stitch of the row below; expected at least 1"
+        if counts.of == 0 and once == counts.plus:
+            return ""
+        if counts.of == 0:
+            return f"the row uses {count_words(once)}, and {has}; expected {count_words(counts.plus)}"
         return (
-            f"{asked}, so expected {_stitches(rule.plus)} besides the {across.makes} worked across, "
-            f"got {once.makes}"
+            f"the row uses {count_words(once)} and works nothing across, and {has}; expected a part marked 'across', "
+            f"or the fabric's multiple as {{exactly: {once}}}"
         )
+    left = counts.plus - once
+    if counts.of % across:
+        divisors = " (or a number that goes into it)" if counts.of > 1 else ""
+        return f"{has}, so expected {count_words(counts.of)}{divisors} to be worked across, got {across}"
+    if left % across or (counts.of == 0 and left < 0):
+        return f"{has}, so expected {count_words(counts.plus)} besides the {across} worked across, got {once}"
     return ""
 
 
-def _uses_and_makes(count: Tally) -> str:
-    return (
-        f"uses {_stitches(count.uses)} of the row below and makes {count.makes}; "
-        "expected as many made as used"
+def _column(row: ChartRow, counts: _Counts) -> int | None:
+    """Where a row with nothing worked across goes beyond what is offered; None where no one place is wrong."""
+    if any(part.across for part in row.parts) or counts.of:
+        return next((part.column for part in row.parts if part.across), None)
+    used = 0
+    for part in row.parts:
+        used += ChartRow(parts=(part,)).once.uses
+        if used > counts.plus:
+            return part.column
+    return None
+
+
+def _after(row: ChartRow, counts: _Counts) -> _Counts:
+    once, across = row.once, row.across
+    if across.uses == 0:
+        return _Counts(0, once.makes)
+    return _Counts(
+        counts.of // across.uses * across.makes,
+        once.makes + (counts.plus - once.uses) // across.uses * across.makes,
     )
 
 
-def _stitches(count: int) -> str:
-    return f"{count} stitch{'' if count == 1 else 'es'}"
+def _changed(begun: _Counts, ended: _Counts, section: ChartSection, adds: int) -> str:
+    """What is wrong with the count a section leaves."""
+    if ended.of != begun.of:
+        return (
+            f"the {section.words} begins on a multiple of {begun} stitches and leaves a multiple of {ended}; "
+            "expected as many worked across as it found"
+        )
+    change = ended.plus - begun.plus
+    if change == adds:
+        return ""
+    more = (
+        f"{count_words(abs(change))} {'more' if change > 0 else 'fewer'} than it found"
+        if change
+        else "as many stitches as it found"
+    )
+    said = f"'adds' says {adds:+d}" if adds else "a piece keeps its width unless the chart says otherwise"
+    return f"the {section.words} leaves {more}, but {said}; expected {_expected(begun.plus, adds)} or adds: {{{section}: {change}}}"
 
 
-def multiple_words(rule: CountRule) -> str:
-    """The rule as the trade says it: ``4 plus 2``."""
-    return f"{rule.multiple} plus {rule.plus}" if rule.plus else str(rule.multiple)
+def _expected(before: int, adds: int) -> str:
+    return "as many as before" if adds == 0 else f"{adds:+d}"
 
 
-def _rows_sentence(section: ChartSection, expected: int, actual: int) -> str:
-    key = "rows" if section is ChartSection.REPEAT else section.value
-    noun = "row" if expected == 1 else "rows"
-    return f"expected {expected} {section.words} {noun}, as row_repeat.{key} says, got {actual}"
+def _working_faults(chart: Chart, rule: CountRule) -> Iterator[ChartFault]:
+    """What is wrong with where the stitches go, found by working the chart on a width it fits."""
+    width = trial_width(chart, rule)
+    high = len(chart.rows)
+    if high * width > MOST_STITCHES:
+        sentence = f"expected at most {MOST_STITCHES} stitches in two repeats, got {high} rows of {width}"
+        yield ChartFault(sentence=sentence)
+        return
+    for repeats in dict.fromkeys((_deep_enough(chart), 1)):
+        try:
+            work_rows(chart, width, repeats)
+        except ChartFaultError as error:
+            yield error.fault
+            return
 
 
-def _post_faults(chart: Chart, width: int) -> Iterator[ChartFault]:
-    """Stitches worked round the post of one that has none: a foundation chain, or a chain."""
-    below: tuple[Worked, ...] | None = None
-    for section, numbers in chart.sections():
-        for index, number in enumerate(numbers):
-            row = chart.rows[number - 1]
-            stitches = row.stitches(width)
-            befores = [below]
-            if section is ChartSection.REPEAT and index == 0:
-                befores.append(_made(chart.repeat[-1], width))
-            for each in befores:
-                if sentence := _post_fault(stitches, each):
-                    yield ChartFault(section=section, index=index, sentence=sentence)
-                    break
-            below = _made(row, width)
+def _deep_enough(chart: Chart) -> int:
+    """Repeats after which every stitch of one has reached as far down as it ever does."""
+    deepest = max((run.worked.rows_below for row in chart.rows for run in row.runs()), default=1)
+    return 2 + -(-deepest // len(chart.repeat))
 
 
-def _made(row: ChartRow, width: int) -> tuple[Worked, ...]:
-    """The stitches a row leaves, in the order the next row, worked back over it, meets them."""
-    return tuple(worked for worked in reversed(row.stitches(width)) if worked.stitch.makes)
+def trial_width(chart: Chart, rule: CountRule) -> int:
+    """The smallest allowed number of stitches on which two repeats of every row can be worked, however often it repeats.
 
-
-def _post_fault(row: tuple[Worked, ...], below: tuple[Worked, ...] | None) -> str:
-    used = 0
-    for worked in row:
-        stitch = worked.stitch
-        if stitch.round_post and below is None:
-            return (
-                f"{stitch.abbreviation} has no post to go round, since the first row is worked into the "
-                "foundation chain; expected a plain row first"
-            )
-        if stitch.round_post and below and below[used].abbreviation == "ch":
-            return (
-                f"{stitch.abbreviation} has no post to go round, since it falls on a chain of the row below"
-            )
-        used += stitch.uses
-    return ""
-
-
-def extent(chart: Chart, rule: CountRule, repeats: int) -> ChartExtent:
-    """The width at which at least ``repeats`` repeats show, and one that all rows have in common.
-
-    The chart must fit the rule. The repeat is the rightmost, with which a right-side row begins.
+    The chart's counts must be right.
     """
-    left = right = 0
-    for number, row in enumerate(chart.rows, start=1):
-        ends = tally(row.after).makes, tally(row.before).makes
-        if not is_right_side(number):
-            ends = ends[1], ends[0]
-        left, right = max(left, ends[0]), max(right, ends[1])
-    shortest = left + right + rule.multiple - rule.plus
-    repeats = max(repeats, -(-shortest // rule.multiple))
-    stitches = rule.multiple * repeats + rule.plus
-    return ChartExtent(stitches=stitches, first=stitches - right - rule.multiple, repeat=rule.multiple)
+    if rule.only:
+        return rule.plus
+    width = rule.at_least(max(row.once.uses + 2 * row.across.uses for row in chart.rows))
+    while not _has_room(chart, width):
+        width += rule.multiple
+    return width
+
+
+def _has_room(chart: Chart, width: int) -> bool:
+    try:
+        row_counts(chart, width, _deep_enough(chart))
+    except ChartFaultError:
+        return False
+    return True
+
+
+def worked_as(chart: Chart, stitches: int, rows: int, rule: RowRule) -> tuple[WorkedRow, ...]:
+    """A piece of so many stitches and rows, row by row.
+
+    Raises:
+        ChartFaultError: a row does not come out even on so many.
+    """
+    return work_rows(chart, stitches, rule.repeats(rows))

@@ -1,52 +1,80 @@
 """Reading a chart's row: ``2 dc, (FPdc, BPdc) x 3, (2 dc, 2 FPdc) across, dc``.
 
-    row     = part { "," part }            exactly one part has "across"
-    part    = unit [ "across" ]
-    unit    = run | "(" unit { "," unit } ")" "x" number
-    run     = [ number ] abbreviation [ "blo" | "flo" ]
+    row      = part { "," part }
+    part     = "with" letter | unit [ "across" ]
+    unit     = run [ into ] | "(" part { "," part } ")" [ "x" number | into ]
+    run      = [ number ] [ "surface" ] abbreviation [ number ] [ loop ] [ depth ] [ target ] [ passing ]
+    loop     = "blo" | "flo" | "in 3rd loop"
+    depth    = number "rows below"
+    target   = "round post" places | "in st" places
+    places   = number [ ( "and" | "to" ) number ]
+    passing  = "in front" | "behind"
+    into     = "in next st" | "in same st" | "in ch-" number " sp"
 
-A bracket that is followed by ``across`` needs no ``x``. Capitals and spaces make no difference.
+A bracket that is followed by ``across`` needs no ``x``; one with a target in it is a crossing, and stands alone. The
+number after an abbreviation is for chains and skipped stitches: ``ch 2``. Capitals and spaces make no difference.
 `ChartRow`'s ``str`` writes what is read here.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from schematics.crochet.charts.chart import ChartRow, Item, StitchGroup, StitchRun, Worked
-from schematics.crochet.stitches import STITCHES, Loop, Stitch, find_stitch, nearest_abbreviations
+from schematics.crochet.charts.chart import (
+    ChartRow,
+    Crossing,
+    Into,
+    Item,
+    Passing,
+    RowPart,
+    SeveralInOne,
+    StitchGroup,
+    StitchRun,
+    Worked,
+    runs,
+)
+from schematics.crochet.charts.text_cursor import RowTextError, TextCursor
+from schematics.crochet.stitch_list import TRADE
+from schematics.crochet.stitches import Loop, Stitch, StitchBook
 
 MOST = 999
 """Largest count or number of times."""
+DEEPEST_ROWS = 30
+"""Most rows below that a stitch may reach down."""
 _DEEPEST = 4
 _LONGEST_QUOTE = 40
 EXAMPLE_ROW = "hdc, (2 FPdc, 2 hdc) across, hdc"
-_SPACE = re.compile(r"\s*")
 _NUMBER = re.compile(r"[0-9]+")
-_WORDS = re.compile(r"(?!across\b)[a-z][a-z0-9]*(?:\s+(?!across\b)[a-z][a-z0-9]*)*", re.IGNORECASE)
-_WORD = re.compile(r"[a-z][a-z0-9]*", re.IGNORECASE)
-_LOOP = re.compile(r"(blo|flo)\b", re.IGNORECASE)
+_END_OF_NAME = r"(?!(?:across|in|x|round|around|behind|with|blo|flo|rows?)\b)"
+_WORDS = re.compile(
+    rf"(?:[0-9]+-)?{_END_OF_NAME}[a-z][a-z0-9-]*(?:\s+{_END_OF_NAME}[a-z][a-z0-9-]*)*", re.IGNORECASE
+)
+_WORD = re.compile(r"[a-z0-9][a-z0-9-]*", re.IGNORECASE)
+_LOOP = re.compile(r"(?:(?P<short>blo|flo)|in\s+(?:the\s+)?(?:3rd|third)\s+loop)\b", re.IGNORECASE)
+_LOOP_FIRST = re.compile(r"(blo|flo)\b", re.IGNORECASE)
 _ACROSS = re.compile(r"across\b", re.IGNORECASE)
+_SURFACE = re.compile(r"surface\b", re.IGNORECASE)
 _TIMES = re.compile(r"[x×]\s*(?P<number>[0-9]*)(?![a-z])", re.IGNORECASE)
+_WITH = re.compile(r"with\b\s*(?P<letter>[a-z](?![a-z0-9]))?", re.IGNORECASE)
+_BELOW = re.compile(r"(?P<number>[0-9]+)\s+rows?\s+below\b", re.IGNORECASE)
+_TARGET = re.compile(r"(?P<kind>(?:a?round\s+posts?)|(?:in\s+sts?))\s*(?=[0-9])", re.IGNORECASE)
+_UPTO = re.compile(r"(?:and|to)\b", re.IGNORECASE)
+_PASSING = re.compile(r"in\s+front\b|behind\b", re.IGNORECASE)
+_INTO = re.compile(
+    r"in\s+(?:(?P<next>(?:the\s+)?next\s+st(?:itch)?)|(?P<same>(?:the\s+)?same\s+st(?:itch)?)|"
+    r"(?:(?:the\s+)?next\s+)?ch(?:-(?P<chains>[0-9]+))?[\s-]+sp(?:ace)?)\b",
+    re.IGNORECASE,
+)
 
 
-class RowTextError(ValueError):
-    """The text is no row; ``column`` counts its characters from 1."""
-
-    def __init__(self, column: int, sentence: str) -> None:
-        self.column = column
-        super().__init__(f"column {column} of the row: {sentence}")
-
-
-def parse_row(text: str) -> ChartRow:
-    """Read one row.
+def parse_row(text: str, stitches: StitchBook = TRADE, colours: frozenset[str] = frozenset()) -> ChartRow:
+    """Read one row, written with the abbreviations of ``stitches`` and the letters of ``colours``.
 
     Raises:
         RowTextError: the text is no row; the message says where, and what would be right.
     """
-    return _Reader(text).row()
+    return _Reader(text, stitches, colours).row()
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,172 +86,310 @@ class _Part:
     column: int
 
 
-class _Reader:
-    """Reads a text from left to right, each rule of the grammar by one method.
+class _Reader(TextCursor):
+    """Reads a text from left to right, each rule of the grammar by one method."""
 
-    Between two steps it is at the end or at something other than a space.
-    """
-
-    def __init__(self, text: str) -> None:
-        self._text = text
-        self._at = 0
-        self._skip_space()
+    def __init__(self, text: str, stitches: StitchBook, colours: frozenset[str]) -> None:
+        super().__init__(text)
+        self._stitches = stitches
+        self._colours = colours
+        self._colour = ""
 
     def row(self) -> ChartRow:
         parts = self._parts(depth=0)
-        if self._at < len(self._text):
-            if self._text[self._at] == ")":
-                raise self._error("this bracket closes none; delete it, or put '(' before what repeats")
+        if not self.at_end:
+            if self.sees(")"):
+                raise self.error("this bracket closes none; delete it, or put '(' before what repeats")
             raise self._misplaced()
-        across = [place for place, part in enumerate(parts) if part.across]
-        if not across:
-            raise RowTextError(
-                1, f"nothing is worked across; mark what repeats over the whole row, as in {EXAMPLE_ROW!r}"
-            )
-        if len(across) > 1:
-            raise RowTextError(
-                parts[across[1]].column,
-                "a second part is worked across; one part of a row is, any other takes a number, as in 'x 3'",
-            )
-        (place,) = across
+        if not parts:
+            raise self.error("a colour alone is no row; write its stitches after it", 0)
+        if self._colours and not self._starts_with_colour:
+            raise self.error("the row does not say its colour; begin it as in 'with A, sc across'", 0)
         return ChartRow(
-            before=tuple(item for part in parts[:place] for item in part.items),
-            across=parts[place].items,
-            after=tuple(item for part in parts[place + 1 :] for item in part.items),
+            parts=tuple(RowPart(items=each.items, across=each.across, column=each.column) for each in parts)
         )
 
+    _starts_with_colour = False
+
     def _parts(self, depth: int) -> list[_Part]:
-        parts = [self._part(depth)]
-        while self._take(","):
-            parts.append(self._part(depth))
-        return parts
+        """Parts with commas between them; each takes the colour that was named last."""
+        parts: list[_Part] = []
+        while True:
+            if match := self.match(_WITH):
+                self._change_colour(match, first=not parts and depth == 0)
+            else:
+                parts.append(self._part(depth))
+            if not self.take(","):
+                return parts
+
+    def _change_colour(self, match: re.Match[str], *, first: bool) -> None:
+        if not match["letter"]:
+            raise self.error("'with' takes the letter of a colour, as in 'with A'", match.start())
+        letter = match["letter"].upper()
+        if letter not in self._colours:
+            listed = f"; those of the chart are {', '.join(sorted(self._colours))}" if self._colours else ""
+            raise self.error(
+                f"there is no colour {letter!r}{listed}; name it under the chart's 'colours'", match.start()
+            )
+        self._starts_with_colour |= first
+        self._colour = letter
 
     def _part(self, depth: int) -> _Part:
-        start = self._at
-        if self._take("("):
+        start = self.at
+        if self.take("("):
             return self._bracket(start, depth)
-        run = self._run()
-        across_at = self._at
-        across = self._match(_ACROSS) is not None
-        if across and run.count > 1:
-            raise self._error(
-                f"put what repeats in brackets: '({run}) across'; without them it is one stitch", start
+        run = self._run(start)
+        item: Item = run
+        if into := self.match(_INTO):
+            item = self._several((run,), into, start)
+        across_at = self.at
+        across = self.match(_ACROSS) is not None
+        if across and item is run and run.count > 1:
+            raise self.error(
+                f"put what repeats in brackets: '({self.text_from(start, across_at)}) across'; without them it is one stitch",
+                start,
             )
         if across and depth:
             raise self._nested_across(across_at)
-        return _Part((run,), across, start + 1)
+        if run.places and not depth:
+            raise self.error(
+                "which stitch is meant is counted inside a bracket: put the whole crossing in '( )'", start
+            )
+        return _Part((item,), across, start + 1)
 
     def _bracket(self, start: int, depth: int) -> _Part:
         if depth == _DEEPEST:
-            raise self._error(f"brackets are nested more than {_DEEPEST} deep; write some of it out", start)
+            raise self.error(f"brackets are nested more than {_DEEPEST} deep; write some of it out", start)
         items = tuple(item for part in self._parts(depth + 1) for item in part.items)
-        if not self._take(")"):
-            if self._at == len(self._text):
-                raise self._error("the bracket opened here is not closed; put ')' after what repeats", start)
+        if not self.take(")"):
+            if self.at_end:
+                raise self.error("the bracket opened here is not closed; put ')' after what repeats", start)
             raise self._misplaced()
-        after = self._at
-        if self._match(_ACROSS):
+        self._check_colours(items, start)
+        after = self.at
+        if self.match(_ACROSS):
             if depth:
                 raise self._nested_across(after)
+            if any(isinstance(item, StitchRun) and item.places for item in items):
+                items = (self._crossing(items, start),)
             return _Part(items, across=True, column=start + 1)
-        if (times := self._match(_TIMES)) and times["number"]:
+        if any(isinstance(item, StitchRun) and item.places for item in items):
+            items = (self._crossing(items, start),)
+            if not (times := self.match(_TIMES)):
+                return _Part(items, across=False, column=start + 1)
+        else:
+            times = self.match(_TIMES)
+        if times and times["number"]:
             number = self._within(times["number"], "times", times.start("number"))
             return _Part((StitchGroup(items=items, times=number),), across=False, column=start + 1)
-        raise self._error("expected 'x' and a number, or 'across', after the bracket", after)
+        if into := self.match(_INTO):
+            return _Part((self._several(items, into, start),), self._across_after(depth), start + 1)
+        raise self.error("expected 'x' and a number, or 'across', after the bracket", after)
 
-    def _run(self) -> StitchRun:
-        count_at = self._at
-        digits = self._match(_NUMBER)
-        if digits and self._text[self._at : self._at + 1] == "(":
-            raise self._error(
-                f"the number goes after the bracket, as in '(2 dc, ch) x {digits[0]}'", count_at
+    def _across_after(self, depth: int) -> bool:
+        at = self.at
+        if not self.match(_ACROSS):
+            return False
+        if depth:
+            raise self._nested_across(at)
+        return True
+
+    def _check_colours(self, items: tuple[Item, ...], start: int) -> None:
+        """A bracket that is worked again begins in the colour it names, not in the one it ended with."""
+        shades = [run.worked.colour for run in runs(items)]
+        if len(set(shades)) > 1 and not self.text[start + 1 :].lstrip().lower().startswith("with"):
+            raise self.error(
+                "a bracket that changes colour begins with its first: put 'with ...' after '('", start
             )
+
+    def _crossing(self, items: tuple[Item, ...], start: int) -> Crossing:
+        crossing = Crossing(items=items, column=start + 1)
+        size = sum(item.worked.uses * item.count for item in items if isinstance(item, StitchRun))
+        furthest = 0
+        for item in items:
+            if not isinstance(item, StitchRun):
+                raise self.error("a crossing holds stitches only; take the bracket inside it apart", start)
+            at = item.column - 1
+            for place in item.places:
+                if not 1 <= place <= size:
+                    raise self.error(
+                        f"the crossing is over {size} stitches, so expected 1 to {size}, got {place}", at
+                    )
+            if item.places and min(item.places) < furthest and item.passing is None:
+                raise self.error(
+                    "it goes back past stitches already worked; say 'in front' or 'behind' after it", at
+                )
+            furthest = max(furthest, *item.places) if item.places else furthest
+        aimed = [place for item in items if isinstance(item, StitchRun) for place in item.places]
+        if twice := [place for number, place in enumerate(aimed) if place in aimed[:number]]:
+            raise self.error(f"stitch {twice[0]} of the crossing is taken twice; expected each once", start)
+        return crossing
+
+    def _several(self, items: tuple[Item, ...], into: re.Match[str], start: int) -> SeveralInOne:
+        for run in runs(items):
+            if run.worked.stitch.post or run.worked.uses > 1 or run.worked.stitch.abbreviation == "sk":
+                raise self.error(
+                    f"{run.worked.abbreviation} is not worked into one stitch with others", run.column - 1
+                )
+        if into["next"]:
+            return SeveralInOne(items=items, into=Into.STITCH, column=start + 1)
+        if into["same"]:
+            return SeveralInOne(items=items, into=Into.SAME, column=start + 1)
+        chains = self._within(into["chains"] or "1", "chains", into.start())
+        return SeveralInOne(items=items, into=Into.SPACE, chains=chains, column=start + 1)
+
+    def _run(self, start: int) -> StitchRun:
+        count_at = self.at
+        family = re.compile(r"[0-9]+-").match(self.text, self.at)
+        digits = None if family else self.match(_NUMBER)
+        if digits and self.sees("("):
+            raise self.error(f"the number goes after the bracket, as in '(2 dc, ch) x {digits[0]}'", count_at)
         count = self._within(digits[0], "stitches", count_at) if digits else 1
+        surface_at = self.at
+        surface = self.match(_SURFACE) is not None
         stitch = self._stitch()
-        loop_at = self._at
-        loop = self._match(_LOOP)
-        if loop and not stitch.loops:
-            fit = _abbreviations(each for each in STITCHES if each.loops)
-            raise self._error(
-                f"{loop[0].lower()!r} does not go with {stitch.abbreviation}, only with {fit}", loop_at
+        if surface and (stitch.uses, stitch.makes) != (1, 1):
+            raise self.error(
+                f"{stitch.abbreviation} is not worked on the surface; a stitch into one stitch is", surface_at
             )
-        worked = Worked(stitch=stitch, loop=Loop(loop[0].lower()) if loop else None)
-        return StitchRun(worked=worked, count=count)
+        if stitch.abbreviation in ("ch", "sk") and (digits is None) and (after := self.match(_NUMBER)):
+            count = self._within(after[0], "stitches", after.start())
+        loop_at = self.at
+        loop = self.match(_LOOP)
+        if loop and not stitch.loops:
+            raise self.error(
+                f"{' '.join(loop[0].lower().split())!r} does not go with {stitch.abbreviation}, which is worked {_how(stitch)}",
+                loop_at,
+            )
+        below_at = self.at
+        below = self.match(_BELOW)
+        rows_below = int(below["number"]) if below else 1
+        if not 1 <= rows_below <= DEEPEST_ROWS:
+            raise self.error(f"expected 1 to {DEEPEST_ROWS} rows below, got {rows_below}", below_at)
+        if rows_below > 1 and stitch.uses != 1:
+            raise self.error(f"{stitch.abbreviation} is worked into the row below only", below_at)
+        worked = Worked(
+            stitch=stitch, loop=_loop(loop), rows_below=rows_below, surface=surface, colour=self._colour
+        )
+        run = StitchRun(worked=worked, count=count, column=start + 1)
+        return self._aimed(run)
+
+    def _aimed(self, run: StitchRun) -> StitchRun:
+        """The run with its places in a crossing, and the side on which it passes."""
+        at = self.at
+        places: tuple[int, ...] = ()
+        if target := self.match(_TARGET):
+            round_post = "round" in target["kind"].lower()
+            if round_post != bool(run.worked.stitch.post):
+                right = "round post" if run.worked.stitch.post else "in st"
+                raise self.error(
+                    f"{run.worked.stitch.abbreviation} goes {right!r}, not {' '.join(target['kind'].split())!r}",
+                    at,
+                )
+            places = self._places()
+            if len(places) != run.count:
+                raise self.error(
+                    f"expected {run.count} place{'' if run.count == 1 else 's'} for {run.count} stitch{'' if run.count == 1 else 'es'}, got {len(places)}",
+                    at,
+                )
+        passing = self.match(_PASSING)
+        if passing and not places:
+            raise self.error(
+                f"{' '.join(passing[0].lower().split())!r} goes after the posts or stitches that are taken, as in 'round post 1 in front'",
+                passing.start(),
+            )
+        side = Passing(" ".join(passing[0].lower().split())) if passing else None
+        return replace(run, places=places, passing=side)
+
+    def _places(self) -> tuple[int, ...]:
+        first = self._place()
+        joined = self.match(_UPTO)
+        if not joined:
+            return (first,)
+        last = self._place()
+        if joined[0].lower() == "and":
+            return first, last
+        step = 1 if last >= first else -1
+        return tuple(range(first, last + step, step))
+
+    def _place(self) -> int:
+        match = self.match(_NUMBER)
+        if not match:
+            raise self.error("expected the number of a stitch, counted from the bracket's first")
+        return self._within(match[0], "as the number of a stitch", match.start())
 
     def _stitch(self) -> Stitch:
-        words_match = _WORDS.match(self._text, self._at)
+        words_match = _WORDS.match(self.text, self.at)
         if words_match is None:
             raise self._no_stitch()
-        words = list(_WORD.finditer(self._text, *words_match.span()))
+        words = list(_WORD.finditer(self.text, *words_match.span()))
         names = [" ".join(word[0] for word in words[: n + 1]) for n in range(len(words))]
         for name, word in reversed(list(zip(names[:2], words, strict=False))):
-            if stitch := find_stitch(name):
-                self._at = word.end()
-                self._skip_space()
+            if stitch := self._stitches.find(name):
+                self.go_to(word.end())
                 return stitch
         raise self._unknown(names[-1], names[0])
 
     def _unknown(self, phrase: str, first: str) -> RowTextError:
-        if _LOOP.fullmatch(first):
-            return self._error(f"{first.lower()!r} goes after its stitch, as in 'dc {first.lower()}'")
+        if _LOOP_FIRST.fullmatch(first):
+            return self.error(f"{first.lower()!r} goes after its stitch, as in 'dc {first.lower()}'")
         for name in (phrase, first):
-            if close := nearest_abbreviations(name):
+            if close := self._stitches.near(name):
                 *others, last = (repr(each) for each in close)
                 meant = f"{', '.join(others)} or {last}" if others else last
-                return self._error(f"there is no stitch {_cut(name)!r} in US terms; did you mean {meant}?")
-        return self._error(f"there is no stitch {_cut(first)!r}; those known are {_abbreviations(STITCHES)}")
+                return self.error(
+                    f"there is no stitch {_cut(name)!r} in {self._stitches.terms} terms; did you mean {meant}?"
+                )
+        return self.error(
+            f"there is no stitch {_cut(first)!r}; those of the trade are listed in the guide to specs, and one of your own "
+            "is defined under the fabric's 'stitches'"
+        )
 
     def _no_stitch(self) -> RowTextError:
-        sign = self._text[self._at : self._at + 1]
+        sign = self.text[self.at : self.at + 1]
         if sign in ("", ",", ")"):
             before = f"before {sign!r}" if sign else "at the end"
-            return self._error(f"a stitch is missing {before}; write one such as '2 dc', or delete the comma")
-        if _ACROSS.match(self._text, self._at):
-            return self._error(f"'across' goes after what repeats, as in {EXAMPLE_ROW!r}")
-        return self._error(f"{sign!r} has no meaning in a row; expected one such as {EXAMPLE_ROW!r}")
+            return self.error(f"a stitch is missing {before}; write one such as '2 dc', or delete the comma")
+        if _ACROSS.match(self.text, self.at):
+            return self.error(f"'across' goes after what repeats, as in {EXAMPLE_ROW!r}")
+        if loop := _LOOP_FIRST.match(self.text, self.at):
+            return self.error(f"{loop[0].lower()!r} goes after its stitch, as in 'dc {loop[0].lower()}'")
+        if words := re.compile(r"[a-z]+", re.IGNORECASE).match(self.text, self.at):
+            return self.error(
+                f"{words[0].lower()!r} goes after a stitch; expected a row such as {EXAMPLE_ROW!r}"
+            )
+        return self.error(f"{sign!r} has no meaning in a row; expected one such as {EXAMPLE_ROW!r}")
 
     def _misplaced(self) -> RowTextError:
         """What is wrong with anything but a comma or a bracket after a stitch."""
-        if _NUMBER.match(self._text, self._at):
-            return self._error("expected a comma; a count goes before its stitch, as in '2 dc'")
-        if _TIMES.match(self._text, self._at):
-            return self._error("'x' goes after a bracket, as in '(2 dc, ch) x 3'; a count before its stitch")
-        if _WORDS.match(self._text, self._at) or self._text[self._at] == "(":
-            return self._error("expected a comma between two stitches")
+        if _NUMBER.match(self.text, self.at):
+            return self.error("expected a comma; a count goes before its stitch, as in '2 dc'")
+        if _TIMES.match(self.text, self.at):
+            return self.error("'x' goes after a bracket, as in '(2 dc, ch) x 3'; a count before its stitch")
+        if _WORDS.match(self.text, self.at) or self.sees("("):
+            return self.error("expected a comma between two stitches")
         return self._no_stitch()
 
     def _nested_across(self, at: int) -> RowTextError:
-        return self._error("'across' inside a bracket; only a part that stands in none is worked across", at)
+        return self.error("'across' inside a bracket; only a part that stands in none is worked across", at)
 
     def _within(self, digits: str, what: str, at: int) -> int:
-        number = int(digits)
+        number = int(digits[:12])
         if not 1 <= number <= MOST:
-            raise self._error(f"expected 1 to {MOST} {what}, got {digits[:12]}", at)
+            raise self.error(f"expected 1 to {MOST} {what}, got {digits[:12]}", at)
         return number
 
-    def _take(self, sign: str) -> bool:
-        taken = self._text.startswith(sign, self._at)
-        self._at += len(sign) * taken
-        self._skip_space()
-        return taken
 
-    def _match(self, pattern: re.Pattern[str]) -> re.Match[str] | None:
-        match = pattern.match(self._text, self._at)
-        if match:
-            self._at = match.end()
-            self._skip_space()
-        return match
-
-    def _skip_space(self) -> None:
-        match = _SPACE.match(self._text, self._at)
-        self._at = match.end() if match else self._at
-
-    def _error(self, sentence: str, at: int | None = None) -> RowTextError:
-        return RowTextError((self._at if at is None else at) + 1, sentence)
+def _loop(match: re.Match[str] | None) -> Loop | None:
+    if match is None:
+        return None
+    return Loop(match["short"].lower()) if match["short"] else Loop.THIRD
 
 
-def _abbreviations(stitches: Iterable[Stitch]) -> str:
-    return ", ".join(stitch.abbreviation for stitch in stitches)
+def _how(stitch: Stitch) -> str:
+    if stitch.post:
+        return "round a post"
+    return "into no stitch" if stitch.uses == 0 or not stitch.makes else "through both loops"
 
 
 def _cut(name: str) -> str:

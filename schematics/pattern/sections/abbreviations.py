@@ -9,7 +9,8 @@ import re
 from collections.abc import Iterator
 from functools import cache
 
-from schematics.crochet.stitches import STITCHES, Loop, Stitch
+from schematics.crochet.stitch_list import STITCHES
+from schematics.crochet.stitches import Loop, Stitch
 from schematics.crochet.terms import Terms
 from schematics.document.document import Section, Table, listed_section
 from schematics.pattern.book import Book

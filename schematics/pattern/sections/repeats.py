@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from schematics.crochet.charts.chart import Chart, ChartSection, is_right_side
+from schematics.crochet.charts.chart import Chart, ChartSection, Side
 from schematics.crochet.charts.chart_rules import multiple_words
 from schematics.crochet.fabric import CountRule
 from schematics.document.document import Figure, Section, Table, listed_section, text_figure
@@ -92,7 +92,7 @@ def _chart_table(fabric: str, chart: Chart, rows: tuple[Figure, ...]) -> Table:
 
 def side_words(chart: Chart, part: ChartSection, number: int) -> str:
     """The side that faces; where an odd number of rows is repeated, it changes from one time to the next."""
-    side, other = ("right", "wrong") if is_right_side(number) else ("wrong", "right")
+    side, other = ("right", "wrong") if chart.side(number) is Side.RIGHT else ("wrong", "right")
     if part is ChartSection.SETUP or len(chart.repeat) % 2 == 0:
         return side
     return f"{side}, then {other} in turn" if part is ChartSection.REPEAT else "as it falls"

@@ -12,13 +12,13 @@ from typing import Any
 from pydantic_core import PydanticCustomError
 
 from schematics.crochet.fabric import Swatch, swatch_faults
-from schematics.crochet.stitches import find_stitch
+from schematics.crochet.stitch_list import TRADE
 from schematics.garment.constructions.starting import BodySetting, Written
 from schematics.grading.draft import EXACT, REGULAR
-from schematics.reading.blocks import LARGEST_COUNT
 from schematics.reading.grading_block import Ease
 from schematics.reading.new.questions import ANY, EXAMPLES, offered
 from schematics.reading.problems import hint, listed, show_value
+from schematics.reading.spec_block import LARGEST_COUNT
 from schematics.reading.spec_model import MOST_SIZES
 from schematics.reading.spec_words import WearerReference
 from schematics.reading.values import Amount, Context, Fraction, LengthValue, TextValue
@@ -86,7 +86,7 @@ def _text(text: str, _: Answers) -> str:
 
 def _stitch(text: str, so_far: Answers) -> str:
     """A stitch's name, the abbreviation of a common one written out."""
-    stitch = find_stitch(text.strip())
+    stitch = TRADE.find(text.strip())
     return stitch.words if stitch and stitch.abbreviation in _COMMON else _text(text, so_far)
 
 
