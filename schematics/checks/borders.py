@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from schematics.checks.counts import multiple_words, nearest_words
+from schematics.checks.chart_counts import rows_counted
+from schematics.checks.counts import multiple_in_words, nearest_words
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.wording import sentence_case
-from schematics.crochet.charts.worked_rows import ChartFaultError, row_counts
+from schematics.crochet.fabric import Fabric
 from schematics.design.border import Border, BorderEdge
 from schematics.garment.constructions import CONSTRUCTIONS
 
@@ -64,18 +65,18 @@ def _out_of_place(place: _Rows, last: int, before: list[_Rows]) -> str:
     """Why the border cannot be there; empty if it can."""
     border, rows = place.border, place.rows
     if len(rows) > last:
-        return f"{sentence_case(border.name)}: its {border.rows} rows are more than the {last} of the body: work fewer."
+        return f"{sentence_case(border.name)}: the body has only {last} rows, so it cannot have {len(rows)}."
     if rows[0] < 1 or rows[-1] > last:
         return (
-            f"{sentence_case(place.words)}: the body has {last} rows only: begin it by row {last - len(rows) + 1}, or work "
-            "fewer rows."
+            f"{sentence_case(place.words)}: the body has only {last} rows; begin it by row "
+            f"{last - len(rows) + 1}, or work fewer rows."
         )
     for other in before:
         shared = range(max(rows[0], other.rows[0]), min(rows[-1], other.rows[-1]) + 1)
         if shared:
             return (
-                f"{sentence_case(place.words)}: {row_words(shared)} belong{'s' if len(shared) == 1 else ''} to the "
-                f"{other.words} too: move one of the two, or work fewer rows."
+                f"{sentence_case(place.words)}: {row_words(shared)} {'is' if len(shared) == 1 else 'are'} in "
+                f"{other.words} too; move one of the two, or work fewer rows."
             )
     return ""
 
@@ -90,8 +91,8 @@ def _worked(case: Case, place: _Rows, counts: tuple[tuple[int, int], ...]) -> It
             STEADY,
             Severity.STOP,
             border.name,
-            f"{sentence_case(place.words)}: row {changed} changes from {before} to {after}, and the pattern needs one count "
-            f"throughout: {_cure(place, changed, counts)}.",
+            f"{sentence_case(place.words)}: row {changed} changes from {before} to {after}, but a border "
+            f"keeps its count; {_cure(place, changed, counts)}.",
             row_count=changed,
         )
         return
@@ -120,10 +121,11 @@ def _cure(place: _Rows, changed: int, counts: tuple[tuple[int, int], ...]) -> st
         if len({counts[max(first - 2, 0)], *counts[first - 1 : first - 1 + high]}) == 1
     ]
     if free:
-        return f"begin it on row {min(free, key=lambda first: (abs(first - place.rows[0]), first))}, or work fewer rows"
+        nearest = min(free, key=lambda first: (abs(first - place.rows[0]), first))
+        return f"begin it on row {nearest}, or work fewer rows"
     return (
-        f"no {high} rows of this body are without increases; increase on every {high + 1} rows or more (increase_every), "
-        "end the increases earlier (increase_until), or work fewer rows"
+        f"no {high} rows together keep their count: increase on every {high + 1} rows or more "
+        "(increase_every), end the increases earlier (increase_until), or work fewer rows"
     )
 
 
@@ -132,11 +134,11 @@ def _fitting(case: Case, place: _Rows, stitches: int) -> Finding:
     rule = border.stitch_rule
     severity = Severity.STOP
     if not rule.allows(stitches):
-        verdict = f"{stitches} stitches do not fit {multiple_words(rule)}; {nearest_words(rule, stitches)}"
-    elif fault := _unworkable(border, stitches):
-        verdict = f"its chart cannot be worked on {stitches} stitches: {fault}"
+        verdict = f"{stitches} stitches do not fit {multiple_in_words(rule)}; {nearest_words(rule, stitches)}"
+    elif fault := _chart_fault(border, case.design.parts.body, stitches):
+        verdict = f"on {stitches} stitches its chart cannot be worked: {fault}"
     else:
-        severity, verdict = Severity.GOOD, f"{stitches} stitches fit {multiple_words(rule)}"
+        severity, verdict = Severity.GOOD, f"{stitches} stitches fit {multiple_in_words(rule)}"
     return case.finding(
         FITS,
         severity,
@@ -148,14 +150,12 @@ def _fitting(case: Case, place: _Rows, stitches: int) -> Finding:
     )
 
 
-def _unworkable(border: Border, stitches: int) -> str:
-    """What is wrong with the first row of its chart that does not come out even; empty if none is."""
-    try:
-        if border.chart:
-            row_counts(border.chart, stitches, border.row_rule.repeats(border.rows))
-    except ChartFaultError as error:
-        return error.fault.sentence
-    return ""
+def _chart_fault(border: Border, body: Fabric, stitches: int) -> str:
+    """What is wrong with the first row of the chart that cannot be worked; empty if all can."""
+    if border.chart is None:
+        return ""
+    _, fault = rows_counted(border.fabric(body), stitches, border.row_rule.repeats(border.rows))
+    return fault
 
 
 FAMILY = Family(
@@ -166,9 +166,9 @@ FAMILY = Family(
             code=PLACE,
             title="Borders lie on the body and on rows of their own",
             meaning=(
-                "A border is so many rows of the body in a pattern of its own, such as a yoke below the neck or an edging "
-                "at the hem. It takes the place of as many plain rows, so the body must have them, and no row can be in two "
-                "patterns."
+                "A border is so many rows of the body in a pattern of its own, such as a yoke below the neck "
+                "or an edging at the hem. It takes the place of as many plain rows, so the body must have "
+                "them, and no row can be in two patterns."
             ),
             cure="Begin the border on another row, or work fewer rows.",
             origin="Plain counting, from the rows of the body and the borders in the spec.",
@@ -178,12 +178,12 @@ FAMILY = Family(
             code=STEADY,
             title="A border has one count of stitches throughout",
             meaning=(
-                "A pattern is charted for one number of stitches. Increases of the body within it would shift its "
-                "repeats from row to row, and where the work parts at a neck hole there is no whole row."
+                "A pattern is charted for one number of stitches. Increases of the body within it would "
+                "shift its repeats from row to row, and where the work parts at a neck hole there is no whole row."
             ),
             cure=(
-                "End the increases above an edging at the hem (increase_until); give a yoke rows between two increase rows "
-                "(increase_every); or begin it on another row."
+                "End the increases above an edging at the hem (increase_until); give a yoke rows between two "
+                "increase rows (increase_every); or begin it on another row."
             ),
             origin="Plain counting, from the increases of the body.",
             severities=_VERDICTS,
@@ -192,10 +192,10 @@ FAMILY = Family(
             code=FITS,
             title="The body's stitches fit the border's pattern",
             meaning=(
-                "The rows of a border have as many stitches as the body has there. On any other number than its multiple "
-                "the pattern breaks off in the middle of a repeat."
+                "The rows of a border have as many stitches as the body has there. On any other number than "
+                "its multiple the pattern breaks off in the middle of a repeat."
             ),
-            cure="Take the nearest count that fits at the hem or the neck, or another multiple for the border.",
+            cure="Take the nearest count that fits at the hem or the neck, or a border of another multiple.",
             origin="Plain counting; the multiple is the border's own, as the spec gives it.",
             severities=_VERDICTS,
         ),

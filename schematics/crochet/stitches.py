@@ -1,7 +1,7 @@
 """Kinds of stitches: what one uses of the row below, what it makes, where it may be worked.
 
-Abbreviations are in US terms, with the UK ones beside them. Source: the Craft Yarn Council's lists of abbreviations
-and of US and UK terms, from memory.
+Abbreviations are in US terms, with the UK ones beside them. Source: the Craft Yarn Council's lists of
+abbreviations and of US and UK terms, from memory.
 """
 
 from __future__ import annotations
@@ -74,11 +74,11 @@ class Height(Enum):
 class Stitch:
     """One kind of stitch.
 
-    ``uses`` is how many stitches of the row below it is worked into or passes over, ``makes`` how many it leaves for
-    the row above. ``post`` says that it is worked round the post of a stitch, and from which side; ``loops`` that it
-    may be worked into one loop only; ``has_post`` that another may be worked round it. ``definition`` tells how a
-    special stitch is worked, in US terms; it is empty where every maker knows. ``uk`` is its abbreviation and words
-    in UK terms, where they differ.
+    ``uses`` is how many stitches of the row below it is worked into or passes over, ``makes`` how many it
+    leaves for the row above. ``post`` is the side from which it is worked round a post, if it is; ``loops``
+    says that it may be worked into one loop only, ``has_post`` that another may be worked round it.
+    ``definition`` tells in US terms how a special stitch is worked; it is empty where every maker knows.
+    ``uk`` is its abbreviation and its words in UK terms, where they differ.
     """
 
     abbreviation: str

@@ -1,7 +1,8 @@
 """Chart symbols as combinations of basic strokes, such as ``stem, cap, 2 bars``.
 
-Source: the strokes the Craft Yarn Council's chart symbols and JIS L 0201 share, from memory: an oval for a chain, a
-dot for a slip stitch, a cross for a single crochet, a stem with a cap for taller stitches and a bar for each yarn over.
+Source: the strokes that the Craft Yarn Council's chart symbols and JIS L 0201 share, from memory: an oval
+for a chain, a dot for a slip stitch, a cross for a single crochet, for taller stitches a stem with a cap
+and a bar for each yarn over.
 """
 
 from __future__ import annotations

@@ -20,8 +20,8 @@ class BorderEdge(StrEnum):
 class Border:
     """Rows of the body in a stitch pattern of their own, at the body's gauge.
 
-    ``name`` is the designer's. ``at`` is the edge it lies along, or the row of the body that it begins on, counted
-    from 1 as they are worked; so is row 1 of its ``chart`` worked first. ``rows`` fit its ``row_rule``.
+    ``name`` is the designer's. ``at`` is the edge it lies along, or the row of the body that it begins on,
+    counted from 1 as they are worked; so is row 1 of its ``chart`` worked first. ``rows`` fit ``row_rule``.
     """
 
     name: str

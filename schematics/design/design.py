@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
@@ -57,7 +57,8 @@ class Parts:
 
     def with_fabrics(self, changed: Callable[[Fabric], Fabric]) -> Parts:
         """The same parts, each in what its fabric is changed to."""
-        return replace(self, **{key: changed(getattr(self, key)) for key in PARTS})
+        fabrics = {key: changed(getattr(self, key)) for key in PARTS}
+        return Parts(**fabrics, borders=self.borders)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -65,7 +65,7 @@ class BorderPlace(ValueInContext):
 
 
 class BorderBlock(PatternBlock):
-    """Rows of the body, such as a yoke or an edging, in a stitch pattern of their own; gauge and swatch are the body's."""
+    """Rows of the body in a stitch pattern of their own, such as a yoke; gauge and swatch are the body's."""
 
     at: Annotated[BorderEdge | int, BorderPlace()] = Field(
         description=f"where on the body it is worked: neck, hem, or {_FIRST_ROW}"
@@ -89,8 +89,8 @@ class BorderBlock(PatternBlock):
     def _keeps_the_count(cls, chart: ChartBlock | None) -> ChartBlock | None:
         if chart and any((chart.adds.setup, chart.adds.repeat, chart.adds.closing)):
             sentence = (
-                "a border leaves the body as many stitches as it found; delete 'adds', and give the chart rows that keep "
-                "their count"
+                "a border leaves the body as many stitches as it found; delete 'adds', and chart rows that "
+                "keep their count"
             )
             error = InitErrorDetails(type=refuse(sentence), loc=("adds",), input=None)
             raise ValidationError.from_exception_data(cls.__name__, [error])
@@ -107,3 +107,6 @@ class BorderBlock(PatternBlock):
             row_rule=self.row_repeat.rule() if self.row_repeat else RowRule(),
             chart=chart_of(self.chart, self.stitches) if self.chart else None,
         )
+
+
+Borders = Annotated[dict[Annotated[str, BorderName()], BorderBlock], Field(max_length=MOST_BORDERS)]

@@ -1,8 +1,9 @@
 """What a fabric's counts ask of its chart.
 
-A chart is right if its rows come out even on every number of stitches the fabric allows, ``of * k + plus``. The count
-of each row is followed as such a pair: a row that works ``b`` stitches into each ``a`` across, besides ``m`` into ``u``
-that are worked once, turns ``of * k + plus`` into ``of / a * b * k + m + (plus - u) / a * b``.
+A chart is right if its rows come out even on every number of stitches the fabric allows, ``of * k + plus``.
+The count of each row is followed as such a pair: a row that works ``b`` stitches into each ``a`` across,
+besides ``m`` into ``u`` that are worked once, turns ``of * k + plus`` into
+``of / a * b * k + m + (plus - u) / a * b``.
 """
 
 from __future__ import annotations
@@ -11,14 +12,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from schematics.crochet.charts.chart import Chart, ChartRow, ChartSection
-from schematics.crochet.charts.worked_rows import (
-    ChartFault,
-    ChartFaultError,
-    WorkedRow,
-    count_words,
-    row_counts,
-    work_rows,
-)
+from schematics.crochet.charts.chart_fault import ChartFault, ChartFaultError, count_words
+from schematics.crochet.charts.worked_rows import WorkedRow, row_counts, work_rows
 from schematics.crochet.fabric import CountRule, RowRule
 
 MOST_STITCHES = 20_000
@@ -122,8 +117,8 @@ def _uneven(row: ChartRow, counts: _Counts) -> str:
         if counts.of == 0:
             return f"the row uses {count_words(once)}, and {has}; expected {count_words(counts.plus)}"
         return (
-            f"the row uses {count_words(once)} and works nothing across, and {has}; expected a part marked 'across', "
-            f"or the fabric's multiple as {{exactly: {once}}}"
+            f"the row uses {count_words(once)} and works nothing across, and {has}; "
+            f"expected a part marked 'across', or the fabric's multiple as {{exactly: {once}}}"
         )
     left = counts.plus - once
     if counts.of % across:
@@ -135,7 +130,7 @@ def _uneven(row: ChartRow, counts: _Counts) -> str:
 
 
 def _column(row: ChartRow, counts: _Counts) -> int | None:
-    """Where a row with nothing worked across goes beyond what is offered; None where no one place is wrong."""
+    """Where a row goes beyond what is offered, or is worked across; None where no one place is wrong."""
     if any(part.across for part in row.parts) or counts.of:
         return next((part.column for part in row.parts if part.across), None)
     used = 0
@@ -172,11 +167,10 @@ def _changed(begun: _Counts, ended: _Counts, section: ChartSection, adds: int) -
         else "as many stitches as it found"
     )
     said = f"'adds' says {adds:+d}" if adds else "a piece keeps its width unless the chart says otherwise"
-    return f"the {section.words} leaves {more}, but {said}; expected {_expected(begun.plus, adds)} or adds: {{{section}: {change}}}"
-
-
-def _expected(before: int, adds: int) -> str:
-    return "as many as before" if adds == 0 else f"{adds:+d}"
+    expected = f"{adds:+d}" if adds else "as many as before"
+    return (
+        f"the {section.words} leaves {more}, but {said}; expected {expected} or adds: {{{section}: {change}}}"
+    )
 
 
 def _working_faults(chart: Chart, rule: CountRule) -> Iterator[ChartFault]:
@@ -187,7 +181,7 @@ def _working_faults(chart: Chart, rule: CountRule) -> Iterator[ChartFault]:
         sentence = f"expected at most {MOST_STITCHES} stitches in two repeats, got {high} rows of {width}"
         yield ChartFault(sentence=sentence)
         return
-    for repeats in dict.fromkeys((_deep_enough(chart), 1)):
+    for repeats in dict.fromkeys((deep_enough(chart), 1)):
         try:
             work_rows(chart, width, repeats)
         except ChartFaultError as error:
@@ -195,14 +189,14 @@ def _working_faults(chart: Chart, rule: CountRule) -> Iterator[ChartFault]:
             return
 
 
-def _deep_enough(chart: Chart) -> int:
+def deep_enough(chart: Chart) -> int:
     """Repeats after which every stitch of one has reached as far down as it ever does."""
     deepest = max((run.worked.rows_below for row in chart.rows for run in row.runs()), default=1)
     return 2 + -(-deepest // len(chart.repeat))
 
 
 def trial_width(chart: Chart, rule: CountRule) -> int:
-    """The smallest allowed number of stitches on which two repeats of every row can be worked, however often it repeats.
+    """The smallest allowed number of stitches that has room for two repeats of every row.
 
     The chart's counts must be right.
     """
@@ -216,7 +210,7 @@ def trial_width(chart: Chart, rule: CountRule) -> int:
 
 def _has_room(chart: Chart, width: int) -> bool:
     try:
-        row_counts(chart, width, _deep_enough(chart))
+        row_counts(chart, width, deep_enough(chart))
     except ChartFaultError:
         return False
     return True

@@ -11,9 +11,9 @@
     passing  = "in front" | "behind"
     into     = "in next st" | "in same st" | "in ch-" number " sp"
 
-A bracket that is followed by ``across`` needs no ``x``; one with a target in it is a crossing, and stands alone. The
-number after an abbreviation is for chains and skipped stitches: ``ch 2``. Capitals and spaces make no difference.
-`ChartRow`'s ``str`` writes what is read here.
+A bracket that is followed by ``across`` needs no ``x``; one with a target in it is a crossing, and stands
+alone. A number after an abbreviation is for chains and skipped stitches: ``ch 2``. Capitals and spaces make
+no difference. `ChartRow`'s ``str`` writes what is read here.
 """
 
 from __future__ import annotations
@@ -34,6 +34,7 @@ from schematics.crochet.charts.chart import (
     Worked,
     runs,
 )
+from schematics.crochet.charts.chart_fault import count_words
 from schematics.crochet.charts.text_cursor import RowTextError, TextCursor
 from schematics.crochet.stitch_list import TRADE
 from schematics.crochet.stitches import Loop, Stitch, StitchBook
@@ -146,7 +147,8 @@ class _Reader(TextCursor):
         across = self.match(_ACROSS) is not None
         if across and item is run and run.count > 1:
             raise self.error(
-                f"put what repeats in brackets: '({self.text_from(start, across_at)}) across'; without them it is one stitch",
+                f"put what repeats in brackets: '({self.text_from(start, across_at)}) across'; "
+                "without them it is one stitch",
                 start,
             )
         if across and depth:
@@ -257,10 +259,8 @@ class _Reader(TextCursor):
         loop_at = self.at
         loop = self.match(_LOOP)
         if loop and not stitch.loops:
-            raise self.error(
-                f"{' '.join(loop[0].lower().split())!r} does not go with {stitch.abbreviation}, which is worked {_how(stitch)}",
-                loop_at,
-            )
+            does_not = f"{_tidy(loop[0])!r} does not go with {stitch.abbreviation}"
+            raise self.error(f"{does_not}, which is worked {_how(stitch)}", loop_at)
         below_at = self.at
         below = self.match(_BELOW)
         rows_below = int(below["number"]) if below else 1
@@ -283,22 +283,20 @@ class _Reader(TextCursor):
             if round_post != bool(run.worked.stitch.post):
                 right = "round post" if run.worked.stitch.post else "in st"
                 raise self.error(
-                    f"{run.worked.stitch.abbreviation} goes {right!r}, not {' '.join(target['kind'].split())!r}",
-                    at,
+                    f"{run.worked.stitch.abbreviation} goes {right!r}, not {_tidy(target['kind'])!r}", at
                 )
             places = self._places()
             if len(places) != run.count:
-                raise self.error(
-                    f"expected {run.count} place{'' if run.count == 1 else 's'} for {run.count} stitch{'' if run.count == 1 else 'es'}, got {len(places)}",
-                    at,
-                )
+                expected = f"{count_words(run.count, 'place')} for {count_words(run.count)}"
+                raise self.error(f"expected {expected}, got {len(places)}", at)
         passing = self.match(_PASSING)
         if passing and not places:
             raise self.error(
-                f"{' '.join(passing[0].lower().split())!r} goes after the posts or stitches that are taken, as in 'round post 1 in front'",
+                f"{_tidy(passing[0])!r} goes after the posts or stitches that are taken, "
+                "as in 'round post 1 in front'",
                 passing.start(),
             )
-        side = Passing(" ".join(passing[0].lower().split())) if passing else None
+        side = Passing(_tidy(passing[0])) if passing else None
         return replace(run, places=places, passing=side)
 
     def _places(self) -> tuple[int, ...]:
@@ -337,12 +335,13 @@ class _Reader(TextCursor):
             if close := self._stitches.near(name):
                 *others, last = (repr(each) for each in close)
                 meant = f"{', '.join(others)} or {last}" if others else last
+                terms = self._stitches.terms
                 return self.error(
-                    f"there is no stitch {_cut(name)!r} in {self._stitches.terms} terms; did you mean {meant}?"
+                    f"there is no stitch {_cut(name)!r} in {terms} terms; did you mean {meant}?"
                 )
         return self.error(
-            f"there is no stitch {_cut(first)!r}; those of the trade are listed in the guide to specs, and one of your own "
-            "is defined under the fabric's 'stitches'"
+            f"there is no stitch {_cut(first)!r}; those of the trade are listed in the guide to specs, "
+            "and one of your own is defined under the fabric's 'stitches'"
         )
 
     def _no_stitch(self) -> RowTextError:
@@ -390,6 +389,10 @@ def _how(stitch: Stitch) -> str:
     if stitch.post:
         return "round a post"
     return "into no stitch" if stitch.uses == 0 or not stitch.makes else "through both loops"
+
+
+def _tidy(words: str) -> str:
+    return " ".join(words.lower().split())
 
 
 def _cut(name: str) -> str:

@@ -1,7 +1,7 @@
 """A chart worked stitch by stitch: where each stitch of each row stands, and what it goes into.
 
-Columns count a row's stitches from nought at the left, as seen with the right side facing. Row 0 is the foundation
-chain.
+Columns count a row's stitches from nought at the left, as seen with the right side facing. Row 0 is the
+foundation chain.
 """
 
 from __future__ import annotations
@@ -23,33 +23,13 @@ from schematics.crochet.charts.chart import (
     StitchRun,
     Worked,
 )
+from schematics.crochet.charts.chart_fault import ChartFault, ChartFaultError, count_words, uneven_words
 from schematics.crochet.stitches import Loop
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ChartFault:
-    """What is wrong with a chart, with one section, or with its row of that ``index`` from nought.
-
-    ``column`` is where in the row's text, counted from 1, if it is at one place.
-    """
-
-    sentence: str
-    section: ChartSection | None = None
-    index: int | None = None
-    column: int | None = None
-
-
-class ChartFaultError(ValueError):
-    """A chart that cannot be worked."""
-
-    def __init__(self, fault: ChartFault) -> None:
-        self.fault = fault
-        super().__init__(fault.sentence)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Target:
-    """The stitch of an earlier row that one is worked into or round: the row's place in the list, and its column.
+    """The stitch that one is worked into or round: its row's place in the list (-1: foundation) and column.
 
     ``surface``: it is the one that lies on the surface there.
     """
@@ -63,9 +43,9 @@ class Target:
 class PlacedStitch:
     """A stitch in its place.
 
-    ``column`` is that of its first stitch for the row above; a stitch on the surface has the column of the one it
-    lies over. ``base`` are the columns of the row below that it uses. ``target`` is set where it goes round a post,
-    or into a row further down.
+    ``column`` is that of its first stitch for the row above; a stitch on the surface has the column of the
+    one it lies over. ``base`` are the columns of the row below that it uses. ``target`` is set where it
+    goes round a post, or into a row further down.
     """
 
     worked: Worked
@@ -79,7 +59,7 @@ class PlacedStitch:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WorkedRow:
-    """A row of a piece: ``stitches`` in working order, and the columns of the row below that were ``skipped``.
+    """A row of a piece: ``stitches`` in working order, and which columns of the row below were ``skipped``.
 
     ``number`` is the row of the chart, from 1; ``times`` how often what is worked across was worked.
     """
@@ -127,21 +107,6 @@ def row_counts(chart: Chart, stitches: int, repeats: int) -> tuple[int, ...]:
             raise ChartFaultError(fault) from None
         counts.append(row.once.makes + times * row.across.makes)
     return tuple(counts)
-
-
-def uneven_words(row: ChartRow, offered: int) -> str:
-    """Why a row does not come out even on so many stitches."""
-    once, across = row.once.uses, row.across.uses
-    over = f"the row below has {count_words(offered)}"
-    if across == 0:
-        return f"the row uses {count_words(once)}, but {over}; expected {count_words(offered)}"
-    left = offered - once
-    if left < 0:
-        return f"the row uses {count_words(once)} besides those worked across, but {over}; expected at most {offered}"
-    return (
-        f"{over}, of which {count_words(left)} are left for what is worked across, which uses {across} at a time; "
-        f"expected a number that {across} goes into"
-    )
 
 
 def work_rows(chart: Chart, stitches: int, repeats: int) -> tuple[WorkedRow, ...]:
@@ -212,7 +177,8 @@ class _RowWorker:
         placed = self._columns(made)
         row = WorkedRow(
             number=self._number, section=self._section, index=self._index, side=self._side,
-            offered=self._below.offered, made=made, times=times, stitches=placed, skipped=tuple(self._skipped),
+            offered=self._below.offered, made=made, times=times, stitches=placed,
+            skipped=tuple(self._skipped),
         )  # fmt: skip
         self._check(row)
         return row
@@ -329,7 +295,8 @@ class _RowWorker:
             raise self._fault(f"there is no space of {item.chains} chains here in the row below", item.column)
         if beyond & chains:
             raise self._fault(
-                f"the space here in the row below has more than {item.chains} chains; expected all of them to be named",
+                f"the space here in the row below has more than {item.chains} chains; "
+                "expected all of them to be named",
                 item.column,
             )
 
@@ -345,7 +312,7 @@ class _RowWorker:
         return tuple(result)
 
     def _target(self, run: StitchRun, aim: int) -> Target:
-        """The stitch that one is worked into or round; what is wrong with it is checked with the whole row."""
+        """The stitch that one is worked into or round."""
         worked, rows = run.worked, self._below.rows
         place = len(rows) - worked.rows_below
         name = worked.abbreviation
@@ -356,9 +323,9 @@ class _RowWorker:
                 run.column,
             )
         if place < (0 if worked.stitch.post else -1):
-            below = count_words(len(rows), "row")
+            below, first = count_words(len(rows), "row"), worked.rows_below + 1
             raise self._fault(
-                f"{name} has only {below} below it here; expected it from row {worked.rows_below + 1} of the piece on",
+                f"{name} has only {below} below it here; expected it from row {first} of the piece on",
                 run.column,
             )
         column = self._below.under(aim, worked.rows_below - 1)
@@ -384,8 +351,8 @@ class _RowWorker:
             raise self._fault(sentence, run.column)
         if not stitch.has_post:
             sentence = (
-                f"{run.worked.abbreviation} has no post to go round, since it falls on a {stitch.words} of {where}, "
-                "which has none; expected it over a taller stitch, or in the free front loop ('flo')"
+                f"{run.worked.abbreviation} has no post to go round, since it falls on a {stitch.words} of "
+                f"{where}, which has none; expected it over a stitch that has one"
             )
             raise self._fault(sentence, run.column)
 
@@ -415,14 +382,9 @@ class _RowWorker:
         other = {Loop.FRONT: Loop.BACK, Loop.BACK: Loop.FRONT}.get(placed.worked.loop or Loop.THIRD)
         free = other if above.side is row.side else placed.worked.loop
         if taken is None or taken is not free:
+            loop = "front loop" if placed.worked.loop is Loop.FRONT else "back loop"
             raise self._fault(
-                f"{placed.worked.abbreviation} finds no free {'front' if placed.worked.loop is Loop.FRONT else 'back'} "
-                f"loop there: row {above.number} is not worked in the other loop alone",
+                f"{placed.worked.abbreviation} finds no free {loop} there: row {above.number} is not worked "
+                "in the other loop alone",
                 placed.written,
             )
-
-
-def count_words(count: int, noun: str = "stitch") -> str:
-    """``1 stitch`` or ``3 stitches``."""
-    plural = f"{noun}es" if noun == "stitch" else f"{noun}s"
-    return f"{count} {noun if count == 1 else plural}"

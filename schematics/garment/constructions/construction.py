@@ -139,9 +139,9 @@ class Construction(ABC):
         """Stitches of each row of the body, first to last, and in how many parts they are worked."""
 
     def border_rows(self, body: Any, border: Border) -> tuple[range, ...]:
-        """The rows of the body, from 1 in the order they are worked, that a border is; some may lie beyond it.
+        """The rows of the body that a border is, from 1 in the order they are worked; some may lie beyond it.
 
-        A border along an edge that comes twice, as a folded body's hem does, is a range of rows for each.
+        Where its edge comes twice, as a folded body's hem does, it is a range of rows for each.
         """
         if border.at is BorderEdge.HEM:
             last = len(self.rows_worked(body))
@@ -150,11 +150,11 @@ class Construction(ABC):
         return (range(first, first + border.rows),)
 
     def borders_on(self, body: Any, parts: Parts) -> Iterator[tuple[Border, range, int, int]]:
-        """Each border's rows that lie on the body, the stitches of the first and in how many parts it is worked."""
+        """The borders that lie on the body, with their rows: the stitches there, and in how many parts."""
         rows = self.rows_worked(body) if parts.borders else ()
         for border in parts.borders:
             for at in self.border_rows(body, border):
-                if 1 <= at[0] and at[-1] <= len(rows):
+                if at[0] >= 1 and at[-1] <= len(rows):
                     yield border, at, *rows[at[0] - 1]
 
     def shape_by_hand(self, sheet: HandSheet) -> None:

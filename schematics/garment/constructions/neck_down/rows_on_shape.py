@@ -9,7 +9,6 @@ import numpy as np
 from schematics.garment.constructions.neck_down.shape import Shape
 from schematics.garment.patterned_area import Points
 
-
 _HAIR_CM = 1e-12
 
 
@@ -17,9 +16,9 @@ _HAIR_CM = 1e-12
 class RowsOnShape:
     """Rows from ``first_row`` on, of so many ``stitches`` each, on a body of so many ``rows`` in all.
 
-    The stitches of a row lie evenly along the line that is everywhere as far down from the neck edge to the hem as the
-    row is: an arc on a ring sector, a line bent at every line of increases on a mitred body. Seen from the right side,
-    with the neck up, rows are worked downwards, so that a chart's left side lies on the right.
+    The stitches of a row lie evenly along the line that is everywhere as far down from the neck edge to the
+    hem as the row is: an arc on a ring sector, bent at every line of increases on a mitred body. Seen from the
+    right side, with the neck up, rows are worked downwards, so that a chart's left side lies on the right.
     """
 
     shape: Shape
