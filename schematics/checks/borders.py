@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import TypeAlias
 
 from schematics.checks.chart_counts import rows_counted
 from schematics.checks.counts import multiple_in_words, nearest_words
@@ -13,8 +14,10 @@ from schematics.crochet.fabric import Fabric
 from schematics.design.border import Border, BorderEdge
 from schematics.garment.constructions import CONSTRUCTIONS
 
-PLACE, STEADY, FITS = "BORDER-PLACE", "BORDER-STEADY", "BORDER-COUNT"
-_VERDICTS = (Severity.STOP, Severity.GOOD)
+CODE = "COUNT-BORDER"
+
+_Counts: TypeAlias = tuple[tuple[int, int], ...]
+"""Stitches of each row of the body, and in how many parts they are worked."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,118 +39,95 @@ def row_words(rows: range) -> str:
 
 
 def check(case: Case) -> Iterator[Finding]:
-    """The findings on each border at each of its places; none on a body without borders."""
-    construction = CONSTRUCTIONS[case.design.construction]
+    """One finding on each border at each of its places; one in all where the body has none."""
+    construction = CONSTRUCTIONS[case.garment.construction]
     body = case.size.body
     places = [
         _Rows(border, rows)
         for border in case.design.parts.borders
         for rows in construction.border_rows(body, border)
     ]
-    counts = construction.rows_worked(body) if places else ()
+    if not places:
+        yield case.finding(CODE, Severity.GOOD, "body", "The body has no borders.")
+        return
+    counts = construction.rows_worked(body)
     for index, place in enumerate(places):
         if fault := _out_of_place(place, len(counts), places[:index]):
-            yield case.finding(PLACE, Severity.STOP, place.border.name, fault)
-            continue
-        found = f"{sentence_case(place.words)}: on the body, and no other border is there."
-        yield case.finding(
-            PLACE,
-            Severity.GOOD,
-            place.border.name,
-            found,
-            first_row_count=place.rows[0],
-            last_row_count=place.rows[-1],
-        )
-        yield from _worked(case, place, counts)
+            yield _finding(case, place, Severity.STOP, fault)
+        elif (changed := _changed(place, counts)) is not None:
+            yield _finding(case, place, Severity.STOP, _changed_words(place, changed, counts))
+        else:
+            stitches, parts = counts[place.rows[0] - 1]
+            yield _fitting(case, place, stitches // parts)
+
+
+def _finding(case: Case, place: _Rows, severity: Severity, words: str, **figures: float) -> Finding:
+    rows = {"first_row_count": place.rows[0], "last_row_count": place.rows[-1]}
+    sentence = f"{sentence_case(place.words)}: {words}."
+    return case.finding(CODE, severity, place.border.name, sentence, **rows, **figures)
 
 
 def _out_of_place(place: _Rows, last: int, before: list[_Rows]) -> str:
     """Why the border cannot be there; empty if it can."""
-    border, rows = place.border, place.rows
+    rows = place.rows
     if len(rows) > last:
-        return f"{sentence_case(border.name)}: the body has only {last} rows, so it cannot have {len(rows)}."
+        return f"the body has only {last} rows in all; work fewer"
     if rows[0] < 1 or rows[-1] > last:
-        return (
-            f"{sentence_case(place.words)}: the body has only {last} rows; begin it by row "
-            f"{last - len(rows) + 1}, or work fewer rows."
-        )
+        return f"the body has only {last} rows; begin it by row {last - len(rows) + 1}, or work fewer rows"
     for other in before:
         shared = range(max(rows[0], other.rows[0]), min(rows[-1], other.rows[-1]) + 1)
         if shared:
-            return (
-                f"{sentence_case(place.words)}: {row_words(shared)} {'is' if len(shared) == 1 else 'are'} in "
-                f"{other.words} too; move one of the two, or work fewer rows."
-            )
+            verb = "is" if len(shared) == 1 else "are"
+            return f"{row_words(shared)} {verb} in {other.words} too; move one of the two, or work fewer rows"
     return ""
 
 
-def _worked(case: Case, place: _Rows, counts: tuple[tuple[int, int], ...]) -> Iterator[Finding]:
-    border, rows = place.border, place.rows
-    offered = counts[max(rows[0] - 2, 0)]
-    changed = next((row for row in rows if counts[row - 1] != offered), None)
-    if changed is not None:
-        before, after = (_count_words(*each) for each in (offered, counts[changed - 1]))
-        yield case.finding(
-            STEADY,
-            Severity.STOP,
-            border.name,
-            f"{sentence_case(place.words)}: row {changed} changes from {before} to {after}, but a border "
-            f"keeps its count; {_cure(place, changed, counts)}.",
-            row_count=changed,
-        )
-        return
-    yield case.finding(
-        STEADY,
-        Severity.GOOD,
-        border.name,
-        f"{sentence_case(place.words)}: {_count_words(*offered)} throughout.",
-        stitches_count=offered[0] // offered[1],
-    )
-    yield _fitting(case, place, offered[0] // offered[1])
+def _changed(place: _Rows, counts: _Counts) -> int | None:
+    """The first row that has another count than the row that the border is worked on."""
+    offered = counts[max(place.rows[0] - 2, 0)]
+    return next((row for row in place.rows if counts[row - 1] != offered), None)
+
+
+def _changed_words(place: _Rows, changed: int, counts: _Counts) -> str:
+    before, after = (_count_words(*counts[row - 1]) for row in (max(changed - 1, 1), changed))
+    cure = _cure(place, changed, counts)
+    return f"row {changed} changes from {before} to {after}, but a border keeps its count; {cure}"
 
 
 def _count_words(stitches: int, parts: int) -> str:
     return f"{stitches} stitches" if parts == 1 else f"{parts} parts of {stitches // parts} stitches"
 
 
-def _cure(place: _Rows, changed: int, counts: tuple[tuple[int, int], ...]) -> str:
+def _cure(place: _Rows, changed: int, counts: _Counts) -> str:
     """What would give the border rows of one count."""
     high = len(place.rows)
-    if place.border.at is BorderEdge.HEM and counts[changed - 1][1] == counts[-1][1]:
-        return f"end the increases by row {place.rows[0] - 1} (increase_until), or work fewer rows"
+    if place.border.at is BorderEdge.HEM and counts[changed - 1][1] == counts[changed - 2][1]:
+        return f"end the increases by row {place.rows[0] - 1}, or work fewer rows"
+    starts = range(1, len(counts) - high + 2)
     free = [
-        first
-        for first in range(1, len(counts) - high + 2)
-        if len({counts[max(first - 2, 0)], *counts[first - 1 : first - 1 + high]}) == 1
+        first for first in starts if _changed(_Rows(place.border, range(first, first + high)), counts) is None
     ]
     if free:
         nearest = min(free, key=lambda first: (abs(first - place.rows[0]), first))
         return f"begin it on row {nearest}, or work fewer rows"
     return (
-        f"no {high} rows together keep their count: increase on every {high + 1} rows or more "
-        "(increase_every), end the increases earlier (increase_until), or work fewer rows"
+        f"no {high} rows together keep their count: increase on every {high + 1} rows or more, end the "
+        "increases earlier, or work fewer rows"
     )
 
 
 def _fitting(case: Case, place: _Rows, stitches: int) -> Finding:
     border = place.border
     rule = border.stitch_rule
+    asks = multiple_in_words(rule)
     severity = Severity.STOP
     if not rule.allows(stitches):
-        verdict = f"{stitches} stitches do not fit {multiple_in_words(rule)}; {nearest_words(rule, stitches)}"
+        verdict = f"{stitches} stitches do not fit {asks}; {nearest_words(rule, stitches)}"
     elif fault := _chart_fault(border, case.design.parts.body, stitches):
         verdict = f"on {stitches} stitches its chart cannot be worked: {fault}"
     else:
-        severity, verdict = Severity.GOOD, f"{stitches} stitches fit {multiple_in_words(rule)}"
-    return case.finding(
-        FITS,
-        severity,
-        border.name,
-        f"{sentence_case(place.words)}: {verdict}.",
-        stitches_count=stitches,
-        below_count=rule.at_most(stitches),
-        above_count=rule.at_least(stitches),
-    )
+        severity, verdict = Severity.GOOD, f"{stitches} stitches throughout fit {asks}"
+    return _finding(case, place, severity, verdict, stitches_count=stitches)
 
 
 def _chart_fault(border: Border, body: Fabric, stitches: int) -> str:
@@ -163,41 +143,25 @@ FAMILY = Family(
     check=check,
     explanations=(
         Explanation(
-            code=PLACE,
-            title="Borders lie on the body and on rows of their own",
+            code=CODE,
+            title="Borders have rows on the body that fit their pattern",
             meaning=(
-                "A border is so many rows of the body in a pattern of its own, such as a yoke below the neck "
-                "or an edging at the hem. It takes the place of as many plain rows, so the body must have "
-                "them, and no row can be in two patterns."
-            ),
-            cure="Begin the border on another row, or work fewer rows.",
-            origin="Plain counting, from the rows of the body and the borders in the spec.",
-            severities=_VERDICTS,
-        ),
-        Explanation(
-            code=STEADY,
-            title="A border has one count of stitches throughout",
-            meaning=(
-                "A pattern is charted for one number of stitches. Increases of the body within it would "
-                "shift its repeats from row to row, and where the work parts at a neck hole there is no whole row."
+                "A border is so many rows of the body in a pattern of its own, such as a yoke below the "
+                "neck or an edging at the hem. It takes the place of as many plain rows, and no row can be "
+                "in "
+                "two patterns. A pattern is charted for one number of stitches: increases of the body "
+                "within it "
+                "would shift its repeats from row to row, where the work parts at a neck hole no row is "
+                "whole, "
+                "and on any other number than its multiple it breaks off in the middle of a repeat."
             ),
             cure=(
                 "End the increases above an edging at the hem (increase_until); give a yoke rows between two "
-                "increase rows (increase_every); or begin it on another row."
+                "increase rows (increase_every), or begin it on another row; take the nearest count that "
+                "fits."
             ),
-            origin="Plain counting, from the increases of the body.",
-            severities=_VERDICTS,
-        ),
-        Explanation(
-            code=FITS,
-            title="The body's stitches fit the border's pattern",
-            meaning=(
-                "The rows of a border have as many stitches as the body has there. On any other number than "
-                "its multiple the pattern breaks off in the middle of a repeat."
-            ),
-            cure="Take the nearest count that fits at the hem or the neck, or a border of another multiple.",
-            origin="Plain counting; the multiple is the border's own, as the spec gives it.",
-            severities=_VERDICTS,
+            origin="Plain counting, from the rows and increases of the body and the borders in the spec.",
+            severities=(Severity.STOP, Severity.GOOD),
         ),
     ),
 )

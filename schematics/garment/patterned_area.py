@@ -20,7 +20,7 @@ class PatternedArea:
     """Rows in one stitch pattern on a flat piece; of a piece on the fold, the whole piece is meant.
 
     ``place`` turns points as a chart has them, stitches from its left and rows from its foot as the right
-    side is seen, into points of the piece in cm. ``first_row`` is the row of the piece that the area begins with.
+    side is seen, into points of the piece in cm. ``first_row`` is the row of the piece it begins with.
     ``on_right`` are the stitches, from and to, that lie on the right half of a piece on the fold.
     """
 

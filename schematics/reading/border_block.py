@@ -79,9 +79,8 @@ class BorderBlock(PatternBlock):
         rule = repeat.rule().rule if repeat else CountRule()
         if not rule.allows(rows):
             near = dict.fromkeys((rule.at_most(rows), rule.at_least(rows)))
-            raise refuse(
-                f"expected whole repeats as row_repeat says, {listed(list(map(str, near)), 'or')}, got {rows}"
-            )
+            fitting = listed(list(map(str, near)), "or")
+            raise refuse(f"expected whole repeats as row_repeat says, such as {fitting} rows, got {rows}")
         return rows
 
     @field_validator("chart")

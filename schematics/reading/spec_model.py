@@ -8,6 +8,7 @@ from typing import Annotated, Any, Literal
 from pydantic import Field, GetPydanticSchema
 
 from schematics.reading.blocks import MOST_FABRICS, FabricBlock, PartsBlock, YarnBlock
+from schematics.reading.border_block import Borders
 from schematics.reading.count_blocks import BLOCKS, LEFT_OUT, CountsOf
 from schematics.reading.grading_block import GradingBlock
 from schematics.reading.listed_blocks import LIMITS_BLOCK, WEARER_BLOCK, LimitRules, WearerRules

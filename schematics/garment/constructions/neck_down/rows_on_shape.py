@@ -17,8 +17,8 @@ class RowsOnShape:
     """Rows from ``first_row`` on, of so many ``stitches`` each, on a body of so many ``rows`` in all.
 
     The stitches of a row lie evenly along the line that is everywhere as far down from the neck edge to the
-    hem as the row is: an arc on a ring sector, bent at every line of increases on a mitred body. Seen from the
-    right side, with the neck up, rows are worked downwards, so that a chart's left side lies on the right.
+    hem as the row is: an arc on a ring sector, bent at every line of increases on a mitred body. Seen from
+    the right side, with the neck up, rows are worked downwards, so a chart's left side lies on the right.
     """
 
     shape: Shape
