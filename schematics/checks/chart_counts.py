@@ -78,11 +78,15 @@ FAMILY = Family(
             code=CODE,
             title="Every row of a chart comes out even",
             meaning=(
-                "Each row of a chart uses the stitches that the row below offers, worked in this size from the "
-                "foundation to the top. On a piece that is too narrow for a motif, or that tapers until a row has no "
-                "room, some row has stitches left over or too few, and stitches round posts miss those they go round."
+                "Each row of a chart uses the stitches that the row below offers, worked in this size from "
+                "the foundation to the top. On a piece too narrow for a motif, or that tapers until a "
+                "row has no room, some row has stitches left over or too few, and stitches round posts miss "
+                "those they go round."
             ),
-            cure="Work the piece wider by whole repeats, or with fewer rows where it tapers; or chart it narrower.",
+            cure=(
+                "Work the piece wider by whole repeats, or with fewer rows where it tapers; or chart it "
+                "narrower."
+            ),
             origin="Plain counting, row by row, from the chart in the spec.",
             severities=(Severity.STOP, Severity.GOOD),
         ),
