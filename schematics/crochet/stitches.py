@@ -129,10 +129,11 @@ class StitchBook:
     _by_name: Mapping[str, Stitch] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
-        by_name = {self._name(stitch).casefold(): stitch for stitch in self.stitches}
+        by_name = {self.name(stitch).casefold(): stitch for stitch in self.stitches}
         object.__setattr__(self, "_by_name", MappingProxyType(by_name))
 
-    def _name(self, stitch: Stitch) -> str:
+    def name(self, stitch: Stitch) -> str:
+        """The stitch's abbreviation in the book's terms."""
         return stitch.uk[0] if self.uk and stitch.uk else stitch.abbreviation
 
     @property
@@ -160,7 +161,7 @@ class StitchBook:
         """
         folded = word.casefold()
         if certain := self._by_name.get(_SHORTHAND.get(folded, "")):
-            return [self._name(certain)]
+            return [self.name(certain)]
         foreign = {
             (each.abbreviation if self.uk else each.uk[0]).casefold(): each
             for each in self.stitches
@@ -170,7 +171,7 @@ class StitchBook:
             (each.uk[1] if self.uk and each.uk else each.words).casefold(): each for each in self.stitches
         }
         if stitch := in_words.get(folded) or foreign.get(folded):
-            return [self._name(stitch)]
+            return [self.name(stitch)]
         close = [
             self._by_name[name] for name in difflib.get_close_matches(folded, self._by_name, n=3, cutoff=0.6)
         ]
@@ -178,4 +179,4 @@ class StitchBook:
         heights = {stitch.height for stitch in close}
         if len(heights) > 1 or (meant and any(meant[-1] not in each.height.value for each in close)):
             return []
-        return [self._name(each) for each in close]
+        return [self.name(each) for each in close]
