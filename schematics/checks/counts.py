@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.wording import every_row, listed, sentence_case
+from schematics.crochet.charts.chart_rules import multiple_words
 from schematics.crochet.fabric import Counted, CountRule, RowRule
 from schematics.crochet.stitches import TURNING_CHAINS
 from schematics.design.limits import COMMON
@@ -80,9 +81,11 @@ def _ruled(case: Case, piece: Piece, edges: list[Edge]) -> Finding:
 
 
 def _multiple_words(rule: CountRule) -> str:
+    if rule.only:
+        return f"a pattern of {multiple_words(rule)}"
     if rule.multiple == 1:
         return f"a pattern of at least {rule.smallest}"
-    return f"a multiple of {rule.multiple}{f' plus {rule.plus}' if rule.plus else ''}"
+    return f"a multiple of {multiple_words(rule)}"
 
 
 def _repeat_words(rule: RowRule) -> str:
@@ -94,6 +97,8 @@ def _repeat_words(rule: RowRule) -> str:
 
 def _nearest_words(rule: CountRule, count: int) -> str:
     below, above = rule.at_most(count), rule.at_least(count)
+    if rule.only:
+        return f"make it {rule.plus}"
     return (
         f"the nearest that do are {below} and {above}" if below < above else f"the fewest that do are {above}"
     )

@@ -181,7 +181,7 @@ def _working_faults(chart: Chart, rule: CountRule) -> Iterator[ChartFault]:
         sentence = f"expected at most {MOST_STITCHES} stitches in two repeats, got {high} rows of {width}"
         yield ChartFault(sentence=sentence)
         return
-    for repeats in dict.fromkeys((_deep_enough(chart), 1)):
+    for repeats in dict.fromkeys((deep_enough(chart), 1)):
         try:
             work_rows(chart, width, repeats)
         except ChartFaultError as error:
@@ -189,7 +189,7 @@ def _working_faults(chart: Chart, rule: CountRule) -> Iterator[ChartFault]:
             return
 
 
-def _deep_enough(chart: Chart) -> int:
+def deep_enough(chart: Chart) -> int:
     """Repeats after which every stitch of one has reached as far down as it ever does."""
     deepest = max((run.worked.rows_below for row in chart.rows for run in row.runs()), default=1)
     return 2 + -(-deepest // len(chart.repeat))
@@ -210,7 +210,7 @@ def trial_width(chart: Chart, rule: CountRule) -> int:
 
 def _has_room(chart: Chart, width: int) -> bool:
     try:
-        row_counts(chart, width, _deep_enough(chart))
+        row_counts(chart, width, deep_enough(chart))
     except ChartFaultError:
         return False
     return True

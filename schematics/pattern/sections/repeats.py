@@ -42,7 +42,8 @@ def _repeats_of(book: Book, piece: Piece) -> Iterator[tuple[Figure, Figure]]:
     across, up = piece.fabric.stitch_rule, piece.fabric.row_rule
     if across != CountRule():
         texts = [_repeats(across, each.foundation_stitches, "sts") for each in pieces]
-        yield _pair(piece, "across", f"a multiple of {multiple_words(across)} sts", texts)
+        takes = f"{'' if across.only else 'a multiple of '}{multiple_words(across)} sts"
+        yield _pair(piece, "across", takes, texts)
     if up.rule != CountRule():
         texts = [_repeats(up.rule, piece_rows(each), "rows") for each in pieces]
         ends = f", {up.setup} set-up and {up.closing} closing" if up.setup or up.closing else ""
@@ -57,6 +58,8 @@ def _pair(piece: Piece, direction: str, rule: str, texts: list[str]) -> tuple[Fi
 def _repeats(rule: CountRule, count: int, unit: str) -> str:
     """Whole repeats; what does not fit is said."""
     if rule.allows(count):
+        if rule.only:
+            return "worked once"
         return str((count - rule.plus) // rule.multiple)
     return f"{count} {unit} do not fit"
 

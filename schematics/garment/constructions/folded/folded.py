@@ -155,7 +155,10 @@ def _neck_depth(size: Size, step: int, parts: Parts) -> Size | None:
 
 def _panel(size: Size, step: int, parts: Parts) -> Size | None:
     """The slot follows the panel: as many stitches as lie across it, odd or even as the neck."""
-    stitches = size.panel_stitches + step * parts.centre_panel.stitch_rule.multiple
+    repeat = parts.centre_panel.stitch_rule.step
+    if repeat is None:
+        return None
+    stitches = size.panel_stitches + step * repeat
     width = parts.centre_panel.length_cm(stitches, STITCHES) * parts.body.stitches_per_cm
     slot = CountRule(multiple=2, plus=size.body.neck % 2).nearest(width)
     return with_counts(size, panel_stitches=stitches, body__slot=slot)
