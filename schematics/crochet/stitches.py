@@ -160,23 +160,17 @@ class StitchBook:
         (['BPtr'], ['FPhdc'])
         """
         folded = word.casefold()
-        if certain := self._by_name.get(_SHORTHAND.get(folded, "")):
-            return [self.name(certain)]
-        foreign = {
-            (each.abbreviation if self.uk else each.uk[0]).casefold(): each
-            for each in self.stitches
-            if each.uk
-        }
+        us = {each.abbreviation.casefold(): each for each in self.stitches}
+        other = us if self.uk else {each.uk[0].casefold(): each for each in self.stitches if each.uk}
         in_words = {
             (each.uk[1] if self.uk and each.uk else each.words).casefold(): each for each in self.stitches
         }
-        if stitch := in_words.get(folded) or foreign.get(folded):
-            return [self.name(stitch)]
+        certain = us.get(_SHORTHAND.get(folded, "")) or in_words.get(folded) or other.get(folded)
+        if certain:
+            return [self.name(certain)]
         close = [
             self._by_name[name] for name in difflib.get_close_matches(folded, self._by_name, n=3, cutoff=0.6)
         ]
-        meant = _HEIGHT_IN_WORD.findall(folded)
-        heights = {stitch.height for stitch in close}
-        if len(heights) > 1 or (meant and any(meant[-1] not in each.height.value for each in close)):
-            return []
-        return [self.name(each) for each in close]
+        if meant := _HEIGHT_IN_WORD.findall(folded):
+            close = [each for each in close if meant[-1] in each.height.value[2 * self.uk :][:2]]
+        return [self.name(each) for each in close] if len({each.height for each in close}) == 1 else []

@@ -21,6 +21,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 
+from schematics.crochet.charts.bracket_rules import crossing, is_crossing, several_in_one, stitches_worked
 from schematics.crochet.charts.chart import (
     ChartRow,
     Into,
@@ -33,7 +34,6 @@ from schematics.crochet.charts.chart import (
     Worked,
     runs,
 )
-from schematics.crochet.charts.bracket_rules import crossing, is_crossing, several_in_one, stitches_worked
 from schematics.crochet.charts.chart_fault import count_words
 from schematics.crochet.charts.text_cursor import RowTextError, TextCursor
 from schematics.crochet.stitch_list import TRADE
