@@ -106,7 +106,10 @@ class CountRule:
         return count >= self.smallest and (count - self.plus) % self.multiple == 0
 
     def at_least(self, count: float) -> int:
-        """The smallest allowed count not below ``count`` but for float error; or the one that is allowed."""
+        """The smallest allowed count not below ``count`` (a hair of float error is forgiven).
+
+        Where one count alone is allowed, it is that one.
+        """
         if self.only:
             return self.plus
         repeats = math.ceil((count - self.plus) / self.multiple - 1e-9)

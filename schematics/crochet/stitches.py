@@ -169,8 +169,9 @@ class StitchBook:
         if certain:
             return [self.name(certain)]
         close = [
-            self._by_name[name] for name in difflib.get_close_matches(folded, self._by_name, n=3, cutoff=0.6)
+            self._by_name[name] for name in difflib.get_close_matches(folded, self._by_name, n=9, cutoff=0.6)
         ]
         if meant := _HEIGHT_IN_WORD.findall(folded):
             close = [each for each in close if meant[-1] in each.height.value[2 * self.uk :][:2]]
+        close = close[:3]
         return [self.name(each) for each in close] if len({each.height for each in close}) == 1 else []

@@ -25,10 +25,11 @@ def test_a_design_without_charts_has_nothing_to_count() -> None:
     [
         (12, GOOD, "Centre panel: every row of its chart comes out even (12 stitches)."),
         (8, GOOD, "Centre panel: every row of its chart comes out even (8 stitches)."),
-        (6, STOP, "Centre panel, on 6 stitches its chart cannot be worked: row 1: the row uses 8 stitches besides "
-                  "those worked across, but the row below has 6 stitches; expected at most 6."),
-        (9, STOP, "Centre panel, on 9 stitches its chart cannot be worked: row 1: the row below has 9 stitches, of "
-                  "which 1 stitch are left for what is worked across, 2 at a time; expected a number that 2 goes into."),
+        (6, STOP, "Centre panel, on 6 stitches its chart cannot be worked: row 1: the row uses 8 stitches "
+                  "besides those worked across, but the row below has 6 stitches; expected at most 6."),
+        (9, STOP, "Centre panel, on 9 stitches its chart cannot be worked: row 1: the row below has 9 "
+                  "stitches, of which 1 stitch are left for what is worked across, 2 at a time; expected a "
+                  "number that 2 goes into."),
     ],
 )  # fmt: skip
 def test_too_narrow_a_panel_is_stopped_with_its_row(stitches: int, severity: Severity, words: str) -> None:

@@ -132,8 +132,8 @@ def test_the_ways_to_write_the_same_row() -> None:
 
 _WORDS = re.compile(r"\S+").findall(
     "dc 2dc 3 FPtr sk sk2 ch x × , ( ) ) ( across with A B with in next same st sts ch-2 ch sp rows below "
-    "round posts post 1 and to 4 in front behind blo flo 3rd loop surface 5-dc pc 3-loop puff dc3tog sl st Lp "
-    "fan-4 0 9999999999999999999999 ſ ² ; * - htr"
+    "round posts post 1 and to 4 in front behind blo flo 3rd loop surface 5-dc pc 3-loop puff dc3tog sl st "
+    "Lp fan-4 0 9999999999999999999999 ſ ² ; * - htr"
 )
 
 
