@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from statistics import median
 
 from schematics.crochet.charts.chart import Passing, Side
-from schematics.crochet.charts.worked_rows import PlacedStitch, WorkedRow
+from schematics.crochet.charts.placed_stitches import PlacedStitch, WorkedRow
 from schematics.crochet.stitches import Height, Loop
 from schematics.crochet.symbols import Stroke, StrokeKind, Symbol
 from schematics.drawing.charts.stitch_symbols import SPARE, Stance

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from schematics.crochet.charts.chart import ChartSection
 from schematics.crochet.charts.chart_fault import ChartFaultError
 from schematics.crochet.charts.chart_rules import trial_width
-from schematics.crochet.charts.worked_rows import WorkedRow, work_rows
+from schematics.crochet.charts.placed_stitches import WorkedRow
+from schematics.crochet.charts.worked_rows import work_rows
 from schematics.crochet.fabric import Fabric
 from schematics.design.size_string import size_string
 

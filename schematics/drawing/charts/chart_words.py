@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from schematics.crochet.charts.chart import Chart, ChartSection, Side
-from schematics.crochet.charts.worked_rows import PlacedStitch
+from schematics.crochet.charts.placed_stitches import PlacedStitch
 from schematics.crochet.fabric import Fabric
 from schematics.crochet.symbols import COUNTED, StrokeKind, Symbol
 from schematics.crochet.terms import Terms

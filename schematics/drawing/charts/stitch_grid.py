@@ -9,7 +9,7 @@ import shapely
 from shapely import STRtree
 
 from schematics.crochet.charts.chart import Chart, Passing, Side
-from schematics.crochet.charts.worked_rows import PlacedStitch
+from schematics.crochet.charts.placed_stitches import PlacedStitch
 from schematics.crochet.symbols import StrokeKind
 from schematics.document.lettering.text import SMALL, line_pitch, text_width
 from schematics.drawing.charts.chart_layout import (
