@@ -18,6 +18,7 @@ from schematics.crochet.fabric import CountRule, RowRule
 from schematics.crochet.stitch_list import TRADE
 from schematics.crochet.stitches import Height, Post, Stitch, StitchBook
 from schematics.crochet.symbols import MOST_STROKES, StrokeKind, Symbol, read_symbol
+from schematics.crochet.terms import Terms
 from schematics.reading.problems import show_value
 from schematics.reading.spec_block import SpecBlock
 from schematics.reading.values import TextValue, ValueKind, refuse
@@ -248,7 +249,7 @@ def chart_errors(
     if stitch_rule and row_rule:
         for fault in chart_faults(chart, stitch_rule, row_rule):
             where = tuple(each for each in (fault.section, fault.index) if each is not None)
-            yield _error(where, _sentence(fault))
+            yield _error(where, Terms(block.terms).text(_sentence(fault)))
 
 
 def _sentence(fault: ChartFault) -> str:

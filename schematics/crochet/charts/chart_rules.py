@@ -13,7 +13,8 @@ from dataclasses import dataclass
 
 from schematics.crochet.charts.chart import Chart, ChartRow, ChartSection
 from schematics.crochet.charts.chart_fault import ChartFault, ChartFaultError, count_words
-from schematics.crochet.charts.worked_rows import WorkedRow, row_counts, work_rows
+from schematics.crochet.charts.placed_stitches import WorkedRow
+from schematics.crochet.charts.worked_rows import row_counts, rows_in_order, stitches_in, work_rows
 from schematics.crochet.fabric import CountRule, RowRule
 
 MOST_STITCHES = 20_000
@@ -82,23 +83,29 @@ def _count_faults(chart: Chart, counts: _Counts) -> Iterator[ChartFault]:
         if not faulty and (sentence := _changed(begun, counts, section, adds[section])):
             yield ChartFault(section=section, index=len(numbers) - 1, sentence=sentence)
             faulty = True
-        if section is ChartSection.REPEAT and not faulty:
-            yield from _every_repeat(chart, numbers, begun, adds[section])
         counts = _Counts(begun.of, begun.plus + adds[section])
+        if section is ChartSection.REPEAT and adds[section] and not faulty:
+            yield from _once_more(chart, counts)
 
 
-def _every_repeat(chart: Chart, numbers: range, begun: _Counts, adds: int) -> Iterator[ChartFault]:
-    """A repeat that changes the width must come out even the next time too."""
-    if adds == 0:
-        return
-    counts = _Counts(begun.of, begun.plus + adds)
-    for index, number in enumerate(numbers):
-        row = chart.rows[number - 1]
-        if sentence := _uneven(row, counts):
-            sentence = f"the second time the repeat is worked, {sentence}"
-            yield ChartFault(section=ChartSection.REPEAT, index=index, sentence=sentence)
-            return
-        counts = _after(row, counts)
+def _once_more(chart: Chart, counts: _Counts) -> Iterator[ChartFault]:
+    """A repeat that changes the width must come out even the next time too, and the closing rows after it."""
+    for section, numbers in chart.sections():
+        if section is ChartSection.SETUP:
+            continue
+        for index, number in enumerate(numbers):
+            row = chart.rows[number - 1]
+            if sentence := _uneven(row, counts):
+                when = (
+                    "the second time the repeat is worked"
+                    if section is ChartSection.REPEAT
+                    else "after two repeats"
+                )
+                yield ChartFault(
+                    section=section, index=index, sentence=f"{when}, {sentence}", column=_column(row, counts)
+                )
+                return
+            counts = _after(row, counts)
 
 
 def _uneven(row: ChartRow, counts: _Counts) -> str:
@@ -174,19 +181,30 @@ def _changed(begun: _Counts, ended: _Counts, section: ChartSection, adds: int) -
 
 
 def _working_faults(chart: Chart, rule: CountRule) -> Iterator[ChartFault]:
-    """What is wrong with where the stitches go, found by working the chart on a width it fits."""
+    """What is wrong with where the stitches go, found by working the chart on widths it fits."""
     width = trial_width(chart, rule)
-    high = len(chart.rows)
-    if high * width > MOST_STITCHES:
-        sentence = f"expected at most {MOST_STITCHES} stitches in two repeats, got {high} rows of {width}"
-        yield ChartFault(sentence=sentence)
-        return
-    for repeats in dict.fromkeys((deep_enough(chart), 1)):
+    repeats = deep_enough(chart)
+    while rule.only and repeats > 1 and not _comes_out_even(chart, width, repeats):
+        repeats -= 1
+    for stitches, times in dict.fromkeys(((width, repeats), (width, 1), (_wide(chart, rule, width), 1))):
+        total = stitches_in(chart, stitches, times)
+        if total > MOST_STITCHES:
+            shown = f"{count_words(times, 'repeat')} on {count_words(stitches)}"
+            yield ChartFault(sentence=f"expected at most {MOST_STITCHES} stitches in {shown}, got {total}")
+            return
         try:
-            work_rows(chart, width, repeats)
+            work_rows(chart, stitches, times)
         except ChartFaultError as error:
             yield error.fault
             return
+
+
+def _comes_out_even(chart: Chart, width: int, repeats: int) -> bool:
+    try:
+        row_counts(chart, width, repeats)
+    except ChartFaultError:
+        return False
+    return True
 
 
 def deep_enough(chart: Chart) -> int:
@@ -196,24 +214,26 @@ def deep_enough(chart: Chart) -> int:
 
 
 def trial_width(chart: Chart, rule: CountRule) -> int:
-    """The smallest allowed number of stitches that has room for two repeats of every row.
+    """The smallest allowed number of stitches with room for two repeats of every row of a deep piece.
 
     The chart's counts must be right.
     """
     if rule.only:
         return rule.plus
-    width = rule.at_least(max(row.once.uses + 2 * row.across.uses for row in chart.rows))
-    while not _has_room(chart, width):
-        width += rule.multiple
-    return width
+    counts = _Counts(rule.multiple, rule.plus)
+    repeats = (rule.smallest - rule.plus) // rule.multiple
+    for row in rows_in_order(chart, deep_enough(chart)):
+        needed = row.once.uses + 2 * row.across.uses
+        repeats = max(repeats, -(-(needed - counts.plus) // counts.of))
+        counts = _after(row, counts)
+    return rule.multiple * repeats + rule.plus
 
 
-def _has_room(chart: Chart, width: int) -> bool:
-    try:
-        row_counts(chart, width, deep_enough(chart))
-    except ChartFaultError:
-        return False
-    return True
+def _wide(chart: Chart, rule: CountRule, width: int) -> int:
+    """A width on which the repeats of all rows overlap, however far their edges reach in."""
+    if rule.only:
+        return width
+    return rule.at_least(width + 2 * max(row.once.uses for row in chart.rows) + 2 * rule.multiple)
 
 
 def worked_as(chart: Chart, stitches: int, rows: int, rule: RowRule) -> tuple[WorkedRow, ...]:

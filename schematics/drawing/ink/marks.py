@@ -62,6 +62,8 @@ class Pen(StrEnum):
     INCREASE = "increase"
     FRAME = "frame"
     TEXTURE = "texture"
+    SYMBOL = "symbol"
+    GRID = "grid"
     SOLID = "solid"
 
 
@@ -84,6 +86,8 @@ STROKES: Mapping[Pen, Stroke] = {
     Pen.INCREASE: Stroke(0.25, (0.5, 1)),
     Pen.FRAME: Stroke(0.7),
     Pen.TEXTURE: Stroke(0.13),
+    Pen.SYMBOL: Stroke(0.35),
+    Pen.GRID: Stroke(0.13),
 }
 """Widths and dashes after ISO 128-2; the frame after ISO 5457. The solid pen fills and draws no line."""
 
