@@ -6,7 +6,7 @@ import difflib
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from schematics.checks import arm_place, counts, flat, intent, seams, slot
+from schematics.checks import arm_place, borders, chart_counts, counts, flat, intent, seams, slot
 from schematics.checks.finding import Case, Explanation, Family, Finding
 from schematics.checks.ruled import ruled_family
 from schematics.errors import SchematicsError
@@ -21,6 +21,8 @@ FAMILIES: tuple[Family, ...] = (
     ruled_family("girth"),
     ruled_family("hang"),
     counts.FAMILY,
+    chart_counts.FAMILY,
+    borders.FAMILY,
     flat.FAMILY,
     intent.FAMILY,
 )

@@ -17,9 +17,13 @@ def every_row(step: float) -> str:
         return "every row"
     if step != int(step):
         return "row 3, and so two rows of every three,"
-    step = int(step)
-    ending = "th" if step % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(step % 10, "th")
-    return f"every {step}{ending} row"
+    return f"every {ordinal(int(step))} row"
+
+
+def ordinal(number: int) -> str:
+    """``1st``, ``2nd``, ``11th``."""
+    ending = "th" if number % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
+    return f"{number}{ending}"
 
 
 PERCENT_DECIMALS = (0, 1, 2)

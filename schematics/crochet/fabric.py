@@ -92,6 +92,11 @@ class CountRule:
         return self.multiple == _NEVER_AGAIN
 
     @property
+    def step(self) -> int | None:
+        """By what an allowed count is changed into the next; None where one count alone is allowed."""
+        return None if self.only else self.multiple
+
+    @property
     def smallest(self) -> int:
         """The smallest positive count the rule allows."""
         return self.plus if self.plus > 0 else self.multiple
@@ -101,12 +106,19 @@ class CountRule:
         return count >= self.smallest and (count - self.plus) % self.multiple == 0
 
     def at_least(self, count: float) -> int:
-        """The smallest allowed count not below ``count`` (a hair of float error is forgiven)."""
+        """The smallest allowed count not below ``count`` (a hair of float error is forgiven).
+
+        Where one count alone is allowed, it is that one.
+        """
+        if self.only:
+            return self.plus
         repeats = math.ceil((count - self.plus) / self.multiple - 1e-9)
         return max(self.smallest, self.multiple * repeats + self.plus)
 
     def at_most(self, count: float) -> int:
         """The largest allowed count not above ``count``, or the smallest allowed one."""
+        if self.only:
+            return self.plus
         repeats = math.floor((count - self.plus) / self.multiple + 1e-9)
         return max(self.smallest, self.multiple * repeats + self.plus)
 

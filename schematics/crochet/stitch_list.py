@@ -1,7 +1,7 @@
 """The stitches of the trade that apply to flat work.
 
-Source: the Craft Yarn Council's master list of crochet abbreviations and its list of special stitches, from memory;
-how many legs or loops a bobble, popcorn, puff, cluster or shell has where none are named: common practice, no source.
+Source: the Craft Yarn Council's master list of crochet abbreviations and its list of special stitches, from
+memory. How many legs or loops a special stitch has where the row does not say: common practice, no source.
 """
 
 from __future__ import annotations
@@ -24,6 +24,7 @@ _TALL = (Height.HALF_DOUBLE, Height.DOUBLE, Height.TREBLE, Height.DOUBLE_TREBLE)
 _POSTS = (Height.SINGLE, *_TALL)
 _TOGETHER = (Height.SINGLE, Height.HALF_DOUBLE, Height.DOUBLE, Height.TREBLE)
 _NUMBERS = range(2, 10)
+_THROUGH_ALL = "yarn over and pull through all loops on the hook"
 _WORK = "(yarn over, insert hook in the stitch, yarn over and pull up a loop"
 
 
@@ -46,7 +47,8 @@ def _extended(height: Height) -> Stitch:
         symbol=(*read_symbol(SYMBOLS[height]), Stroke(StrokeKind.EYE)),
         uk=_uk(height, "ex{}", "extended {}"),
         definition=(
-            f"begin as for {height.us}: pull up a loop, then yarn over and pull through 1 loop; finish as for {height.us}"
+            f"begin as for {height.us}: pull up a loop, then yarn over and pull through 1 loop; "
+            f"finish as for {height.us}"
         ),
     )  # fmt: skip
 
@@ -73,14 +75,14 @@ def _with_bars(height: Height, *strokes: Stroke) -> Symbol:
 
 
 def _together(height: Height, number: int) -> Stitch:
+    cap = () if height is Height.SINGLE else read_symbol("cap")
     return Stitch(
         abbreviation=f"{height.us}{number}tog", words=f"{height.us_words} {number} together", height=height,
-        uses=number, loops=True,
-        symbol=_with_bars(height, Stroke(StrokeKind.LEGS, number), *([] if height is Height.SINGLE else read_symbol("cap"))),
+        uses=number, loops=True, symbol=_with_bars(height, Stroke(StrokeKind.LEGS, number), *cap),
         uk=_uk(height, f"{{}}{number}tog", f"{{}} {number} together"),
         definition=(
-            f"work {height.us} in each of the next {number} stitches up to its last pull-through; then yarn over and "
-            "pull through all loops on the hook"
+            f"work {height.us} in each of the next {number} stitches up to its last pull-through; "
+            f"then {_THROUGH_ALL}"
         ),
     )  # fmt: skip
 
@@ -89,8 +91,8 @@ def _special(
     name: str, words: str, height: Height, number: int, makes: int, symbol: Symbol, how: str
 ) -> Stitch:
     return Stitch(
-        abbreviation=f"{number}-{height.us} {name}", words=f"{words} of {number} {height.us_words}", height=height,
-        makes=makes, loops=True, symbol=symbol, definition=how,
+        abbreviation=f"{number}-{height.us} {name}", words=f"{words} of {number} {height.us_words}",
+        height=height, makes=makes, loops=True, symbol=symbol, definition=how,
         uk=_uk(height, f"{number}-{{}} {name}", f"{words} of {number} {{}}"),
     )  # fmt: skip
 
@@ -104,7 +106,7 @@ def _one_leg(height: Height) -> str:
 def cluster(height: Height, number: int) -> Stitch:
     """Legs in one stitch, closed together."""
     symbol = _with_bars(height, Stroke(StrokeKind.LEAF, number), Stroke(StrokeKind.ROOF))
-    how = f"{_one_leg(height)} {number} times in the same stitch; yarn over and pull through all loops on the hook"
+    how = f"{_one_leg(height)} {number} times in the same stitch; {_THROUGH_ALL}"
     return _special("cl", "cluster", height, number, 1, symbol, how)
 
 
@@ -112,8 +114,7 @@ def bobble(height: Height, number: int) -> Stitch:
     """Legs in one stitch, closed together, pushed out to the right side."""
     symbol = _with_bars(height, Stroke(StrokeKind.LEAF, number))
     how = (
-        f"{_one_leg(height)} {number} times in the same stitch; yarn over and pull through all loops on the hook; "
-        "push it out to the right side"
+        f"{_one_leg(height)} {number} times in the same stitch; {_THROUGH_ALL}; push it out to the right side"
     )
     return _special("bo", "bobble", height, number, 1, symbol, how)
 
@@ -122,8 +123,8 @@ def popcorn(height: Height, number: int) -> Stitch:
     """Whole stitches in one stitch, the last pulled through the first."""
     symbol = _with_bars(height, Stroke(StrokeKind.FAN, number), Stroke(StrokeKind.CROWN))
     how = (
-        f"work {number} {height.us} in the same stitch; take the hook out, put it through the top of the first of them, "
-        "from the right side to the wrong side, catch the loop that was left and pull it through"
+        f"work {number} {height.us} in the same stitch; take the hook out, put it through the top of the "
+        "first of them from the right side to the wrong side, catch the loop that was left, pull it through"
     )
     return _special("pc", "popcorn", height, number, 1, symbol, how)
 
@@ -139,9 +140,9 @@ def shell(height: Height, number: int) -> Stitch:
 def puff(number: int) -> Stitch:
     """Long loops pulled up in one stitch, closed together."""
     return Stitch(
-        abbreviation=f"{number}-loop puff", words=f"puff stitch of {number} loops", height=Height.HALF_DOUBLE, loops=True,
-        symbol=(Stroke(StrokeKind.LEAF, number),),
-        definition=f"{_WORK} as tall as the row) {number} times in the same stitch; yarn over and pull through all loops",
+        abbreviation=f"{number}-loop puff", words=f"puff stitch of {number} loops", height=Height.HALF_DOUBLE,
+        loops=True, symbol=(Stroke(StrokeKind.LOOPS, number),),
+        definition=f"{_WORK} as tall as the row) {number} times in the same stitch; {_THROUGH_ALL}",
     )  # fmt: skip
 
 
@@ -166,21 +167,25 @@ def _families() -> Iterator[Stitch]:
 
 
 STITCHES = (
-    Stitch(abbreviation="ch", words="chain", uses=0, has_post=False, symbol=read_symbol("oval"), height=Height.CHAIN),
     Stitch(
-        abbreviation="sk", words="skip the next stitch", makes=0, has_post=False, symbol=(), height=Height.NONE,
-        uk=("miss", "miss the next stitch"),
+        abbreviation="ch", words="chain", uses=0, has_post=False, height=Height.CHAIN,
+        symbol=read_symbol("oval"),
     ),
     Stitch(
-        abbreviation="picot", words="picot of 3 chains", uses=0, makes=0, has_post=False, symbol=read_symbol("crown"),
-        height=Height.CHAIN, definition="chain 3, slip stitch in the top of the stitch just made",
+        abbreviation="sk", words="skip the next stitch", makes=0, has_post=False, height=Height.NONE,
+        symbol=(), uk=("miss", "miss the next stitch"),
+    ),
+    Stitch(
+        abbreviation="picot", words="picot of 3 chains", uses=0, makes=0, has_post=False, height=Height.CHAIN,
+        symbol=read_symbol("crown"), definition="chain 3, slip stitch in the top of the stitch just made",
     ),
     *map(_plain, SYMBOLS),
     *(_extended(height) for height in (Height.SINGLE, *_TALL[:3])),
     *(_post(height, post) for height in _POSTS for post in Post),
     Stitch(
         abbreviation="V-st", words="V stitch: double crochet, chain, double crochet in one stitch", makes=3,
-        height=Height.DOUBLE, symbol=read_symbol("2 fan, cap, 1 bar"), definition="work dc, ch 1, dc in the same stitch",
+        height=Height.DOUBLE, symbol=read_symbol("2 fan, cap, 1 bar, oval"),
+        definition="work dc, ch 1, dc in the same stitch",
         uk=("V-st", "V stitch: treble crochet, chain, treble crochet in one stitch"),
     ),
     _named(cluster(Height.DOUBLE, 3), "cl"),
@@ -190,7 +195,7 @@ STITCHES = (
     _named(puff(3), "puff"),
     *_families(),
 )  # fmt: skip
-"""In the order of a key: chains, low to tall, extended, round posts, several in one, then stitches worked together."""
+"""In the order of a key: chains, low to tall, extended, round posts, several in one, several together."""
 
 TRADE = StitchBook(STITCHES)
 """The stitches every chart may use."""

@@ -1,7 +1,8 @@
 """Chart symbols as combinations of basic strokes, such as ``stem, cap, 2 bars``.
 
-Source: the strokes the Craft Yarn Council's chart symbols and JIS L 0201 share, from memory: an oval for a chain, a
-dot for a slip stitch, a cross for a single crochet, a stem with a cap for taller stitches and a bar for each yarn over.
+Source: the strokes that the Craft Yarn Council's chart symbols and JIS L 0201 share, from memory: an oval
+for a chain, a dot for a slip stitch, a cross for a single crochet, for taller stitches a stem with a cap
+and a bar for each yarn over.
 """
 
 from __future__ import annotations
@@ -25,6 +26,7 @@ class StrokeKind(StrEnum):
     LEGS = "legs"
     FAN = "fan"
     LEAF = "leaf"
+    LOOPS = "loops"
     CROWN = "crown"
     EYE = "eye"
     ROOF = "roof"
@@ -43,6 +45,7 @@ STROKE_WORDS = {
     StrokeKind.LEGS: "so many stems that meet at the top, as for stitches worked together",
     StrokeKind.FAN: "so many stems that meet at the foot, as for stitches worked into one",
     StrokeKind.LEAF: "so many stems that meet at top and foot, as for a bobble",
+    StrokeKind.LOOPS: "so many long loops side by side in a round outline, as for a puff",
     StrokeKind.CROWN: "a small oval on top, as for a popcorn",
     StrokeKind.EYE: "a small open loop at the foot, as for an extended stitch",
     StrokeKind.ROOF: "a wide stroke that closes the top of a leaf",
@@ -50,7 +53,7 @@ STROKE_WORDS = {
 }
 """What each stroke is, for the guide to specs and the schema."""
 
-COUNTED = frozenset({StrokeKind.BARS, StrokeKind.LEGS, StrokeKind.FAN, StrokeKind.LEAF})
+COUNTED = frozenset({StrokeKind.BARS, StrokeKind.LEGS, StrokeKind.FAN, StrokeKind.LEAF, StrokeKind.LOOPS})
 MOST_STROKES = 9
 
 
@@ -71,7 +74,7 @@ class Stroke:
 
 Symbol = tuple[Stroke, ...]
 
-_SINGULAR = {StrokeKind.BARS: "bar", StrokeKind.LEGS: "leg"}
+_SINGULAR = {StrokeKind.BARS: "bar", StrokeKind.LEGS: "leg", StrokeKind.LOOPS: "loop"}
 _BY_WORD = {kind.value: kind for kind in StrokeKind} | {word: kind for kind, word in _SINGULAR.items()}
 _STROKE = re.compile(r"(?:(?P<count>[0-9]+)\s+)?(?P<word>[a-z]+(?:\s+[a-z]+)?)", re.IGNORECASE)
 

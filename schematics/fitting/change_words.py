@@ -60,7 +60,7 @@ def _words(key: str, before: int, after: int, design: Design) -> str:
     if isinstance(noun, str):
         return noun.format(before=before, after=after)
     change, panel = abs(after - before), design.parts.centre_panel
-    repeats = {"panel.stitches": panel.stitch_rule.multiple, "panel.rows": panel.row_rule.repeat}
+    repeats = {"panel.stitches": panel.stitch_rule.step or 1, "panel.rows": panel.row_rule.repeat}
     repeat = repeats.get(key, 1)
     more = "more" if after > before else "fewer"
     one, several = noun

@@ -10,6 +10,7 @@ import numpy as np
 from schematics.checks.rules.judging import Judge, judges
 from schematics.checks.rules.seam_limits import past_stop_cm
 from schematics.checks.seams import LENGTH as SEAM_LENGTH
+from schematics.crochet.charts.chart_rules import multiple_words
 from schematics.crochet.fabric import Counted, CountRule
 from schematics.garment.amounts import CountValues, Numbers
 from schematics.garment.constructions.formulas import SeamFormulas, even
@@ -59,7 +60,7 @@ def _patterns(case: SizeCase) -> Iterator[Ask]:
             continue
         across = pattern.counted is Counted.STITCHES
         if across:
-            fits = f"multiples of {rule.multiple}{f' plus {rule.plus}' if rule.plus else ''}"
+            fits = multiple_words(rule) if rule.only else f"multiples of {multiple_words(rule)}"
         else:
             ends = rows.setup + rows.closing
             fits = f"repeats of {rule.multiple} rows{f' plus {ends}' if ends else ''}"

@@ -103,7 +103,7 @@ class SizeCase:
         for pattern in self.formulas.patterns:
             slopes = pattern.kept.value.slopes
             if len(slopes) == 1:
-                repeats |= {name: pattern.rule.multiple for name in slopes if name in repeats}
+                repeats |= {name: pattern.rule.step or 1 for name in slopes if name in repeats}
         return min(abs(slope) * repeats[name] for name, slope in length.slopes.items())
 
     def _half_unit_cm(self, key: str) -> float:

@@ -29,6 +29,7 @@ def on_lattice(low: Floats, high: Floats, rule: CountRule) -> tuple[Ints, Ints]:
     """The first count of the rule in each span, and how many there are."""
     first = np.ceil((low - rule.plus) / rule.multiple - 1e-9)
     last = np.floor((high - rule.plus) / rule.multiple + 1e-9)
+    last = np.minimum(last, 0) if rule.only else last
     least = (rule.smallest - rule.plus) // rule.multiple
     first = np.maximum(first, least)
     return (

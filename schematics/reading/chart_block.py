@@ -6,18 +6,19 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Annotated, Any, Literal
 
-from pydantic import Field, ValidationInfo, field_validator
+from pydantic import Field, field_validator
 from pydantic_core import InitErrorDetails
 
 from schematics.crochet.charts.chart import Chart, ChartRow, Side
+from schematics.crochet.charts.chart_fault import ChartFault
 from schematics.crochet.charts.chart_rules import chart_faults
 from schematics.crochet.charts.chart_text import EXAMPLE_ROW, parse_row
 from schematics.crochet.charts.text_cursor import RowTextError
-from schematics.crochet.charts.worked_rows import ChartFault
 from schematics.crochet.fabric import CountRule, RowRule
 from schematics.crochet.stitch_list import TRADE
 from schematics.crochet.stitches import Height, Post, Stitch, StitchBook
 from schematics.crochet.symbols import MOST_STROKES, StrokeKind, Symbol, read_symbol
+from schematics.crochet.terms import Terms
 from schematics.reading.problems import show_value
 from schematics.reading.spec_block import SpecBlock
 from schematics.reading.values import TextValue, ValueKind, refuse
@@ -58,10 +59,10 @@ class SymbolText(ValueKind):
 
     def schema(self) -> dict[str, Any]:
         """Text; the strokes are in `schematics.crochet.symbols`."""
-        words = ", ".join(StrokeKind)
+        words = f"strokes with commas between, some after a number up to {MOST_STROKES}"
         return {
             **TextValue().schema(),
-            "description": f"strokes with commas between: {words}; a number, up to {MOST_STROKES}, before those counted",
+            "description": f"{words}: {', '.join(StrokeKind)}",
             "examples": ["stem, cap, 2 bars"],
         }
 
@@ -119,8 +120,8 @@ class OwnStitchName(ValueKind):
         name = TextValue(20).read(value)
         if not _NAME.fullmatch(name) or name.lower() in _NEVER_NAMES:
             raise refuse(
-                f"expected an abbreviation of up to 12 letters, digits and hyphens that begins with a letter and is no "
-                f"other word of a row, got {show_value(name)}"
+                "expected an abbreviation of up to 12 letters, digits and hyphens that begins with a letter "
+                f"and is no other word of a row, got {show_value(name)}"
             )
         return name
 
@@ -177,7 +178,7 @@ class ChartBlock(SpecBlock):
 
     @field_validator("colours")
     @classmethod
-    def _several(cls, value: dict[str, str], info: ValidationInfo) -> dict[str, str]:
+    def _several(cls, value: dict[str, str]) -> dict[str, str]:
         if len(value) == 1:
             raise refuse("expected two colours or more; leave 'colours' out where one yarn does")
         return value
@@ -248,7 +249,7 @@ def chart_errors(
     if stitch_rule and row_rule:
         for fault in chart_faults(chart, stitch_rule, row_rule):
             where = tuple(each for each in (fault.section, fault.index) if each is not None)
-            yield _error(where, _sentence(fault))
+            yield _error(where, Terms(block.terms).text(_sentence(fault)))
 
 
 def _sentence(fault: ChartFault) -> str:

@@ -5,14 +5,17 @@ At this gauge every count is its length in cm, so expected figures are plain sum
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 from schematics.checks import check_size
 from schematics.checks.finding import Case, Finding
-from schematics.crochet.fabric import Fabric, Swatch
+from schematics.crochet.charts.chart import Chart
+from schematics.crochet.charts.chart_text import parse_row
+from schematics.crochet.fabric import Fabric, RowRule, Swatch
+from schematics.design.border import Border, BorderEdge
 from schematics.design.design import Design, Parts, Size, Yarn
 from schematics.design.limits import Limits
 from schematics.garment.arm_freedom import arm_freedom
@@ -113,6 +116,20 @@ def make_case(
 def fabric(**changes: Any) -> Fabric:
     """The plain fabric with changes."""
     return replace(PLAIN, **changes)
+
+
+def charted(
+    *repeat: str, setup: Sequence[str] = (), adds: tuple[int, int, int] = (0, 0, 0), **changes: Any
+) -> Fabric:
+    """The plain fabric with a chart of those rows."""
+    chart = Chart(setup=tuple(map(parse_row, setup)), repeat=tuple(map(parse_row, repeat)), adds=adds)
+    rule = RowRule(setup=len(setup), repeat=len(repeat))
+    return fabric(chart=chart, row_rule=rule, **changes)
+
+
+def border(*, at: BorderEdge | int, rows: int = 6, **changes: Any) -> Border:
+    """A border without a multiple, but for what is given."""
+    return Border(**({"name": "edging", "stitch": "lace", "at": at, "rows": rows} | changes))
 
 
 def findings(case: Case, code: str) -> list[Finding]:

@@ -120,3 +120,11 @@ def test_foundation_chain_is_the_stitches_and_the_turn(stitch: str, turning_chai
         turning_chains=turning_chains,
     )
     assert fabric.foundation_chain(40) == chain
+
+
+@pytest.mark.parametrize("count", [1, 23, 24, 25, 1_000_024, 5_000_000])
+def test_the_one_count_of_a_motif_is_the_nearest_to_every_count_and_is_never_stepped(count: int) -> None:
+    rule = CountRule.exactly(24)
+    assert (rule.at_most(count), rule.at_least(count), rule.nearest(count)) == (24, 24, 24)
+    assert rule.step is None
+    assert CountRule(multiple=4, plus=2).step == 4

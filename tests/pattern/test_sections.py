@@ -4,19 +4,12 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import pytest
-
 from schematics.checks.evaluation import evaluate
-from schematics.crochet.charts.chart import Chart, ChartRow, ChartSection, StitchRun, Worked, is_right_side
-from schematics.crochet.stitches import STITCHES
 from schematics.document.writers import file_content
 from schematics.pattern import figures
-from schematics.pattern.sections.repeats import side_words
 from tests.analysis.test_yarn_needed import WEIGHED
 from tests.pattern.reading import Page, read_page
 from tests.specs_for_tests import SPEC, read
-
-ROW = ChartRow(across=(StitchRun(worked=Worked(stitch=STITCHES[3])),))
 
 
 def page_of(tmp_path: Path, text: str) -> Page:
@@ -100,23 +93,3 @@ def test_what_was_not_weighed_has_no_line_of_dashes(tmp_path: Path) -> None:
     page = page_of(tmp_path, SPEC)
     assert list(page.tables["Yarn"]) == ["In all"]
     assert [row["yarn"] for row in page.table("Yarn", "In all")] == ["joins and tails"]
-
-
-@pytest.mark.parametrize(
-    ("setup", "repeat", "closing"), [(0, 3, 2), (1, 1, 1), (2, 5, 0), (2, 4, 2), (1, 2, 3)]
-)
-def test_the_side_that_faces(setup: int, repeat: int, closing: int) -> None:
-    """Row by row up the piece, whose odd rows face right, for pieces of one, two and three repeats."""
-    chart = Chart(setup=(ROW,) * setup, repeat=(ROW,) * repeat, closing=(ROW,) * closing)
-    for part, numbers in chart.sections():
-        for number in numbers:
-            again = range(3) if part is ChartSection.REPEAT else [0]
-            before = [0, 1, 2] if part is ChartSection.CLOSING else [0]
-            worked = {number + repeat * (turn + extra) for turn in again for extra in before}
-            sides = ["right" if is_right_side(each) else "wrong" for each in sorted(worked)]
-            words = side_words(chart, part, number)
-            if len(set(sides)) == 1:
-                assert words == sides[0]
-            else:
-                expected = f"{sides[0]}, then {sides[1]} in turn"
-                assert words == ("as it falls" if part is ChartSection.CLOSING else expected)

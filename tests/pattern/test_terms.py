@@ -8,7 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from schematics.crochet.stitches import STITCHES
+from schematics.crochet.stitch_list import STITCHES
+from schematics.crochet.stitches import Stitch
 from schematics.crochet.terms import Terms
 from schematics.pattern.sections.abbreviations import stitches_named
 from tests.pattern.designs import design_of, dressed_spec
@@ -33,7 +34,7 @@ COUNCIL_US_ONLY = {
     "sc2tog": "single crochet 2 stitches together",
     "hdc2tog": "half double crochet 2 stitches together",
     "dc2tog": "double crochet 2 stitches together",
-    "pc": "popcorn stitch",
+    "pc": "popcorn",
     "cl": "cluster",
     "puff": "puff stitch",
 }
@@ -100,19 +101,50 @@ def test_the_councils_us_list(us: str, words: str) -> None:
     assert BY_US[us].words.startswith(words.replace(" stitches together", " together"))
 
 
-def test_every_stitch_of_the_program_is_in_one_of_the_lists_or_follows_from_them() -> None:
-    """Half double post stitches are named after the double ones: common practice, no source."""
-    follow = {"FPhdc", "BPhdc"}
-    assert set(BY_US) == CRAFT_YARN_COUNCIL.keys() | COUNCIL_US_ONLY.keys() | follow
+_HEIGHTS = {"sc": "dc", "hdc": "htr", "dc": "tr", "tr": "dtr", "dtr": "trtr", "trtr": "quadtr"}
+_ANY = "(sc|hdc|dc|tr|dtr|trtr)"
+_MADE = rf"(?P<before>FP|BP|e|[2-9]-|){_ANY}(?P<after>[2-9]tog| cl| bo| pc| sh|)"
+
+
+def test_every_stitch_of_the_program_is_in_one_of_the_lists_or_made_of_one_in_them() -> None:
+    """Post, extended and several-in-one stitches are named by those they are made of (common practice, no
+    source).
+    """
+    follow = {"bo", "sh", "V-st", "picot"} | {f"{number}-loop puff" for number in range(2, 10)}
+    made = {us for us in BY_US if re.fullmatch(_MADE, us)}
+    assert set(BY_US) == CRAFT_YARN_COUNCIL.keys() | COUNCIL_US_ONLY.keys() | follow | made
 
 
 def test_compound_names_follow_the_plain_ones() -> None:
-    """A post stitch or one of two together is named by the stitch it is made of, in both usages."""
-    plain = {us: uk for us, (_, uk, _) in CRAFT_YARN_COUNCIL.items()}
+    """In UK terms, too, whatever is made of a stitch is named by it; an extended one by ``ex``."""
     for us, stitch in BY_US.items():
-        if match := re.fullmatch(r"(FP|BP|)(hdc|sc|dc|tr)(2tog|)", us):
-            expected = match[1] + plain[match[2]] + match[3]
-            assert Terms.UK.abbreviation(stitch) == expected
+        if match := re.fullmatch(_MADE, us):
+            before = {"e": "ex"}.get(match["before"], match["before"])
+            assert Terms.UK.abbreviation(stitch) == before + _HEIGHTS[match[2]] + match["after"]
+
+
+@pytest.mark.parametrize("stitch", STITCHES, ids=lambda stitch: stitch.abbreviation)
+def test_every_stitch_turns_to_its_uk_name_wherever_it_stands(stitch: Stitch) -> None:
+    us, uk = ((terms.abbreviation(stitch), terms.words(stitch)) for terms in Terms)
+    for before, after in (
+        ("", ""),
+        ("2 ", "; turn"),
+        ("[ch 1, ", "] 3 times"),
+        ("(", ") in next st"),
+        ("*", "."),
+    ):
+        assert Terms.UK.text(f"{before}{us[0]}{after}") == f"{before}{uk[0]}{after}"
+        assert Terms.UK.text(f"{before}{us[1]}{after}") == f"{before}{uk[1]}{after}"
+
+
+@pytest.mark.parametrize(
+    "stitch", [each for each in STITCHES if each.definition], ids=lambda each: each.abbreviation
+)
+def test_a_definition_names_the_same_stitches_in_both_terms(stitch: Stitch) -> None:
+    """Word by word: the heights of one text are those of the other, one name up."""
+    names = r"\b(sc|hdc|htr|dc|tr|dtr|trtr|quadtr)\b"
+    us, uk = (re.findall(names, terms.text(stitch.definition)) for terms in Terms)
+    assert [_HEIGHTS[name] for name in us] == uk
 
 
 def test_no_uk_abbreviation_stands_for_two_stitches() -> None:

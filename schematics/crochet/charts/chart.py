@@ -1,7 +1,7 @@
 """A stitch chart: the rows of a fabric's set-up, repeat and closing.
 
-A row is written in working order, as a maker reads it: ``hdc, (2 FPdc, 2 hdc) across, hdc``. What is marked *across*
-is worked as often as it fits between the stitches that are not; a row without it is worked once as it stands.
+A row is written in working order, as a maker reads it: ``hdc, (2 FPdc, 2 hdc) across, hdc``. What is marked
+*across* is worked as often as it fits between the rest; a row without it is worked once as it stands.
 """
 
 from __future__ import annotations
@@ -54,9 +54,9 @@ class Passing(StrEnum):
 class Worked:
     """A stitch as it is worked.
 
-    Into both loops where ``loop`` is None. Into, or round the post of, a stitch of the row ``rows_below`` this one: 1
-    is the row below. One on the ``surface`` lies on the fabric: it uses and makes nothing, and the next row passes
-    over it. ``colour`` is the letter of its yarn.
+    ``loop`` None is both loops. ``rows_below`` is how far down the stitch stands that it goes into or
+    round: 1 is the row below. One on the ``surface`` lies on the fabric: it uses and makes nothing, and the
+    next row passes over it. ``colour`` is the letter of its yarn.
     """
 
     stitch: Stitch
@@ -102,8 +102,9 @@ class Worked:
 class StitchRun:
     """The same stitch ``count`` times.
 
-    In a crossing ``places`` says into which stitches, counted from 1 at the crossing's first, and ``passing`` on which
-    side of the stitches worked before it lies. ``column`` is where the run is written, counted from 1.
+    In a crossing ``places`` are the stitches it is worked into, counted from 1 at the crossing's first, and
+    ``passing`` the side of the stitches worked before on which it lies. ``column`` is where it is written,
+    from 1.
     """
 
     worked: Worked
@@ -123,7 +124,7 @@ class StitchGroup:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Crossing:
-    """Stitches worked in another order than those they go into stand, between the brackets that count them."""
+    """Stitches worked in another order than those stand that they go into, which its brackets count."""
 
     items: tuple[Item, ...]
     column: int = field(default=1, compare=False)
@@ -196,7 +197,7 @@ def runs(items: Iterable[Item]) -> Iterator[StitchRun]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RowPart:
-    """Items worked once, or ``across``: as often as they fit. ``column`` is where they are written, from 1."""
+    """Items worked once, or as often as they fit: ``across``. They are written at ``column``, from 1."""
 
     items: tuple[Item, ...]
     across: bool = False
@@ -205,7 +206,7 @@ class RowPart:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChartRow:
-    """A row in working order. Where several parts are worked across, each is worked as often as the others."""
+    """A row in working order. Of several parts worked across, each is worked as often as the others."""
 
     parts: tuple[RowPart, ...]
 
@@ -242,9 +243,9 @@ class ChartRow:
 class Chart:
     """The rows of a fabric, bottom to top.
 
-    ``first_side`` faces the maker in row 1. ``adds`` is how many stitches each section leaves more than it found (the
-    repeat each time it is worked): a panel that tapers loses some. ``colours`` has the words for each letter;
-    ``carried`` tells whether a yarn that rests is carried along or cut.
+    ``first_side`` faces the maker in row 1. ``adds`` is how many stitches more each section leaves than it
+    found, the repeat each time it is worked: a panel that tapers loses some. ``colours`` has the words for
+    each letter; ``carried`` tells whether a yarn that rests is carried along or cut.
     """
 
     repeat: tuple[ChartRow, ...]
@@ -292,7 +293,7 @@ def _row_text(parts: Iterable[RowPart]) -> str:
 
 
 def _texts(items: tuple[Item, ...], colour: str | None, *, bracket: bool = False) -> tuple[list[str], str]:
-    """Items as they are written after ``colour`` (None: unknown), with each change of colour; and the last colour.
+    """Items as written after ``colour`` (None: unknown), with each change of it; and the last colour.
 
     ``bracket``: they are worked across, in brackets unless they are one stitch.
     """

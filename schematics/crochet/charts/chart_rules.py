@@ -1,8 +1,9 @@
 """What a fabric's counts ask of its chart.
 
-A chart is right if its rows come out even on every number of stitches the fabric allows, ``of * k + plus``. The count
-of each row is followed as such a pair: a row that works ``b`` stitches into each ``a`` across, besides ``m`` into ``u``
-that are worked once, turns ``of * k + plus`` into ``of / a * b * k + m + (plus - u) / a * b``.
+A chart is right if its rows come out even on every number of stitches the fabric allows, ``of * k + plus``.
+The count of each row is followed as such a pair: a row that works ``b`` stitches into each ``a`` across,
+besides ``m`` into ``u`` that are worked once, turns ``of * k + plus`` into
+``of / a * b * k + m + (plus - u) / a * b``.
 """
 
 from __future__ import annotations
@@ -11,14 +12,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from schematics.crochet.charts.chart import Chart, ChartRow, ChartSection
-from schematics.crochet.charts.worked_rows import (
-    ChartFault,
-    ChartFaultError,
-    WorkedRow,
-    count_words,
-    row_counts,
-    work_rows,
-)
+from schematics.crochet.charts.chart_fault import ChartFault, ChartFaultError, count_words
+from schematics.crochet.charts.placed_stitches import WorkedRow
+from schematics.crochet.charts.worked_rows import row_counts, rows_in_order, stitches_in, work_rows
 from schematics.crochet.fabric import CountRule, RowRule
 
 MOST_STITCHES = 20_000
@@ -87,23 +83,29 @@ def _count_faults(chart: Chart, counts: _Counts) -> Iterator[ChartFault]:
         if not faulty and (sentence := _changed(begun, counts, section, adds[section])):
             yield ChartFault(section=section, index=len(numbers) - 1, sentence=sentence)
             faulty = True
-        if section is ChartSection.REPEAT and not faulty:
-            yield from _every_repeat(chart, numbers, begun, adds[section])
         counts = _Counts(begun.of, begun.plus + adds[section])
+        if section is ChartSection.REPEAT and adds[section] and not faulty:
+            yield from _once_more(chart, counts)
 
 
-def _every_repeat(chart: Chart, numbers: range, begun: _Counts, adds: int) -> Iterator[ChartFault]:
-    """A repeat that changes the width must come out even the next time too."""
-    if adds == 0:
-        return
-    counts = _Counts(begun.of, begun.plus + adds)
-    for index, number in enumerate(numbers):
-        row = chart.rows[number - 1]
-        if sentence := _uneven(row, counts):
-            sentence = f"the second time the repeat is worked, {sentence}"
-            yield ChartFault(section=ChartSection.REPEAT, index=index, sentence=sentence)
-            return
-        counts = _after(row, counts)
+def _once_more(chart: Chart, counts: _Counts) -> Iterator[ChartFault]:
+    """A repeat that changes the width must come out even the next time too, and the closing rows after it."""
+    for section, numbers in chart.sections():
+        if section is ChartSection.SETUP:
+            continue
+        for index, number in enumerate(numbers):
+            row = chart.rows[number - 1]
+            if sentence := _uneven(row, counts):
+                when = (
+                    "the second time the repeat is worked"
+                    if section is ChartSection.REPEAT
+                    else "after two repeats"
+                )
+                yield ChartFault(
+                    section=section, index=index, sentence=f"{when}, {sentence}", column=_column(row, counts)
+                )
+                return
+            counts = _after(row, counts)
 
 
 def _uneven(row: ChartRow, counts: _Counts) -> str:
@@ -122,8 +124,8 @@ def _uneven(row: ChartRow, counts: _Counts) -> str:
         if counts.of == 0:
             return f"the row uses {count_words(once)}, and {has}; expected {count_words(counts.plus)}"
         return (
-            f"the row uses {count_words(once)} and works nothing across, and {has}; expected a part marked 'across', "
-            f"or the fabric's multiple as {{exactly: {once}}}"
+            f"the row uses {count_words(once)} and works nothing across, and {has}; "
+            f"expected a part marked 'across', or the fabric's multiple as {{exactly: {once}}}"
         )
     left = counts.plus - once
     if counts.of % across:
@@ -135,7 +137,7 @@ def _uneven(row: ChartRow, counts: _Counts) -> str:
 
 
 def _column(row: ChartRow, counts: _Counts) -> int | None:
-    """Where a row with nothing worked across goes beyond what is offered; None where no one place is wrong."""
+    """Where a row goes beyond what is offered, or is worked across; None where no one place is wrong."""
     if any(part.across for part in row.parts) or counts.of:
         return next((part.column for part in row.parts if part.across), None)
     used = 0
@@ -172,54 +174,66 @@ def _changed(begun: _Counts, ended: _Counts, section: ChartSection, adds: int) -
         else "as many stitches as it found"
     )
     said = f"'adds' says {adds:+d}" if adds else "a piece keeps its width unless the chart says otherwise"
-    return f"the {section.words} leaves {more}, but {said}; expected {_expected(begun.plus, adds)} or adds: {{{section}: {change}}}"
-
-
-def _expected(before: int, adds: int) -> str:
-    return "as many as before" if adds == 0 else f"{adds:+d}"
+    expected = f"{adds:+d}" if adds else "as many as before"
+    return (
+        f"the {section.words} leaves {more}, but {said}; expected {expected} or adds: {{{section}: {change}}}"
+    )
 
 
 def _working_faults(chart: Chart, rule: CountRule) -> Iterator[ChartFault]:
-    """What is wrong with where the stitches go, found by working the chart on a width it fits."""
+    """What is wrong with where the stitches go, found by working the chart on widths it fits."""
     width = trial_width(chart, rule)
-    high = len(chart.rows)
-    if high * width > MOST_STITCHES:
-        sentence = f"expected at most {MOST_STITCHES} stitches in two repeats, got {high} rows of {width}"
-        yield ChartFault(sentence=sentence)
-        return
-    for repeats in dict.fromkeys((_deep_enough(chart), 1)):
+    repeats = deep_enough(chart)
+    while rule.only and repeats > 1 and not _comes_out_even(chart, width, repeats):
+        repeats -= 1
+    for stitches, times in dict.fromkeys(((width, repeats), (width, 1), (_wide(chart, rule, width), 1))):
+        total = stitches_in(chart, stitches, times)
+        if total > MOST_STITCHES:
+            shown = f"{count_words(times, 'repeat')} on {count_words(stitches)}"
+            yield ChartFault(sentence=f"expected at most {MOST_STITCHES} stitches in {shown}, got {total}")
+            return
         try:
-            work_rows(chart, width, repeats)
+            work_rows(chart, stitches, times)
         except ChartFaultError as error:
             yield error.fault
             return
 
 
-def _deep_enough(chart: Chart) -> int:
+def _comes_out_even(chart: Chart, width: int, repeats: int) -> bool:
+    try:
+        row_counts(chart, width, repeats)
+    except ChartFaultError:
+        return False
+    return True
+
+
+def deep_enough(chart: Chart) -> int:
     """Repeats after which every stitch of one has reached as far down as it ever does."""
     deepest = max((run.worked.rows_below for row in chart.rows for run in row.runs()), default=1)
     return 2 + -(-deepest // len(chart.repeat))
 
 
 def trial_width(chart: Chart, rule: CountRule) -> int:
-    """The smallest allowed number of stitches on which two repeats of every row can be worked, however often it repeats.
+    """The smallest allowed number of stitches with room for two repeats of every row of a deep piece.
 
     The chart's counts must be right.
     """
     if rule.only:
         return rule.plus
-    width = rule.at_least(max(row.once.uses + 2 * row.across.uses for row in chart.rows))
-    while not _has_room(chart, width):
-        width += rule.multiple
-    return width
+    counts = _Counts(rule.multiple, rule.plus)
+    repeats = (rule.smallest - rule.plus) // rule.multiple
+    for row in rows_in_order(chart, deep_enough(chart)):
+        needed = row.once.uses + 2 * row.across.uses
+        repeats = max(repeats, -(-(needed - counts.plus) // counts.of))
+        counts = _after(row, counts)
+    return rule.multiple * repeats + rule.plus
 
 
-def _has_room(chart: Chart, width: int) -> bool:
-    try:
-        row_counts(chart, width, _deep_enough(chart))
-    except ChartFaultError:
-        return False
-    return True
+def _wide(chart: Chart, rule: CountRule, width: int) -> int:
+    """A width on which the repeats of all rows overlap, however far their edges reach in."""
+    if rule.only:
+        return width
+    return rule.at_least(width + 2 * max(row.once.uses for row in chart.rows) + 2 * rule.multiple)
 
 
 def worked_as(chart: Chart, stitches: int, rows: int, rule: RowRule) -> tuple[WorkedRow, ...]:

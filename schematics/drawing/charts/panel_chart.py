@@ -1,195 +1,179 @@
-"""The centre panel's stitch chart: grid, key, rows in words, and how often each size works the repeat."""
+"""The sheets of a part's stitch chart: how it is read, a chart of each width, key, counts and rows in words."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+import math
+from collections.abc import Iterable, Iterator, Sequence
 
 from schematics.crochet.charts.chart import Chart
-from schematics.crochet.charts.chart_rules import extent, multiple_words
 from schematics.crochet.fabric import Fabric
-from schematics.design.design import Size
-from schematics.document.lettering.text import LARGE, line_pitch, wrap
+from schematics.document.lettering.text import LARGE, SMALL, line_pitch, text_width, wrap
+from schematics.drawing.charts.chart_layout import lay_out
+from schematics.drawing.charts.chart_views import ChartPiece, ChartView, chart_views
 from schematics.drawing.charts.chart_words import (
     chart_description,
     reading_facts,
     rows_in_words,
     size_lines,
     sizes_words,
+    view_heading,
 )
-from schematics.drawing.charts.stitch_grid import stitch_grid
-from schematics.drawing.charts.stitch_key import stitch_key
+from schematics.drawing.charts.page_flow import GUTTER, PageFlow, pages_needed
+from schematics.drawing.charts.stitch_grid import StitchGrid, Window
+from schematics.drawing.charts.stitch_key import KeyPart, key_block, key_parts
 from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.marks import Point
 from schematics.drawing.ink.page import block_size, drawing_area
 from schematics.drawing.ink.text_block import TextBlock
 
-LARGEST_CELL, SMALLEST_CELL = 11.0, 5.0
-"""Sides of a cell, in mm; the strokes of a symbol run together below the smaller."""
+LARGEST_CELL, SMALLEST_CELL = 8.0, 5.0
+"""Widths of a cell, in mm. In the smaller, strokes of 0.35 mm stand 0.3 mm apart: 0.18 mm where it is printed at 60 %,
+which is more than two dots of 300 to the inch."""
 
 _STEP = 0.5
-_WIDE_ENOUGH = 8
-"""Stitches a chart shows at least, where the multiple is small."""
-_GUTTER = 8.0
-_GAP = 6.0
 _PARAGRAPH = 1.0
-_ROWS = "the rows in words"
-_NARROWEST = 46.0
-"""Width of a column beside the grid, in mm, that holds a key."""
+_UNDER_GRID, _OVER_GRID = 10.0, 8.0
+"""Room for what stands under and over a grid, in mm."""
 
 
-def draw_panel_chart(setting: Setting) -> Drawing | None:
-    """The chart sheet; None where the panel's fabric has no chart."""
-    fabric = setting.design.parts.centre_panel
+def draw_panel_chart(setting: Setting) -> tuple[Drawing, ...]:
+    """The sheets of the centre panel's chart; none where its fabric has no chart."""
+    pieces = [
+        ChartPiece(size=size.name, stitches=size.panel_stitches, rows=size.panel_rows)
+        for size in setting.design.sizes
+    ]
+    return chart_sheets(setting, "centre panel", setting.design.parts.centre_panel, pieces)
+
+
+def chart_sheets(
+    setting: Setting, part: str, fabric: Fabric, pieces: Sequence[ChartPiece]
+) -> tuple[Drawing, ...]:
+    """The sheets of the chart that a part is worked from in all sizes; none where its fabric has no chart."""
     if fabric.chart is None:
-        return None
+        return ()
     area = drawing_area(setting.paper)
-    sheet = _Layout(fabric, fabric.chart, setting.design.sizes, area.x1 - area.x0, area.y1 - area.y0)
-    placed, unplaced = sheet.arranged()
-    return Drawing(
-        groups=tuple(group for each in placed for group in each.block.at(area.x0 + each.x, area.y0 + each.y)),
-        title="centre panel, stitch chart",
-        description=chart_description(fabric, fabric.chart, setting.design.sizes),
-        scale=None,
-        unplaced=unplaced,
+    terms = setting.design.terms
+    width, height = area.x1 - area.x0, area.y1 - area.y0
+    column = (width - GUTTER) / 2
+    views = chart_views(fabric, pieces)
+    title = f"{part[0].upper()}{part[1:]}: {terms.text(fabric.stitch)}"
+    parts = key_parts(fabric.chart, views, terms, column)
+    rows = rows_in_words(fabric.chart, terms)
+    head = _lines_block("chart-heading", title, reading_facts(fabric, views, terms), width)
+    counts = _lines_block(
+        "chart-sizes", sizes_words([piece.size for piece in pieces]), size_lines(fabric, pieces), column
+    )
+
+    def key(parts: Sequence[KeyPart], *, first: bool) -> Block:
+        return key_block(parts, _heading("Key", first=first))
+
+    def words(rows: Sequence[str], *, first: bool) -> Block:
+        return _lines_block("chart-rows", _heading("Rows in words", first=first), rows, column)
+
+    texts = [key(parts, first=True), counts, words(rows, first=True)]
+    side = _cell(views, block_size(head), [block_size(block) for block in texts], (width, height))
+    flow = PageFlow(width, height, lambda: _lines_block("chart-heading", f"{title}, continued", (), width))
+    flow.add(head)
+    for view in views:
+        for block in _view_blocks(fabric.chart, view, side, width, height):
+            flow.add(block)
+    flow.add_in_parts(parts, key)
+    flow.add(counts)
+    flow.add_in_parts(rows, words)
+    pages = flow.pages(area.x0, area.y0)
+    description = chart_description(fabric, part, pieces, terms)
+    return tuple(
+        Drawing(
+            groups=groups,
+            title=f"{part}, stitch chart{f', {number} of {len(pages)}' if len(pages) > 1 else ''}",
+            description=description,
+            scale=None,
+        )
+        for number, groups in enumerate(pages, start=1)
     )
 
 
-_Band = Sequence[tuple[Block, float]]
-"""Blocks side by side, each with its distance from the left."""
+def _heading(words: str, *, first: bool) -> str:
+    return words if first else f"{words}, continued"
 
 
-@dataclass(frozen=True, slots=True)
-class _Placed:
-    """A block with its upper left corner on the drawing area, in mm."""
+def _cell(views: Sequence[ChartView], head: Point, texts: Sequence[Point], area: Point) -> float:
+    """The largest cell with which everything needs no more sheets than with the smallest."""
 
-    block: Block
-    x: float
-    y: float
+    def pages(side: float) -> int:
+        charts = [size for view in views for size in _estimates(view, side, area)]
+        return pages_needed([head, *charts, *texts], area, line_pitch(LARGE))
 
-    @property
-    def below(self) -> float:
-        """Where the next block may begin."""
-        return self.y + block_size(self.block)[1] + _GAP
+    side, fewest = LARGEST_CELL, pages(SMALLEST_CELL)
+    while side > SMALLEST_CELL and pages(side) > fewest:
+        side -= _STEP
+    return side
 
 
-@dataclass(frozen=True, slots=True)
-class _Layout:
-    """The ways to arrange a chart on a drawing area of ``width`` and ``height`` mm."""
+def _estimates(view: ChartView, side: float, area: Point) -> list[Point]:
+    """About how large the blocks of a view are."""
+    layout = lay_out(view.rows, side)
+    edges = [layout.edges(row) for row in range(len(view.rows))]
+    across = max(right for _, right in edges) - min(left for left, _ in edges)
+    beside = _labels(view)
+    up = len(view.rows) * layout.height
+    room = area[1] - _OVER_GRID - _UNDER_GRID - line_pitch(LARGE)
+    number = math.ceil(across / (area[0] - beside)) * math.ceil(up / room)
+    return [(min(across + beside, area[0]), min(up, room) + _OVER_GRID + _UNDER_GRID)] * number
 
-    fabric: Fabric
-    chart: Chart
-    sizes: Sequence[Size]
-    width: float
-    height: float
 
-    def arranged(self) -> tuple[list[_Placed], tuple[str, ...]]:
-        """The best way that has room for the grid, and what it leaves out."""
-        column = (self.width - _GUTTER) / 2
-        if placed := self._stacked(
-            [(stitch_key(self.chart, column), 0.0), *self._words(column + _GUTTER, 1)]
-        ):
-            return placed, ()
-        key = stitch_key(self.chart, column, columns=2, gutter=_GUTTER)
-        if placed := self._stacked([(key, 0.0)]) or self._beside_key():
-            return placed, (_ROWS,)
-        return self._in_words_only()
+def _labels(view: ChartView) -> float:
+    """The width of what stands beside the grid, in mm."""
+    colours = max(len({placed.worked.colour for placed in row.stitches}) for row in view.rows)
+    number = text_width(f"{max(row.number for row in view.rows)} {'W' * colours}", SMALL, bold=True)
+    words = max(text_width(word) for each in view.sections for word in (each.section.words, each.words))
+    return 2 * (number + 9.0) + words + 8.0
 
-    def _stacked(self, foot: _Band) -> list[_Placed] | None:
-        """Heading, grid, counts and the ``foot`` from top to bottom; None if the grid has no room."""
-        heading, counts = _Placed(self._heading(), 0.0, 0.0), self._counts(self.width)
-        foot_height = max(block_size(block)[1] for block, _ in foot)
-        room = self.height - heading.below - block_size(counts)[1] - foot_height - 2 * _GAP
-        grid = self._grid(self.width, room)
-        if grid is None:
-            return None
-        middle = _Placed(grid, (self.width - block_size(grid)[0]) / 2, heading.below)
-        figures = _Placed(counts, 0.0, middle.below)
-        return [heading, middle, figures, *(_Placed(block, x, figures.below) for block, x in foot)]
 
-    def _beside_key(self) -> list[_Placed] | None:
-        """Key and counts in a column beside the grid, for a tall chart; None if they have no room."""
-        heading = _Placed(self._heading(), 0.0, 0.0)
-        grid = self._grid(self.width - _GUTTER - _NARROWEST, self.height - heading.below)
-        if grid is None:
-            return None
-        x = block_size(grid)[0] + _GUTTER
-        key = _Placed(stitch_key(self.chart, self.width - x), x, heading.below)
-        counts = _Placed(self._counts(self.width - x), x, key.below)
-        fits = counts.below - _GAP <= self.height
-        return [heading, _Placed(grid, 0.0, heading.below), key, counts] if fits else None
-
-    def _in_words_only(self) -> tuple[list[_Placed], tuple[str, ...]]:
-        """Without a grid: the words there is room for, from the top."""
-        stitches = extent(self.chart, self.fabric.stitch_rule, 1).stitches
-        grid = f"the stitch grid of {len(self.chart.rows)} rows by {stitches} stitches"
-        heading = _lines_block(
-            "chart-heading",
-            self._title,
-            [f"There is no room on this sheet for {grid}. US terms."],
-            self.width,
-        )
-        bands: dict[str, _Band] = {
-            "the heading": [(heading, 0.0)],
-            "the counts of every size": [(self._counts(self.width), 0.0)],
-            _ROWS: self._words(0.0, 2),
-        }
-        placed: list[_Placed] = []
-        left_out = [grid]
-        y = 0.0
-        for name, band in bands.items():
-            below = max(_Placed(block, x, y).below for block, x in band)
-            if below - _GAP > self.height:
-                left_out.append(name)
-            else:
-                placed += [_Placed(block, x, y) for block, x in band]
-                y = below
-        return placed, tuple(left_out)
-
-    def _grid(self, width: float, height: float) -> Block | None:
-        """The grid with the largest cells that fit, with several stitch repeats if there is room."""
-        rule = self.fabric.stitch_rule
-        enough = -(-(_WIDE_ENOUGH - rule.plus) // rule.multiple)
-        words = "any number of stitches" if rule.multiple == 1 else f"multiple of {multiple_words(rule)}"
-        for repeats in dict.fromkeys((max(2, enough), 2, 1)):
-            shown = extent(self.chart, rule, repeats)
-            side = min(LARGEST_CELL, width / shown.stitches, height / len(self.chart.rows))
-            while side >= SMALLEST_CELL:
-                grid = stitch_grid(self.chart, shown, side, words)
-                across, up = block_size(grid)
-                if across <= width and up <= height:
-                    return grid
-                side -= _STEP
-        return None
-
-    @property
-    def _title(self) -> str:
-        return f"Centre panel: {self.fabric.stitch}"
-
-    def _heading(self) -> Block:
-        return _lines_block("chart-heading", self._title, reading_facts(self.fabric, self.chart), self.width)
-
-    def _counts(self, width: float) -> Block:
-        lines = size_lines(self.fabric, self.chart, self.sizes)
-        return _lines_block("chart-sizes", sizes_words(self.sizes), lines, width)
-
-    def _words(self, x: float, columns: int) -> _Band:
-        """The rows in words from ``x`` to the right edge, shared out over columns."""
-        rows = rows_in_words(self.chart)
-        width = (self.width - x - (columns - 1) * _GUTTER) / columns
-        share = -(-len(rows) // columns)
-        return [
-            (
-                _lines_block(
-                    "chart-rows",
-                    f"Rows in words{', continued' if first else ''}",
-                    rows[first : first + share],
-                    width,
-                ),
-                x + first // share * (width + _GUTTER),
-            )
-            for first in range(0, len(rows), share)
+def _view_blocks(chart: Chart, view: ChartView, side: float, width: float, height: float) -> list[Block]:
+    """The chart of a view, in as many blocks as it needs."""
+    grid = StitchGrid(chart, view, side)
+    room = height - _OVER_GRID - _UNDER_GRID - line_pitch(LARGE)
+    ranges = list(_row_ranges(view, math.floor(room / grid.layout.height)))
+    widest = width - _labels(view)
+    while True:
+        cuts = grid.cuts(widest)
+        windows = [
+            Window(first, end, left, right, again) for left, right in cuts for first, end, again in ranges
         ]
+        blocks = [
+            grid.block(window, view_heading(view), _part_words(view, grid, window)) for window in windows
+        ]
+        if all(block_size(block)[0] <= width for block in blocks) or widest <= 4 * side:
+            return blocks
+        widest -= side
+
+
+def _row_ranges(view: ChartView, most: int) -> Iterator[tuple[int, int, int]]:
+    """First row, end, and rows drawn again, for parts of at most so many rows."""
+    first, again = 0, 0
+    while first < len(view.rows):
+        left = len(view.rows) - first
+        parts = -(-left // (most - again))
+        end = first + -(-left // parts)
+        yield first, end, again
+        first, again = end, min(view.reach, most // 2)
+
+
+def _part_words(view: ChartView, grid: StitchGrid, window: Window) -> str:
+    """Which part of the chart it is, if it is one: rows from the foot, stitches from the left."""
+    parts = []
+    if (window.first, window.end) != (0, len(view.rows)):
+        parts.append(f"rows {window.first + 1} to {window.end} of {len(view.rows)} from the foot")
+    if (window.left, window.right) != grid.extent:
+        row = max(range(len(view.rows)), key=lambda each: view.rows[each].made)
+        shown = [
+            column + 1 for column in range(view.rows[row].made)
+            if window.left <= grid.layout.x(row, column) <= window.right
+        ]  # fmt: skip
+        parts.append(f"stitches {shown[0]} to {shown[-1]} of {view.rows[row].made} from the left")
+    return "; ".join(parts)
 
 
 def _lines_block(kind: str, heading: str, paragraphs: Iterable[str], width: float) -> Block:

@@ -189,7 +189,8 @@ def waves(fabric: Fabric, rows: int, width_cm: float, top: float, least_cm: floa
     rule, row_cm = fabric.row_rule, 1 / fabric.rows_per_cm
     step = rule.repeat * max(1, math.ceil(least_cm / (rule.repeat * row_cm)))
     swing = step * row_cm * _SWING
-    multiple = fabric.stitch_rule.multiple if fabric.stitch_rule.multiple > 1 else _PLAIN_WAVE
+    multiple = max(fabric.stitch_rule.step or 1, 1)
+    multiple = multiple if multiple > 1 else _PLAIN_WAVE
     turns = max(1, round(width_cm * fabric.stitches_per_cm / multiple))
     low, high = top - rows * row_cm, top
     heights = [low + row * row_cm for row in range(rule.setup or step, rows - rule.closing + 1, step)]

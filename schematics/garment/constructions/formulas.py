@@ -55,6 +55,8 @@ class Pattern:
     def kept(self) -> CountRange:
         """The same as a condition."""
         rule = self.rule
+        if rule.only:
+            return CountRange(Formula(self.count), low=rule.plus, high=rule.plus)
         return CountRange(Formula(self.count), low=rule.smallest, multiple=rule.multiple, plus=rule.plus)
 
     def binds(self, name: str) -> bool:

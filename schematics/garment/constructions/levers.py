@@ -70,15 +70,20 @@ def with_counts(size: Size, **changes: Any) -> Size | None:
         return None
 
 
-def shifted(**steps: int | Callable[[Parts], int]) -> Apply:
-    """What changes counts, named as for `with_counts`, by so many to each step of a lever."""
+def shifted(**steps: int | Callable[[Parts], int | None]) -> Apply:
+    """What changes counts, named as for `with_counts`, by so many to each step of a lever.
+
+    Where it is by None, the count is the only one there is.
+    """
 
     def apply(size: Size, step: int, parts: Parts) -> Size | None:
-        def changed(name: str, by: int | Callable[[Parts], int]) -> int:
-            count: int = attrgetter(name.replace("__", "."))(size)
-            return count + step * (by if isinstance(by, int) else by(parts))
-
-        return with_counts(size, **{name: changed(name, by) for name, by in steps.items()})
+        changes: dict[str, int] = {}
+        for name, by in steps.items():
+            each = by if isinstance(by, int) else by(parts)
+            if each is None:
+                return None
+            changes[name] = attrgetter(name.replace("__", "."))(size) + step * each
+        return with_counts(size, **changes)
 
     return apply
 
@@ -89,9 +94,14 @@ def panel_rows(front_rows: int, parts: Parts) -> int:
     return parts.centre_panel.row_rule.rule.nearest(rows)
 
 
-def body_repeats(stitches: int) -> Callable[[Parts], int]:
+def body_repeats(stitches: int) -> Callable[[Parts], int | None]:
     """The fewest stitches to add to the body that are whole repeats and a multiple of ``stitches``."""
-    return lambda parts: math.lcm(parts.body.stitch_rule.multiple, stitches)
+
+    def fewest(parts: Parts) -> int | None:
+        step = parts.body.stitch_rule.step
+        return step and math.lcm(step, stitches)
+
+    return fewest
 
 
 PANEL_WEIGHT = 1.5
@@ -99,11 +109,11 @@ PANEL_WEIGHT = 1.5
 
 PANEL_WIDTH = Lever(
     purpose=Purpose.NECK, key="panel.width", most=2, weight=PANEL_WEIGHT,
-    apply=shifted(panel_stitches=lambda parts: parts.centre_panel.stitch_rule.multiple),
+    apply=shifted(panel_stitches=lambda parts: parts.centre_panel.stitch_rule.step),
 )  # fmt: skip
 ARM_BAND_DEPTH = Lever(
     purpose=Purpose.DEPTH, key="arm_band.depth", most=6,
-    apply=shifted(arm_band_stitches=lambda parts: parts.arm_bands.stitch_rule.multiple),
+    apply=shifted(arm_band_stitches=lambda parts: parts.arm_bands.stitch_rule.step),
 )  # fmt: skip
 
 Nouns: TypeAlias = Mapping[str, tuple[str, str] | str]

@@ -9,6 +9,7 @@ import re
 from collections.abc import Iterator
 from functools import cache
 
+from schematics.checks.wording import sentence_case
 from schematics.crochet.stitch_list import STITCHES
 from schematics.crochet.stitches import Loop, Stitch
 from schematics.crochet.terms import Terms
@@ -29,23 +30,41 @@ def section(book: Book) -> Section:
                 header=("abbreviation", "what it stands for", f"in {other.value} terms"),
                 rows=(*_stitch_rows(book, other), *_general_rows(book)),
             ),
+            *([special] if (special := _special_table(book)).rows else []),
+        ),
+    )
+
+
+def _stitches(book: Book) -> tuple[Stitch, ...]:
+    """Those that are named or charted: of the trade in its order, then the design's own."""
+    named = {stitch for stitch in STITCHES if stitch.abbreviation in ("ch", "sl st")}
+    for fabric in dict.fromkeys(piece.fabric for piece in book.pieces):
+        named |= set(stitches_named(fabric.stitch))
+        named |= {worked.stitch for worked in fabric.chart.used()} if fabric.chart else set()
+    own = sorted(named - set(STITCHES), key=lambda stitch: stitch.abbreviation)
+    return (*(stitch for stitch in STITCHES if stitch in named), *own)
+
+
+def _special_table(book: Book) -> Table:
+    """How the stitches are worked that are not every maker's."""
+    return Table(
+        caption="Special stitches",
+        header=("stitch", "how it is worked"),
+        rows=tuple(
+            (book.terms.abbreviation(stitch), f"{sentence_case(book.terms.text(stitch.definition))}.")
+            for stitch in _stitches(book)
+            if stitch.definition
         ),
     )
 
 
 def _stitch_rows(book: Book, other: Terms) -> Iterator[tuple[str, str, str]]:
-    fabrics = dict.fromkeys(piece.fabric for piece in book.pieces)
-    used = {"ch", "sl st"}
     loops: set[Loop] = set()
-    for fabric in fabrics:
-        used |= {stitch.abbreviation for stitch in stitches_named(fabric.stitch)}
+    for fabric in dict.fromkeys(piece.fabric for piece in book.pieces):
         loops |= {loop for loop in Loop if re.search(rf"\b({loop}|{loop.name} loop)\b", fabric.stitch, re.I)}
-        for worked in fabric.chart.used() if fabric.chart else ():
-            used.add(worked.stitch.abbreviation)
-            loops |= {worked.loop} if worked.loop else set()
-    for stitch in STITCHES:
-        if stitch.abbreviation in used:
-            yield book.terms.abbreviation(stitch), book.terms.words(stitch), _in_terms(stitch, other)
+        loops |= {worked.loop for worked in fabric.chart.used() if worked.loop} if fabric.chart else set()
+    for stitch in _stitches(book):
+        yield book.terms.abbreviation(stitch), book.terms.words(stitch), _in_terms(stitch, other)
     for loop in Loop:
         if loop in loops:
             yield loop.value, loop.words, loop.value
@@ -61,9 +80,13 @@ def _general_rows(book: Book) -> Iterator[tuple[str, str, str]]:
     if any(garment.increases is not None for garment in book.garments):
         yield "inc", "increase: work 2 stitches into the next stitch", "inc"
     if any(piece.fabric.chart for piece in book.pieces):
-        sign = "( … ) across"
-        yield sign, "work what stands in the brackets over and over, up to the stitches named after it", sign
-    yield "[ ] × 3", "work, or take, what stands in the brackets so many times in all", "[ ] × 3"
+        yield "* … ; rep from *", "work what stands between * and ; over and over", "the same"
+        yield "RS, WS", "right side, wrong side of the fabric", "RS, WS"
+    yield (
+        "[ ] × 3, [ ] 3 times",
+        "work, or take, what stands in the brackets so many times in all",
+        "the same",
+    )
     if len(book.names) > 1:
         first, second, *others = book.names
         example = f"{first} ({second}{', …' if others else ''})"

@@ -4,34 +4,37 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from schematics.crochet.charts.chart import Chart, ChartSection, Side
 from schematics.crochet.charts.chart_rules import multiple_words
 from schematics.crochet.fabric import CountRule
-from schematics.document.document import Figure, Section, Table, listed_section, text_figure
+from schematics.document.document import Figure, Section, Table, count_figure, listed_section, text_figure
 from schematics.garment.garment import Piece
 from schematics.pattern.book import Book
+from schematics.pattern.chart_words.piece_words import ChartPiece, PieceWords
 from schematics.pattern.sections.piece_sizes import piece_rows
 
 
 def section(book: Book) -> Section:
-    """Whole repeats of each patterned piece; then the rows of every fabric with a chart."""
+    """Whole repeats of each patterned piece; then the rows of every piece with a chart."""
     pairs = [pair for piece in book.pieces for pair in _repeats_of(book, piece)]
-    charts = {piece.fabric.name: piece.fabric.chart for piece in book.pieces if piece.fabric.chart}
-    rows = {name: tuple(_chart_figures(book, name, chart)) for name, chart in charts.items()}
+    charted = {
+        piece.name: _words(book, piece) for piece in book.pieces if piece.fabric.chart and not piece.on_fold
+    }
+    rows = {name: tuple(_row_figures(name, words)) for name, words in charted.items()}
     header = ("pattern", "it takes", "repeats")
     whole = tuple((repeats.name, rule, repeats) for rule, repeats in pairs)
     none = "No stitch pattern asks for a multiple or a row repeat."
+    notes = dict.fromkeys(note for words in charted.values() for note in words.notes)
     return listed_section(
         key="repeats",
         heading="Pattern repeats",
-        sentences=tuple(map(_chart_words, charts, charts.values())) or (() if pairs else (none,)),
+        sentences=tuple(notes) or (() if pairs else (none,)),
         tables=(
             *([Table(caption="Whole repeats", header=header, rows=whole)] if pairs else []),
-            *(_chart_table(name, chart, rows[name]) for name, chart in charts.items()),
+            *(_row_table(name, words, rows[name]) for name, words in charted.items()),
         ),
         figures=(
             *(figure for pair in pairs for figure in pair),
-            *(figure for figures in rows.values() for figure in figures),
+            *(figure for figures in rows.values() for pair in figures for figure in pair),
         ),
     )
 
@@ -42,7 +45,8 @@ def _repeats_of(book: Book, piece: Piece) -> Iterator[tuple[Figure, Figure]]:
     across, up = piece.fabric.stitch_rule, piece.fabric.row_rule
     if across != CountRule():
         texts = [_repeats(across, each.foundation_stitches, "sts") for each in pieces]
-        yield _pair(piece, "across", f"a multiple of {multiple_words(across)} sts", texts)
+        takes = f"{'' if across.only else 'a multiple of '}{multiple_words(across)} sts"
+        yield _pair(piece, "across", takes, texts)
     if up.rule != CountRule():
         texts = [_repeats(up.rule, piece_rows(each), "rows") for each in pieces]
         ends = f", {up.setup} set-up and {up.closing} closing" if up.setup or up.closing else ""
@@ -57,42 +61,40 @@ def _pair(piece: Piece, direction: str, rule: str, texts: list[str]) -> tuple[Fi
 def _repeats(rule: CountRule, count: int, unit: str) -> str:
     """Whole repeats; what does not fit is said."""
     if rule.allows(count):
+        if rule.only:
+            return "worked once"
         return str((count - rule.plus) // rule.multiple)
     return f"{count} {unit} do not fit"
 
 
-def _chart_words(fabric: str, chart: Chart) -> str:
-    """In which order the rows of the table are worked."""
-    parts = []
-    for part, numbers in chart.sections():
-        first, last = numbers[0], numbers[-1]
-        between = " and " if len(numbers) == 2 else " to "
-        rows = f"row {first}" if first == last else f"rows {first}{between}{last}"
-        parts.append(f"{rows} once for each repeat up" if part is ChartSection.REPEAT else rows)
-    return f"Work {fabric} as {', then '.join(parts)} of its table."
+def _words(book: Book, piece: Piece) -> PieceWords:
+    """The piece row by row."""
+    pieces = [garment.piece(piece.name) for garment in book.garments]
+    extents = [
+        ChartPiece(
+            size=name,
+            stitches=each.foundation_stitches,
+            repeats=max(0, piece.fabric.row_rule.repeats(piece_rows(each))),
+        )
+        for name, each in zip(book.names, pieces, strict=True)
+    ]
+    return PieceWords.of(piece.fabric, extents, book.terms)
 
 
-def _chart_figures(book: Book, fabric: str, chart: Chart) -> Iterator[Figure]:
-    for number, row in enumerate(chart.rows, start=1):
-        words = book.terms.text(str(row))
-        yield text_figure(f"chart.{fabric}.row.{number}", f"{fabric}, row {number}", [words])
+def _row_figures(piece: str, words: PieceWords) -> Iterator[tuple[Figure, Figure]]:
+    """What is worked in each row, and the stitches at its end."""
+    for line in words.lines:
+        key = f"{piece.replace(' ', '_')}.{line.key}"
+        name = f"{piece}, {line.label}"
+        yield (
+            text_figure(key, name, [line.work]),
+            count_figure(f"{key}.count", f"{name}, stitches", "sts", line.counts),
+        )
 
 
-def _chart_table(fabric: str, chart: Chart, rows: tuple[Figure, ...]) -> Table:
+def _row_table(piece: str, words: PieceWords, figures: tuple[tuple[Figure, Figure], ...]) -> Table:
     return Table(
-        caption=f"{fabric}, row by row",
-        header=("row", "side", "part", "work"),
-        rows=tuple(
-            (str(number), side_words(chart, part, number), part.words, rows[number - 1])
-            for part, numbers in chart.sections()
-            for number in numbers
-        ),
+        caption=f"{piece}, row by row",
+        header=("row", "work", "stitches"),
+        rows=tuple((line.label, *pair) for line, pair in zip(words.lines, figures, strict=True)),
     )
-
-
-def side_words(chart: Chart, part: ChartSection, number: int) -> str:
-    """The side that faces; where an odd number of rows is repeated, it changes from one time to the next."""
-    side, other = ("right", "wrong") if chart.side(number) is Side.RIGHT else ("wrong", "right")
-    if part is ChartSection.SETUP or len(chart.repeat) % 2 == 0:
-        return side
-    return f"{side}, then {other} in turn" if part is ChartSection.REPEAT else "as it falls"

@@ -1,0 +1,50 @@
+"""What is wrong with a chart, and how it is said."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from schematics.crochet.charts.chart import ChartRow, ChartSection
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChartFault:
+    """What is wrong with a chart, with one section, or with its row of that ``index`` from nought.
+
+    ``column`` is where in the row's text, counted from 1, if it is at one place.
+    """
+
+    sentence: str
+    section: ChartSection | None = None
+    index: int | None = None
+    column: int | None = None
+
+
+class ChartFaultError(ValueError):
+    """A chart that cannot be worked."""
+
+    def __init__(self, fault: ChartFault) -> None:
+        self.fault = fault
+        super().__init__(fault.sentence)
+
+
+def uneven_words(row: ChartRow, offered: int) -> str:
+    """Why a row does not come out even on so many stitches."""
+    once, across = row.once.uses, row.across.uses
+    over = f"the row below has {count_words(offered)}"
+    if across == 0:
+        return f"the row uses {count_words(once)}, but {over}; expected {count_words(offered)}"
+    left = offered - once
+    if left < 0:
+        used = f"the row uses {count_words(once)} besides those worked across"
+        return f"{used}, but {over}; expected at most {offered}"
+    return (
+        f"{over}, of which {count_words(left)} are left for what is worked across, {across} at a time; "
+        f"expected a number that {across} goes into"
+    )
+
+
+def count_words(count: int, noun: str = "stitch") -> str:
+    """``1 stitch`` or ``3 stitches``."""
+    plural = f"{noun}es" if noun == "stitch" else f"{noun}s"
+    return f"{count} {noun if count == 1 else plural}"

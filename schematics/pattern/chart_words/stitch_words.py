@@ -1,0 +1,192 @@
+"""Stitches of a row as a maker reads them: how many, into what, round what, on which side they cross."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from schematics.checks.wording import ordinal
+from schematics.crochet.charts.chart import (
+    Crossing,
+    Into,
+    Item,
+    Passing,
+    SeveralInOne,
+    StitchGroup,
+    StitchRun,
+    Worked,
+    runs,
+)
+from schematics.crochet.stitches import Loop
+from schematics.crochet.terms import Terms
+
+ON_SURFACE = "(on the surface, without using a stitch)"
+_ALONE = frozenset({"ch", "sk"})
+
+
+@dataclass(frozen=True, slots=True)
+class StitchWords:
+    """Puts items of a row into words, in the terms asked for."""
+
+    terms: Terms
+
+    def items(self, items: Sequence[Item], colour: str | None) -> list[str]:
+        """Items one by one, changes of colour before them; ``colour`` is the one in hand, None if unknown."""
+        texts: list[str] = []
+        for item in items:
+            shades = [run.worked.colour for run in runs([item])]
+            alone = len(set(shades)) == 1
+            if alone and shades[0] != colour:
+                texts += self.change(shades[0])
+            texts.append(self._item(item, shades[0] if alone else None))
+            colour = shades[-1]
+        return texts
+
+    def change(self, colour: str) -> list[str]:
+        """``with B``; nothing where the chart has one colour."""
+        return [f"with {colour}"] if colour else []
+
+    def in_each(self, worked: Worked) -> str | None:
+        """``sc in each st``; None where it takes more to say."""
+        if (
+            worked.stitch.abbreviation in _ALONE
+            or worked.uses != 1
+            or worked.surface
+            or worked.rows_below > 1
+        ):
+            return None
+        return f"{self._name(worked)} {'round each post' if worked.stitch.post else 'in each st'}"
+
+    def counted(self, worked: Worked, count: str) -> str | None:
+        """``3 (3, 5) sc``; None where a number alone does not say it."""
+        if worked.surface or worked.rows_below > 1 or worked.stitch.abbreviation[0].isdigit():
+            return None
+        if worked.stitch.abbreviation == "ch":
+            return f"{self._name(worked)} {count}"
+        if worked.stitch.abbreviation == "sk":
+            return f"{self._skip} {count} sts"
+        return f"{count} {self._name(worked)}"
+
+    @property
+    def _skip(self) -> str:
+        return "miss" if self.terms is Terms.UK else "skip"
+
+    @property
+    def _skipped(self) -> str:
+        return "missed" if self.terms is Terms.UK else "skipped"
+
+    def _name(self, worked: Worked) -> str:
+        name = self.terms.abbreviation(worked.stitch)
+        return f"{name} {worked.loop}" if worked.loop else name
+
+    def _item(self, item: Item, colour: str | None) -> str:
+        match item:
+            case StitchRun():
+                return self._run(item)
+            case StitchGroup():
+                return f"[{', '.join(self.items(item.items, colour))}] {times_words(item.times)}"
+            case Crossing():
+                return self._passed_over(item) or self._crossing(item, colour)
+            case SeveralInOne():
+                inside = ", ".join(self.items(item.items, colour))
+                one = len(item.items) == 1 and isinstance(item.items[0], StitchRun)
+                return f"{inside if one else f'({inside})'} {_INTO[item.into].format(chains=item.chains)}"
+
+    def _run(self, run: StitchRun) -> str:
+        worked, count = run.worked, run.count
+        name = worked.stitch.abbreviation
+        if name == "ch":
+            return f"{self._name(worked)} {count}"
+        if name == "sk":
+            return f"{self._skip} next st" if count == 1 else f"{self._skip} {count} sts"
+        if worked.rows_below == 1 and not worked.surface and (count == 1 or not name[0].isdigit()):
+            return f"{count} {self._name(worked)}" if count > 1 else self._name(worked)
+        each = "next {}" if count == 1 else f"each of next {count} {{}}s"
+        return self._at(worked, each)
+
+    def _at(self, worked: Worked, where: str) -> str:
+        """A stitch worked at a place, with ``{}`` for what it is worked round or into."""
+        post = worked.stitch.post
+        target = where.format("post" if post else "st")
+        name, way = self._name(worked), "round" if post else "in"
+        if worked.rows_below > 1 and worked.loop in (Loop.BACK, Loop.FRONT):
+            name, way = self.terms.abbreviation(worked.stitch), f"in free {worked.loop.name.lower()} loop of"
+        below = f" {worked.rows_below} rows below" if worked.rows_below > 1 else ""
+        return f"{name} {way} {target}{below}{f' {ON_SURFACE}' if worked.surface else ''}"
+
+    def _passed_over(self, crossing: Crossing) -> str | None:
+        """Two runs of one stitch, one past the other: ``skip 2 sts, ...``; None for any other crossing."""
+        if len(crossing.items) != 2 or not all(isinstance(each, StitchRun) for each in crossing.items):
+            return None
+        first, second = (each for each in crossing.items if isinstance(each, StitchRun))
+        skipped, taken = second.count, first.count
+        whole = tuple(range(1, skipped + taken + 1))
+        if first.worked != second.worked or second.passing is None or first.passing is not None:
+            return None
+        if (first.places, second.places) != (whole[skipped:], whole[:skipped]):
+            return None
+        if first.worked.uses != 1:
+            return None
+        what = "post" if first.worked.stitch.post else "st"
+        way = "round" if what == "post" else "in"
+        name = self._name(first.worked)
+        skip = f"next {what}" if skipped == 1 else f"{skipped} {what}s"
+        ahead = self._at(first.worked, "next {}" if taken == 1 else f"each of the next {taken} {{}}s")
+        if skipped == 1:
+            back = f"{name} {way} the {self._skipped} {what}"
+        else:
+            back = f"{name} {way} {'' if what == 'post' else 'each of '}the {skipped} {self._skipped}"
+        passing = f"working {_PASSING[second.passing]} {'this' if taken == 1 else 'these'}"
+        return f"{self._skip} {skip}, {ahead}, {passing} {back}"
+
+    def _crossing(self, crossing: Crossing, colour: str | None) -> str:
+        texts: list[str] = []
+        used = worked_so_far = 0
+        for item in crossing.items:
+            assert isinstance(item, StitchRun)
+            if item.worked.colour != colour:
+                texts += self.change(item.worked.colour)
+            colour = item.worked.colour
+            uses = item.worked.uses * item.count
+            texts.append(
+                self._crossed(item, item.places or tuple(range(used + 1, used + uses + 1)), worked_so_far)
+            )
+            used += uses
+            worked_so_far += item.count
+        over = "next st" if used == 1 else f"next {used} sts"
+        return f"over {over} ({', '.join(texts)})"
+
+    def _crossed(self, run: StitchRun, places: tuple[int, ...], before: int) -> str:
+        name = run.worked.stitch.abbreviation
+        if name == "ch" or not places:
+            return self._run(run)
+        many = len(places) > 1
+        if name == "sk":
+            return f"{self._skip} {_ordinals(places)} st{'s' if many else ''}"
+        text = self._at(run.worked, f"{_ordinals(places)} {{}}{'s' if many else ''}")
+        if run.passing is None:
+            return text
+        return f"working {_PASSING[run.passing]} {'this' if before == 1 else 'these'} {text}"
+
+
+_INTO = {
+    Into.STITCH: "in next st",
+    Into.SAME: "in same st",
+    Into.SPACE: "in next ch-{chains} sp",
+}
+_PASSING = {Passing.FRONT: "in front of", Passing.BEHIND: "behind"}
+
+
+def times_words(count: int | str) -> str:
+    """``once``, ``twice``, ``3 times``."""
+    return (
+        {1: "once", 2: "twice"}.get(count, f"{count} times") if isinstance(count, int) else f"{count} times"
+    )
+
+
+def _ordinals(places: Sequence[int]) -> str:
+    """``4th``, ``4th and 5th``, ``1st to 3rd``."""
+    first, last = places[0], places[-1]
+    if len(places) == 1:
+        return ordinal(first)
+    return f"{ordinal(first)} {'and' if len(places) == 2 else 'to'} {ordinal(last)}"
