@@ -58,9 +58,8 @@ def seen_passing(passing: Passing | None, side: Side) -> Passing | None:
 class ChartLayout:
     """Rows of a piece laid out in cells ``side`` mm wide.
 
-    ``xs`` are the middles of each row's stitches, in cells, ``foundation`` those of the chain that the first
-    row is worked into; the middle of its first cell is at nought. The lower edge of a row is at `foot`, and what
-    is above the chain has a negative y.
+    ``xs`` are the middles of each row's stitches, in cells, ``foundation`` those of the chain under row 1; the
+    middle of its first cell is at nought. The lower edge of a row is at `foot`; y is negative above the chain.
     """
 
     rows: tuple[WorkedRow, ...]

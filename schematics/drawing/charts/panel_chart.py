@@ -103,7 +103,7 @@ def _heading(words: str, *, first: bool) -> str:
 
 
 def _cell(views: Sequence[ChartView], head: Point, texts: Sequence[Point], area: Point) -> float:
-    """The largest cell with which the charts come in no more parts, on no more sheets, than with the least."""
+    """The largest cell with which charts come in no more parts, on no more sheets, than with the least."""
 
     def parts_and_pages(side: float) -> tuple[int, int]:
         charts = [size for view in views for size in _estimates(view, side, area)]

@@ -14,7 +14,7 @@ from itertools import pairwise
 
 from schematics.crochet.stitches import Loop
 from schematics.crochet.symbols import StrokeKind, Symbol
-from schematics.document.lettering.text import text_width
+from schematics.document.lettering.text import ascent, descent, text_width
 from schematics.drawing.charts.symbol_shapes import ARC_ROOM, arc, figure, loop_arc, oval
 from schematics.drawing.ink.marks import Circle, Line, Mark, Pen, Point, Text, along, between, unit
 
@@ -25,19 +25,20 @@ SPARE = 0.13
 """White above and under a symbol in its cell, as a share of the cell's height."""
 
 _HALF_CAP, _HALF_CROSS, _HALF_ROOF, _HALF_BAR = 0.24, 0.21, 0.36, 0.16
-_LEAF, _FAN, _THORN = 0.31, 0.36, 0.15
+_LEAF, _FAN, _THORN = 0.31, 0.31, 0.145
 _HOOK, _EYE = 0.13, 0.08
 """Shares of a cell's width."""
 
-_BAR_PITCH = 0.14
-"""Of a cell's width, but never less than `_APART` mm."""
+_BAR_PITCH, _THORN_PITCH = 0.14, 0.19
+"""Of a cell's width; bars are never less than `_APART` mm apart."""
 _APART = 0.66
 _SLANT = 0.42
 _CLOSE = 4
-"""Strands in one cell from which on bars would run into one another."""
-_CIRCLE = 0.4
-_LETTERS = 2
+"""Strands of a leaf from which on bars would run into one another; one fewer of a fan."""
+_CIRCLE = 0.43
+_MOST_LETTERS = 2
 _SMALLEST_LETTER = 1.6
+_INSIDE = 0.18
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,7 +126,7 @@ class _Drawer:
         if self._in_one_cell(StrokeKind.FAN, StrokeKind.LEAF, StrokeKind.LOOPS) > MOST_STRANDS:
             yield from figure(
                 self._in_one_cell(StrokeKind.FAN, StrokeKind.LEAF, StrokeKind.LOOPS),
-                self._figure_at(), 0.3 * stance.width,
+                self._figure_at(), 0.27 * stance.width,
             )  # fmt: skip
         if StrokeKind.EYE in strokes:
             for x, y in stance.feet:
@@ -144,7 +145,7 @@ class _Drawer:
         return max((self.strokes.get(kind, 0) for kind in kinds), default=0)
 
     def _figure_at(self) -> Point:
-        share = 0.3 if StrokeKind.FAN in self.strokes else 0.5
+        share = 0.22 if StrokeKind.FAN in self.strokes else 0.5
         top = self._fan_top() if StrokeKind.FAN in self.strokes else self.stance.top
         return between(top, self.stance.foot, share)
 
@@ -263,14 +264,18 @@ class _Drawer:
         return oval((x, y + 0.1 * width), 0.15 * width, 0.15 * width)
 
     def _letter(self) -> Iterator[Mark]:
+        """A circle, and in it as many of the first letters as it holds."""
         radius = _CIRCLE * self.stance.width
         x, y = self._head
         yield Circle((x, y), radius, Pen.SYMBOL)
-        words = self.letters[:_LETTERS]
         height = max(_SMALLEST_LETTER, 0.72 * radius)
-        while height > _SMALLEST_LETTER and text_width(words, height, bold=True) > 1.25 * radius:
-            height -= 0.1
-        yield Text((x, y + height / 2), words, height, anchor="middle", bold=True)
+        reach = (ascent(height) + descent(height)) / 2
+        room = 2 * math.sqrt(max(0.0, (radius - _INSIDE) ** 2 - reach**2))
+        words = next(
+            (self.letters[:count] for count in range(_MOST_LETTERS, 1, -1)
+             if text_width(self.letters[:count], height, bold=True) <= room), self.letters[:1],
+        )  # fmt: skip
+        yield Text((x, y + reach - descent(height)), words, height, anchor="middle", bold=True)
 
     def _caps(self) -> Iterator[Mark]:
         tops: Sequence[Point] = self.stance.tops
@@ -284,7 +289,7 @@ class _Drawer:
             half = _FAN * self.stance.width
             yield Line(((x - half - 0.25, y), (x + half + 0.25, y)), Pen.SYMBOL)
             return
-        half = _HALF_CAP * self.stance.width
+        half = _HALF_CAP * self.stance.width * max(1.0, 0.4 * self.strokes.get(StrokeKind.LEGS, 0))
         if len(tops) > 1:
             half = min(half, 0.36 * (tops[1][0] - tops[0][0]))
         for x, y in tops:
@@ -332,11 +337,11 @@ class _Drawer:
         top = self._fan_top() if fan else stance.top
         size = math.dist(top, stance.foot)
         share = 0.4 if fan else 0.5
-        if max(self.strokes.get(StrokeKind.LEAF, 0), self.strokes.get(StrokeKind.FAN, 0)) < _CLOSE:
+        if max(self.strokes.get(StrokeKind.LEAF, 0), self.strokes.get(StrokeKind.FAN, 0)) < _CLOSE - fan:
             half = (0.3 if fan else 0.4) * stance.width
             yield from self._slanting(top, stance.foot, share * size, count, half)
             return
-        pitch = max(_APART, _BAR_PITCH * stance.width)
+        pitch = _THORN_PITCH * stance.width
         for stem, way in ((stems[0], -1), (stems[-1], 1)):
             for number in range(count):
                 at = share + (number - (count - 1) / 2) * pitch / size

@@ -15,7 +15,7 @@ from itertools import groupby, pairwise
 from typing import TypeAlias
 
 from schematics.crochet.charts.chart import Chart, Side
-from schematics.crochet.charts.worked_rows import PlacedStitch, WorkedRow
+from schematics.crochet.charts.placed_stitches import PlacedStitch, WorkedRow
 from schematics.crochet.stitches import Post
 from schematics.crochet.symbols import StrokeKind
 

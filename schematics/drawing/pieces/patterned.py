@@ -146,8 +146,7 @@ def _repeats(area: PatternedArea, chart: Chart, view: View) -> Iterator[Mark]:
 
 
 def _before_repeat(chart: Chart) -> int:
-    """Stitches on the left of what is worked across in the row with the widest repeat, the right side "
-    "facing."""
+    """Stitches on the left of the widest repeat of a row, as the right side is seen."""
     widest = max(range(len(chart.repeat)), key=lambda index: chart.repeat[index].across.uses)
     parts, side = chart.repeat[widest].parts, chart.side(len(chart.setup) + 1 + widest)
     from_left = parts if side is Side.WRONG else parts[::-1]
