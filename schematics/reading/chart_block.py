@@ -6,13 +6,14 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Annotated, Any, Literal
 
-from pydantic import Field, field_validator
+from pydantic import AfterValidator, Field, field_validator
 from pydantic_core import InitErrorDetails
 
 from schematics.crochet.charts.chart import Chart, ChartRow, Side
 from schematics.crochet.charts.chart_fault import ChartFault
-from schematics.crochet.charts.chart_rules import chart_faults
-from schematics.crochet.charts.chart_text import EXAMPLE_ROW, parse_row
+from schematics.crochet.charts.chart_rules import chart_faults, fitting_rule
+from schematics.crochet.charts.chart_text import parse_row
+from schematics.crochet.charts.misread import EXAMPLE_ROW
 from schematics.crochet.charts.text_cursor import RowTextError
 from schematics.crochet.fabric import CountRule, RowRule
 from schematics.crochet.stitch_list import TRADE
@@ -67,10 +68,28 @@ class SymbolText(ValueKind):
         }
 
 
+class OwnStitchName(ValueKind):
+    """The abbreviation of an own stitch."""
+
+    def read(self, value: Any) -> str:
+        """The abbreviation."""
+        name = TextValue(20).read(value)
+        if not _NAME.fullmatch(name) or name.lower() in _NEVER_NAMES:
+            raise refuse(
+                "expected an abbreviation of up to 12 letters, digits and hyphens that begins with a letter "
+                f"and is no other word of a row, got {show_value(name)}"
+            )
+        return name
+
+    def schema(self) -> dict[str, Any]:
+        """Text."""
+        return {"type": "string", "pattern": f"^{_NAME.pattern}$"}
+
+
 class UKNameBlock(SpecBlock):
     """What a stitch is called in UK terms."""
 
-    abbreviation: Annotated[str, TextValue(20)] = Field(description="the abbreviation in UK terms")
+    abbreviation: Annotated[str, OwnStitchName()] = Field(description="the abbreviation in UK terms")
     words: Annotated[str, TextValue()] = Field(description="what it stands for in UK terms")
 
 
@@ -112,26 +131,23 @@ class OwnStitchBlock(SpecBlock):
         )
 
 
-class OwnStitchName(ValueKind):
-    """The abbreviation of an own stitch."""
-
-    def read(self, value: Any) -> str:
-        """The abbreviation."""
-        name = TextValue(20).read(value)
-        if not _NAME.fullmatch(name) or name.lower() in _NEVER_NAMES:
-            raise refuse(
-                "expected an abbreviation of up to 12 letters, digits and hyphens that begins with a letter "
-                f"and is no other word of a row, got {show_value(name)}"
-            )
-        return name
-
-    def schema(self) -> dict[str, Any]:
-        """Text."""
-        return {"type": "string", "pattern": f"^{_NAME.pattern}$"}
+def _each_name_once(stitches: dict[str, OwnStitchBlock]) -> dict[str, OwnStitchBlock]:
+    for names in (
+        list(stitches),
+        [each.uk.abbreviation if each.uk else name for name, each in stitches.items()],
+    ):
+        folded = [name.casefold() for name in names]
+        for place, name in enumerate(names):
+            if name.casefold() in folded[:place]:
+                first = names[folded.index(name.casefold())]
+                raise refuse(f"expected each name once, whatever its capitals; got {first!r} and {name!r}")
+    return stitches
 
 
 OwnStitches = Annotated[
-    dict[Annotated[str, OwnStitchName()], OwnStitchBlock], Field(max_length=MOST_OWN_STITCHES)
+    dict[Annotated[str, OwnStitchName()], OwnStitchBlock],
+    Field(max_length=MOST_OWN_STITCHES),
+    AfterValidator(_each_name_once),
 ]
 Rows = Annotated[list[Annotated[str, RowText()]], Field(max_length=200)]
 
@@ -257,8 +273,10 @@ def _sentence(fault: ChartFault) -> str:
 
 
 def _multiple(chart: Chart) -> str:
-    once, across = chart.rows[0].once.uses, chart.rows[0].across.uses
-    return _keys(of=across, plus=once) if across else f"exactly: {once}"
+    rule = fitting_rule(chart)
+    if rule is None:
+        return "of: 4, plus: 2"
+    return f"exactly: {rule.plus}" if rule.only else _keys(of=rule.multiple, plus=rule.plus)
 
 
 def _keys(**counts: int) -> str:

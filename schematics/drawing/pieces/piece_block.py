@@ -39,6 +39,7 @@ from schematics.drawing.ink.marks import (
     unit,
 )
 from schematics.drawing.ink.track import Track
+from schematics.drawing.pieces.patterned import draw_motifs, draw_strips, shows_motif, strip_words
 from schematics.drawing.pieces.view import View, mirrored
 from schematics.garment.garment import ArmsOn, Finished, Garment, Piece, Span
 from schematics.units import format_cm, format_inches
@@ -51,6 +52,9 @@ _APART, _NUMBER_APART = 6.0, 3.0
 
 Nearer, both would read as one.
 """
+
+_INSIDE_FIRST, _BESIDE_MOTIF = (3.6, 4.6, -3.6, -5.0), (-3.6, -5.0, 3.6, 4.6)
+"""How far into a piece from its edge, in mm, a seam's letter is tried."""
 
 _NEARER = 1.4
 """Least distance of a seam's letter from another seam's edge over that from its own."""
@@ -69,6 +73,7 @@ def piece_block(piece: Piece, garment: Garment, scale: int, widest: float = math
     """Everything drawn of one piece at 1:``scale``, no wider than ``widest`` mm if labels can help it."""
     block = dimensioned(piece, garment, scale, figures, markers=True, widest=widest)
     view = _view(piece, garment, scale)
+    draw_motifs(block, piece.patterned, view)
     _draw_caption(block, piece, garment, view)
     return block
 
@@ -94,6 +99,8 @@ def dimensioned(
     ends = list(_marker_ends(garment, view)) if markers and garment.arm.edge in piece.edges else []
     for at, inward, _, number in ends:
         block.add("marker", f"marker {number}", [marker_tick(at, inward)])
+    if markers:
+        draw_strips(block, piece, view)
     fold = _fold(piece, view) if piece.on_fold else None
     if fold:
         block.add("fold", piece.name, [Line(fold, Pen.FOLD)])
@@ -232,9 +239,10 @@ def _marker_ends(garment: Garment, view: View) -> Iterator[tuple[Point, Point, P
 def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View) -> None:
     """Each seam's letter beside its edge and nowhere nearly as close to the edge of another seam."""
     edges = list(_seam_edges(piece, garment, view))
+    away = _BESIDE_MOTIF if not piece.on_fold and shows_motif(piece.patterned) else _INSIDE_FIRST
     for letter, start, end, inward in edges:
         others = [LineString(each[1:3]) for each in edges if each[0] != letter]
-        beside = beside_edge(start, end, inward, (0.5, 0.35, 0.65, 0.2, 0.8), (3.6, 4.6, -3.6, -5.0))
+        beside = beside_edge(start, end, inward, (0.5, 0.35, 0.65, 0.2, 0.8), away)
         spots = [
             spot
             for spot, away in beside
@@ -280,6 +288,7 @@ def _draw_caption(block: Block, piece: Piece, garment: Garment, view: View) -> N
         facts += f"; markers count from {'A' if garment.arm.on is ArmsOn.HEM else 'the front hem'}"
     if piece.dotted:
         facts += f"; {listed(piece.dotted)} dotted"
+    facts += "".join(f"; {words}" for words in strip_words(piece))
     if view.half_only:
         facts += "; over a full circle, so the right half is drawn, on the fold"
     x0, _, x1, _ = block.bounds()

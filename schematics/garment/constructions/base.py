@@ -64,6 +64,9 @@ def edge_of(
     )
 
 
+_ALL_ALONG, _BESIDE_MOTIF = (0.2, 0.8), (0.03, 0.25)
+"""Where along a piece an arrow shows the direction of work; where there is a motif, it leaves it room."""
+
 _Side: TypeAlias = tuple[str, int, Counted]
 """What a side of a rectangle measures, such as ``width``, and its count."""
 
@@ -78,16 +81,20 @@ def _rectangle(
     """
     (across, wide, wide_kind), (up, high, high_kind) = lower, side
     half, height = fabric.length_cm(wide, wide_kind) / 2, fabric.length_cm(high, high_kind)
+    start, end = _BESIDE_MOTIF if fabric.chart else _ALL_ALONG
     place: Callable[[Points], Points]
     corners = [(-half, 0.0), (half, 0.0), (half, height), (-half, height), (-half, 0.0)]
     edges = tuple(
         edge_of(each, corners[i : i + 2], *(lower, side)[i % 2][1:], fabric) for i, each in enumerate(names)
     )
     if high_kind is ROWS:
-        way, words = ((0.0, height * 0.2), (0.0, height * 0.8)), "worked upwards"
+        way, words = ((0.0, height * start), (0.0, height * end)), "worked upwards"
         place, stitches, rows = Upright(fabric=fabric, left=-half, foot=0), wide, high
     else:
-        way, words = ((-half * 0.6, height / 2), (half * 0.6, height / 2)), "worked sideways"
+        way, words = (
+            ((half * (2 * start - 1), height / 2), (half * (2 * end - 1), height / 2)),
+            "worked sideways",
+        )
         place, stitches, rows = Sideways(fabric=fabric, left=-half, top=height), high, wide
     area = PatternedArea(name=name, fabric=fabric, stitches=stitches, rows=rows, place=place)
     return Piece(
