@@ -104,18 +104,20 @@ class Grain(StrEnum):
     """How finely a length is printed, whatever it is printed on (common practice, no source).
 
     A garment's finished measurements, and the bodies a size is to fit, are printed ``coarse``, to 0.5 cm and
-    1/4 in; what a tape measures and what else is worked out ``usual``, to 0.1 cm and 1/8 in; ``fine``, to
-    0.01 of either unit, only where a difference would be rounded away.
+    1/4 in, those that are short by nature ``narrow``, to 0.25 cm and 1/8 in; what a tape measures and what
+    else is worked out ``usual``, to 0.1 cm and 1/8 in; ``fine``, to 0.01 of either unit, only where a
+    difference would be rounded away. Rising in fineness.
     """
 
     COARSE = "coarse"
+    NARROW = "narrow"
     USUAL = "usual"
     FINE = "fine"
 
 
 _STEPS: Mapping[Unit, Mapping[Grain, float]] = {
-    Unit.CM: {Grain.COARSE: 0.5, Grain.USUAL: 0.1, Grain.FINE: 0.01},
-    Unit.IN: {Grain.COARSE: 1 / 4, Grain.USUAL: 1 / 8, Grain.FINE: 0.01},
+    Unit.CM: {Grain.COARSE: 0.5, Grain.NARROW: 0.25, Grain.USUAL: 0.1, Grain.FINE: 0.01},
+    Unit.IN: {Grain.COARSE: 1 / 4, Grain.NARROW: 1 / 8, Grain.USUAL: 1 / 8, Grain.FINE: 0.01},
 }
 
 
@@ -124,9 +126,9 @@ def step_of(unit: Unit, grain: Grain) -> float:
     return _STEPS[unit][grain]
 
 
-def decimals_of(step: float) -> int:
-    """How many decimals show a number that is rounded to a step."""
-    return 2 if step < 0.1 else 1
+def decimals_of(grain: Grain) -> tuple[int, int]:
+    """How many decimals a number has at least, and at most."""
+    return {Grain.FINE: (2, 2), Grain.NARROW: (1, 2)}.get(grain, (1, 1))
 
 
 def figure(length_cm: float, unit: Unit, grain: Grain = Grain.COARSE, *, bare: bool = False) -> str:
@@ -137,11 +139,17 @@ def figure(length_cm: float, unit: Unit, grain: Grain = Grain.COARSE, *, bare: b
 
     >>> figure(41.91, Unit.CM), figure(41.91, Unit.CM, bare=True), figure(41.91, Unit.IN)
     ('42.0', '42', '16 1/2')
+    >>> figure(4.62, Unit.CM, Grain.NARROW), figure(5.38, Unit.CM, Grain.NARROW)
+    ('4.5', '5.5')
+    >>> figure(4.29, Unit.CM, Grain.NARROW), figure(4.29, Unit.IN, Grain.NARROW)
+    ('4.25', '1 3/4')
     """
     step, value = _STEPS[unit][grain], unit.from_cm(length_cm)
     if unit is Unit.IN and grain is not Grain.FINE:
         return _in_fractions(value, round(1 / step))
-    text = f"{round_half_up(value, step):.{decimals_of(step)}f}"
+    fewest, most = decimals_of(grain)
+    text = f"{round_half_up(value, step):.{most}f}"
+    text = text.removesuffix("0") if fewest < most else text
     return text.removesuffix(".0") if bare else text
 
 

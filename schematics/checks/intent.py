@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
+from schematics.checks.finished_words import compare_finished
 from schematics.checks.wording import percent
 from schematics.design.limits import COMMON, TOLERANCE, TOLERANCE_CM
 from schematics.units import exceeds
@@ -22,7 +23,7 @@ def check(case: Case) -> Iterator[Finding]:
     ]
     for meant in misses:
         found = lengths[meant.key]
-        words = case.tape.compare(found.length_cm, meant.length_cm, coarse=True)
+        words = compare_finished(case.tape, meant.key, found.length_cm, meant.length_cm)
         side = "longer" if found.length_cm > meant.length_cm else "shorter"
         yield case.finding(
             MEANT,

@@ -37,6 +37,7 @@ class FindingFigure:
 class Length:
     """One finished measurement now, and under each change; None where the change is passed over."""
 
+    key: str
     name: str
     now_cm: float
     changed_cm: tuple[float | None, ...]
@@ -71,6 +72,7 @@ def effects(design: Design, now: Result, changed: Sequence[tuple[Design, Result]
     return Effects(
         lengths=tuple(
             Length(
+                key=key,
                 name=names[key],
                 now_cm=length,
                 changed_cm=tuple(None if each is None else each[key] for each in rest),

@@ -41,7 +41,8 @@ from schematics.drawing.ink.marks import (
 from schematics.drawing.ink.track import Track
 from schematics.drawing.pieces.view import View, mirrored
 from schematics.garment.garment import ArmsOn, Finished, Garment, Piece, Span
-from schematics.units import format_cm, format_inches
+from schematics.garment.printed_lengths import finished_figure
+from schematics.units import Unit
 
 _CAPTION_WIDTH = 70.0
 _NARROW = 20.0
@@ -152,7 +153,7 @@ def counted_words(item: Finished) -> str:
 def figures(item: Finished, span: Span, halved: bool) -> tuple[Label, ...]:
     """The figures of a finished measurement, in two lines or, narrower, in more."""
     count = counted_words(item)
-    cm, inches = format_cm(item.length_cm), format_inches(item.length_cm)
+    cm, inches = f"{finished_figure(item, Unit.CM)} cm", f"{finished_figure(item, Unit.IN)} in"
     wide, narrow = ((), ()) if not span.whole_edge else ((item.name,), tuple(wrap(item.name, _NARROW)))
     if halved:
         return (

@@ -18,7 +18,8 @@ from schematics.drawing.ink.sheet import A4, Paper, Sheet
 from schematics.drawing.notes import SHORTER, notes_block
 from schematics.drawing.pieces.piece_block import overlaps_itself, piece_block
 from schematics.garment.garment import Garment
-from schematics.units import format_cm
+from schematics.garment.printed_lengths import finished_figure
+from schematics.units import Unit
 
 _ROOM = 5.0
 """Least distance between the findings and a piece, in mm."""
@@ -149,7 +150,8 @@ def _free_height(boxes: Sequence[Box], area: Box, x: float, y: float, width: flo
 
 def _description(setting: Setting, result: Result) -> str:
     lengths = "; ".join(
-        f"{item.name} {format_cm(item.length_cm)}" + (f" ({item.count} {item.counted})" if item.count else "")
+        f"{item.name} {finished_figure(item, Unit.CM)} cm"
+        + (f" ({item.count} {item.counted})" if item.count else "")
         for item in result.garment.finished
     )
     return (
