@@ -138,16 +138,21 @@ def figure(length_cm: float, unit: Unit, grain: Grain = Grain.COARSE, *, bare: b
     >>> figure(41.91, Unit.CM), figure(41.91, Unit.CM, bare=True), figure(41.91, Unit.IN)
     ('42.0', '42', '16 1/2')
     """
-    step, value = _STEPS[unit][grain], unit.from_cm(length_cm)
-    if unit is Unit.IN and grain is not Grain.FINE:
-        return _in_fractions(value, round(1 / step))
-    text = f"{round_half_up(value, step):.{decimals_of(step)}f}"
+    text = _digits(round_half_up(unit.from_cm(length_cm), _STEPS[unit][grain]), unit, grain)
     return text.removesuffix(".0") if bare else text
 
 
+def _digits(rounded: float, unit: Unit, grain: Grain) -> str:
+    """What has been rounded, in its unit."""
+    step = _STEPS[unit][grain]
+    if unit is Unit.IN and grain is not Grain.FINE:
+        return _in_fractions(rounded, round(1 / step))
+    return f"{rounded:.{decimals_of(step)}f}"
+
+
 def _in_fractions(inches: float, parts: int) -> str:
-    """Inches to one of so many parts, as a whole and a fraction: ``16 1/2``."""
-    total = round(round_half_up(inches, 1 / parts) * parts)
+    """Whole parts of an inch, so many to one, as a whole and a fraction: ``16 1/2``."""
+    total = round(inches * parts)
     whole, rest = divmod(abs(total), parts)
     shared = math.gcd(rest, parts)
     fraction = f"{rest // shared}/{parts // shared}"
@@ -158,6 +163,11 @@ def _in_fractions(inches: float, parts: int) -> str:
 def printed(length_cm: float, unit: Unit, grain: Grain = Grain.COARSE) -> str:
     """A length with its unit: ``42.0 cm``, ``16 1/2 in``."""
     return f"{figure(length_cm, unit, grain)} {unit}"
+
+
+def printed_rounded(rounded: float, unit: Unit, grain: Grain) -> str:
+    """The same of a number of the unit that has been rounded already."""
+    return f"{_digits(rounded, unit, grain)} {unit}"
 
 
 def format_cm(length_cm: float, grain: Grain = Grain.COARSE) -> str:
