@@ -7,7 +7,7 @@ the garment, names are spelt as in `schematics.analysis.json_keys`, and no clock
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from typing import Any
 
 from schematics.analysis.json_keys import EDGE, FINDING, FINISHED_IN_FULL, RING
@@ -52,13 +52,13 @@ def _size(result: Result) -> Json:
         "arm": _arm(garment.arm),
         "increases": _increases(garment.increases),
         "findings": [
-            {**picked(each, FINDING), "figures": _figures(each.figures)} for each in result.findings
+            {
+                **picked(each, FINDING),
+                "figures": {name: number(value) for name, value in each.figures.items()},
+            }
+            for each in result.findings
         ],
     }
-
-
-def _figures(figures: Mapping[str, float]) -> Json:
-    return {name: number(value) for name, value in figures.items()}
 
 
 def _finished(each: Finished) -> Json:

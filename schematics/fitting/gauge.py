@@ -16,7 +16,7 @@ from schematics.design.design import Design, Parts, Size
 from schematics.garment.arm_freedom import ArmFreedom, arm_freedom
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.base import ROWS, panel_and_bands
-from schematics.garment.garment import Finished, Garment, Ring
+from schematics.garment.garment import Garment, Ring
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,7 +118,10 @@ def _with_counts_of(pattern: Garment, garment: Garment, size: Size, parts: Parts
         neck=neck,
         arm=replace(garment.arm, ring=ring),
         pieces=(garment.piece("body"), *panel_and_bands(size, parts, neck, ring)),
-        finished=tuple(_finished(each, counts[each.key], lengths) for each in garment.finished),
+        finished=tuple(
+            replace(each, count=counts[each.key], length_cm=lengths.get(each.key, each.length_cm))
+            for each in garment.finished
+        ),
     )
 
 
@@ -132,7 +135,3 @@ def _ring(pattern: Ring, ring: Ring, band: Fabric) -> Ring:
         band_cm=band.length_cm(rows, ROWS),
         band_full_cm=band.full_length_cm(rows, ROWS),
     )
-
-
-def _finished(each: Finished, count: int | None, lengths: Mapping[str, float]) -> Finished:
-    return replace(each, count=count, length_cm=lengths.get(each.key, each.length_cm))

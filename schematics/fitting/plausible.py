@@ -7,7 +7,7 @@ from functools import cache
 
 from schematics.checks.tape import Tape
 from schematics.units import Unit
-from schematics.wearer.body import Body, Wearer, WearerSpec
+from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.resolve import resolve
 from schematics.wearer.rows import references
 
@@ -18,7 +18,8 @@ _SLACK = 0.25
 @cache
 def plausible_cm(body: Body) -> tuple[float, float]:
     """The lengths that are no slip of the pen: whole cm, a quarter beyond the ends of all tables."""
-    values = [value for value in (wearer.get(body) for wearer in _everyone()) if value is not None]
+    everyone = (resolve(WearerSpec(chart=reference), reference) for reference in references())
+    values = [value for value in (wearer.get(body) for wearer in everyone) if value is not None]
     low, high = min(value.low_cm for value in values), max(value.high_cm for value in values)
     return float(math.floor(low * (1 - _SLACK))), float(math.ceil(high * (1 + _SLACK)))
 
@@ -38,9 +39,3 @@ def slip(body: Body, length_cm: float, unit: Unit) -> str | None:
     if low <= other.to_cm(number) <= high:
         return f"{words}; if it is in {other.words}, write '{number:.5g} {other}'"
     return words
-
-
-@cache
-def _everyone() -> tuple[Wearer, ...]:
-    """The wearer of every row of the tables."""
-    return tuple(resolve(WearerSpec(chart=reference), reference) for reference in references())

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from schematics.garment.garment import Garment, Walk, WalkName
+from schematics.garment.garment import Garment, WalkName
 from schematics.garment.geodesic import Path, shortest_paths, straight_paths
 
 
@@ -49,13 +49,8 @@ def arm_freedom(garment: Garment) -> ArmFreedom | None:
     walks = garment.walks
     found = straight_paths([(walk.domain, walk.start, walk.goal) for walk in walks]) or [
         path
-        for _, shared in itertools.groupby(walks, key=lambda walk: id(walk.domain))
-        for path in _paths_of(tuple(shared))
+        for domain, shared in itertools.groupby(walks, key=lambda walk: walk.domain)
+        for path in shortest_paths(domain, [(walk.start, walk.goal) for walk in shared])
     ]
     paths = {walk.name: path for walk, path in zip(walks, found, strict=True)}
     return ArmFreedom(paths=MappingProxyType(paths), band_depth_cm=garment.arm.ring.band_depth_cm)
-
-
-def _paths_of(walks: tuple[Walk, ...]) -> tuple[Path, ...]:
-    """The paths of walks that share a domain."""
-    return shortest_paths(walks[0].domain, [(walk.start, walk.goal) for walk in walks])

@@ -151,13 +151,11 @@ def _nearest(reference: str) -> list[str]:
     if number and group != "woman":
         groups = (group,) if group in ("baby", "child", "age") else ("child", "age")
         rows = [item for item in references() if item.partition("/")[0] in groups]
-        return sorted(rows, key=lambda item: abs(_number(item) - float(number[0])))[:3]
+        return sorted(
+            rows, key=lambda item: abs(float(item.partition("/")[2].split()[0]) - float(number[0]))
+        )[:3]
     same_size = [item for key, item in spelled.items() if key.endswith(f"/{size or group}")]
     same_group = [item for key, item in spelled.items() if key.startswith(f"{group}/")]
     close = [spelled[key] for key in difflib.get_close_matches(wanted, spelled, n=3)]
     found = list(dict.fromkeys([*same_size, *close, *same_group]))
     return found[:3] or ["baby/12 mo", "child/4", "woman/M"]
-
-
-def _number(reference: str) -> float:
-    return float(reference.partition("/")[2].split()[0])

@@ -61,7 +61,7 @@ def _stops(result: Result) -> set[tuple[str, str]]:
 def _shorter_sizes(design: Design, result: Result) -> Iterator[Size]:
     construction, size = CONSTRUCTIONS[design.construction], result.size
     front = _front_cm(result.garment)
-    for fewer in range(1, int(_front_rows(result.garment) * _MOST) + 1):
+    for fewer in range(1, int(result.garment.piece("body").edge("front").count * _MOST) + 1):
         counts = construction.shorter(size.body, size.arms, fewer)
         if counts is None:
             return
@@ -69,10 +69,6 @@ def _shorter_sizes(design: Design, result: Result) -> Iterator[Size]:
         garment = construction.build(bare, design.parts)
         rows = size.panel_rows * _front_cm(garment) / front
         yield replace(bare, panel_rows=design.parts.centre_panel.row_rule.rule.nearest(rows))
-
-
-def _front_rows(garment: Garment) -> int:
-    return garment.piece("body").edge("front").count
 
 
 def _front_cm(garment: Garment) -> float:

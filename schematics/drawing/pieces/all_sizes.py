@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from string import ascii_uppercase
 
 from schematics.checks.evaluation import Result
 from schematics.design.size_string import size_string
@@ -12,7 +11,7 @@ from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Group, Label, Mark, Text, bounds
 from schematics.drawing.ink.page import Box, block_size, drawing_area, pack, placed_groups, unplaced_names
-from schematics.drawing.pieces.piece_block import dimensioned
+from schematics.drawing.pieces.piece_block import dimensioned, measurement_letters
 from schematics.drawing.pieces.pieces import pieces_fit
 from schematics.garment.garment import Finished, Span
 from schematics.units import Unit, figure
@@ -29,7 +28,7 @@ _NOT_DRAWN = "\N{EN DASH}"
 def draw_all_sizes(setting: Setting) -> Drawing:
     """The sheet of all sizes; its outline is that of the middle size and not to scale for the others."""
     area = drawing_area(setting.paper)
-    letters = _letters(setting.results)
+    letters = measurement_letters(setting.results)
     table = _table(setting, letters, area.x1 - area.x0)
     table_height = block_size(table)[1]
     room = Box(area.x0, area.y0, area.x1, area.y1 - table_height - _CAPTION_PITCH)
@@ -47,14 +46,6 @@ def draw_all_sizes(setting: Setting) -> Drawing:
         scale=None,
         unplaced=unplaced,
     )
-
-
-def _letters(results: tuple[Result, ...]) -> dict[str, str]:
-    """A letter for every measurement that is drawn, in the order of the finished measurements."""
-    drawn = {span.key for result in results for piece in result.garment.pieces for span in piece.spans}
-    keys = [item.key for item in results[0].garment.finished if item.key in drawn]
-    names = [*ascii_uppercase, *(a + b for a in ascii_uppercase for b in ascii_uppercase)]
-    return dict(zip(keys, names, strict=False))
 
 
 def _outline(result: Result, letters: dict[str, str], room: Box) -> tuple[tuple[Group, ...], tuple[str, ...]]:

@@ -5,10 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from string import ascii_uppercase
 
 from shapely import LineString
 from shapely import Point as ShapelyPoint
 
+from schematics.checks.evaluation import Result
 from schematics.checks.wording import listed
 from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
 from schematics.drawing.ink.block import Block
@@ -131,6 +133,14 @@ def overlaps_itself(piece: Piece, garment: Garment) -> bool:
     """Whether the whole piece laid flat would lie over itself, so that only its right half is drawn."""
     reaches_over = piece.on_fold and piece.outline.bounds[0] < -1e-6
     return reaches_over or (garment.opening_angle or 0.0) > math.tau
+
+
+def measurement_letters(results: Sequence[Result]) -> dict[str, str]:
+    """A letter for every measurement that is drawn, by its key, in the order of the finished measurements."""
+    drawn = {span.key for result in results for piece in result.garment.pieces for span in piece.spans}
+    keys = [item.key for item in results[0].garment.finished if item.key in drawn]
+    names = [*ascii_uppercase, *(a + b for a in ascii_uppercase for b in ascii_uppercase)]
+    return dict(zip(keys, names, strict=False))
 
 
 def counted_words(item: Finished) -> str:

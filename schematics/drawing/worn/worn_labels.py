@@ -106,7 +106,9 @@ def spread_out(ys: Sequence[float], pitch: float) -> list[float]:
     clusters: list[list[float]] = []
     for y in ys:
         clusters.append([y])
-        while len(clusters) > 1 and _first(clusters[-1], pitch) < _end(clusters[-2], pitch):
+        while len(clusters) > 1 and _first(clusters[-1], pitch) < _first(clusters[-2], pitch) + pitch * len(
+            clusters[-2]
+        ):
             last = clusters.pop()
             clusters[-1] += last
     return [_first(cluster, pitch) + pitch * i for cluster in clusters for i in range(len(cluster))]
@@ -114,10 +116,6 @@ def spread_out(ys: Sequence[float], pitch: float) -> list[float]:
 
 def _first(cluster: Sequence[float], pitch: float) -> float:
     return sum(cluster) / len(cluster) - pitch * (len(cluster) - 1) / 2
-
-
-def _end(cluster: Sequence[float], pitch: float) -> float:
-    return _first(cluster, pitch) + pitch * len(cluster)
 
 
 def _draw_heights(block: Block, both: Both, worn: Worn, place: Place) -> None:

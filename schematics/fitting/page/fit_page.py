@@ -14,7 +14,6 @@ from functools import cache
 from importlib.resources import files
 from typing import Any
 
-from jinja2 import Template
 from markupsafe import Markup
 
 import schematics
@@ -23,10 +22,11 @@ from schematics.checks.evaluation import Result
 from schematics.design.cautions import CAUTIONS
 from schematics.design.design import Design
 from schematics.document.html import page_environment
+from schematics.drawing.pieces.piece_block import measurement_letters
 from schematics.fitting.page.guide_figures import DRAWINGS
 from schematics.fitting.page.guide_words import HOW, NUMBERS
 from schematics.fitting.page.inline_svg import inline_svg
-from schematics.fitting.page.outlines import letters, outlines
+from schematics.fitting.page.outlines import outlines
 from schematics.fitting.page.page_data import asked, page_data
 from schematics.units import Unit, figure
 
@@ -39,25 +39,29 @@ SCRIPTS = ("rules.js", "numbers.js", "entries.js", "verdict_words.js", "verdicts
 def fit_page(design: Design, results: Sequence[Result]) -> str:
     """The page of a design's results, those of every size; every text in it is escaped."""
     data = page_data(design, results)
-    style, script = _style(), _script()
+    style, script = Markup(asset("fit.css")), _script()
     body = design.parts.body
-    return _template().render(
-        policy=_policy(style, script),
-        style=style,
-        script=script,
-        data=_embedded(data),
-        title=design.title,
-        program=f"schematics {schematics.__version__}",
-        spec=design.path.name,
-        date=design.date.isoformat() if design.date else None,
-        unit=design.unit.value,
-        sizes=", ".join(result.size.name for result in results),
-        ages=list(_ages(data["wearer"]["ages"])),
-        views=list(_views(design)),
-        gauge={"fabric": body.name, "stitch": body.stitch},
-        finished=list(_finished(results)),
-        checks=[EXPLANATIONS[code] for code in _codes(data)],
-        cautions=CAUTIONS,
+    return (
+        page_environment("schematics.fitting.page")
+        .get_template("fit.html.j2")
+        .render(
+            policy=_policy(style, script),
+            style=style,
+            script=script,
+            data=_embedded(data),
+            title=design.title,
+            program=f"schematics {schematics.__version__}",
+            spec=design.path.name,
+            date=design.date.isoformat() if design.date else None,
+            unit=design.unit.value,
+            sizes=", ".join(result.size.name for result in results),
+            ages=list(_ages(data["wearer"]["ages"])),
+            views=list(_views(design)),
+            gauge={"fabric": body.name, "stitch": body.stitch},
+            finished=list(_finished(results)),
+            checks=[EXPLANATIONS[code] for code in _codes(data)],
+            cautions=CAUTIONS,
+        )
     )
 
 
@@ -80,7 +84,7 @@ def _views(design: Design) -> Iterator[Json]:
 
 
 def _finished(results: Sequence[Result]) -> Iterator[Json]:
-    named = letters(results)
+    named = measurement_letters(results)
     for result, drawings in zip(results, outlines(results), strict=True):
         yield {
             "name": result.size.name,
@@ -137,11 +141,6 @@ def _policy(style: str, script: str) -> str:
 
 
 @cache
-def _style() -> Markup:
-    return Markup(asset("fit.css"))
-
-
-@cache
 def _script() -> Markup:
     parts = "\n".join(asset(name) for name in SCRIPTS)
     return Markup(f'"use strict";\n(() => {{\n{parts}}})();\n')
@@ -150,8 +149,3 @@ def _script() -> Markup:
 def asset(name: str) -> str:
     """The text of a part of the page, by its file's name."""
     return files("schematics.fitting.page").joinpath("templates", name).read_text(encoding="utf-8")
-
-
-@cache
-def _template() -> Template:
-    return page_environment("schematics.fitting.page").get_template("fit.html.j2")

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from string import ascii_uppercase
 
 from markupsafe import Markup
 
 from schematics.checks.evaluation import Result
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Group, Label, bounds
-from schematics.drawing.pieces.piece_block import dimensioned, overlaps_itself
+from schematics.drawing.pieces.piece_block import dimensioned, measurement_letters, overlaps_itself
 from schematics.fitting.page.inline_svg import WIDTH, inline_svg
 from schematics.garment.garment import Finished, Garment, Piece, Span
 
@@ -27,20 +26,12 @@ class Outline:
     drawing: Markup
 
 
-def letters(results: Sequence[Result]) -> dict[str, str]:
-    """A letter for every measurement that is drawn, by its key, in the order of the finished measurements."""
-    drawn = {span.key for result in results for piece in result.garment.pieces for span in piece.spans}
-    keys = [item.key for item in results[0].garment.finished if item.key in drawn]
-    names = [*ascii_uppercase, *(a + b for a in ascii_uppercase for b in ascii_uppercase)]
-    return dict(zip(keys, names, strict=False))
-
-
 def outlines(results: Sequence[Result]) -> list[list[Outline]]:
     """For every size the outlines of its pieces; each piece is at one scale in all sizes.
 
     A measurement that finds no room has no letter in the drawing; the table beside it has them all.
     """
-    named = letters(results)
+    named = measurement_letters(results)
     columns = []
     for number in range(len(results[0].garment.pieces)):
         pieces = [(result.garment.pieces[number], result.garment) for result in results]

@@ -11,11 +11,11 @@ from numpy.typing import NDArray
 from pydantic import Field, field_validator, model_validator
 
 from schematics.crochet.spacing import even_shares
-from schematics.design.design import Parts, Size
+from schematics.design.design import Parts
 from schematics.garment.amounts import Count, CountValues, Numbers, at_least
 from schematics.garment.constructions.base import Counts
 from schematics.garment.constructions.formulas import Demand
-from schematics.garment.constructions.levers import whole_repeats, with_counts
+from schematics.garment.constructions.levers import body_repeats, shifted
 from schematics.garment.constructions.neck_down.neck_down import NeckDown, hem_lever, last_row_left
 from schematics.garment.constructions.neck_down.neck_down_formulas import (
     EVERY,
@@ -88,10 +88,6 @@ _FEWEST, _MOST = 4, 20
 """Regular increases in one row (common practice, no source)."""
 
 
-def _hem(size: Size, step: int, parts: Parts) -> Size | None:
-    return with_counts(size, body__hem=size.body.hem + step * whole_repeats(parts.body.stitch_rule, 2))
-
-
 class Flared(NeckDown):
     """Worked from the neck down with increases spread evenly."""
 
@@ -100,7 +96,7 @@ class Flared(NeckDown):
     body_counts = FlaredBody
     shaping = SHAPING
     intervals = tuple(each for each in INTERVALS if each == int(each))
-    levers = (*NeckDown.levers, hem_lever(most=14, apply=_hem))
+    levers = (*NeckDown.levers, hem_lever(most=14, apply=shifted(body__hem=body_repeats(2))))
 
     def hem(self, settings: Mapping[str, Any]) -> Expr:
         """As counted."""

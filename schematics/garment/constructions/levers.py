@@ -10,11 +10,11 @@ import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from operator import attrgetter
 from typing import Any, TypeAlias
 
 from pydantic import ValidationError
 
-from schematics.crochet.fabric import CountRule
 from schematics.design.design import Parts, Size
 from schematics.garment.constructions.base import ROWS
 
@@ -70,34 +70,41 @@ def with_counts(size: Size, **changes: Any) -> Size | None:
         return None
 
 
+def shifted(**steps: int | Callable[[Parts], int]) -> Apply:
+    """What changes counts, named as for `with_counts`, by so many to each step of a lever."""
+
+    def apply(size: Size, step: int, parts: Parts) -> Size | None:
+        def changed(name: str, by: int | Callable[[Parts], int]) -> int:
+            count: int = attrgetter(name.replace("__", "."))(size)
+            return count + step * (by if isinstance(by, int) else by(parts))
+
+        return with_counts(size, **{name: changed(name, by) for name, by in steps.items()})
+
+    return apply
+
+
 def panel_rows(front_rows: int, parts: Parts) -> int:
     """Panel rows that come nearest to so many rows of the body's front edge, in whole repeats."""
     rows = parts.body.length_cm(front_rows, ROWS) * parts.centre_panel.rows_per_cm
     return parts.centre_panel.row_rule.rule.nearest(rows)
 
 
-def whole_repeats(rule: CountRule, stitches: int) -> int:
-    """The fewest stitches to add that are whole repeats and a multiple of ``stitches``."""
-    return math.lcm(rule.multiple, stitches)
-
-
-def _panel(size: Size, step: int, parts: Parts) -> Size | None:
-    return with_counts(
-        size, panel_stitches=size.panel_stitches + step * parts.centre_panel.stitch_rule.multiple
-    )
-
-
-def _band(size: Size, step: int, parts: Parts) -> Size | None:
-    return with_counts(
-        size, arm_band_stitches=size.arm_band_stitches + step * parts.arm_bands.stitch_rule.multiple
-    )
+def body_repeats(stitches: int) -> Callable[[Parts], int]:
+    """The fewest stitches to add to the body that are whole repeats and a multiple of ``stitches``."""
+    return lambda parts: math.lcm(parts.body.stitch_rule.multiple, stitches)
 
 
 PANEL_WEIGHT = 1.5
 """The panel is what is looked at, and it is of whole repeats: a centimetre of it changes it most."""
 
-PANEL_WIDTH = Lever(purpose=Purpose.NECK, key="panel.width", most=2, apply=_panel, weight=PANEL_WEIGHT)
-ARM_BAND_DEPTH = Lever(purpose=Purpose.DEPTH, key="arm_band.depth", most=6, apply=_band)
+PANEL_WIDTH = Lever(
+    purpose=Purpose.NECK, key="panel.width", most=2, weight=PANEL_WEIGHT,
+    apply=shifted(panel_stitches=lambda parts: parts.centre_panel.stitch_rule.multiple),
+)  # fmt: skip
+ARM_BAND_DEPTH = Lever(
+    purpose=Purpose.DEPTH, key="arm_band.depth", most=6,
+    apply=shifted(arm_band_stitches=lambda parts: parts.arm_bands.stitch_rule.multiple),
+)  # fmt: skip
 
 Nouns: TypeAlias = Mapping[str, tuple[str, str] | str]
 """Of each count that a lever changes, by its name in a spec: one and several of it, or a sentence on its

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from schematics.document.document import Cell, Figure, Section, Table, count_figure, listed_section
-from schematics.garment.garment import Finished, Garment
 from schematics.pattern.book import Book, both_units, if_any
 
 
@@ -12,7 +11,7 @@ def section(book: Book) -> Section:
     rows: list[tuple[Cell, ...]] = []
     figures: list[Figure] = []
     for key in book.keys(lambda garment: (item.key for item in garment.finished)):
-        items = [_item(garment, key) for garment in book.garments]
+        items = [{item.key: item for item in garment.finished}.get(key) for garment in book.garments]
         name, counted = next((item.name, item.counted) for item in items if item is not None)
         lengths = both_units(key, name, if_any(items, lambda item: item.length_cm))
         figures += lengths
@@ -40,7 +39,3 @@ def section(book: Book) -> Section:
 
 
 _DROP = "centre back, neck edge to hem"
-
-
-def _item(garment: Garment, key: str) -> Finished | None:
-    return next((item for item in garment.finished if item.key == key), None)

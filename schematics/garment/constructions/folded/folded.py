@@ -35,8 +35,9 @@ from schematics.garment.constructions.levers import (
     Lever,
     Nouns,
     Purpose,
+    body_repeats,
     panel_rows,
-    whole_repeats,
+    shifted,
     with_counts,
 )
 from schematics.garment.constructions.starting import StartIntent, WishedFit, of_body
@@ -141,10 +142,6 @@ _NECK_FRONT_CM, _NECK_BACK_CM = 5.0, 2.0
 source)."""
 
 
-def _neck(size: Size, step: int, _: Parts) -> Size | None:
-    return with_counts(size, body__neck=size.body.neck + 2 * step)
-
-
 def _neck_depth(size: Size, step: int, parts: Parts) -> Size | None:
     depth = size.body.neck_front_rows + step
     return with_counts(
@@ -166,14 +163,6 @@ def _length(size: Size, step: int, parts: Parts) -> Size | None:
     return with_counts(size, body__front_rows=front, body__back_rows=back, panel_rows=rows)
 
 
-def _width(size: Size, step: int, parts: Parts) -> Size | None:
-    return with_counts(size, body__width=size.body.width + step * whole_repeats(parts.body.stitch_rule, 2))
-
-
-def _opening(size: Size, step: int, _: Parts) -> Size | None:
-    return with_counts(size, arms__rows=size.arms.rows + 2 * step)
-
-
 class Folded(Construction):
     """One rectangle over the shoulders."""
 
@@ -182,12 +171,18 @@ class Folded(Construction):
     body_counts = FoldedBody
     arm_counts = FoldedArms
     levers = (
-        Lever(purpose=Purpose.NECK, key="body.neck_width", most=5, apply=_neck),
+        Lever(purpose=Purpose.NECK, key="body.neck_width", most=5, apply=shifted(body__neck=2)),
         Lever(purpose=Purpose.NECK, key="body.neck_front", most=3, apply=_neck_depth),
         Lever(purpose=Purpose.NECK, key="panel.width", most=1, apply=_panel, weight=PANEL_WEIGHT),
-        Lever(purpose=Purpose.RING, key="arm.opening", most=5, apply=_opening),
+        Lever(purpose=Purpose.RING, key="arm.opening", most=5, apply=shifted(arms__rows=2)),
         Lever(purpose=Purpose.LENGTH, key="body.front", most=12, apply=_length),
-        Lever(purpose=Purpose.WIDTH, key="body.width", most=12, apply=_width, weight=0.5),
+        Lever(
+            purpose=Purpose.WIDTH,
+            key="body.width",
+            most=12,
+            apply=shifted(body__width=body_repeats(2)),
+            weight=0.5,
+        ),
         ARM_BAND_DEPTH,
     )
     nouns: ClassVar[Nouns] = {

@@ -33,10 +33,10 @@ from schematics.garment.constructions.mitred.mitred_by_hand import mitred_paths,
 from schematics.garment.constructions.mitred.mitred_counts import GROWTH, MitredBody, line_places
 from schematics.garment.constructions.mitred.mitred_shape import Trapezoids, paths_on_trapezoids
 from schematics.garment.constructions.neck_down.neck_down import (
+    NECK_OF_BODY,
     NeckDown,
     hem_lever,
     last_row_left,
-    neck_of_body,
 )
 from schematics.garment.constructions.neck_down.neck_down_formulas import (
     BODY_ROWS,
@@ -123,7 +123,7 @@ def _demands(settings: Mapping[str, Any], parts: Parts) -> Iterator[Demand]:
 
 def _neck(size: Size, step: int, parts: Parts) -> Size | None:
     """Sections that are given add up to the neck, so it stays as it is."""
-    return None if size.body.sections else neck_of_body(size, step, parts)
+    return None if size.body.sections else NECK_OF_BODY(size, step, parts)
 
 
 def _increase_rows(size: Size, step: int, _: Parts) -> Size | None:

@@ -34,8 +34,9 @@ from schematics.garment.constructions.levers import (
     Lever,
     Nouns,
     Purpose,
+    body_repeats,
     panel_rows,
-    whole_repeats,
+    shifted,
     with_counts,
 )
 from schematics.garment.constructions.neck_down.neck_down_by_hand import sector_paths, sector_shape, widest
@@ -52,25 +53,13 @@ from schematics.garment.constructions.starting import StartIntent, WishedFit, of
 from schematics.garment.garment import Garment, IncreasePlan
 from schematics.wearer.expr import Expr
 
-
-def neck_of_body(size: Size, step: int, parts: Parts) -> Size | None:
-    """The size with more stitches at the neck, in whole repeats."""
-    return with_counts(size, body__neck=size.body.neck + step * whole_repeats(parts.body.stitch_rule, 1))
+NECK_OF_BODY = shifted(body__neck=body_repeats(1))
+"""What gives a size more stitches at the neck, in whole repeats."""
 
 
 def _rows(size: Size, step: int, parts: Parts) -> Size | None:
     rows = size.body.rows + step * parts.body.row_rule.repeat
     return with_counts(size, body__rows=rows, panel_rows=panel_rows(rows, parts)) if rows > 0 else None
-
-
-def _run(size: Size, step: int, _: Parts) -> Size | None:
-    return with_counts(
-        size, arms__stitches=size.arms.stitches + 2 * step, arms__from_front=size.arms.from_front - step
-    )
-
-
-def _place(size: Size, step: int, _: Parts) -> Size | None:
-    return with_counts(size, arms__from_front=size.arms.from_front + step)
 
 
 _HALF_SPAN = "centre_back_neck_to_wrist"
@@ -107,11 +96,19 @@ class NeckDown(Construction):
 
     arm_counts = HemArms
     levers: tuple[Lever, ...] = (
-        Lever(purpose=Purpose.NECK, key="body.neck", most=12, apply=neck_of_body),
+        Lever(purpose=Purpose.NECK, key="body.neck", most=12, apply=NECK_OF_BODY),
         PANEL_WIDTH,
-        Lever(purpose=Purpose.RING, key="arm.run", most=5, apply=_run),
+        Lever(
+            purpose=Purpose.RING, key="arm.run", most=5, apply=shifted(arms__stitches=2, arms__from_front=-1)
+        ),
         Lever(purpose=Purpose.LENGTH, key="body.depth", most=14, apply=_rows),
-        Lever(purpose=Purpose.PLACE, key="arm.from_front", most=10, apply=_place, weight=0.5),
+        Lever(
+            purpose=Purpose.PLACE,
+            key="arm.from_front",
+            most=10,
+            apply=shifted(arms__from_front=1),
+            weight=0.5,
+        ),
         ARM_BAND_DEPTH,
     )
     nouns: ClassVar[Nouns] = {
