@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from schematics.checks.tape import GAP_ERRORS, Compared, Tape
 from schematics.garment.printed_lengths import grain_of
-from schematics.units import Grain, printed, round_half_up, step_of
+from schematics.units import HAIR, Grain, printed_rounded, round_half_up, step_of
 
 
 def compare_finished(tape: Tape, key: str, measured_cm: float, other_cm: float) -> Compared:
@@ -12,9 +12,9 @@ def compare_finished(tape: Tape, key: str, measured_cm: float, other_cm: float) 
     unit, grain = tape.unit, grain_of(key)
     if grain is Grain.COARSE:
         return tape.compare(measured_cm, other_cm, coarse=True)
-    step, lengths = step_of(unit, grain), (measured_cm, other_cm)
-    one, other = (round_half_up(unit.from_cm(cm), step) for cm in lengths)
+    step = step_of(unit, grain)
+    one, other = (round_half_up(unit.from_cm(cm), step) for cm in (measured_cm, other_cm))
     apart, exact = abs(one - other), abs(unit.from_cm(measured_cm - other_cm))
-    if (apart > 0 and abs(apart - exact) <= GAP_ERRORS[unit]) or exact == 0:
-        return Compared(*(printed(cm, unit, grain) for cm in (*lengths, unit.to_cm(apart))))
+    if (apart > step / 2 or exact <= HAIR) and abs(apart - exact) <= GAP_ERRORS[unit]:
+        return Compared(*(printed_rounded(each, unit, grain) for each in (one, other, apart)))
     return tape.compare(measured_cm, other_cm)

@@ -16,7 +16,7 @@ import schematics
 from schematics.checks.finding import Severity
 from schematics.design.size_string import size_string
 from schematics.document.csv_text import Value
-from schematics.units import Grain, Unit, figure
+from schematics.units import AnyGrain, Grain, Unit, figure
 
 PROGRAM = f"schematics {schematics.__version__}"
 
@@ -245,7 +245,7 @@ def text_figure(key: str, name: str, values: Iterable[str | None], *, detail: bo
 
 
 def length_figures(
-    key: str, name: str, lengths_cm: Sequence[float | None], grain: Grain = Grain.COARSE
+    key: str, name: str, lengths_cm: Sequence[float | None], grain: AnyGrain = Grain.COARSE
 ) -> tuple[Figure, Figure]:
     """A length in every size, in centimetres and in inches, each with its values in its unit."""
     cm, inches = (

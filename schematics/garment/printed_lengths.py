@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from schematics.garment.garment import Finished
-from schematics.units import Grain, Unit, figure
+from schematics.units import AnyGrain, Grain, ShortGrain, Unit, figure
 
 _NARROW = frozenset(
     {
@@ -19,9 +19,9 @@ _NARROW = frozenset(
 (common practice, no source)."""
 
 
-def grain_of(key: str) -> Grain:
+def grain_of(key: str) -> AnyGrain:
     """The grain of the finished measurement with that key, whatever its size and wherever it is printed."""
-    return Grain.NARROW if key in _NARROW else Grain.COARSE
+    return ShortGrain.NARROW if key in _NARROW else Grain.COARSE
 
 
 def finished_figure(item: Finished, unit: Unit, *, bare: bool = False) -> str:

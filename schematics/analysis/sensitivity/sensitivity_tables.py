@@ -14,7 +14,7 @@ from schematics.design.design import Design
 from schematics.document.common import design_title, rated
 from schematics.document.document import Cell, Document, Quantity, Section, Table, Words
 from schematics.garment.printed_lengths import grain_of
-from schematics.units import Grain, Unit, figure
+from schematics.units import AnyGrain, Grain, Unit, figure
 
 _SHIFTED = {Unit.CM: Grain.USUAL, Unit.IN: Grain.FINE}
 """How finely it is said by how much a length moves: often it is by less than an eighth of an inch."""
@@ -140,6 +140,6 @@ def _flips(moved: Moved, figure: FindingFigure) -> bool:
     return figure.finding.severity is not moved.now.finding.severity
 
 
-def _quantity(length_cm: float, unit: Unit, grain: Grain, *, signed: bool = False) -> Quantity:
+def _quantity(length_cm: float, unit: Unit, grain: AnyGrain, *, signed: bool = False) -> Quantity:
     text = figure(length_cm, unit, grain)
     return Quantity(unit.from_cm(length_cm), f"{'+' if signed and length_cm > 0 else ''}{text}")

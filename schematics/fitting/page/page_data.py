@@ -26,7 +26,7 @@ from schematics.fitting.page.guide_words import NUMBERS, VIEWS, GuideView
 from schematics.fitting.page.page_words import WORDS
 from schematics.fitting.plausible import plausible_cm
 from schematics.fitting.sizing import REACH, making_score, score_of
-from schematics.units import HAIR, Grain, Unit, decimals_of, step_of
+from schematics.units import HAIR, Grain, ShortGrain, Unit, decimals_of, step_of
 from schematics.wearer.body import Body
 from schematics.wearer.expr import Expr, expr_json
 
@@ -37,7 +37,7 @@ STORE = "schematics-fit"
 def _unit(unit: Unit, typed_step: float) -> dict[str, Any]:
     span_cm, span = unit.gauge_span
     steps: dict[str, dict[str, float]] = {}
-    for grain in Grain:
+    for grain in (*Grain, *ShortGrain):
         fewest, most = decimals_of(grain)
         steps[grain.value] = {"step": step_of(unit, grain), "fewest_decimals": fewest, "decimals": most}
     return {

@@ -27,11 +27,10 @@ from schematics.garment.constructions.base import (
     STITCHES,
     Array,
     HemArms,
-    band_pieces,
     counts_of,
     edge_of,
     front_seams,
-    panel_piece,
+    panel_and_bands,
     polygon,
     walks_on,
 )
@@ -171,7 +170,6 @@ def neck_down_garment(
     fabric, shape, flare = parts.body, plan.shape, plan.flare or plan.shape
     run = hem_share_run(plan.hem, arms)
     body = _body_piece(plan, fabric, run)
-    panel = panel_piece(size, parts.centre_panel)
     arm = ArmRun(
         on=ArmsOn.HEM,
         edge=body.edge("hem"),
@@ -182,9 +180,10 @@ def neck_down_garment(
         ring=formulas.arm.ring(counts),
     )
     neck = formulas.neck.ring(counts)
+    panel, *bands = panel_and_bands(size, parts, neck, arm.ring)
     return Garment(
         construction=construction,
-        pieces=(body, panel, *band_pieces(size, parts, neck, arm.ring)),
+        pieces=(body, panel, *bands),
         seams=front_seams(body, panel),
         neck=neck,
         neck_start=NeckStart(
