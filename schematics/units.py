@@ -18,6 +18,9 @@ CM_PER_INCH = 2.54
 HAIR = 1e-9
 """Float error that never decides a comparison."""
 
+NEAR = 1e-6
+"""Computed points and lengths that are no farther apart are one, in cm on fabric and in mm on a sheet."""
+
 METRES_PER_YARD = 0.9144
 """Exact by the same agreement."""
 

@@ -12,8 +12,7 @@ from schematics.checks.finding import Finding
 from schematics.checks.ruled import verdict
 from schematics.checks.rules.judging import judges
 from schematics.design.design import Design
-
-_HAIR_CM = 1e-6
+from schematics.units import NEAR
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,7 +29,7 @@ class FindingFigure:
         one, two = self.figure_cm, other.figure_cm
         if one is None or two is None:
             return one is not two
-        return abs(one - two) > _HAIR_CM
+        return abs(one - two) > NEAR
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,7 +77,7 @@ def effects(design: Design, now: Result, changed: Sequence[tuple[Design, Result]
                 changed_cm=tuple(None if each is None else each[key] for each in rest),
             )
             for key, length in (first or {}).items()
-            if any(each is not None and abs(each[key] - length) > _HAIR_CM for each in rest)
+            if any(each is not None and abs(each[key] - length) > NEAR for each in rest)
         ),
         findings=tuple(
             Moved(
