@@ -133,9 +133,9 @@ class Flared(NeckDown):
             each = np.where(number > 0, total // np.maximum(number, 1), 0)
             regular = (number >= least) & (number > 0) & (each * number == total)
             sized = (each >= _FEWEST) & (each <= _MOST) & (2 * each <= neck) | (total == 0) & (fewer == 0)
-            found = np.flatnonzero(regular & sized)
-            indices.append(found)
-            untils.append(last_increase_row(number, every)[found])
+            places = np.flatnonzero(regular & sized)
+            indices.append(places)
+            untils.append(last_increase_row(number, every)[places])
         index, until = np.concatenate(indices), np.concatenate(untils)
         return index, {EVERY: np.full(len(until), every), UNTIL: until}
 
