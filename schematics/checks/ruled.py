@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.rules.judging import Judge
@@ -90,7 +91,7 @@ def _finding(case: Case, found: Verdict) -> Finding:
         rule.code,
         found.severity,
         rule.place,
-        _said(case, found),
+        partial(_said, case, found),
         **{name: figure for name, figure in figures if figure == figure},
     )
 

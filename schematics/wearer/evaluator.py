@@ -127,10 +127,10 @@ def _read(at: Numbers, xs: list[Numbers], ys: list[Numbers], columns: tuple[Any,
 
 def _read_columns(at: Numbers, xs: list[Numbers], ys: list[Numbers]) -> Numbers:
     """A table whose points are columns: every stretch adds what of it lies below ``at``."""
-    found = ys[0]
+    result = ys[0]
     for (x0, y0), (x1, y1) in itertools.pairwise(zip(xs, ys, strict=True)):
-        found = found + (y1 - y0) * np.clip((at - x0) / (x1 - x0), 0.0, 1.0)
-    return found
+        result = result + (y1 - y0) * np.clip((at - x0) / (x1 - x0), 0.0, 1.0)
+    return result
 
 
 _NAMES = {

@@ -259,11 +259,11 @@ def expr_json(expr: Expr) -> Any:
 
 def terms(exprs: Iterable[Expr]) -> dict[str, Expr]:
     """The trees that go by a name in any of these, by it; one stands after those it holds itself."""
-    found: dict[str, Expr] = {}
+    named: dict[str, Expr] = {}
     for expr in exprs:
         if isinstance(expr, Term):
-            found |= terms([expr.expr])
-            found[expr.name] = expr.expr
+            named |= terms([expr.expr])
+            named[expr.name] = expr.expr
         else:
-            found |= terms(expr.parts)
-    return found
+            named |= terms(expr.parts)
+    return named

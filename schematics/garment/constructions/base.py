@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Any, TypeAlias, cast
 
 import numpy as np
@@ -13,7 +14,18 @@ from shapely import LineString, Point, Polygon
 
 from schematics.crochet.fabric import Counted, Fabric
 from schematics.design.design import Parts, Size
-from schematics.garment.garment import Edge, Piece, Ring, Seam, Span, Vertices, Walk, WalkName, WorkArrow
+from schematics.garment.garment import (
+    Edge,
+    Piece,
+    Ring,
+    Seam,
+    Span,
+    Vertex,
+    Vertices,
+    Walk,
+    WalkName,
+    WorkArrow,
+)
 
 STITCHES, ROWS = Counted.STITCHES, Counted.ROWS
 
@@ -37,6 +49,11 @@ class HemArms(Counts):
 def polygon(vertices: Vertices) -> Polygon:
     """The polygon of those corners."""
     return cast("Polygon", shapely.polygons(np.asarray(vertices)))
+
+
+def polygons(many: Sequence[Sequence[Vertex]]) -> Sequence[Polygon]:
+    """Polygons of as many corners each."""
+    return cast("Sequence[Polygon]", shapely.polygons(np.array(many)))
 
 
 def edge_of(
@@ -66,57 +83,92 @@ _Side: TypeAlias = tuple[str, int, Counted]
 """What a side of a rectangle measures, such as ``width``, and its count."""
 
 
-def _rectangle(
-    name: str, key: str, fabric: Fabric, names: tuple[str, str, str, str], lower: _Side, side: _Side
-) -> Piece:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Rectangle:
     """A rectangle with its lower edge on y = 0, centred on x = 0.
 
     ``names`` are the edges' from the lower one counter-clockwise, ``key`` is that of the finished
     measurements. Worked upwards when the side counts rows, otherwise from left to right.
     """
-    (across, wide, wide_kind), (up, high, high_kind) = lower, side
-    half, height = fabric.length_cm(wide, wide_kind) / 2, fabric.length_cm(high, high_kind)
-    corners = [(-half, 0.0), (half, 0.0), (half, height), (-half, height), (-half, 0.0)]
-    edges = tuple(
-        edge_of(each, corners[i : i + 2], *(lower, side)[i % 2][1:], fabric) for i, each in enumerate(names)
-    )
-    if high_kind is ROWS:
-        way, words = ((0.0, height * 0.2), (0.0, height * 0.8)), "worked upwards"
-    else:
-        way, words = ((-half * 0.6, height / 2), (half * 0.6, height / 2)), "worked sideways"
-    return Piece(
-        name=name,
-        fabric=fabric,
-        outline=polygon(corners),
-        edges=edges,
-        spans=tuple(
-            Span(key=f"{key}.{word}", vertices=edges[i].vertices) for i, word in enumerate((across, up))
+
+    name: str
+    key: str
+    fabric: Fabric
+    names: tuple[str, str, str, str]
+    lower: _Side
+    side: _Side
+    quantity: int = 1
+
+    @property
+    def corners(self) -> list[Vertex]:
+        """Counter-clockwise from the lower left one, which comes twice."""
+        half, height = self.fabric.length_cm(*self.lower[1:]) / 2, self.fabric.length_cm(*self.side[1:])
+        return [(-half, 0.0), (half, 0.0), (half, height), (-half, height), (-half, 0.0)]
+
+    def piece(self, corners: Sequence[Vertex], outline: Polygon) -> Piece:
+        """With its outline through these corners."""
+        half, height = corners[2]
+        edges = tuple(
+            edge_of(each, corners[i : i + 2], *(self.lower, self.side)[i % 2][1:], self.fabric)
+            for i, each in enumerate(self.names)
+        )
+        (across, wide, wide_kind), (up, high, high_kind) = self.lower, self.side
+        if high_kind is ROWS:
+            arrow, words = ((0.0, height * 0.2), (0.0, height * 0.8)), "worked upwards"
+        else:
+            arrow, words = ((-half * 0.6, height / 2), (half * 0.6, height / 2)), "worked sideways"
+        return Piece(
+            name=self.name,
+            fabric=self.fabric,
+            outline=outline,
+            edges=edges,
+            spans=tuple(
+                Span(key=f"{self.key}.{word}", vertices=edges[i].vertices)
+                for i, word in enumerate((across, up))
+            ),
+            work=WorkArrow(ways=(arrow,), words=words),
+            foundation_stitches=high if wide_kind is ROWS else wide,
+            quantity=self.quantity,
+        )
+
+
+def panel_and_bands(size: Size, parts: Parts, neck: Ring, arm: Ring) -> tuple[Piece, Piece, Piece]:
+    """The pieces that are rectangles: centre panel, neck band, arm band.
+
+    The panel is worked upwards from the hem, drawn with its outside up; bands are laid flat: length runs in
+    their rows, depth in stitches, worked sideways.
+    """
+    around = "joined edge", "last row", "free edge", "first row"
+    rectangles = (
+        _Rectangle(
+            name="centre panel",
+            key="panel",
+            fabric=parts.centre_panel,
+            names=("lower", "right side", "top", "left side"),
+            lower=("width", size.panel_stitches, STITCHES),
+            side=("length", size.panel_rows, ROWS),
         ),
-        work=WorkArrow(ways=(way,), words=words),
-        foundation_stitches=high if wide_kind is ROWS else wide,
+        _Rectangle(
+            name="neck band",
+            key="neck_band",
+            fabric=parts.neck_band,
+            names=around,
+            lower=("length", neck.band_rows, ROWS),
+            side=("depth", size.neck_band_stitches, STITCHES),
+        ),
+        _Rectangle(
+            name="arm band",
+            key="arm_band",
+            fabric=parts.arm_bands,
+            names=around,
+            lower=("length", arm.band_rows, ROWS),
+            side=("depth", size.arm_band_stitches, STITCHES),
+            quantity=2,
+        ),
     )
-
-
-def panel_piece(size: Size, fabric: Fabric) -> Piece:
-    """The centre panel, worked upwards from the hem, drawn with its outside up."""
-    sides = "lower", "right side", "top", "left side"
-    width, length = ("width", size.panel_stitches, STITCHES), ("length", size.panel_rows, ROWS)
-    return _rectangle("centre panel", "panel", fabric, sides, width, length)
-
-
-def band_pieces(size: Size, parts: Parts, neck: Ring, arm: Ring) -> tuple[Piece, Piece]:
-    """Neck band and arm band laid flat: length runs in their rows, depth in stitches, worked sideways."""
-
-    def band(name: str, key: str, ring: Ring, stitches: int, fabric: Fabric) -> Piece:
-        sides = "joined edge", "last row", "free edge", "first row"
-        length, depth = ("length", ring.band_rows, ROWS), ("depth", stitches, STITCHES)
-        return _rectangle(name, key, fabric, sides, length, depth)
-
-    arm_band = band("arm band", "arm_band", arm, size.arm_band_stitches, parts.arm_bands)
-    return (
-        band("neck band", "neck_band", neck, size.neck_band_stitches, parts.neck_band),
-        replace(arm_band, quantity=2),
-    )
+    corners = [each.corners for each in rectangles]
+    panel, neck_band, arm_band = map(_Rectangle.piece, rectangles, corners, polygons(corners))
+    return panel, neck_band, arm_band
 
 
 def seam_pair(
@@ -124,10 +176,18 @@ def seam_pair(
 ) -> tuple[Seam, Seam]:
     """An edge of the first piece to one of the second on either side, first on the wearer's right."""
     piece, edge = first
-    seam = Seam(
-        letter=letters[0], first_piece=piece.name, first=edge, second_piece=second.name, second=edges[0]
+    one, other = (
+        Seam(
+            letter=letter,
+            first_piece=piece.name,
+            first=edge,
+            second_piece=second.name,
+            second=joined,
+            left=left,
+        )
+        for letter, joined, left in zip(letters, edges, (False, True), strict=True)
     )
-    return seam, replace(seam, letter=letters[1], second=edges[1], left=True)
+    return one, other
 
 
 def front_seams(body: Piece, panel: Piece) -> tuple[Seam, Seam]:

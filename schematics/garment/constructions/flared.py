@@ -132,11 +132,11 @@ class Flared(NeckDown):
         neck, total, fewest, largest = neck[able], total[able], least[able], most[able]
         for each in range(_FEWEST, _MOST + 1):
             number = total // each
-            found = np.flatnonzero(
+            places = np.flatnonzero(
                 (number * each == total) & (number >= fewest) & (number <= largest) & (2 * each <= neck)
             )
-            indices.append(able[found])
-            numbers.append(number[found])
+            indices.append(able[places])
+            numbers.append(number[places])
         index, number = np.concatenate(indices), np.concatenate(numbers)
         order = np.lexsort((index, most[index] - number))
         index, until = index[order], last_increase_row(number[order], every)
