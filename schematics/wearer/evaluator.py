@@ -227,11 +227,12 @@ def _remembered(expr: Expr) -> tuple[int, Evaluator]:
     return next(_KEYS), _Source().function(expr.expr if isinstance(expr, Term) else expr, whole=True)
 
 
+@cache
 def _lasts(expr: Expr) -> bool:
     """Whether it is a number that depends on the wearer only, and on ends that are named."""
-    return all(
-        not isinstance(each, Fact)
-        and not (isinstance(each, OfBody) and each.end is None)
-        and not (isinstance(each, Op) and each.word in _TRUTHS)
-        for each in expr.walk()
-    )
+    match expr:
+        case Fact() | OfBody(_, None):
+            return False
+        case Op(word) if word in _TRUTHS:
+            return False
+    return all(map(_lasts, expr.parts))
