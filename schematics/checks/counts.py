@@ -15,7 +15,6 @@ MULTIPLE, REPEAT, EVEN, INCREASE, CHAIN = (
     "COUNT-MULTIPLE", "COUNT-REPEAT", "COUNT-EVEN", "COUNT-INCREASE", "COUNT-CHAIN",
 )  # fmt: skip
 _VERDICTS = (Severity.STOP, Severity.GOOD)
-_ANY_COUNT = CountRule()
 
 
 def bound_by(edge: Edge) -> CountRule:
@@ -24,8 +23,13 @@ def bound_by(edge: Edge) -> CountRule:
     An edge that is only part of what the fabric is worked over may have any count.
     """
     if edge.partial:
-        return _ANY_COUNT
-    return edge.fabric.stitch_rule if edge.counted is Counted.STITCHES else edge.fabric.row_rule.rule
+        return CountRule()
+    rule = _pattern_rule(edge)
+    return rule.rule if isinstance(rule, RowRule) else rule
+
+
+def _pattern_rule(edge: Edge) -> CountRule | RowRule:
+    return edge.fabric.stitch_rule if edge.counted is Counted.STITCHES else edge.fabric.row_rule
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -52,7 +56,7 @@ def _same_count(piece: Piece, counted: Counted) -> list[list[Edge]]:
     """The piece's edges whose count a pattern binds, those that share count and fabric together."""
     groups: dict[tuple[int, str], list[Edge]] = {}
     for edge in piece.edges:
-        if edge.counted is counted and bound_by(edge) != _ANY_COUNT:
+        if edge.counted is counted and not edge.partial and _pattern_rule(edge).binds:
             groups.setdefault((edge.count, edge.fabric.name), []).append(edge)
     return list(groups.values())
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from shapely import LineString, Point
+from shapely import Point
 
 from schematics.crochet.fabric import Fabric
 from schematics.garment.constructions.base import ROWS, STITCHES, polygon, walks_on
@@ -93,5 +93,5 @@ class FoldedShape:
         to_hem = len(half) - len(self.neck_path)
         back = polygon(half)
         front = polygon([*half[:to_hem], *seam_end, foot, top, *half[to_hem:]])
-        fold = LineString([(0.0, -self.neck_back), (0, -self.back)])
-        return walks_on(back, front, middle, fold, LineString([top, foot]))
+        fold = (0.0, -self.neck_back), (0.0, -self.back)
+        return walks_on(back, front, middle, fold, (top, foot))
