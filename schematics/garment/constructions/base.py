@@ -10,7 +10,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 from pydantic import BaseModel, ConfigDict, Field
-from shapely import Point, Polygon
+from shapely import Polygon
 
 from schematics.crochet.fabric import Counted, Fabric
 from schematics.design.design import Parts, Size
@@ -214,7 +214,7 @@ def counts_of(size: Size) -> dict[str, Any]:
 def walks_on(
     back: Polygon,
     front: Polygon,
-    middle: Point,
+    middle: Vertex,
     fold: tuple[Vertex, Vertex],
     panel_middle: tuple[Vertex, Vertex],
 ) -> tuple[Walk, ...]:
@@ -229,9 +229,10 @@ def walks_on(
     """
     if not shapely.is_valid([back, front]).all():
         return ()
+    nape, arm = shapely.points([fold[0], middle])
     to_back, to_panel = shapely.linestrings([fold, panel_middle])
     return (
-        Walk(name=WalkName.REACH, domain=back, start=Point(fold[0]), goal=middle),
-        Walk(name=WalkName.ACROSS_BACK, domain=back, start=middle, goal=to_back),
-        Walk(name=WalkName.ACROSS_FRONT, domain=front, start=middle, goal=to_panel),
+        Walk(name=WalkName.REACH, domain=back, start=nape, goal=arm),
+        Walk(name=WalkName.ACROSS_BACK, domain=back, start=arm, goal=to_back),
+        Walk(name=WalkName.ACROSS_FRONT, domain=front, start=arm, goal=to_panel),
     )
