@@ -18,7 +18,8 @@ from schematics.design.design import Design
 from schematics.document.common import cautions_json, head_json
 from schematics.document.json_text import number, picked
 from schematics.garment.garment import ArmRun, Edge, Finished, IncreasePlan, Seam
-from schematics.units import Unit, figure
+from schematics.garment.printed_lengths import finished_figure
+from schematics.units import Unit
 
 Json = dict[str, Any]
 
@@ -66,8 +67,8 @@ def _finished(each: Finished) -> Json:
         each,
         FINISHED_IN_FULL,
         cm=each.length_cm,
-        cm_printed=float(figure(each.length_cm, Unit.CM)),
-        inches_printed=figure(each.length_cm, Unit.IN),
+        cm_printed=float(finished_figure(each, Unit.CM)),
+        inches_printed=finished_figure(each, Unit.IN),
     )
 
 

@@ -95,16 +95,17 @@ def _refuse_unreadable(path: Path, content: bytes) -> None:
 
 def _comments(graded: Graded) -> list[dict[str, str]]:
     """What was meant for each count that has a length of its own."""
+    from schematics.checks.finished_words import compare_finished
     from schematics.checks.tape import Tape
     from schematics.grading.reasons import rows
 
     tape = Tape(graded.design.unit)
     return [
         {
-            row.key: f"{row.measurement.partition('.')[2]} {tape.length(row.length_cm)}, "
-            f"meant {tape.length(row.meant_cm)}"
+            row.key: f"{row.measurement.partition('.')[2]} {words.first}, meant {words.second}"
             for row in rows(graded, case)
             if row.count is not None and row.length_cm is not None and row.meant_cm is not None
+            for words in [compare_finished(tape, row.measurement, row.length_cm, row.meant_cm)]
         }
         for case in graded.search.cases
     ]

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from schematics.crochet.charts.chart import Chart
+from schematics.units import HAIR
 
 
 class Counted(StrEnum):
@@ -93,18 +94,18 @@ class CountRule:
 
     def at_least(self, count: float) -> int:
         """The smallest allowed count not below ``count`` (a hair of float error is forgiven)."""
-        repeats = math.ceil((count - self.plus) / self.multiple - 1e-9)
+        repeats = math.ceil((count - self.plus) / self.multiple - HAIR)
         return max(self.smallest, self.multiple * repeats + self.plus)
 
     def at_most(self, count: float) -> int:
         """The largest allowed count not above ``count``, or the smallest allowed one."""
-        repeats = math.floor((count - self.plus) / self.multiple + 1e-9)
+        repeats = math.floor((count - self.plus) / self.multiple + HAIR)
         return max(self.smallest, self.multiple * repeats + self.plus)
 
     def nearest(self, count: float) -> int:
         """The allowed count nearest to ``count``; of two equally near, but for float error, the larger."""
         low, high = self.at_most(count), self.at_least(count)
-        return low if count - low < high - count - 1e-9 else high
+        return low if count - low < high - count - HAIR else high
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,6 +10,7 @@ from typing import Any
 from schematics.design.design import Design, Size
 from schematics.fitting.gauge import Gauge, SizeAtGauge, parts_at_gauge, size_at_gauge
 from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.units import HAIR
 
 STEPS = (0.25, 0.5, 1.0, 2.0, 4.0)
 """Stitches or rows to 10 cm between neighbours in the table: the finest that keeps to `MOST`."""
@@ -84,7 +85,7 @@ def steps(gauge: float) -> tuple[float, ...]:
     """Round gauges within `WITHIN` of this one, so coarse that there are at most `MOST`."""
     low, high = gauge * (1 - WITHIN), gauge * (1 + WITHIN)
     for step in STEPS:
-        first, last = math.ceil(low / step - 1e-9), math.floor(high / step + 1e-9)
+        first, last = math.ceil(low / step - HAIR), math.floor(high / step + HAIR)
         if last - first < MOST:
             break
     return tuple(number * step for number in range(first, last + 1)) or (gauge,)

@@ -42,7 +42,7 @@ _AT_ONCE = 10_000
 _AGE_DECIMALS = 2
 """Finer than four days: what is looked up for each age is looked up for twelve thousand ages at most."""
 
-_LONGEST_NAME = 80
+_LONGEST_CHILD_NAME = 80
 _LINE = re.compile(r"[^\r\n]*(?:\r\n|[\r\n])|[^\r\n]+")
 
 _DECIMAL_COMMA = re.compile(r"(\s*[0-9]+),([0-9]+\b.*)", re.ASCII)
@@ -269,9 +269,10 @@ def _group(heading: _Heading, found: Sequence[_Row]) -> WearerGroup:
             rows[row] = []
     names = [name.strip() for name in _column(rows, heading.name)]
     for row, name in enumerate(names):
-        if len(name) > _LONGEST_NAME or not "".join(name.splitlines()).isprintable():
+        if len(name) > _LONGEST_CHILD_NAME or not "".join(name.splitlines()).isprintable():
             refuse(
-                row, f"name: expected at most {_LONGEST_NAME} printable characters, got {show_value(name)}"
+                row,
+                f"name: expected at most {_LONGEST_CHILD_NAME} printable characters, got {show_value(name)}",
             )
     own = {
         body: _lengths(_numerals(rows, place, heading), unit, body, refuse)

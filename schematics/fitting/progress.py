@@ -15,6 +15,7 @@ from schematics.fitting.gauge_text import LOOSEST, TIGHTEST
 from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.garment import Garment
+from schematics.units import HAIR
 from schematics.wearer.body import Wearer
 from schematics.wearer.resolve import resolve
 
@@ -88,7 +89,7 @@ class YarnLeft:
         """``yes``, ``only just`` or ``no``; ``unknown`` without a word on what there is."""
         if self.have_g is None:
             return "unknown"
-        if self.have_g < self.rest_g - 1e-9:
+        if self.have_g < self.rest_g - HAIR:
             return "no"
         return "yes" if self.have_g >= self.rest_g * (1 + CLOSE) else "only just"
 

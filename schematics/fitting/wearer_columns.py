@@ -16,7 +16,7 @@ from schematics.wearer.body import Body, Origin, WearerSpec
 from schematics.wearer.estimates import estimates_of
 from schematics.wearer.evaluator import Inputs, evaluator_of
 from schematics.wearer.expr import End
-from schematics.wearer.resolve import SCALED_TO_HEIGHT, is_adult, resolve
+from schematics.wearer.resolve import ADULT, SCALED_TO_HEIGHT, resolve
 
 Column = NDArray[np.float64]
 
@@ -71,7 +71,8 @@ def complete(own: Mapping[Body, Column], ages: Column) -> Inputs:
             low, typical, high = (np.broadcast_to(work(known.at_end(end)), ages.shape) for end in End)
             estimated = Columns(low_cm=low, cm=typical, high_cm=high)
             found[body] = estimated if gaps.all() else found[body].taking(gaps, estimated)
-    return Inputs(body=found, gaps=gaps_of(found), adult=is_adult(ages, height), age_years=ages)
+    adult = evaluator_of(ADULT)(Inputs(body={Body.HEIGHT: Columns.measured(height)}, age_years=ages))
+    return Inputs(body=found, gaps=gaps_of(found), adult=adult, age_years=ages)
 
 
 def gaps_of(found: Mapping[Body, Columns]) -> frozenset[Body]:

@@ -11,8 +11,7 @@ from schematics.checks.evaluation import Result, case_of
 from schematics.checks.finding import Finding
 from schematics.checks.rules.judging import judges
 from schematics.design.design import Design
-
-_HAIR_CM = 1e-6
+from schematics.units import NEAR
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,13 +28,14 @@ class FindingFigure:
         one, two = self.figure_cm, other.figure_cm
         if one is None or two is None:
             return one is not two
-        return abs(one - two) > _HAIR_CM
+        return abs(one - two) > NEAR
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Length:
     """One finished measurement now, and under each change; None where the change is passed over."""
 
+    key: str
     name: str
     now_cm: float
     changed_cm: tuple[float | None, ...]
@@ -70,12 +70,13 @@ def effects(design: Design, now: Result, changed: Sequence[tuple[Design, Result]
     return Effects(
         lengths=tuple(
             Length(
+                key=key,
                 name=names[key],
                 now_cm=length,
                 changed_cm=tuple(None if each is None else each[key] for each in rest),
             )
             for key, length in (first or {}).items()
-            if any(each is not None and abs(each[key] - length) > _HAIR_CM for each in rest)
+            if any(each is not None and abs(each[key] - length) > NEAR for each in rest)
         ),
         findings=tuple(
             Moved(

@@ -32,6 +32,7 @@ from schematics.drawing.ink.marks import (
     opposite,
 )
 from schematics.drawing.ink.taken import Shapes
+from schematics.units import HAIR
 
 ARROW = 2.5
 """Length of an arrowhead in mm."""
@@ -295,8 +296,8 @@ def turned(direction: Point) -> Point:
 def upright(tangent: Point) -> float:
     """The angle in degrees at which text along ``tangent`` reads from the bottom or the right edge."""
     angle = math.degrees(math.atan2(tangent[1], tangent[0]))
-    while angle >= 90 - 1e-9:
+    while angle >= 90 - HAIR:
         angle -= 180
-    while angle < -90 - 1e-9:
+    while angle < -90 - HAIR:
         angle += 180
     return angle

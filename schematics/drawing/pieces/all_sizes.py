@@ -14,7 +14,8 @@ from schematics.drawing.ink.page import Box, block_size, drawing_area, pack, pla
 from schematics.drawing.pieces.piece_block import dimensioned, measurement_letters
 from schematics.drawing.pieces.pieces import pieces_fit
 from schematics.garment.garment import Finished, Span
-from schematics.units import Unit, figure
+from schematics.garment.printed_lengths import finished_figure
+from schematics.units import Unit
 
 _CAPTION_PITCH = 5.0
 
@@ -94,11 +95,11 @@ def _table(setting: Setting, letters: dict[str, str], width: float) -> Block:
 
 
 def _cm(items: Sequence[Finished]) -> str:
-    return size_string([figure(item.length_cm, Unit.CM, bare=True) for item in items]) + " cm"
+    return size_string([finished_figure(item, Unit.CM, bare=True) for item in items]) + " cm"
 
 
 def _inches(items: Sequence[Finished]) -> str:
-    return size_string([figure(item.length_cm, Unit.IN) for item in items]) + " in"
+    return size_string([finished_figure(item, Unit.IN) for item in items]) + " in"
 
 
 def _counts(items: Sequence[Finished]) -> str:

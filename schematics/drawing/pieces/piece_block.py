@@ -41,7 +41,8 @@ from schematics.drawing.ink.marks import (
 from schematics.drawing.ink.track import Track
 from schematics.drawing.pieces.view import View, mirrored
 from schematics.garment.garment import ArmsOn, Finished, Garment, Piece, Span
-from schematics.units import format_cm, format_inches
+from schematics.garment.printed_lengths import finished_figure
+from schematics.units import NEAR, Unit
 
 _CAPTION_WIDTH = 70.0
 _NARROW = 20.0
@@ -57,8 +58,6 @@ _NEARER = 1.4
 
 _LEAST_ARROW, _ROUND_ARROW = 4.0, 0.4
 """Length of the shortest arrow of work and free space round it, in mm."""
-
-_HAIR = 1e-6
 
 
 Words = Callable[[Finished, Span, bool], tuple[Label, ...]]
@@ -117,7 +116,7 @@ def _outline(piece: Piece, view: View) -> Line | Area:
     points = view.outline(piece)
     if not view.half_only:
         return Area(points)
-    on_fold = [abs(x) < _HAIR for x, _ in points]
+    on_fold = [abs(x) < NEAR for x, _ in points]
     after = max(
         (i for i in range(len(points)) if on_fold[i - 1] and on_fold[i]),
         key=lambda i: math.dist(points[i - 1], points[i]),
@@ -131,7 +130,7 @@ def _view(piece: Piece, garment: Garment, scale: int) -> View:
 
 def overlaps_itself(piece: Piece, garment: Garment) -> bool:
     """Whether the whole piece laid flat would lie over itself, so that only its right half is drawn."""
-    reaches_over = piece.on_fold and piece.outline.bounds[0] < -1e-6
+    reaches_over = piece.on_fold and piece.outline.bounds[0] < -NEAR
     return reaches_over or (garment.opening_angle or 0.0) > math.tau
 
 
@@ -152,7 +151,7 @@ def counted_words(item: Finished) -> str:
 def figures(item: Finished, span: Span, halved: bool) -> tuple[Label, ...]:
     """The figures of a finished measurement, in two lines or, narrower, in more."""
     count = counted_words(item)
-    cm, inches = format_cm(item.length_cm), format_inches(item.length_cm)
+    cm, inches = f"{finished_figure(item, Unit.CM)} cm", f"{finished_figure(item, Unit.IN)} in"
     wide, narrow = ((), ()) if not span.whole_edge else ((item.name,), tuple(wrap(item.name, _NARROW)))
     if halved:
         return (
@@ -196,7 +195,7 @@ def _fold(piece: Piece, view: View) -> tuple[Point, Point]:
     outline = _outline(piece, view)
     ends: Sequence[Point] = (outline.points[0], outline.points[-1])
     if not view.half_only:
-        ends = [point for point in outline.points if abs(point[0]) < _HAIR]
+        ends = [point for point in outline.points if abs(point[0]) < NEAR]
     return min(ends, key=lambda p: p[1]), max(ends, key=lambda p: p[1])
 
 

@@ -18,7 +18,8 @@ from schematics.drawing.ink.sheet import A4, Paper, Sheet
 from schematics.drawing.notes import SHORTER, notes_block
 from schematics.drawing.pieces.piece_block import overlaps_itself, piece_block
 from schematics.garment.garment import Garment
-from schematics.units import format_cm
+from schematics.garment.printed_lengths import finished_figure
+from schematics.units import NEAR, Unit
 
 _ROOM = 5.0
 """Least distance between the findings and a piece, in mm."""
@@ -118,7 +119,7 @@ def _notes(result: Result, boxes: Sequence[Box], area: Box) -> list[Group]:
         spots = []
         for x, y in corners:
             for width in (area.x1 - x, *_NOTES_WIDTHS):
-                if x + width > area.x1 + 1e-6 or _free_height(boxes, area, x, y, width) < _LEAST_HEIGHT:
+                if x + width > area.x1 + NEAR or _free_height(boxes, area, x, y, width) < _LEAST_HEIGHT:
                     continue
                 block = block_of(width=round(width, 3))
                 height = block_size(block)[1]
@@ -142,14 +143,15 @@ def _free_height(boxes: Sequence[Box], area: Box, x: float, y: float, width: flo
     below = [
         box.y0 - _ROOM
         for box in boxes
-        if box.x0 < x + width + _ROOM and x < box.x1 + _ROOM - 1e-6 and box.y1 + _ROOM - 1e-6 > y
+        if box.x0 < x + width + _ROOM and x < box.x1 + _ROOM - NEAR and box.y1 + _ROOM - NEAR > y
     ]
     return min([area.y1, *below]) - y
 
 
 def _description(setting: Setting, result: Result) -> str:
     lengths = "; ".join(
-        f"{item.name} {format_cm(item.length_cm)}" + (f" ({item.count} {item.counted})" if item.count else "")
+        f"{item.name} {finished_figure(item, Unit.CM)} cm"
+        + (f" ({item.count} {item.counted})" if item.count else "")
         for item in result.garment.finished
     )
     return (

@@ -28,13 +28,12 @@ from schematics.garment.amounts import (
     values_of,
 )
 from schematics.garment.garment import Finished, Ring
+from schematics.units import NEAR
 from schematics.wearer.expr import Const, Expr
 
 PANEL_STITCHES, PANEL_ROWS = Count("panel.stitches"), Count("panel.rows", ROWS)
 NECK_BAND, ARM_BANDS = Count("neck_band.stitches"), Count("arm_bands.stitches")
 """Counts of panel and bands."""
-_ONE_CM = 1e-6
-"""Depths no farther apart are one."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -235,7 +234,7 @@ class Formulas:
         """`Garment.girths` of one garment: of points that are one only the last."""
         points = [(float(depth), float(girth)) for depth, girth in self.girths(counts)]
         depths = [*(depth for depth, _ in points[1:]), math.inf]
-        return tuple(each for each, after in zip(points, depths, strict=True) if after - each[0] > _ONE_CM)
+        return tuple(each for each, after in zip(points, depths, strict=True) if after - each[0] > NEAR)
 
     @cached_property
     def _numbers(self) -> Callable[[CountValues], tuple[Numbers, ...]]:

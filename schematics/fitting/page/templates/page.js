@@ -65,7 +65,8 @@ function showGauge(gauge) {
   if (gauge === null) return;
   const facts = Object.fromEntries(data.sizes.map((size) => [size.name, factsOf(size, gauge, data)]));
   for (const cell of cells) {
-    say(cell, plainLength(facts[cell.dataset.size][`finished.${cell.dataset.finished}`], unit, data));
+    const { size, finished, grain } = cell.dataset;
+    say(cell, plainLength(facts[size][`finished.${finished}`], unit, data, grain));
   }
 }
 

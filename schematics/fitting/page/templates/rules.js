@@ -76,11 +76,11 @@ function completed(own, age, data) {
   const known = {
     body,
     age_years: age,
-    adult: Number(row >= 0 ? age >= wearer.adult.from_age_years : own.height >= wearer.adult.from_height_cm),
     terms: { ...wearer.terms, ...data.rules.terms },
     hair: data.hair,
     end: "typical",
   };
+  known.adult = Number(worked(wearer.adult, { ...known, unknown: false }));
   for (const { body: name, value } of wearer.estimates) {
     if (name in body) continue;
     const cm = worked(value, known);

@@ -55,6 +55,7 @@ from schematics.garment.garment import (
     Slot,
     WorkArrow,
 )
+from schematics.garment.printed_lengths import grain_of
 from schematics.units import format_cm
 
 _WORK_SHARES = (0.35, 0.5, 0.2, 0.65, 0.8, 0.1)
@@ -62,6 +63,7 @@ _WORK_SHARES = (0.35, 0.5, 0.2, 0.65, 0.8, 0.1)
 
 
 def _body_piece(counts: FoldedBody, arms: FoldedArms, fabric: Fabric, shape: FoldedShape) -> Piece:
+    slot = format_cm(fabric.length_cm(counts.slot, STITCHES), grain_of("body.slot"))
     return Piece(
         name="body",
         fabric=fabric,
@@ -73,10 +75,7 @@ def _body_piece(counts: FoldedBody, arms: FoldedArms, fabric: Fabric, shape: Fol
                 ((x, -shape.back * 0.85), (x, -shape.back * 0.4))
                 for x in ((shape.side - shape.neck) * share - shape.side for share in _WORK_SHARES)
             ),
-            words=(
-                "worked from the back hem over the shoulders; slot "
-                f"{counts.slot} sts, {format_cm(fabric.length_cm(counts.slot, STITCHES))}"
-            ),
+            words=f"worked from the back hem over the shoulders; slot {counts.slot} sts, {slot}",
         ),
         foundation_stitches=counts.width,
         on_fold=True,

@@ -18,10 +18,7 @@ from schematics.garment.constructions.base import Array
 from schematics.garment.constructions.formulas import ArmPaths
 from schematics.garment.constructions.neck_down.shape import Shape
 from schematics.garment.garment import Vertex
-
-_HAIR = 1e-9
-"""Shares of the half hem this near to each other are one place."""
-
+from schematics.units import HAIR
 
 _Points: TypeAlias = list[tuple[Numbers, Numbers]]
 
@@ -65,7 +62,7 @@ class Trapezoids(Shape):
     def lines(self) -> list[tuple[Vertex, Vertex]]:
         """From corner to corner; the first pair is a line where it is longer than the depth."""
         corners = list(zip(self._neck, self._hem, strict=True))[:-1]
-        return corners if self._hem[0][1] < -self.depth * (1 + _HAIR) else corners[1:]
+        return corners if self._hem[0][1] < -self.depth * (1 + HAIR) else corners[1:]
 
     def _at(self, share: float, *, hem: bool) -> Vertex:
         corners = self._hem if hem else self._neck
@@ -79,7 +76,7 @@ class Trapezoids(Shape):
         low, high = min(start, end), max(start, end)
         shares = [low]
         for share in sorted([*self._shares, *through]):
-            if shares[-1] + _HAIR < share < high - _HAIR:
+            if shares[-1] + HAIR < share < high - HAIR:
                 shares.append(share)
         shares.append(high)
         if start > end:
