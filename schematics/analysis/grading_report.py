@@ -79,7 +79,7 @@ def _interval(graded: Graded) -> float | None:
     """Rows from one increase row to the next, the same in all sizes; None where there is no such number."""
     intervals = {
         counts[case.shaping[0]]
-        for case, counts in zip(graded.search.cases, graded.found.counts, strict=True)
+        for case, counts in zip(graded.search.cases, graded.solution.counts, strict=True)
         if case.shaping
     }
     return intervals.pop() if len(intervals) == 1 else None
@@ -125,7 +125,7 @@ def _heading(result: Result) -> Words:
 
 
 def _end(graded: Graded, tape: Tape, missed: int) -> Iterator[str]:
-    solution, wishes = graded.found, graded.draft.wishes
+    solution, wishes = graded.solution, graded.draft.wishes
     if graded.draft.complete:
         yield "Every count is given: there is nothing to find."
         return
@@ -151,9 +151,9 @@ def grading_json(graded: Graded, results: Sequence[Result]) -> dict[str, Any]:
     missed, given = misses(graded), graded.draft.complete
     return {
         "title": graded.design.title,
-        "cost": None if given else round(graded.found.cost_cm, 6),
-        "gap": None if given else round(graded.found.gap_cm, 6),
-        "proven": None if given else not graded.found.gap_cm,
+        "cost": None if given else round(graded.solution.cost_cm, 6),
+        "gap": None if given else round(graded.solution.gap_cm, 6),
+        "proven": None if given else not graded.solution.gap_cm,
         "increase_every": _interval(graded),
         "misses": [
             picked(

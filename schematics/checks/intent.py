@@ -21,16 +21,16 @@ def check(case: Case) -> Iterator[Finding]:
         if exceeds(abs(lengths[meant.key].length_cm - meant.length_cm), meant.tolerance_cm)
     ]
     for meant in misses:
-        found = lengths[meant.key]
-        words = compare_finished(case.tape, meant.key, found.length_cm, meant.length_cm)
-        side = "longer" if found.length_cm > meant.length_cm else "shorter"
+        finished = lengths[meant.key]
+        words = compare_finished(case.tape, meant.key, finished.length_cm, meant.length_cm)
+        side = "longer" if finished.length_cm > meant.length_cm else "shorter"
         yield case.finding(
             MEANT,
             Severity.MIND,
             meant.key,
-            f"The {found.name} is {words.first}, meant to be {words.second}: {words.gap} {side}, more than "
-            f"the {case.tape.length(meant.tolerance_cm)} that are allowed.",
-            length_cm=found.length_cm,
+            f"The {finished.name} is {words.first}, meant to be {words.second}: {words.gap} {side}, more "
+            f"than the {case.tape.length(meant.tolerance_cm)} that are allowed.",
+            length_cm=finished.length_cm,
             meant_cm=meant.length_cm,
             tolerance_cm=meant.tolerance_cm,
         )

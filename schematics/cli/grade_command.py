@@ -65,7 +65,7 @@ def _put_in(graded: Graded, *, write: bool, diff: bool, comments: bool) -> None:
 
     draft = graded.draft
     path, before = draft.head.path, draft.content
-    after = with_counts(draft, graded.found.counts, _comments(graded) if comments else ())
+    after = with_counts(draft, graded.solution.counts, _comments(graded) if comments else ())
     if diff:
         old, new = (content.decode("utf-8-sig").splitlines() for content in (before, after))
         for line in difflib.unified_diff(old, new, fromfile=str(path), tofile=str(path), lineterm=""):

@@ -42,11 +42,11 @@ def parts_at_gauge(parts: Parts, body: Gauge, others: Mapping[str, Gauge] | None
             the body.
     """
     usual = Gauge.of(parts.body)
-    known = {**(others or {}), parts.body.name: body}
+    gauges = {**(others or {}), parts.body.name: body}
 
     def worked(fabric: Fabric) -> Fabric:
         own = Gauge.of(fabric)
-        gauge = known.get(fabric.name) or Gauge(
+        gauge = gauges.get(fabric.name) or Gauge(
             stitches_per_cm=own.stitches_per_cm * body.stitches_per_cm / usual.stitches_per_cm,
             rows_per_cm=own.rows_per_cm * body.rows_per_cm / usual.rows_per_cm,
         )

@@ -204,7 +204,7 @@ def yarn_left(
 
 def _rest(need: YarnNeed, now: PieceProgress, order: Sequence[str]) -> dict[str, float]:
     """Grams by colour that the pattern has still to come: the rest of this piece, those after it, threads."""
-    found: dict[str, float] = {}
+    left_g: dict[str, float] = {}
     for colour in need.colours:
         parts_g = sum(part.mass_g or 0.0 for part in colour.parts)
         rest = (colour.net_g or 0.0) - parts_g
@@ -214,5 +214,5 @@ def _rest(need: YarnNeed, now: PieceProgress, order: Sequence[str]) -> dict[str,
                 rest += grams - grams / part.quantity * now.share
             elif order.index(part.part) > order.index(now.piece):
                 rest += grams
-        found[colour.colour] = rest
-    return found
+        left_g[colour.colour] = rest
+    return left_g

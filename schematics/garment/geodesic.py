@@ -131,13 +131,13 @@ def _vertices(shape: BaseGeometry) -> list[_Vertex]:
 
 def _corners(domain: Polygon) -> _Corners:
     """The corners of the domain that a path may turn at."""
-    found: list[tuple[_Vertex, tuple[_Vertex, _Vertex]]] = []
+    reflex: list[tuple[_Vertex, tuple[_Vertex, _Vertex]]] = []
     for number, ring in enumerate(shapely.get_rings(shapely.remove_repeated_points(domain, NEAR))):
         vertices = _vertices(ring)[:-1]
         if ring.is_ccw != (number == 0):
             vertices.reverse()
-        found += _reflex(vertices)
-    at, left = zip(*found, strict=True) if found else ((), ())
+        reflex += _reflex(vertices)
+    at, left = zip(*reflex, strict=True) if reflex else ((), ())
     return _Corners(at=at, left=left, legs=_legs_between(at, left))
 
 

@@ -134,8 +134,8 @@ class Chooser:
     @property
     def least(self) -> float:
         """What any choice costs at least: what counts by hand cost whatever the others are."""
-        known = [cost for cost in self.costs if cost.needs <= self._by_hand.keys()]
-        return float(self._cost(self._by_hand, known)[0]) if self._by_hand else 0.0
+        settled = [cost for cost in self.costs if cost.needs <= self._by_hand.keys()]
+        return float(self._cost(self._by_hand, settled)[0]) if self._by_hand else 0.0
 
     def choices(self, bound: float, most: int | None = None) -> Choices:
         """Choices that cost no more than ``bound``; no more than ``most`` of the cheapest.

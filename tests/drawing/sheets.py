@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 
 from schematics.checks.evaluation import Result, evaluate
@@ -23,7 +24,7 @@ SPECS = sorted((Path(__file__).parents[2] / "specs").glob("*.yaml"))
 """The demo designs."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Drawn:
     """One sheet; ``result`` is None where it shows all sizes."""
 
@@ -38,7 +39,7 @@ class Drawn:
         size = self.result.size.name if self.result else "all sizes"
         return f"{self.design.slug}, {size}, {self.stem}"
 
-    @property
+    @cached_property
     def page(self) -> Page:
         return read_page(self.svg)
 

@@ -87,7 +87,7 @@ def test_sizes_that_share_no_interval_are_named(tmp_path: Path) -> None:
     assert "increases on the same rows do not serve all sizes: in row 2 and every " in result.stderr
     assert "they serve all but 10. Give increase_every in the body of that size, or " in result.stderr
     path.write_text(text.replace("increase_rows: 30", "increase_rows: 30, increase_every: 2"), "utf-8")
-    counts = grade(read_draft(path)).found.counts
+    counts = grade(read_draft(path)).solution.counts
     assert [each["body.increase_every"] for each in counts] == [1, 2]
 
 

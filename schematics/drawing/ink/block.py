@@ -26,7 +26,7 @@ from schematics.drawing.ink.marks import (
     Pen,
     Point,
     Text,
-    bounds,
+    box_round,
     mark_points,
     moved_group,
 )
@@ -72,8 +72,7 @@ class Block:
     _lines: Taken = field(default_factory=Taken)
     _labels: Taken = field(default_factory=Taken)
     _outlines: list[BaseGeometry] = field(default_factory=list)
-    _left: float = math.inf
-    _right: float = -math.inf
+    _box: tuple[float, float, float, float] = (math.inf, math.inf, -math.inf, -math.inf)
 
     def add(self, kind: str, name: str, marks: Iterable[Mark]) -> None:
         """Add a group; its lines and labels are taken from now on."""
@@ -81,8 +80,8 @@ class Block:
         self.groups.append(group)
         for mark in group.marks:
             self._remember(mark)
-            xs = [x for x, _ in mark_points(mark)]
-            self._left, self._right = min(self._left, *xs), max(self._right, *xs)
+            (left, top, right, bottom), (x0, y0, x1, y1) = self._box, box_round(mark_points(mark))
+            self._box = min(left, x0), min(top, y0), max(right, x1), max(bottom, y1)
         if kind == "outline":
             self._outlines += [
                 LinearRing(mark.points) for mark in group.marks if isinstance(mark, Line | Area)
@@ -109,8 +108,9 @@ class Block:
     def _too_wide(self, shapes: Shapes) -> NDArray[np.bool_]:
         """Which of ``shapes`` would make the block wider than it may be, or wider still."""
         x0, _, x1, _ = shapely.bounds(shapes).T
-        width = np.maximum(x1, self._right) - np.minimum(x0, self._left)
-        return np.asarray(width > max(self.widest, self._right - self._left))
+        left, _, right, _ = self._box
+        width = np.maximum(x1, right) - np.minimum(x0, left)
+        return np.asarray(width > max(self.widest, right - left))
 
     def is_empty(self, marks: Iterable[Mark], clear: float = CLEAR, apart: float = 0.0) -> bool:
         """Whether nothing is within ``clear`` mm of these marks, and they keep the block's width.
@@ -156,7 +156,7 @@ class Block:
 
     def bounds(self) -> tuple[float, float, float, float]:
         """The box round everything in the block."""
-        return bounds(self.groups)
+        return self._box
 
     def at(self, x: float, y: float) -> list[Group]:
         """The block's groups with its box's upper left corner at ``x``, ``y``."""

@@ -11,7 +11,7 @@ from schematics.design.design import Design
 from schematics.document.lettering.text import LARGE
 from schematics.drawing.compose import Drawing, Setting, finish
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.marks import Group, Point
+from schematics.drawing.ink.marks import Group
 from schematics.drawing.ink.page import Box, block_size, drawing_area, pack, placed_groups, unplaced_names
 from schematics.drawing.ink.scale import SCALES, to_mm
 from schematics.drawing.ink.sheet import A4, Paper, Sheet
@@ -45,7 +45,7 @@ def common_scale(results: Sequence[Result], paper: Paper = A4) -> int:
     for scale in SCALES:
         if not all(pieces_fit(result.garment, scale, area) for result in results):
             continue
-        if not all(_laid_out(result, scale, area) for result in results):
+        if not all(_has_room(result, scale, area) for result in results):
             continue
         fitting.append(scale)
         if not any(unplaced_names(_blocks(result.garment, scale, area)) for result in results):
@@ -63,21 +63,21 @@ def pieces_fit(garment: Garment, scale: int, area: Box) -> bool:
     return True
 
 
-def _laid_out(result: Result, scale: int, area: Box) -> tuple[list[Point], list[Group]] | None:
-    """Upper left corners of the pieces and what the checks say; None where something does not fit.
+def _has_room(result: Result, scale: int, area: Box) -> bool:
+    """Whether the pieces fit, and what stops a size; the title block counts the other findings."""
+    boxes = _packed(result.garment, scale, area)
+    if boxes is None:
+        return False
+    return result.verdict is not Severity.STOP or bool(_notes(result, boxes, area))
 
-    Only what stops a size has to fit; the title block says how many other findings there are.
-    """
-    blocks = _blocks(result.garment, scale, area)
-    corners = pack([block_size(block) for block in blocks], area)
+
+def _packed(garment: Garment, scale: int, area: Box) -> list[Box] | None:
+    """Where the pieces go; None where they do not fit."""
+    sizes = [block_size(block) for block in _blocks(garment, scale, area)]
+    corners = pack(sizes, area)
     if corners is None:
         return None
-    boxes = [
-        Box(x, y, x + width, y + height)
-        for (x, y), (width, height) in zip(corners, map(block_size, blocks), strict=True)
-    ]
-    notes = _notes(result, boxes, area)
-    return None if result.verdict is Severity.STOP and not notes else (corners, notes)
+    return [Box(x, y, x + width, y + height) for (x, y), (width, height) in zip(corners, sizes, strict=True)]
 
 
 def draw_pieces(setting: Setting, result: Result) -> Drawing:
@@ -86,11 +86,12 @@ def draw_pieces(setting: Setting, result: Result) -> Drawing:
     blocks = _blocks(result.garment, setting.scale, area)
     unplaced = unplaced_names(blocks)
     groups: tuple[Group, ...] = ()
-    laid_out = _laid_out(result, setting.scale, area)
-    if laid_out is None:
+    boxes = _packed(result.garment, setting.scale, area)
+    notes = _notes(result, boxes, area) if boxes else []
+    if boxes is None or (result.verdict is Severity.STOP and not notes):
         unplaced += (f"the pieces at 1:{setting.scale}",)
     else:
-        corners, notes = laid_out
+        corners = [(box.x0, box.y0) for box in boxes]
         groups = (*placed_groups(zip(blocks, corners, strict=True)), *notes)
     return Drawing(
         groups=groups,

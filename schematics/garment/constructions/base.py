@@ -114,9 +114,9 @@ class _Rectangle:
         )
         (across, wide, wide_kind), (up, high, high_kind) = self.lower, self.side
         if high_kind is ROWS:
-            way, words = ((0.0, height * 0.2), (0.0, height * 0.8)), "worked upwards"
+            arrow, words = ((0.0, height * 0.2), (0.0, height * 0.8)), "worked upwards"
         else:
-            way, words = ((-half * 0.6, height / 2), (half * 0.6, height / 2)), "worked sideways"
+            arrow, words = ((-half * 0.6, height / 2), (half * 0.6, height / 2)), "worked sideways"
         return Piece(
             name=self.name,
             fabric=self.fabric,
@@ -126,7 +126,7 @@ class _Rectangle:
                 Span(key=f"{self.key}.{word}", vertices=edges[i].vertices)
                 for i, word in enumerate((across, up))
             ),
-            work=WorkArrow(ways=(way,), words=words),
+            work=WorkArrow(ways=(arrow,), words=words),
             foundation_stitches=high if wide_kind is ROWS else wide,
             quantity=self.quantity,
         )

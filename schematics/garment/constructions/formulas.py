@@ -223,12 +223,12 @@ class Formulas:
     @cached_property
     def counts(self) -> Mapping[str, str]:
         """The counts that grading finds, each with the finished measurement it is read from."""
-        found: dict[str, str] = {}
+        measured_by: dict[str, str] = {}
         for each in self.measures:
             name = each.found_by or (each.count.name if isinstance(each.count, Count) else "")
             if name and each.intended:
-                found.setdefault(name, each.key)
-        return found
+                measured_by.setdefault(name, each.key)
+        return measured_by
 
     def girth_points(self, counts: CountValues) -> tuple[tuple[float, float], ...]:
         """`Garment.girths` of one garment: of points that are one only the last."""

@@ -215,7 +215,7 @@ def _body_piece(plan: BodyPlan, fabric: Fabric, run: HemRun) -> Piece:
         outline=polygon(np.concatenate([hem, neck])),
         edges=(neck_edge, hem_edge, edge_of("front", np.array([hem[-1], neck[0]]), plan.rows, ROWS, fabric)),
         spans=_spans(shape, run, neck, hem),
-        work=WorkArrow(ways=tuple(_ways(plan, clear_of=last_row)), words=plan.work),
+        work=WorkArrow(ways=tuple(_arrows(plan, clear_of=last_row)), words=plan.work),
         foundation_stitches=plan.neck,
         on_fold=True,
         creases=(*lines, *last_row),
@@ -244,7 +244,7 @@ def _between_edges(shape: Shape, share: float) -> Array:
     return neck + (hem - neck) * share
 
 
-def _ways(plan: BodyPlan, clear_of: Sequence[Crease]) -> Iterator[tuple[Vertex, Vertex]]:
+def _arrows(plan: BodyPlan, clear_of: Sequence[Crease]) -> Iterator[tuple[Vertex, Vertex]]:
     """Most of the way from neck to hem, or of its part above or below a row, at the shares for an arrow."""
     row = plan.ending.last_row / plan.rows if plan.ending and clear_of else 1.0
     low, high = (0.0, row) if row >= 0.5 else (row, 1.0)
