@@ -83,6 +83,11 @@ class CountRule:
         """The smallest positive count the rule allows."""
         return self.plus if self.plus > 0 else self.multiple
 
+    @property
+    def binds(self) -> bool:
+        """Whether it forbids any count."""
+        return self.multiple != 1 or self.plus != 0
+
     def allows(self, count: int) -> bool:
         """Whether ``count`` is one of the allowed counts."""
         return count >= self.smallest and (count - self.plus) % self.multiple == 0
@@ -115,6 +120,11 @@ class RowRule:
     def rule(self) -> CountRule:
         """The same as a rule on the total."""
         return CountRule(multiple=self.repeat, plus=self.setup + self.closing)
+
+    @property
+    def binds(self) -> bool:
+        """Whether it forbids any number of rows."""
+        return self.repeat != 1 or self.setup + self.closing != 0
 
     def repeats(self, rows: int) -> int:
         """Whole repeats in ``rows`` (rounded down when ``rows`` breaks the rule)."""

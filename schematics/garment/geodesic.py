@@ -113,9 +113,9 @@ def _pairs(chords: NDArray[np.float64]) -> Iterator[tuple[_Vertex, _Vertex]]:
 
 def _drawn_in(chords: NDArray[np.float64]) -> NDArray[np.float64]:
     """The chords, shorter by half a hair at each end: if that lies in a domain, they do but for a hair."""
-    middles = chords.mean(axis=1, keepdims=True)
-    lengths = np.linalg.norm(chords[:, 1:] - chords[:, :1], axis=2, keepdims=True)
-    shorter: NDArray[np.float64] = middles + (chords - middles) * (1 - NEAR / np.maximum(lengths, NEAR))
+    across = chords[:, ::-1] - chords
+    lengths = np.hypot(across[..., :1], across[..., 1:])
+    shorter: NDArray[np.float64] = chords + across * (NEAR / 2 / np.maximum(lengths, NEAR))
     return shorter
 
 

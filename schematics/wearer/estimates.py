@@ -129,6 +129,7 @@ def estimates(given: Mapping[Body, BodyValue], age_years: float | None, sex: Sex
     values = dict(given)
     wearer = Inputs(body=values, age_years=math.nan if age_years is None else age_years)
     ends = [wearer.at_end(end) for end in End]
+    where = _where(wearer, sex)
     for estimate, work in _works(sex):
         if estimate.body in given:
             continue
@@ -140,7 +141,7 @@ def estimates(given: Mapping[Body, BodyValue], age_years: float | None, sex: Sex
             cm=typical,
             high_cm=high,
             origin=Origin.ESTIMATE,
-            source=_source(estimate, typical, values, wearer, sex),
+            source=_source(estimate, typical, values, where),
         )
     return {body: value for body, value in values.items() if body not in given}
 
@@ -155,14 +156,15 @@ def _age_work(sex: Sex) -> Evaluator:
     return evaluator_of(age_of_proportions(sex))
 
 
-def _source(
-    estimate: Estimate, typical_cm: float, values: Mapping[Body, BodyValue], wearer: Inputs, sex: Sex
-) -> str:
-    height, age = values.get(Body.HEIGHT), float(_age_work(sex)(wearer))
+def _where(wearer: Inputs, sex: Sex) -> str:
+    """Where the survey is read."""
+    age = float(_age_work(sex)(wearer))
     where = "" if math.isnan(age) else place_in_survey(age, sex)
-    near = ", taken by height" if math.isnan(wearer.age_years) else ""
-    return "estimated as " + estimate.source.format(
-        share=math.nan if height is None else typical_cm / height.cm,
-        where=f"{where}{near}",
-        **{body.value: value.origin for body, value in values.items()},
-    )
+    return f"{where}, taken by height" if math.isnan(wearer.age_years) else where
+
+
+def _source(estimate: Estimate, typical_cm: float, values: Mapping[Body, BodyValue], where: str) -> str:
+    height = values.get(Body.HEIGHT)
+    share = math.nan if height is None else typical_cm / height.cm
+    origins = {body: value.origin for body, value in values.items()}
+    return "estimated as " + estimate.source.format(share=share, where=where, **origins)

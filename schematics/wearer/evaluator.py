@@ -69,7 +69,7 @@ class Inputs:
 
     def at_end(self, end: End) -> Inputs:
         """The same where the nodes that name no end mean this one."""
-        return replace(self, end=end)
+        return self if end is self.end else replace(self, end=end)
 
     def taking(self, unknown: bool) -> Inputs:
         """The same with comparisons that are unknown taken for true or false."""

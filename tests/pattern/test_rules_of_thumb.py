@@ -20,6 +20,7 @@ from schematics.document.writers import file_content
 from schematics.pattern import figures
 from schematics.reading.design_file import read_design
 from tests.drawing.designs import as_text, read_spec
+from tests.pattern.audit import NARROW
 from tests.pattern.reading import Page, read_page, read_schedule
 
 PRACTICE = "common practice, no source"
@@ -156,12 +157,6 @@ def eight_a_row() -> None:
         found[1] for each in page.sentences[heading] if (found := re.search(r": (\d+) sts more each", each))
     ]
     assert told == ["8"]
-
-
-NARROW = {
-    "panel width", "neck band depth", "arm band depth", "slot for the panel",
-    "front neck depth", "back neck depth",
-}  # fmt: skip
 
 
 def rounding() -> None:

@@ -9,7 +9,6 @@ from dataclasses import dataclass
 from schematics.checks import EXPLANATIONS
 from schematics.checks.evaluation import Result, case_of
 from schematics.checks.finding import Finding
-from schematics.checks.ruled import verdict
 from schematics.checks.rules.judging import judges
 from schematics.design.design import Design
 from schematics.units import NEAR
@@ -105,7 +104,7 @@ def _finding_figures(design: Design, result: Result) -> dict[tuple[str, str], Fi
     for finding in result.findings:
         name, _ = EXPLANATIONS[finding.code].tracked
         if finding.code in ruled:
-            figure: float | None = verdict(case, finding.code).figure(name)
+            figure: float | None = float(ruled[finding.code].figure(name, case.inputs))
         else:
             figure = finding.figures.get(name)
         if figure is not None and not math.isfinite(figure):

@@ -85,6 +85,28 @@ def is_free(block: Block, marks: Sequence[Mark], apart: float = 0.0) -> bool:
     return block.is_empty(words, apart=apart) and all(block.clear_of_labels(line) for line in lines)
 
 
+def draw_first(
+    block: Block,
+    kind: str,
+    name: str,
+    choices: Iterable[Sequence[Mark]],
+    *,
+    clear: float = CLEAR,
+    apart: float = 0.0,
+    optional: bool = False,
+) -> None:
+    """Draw the first of ``choices`` that nothing is within ``clear`` mm of, else report it if not optional.
+
+    The choices are what may be drawn, best first; ``apart`` is as in `draw_label`.
+    """
+    for marks in choices:
+        if block.is_empty(marks, clear=clear, apart=apart):
+            block.add(kind, name, marks)
+            return
+    if not optional:
+        block.unplaced.append(name)
+
+
 def draw_label(
     block: Block,
     kind: str,

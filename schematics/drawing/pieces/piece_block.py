@@ -18,6 +18,7 @@ from schematics.drawing.ink.dimension import draw_dimension
 from schematics.drawing.ink.labeller import (
     Spot,
     beside_edge,
+    draw_first,
     draw_label,
     draw_leader,
     letter_seam,
@@ -27,7 +28,6 @@ from schematics.drawing.ink.marks import (
     Area,
     Label,
     Line,
-    Mark,
     Pen,
     Point,
     Text,
@@ -257,15 +257,13 @@ def _seam_edges(piece: Piece, garment: Garment, view: View) -> Iterator[tuple[st
 
 def _draw_work(block: Block, piece: Piece, view: View) -> None:
     """The arrow at the first of its places that is free; the caption says the direction in words too."""
-    for path in piece.work.ways:
-        start, end = (view.point(*at) for at in path)
-        towards = end[0] - start[0], end[1] - start[1]
-        if math.hypot(*towards) < _LEAST_ARROW:
-            continue
-        marks: list[Mark] = [Line((start, end)), arrowhead(end, towards)]
-        if block.is_empty(marks, clear=_ROUND_ARROW):
-            block.add("work", piece.name, marks)
-            return
+    ends = [[view.point(*at) for at in path] for path in piece.work.ways]
+    arrows = (
+        (Line((start, end)), arrowhead(end, (end[0] - start[0], end[1] - start[1])))
+        for start, end in ends
+        if math.dist(start, end) >= _LEAST_ARROW
+    )
+    draw_first(block, "work", piece.name, arrows, clear=_ROUND_ARROW, optional=True)
 
 
 def _draw_caption(block: Block, piece: Piece, garment: Garment, view: View) -> None:
@@ -286,13 +284,8 @@ def _draw_caption(block: Block, piece: Piece, garment: Garment, view: View) -> N
     lines = min((wrap(facts, width), wrap(facts, min(width * 1.15, block.widest))), key=len)
     name = piece.name if piece.quantity == 1 else f"{piece.name} (make {piece.quantity})"
     lowest = min(y for _, y in view.outline(piece)) - 6.5 - (len(lines) - 1) * line_pitch(SMALL)
-    top = next(
-        y
+    captions = (
+        (Text((x0, y), name, LARGE, bold=True), *text_lines((x0, y + 4.8), lines))
         for y in (lowest - step / 2 for step in range(200))
-        if block.is_empty(_caption(name, lines, (x0, y)), clear=1.2, apart=_APART)
     )
-    block.add("caption", piece.name, _caption(name, lines, (x0, top)))
-
-
-def _caption(name: str, lines: list[str], at: Point) -> list[Mark]:
-    return [Text(at, name, LARGE, bold=True), *text_lines((at[0], at[1] + 4.8), lines)]
+    draw_first(block, "caption", piece.name, captions, clear=1.2, apart=_APART)

@@ -10,7 +10,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 from pydantic import BaseModel, ConfigDict, Field
-from shapely import LineString, Point, Polygon
+from shapely import Polygon
 
 from schematics.crochet.fabric import Counted, Fabric
 from schematics.design.design import Parts, Size
@@ -212,7 +212,11 @@ def counts_of(size: Size) -> dict[str, Any]:
 
 
 def walks_on(
-    back: Polygon, front: Polygon, middle: Point, fold: LineString, panel_middle: LineString
+    back: Polygon,
+    front: Polygon,
+    middle: Vertex,
+    fold: tuple[Vertex, Vertex],
+    panel_middle: tuple[Vertex, Vertex],
 ) -> tuple[Walk, ...]:
     """The three walks; none if fabric, laid flat, overlaps itself and so is no polygon.
 
@@ -220,13 +224,15 @@ def walks_on(
         back: fabric from the centre back to the arm run.
         front: fabric from the arm run to the panel's middle.
         middle: the middle of the arm run.
-        fold: the centre back, nape first.
-        panel_middle: the middle of the panel.
+        fold: the ends of the centre back, nape first.
+        panel_middle: the ends of the middle of the panel.
     """
     if not shapely.is_valid([back, front]).all():
         return ()
+    nape, arm = shapely.points([fold[0], middle])
+    to_back, to_panel = shapely.linestrings([fold, panel_middle])
     return (
-        Walk(name=WalkName.REACH, domain=back, start=shapely.get_point(fold, 0), goal=middle),
-        Walk(name=WalkName.ACROSS_BACK, domain=back, start=middle, goal=fold),
-        Walk(name=WalkName.ACROSS_FRONT, domain=front, start=middle, goal=panel_middle),
+        Walk(name=WalkName.REACH, domain=back, start=nape, goal=arm),
+        Walk(name=WalkName.ACROSS_BACK, domain=back, start=arm, goal=to_back),
+        Walk(name=WalkName.ACROSS_FRONT, domain=front, start=arm, goal=to_panel),
     )

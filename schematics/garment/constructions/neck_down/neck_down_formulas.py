@@ -19,6 +19,7 @@ from schematics.garment.amounts import (
     Measure,
     Numbers,
     at_least,
+    values_of,
 )
 from schematics.garment.constructions.formulas import (
     ARM_BANDS,
@@ -152,10 +153,12 @@ def neck_down_formulas(
         body_hem + panel_width, key="girth.hem", name="round the hem", source="the hem and the panel's foot"
     )
 
+    levels = values_of((drop, girth_top, girth_hem))
+
     def girths(columns: CountValues) -> tuple[tuple[Numbers, Numbers], ...]:
-        low, below = drop.at(columns), girth_hem.at(columns)
+        low, above, below = levels(columns)
         filled = np.minimum(filled_share(columns), 1 - HAIR) * low
-        return (np.zeros_like(filled), girth_top.at(columns)), (filled, below), (low, below)
+        return (np.zeros_like(filled), above), (filled, below), (low, below)
 
     def on_shape(columns: CountValues) -> ArmPaths:
         stitches = Formula(hem).at(columns)

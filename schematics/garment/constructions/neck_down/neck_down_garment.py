@@ -17,7 +17,7 @@ from typing import Any
 
 import numpy as np
 from pydantic import ValidationInfo
-from shapely import LineString, Point
+from shapely import Point
 
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Parts, Size
@@ -286,7 +286,6 @@ def _walks(shape: Shape, run: HemRun, panel: Piece) -> tuple[Walk, ...]:
     crossed it would have to come back, and along the line is shorter. A way across the fold can be
     mirrored back.
     """
-    middle = Point(shape.hem_at(run.middle))
     back = polygon(np.concatenate([shape.hem(0, run.middle), shape.neck(run.middle, 0)]))
     inner, outer = shape.neck_at(1), shape.hem_at(1)
     along = (outer[0] - inner[0]) / shape.depth, (outer[1] - inner[1]) / shape.depth
@@ -296,5 +295,5 @@ def _walks(shape: Shape, run: HemRun, panel: Piece) -> tuple[Walk, ...]:
     seam_end = inner[0] + along[0] * length, inner[1] + along[1] * length
     panel_side = [foot, top] if math.isclose(length, shape.depth) else [seam_end, foot, top]
     front = polygon(np.concatenate([shape.hem(run.middle, 1), panel_side, shape.neck(1, run.middle)]))
-    fold = LineString([shape.neck_at(0), shape.hem_at(0)])
-    return walks_on(back, front, middle, fold, LineString([top, foot]))
+    fold = shape.neck_at(0), shape.hem_at(0)
+    return walks_on(back, front, shape.hem_at(run.middle), fold, (top, foot))
