@@ -165,7 +165,9 @@ class StitchBook:
         in_words = {
             (each.uk[1] if self.uk and each.uk else each.words).casefold(): each for each in self.stitches
         }
-        certain = us.get(_SHORTHAND.get(folded, "")) or in_words.get(folded) or other.get(folded)
+        *before, last = folded.split() or [""]
+        short = " ".join((*before, _SHORTHAND.get(last, last)))
+        certain = us.get(short) or in_words.get(folded) or other.get(folded)
         if certain:
             return [self.name(certain)]
         close = [

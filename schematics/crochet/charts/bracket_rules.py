@@ -84,7 +84,7 @@ def several_in_one(
         worked = run.worked
         if worked.surface or worked.stitch.post or worked.uses > 1 or worked.stitch.abbreviation == "sk":
             what = f"{'surface ' if worked.surface else ''}{stitches.name(worked.stitch)}"
-            raise RowTextError(run.column, f"{what} is not worked into one stitch or space with others")
+            raise RowTextError(run.column, f"{what} is not worked into one stitch or space")
     if not any(run.worked.uses for run in runs(items)):
         sentence = f"nothing holds the chains {into.value!r}; put a stitch with them, or leave it out"
         raise RowTextError(column, sentence)

@@ -35,6 +35,7 @@ from schematics.crochet.charts.chart import (
     runs,
 )
 from schematics.crochet.charts.chart_fault import count_words
+from schematics.crochet.charts.misread import no_stitch_here, no_such_stitch, not_after_a_stitch
 from schematics.crochet.charts.text_cursor import RowTextError, TextCursor
 from schematics.crochet.stitch_list import TRADE
 from schematics.crochet.stitches import Loop, Stitch, StitchBook
@@ -46,8 +47,6 @@ MOST_IN_ROW = 2_000
 DEEPEST_ROWS = 30
 """Most rows below that a stitch may reach down."""
 _DEEPEST = 4
-_LONGEST_QUOTE = 40
-EXAMPLE_ROW = "hdc, (2 FPdc, 2 hdc) across, hdc"
 _NUMBER = re.compile(r"[0-9]+")
 _END_OF_NAME = r"(?!(?:across|in|x|round|around|behind|with|blo|flo|rows?)\b)"
 _WORDS = re.compile(
@@ -55,7 +54,6 @@ _WORDS = re.compile(
 )
 _WORD = re.compile(r"[a-z0-9][a-z0-9-]*", re.IGNORECASE)
 _LOOP = re.compile(r"(?:(?P<short>blo|flo)|in\s+(?:the\s+)?(?:3rd|third)\s+loop)\b", re.IGNORECASE)
-_LOOP_FIRST = re.compile(r"(blo|flo)\b", re.IGNORECASE)
 _ACROSS = re.compile(r"across\b", re.IGNORECASE)
 _SURFACE = re.compile(r"surface\b", re.IGNORECASE)
 _TIMES = re.compile(r"[x×]\s*(?P<number>[0-9]*)(?![a-z])", re.IGNORECASE)
@@ -130,6 +128,8 @@ class _Reader(TextCursor):
         while True:
             if match := self.match(_WITH):
                 self._change_colour(match)
+                if not self.at_end and not self.sees(",") and not self.sees(")"):
+                    raise self.error("expected a comma after the colour")
             else:
                 parts.append(self._part(depth))
             if not self.take(","):
@@ -299,60 +299,24 @@ class _Reader(TextCursor):
         match = self.match(_NUMBER)
         if not match:
             raise self.error("expected the number of a stitch, counted from the bracket's first")
-        return self._within(match[0], "as the number of a stitch", match.start())
+        return self._within(match[0], "for the number of a stitch", match.start())
 
     def _stitch(self) -> Stitch:
         words_match = _WORDS.match(self.text, self.at)
         if words_match is None:
-            raise self._no_stitch()
+            raise self.error(no_stitch_here(self.text, self.at))
         words = list(_WORD.finditer(self.text, *words_match.span()))
         names = [" ".join(word[0] for word in words[: n + 1]) for n in range(len(words))]
         for name, word in reversed(list(zip(names[:2], words, strict=False))):
             if stitch := self._stitches.find(name):
                 self.go_to(word.end())
                 return stitch
-        raise self._unknown(names[-1], names[0])
-
-    def _unknown(self, phrase: str, first: str) -> RowTextError:
-        if _LOOP_FIRST.fullmatch(first):
-            return self.error(f"{first.lower()!r} goes after its stitch, as in 'dc {first.lower()}'")
-        for name in (phrase, first):
-            if close := self._stitches.near(name):
-                *others, last = (repr(each) for each in close)
-                meant = f"{', '.join(others)} or {last}" if others else last
-                terms = self._stitches.terms
-                return self.error(
-                    f"there is no stitch {_cut(name)!r} in {terms} terms; did you mean {meant}?"
-                )
-        return self.error(
-            f"there is no stitch {_cut(first)!r}; those of the trade are listed in the guide to specs, "
-            "and one of your own is defined under the fabric's 'stitches'"
-        )
-
-    def _no_stitch(self) -> RowTextError:
-        sign = self.text[self.at : self.at + 1]
-        if sign in ("", ",", ")"):
-            before = f"before {sign!r}" if sign else "at the end"
-            return self.error(f"a stitch is missing {before}; write one such as '2 dc', or delete the comma")
-        if _ACROSS.match(self.text, self.at):
-            return self.error(f"'across' goes after what repeats, as in {EXAMPLE_ROW!r}")
-        if loop := _LOOP_FIRST.match(self.text, self.at):
-            return self.error(f"{loop[0].lower()!r} goes after its stitch, as in 'dc {loop[0].lower()}'")
-        if words := re.compile(r"[a-z]+", re.IGNORECASE).match(self.text, self.at):
-            return self.error(
-                f"{words[0].lower()!r} goes after a stitch; expected a row such as {EXAMPLE_ROW!r}"
-            )
-        return self.error(f"{sign!r} has no meaning in a row; expected one such as {EXAMPLE_ROW!r}")
+        sentence = no_such_stitch(names[-1], names[0], self._stitches, self._colours)
+        raise self.error(sentence)
 
     def _misplaced(self) -> RowTextError:
-        """What is wrong with anything but a comma or a bracket after a stitch."""
-        if _NUMBER.match(self.text, self.at):
-            return self.error("expected a comma; a count goes before its stitch, as in '2 dc'")
-        if _TIMES.match(self.text, self.at):
-            return self.error("'x' goes after a bracket, as in '(2 dc, ch) x 3'; a count before its stitch")
-        if _WORDS.match(self.text, self.at) or self.sees("("):
-            return self.error("expected a comma between two stitches")
-        return self._no_stitch()
+        """Anything but a comma or a bracket after a stitch."""
+        return self.error(not_after_a_stitch(self.text, self.at, self._stitches))
 
     def _nested_across(self, at: int) -> RowTextError:
         return self.error("'across' inside a bracket; only a part that stands in none is worked across", at)
@@ -378,7 +342,3 @@ def _how(stitch: Stitch) -> str:
 
 def _tidy(words: str) -> str:
     return " ".join(words.lower().split())
-
-
-def _cut(name: str) -> str:
-    return name if len(name) <= _LONGEST_QUOTE else f"{name[: _LONGEST_QUOTE - 3]}..."

@@ -16,7 +16,7 @@ from schematics.crochet.charts.chart import (
     StitchGroup,
     StitchRun,
 )
-from schematics.crochet.charts.chart_fault import ChartFault, ChartFaultError, uneven_words
+from schematics.crochet.charts.chart_fault import NO_STITCH_LEFT, ChartFault, ChartFaultError, uneven_words
 from schematics.crochet.charts.placed_stitches import PlacedStitch, WorkedRow
 from schematics.crochet.charts.rows_below import MissedError, RowsBelow
 from schematics.crochet.stitches import Loop
@@ -52,7 +52,7 @@ class RowWorker:
         self._stand_chains()
         made = sum(each.worked.makes for each in self._placed)
         if made == 0:
-            raise self._fault("the row leaves no stitch for the row above")
+            raise self._fault(NO_STITCH_LEFT)
         placed = self._columns(made)
         row = WorkedRow(
             number=self._number, section=self._section, index=self._index, side=self._side,

@@ -124,7 +124,7 @@ class RowsBelow:
         if stitch and stitch.height not in (Height.HALF_DOUBLE, Height.NONE):
             raise MissedError(
                 f"{worked.abbreviation} falls on a {stitch.words} of the row below, which has no third loop; "
-                "expected it over half doubles"
+                "expected both loops here, or 'blo' or 'flo'"
             )
 
     def check_free_loop(self, worked: Worked, target: Target, row: WorkedRow) -> None:
