@@ -15,6 +15,9 @@ from schematics.drawing.ink.marks import Line, Mark, Pen
 _PITCH = 0.85
 """Between lines, in mm: at 60 % they still stand apart."""
 
+_SHORTEST = 0.3
+"""A line that is shorter, in mm, would look like dirt."""
+
 _WAYS: tuple[tuple[tuple[float, float], ...], ...] = (
     (),
     ((45.0, 1.0),),
@@ -33,7 +36,7 @@ def hatching(number: int, cell: Polygon, cover: BaseGeometry) -> Iterator[Mark]:
     again, way = divmod(number, len(_WAYS))
     for angle, pitch in _WAYS[way] if way or not again else ((30.0, 2.0),):
         lines = _lines(cell, angle, pitch * _PITCH * (1 + again))
-        for part in without(lines, cover):
+        for part in without(lines, cover, _SHORTEST):
             yield Line(points_of(part), Pen.GRID)
 
 
