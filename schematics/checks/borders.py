@@ -22,15 +22,17 @@ _Counts: TypeAlias = tuple[tuple[int, int], ...]
 
 @dataclass(frozen=True, slots=True)
 class _Rows:
-    """The rows of a border at one place of the body."""
+    """The rows of a border at one place of the body, whose name is empty if it has no other."""
 
     border: Border
     rows: range
+    place: str = ""
 
     @property
     def words(self) -> str:
         """Such as ``yoke (rows 3 to 8 of the body)``."""
-        return f"{self.border.name} ({row_words(self.rows)} of the body)"
+        name = f"{self.border.name}, {self.place}" if self.place else self.border.name
+        return f"{name} ({row_words(self.rows)} of the body)"
 
 
 def row_words(rows: range) -> str:
@@ -43,9 +45,9 @@ def check(case: Case) -> Iterator[Finding]:
     construction = CONSTRUCTIONS[case.garment.construction]
     body = case.size.body
     places = [
-        _Rows(border, rows)
+        _Rows(border, rows, place)
         for border in case.design.parts.borders
-        for rows in construction.border_rows(body, border)
+        for place, rows in construction.border_rows(body, border).items()
     ]
     if not places:
         yield case.finding(CODE, Severity.GOOD, "body", "The body has no borders.")

@@ -156,8 +156,8 @@ def test_a_chart_that_cannot_be_worked_on_the_hem_is_told_with_its_row() -> None
 def test_a_folded_body_has_its_hem_twice() -> None:
     """90 wide, a slot of 20: 90 on the back, 35 on each front; 40 rows at the back and 40 at the front."""
     (_, back), (_, fronts) = told(folded(border(at=HEM, rows=4, stitch_rule=CountRule(multiple=5))))
-    assert back == "Edging (rows 1 to 4 of the body): 90 stitches throughout fit a multiple of 5."
-    assert fronts == "Edging (rows 77 to 80 of the body): 35 stitches throughout fit a multiple of 5."
+    assert back == "Edging, back (rows 1 to 4 of the body): 90 stitches throughout fit a multiple of 5."
+    assert fronts == "Edging, each front (rows 77 to 80 of the body): 35 stitches throughout fit a multiple of 5."
 
 
 def test_a_folded_body_parts_at_the_neck_hole() -> None:
@@ -175,7 +175,7 @@ def test_a_border_over_the_whole_folded_body() -> None:
     ((severity, _), (_, sentence)) = told(folded(border(at=HEM, rows=38)))
     assert severity is Severity.GOOD
     assert sentence.startswith(
-        "Edging (rows 43 to 80 of the body): row 47 changes from 2 parts of 33 stitches to 2 parts"
+        "Edging, each front (rows 43 to 80 of the body): row 47 changes from 2 parts of 33 stitches to 2 parts"
     )
 
 
