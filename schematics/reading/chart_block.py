@@ -18,7 +18,7 @@ from schematics.crochet.charts.text_cursor import RowTextError
 from schematics.crochet.fabric import CountRule, RowRule
 from schematics.crochet.stitch_list import TRADE
 from schematics.crochet.stitches import Height, Post, Stitch, StitchBook
-from schematics.crochet.symbols import MOST_STROKES, StrokeKind, Symbol, read_symbol
+from schematics.crochet.symbols import MOST_STROKES, STROKE_WORDS, Symbol, read_symbol
 from schematics.crochet.terms import Terms
 from schematics.reading.problems import show_value
 from schematics.reading.spec_block import SpecBlock
@@ -28,6 +28,18 @@ MOST_OWN_STITCHES = 30
 _LONGEST_ROW = 400
 _LONGEST_DEFINITION = 300
 _MOST_USED = 20
+_ROW = "one row in working order; the guide to specs has the language and the stitches"
+_EXAMPLE_ROWS = (
+    "hdc across",
+    EXAMPLE_ROW,
+    "(sk, (2 dc, ch 2, 2 dc) in next st, sk) across",
+    "dc, (2 FPtr round posts 3 and 4, 2 FPtr round posts 1 and 2 behind) across, dc",
+    "(2 sl st blo, surface FPtr 2 rows below, 2 sl st blo) across",
+)
+_STROKES = (
+    f"the strokes of its chart symbol with commas between, some after a number up to {MOST_STROKES}: "
+    + ", ".join(f"{kind} ({words})" for kind, words in STROKE_WORDS.items())
+)
 _NAME = re.compile(r"[A-Za-z][A-Za-z0-9-]{0,11}")
 _NEVER_NAMES = frozenset(
     {"across", "in", "x", "round", "around", "behind", "with", "blo", "flo", "row", "rows", "surface"}
@@ -45,7 +57,7 @@ class RowText(ValueKind):
 
     def schema(self) -> dict[str, Any]:
         """Text; its grammar is in `schematics.crochet.charts.chart_text`."""
-        return {**TextValue(_LONGEST_ROW).schema(), "examples": ["hdc across", EXAMPLE_ROW]}
+        return {**TextValue(_LONGEST_ROW).schema(), "description": _ROW, "examples": list(_EXAMPLE_ROWS)}
 
 
 class SymbolText(ValueKind):
@@ -60,12 +72,7 @@ class SymbolText(ValueKind):
 
     def schema(self) -> dict[str, Any]:
         """Text; the strokes are in `schematics.crochet.symbols`."""
-        words = f"strokes with commas between, some after a number up to {MOST_STROKES}"
-        return {
-            **TextValue().schema(),
-            "description": f"{words}: {', '.join(StrokeKind)}",
-            "examples": ["stem, cap, 2 bars"],
-        }
+        return {**TextValue().schema(), "examples": ["stem, cap, 2 bars"]}
 
 
 class OwnStitchName(ValueKind):
@@ -100,7 +107,7 @@ class OwnStitchBlock(SpecBlock):
     worked: Annotated[str, TextValue(_LONGEST_DEFINITION)] = Field(
         description="how it is worked, in US terms"
     )
-    symbol: Annotated[Symbol, SymbolText()] = Field(description="the strokes of its chart symbol")
+    symbol: Annotated[Symbol, SymbolText()] = Field(description=_STROKES)
     uses: Annotated[int, Field(ge=0, le=_MOST_USED)] = Field(
         default=1, description="stitches of the row below that it is worked into or passes over"
     )
