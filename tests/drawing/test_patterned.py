@@ -12,9 +12,9 @@ from shapely import Point as ShapelyPoint
 
 from schematics.checks.evaluation import evaluate
 from schematics.drawing.ink.svg import to_svg
-from schematics.drawing.pieces.pieces import pieces_sheet
 from schematics.drawing.sheets import Pages, setting_of
 from tests.borders_for_tests import EDGING, YOKE
+from tests.drawing.drawing_sheets import pieces_sheet
 from tests.drawing.readback import Page, Stroke, read_page
 from tests.specs_for_tests import SPEC, read
 

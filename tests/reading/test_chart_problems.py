@@ -198,7 +198,7 @@ def test_the_path_of_a_row_leads_to_its_line(tmp_path: Path) -> None:
     path = write(tmp_path, with_chart((f"- {RIB}", "- fdc across")))
     with pytest.raises(SpecError) as error:
         read_design(path)
-    (problem,) = error.value.found
+    (problem,) = error.value.entries
     assert (problem.line, problem.path) == (line(RIB), "fabrics.cable.chart.repeat[0]")
     assert "fdc across" in path.read_text(encoding="utf-8").splitlines()[line(RIB) - 1]
 

@@ -18,6 +18,7 @@ from schematics.drawing.ink.dimension import draw_dimension
 from schematics.drawing.ink.labeller import (
     Spot,
     beside_edge,
+    draw_first,
     draw_label,
     draw_leader,
     letter_seam,
@@ -27,7 +28,6 @@ from schematics.drawing.ink.marks import (
     Area,
     Label,
     Line,
-    Mark,
     Pen,
     Point,
     Text,
@@ -42,7 +42,8 @@ from schematics.drawing.ink.track import Track
 from schematics.drawing.pieces.patterned import draw_motifs, draw_strips, shows_motif, strip_words
 from schematics.drawing.pieces.view import View, mirrored
 from schematics.garment.garment import ArmsOn, Finished, Garment, Piece, Span
-from schematics.units import format_cm, format_inches
+from schematics.garment.printed_lengths import finished_figure
+from schematics.units import NEAR, Unit
 
 _CAPTION_WIDTH = 70.0
 _NARROW = 20.0
@@ -61,8 +62,6 @@ _NEARER = 1.4
 
 _LEAST_ARROW, _ROUND_ARROW = 4.0, 0.4
 """Length of the shortest arrow of work and free space round it, in mm."""
-
-_HAIR = 1e-6
 
 
 Words = Callable[[Finished, Span, bool], tuple[Label, ...]]
@@ -124,7 +123,7 @@ def _outline(piece: Piece, view: View) -> Line | Area:
     points = view.outline(piece)
     if not view.half_only:
         return Area(points)
-    on_fold = [abs(x) < _HAIR for x, _ in points]
+    on_fold = [abs(x) < NEAR for x, _ in points]
     after = max(
         (i for i in range(len(points)) if on_fold[i - 1] and on_fold[i]),
         key=lambda i: math.dist(points[i - 1], points[i]),
@@ -138,7 +137,7 @@ def _view(piece: Piece, garment: Garment, scale: int) -> View:
 
 def overlaps_itself(piece: Piece, garment: Garment) -> bool:
     """Whether the whole piece laid flat would lie over itself, so that only its right half is drawn."""
-    reaches_over = piece.on_fold and piece.outline.bounds[0] < -1e-6
+    reaches_over = piece.on_fold and piece.outline.bounds[0] < -NEAR
     return reaches_over or (garment.opening_angle or 0.0) > math.tau
 
 
@@ -159,7 +158,7 @@ def counted_words(item: Finished) -> str:
 def figures(item: Finished, span: Span, halved: bool) -> tuple[Label, ...]:
     """The figures of a finished measurement, in two lines or, narrower, in more."""
     count = counted_words(item)
-    cm, inches = format_cm(item.length_cm), format_inches(item.length_cm)
+    cm, inches = f"{finished_figure(item, Unit.CM)} cm", f"{finished_figure(item, Unit.IN)} in"
     wide, narrow = ((), ()) if not span.whole_edge else ((item.name,), tuple(wrap(item.name, _NARROW)))
     if halved:
         return (
@@ -203,7 +202,7 @@ def _fold(piece: Piece, view: View) -> tuple[Point, Point]:
     outline = _outline(piece, view)
     ends: Sequence[Point] = (outline.points[0], outline.points[-1])
     if not view.half_only:
-        ends = [point for point in outline.points if abs(point[0]) < _HAIR]
+        ends = [point for point in outline.points if abs(point[0]) < NEAR]
     return min(ends, key=lambda p: p[1]), max(ends, key=lambda p: p[1])
 
 
@@ -266,15 +265,13 @@ def _seam_edges(piece: Piece, garment: Garment, view: View) -> Iterator[tuple[st
 
 def _draw_work(block: Block, piece: Piece, view: View) -> None:
     """The arrow at the first of its places that is free; the caption says the direction in words too."""
-    for path in piece.work.ways:
-        start, end = (view.point(*at) for at in path)
-        towards = end[0] - start[0], end[1] - start[1]
-        if math.hypot(*towards) < _LEAST_ARROW:
-            continue
-        marks: list[Mark] = [Line((start, end)), arrowhead(end, towards)]
-        if block.is_empty(marks, clear=_ROUND_ARROW):
-            block.add("work", piece.name, marks)
-            return
+    ends = [[view.point(*at) for at in path] for path in piece.work.ways]
+    arrows = (
+        (Line((start, end)), arrowhead(end, (end[0] - start[0], end[1] - start[1])))
+        for start, end in ends
+        if math.dist(start, end) >= _LEAST_ARROW
+    )
+    draw_first(block, "work", piece.name, arrows, clear=_ROUND_ARROW, optional=True)
 
 
 def _draw_caption(block: Block, piece: Piece, garment: Garment, view: View) -> None:
@@ -296,13 +293,8 @@ def _draw_caption(block: Block, piece: Piece, garment: Garment, view: View) -> N
     lines = min((wrap(facts, width), wrap(facts, min(width * 1.15, block.widest))), key=len)
     name = piece.name if piece.quantity == 1 else f"{piece.name} (make {piece.quantity})"
     lowest = min(y for _, y in view.outline(piece)) - 6.5 - (len(lines) - 1) * line_pitch(SMALL)
-    top = next(
-        y
+    captions = (
+        (Text((x0, y), name, LARGE, bold=True), *text_lines((x0, y + 4.8), lines))
         for y in (lowest - step / 2 for step in range(200))
-        if block.is_empty(_caption(name, lines, (x0, y)), clear=1.2, apart=_APART)
     )
-    block.add("caption", piece.name, _caption(name, lines, (x0, top)))
-
-
-def _caption(name: str, lines: list[str], at: Point) -> list[Mark]:
-    return [Text(at, name, LARGE, bold=True), *text_lines((at[0], at[1] + 4.8), lines)]
+    draw_first(block, "caption", piece.name, captions, clear=1.2, apart=_APART)

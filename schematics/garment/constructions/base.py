@@ -2,19 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import replace
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from typing import Any, TypeAlias, cast
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 from pydantic import BaseModel, ConfigDict, Field
-from shapely import LineString, Point, Polygon
+from shapely import Polygon
 
 from schematics.crochet.fabric import Counted, Fabric
 from schematics.design.design import Parts, Size
-from schematics.garment.garment import Edge, Piece, Ring, Seam, Span, Vertices, Walk, WalkName, WorkArrow
+from schematics.garment.garment import (
+    Edge,
+    Piece,
+    Ring,
+    Seam,
+    Span,
+    Vertex,
+    Vertices,
+    Walk,
+    WalkName,
+    WorkArrow,
+)
 from schematics.garment.patterned_area import PatternedArea, Points, Sideways, Upright
 
 STITCHES, ROWS = Counted.STITCHES, Counted.ROWS
@@ -39,6 +50,11 @@ class HemArms(Counts):
 def polygon(vertices: Vertices) -> Polygon:
     """The polygon of those corners."""
     return cast("Polygon", shapely.polygons(np.asarray(vertices)))
+
+
+def polygons(many: Sequence[Sequence[Vertex]]) -> Sequence[Polygon]:
+    """Polygons of as many corners each."""
+    return cast("Sequence[Polygon]", shapely.polygons(np.array(many)))
 
 
 def edge_of(
@@ -71,66 +87,99 @@ _Side: TypeAlias = tuple[str, int, Counted]
 """What a side of a rectangle measures, such as ``width``, and its count."""
 
 
-def _rectangle(
-    name: str, key: str, fabric: Fabric, names: tuple[str, str, str, str], lower: _Side, side: _Side
-) -> Piece:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Rectangle:
     """A rectangle with its lower edge on y = 0, centred on x = 0.
 
     ``names`` are the edges' from the lower one counter-clockwise, ``key`` is that of the finished
     measurements. Worked upwards when the side counts rows, otherwise from left to right.
     """
-    (across, wide, wide_kind), (up, high, high_kind) = lower, side
-    half, height = fabric.length_cm(wide, wide_kind) / 2, fabric.length_cm(high, high_kind)
-    start, end = _BESIDE_MOTIF if fabric.chart else _ALL_ALONG
-    place: Callable[[Points], Points]
-    corners = [(-half, 0.0), (half, 0.0), (half, height), (-half, height), (-half, 0.0)]
-    edges = tuple(
-        edge_of(each, corners[i : i + 2], *(lower, side)[i % 2][1:], fabric) for i, each in enumerate(names)
-    )
-    if high_kind is ROWS:
-        way, words = ((0.0, height * start), (0.0, height * end)), "worked upwards"
-        place, stitches, rows = Upright(fabric=fabric, left=-half, foot=0), wide, high
-    else:
-        way, words = (
-            ((half * (2 * start - 1), height / 2), (half * (2 * end - 1), height / 2)),
-            "worked sideways",
+
+    name: str
+    key: str
+    fabric: Fabric
+    names: tuple[str, str, str, str]
+    lower: _Side
+    side: _Side
+    quantity: int = 1
+
+    @property
+    def corners(self) -> list[Vertex]:
+        """Counter-clockwise from the lower left one, which comes twice."""
+        half, height = self.fabric.length_cm(*self.lower[1:]) / 2, self.fabric.length_cm(*self.side[1:])
+        return [(-half, 0.0), (half, 0.0), (half, height), (-half, height), (-half, 0.0)]
+
+    def piece(self, corners: Sequence[Vertex], outline: Polygon) -> Piece:
+        """With its outline through these corners."""
+        half, height = corners[2]
+        edges = tuple(
+            edge_of(each, corners[i : i + 2], *(self.lower, self.side)[i % 2][1:], self.fabric)
+            for i, each in enumerate(self.names)
         )
-        place, stitches, rows = Sideways(fabric=fabric, left=-half, top=height), high, wide
-    area = PatternedArea(name=name, fabric=fabric, stitches=stitches, rows=rows, place=place)
-    return Piece(
-        name=name,
-        fabric=fabric,
-        outline=polygon(corners),
-        edges=edges,
-        spans=tuple(
-            Span(key=f"{key}.{word}", vertices=edges[i].vertices) for i, word in enumerate((across, up))
+        (across, wide, _), (up, high, high_kind) = self.lower, self.side
+        start, end = _BESIDE_MOTIF if self.fabric.chart else _ALL_ALONG
+        place: Callable[[Points], Points]
+        if high_kind is ROWS:
+            arrow, words = ((0.0, height * start), (0.0, height * end)), "worked upwards"
+            place, stitches, rows = Upright(fabric=self.fabric, left=-half, foot=0), wide, high
+        else:
+            left, right = half * (2 * start - 1), half * (2 * end - 1)
+            arrow, words = ((left, height / 2), (right, height / 2)), "worked sideways"
+            place, stitches, rows = Sideways(fabric=self.fabric, left=-half, top=height), high, wide
+        area = PatternedArea(name=self.name, fabric=self.fabric, stitches=stitches, rows=rows, place=place)
+        return Piece(
+            name=self.name,
+            fabric=self.fabric,
+            outline=outline,
+            edges=edges,
+            spans=tuple(
+                Span(key=f"{self.key}.{word}", vertices=edges[i].vertices)
+                for i, word in enumerate((across, up))
+            ),
+            work=WorkArrow(ways=(arrow,), words=words),
+            foundation_stitches=stitches,
+            quantity=self.quantity,
+            patterned=(area,) if self.fabric.chart else (),
+        )
+
+
+def panel_and_bands(size: Size, parts: Parts, neck: Ring, arm: Ring) -> tuple[Piece, Piece, Piece]:
+    """The pieces that are rectangles: centre panel, neck band, arm band.
+
+    The panel is worked upwards from the hem, drawn with its outside up; bands are laid flat: length runs in
+    their rows, depth in stitches, worked sideways.
+    """
+    around = "joined edge", "last row", "free edge", "first row"
+    rectangles = (
+        _Rectangle(
+            name="centre panel",
+            key="panel",
+            fabric=parts.centre_panel,
+            names=("lower", "right side", "top", "left side"),
+            lower=("width", size.panel_stitches, STITCHES),
+            side=("length", size.panel_rows, ROWS),
         ),
-        work=WorkArrow(ways=(way,), words=words),
-        foundation_stitches=stitches,
-        patterned=(area,) if fabric.chart else (),
+        _Rectangle(
+            name="neck band",
+            key="neck_band",
+            fabric=parts.neck_band,
+            names=around,
+            lower=("length", neck.band_rows, ROWS),
+            side=("depth", size.neck_band_stitches, STITCHES),
+        ),
+        _Rectangle(
+            name="arm band",
+            key="arm_band",
+            fabric=parts.arm_bands,
+            names=around,
+            lower=("length", arm.band_rows, ROWS),
+            side=("depth", size.arm_band_stitches, STITCHES),
+            quantity=2,
+        ),
     )
-
-
-def panel_piece(size: Size, fabric: Fabric) -> Piece:
-    """The centre panel, worked upwards from the hem, drawn with its outside up."""
-    sides = "lower", "right side", "top", "left side"
-    width, length = ("width", size.panel_stitches, STITCHES), ("length", size.panel_rows, ROWS)
-    return _rectangle("centre panel", "panel", fabric, sides, width, length)
-
-
-def band_pieces(size: Size, parts: Parts, neck: Ring, arm: Ring) -> tuple[Piece, Piece]:
-    """Neck band and arm band laid flat: length runs in their rows, depth in stitches, worked sideways."""
-
-    def band(name: str, key: str, ring: Ring, stitches: int, fabric: Fabric) -> Piece:
-        sides = "joined edge", "last row", "free edge", "first row"
-        length, depth = ("length", ring.band_rows, ROWS), ("depth", stitches, STITCHES)
-        return _rectangle(name, key, fabric, sides, length, depth)
-
-    arm_band = band("arm band", "arm_band", arm, size.arm_band_stitches, parts.arm_bands)
-    return (
-        band("neck band", "neck_band", neck, size.neck_band_stitches, parts.neck_band),
-        replace(arm_band, quantity=2),
-    )
+    corners = [each.corners for each in rectangles]
+    panel, neck_band, arm_band = map(_Rectangle.piece, rectangles, corners, polygons(corners))
+    return panel, neck_band, arm_band
 
 
 def seam_pair(
@@ -138,10 +187,18 @@ def seam_pair(
 ) -> tuple[Seam, Seam]:
     """An edge of the first piece to one of the second on either side, first on the wearer's right."""
     piece, edge = first
-    seam = Seam(
-        letter=letters[0], first_piece=piece.name, first=edge, second_piece=second.name, second=edges[0]
+    one, other = (
+        Seam(
+            letter=letter,
+            first_piece=piece.name,
+            first=edge,
+            second_piece=second.name,
+            second=joined,
+            left=left,
+        )
+        for letter, joined, left in zip(letters, edges, (False, True), strict=True)
     )
-    return seam, replace(seam, letter=letters[1], second=edges[1], left=True)
+    return one, other
 
 
 def front_seams(body: Piece, panel: Piece) -> tuple[Seam, Seam]:
@@ -166,7 +223,11 @@ def counts_of(size: Size) -> dict[str, Any]:
 
 
 def walks_on(
-    back: Polygon, front: Polygon, middle: Point, fold: LineString, panel_middle: LineString
+    back: Polygon,
+    front: Polygon,
+    middle: Vertex,
+    fold: tuple[Vertex, Vertex],
+    panel_middle: tuple[Vertex, Vertex],
 ) -> tuple[Walk, ...]:
     """The three walks; none if fabric, laid flat, overlaps itself and so is no polygon.
 
@@ -174,13 +235,15 @@ def walks_on(
         back: fabric from the centre back to the arm run.
         front: fabric from the arm run to the panel's middle.
         middle: the middle of the arm run.
-        fold: the centre back, nape first.
-        panel_middle: the middle of the panel.
+        fold: the ends of the centre back, nape first.
+        panel_middle: the ends of the middle of the panel.
     """
     if not shapely.is_valid([back, front]).all():
         return ()
+    nape, arm = shapely.points([fold[0], middle])
+    to_back, to_panel = shapely.linestrings([fold, panel_middle])
     return (
-        Walk(name=WalkName.REACH, domain=back, start=shapely.get_point(fold, 0), goal=middle),
-        Walk(name=WalkName.ACROSS_BACK, domain=back, start=middle, goal=fold),
-        Walk(name=WalkName.ACROSS_FRONT, domain=front, start=middle, goal=panel_middle),
+        Walk(name=WalkName.REACH, domain=back, start=nape, goal=arm),
+        Walk(name=WalkName.ACROSS_BACK, domain=back, start=arm, goal=to_back),
+        Walk(name=WalkName.ACROSS_FRONT, domain=front, start=arm, goal=to_panel),
     )

@@ -5,8 +5,6 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from shapely import LineString, Point
-
 from schematics.crochet.fabric import Fabric
 from schematics.garment.constructions.base import ROWS, STITCHES, polygon, walks_on
 from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
@@ -86,12 +84,12 @@ class FoldedShape:
 
     def walks(self, panel: Piece) -> tuple[Walk, ...]:
         """The three walks on the half body, across the front with half the panel in the slot."""
-        half, middle = self.half, Point(self.side, 0)
+        half, middle = self.half, (self.side, 0.0)
         length, centre = panel.edge("left side").length_cm, self.slot - panel.edge("top").length_cm / 2
         top, foot = (centre, self.neck_front), (centre, self.neck_front + length)
         seam_end = [] if math.isclose(foot[1], self.front) else [(self.slot, foot[1])]
         to_hem = len(half) - len(self.neck_path)
         back = polygon(half)
         front = polygon([*half[:to_hem], *seam_end, foot, top, *half[to_hem:]])
-        fold = LineString([(0.0, -self.neck_back), (0, -self.back)])
-        return walks_on(back, front, middle, fold, LineString([top, foot]))
+        fold = (0.0, -self.neck_back), (0.0, -self.back)
+        return walks_on(back, front, middle, fold, (top, foot))
