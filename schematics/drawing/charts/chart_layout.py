@@ -1,7 +1,8 @@
 """Where the stitches of a chart stand on the sheet: over what they go into, each in a cell of its own.
 
 A stitch stands over the middle of what it is worked into, where there is room; where there is not, the
-stitches of a row are moved apart, the sum of their ways as small as can be (pool adjacent violators).
+stitches of a row are moved apart, the sum of their ways as small as can be (pool adjacent violators). A row
+of as many stitches as the one below stands on it.
 """
 
 from __future__ import annotations
@@ -22,12 +23,12 @@ BESIDE = 0.5
 
 _ROUND_POST = 0.12
 _INTO_SPACE = 0.1
-"""Shares of a cell's height: where a hook ends in the cell it reaches into, and how far a foot goes into
-a space.
-"""
+"""Shares of a cell's width: how high a hook ends in the cell it reaches, how far a foot goes into a space."""
 
 _TALLER = 1.2
-"""Height of a cell over its width where the fabric has stitches taller than single crochet."""
+_CROSSING = 1.05
+"""Height of a cell over its width where the fabric has stitches taller than single crochet, and where
+stitches of a crossing lean over one column."""
 
 _MIRRORED = {
     StrokeKind.HOOK_LEFT: StrokeKind.HOOK_RIGHT,
@@ -58,19 +59,19 @@ def seen_passing(passing: Passing | None, side: Side) -> Passing | None:
 class ChartLayout:
     """Rows of a piece laid out in cells ``side`` mm wide.
 
-    ``xs`` are the middles of each row's stitches, in cells, ``foundation`` those of the chain under row 1; the
-    middle of its first cell is at nought. The lower edge of a row is at `foot`; y is negative above the chain.
+    ``xs`` are the middles of each row's stitches, in cells, ``foundation`` those of the chain under row 1;
+    its first is at nought. The lower edge of a row is at `foot`; y is negative above the chain.
     """
 
     rows: tuple[WorkedRow, ...]
     foundation: tuple[float, ...]
     xs: tuple[tuple[float, ...], ...]
     side: float
-    height: float
+    heights: tuple[float, ...]
 
     def foot(self, row: int) -> float:
-        """The y of the lower edge of a row of the list, in mm; -1 is the foundation chain, under it all."""
-        return -row * self.height
+        """The y of the lower edge of a row of the list, in mm; the row after the last has the upper edge."""
+        return -sum(self.heights[:row])
 
     def x(self, row: int, column: int) -> float:
         """The middle of a stitch, in mm."""
@@ -84,8 +85,8 @@ class ChartLayout:
     def stance(self, row: int, placed: PlacedStitch) -> Stance:
         """Where a stitch of a row of the list stands."""
         return Stance(
-            tops=tuple((x, self.foot(row + 1) + SPARE * self.height) for x in self._tops(row, placed)),
-            feet=self._feet(row, placed), width=self.side, height=self.height,
+            tops=tuple((x, self.foot(row + 1) + SPARE * self.heights[row]) for x in self._tops(row, placed)),
+            feet=self._feet(row, placed), width=self.side, height=self.heights[row],
             round_foot=placed.target is not None and placed.worked.rows_below > 1,
         )  # fmt: skip
 
@@ -101,7 +102,7 @@ class ChartLayout:
         return [x + (-way if last else way) * 0.5 * self.side]
 
     def _feet(self, row: int, placed: PlacedStitch) -> tuple[Point, ...]:
-        bottom = self.foot(row) - SPARE * self.height
+        bottom = self.foot(row) - SPARE * self.heights[row]
         if target := placed.target:
             return (self._target(placed, target.row, target.column, surface=target.surface),)
         if not placed.base:
@@ -109,7 +110,7 @@ class ChartLayout:
             return (((tops[0] + tops[-1]) / 2, bottom),)
         below = sorted(self.x(row - 1, column) for column in placed.base)
         if placed.in_space:
-            return (((below[0] + below[-1]) / 2, self.foot(row) + _INTO_SPACE * self.height),)
+            return (((below[0] + below[-1]) / 2, self.foot(row) + _INTO_SPACE * self.side),)
         return tuple((x, bottom) for x in below)
 
     def _target(self, placed: PlacedStitch, into: int, column: int, *, surface: bool) -> Point:
@@ -120,12 +121,12 @@ class ChartLayout:
                 each for each in self.rows[into].stitches if each.worked.surface and each.column == column
             )
             x = self._tops(into, over)[0]
-            return x, self.foot(into) - _ROUND_POST * self.height
+            return x, self.foot(into) - _ROUND_POST * self.side
         if placed.worked.stitch.post and placed.worked.rows_below > 1:
-            return x, self.foot(into) - _ROUND_POST * self.height
+            return x, self.foot(into) - _ROUND_POST * self.side
         if placed.worked.rows_below > 1:
-            return x, self.foot(into + 1) + SPARE * self.height
-        return x, self.foot(into + 1) - SPARE * self.height
+            return x, self.foot(into + 1) + SPARE * self.side
+        return x, self.foot(into + 1) - SPARE * self.heights[into + 1]
 
 
 def lay_out(rows: Sequence[WorkedRow], side: float) -> ChartLayout:
@@ -133,16 +134,27 @@ def lay_out(rows: Sequence[WorkedRow], side: float) -> ChartLayout:
     foundation = tuple(float(column) for column in range(rows[0].offered))
     xs: list[tuple[float, ...]] = []
     for row in rows:
-        xs.append(_apart(_wanted(row, xs[-1] if xs else foundation)))
+        below = xs[-1] if xs else foundation
+        xs.append(tuple(below) if row.made == row.offered else _apart(_wanted(row, below)))
     low = (Height.NONE, Height.CHAIN, Height.SLIP, Height.SINGLE)
     flat = all(
         each.worked.stitch.height in low or each.worked.surface for row in rows for each in row.stitches
     )
-    return ChartLayout(tuple(rows), foundation, tuple(xs), side, side if flat else side * _TALLER)
+    least = side if flat else side * _TALLER
+    heights = tuple(max(least, _CROSSING * side * _crossed(row)) for row in rows)
+    return ChartLayout(tuple(rows), foundation, tuple(xs), side, heights)
 
 
 def _place(placed: PlacedStitch, stitches: Sequence[PlacedStitch]) -> int:
     return next(number for number, each in enumerate(stitches) if each is placed)
+
+
+def _crossed(row: WorkedRow) -> int:
+    """The most columns that a stitch of a crossing leans over to reach the row below."""
+    return max(
+        (abs(placed.column - placed.target.column) for placed in row.stitches
+         if placed.target and placed.worked.rows_below == 1 and not placed.worked.surface), default=0,
+    ) if row.made == row.offered else 0  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)

@@ -127,7 +127,7 @@ def _estimates(view: ChartView, side: float, area: Point) -> list[Point]:
     edges = [layout.edges(row) for row in range(len(view.rows))]
     across = max(right for _, right in edges) - min(left for left, _ in edges)
     beside = _labels(view)
-    up = len(view.rows) * layout.height
+    up = -layout.foot(len(view.rows))
     room = area[1] - _OVER_GRID - _UNDER_GRID - line_pitch(LARGE)
     number = math.ceil(across / (area[0] - beside)) * math.ceil(up / room)
     return [(min(across + beside, area[0]), min(up, room) + _OVER_GRID + _UNDER_GRID)] * number
@@ -145,7 +145,7 @@ def _view_blocks(chart: Chart, view: ChartView, side: float, width: float, heigh
     """The chart of a view, in as many blocks as it needs."""
     grid = StitchGrid(chart, view, side)
     room = height - _OVER_GRID - _UNDER_GRID - line_pitch(LARGE)
-    ranges = list(_row_ranges(view, math.floor(room / grid.layout.height)))
+    ranges = list(_row_ranges(view, math.floor(room / max(grid.layout.heights))))
     widest = width - _labels(view)
     while True:
         cuts = grid.cuts(widest)

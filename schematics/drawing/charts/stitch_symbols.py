@@ -156,7 +156,7 @@ class _Drawer:
         strokes, stance = self.strokes, self.stance
         if count := strokes.get(StrokeKind.LEGS):
             for foot in self._spread(stance.feet, count, 0.32):
-                yield stance.top, foot
+                yield self._hooked(stance.top, foot)
         elif count := strokes.get(StrokeKind.FAN):
             yield from self._fan(count)
         elif count := strokes.get(StrokeKind.LEAF):
@@ -168,9 +168,9 @@ class _Drawer:
             for share in _shares(max(2, _drawn(count))):
                 yield tuple(_round_strand(stance, share * _LEAF * stance.width))
         elif StrokeKind.STEM in strokes:
-            yield self._hooked(stance.top)
+            yield self._hooked(stance.top, stance.foot)
         elif self._leans:
-            yield self._hooked(self._under_head())
+            yield self._hooked(self._under_head(), stance.foot)
 
     def _fan(self, count: int) -> Iterator[tuple[Point, ...]]:
         stance = self.stance
@@ -202,8 +202,8 @@ class _Drawer:
         """1 for a foot hooked to the right, -1 to the left, 0 for none."""
         return (StrokeKind.HOOK_RIGHT in self.strokes) - (StrokeKind.HOOK_LEFT in self.strokes)
 
-    def _hooked(self, start: Point) -> tuple[Point, ...]:
-        x, y = self.stance.foot
+    def _hooked(self, start: Point, foot: Point) -> tuple[Point, ...]:
+        x, y = foot
         if StrokeKind.EYE in self.strokes:
             return start, (x, y - 2.2 * _EYE * self.stance.width)
         if not self._hook:
@@ -316,10 +316,16 @@ class _Drawer:
             elif StrokeKind.FAN in self.strokes:
                 middle = 0.34 * size
             elif abs(end[0] - start[0]) > 0.5 * self.stance.width:
-                middle = max(0.28 * min(size, self.stance.height), 0.2 * width + (count - 1) * _APART / 2)
+                middle = self._under_cap(unit(start, end), count, half)
             elif size > self.stance.height:
                 middle = (0.5 - SPARE) * self.stance.height
             yield from self._slanting(start, end, middle, count, half)
+
+    def _under_cap(self, way: Point, count: int, half: float) -> float:
+        """How far down a leaning stem its bars have their middle, so that they keep clear of the cap."""
+        pitch = max(_APART, _BAR_PITCH * self.stance.width)
+        rise = abs(way[0] - _SLANT * way[1]) * half
+        return (_APART + rise) / max(way[1], 0.2) + (count - 1) / 2 * pitch
 
     def _slanting(self, start: Point, end: Point, middle: float, count: int, half: float) -> Iterator[Mark]:
         """Slanting bars about a place on the way from one point to another."""
