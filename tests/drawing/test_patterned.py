@@ -178,7 +178,8 @@ def test_the_caption_tells_where_borders_are(tmp_path: Path) -> None:
     captions = " ".join(drawn(tmp_path, FLARED).texts("caption"))
     assert "hem edging on rows 25 to 30 (176 sts); yoke on rows 3 to 8 (89 sts)" in captions
     captions = " ".join(drawn(tmp_path, FOLDED).texts("caption"))
-    assert "hem edging on rows 1 to 6 (124 sts) and rows 61 to 66 (56 sts)" in captions
+    assert "hem edging, back, on rows 1 to 6 (124 sts)" in captions
+    assert "hem edging, each front, on rows 61 to 66 (56 sts)" in captions
 
 
 @pytest.mark.parametrize("text", [PANEL, FLARED, FOLDED])

@@ -53,16 +53,14 @@ def draw_strips(block: Block, piece: Piece, view: View) -> None:
         block.add("border", area.name, lines)
 
 
-def strip_words(piece: Piece) -> Iterator[str]:
+def strip_words(piece: Piece) -> tuple[str, ...]:
     """Each border with its rows and stitches: ``edging on rows 25 to 30 (176 sts)``."""
-    places: dict[str, list[str]] = {}
-    for area in _borders(piece):
-        rows = f"row {area.first_row}" if area.rows == 1 else f"rows {area.first_row} to {area.last_row}"
-        words = f"{rows} ({area.stitches} sts)"
-        if words not in places.setdefault(area.name, []):
-            places[area.name].append(words)
-    for name, words_of in places.items():
-        yield f"{name} on {' and '.join(words_of)}"
+    return tuple(dict.fromkeys(map(_strip_words, _borders(piece))))
+
+
+def _strip_words(area: PatternedArea) -> str:
+    rows = f"row {area.first_row}" if area.rows == 1 else f"rows {area.first_row} to {area.last_row}"
+    return f"{area.name}{',' if ',' in area.name else ''} on {rows} ({area.stitches} sts)"
 
 
 def _borders(piece: Piece) -> Iterator[PatternedArea]:
