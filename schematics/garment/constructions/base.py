@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
+from itertools import pairwise
 from typing import Any, TypeAlias, cast
 
 import numpy as np
@@ -11,9 +13,21 @@ from numpy.typing import NDArray
 from pydantic import BaseModel, ConfigDict, Field
 from shapely import LineString, Point, Polygon
 
+from schematics.crochet.charts.chart import Chart
 from schematics.crochet.fabric import Counted, Fabric
 from schematics.design.design import Parts, Size
-from schematics.garment.garment import Edge, Piece, Ring, Seam, Span, Vertices, Walk, WalkName, WorkArrow
+from schematics.garment.garment import (
+    Edge,
+    Piece,
+    Ring,
+    Seam,
+    Span,
+    Vertex,
+    Vertices,
+    Walk,
+    WalkName,
+    WorkArrow,
+)
 
 STITCHES, ROWS = Counted.STITCHES, Counted.ROWS
 
@@ -98,10 +112,90 @@ def _rectangle(
 
 
 def panel_piece(size: Size, fabric: Fabric) -> Piece:
-    """The centre panel, worked upwards from the hem, drawn with its outside up."""
-    sides = "lower", "right side", "top", "left side"
+    """The centre panel, worked upwards from the hem, drawn with its outside up.
+
+    One that tapers has straight slopes over its set-up, its repeats and its closing, half of what each
+    adds on either side. Closed form: see `tests/garment/constructions/test_taper.py`.
+    """
+    names = "lower", "right side", "top", "left side"
     width, length = ("width", size.panel_stitches, STITCHES), ("length", size.panel_rows, ROWS)
-    return _rectangle("centre panel", "panel", fabric, sides, width, length)
+    whole = _rectangle("centre panel", "panel", fabric, names, width, length)
+    if fabric.chart is None or not any(fabric.chart.adds):
+        return whole
+    slopes = _slopes(size, fabric, fabric.chart)
+    right = [(half, height) for half, height in slopes]
+    left = [(-half, height) for half, height in reversed(slopes)]
+    corners = [left[-1], right[0], right[-1], left[0]]
+    sides = [
+        edge_of(each, path, size.panel_rows, ROWS, fabric)
+        for each, path in ((names[1], right), (names[3], left))
+    ]
+    side_cm = sum(math.dist(*each) for each in pairwise(right))
+    stitches = panel_top(size, fabric)
+    widest, height = max(half for half, _ in slopes), slopes[-1][1]
+    return replace(
+        whole,
+        outline=polygon([*left[-1:], *right, *left]),
+        edges=(
+            edge_of(names[0], corners[:2], size.panel_stitches, STITCHES, fabric),
+            replace(sides[0], length_cm=side_cm),
+            edge_of(names[2], corners[2:], stitches, STITCHES, fabric),
+            replace(sides[1], length_cm=side_cm),
+        ),
+        spans=(
+            Span(key="panel.width", vertices=corners[:2]),
+            Span(key="panel.length", vertices=((widest, 0.0), (widest, height))),
+            Span(key="panel.top", vertices=corners[2:]),
+        ),
+    )
+
+
+def panel_top(size: Size, fabric: Fabric) -> int:
+    """Stitches at the top of the panel."""
+    if fabric.chart is None:
+        return size.panel_stitches
+    return fabric.chart.top(size.panel_stitches, fabric.row_rule.repeats(size.panel_rows))
+
+
+def _slopes(size: Size, fabric: Fabric, chart: Chart) -> list[Vertex]:
+    """Half the width and the height at the foot and after set-up, repeats and closing of a panel, in cm."""
+    rule, rows = fabric.row_rule, size.panel_rows
+    repeats, (setup, repeat, closing) = rule.repeats(rows), chart.adds
+    stitches, ends = size.panel_stitches, [(size.panel_stitches, 0)]
+    for added, up_to in (
+        (setup, rule.setup), (repeat * repeats, rows - rule.closing), (closing, rows),
+    ):  # fmt: skip
+        stitches += added
+        if up_to > ends[-1][1]:
+            ends.append((stitches, up_to))
+    return [(fabric.length_cm(wide, STITCHES) / 2, fabric.length_cm(high, ROWS)) for wide, high in ends]
+
+
+def half_panel(panel: Piece, corner: Vertex, along: Vertex, into: Vertex) -> tuple[Vertex, Vertex, Vertex]:
+    """The top and foot of a panel's middle laid flat beside its seam, and the seam's lower end.
+
+    A panel that tapers is taken as a trapezoid, whose sides are straight.
+
+    Args:
+        panel: the panel.
+        corner: the seam's upper end.
+        along: the seam's direction downwards, of length 1.
+        into: that of the panel, square to the seam, of length 1.
+    """
+    top, foot, length = (
+        panel.edge("top").length_cm / 2, panel.edge("lower").length_cm / 2, panel.outline.bounds[3],
+    )  # fmt: skip
+    side = math.hypot(foot - top, length)
+    sine, cosine = (foot - top) / side, length / side
+
+    def moved(start: Vertex, across: float, down: float) -> Vertex:
+        return (
+            start[0] + across * into[0] + down * along[0],
+            start[1] + across * into[1] + down * along[1],
+        )
+
+    middle = moved(corner, top * cosine, -top * sine)
+    return middle, moved(middle, length * sine, length * cosine), moved(corner, 0.0, side)
 
 
 def band_pieces(size: Size, parts: Parts, neck: Ring, arm: Ring) -> tuple[Piece, Piece]:
