@@ -6,7 +6,7 @@ import difflib
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from schematics.checks import arm_place, chart_counts, counts, flat, intent, seams, slot
+from schematics.checks import arm_place, borders, chart_counts, counts, flat, intent, seams, slot
 from schematics.checks.finding import Case, Explanation, Family, Finding
 from schematics.checks.ruled import ruled_family
 from schematics.errors import SchematicsError
@@ -22,6 +22,7 @@ FAMILIES: tuple[Family, ...] = (
     ruled_family("hang"),
     counts.FAMILY,
     chart_counts.FAMILY,
+    borders.FAMILY,
     flat.FAMILY,
     intent.FAMILY,
 )

@@ -29,7 +29,7 @@ def check(case: Case) -> Iterator[Finding]:
 def _of_piece(case: Case, piece: Piece) -> Finding:
     stitches = piece.foundation_stitches
     rows = max(edge.count for edge in piece.edges if edge.counted is Counted.ROWS)
-    counts, fault = _worked(piece.fabric, stitches, max(0, piece.fabric.row_rule.repeats(rows)))
+    counts, fault = rows_counted(piece.fabric, stitches, max(0, piece.fabric.row_rule.repeats(rows)))
     if fault:
         sentence = f"{sentence_case(piece.name)}, on {stitches} stitches its chart cannot be worked: {fault}."
         return case.finding(CODE, Severity.STOP, piece.name, sentence, stitches_count=stitches)
@@ -48,7 +48,7 @@ def _of_piece(case: Case, piece: Piece) -> Finding:
 
 
 @lru_cache(maxsize=1024)
-def _worked(fabric: Fabric, stitches: int, repeats: int) -> tuple[tuple[int, ...], str]:
+def rows_counted(fabric: Fabric, stitches: int, repeats: int) -> tuple[tuple[int, ...], str]:
     """The count of each row, and what is wrong with the first that cannot be worked."""
     chart = fabric.chart
     assert chart is not None

@@ -61,13 +61,13 @@ def _same_count(piece: Piece, counted: Counted) -> list[list[Edge]]:
 def _ruled(case: Case, piece: Piece, edges: list[Edge]) -> Finding:
     edge, rule = edges[0], bound_by(edges[0])
     across, one = edge.counted is Counted.STITCHES, edge.count == 1
-    asks = _multiple_words(rule) if across else _repeat_words(edge.fabric.row_rule)
+    asks = multiple_in_words(rule) if across else _repeat_words(edge.fabric.row_rule)
     noun = ("stitch" if one else "stitches") if across else ("row" if one else "rows")
     place = f"{piece.name}, {listed(each.name for each in edges)}"
     if rule.allows(edge.count):
         severity, verdict = Severity.GOOD, f"{edge.count} {noun} {'fits' if one else 'fit'} {asks}"
     else:
-        severity, nearest = Severity.STOP, _nearest_words(rule, edge.count)
+        severity, nearest = Severity.STOP, nearest_words(rule, edge.count)
         verdict = f"{edge.count} {noun} {'does' if one else 'do'} not fit {asks}; {nearest}"
     return case.finding(
         MULTIPLE if across else REPEAT,
@@ -80,7 +80,8 @@ def _ruled(case: Case, piece: Piece, edges: list[Edge]) -> Finding:
     )
 
 
-def _multiple_words(rule: CountRule) -> str:
+def multiple_in_words(rule: CountRule) -> str:
+    """What a pattern asks of a count of stitches: ``a multiple of 4 plus 2``."""
     if rule.only:
         return f"a pattern of {multiple_words(rule)}"
     if rule.multiple == 1:
@@ -95,7 +96,8 @@ def _repeat_words(rule: RowRule) -> str:
     return f"{whole} with {listed(ends)}" if ends else whole
 
 
-def _nearest_words(rule: CountRule, count: int) -> str:
+def nearest_words(rule: CountRule, count: int) -> str:
+    """The counts below and above that fit a pattern."""
     below, above = rule.at_most(count), rule.at_least(count)
     if rule.only:
         return f"make it {rule.plus}"

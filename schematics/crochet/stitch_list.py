@@ -141,7 +141,7 @@ def puff(number: int) -> Stitch:
     """Long loops pulled up in one stitch, closed together."""
     return Stitch(
         abbreviation=f"{number}-loop puff", words=f"puff stitch of {number} loops", height=Height.HALF_DOUBLE,
-        loops=True, symbol=(Stroke(StrokeKind.LEAF, number),),
+        loops=True, symbol=(Stroke(StrokeKind.LOOPS, number),),
         definition=f"{_WORK} as tall as the row) {number} times in the same stitch; {_THROUGH_ALL}",
     )  # fmt: skip
 
@@ -184,7 +184,7 @@ STITCHES = (
     *(_post(height, post) for height in _POSTS for post in Post),
     Stitch(
         abbreviation="V-st", words="V stitch: double crochet, chain, double crochet in one stitch", makes=3,
-        height=Height.DOUBLE, symbol=read_symbol("2 fan, cap, 1 bar"),
+        height=Height.DOUBLE, symbol=read_symbol("2 fan, cap, 1 bar, oval"),
         definition="work dc, ch 1, dc in the same stitch",
         uk=("V-st", "V stitch: treble crochet, chain, treble crochet in one stitch"),
     ),

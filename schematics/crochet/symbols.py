@@ -26,6 +26,7 @@ class StrokeKind(StrEnum):
     LEGS = "legs"
     FAN = "fan"
     LEAF = "leaf"
+    LOOPS = "loops"
     CROWN = "crown"
     EYE = "eye"
     ROOF = "roof"
@@ -44,6 +45,7 @@ STROKE_WORDS = {
     StrokeKind.LEGS: "so many stems that meet at the top, as for stitches worked together",
     StrokeKind.FAN: "so many stems that meet at the foot, as for stitches worked into one",
     StrokeKind.LEAF: "so many stems that meet at top and foot, as for a bobble",
+    StrokeKind.LOOPS: "so many long loops side by side in a round outline, as for a puff",
     StrokeKind.CROWN: "a small oval on top, as for a popcorn",
     StrokeKind.EYE: "a small open loop at the foot, as for an extended stitch",
     StrokeKind.ROOF: "a wide stroke that closes the top of a leaf",
@@ -51,7 +53,7 @@ STROKE_WORDS = {
 }
 """What each stroke is, for the guide to specs and the schema."""
 
-COUNTED = frozenset({StrokeKind.BARS, StrokeKind.LEGS, StrokeKind.FAN, StrokeKind.LEAF})
+COUNTED = frozenset({StrokeKind.BARS, StrokeKind.LEGS, StrokeKind.FAN, StrokeKind.LEAF, StrokeKind.LOOPS})
 MOST_STROKES = 9
 
 
@@ -72,7 +74,7 @@ class Stroke:
 
 Symbol = tuple[Stroke, ...]
 
-_SINGULAR = {StrokeKind.BARS: "bar", StrokeKind.LEGS: "leg"}
+_SINGULAR = {StrokeKind.BARS: "bar", StrokeKind.LEGS: "leg", StrokeKind.LOOPS: "loop"}
 _BY_WORD = {kind.value: kind for kind in StrokeKind} | {word: kind for kind, word in _SINGULAR.items()}
 _STROKE = re.compile(r"(?:(?P<count>[0-9]+)\s+)?(?P<word>[a-z]+(?:\s+[a-z]+)?)", re.IGNORECASE)
 

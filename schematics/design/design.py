@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Callable
-from dataclasses import dataclass, field, fields
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
 from schematics.crochet.fabric import Fabric
 from schematics.crochet.terms import Terms
 from schematics.crochet.yarn_use import YarnUse
+from schematics.design.border import Border
 from schematics.design.limits import Limits
 from schematics.units import Unit
 from schematics.wearer.body import WearerSpec
@@ -26,19 +27,24 @@ class Yarn:
     ball_length_m: float | None = None
 
 
+PARTS = ("body", "centre_panel", "neck_band", "arm_bands")
+"""The parts that are worked in a fabric of their own, by their keys in a spec."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Parts:
-    """Which fabric each part is worked in."""
+    """Which fabric each part is worked in, and the ``borders`` that some rows of the body are."""
 
     body: Fabric
     centre_panel: Fabric
     neck_band: Fabric
     arm_bands: Fabric
+    borders: tuple[Border, ...] = field(default=(), hash=False)
 
     @property
     def by_name(self) -> dict[str, Fabric]:
         """The fabric of each part by the part's name, such as ``centre panel``."""
-        return {each.name.replace("_", " "): getattr(self, each.name) for each in fields(self)}
+        return {key.replace("_", " "): getattr(self, key) for key in PARTS}
 
     @property
     def fabrics(self) -> dict[str, Fabric]:
@@ -51,7 +57,8 @@ class Parts:
 
     def with_fabrics(self, changed: Callable[[Fabric], Fabric]) -> Parts:
         """The same parts, each in what its fabric is changed to."""
-        return Parts(**{each.name: changed(getattr(self, each.name)) for each in fields(self)})
+        fabrics = {key: changed(getattr(self, key)) for key in PARTS}
+        return Parts(**fabrics, borders=self.borders)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

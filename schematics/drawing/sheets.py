@@ -18,13 +18,16 @@ from schematics.drawing.pieces.nest import draw_nest
 from schematics.drawing.pieces.pieces import common_scale, draw_pieces
 from schematics.drawing.worn.worn import draw_worn
 
-DESIGN_SHEETS: dict[str, Callable[[Setting], Drawing | None]] = {
+DESIGN_SHEETS: dict[str, Callable[[Setting], Drawing | tuple[Drawing, ...] | None]] = {
     "cover": draw_cover,
     "sizes": draw_all_sizes,
     "nest": draw_nest,
     "panel": draw_panel_chart,
 }
-"""Sheets of a whole design by the stem of their files; None where a design has no use for one."""
+"""Sheets of a whole design by the stem of their files; None where a design has no use for one.
+
+Several drawings under one stem are several sheets: ``panel``, ``panel-2`` and so on.
+"""
 
 SIZE_SHEETS: dict[str, Callable[[Setting, Result], Drawing]] = {
     "pieces": draw_pieces,
@@ -94,7 +97,11 @@ class Pages:
 
     def __init__(self, setting: Setting) -> None:
         self._setting = setting
-        self._own = [(stem, drawing) for stem, draw in DESIGN_SHEETS.items() if (drawing := draw(setting))]
+        self._own = [
+            (f"{stem}-{number}" if number > 1 else stem, drawing)
+            for stem, draw in DESIGN_SHEETS.items()
+            for number, drawing in enumerate(_drawings(draw(setting)), start=1)
+        ]
         self._sized = [(stem, result) for result in setting.results for stem in SIZE_SHEETS]
         self.names: tuple[tuple[str, str | None], ...] = (
             *((stem, None) for stem, _ in self._own),
@@ -112,6 +119,12 @@ class Pages:
             drawing = SIZE_SHEETS[stem](self._setting, result)
         sheet = finish(self._setting, drawing, result, index + 1, len(self.names))
         return Page(stem=stem, size=size, sheet=sheet)
+
+
+def _drawings(drawn: Drawing | tuple[Drawing, ...] | None) -> tuple[Drawing, ...]:
+    if drawn is None:
+        return ()
+    return (drawn,) if isinstance(drawn, Drawing) else drawn
 
 
 def draw_sheets(setting: Setting) -> Iterator[Page]:

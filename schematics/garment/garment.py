@@ -20,6 +20,7 @@ from shapely import LineString, Point, Polygon
 from shapely.affinity import scale
 
 from schematics.crochet.fabric import Counted, Fabric
+from schematics.garment.patterned_area import PatternedArea
 
 Vertex: TypeAlias = tuple[float, float]
 
@@ -101,7 +102,8 @@ class Crease(Line):
 class Piece:
     """A flat piece of fabric; ``outline`` is the right half when it is ``on_fold``.
 
-    ``worked_cm2`` is the area its stitches make, where no flat outline shows that exactly.
+    ``worked_cm2`` is the area its stitches make, where no flat outline shows that exactly; ``patterned`` is
+    where it is worked from a chart, or is a border.
     """
 
     name: str
@@ -115,6 +117,7 @@ class Piece:
     on_fold: bool = False
     creases: tuple[Crease, ...] = ()
     worked_cm2: float | None = None
+    patterned: tuple[PatternedArea, ...] = ()
 
     def edge(self, name: str) -> Edge:
         """The edge of that name; `KeyError` if the piece has none."""

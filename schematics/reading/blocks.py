@@ -13,11 +13,11 @@ from pydantic import (
 )
 from pydantic_core import InitErrorDetails
 
-from schematics.crochet.fabric import CountRule, RowRule, Swatch, swatch_faults
+from schematics.crochet.fabric import Swatch, swatch_faults
 from schematics.crochet.stitches import TURNING_CHAINS
-from schematics.reading.chart_block import ChartBlock, OwnStitches, chart_errors
+from schematics.reading.pattern_block import PatternBlock
 from schematics.reading.problems import listed
-from schematics.reading.spec_block import Count, Extra, SpecBlock
+from schematics.reading.spec_block import SpecBlock
 from schematics.reading.spec_words import NameInFile
 from schematics.reading.values import Amount, Context, Fraction, LengthValue, TextValue, Whole, refuse
 
@@ -101,65 +101,18 @@ class StretchBlock(SpecBlock):
     along: Stretch = Field(default=0.0, description="in the direction of the rows, as 0.15 or '15 %'")
 
 
-class MultipleBlock(SpecBlock):
-    """The stitch counts the pattern allows: ``of`` times any number, plus ``plus``; or one count exactly."""
-
-    of: Count | None = Field(default=None, description="stitches in one repeat")
-    plus: Extra = Field(default=0, description="stitches besides the repeats")
-    exactly: Count | None = Field(
-        default=None, description="the only count allowed, in place of the others: a motif without a repeat"
-    )
-
-    @model_validator(mode="after")
-    def _repeats_or_not(self) -> Self:
-        if self.exactly is None and self.of is None:
-            raise refuse(
-                "the key 'of' is missing: stitches in one repeat; or 'exactly' where nothing repeats"
-            )
-        if self.exactly is not None and (self.of is not None or self.plus):
-            raise refuse("'exactly' allows one count alone; delete it, or 'of' and 'plus'")
-        return self
-
-    def rule(self) -> CountRule:
-        """The rule the program uses."""
-        if self.of is None:
-            return CountRule.exactly(self.exactly or 1)
-        return CountRule(multiple=self.of, plus=self.plus)
-
-
-class RowRepeatBlock(SpecBlock):
-    """The row counts the pattern allows: set-up, repeats, closing."""
-
-    rows: Count = Field(description="rows in one repeat")
-    setup: Extra = Field(default=0, description="rows before the first repeat")
-    closing: Extra = Field(default=0, description="rows after the last repeat")
-
-    def rule(self) -> RowRule:
-        """The rule the program uses."""
-        return RowRule(setup=self.setup, repeat=self.rows, closing=self.closing)
-
-
-class FabricBlock(SpecBlock):
+class FabricBlock(PatternBlock):
     """One stitch pattern worked with one yarn and hook."""
 
-    stitch: Annotated[str, TextValue()] = Field(description="the stitch's name, in US terms")
     swatch: SwatchBlock = Field(description="a washed swatch: stitches, rows, width and height")
     stretch: StretchBlock | None = Field(
         default=None, description="how far the fabric gives; none if left out"
     )
-    multiple: MultipleBlock | None = Field(default=None, description="stitch multiple; any count if left out")
-    row_repeat: RowRepeatBlock | None = Field(default=None, description="row repeat; any count if left out")
     turning_chains: Annotated[int, Whole(0, 10)] | None = Field(
         default=None,
         validate_default=True,
         description="chains skipped at the turn; may be left out for slip stitch, single, half double, "
         "double and treble crochet",
-    )
-    stitches: OwnStitches = Field(
-        default={}, description="stitches of your own, by abbreviation, for the chart"
-    )
-    chart: ChartBlock | None = Field(
-        default=None, description="the stitch pattern row by row, to be drawn as a stitch chart"
     )
 
     @field_validator("turning_chains")
@@ -172,18 +125,6 @@ class FabricBlock(SpecBlock):
                 f"which are known only for {listed(list(TURNING_CHAINS), 'and')}",
                 missing=True,
             )
-        return value
-
-    @field_validator("chart")
-    @classmethod
-    def _fits(cls, value: ChartBlock | None, info: ValidationInfo) -> ChartBlock | None:
-        if value is None or not {"multiple", "row_repeat", "stitches"} <= info.data.keys():
-            return value
-        multiple, repeat = info.data["multiple"], info.data["row_repeat"]
-        rules = multiple and multiple.rule(), repeat and repeat.rule()
-        errors = list(chart_errors(value, info.data["stitches"], *rules))
-        if errors:
-            raise ValidationError.from_exception_data(cls.__name__, errors)
         return value
 
 

@@ -8,6 +8,7 @@ from typing import Annotated, Any, Literal
 from pydantic import Field, GetPydanticSchema
 
 from schematics.reading.blocks import MOST_FABRICS, FabricBlock, PartsBlock, YarnBlock
+from schematics.reading.border_block import Borders
 from schematics.reading.count_blocks import BLOCKS, LEFT_OUT, CountsOf
 from schematics.reading.grading_block import GradingBlock
 from schematics.reading.listed_blocks import LIMITS_BLOCK, WEARER_BLOCK, LimitRules, WearerRules
@@ -69,6 +70,9 @@ class DesignBlock(SpecBlock):
         min_length=1, max_length=MOST_FABRICS, description="every fabric by a name of your own"
     )
     parts: PartsBlock = Field(description="which fabric each part is worked in")
+    borders: Borders = Field(
+        default={}, description="rows of the body in a stitch pattern of their own, by a name of your own"
+    )
     limits: Annotated[LimitRules, GetPydanticSchema(lambda _, handler: handler(LIMITS_BLOCK))] | None = Field(
         default=None, description="limits of the checks that replace the usual ones"
     )

@@ -47,7 +47,10 @@ def _head(block: DesignBlock, path: Path) -> Design:
             ball_length_m=block.yarn.ball_length,
         ),
         hook_mm=block.hook,
-        parts=Parts(**{part: fabrics[name] for part, name in block.parts}),
+        parts=Parts(
+            **{part: fabrics[name] for part, name in block.parts},
+            borders=tuple(each.border(name) for name, each in block.borders.items()),
+        ),
         sizes=(),
         limits=block.limits.limits() if block.limits else Limits(),
         yarn_use=block.yarn_use.use() if block.yarn_use else YarnUse(),

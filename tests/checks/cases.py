@@ -15,6 +15,7 @@ from schematics.checks.finding import Case, Finding
 from schematics.crochet.charts.chart import Chart
 from schematics.crochet.charts.chart_text import parse_row
 from schematics.crochet.fabric import Fabric, RowRule, Swatch
+from schematics.design.border import Border, BorderEdge
 from schematics.design.design import Design, Parts, Size, Yarn
 from schematics.design.limits import Limits
 from schematics.garment.arm_freedom import arm_freedom
@@ -124,6 +125,11 @@ def charted(
     chart = Chart(setup=tuple(map(parse_row, setup)), repeat=tuple(map(parse_row, repeat)), adds=adds)
     rule = RowRule(setup=len(setup), repeat=len(repeat))
     return fabric(chart=chart, row_rule=rule, **changes)
+
+
+def border(*, at: BorderEdge | int, rows: int = 6, **changes: Any) -> Border:
+    """A border without a multiple, but for what is given."""
+    return Border(**({"name": "edging", "stitch": "lace", "at": at, "rows": rows} | changes))
 
 
 def findings(case: Case, code: str) -> list[Finding]:

@@ -7,9 +7,10 @@ from dataclasses import replace
 
 from schematics.checks.finding import Case
 from schematics.crochet.fabric import CountRule, RowRule
+from schematics.design.border import BorderEdge
 from schematics.design.design import Meant
 from schematics.wearer.body import Body, Origin, Stage
-from tests.checks.cases import CHILD, PARTS, charted, fabric, make_case, measured, spread
+from tests.checks.cases import CHILD, PARTS, border, charted, fabric, make_case, measured, spread
 from tests.checks.folded_cases import folded_case
 
 BY_AGE = {body: spread(v.low_cm, v.cm, v.high_cm, Origin.AGE_TABLE) for body, v in CHILD.items()}
@@ -35,6 +36,7 @@ def gallery() -> dict[str, Case]:
         "chart on too narrow a panel": make_case(
             panel_stitches=4, parts=replace(PARTS, centre_panel=charted("4 hdc, hdc across, 4 hdc"))
         ),
+        "a yoke among increases": make_case(parts=replace(PARTS, borders=(border(at=BorderEdge.NECK),))),
         "odd neck": make_case(neck=37),
         "no increase row": make_case(rows=1),
         "over a circle": make_case(rows=15, panel_rows=15),

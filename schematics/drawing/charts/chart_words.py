@@ -1,14 +1,90 @@
-"""What a stitch chart's sheet says in words: its rows, and the counts of every size."""
+"""What a stitch chart's sheets say in words: how to read it, its rows, and the counts of every size."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
-from schematics.crochet.charts.chart import Chart
+from schematics.crochet.charts.chart import Chart, ChartSection, Side
+from schematics.crochet.charts.worked_rows import PlacedStitch
 from schematics.crochet.fabric import Fabric
+from schematics.crochet.symbols import COUNTED, StrokeKind, Symbol
 from schematics.crochet.terms import Terms
-from schematics.design.design import Size
 from schematics.design.size_string import size_string
+from schematics.drawing.charts.chart_layout import seen_loop, seen_passing, seen_symbol
+from schematics.drawing.charts.chart_views import ChartPiece, ChartView, repeats_of
+from schematics.drawing.charts.stitch_symbols import MOST_STRANDS
+
+_MISFIT = "\N{EN DASH}"
+
+
+def row_span(numbers: range) -> str:
+    """``row 3``, ``rows 3 and 4`` or ``rows 3 to 6``."""
+    first, last = numbers[0], numbers[-1]
+    if first == last:
+        return f"row {first}"
+    return f"rows {first} {'and' if last == first + 1 else 'to'} {last}"
+
+
+def reading_facts(fabric: Fabric, views: Sequence[ChartView], terms: Terms) -> Iterator[str]:
+    """How the charts are read, a paragraph each."""
+    chart = fabric.chart
+    assert chart
+    stitches = [(row.side, placed) for view in views for row in view.rows for placed in row.stitches]
+    yield (
+        "Read from the bottom up: right-side rows (RS) from right to left, wrong-side rows (WS) from left to right. "
+        "Beside a row stand its number, where it begins, and in brackets its count of stitches, where it ends. "
+        f"{terms} terms."
+    )
+    if sided := list(_sided(stitches)):
+        yield (
+            "The chart shows the right side of the fabric. A stitch of a wrong-side row is drawn as it looks from "
+            f"there: {', and '.join(sided)}."
+        )
+    if any(placed.target for _, placed in stitches):
+        yield (
+            "The foot of a symbol stands at the stitch that it is worked into or round, however far down; a broken "
+            "stroke passes behind the whole one."
+        )
+    if any(placed.worked.surface for _, placed in stitches):
+        yield (
+            "Surface stitches are drawn beside the stitch of the fabric that they lie over. They are not counted, and "
+            "the next row passes over them."
+        )
+    if any(row.skipped for view in views for row in view.rows):
+        yield terms.text("A skipped stitch (sk) has nothing worked into it: no foot stands on it.")
+    if any(_has_figure(placed.worked.makes, placed.worked.stitch.symbol) for _, placed in stitches):
+        yield "A figure in a symbol says how many legs or loops it has."
+    if chains := fabric.turning_chains:
+        which = "The chain that turns a row is" if chains == 1 else f"The {chains} chains that turn a row are"
+        yield f"{which} not drawn and not counted as a stitch."
+    if chart.colours:
+        yield (
+            "Hatching is a colour, and letters beside the row's number are its colours in working order. A yarn that "
+            f"rests is {'carried along' if chart.carried else 'cut'}."
+        )
+    if len(chart.repeat) % 2:
+        yield (
+            f"The repeat has an odd number of rows ({len(chart.repeat)}): every second time it is worked, right side "
+            "and wrong side change places."
+        )
+
+
+def _sided(stitches: Iterable[tuple[Side, PlacedStitch]]) -> Iterator[str]:
+    """What is drawn otherwise on a wrong-side row than it is worked."""
+    wrong = [placed for side, placed in stitches if side is Side.WRONG]
+    if any(seen_symbol(each.worked.stitch.symbol, Side.WRONG) != each.worked.stitch.symbol for each in wrong):
+        yield "a back post has the symbol of a front post, and a front post that of a back post"
+    if any(seen_loop(each.worked.loop, Side.WRONG) is not each.worked.loop for each in wrong):
+        yield "the back loop has the arc of the front loop, and the other way about"
+    if any(seen_passing(each.passing, Side.WRONG) is not each.passing for each in wrong):
+        yield "what is worked in front passes behind"
+
+
+def _has_figure(makes: int, symbol: Symbol) -> bool:
+    return makes < 2 and any(
+        each.count > MOST_STRANDS and each.kind in COUNTED - {StrokeKind.BARS, StrokeKind.LEGS}
+        for each in symbol
+    )
 
 
 def rows_in_words(chart: Chart, terms: Terms) -> list[str]:
@@ -19,16 +95,52 @@ def rows_in_words(chart: Chart, terms: Terms) -> list[str]:
     ]
 
 
-def size_lines(fabric: Fabric, sizes: Sequence[Size]) -> list[str]:
-    """Counts of every size."""
-    stitches = [size.panel_stitches for size in sizes]
-    return [
-        f"foundation chain: {size_string([str(fabric.foundation_chain(count)) for count in stitches])}",
-        f"stitches: {size_string([str(count) for count in stitches])}",
-        f"rows in all: {size_string([str(size.panel_rows) for size in sizes])}",
+def size_lines(fabric: Fabric, pieces: Sequence[ChartPiece]) -> list[str]:
+    """Counts of every size; a dash where a size's counts do not fit the chart."""
+    chart = fabric.chart
+    assert chart
+    numbers = next(numbers for section, numbers in chart.sections() if section is ChartSection.REPEAT)
+    repeats = [repeats_of(fabric, piece) for piece in pieces]
+    lines = [
+        f"foundation chain: {_string(fabric.foundation_chain(piece.stitches) for piece in pieces)}",
+        f"stitches: {_string(piece.stitches for piece in pieces)}",
     ]
+    if any(chart.adds):
+        tops = [
+            _MISFIT if times is None else chart.top(piece.stitches, times)
+            for piece, times in zip(pieces, repeats, strict=True)
+        ]
+        lines.append(f"stitches at the top: {_string(tops)}")
+    times = [_MISFIT if each is None else each for each in repeats]
+    lines += [
+        f"repeat {row_span(numbers)}: {_string(times)} times",
+        f"rows in all: {_string(piece.rows for piece in pieces)}",
+    ]
+    if None in repeats:
+        lines.append("where there is a dash, the panel does not fit the chart: see the checks of that size")
+    return lines
 
 
-def sizes_words(sizes: Sequence[Size]) -> str:
-    """``Sizes 2 (4, 6)``."""
-    return f"Sizes {size_string([size.name for size in sizes])}"
+def _string(counts: Iterable[object]) -> str:
+    return size_string([str(count) for count in counts])
+
+
+def sizes_words(names: Sequence[str]) -> str:
+    """``Size 2`` or ``Sizes 2 (4, 6)``."""
+    return f"Size {names[0]}" if len(names) == 1 else f"Sizes {size_string(names)}"
+
+
+def view_heading(view: ChartView) -> str:
+    """Whose chart it is: ``Sizes 2 (4): 10 stitches``."""
+    if not view.pieces:
+        return f"The narrowest that the chart may be: {view.stitches} stitches"
+    return f"{sizes_words([piece.size for piece in view.pieces])}: {view.stitches} stitches"
+
+
+def chart_description(fabric: Fabric, part: str, pieces: Sequence[ChartPiece], terms: Terms) -> str:
+    """The sheets in words, for screen readers."""
+    assert fabric.chart
+    return (
+        f"Stitch chart of the {part} in {terms.text(fabric.stitch)}. {' '.join(rows_in_words(fabric.chart, terms))} "
+        f"{sizes_words([piece.size for piece in pieces])}: {'; '.join(size_lines(fabric, pieces))}."
+    )

@@ -1,27 +1,184 @@
-"""The centre panel's stitch chart."""
+"""The sheets of a part's stitch chart: how it is read, a chart of each width, key, counts and rows in words."""
 
 from __future__ import annotations
 
-from schematics.document.lettering.text import LARGE, line_pitch
-from schematics.drawing.charts.chart_words import rows_in_words, size_lines, sizes_words
+import math
+from collections.abc import Iterable, Iterator, Sequence
+
+from schematics.crochet.charts.chart import Chart
+from schematics.crochet.fabric import Fabric
+from schematics.document.lettering.text import LARGE, SMALL, line_pitch, text_width, wrap
+from schematics.drawing.charts.chart_layout import lay_out
+from schematics.drawing.charts.chart_views import ChartPiece, ChartView, chart_views
+from schematics.drawing.charts.chart_words import (
+    chart_description,
+    reading_facts,
+    rows_in_words,
+    size_lines,
+    sizes_words,
+    view_heading,
+)
+from schematics.drawing.charts.page_flow import GUTTER, PageFlow, pages_needed
+from schematics.drawing.charts.stitch_grid import StitchGrid, Window
+from schematics.drawing.charts.stitch_key import KeyPart, key_block, key_parts
 from schematics.drawing.compose import Drawing, Setting
-from schematics.drawing.ink.page import drawing_area
+from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.marks import Point
+from schematics.drawing.ink.page import block_size, drawing_area
 from schematics.drawing.ink.text_block import TextBlock
 
+LARGEST_CELL, SMALLEST_CELL = 8.0, 5.0
+"""Widths of a cell, in mm. In the smaller, strokes of 0.35 mm stand 0.3 mm apart: 0.18 mm where it is printed at 60 %,
+which is more than two dots of 300 to the inch."""
 
-def draw_panel_chart(setting: Setting) -> Drawing | None:
-    """The chart sheet; None where the panel's fabric has no chart."""
-    design = setting.design
-    fabric = design.parts.centre_panel
+_STEP = 0.5
+_PARAGRAPH = 1.0
+_UNDER_GRID, _OVER_GRID = 10.0, 8.0
+"""Room for what stands under and over a grid, in mm."""
+
+
+def draw_panel_chart(setting: Setting) -> tuple[Drawing, ...]:
+    """The sheets of the centre panel's chart; none where its fabric has no chart."""
+    pieces = [
+        ChartPiece(size=size.name, stitches=size.panel_stitches, rows=size.panel_rows)
+        for size in setting.design.sizes
+    ]
+    return chart_sheets(setting, "centre panel", setting.design.parts.centre_panel, pieces)
+
+
+def chart_sheets(
+    setting: Setting, part: str, fabric: Fabric, pieces: Sequence[ChartPiece]
+) -> tuple[Drawing, ...]:
+    """The sheets of the chart that a part is worked from in all sizes; none where its fabric has no chart."""
     if fabric.chart is None:
-        return None
+        return ()
     area = drawing_area(setting.paper)
-    text = TextBlock(f"Centre panel: {fabric.stitch}", area.x1 - area.x0, line_pitch(LARGE))
-    words = rows_in_words(fabric.chart, design.terms)
-    text.add([*words, sizes_words(design.sizes), *size_lines(fabric, design.sizes)])
-    return Drawing(
-        groups=tuple(text.block("chart-rows", "rows").at(area.x0, area.y0)),
-        title="centre panel, stitch chart",
-        description=" ".join(words),
-        scale=None,
+    terms = setting.design.terms
+    width, height = area.x1 - area.x0, area.y1 - area.y0
+    column = (width - GUTTER) / 2
+    views = chart_views(fabric, pieces)
+    title = f"{part[0].upper()}{part[1:]}: {terms.text(fabric.stitch)}"
+    parts = key_parts(fabric.chart, views, terms, column)
+    rows = rows_in_words(fabric.chart, terms)
+    head = _lines_block("chart-heading", title, reading_facts(fabric, views, terms), width)
+    counts = _lines_block(
+        "chart-sizes", sizes_words([piece.size for piece in pieces]), size_lines(fabric, pieces), column
     )
+
+    def key(parts: Sequence[KeyPart], *, first: bool) -> Block:
+        return key_block(parts, _heading("Key", first=first))
+
+    def words(rows: Sequence[str], *, first: bool) -> Block:
+        return _lines_block("chart-rows", _heading("Rows in words", first=first), rows, column)
+
+    texts = [key(parts, first=True), counts, words(rows, first=True)]
+    side = _cell(views, block_size(head), [block_size(block) for block in texts], (width, height))
+    flow = PageFlow(width, height, lambda: _lines_block("chart-heading", f"{title}, continued", (), width))
+    flow.add(head)
+    for view in views:
+        for block in _view_blocks(fabric.chart, view, side, width, height):
+            flow.add(block)
+    flow.add_in_parts(parts, key)
+    flow.add(counts)
+    flow.add_in_parts(rows, words)
+    pages = flow.pages(area.x0, area.y0)
+    description = chart_description(fabric, part, pieces, terms)
+    return tuple(
+        Drawing(
+            groups=groups,
+            title=f"{part}, stitch chart{f', {number} of {len(pages)}' if len(pages) > 1 else ''}",
+            description=description,
+            scale=None,
+        )
+        for number, groups in enumerate(pages, start=1)
+    )
+
+
+def _heading(words: str, *, first: bool) -> str:
+    return words if first else f"{words}, continued"
+
+
+def _cell(views: Sequence[ChartView], head: Point, texts: Sequence[Point], area: Point) -> float:
+    """The largest cell with which everything needs no more sheets than with the smallest."""
+
+    def pages(side: float) -> int:
+        charts = [size for view in views for size in _estimates(view, side, area)]
+        return pages_needed([head, *charts, *texts], area, line_pitch(LARGE))
+
+    side, fewest = LARGEST_CELL, pages(SMALLEST_CELL)
+    while side > SMALLEST_CELL and pages(side) > fewest:
+        side -= _STEP
+    return side
+
+
+def _estimates(view: ChartView, side: float, area: Point) -> list[Point]:
+    """About how large the blocks of a view are."""
+    layout = lay_out(view.rows, side)
+    edges = [layout.edges(row) for row in range(len(view.rows))]
+    across = max(right for _, right in edges) - min(left for left, _ in edges)
+    beside = _labels(view)
+    up = len(view.rows) * layout.height
+    room = area[1] - _OVER_GRID - _UNDER_GRID - line_pitch(LARGE)
+    number = math.ceil(across / (area[0] - beside)) * math.ceil(up / room)
+    return [(min(across + beside, area[0]), min(up, room) + _OVER_GRID + _UNDER_GRID)] * number
+
+
+def _labels(view: ChartView) -> float:
+    """The width of what stands beside the grid, in mm."""
+    colours = max(len({placed.worked.colour for placed in row.stitches}) for row in view.rows)
+    number = text_width(f"{max(row.number for row in view.rows)} {'W' * colours}", SMALL, bold=True)
+    words = max(text_width(word) for each in view.sections for word in (each.section.words, each.words))
+    return 2 * (number + 9.0) + words + 8.0
+
+
+def _view_blocks(chart: Chart, view: ChartView, side: float, width: float, height: float) -> list[Block]:
+    """The chart of a view, in as many blocks as it needs."""
+    grid = StitchGrid(chart, view, side)
+    room = height - _OVER_GRID - _UNDER_GRID - line_pitch(LARGE)
+    ranges = list(_row_ranges(view, math.floor(room / grid.layout.height)))
+    widest = width - _labels(view)
+    while True:
+        cuts = grid.cuts(widest)
+        windows = [
+            Window(first, end, left, right, again) for left, right in cuts for first, end, again in ranges
+        ]
+        blocks = [
+            grid.block(window, view_heading(view), _part_words(view, grid, window)) for window in windows
+        ]
+        if all(block_size(block)[0] <= width for block in blocks) or widest <= 4 * side:
+            return blocks
+        widest -= side
+
+
+def _row_ranges(view: ChartView, most: int) -> Iterator[tuple[int, int, int]]:
+    """First row, end, and rows drawn again, for parts of at most so many rows."""
+    first, again = 0, 0
+    while first < len(view.rows):
+        left = len(view.rows) - first
+        parts = -(-left // (most - again))
+        end = first + -(-left // parts)
+        yield first, end, again
+        first, again = end, min(view.reach, most // 2)
+
+
+def _part_words(view: ChartView, grid: StitchGrid, window: Window) -> str:
+    """Which part of the chart it is, if it is one: rows from the foot, stitches from the left."""
+    parts = []
+    if (window.first, window.end) != (0, len(view.rows)):
+        parts.append(f"rows {window.first + 1} to {window.end} of {len(view.rows)} from the foot")
+    if (window.left, window.right) != grid.extent:
+        row = max(range(len(view.rows)), key=lambda each: view.rows[each].made)
+        shown = [
+            column + 1 for column in range(view.rows[row].made)
+            if window.left <= grid.layout.x(row, column) <= window.right
+        ]  # fmt: skip
+        parts.append(f"stitches {shown[0]} to {shown[-1]} of {view.rows[row].made} from the left")
+    return "; ".join(parts)
+
+
+def _lines_block(kind: str, heading: str, paragraphs: Iterable[str], width: float) -> Block:
+    """A heading with paragraphs under it."""
+    text = TextBlock(heading, width, line_pitch(LARGE))
+    for each in paragraphs:
+        text.add([each], _PARAGRAPH if len(wrap(each, width)) > 1 else 0.0)
+    return text.block(kind, heading)

@@ -61,6 +61,8 @@ class Pen(StrEnum):
     SEAM = "seam"
     INCREASE = "increase"
     FRAME = "frame"
+    SYMBOL = "symbol"
+    GRID = "grid"
     SOLID = "solid"
 
 
@@ -82,6 +84,8 @@ STROKES: Mapping[Pen, Stroke] = {
     Pen.SEAM: Stroke(0.25, (3, 1.5)),
     Pen.INCREASE: Stroke(0.25, (0.5, 1)),
     Pen.FRAME: Stroke(0.7),
+    Pen.SYMBOL: Stroke(0.35),
+    Pen.GRID: Stroke(0.13),
 }
 """Widths and dashes after ISO 128-2; the frame after ISO 5457. The solid pen fills and draws no line."""
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import replace
 from itertools import pairwise
 from typing import Any, TypeAlias, cast
@@ -28,6 +29,7 @@ from schematics.garment.garment import (
     WalkName,
     WorkArrow,
 )
+from schematics.garment.patterned_area import PatternedArea, Points, Sideways, Upright
 
 STITCHES, ROWS = Counted.STITCHES, Counted.ROWS
 
@@ -90,14 +92,18 @@ def _rectangle(
     """
     (across, wide, wide_kind), (up, high, high_kind) = lower, side
     half, height = fabric.length_cm(wide, wide_kind) / 2, fabric.length_cm(high, high_kind)
+    place: Callable[[Points], Points]
     corners = [(-half, 0.0), (half, 0.0), (half, height), (-half, height), (-half, 0.0)]
     edges = tuple(
         edge_of(each, corners[i : i + 2], *(lower, side)[i % 2][1:], fabric) for i, each in enumerate(names)
     )
     if high_kind is ROWS:
         way, words = ((0.0, height * 0.2), (0.0, height * 0.8)), "worked upwards"
+        place, stitches, rows = Upright(fabric=fabric, left=-half, foot=0), wide, high
     else:
         way, words = ((-half * 0.6, height / 2), (half * 0.6, height / 2)), "worked sideways"
+        place, stitches, rows = Sideways(fabric=fabric, left=-half, top=height), high, wide
+    area = PatternedArea(name=name, fabric=fabric, stitches=stitches, rows=rows, place=place)
     return Piece(
         name=name,
         fabric=fabric,
@@ -107,7 +113,8 @@ def _rectangle(
             Span(key=f"{key}.{word}", vertices=edges[i].vertices) for i, word in enumerate((across, up))
         ),
         work=WorkArrow(ways=(way,), words=words),
-        foundation_stitches=high if wide_kind is ROWS else wide,
+        foundation_stitches=stitches,
+        patterned=(area,) if fabric.chart else (),
     )
 
 
@@ -139,7 +146,7 @@ def panel_piece(size: Size, fabric: Fabric) -> Piece:
         edges=(
             edge_of(names[0], corners[:2], size.panel_stitches, STITCHES, fabric),
             replace(sides[0], length_cm=side_cm),
-            edge_of(names[2], corners[2:], stitches, STITCHES, fabric),
+            edge_of(names[2], corners[2:], stitches, STITCHES, fabric, partial=True),
             replace(sides[1], length_cm=side_cm),
         ),
         spans=(

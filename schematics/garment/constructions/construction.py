@@ -11,6 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from schematics.crochet.fabric import Fabric, Swatch
+from schematics.design.border import Border, BorderEdge
 from schematics.design.design import Parts, Size
 from schematics.garment.amounts import CountValues, Measure
 from schematics.garment.constructions.base import Counts
@@ -54,6 +55,9 @@ class Construction(ABC):
 
     usual_lengths: ClassVar[Mapping[str, tuple[str, str]]] = {}
     """Answers that are usual for this body and not for others, by the question: in cm and in inches."""
+
+    border_edges: frozenset[BorderEdge] = frozenset(BorderEdge)
+    """The edges along which whole rows of the body lie, so that a border can."""
 
     @abstractmethod
     def build(self, size: Size, parts: Parts) -> Garment:
@@ -133,6 +137,25 @@ class Construction(ABC):
     @abstractmethod
     def rows_worked(self, body: Any) -> tuple[tuple[int, int], ...]:
         """Stitches of each row of the body, first to last, and in how many parts they are worked."""
+
+    def border_rows(self, body: Any, border: Border) -> tuple[range, ...]:
+        """The rows of the body that a border is, from 1 in the order they are worked; some may lie beyond it.
+
+        Where its edge comes twice, as a folded body's hem does, it is a range of rows for each.
+        """
+        if border.at is BorderEdge.HEM:
+            last = len(self.rows_worked(body))
+            return (range(last - border.rows + 1, last + 1),)
+        first = 1 if border.at is BorderEdge.NECK else border.at
+        return (range(first, first + border.rows),)
+
+    def borders_on(self, body: Any, parts: Parts) -> Iterator[tuple[Border, range, int, int]]:
+        """The borders that lie on the body, with their rows: the stitches there, and in how many parts."""
+        rows = self.rows_worked(body) if parts.borders else ()
+        for border in parts.borders:
+            for at in self.border_rows(body, border):
+                if at[0] >= 1 and at[-1] <= len(rows):
+                    yield border, at, *rows[at[0] - 1]
 
     def shape_by_hand(self, sheet: HandSheet) -> None:
         """Put the shape's angles and radii on the sheet, and the area ``area.body``."""

@@ -10,6 +10,7 @@ from typing import Any, ClassVar
 from shapely import Point
 
 from schematics.crochet.fabric import CountRule, Fabric
+from schematics.design.border import Border, BorderEdge
 from schematics.design.design import Parts, Size
 from schematics.garment.amounts import Measure
 from schematics.garment.constructions.base import (
@@ -57,6 +58,7 @@ from schematics.garment.garment import (
     Slot,
     WorkArrow,
 )
+from schematics.garment.patterned_area import PatternedArea, Upright
 from schematics.units import format_cm
 
 _WORK_SHARES = (0.35, 0.5, 0.2, 0.65, 0.8, 0.1)
@@ -177,6 +179,7 @@ class Folded(Construction):
     summary = "one rectangle over the shoulders, with a neck hole and a slot for the panel"
     body_counts = FoldedBody
     arm_counts = FoldedArms
+    border_edges = frozenset({BorderEdge.HEM})
     levers = (
         Lever(purpose=Purpose.NECK, key="body.neck_width", most=5, apply=shifted(body__neck=2)),
         Lever(purpose=Purpose.NECK, key="body.neck_front", most=3, apply=_neck_depth),
@@ -269,13 +272,35 @@ class Folded(Construction):
         """Those of the steps."""
         return tuple(self.body_steps([body]).rows(0))
 
+    def border_rows(self, body: FoldedBody, border: Border) -> tuple[range, ...]:
+        """Along the hem once on the back and once on both fronts, which end there."""
+        (at,) = super().border_rows(body, border)
+        return (range(1, border.rows + 1), at) if border.at is BorderEdge.HEM else (at,)
+
+    def _border_areas(self, body: FoldedBody, parts: Parts, shape: FoldedShape) -> Iterator[PatternedArea]:
+        fabric = parts.body
+        for border, at, stitches, pieces in self.borders_on(body, parts):
+            wide = fabric.length_cm(stitches / pieces, STITCHES)
+            lefts = (-shape.side,) if pieces == 1 else (-shape.side, shape.side - wide)
+            foot = fabric.length_cm(at[0] - 1, ROWS) - shape.back
+            for left in lefts:
+                yield PatternedArea(
+                    name=border.name,
+                    fabric=border.fabric(fabric),
+                    stitches=stitches // pieces,
+                    rows=len(at),
+                    first_row=at[0],
+                    place=Upright(fabric=fabric, left=left, foot=foot),
+                )
+
     def build(self, size: Size, parts: Parts) -> Garment:
         """The garment of one size. Closed forms: see `tests/garment/constructions/test_folded.py`."""
         counts: FoldedBody = size.body
         arms: FoldedArms = size.arms
         by_name, formulas = counts_of(size), self.formulas_of(size.body, parts)
         shape = FoldedShape.of(counts, arms, parts.body)
-        body = _body_piece(counts, arms, parts.body, shape)
+        areas = tuple(self._border_areas(counts, parts, shape))
+        body = replace(_body_piece(counts, arms, parts.body, shape), patterned=areas)
         panel = panel_piece(size, parts.centre_panel)
         neck = formulas.neck.ring(by_name)
         arm = _arm_run(size, shape, body.edge("side"), formulas.arm.ring(by_name))

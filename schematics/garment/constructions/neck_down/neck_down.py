@@ -47,10 +47,12 @@ from schematics.garment.constructions.neck_down.neck_down_garment import (
     neck_down_garment,
     rows_to_increase_on,
 )
+from schematics.garment.constructions.neck_down.rows_on_shape import RowsOnShape
 from schematics.garment.constructions.neck_down.sector import Sector, paths_on_sector
 from schematics.garment.constructions.neck_down.shape import Shape
 from schematics.garment.constructions.starting import StartIntent, WishedFit, of_body
 from schematics.garment.garment import Garment, IncreasePlan
+from schematics.garment.patterned_area import PatternedArea
 from schematics.wearer.expr import Expr
 
 NECK_OF_BODY = shifted(body__neck=body_repeats(1))
@@ -201,8 +203,22 @@ class NeckDown(Construction):
             work=self.work(body),
             ending=ending,
             flare=self.shape(body, fabric, ending.widens_rows) if ending else None,
+            borders=tuple(self._border_areas(body, parts)),
         )
         return neck_down_garment(self.word, size, parts, plan, self.formulas_of(body, parts))
+
+    def _border_areas(self, body: Any, parts: Parts) -> Iterator[PatternedArea]:
+        for border, at, stitches, _ in self.borders_on(body, parts):
+            shape = self.shape(body, parts.body, body.rows)
+            yield PatternedArea(
+                name=border.name,
+                fabric=border.fabric(parts.body),
+                stitches=stitches,
+                rows=len(at),
+                first_row=at[0],
+                place=RowsOnShape(shape=shape, stitches=stitches, first_row=at[0], rows=body.rows),
+                on_right=(0, stitches / 2),
+            )
 
     def body_steps(self, bodies: Sequence[Any]) -> BodySteps | None:
         """The rows of increases tell it."""

@@ -52,6 +52,7 @@ from schematics.garment.garment import (
     Walk,
     WorkArrow,
 )
+from schematics.garment.patterned_area import PatternedArea
 
 _OFF_TAPER = 0.03
 """The last increase row is drawn where some row has over this share of stitches more than the taper."""
@@ -133,6 +134,7 @@ class BodyPlan:
     work: str
     ending: Ending | None = None
     flare: Shape | None = None
+    borders: tuple[PatternedArea, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -221,6 +223,7 @@ def _body_piece(plan: BodyPlan, fabric: Fabric, run: HemRun) -> Piece:
         foundation_stitches=plan.neck,
         on_fold=True,
         creases=(*lines, *last_row),
+        patterned=plan.borders,
         worked_cm2=stitches and fabric.length_cm(stitches, STITCHES) * fabric.length_cm(1, ROWS),
     )
 

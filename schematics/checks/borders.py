@@ -1,0 +1,167 @@
+"""The borders of the body: have they rows there, of one count each, that fit their pattern."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TypeAlias
+
+from schematics.checks.chart_counts import rows_counted
+from schematics.checks.counts import multiple_in_words, nearest_words
+from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
+from schematics.checks.wording import sentence_case
+from schematics.crochet.fabric import Fabric
+from schematics.design.border import Border, BorderEdge
+from schematics.garment.constructions import CONSTRUCTIONS
+
+CODE = "COUNT-BORDER"
+
+_Counts: TypeAlias = tuple[tuple[int, int], ...]
+"""Stitches of each row of the body, and in how many parts they are worked."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Rows:
+    """The rows of a border at one place of the body."""
+
+    border: Border
+    rows: range
+
+    @property
+    def words(self) -> str:
+        """Such as ``yoke (rows 3 to 8 of the body)``."""
+        return f"{self.border.name} ({row_words(self.rows)} of the body)"
+
+
+def row_words(rows: range) -> str:
+    """``row 3`` or ``rows 3 to 8``."""
+    return f"row {rows[0]}" if len(rows) == 1 else f"rows {rows[0]} to {rows[-1]}"
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """One finding on each border at each of its places; one in all where the body has none."""
+    construction = CONSTRUCTIONS[case.garment.construction]
+    body = case.size.body
+    places = [
+        _Rows(border, rows)
+        for border in case.design.parts.borders
+        for rows in construction.border_rows(body, border)
+    ]
+    if not places:
+        yield case.finding(CODE, Severity.GOOD, "body", "The body has no borders.")
+        return
+    counts = construction.rows_worked(body)
+    for index, place in enumerate(places):
+        if fault := _out_of_place(place, len(counts), places[:index]):
+            yield _finding(case, place, Severity.STOP, fault)
+        elif (changed := _changed(place, counts)) is not None:
+            yield _finding(case, place, Severity.STOP, _changed_words(place, changed, counts))
+        else:
+            stitches, parts = counts[place.rows[0] - 1]
+            yield _fitting(case, place, stitches // parts)
+
+
+def _finding(case: Case, place: _Rows, severity: Severity, words: str, **figures: float) -> Finding:
+    rows = {"first_row_count": place.rows[0], "last_row_count": place.rows[-1]}
+    sentence = f"{sentence_case(place.words)}: {words}."
+    return case.finding(CODE, severity, place.border.name, sentence, **rows, **figures)
+
+
+def _out_of_place(place: _Rows, last: int, before: list[_Rows]) -> str:
+    """Why the border cannot be there; empty if it can."""
+    rows = place.rows
+    if len(rows) > last:
+        return f"the body has only {last} rows in all; work fewer"
+    if rows[0] < 1 or rows[-1] > last:
+        return f"the body has only {last} rows; begin it by row {last - len(rows) + 1}, or work fewer rows"
+    for other in before:
+        shared = range(max(rows[0], other.rows[0]), min(rows[-1], other.rows[-1]) + 1)
+        if shared:
+            verb = "is" if len(shared) == 1 else "are"
+            return f"{row_words(shared)} {verb} in {other.words} too; move one of the two, or work fewer rows"
+    return ""
+
+
+def _changed(place: _Rows, counts: _Counts) -> int | None:
+    """The first row that has another count than the row that the border is worked on."""
+    offered = counts[max(place.rows[0] - 2, 0)]
+    return next((row for row in place.rows if counts[row - 1] != offered), None)
+
+
+def _changed_words(place: _Rows, changed: int, counts: _Counts) -> str:
+    before, after = (_count_words(*counts[row - 1]) for row in (max(changed - 1, 1), changed))
+    cure = _cure(place, changed, counts)
+    return f"row {changed} changes from {before} to {after}, but a border keeps its count; {cure}"
+
+
+def _count_words(stitches: int, parts: int) -> str:
+    return f"{stitches} stitches" if parts == 1 else f"{parts} parts of {stitches // parts} stitches"
+
+
+def _cure(place: _Rows, changed: int, counts: _Counts) -> str:
+    """What would give the border rows of one count."""
+    high = len(place.rows)
+    if place.border.at is BorderEdge.HEM and counts[changed - 1][1] == counts[changed - 2][1]:
+        return f"end the increases by row {place.rows[0] - 1}, or work fewer rows"
+    starts = range(1, len(counts) - high + 2)
+    free = [
+        first for first in starts if _changed(_Rows(place.border, range(first, first + high)), counts) is None
+    ]
+    if free:
+        nearest = min(free, key=lambda first: (abs(first - place.rows[0]), first))
+        return f"begin it on row {nearest}, or work fewer rows"
+    return (
+        f"no {high} rows together keep their count: increase on every {high + 1} rows or more, end the "
+        "increases earlier, or work fewer rows"
+    )
+
+
+def _fitting(case: Case, place: _Rows, stitches: int) -> Finding:
+    border = place.border
+    rule = border.stitch_rule
+    asks = multiple_in_words(rule)
+    severity = Severity.STOP
+    if not rule.allows(stitches):
+        verdict = f"{stitches} stitches do not fit {asks}; {nearest_words(rule, stitches)}"
+    elif fault := _chart_fault(border, case.design.parts.body, stitches):
+        verdict = f"on {stitches} stitches its chart cannot be worked: {fault}"
+    else:
+        severity, verdict = Severity.GOOD, f"{stitches} stitches throughout fit {asks}"
+    return _finding(case, place, severity, verdict, stitches_count=stitches)
+
+
+def _chart_fault(border: Border, body: Fabric, stitches: int) -> str:
+    """What is wrong with the first row of the chart that cannot be worked; empty if all can."""
+    if border.chart is None:
+        return ""
+    _, fault = rows_counted(border.fabric(body), stitches, border.row_rule.repeats(border.rows))
+    return fault
+
+
+FAMILY = Family(
+    name="borders",
+    check=check,
+    explanations=(
+        Explanation(
+            code=CODE,
+            title="Borders have rows on the body that fit their pattern",
+            meaning=(
+                "A border is so many rows of the body in a pattern of its own, such as a yoke below the "
+                "neck or an edging at the hem. It takes the place of as many plain rows, and no row can be "
+                "in "
+                "two patterns. A pattern is charted for one number of stitches: increases of the body "
+                "within it "
+                "would shift its repeats from row to row, where the work parts at a neck hole no row is "
+                "whole, "
+                "and on any other number than its multiple it breaks off in the middle of a repeat."
+            ),
+            cure=(
+                "End the increases above an edging at the hem (increase_until); give a yoke rows between two "
+                "increase rows (increase_every), or begin it on another row; take the nearest count that "
+                "fits."
+            ),
+            origin="Plain counting, from the rows and increases of the body and the borders in the spec.",
+            severities=(Severity.STOP, Severity.GOOD),
+        ),
+    ),
+)

@@ -1,0 +1,136 @@
+"""Which charts are worth drawing of a part that has one: a chart for each width, and for each way its rows run."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from schematics.crochet.charts.chart import ChartSection
+from schematics.crochet.charts.chart_fault import ChartFaultError
+from schematics.crochet.charts.chart_rules import trial_width
+from schematics.crochet.charts.worked_rows import WorkedRow, work_rows
+from schematics.crochet.fabric import Fabric
+from schematics.design.size_string import size_string
+
+_LONGEST = 16
+"""Letters beside a bracket; the counts of all sizes stand under the chart as well."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChartPiece:
+    """A part of one size that is worked from the chart: so many stitches and rows."""
+
+    size: str
+    stitches: int
+    rows: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SectionShown:
+    """Rows of a view, from ``first`` up to but not including ``end``, counted from nought at the piece's foot."""
+
+    section: ChartSection
+    first: int
+    end: int
+    words: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChartView:
+    """One chart to draw: the rows, worked on so many ``stitches``, and the pieces they are those of.
+
+    ``pieces`` is empty where no size fits the chart; it is then drawn as narrow as it may be.
+    """
+
+    pieces: tuple[ChartPiece, ...]
+    stitches: int
+    rows: tuple[WorkedRow, ...]
+    sections: tuple[SectionShown, ...]
+
+    @property
+    def reach(self) -> int:
+        """The most rows down that any stitch of the view reaches."""
+        return max(
+            (number - placed.target.row for number, row in enumerate(self.rows) for placed in row.stitches
+             if placed.target), default=1,
+        )  # fmt: skip
+
+
+def repeats_of(fabric: Fabric, piece: ChartPiece) -> int | None:
+    """How often the piece works the chart's repeat; None if its counts do not fit the chart."""
+    if not (fabric.stitch_rule.allows(piece.stitches) and fabric.row_rule.rule.allows(piece.rows)):
+        return None
+    return fabric.row_rule.repeats(piece.rows)
+
+
+def chart_views(fabric: Fabric, pieces: Sequence[ChartPiece]) -> list[ChartView]:
+    """The charts of all pieces, in their order; pieces that look the same share one.
+
+    The fabric must have a chart.
+    """
+    assert fabric.chart
+    alike: dict[tuple[int, int], list[ChartPiece]] = {}
+    for piece in pieces:
+        repeats = repeats_of(fabric, piece)
+        if repeats is not None:
+            alike.setdefault((piece.stitches, _shown(fabric, repeats)), []).append(piece)
+    views = [
+        view for (stitches, shown), those in alike.items() if (view := _view(fabric, stitches, shown, those))
+    ]
+    if views:
+        return views
+    smallest = _view(fabric, trial_width(fabric.chart, fabric.stitch_rule), 1, ())
+    return [smallest] if smallest else []
+
+
+def _shown(fabric: Fabric, repeats: int) -> int:
+    """How often the repeat is drawn.
+
+    Once, if it is the same each time; every time, if it changes the width; and of one with an odd number of rows, whose
+    sides change places, the first two, and a third before closing rows that follow an odd number of repeats.
+    """
+    assert fabric.chart
+    if fabric.chart.adds[1]:
+        return repeats
+    if len(fabric.chart.repeat) % 2 == 0:
+        return min(repeats, 1)
+    return repeats if repeats < 3 else 2 + repeats % 2 * bool(fabric.chart.closing)
+
+
+def _view(fabric: Fabric, stitches: int, shown: int, pieces: Sequence[ChartPiece]) -> ChartView | None:
+    """The view; None if its rows cannot be worked, which the design's checks tell."""
+    chart = fabric.chart
+    assert chart
+    try:
+        rows = work_rows(chart, stitches, shown)
+    except ChartFaultError:
+        return None
+    return ChartView(
+        pieces=tuple(pieces), stitches=stitches, rows=rows, sections=tuple(_sections(fabric, shown, pieces))
+    ) if rows else None  # fmt: skip
+
+
+def _sections(fabric: Fabric, shown: int, pieces: Sequence[ChartPiece]) -> Iterator[SectionShown]:
+    assert fabric.chart
+    first = 0
+    for section, numbers in fabric.chart.sections():
+        for time in range(shown if section is ChartSection.REPEAT else 1):
+            words = _times(fabric, time, shown, pieces) if section is ChartSection.REPEAT else ""
+            yield SectionShown(section=section, first=first, end=first + len(numbers), words=words)
+            first += len(numbers)
+
+
+def _times(fabric: Fabric, time: int, shown: int, pieces: Sequence[ChartPiece]) -> str:
+    """How often what is drawn as the repeat's ``time`` from nought is worked."""
+    assert fabric.chart
+    if fabric.chart.adds[1]:
+        return f"{time + 1} of {shown}"
+    if shown > 1:
+        return ("1st, 3rd ... time", "2nd, 4th ... time", "last time")[time]
+    counts = [repeats for piece in pieces if (repeats := repeats_of(fabric, piece)) is not None]
+    if not counts:
+        return ""
+    if len(set(counts)) == 1:
+        return "once" if counts[0] == 1 else f"{counts[0]} times"
+    words = f"{size_string([str(count) for count in counts])} times"
+    return words if len(words) <= _LONGEST else ""
