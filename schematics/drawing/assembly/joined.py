@@ -35,6 +35,11 @@ class JoinedPanel:
     shape: Polygon
     edges: tuple[LineString, LineString]
 
+    @property
+    def tapers(self) -> bool:
+        """Whether its sides slope."""
+        return len({x for x, _ in self.shape.exterior.coords}) > 2
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JoinedView:

@@ -225,10 +225,15 @@ class PanelCm:
         """From a place square to the line of the middle."""
         return off * np.cos(self.lean) + down * np.sin(self.lean) + self.top / 2
 
-    def path(self, off: Numbers, down: Numbers) -> Numbers:
-        """From a place to the middle, round the foot of the seam where it lies below it."""
-        round_foot = np.hypot(off, down - self.side) + self.foot / 2
-        return np.where(self.along_middle(off, down) <= self.length, self.to_middle(off, down), round_foot)
+    def path(self, off: Numbers, down: Numbers, front: Numbers) -> Numbers:
+        """From a place to the middle, round the lower end of the seam where it lies below it.
+
+        ``front`` is the length of the body's edge there: the seam ends where the shorter of the two ends.
+        """
+        end = np.minimum(self.side, front)
+        round_end = np.hypot(off, down - end) + self.to_middle(0.0, end)
+        level, last = self.along_middle(off, down), self.along_middle(0.0, end)
+        return np.where(level <= last, self.to_middle(off, down), round_end)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -331,10 +336,25 @@ class PanelFormulas:
     straight slopes together: set-up, every repeat and closing gain or lose half of what they add on it.
     """
 
+    fabric: Fabric
     width: Measure
     top: Measure
     length: Measure
     side: Measure
+
+    def side_cm(self, rows: int) -> float:
+        """The length of a side of so many rows."""
+        return float(self.side.at({PANEL_ROWS.name: rows}))
+
+    def rows_along(self, side_cm: float) -> int:
+        """The rows, in whole repeats, whose sides come nearest to that length."""
+        rule = self.fabric.row_rule
+        rows = side_cm * self.fabric.rows_per_cm
+        if self.tapers:
+            ends = rule.setup + rule.closing
+            none, one = self.side_cm(ends), self.side_cm(ends + rule.repeat)
+            rows = ends + (side_cm - none) / (one - none) * rule.repeat
+        return rule.rule.nearest(rows)
 
     @property
     def tapers(self) -> bool:
@@ -372,7 +392,7 @@ def panel_formulas(fabric: Fabric) -> PanelFormulas:
     if not (setup or repeat or closing):
         width = counted("panel.width", "panel width", PANEL_STITCHES, STITCHES, fabric)
         length = counted("panel.length", "panel length", PANEL_ROWS, ROWS, fabric)
-        return PanelFormulas(width=width, top=width, length=length, side=length)
+        return PanelFormulas(fabric=fabric, width=width, top=width, length=length, side=length)
     rows, repeats = fabric.row_rule, Repeats(PANEL_ROWS, fabric.row_rule)
     stitches = _more(_more(PANEL_STITCHES, setup + closing), repeat, repeats)
     sides = [
@@ -381,6 +401,7 @@ def panel_formulas(fabric: Fabric) -> PanelFormulas:
         *([_side(fabric, rows.closing, closing)] if rows.closing else []),
     ]
     return PanelFormulas(
+        fabric=fabric,
         width=counted("panel.width", "panel width at the foot", PANEL_STITCHES, STITCHES, fabric),
         top=counted(
             "panel.top", "panel width at the top", stitches, STITCHES, fabric,

@@ -17,7 +17,7 @@ from pydantic import ValidationError
 
 from schematics.design.design import Parts, Size
 from schematics.garment.constructions.base import ROWS, panel_top
-from schematics.garment.constructions.formulas import PANEL_ROWS, panel_formulas
+from schematics.garment.constructions.formulas import panel_formulas
 
 Apply = Callable[[Size, int, Parts], Size | None]
 
@@ -96,14 +96,7 @@ def shifted(**steps: int | Callable[[Parts], int | None]) -> Apply:
 
 def panel_rows(front_rows: int, parts: Parts) -> int:
     """Panel rows whose sides come nearest to so many rows of the body's front edge, in whole repeats."""
-    fabric, panel = parts.centre_panel, panel_formulas(parts.centre_panel)
-    front_cm, rule = parts.body.length_cm(front_rows, ROWS), fabric.row_rule
-    rows = front_cm * fabric.rows_per_cm
-    if panel.tapers:
-        ends = rule.setup + rule.closing
-        none, one = (panel.side.at({PANEL_ROWS.name: ends + each}) for each in (0, rule.repeat))
-        rows = ends + (front_cm - none) / (one - none) * rule.repeat
-    return rule.rule.nearest(rows)
+    return panel_formulas(parts.centre_panel).rows_along(parts.body.length_cm(front_rows, ROWS))
 
 
 def body_repeats(stitches: int) -> Callable[[Parts], int | None]:

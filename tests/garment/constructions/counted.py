@@ -136,7 +136,7 @@ PLAIN_ROW = parse_row("sc across")
 
 
 def tapering(fabric: Fabric, rule: RowRule, adds: tuple[int, int, int]) -> Fabric:
-    """The fabric with a chart whose sections change the width so; what its rows are does not matter to lengths."""
+    """The fabric with a chart whose sections change the width so; lengths do not depend on its rows."""
     chart = Chart(
         setup=(PLAIN_ROW,) * rule.setup,
         repeat=(PLAIN_ROW,) * rule.repeat,
@@ -148,7 +148,7 @@ def tapering(fabric: Fabric, rule: RowRule, adds: tuple[int, int, int]) -> Fabri
 
 @st.composite
 def tapered(draw: st.DrawFn, word: str) -> Counted:
-    """A size whose panel gains or loses stitches at set-up, repeats and closing, and has some left at its top."""
+    """A size whose panel gains or loses stitches at set-up, repeats and closing, and has a top."""
     size = draw(counted(word))
     rule = RowRule(
         setup=draw(st.integers(0, 3)), repeat=draw(st.integers(1, 8)), closing=draw(st.integers(0, 3))

@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis.strategies import SearchStrategy
 from shapely import LineString, Point
 
@@ -27,6 +27,8 @@ SAG = 2e-3
 """The same of a distance from such a chord, which lies inside its arc."""
 
 
+MOST_OUTWARDS = math.radians(15)
+"""For panels that widen upwards faster than anyone makes them, the closed forms are estimates."""
 PANELS = pytest.mark.parametrize("sizes", [counted, tapered], ids=["level panel", "tapering panel"])
 
 
@@ -95,7 +97,9 @@ def test_ways_are_those_found_on_the_polygons(word: str, sizes: Sizes) -> None:
     @given(sizes(word))
     @settings(max_examples=150, deadline=None)
     def agree(size: Counted) -> None:
-        freedom, paths = arm_freedom(size.make()), size.formulas.arm_paths(size.columns)
+        made = size.make()
+        assume(leans_outwards(made) < MOST_OUTWARDS)
+        freedom, paths = arm_freedom(made), size.formulas.arm_paths(size.columns)
         found = [float(np.asarray(each).ravel()[0]) for each in (paths.reach, paths.back, paths.front)]
         if freedom is None:
             return
@@ -111,6 +115,13 @@ def test_ways_are_those_found_on_the_polygons(word: str, sizes: Sizes) -> None:
 
     agree()
     assert len(measured) > 50
+
+
+def leans_outwards(made: Garment) -> float:
+    """How far each side of the panel leans outwards on its way up, in radians."""
+    panel = made.piece("centre panel")
+    wider = panel.edge("top").length_cm - panel.edge("lower").length_cm
+    return math.atan2(wider / 2, panel.outline.bounds[3])
 
 
 def sloped(length: Formula, counts: Mapping[str, int]) -> float:

@@ -165,11 +165,16 @@ def paths_of(lengths: Mapping[str, Measure]) -> Iterator[Measure]:
     """From the middle of the opening, on the shoulder fold, to nape, centre back and the panel's middle."""
     shoulder, neck = lengths["shoulder"], lengths["body.neck_width"]
     to_nape = neck / 2 + slope(shoulder, lengths["body.neck_back"])
-    to_slot, panel_top = (neck - lengths["body.slot"]) / 2, lengths.get("panel.top", lengths["panel.width"])
+    to_slot, down = (neck - lengths["body.slot"]) / 2, lengths["body.neck_front"]
+    to_panel = slope(shoulder, down) + (to_slot + lengths["panel.width"] / 2)
     if "panel.top" in lengths:
-        wider = most(panel_top - lengths["panel.width"], 0.0) / 2
-        to_slot = to_slot * (lengths["panel.length"] / slope(wider, lengths["panel.length"]))
-    to_panel = slope(shoulder, lengths["body.neck_front"]) + (to_slot + panel_top / 2)
+        foot, top, length = (lengths[f"panel.{each}"] for each in ("width", "top", "length"))
+        wider = most(top - foot, 0.0) / 2
+        side = slope(wider, length)
+        to_corner = slope(
+            (shoulder * length + down * wider) / side, most(down * length - shoulder * wider, 0.0) / side
+        )
+        to_panel = to_corner + (to_slot * length / side + top / 2)
     return path_measures(
         "the middle of the arm opening",
         (

@@ -118,7 +118,7 @@ def paths_on_trapezoids(
     around_front = _hugging(neck[:0:-1], turns[::-1], turn, x, y)
     seen = (off >= 0) & (turns[-1] - turn < math.pi)
     if panel.tapers:
-        front = 2 * _to_panel(neck[:0:-1], turns[::-1], turn, (x, y), seen, panel)
+        front = 2 * _to_panel(neck[:0:-1], turns[::-1], turn, (x, y), seen, panel, depth_cm)
     else:
         past = np.where(down <= panel.length, off, np.hypot(down - panel.length, off))
         front = 2 * np.where((down >= 0) & seen, past, around_front) + panel.top
@@ -147,11 +147,12 @@ def _to_panel(
     point: tuple[Numbers, Numbers],
     seen: Numbers,
     panel: PanelCm,
+    depth_cm: Numbers,
 ) -> Numbers:
     """From a point to the middle of a panel that tapers: square to it, or first round the neck.
 
-    ``corners`` are those of the neck edge, front first. The one that lies lowest along the panel's middle is
-    the last that a path goes round; it hides what lies above it.
+    ``corners`` are those of the neck edge, front first. The one that lies lowest along the panel's middle, of
+    the first quarter turn, is the last that a path goes round; it hides what lies above it.
     """
     x, y = point
     lowest: Numbers = 0.0
@@ -160,10 +161,10 @@ def _to_panel(
         off, down = _from_front(corners[0], turns[0], *corner)
         walked = _hugging(corners[at:], turns[at:], turn_there, x, y) + panel.to_middle(off, down)
         level = panel.along_middle(off, down)
-        lower = (level > lowest) | (at == 0)
+        lower = (level > lowest) & (turns[0] - turns[at - 1] < math.pi / 2) if at else level == lowest
         lowest, around = np.where(lower, level, lowest), np.where(lower, walked, around)
     off, down = _from_front(corners[0], turns[0], x, y)
-    return np.where(seen & (panel.along_middle(off, down) >= lowest), panel.path(off, down), around)
+    return np.where(seen & (panel.along_middle(off, down) >= lowest), panel.path(off, down, depth_cm), around)
 
 
 def _along(

@@ -104,12 +104,13 @@ def to_the_panel(sheet: HandSheet, aside: Expr, below: Expr) -> WorkedOut:
 def _to_leaning_middle(sheet: HandSheet, aside: Expr, below: Expr) -> WorkedOut:
     """The same to the middle of a panel that tapers, which leans off the seam."""
     lean, side = lean_of_panel(sheet)
-    short = below * cosine(lean) - aside * sine(lean) - sheet["panel.length"]
-    if sheet.value(short) <= 0:
+    end = side if sheet.value(side) <= sheet.value(sheet["body.depth"]) else sheet["body.depth"]
+    past = (below - end) * cosine(lean) - aside * sine(lean)
+    if sheet.value(past) <= 0:
         words = ("square to the panel's middle, which leans off the seam by ", lean)
         return aside * cosine(lean) + below * sine(lean) + sheet["panel.top"] / 2, words
-    round_foot = slope(aside, below - side) + sheet["panel.width"] / 2
-    return round_foot, "round the lower end of the panel's seam, and half the panel's foot"
+    round_end = slope(aside, below - end) + end * sine(lean) + sheet["panel.top"] / 2
+    return round_end, "round the lower end of the panel's seam, and square to the panel's middle"
 
 
 def lean_of_panel(sheet: HandSheet) -> tuple[Measure, Measure]:

@@ -125,4 +125,4 @@ def _to_panel(inner: Numbers, outer: Numbers, angle: Numbers, panel: PanelCm) ->
     tangent = np.sqrt(outer**2 - inner**2) + inner * (angle + lean - free) - inner * np.sin(lean)
     around = np.where(lean < 0, tangent, _to_corner(inner, outer, angle)) + panel.top / 2
     hidden = np.where(lean < 0, angle + lean > free, above | (angle + lean >= math.pi / 2))
-    return np.where(hidden, around, panel.path(off, down))
+    return np.where(hidden, around, panel.path(off, down, outer - inner))
