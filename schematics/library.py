@@ -135,7 +135,7 @@ class Grading:
 
         They are whole but for ``body.increase_every``, which may be 1.5.
         """
-        sizes = zip(self._graded.design.sizes, self._graded.found.counts, strict=True)
+        sizes = zip(self._graded.design.sizes, self._graded.solution.counts, strict=True)
         return {size.name: dict(counts) for size, counts in sizes}
 
     @property
@@ -161,7 +161,7 @@ class Grading:
 
         None where every count was given, so that none was found.
         """
-        return None if self._graded.draft.complete else self._graded.found.gap_cm
+        return None if self._graded.draft.complete else self._graded.solution.gap_cm
 
     @property
     def spec(self) -> str:
@@ -172,7 +172,7 @@ class Grading:
         """
         from schematics.reading.writing import with_counts
 
-        return with_counts(self._graded.draft, self._graded.found.counts).decode("utf-8-sig")
+        return with_counts(self._graded.draft, self._graded.solution.counts).decode("utf-8-sig")
 
     def __repr__(self) -> str:
         how = "every count given" if self.gap_cm is None else f"gap {self.gap_cm:.2f} cm"

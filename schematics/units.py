@@ -10,12 +10,16 @@ import re
 from collections.abc import Mapping
 from enum import StrEnum
 from fractions import Fraction
+from typing import TypeAlias
 
 CM_PER_INCH = 2.54
 """Exact by the international yard and pound agreement of 1959."""
 
 HAIR = 1e-9
 """Float error that never decides a comparison."""
+
+NEAR = 1e-6
+"""Computed points and lengths that are no farther apart are one, in cm on fabric and in mm on a sheet."""
 
 METRES_PER_YARD = 0.9144
 """Exact by the same agreement."""
@@ -104,8 +108,8 @@ class Grain(StrEnum):
     """How finely a length is printed, whatever it is printed on (common practice, no source).
 
     A garment's finished measurements, and the bodies a size is to fit, are printed ``coarse``, to 0.5 cm and
-    1/4 in; what a tape measures and what else is worked out ``usual``, to 0.1 cm and 1/8 in; ``fine``, to
-    0.01 of either unit, only where a difference would be rounded away.
+    1/4 in, or as `ShortGrain` says; what a tape measures and what else is worked out ``usual``, to 0.1 cm and
+    1/8 in; ``fine``, to 0.01 of either unit, only where a difference would be rounded away.
     """
 
     COARSE = "coarse"
@@ -113,23 +117,34 @@ class Grain(StrEnum):
     FINE = "fine"
 
 
-_STEPS: Mapping[Unit, Mapping[Grain, float]] = {
-    Unit.CM: {Grain.COARSE: 0.5, Grain.USUAL: 0.1, Grain.FINE: 0.01},
-    Unit.IN: {Grain.COARSE: 1 / 4, Grain.USUAL: 1 / 8, Grain.FINE: 0.01},
+class ShortGrain(StrEnum):
+    """How finely finished measurements are printed that are short in every size (common practice, no source).
+
+    ``narrow``: to 0.25 cm and 1/8 in.
+    """
+
+    NARROW = "narrow"
+
+
+AnyGrain: TypeAlias = Grain | ShortGrain
+
+_STEPS: Mapping[Unit, Mapping[AnyGrain, float]] = {
+    Unit.CM: {Grain.COARSE: 0.5, ShortGrain.NARROW: 0.25, Grain.USUAL: 0.1, Grain.FINE: 0.01},
+    Unit.IN: {Grain.COARSE: 1 / 4, ShortGrain.NARROW: 1 / 8, Grain.USUAL: 1 / 8, Grain.FINE: 0.01},
 }
 
 
-def step_of(unit: Unit, grain: Grain) -> float:
+def step_of(unit: Unit, grain: AnyGrain) -> float:
     """What lengths are rounded to, in their unit."""
     return _STEPS[unit][grain]
 
 
-def decimals_of(step: float) -> int:
-    """How many decimals show a number that is rounded to a step."""
-    return 2 if step < 0.1 else 1
+def decimals_of(grain: AnyGrain) -> tuple[int, int]:
+    """How many decimals a number has at least, and at most."""
+    return {Grain.FINE: (2, 2), ShortGrain.NARROW: (1, 2)}.get(grain, (1, 1))
 
 
-def figure(length_cm: float, unit: Unit, grain: Grain = Grain.COARSE, *, bare: bool = False) -> str:
+def figure(length_cm: float, unit: Unit, grain: AnyGrain = Grain.COARSE, *, bare: bool = False) -> str:
     """The number a length is printed as, without its unit; every printed length is one of these.
 
     The exact length is rounded once, in the unit it is printed in, halves away from zero. A ``bare`` one has
@@ -137,17 +152,25 @@ def figure(length_cm: float, unit: Unit, grain: Grain = Grain.COARSE, *, bare: b
 
     >>> figure(41.91, Unit.CM), figure(41.91, Unit.CM, bare=True), figure(41.91, Unit.IN)
     ('42.0', '42', '16 1/2')
+    >>> [figure(cm, Unit.CM, ShortGrain.NARROW) for cm in (4.62, 4.29)]
+    ['4.5', '4.25']
     """
-    step, value = _STEPS[unit][grain], unit.from_cm(length_cm)
-    if unit is Unit.IN and grain is not Grain.FINE:
-        return _in_fractions(value, round(1 / step))
-    text = f"{round_half_up(value, step):.{decimals_of(step)}f}"
+    text = _digits(round_half_up(unit.from_cm(length_cm), _STEPS[unit][grain]), unit, grain)
     return text.removesuffix(".0") if bare else text
 
 
+def _digits(rounded: float, unit: Unit, grain: AnyGrain) -> str:
+    """What has been rounded, in its unit."""
+    if unit is Unit.IN and grain is not Grain.FINE:
+        return _in_fractions(rounded, round(1 / step_of(unit, grain)))
+    fewest, most = decimals_of(grain)
+    text = f"{rounded:.{most}f}"
+    return text.removesuffix("0") if fewest < most else text
+
+
 def _in_fractions(inches: float, parts: int) -> str:
-    """Inches to one of so many parts, as a whole and a fraction: ``16 1/2``."""
-    total = round(round_half_up(inches, 1 / parts) * parts)
+    """Whole parts of an inch, so many to one, as a whole and a fraction: ``16 1/2``."""
+    total = round(inches * parts)
     whole, rest = divmod(abs(total), parts)
     shared = math.gcd(rest, parts)
     fraction = f"{rest // shared}/{parts // shared}"
@@ -155,21 +178,26 @@ def _in_fractions(inches: float, parts: int) -> str:
     return f"-{words}" if total < 0 else words
 
 
-def printed(length_cm: float, unit: Unit, grain: Grain = Grain.COARSE) -> str:
+def printed(length_cm: float, unit: Unit, grain: AnyGrain = Grain.COARSE) -> str:
     """A length with its unit: ``42.0 cm``, ``16 1/2 in``."""
     return f"{figure(length_cm, unit, grain)} {unit}"
 
 
-def format_cm(length_cm: float, grain: Grain = Grain.COARSE) -> str:
+def printed_rounded(rounded: float, unit: Unit, grain: AnyGrain) -> str:
+    """The same of a number of the unit that has been rounded already."""
+    return f"{_digits(rounded, unit, grain)} {unit}"
+
+
+def format_cm(length_cm: float, grain: AnyGrain = Grain.COARSE) -> str:
     """The length in centimetres: ``42.0 cm``."""
     return printed(length_cm, Unit.CM, grain)
 
 
-def format_inches(length_cm: float, grain: Grain = Grain.COARSE) -> str:
+def format_inches(length_cm: float, grain: AnyGrain = Grain.COARSE) -> str:
     """The length in inches: ``16 1/2 in``."""
     return printed(length_cm, Unit.IN, grain)
 
 
-def format_both(length_cm: float, grain: Grain = Grain.COARSE) -> str:
+def format_both(length_cm: float, grain: AnyGrain = Grain.COARSE) -> str:
     """Both units on one line: ``42.0 cm (16 1/2 in)``."""
     return f"{format_cm(length_cm, grain)} ({format_inches(length_cm, grain)})"

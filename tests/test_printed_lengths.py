@@ -16,17 +16,30 @@ from pathlib import Path
 
 import pytest
 
+from schematics.analysis.grading_report import grading_document
 from schematics.analysis.measurements import measurements
+from schematics.analysis.sensitivity.sensitivity_tables import sensitivity_document
 from schematics.analysis.workings.workings_tables import workings_document
 from schematics.checks.evaluation import Result, evaluate
 from schematics.design.design import Design
+from schematics.document.document import Quantity, plain
 from schematics.document.writers import file_content
 from schematics.drawing.ink.marks import Group, Text
-from schematics.drawing.sheets import Page, draw_sheets, setting_of
+from schematics.drawing.sheets import Page, setting_of
+from schematics.fitting.fit_report import finished_sections
+from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.page.fit_page import fit_page
+from schematics.fitting.progress import piece_progress, row_stitches
+from schematics.fitting.progress_report import Measured, progress_document
+from schematics.fitting.sizing import size_fit
+from schematics.grading.grade import grade
+from schematics.grading.reasons import rows
 from schematics.pattern import figures
-from schematics.reading.design_file import read_design
+from schematics.reading.design_file import read_design, read_draft
 from schematics.units import Unit
+from tests.drawing.drawing_sheets import draw_sheets
+from tests.fitting.page.browser import Browser
+from tests.fitting.page.form import type_in
 
 SPECS = sorted((Path(__file__).parents[1] / "specs").glob("*.yaml"))
 
@@ -110,6 +123,15 @@ def of_files(design: Design, results: Sequence[Result]) -> Iterator[Found]:
         for each in size["finished"]:
             yield size["name"], each["key"], "cm", str(each["cm_printed"]), "measurements.json"
             yield size["name"], each["key"], "in", each["inches_printed"], "measurements.json"
+    for section in sensitivity_document(design, results).sections:
+        size = re.match(r"Size (.+), swatch", str(section.heading))
+        assert size
+        keys = {each.name: each.key for each in results[0].garment.finished}
+        for moved in section.tables:
+            for name, now, *_ in moved.rows:
+                if name in keys:
+                    assert isinstance(now, Quantity)
+                    yield size[1], keys[str(name)], design.unit.value, str(now.words), "sensitivity"
     markdown = file_content(figures(design, results), "md").decode()
     for each in results[0].garment.finished:
         match = re.search(rf"^\| {each.name} \| ([^|]+) \| ([^|]+) \|", markdown, re.MULTILINE)
@@ -132,6 +154,55 @@ def of_page(design: Design, results: Sequence[Result]) -> Iterator[Found]:
     for cm, inches, key, size in re.findall(cells + r' data-size="([^"]+)"', html):
         yield size, key, "cm", cm, "fit.html"
         yield size, key, "in", inches, "fit.html"
+
+
+ACROSS_AND_UP = {
+    "body": ("body.hem", "body.depth"),
+    "centre panel": ("panel.width", "panel.length"),
+    "neck band": ("neck_band.depth", "neck_band.length"),
+    "arm band": ("arm_band.depth", "arm_band.length"),
+}
+"""What the last row of a piece measures, and the piece up its rows; a folded body has neither."""
+
+
+def of_progress(design: Design, results: Sequence[Result]) -> Iterator[Found]:
+    """Pieces that are finished, and the finished lengths at the pattern's gauge."""
+    for result in results:
+        keys = {each.key for each in result.garment.finished}
+        for piece, measured in ACROSS_AND_UP.items():
+            rows = len(row_stitches(result.size, result.garment, piece))
+            now = piece_progress(design, result.size, piece, rows)
+            own = Measured(width_cm=None, height_cm=None, weighed_g=None)
+            document = progress_document(design, result.size.name, now, own, None, ())
+            cells = {str(row[0]): str(row[1]) for row in document.sections[0].tables[0].rows}
+            for key, row in zip(measured, ("along the last row", "up the rows"), strict=True):
+                if key in keys:
+                    yield from both(result.size.name, key, "progress", cells[row])
+        fit = size_fit(design, size_at_gauge(design, result.size), result.wearer)
+        (section,) = finished_sections(design, [fit])
+        for each, (_, at_gauge, in_pattern) in zip(
+            result.garment.finished, section.tables[0].rows, strict=True
+        ):
+            for cell in (at_gauge, in_pattern):
+                assert isinstance(cell, Quantity)
+                yield result.size.name, each.key, design.unit.value, str(cell.words), "fit"
+
+
+def of_grading(spec: Path, unit: Unit) -> Iterator[Found]:
+    """Lengths of which nothing is meant: others are held against what is, which may be told more finely."""
+    graded = grade(read_draft(spec))
+    design = replace(graded.design, unit=unit)
+    document = grading_document(
+        replace(graded, design=design), evaluate(design), [size.name for size in design.sizes]
+    )
+    sections = [each for each in document.sections if plain(each.heading).startswith("Size ")]
+    for case, section in zip(graded.search.cases, sections, strict=True):
+        for line, (_, _, finished, meant, *_) in zip(rows(graded, case), section.tables[0].rows, strict=True):
+            if isinstance(finished, Quantity) and meant == "":
+                pattern = _CM if unit is Unit.CM else _IN
+                match = re.fullmatch(pattern, str(finished.words))
+                assert match, finished
+                yield case.size.name, line.measurement, unit.value, match[1], "grade"
 
 
 def of_sentences(design: Design, results: Sequence[Result]) -> Iterator[Found]:
@@ -170,6 +241,8 @@ def test_every_length_has_one_figure_in_each_unit(spec: Path, unit: Unit) -> Non
         *of_sheets(pages, results),
         *of_files(design, results),
         *of_page(design, results),
+        *of_progress(design, results),
+        *of_grading(spec, unit),
         *of_sentences(design, results),
     )
     for size, key, of_unit, figure, where in everywhere:
@@ -180,5 +253,36 @@ def test_every_length_has_one_figure_in_each_unit(spec: Path, unit: Unit) -> Non
     (places,) = hem.values()
     assert places >= {"pieces", "description of pieces", "cover", "sizes", "measurements.json", "workings"}
     assert places >= {"fit.html", "figures.md"}
+    depth = found[results[0].size.name, "neck_band.depth", unit.value]
+    assert set.union(*depth.values()) >= {"sensitivity", "progress", "fit", "pieces"}
+    assert "grade" in set.union(*depth.values()) or spec.stem == "sandpiper"  # where each length is meant
     reach = found[results[0].size.name, "reach", unit.value]
     assert set.union(*reach.values()) == {"worn", "REACH-BAND"}
+
+
+GAUGE_VIEW = """
+(() => [...document.querySelectorAll("[data-finished]")].map((cell) => {
+  const [cm, inches] = ["cm", "in"].map((name) => cell.parentElement.querySelector(`[data-label="${name}"]`));
+  return [cell.dataset.finished, cm.textContent, inches.textContent, cell.textContent];
+}))()
+"""
+
+
+@pytest.mark.parametrize("name", ["tidepool", "driftwood"])
+def test_the_pages_gauge_view_prints_as_its_table(name: str, browser: Browser, tmp_path: Path) -> None:
+    """At the pattern's own gauge, which both specs have in quarters of a stitch, it is the pattern again."""
+    design = read_design(Path(__file__).parents[1] / "specs" / f"{name}.yaml")
+    path = tmp_path / "fit.html"
+    path.write_text(fit_page(design, evaluate(design)), encoding="utf-8")
+    tab = browser.open(path)
+    for unit, over in (("cm", 10), ("in", 10.16)):
+        tab.run(f"document.getElementById('unit-{unit}').click()")
+        body = design.parts.body
+        type_in(tab, "gauge-stitches", f"{over * body.stitches_per_cm:.4f}")
+        type_in(tab, "gauge-rows", f"{over * body.rows_per_cm:.4f}")
+        cells = tab.run(GAUGE_VIEW)
+        assert len(cells) == len(design.sizes) * len({key for key, *_ in cells})
+        assert {"panel.width", "neck_band.depth", "panel.length"} <= {key for key, *_ in cells}
+        for _, cm, inches, at_gauge in cells:
+            assert at_gauge == f"{cm if unit == 'cm' else inches} {unit}"
+    tab.close()

@@ -9,14 +9,17 @@ from typing import Any
 from schematics.analysis.json_keys import GRADED_LENGTH, MISS
 from schematics.checks.evaluation import SEVERITIES, Result
 from schematics.checks.finding import Severity
+from schematics.checks.finished_words import compare_finished
 from schematics.checks.tape import Tape
 from schematics.checks.wording import every_row
 from schematics.document.common import design_title, findings_table
 from schematics.document.document import Cell, Document, Quantity, Rated, Section, Table, Words
 from schematics.document.json_text import picked
+from schematics.garment.printed_lengths import grain_of
 from schematics.grading.grade import Graded
 from schematics.grading.price import EQUAL_CM, JUMP_CM, NEAR, mind_cost
 from schematics.grading.reasons import GradedLength, Miss, misses, rows
+from schematics.units import printed
 
 
 def grading_document(graded: Graded, results: Sequence[Result], sizes: Container[str]) -> Document:
@@ -54,16 +57,15 @@ def miss_words(miss: Miss, tape: Tape) -> str:
     row = miss.row
     assert row.length_cm is not None
     assert row.meant_cm is not None
-    words = tape.compare(row.length_cm, row.meant_cm, coarse=True)
+    words = compare_finished(tape, row.measurement, row.length_cm, row.meant_cm)
     side = "long" if row.off_cm > 0 else "short"
     sentence = f"{row.measurement} {words.first}, meant {words.second}: {words.gap} {side}"
     if row.by_hand:
         return f"{sentence}, by hand."
     if miss.reason is None:
         return f"{sentence}; no single rule is the reason."
-    sentence += (
-        f", because {miss.reason.words}; without that {tape.length(miss.reason.length_cm, coarse=True)}."
-    )
+    without = printed(miss.reason.length_cm, tape.unit, grain_of(row.measurement))
+    sentence += f", because {miss.reason.words}; without that {without}."
     return sentence + (f" To have it so: {miss.reason.choice}" if miss.reason.choice else "")
 
 
@@ -77,7 +79,7 @@ def _interval(graded: Graded) -> float | None:
     """Rows from one increase row to the next, the same in all sizes; None where there is no such number."""
     intervals = {
         counts[case.shaping[0]]
-        for case, counts in zip(graded.search.cases, graded.found.counts, strict=True)
+        for case, counts in zip(graded.search.cases, graded.solution.counts, strict=True)
         if case.shaping
     }
     return intervals.pop() if len(intervals) == 1 else None
@@ -94,11 +96,13 @@ def _size_blocks(lines: Iterable[GradedLength], result: Result, tape: Tape) -> t
 
 
 def _line(row: GradedLength, tape: Tape) -> tuple[Cell, ...]:
-    finished: Cell = "" if row.length_cm is None else tape.length(row.length_cm, coarse=True)
+    finished: Cell = (
+        "" if row.length_cm is None else printed(row.length_cm, tape.unit, grain_of(row.measurement))
+    )
     meant: Cell = ""
     off: Cell = ""
     if row.length_cm is not None and row.meant_cm is not None:
-        words = tape.compare(row.length_cm, row.meant_cm, coarse=True)
+        words = compare_finished(tape, row.measurement, row.length_cm, row.meant_cm)
         finished, meant = words.first, Quantity(row.meant_cm, words.second, "cm")
         sign = "" if words.first == words.second else "-" if row.off_cm < 0 else "+"
         off = Quantity(row.off_cm, f"{sign}{words.gap}", "cm")
@@ -121,7 +125,7 @@ def _heading(result: Result) -> Words:
 
 
 def _end(graded: Graded, tape: Tape, missed: int) -> Iterator[str]:
-    solution, wishes = graded.found, graded.draft.wishes
+    solution, wishes = graded.solution, graded.draft.wishes
     if graded.draft.complete:
         yield "Every count is given: there is nothing to find."
         return
@@ -147,9 +151,9 @@ def grading_json(graded: Graded, results: Sequence[Result]) -> dict[str, Any]:
     missed, given = misses(graded), graded.draft.complete
     return {
         "title": graded.design.title,
-        "cost": None if given else round(graded.found.cost_cm, 6),
-        "gap": None if given else round(graded.found.gap_cm, 6),
-        "proven": None if given else not graded.found.gap_cm,
+        "cost": None if given else round(graded.solution.cost_cm, 6),
+        "gap": None if given else round(graded.solution.gap_cm, 6),
+        "proven": None if given else not graded.solution.gap_cm,
         "increase_every": _interval(graded),
         "misses": [
             picked(

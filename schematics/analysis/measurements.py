@@ -10,15 +10,16 @@ import math
 from collections.abc import Sequence
 from typing import Any
 
-from schematics.analysis.json_keys import EDGE, FINDING, FINISHED_IN_FULL, RING
-from schematics.analysis.wearer_json import wearer_json
+from schematics.analysis.json_keys import EDGE, FINDING, FINISHED_IN_FULL, RING, VALUE
 from schematics.checks.evaluation import Result, worst
 from schematics.crochet.spacing import Join, join
 from schematics.design.design import Design
 from schematics.document.common import cautions_json, head_json
 from schematics.document.json_text import number, picked
 from schematics.garment.garment import ArmRun, Edge, Finished, IncreasePlan, Seam
-from schematics.units import Unit, figure
+from schematics.garment.printed_lengths import finished_figure
+from schematics.units import Unit
+from schematics.wearer.body import Wearer
 
 Json = dict[str, Any]
 
@@ -34,6 +35,12 @@ def measurements(design: Design, results: Sequence[Result]) -> Json:
         "cautions": cautions_json(),
         "sizes": [_size(result) for result in results],
     }
+
+
+def wearer_json(wearer: Wearer) -> dict[str, Any]:
+    """The wearer, each length in cm with where it comes from, in the order of `Body`."""
+    body = {body.value: picked(value, VALUE) for body, value in wearer.values.items()}
+    return {**picked(wearer, ("label", "stage", "age_years")), "body": body}
 
 
 def _size(result: Result) -> Json:
@@ -66,8 +73,8 @@ def _finished(each: Finished) -> Json:
         each,
         FINISHED_IN_FULL,
         cm=each.length_cm,
-        cm_printed=float(figure(each.length_cm, Unit.CM)),
-        inches_printed=figure(each.length_cm, Unit.IN),
+        cm_printed=float(finished_figure(each, Unit.CM)),
+        inches_printed=finished_figure(each, Unit.IN),
     )
 
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 
-from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
+from schematics.checks.finding import Case, Explanation, Family, Finding, Severity, Words
 from schematics.checks.wording import every_row, listed, sentence_case
 from schematics.crochet.charts.chart_rules import multiple_words
 from schematics.crochet.fabric import Counted, CountRule, RowRule
@@ -16,7 +17,6 @@ MULTIPLE, REPEAT, EVEN, INCREASE, CHAIN = (
     "COUNT-MULTIPLE", "COUNT-REPEAT", "COUNT-EVEN", "COUNT-INCREASE", "COUNT-CHAIN",
 )  # fmt: skip
 _VERDICTS = (Severity.STOP, Severity.GOOD)
-_ANY_COUNT = CountRule()
 
 
 def bound_by(edge: Edge) -> CountRule:
@@ -25,8 +25,13 @@ def bound_by(edge: Edge) -> CountRule:
     An edge that is only part of what the fabric is worked over may have any count.
     """
     if edge.partial:
-        return _ANY_COUNT
-    return edge.fabric.stitch_rule if edge.counted is Counted.STITCHES else edge.fabric.row_rule.rule
+        return CountRule()
+    rule = _pattern_rule(edge)
+    return rule.rule if isinstance(rule, RowRule) else rule
+
+
+def _pattern_rule(edge: Edge) -> CountRule | RowRule:
+    return edge.fabric.stitch_rule if edge.counted is Counted.STITCHES else edge.fabric.row_rule
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -53,31 +58,35 @@ def _same_count(piece: Piece, counted: Counted) -> list[list[Edge]]:
     """The piece's edges whose count a pattern binds, those that share count and fabric together."""
     groups: dict[tuple[int, str], list[Edge]] = {}
     for edge in piece.edges:
-        if edge.counted is counted and bound_by(edge) != _ANY_COUNT:
+        if edge.counted is counted and not edge.partial and _pattern_rule(edge).binds:
             groups.setdefault((edge.count, edge.fabric.name), []).append(edge)
     return list(groups.values())
 
 
 def _ruled(case: Case, piece: Piece, edges: list[Edge]) -> Finding:
     edge, rule = edges[0], bound_by(edges[0])
-    across, one = edge.counted is Counted.STITCHES, edge.count == 1
-    asks = multiple_in_words(rule) if across else _repeat_words(edge.fabric.row_rule)
-    noun = ("stitch" if one else "stitches") if across else ("row" if one else "rows")
     place = f"{piece.name}, {listed(each.name for each in edges)}"
-    if rule.allows(edge.count):
-        severity, verdict = Severity.GOOD, f"{edge.count} {noun} {'fits' if one else 'fit'} {asks}"
-    else:
-        severity, nearest = Severity.STOP, nearest_words(rule, edge.count)
-        verdict = f"{edge.count} {noun} {'does' if one else 'do'} not fit {asks}; {nearest}"
     return case.finding(
-        MULTIPLE if across else REPEAT,
-        severity,
+        MULTIPLE if edge.counted is Counted.STITCHES else REPEAT,
+        Severity.GOOD if rule.allows(edge.count) else Severity.STOP,
         place,
-        f"{sentence_case(place)}: {verdict}.",
+        partial(_ruled_words, place, edge, rule),
         **{f"{edge.counted.name.lower()}_count": edge.count},
         below_count=rule.at_most(edge.count),
         above_count=rule.at_least(edge.count),
     )
+
+
+def _ruled_words(place: str, edge: Edge, rule: CountRule) -> str:
+    across, one = edge.counted is Counted.STITCHES, edge.count == 1
+    asks = multiple_in_words(rule) if across else _repeat_words(edge.fabric.row_rule)
+    noun = ("stitch" if one else "stitches") if across else ("row" if one else "rows")
+    if rule.allows(edge.count):
+        verdict = f"{edge.count} {noun} {'fits' if one else 'fit'} {asks}"
+    else:
+        nearest = nearest_words(rule, edge.count)
+        verdict = f"{edge.count} {noun} {'does' if one else 'do'} not fit {asks}; {nearest}"
+    return f"{sentence_case(place)}: {verdict}."
 
 
 def multiple_in_words(rule: CountRule) -> str:
@@ -136,30 +145,31 @@ def _increases(case: Case) -> Finding:
     crowded = [(row, more, before) for row, more, before in plan.running() if more > before]
     inner = plan.sections[1:-1]
     severity = Severity.STOP
+    words: Words
     if added != wanted:
-        sentence = (
+        words = (
             f"The increase rows add {added} stitches, but from {plan.start} at the neck to {hem} at the "
             f"hem takes {wanted}: work more rows, or increase more often."
         )
     elif crowded:
         row, more, before = crowded[0]
-        sentence = (
+        words = (
             f"Row {row} would take {more} increases into {before} stitches, more than one in each: "
             "spread them over more increase rows."
         )
     elif plan.rows and min(inner, default=2) < 2:
-        sentence = (
+        words = (
             f"A section between two lines of increases has only {min(inner)} stitch at the neck, and each "
             "row of increases takes one on either side of it: give it at least 2."
         )
     else:
         severity = Severity.GOOD
-        sentence = _increase_words(plan, hem)
+        words = partial(_increase_words, plan, hem)
     return case.finding(
         INCREASE,
         severity,
         "body",
-        sentence,
+        words,
         start_count=plan.start,
         hem_count=hem,
         added_count=added,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from schematics.checks import check_size
 from schematics.checks.finding import Case, Finding, Severity
@@ -55,8 +55,9 @@ def evaluate(design: Design) -> tuple[Result, ...]:
 
 def _check(design: Design, size: Size, wearer: Wearer) -> Result:
     garment = CONSTRUCTIONS[design.construction].build(size, design.parts)
-    result = Result(size=size, garment=garment, freedom=arm_freedom(garment), wearer=wearer, findings=())
-    return replace(result, findings=check_size(case_of(design, result)))
+    freedom, limits = arm_freedom(garment), design.limits
+    case = Case(design=design, size=size, garment=garment, freedom=freedom, wearer=wearer, limits=limits)
+    return Result(size=size, garment=garment, freedom=freedom, wearer=wearer, findings=check_size(case))
 
 
 def case_of(design: Design, result: Result) -> Case:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 from enum import StrEnum
 from functools import cached_property
+from typing import TypeAlias
 
 from schematics.checks.rules.garment_numbers import facts
 from schematics.checks.rules.judging import Judge, inputs_of, judges
@@ -26,20 +27,37 @@ class Severity(StrEnum):
     GOOD = "good"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+Words: TypeAlias = str | Callable[[], str]
+"""A sentence, or what puts it together."""
+
+
+@dataclass(frozen=True, kw_only=True)
 class Finding:
     """One result of one check on one size.
 
     ``figures`` are the numbers behind the sentence: centimetres unless a name says otherwise
-    (``_fraction``, ``_count``, ``_rows``).
+    (``_fraction``, ``_count``, ``_rows``). ``words`` are put together when they are first read: of most
+    findings that are good they never are.
     """
 
     code: str
     severity: Severity
     size: str
     place: str
-    sentence: str
+    words: Words = field(repr=False)
     figures: Mapping[str, float] = field(default_factory=dict)
+
+    @cached_property
+    def sentence(self) -> str:
+        """What is found, as a person reads it."""
+        return self.words() if callable(self.words) else self.words
+
+    def __getstate__(self) -> dict[str, object]:
+        """What is compared, copied and pickled: all of it, in words."""
+        return {**{each.name: getattr(self, each.name) for each in fields(self)}, "words": self.sentence}
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Finding) and self.__getstate__() == other.__getstate__()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -71,10 +89,10 @@ class Case:
         """Those rules by their codes, under the design's limits."""
         return judges(self.limits)
 
-    def finding(self, code: str, severity: Severity, place: str, sentence: str, **figures: float) -> Finding:
+    def finding(self, code: str, severity: Severity, place: str, words: Words, **figures: float) -> Finding:
         """A finding on this size."""
         return Finding(
-            code=code, severity=severity, size=self.size.name, place=place, sentence=sentence, figures=figures
+            code=code, severity=severity, size=self.size.name, place=place, words=words, figures=figures
         )
 
 

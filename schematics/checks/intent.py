@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
-from schematics.checks.wording import percent
-from schematics.design.limits import COMMON, TOLERANCE, TOLERANCE_CM
+from schematics.checks.finished_words import compare_finished
+from schematics.design.limits import COMMON, TOLERANCE_WORDS
 from schematics.units import exceeds
 
 MEANT = "LENGTH-MEANT"
@@ -21,16 +21,16 @@ def check(case: Case) -> Iterator[Finding]:
         if exceeds(abs(lengths[meant.key].length_cm - meant.length_cm), meant.tolerance_cm)
     ]
     for meant in misses:
-        found = lengths[meant.key]
-        words = case.tape.compare(found.length_cm, meant.length_cm, coarse=True)
-        side = "longer" if found.length_cm > meant.length_cm else "shorter"
+        finished = lengths[meant.key]
+        words = compare_finished(case.tape, meant.key, finished.length_cm, meant.length_cm)
+        side = "longer" if finished.length_cm > meant.length_cm else "shorter"
         yield case.finding(
             MEANT,
             Severity.MIND,
             meant.key,
-            f"The {found.name} is {words.first}, meant to be {words.second}: {words.gap} {side}, more than "
-            f"the {case.tape.length(meant.tolerance_cm)} that are allowed.",
-            length_cm=found.length_cm,
+            f"The {finished.name} is {words.first}, meant to be {words.second}: {words.gap} {side}, more "
+            f"than the {case.tape.length(meant.tolerance_cm)} that are allowed.",
+            length_cm=finished.length_cm,
             meant_cm=meant.length_cm,
             tolerance_cm=meant.tolerance_cm,
         )
@@ -53,7 +53,7 @@ FAMILY = Family(
             meaning=(
                 "The design says how long each measurement should be. Whole stitches, rows and pattern "
                 "repeats seldom give just that length; one within its tolerance is as good as meant: "
-                f"{TOLERANCE_CM:g} cm or {percent(TOLERANCE)}, whichever is more, half a repeat where only "
+                f"{TOLERANCE_WORDS}, half a repeat where only "
                 "whole repeats can be made, or the tolerance that the design gives. A length beyond it makes "
                 "another garment than was designed."
             ),

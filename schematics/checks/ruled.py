@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from functools import partial
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
-from schematics.checks.rules.judging import Judge
+from schematics.checks.rules.judging import Judge, JudgedClause
 from schematics.checks.rules.rule import Rule
 from schematics.checks.rules.sentence import ENDS, MISSING, Answer, Kind, Printed, Words
 from schematics.checks.rules.size_rules import RULES
@@ -27,30 +27,6 @@ SEVERITIES: Mapping[Answer, Severity] = {
 """How an answer is reported; what cannot be checked is for the maker to mind."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Verdict:
-    """A rule's answer on a case."""
-
-    answer: Answer
-    judge: Judge
-    inputs: Inputs
-
-    @property
-    def severity(self) -> Severity:
-        """How it is reported."""
-        return SEVERITIES[self.answer]
-
-    def figure(self, name: str) -> float:
-        """A number behind it, by its name in `Rule.figures`."""
-        return float(self.judge.figure(name, self.inputs))
-
-
-def verdict(case: Case, code: str) -> Verdict:
-    """What the rule of that code says of a case."""
-    judge = case.judges[code]
-    return Verdict(answer=judge.answer(case.inputs), judge=judge, inputs=case.inputs)
-
-
 def ruled_family(
     name: str, more: Callable[[Case], Iterator[Finding]] | None = None, *explanations: Explanation
 ) -> Family:
@@ -59,7 +35,7 @@ def ruled_family(
 
     def check(case: Case) -> Iterator[Finding]:
         for rule in rules:
-            yield _finding(case, verdict(case, rule.code))
+            yield _finding(case, case.judges[rule.code])
         yield from () if more is None else more(case)
 
     return Family(name=name, check=check, explanations=(*map(_explanation, rules), *explanations))
@@ -79,18 +55,18 @@ def _explanation(rule: Rule) -> Explanation:
     )
 
 
-def _finding(case: Case, found: Verdict) -> Finding:
-    rule = found.judge.rule
-    if found.answer is Answer.UNKNOWN:
-        return case.finding(rule.code, found.severity, rule.place, _missing(case, rule))
-    body, garment, *reported = map(float, found.judge.numbers(found.inputs))
+def _finding(case: Case, judge: Judge) -> Finding:
+    rule, answer = judge.rule, judge.answer(case.inputs)
+    if answer is Answer.UNKNOWN:
+        return case.finding(rule.code, SEVERITIES[answer], rule.place, _missing(case, rule))
+    body, garment, *reported = map(float, judge.numbers(case.inputs))
     measured = math.isfinite(body) and math.isfinite(garment)
     figures = zip(rule.reported, reported, strict=True) if measured else ()
     return case.finding(
         rule.code,
-        found.severity,
+        SEVERITIES[answer],
         rule.place,
-        _said(case, found),
+        partial(_said, case, judge, answer),
         **{name: figure for name, figure in figures if figure == figure},
     )
 
@@ -107,35 +83,35 @@ def _missing(case: Case, rule: Rule) -> str:
     )
 
 
-def _said(case: Case, found: Verdict) -> str:
-    """The sentence of a verdict."""
-    chosen = tuple(_chosen(found))
-    return "".join([words.text for words in chosen]).format_map(_Figures(case, found, chosen))
+def _said(case: Case, judge: Judge, answer: Answer) -> str:
+    """The sentence of an answer."""
+    chosen = tuple(_chosen(judge.clauses[answer], case.inputs))
+    return "".join([words.text for words in chosen]).format_map(_Figures(case, judge, chosen))
 
 
 class _Figures(dict[str, str]):
     """What the names in a sentence stand for, each printed when it is first asked for."""
 
-    def __init__(self, case: Case, found: Verdict, chosen: Sequence[Words]) -> None:
+    def __init__(self, case: Case, judge: Judge, chosen: Sequence[Words]) -> None:
         super().__init__()
-        self._case, self._found, self._chosen = case, found, chosen
+        self._case, self._judge, self._chosen = case, judge, chosen
 
     def __missing__(self, name: str) -> str:
         if name == "borrowed":
             uses = {body for words in self._chosen for body in words.uses}
             return borrowed_clause(self._case, (body for body in Body if body in uses)) if uses else ""
-        printed, numbers = self._found.judge.printed[name]
-        words = _PRINTERS[printed.kind](self._case, printed, *map(float, numbers(self._found.inputs)))
+        printed, numbers = self._judge.printed[name]
+        words = _PRINTERS[printed.kind](self._case, printed, *map(float, numbers(self._case.inputs)))
         if len(printed.names) == 1:
             return words[0]
         self.update(zip(printed.names, words, strict=True))
         return self[name]
 
 
-def _chosen(found: Verdict) -> Iterator[Words]:
-    for clause in found.judge.clauses[found.answer]:
+def _chosen(clauses: Iterable[JudgedClause], inputs: Inputs) -> Iterator[Words]:
+    for clause in clauses:
         for words, when in clause:
-            if when is None or when(found.inputs):
+            if when is None or when(inputs):
                 yield words
                 if words.last:
                     return

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from functools import partial
 
 from schematics.checks.counts import bound_by
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.rules.seam_limits import allowed_cm, past_agreement_cm, past_stop_cm
 from schematics.checks.wording import listed, percent
 from schematics.crochet.join_words import Side, ratio_words, schedule_words
-from schematics.crochet.spacing import RATIO_TOLERANCE, join
+from schematics.crochet.spacing import RATIO_TOLERANCE, Join, join
 from schematics.design.limits import COMMON
 from schematics.garment.constructions.formulas import panel_formulas
 from schematics.garment.garment import Edge, Seam
@@ -66,15 +67,20 @@ def _length(case: Case, seams: Sequence[Seam]) -> Finding:
         severity, verdict = Severity.GOOD, "the edges meet, as near as rows come"
     else:
         severity, verdict = Severity.GOOD, "the edges meet"
-    words = case.tape.compare(first, second, coarse=True)
-    one, other = _names(seam)
-    share = percent(fraction, limits.seam_mind_fraction, limits.seam_stop_fraction)
+
+    def words() -> str:
+        lengths, (one, other) = case.tape.compare(first, second, coarse=True), _names(seam)
+        share = percent(fraction, limits.seam_mind_fraction, limits.seam_stop_fraction)
+        return (
+            f"Along the seam the {one} is {lengths.first} and the {other} {lengths.second}, {lengths.gap} "
+            f"({share}) apart: {verdict}{_cure(case, seam) if severity is not Severity.GOOD else ''}."
+        )
+
     return case.finding(
         LENGTH,
         severity,
         _place(seams),
-        f"Along the seam the {one} is {words.first} and the {other} {words.second}, {words.gap} ({share}) "
-        f"apart: {verdict}{_cure(case, seam) if severity is not Severity.GOOD else ''}.",
+        words,
         first_cm=first,
         second_cm=second,
         apart_cm=apart,
@@ -115,21 +121,25 @@ def _nearest(edge: Edge, length_cm: float) -> tuple[int, float]:
 
 def _join(case: Case, seams: Sequence[Seam]) -> Finding:
     seam = seams[0]
-    edges = seam.first, seam.second
-    one, other = (
-        Side(name=name, counted=edge.counted) for name, edge in zip(_names(seam), edges, strict=True)
-    )
     how = join(seam.first.count, seam.second.count)
     return case.finding(
         JOIN,
         Severity.GOOD,
         _place(seams),
-        f"Join {ratio_words(how, one, other)}; exactly, {schedule_words(how, one, other)}.",
+        partial(_join_words, seam, how),
         first_count=seam.first.count,
         second_count=seam.second.count,
         ratio_first_count=how.ratio.numerator,
         ratio_second_count=how.ratio.denominator,
     )
+
+
+def _join_words(seam: Seam, how: Join) -> str:
+    edges = seam.first, seam.second
+    one, other = (
+        Side(name=name, counted=edge.counted) for name, edge in zip(_names(seam), edges, strict=True)
+    )
+    return f"Join {ratio_words(how, one, other)}; exactly, {schedule_words(how, one, other)}."
 
 
 FAMILY = Family(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
+from schematics.checks.finished_words import compare_finished
 from schematics.checks.rules.seam_limits import past_equal_widths_cm
 from schematics.checks.wording import percent
 from schematics.design.limits import COMMON
@@ -28,7 +29,7 @@ def check(case: Case) -> Iterator[Finding]:
     front = back - slot + panel
     fraction, limit = abs(front - back) / max(front, back), case.limits.seam_mind_fraction
     unlike = exceeds(past_equal_widths_cm(front, back, case.limits), 0.0)
-    filled = case.tape.compare(panel, slot, coarse=True)
+    filled = compare_finished(case.tape, "panel.width", panel, slot)
     words = case.tape.compare(front, back, coarse=True)
     tapered = hem = ""
     if panel != top:

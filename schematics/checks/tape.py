@@ -10,11 +10,13 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from schematics.units import HAIR, Grain, Unit, printed, round_half_up, step_of
+from schematics.units import HAIR, Grain, Unit, printed, printed_rounded, round_half_up, step_of
 
 LESS_THAN = "less than {length}"
 """How a gap is printed that rounds to nothing at the finest step."""
 
+
+_GRAINS = tuple(Grain)
 
 GAP_ERRORS: Mapping[Unit, float] = {unit: step_of(unit, Grain.USUAL) for unit in Unit}
 """A printed gap is no farther than this from the exact one, in its unit."""
@@ -67,13 +69,14 @@ class Tape:
         first, second = first_cm / per, second_cm / per
         gap = abs(first - second)
         equal = abs(first_cm - second_cm) <= HAIR
-        for grain in Grain if coarse else (Grain.USUAL, Grain.FINE):
+        for grain in _GRAINS if coarse else _GRAINS[1:]:
             step = step_of(unit, grain)
-            rounded = abs(round_half_up(first, step) - round_half_up(second, step))
-            if (rounded > step / 2 or equal) and abs(rounded - gap) <= GAP_ERRORS[unit]:
-                lengths = (first_cm, second_cm, rounded * per)
+            lengths = round_half_up(first, step), round_half_up(second, step)
+            apart = abs(lengths[0] - lengths[1])
+            if (apart > step / 2 or equal) and abs(apart - gap) <= GAP_ERRORS[unit]:
+                between = printed_rounded(apart, unit, grain)
                 break
         else:
-            less = LESS_THAN.format(length=printed(step * per, unit, grain))
-            return Compared(printed(first_cm, unit, grain), printed(second_cm, unit, grain), less)
-        return Compared(*(printed(length_cm, unit, grain) for length_cm in lengths))
+            between = LESS_THAN.format(length=printed_rounded(step, unit, grain))
+        one, other = (printed_rounded(each, unit, grain) for each in lengths)
+        return Compared(one, other, between)

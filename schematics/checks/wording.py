@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from schematics.checks.finding import Case
-from schematics.checks.rules.sentence import BORROWED, ENDS, HELD, LENT, ORIGINS
+from schematics.checks.rules.sentence import BORROWED, BORROWED_FROM, ENDS, HELD, ORIGINS
 from schematics.units import HAIR, round_half_up
 from schematics.wearer.body import Body, BodyValue, Origin
 from schematics.wearer.expr import End
@@ -65,8 +65,8 @@ def borrowed_clause(case: Case, bodies: Iterable[Body]) -> str:
         value = case.wearer.get(body)
         if value is not None and value.borrowed:
             notes.setdefault(_origin(value), []).append(body.words)
-    lent = [LENT.format(origin=origin, bodies=listed(words)) for origin, words in notes.items()]
-    return BORROWED.format(origins="; ".join(lent)) if lent else ""
+    origins = [BORROWED_FROM.format(origin=origin, bodies=listed(words)) for origin, words in notes.items()]
+    return BORROWED.format(origins="; ".join(origins)) if origins else ""
 
 
 def listed(words: Iterable[str]) -> str:

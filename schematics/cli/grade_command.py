@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from schematics.cli.program import tell
-from schematics.cli.reports import Form, print_documents, report_options
+from schematics.cli.reports import print_documents, report_options
 from schematics.cli.specs import outcome, sizes_option
 from schematics.errors import UsageError
 
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 @click.option("--diff", is_flag=True, help="Show what --write would change instead of the tables.")
 @report_options()
 def grade(
-    spec: Path, sizes: tuple[str, ...] | None, write: bool, comments: bool, diff: bool, form: Form
+    spec: Path, sizes: tuple[str, ...] | None, write: bool, comments: bool, diff: bool, form: str
 ) -> int:
     """Find whole stitch and row counts for every size of SPEC.
 
@@ -65,7 +65,7 @@ def _put_in(graded: Graded, *, write: bool, diff: bool, comments: bool) -> None:
 
     draft = graded.draft
     path, before = draft.head.path, draft.content
-    after = with_counts(draft, graded.found.counts, _comments(graded) if comments else ())
+    after = with_counts(draft, graded.solution.counts, _comments(graded) if comments else ())
     if diff:
         old, new = (content.decode("utf-8-sig").splitlines() for content in (before, after))
         for line in difflib.unified_diff(old, new, fromfile=str(path), tofile=str(path), lineterm=""):
@@ -95,16 +95,17 @@ def _refuse_unreadable(path: Path, content: bytes) -> None:
 
 def _comments(graded: Graded) -> list[dict[str, str]]:
     """What was meant for each count that has a length of its own."""
+    from schematics.checks.finished_words import compare_finished
     from schematics.checks.tape import Tape
     from schematics.grading.reasons import rows
 
     tape = Tape(graded.design.unit)
     return [
         {
-            row.key: f"{row.measurement.partition('.')[2]} {tape.length(row.length_cm)}, "
-            f"meant {tape.length(row.meant_cm)}"
+            row.key: f"{row.measurement.partition('.')[2]} {words.first}, meant {words.second}"
             for row in rows(graded, case)
             if row.count is not None and row.length_cm is not None and row.meant_cm is not None
+            for words in [compare_finished(tape, row.measurement, row.length_cm, row.meant_cm)]
         }
         for case in graded.search.cases
     ]

@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from schematics.cli.program import Exit, WholeNumber
-from schematics.cli.reports import Form, print_documents, report_options
+from schematics.cli.reports import print_documents, report_options
 from schematics.cli.specs import in_unit, one_spec, unit_option
 from schematics.errors import UsageError
 
@@ -47,7 +47,7 @@ def progress(
     have: tuple[str, ...],
     wearer_file: Path | None,
     unit: str | None,
-    form: Form,
+    form: str,
 ) -> int:
     """Say what a piece of SPEC should measure and weigh after so many rows, and what becomes of it.
 
@@ -66,12 +66,12 @@ def progress(
     width, height = (_length(each, design.unit.value) for each in measured) if measured else (None, None)
     own = Measured(width_cm=width, height_cm=height, weighed_g=None if weighed is None else _grams(weighed))
     wearer = resolved(read_wearer(wearer_file, design.unit)) if wearer_file else None
-    found = None
+    outcome = None
     if width is not None and height is not None:
-        found = half_way.outcome(design, chosen, wearer, now, width, height)
+        outcome = half_way.outcome(design, chosen, wearer, now, width, height)
     yarn = half_way.yarn_left(design, chosen, now, own.weighed_g, read_stash(have, design))
-    print_documents([progress_document(design, size, now, own, found, yarn)], form)
-    return Exit.STOPS if found is not None and found.fit.verdict == "stop" else Exit.FINE
+    print_documents([progress_document(design, size, now, own, outcome, yarn)], form)
+    return Exit.STOPS if outcome is not None and outcome.fit.verdict == "stop" else Exit.FINE
 
 
 def _length(text: str, unit: str) -> float:

@@ -72,17 +72,17 @@ def find_specs(named: Sequence[Path]) -> tuple[Path, ...]:
         for path in named:
             once.setdefault(os.path.realpath(path), path)
         return tuple(once.values())
-    found = sorted(
+    paths = sorted(
         path
         for ending in ("*.yaml", "*.yml")
         for path in SPECS.glob(ending)
         if path.is_file() and not path.name.startswith(".")
     )
-    if not found:
+    if not paths:
         raise UsageError(
             f"no spec was named and there is no {SPECS}/*.yaml here; name one, such as my-poncho.yaml"
         )
-    return tuple(found)
+    return tuple(paths)
 
 
 def read_specs(paths: Sequence[Path]) -> tuple[list[Design], list[str]]:

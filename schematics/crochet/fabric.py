@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from schematics.crochet.charts.chart import Chart
+from schematics.units import HAIR
 
 
 class Counted(StrEnum):
@@ -101,6 +102,11 @@ class CountRule:
         """The smallest positive count the rule allows."""
         return self.plus if self.plus > 0 else self.multiple
 
+    @property
+    def binds(self) -> bool:
+        """Whether it forbids any count."""
+        return self.multiple != 1 or self.plus != 0
+
     def allows(self, count: int) -> bool:
         """Whether ``count`` is one of the allowed counts."""
         return count >= self.smallest and (count - self.plus) % self.multiple == 0
@@ -112,20 +118,20 @@ class CountRule:
         """
         if self.only:
             return self.plus
-        repeats = math.ceil((count - self.plus) / self.multiple - 1e-9)
+        repeats = math.ceil((count - self.plus) / self.multiple - HAIR)
         return max(self.smallest, self.multiple * repeats + self.plus)
 
     def at_most(self, count: float) -> int:
         """The largest allowed count not above ``count``, or the smallest allowed one."""
         if self.only:
             return self.plus
-        repeats = math.floor((count - self.plus) / self.multiple + 1e-9)
+        repeats = math.floor((count - self.plus) / self.multiple + HAIR)
         return max(self.smallest, self.multiple * repeats + self.plus)
 
     def nearest(self, count: float) -> int:
         """The allowed count nearest to ``count``; of two equally near, but for float error, the larger."""
         low, high = self.at_most(count), self.at_least(count)
-        return low if count - low < high - count - 1e-9 else high
+        return low if count - low < high - count - HAIR else high
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -140,6 +146,11 @@ class RowRule:
     def rule(self) -> CountRule:
         """The same as a rule on the total."""
         return CountRule(multiple=self.repeat, plus=self.setup + self.closing)
+
+    @property
+    def binds(self) -> bool:
+        """Whether it forbids any number of rows."""
+        return self.repeat != 1 or self.setup + self.closing != 0
 
     def repeats(self, rows: int) -> int:
         """Whole repeats in ``rows`` (rounded down when ``rows`` breaks the rule)."""

@@ -129,10 +129,11 @@ class StitchBook:
     _by_name: Mapping[str, Stitch] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
-        by_name = {self._name(stitch).casefold(): stitch for stitch in self.stitches}
+        by_name = {self.name(stitch).casefold(): stitch for stitch in self.stitches}
         object.__setattr__(self, "_by_name", MappingProxyType(by_name))
 
-    def _name(self, stitch: Stitch) -> str:
+    def name(self, stitch: Stitch) -> str:
+        """The stitch's abbreviation in the book's terms."""
         return stitch.uk[0] if self.uk and stitch.uk else stitch.abbreviation
 
     @property
@@ -159,23 +160,20 @@ class StitchBook:
         (['BPtr'], ['FPhdc'])
         """
         folded = word.casefold()
-        if certain := self._by_name.get(_SHORTHAND.get(folded, "")):
-            return [self._name(certain)]
-        foreign = {
-            (each.abbreviation if self.uk else each.uk[0]).casefold(): each
-            for each in self.stitches
-            if each.uk
-        }
+        us = {each.abbreviation.casefold(): each for each in self.stitches}
+        other = us if self.uk else {each.uk[0].casefold(): each for each in self.stitches if each.uk}
         in_words = {
             (each.uk[1] if self.uk and each.uk else each.words).casefold(): each for each in self.stitches
         }
-        if stitch := in_words.get(folded) or foreign.get(folded):
-            return [self._name(stitch)]
+        *before, last = folded.split() or [""]
+        short = " ".join((*before, _SHORTHAND.get(last, last)))
+        certain = us.get(short) or in_words.get(folded) or other.get(folded)
+        if certain:
+            return [self.name(certain)]
         close = [
-            self._by_name[name] for name in difflib.get_close_matches(folded, self._by_name, n=3, cutoff=0.6)
+            self._by_name[name] for name in difflib.get_close_matches(folded, self._by_name, n=9, cutoff=0.6)
         ]
-        meant = _HEIGHT_IN_WORD.findall(folded)
-        heights = {stitch.height for stitch in close}
-        if len(heights) > 1 or (meant and any(meant[-1] not in each.height.value for each in close)):
-            return []
-        return [self._name(each) for each in close]
+        if meant := _HEIGHT_IN_WORD.findall(folded):
+            close = [each for each in close if meant[-1] in each.height.value[2 * self.uk :][:2]]
+        close = close[:3]
+        return [self.name(each) for each in close] if len({each.height for each in close}) == 1 else []

@@ -9,6 +9,8 @@ COMMON = "common practice, no source"
 TOLERANCE_CM, TOLERANCE = 1.0, 0.03
 """How far a length may be off what was meant, the larger of both: in cm, and as a fraction of that."""
 
+TOLERANCE_WORDS = f"{TOLERANCE_CM:g} cm or {TOLERANCE * 100:g} %, whichever is more"
+
 BDIMS = "the bdims data of 507 adults (Heinz et al. 2003), published with openintro"
 
 

@@ -9,13 +9,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import partial
 from typing import Any, TypeVar
 
 import schematics
 from schematics.checks.finding import Severity
 from schematics.design.size_string import size_string
 from schematics.document.csv_text import Value
-from schematics.units import CM_PER_INCH, Unit, figure
+from schematics.units import AnyGrain, Grain, Unit, figure
 
 PROGRAM = f"schematics {schematics.__version__}"
 
@@ -243,23 +244,21 @@ def text_figure(key: str, name: str, values: Iterable[str | None], *, detail: bo
     return Figure(key=key, name=name, unit="", values=given, texts=texts, detail=detail)
 
 
-def cm_figure(key: str, name: str, lengths_cm: Iterable[float | None]) -> Figure:
-    """A length in every size, printed to 0.5 cm."""
-    given = tuple(lengths_cm)
-    texts = _texts(given, lambda length_cm: figure(length_cm, Unit.CM, bare=True))
-    return Figure(key=f"{key}.cm", name=name, unit="cm", values=given, texts=texts)
-
-
-def inch_figure(key: str, name: str, lengths_cm: Iterable[float | None]) -> Figure:
-    """The same length, printed to 1/4 in; its values are inches."""
-    given = tuple(lengths_cm)
-    return Figure(
-        key=f"{key}.in",
-        name=name,
-        unit="in",
-        values=tuple(None if value is None else value / CM_PER_INCH for value in given),
-        texts=_texts(given, lambda length_cm: figure(length_cm, Unit.IN)),
+def length_figures(
+    key: str, name: str, lengths_cm: Sequence[float | None], grain: AnyGrain = Grain.COARSE
+) -> tuple[Figure, Figure]:
+    """A length in every size, in centimetres and in inches, each with its values in its unit."""
+    cm, inches = (
+        Figure(
+            key=f"{key}.{unit}",
+            name=name,
+            unit=unit.value,
+            values=tuple(None if cm is None else unit.from_cm(cm) for cm in lengths_cm),
+            texts=_texts(lengths_cm, partial(figure, unit=unit, grain=grain, bare=True)),
+        )
+        for unit in Unit
     )
+    return cm, inches
 
 
 def number_figure(key: str, name: str, unit: str, values: Iterable[float | None], digits: int = 0) -> Figure:

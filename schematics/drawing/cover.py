@@ -10,7 +10,8 @@ from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Line, Mark, Pen, Text
 from schematics.drawing.ink.page import block_size, drawing_area
-from schematics.units import Unit, figure
+from schematics.garment.printed_lengths import finished_figure
+from schematics.units import Unit
 
 _TITLE_HEIGHT = 7.0
 _WIDEST_NAME = 66.0
@@ -94,7 +95,7 @@ def _wearer(result: Result) -> str:
 
 
 def _column_width(results: Sequence[Result]) -> float:
-    lengths = [figure(item.length_cm, Unit.IN) for result in results for item in result.garment.finished]
+    lengths = [finished_figure(item, Unit.IN) for result in results for item in result.garment.finished]
     names = [shorten(result.size.name, 24) for result in results]
     return max(text_width(words, SMALL, bold=True) for words in [*lengths, *names]) + 4
 
@@ -115,8 +116,8 @@ def _table(results: Sequence[Result], y: float, names: float, lines: int) -> Ite
     for number, first in enumerate(results[0].garment.finished):
         yield Text((0, y), shorten(first.name, names - 3))
         for right, result in zip(rights, results, strict=True):
-            length = result.garment.finished[number].length_cm
-            yield Text((right, y), figure(length, Unit.CM), anchor="end")
+            item = result.garment.finished[number]
+            yield Text((right, y), finished_figure(item, Unit.CM), anchor="end")
             if lines == 2:
-                yield Text((right, y + _ROW * 0.9), figure(length, Unit.IN), anchor="end")
+                yield Text((right, y + _ROW * 0.9), finished_figure(item, Unit.IN), anchor="end")
         y += _ROW * lines

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from schematics.checks.evaluation import Result
@@ -125,9 +125,3 @@ def _drawings(drawn: Drawing | tuple[Drawing, ...] | None) -> tuple[Drawing, ...
     if drawn is None:
         return ()
     return (drawn,) if isinstance(drawn, Drawing) else drawn
-
-
-def draw_sheets(setting: Setting) -> Iterator[Page]:
-    """The pages of a design's booklet, in order and numbered."""
-    pages = Pages(setting)
-    yield from map(pages.draw, range(len(pages.names)))

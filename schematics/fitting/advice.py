@@ -70,20 +70,20 @@ def advise(workshop: Workshop, wearer: Wearer) -> Advice | None:
     if is_right(before):
         return None
     limits = workshop.design.limits
-    known = inputs_of(wearer)
-    kept = [_kept(workshop, purpose, known, limits) for purpose in Purpose]
+    inputs = inputs_of(wearer)
+    kept = [_kept(workshop, purpose, inputs, limits) for purpose in Purpose]
     shortlist = [options for options in kept if options]
-    found: SizeFit | None = None
-    for combination in _predicted(workshop, shortlist, known, limits):
+    best: SizeFit | None = None
+    for combination in _predicted(workshop, shortlist, inputs, limits):
         after = _after(workshop, combination, wearer)
         if after is None:
             continue
         if is_right(after):
             return Advice(before=before, after=after)
-        better = _left(after) < _left(found or before)
+        better = _left(after) < _left(best or before)
         if after.on_wearer is not Answer.STOP and better:
-            found = after
-    return None if found is None else Advice(before=before, after=found)
+            best = after
+    return None if best is None else Advice(before=before, after=best)
 
 
 def _left(fit: SizeFit) -> tuple[int, int]:
@@ -100,13 +100,13 @@ def _after(workshop: Workshop, options: Sequence[Option], wearer: Wearer) -> Siz
     return size_fit(workshop.design, each, wearer) if workshop.as_good_to_make(each) else None
 
 
-def _kept(workshop: Workshop, purpose: Purpose, known: Inputs, limits: Limits) -> tuple[Option, ...]:
+def _kept(workshop: Workshop, purpose: Purpose, inputs: Inputs, limits: Limits) -> tuple[Option, ...]:
     """The smallest options that settle the purpose's own rules, or else come nearest to it."""
     most, codes = _SEARCH[purpose]
     rules = [judges(limits)[code] for code in codes]
 
     def left(option: Option) -> tuple[int, int, float]:
-        answers = [judge.answer(known.of(option.facts)) for judge in rules]
+        answers = [judge.answer(inputs.of(option.facts)) for judge in rules]
         return answers.count(Answer.STOP), answers.count(Answer.MIND), option.cost
 
     options = sorted(workshop.options(purpose), key=left)
@@ -117,11 +117,11 @@ def _kept(workshop: Workshop, purpose: Purpose, known: Inputs, limits: Limits) -
 
 
 def _predicted(
-    workshop: Workshop, kept: Sequence[Sequence[Option]], known: Inputs, limits: Limits
+    workshop: Workshop, kept: Sequence[Sequence[Option]], inputs: Inputs, limits: Limits
 ) -> Iterator[tuple[Option, ...]]:
     """Combinations of one option of each purpose, at most `TRIED`: what is predicted to leave least first."""
     shape = tuple(len(options) for options in kept)
-    here = known.of(_facts(workshop, kept))
+    here = inputs.of(_facts(workshop, kept))
     stops, minds = np.zeros(shape, dtype=np.int8), np.zeros(shape, dtype=np.int8)
     for judge in judges(limits).values():
         answers = judge.answers(here)
@@ -137,14 +137,14 @@ def _predicted(
 
 def _facts(workshop: Workshop, kept: Sequence[Sequence[Option]]) -> dict[str, Any]:
     """The facts of every combination, an axis for each purpose."""
-    found: dict[str, Any] = dict(workshop.facts)
+    facts: dict[str, Any] = dict(workshop.facts)
     for axis, options in enumerate(kept):
         for name, unchanged in workshop.facts.items():
             changes = [option.facts[name] - unchanged for option in options]
             if any(changes):
-                found[name] = found[name] + _along(axis, len(kept), changes)
-    found["spread_cm"] = np.minimum(found["spread_back_cm"], found["spread_front_cm"])
-    return found
+                facts[name] = facts[name] + _along(axis, len(kept), changes)
+    facts["spread_cm"] = np.minimum(facts["spread_back_cm"], facts["spread_front_cm"])
+    return facts
 
 
 def _along(axis: int, axes: int, numbers: Iterable[float]) -> NDArray[np.float64]:

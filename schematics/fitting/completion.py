@@ -7,7 +7,7 @@ from typing import Any
 from schematics.wearer.body import Body, BodyValue, Origin, WearerSpec
 from schematics.wearer.estimates import estimates_of
 from schematics.wearer.expr import expr_json, terms
-from schematics.wearer.resolve import ADULT_HEIGHT_CM, ADULT_YEARS, SCALED_TO_HEIGHT, resolve
+from schematics.wearer.resolve import ADULT, SCALED_TO_HEIGHT, resolve
 
 AGE_STEP_YEARS = 0.25
 OLDEST_YEARS = 18.0
@@ -31,8 +31,8 @@ def completion_json() -> dict[str, Any]:
 
     ``ages`` are years; ``by_age`` has for each body measurement its ``typical`` value at each of them, null
     where the table has none, and as ``held`` the end of the table that answers for an age beyond it, in
-    words, else null. ``adult`` says who counts as grown up: from that age, or where no age is known from that
-    measured height. ``terms`` are trees the estimates may name.
+    words, else null. ``adult`` is the tree of `schematics.wearer.resolve.ADULT`. ``terms`` are trees the
+    estimates may name.
     """
     estimates = estimates_of("both")
     ages = [number * AGE_STEP_YEARS for number in range(int(OLDEST_YEARS / AGE_STEP_YEARS) + 1)]
@@ -45,7 +45,7 @@ def completion_json() -> dict[str, Any]:
     return {
         "terms": {name: expr_json(expr) for name, expr in terms(each.cm for each in estimates).items()},
         "estimates": [{"body": each.body.value, "value": expr_json(each.cm)} for each in estimates],
-        "adult": {"from_age_years": ADULT_YEARS, "from_height_cm": ADULT_HEIGHT_CM},
+        "adult": expr_json(ADULT),
         "not_with_own_height": [body.value for body in SCALED_TO_HEIGHT],
         "ages": ages,
         "by_age": by_age,

@@ -98,12 +98,12 @@ def _shares(independent: Sequence[Bools], by: Mapping[str, Bools]) -> SizeShares
 def _suits(design: Design, garments: Mapping[str, Mapping[str, float]], age: float, criterion: str) -> Bools:
     """Whether each size suits each child, by size and child."""
     body, codes = CRITERIA[criterion]
-    known = children(age, body)
+    inputs = children(age, body)
     rules = judges(design.limits)
     suits = np.ones((len(garments), CHILDREN), dtype=bool)
     for place, garment in enumerate(garments.values()):
         for code in codes:
-            suits[place] &= rules[code].answers(known.of(garment)) == Answer.GOOD
+            suits[place] &= rules[code].answers(inputs.of(garment)) == Answer.GOOD
     return suits
 
 

@@ -23,6 +23,8 @@ from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.gauge_text import OwnGauge
 from schematics.fitting.report_json import fitting_json, instead_json, point_json
 from schematics.fitting.sizing import Point, SizeFit
+from schematics.garment.garment import Finished
+from schematics.garment.printed_lengths import finished_figure
 from schematics.units import HAIR, Grain, Unit, figure, format_both, round_half_up
 from schematics.wearer.body import Body, BodyValue, Wearer
 
@@ -107,8 +109,8 @@ def _range(value: BodyValue, unit: Unit) -> str:
     return f"{low} to {high}"
 
 
-def _length(length_cm: float, unit: Unit) -> Quantity:
-    return Quantity(length_cm / unit.to_cm(1.0), figure(length_cm, unit), unit.value)
+def _finished_length(item: Finished, unit: Unit) -> Quantity:
+    return Quantity(unit.from_cm(item.length_cm), finished_figure(item, unit), unit.value)
 
 
 def gauge_section(design: Design, gauge: OwnGauge) -> Section:
@@ -239,12 +241,12 @@ def instead_document(design: Design, choices: Sequence[Instead], gauge: OwnGauge
 def finished_sections(design: Design, fits: Sequence[SizeFit]) -> Iterator[Section]:
     """The finished lengths of each size as it is made and as the pattern has it."""
     for fit in fits:
-        pattern = {each.key: each.length_cm for each in size_at_gauge(design, fit.made.size).garment.finished}
+        pattern = size_at_gauge(design, fit.made.size).garment.finished
         table = Table(
             header=("", "at your gauge", "in the pattern"),
             rows=tuple(
-                (each.name, _length(each.length_cm, design.unit), _length(pattern[each.key], design.unit))
-                for each in fit.made.garment.finished
+                (own.name, _finished_length(own, design.unit), _finished_length(usual, design.unit))
+                for own, usual in zip(fit.made.garment.finished, pattern, strict=True)
             ),
         )
         yield Section(f"Size {fit.name} finished, in {design.unit.words}", (table,))

@@ -65,14 +65,14 @@ def fitting(design: Design, sizes: Sequence[Size], wearer: Wearer, parts: Parts 
 
 def _advice(design: Design, fits: Sequence[SizeFit], wearer: Wearer, parts: Parts) -> Advice | None:
     """For the best size that small changes make right; else for the best they leave the least to mind in."""
-    found: Advice | None = None
+    best: Advice | None = None
     for fit in sorted(fits, key=lambda each: each.score)[:SIZES_TRIED]:
         advice = advise(Workshop(design=design, size=fit.made.size, parts=parts), wearer)
         if advice is not None and advice.right:
             return advice
-        if advice is not None and (found is None or advice.after.score < found.after.score):
-            found = advice
-    return found
+        if advice is not None and (best is None or advice.after.score < best.after.score):
+            best = advice
+    return best
 
 
 def other_sizes(design: Design, fits: Sequence[SizeFit], wearer: Wearer) -> tuple[str, ...]:
@@ -105,17 +105,17 @@ def instead(design: Design, sizes: Sequence[Size], wearers: Sequence[Wearer], pa
     What stops and what is to be minded counts first, then how near the lengths come to the pattern's.
     """
     mine = [size_at_gauge(design, size, parts) for size in sizes]
-    found = []
+    choices = []
     for place, (size, wearer) in enumerate(zip(sizes, wearers, strict=True)):
         meant = size_at_gauge(design, size)
         fits = [size_fit(design, each, wearer) for each in mine]
         chosen = min(fits, key=lambda fit: (fit.score // MIND_WEIGHT, _unlike(meant, fit.made)))
-        found.append(Instead(meant=size.name, as_it_is=fits[place], instead=chosen))
-    return found
+        choices.append(Instead(meant=size.name, as_it_is=fits[place], instead=chosen))
+    return choices
 
 
 def _unlike(one: SizeAtGauge, other: SizeAtGauge) -> float:
     """How far apart `LENGTHS` are: the sum of the logarithms of their ratios, either sign."""
     first, second = one.facts, other.facts
-    known = [name for name in LENGTHS if first[name] > 0 and second[name] > 0]
-    return sum(abs(math.log(first[name] / second[name])) for name in known)
+    measured = [name for name in LENGTHS if first[name] > 0 and second[name] > 0]
+    return sum(abs(math.log(first[name] / second[name])) for name in measured)

@@ -15,7 +15,7 @@ from schematics.crochet.fabric import Fabric, Swatch
 from schematics.design.design import Design, Parts, Size
 from schematics.garment.arm_freedom import ArmFreedom, arm_freedom
 from schematics.garment.constructions import CONSTRUCTIONS
-from schematics.garment.constructions.base import ROWS, band_pieces
+from schematics.garment.constructions.base import ROWS, panel_and_bands
 from schematics.garment.garment import Garment, Ring
 
 
@@ -42,11 +42,11 @@ def parts_at_gauge(parts: Parts, body: Gauge, others: Mapping[str, Gauge] | None
             the body.
     """
     usual = Gauge.of(parts.body)
-    known = {**(others or {}), parts.body.name: body}
+    gauges = {**(others or {}), parts.body.name: body}
 
     def worked(fabric: Fabric) -> Fabric:
         own = Gauge.of(fabric)
-        gauge = known.get(fabric.name) or Gauge(
+        gauge = gauges.get(fabric.name) or Gauge(
             stitches_per_cm=own.stitches_per_cm * body.stitches_per_cm / usual.stitches_per_cm,
             rows_per_cm=own.rows_per_cm * body.rows_per_cm / usual.rows_per_cm,
         )
@@ -111,14 +111,13 @@ def _with_counts_of(pattern: Garment, garment: Garment, size: Size, parts: Parts
     ring = _ring(pattern.arm.ring, garment.arm.ring, parts.arm_bands)
     if neck == garment.neck and ring == garment.arm.ring:
         return garment
-    bands = {piece.name: piece for piece in band_pieces(size, parts, neck, ring)}
     counts = {each.key: each.count for each in pattern.finished}
     lengths = {"neck_band.length": neck.band_cm, "arm_band.length": ring.band_cm}
     return replace(
         garment,
         neck=neck,
         arm=replace(garment.arm, ring=ring),
-        pieces=tuple(bands.get(piece.name, piece) for piece in garment.pieces),
+        pieces=(garment.piece("body"), *panel_and_bands(size, parts, neck, ring)),
         finished=tuple(
             replace(each, count=counts[each.key], length_cm=lengths.get(each.key, each.length_cm))
             for each in garment.finished

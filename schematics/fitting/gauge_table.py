@@ -7,9 +7,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from schematics.design.design import Design, Size
+from schematics.design.design import Design
 from schematics.fitting.gauge import Gauge, SizeAtGauge, parts_at_gauge, size_at_gauge
 from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.garment.garment import Garment
+from schematics.units import HAIR
 
 STEPS = (0.25, 0.5, 1.0, 2.0, 4.0)
 """Stitches or rows to 10 cm between neighbours in the table: the finest that keeps to `MOST`."""
@@ -51,26 +53,33 @@ def facts_by_gauge(
     body = design.parts.body
     stitches = tuple(stitches_steps or steps(10 * body.stitches_per_cm))
     rows = tuple(rows_steps or steps(10 * body.rows_per_cm))
+    patterns = [CONSTRUCTIONS[design.construction].build(size, design.parts) for size in design.sizes]
+    cells = [[_cells(design, patterns, across, along) for along in rows] for across in stitches]
     return GaugeTable(
         stitches=stitches,
         rows=rows,
-        sizes={size.name: _grids(design, size, stitches, rows) for size in design.sizes},
+        sizes={
+            size.name: _grids([[cell[index] for cell in line] for line in cells])
+            for index, size in enumerate(design.sizes)
+        },
     )
 
 
-def _grids(
-    design: Design, size: Size, stitches: Sequence[float], rows: Sequence[float]
-) -> dict[str, tuple[tuple[float, ...], ...]]:
-    pattern = CONSTRUCTIONS[design.construction].build(size, design.parts)
+def _cells(
+    design: Design, patterns: Sequence[Garment], across: float, along: float
+) -> list[dict[str, float]]:
+    """The facts of every size at one gauge; they share its fabrics, and so its formulas."""
+    parts = parts_at_gauge(design.parts, Gauge(stitches_per_cm=across / 10, rows_per_cm=along / 10))
+    return [
+        all_facts(size_at_gauge(design, size, parts, pattern))
+        for size, pattern in zip(design.sizes, patterns, strict=True)
+    ]
 
-    def cell(across: float, along: float) -> dict[str, float]:
-        gauge = Gauge(stitches_per_cm=across / 10, rows_per_cm=along / 10)
-        return all_facts(size_at_gauge(design, size, parts_at_gauge(design.parts, gauge), pattern))
 
-    grid = [[cell(across, along) for along in rows] for across in stitches]
+def _grids(cells: Sequence[Sequence[Mapping[str, float]]]) -> dict[str, tuple[tuple[float, ...], ...]]:
     return {
-        name: tuple(tuple(round(each[name], DECIMALS) for each in line) for line in grid)
-        for name in grid[0][0]
+        name: tuple(tuple(round(each[name], DECIMALS) for each in line) for line in cells)
+        for name in cells[0][0]
     }
 
 
@@ -84,7 +93,7 @@ def steps(gauge: float) -> tuple[float, ...]:
     """Round gauges within `WITHIN` of this one, so coarse that there are at most `MOST`."""
     low, high = gauge * (1 - WITHIN), gauge * (1 + WITHIN)
     for step in STEPS:
-        first, last = math.ceil(low / step - 1e-9), math.floor(high / step + 1e-9)
+        first, last = math.ceil(low / step - HAIR), math.floor(high / step + HAIR)
         if last - first < MOST:
             break
     return tuple(number * step for number in range(first, last + 1)) or (gauge,)

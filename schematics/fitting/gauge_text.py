@@ -25,7 +25,7 @@ _GAUGE = re.compile(
     re.VERBOSE | re.IGNORECASE,
 )
 _EXAMPLE = "'20 sts 15 rows over 20 cm'"
-_LONGEST = 120
+_LONGEST_GAUGE = 120
 """Characters; a fabric's name may have forty."""
 
 
@@ -62,7 +62,7 @@ def read_gauge(texts: Sequence[str], design: Design) -> OwnGauge:
 
 
 def _read(text: str, design: Design, fabrics: dict[str, Fabric]) -> tuple[Fabric, Gauge]:
-    match = _GAUGE.fullmatch(text) if len(text) <= _LONGEST else None
+    match = _GAUGE.fullmatch(text) if len(text) <= _LONGEST_GAUGE else None
     if match is None:
         raise UsageError(f"--gauge: expected a gauge such as {_EXAMPLE}, got {show_value(text)}")
     name = match["fabric"] or design.parts.body.name

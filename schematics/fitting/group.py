@@ -74,33 +74,33 @@ def group_fit(
 ) -> GroupFit:
     """Every wearer of a group against these sizes, in the pattern's fabrics or a maker's."""
     fits = tuple(size_fit(design, size_at_gauge(design, size, parts), NOBODY) for size in sizes)
-    known = complete(group.own, group.ages)
-    found = judged(design, fits, with_all_at(known, End.TYPICAL))
-    chosen = found.at_best()
+    inputs = complete(group.own, group.ages)
+    result = judged(design, fits, with_all_at(inputs, End.TYPICAL))
+    chosen = result.at_best()
     wanting = (chosen == Answer.UNKNOWN).any(axis=0)
     stopped = np.array([any(each.severity == "stop" for each in fit.making) for fit in fits])
     return GroupFit(
         group=group,
         sizes=fits,
-        judged=found,
-        fits=(chosen.max(axis=0, initial=Answer.GOOD) < Answer.STOP) & ~stopped[found.best],
-        could_be=_at_an_end(design, fits, known, found) | (found.alike & wanting),
+        judged=result,
+        fits=(chosen.max(axis=0, initial=Answer.GOOD) < Answer.STOP) & ~stopped[result.best],
+        could_be=_at_an_end(design, fits, inputs, result) | (result.alike & wanting),
         wanting=wanting,
     )
 
 
-def _at_an_end(design: Design, fits: Sequence[SizeFit], known: Inputs, found: Judged) -> NDArray[np.bool_]:
-    wearers = len(found.best)
+def _at_an_end(design: Design, fits: Sequence[SizeFit], inputs: Inputs, result: Judged) -> NDArray[np.bool_]:
+    wearers = len(result.best)
     could = np.zeros((len(fits), wearers), dtype=bool)
-    could[found.best, np.arange(wearers)] = True
+    could[result.best, np.arange(wearers)] = True
     spread = np.zeros(wearers, dtype=bool)
-    for column in known.body.values():
+    for column in inputs.body.values():
         with np.errstate(invalid="ignore"):
             spread |= column.high_cm > column.low_cm
     vague = np.flatnonzero(spread)
     for first in range(0, len(vague), _AT_ONCE):
         rows = vague[first : first + _AT_ONCE]
-        some = only(known, rows)
+        some = only(inputs, rows)
         for end in End:
             could[judged(design, fits, with_all_at(some, end)).best, rows] = True
     return could

@@ -42,7 +42,7 @@ _AT_ONCE = 10_000
 _AGE_DECIMALS = 2
 """Finer than four days: what is looked up for each age is looked up for twelve thousand ages at most."""
 
-_LONGEST_NAME = 80
+_LONGEST_CHILD_NAME = 80
 _LINE = re.compile(r"[^\r\n]*(?:\r\n|[\r\n])|[^\r\n]+")
 
 _DECIMAL_COMMA = re.compile(r"(\s*[0-9]+),([0-9]+\b.*)", re.ASCII)
@@ -121,12 +121,12 @@ def read_group(path: Path, unit: Unit) -> WearerGroup:
 
 def _lines(text: str, path: Path) -> Iterator[str]:
     """The lines with their ends."""
-    for number, found in enumerate(_LINE.finditer(text), start=1):
+    for number, match in enumerate(_LINE.finditer(text), start=1):
         longest = LONGEST_HEADER if number == 1 else LONGEST_LINE
-        if found.end() - found.start() > longest:
+        if match.end() - match.start() > longest:
             what = "a header" if number == 1 else "a line"
             raise UsageError(f"{path}:{number}: expected {what} of at most {longest} characters")
-        yield found[0]
+        yield match[0]
 
 
 def _rows(text: str, delimiter: str, path: Path) -> Iterator[_Row]:
@@ -172,11 +172,11 @@ def _open_quote(path: Path, last_line: int, row: Sequence[str]) -> str:
 
 def _wearers(rows: Iterable[_Row], path: Path) -> Iterator[_Row]:
     """The rows that are not blank."""
-    found = blank = 0
+    filled = blank = 0
     for line, row in rows:
         if any(map(str.strip, row)):
-            found += 1
-            if found > MOST_WEARERS:
+            filled += 1
+            if filled > MOST_WEARERS:
                 raise UsageError(f"{path}:{line}: a group has at most {MOST_WEARERS} wearers; part the file")
             yield line, row
         else:
@@ -200,14 +200,14 @@ def _heading(header: Sequence[str], unit: Unit, path: Path, *, decimal_commas: b
     unused: list[str] = []
     for place, title in enumerate(header):
         key = re.sub(r"[\s-]+", "_", title.strip().casefold())
-        found = _body(key, unit)
+        named = _body(key, unit)
         if key == "name" and name is None:
             name = place
         elif key in ("age", "age_years") and age is None:
             age = place
-        elif found is not None and found[0] not in {body for body, _ in bodies.values()}:
-            bodies[place] = found
-        elif found is not None or key in ("name", "age", "age_years"):
+        elif named is not None and named[0] not in {body for body, _ in bodies.values()}:
+            bodies[place] = named
+        elif named is not None or key in ("name", "age", "age_years"):
             raise UsageError(f"{path}:1: the column {show_value(title)} stands twice; keep one")
         elif title.strip():
             unused.append(_unused(title, key))
@@ -255,9 +255,9 @@ def _together(groups: Sequence[WearerGroup]) -> WearerGroup:
     )
 
 
-def _group(heading: _Heading, found: Sequence[_Row]) -> WearerGroup:
-    rows = [row for _, row in found]
-    lines = np.array([line for line, _ in found], dtype=np.intp)
+def _group(heading: _Heading, entries: Sequence[_Row]) -> WearerGroup:
+    rows = [row for _, row in entries]
+    lines = np.array([line for line, _ in entries], dtype=np.intp)
     faults: dict[int, list[str]] = {}
 
     def refuse(row: int, sentence: str) -> None:
@@ -269,17 +269,18 @@ def _group(heading: _Heading, found: Sequence[_Row]) -> WearerGroup:
             rows[row] = []
     names = [name.strip() for name in _column(rows, heading.name)]
     for row, name in enumerate(names):
-        if len(name) > _LONGEST_NAME or not "".join(name.splitlines()).isprintable():
+        if len(name) > _LONGEST_CHILD_NAME or not "".join(name.splitlines()).isprintable():
             refuse(
-                row, f"name: expected at most {_LONGEST_NAME} printable characters, got {show_value(name)}"
+                row,
+                f"name: expected at most {_LONGEST_CHILD_NAME} printable characters, got {show_value(name)}",
             )
     own = {
         body: _lengths(_numerals(rows, place, heading), unit, body, refuse)
         for place, (body, unit) in heading.bodies.items()
     }
     ages = _ages(_numerals(rows, heading.age, heading), refuse)
-    known = np.isfinite([ages, *own.values()]).any(axis=0)
-    for row in np.flatnonzero(~known).tolist():
+    is_known = np.isfinite([ages, *own.values()]).any(axis=0)
+    for row in np.flatnonzero(~is_known).tolist():
         if row not in faults:
             refuse(row, "neither a measurement nor an age")
     good = np.array([row for row in range(len(rows)) if row not in faults], dtype=np.intp)

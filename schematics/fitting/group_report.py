@@ -149,8 +149,8 @@ def _yarn_words(design: Design, counts: Sequence[SizeCount]) -> str:
 def _wearers_section(group_fit: GroupFit, show_all: bool) -> Section:
     many = len(group_fit.group.names)
     if many > (MOST_SHOWN if show_all else SHOWN):
-        ways = "--csv" if many > MOST_SHOWN else "--all, --csv"
-        return Section("", (f"One by one with {ways} or --json.",))
+        options = "--csv" if many > MOST_SHOWN else "--all, --csv"
+        return Section("", (f"One by one with {options} or --json.",))
     table = Table(
         header=("line", "name", "size", "verdict"),
         rows=tuple(

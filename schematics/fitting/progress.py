@@ -17,6 +17,7 @@ from schematics.fitting.gauge_text import LOOSEST, TIGHTEST
 from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.garment import Garment
+from schematics.units import HAIR
 from schematics.wearer.body import Wearer
 from schematics.wearer.resolve import resolve
 
@@ -90,7 +91,7 @@ class YarnLeft:
         """``yes``, ``only just`` or ``no``; ``unknown`` without a word on what there is."""
         if self.have_g is None:
             return "unknown"
-        if self.have_g < self.rest_g - 1e-9:
+        if self.have_g < self.rest_g - HAIR:
             return "no"
         return "yes" if self.have_g >= self.rest_g * (1 + CLOSE) else "only just"
 
@@ -217,7 +218,7 @@ def yarn_left(
 
 def _rest(need: YarnNeed, now: PieceProgress, order: Sequence[str]) -> dict[str, float]:
     """Grams by colour that the pattern has still to come: the rest of this piece, those after it, threads."""
-    found: dict[str, float] = {}
+    left_g: dict[str, float] = {}
     for colour in need.colours:
         parts_g = sum(part.mass_g or 0.0 for part in colour.parts)
         rest = (colour.net_g or 0.0) - parts_g
@@ -227,5 +228,5 @@ def _rest(need: YarnNeed, now: PieceProgress, order: Sequence[str]) -> dict[str,
                 rest += grams - grams / part.quantity * now.share
             elif order.index(part.part) > order.index(now.piece):
                 rest += grams
-        found[colour.colour] = rest
-    return found
+        left_g[colour.colour] = rest
+    return left_g

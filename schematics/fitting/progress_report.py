@@ -15,6 +15,7 @@ from schematics.fitting.fit_keys import EXPECTED, MEASURED, YARN_LEFT
 from schematics.fitting.fit_report import finished_sections
 from schematics.fitting.progress import Outcome, PieceProgress, YarnLeft
 from schematics.fitting.report_json import head_and_cautions, size_json
+from schematics.garment.printed_lengths import grain_of
 from schematics.units import Grain, format_both
 
 
@@ -27,6 +28,10 @@ class Measured:
     weighed_g: float | None
 
 
+_ACROSS = {"centre panel": "panel.width", "neck band": "neck_band.depth", "arm band": "arm_band.depth"}
+"""The finished measurement along each row of a piece, where all its rows are alike."""
+
+
 def progress_document(
     design: Design,
     size: str,
@@ -36,12 +41,13 @@ def progress_document(
     yarn: Sequence[YarnLeft],
 ) -> Document:
     """What the piece should be now, what it is, and what becomes of it."""
+    across = grain_of(_ACROSS.get(now.piece, ""))
     table = Table(
         header=("", "by the pattern", "yours"),
         rows=(
             ("stitches in the last row", str(now.stitches), ""),
-            ("along the last row", format_both(now.width_cm, Grain.USUAL), _length(measured.width_cm)),
-            ("up the rows", format_both(now.height_cm, Grain.USUAL), _length(measured.height_cm)),
+            ("along the last row", format_both(now.width_cm, across), _length(measured.width_cm)),
+            ("up the rows", format_both(now.height_cm), _length(measured.height_cm)),
             ("weight", _grams(now.mass_g), _grams(measured.weighed_g) if measured.weighed_g else ""),
             ("worked", f"{now.share * 100:.0f} % of the stitches", ""),
         ),

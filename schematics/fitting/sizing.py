@@ -82,12 +82,12 @@ class SizeFit:
     @property
     def reported(self) -> tuple[Finding, ...]:
         """The findings that are not good, the worst first, without those that only want a measurement."""
-        found = [
+        findings = [
             each
             for each in self.findings
             if each.severity is not Severity.GOOD and each.code not in self.unknown
         ]
-        return tuple(sorted(found, key=lambda each: SEVERITIES.index(each.severity)))
+        return tuple(sorted(findings, key=lambda each: SEVERITIES.index(each.severity)))
 
     @property
     def making(self) -> tuple[Finding, ...]:
@@ -161,12 +161,12 @@ def size_fit(design: Design, each: SizeAtGauge, wearer: Wearer) -> SizeFit:
     )
 
 
-def _point(judge: Judge, known: Inputs) -> Point:
-    garment, body, ease = (float(judge.figure(name, known)) for name in ("garment_cm", "body_cm", "ease_cm"))
+def _point(judge: Judge, inputs: Inputs) -> Point:
+    garment, body, ease = (float(judge.figure(name, inputs)) for name in ("garment_cm", "body_cm", "ease_cm"))
     return Point(
         code=judge.rule.code,
         place=judge.rule.place,
-        answer=judge.answer(known),
+        answer=judge.answer(inputs),
         garment_cm=_finite(garment),
         body_cm=_finite(body),
         ease_cm=_finite(ease),

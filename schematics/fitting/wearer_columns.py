@@ -16,7 +16,7 @@ from schematics.wearer.body import Body, Origin, WearerSpec
 from schematics.wearer.estimates import estimates_of
 from schematics.wearer.evaluator import Inputs, evaluator_of
 from schematics.wearer.expr import End
-from schematics.wearer.resolve import SCALED_TO_HEIGHT, is_adult, resolve
+from schematics.wearer.resolve import ADULT, SCALED_TO_HEIGHT, resolve
 
 Column = NDArray[np.float64]
 
@@ -54,37 +54,38 @@ def complete(own: Mapping[Body, Column], ages: Column) -> Inputs:
         What is known of them with its whole spread, without a garment. Verdicts on a person go by the
         typical end, see `with_all_at`.
     """
-    found = _by_age(ages)
+    columns = _by_age(ages)
     unknown = np.full(len(ages), np.nan)
     height = own.get(Body.HEIGHT, unknown)
     for body in SCALED_TO_HEIGHT:
-        if body in found:
-            found[body] = found[body].taking(~np.isnan(height), Columns.measured(unknown))
+        if body in columns:
+            columns[body] = columns[body].taking(~np.isnan(height), Columns.measured(unknown))
     for body, lengths in own.items():
         mine = Columns.measured(lengths)
-        found[body] = found[body].taking(~np.isnan(lengths), mine) if body in found else mine
-    known = Inputs(body=found, age_years=ages)
+        columns[body] = columns[body].taking(~np.isnan(lengths), mine) if body in columns else mine
+    inputs = Inputs(body=columns, age_years=ages)
     for estimate in estimates_of("both"):
         body, work = estimate.body, evaluator_of(estimate.cm)
-        gaps = np.isnan(found[body].cm) if body in found else np.ones(len(ages), dtype=bool)
+        gaps = np.isnan(columns[body].cm) if body in columns else np.ones(len(ages), dtype=bool)
         if gaps.any():
-            low, typical, high = (np.broadcast_to(work(known.at_end(end)), ages.shape) for end in End)
+            low, typical, high = (np.broadcast_to(work(inputs.at_end(end)), ages.shape) for end in End)
             estimated = Columns(low_cm=low, cm=typical, high_cm=high)
-            found[body] = estimated if gaps.all() else found[body].taking(gaps, estimated)
-    return Inputs(body=found, gaps=gaps_of(found), adult=is_adult(ages, height), age_years=ages)
+            columns[body] = estimated if gaps.all() else columns[body].taking(gaps, estimated)
+    adult = evaluator_of(ADULT)(Inputs(body={Body.HEIGHT: Columns.measured(height)}, age_years=ages))
+    return Inputs(body=columns, gaps=gaps_of(columns), adult=adult, age_years=ages)
 
 
-def gaps_of(found: Mapping[Body, Columns]) -> frozenset[Body]:
+def gaps_of(columns: Mapping[Body, Columns]) -> frozenset[Body]:
     """The measurements that are unknown for any of the wearers."""
-    return frozenset(body for body in Body if body not in found or bool(np.isnan(found[body].cm).any()))
+    return frozenset(body for body in Body if body not in columns or bool(np.isnan(columns[body].cm).any()))
 
 
 def _by_age(ages: Column) -> dict[Body, Columns]:
     """The age table's values; its rows are looked up once for each age there is."""
-    known = ~np.isnan(ages)
-    distinct, rows = np.unique(ages[known], return_inverse=True)
+    is_known = ~np.isnan(ages)
+    distinct, rows = np.unique(ages[is_known], return_inverse=True)
     wearers = [resolve(WearerSpec(age_years=float(age)), "the wearer") for age in distinct]
-    found: dict[Body, Columns] = {}
+    columns: dict[Body, Columns] = {}
     for body in Body:
         values = [wearer.values.get(body) for wearer in wearers]
         tabled = [each if each is not None and each.origin is Origin.AGE_TABLE else None for each in values]
@@ -92,24 +93,24 @@ def _by_age(ages: Column) -> dict[Body, Columns]:
             ends = {end.field: np.full(len(ages), np.nan) for end in End}
             for name, column in ends.items():
                 lengths = np.array([np.nan if each is None else getattr(each, name) for each in tabled])
-                column[known] = lengths[rows]
-            found[body] = Columns(**ends)
-    return found
+                column[is_known] = lengths[rows]
+            columns[body] = Columns(**ends)
+    return columns
 
 
-def only(known: Inputs, rows: NDArray[np.bool_] | NDArray[np.intp]) -> Inputs:
+def only(inputs: Inputs, rows: NDArray[np.bool_] | NDArray[np.intp]) -> Inputs:
     """Some of the wearers."""
     body = {
         each: Columns(low_cm=value.low_cm[rows], cm=value.cm[rows], high_cm=value.high_cm[rows])
-        for each, value in known.body.items()
+        for each, value in inputs.body.items()
     }
-    return Inputs(body=body, gaps=gaps_of(body), adult=known.adult[rows], age_years=known.age_years[rows])
+    return Inputs(body=body, gaps=gaps_of(body), adult=inputs.adult[rows], age_years=inputs.age_years[rows])
 
 
-def with_all_at(known: Inputs, end: End) -> Inputs:
+def with_all_at(inputs: Inputs, end: End) -> Inputs:
     """The wearers whose every measurement is at one end of its spread."""
-    body = {each: Columns.measured(getattr(value, end.field)) for each, value in known.body.items()}
-    return Inputs(body=body, gaps=known.gaps, adult=known.adult, age_years=known.age_years)
+    body = {each: Columns.measured(getattr(value, end.field)) for each, value in inputs.body.items()}
+    return Inputs(body=body, gaps=inputs.gaps, adult=inputs.adult, age_years=inputs.age_years)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,40 +132,40 @@ class Judged:
         return chosen
 
 
-def judge_all(limits: Limits, garments: Sequence[Mapping[str, float]], known: Inputs) -> NDArray[np.uint8]:
+def judge_all(limits: Limits, garments: Sequence[Mapping[str, float]], inputs: Inputs) -> NDArray[np.uint8]:
     """The answer of every rule on every garment for every wearer: numbers of `Answer`.
 
     Args:
         limits: the design's.
         garments: the facts of each size.
-        known: the wearers.
+        inputs: the wearers.
 
     Returns:
         By size, rule and wearer.
     """
     rules = judges(limits)
-    wearers = len(known.age_years)
+    wearers = len(inputs.age_years)
     answers = np.empty((len(garments), len(rules), wearers), dtype=np.uint8)
     for place, each in enumerate(garments):
-        here = known.of(each)
+        here = inputs.of(each)
         for row, judge in enumerate(rules.values()):
             answers[place, row] = judge.answers(here)
     return answers
 
 
-def judged(design: Design, sizes: Sequence[SizeFit], known: Inputs) -> Judged:
+def judged(design: Design, sizes: Sequence[SizeFit], inputs: Inputs) -> Judged:
     """Every wearer against every size, and the best for each: the same score as for one wearer.
 
     ``sizes`` give the garments and what is wrong with how they are made; who they were fitted on is
     of no account.
     """
     garments = [each.made.facts for each in sizes]
-    answers = judge_all(design.limits, garments, known)
+    answers = judge_all(design.limits, garments, inputs)
     codes = tuple(judges(design.limits))
     reach = judges(design.limits)[REACH]
-    scores = np.empty((len(known.age_years), len(garments)))
+    scores = np.empty((len(inputs.age_years), len(garments)))
     for place, (each, garment) in enumerate(zip(sizes, garments, strict=True)):
-        ease_cm = reach.figure("ease_cm", known.of(garment))
+        ease_cm = reach.figure("ease_cm", inputs.of(garment))
         scores[:, place] = score(list(answers[place]), ease_cm, making_score(each.making))
     return Judged(
         codes=codes,

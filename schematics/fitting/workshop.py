@@ -64,9 +64,9 @@ class Workshop:
         """Every setting of a purpose's levers, unchanged first; reach and spread are not worked out yet."""
         if purpose not in self._options:
             places = [place for place, lever in enumerate(self.levers) if lever.purpose is purpose]
-            found = [self._option(steps) for steps in self._settings(places)]
+            options = [self._option(steps) for steps in self._settings(places)]
             self._options[purpose] = tuple(
-                sorted((each for each in found if each is not None), key=lambda each: each.cost)
+                sorted((each for each in options if each is not None), key=lambda each: each.cost)
             )
         return self._options[purpose]
 

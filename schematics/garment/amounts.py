@@ -18,7 +18,7 @@ import numpy as np
 from schematics.crochet.fabric import Counted, CountRule, Fabric, RowRule
 from schematics.units import HAIR
 from schematics.wearer.compiling import Source
-from schematics.wearer.expr import Const, Expr, Op, Operand, node
+from schematics.wearer.expr import Const, Expr, Op, Operand, keeps_hash, node
 
 Numbers: TypeAlias = Any
 """A number, or a column of them: `numpy.ndarray`, one for each garment."""
@@ -46,6 +46,7 @@ class Count(Expr):
     counted: Counted = STITCHES
 
 
+@keeps_hash
 @dataclass(frozen=True, slots=True)
 class Laid(Expr):
     """So many stitches or rows of a fabric laid flat: their length in cm, at rest or at full stretch."""
@@ -71,6 +72,7 @@ class Laid(Expr):
         return measure(count, self.counted)
 
 
+@keeps_hash
 @dataclass(frozen=True, slots=True)
 class PickedUp(Expr):
     """Stitches picked up along a length: so many of the fabric that the whole with ``besides`` is even.

@@ -47,10 +47,10 @@ def arm_freedom(garment: Garment) -> ArmFreedom | None:
     if not garment.walks:
         return None
     walks = garment.walks
-    found = straight_paths([(walk.domain, walk.start, walk.goal) for walk in walks]) or [
+    shortest = straight_paths([(walk.domain, walk.start, walk.goal) for walk in walks]) or [
         path
         for domain, shared in itertools.groupby(walks, key=lambda walk: walk.domain)
         for path in shortest_paths(domain, [(walk.start, walk.goal) for walk in shared])
     ]
-    paths = {walk.name: path for walk, path in zip(walks, found, strict=True)}
+    paths = {walk.name: path for walk, path in zip(walks, shortest, strict=True)}
     return ArmFreedom(paths=MappingProxyType(paths), band_depth_cm=garment.arm.ring.band_depth_cm)

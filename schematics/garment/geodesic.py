@@ -26,8 +26,7 @@ from numpy.typing import NDArray
 from shapely import LineString, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
-_HAIR_CM = 1e-6
-"""A path may leave the domain by this much: computed points lie on a line only nearly."""
+from schematics.units import NEAR
 
 _STRAIGHT = 1e-9
 """Sine of the largest angle that counts as none."""
@@ -76,7 +75,7 @@ def shortest_paths(domain: Polygon, journeys: Iterable[tuple[Point, Point | Line
     if not domain.is_valid:
         raise ValueError(f"the domain is not a valid polygon: {shapely.is_valid_reason(domain)}")
     journeys = tuple(journeys)
-    roomy = domain.buffer(_HAIR_CM, join_style="mitre")
+    roomy = domain.buffer(NEAR, join_style="mitre")
     shapely.prepare(roomy)
     ends = [each for journey in journeys for each in journey]
     names = itertools.cycle(("start", "goal"))
@@ -114,11 +113,9 @@ def _pairs(chords: NDArray[np.float64]) -> Iterator[tuple[_Vertex, _Vertex]]:
 
 def _drawn_in(chords: NDArray[np.float64]) -> NDArray[np.float64]:
     """The chords, shorter by half a hair at each end: if that lies in a domain, they do but for a hair."""
-    middles = chords.mean(axis=1, keepdims=True)
-    lengths = np.linalg.norm(chords[:, 1:] - chords[:, :1], axis=2, keepdims=True)
-    shorter: NDArray[np.float64] = middles + (chords - middles) * (
-        1 - _HAIR_CM / np.maximum(lengths, _HAIR_CM)
-    )
+    across = chords[:, ::-1] - chords
+    lengths = np.hypot(across[..., :1], across[..., 1:])
+    shorter: NDArray[np.float64] = chords + across * (NEAR / 2 / np.maximum(lengths, NEAR))
     return shorter
 
 
@@ -134,13 +131,13 @@ def _vertices(shape: BaseGeometry) -> list[_Vertex]:
 
 def _corners(domain: Polygon) -> _Corners:
     """The corners of the domain that a path may turn at."""
-    found: list[tuple[_Vertex, tuple[_Vertex, _Vertex]]] = []
-    for number, ring in enumerate(shapely.get_rings(shapely.remove_repeated_points(domain, _HAIR_CM))):
+    reflex: list[tuple[_Vertex, tuple[_Vertex, _Vertex]]] = []
+    for number, ring in enumerate(shapely.get_rings(shapely.remove_repeated_points(domain, NEAR))):
         vertices = _vertices(ring)[:-1]
         if ring.is_ccw != (number == 0):
             vertices.reverse()
-        found += _reflex(vertices)
-    at, left = zip(*found, strict=True) if found else ((), ())
+        reflex += _reflex(vertices)
+    at, left = zip(*reflex, strict=True) if reflex else ((), ())
     return _Corners(at=at, left=left, legs=_legs_between(at, left))
 
 
@@ -162,7 +159,7 @@ def _legs_between(at: Sequence[_Vertex], left: Sequence[tuple[_Vertex, _Vertex]]
         return []
     points = np.array(at)
     aside = (points - points[:, None]) @ np.array(left).swapaxes(1, 2)
-    taut = (aside.max(axis=2) <= _HAIR_CM) | (aside.min(axis=2) >= -_HAIR_CM)
+    taut = (aside.max(axis=2) <= NEAR) | (aside.min(axis=2) >= -NEAR)
     return [(one, other) for one, other in np.argwhere(taut & taut.T).tolist() if one < other]
 
 
@@ -170,7 +167,7 @@ def _is_taut(corner: _Vertex, left: tuple[_Vertex, _Vertex], end: _Vertex) -> bo
     """Whether the leg from the corner to ``end`` has both sides of the corner on one side."""
     x, y = end[0] - corner[0], end[1] - corner[1]
     one, other = (x * across + y * up for across, up in left)
-    return max(one, other) <= _HAIR_CM or min(one, other) >= -_HAIR_CM
+    return max(one, other) <= NEAR or min(one, other) >= -NEAR
 
 
 def _nearest(point: _Vertex, goal: Sequence[_Vertex]) -> Iterator[_Vertex]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TypeAlias
 
 import numpy as np
@@ -32,10 +32,23 @@ class PatternedArea:
     first_row: int = 1
     on_right: tuple[float, float] | None = None
 
+    def moved(self, x_cm: float, y_cm: float) -> PatternedArea:
+        """The same area where the piece is moved."""
+        return replace(self, place=_Moved(self.place, (x_cm, y_cm)))
+
     @property
     def last_row(self) -> int:
         """The row of the piece that the area ends with."""
         return self.first_row + self.rows - 1
+
+
+@dataclass(frozen=True, slots=True)
+class _Moved:
+    place: Callable[[Points], Points]
+    by: tuple[float, float]
+
+    def __call__(self, points: Points) -> Points:
+        return self.place(points) + self.by
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -76,8 +76,8 @@ def best(search: Search, memo: SearchMemo | None = None) -> Solution:
         InfeasibleError: there are none.
         TooManyError: there are so many that they cannot be listed, or more than ``memo`` allows.
     """
-    if found := _best_of([_AtInterval(search, every, memo or SearchMemo()) for every in search.intervals]):
-        return found
+    if solution := _best_of([_AtInterval(search, every, memo or SearchMemo()) for every in search.intervals]):
+        return solution
     alone = (Search(cases=(case,), left_out=search.left_out) for case in search.cases)
     raise InfeasibleError(next((at for at, each in enumerate(alone) if not feasible(each)), None))
 
@@ -216,10 +216,10 @@ class _AtInterval:
         key = isinstance(floors[0].chooser, TiedChooser), *self._key(names)
         if key in self._memo.parts:
             return self._memo.parts[key]
-        found = _best_choices(self.search, names, floors, most)
-        if found.bound_cm <= most:
-            self._memo.parts[key] = found
-        return found
+        choices = _best_choices(self.search, names, floors, most)
+        if choices.bound_cm <= most:
+            self._memo.parts[key] = choices
+        return choices
 
     def _whole(self, most: float) -> Solution | None:
         """The best of all parts together, given the best of each."""

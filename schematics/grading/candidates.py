@@ -17,11 +17,10 @@ from schematics.crochet.fabric import CountRule
 from schematics.garment.amounts import CountRange, Numbers
 from schematics.grading.case import Ask, Cost, SizeCase
 from schematics.grading.columns import Columns, Floats, Ints, on_lattice, one_row, taken
+from schematics.grading.draft import LONGEST_MEANT_CM
 from schematics.grading.price import farthest_cm
 from schematics.units import HAIR
 
-LONGEST_CM = 300.0
-"""The longest measurement that is looked at where nothing says how long it should be."""
 MOST_ROWS = 3_000_000
 """The most rows that are crossed at once; a spec that asks for more says too little."""
 
@@ -135,8 +134,8 @@ class Chooser:
     @property
     def least(self) -> float:
         """What any choice costs at least: what counts by hand cost whatever the others are."""
-        known = [cost for cost in self.costs if cost.needs <= self._by_hand.keys()]
-        return float(self._cost(self._by_hand, known)[0]) if self._by_hand else 0.0
+        settled = [cost for cost in self.costs if cost.needs <= self._by_hand.keys()]
+        return float(self._cost(self._by_hand, settled)[0]) if self._by_hand else 0.0
 
     def choices(self, bound: float, most: int | None = None) -> Choices:
         """Choices that cost no more than ``bound``; no more than ``most`` of the cheapest.
@@ -252,7 +251,7 @@ class Chooser:
         low, high = np.full(rows, -np.inf), np.full(rows, np.inf)
         for one, other in self._spans(partial, name, spare):
             low, high = np.maximum(low, one), np.minimum(high, other)
-        longest = LONGEST_CM / self._unit_cm(name)
+        longest = LONGEST_MEANT_CM / self._unit_cm(name)
         least = 0.0 if name in self.case.construction.may_be_nought else 1.0
         low, high = np.maximum(low, least), np.where(np.isinf(high), longest, high)
         return on_lattice(low, high, self._rule(name))

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from schematics.crochet.fabric import CountRule
+from schematics.units import HAIR
 
 Ints: TypeAlias = NDArray[np.int64]
 Floats: TypeAlias = NDArray[np.float64]
@@ -27,8 +28,8 @@ def one_row(counts: Mapping[str, float]) -> dict[str, NDArray[Any]]:
 
 def on_lattice(low: Floats, high: Floats, rule: CountRule) -> tuple[Ints, Ints]:
     """The first count of the rule in each span, and how many there are."""
-    first = np.ceil((low - rule.plus) / rule.multiple - 1e-9)
-    last = np.floor((high - rule.plus) / rule.multiple + 1e-9)
+    first = np.ceil((low - rule.plus) / rule.multiple - HAIR)
+    last = np.floor((high - rule.plus) / rule.multiple + HAIR)
     last = np.minimum(last, 0) if rule.only else last
     least = (rule.smallest - rule.plus) // rule.multiple
     first = np.maximum(first, least)

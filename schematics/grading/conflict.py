@@ -14,12 +14,13 @@ from dataclasses import dataclass
 
 from schematics.checks.wording import every_row
 from schematics.errors import SchematicsError
+from schematics.garment.printed_lengths import grain_of
 from schematics.grading.best import MOST_LOOKED_AT, InfeasibleError, SearchMemo, best, feasible
 from schematics.grading.candidates import TooManyError
 from schematics.grading.case import Ask
 from schematics.grading.release import cure_words
 from schematics.grading.search import Search
-from schematics.units import Grain, format_cm
+from schematics.units import format_cm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,7 +93,7 @@ def _too_far_apart(search: Search, index: int, path: str) -> ConflictError:
     case = search.cases[index]
     out = search.left_out | {(index, ask.key) for ask in search.asks[index]}
     lengths = "".join(
-        f"\n  - {key}, meant {format_cm(case.targets_cm[key], Grain.USUAL)}"
+        f"\n  - {key}, meant {format_cm(case.targets_cm[key], grain_of(key))}"
         for key in _needed(search, index, tuple(case.targets_cm), out)
     )
     return ConflictError(

@@ -10,6 +10,8 @@ from schematics.design.design import Design, Size
 from schematics.garment.constructions import CONSTRUCTIONS, Construction
 from schematics.wearer.body import Body, WearerSpec
 
+LONGEST_MEANT_CM = 300.0
+"""The longest measurement that can be meant, and that is looked at where nothing is."""
 DEFAULT_STEPS = 0.2
 """Weight of even stepping against closeness to the intents (common practice, no source)."""
 DEFAULT_MIND = 2.0

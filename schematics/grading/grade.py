@@ -22,7 +22,7 @@ class Graded:
 
     draft: Draft
     design: Design
-    found: Solution
+    solution: Solution
     search: Search
 
 
@@ -34,9 +34,9 @@ def grade(draft: Draft) -> Graded:
         ConflictError: no counts keep everything they must.
     """
     search = search_of(draft)
-    found = Solution(counts=tuple(dict(size.given) for size in draft.sizes), cost_cm=0.0, bound_cm=0.0)
+    solution = Solution(counts=tuple(dict(size.given) for size in draft.sizes), cost_cm=0.0, bound_cm=0.0)
     try:
-        found = found if draft.complete else best(search)
+        solution = solution if draft.complete else best(search)
     except InfeasibleError as infeasible:
         if infeasible.index is None:
             raise no_shared_interval(search, str(draft.head.path)) from None
@@ -46,9 +46,9 @@ def grade(draft: Draft) -> Graded:
             f"{draft.head.path}:{draft.sizes[0].line}: there are too many counts to choose from; "
             "state more lengths in the grading block, give them more weight, or give some counts by hand"
         ) from None
-    design = draft.design(found.counts)
+    design = draft.design(solution.counts)
     sizes = [replace(size, meant=case.meant) for size, case in zip(design.sizes, search.cases, strict=True)]
-    return Graded(draft=draft, design=replace(design, sizes=tuple(sizes)), found=found, search=search)
+    return Graded(draft=draft, design=replace(design, sizes=tuple(sizes)), solution=solution, search=search)
 
 
 def search_of(draft: Draft) -> Search:

@@ -71,7 +71,7 @@ class Miss:
 
 def rows(graded: Graded, case: SizeCase) -> Iterator[GradedLength]:
     """The lines of one size: its counts, then the intents for what is made of several."""
-    counts = graded.found.counts[case.index]
+    counts = graded.solution.counts[case.index]
     keys = dict(graded.draft.counts)
     for count, key in keys.items():
         yield _row(case, counts, key, count)
@@ -154,7 +154,7 @@ class _Suspect:
 
 
 def _suspects(graded: Graded, case: SizeCase) -> Iterator[_Suspect]:
-    search, every = graded.search, graded.found.every
+    search, every = graded.search, graded.solution.every
     at = search.cases.index(case)
     here = () if every is None else (every,)
 

@@ -16,8 +16,6 @@ from schematics.grading.columns import one_row
 from schematics.grading.costs import costs_of
 from schematics.units import HAIR
 
-_LONGEST_CM = 100.0
-"""The largest limit that is a length."""
 _HALVINGS = 30
 
 
@@ -68,7 +66,7 @@ def _values(case: SizeCase, name: str, kept: Callable[[SizeCase], bool]) -> Iter
     def will_do(value: float) -> bool:
         return kept(replace(case, limits=replace(case.limits, **{name: value})))
 
-    for end in (0.0, _LONGEST_CM) if about["length"] else about["between"]:
+    for end in about["between"]:
         if not will_do(end):
             continue
         near, far = getattr(case.limits, name), end

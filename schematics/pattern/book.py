@@ -9,7 +9,7 @@ from typing import TypeVar
 from schematics.checks.evaluation import Result
 from schematics.crochet.terms import Terms
 from schematics.design.design import Design
-from schematics.document.document import Figure, Table, cm_figure, count_figure, inch_figure
+from schematics.document.document import Figure, Table, count_figure
 from schematics.garment.garment import Garment, Piece
 
 T = TypeVar("T")
@@ -62,11 +62,6 @@ class Book:
 def figure_table(caption: str, header: tuple[str, str], figures: Iterable[Figure]) -> Table:
     """A row for each figure: its name, and its values in all sizes."""
     return Table(caption=caption, header=header, rows=tuple((figure.name, figure) for figure in figures))
-
-
-def both_units(key: str, name: str, lengths_cm: Sequence[float | None]) -> tuple[Figure, Figure]:
-    """A length in every size, in centimetres and in inches."""
-    return cm_figure(key, name, lengths_cm), inch_figure(key, name, lengths_cm)
 
 
 def if_any(items: Iterable[T | None], value: Callable[[T], U]) -> list[U | None]:

@@ -55,10 +55,10 @@ def correction_lines(corrections: Sequence[Correction]) -> Iterator[str]:
     Such as ``body neck edge: read 38 cm, 15 in, 36 sts, not 36 cm, 14 in, 34 sts``.
     """
     names: dict[tuple[str, str], list[str]] = {}
-    for name, found in itertools.groupby(corrections, key=lambda correction: correction.name):
+    for name, group in itertools.groupby(corrections, key=lambda correction: correction.name):
         seam = _SEAM.fullmatch(name)
         letter, what = seam.groups() if seam else ("", name)
-        names.setdefault((what, _reading(list(found))), []).append(letter)
+        names.setdefault((what, _reading(list(group))), []).append(letter)
     for (what, reading), letters in names.items():
         place = f"seam{'s' if len(letters) > 1 else ''} {listed(letters)}: " if letters[0] else ""
         yield f"{place}{what}: {reading}"
@@ -90,10 +90,12 @@ def compare(
     before, after = _printed(old, old_results, terms), _printed(new, new_results, terms)
     by_size = {name: tuple(_changes(before[name], after[name])) for name in after if name in before}
     everywhere = _everywhere(by_size)
-    rest = {name: tuple(each for each in found if each not in everywhere) for name, found in by_size.items()}
+    rest = {
+        name: tuple(each for each in changes if each not in everywhere) for name, changes in by_size.items()
+    }
     return Comparison(
         everywhere=(*_head_changes(old, new), *everywhere),
-        by_size={name: found for name, found in rest.items() if found},
+        by_size={name: changes for name, changes in rest.items() if changes},
         added=tuple(name for name in after if name not in before),
         removed=tuple(name for name in before if name not in after),
     )
@@ -166,4 +168,4 @@ def _everywhere(by_size: Mapping[str, tuple[Correction, ...]]) -> tuple[Correcti
     if len(by_size) < 2:
         return ()
     first, *others = by_size.values()
-    return tuple(each for each in first if all(each in found for found in others))
+    return tuple(each for each in first if all(each in changes for changes in others))

@@ -6,18 +6,20 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Annotated, Any, Literal
 
-from pydantic import Field, field_validator
+from pydantic import AfterValidator, Field, field_validator
 from pydantic_core import InitErrorDetails
 
 from schematics.crochet.charts.chart import Chart, ChartRow, Side
 from schematics.crochet.charts.chart_fault import ChartFault
-from schematics.crochet.charts.chart_rules import chart_faults
-from schematics.crochet.charts.chart_text import EXAMPLE_ROW, parse_row
+from schematics.crochet.charts.chart_rules import chart_faults, fitting_rule
+from schematics.crochet.charts.chart_text import parse_row
+from schematics.crochet.charts.misread import EXAMPLE_ROW
 from schematics.crochet.charts.text_cursor import RowTextError
 from schematics.crochet.fabric import CountRule, RowRule
 from schematics.crochet.stitch_list import TRADE
 from schematics.crochet.stitches import Height, Post, Stitch, StitchBook
-from schematics.crochet.symbols import MOST_STROKES, StrokeKind, Symbol, read_symbol
+from schematics.crochet.symbols import MOST_STROKES, STROKE_WORDS, Symbol, read_symbol
+from schematics.crochet.terms import Terms
 from schematics.reading.problems import show_value
 from schematics.reading.spec_block import SpecBlock
 from schematics.reading.values import TextValue, ValueKind, refuse
@@ -26,6 +28,18 @@ MOST_OWN_STITCHES = 30
 _LONGEST_ROW = 400
 _LONGEST_DEFINITION = 300
 _MOST_USED = 20
+_ROW = "one row in working order; the guide to specs has the language and the stitches"
+_EXAMPLE_ROWS = (
+    "hdc across",
+    EXAMPLE_ROW,
+    "(sk, (2 dc, ch 2, 2 dc) in next st, sk) across",
+    "dc, (2 FPtr round posts 3 and 4, 2 FPtr round posts 1 and 2 behind) across, dc",
+    "(2 sl st blo, surface FPtr 2 rows below, 2 sl st blo) across",
+)
+_STROKES = (
+    f"the strokes of its chart symbol with commas between, some after a number up to {MOST_STROKES}: "
+    + ", ".join(f"{kind} ({words})" for kind, words in STROKE_WORDS.items())
+)
 _NAME = re.compile(r"[A-Za-z][A-Za-z0-9-]{0,11}")
 _NEVER_NAMES = frozenset(
     {"across", "in", "x", "round", "around", "behind", "with", "blo", "flo", "row", "rows", "surface"}
@@ -43,7 +57,7 @@ class RowText(ValueKind):
 
     def schema(self) -> dict[str, Any]:
         """Text; its grammar is in `schematics.crochet.charts.chart_text`."""
-        return {**TextValue(_LONGEST_ROW).schema(), "examples": ["hdc across", EXAMPLE_ROW]}
+        return {**TextValue(_LONGEST_ROW).schema(), "description": _ROW, "examples": list(_EXAMPLE_ROWS)}
 
 
 class SymbolText(ValueKind):
@@ -58,18 +72,31 @@ class SymbolText(ValueKind):
 
     def schema(self) -> dict[str, Any]:
         """Text; the strokes are in `schematics.crochet.symbols`."""
-        words = f"strokes with commas between, some after a number up to {MOST_STROKES}"
-        return {
-            **TextValue().schema(),
-            "description": f"{words}: {', '.join(StrokeKind)}",
-            "examples": ["stem, cap, 2 bars"],
-        }
+        return {**TextValue().schema(), "examples": ["stem, cap, 2 bars"]}
+
+
+class OwnStitchName(ValueKind):
+    """The abbreviation of an own stitch."""
+
+    def read(self, value: Any) -> str:
+        """The abbreviation."""
+        name = TextValue(20).read(value)
+        if not _NAME.fullmatch(name) or name.lower() in _NEVER_NAMES:
+            raise refuse(
+                "expected an abbreviation of up to 12 letters, digits and hyphens that begins with a letter "
+                f"and is no other word of a row, got {show_value(name)}"
+            )
+        return name
+
+    def schema(self) -> dict[str, Any]:
+        """Text."""
+        return {"type": "string", "pattern": f"^{_NAME.pattern}$"}
 
 
 class UKNameBlock(SpecBlock):
     """What a stitch is called in UK terms."""
 
-    abbreviation: Annotated[str, TextValue(20)] = Field(description="the abbreviation in UK terms")
+    abbreviation: Annotated[str, OwnStitchName()] = Field(description="the abbreviation in UK terms")
     words: Annotated[str, TextValue()] = Field(description="what it stands for in UK terms")
 
 
@@ -80,7 +107,7 @@ class OwnStitchBlock(SpecBlock):
     worked: Annotated[str, TextValue(_LONGEST_DEFINITION)] = Field(
         description="how it is worked, in US terms"
     )
-    symbol: Annotated[Symbol, SymbolText()] = Field(description="the strokes of its chart symbol")
+    symbol: Annotated[Symbol, SymbolText()] = Field(description=_STROKES)
     uses: Annotated[int, Field(ge=0, le=_MOST_USED)] = Field(
         default=1, description="stitches of the row below that it is worked into or passes over"
     )
@@ -111,26 +138,23 @@ class OwnStitchBlock(SpecBlock):
         )
 
 
-class OwnStitchName(ValueKind):
-    """The abbreviation of an own stitch."""
-
-    def read(self, value: Any) -> str:
-        """The abbreviation."""
-        name = TextValue(20).read(value)
-        if not _NAME.fullmatch(name) or name.lower() in _NEVER_NAMES:
-            raise refuse(
-                "expected an abbreviation of up to 12 letters, digits and hyphens that begins with a letter "
-                f"and is no other word of a row, got {show_value(name)}"
-            )
-        return name
-
-    def schema(self) -> dict[str, Any]:
-        """Text."""
-        return {"type": "string", "pattern": f"^{_NAME.pattern}$"}
+def _each_name_once(stitches: dict[str, OwnStitchBlock]) -> dict[str, OwnStitchBlock]:
+    for names in (
+        list(stitches),
+        [each.uk.abbreviation if each.uk else name for name, each in stitches.items()],
+    ):
+        folded = [name.casefold() for name in names]
+        for place, name in enumerate(names):
+            if name.casefold() in folded[:place]:
+                first = names[folded.index(name.casefold())]
+                raise refuse(f"expected each name once, whatever its capitals; got {first!r} and {name!r}")
+    return stitches
 
 
 OwnStitches = Annotated[
-    dict[Annotated[str, OwnStitchName()], OwnStitchBlock], Field(max_length=MOST_OWN_STITCHES)
+    dict[Annotated[str, OwnStitchName()], OwnStitchBlock],
+    Field(max_length=MOST_OWN_STITCHES),
+    AfterValidator(_each_name_once),
 ]
 Rows = Annotated[list[Annotated[str, RowText()]], Field(max_length=200)]
 
@@ -248,7 +272,7 @@ def chart_errors(
     if stitch_rule and row_rule:
         for fault in chart_faults(chart, stitch_rule, row_rule):
             where = tuple(each for each in (fault.section, fault.index) if each is not None)
-            yield _error(where, _sentence(fault))
+            yield _error(where, Terms(block.terms).text(_sentence(fault)))
 
 
 def _sentence(fault: ChartFault) -> str:
@@ -256,8 +280,10 @@ def _sentence(fault: ChartFault) -> str:
 
 
 def _multiple(chart: Chart) -> str:
-    once, across = chart.rows[0].once.uses, chart.rows[0].across.uses
-    return _keys(of=across, plus=once) if across else f"exactly: {once}"
+    rule = fitting_rule(chart)
+    if rule is None:
+        return "of: 4, plus: 2"
+    return f"exactly: {rule.plus}" if rule.only else _keys(of=rule.multiple, plus=rule.plus)
 
 
 def _keys(**counts: int) -> str:

@@ -6,8 +6,9 @@ from typing import Annotated, Any, Literal, Self
 
 from pydantic import Field, model_validator
 
+from schematics.design.limits import TOLERANCE_WORDS
 from schematics.garment.constructions import CONSTRUCTIONS
-from schematics.grading.draft import DEFAULT_MIND, DEFAULT_STEPS, Intent
+from schematics.grading.draft import DEFAULT_MIND, DEFAULT_STEPS, LONGEST_MEANT_CM, Intent
 from schematics.reading.problems import hint, show_value
 from schematics.reading.spec_block import SpecBlock
 from schematics.reading.spec_words import NameInFile
@@ -21,8 +22,6 @@ from schematics.reading.values import (
     refuse,
 )
 from schematics.wearer.body import Body
-
-_LONGEST_CM = 300
 
 
 class IntentKey(ValueInContext):
@@ -98,7 +97,7 @@ class IntentBlock(SpecBlock):
     like_sample: Annotated[Body, BodyWord()] | None = Field(
         default=None, description="as long as on the sample, in proportion to this body measurement"
     )
-    length: Annotated[float, LengthValue(0.1, _LONGEST_CM)] | None = Field(
+    length: Annotated[float, LengthValue(0.1, LONGEST_MEANT_CM)] | None = Field(
         default=None, description="the length itself; it may also stand alone, without a mapping"
     )
 
@@ -153,9 +152,11 @@ class GradingBlock(SpecBlock):
         default=DEFAULT_MIND,
         description="how much a centimetre past the limit of a finding to mind matters",
     )
-    tolerance: dict[Annotated[str, IntentKey()], Annotated[float, LengthValue(0.1, _LONGEST_CM)]] = Field(
-        default={},
-        description="how far off an intent may be, by its key; 1 cm or 3 %, whichever is more, if left out",
+    tolerance: dict[Annotated[str, IntentKey()], Annotated[float, LengthValue(0.1, LONGEST_MEANT_CM)]] = (
+        Field(
+            default={},
+            description=f"how far off an intent may be, by its key; {TOLERANCE_WORDS}, if left out",
+        )
     )
     increases: Literal["regular", "exact"] = Field(
         default="regular",

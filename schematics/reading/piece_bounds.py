@@ -11,7 +11,7 @@ from schematics.garment.constructions.formulas import PANEL_ROWS, PANEL_STITCHES
 from schematics.garment.garment import Garment
 from schematics.grading.draft import Draft, DraftSize, block_of
 
-LONGEST_CM = 1_000.0
+LONGEST_DRAWN_CM = 1_000.0
 """Of a finished measurement; the sheets have no room for more at their smallest scale."""
 
 MOST_STITCHES = 1_000_000
@@ -72,12 +72,12 @@ def garment_faults(garment: Garment, counts: Mapping[str, str]) -> Iterator[tupl
 
 def _length_faults(lengths_cm: Mapping[str, float], counts: Mapping[str, str]) -> Iterator[tuple[str, str]]:
     """Of what follows from several counts the longest is named, where none of them alone is at fault."""
-    long = {key: length_cm for key, length_cm in lengths_cm.items() if length_cm > LONGEST_CM}
+    long = {key: length_cm for key, length_cm in lengths_cm.items() if length_cm > LONGEST_DRAWN_CM}
     places = {key: count for count, key in counts.items() if key in long}
     for key in places or sorted(long, key=long.__getitem__)[-1:]:
         yield (
             places.get(key, ""),
-            f"expected a {key} of at most {LONGEST_CM:.0f} cm, got {long[key]:.0f} cm",
+            f"expected a {key} of at most {LONGEST_DRAWN_CM:.0f} cm, got {long[key]:.0f} cm",
         )
 
 

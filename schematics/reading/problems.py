@@ -42,17 +42,17 @@ class Problem:
 class SpecError(SchematicsError):
     """A spec cannot be used; ``found`` holds everything wrong with it, in line order."""
 
-    def __init__(self, found: Iterable[Problem]) -> None:
-        self.found = tuple(sorted(found, key=lambda problem: problem.line or 0))
-        super().__init__(self.found)
+    def __init__(self, entries: Iterable[Problem]) -> None:
+        self.entries = tuple(sorted(entries, key=lambda problem: problem.line or 0))
+        super().__init__(self.entries)
 
     @property
     def problems(self) -> tuple[str, ...]:
         """Everything wrong with the spec, a text for each with file and line, however many there are."""
-        return tuple(map(str, self.found))
+        return tuple(map(str, self.entries))
 
     def __str__(self) -> str:
-        shown, rest = self.found[:_MOST_SHOWN], self.found[_MOST_SHOWN:]
+        shown, rest = self.entries[:_MOST_SHOWN], self.entries[_MOST_SHOWN:]
         lines = [str(problem) for problem in shown]
         if rest:
             more = f"{len(rest)} more problems from here on; mend those above first"

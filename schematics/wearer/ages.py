@@ -5,9 +5,9 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import TypeVar
+from operator import attrgetter
 
-_Entry = TypeVar("_Entry")
+_AGE = attrgetter("age_years")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,11 +35,13 @@ def read_at(
         A reading at ``age_years``, or the end reading itself beyond the ends; its ``where`` names
         both neighbours when it lies between them.
     """
-    index, share = place(readings, scale(age_years), lambda reading: scale(reading.age_years))
-    first = readings[index]
-    if share == 0:
+    after = bisect_right(readings, age_years, key=_AGE)
+    first = readings[max(after - 1, 0)]
+    if after in (0, len(readings)) or age_years == first.age_years:
         return first
-    second = readings[index + 1]
+    second = readings[after]
+    start = scale(first.age_years)
+    share = (scale(age_years) - start) / (scale(second.age_years) - start)
     return Reading(
         age_years=age_years,
         low_cm=first.low_cm + share * (second.low_cm - first.low_cm),
@@ -47,17 +49,3 @@ def read_at(
         high_cm=first.high_cm + share * (second.high_cm - first.high_cm),
         where=f"between {first.where} and {second.where}",
     )
-
-
-def place(rising: Sequence[_Entry], value: float, number: Callable[[_Entry], float]) -> tuple[int, float]:
-    """Where a value lies in a sequence whose entries' numbers rise.
-
-    Returns:
-        The index of the entry at or below it and the share of the way to the next, at least 0 and
-        below 1; the first or last index and 0 beyond the ends.
-    """
-    after = bisect_right(rising, value, key=number)
-    if after == 0 or after == len(rising):
-        return max(after - 1, 0), 0.0
-    start, end = number(rising[after - 1]), number(rising[after])
-    return after - 1, (value - start) / (end - start)

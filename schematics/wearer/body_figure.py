@@ -159,9 +159,9 @@ class Arm:
         off = off_cm - self.upper_radius_cm
         return x + along_cm * sin + off * cos, y - along_cm * cos + off * sin
 
-    def side(self, along_cm: float, way: int) -> tuple[float, float]:
+    def side(self, along_cm: float, sign: int) -> tuple[float, float]:
         """A point on its outer (``way`` 1) or inner (-1) side."""
-        return self.at(along_cm, way * self.radius(along_cm))
+        return self.at(along_cm, sign * self.radius(along_cm))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

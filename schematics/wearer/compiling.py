@@ -17,10 +17,10 @@ class Source(ABC):
         known: what the statements may name besides.
     """
 
-    def __init__(self, argument: str, known: Mapping[str, Any]) -> None:
+    def __init__(self, argument: str, names: Mapping[str, Any]) -> None:
         self.lines: list[str] = []
         self.names: dict[Expr, str] = {}
-        self._argument, self._globals = argument, dict(known)
+        self._argument, self._globals = argument, dict(names)
 
     def function(self, *exprs: Expr, together: bool = False, whole: bool = False) -> Any:
         """The function; it gives a tuple where trees are ``together``. A ``whole`` tree is in no memo."""

@@ -114,11 +114,11 @@ def _median(measure: str, sex: Sex) -> Expr:
     return table(age_of_proportions(sex), points)
 
 
-def estimates(known: Mapping[Body, BodyValue], age_years: float | None, sex: Sex) -> dict[Body, BodyValue]:
+def estimates(given: Mapping[Body, BodyValue], age_years: float | None, sex: Sex) -> dict[Body, BodyValue]:
     """The measurements that are missing and can be estimated.
 
     Args:
-        known: what is known already; nothing of it is replaced.
+        given: what is known already; nothing of it is replaced.
         age_years: the wearer's age, None if unknown: then the age at which the wearer's height is
             the survey's median gives the proportions.
         sex: whose proportions.
@@ -126,11 +126,12 @@ def estimates(known: Mapping[Body, BodyValue], age_years: float | None, sex: Sex
     Returns:
         Only the added values, all `Origin.ESTIMATE`; their spread is that of what they follow from.
     """
-    values = dict(known)
+    values = dict(given)
     wearer = Inputs(body=values, age_years=math.nan if age_years is None else age_years)
     ends = [wearer.at_end(end) for end in End]
+    where = _where(wearer, sex)
     for estimate, work in _works(sex):
-        if estimate.body in known:
+        if estimate.body in given:
             continue
         low, typical, high = (float(work(end)) for end in ends)
         if math.isnan(typical):
@@ -140,9 +141,9 @@ def estimates(known: Mapping[Body, BodyValue], age_years: float | None, sex: Sex
             cm=typical,
             high_cm=high,
             origin=Origin.ESTIMATE,
-            source=_source(estimate, typical, values, wearer, sex),
+            source=_source(estimate, typical, values, where),
         )
-    return {body: value for body, value in values.items() if body not in known}
+    return {body: value for body, value in values.items() if body not in given}
 
 
 @cache
@@ -155,14 +156,15 @@ def _age_work(sex: Sex) -> Evaluator:
     return evaluator_of(age_of_proportions(sex))
 
 
-def _source(
-    estimate: Estimate, typical_cm: float, values: Mapping[Body, BodyValue], wearer: Inputs, sex: Sex
-) -> str:
-    height, age = values.get(Body.HEIGHT), float(_age_work(sex)(wearer))
+def _where(wearer: Inputs, sex: Sex) -> str:
+    """Where the survey is read."""
+    age = float(_age_work(sex)(wearer))
     where = "" if math.isnan(age) else place_in_survey(age, sex)
-    near = ", taken by height" if math.isnan(wearer.age_years) else ""
-    return "estimated as " + estimate.source.format(
-        share=math.nan if height is None else typical_cm / height.cm,
-        where=f"{where}{near}",
-        **{body.value: value.origin for body, value in values.items()},
-    )
+    return f"{where}, taken by height" if math.isnan(wearer.age_years) else where
+
+
+def _source(estimate: Estimate, typical_cm: float, values: Mapping[Body, BodyValue], where: str) -> str:
+    height = values.get(Body.HEIGHT)
+    share = math.nan if height is None else typical_cm / height.cm
+    origins = {body: value.origin for body, value in values.items()}
+    return "estimated as " + estimate.source.format(share=share, where=where, **origins)

@@ -69,7 +69,7 @@ class Inputs:
 
     def at_end(self, end: End) -> Inputs:
         """The same where the nodes that name no end mean this one."""
-        return replace(self, end=end)
+        return self if end is self.end else replace(self, end=end)
 
     def taking(self, unknown: bool) -> Inputs:
         """The same with comparisons that are unknown taken for true or false."""
@@ -127,10 +127,10 @@ def _read(at: Numbers, xs: list[Numbers], ys: list[Numbers], columns: tuple[Any,
 
 def _read_columns(at: Numbers, xs: list[Numbers], ys: list[Numbers]) -> Numbers:
     """A table whose points are columns: every stretch adds what of it lies below ``at``."""
-    found = ys[0]
+    result = ys[0]
     for (x0, y0), (x1, y1) in itertools.pairwise(zip(xs, ys, strict=True)):
-        found = found + (y1 - y0) * np.clip((at - x0) / (x1 - x0), 0.0, 1.0)
-    return found
+        result = result + (y1 - y0) * np.clip((at - x0) / (x1 - x0), 0.0, 1.0)
+    return result
 
 
 _NAMES = {
@@ -227,11 +227,12 @@ def _remembered(expr: Expr) -> tuple[int, Evaluator]:
     return next(_KEYS), _Source().function(expr.expr if isinstance(expr, Term) else expr, whole=True)
 
 
+@cache
 def _lasts(expr: Expr) -> bool:
     """Whether it is a number that depends on the wearer only, and on ends that are named."""
-    return all(
-        not isinstance(each, Fact)
-        and not (isinstance(each, OfBody) and each.end is None)
-        and not (isinstance(each, Op) and each.word in _TRUTHS)
-        for each in expr.walk()
-    )
+    match expr:
+        case Fact() | OfBody(_, None):
+            return False
+        case Op(word) if word in _TRUTHS:
+            return False
+    return all(map(_lasts, expr.parts))

@@ -26,7 +26,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import Any, TypeAlias
+from typing import Any, TypeAlias, TypeVar
 
 from schematics.wearer.body import Body
 
@@ -47,7 +47,7 @@ class End(StrEnum):
 class Expr:
     """A node of a tree; arithmetic signs between nodes and numbers make larger ones."""
 
-    __slots__ = ()
+    __slots__ = ("_hash",)
 
     def __add__(self, other: Operand) -> Op:
         return Op("+", (self, node(other)))
@@ -83,6 +83,22 @@ class Expr:
 
 
 Operand: TypeAlias = Expr | float
+_Node = TypeVar("_Node", bound=type[Expr])
+
+
+def keeps_hash(kind: _Node) -> _Node:
+    """A slotted kind of node that hashes what is below it once only."""
+    worked_out = kind.__hash__
+
+    def kept(self: Any) -> int:
+        try:
+            return self._hash  # type: ignore[no-any-return]
+        except AttributeError:
+            object.__setattr__(self, "_hash", worked_out(self))
+            return self._hash  # type: ignore[no-any-return]
+
+    kind.__hash__ = kept  # type: ignore[method-assign]
+    return kind
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,6 +130,7 @@ class Fact(Expr):
     name: str
 
 
+@keeps_hash
 @dataclass(frozen=True, slots=True)
 class Op(Expr):
     """A sign or word and what it is applied to."""
@@ -127,6 +144,7 @@ class Op(Expr):
         return self.args
 
 
+@keeps_hash
 @dataclass(frozen=True, slots=True)
 class Lookup(Expr):
     """Straight between ``points``, x rising; level beyond them."""
@@ -140,6 +158,7 @@ class Lookup(Expr):
         return (self.at, *(each for point in self.points for each in point))
 
 
+@keeps_hash
 @dataclass(frozen=True, slots=True)
 class Term(Expr):
     """A tree under a name of its own."""
@@ -240,11 +259,11 @@ def expr_json(expr: Expr) -> Any:
 
 def terms(exprs: Iterable[Expr]) -> dict[str, Expr]:
     """The trees that go by a name in any of these, by it; one stands after those it holds itself."""
-    found: dict[str, Expr] = {}
+    named: dict[str, Expr] = {}
     for expr in exprs:
         if isinstance(expr, Term):
-            found |= terms([expr.expr])
-            found[expr.name] = expr.expr
+            named |= terms([expr.expr])
+            named[expr.name] = expr.expr
         else:
-            found |= terms(expr.parts)
-    return found
+            named |= terms(expr.parts)
+    return named

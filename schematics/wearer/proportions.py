@@ -47,18 +47,18 @@ def proportioned(wearer: Wearer) -> Proportioned | None:
         return None
     age = math.nan if wearer.age_years is None else wearer.age_years
     here = Inputs(body=wearer.values, age_years=age)
-    known = {body: value.cm for body, value in wearer.values.items() if body in _FIELDS}
+    measured = {body: value.cm for body, value in wearer.values.items() if body in _FIELDS}
     from_height = {
         body: value.cm
         for body, value in estimates(wearer.values, wearer.age_years, "both").items()
         if body in _FIELDS
     }
     from_survey = {body: height.cm * float(share(here)) for body, share in _shares().items()}
-    lengths = from_survey | from_height | known
+    lengths = from_survey | from_height | measured
     return Proportioned(
         size=FigureSize(**{name: lengths[body] for body, name in _FIELDS.items()}),
-        filled=tuple(body for body in _FIELDS if body not in known),
-        borrowed=tuple(body for body in _FIELDS if body in known and wearer.values[body].borrowed),
+        filled=tuple(body for body in _FIELDS if body not in measured),
+        borrowed=tuple(body for body in _FIELDS if body in measured and wearer.values[body].borrowed),
     )
 
 

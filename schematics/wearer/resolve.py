@@ -5,11 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping
 
-import numpy as np
-
 from schematics.wearer.body import Body, BodyValue, Origin, Stage, Wearer, WearerSpec
 from schematics.wearer.estimates import estimates
-from schematics.wearer.evaluator import Numbers, Truths
+from schematics.wearer.evaluator import Inputs, evaluator_of
+from schematics.wearer.expr import OfBody, OfWearer, at_most, first
 from schematics.wearer.growth import head_girth, womans_head_girth
 from schematics.wearer.rows import WearerError, WearerRow, find_row, row_values
 from schematics.wearer.survey import OLDEST_YEARS, survey_values
@@ -23,6 +22,9 @@ BABY_HEIGHT_CM = 90.0
 
 ADULT_HEIGHT_CM = 150.0
 """Taller is an adult where the age is unknown: girls reach it at 12, boys at 12 1/2 (UK 1990 medians)."""
+
+ADULT = at_most(0.0, first(OfWearer("age_years") - ADULT_YEARS, OfBody(Body.HEIGHT) - ADULT_HEIGHT_CM))
+"""Whether a wearer is an adult: by the age, or by the measured height where the age is not a number."""
 
 
 SCALED_TO_HEIGHT = (Body.WAIST_HEIGHT, Body.HIP_HEIGHT)
@@ -107,16 +109,10 @@ def _stage(
     """A given age decides, else the chart row, else the height; a child where nothing is known."""
     if row is not None and row.stage is not None and spec.age_years is None:
         return row.stage
-    height_cm = own[Body.HEIGHT].cm if Body.HEIGHT in own else math.nan
-    if is_adult(math.nan if age is None else age, height_cm):
+    if evaluator_of(ADULT)(Inputs(body=own, age_years=math.nan if age is None else age)):
         return Stage.ADULT
+    height_cm = own[Body.HEIGHT].cm if Body.HEIGHT in own else math.nan
     return Stage.BABY if (height_cm < BABY_HEIGHT_CM if age is None else age < BABY_YEARS) else Stage.CHILD
-
-
-def is_adult(age_years: Numbers, own_height_cm: Numbers) -> Truths:
-    """Whether a wearer is an adult: by the age, or by the measured height where the age is not a number."""
-    with np.errstate(invalid="ignore"):
-        return (age_years >= ADULT_YEARS) | (np.isnan(age_years) & (own_height_cm >= ADULT_HEIGHT_CM))
 
 
 def _label(row: WearerRow | None, age: float | None, own: Mapping[Body, BodyValue]) -> str:

@@ -157,5 +157,5 @@ def _nearest(reference: str) -> list[str]:
     same_size = [item for key, item in spelled.items() if key.endswith(f"/{size or group}")]
     same_group = [item for key, item in spelled.items() if key.startswith(f"{group}/")]
     close = [spelled[key] for key in difflib.get_close_matches(wanted, spelled, n=3)]
-    found = list(dict.fromkeys([*same_size, *close, *same_group]))
-    return found[:3] or ["baby/12 mo", "child/4", "woman/M"]
+    likely = list(dict.fromkeys([*same_size, *close, *same_group]))
+    return likely[:3] or ["baby/12 mo", "child/4", "woman/M"]

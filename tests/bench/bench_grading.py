@@ -36,7 +36,7 @@ from schematics.grading.grade import grade
 from schematics.reading.design_file import read_draft
 draft = read_draft(Path(sys.argv[1]))
 start = time.process_time()
-found = grade(draft).found
+found = grade(draft).solution
 print(time.process_time() - start, found.cost_cm, found.gap_cm)
 """
 

@@ -1,8 +1,8 @@
 """Borders on bodies at one stitch and one row to the centimetre; every count is worked out beside it by hand.
 
 The flared body: 36 stitches at the neck, 160 at the hem, 30 rows. Increases on every 7th row from row 2 to
-row 23 are on rows 2, 9, 16 and 23, 31 in each: 67 stitches from row 2, 98 from row 9, 129 from row 16, 160 from
-row 23.
+row 23 are on rows 2, 9, 16 and 23, 31 in each: 67 stitches from row 2, 98 from row 9, 129 from row 16, 160
+from row 23.
 """
 
 from __future__ import annotations

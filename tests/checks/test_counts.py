@@ -62,7 +62,8 @@ def test_body_neck_and_hem_both_fit_the_bodys_multiple() -> None:
 )
 def test_rib_depth_and_rows_fit_the_ribs_rules(part: str, count: str, place: str) -> None:
     rib = fabric(stitch_rule=CountRule(multiple=5), row_rule=RowRule(repeat=4))
-    parts = replace(PARTS, **{part: rib})
+    changed: dict[str, Any] = {part: rib}
+    parts = replace(PARTS, **changed)
     # 36 + 20 = 56 ribbing rows at the neck, 20 at each arm: both whole fours.
     whole: dict[str, Any] = {"stitches": 20, count: 5}
     broken: dict[str, Any] = {"neck": 38, "stitches": 18, count: 6}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pickle
 from dataclasses import replace
 from pathlib import Path
 
@@ -10,9 +11,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from schematics.checks.evaluation import choose, evaluate, worst
-from schematics.checks.finding import Severity
+from schematics.checks.finding import Finding, Severity
 from schematics.design.design import Design
 from schematics.errors import SchematicsError
+from schematics.units import Unit
 from schematics.wearer.body import WearerSpec
 from tests.specs_for_tests import TIGHT_NECK, read
 
@@ -54,6 +56,31 @@ def test_wearers_that_cannot_be_resolved_are_all_named_with_their_lines(design: 
         evaluate(replace(design, sizes=sizes))
     lines = str(caught.value).splitlines()
     assert [line.partition(" ")[0] for line in lines] == [f"{design.path}:{size.line}:" for size in sizes]
+
+
+def test_words_are_put_together_once_when_they_are_first_read() -> None:
+    asked: list[str] = []
+
+    def words() -> str:
+        asked.append("words")
+        return "The body lies flat."
+
+    found = Finding(code="FLAT-CIRCLE", severity=Severity.GOOD, size="4", place="body", words=words)
+    assert not asked
+    assert found.sentence == found.sentence == "The body lies flat."
+    assert len(asked) == 1
+
+
+def test_findings_are_alike_where_they_say_the_same_and_pickled_they_still_do(design: Design) -> None:
+    first, again, inches = (
+        [finding for result in evaluate(each) for finding in result.findings]
+        for each in (design, design, replace(design, unit=Unit.IN))
+    )
+    assert first == again == pickle.loads(pickle.dumps(again))
+    assert [one == other for one, other in zip(first, inches, strict=True)] == [
+        one.sentence == other.sentence for one, other in zip(first, inches, strict=True)
+    ]
+    assert first != inches
 
 
 @given(st.lists(st.sampled_from(list(Severity))))

@@ -2,67 +2,161 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import dataclass
+
 from hypothesis import strategies as st
 
-from schematics.crochet.charts.chart import Chart, ChartRow, Item, StitchGroup, StitchRun, Worked
-from schematics.crochet.stitches import STITCHES, Loop
+from schematics.crochet.charts.chart import (
+    ChartRow,
+    Crossing,
+    Into,
+    Item,
+    Passing,
+    RowPart,
+    SeveralInOne,
+    StitchGroup,
+    StitchRun,
+    Worked,
+)
+from schematics.crochet.stitch_list import STITCHES, TRADE
+from schematics.crochet.stitches import Height, Loop, Post, Stitch
+from schematics.crochet.symbols import read_symbol
 
-EVERY = [Worked(stitch=stitch) for stitch in STITCHES] + [
-    Worked(stitch=stitch, loop=loop) for stitch in STITCHES if stitch.loops for loop in Loop
-]
-RUNS = st.builds(StitchRun, worked=st.sampled_from(EVERY), count=st.integers(1, 12))
+OWN = (
+    Stitch(abbreviation="Lp", words="loop stitch", symbol=read_symbol("cross, eye"), height=Height.NONE),
+    Stitch(
+        abbreviation="FPdec", words="front post decrease", symbol=read_symbol("2 legs, hook right"),
+        height=Height.NONE, uses=2, post=Post.FRONT,
+    ),
+    Stitch(
+        abbreviation="fan-4", words="fan", symbol=read_symbol("4 fan"), height=Height.NONE, uses=3, makes=4,
+        loops=True, uk=("fan-tr", "fan of trebles"),
+    ),
+)  # fmt: skip
+BOOK = TRADE.with_own(OWN)
+COLOURS = frozenset("AB")
+INTO_ONE = [each for each in STITCHES if each.uses == each.makes == 1 and not each.post]
+POSTS = [each for each in STITCHES if each.post]
 
 
-def _groups(items: st.SearchStrategy[Item]) -> st.SearchStrategy[Item]:
-    inside = st.lists(items, min_size=1, max_size=3).map(tuple)
-    return st.builds(StitchGroup, items=inside, times=st.integers(1, 9))
+@dataclass(frozen=True)
+class RowMaker:
+    """Draws rows of the whole language; ``colours``: every run has one of two."""
+
+    draw: st.DrawFn
+    colours: bool
+
+    def row(self) -> ChartRow:
+        parts = [self._part() for _ in range(self.draw(st.integers(1, 4)))]
+        return ChartRow(parts=tuple(parts))
+
+    def _part(self) -> RowPart:
+        if self.draw(st.booleans()):
+            return RowPart(items=(self._item(2),))
+        return RowPart(items=tuple(self._item(2) for _ in range(self.draw(st.integers(1, 3)))), across=True)
+
+    def _item(self, deep: int) -> Item:
+        kinds: list[Callable[[], Item]] = [self._run, self._run, self._several, self._crossing]
+        if deep:
+            kinds += [lambda: self._group(deep - 1)] * 2
+        return self.draw(st.sampled_from(kinds))()
+
+    def _group(self, deep: int) -> StitchGroup:
+        items = tuple(self._item(deep) for _ in range(self.draw(st.integers(1, 3))))
+        return StitchGroup(items=items, times=self.draw(st.integers(1, 4)))
+
+    def _worked(self, stitch: Stitch) -> Worked:
+        single = stitch.uses == 1 and stitch.abbreviation != "sk"
+        loop = self.draw(st.sampled_from([None, None, *Loop])) if stitch.loops else None
+        depth = self.draw(st.integers(1, 30)) if single and loop is not Loop.THIRD else 1
+        surface = stitch.uses == stitch.makes == 1 and self.draw(st.booleans())
+        colour = self.draw(st.sampled_from("AB")) if self.colours else ""
+        return Worked(stitch=stitch, loop=loop, rows_below=depth, surface=surface, colour=colour)
+
+    def _run(self) -> StitchRun:
+        stitch = self.draw(st.sampled_from(BOOK.stitches))
+        return StitchRun(worked=self._worked(stitch), count=self.draw(st.integers(1, 12)))
+
+    def _plain(self) -> StitchRun:
+        stitch = self.draw(st.sampled_from(INTO_ONE))
+        worked = self._worked(stitch)
+        worked = Worked(stitch=stitch, loop=worked.loop, rows_below=worked.rows_below, colour=worked.colour)
+        return StitchRun(worked=worked, count=self.draw(st.integers(1, 9)))
+
+    def _several(self) -> SeveralInOne:
+        items = tuple(self._plain() for _ in range(self.draw(st.integers(1, 3))))
+        into = self.draw(st.sampled_from(Into))
+        chains = self.draw(st.integers(1, 9)) if into is Into.SPACE else 0
+        return SeveralInOne(items=items, into=into, chains=chains)
+
+    def _crossing(self) -> Crossing:
+        """Two legs of so many, with a few plain stitches between them, the second back past the first."""
+        legs, between = self.draw(st.integers(1, 4)), self.draw(st.integers(0, 2))
+        pool = INTO_ONE if between == 0 and self.draw(st.booleans()) else POSTS
+        first, second = (self._leg(pool, legs) for _ in range(2))
+        over = tuple(range(legs + between + 1, 2 * legs + between + 1))
+        back = tuple(range(1, legs + 1))
+        if legs > 2 and self.draw(st.booleans()):
+            over = over[::-1]
+        middle = (self._leg(INTO_ONE, between),) if between else ()
+        passing = self.draw(st.sampled_from(Passing))
+        return Crossing(
+            items=(
+                StitchRun(
+                    worked=first, count=legs, places=over, passing=passing if over[0] > over[-1] else None
+                ),
+                *(StitchRun(worked=each, count=between) for each in middle),
+                StitchRun(worked=second, count=legs, places=back, passing=passing),
+            )
+        )
+
+    def _leg(self, pool: list[Stitch], legs: int) -> Worked:
+        worked = self._worked(self.draw(st.sampled_from(pool)))
+        return Worked(
+            stitch=worked.stitch, loop=worked.loop, rows_below=worked.rows_below, colour=worked.colour
+        )
 
 
-ITEMS: st.SearchStrategy[Item] = RUNS | _groups(RUNS | _groups(RUNS))
-_FEW = st.lists(ITEMS, max_size=3).map(tuple)
-ROWS = st.builds(ChartRow, before=_FEW, across=st.lists(ITEMS, min_size=1, max_size=3).map(tuple), after=_FEW)
+@st.composite
+def _rows(draw: st.DrawFn, *, colours: bool) -> ChartRow:
+    return RowMaker(draw, colours).row()
+
+
+ROWS = _rows(colours=False)
 """Any row that can be written, whether or not its counts make sense."""
-
-_ONE = [(worked,) for worked in EVERY if worked.stitch.uses == worked.stitch.makes == 1]
-_INTO_THE_TOP = [piece for piece in _ONE if not piece[0].stitch.round_post]
-_BY_NAME = {worked.abbreviation: worked for worked in EVERY}
-_TWO = [
-    tuple(_BY_NAME[name] for name in names)
-    for names in (("sk", "ch"), ("ch", "sk"), ("dc2tog", "ch"), ("ch", "sc2tog"))
-]
+COLOURED_ROWS = _rows(colours=True)
+"""The same with a colour for every stitch."""
 
 
-@st.composite
-def level(draw: st.DrawFn, count: int, *, plain: bool) -> tuple[Item, ...]:
-    """Stitches that use and make ``count``; ``plain`` ones are worked into the top of one stitch each."""
-    stitches: list[Worked] = []
-    left = count
-    while left:
-        pieces = _INTO_THE_TOP if plain else _ONE if left == 1 else _ONE + _TWO * 3
-        piece = draw(st.sampled_from(pieces))
-        stitches += piece
-        left -= sum(worked.stitch.uses for worked in piece)
-    return tuple(StitchRun(worked=worked) for worked in stitches)
+PHRASES = {
+    "hdc": 1, "sc": 1, "dc": 1, "tr": 1, "sk, ch": 1, "ch, sk": 1, "dc2tog, ch": 2, "2 dc in next st, sk": 2,
+    "(dc, sc) x 2": 4, "3-loop puff": 1, "sl st blo": 1, "dc3tog, ch 2": 3,
+    "(hdc in st 2, dc in st 1 behind)": 2,
+}  # fmt: skip
+"""How many stitches each uses, which is as many as it makes."""
+CHANGING = ("sc2tog", "2 hdc in next st", "ch", "sk")
+"""Phrases that change the count."""
 
 
 @st.composite
-def fitting_rows(draw: st.DrawFn, multiple: int, plus: int, *, plain: bool = False) -> ChartRow:
-    """A row whose counts fit ``multiple * k + plus`` stitches, by construction."""
+def row_texts(draw: st.DrawFn, multiple: int, plus: int, *, changing: bool = False) -> str:
+    """A row to fit ``multiple * k + plus`` stitches; ``changing``: perhaps with a phrase too many."""
     unit = draw(st.sampled_from([each for each in range(1, multiple + 1) if multiple % each == 0]))
-    once = draw(st.sampled_from(range(plus % unit, plus + multiple + 1, unit)))
+    once = draw(st.sampled_from(range(plus % unit, plus + 1, unit)))
     before = draw(st.integers(0, once))
-    return ChartRow(
-        before=draw(level(before, plain=plain)),
-        across=draw(level(unit, plain=plain)),
-        after=draw(level(once - before, plain=plain)),
-    )
+    across = ", ".join(draw(_phrases(unit)))
+    parts = [*draw(_phrases(before)), f"({across}) across", *draw(_phrases(once - before))]
+    if changing and draw(st.integers(0, 2)) == 0:
+        parts.insert(draw(st.integers(0, len(parts))), draw(st.sampled_from(CHANGING)))
+    return ", ".join(parts)
 
 
 @st.composite
-def fitting_charts(draw: st.DrawFn) -> tuple[Chart, int, int]:
-    """A chart with the multiple its counts fit; it may ask for a post where there is none."""
-    multiple, plus = draw(st.integers(1, 8)), draw(st.integers(0, 5))
-    rows = fitting_rows(multiple, plus)
-    setup, closing = (tuple(draw(st.lists(rows, max_size=4))) for _ in range(2))
-    repeat = tuple(draw(st.lists(rows, min_size=1, max_size=5)))
-    return Chart(setup=setup, repeat=repeat, closing=closing), multiple, plus
+def _phrases(draw: st.DrawFn, count: int) -> list[str]:
+    """Phrases that use and make ``count`` stitches."""
+    written: list[str] = []
+    while count:
+        written.append(draw(st.sampled_from([each for each, size in PHRASES.items() if size <= count])))
+        count -= PHRASES[written[-1]]
+    return written

@@ -3,206 +3,182 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
+from itertools import pairwise
 from random import Random
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from schematics.crochet.charts.chart import Chart, ChartRow, ChartSection, StitchGroup, StitchRun, Worked
-from schematics.crochet.charts.chart_rules import ChartFault, chart_faults, extent
-from schematics.crochet.charts.chart_text import RowTextError, parse_row
+from schematics.crochet.charts.bracket_rules import stitches_worked
+from schematics.crochet.charts.chart import Chart, ChartRow, ChartSection, Side, StitchRun, Worked
+from schematics.crochet.charts.chart_fault import ChartFault, ChartFaultError
+from schematics.crochet.charts.chart_rules import MOST_STITCHES, chart_faults, deep_enough, trial_width
+from schematics.crochet.charts.chart_text import MOST_IN_ROW, parse_row
+from schematics.crochet.charts.text_cursor import RowTextError
+from schematics.crochet.charts.worked_rows import row_counts, stitches_in, work_rows
 from schematics.crochet.fabric import CountRule, RowRule
-from schematics.crochet.stitches import STITCHES, Loop, find_stitch, nearest_abbreviations
-from tests.crochet.charts_for_tests import ROWS, fitting_charts, fitting_rows
+from schematics.crochet.stitches import Loop, Stitch, StitchBook
+from tests.crochet.charts_for_tests import BOOK, COLOURED_ROWS, COLOURS, ROWS, row_texts
+from tests.crochet.panels.by_hand import tokens
+
+UK_BOOK = StitchBook(BOOK.stitches, uk=True)
 
 
-def made(text: str, width: int) -> list[str]:
-    return [worked.abbreviation for worked in parse_row(text).stitches(width)]
+def chart(
+    *repeat: str,
+    setup: Sequence[str] = (),
+    closing: Sequence[str] = (),
+    adds: tuple[int, int, int] = (0, 0, 0),
+) -> Chart:
+    before, again, after = (tuple(map(parse_row, texts)) for texts in (setup, repeat, closing))
+    return Chart(setup=before, repeat=again, closing=after, adds=adds)
 
 
-def chart(*repeat: str, setup: tuple[str, ...] = (), closing: tuple[str, ...] = ()) -> Chart:
-    rows = ([*map(parse_row, texts)] for texts in (setup, repeat, closing))
-    return Chart(**{section.value: tuple(each) for section, each in zip(ChartSection, rows, strict=True)})
+def faults(
+    stitches: tuple[int, int] | int, drawn: Chart, rows: tuple[int, int, int] | None = None
+) -> list[ChartFault]:
+    setup, repeat, closing = rows or (len(drawn.setup), len(drawn.repeat), len(drawn.closing))
+    return list(chart_faults(drawn, rule(stitches), RowRule(setup=setup, repeat=repeat, closing=closing)))
 
 
-def faults(stitches: tuple[int, int], rows: tuple[int, int, int], drawn: Chart) -> list[ChartFault]:
-    setup, repeat, closing = rows
-    return list(
-        chart_faults(
-            drawn,
-            CountRule(multiple=stitches[0], plus=stitches[1]),
-            RowRule(setup=setup, repeat=repeat, closing=closing),
-        )
-    )
+def rule(stitches: tuple[int, int] | int) -> CountRule:
+    if isinstance(stitches, int):
+        return CountRule.exactly(stitches)
+    return CountRule(multiple=stitches[0], plus=stitches[1])
 
 
-def test_the_table_of_stitches() -> None:
-    """Trade abbreviations in US terms (common practice; the list from memory, written out here anew)."""
-    tall = ("hdc", "dc", "tr")
-    post = [f"{side}{name}" for side in ("FP", "BP") for name in tall]
-    one_into_one = ["sl st", "sc", *tall, "dtr", *post, "cl", "puff", "pc"]
-    expected = dict.fromkeys(one_into_one, (1, 1)) | {"ch": (0, 1), "sk": (1, 0)}
-    expected |= dict.fromkeys(("sc2tog", "hdc2tog", "dc2tog"), (2, 1))
-    assert {each.abbreviation: (each.uses, each.makes) for each in STITCHES} == expected
-    assert len({each.words for each in STITCHES}) == len(STITCHES)
-    assert all(each.round_post == each.abbreviation.startswith(("FP", "BP")) for each in STITCHES)
+def read_or_refused(
+    text: str, book: StitchBook = BOOK, colours: frozenset[str] = COLOURS
+) -> ChartRow | RowTextError:
+    try:
+        return parse_row(text, book, colours)
+    except RowTextError as error:
+        return error
 
 
-@pytest.mark.parametrize(
-    ("word", "meant"),
-    [
-        ("htr", ["hdc"]),
-        ("ss", ["sl st"]),
-        ("miss", ["sk"]),
-        ("Double Crochet", ["dc"]),
-        ("back post treble crochet", ["BPtr"]),
-        ("fpd", ["FPdc", "FPhdc"]),
-        ("zzz", []),
-    ],
-)
-def test_what_an_unknown_word_may_stand_for(word: str, meant: list[str]) -> None:
-    assert nearest_abbreviations(word) == meant
-    assert find_stitch(word) is None
+def in_uk_terms(text: str) -> str:
+    """The row with each stitch's UK abbreviation, the longest first."""
+    names = sorted((each.abbreviation for each in BOOK.stitches), key=len, reverse=True)
+    any_name = re.compile(rf"(?<![\w-])(?:{'|'.join(map(re.escape, names))})(?![\w-])")
+    return any_name.sub(lambda found: UK_BOOK.name(_stitch(found[0])), text)
 
 
-def test_a_row_is_worked_as_it_reads() -> None:
-    """Written out by hand."""
-    text = "2 dc, (FPdc, BPdc) x 3, (ch, sk, tr) across, sl st"
-    ends = ["dc", "dc"] + ["FPdc", "BPdc"] * 3
-    assert made(text, 9) == [*ends, "sl st"]
-    assert made(text, 13) == [*ends, *["ch", "sk", "tr"] * 2, "sl st"]
-    assert made("(2 sc, (hdc, 2 dc) x 2) x 2, tr across", 17) == (
-        ["sc", "sc", "hdc", "dc", "dc", "hdc", "dc", "dc"] * 2 + ["tr"]
-    )
-
-
-def test_a_row_that_does_not_come_out_even_is_refused() -> None:
-    row = parse_row("dc, (FPdc, BPdc) across, dc")
-    with pytest.raises(ValueError, match=r"'dc, \(FPdc, BPdc\) across, dc' does not fit 7 stitches"):
-        row.stitches(7)
-    with pytest.raises(ValueError, match="does not fit 1 stitches"):
-        row.stitches(1)
-    with pytest.raises(ValueError, match="does not fit 4 stitches"):
-        parse_row("ch across").stitches(4)
+def _stitch(name: str) -> Stitch:
+    found = BOOK.find(name)
+    assert found
+    return found
 
 
 @given(ROWS)
+@settings(deadline=None)
 def test_what_is_printed_is_read_again(row: ChartRow) -> None:
-    assert parse_row(str(row)) == row
+    assume(sum(stitches_worked(part.items) for part in row.parts) <= MOST_IN_ROW)
+    assert parse_row(str(row), BOOK) == row
+    assert parse_row(in_uk_terms(str(row)), UK_BOOK) == row
 
 
-@given(ROWS, st.randoms(use_true_random=False))
+@given(COLOURED_ROWS)
+@settings(deadline=None)
+def test_what_is_printed_in_colours_is_read_again(row: ChartRow) -> None:
+    assume(sum(stitches_worked(part.items) for part in row.parts) <= MOST_IN_ROW)
+    assert parse_row(str(row), BOOK, COLOURS) == row
+
+
+@given(COLOURED_ROWS, st.randoms(use_true_random=False))
+@settings(deadline=None)
 def test_capitals_and_spaces_make_no_difference(row: ChartRow, dice: Random) -> None:
-    """Only the space between two words is needed: ``sl st``, ``dc blo``, ``dc across``."""
-    parts = re.findall(r"[a-z]\w*(?: (?:st|blo|flo|across))*|\d+|[(),]", str(row), re.IGNORECASE)
-    spaced = "".join(
-        " " * dice.randrange(3) + dice.choice((str.upper, str.lower, str))(part) for part in parts
+    """A space that parts two words stays one; about brackets and commas there may be none or some."""
+    assume(sum(stitches_worked(part.items) for part in row.parts) <= MOST_IN_ROW)
+    pieces = re.findall(r"[^\s(),]+|[(),]|\s+", str(row))
+    spaced = "".join(_strewn(piece, dice) for piece in pieces)
+    assert (
+        parse_row(re.sub(r"(?<=[(),])\s+", lambda _: " " * dice.randrange(2), spaced), BOOK, COLOURS) == row
     )
-    assert parse_row(spaced) == row
+
+
+def _strewn(piece: str, dice: Random) -> str:
+    if piece.isspace():
+        return " " * dice.randrange(1, 3)
+    if piece in "(),":
+        return " " * dice.randrange(2) + piece + " " * dice.randrange(2)
+    return dice.choice((str.upper, str.lower, str))(piece)
 
 
 def test_the_ways_to_write_the_same_row() -> None:
-    expected = ChartRow(
-        before=(StitchRun(worked=Worked(stitch=STITCHES[5]), count=2),),
-        across=(
-            StitchGroup(
-                items=(
-                    StitchRun(worked=Worked(stitch=STITCHES[10])),
-                    StitchRun(worked=Worked(stitch=STITCHES[11])),
-                ),
-                times=3,
-            ),
-        ),
-        after=(StitchRun(worked=Worked(stitch=STITCHES[2], loop=Loop.BACK)),),
-    )
+    dc, sl = BOOK.find("dc"), BOOK.find("sl st")
+    assert dc
+    assert sl
+    first = StitchRun(worked=Worked(stitch=dc), count=2)
+    last = StitchRun(worked=Worked(stitch=sl, loop=Loop.BACK))
     for text in (
         "2 dc, ((FPdc, BPdc) x 3) across, sl st blo",
         "2dc,((fpdc,bpdc)x3)across,SL  ST  BLO",
         " 2 DC , ( ( 1 fpdc , bpdc ) × 3 ) ACROSS , sl st blo ",
     ):
-        assert parse_row(text) == expected
+        row = parse_row(text)
+        assert str(row) == "2 dc, ((FPdc, BPdc) x 3) across, sl st blo"
+        assert (row.parts[0].items, row.parts[2].items) == ((first,), (last,))
+    for text in ("ch 3", "3 ch"):
+        assert str(parse_row(text)) == "ch 3"
+    assert parse_row("hdc in the third loop across") == parse_row("hdc in 3rd loop across")
+    assert parse_row("2 dc in the next stitch") == parse_row("2 dc in next st")
+    assert parse_row("dc in the next ch-1 space") == parse_row("dc in ch sp")
+    assert parse_row("(FPdc around post 2, FPdc around post 1 behind)") == parse_row(
+        "(FPdc round post 2, FPdc round post 1 behind)"
+    )
 
 
-@given(st.text(st.sampled_from("dc 2(),xFPkslt3*×;ſ²9aros"), max_size=30) | st.text(max_size=30))
-def test_any_other_text_is_refused_in_place(text: str) -> None:
-    result = read_or_refused(text)
+_WORDS = re.compile(r"\S+").findall(
+    "dc 2dc 3 FPtr sk sk2 ch x × , ( ) ) ( across with A B with in next same st sts ch-2 ch sp rows below "
+    "round posts post 1 and to 4 in front behind blo flo 3rd loop surface 5-dc pc 3-loop puff dc3tog sl st "
+    "Lp fan-4 0 9999999999999999999999 ſ ² ; * - htr"
+)
+
+
+@given(
+    st.lists(st.sampled_from(_WORDS), max_size=25).map(" ".join)
+    | st.text(st.sampled_from("dc 2(),xFPkslt3*×;ſ²9aros"), max_size=30)
+    | st.text(max_size=30),
+    st.sampled_from([COLOURS, frozenset[str]()]),
+    st.sampled_from([BOOK, UK_BOOK]),
+)
+@settings(max_examples=400)
+def test_any_other_text_is_refused_in_place(text: str, colours: frozenset[str], book: StitchBook) -> None:
+    result = read_or_refused(text, book, colours)
     if isinstance(result, ChartRow):
-        assert parse_row(str(result)) == result
+        assert parse_row(str(result), BOOK, colours) == result
     else:
         assert 1 <= result.column <= len(text) + 1
         assert str(result).startswith(f"column {result.column} of the row: ")
 
 
-def read_or_refused(text: str) -> ChartRow | RowTextError:
-    try:
-        return parse_row(text)
-    except RowTextError as error:
-        return error
+def test_a_row_without_end_is_refused_before_it_is_worked() -> None:
+    for text, total in (
+        ("(((999 dc) x 999) x 999) x 999", 999**4),
+        ("sc, (((999 picot) x 999) x 999) x 999 across", 0),
+        ("(999 sc) x 2, 3 sc", 2001),
+        ("2 sc, ((999 dc) x 3) across", 2999),
+    ):
+        refused = read_or_refused(text, BOOK, frozenset())
+        assert isinstance(refused, RowTextError)
+        if total:
+            assert f"expected at most 2000 stitches in a row, got {total}" in str(refused)
 
 
-def comes_out_even(row: ChartRow, multiple: int, plus: int) -> bool:
-    """Whether the row, worked on one to four repeats, uses and makes just that many stitches."""
-    for width in (multiple * repeats + plus for repeats in range(1, 5)):
-        try:
-            stitches = row.stitches(width)
-        except ValueError:
-            return False
-        used, left = sum(each.stitch.uses for each in stitches), sum(each.stitch.makes for each in stitches)
-        if not used == left == width:
-            return False
-    return True
-
-
-@given(ROWS, st.integers(1, 8), st.integers(0, 6))
-def test_a_row_is_refused_if_and_only_if_it_does_not_come_out_even(
-    row: ChartRow, multiple: int, plus: int
-) -> None:
-    about_counts = [
-        fault
-        for fault in faults((multiple, plus), (0, 1, 0), Chart(repeat=(row,)))
-        if "post" not in fault.sentence
-    ]
-    assert (about_counts == []) == comes_out_even(row, multiple, plus)
-
-
-@given(st.data(), st.integers(1, 8), st.integers(0, 6))
-def test_a_row_made_to_fit_fits(data: st.DataObject, multiple: int, plus: int) -> None:
-    row = data.draw(fitting_rows(multiple, plus))
-    assert comes_out_even(row, multiple, plus)
-    found = faults((multiple, plus), (0, 1, 0), Chart(repeat=(row,)))
-    assert [fault for fault in found if "post" not in fault.sentence] == []
-    plain = data.draw(fitting_rows(multiple, plus, plain=True))
-    assert faults((multiple, plus), (0, 1, 0), Chart(repeat=(plain,))) == []
-
-
-@given(fitting_charts(), st.integers(1, 3))
-@settings(deadline=None)
-def test_the_bracketed_stitches_are_what_a_wider_panel_adds(
-    drawn: tuple[Chart, int, int], repeats: int
-) -> None:
-    """What the bracket says: one more repeat is the bracketed columns once more, in every row."""
-    pattern, multiple, plus = drawn
-    shown = extent(pattern, CountRule(multiple=multiple, plus=plus), repeats)
-    assert shown.stitches >= multiple * repeats + plus
-    assert (shown.stitches - plus) % multiple == 0
-    assert 0 <= shown.first <= shown.stitches - multiple
-    for number, row in enumerate(pattern.rows, start=1):
-        narrow, wide = (
-            [each for each in row.stitches(width) if each.stitch.makes]
-            for width in (shown.stitches, shown.stitches + multiple)
-        )
-        if number % 2:
-            narrow, wide = narrow[::-1], wide[::-1]
-        after = shown.first + shown.repeat
-        assert wide == narrow[:after] + narrow[shown.first : after] + narrow[after:]
-
-
-def test_the_width_is_no_more_than_is_asked_for() -> None:
-    aligned = chart("dc, (2 FPdc, 2 dc) across, dc", setup=("dc across",))
-    for repeats, stitches in ((1, 6), (2, 10), (5, 22)):
-        shown = extent(aligned, CountRule(multiple=4, plus=2), repeats)
-        assert (shown.stitches, shown.first, shown.repeat) == (stitches, stitches - 5, 4)
+def test_a_chart_that_grows_without_end_is_refused_before_it_is_worked() -> None:
+    """Each row makes 900 stitches of each; the last takes them together again."""
+    more = ["900 dc in next st across"] * 3
+    fewer = ["(899 sk, dc) across"] * 3
+    (fault,) = faults((1, 0), chart(*more, *fewer))
+    assert re.fullmatch(
+        rf"expected at most {MOST_STITCHES} stitches in \d+ repeats on 2 stitches, got \d+", fault.sentence
+    )
+    (fault,) = faults(1, chart(*(["(picot) x 999, 900 picot, sc across"] * 200)))
+    assert fault.sentence.startswith(
+        f"expected at most {MOST_STITCHES} stitches in 3 repeats on 1 stitch, got "
+    )
 
 
 @pytest.mark.parametrize(
@@ -218,25 +194,8 @@ def test_as_many_rows_as_the_fabric_says(
     rows: tuple[int, int, int], section: ChartSection, sentence: str
 ) -> None:
     drawn = chart("FPdc across", "dc across", setup=("hdc across",), closing=("sc across",))
-    assert faults((1, 0), (1, 2, 1), drawn) == []
-    assert faults((1, 0), rows, drawn) == [ChartFault(section=section, index=None, sentence=sentence)]
-
-
-def test_a_post_stitch_needs_a_post() -> None:
-    """Row by row on a mesh; a row is worked back over the one below, so its first stitch meets the last."""
-    into_chain = (
-        "FPdc has no post to go round, since the first row is worked into the foundation chain; "
-        "expected a plain row first"
-    )
-    on_chain = "BPdc has no post to go round, since it falls on a chain of the row below"
-    first = chart("dc, (FPdc, dc) across, dc", "dc across")
-    assert [(each.index, each.sentence) for each in faults((2, 2), (0, 2, 0), first)] == [(0, into_chain)]
-    mesh = "dc, (ch, sk, dc) across, dc"
-    for above, at in (("dc, (BPdc, dc) across, dc", []), ("dc, (dc, BPdc) across, dc", [on_chain])):
-        drawn = chart(mesh, above, setup=("dc across",))
-        assert [each.sentence for each in faults((2, 2), (1, 2, 0), drawn)] == at
-    wrapped = chart("dc, (dc, BPdc) across, dc", mesh, setup=("dc across",))
-    assert [(each.index, each.sentence) for each in faults((2, 2), (1, 2, 0), wrapped)] == [(0, on_chain)]
+    assert faults((1, 0), drawn) == []
+    assert faults((1, 0), drawn, rows) == [ChartFault(section=section, index=None, sentence=sentence)]
 
 
 def test_sections_number_their_rows_from_the_bottom() -> None:
@@ -250,3 +209,98 @@ def test_sections_number_their_rows_from_the_bottom() -> None:
         "hdc across", "sc across", "dc across", "tr across", "sl st across", "sl st across",
     ]  # fmt: skip
     assert [worked.abbreviation for worked in drawn.used()] == ["hdc", "sc", "dc", "tr", "sl st"]
+    assert [drawn.side(number) for number in (1, 2, 3)] == [Side.RIGHT, Side.WRONG, Side.RIGHT]
+
+
+def by_hand(
+    setup: Sequence[str], repeat: Sequence[str], closing: Sequence[str], width: int, repeats: int
+) -> list[int]:
+    """The count after each section of a piece; ``ValueError`` where a row does not come out even."""
+    after = [width]
+    for section in (setup, *[repeat] * repeats, closing):
+        offered = after[-1]
+        for row in section:
+            offered = sum(token.makes for token in tokens(row, offered, {}))
+        after.append(offered)
+    return after
+
+
+@st.composite
+def written_charts(draw: st.DrawFn) -> tuple[tuple[int, int], list[str], list[str], list[str]]:
+    of, plus = draw(st.integers(1, 6)), draw(st.integers(0, 5))
+    rows = row_texts(of, plus, changing=True)
+    setup, closing = (draw(st.lists(rows, max_size=2)) for _ in range(2))
+    return (of, plus), setup, draw(st.lists(rows, min_size=1, max_size=3)), closing
+
+
+@given(written_charts(), st.tuples(*[st.integers(-2, 2)] * 3) | st.just((0, 0, 0)))
+@settings(max_examples=200, deadline=None)
+def test_a_chart_is_right_if_and_only_if_it_comes_out_even_on_all_wide_pieces(
+    written: tuple[tuple[int, int], list[str], list[str], list[str]], adds: tuple[int, int, int]
+) -> None:
+    """Against rows worked token by token on four widths, each with one to three repeats."""
+    (of, plus), setup, repeat, closing = written
+    even = True
+    for width in (of * k + plus for k in range(12, 16)):
+        for repeats in (1, 2, 3):
+            try:
+                after = by_hand(setup, repeat, closing, width, repeats)
+            except ValueError:
+                even = False
+                continue
+            change = [second - first for first, second in pairwise(after)]
+            even &= change == [adds[0] if setup else 0, *[adds[1]] * repeats, adds[2] if closing else 0]
+    shown = adds[0] if setup else 0, adds[1], adds[2] if closing else 0
+    drawn = chart(*repeat, setup=setup, closing=closing, adds=shown)
+    found = faults((of, plus), drawn)
+    assert (found == []) == even, found
+
+
+@given(written_charts())
+@settings(max_examples=50, deadline=None)
+def test_the_trial_width_is_the_least_that_has_room_for_two_repeats(
+    written: tuple[tuple[int, int], list[str], list[str], list[str]],
+) -> None:
+    stitches, setup, repeat, closing = written
+    drawn = chart(*repeat, setup=setup, closing=closing)
+    assume(faults(stitches, drawn) == [])
+    width = trial_width(drawn, rule(stitches))
+    assert rule(stitches).allows(width)
+    assert _twice(drawn, width)
+    smaller = width - stitches[0]
+    assert not rule(stitches).allows(smaller) or not _twice(drawn, smaller)
+
+
+def _twice(drawn: Chart, width: int) -> bool:
+    try:
+        counts = (width, *row_counts(drawn, width, deep_enough(drawn)))
+    except ChartFaultError:
+        return False
+    repeats = drawn.repeat * deep_enough(drawn)
+    rows = (*drawn.setup, *repeats, *drawn.closing)
+    return all(row.times(offered) >= 2 for row, offered in zip(rows, counts, strict=False))
+
+
+def test_the_trial_width_of_a_chart_that_narrows_fast_is_found_at_once() -> None:
+    drawn = chart("(sc2tog) x 500, sc across", adds=(0, -500, 0))
+    assert faults((1, 0), drawn) == []
+    assert trial_width(drawn, rule((1, 0))) == 2 * 500 + 1000 + 2
+
+
+@given(st.data())
+@settings(max_examples=60, deadline=None)
+def test_random_rows_are_worked_or_refused_and_never_break(data: st.DataObject) -> None:
+    """Rows of the whole language one over the other, on as many stitches as the first asks for."""
+    rows = tuple(data.draw(st.lists(ROWS, min_size=1, max_size=3)))
+    assume(all(sum(stitches_worked(part.items) for part in row.parts) <= MOST_IN_ROW for row in rows))
+    width = rows[0].once.uses + 2 * rows[0].across.uses
+    assume(width)
+    drawn = Chart(repeat=rows, setup=(parse_row("dc across"),) * data.draw(st.integers(0, 3)))
+    for fault in faults(width, drawn):
+        assert fault.sentence
+    try:
+        assert stitches_in(drawn, width, 1) < 10**7
+        worked = work_rows(drawn, width, 1)
+    except ChartFaultError:
+        return
+    assert tuple(row.made for row in worked) == row_counts(drawn, width, 1)

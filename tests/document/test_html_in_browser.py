@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -26,13 +25,6 @@ REPORTS = {
     "workings": ("workings", "tidepool", "--size", "6"),
     "yarn": ("yarn", "tidepool", "--have", "6 balls"),
 }
-
-
-@pytest.fixture(scope="module")
-def browser(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
-    started = Browser(tmp_path_factory.mktemp("chromium"))
-    yield started
-    started.close()
 
 
 @pytest.mark.parametrize("report", REPORTS)

@@ -42,7 +42,7 @@ def of_size_4(lines: list[str]) -> list[str]:
 def with_findings(design: Design, *severities: Severity) -> list[Result]:
     first = evaluate(design)[0]
     findings = tuple(
-        Finding(code=f"CODE-{i}", severity=severity, size="4", place="neck", sentence=f"Sentence {i}.")
+        Finding(code=f"CODE-{i}", severity=severity, size="4", place="neck", words=f"Sentence {i}.")
         for i, severity in enumerate(severities)
     )
     return [replace(first, findings=findings)]

@@ -17,8 +17,8 @@ from typing import Any
 import yaml
 
 from schematics.design.design import Design
-from schematics.reading.spec_block import LARGEST_COUNT
 from schematics.reading.design_file import read_design
+from schematics.reading.spec_block import LARGEST_COUNT
 
 Spec = dict[str, Any]
 

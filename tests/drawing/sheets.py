@@ -4,26 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 
 from schematics.checks.evaluation import Result, evaluate
 from schematics.design.design import Design
 from schematics.drawing.ink.sheet import Sheet
 from schematics.drawing.ink.svg import to_svg
-from schematics.drawing.pieces.pieces import common_scale, pieces_sheet
-from schematics.drawing.sheets import draw_sheets, setting_of
+from schematics.drawing.pieces.pieces import common_scale
+from schematics.drawing.sheets import setting_of
 from tests.drawing.audit_layout import layout_faults
 from tests.drawing.audit_lengths import length_faults, overall_faults
 from tests.drawing.audit_scale import scale_faults
 from tests.drawing.audit_svg import svg_faults
 from tests.drawing.audit_words import finding_faults, senseless_words, word_faults
+from tests.drawing.drawing_sheets import draw_sheets, pieces_sheet
 from tests.drawing.readback import Page, read_page
 
 SPECS = sorted((Path(__file__).parents[2] / "specs").glob("*.yaml"))
 """The demo designs."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Drawn:
     """One sheet; ``result`` is None where it shows all sizes."""
 
@@ -38,7 +40,7 @@ class Drawn:
         size = self.result.size.name if self.result else "all sizes"
         return f"{self.design.slug}, {size}, {self.stem}"
 
-    @property
+    @cached_property
     def page(self) -> Page:
         return read_page(self.svg)
 

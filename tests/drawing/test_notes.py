@@ -21,7 +21,7 @@ def _finding(code: str, severity: Severity) -> Finding:
         severity=severity,
         size="4",
         place="the neck",
-        sentence=f"What {code} has to say, in a sentence long enough to break.",
+        words=f"What {code} has to say, in a sentence long enough to break.",
     )
 
 

@@ -56,13 +56,7 @@ def as_the_page_does(spec: WearerSpec) -> tuple[dict[str, float], bool]:
         for name, ends in body.items()
         if (length := ends["typical"]) is not None and not math.isnan(length)
     }
-    adult = PAGE["adult"]
-    grown = (
-        spec.own.get(Body.HEIGHT, 0) >= adult["from_height_cm"]
-        if spec.age_years is None
-        else spec.age_years >= adult["from_age_years"]
-    )
-    return known, grown
+    return known, Reader(PAGE["terms"], body, age_years=spec.age_years).truth(PAGE["adult"], unknown=False)
 
 
 @given(spec=specs())

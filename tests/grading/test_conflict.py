@@ -61,7 +61,7 @@ def test_what_would_release_it_does(tmp_path: Path) -> None:
         grade(read_draft(write(tmp_path, TIGHT_NECK)))
     number = str(caught.value).split("another body.neck by hand in size '4', such as ")[1].split(",")[0]
     released = TIGHT_NECK.replace("neck: 20", f"neck: {number}")
-    assert grade(read_draft(write(tmp_path, released))).found.counts[1]["body.neck"] == int(number)
+    assert grade(read_draft(write(tmp_path, released))).solution.counts[1]["body.neck"] == int(number)
 
 
 @pytest.mark.slow

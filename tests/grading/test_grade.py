@@ -33,15 +33,15 @@ def test_counts_go_in_and_nothing_else_changes(newline: str, tmp_path: Path) -> 
     path.write_bytes(text.encode())
     draft = read_draft(path)
     graded = grade(draft)
-    after = with_counts(draft, graded.found.counts).decode()
+    after = with_counts(draft, graded.solution.counts).decode()
     rest = iter(after)
     assert all(letter in rest for letter in text)  # what stood there still does, in its order
     path.write_bytes(after.encode())
     again = read_draft(path)
     assert again.complete
-    assert tuple(size.given for size in again.sizes) == graded.found.counts
+    assert tuple(size.given for size in again.sizes) == graded.solution.counts
     assert [size.body for size in again.design().sizes] == [size.body for size in graded.design.sizes]
-    assert with_counts(again, graded.found.counts) == after.encode()
+    assert with_counts(again, graded.solution.counts) == after.encode()
 
 
 def test_counts_by_hand_stay_and_the_others_come_round_them(tmp_path: Path) -> None:

@@ -44,7 +44,7 @@ def test_each_name_at_each_place(hostile: Hostile, tmp_path: Path) -> None:
     if expected:
         with pytest.raises(SpecError) as error:
             read_design(path)
-        found = [(_place(each.path), each.line, each.sentence) for each in error.value.found]
+        found = [(_place(each.path), each.line, each.sentence) for each in error.value.entries]
         assert found == expected
         lines = str(error.value).splitlines()
         assert len(lines) == len(expected)

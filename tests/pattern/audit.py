@@ -49,6 +49,13 @@ def _size(spec: Spec, size: Spec, made: Anew, page: Page, index: int) -> Iterato
     yield from audit_yarn(spec, made, page, index)
 
 
+NARROW = {
+    "panel width", "neck band depth", "arm band depth", "slot for the panel",
+    "front neck depth", "back neck depth",
+}  # fmt: skip
+"""Printed to 0.25 cm and 1/8 in, where the others are to 0.5 cm and 1/4 in."""
+
+
 def _differs(what: str, told: object, expected: object) -> Iterator[str]:
     if told != expected:
         yield f"{what}: told {told}, expected {expected}"
@@ -66,8 +73,10 @@ def _measurements(made: Anew, page: Page, index: int) -> Iterator[str]:
         exact = made.lengths[name]
         cm = page.size_strings("Finished", caption, name, "cm")[index]
         inches = page.size_strings("Finished", caption, name, "inches")[index]
-        yield from _differs(f"{name}, cm", Fraction(cm), half_up(exact, Fraction(1, 2)))
-        yield from _differs(f"{name}, in", _inches(inches), half_up(exact / float(_INCH), Fraction(1, 4)))
+        parts = 2 if name in NARROW else 1
+        yield from _differs(f"{name}, cm", Fraction(cm), half_up(exact, Fraction(1, 2 * parts)))
+        in_inches = half_up(exact / float(_INCH), Fraction(1, 4 * parts))
+        yield from _differs(f"{name}, in", _inches(inches), in_inches)
         if name in made.counts:
             count = page.size_strings("Finished", caption, name, "count")[index]
             yield from _differs(f"{name}, count", int(count), made.counts[name])

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator
 from pathlib import Path
 
 import pypdf
@@ -22,13 +21,6 @@ SIDEWAYS = """(() => {
     return [page.scrollWidth - page.clientWidth, out.length];
 })()"""
 """How far the page scrolls sideways, and how many elements stick out of the window."""
-
-
-@pytest.fixture(scope="module")
-def browser(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
-    started = Browser(tmp_path_factory.mktemp("chromium"))
-    yield started
-    started.close()
 
 
 def tab_of(browser: Browser, folder: Path, content: bytes, width: int) -> Tab:

@@ -38,5 +38,5 @@ def told(folder: Path, content: str | bytes) -> list[str]:
     path = write(folder, content)
     with pytest.raises(SpecError) as error:
         read_design(path)
-    assert str(error.value).splitlines() == [str(problem) for problem in error.value.found]
+    assert str(error.value).splitlines() == [str(problem) for problem in error.value.entries]
     return [line.removeprefix(f"{path}:").lstrip() for line in str(error.value).splitlines()]

@@ -84,8 +84,8 @@ def test_the_swatches_of_a_design_that_is_changed_are_those_of_its_borders(tmp_p
             "    at: 3\n",
             "",
             "yoke:",
-            "borders.yoke: the key 'at' is missing: where on the body it is worked: neck, hem, or the number of "
-            "the body row it begins on",
+            "borders.yoke: the key 'at' is missing: where on the body it is worked: neck, hem, or the number "
+            "of the body row it begins on",
         ),
         (
             "    rows: 6\n    multiple: {of: 8}",

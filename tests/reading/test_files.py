@@ -92,7 +92,7 @@ def test_a_missing_file(tmp_path: Path) -> None:
     with pytest.raises(SpecError) as error:
         read_design(path)
     assert str(error.value) == f"{path}: there is no such file"
-    assert error.value.found[0].line is None
+    assert error.value.entries[0].line is None
 
 
 def test_a_folder(tmp_path: Path) -> None:

@@ -68,7 +68,7 @@ def test_problems_know_their_parts(tmp_path: Path) -> None:
     path = write(tmp_path, edited(("hem: 180", "hem: 12,5")))
     with pytest.raises(SpecError) as error:
         read_design(path)
-    (problem,) = error.value.found
+    (problem,) = error.value.entries
     assert (problem.file, problem.line, problem.path) == (str(path), 55, 'sizes."6".body.hem')
     assert problem.sentence == "expected a whole number, got '12,5'"
 
@@ -168,10 +168,10 @@ def test_a_thousand_problems_are_not_all_told(tmp_path: Path) -> None:
     path = write(tmp_path, edited(("parts:\n", "parts:\n" + "".join(f"  part{n}: x\n" for n in range(1000)))))
     with pytest.raises(SpecError) as error:
         read_design(path)
-    assert len(error.value.found) == 1000
+    assert len(error.value.entries) == 1000
     lines = str(error.value).splitlines()
     assert len(lines) == 51
-    first = error.value.found[50].line
+    first = error.value.entries[50].line
     assert lines[-1] == f"{path}:{first}: 950 more problems from here on; mend those above first"
 
 

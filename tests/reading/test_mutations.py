@@ -47,12 +47,12 @@ def test_accidents_are_told_in_plain_sentences(path: Path, dice: random.Random, 
         assert result.sizes
         return
     last = len(re.split("\r\n|[\r\n\x85\u2028\u2029]", text))
-    lines = [problem.line for problem in result.found]
+    lines = [problem.line for problem in result.entries]
     assert lines
     assert all(line is not None and 1 <= line <= last for line in lines)
     assert lines == sorted(line for line in lines if line is not None)
-    assert len(set(result.found)) == len(result.found)
-    for problem in result.found:
+    assert len(set(result.entries)) == len(result.entries)
+    for problem in result.entries:
         assert str(problem).isprintable()
         assert len(problem.sentence) < 400
         assert not JARGON.search(problem.sentence), problem.sentence
@@ -63,8 +63,8 @@ def test_accidents_are_told_in_plain_sentences(path: Path, dice: random.Random, 
 def test_no_file_whatever_ends_in_a_traceback(path: Path, content: bytes) -> None:
     result = read_or_tell(path, content)
     assert isinstance(result, SpecError)
-    assert all(problem.line is None or problem.line >= 1 for problem in result.found)
-    assert all(str(problem).isprintable() for problem in result.found)
+    assert all(problem.line is None or problem.line >= 1 for problem in result.entries)
+    assert all(str(problem).isprintable() for problem in result.entries)
 
 
 @pytest.mark.parametrize("at", range(len(GOOD.split("\n"))))
@@ -82,6 +82,6 @@ def test_each_line_but_blanks_comments_and_options_is_missed(path: Path, at: int
         assert isinstance(result, SpecError)
     elif gone == '  "6":':
         assert isinstance(result, SpecError)
-        assert any("stands twice" in problem.sentence for problem in result.found)
+        assert any("stands twice" in problem.sentence for problem in result.entries)
     else:
         assert isinstance(result, Design if optional else SpecError), gone

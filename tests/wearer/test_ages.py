@@ -3,10 +3,10 @@ from __future__ import annotations
 import math
 
 import pytest
-from hypothesis import assume, given
+from hypothesis import given
 from hypothesis import strategies as st
 
-from schematics.wearer.ages import Reading, place, read_at
+from schematics.wearer.ages import Reading, read_at
 
 LINE = [
     Reading(age_years=age, low_cm=2 * age, cm=3 * age + 1, high_cm=4 * age + 2, where=f"at {age:g}")
@@ -38,20 +38,3 @@ def test_a_row_itself_and_the_ends_are_returned_as_they_are(age_years: float, at
 
 def test_a_reading_between_rows_names_both() -> None:
     assert read_at(LINE, 5.0).where == "between at 4 and at 9"
-
-
-@given(
-    rising=st.lists(st.floats(-100, 100), min_size=1, max_size=6, unique=True).map(sorted),
-    value=st.floats(-200, 200),
-)
-def test_a_place_lies_between_its_entry_and_the_next(rising: list[float], value: float) -> None:
-    index, share = place(rising, value, float)
-    assert 0 <= share <= 1
-    if value <= rising[0]:
-        assert (index, share) == (0, 0)
-    elif value >= rising[-1]:
-        assert (index, share) == (len(rising) - 1, 0)
-    else:
-        assume(rising[index + 1] - rising[index] > 1e-6)
-        step = rising[index + 1] - rising[index]
-        assert rising[index] + share * step == pytest.approx(value, abs=1e-9)

@@ -9,11 +9,9 @@ from dataclasses import dataclass
 from schematics.checks import EXPLANATIONS
 from schematics.checks.evaluation import Result, case_of
 from schematics.checks.finding import Finding
-from schematics.checks.ruled import verdict
 from schematics.checks.rules.judging import judges
 from schematics.design.design import Design
-
-_HAIR_CM = 1e-6
+from schematics.units import NEAR
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,13 +28,14 @@ class FindingFigure:
         one, two = self.figure_cm, other.figure_cm
         if one is None or two is None:
             return one is not two
-        return abs(one - two) > _HAIR_CM
+        return abs(one - two) > NEAR
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Length:
     """One finished measurement now, and under each change; None where the change is passed over."""
 
+    key: str
     name: str
     now_cm: float
     changed_cm: tuple[float | None, ...]
@@ -71,12 +70,13 @@ def effects(design: Design, now: Result, changed: Sequence[tuple[Design, Result]
     return Effects(
         lengths=tuple(
             Length(
+                key=key,
                 name=names[key],
                 now_cm=length,
                 changed_cm=tuple(None if each is None else each[key] for each in rest),
             )
             for key, length in (first or {}).items()
-            if any(each is not None and abs(each[key] - length) > _HAIR_CM for each in rest)
+            if any(each is not None and abs(each[key] - length) > NEAR for each in rest)
         ),
         findings=tuple(
             Moved(
@@ -104,7 +104,7 @@ def _finding_figures(design: Design, result: Result) -> dict[tuple[str, str], Fi
     for finding in result.findings:
         name, _ = EXPLANATIONS[finding.code].tracked
         if finding.code in ruled:
-            figure: float | None = verdict(case, finding.code).figure(name)
+            figure: float | None = float(ruled[finding.code].figure(name, case.inputs))
         else:
             figure = finding.figures.get(name)
         if figure is not None and not math.isfinite(figure):

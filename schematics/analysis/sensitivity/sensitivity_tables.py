@@ -13,10 +13,11 @@ from schematics.crochet.fabric import Fabric, Swatch
 from schematics.design.design import Design
 from schematics.document.common import design_title, rated
 from schematics.document.document import Cell, Document, Quantity, Section, Table, Words
-from schematics.units import Grain, Unit, figure
+from schematics.garment.printed_lengths import grain_of
+from schematics.units import AnyGrain, Grain, Unit, figure
 
-_GRAIN = {Unit.CM: Grain.USUAL, Unit.IN: Grain.FINE}
-"""A stitch or row more often moves a length by less than an eighth of an inch."""
+_SHIFTED = {Unit.CM: Grain.USUAL, Unit.IN: Grain.FINE}
+"""How finely it is said by how much a length moves: often it is by less than an eighth of an inch."""
 
 _HEADER = ("", "now", *(f"{change.by:+d} {change.counted.value.removesuffix('s')}" for change in CHANGES))
 _STILL_CM = 0.005
@@ -95,7 +96,7 @@ def _counts(
 
 def _length_row(unit: Unit, length: Length) -> tuple[Cell, ...]:
     shifts = (_shift(length.now_cm, each, unit) for each in length.changed_cm)
-    return length.name, _quantity(length.now_cm, unit), *shifts
+    return length.name, _quantity(length.now_cm, unit, grain_of(length.key)), *shifts
 
 
 def _shift(now_cm: float, then_cm: float | None, unit: Unit) -> Cell:
@@ -103,7 +104,7 @@ def _shift(now_cm: float, then_cm: float | None, unit: Unit) -> Cell:
         return Quantity(None, "-")
     if abs(then_cm - now_cm) < _STILL_CM:
         return ""
-    return _quantity(then_cm - now_cm, unit, signed=True)
+    return _quantity(then_cm - now_cm, unit, _SHIFTED[unit], signed=True)
 
 
 def _finding_row(unit: Unit, moved: Moved, *, place: bool) -> tuple[Cell, ...]:
@@ -124,7 +125,7 @@ def _figure(unit: Unit, figure: FindingFigure, *, with_verdict: bool) -> Quantit
     verdict = (rated(figure.finding.severity),) if with_verdict else ()
     if figure.figure_cm is None:
         return Quantity(None, verdict)
-    length = _quantity(figure.figure_cm, unit)
+    length = _quantity(figure.figure_cm, unit, Grain.USUAL)
     return replace(length, words=(f"{length.words} ", *verdict)) if with_verdict else length
 
 
@@ -139,6 +140,6 @@ def _flips(moved: Moved, figure: FindingFigure) -> bool:
     return figure.finding.severity is not moved.now.finding.severity
 
 
-def _quantity(length_cm: float, unit: Unit, *, signed: bool = False) -> Quantity:
-    text = figure(length_cm, unit, _GRAIN[unit])
+def _quantity(length_cm: float, unit: Unit, grain: AnyGrain, *, signed: bool = False) -> Quantity:
+    text = figure(length_cm, unit, grain)
     return Quantity(unit.from_cm(length_cm), f"{'+' if signed and length_cm > 0 else ''}{text}")

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from schematics.analysis.workings.arithmetic import Sum, number
 from schematics.crochet.fabric import Counted, Fabric
 from schematics.design.design import Parts
-from schematics.units import CM_PER_INCH, Unit
+from schematics.units import CM_PER_INCH, HAIR, Unit
 
 _PLACES = {Unit.CM: 1, Unit.IN: 3}
 """A swatch measured in a unit has a size of at most so many decimals in it: millimetres, 1/8 in."""
@@ -63,4 +63,4 @@ def _over_cm(fabric: Fabric, counted: Counted) -> float:
 
 def _plain(sizes_cm: Iterable[float], unit: Unit) -> bool:
     values = [unit.from_cm(each) for each in sizes_cm]
-    return all(abs(value - round(value, _PLACES[unit])) < 1e-9 for value in values)
+    return all(abs(value - round(value, _PLACES[unit])) < HAIR for value in values)

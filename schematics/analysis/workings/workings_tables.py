@@ -16,11 +16,13 @@ from schematics.document.common import design_title, head_json
 from schematics.document.csv_text import Value
 from schematics.document.document import Document, Section, Table
 from schematics.document.json_text import number
+from schematics.garment.printed_lengths import grain_of
 from schematics.units import Unit, format_both
 
 _LEGEND = (
     "Counts are named as in the spec. Angles are in degrees. A result that goes into another sum is "
-    "written to 4 decimals. A pattern prints the unrounded length, rounded once: to 0.5 cm and 1/4 in."
+    "written to 4 decimals. A pattern prints the unrounded length, rounded once: "
+    "to 0.5 cm and 1/4 in, widths of panel and bands and neck depths to 0.25 cm and 1/8 in."
 )
 
 Worked = Sequence[tuple[Result, tuple[SheetPart, ...]]]
@@ -91,7 +93,7 @@ def _swatches(design: Design) -> Iterator[str]:
 
 
 def _printed(step: Step) -> str:
-    return format_both(Unit(step.unit).to_cm(step.sum.value))
+    return format_both(Unit(step.unit).to_cm(step.sum.value), grain_of(step.key))
 
 
 def _origin(step: Step) -> str:

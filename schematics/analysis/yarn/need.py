@@ -15,6 +15,7 @@ from schematics.crochet.fabric import Fabric
 from schematics.crochet.yarn_use import YarnUse
 from schematics.design.design import Design, Yarn
 from schematics.garment.garment import Garment, Piece
+from schematics.units import HAIR
 
 _PART_KEYS = {
     "body": "body",
@@ -213,7 +214,7 @@ def _ball_tails(parts_g: float, colour: str, ball_g: float, use: YarnUse) -> Ite
 
 def _whole_balls(mass_g: float, ball_g: float) -> int:
     """Balls that hold ``mass_g``; a hair of float error is forgiven."""
-    return math.ceil(mass_g / ball_g - 1e-9)
+    return math.ceil(mass_g / ball_g - HAIR)
 
 
 def _error_g(parts: Sequence[PartYarn]) -> float | None:

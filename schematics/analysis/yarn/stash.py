@@ -11,13 +11,13 @@ from schematics.analysis.yarn.need import YarnNeed, metres_per_gram
 from schematics.design.design import Design, Yarn
 from schematics.errors import UsageError
 from schematics.reading.problems import show_value
-from schematics.units import GRAMS_PER_OUNCE, METRES_PER_YARD
+from schematics.units import GRAMS_PER_OUNCE, HAIR, METRES_PER_YARD
 
 _AMOUNT = re.compile(
     r"\s*(?:(?P<colour>[^:]*?)\s*:)?\s*(?P<number>[0-9]{1,7}(?:\.[0-9]{1,6})?)\s*(?P<unit>[a-z]+)\s*",
     re.ASCII | re.IGNORECASE,
 )
-_LONGEST = 80
+_LONGEST_AMOUNT = 80
 """Characters of an amount; a colour's name may have forty."""
 _OTHER_WORDS = {
     "g": ("gram", "grams"),
@@ -57,9 +57,9 @@ class ColourVerdict:
     @property
     def verdict(self) -> StashVerdict:
         """Whether this colour lasts (a hair of float error is forgiven)."""
-        if self.have_g >= self.buy_g - 1e-9:
+        if self.have_g >= self.buy_g - HAIR:
             return StashVerdict.ENOUGH
-        return StashVerdict.TIGHT if self.have_g >= self.net_g - 1e-9 else StashVerdict.SHORT
+        return StashVerdict.TIGHT if self.have_g >= self.net_g - HAIR else StashVerdict.SHORT
 
 
 def read_stash(texts: Sequence[str], design: Design) -> dict[str, float]:
@@ -74,7 +74,7 @@ def read_stash(texts: Sequence[str], design: Design) -> dict[str, float]:
     colours = list(dict.fromkeys(design.yarn_use.colour(part) for part in _PARTS))
     stash: dict[str, float] = {}
     for text in texts:
-        match = _AMOUNT.fullmatch(text) if len(text) <= _LONGEST else None
+        match = _AMOUNT.fullmatch(text) if len(text) <= _LONGEST_AMOUNT else None
         said = "" if match is None else match["unit"].lower()
         unit = _UNITS.get(said, said)
         if match is None or unit not in {*_MASSES, *_LENGTHS, _BALL}:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
+from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,6 +21,10 @@ from schematics.wearer.expr import Expr, less
 _NEVER = less(0.0, 0.0)
 _EVERY_BODY = frozenset(Body)
 _UNKNOWN, _MIND, _STOP = np.uint8(Answer.UNKNOWN), np.uint8(Answer.MIND), np.uint8(Answer.STOP)
+
+
+JudgedClause: TypeAlias = Sequence[tuple[Words, Evaluator | None]]
+"""A clause of a sentence: its alternatives and when each is said, None is always."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,7 +43,7 @@ class Judge:
     mind_where: Evaluator | None
     figures: Mapping[str, Evaluator]
     numbers: Callable[[Inputs], tuple[Numbers, ...]]
-    clauses: Mapping[Answer, Sequence[Sequence[tuple[Words, Evaluator | None]]]]
+    clauses: Mapping[Answer, Sequence[JudgedClause]]
     printed: Mapping[str, tuple[Printed, Callable[[Inputs], tuple[Numbers, ...]]]]
 
     def answer(self, inputs: Inputs) -> Answer:

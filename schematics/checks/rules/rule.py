@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Any
 
 from schematics.checks.rules.sentence import Sentence
@@ -51,7 +52,7 @@ class About:
     remedy: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Rule:
     """One verdict.
 
@@ -79,14 +80,14 @@ class Rule:
     sentence: Sentence
     about: About
 
-    @property
+    @cached_property
     def needs(self) -> tuple[Body, ...]:
         """The measurements it may need."""
         nodes = (node for tree in (self.stop, self.mind) if tree is not None for node in tree.walk())
         named = {node.body for node in nodes if isinstance(node, OfBody)}
         return tuple(body for body in Body if body in named)
 
-    @property
+    @cached_property
     def mind(self) -> Expr | None:
         """Whether it is to be minded."""
         if self.mind_past is None:

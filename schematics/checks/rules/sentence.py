@@ -145,7 +145,7 @@ ENDS = {End.LOW: "low end", End.TYPICAL: "typical", End.HIGH: "high end"}
 HELD = "{origin}'s {held}"
 """Where a measurement comes from whose wearer is beyond the age table, and which end of it answers."""
 
-BORROWED, LENT = " ({origins})", "{origin}: {bodies}"
+BORROWED, BORROWED_FROM = " ({origins})", "{origin}: {bodies}"
 """What of a verdict is from another table: all of it, and for each of ``origins``, semicolons between."""
 
 

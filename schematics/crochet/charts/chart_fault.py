@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 from schematics.crochet.charts.chart import ChartRow, ChartSection
 
+NO_STITCH_LEFT = "the row leaves no stitch for the row above"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChartFault:

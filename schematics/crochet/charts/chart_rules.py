@@ -8,14 +8,17 @@ besides ``m`` into ``u`` that are worked once, turns ``of * k + plus`` into
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from schematics.crochet.charts.chart import Chart, ChartRow, ChartSection
-from schematics.crochet.charts.chart_fault import ChartFault, ChartFaultError, count_words
-from schematics.crochet.charts.worked_rows import WorkedRow, row_counts, work_rows
+from schematics.crochet.charts.chart_fault import NO_STITCH_LEFT, ChartFault, ChartFaultError, count_words
+from schematics.crochet.charts.placed_stitches import WorkedRow
+from schematics.crochet.charts.worked_rows import row_counts, rows_in_order, stitches_in, work_rows
 from schematics.crochet.fabric import CountRule, RowRule
 
+_MOST_TRIED = 200
 MOST_STITCHES = 20_000
 """Of a chart over all its rows, where it shows two repeats; a sheet has room for a tenth."""
 
@@ -27,10 +30,19 @@ class _Counts:
     of: int
     plus: int
 
+    @classmethod
+    def of_rule(cls, rule: CountRule) -> _Counts:
+        """The stitches that the rule allows."""
+        return cls(0 if rule.only else rule.multiple, rule.plus)
+
     def __str__(self) -> str:
-        return multiple_words(
-            CountRule(multiple=self.of, plus=self.plus) if self.of else CountRule.exactly(self.plus)
-        )
+        rule = CountRule(multiple=self.of, plus=self.least) if self.of else CountRule.exactly(self.plus)
+        return multiple_words(rule)
+
+    @property
+    def least(self) -> int:
+        """``plus``; where rows have taken it below nought, the least that is left instead."""
+        return self.plus % self.of if self.plus < 0 and self.of else self.plus
 
 
 def multiple_words(rule: CountRule) -> str:
@@ -43,11 +55,26 @@ def multiple_words(rule: CountRule) -> str:
 def chart_faults(chart: Chart, stitch_rule: CountRule, row_rule: RowRule) -> Iterator[ChartFault]:
     """Everything in which the chart is not of one mind with its fabric's counts."""
     yield from _row_number_faults(chart, row_rule)
-    counts = _Counts(0 if stitch_rule.only else stitch_rule.multiple, stitch_rule.plus)
-    faults = list(_count_faults(chart, counts))
+    faults = list(_count_faults(chart, _Counts.of_rule(stitch_rule)))
     yield from faults
     if not faults:
         yield from _working_faults(chart, stitch_rule)
+
+
+def fitting_rule(chart: Chart) -> CountRule | None:
+    """The rule with the least multiple on which the chart's rows come out even; None if there is none."""
+    across = [row.across.uses for row in chart.rows]
+    if not all(across):
+        rules = [CountRule.exactly(max(row.once.uses for row in chart.rows))]
+    else:
+        most = max(row.once.uses for row in chart.rows)
+        multiples = sorted({math.lcm(*across), max(across)})
+        rules = [
+            CountRule(multiple=of, plus=plus)
+            for of in multiples if of <= _MOST_TRIED
+            for plus in range(of + min(most, _MOST_TRIED))
+        ]  # fmt: skip
+    return next((rule for rule in rules if not any(_count_faults(chart, _Counts.of_rule(rule)))), None)
 
 
 def _row_number_faults(chart: Chart, row_rule: RowRule) -> Iterator[ChartFault]:
@@ -67,66 +94,87 @@ def _count_faults(chart: Chart, counts: _Counts) -> Iterator[ChartFault]:
 
     A row that is wrong in itself but leaves as many as it finds does not hide what is wrong above it.
     """
+    has = f"the fabric's multiple is {counts}"
     adds = dict(zip(ChartSection, chart.adds, strict=True))
     for section, numbers in chart.sections():
         begun, faulty = counts, False
         for index, number in enumerate(numbers):
             row = chart.rows[number - 1]
-            if sentence := _uneven(row, counts):
+            if sentence := _uneven(row, counts, has):
                 yield ChartFault(section=section, index=index, sentence=sentence, column=_column(row, counts))
                 faulty = True
-                if row.once.uses != row.once.makes or row.across.uses != row.across.makes:
+                if counts != begun or row.once.uses != row.once.makes or row.across.uses != row.across.makes:
                     break
+            elif (after := _after(row, counts)) == _Counts(0, 0):
+                yield ChartFault(section=section, index=index, sentence=NO_STITCH_LEFT)
+                faulty = True
+                break
             else:
-                counts = _after(row, counts)
+                has = f"row {number} leaves {_left(after)}" if after != counts else _has(counts, has)
+                counts = after
         if not faulty and (sentence := _changed(begun, counts, section, adds[section])):
             yield ChartFault(section=section, index=len(numbers) - 1, sentence=sentence)
             faulty = True
-        if section is ChartSection.REPEAT and not faulty:
-            yield from _every_repeat(chart, numbers, begun, adds[section])
         counts = _Counts(begun.of, begun.plus + adds[section])
+        has = _has(counts)
+        if section is ChartSection.REPEAT and adds[section] and not faulty:
+            yield from _once_more(chart, counts)
 
 
-def _every_repeat(chart: Chart, numbers: range, begun: _Counts, adds: int) -> Iterator[ChartFault]:
-    """A repeat that changes the width must come out even the next time too."""
-    if adds == 0:
-        return
-    counts = _Counts(begun.of, begun.plus + adds)
-    for index, number in enumerate(numbers):
-        row = chart.rows[number - 1]
-        if sentence := _uneven(row, counts):
-            sentence = f"the second time the repeat is worked, {sentence}"
-            yield ChartFault(section=ChartSection.REPEAT, index=index, sentence=sentence)
-            return
-        counts = _after(row, counts)
+def _once_more(chart: Chart, counts: _Counts) -> Iterator[ChartFault]:
+    """A repeat that changes the width must come out even the next time too, and the closing rows after it."""
+    again = "the second time the repeat is worked, "
+    when = {ChartSection.REPEAT: again, ChartSection.CLOSING: "after two repeats "}
+    for section, numbers in chart.sections():
+        for index, number in enumerate(numbers if section in when else ()):
+            row = chart.rows[number - 1]
+            if sentence := _uneven(row, counts, _has(counts)):
+                sentence = f"{when[section]}{sentence}"
+                yield ChartFault(section=section, index=index, sentence=sentence, column=_column(row, counts))
+                return
+            counts = _after(row, counts)
 
 
-def _uneven(row: ChartRow, counts: _Counts) -> str:
-    """Why a row does not come out even on such counts; empty if it does."""
+def _has(counts: _Counts, before: str = "") -> str:
+    """What the row below offers; a row that changed it is named until another does."""
+    return before if before.startswith("row ") else f"the row below has {_left(counts)}"
+
+
+def _left(counts: _Counts) -> str:
+    return f"a multiple of {counts} stitches" if counts.of else count_words(counts.plus)
+
+
+def _uneven(row: ChartRow, counts: _Counts, has: str) -> str:
+    """Why a row does not come out even on such counts, which the words ``has`` tell of; empty if it does."""
     once, across = row.once.uses, row.across.uses
-    has = (
-        f"the row below has a multiple of {counts} stitches"
-        if counts.of
-        else f"the row below has {count_words(counts.plus)}"
-    )
+    parts = sum(part.across for part in row.parts)
     if across == 0:
-        if any(part.across for part in row.parts):
+        if parts:
             return "what is worked across uses no stitch of the row below; expected at least 1"
         if counts.of == 0 and once == counts.plus:
             return ""
+        used = f"the row uses {count_words(once)}"
         if counts.of == 0:
-            return f"the row uses {count_words(once)}, and {has}; expected {count_words(counts.plus)}"
+            return f"{has}, and {used}; expected {count_words(counts.plus)}"
         return (
-            f"the row uses {count_words(once)} and works nothing across, and {has}; "
-            f"expected a part marked 'across', or the fabric's multiple as {{exactly: {once}}}"
+            f"{has}, and {used} and works nothing across; "
+            f"expected a part marked 'across', or multiple: {{exactly: {once}}}"
         )
-    left = counts.plus - once
     if counts.of % across:
         divisors = " (or a number that goes into it)" if counts.of > 1 else ""
-        return f"{has}, so expected {count_words(counts.of)}{divisors} to be worked across, got {across}"
+        got = f"{across} in {parts} parts" if parts > 1 else str(across)
+        return f"{has}, so expected {count_words(counts.of)}{divisors} to be worked across, got {got}"
+    left = counts.plus - once
     if left % across or (counts.of == 0 and left < 0):
-        return f"{has}, so expected {count_words(counts.plus)} besides the {across} worked across, got {once}"
+        return f"{has}, so expected {_besides(counts, across)} besides the {across} worked across, got {once}"
     return ""
+
+
+def _besides(counts: _Counts, across: int) -> str:
+    """How many stitches may be worked once."""
+    if counts.of == 0 and across > 1:
+        return f"{count_words(counts.plus)}, or fewer by a multiple of {across},"
+    return count_words(counts.least)
 
 
 def _column(row: ChartRow, counts: _Counts) -> int | None:
@@ -161,32 +209,44 @@ def _changed(begun: _Counts, ended: _Counts, section: ChartSection, adds: int) -
     change = ended.plus - begun.plus
     if change == adds:
         return ""
-    more = (
-        f"{count_words(abs(change))} {'more' if change > 0 else 'fewer'} than it found"
-        if change
-        else "as many stitches as it found"
-    )
     said = f"'adds' says {adds:+d}" if adds else "a piece keeps its width unless the chart says otherwise"
-    expected = f"{adds:+d}" if adds else "as many as before"
     return (
-        f"the {section.words} leaves {more}, but {said}; expected {expected} or adds: {{{section}: {change}}}"
+        f"the {section.words} leaves {_more(change)}, but {said}; "
+        f"expected {_more(adds)}, or adds: {{{section}: {change}}}"
     )
+
+
+def _more(change: int) -> str:
+    if change == 0:
+        return "as many stitches as it found"
+    return f"{count_words(abs(change))} {'more' if change > 0 else 'fewer'} than it found"
 
 
 def _working_faults(chart: Chart, rule: CountRule) -> Iterator[ChartFault]:
-    """What is wrong with where the stitches go, found by working the chart on a width it fits."""
+    """What is wrong with where the stitches go, found by working the chart on widths it fits."""
     width = trial_width(chart, rule)
-    high = len(chart.rows)
-    if high * width > MOST_STITCHES:
-        sentence = f"expected at most {MOST_STITCHES} stitches in two repeats, got {high} rows of {width}"
-        yield ChartFault(sentence=sentence)
-        return
-    for repeats in dict.fromkeys((deep_enough(chart), 1)):
+    repeats = deep_enough(chart)
+    while rule.only and repeats > 1 and not _comes_out_even(chart, width, repeats):
+        repeats -= 1
+    for stitches, times in dict.fromkeys(((width, repeats), (width, 1), (_wide(chart, rule, width), 1))):
+        total = stitches_in(chart, stitches, times)
+        if total > MOST_STITCHES:
+            shown = f"{count_words(times, 'repeat')} on {count_words(stitches)}"
+            yield ChartFault(sentence=f"expected at most {MOST_STITCHES} stitches in {shown}, got {total}")
+            return
         try:
-            work_rows(chart, width, repeats)
+            work_rows(chart, stitches, times)
         except ChartFaultError as error:
             yield error.fault
             return
+
+
+def _comes_out_even(chart: Chart, width: int, repeats: int) -> bool:
+    try:
+        row_counts(chart, width, repeats)
+    except ChartFaultError:
+        return False
+    return True
 
 
 def deep_enough(chart: Chart) -> int:
@@ -196,24 +256,26 @@ def deep_enough(chart: Chart) -> int:
 
 
 def trial_width(chart: Chart, rule: CountRule) -> int:
-    """The smallest allowed number of stitches that has room for two repeats of every row.
+    """The smallest allowed number of stitches with room for two repeats of every row of a deep piece.
 
     The chart's counts must be right.
     """
     if rule.only:
         return rule.plus
-    width = rule.at_least(max(row.once.uses + 2 * row.across.uses for row in chart.rows))
-    while not _has_room(chart, width):
-        width += rule.multiple
-    return width
+    counts = _Counts(rule.multiple, rule.plus)
+    repeats = (rule.smallest - rule.plus) // rule.multiple
+    for row in rows_in_order(chart, deep_enough(chart)):
+        needed = row.once.uses + 2 * row.across.uses
+        repeats = max(repeats, -(-(needed - counts.plus) // counts.of))
+        counts = _after(row, counts)
+    return rule.multiple * repeats + rule.plus
 
 
-def _has_room(chart: Chart, width: int) -> bool:
-    try:
-        row_counts(chart, width, deep_enough(chart))
-    except ChartFaultError:
-        return False
-    return True
+def _wide(chart: Chart, rule: CountRule, width: int) -> int:
+    """A width on which the repeats of all rows overlap, however far their edges reach in."""
+    if rule.only:
+        return width
+    return rule.at_least(width + 2 * max(row.once.uses for row in chart.rows) + 2 * rule.multiple)
 
 
 def worked_as(chart: Chart, stitches: int, rows: int, rule: RowRule) -> tuple[WorkedRow, ...]:

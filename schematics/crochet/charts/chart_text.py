@@ -21,9 +21,9 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 
+from schematics.crochet.charts.bracket_rules import crossing, is_crossing, several_in_one, stitches_worked
 from schematics.crochet.charts.chart import (
     ChartRow,
-    Crossing,
     Into,
     Item,
     Passing,
@@ -35,17 +35,18 @@ from schematics.crochet.charts.chart import (
     runs,
 )
 from schematics.crochet.charts.chart_fault import count_words
+from schematics.crochet.charts.misread import no_stitch_here, no_such_stitch, not_after_a_stitch
 from schematics.crochet.charts.text_cursor import RowTextError, TextCursor
 from schematics.crochet.stitch_list import TRADE
 from schematics.crochet.stitches import Loop, Stitch, StitchBook
 
 MOST = 999
 """Largest count or number of times."""
+MOST_IN_ROW = 2_000
+"""Most stitches of a row, those worked across counted once."""
 DEEPEST_ROWS = 30
 """Most rows below that a stitch may reach down."""
 _DEEPEST = 4
-_LONGEST_QUOTE = 40
-EXAMPLE_ROW = "hdc, (2 FPdc, 2 hdc) across, hdc"
 _NUMBER = re.compile(r"[0-9]+")
 _END_OF_NAME = r"(?!(?:across|in|x|round|around|behind|with|blo|flo|rows?)\b)"
 _WORDS = re.compile(
@@ -53,11 +54,11 @@ _WORDS = re.compile(
 )
 _WORD = re.compile(r"[a-z0-9][a-z0-9-]*", re.IGNORECASE)
 _LOOP = re.compile(r"(?:(?P<short>blo|flo)|in\s+(?:the\s+)?(?:3rd|third)\s+loop)\b", re.IGNORECASE)
-_LOOP_FIRST = re.compile(r"(blo|flo)\b", re.IGNORECASE)
 _ACROSS = re.compile(r"across\b", re.IGNORECASE)
 _SURFACE = re.compile(r"surface\b", re.IGNORECASE)
 _TIMES = re.compile(r"[x×]\s*(?P<number>[0-9]*)(?![a-z])", re.IGNORECASE)
 _WITH = re.compile(r"with\b\s*(?P<letter>[a-z](?![a-z0-9]))?", re.IGNORECASE)
+_BEGINS_WITH = re.compile(r"[(\s]+with\b", re.IGNORECASE)
 _BELOW = re.compile(r"(?P<number>[0-9]+)\s+rows?\s+below\b", re.IGNORECASE)
 _TARGET = re.compile(r"(?P<kind>(?:a?round\s+posts?)|(?:in\s+sts?))\s*(?=[0-9])", re.IGNORECASE)
 _UPTO = re.compile(r"(?:and|to)\b", re.IGNORECASE)
@@ -104,26 +105,37 @@ class _Reader(TextCursor):
             raise self._misplaced()
         if not parts:
             raise self.error("a colour alone is no row; write its stitches after it", 0)
-        if self._colours and not self._starts_with_colour:
-            raise self.error("the row does not say its colour; begin it as in 'with A, sc across'", 0)
-        return ChartRow(
+        row = ChartRow(
             parts=tuple(RowPart(items=each.items, across=each.across, column=each.column) for each in parts)
         )
+        if self._colours and not next(row.runs()).worked.colour:
+            raise self.error("the row does not say its colour; begin it as in 'with A, sc across'", 0)
+        self._check_size(row)
+        return row
 
-    _starts_with_colour = False
+    def _check_size(self, row: ChartRow) -> None:
+        total = 0
+        for part in row.parts:
+            total += stitches_worked(part.items)
+            if total > MOST_IN_ROW:
+                raise RowTextError(
+                    part.column, f"expected at most {MOST_IN_ROW} stitches in a row, got {total}"
+                )
 
     def _parts(self, depth: int) -> list[_Part]:
         """Parts with commas between them; each takes the colour that was named last."""
         parts: list[_Part] = []
         while True:
             if match := self.match(_WITH):
-                self._change_colour(match, first=not parts and depth == 0)
+                self._change_colour(match)
+                if not self.at_end and not self.sees(",") and not self.sees(")"):
+                    raise self.error("expected a comma after the colour")
             else:
                 parts.append(self._part(depth))
             if not self.take(","):
                 return parts
 
-    def _change_colour(self, match: re.Match[str], *, first: bool) -> None:
+    def _change_colour(self, match: re.Match[str]) -> None:
         if not match["letter"]:
             raise self.error("'with' takes the letter of a colour, as in 'with A'", match.start())
         letter = match["letter"].upper()
@@ -132,7 +144,6 @@ class _Reader(TextCursor):
             raise self.error(
                 f"there is no colour {letter!r}{listed}; name it under the chart's 'colours'", match.start()
             )
-        self._starts_with_colour |= first
         self._colour = letter
 
     def _part(self, depth: int) -> _Part:
@@ -172,11 +183,11 @@ class _Reader(TextCursor):
         if self.match(_ACROSS):
             if depth:
                 raise self._nested_across(after)
-            if any(isinstance(item, StitchRun) and item.places for item in items):
-                items = (self._crossing(items, start),)
+            if is_crossing(items):
+                items = (crossing(items, start + 1),)
             return _Part(items, across=True, column=start + 1)
-        if any(isinstance(item, StitchRun) and item.places for item in items):
-            items = (self._crossing(items, start),)
+        if is_crossing(items):
+            items = (crossing(items, start + 1),)
             if not (times := self.match(_TIMES)):
                 return _Part(items, across=False, column=start + 1)
         else:
@@ -199,46 +210,17 @@ class _Reader(TextCursor):
     def _check_colours(self, items: tuple[Item, ...], start: int) -> None:
         """A bracket that is worked again begins in the colour it names, not in the one it ended with."""
         shades = [run.worked.colour for run in runs(items)]
-        if len(set(shades)) > 1 and not self.text[start + 1 :].lstrip().lower().startswith("with"):
+        if len(set(shades)) > 1 and not _BEGINS_WITH.match(self.text, start):
             raise self.error(
                 "a bracket that changes colour begins with its first: put 'with ...' after '('", start
             )
 
-    def _crossing(self, items: tuple[Item, ...], start: int) -> Crossing:
-        crossing = Crossing(items=items, column=start + 1)
-        size = sum(item.worked.uses * item.count for item in items if isinstance(item, StitchRun))
-        furthest = 0
-        for item in items:
-            if not isinstance(item, StitchRun):
-                raise self.error("a crossing holds stitches only; take the bracket inside it apart", start)
-            at = item.column - 1
-            for place in item.places:
-                if not 1 <= place <= size:
-                    raise self.error(
-                        f"the crossing is over {size} stitches, so expected 1 to {size}, got {place}", at
-                    )
-            if item.places and min(item.places) < furthest and item.passing is None:
-                raise self.error(
-                    "it goes back past stitches already worked; say 'in front' or 'behind' after it", at
-                )
-            furthest = max(furthest, *item.places) if item.places else furthest
-        aimed = [place for item in items if isinstance(item, StitchRun) for place in item.places]
-        if twice := [place for number, place in enumerate(aimed) if place in aimed[:number]]:
-            raise self.error(f"stitch {twice[0]} of the crossing is taken twice; expected each once", start)
-        return crossing
-
     def _several(self, items: tuple[Item, ...], into: re.Match[str], start: int) -> SeveralInOne:
-        for run in runs(items):
-            if run.worked.stitch.post or run.worked.uses > 1 or run.worked.stitch.abbreviation == "sk":
-                raise self.error(
-                    f"{run.worked.abbreviation} is not worked into one stitch with others", run.column - 1
-                )
-        if into["next"]:
-            return SeveralInOne(items=items, into=Into.STITCH, column=start + 1)
-        if into["same"]:
-            return SeveralInOne(items=items, into=Into.SAME, column=start + 1)
-        chains = self._within(into["chains"] or "1", "chains", into.start())
-        return SeveralInOne(items=items, into=Into.SPACE, chains=chains, column=start + 1)
+        chains = 0
+        where = Into.STITCH if into["next"] else Into.SAME if into["same"] else Into.SPACE
+        if where is Into.SPACE:
+            chains = self._within(into["chains"] or "1", "chains", into.start())
+        return several_in_one(items, where, chains, start + 1, self._stitches)
 
     def _run(self, start: int) -> StitchRun:
         count_at = self.at
@@ -251,23 +233,24 @@ class _Reader(TextCursor):
         surface = self.match(_SURFACE) is not None
         stitch = self._stitch()
         if surface and (stitch.uses, stitch.makes) != (1, 1):
-            raise self.error(
-                f"{stitch.abbreviation} is not worked on the surface; a stitch into one stitch is", surface_at
-            )
+            name = self._stitches.name(stitch)
+            raise self.error(f"{name} is not worked on the surface; a stitch into one stitch is", surface_at)
         if stitch.abbreviation in ("ch", "sk") and (digits is None) and (after := self.match(_NUMBER)):
             count = self._within(after[0], "stitches", after.start())
         loop_at = self.at
         loop = self.match(_LOOP)
         if loop and not stitch.loops:
-            does_not = f"{_tidy(loop[0])!r} does not go with {stitch.abbreviation}"
+            does_not = f"{_tidy(loop[0])!r} does not go with {self._stitches.name(stitch)}"
             raise self.error(f"{does_not}, which is worked {_how(stitch)}", loop_at)
         below_at = self.at
         below = self.match(_BELOW)
-        rows_below = int(below["number"]) if below else 1
-        if not 1 <= rows_below <= DEEPEST_ROWS:
-            raise self.error(f"expected 1 to {DEEPEST_ROWS} rows below, got {rows_below}", below_at)
-        if rows_below > 1 and stitch.uses != 1:
-            raise self.error(f"{stitch.abbreviation} is worked into the row below only", below_at)
+        rows_below = self._within(below["number"], "rows below", below_at, DEEPEST_ROWS) if below else 1
+        if rows_below > 1 and (stitch.uses != 1 or stitch.abbreviation == "sk"):
+            raise self.error(f"{self._stitches.name(stitch)} is worked into the row below only", below_at)
+        if rows_below > 1 and _loop(loop) is Loop.THIRD:
+            raise self.error(
+                "the 3rd loop is that of a stitch of the row below; leave the rows below out", below_at
+            )
         worked = Worked(
             stitch=stitch, loop=_loop(loop), rows_below=rows_below, surface=surface, colour=self._colour
         )
@@ -279,12 +262,14 @@ class _Reader(TextCursor):
         at = self.at
         places: tuple[int, ...] = ()
         if target := self.match(_TARGET):
+            if run.worked.stitch.uses != 1 or run.worked.stitch.abbreviation == "sk":
+                name = self._stitches.name(run.worked.stitch)
+                raise self.error(f"{name} takes no place in a crossing; a stitch into one stitch does", at)
             round_post = "round" in target["kind"].lower()
             if round_post != bool(run.worked.stitch.post):
                 right = "round post" if run.worked.stitch.post else "in st"
-                raise self.error(
-                    f"{run.worked.stitch.abbreviation} goes {right!r}, not {_tidy(target['kind'])!r}", at
-                )
+                name = self._stitches.name(run.worked.stitch)
+                raise self.error(f"{name} goes {right!r}, not {_tidy(target['kind'])!r}", at)
             places = self._places()
             if len(places) != run.count:
                 expected = f"{count_words(run.count, 'place')} for {count_words(run.count)}"
@@ -314,68 +299,32 @@ class _Reader(TextCursor):
         match = self.match(_NUMBER)
         if not match:
             raise self.error("expected the number of a stitch, counted from the bracket's first")
-        return self._within(match[0], "as the number of a stitch", match.start())
+        return self._within(match[0], "for the number of a stitch", match.start())
 
     def _stitch(self) -> Stitch:
         words_match = _WORDS.match(self.text, self.at)
         if words_match is None:
-            raise self._no_stitch()
+            raise self.error(no_stitch_here(self.text, self.at))
         words = list(_WORD.finditer(self.text, *words_match.span()))
         names = [" ".join(word[0] for word in words[: n + 1]) for n in range(len(words))]
         for name, word in reversed(list(zip(names[:2], words, strict=False))):
             if stitch := self._stitches.find(name):
                 self.go_to(word.end())
                 return stitch
-        raise self._unknown(names[-1], names[0])
-
-    def _unknown(self, phrase: str, first: str) -> RowTextError:
-        if _LOOP_FIRST.fullmatch(first):
-            return self.error(f"{first.lower()!r} goes after its stitch, as in 'dc {first.lower()}'")
-        for name in (phrase, first):
-            if close := self._stitches.near(name):
-                *others, last = (repr(each) for each in close)
-                meant = f"{', '.join(others)} or {last}" if others else last
-                terms = self._stitches.terms
-                return self.error(
-                    f"there is no stitch {_cut(name)!r} in {terms} terms; did you mean {meant}?"
-                )
-        return self.error(
-            f"there is no stitch {_cut(first)!r}; those of the trade are listed in the guide to specs, "
-            "and one of your own is defined under the fabric's 'stitches'"
-        )
-
-    def _no_stitch(self) -> RowTextError:
-        sign = self.text[self.at : self.at + 1]
-        if sign in ("", ",", ")"):
-            before = f"before {sign!r}" if sign else "at the end"
-            return self.error(f"a stitch is missing {before}; write one such as '2 dc', or delete the comma")
-        if _ACROSS.match(self.text, self.at):
-            return self.error(f"'across' goes after what repeats, as in {EXAMPLE_ROW!r}")
-        if loop := _LOOP_FIRST.match(self.text, self.at):
-            return self.error(f"{loop[0].lower()!r} goes after its stitch, as in 'dc {loop[0].lower()}'")
-        if words := re.compile(r"[a-z]+", re.IGNORECASE).match(self.text, self.at):
-            return self.error(
-                f"{words[0].lower()!r} goes after a stitch; expected a row such as {EXAMPLE_ROW!r}"
-            )
-        return self.error(f"{sign!r} has no meaning in a row; expected one such as {EXAMPLE_ROW!r}")
+        sentence = no_such_stitch(names[-1], names[0], self._stitches, self._colours)
+        raise self.error(sentence)
 
     def _misplaced(self) -> RowTextError:
-        """What is wrong with anything but a comma or a bracket after a stitch."""
-        if _NUMBER.match(self.text, self.at):
-            return self.error("expected a comma; a count goes before its stitch, as in '2 dc'")
-        if _TIMES.match(self.text, self.at):
-            return self.error("'x' goes after a bracket, as in '(2 dc, ch) x 3'; a count before its stitch")
-        if _WORDS.match(self.text, self.at) or self.sees("("):
-            return self.error("expected a comma between two stitches")
-        return self._no_stitch()
+        """Anything but a comma or a bracket after a stitch."""
+        return self.error(not_after_a_stitch(self.text, self.at, self._stitches))
 
     def _nested_across(self, at: int) -> RowTextError:
         return self.error("'across' inside a bracket; only a part that stands in none is worked across", at)
 
-    def _within(self, digits: str, what: str, at: int) -> int:
+    def _within(self, digits: str, what: str, at: int, most: int = MOST) -> int:
         number = int(digits[:12])
-        if not 1 <= number <= MOST:
-            raise self.error(f"expected 1 to {MOST} {what}, got {digits[:12]}", at)
+        if not 1 <= number <= most:
+            raise self.error(f"expected 1 to {most} {what}, got {digits[:12]}", at)
         return number
 
 
@@ -393,7 +342,3 @@ def _how(stitch: Stitch) -> str:
 
 def _tidy(words: str) -> str:
     return " ".join(words.lower().split())
-
-
-def _cut(name: str) -> str:
-    return name if len(name) <= _LONGEST_QUOTE else f"{name[: _LONGEST_QUOTE - 3]}..."

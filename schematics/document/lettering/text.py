@@ -61,8 +61,8 @@ def unlettered(text: str) -> str:
     The lettering is that of the font's Latin, Greek, Cyrillic, Armenian and Georgian letters and its
     signs, from left to right, each character by itself.
     """
-    known = _font(bold=False).advances
-    return next((char for char in text if char not in known), "")
+    advances = _font(bold=False).advances
+    return next((char for char in text if char not in advances), "")
 
 
 def font_size(height_mm: float) -> float:

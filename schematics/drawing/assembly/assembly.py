@@ -20,12 +20,11 @@ from schematics.drawing.ink.page import Box, block_size, drawing_area, placed_gr
 from schematics.drawing.ink.scale import SCALES, to_mm
 from schematics.drawing.ink.sheet import Paper
 from schematics.garment.garment import Garment
+from schematics.units import NEAR
 
 _GUTTER = 5.0
 _NARROWEST = 42.0
 """Least width of a column of text, in mm."""
-
-_HAIR = 1e-6
 
 _GIRTH_AT = (1, 0)
 """Which view says how long the arm bands are: the back, or the front if that makes it fit."""
@@ -127,7 +126,7 @@ def _placed(
     placed = list(zip((*views, steps_block(said, area.x1 - text[0])), (front, back, text), strict=True))
     for block, (x, y) in placed:
         width, height = block_size(block)
-        if x < area.x0 - _HAIR or x + width > area.x1 + _HAIR or y + height > area.y1 + _HAIR:
+        if x < area.x0 - NEAR or x + width > area.x1 + NEAR or y + height > area.y1 + NEAR:
             return None
     return placed
 

@@ -17,8 +17,9 @@ from shapely import LineString, Point, Polygon
 
 from schematics.drawing.assembly.joined_half import Half, Motion, Part
 from schematics.drawing.ink.surface import Strip, depth_that_fits, has_rim, strip
-from schematics.drawing.pieces.body_outline import HAIR_CM, PANEL, BodyOutline
+from schematics.drawing.pieces.body_outline import PANEL, BodyOutline
 from schematics.garment.garment import Garment, Piece
+from schematics.units import NEAR
 
 _STILL: Motion = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 
@@ -138,7 +139,7 @@ def _panel(garment: Garment) -> JoinedPanel:
         if PANEL in (seam.first_piece, seam.second_piece)
     )
     free = outline[-1:]
-    if joined < length - HAIR_CM:
+    if joined < length - NEAR:
         end = left.interpolate(joined)
         free = [(end.x, end.y), *(each for each in outline if left.project(Point(each)) > joined)]
     return JoinedPanel(
@@ -159,7 +160,7 @@ def _mirrored(points: Sequence[tuple[float, float]]) -> list[tuple[float, float]
 def _neck(halves: tuple[Half, Half]) -> LineString:
     """The whole neck edge of a view, the panel's top included, from the viewer's left to the right."""
     points = [*halves[0].neck.reverse().coords, *halves[1].neck.coords]
-    apart = [after for before, after in itertools.pairwise(points) if math.dist(before, after) > HAIR_CM]
+    apart = [after for before, after in itertools.pairwise(points) if math.dist(before, after) > NEAR]
     return LineString([points[0], *apart])
 
 

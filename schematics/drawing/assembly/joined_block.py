@@ -21,6 +21,7 @@ from schematics.drawing.ink.labeller import turned
 from schematics.drawing.ink.marks import TICK, Area, Line, Mark, Pen, Point, along, marker_tick
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.ink.surface import Strip, waves
+from schematics.drawing.pieces.patterned import draw_motifs, shows_motif
 from schematics.drawing.pieces.view import View, line_parts
 from schematics.garment.garment import Garment, Ring
 
@@ -57,6 +58,8 @@ def view_block(
         name_side(block, half, on_sheet, corner[1])
     if girth:
         draw_girth(block, view, garment.arm.ring, on_sheet)
+    if view.panel:
+        _draw_motif(block, view.panel, on_sheet)
     return block
 
 
@@ -76,14 +79,22 @@ def _draw_garment(
 
 
 def _draw_panel(block: Block, panel: JoinedPanel, view: View) -> None:
+    block.add("fabric", "panel", [Line(view.line(path), Pen.OUTLINE) for path in panel.edges])
+    if shows_motif(panel.piece.patterned):
+        return
     x0, _, x1, top = panel.shape.bounds
     rows = panel.piece.edge("left side").count
     least = _WAVE_MM * view.scale / 10
     texture = waves(panel.piece.fabric, rows, x1 - x0, top, least)
     if panel.tapers:
         texture = tuple(part for path in texture for part in line_parts(path.intersection(panel.shape)))
-    block.add("fabric", "panel", [Line(view.line(path), Pen.OUTLINE) for path in panel.edges])
     block.add("texture", "panel", [Line(view.line(path)) for path in texture])
+
+
+def _draw_motif(block: Block, panel: JoinedPanel, view: View) -> None:
+    """What the panel's chart shows, its top where the panel's is."""
+    up = panel.shape.bounds[3] - panel.piece.outline.bounds[3]
+    draw_motifs(block, [area.moved(0, up) for area in panel.piece.patterned], view)
 
 
 def _draw_half(block: Block, half: Half, view: View) -> None:

@@ -11,9 +11,10 @@ from shapely.affinity import affine_transform
 
 from schematics.drawing.ink.marks import unit
 from schematics.drawing.ink.surface import Strip, strip
-from schematics.drawing.pieces.body_outline import BODY, HAIR_CM, BodyOutline
+from schematics.drawing.pieces.body_outline import BODY, BodyOutline
 from schematics.drawing.pieces.view import line_parts
 from schematics.garment.garment import Edge, Garment
+from schematics.units import NEAR
 
 Vertex: TypeAlias = tuple[float, float]
 Motion: TypeAlias = tuple[float, float, float, float, float, float]
@@ -101,7 +102,7 @@ class Part:
     def _overlap(self, span: tuple[float, float]) -> tuple[float, float] | None:
         """The stretch of the outline that also belongs to this part."""
         start, end = max(span[0], self.start), min(span[1], self.end)
-        return (start, end) if end - start > HAIR_CM else None
+        return (start, end) if end - start > NEAR else None
 
     def _joins(self) -> Iterator[tuple[str, bool, tuple[float, float]]]:
         """Letter and side of each seam on this part, and the stretch that is joined."""
@@ -121,10 +122,10 @@ class Part:
         """What no seam takes of the edges outside the fold."""
         place = self.start
         for start, end in sorted({stretch for _, _, stretch in self._joins()}):
-            if start - place > HAIR_CM:
+            if start - place > NEAR:
                 yield self.outline.path(place, start)
             place = end
-        if self.end - place > HAIR_CM:
+        if self.end - place > NEAR:
             yield self.outline.path(place, self.end)
 
     def _creases(self) -> Iterator[LineString]:
@@ -134,9 +135,9 @@ class Part:
                 yield from line_parts(crease.path.intersection(self.shape))
                 continue
             outer, inner = self.outline.span(crease.path)
-            on_back = outer < self.outline.side - HAIR_CM and inner > self.outline.shoulder + HAIR_CM
-            on_front = outer > self.outline.side + HAIR_CM and inner < self.outline.shoulder - HAIR_CM
-            if outer > HAIR_CM and (on_front if self.start else on_back):
+            on_back = outer < self.outline.side - NEAR and inner > self.outline.shoulder + NEAR
+            on_front = outer > self.outline.side + NEAR and inner < self.outline.shoulder - NEAR
+            if outer > NEAR and (on_front if self.start else on_back):
                 yield crease.path
 
     def _run(self) -> tuple[float, float] | None:
@@ -146,7 +147,7 @@ class Part:
     def _goes_on(self, run: tuple[float, float]) -> tuple[bool, bool]:
         """Whether the arm run goes on behind the fold before its stretch on this part, and after."""
         low, high = self.outline.span(self.garment.arm.path) if self.garment.arm.path else run
-        return run[0] > low + HAIR_CM, run[1] < high - HAIR_CM
+        return run[0] > low + NEAR, run[1] < high - NEAR
 
     def _band(self, base: LineString, run: tuple[float, float], *, left: bool) -> Strip:
         before, after = self._goes_on(run)

@@ -1,16 +1,18 @@
 """Where the stitches of a chart stand on the sheet: over what they go into, each in a cell of its own.
 
-A stitch stands over the middle of what it is worked into, where there is room; where there is not, the stitches of a
-row are moved apart, as little as can be in the sense of least squares (pool adjacent violators).
+A stitch stands over the middle of what it is worked into, where there is room; where there is not, the
+stitches of a row are moved apart, the sum of their ways as small as can be (pool adjacent violators). A row
+of as many stitches as the one below stands on it.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from statistics import median
 
 from schematics.crochet.charts.chart import Passing, Side
-from schematics.crochet.charts.worked_rows import PlacedStitch, WorkedRow
+from schematics.crochet.charts.placed_stitches import PlacedStitch, WorkedRow
 from schematics.crochet.stitches import Height, Loop
 from schematics.crochet.symbols import Stroke, StrokeKind, Symbol
 from schematics.drawing.charts.stitch_symbols import SPARE, Stance
@@ -20,11 +22,13 @@ BESIDE = 0.5
 """How far a stitch on the surface lies beside the middle of the one it lies over, in cells."""
 
 _ROUND_POST = 0.12
-_INTO_SPACE = 0.22
-"""Shares of a cell's height: where a hook ends in the cell it reaches into, and how far a foot goes into a space."""
+_INTO_SPACE = 0.1
+"""Shares of a cell's width: how high a hook ends in the cell it reaches, how far a foot goes into a space."""
 
 _TALLER = 1.2
-"""Height of a cell over its width where the fabric has stitches taller than single crochet."""
+_CROSSING = 1.05
+"""Height of a cell over its width where the fabric has stitches taller than single crochet, and where
+stitches of a crossing lean over one column."""
 
 _MIRRORED = {
     StrokeKind.HOOK_LEFT: StrokeKind.HOOK_RIGHT,
@@ -53,21 +57,21 @@ def seen_passing(passing: Passing | None, side: Side) -> Passing | None:
 
 @dataclass(frozen=True, slots=True)
 class ChartLayout:
-    """Rows of a piece laid out in cells ``side`` mm wide: ``xs`` are the middles of each row's stitches, in cells.
+    """Rows of a piece laid out in cells ``side`` mm wide.
 
-    ``foundation`` are those of the chain the first row is worked into. The middle of the first cell is at nought; a
-    row's foot is at ``foot``, and everything above it is negative.
+    ``xs`` are the middles of each row's stitches, in cells, ``foundation`` those of the chain under row 1;
+    its first is at nought. The lower edge of a row is at `foot`; y is negative above the chain.
     """
 
     rows: tuple[WorkedRow, ...]
     foundation: tuple[float, ...]
     xs: tuple[tuple[float, ...], ...]
     side: float
-    height: float
+    heights: tuple[float, ...]
 
     def foot(self, row: int) -> float:
-        """The y of the lower edge of a row of the list, in mm; -1 is the foundation chain, under it all."""
-        return -row * self.height
+        """The y of the lower edge of a row of the list, in mm; the row after the last has the upper edge."""
+        return -sum(self.heights[:row])
 
     def x(self, row: int, column: int) -> float:
         """The middle of a stitch, in mm."""
@@ -81,8 +85,8 @@ class ChartLayout:
     def stance(self, row: int, placed: PlacedStitch) -> Stance:
         """Where a stitch of a row of the list stands."""
         return Stance(
-            tops=tuple((x, self.foot(row + 1) + SPARE * self.height) for x in self._tops(row, placed)),
-            feet=self._feet(row, placed), width=self.side, height=self.height,
+            tops=tuple((x, self.foot(row + 1) + SPARE * self.heights[row]) for x in self._tops(row, placed)),
+            feet=self._feet(row, placed), width=self.side, height=self.heights[row],
             round_foot=placed.target is not None and placed.worked.rows_below > 1,
         )  # fmt: skip
 
@@ -98,7 +102,7 @@ class ChartLayout:
         return [x + (-way if last else way) * 0.5 * self.side]
 
     def _feet(self, row: int, placed: PlacedStitch) -> tuple[Point, ...]:
-        bottom = self.foot(row) - SPARE * self.height
+        bottom = self.foot(row) - SPARE * self.heights[row]
         if target := placed.target:
             return (self._target(placed, target.row, target.column, surface=target.surface),)
         if not placed.base:
@@ -106,7 +110,7 @@ class ChartLayout:
             return (((tops[0] + tops[-1]) / 2, bottom),)
         below = sorted(self.x(row - 1, column) for column in placed.base)
         if placed.in_space:
-            return (((below[0] + below[-1]) / 2, self.foot(row) + _INTO_SPACE * self.height),)
+            return (((below[0] + below[-1]) / 2, self.foot(row) + _INTO_SPACE * self.side),)
         return tuple((x, bottom) for x in below)
 
     def _target(self, placed: PlacedStitch, into: int, column: int, *, surface: bool) -> Point:
@@ -117,12 +121,12 @@ class ChartLayout:
                 each for each in self.rows[into].stitches if each.worked.surface and each.column == column
             )
             x = self._tops(into, over)[0]
-            return x, self.foot(into) - _ROUND_POST * self.height
+            return x, self.foot(into) - _ROUND_POST * self.side
         if placed.worked.stitch.post and placed.worked.rows_below > 1:
-            return x, self.foot(into) - _ROUND_POST * self.height
+            return x, self.foot(into) - _ROUND_POST * self.side
         if placed.worked.rows_below > 1:
-            return x, self.foot(into + 1) + SPARE * self.height
-        return x, self.foot(into + 1) - SPARE * self.height
+            return x, self.foot(into + 1) + SPARE * self.side
+        return x, self.foot(into + 1) - SPARE * self.heights[into + 1]
 
 
 def lay_out(rows: Sequence[WorkedRow], side: float) -> ChartLayout:
@@ -130,43 +134,100 @@ def lay_out(rows: Sequence[WorkedRow], side: float) -> ChartLayout:
     foundation = tuple(float(column) for column in range(rows[0].offered))
     xs: list[tuple[float, ...]] = []
     for row in rows:
-        xs.append(_apart(_wanted(row, xs[-1] if xs else foundation)))
+        below = xs[-1] if xs else foundation
+        xs.append(tuple(below) if row.made == row.offered else _apart(_wanted(row, below)))
     low = (Height.NONE, Height.CHAIN, Height.SLIP, Height.SINGLE)
     flat = all(
         each.worked.stitch.height in low or each.worked.surface for row in rows for each in row.stitches
     )
-    return ChartLayout(tuple(rows), foundation, tuple(xs), side, side if flat else side * _TALLER)
+    least = side if flat else side * _TALLER
+    heights = tuple(max(least, _CROSSING * side * _crossed(row)) for row in rows)
+    return ChartLayout(tuple(rows), foundation, tuple(xs), side, heights)
 
 
 def _place(placed: PlacedStitch, stitches: Sequence[PlacedStitch]) -> int:
     return next(number for number, each in enumerate(stitches) if each is placed)
 
 
+def _crossed(row: WorkedRow) -> int:
+    """The most columns that a stitch of a crossing leans over to reach the row below."""
+    return max(
+        (abs(placed.column - placed.target.column) for placed in row.stitches
+         if placed.target and placed.worked.rows_below == 1 and not placed.worked.surface), default=0,
+    ) if row.made == row.offered else 0  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class _Cluster:
+    """Neighbours that share what they are worked into: so many stitches over the columns ``base``, if any."""
+
+    size: int
+    base: tuple[int, ...]
+
+    def wanted(self, below: Sequence[float]) -> list[float]:
+        """Where they would stand if they had all the room: over what they are worked into."""
+        left, right = below[self.base[0]], below[self.base[-1]]
+        step = min(1.0, (right - left) / (self.size - 1)) if self.size > 1 else 0.0
+        middle = sum(below[column] for column in self.base) / len(self.base)
+        return [middle + step * (number - (self.size - 1) / 2) for number in range(self.size)]
+
+
+def _clusters(row: WorkedRow) -> list[_Cluster]:
+    clusters: list[_Cluster] = []
+    for placed in row.standing():
+        base = tuple(sorted(placed.base))
+        if clusters and set(clusters[-1].base) & set(base):
+            joined = tuple(sorted({*clusters[-1].base, *base}))
+            clusters[-1] = _Cluster(clusters[-1].size + 1, joined)
+        else:
+            clusters.append(_Cluster(1, base))
+    return clusters
+
+
 def _wanted(row: WorkedRow, below: Sequence[float]) -> list[float]:
-    """Where each stitch of a row would stand if it had all the room: over what it is worked into."""
-    wanted = [
-        sum(below[column] for column in placed.base) / len(placed.base) if placed.base else None
-        for placed in row.standing()
-    ]
+    """Where each stitch of a row would stand if it had all the room.
+
+    What is worked together leaves no gap beside it: the row closes up. What is worked into nothing stands
+    between its neighbours.
+    """
+    wanted: list[float | None] = []
+    closed: list[float] = []
+    before: _Cluster | None = None
+    for cluster in _clusters(row):
+        places = cluster.wanted(below) if cluster.base else [None]
+        gone = closed[-1] if closed else 0.0
+        if before and before.base and places[0] is not None and cluster.base[0] == before.base[-1] + 1:
+            apart = below[cluster.base[0]] - below[before.base[-1]]
+            gone += places[0] - (wanted[-1] or 0.0) - apart
+        wanted += places
+        closed += [gone] * cluster.size
+        before = cluster
+    shift = median(closed)
+    moved = [None if x is None else x - gone + shift for x, gone in zip(wanted, closed, strict=True)]
+    return _between_neighbours(moved)
+
+
+def _between_neighbours(places: Sequence[float | None]) -> list[float]:
+    """The places, and for each None the middle between the nearest on either side."""
+    known = [number for number, place in enumerate(places) if place is not None]
     result: list[float] = []
-    for number, each in enumerate(wanted):
-        if each is None:
-            before = result[-1] if result else None
-            after = next((other for other in wanted[number:] if other is not None), None)
-            beside = [other for other in (before, after) if other is not None]
-            each = sum(beside) / len(beside) if beside else 0.0
-        result.append(each)
+    for number, place in enumerate(places):
+        if place is None:
+            beside = [max((each for each in known if each < number), default=None),
+                      min((each for each in known if each > number), default=None)]  # fmt: skip
+            near = [places[each] or 0.0 for each in beside if each is not None]
+            place = sum(near) / len(near) if near else 0.0
+        result.append(place)
     return result
 
 
 def _apart(wanted: Sequence[float]) -> tuple[float, ...]:
-    """The nearest places, by least squares, of which each is at least one cell right of that before."""
-    pools: list[tuple[float, int]] = []
+    """The nearest places, by the sum of the ways, of which each is at least one cell right of that before."""
+    pools: list[list[float]] = []
     for number, each in enumerate(wanted):
-        total, count = each - number, 1
-        while pools and pools[-1][0] / pools[-1][1] > total / count:
-            more, others = pools.pop()
-            total, count = total + more, count + others
-        pools.append((total, count))
-    shifts = [total / count for total, count in pools for _ in range(count)]
+        pool = [each - number]
+        while pools and median(pools[-1]) > median(pool) + 1e-9:
+            pool = pools.pop() + pool
+        pools.append(pool)
+    shifts = [shift for pool in pools for shift in [median(pool)] * len(pool)]
     return tuple(round(number + shift, 6) for number, shift in enumerate(shifts))

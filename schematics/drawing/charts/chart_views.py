@@ -1,4 +1,4 @@
-"""Which charts are worth drawing of a part that has one: a chart for each width, and for each way its rows run."""
+"""Which charts are worth drawing of a part: one for each width, and for each way its rows run."""
 
 from __future__ import annotations
 
@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from schematics.crochet.charts.chart import ChartSection
 from schematics.crochet.charts.chart_fault import ChartFaultError
 from schematics.crochet.charts.chart_rules import trial_width
-from schematics.crochet.charts.worked_rows import WorkedRow, work_rows
+from schematics.crochet.charts.placed_stitches import WorkedRow
+from schematics.crochet.charts.worked_rows import work_rows
 from schematics.crochet.fabric import Fabric
 from schematics.design.size_string import size_string
 
@@ -27,7 +28,7 @@ class ChartPiece:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SectionShown:
-    """Rows of a view, from ``first`` up to but not including ``end``, counted from nought at the piece's foot."""
+    """Rows of a view from ``first`` up to but not including ``end``, counted from nought at its foot."""
 
     section: ChartSection
     first: int
@@ -86,8 +87,9 @@ def chart_views(fabric: Fabric, pieces: Sequence[ChartPiece]) -> list[ChartView]
 def _shown(fabric: Fabric, repeats: int) -> int:
     """How often the repeat is drawn.
 
-    Once, if it is the same each time; every time, if it changes the width; and of one with an odd number of rows, whose
-    sides change places, the first two, and a third before closing rows that follow an odd number of repeats.
+    Once, if it is the same each time; every time, if it changes the width; and of one with an odd number of
+    rows, whose sides change places, the first two, and a third before closing rows that follow an odd number
+    of repeats.
     """
     assert fabric.chart
     if fabric.chart.adds[1]:

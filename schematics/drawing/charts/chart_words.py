@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from schematics.crochet.charts.chart import Chart, ChartSection, Side
-from schematics.crochet.charts.worked_rows import PlacedStitch
+from schematics.crochet.charts.placed_stitches import PlacedStitch
 from schematics.crochet.fabric import Fabric
 from schematics.crochet.symbols import COUNTED, StrokeKind, Symbol
 from schematics.crochet.terms import Terms
@@ -31,23 +31,23 @@ def reading_facts(fabric: Fabric, views: Sequence[ChartView], terms: Terms) -> I
     assert chart
     stitches = [(row.side, placed) for view in views for row in view.rows for placed in row.stitches]
     yield (
-        "Read from the bottom up: right-side rows (RS) from right to left, wrong-side rows (WS) from left to right. "
-        "Beside a row stand its number, where it begins, and in brackets its count of stitches, where it ends. "
-        f"{terms} terms."
+        "Read from the bottom up: right-side rows (RS) from right to left, wrong-side rows (WS) from left to "
+        "right. Beside a row stand its number, where it begins, and in brackets its count of stitches, where "
+        f"it ends. {terms} terms."
     )
     if sided := list(_sided(stitches)):
         yield (
-            "The chart shows the right side of the fabric. A stitch of a wrong-side row is drawn as it looks from "
-            f"there: {', and '.join(sided)}."
+            "The chart shows the right side of the fabric. A stitch of a wrong-side row is drawn as it looks "
+            f"from there: {', and '.join(sided)}."
         )
-    if any(placed.target for _, placed in stitches):
+    if any(placed.passing or placed.worked.rows_below > 1 for _, placed in stitches):
         yield (
-            "The foot of a symbol stands at the stitch that it is worked into or round, however far down; a broken "
-            "stroke passes behind the whole one."
+            "The foot of a symbol stands at the stitch that it is worked into or round, however far down; a "
+            "broken stroke passes behind the whole one."
         )
     if any(placed.worked.surface for _, placed in stitches):
         yield (
-            "Surface stitches are drawn beside the stitch of the fabric that they lie over. They are not counted, and "
+            "Surface stitches lie on the fabric, between the stitches beside them. They are not counted, and "
             "the next row passes over them."
         )
     if any(row.skipped for view in views for row in view.rows):
@@ -59,13 +59,13 @@ def reading_facts(fabric: Fabric, views: Sequence[ChartView], terms: Terms) -> I
         yield f"{which} not drawn and not counted as a stitch."
     if chart.colours:
         yield (
-            "Hatching is a colour, and letters beside the row's number are its colours in working order. A yarn that "
-            f"rests is {'carried along' if chart.carried else 'cut'}."
+            "Hatching is a colour, and letters beside the row's number are its colours in working order. A "
+            f"yarn that rests is {'carried along' if chart.carried else 'cut'}."
         )
     if len(chart.repeat) % 2:
         yield (
-            f"The repeat has an odd number of rows ({len(chart.repeat)}): every second time it is worked, right side "
-            "and wrong side change places."
+            f"The repeat has an odd number of rows ({len(chart.repeat)}): every second time it is worked, "
+            "right side and wrong side change places."
         )
 
 
@@ -140,7 +140,9 @@ def view_heading(view: ChartView) -> str:
 def chart_description(fabric: Fabric, part: str, pieces: Sequence[ChartPiece], terms: Terms) -> str:
     """The sheets in words, for screen readers."""
     assert fabric.chart
+    rows = " ".join(rows_in_words(fabric.chart, terms))
+    sizes = sizes_words([piece.size for piece in pieces])
     return (
-        f"Stitch chart of the {part} in {terms.text(fabric.stitch)}. {' '.join(rows_in_words(fabric.chart, terms))} "
-        f"{sizes_words([piece.size for piece in pieces])}: {'; '.join(size_lines(fabric, pieces))}."
+        f"Stitch chart of the {part} in {terms.text(fabric.stitch)}. {rows} "
+        f"{sizes}: {'; '.join(size_lines(fabric, pieces))}."
     )

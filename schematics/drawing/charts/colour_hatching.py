@@ -24,8 +24,8 @@ _WAYS: tuple[tuple[tuple[float, float], ...], ...] = (
     ((90.0, 1.0),),
     ((0.0, 1.5), (90.0, 1.5)),
 )
-"""The ways in which the lines of each colour run, in degrees, and their pitch in `_PITCH`; from the first again after
-the last, with wider lines."""
+"""The ways in which the lines of each colour run, in degrees, and their pitch in `_PITCH`; from the first
+again after the last, with wider lines."""
 
 
 def hatching(number: int, cell: Polygon, cover: BaseGeometry) -> Iterator[Mark]:

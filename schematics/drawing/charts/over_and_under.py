@@ -14,7 +14,7 @@ from schematics.drawing.ink.marks import STROKES, Area, Circle, Line, Mark, Pen,
 GAP = 0.3
 """White between a broken stroke and the one that passes over it, in mm."""
 
-_SHORTEST = 0.25
+_SHORTEST = 0.7
 """A piece of a stroke that is left between gaps, in mm; a shorter one would look like dirt."""
 
 
@@ -22,8 +22,8 @@ _SHORTEST = 0.25
 class Layer:
     """The marks of one stitch of a ``row``. A higher ``level`` lies over a lower one that it meets.
 
-    One that ``reaches`` down to another row, or passes others in a crossing, is broken by others that reach, and by the
-    stitches of the rows between. The others keep to their cells and stay whole.
+    One that ``reaches`` down to another row, or passes others in a crossing, is broken by others that reach,
+    and by the stitches of the rows between. The others keep to their cells and stay whole.
     """
 
     marks: tuple[Mark, ...]
@@ -62,12 +62,11 @@ def halo(marks: Sequence[Mark]) -> BaseGeometry:
     return _lines(marks).buffer(GAP + STROKES[Pen.SYMBOL].width / 2, quad_segs=3)
 
 
-def without(lines: BaseGeometry, cover: BaseGeometry) -> Iterator[LineString]:
-    """What is left of lines outside the cover, without scraps."""
+def without(lines: BaseGeometry, cover: BaseGeometry, shortest: float = 0.0) -> Iterator[LineString]:
+    """What is left of lines outside the cover, but nothing as short as ``shortest``."""
     left = lines.difference(cover)
-    parts = left.geoms if isinstance(left, MultiLineString) else [left]
-    for part in parts:
-        if isinstance(part, LineString) and part.length > _SHORTEST:
+    for part in shapely.get_parts(shapely.get_parts(left)):
+        if isinstance(part, LineString) and part.length > shortest:
             yield part
 
 
@@ -101,5 +100,5 @@ def _cut_all(marks: Sequence[Mark], over: BaseGeometry) -> Iterator[Mark]:
         if isinstance(mark, Text | Circle) or mark.pen is Pen.SOLID or not _line(mark).intersects(cover):
             yield mark
         else:
-            for part in without(_line(mark), cover):
+            for part in without(_line(mark), cover, _SHORTEST):
                 yield Line(points_of(part), mark.pen)

@@ -36,7 +36,7 @@ class _Placed:
 
 
 class PageFlow:
-    """Lays blocks onto areas of ``width`` by ``height`` mm, each as high and then as far left as there is room.
+    """Lays blocks onto areas of ``width`` by ``height`` mm, each as high, then as far left, as there is room.
 
     ``heading`` stands at the top of each page after the first.
     """
@@ -45,34 +45,43 @@ class PageFlow:
         self._width, self._height, self._heading = width, height, heading
         self._pages: list[list[_Placed]] = [[]]
 
+    def add_heading(self, block: Block) -> None:
+        """Place a block at the top of the page, with nothing beside it."""
+        self._pages[-1].append(_Placed(block, Box(0.0, 0.0, self._width, block_size(block)[1])))
+
     def add(self, block: Block) -> None:
-        """Place a block on the last page, or on a new one."""
-        if not self.fits(block):
-            self._pages.append([])
-            self._place(self._heading())
-        self._place(block)
+        """Place a block after those placed before, on the last page or a new one."""
+        if self._corner(self._pages[-1], block) is None:
+            self._new_page()
+        self._place(self._pages[-1], block)
 
-    def fits(self, block: Block) -> bool:
-        """Whether the last page has room for it."""
-        return self._corner(*block_size(block)) is not None
+    def add_in_parts(self, parts: Sequence[T], block: PartsBlock[T], *, together: bool = True) -> None:
+        """Place what ``block`` makes of the parts on the first page that has room, or else on later ones.
 
-    def add_in_parts(self, parts: Sequence[T], block: PartsBlock[T]) -> None:
-        """Place what ``block`` makes of the parts, over several pages if need be; it is told which is the first."""
+        ``together``: it is only shared out over pages if one page cannot hold it.
+        """
+        whole = block(parts, first=True)
+        for page in self._pages:
+            if self._corner(page, whole) is not None:
+                self._place(page, whole)
+                return
+        if together and block_size(whole)[1] <= self._height - block_size(self._heading())[1] - GAP:
+            self.add(whole)
+            return
         left, first = list(parts), True
         while left:
             number = self._most_that_fit(left, partial(block, first=first))
             if number == 0:
-                self._pages.append([])
-                self._place(self._heading())
+                self._new_page()
                 number = max(1, self._most_that_fit(left, partial(block, first=first)))
-            self._place(block(left[:number], first=first))
+            self._place(self._pages[-1], block(left[:number], first=first))
             left, first = left[number:], False
 
     def _most_that_fit(self, parts: Sequence[T], block: Callable[[Sequence[T]], Block]) -> int:
         low, high = 0, len(parts)
         while low < high:
             middle = (low + high + 1) // 2
-            if self.fits(block(parts[:middle])):
+            if self._corner(self._pages[-1], block(parts[:middle])) is not None:
                 low = middle
             else:
                 high = middle - 1
@@ -85,19 +94,21 @@ class PageFlow:
             for page in self._pages
         ]
 
-    def _place(self, block: Block) -> None:
-        width, height = block_size(block)
-        boxes = [each.box for each in self._pages[-1]]
-        x, y = self._corner(width, height) or (0.0, max((box.y1 + GAP for box in boxes), default=0.0))
-        self._pages[-1].append(_Placed(block, Box(x, y, x + width, y + height)))
+    def _new_page(self) -> None:
+        self._pages.append([])
+        self.add_heading(self._heading())
 
-    def _corner(self, width: float, height: float) -> Point | None:
-        boxes = [each.box for each in self._pages[-1]]
-        return _corner(boxes, (width, height), (self._width, self._height))
+    def _place(self, page: list[_Placed], block: Block) -> None:
+        width, height = block_size(block)
+        x, y = self._corner(page, block) or (0.0, max((each.box.y1 + GAP for each in page), default=0.0))
+        page.append(_Placed(block, Box(x, y, x + width, y + height)))
+
+    def _corner(self, page: list[_Placed], block: Block) -> Point | None:
+        return _corner([each.box for each in page], block_size(block), (self._width, self._height))
 
 
 def pages_needed(sizes: Iterable[Point], area: Point, heading: float) -> int:
-    """Pages on which blocks of those widths and heights have room, with a heading so high on each after the first."""
+    """Pages on which blocks of those sizes have room, with a heading so high on each after the first."""
     pages, boxes = 1, list[Box]()
     for size in sizes:
         corner = _corner(boxes, size, area)

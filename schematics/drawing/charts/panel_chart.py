@@ -1,4 +1,4 @@
-"""The sheets of a part's stitch chart: how it is read, a chart of each width, key, counts and rows in words."""
+"""The sheets of a part's stitch chart: how it is read, each chart, key, counts and rows in words."""
 
 from __future__ import annotations
 
@@ -28,8 +28,8 @@ from schematics.drawing.ink.page import block_size, drawing_area
 from schematics.drawing.ink.text_block import TextBlock
 
 LARGEST_CELL, SMALLEST_CELL = 8.0, 5.0
-"""Widths of a cell, in mm. In the smaller, strokes of 0.35 mm stand 0.3 mm apart: 0.18 mm where it is printed at 60 %,
-which is more than two dots of 300 to the inch."""
+"""Widths of a cell, in mm. In the smaller, strokes of 0.35 mm stand 0.3 mm apart: 0.18 mm where it is
+printed at 60 %, which is more than two dots of 300 to the inch."""
 
 _STEP = 0.5
 _PARAGRAPH = 1.0
@@ -74,13 +74,13 @@ def chart_sheets(
     texts = [key(parts, first=True), counts, words(rows, first=True)]
     side = _cell(views, block_size(head), [block_size(block) for block in texts], (width, height))
     flow = PageFlow(width, height, lambda: _lines_block("chart-heading", f"{title}, continued", (), width))
-    flow.add(head)
+    flow.add_heading(head)
     for view in views:
         for block in _view_blocks(fabric.chart, view, side, width, height):
             flow.add(block)
     flow.add_in_parts(parts, key)
-    flow.add(counts)
-    flow.add_in_parts(rows, words)
+    flow.add_in_parts([counts], _first)
+    flow.add_in_parts(rows, words, together=False)
     pages = flow.pages(area.x0, area.y0)
     description = chart_description(fabric, part, pieces, terms)
     return tuple(
@@ -94,19 +94,23 @@ def chart_sheets(
     )
 
 
+def _first(blocks: Sequence[Block], *, first: bool) -> Block:  # noqa: ARG001
+    return blocks[0]
+
+
 def _heading(words: str, *, first: bool) -> str:
     return words if first else f"{words}, continued"
 
 
 def _cell(views: Sequence[ChartView], head: Point, texts: Sequence[Point], area: Point) -> float:
-    """The largest cell with which everything needs no more sheets than with the smallest."""
+    """The largest cell with which charts come in no more parts, on no more sheets, than with the least."""
 
-    def pages(side: float) -> int:
+    def parts_and_pages(side: float) -> tuple[int, int]:
         charts = [size for view in views for size in _estimates(view, side, area)]
-        return pages_needed([head, *charts, *texts], area, line_pitch(LARGE))
+        return len(charts), pages_needed([head, *charts, *texts], area, line_pitch(LARGE))
 
-    side, fewest = LARGEST_CELL, pages(SMALLEST_CELL)
-    while side > SMALLEST_CELL and pages(side) > fewest:
+    side, fewest = LARGEST_CELL, parts_and_pages(SMALLEST_CELL)
+    while side > SMALLEST_CELL and any(map(int.__gt__, parts_and_pages(side), fewest)):
         side -= _STEP
     return side
 
@@ -117,7 +121,7 @@ def _estimates(view: ChartView, side: float, area: Point) -> list[Point]:
     edges = [layout.edges(row) for row in range(len(view.rows))]
     across = max(right for _, right in edges) - min(left for left, _ in edges)
     beside = _labels(view)
-    up = len(view.rows) * layout.height
+    up = -layout.foot(len(view.rows))
     room = area[1] - _OVER_GRID - _UNDER_GRID - line_pitch(LARGE)
     number = math.ceil(across / (area[0] - beside)) * math.ceil(up / room)
     return [(min(across + beside, area[0]), min(up, room) + _OVER_GRID + _UNDER_GRID)] * number
@@ -135,7 +139,7 @@ def _view_blocks(chart: Chart, view: ChartView, side: float, width: float, heigh
     """The chart of a view, in as many blocks as it needs."""
     grid = StitchGrid(chart, view, side)
     room = height - _OVER_GRID - _UNDER_GRID - line_pitch(LARGE)
-    ranges = list(_row_ranges(view, math.floor(room / grid.layout.height)))
+    ranges = list(_row_ranges(view, math.floor(room / max(grid.layout.heights))))
     widest = width - _labels(view)
     while True:
         cuts = grid.cuts(widest)

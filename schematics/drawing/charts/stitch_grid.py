@@ -1,4 +1,4 @@
-"""The grid of a stitch chart: a cell a stitch, rows bottom to top, as the right side of the fabric shows them."""
+"""The grid of a stitch chart: a cell a stitch, rows bottom to top, as seen from the right side."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ import shapely
 from shapely import STRtree
 
 from schematics.crochet.charts.chart import Chart, Passing, Side
-from schematics.crochet.charts.worked_rows import PlacedStitch
+from schematics.crochet.charts.placed_stitches import PlacedStitch
 from schematics.crochet.symbols import StrokeKind
 from schematics.document.lettering.text import SMALL, line_pitch, text_width
 from schematics.drawing.charts.chart_layout import (
@@ -47,9 +47,10 @@ class _Drawn:
 
 @dataclass(frozen=True, slots=True)
 class Window:
-    """The part of a chart that one block shows: rows from ``first`` up to ``end``, and x from ``left`` to ``right``.
+    """The part of a chart in one block: rows from ``first`` up to ``end``, x from ``left`` to ``right``.
 
-    The ``again`` rows under the first have been shown before; they are drawn so that what reaches down is seen whole.
+    The ``again`` rows under the first have been shown before; they are drawn so that what reaches down is
+    seen whole.
     """
 
     first: int
@@ -167,7 +168,7 @@ class StitchGrid:
                 yield from hatching(number, square, shapely.union_all(near))
 
     def _row_label(self, block: Block, row: int, left: float, right: float) -> tuple[float, float]:
-        """The row's number where it begins, the way it is worked, and its count where it ends; the ends of it all."""
+        """The row's number where it begins, an arrow, and its count where it ends; the ends of it all."""
         worked = self.view.rows[row]
         colours = "".join(dict.fromkeys(placed.worked.colour for placed in worked.stitches))
         number = f"{worked.number}{f' {colours}' if colours else ''}"
@@ -222,12 +223,14 @@ class StitchGrid:
                 Line(((left, y), (left, y + _TICK), (right, y + _TICK), (right, y)), Pen.OUTLINE)
             ]
             marks += [Line(((x, y), (x, y + _TICK)), Pen.THIN) for x in inner]
-            width = text_width(each.words)
+            cut_off = right - left < each.edges[-1] - each.edges[0] - 0.01
+            words = f"{each.words} in all" if cut_off else each.words
+            width = text_width(words)
             middle = (left + right) / 2
             lane = next((lane for lane, end in enumerate(taken) if middle - width / 2 > end + _GAP), 2)
             taken[lane] = middle + width / 2
             at = middle, y + _TICK + _GAP + SMALL + lane * line_pitch(SMALL)
-            marks.append(Text(at, each.words, anchor="middle"))
+            marks.append(Text(at, words, anchor="middle"))
             block.add("stitch-repeat", self._name(f"stitch-repeat-{number}"), marks)
 
 
@@ -270,7 +273,20 @@ def _draw(layout: ChartLayout) -> list[_Drawn]:
                 seen_symbol(placed.worked.stitch.symbol, row.side), seen_loop(placed.worked.loop, row.side),
                 stance, placed.worked.stitch.abbreviation,
             )  # fmt: skip
-            stitches.append((number, placed, _layer(marks, placed, row.side, number, order)))
+            stitches.append(
+                (
+                    number,
+                    placed,
+                    _layer(
+                        marks,
+                        placed,
+                        row.side,
+                        number,
+                        order,
+                        leans=abs(stance.top[0] - stance.foot[0]) > 0.6 * layout.side,
+                    ),
+                )
+            )
     cut = broken([layer for _, _, layer in stitches])
     drawn = [
         (
@@ -284,8 +300,10 @@ def _draw(layout: ChartLayout) -> list[_Drawn]:
     return [each for _, each in sorted(drawn, key=lambda pair: pair[0])]
 
 
-def _layer(marks: tuple[Mark, ...], placed: PlacedStitch, side: Side, row: int, order: int) -> Layer:
-    """Stitches that reach down lie over the fabric, those round back posts, as seen from the right side, behind it."""
+def _layer(
+    marks: tuple[Mark, ...], placed: PlacedStitch, side: Side, row: int, order: int, *, leans: bool
+) -> Layer:
+    """Stitches that reach down lie over the fabric; round back posts, as seen from the right side, behind."""
     worked = placed.worked
     passing = seen_passing(placed.passing, side)
     far = placed.target is not None and (worked.rows_below > 1 or worked.surface)
@@ -296,5 +314,5 @@ def _layer(marks: tuple[Mark, ...], placed: PlacedStitch, side: Side, row: int, 
         level = 0.0 if behind else 2.0
     if passing:
         level += (0.2 + order / 10_000) * (1 if passing is Passing.FRONT else -1)
-    reaches = placed.target.row if far and placed.target else row - 1 if passing else None
+    reaches = placed.target.row if far and placed.target else row - 1 if passing or leans else None
     return Layer(marks, level, row, reaches)

@@ -1,4 +1,4 @@
-"""The key of a stitch chart: each symbol that is drawn, with what it is on right-side and on wrong-side rows."""
+"""The key of a stitch chart: each symbol that is drawn, and what it is on right-side and wrong-side rows."""
 
 from __future__ import annotations
 

@@ -11,7 +11,7 @@ from schematics.drawing.charts.chart_layout import ChartLayout
 
 @dataclass(frozen=True, slots=True)
 class StitchRepeats:
-    """A stretch worked across: the ``edges`` of its repeats from left to right, in mm, and stitches in each."""
+    """A stretch worked across: ``edges`` of its repeats from left to right, in mm, and stitches in each."""
 
     edges: tuple[float, ...]
     unit: int
@@ -24,11 +24,15 @@ class StitchRepeats:
 
 
 def stitch_repeats(chart: Chart, layout: ChartLayout) -> list[StitchRepeats]:
-    """Those of the row whose repeat is the widest, on the stitches it is worked into; from left to right."""
-    across = [row.across.uses for row in chart.rows]
-    if not max(across):
+    """Those of the row whose repeat is the widest, on the stitches it is worked into; from left to right.
+
+    None where every row is one stitch all across, and where it is worked less or more often each time.
+    """
+    across = [(row.across.uses, row.once.uses) for row in chart.rows]
+    unit, once = max(across)
+    if unit + once < 2 or not unit or chart.adds[1]:
         return []
-    number = across.index(max(across)) + 1
+    number = across.index((unit, once)) + 1
     place = next((place for place, row in enumerate(layout.rows) if row.number == number), None)
     if place is None:
         return []

@@ -1,7 +1,8 @@
-"""The symbols of a stitch chart, drawn from the strokes of a stitch between where its feet and its tops stand.
+"""The symbols of a stitch chart, drawn from a stitch's strokes between where its feet and its tops stand.
 
-Shapes as the Craft Yarn Council's chart symbols and JIS L 0201 draw them (from memory); a figure stands in a symbol in
-place of more than five strands, and a cluster is straight where a bobble is round (common practice, no source).
+Shapes as the Craft Yarn Council's chart symbols and JIS L 0201 draw them (from memory); a figure stands in a
+symbol in place of more than five strands, and a cluster is straight where a bobble is round (common practice,
+no source).
 """
 
 from __future__ import annotations
@@ -13,8 +14,9 @@ from itertools import pairwise
 
 from schematics.crochet.stitches import Loop
 from schematics.crochet.symbols import StrokeKind, Symbol
-from schematics.document.lettering.text import text_width
-from schematics.drawing.ink.marks import Area, Circle, Line, Mark, Pen, Point, Text, along, between, unit
+from schematics.document.lettering.text import ascent, descent, text_width
+from schematics.drawing.charts.symbol_shapes import ARC_ROOM, arc, figure, loop_arc, oval
+from schematics.drawing.ink.marks import Circle, Line, Mark, Pen, Point, Text, along, between, unit
 
 MOST_STRANDS = 5
 """Strands that stay apart in one cell; a symbol of more has their figure in it."""
@@ -23,27 +25,28 @@ SPARE = 0.13
 """White above and under a symbol in its cell, as a share of the cell's height."""
 
 _HALF_CAP, _HALF_CROSS, _HALF_ROOF, _HALF_BAR = 0.24, 0.21, 0.36, 0.16
-_LEAF, _FAN, _THORN = 0.31, 0.36, 0.15
+_LEAF, _FAN, _THORN = 0.31, 0.31, 0.145
 _HOOK, _EYE = 0.13, 0.08
-_ARC_ROOM, _HALF_ARC, _ARC = 0.24, 0.25, 0.13
 """Shares of a cell's width."""
 
-_BAR_PITCH = 0.14
-"""Of a cell's width, but never less than `_APART` mm."""
+_BAR_PITCH, _THORN_PITCH = 0.14, 0.19
+"""Of a cell's width; bars are never less than `_APART` mm apart."""
 _APART = 0.66
 _SLANT = 0.42
 _CLOSE = 4
-"""Strands in one cell from which on bars would run into one another."""
-_LETTERS = 2
+"""Strands of a leaf from which on bars would run into one another; one fewer of a fan."""
+_CIRCLE = 0.43
+_MOST_LETTERS = 2
 _SMALLEST_LETTER = 1.6
+_INSIDE = 0.18
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stance:
     """Where a symbol stands: its tops and its feet, each from left to right, and its own cell's size, in mm.
 
-    A top for each stitch it makes, a foot for each it is worked into; at least one of each. ``round_foot``: the hook
-    of an upright stem goes round the foot, and does not begin there.
+    A top for each stitch it makes, a foot for each it is worked into; at least one of each. ``round_foot``:
+    the hook of an upright stem goes round the foot, and does not begin there.
     """
 
     tops: tuple[Point, ...]
@@ -97,8 +100,8 @@ def symbol_marks(symbol: Symbol, loop: Loop | None, stance: Stance, letters: str
     strokes = {stroke.kind: stroke.count for stroke in symbol}
     marks: list[Mark] = []
     if loop:
-        marks += [_loop_arc(loop, foot, stance.width) for foot in stance.feet]
-        room = _ARC_ROOM * stance.width
+        marks += [loop_arc(loop, foot, stance.width) for foot in stance.feet]
+        room = ARC_ROOM * stance.width
         stance = replace(stance, feet=tuple((x, y - room) for x, y in stance.feet))
     return (*_Drawer(strokes, stance, raised=loop is not None, letters=letters).marks(), *marks)
 
@@ -121,13 +124,13 @@ class _Drawer:
             yield from self._bars(stems, bars)
         yield from self._heads()
         if self._in_one_cell(StrokeKind.FAN, StrokeKind.LEAF, StrokeKind.LOOPS) > MOST_STRANDS:
-            yield from _figure(
+            yield from figure(
                 self._in_one_cell(StrokeKind.FAN, StrokeKind.LEAF, StrokeKind.LOOPS),
-                self._figure_at(), 0.3 * stance.width,
+                self._figure_at(), 0.27 * stance.width,
             )  # fmt: skip
         if StrokeKind.EYE in strokes:
             for x, y in stance.feet:
-                yield _oval((x, y - _EYE * stance.width), _EYE * stance.width, _EYE * stance.width * 1.2)
+                yield oval((x, y - _EYE * stance.width), _EYE * stance.width, _EYE * stance.width * 1.2)
         if StrokeKind.CAP in strokes:
             yield from self._caps()
         if StrokeKind.ROOF in strokes:
@@ -142,7 +145,7 @@ class _Drawer:
         return max((self.strokes.get(kind, 0) for kind in kinds), default=0)
 
     def _figure_at(self) -> Point:
-        share = 0.3 if StrokeKind.FAN in self.strokes else 0.5
+        share = 0.22 if StrokeKind.FAN in self.strokes else 0.5
         top = self._fan_top() if StrokeKind.FAN in self.strokes else self.stance.top
         return between(top, self.stance.foot, share)
 
@@ -153,7 +156,7 @@ class _Drawer:
         strokes, stance = self.strokes, self.stance
         if count := strokes.get(StrokeKind.LEGS):
             for foot in self._spread(stance.feet, count, 0.32):
-                yield stance.top, foot
+                yield self._hooked(stance.top, foot)
         elif count := strokes.get(StrokeKind.FAN):
             yield from self._fan(count)
         elif count := strokes.get(StrokeKind.LEAF):
@@ -165,9 +168,9 @@ class _Drawer:
             for share in _shares(max(2, _drawn(count))):
                 yield tuple(_round_strand(stance, share * _LEAF * stance.width))
         elif StrokeKind.STEM in strokes:
-            yield self._hooked(stance.top)
+            yield self._hooked(stance.top, stance.foot)
         elif self._leans:
-            yield self._hooked(self._head)
+            yield self._hooked(self._under_head(), stance.foot)
 
     def _fan(self, count: int) -> Iterator[tuple[Point, ...]]:
         stance = self.stance
@@ -199,8 +202,8 @@ class _Drawer:
         """1 for a foot hooked to the right, -1 to the left, 0 for none."""
         return (StrokeKind.HOOK_RIGHT in self.strokes) - (StrokeKind.HOOK_LEFT in self.strokes)
 
-    def _hooked(self, start: Point) -> tuple[Point, ...]:
-        x, y = self.stance.foot
+    def _hooked(self, start: Point, foot: Point) -> tuple[Point, ...]:
+        x, y = foot
         if StrokeKind.EYE in self.strokes:
             return start, (x, y - 2.2 * _EYE * self.stance.width)
         if not self._hook:
@@ -210,7 +213,7 @@ class _Drawer:
         upright = abs(start[0] - x) < 0.5 * self.stance.width
         centre = x if self.stance.round_foot and upright else x + self._hook * radius, y - deep
         begin, end = (math.pi, 0.0) if self._hook > 0 else (0.0, math.pi)
-        return start, *_arc(centre, radius, deep, begin, end)
+        return start, *arc(centre, radius, deep, begin, end)
 
     @property
     def _leans(self) -> bool:
@@ -225,11 +228,17 @@ class _Drawer:
 
     @property
     def _head(self) -> Point:
-        """The middle of a cross, dot or circle: that of its cell, or higher where something stands under it."""
+        """The middle of a cross, dot or circle: of its cell, or higher where something stands under it."""
         x, y = self.stance.centre
         if self._leans or self.raised:
             return x, self.stance.top[1] + 0.24 * self.stance.width
         return x, y
+
+    def _under_head(self) -> Point:
+        """Where a stem begins: in the middle of a cross or dot, at the edge of a circle."""
+        if StrokeKind.LETTER not in self.strokes:
+            return self._head
+        return along(self._head, unit(self._head, self.stance.foot), _CIRCLE * self.stance.width)
 
     def _heads(self) -> Iterator[Mark]:
         width, (x, y) = self.stance.width, self._head
@@ -238,11 +247,10 @@ class _Drawer:
             yield Line(((x - half, y - half), (x + half, y + half)), Pen.SYMBOL)
             yield Line(((x - half, y + half), (x + half, y - half)), Pen.SYMBOL)
         if StrokeKind.DOT in self.strokes:
-            yield replace(_oval((x, y), 0.18 * width, 0.12 * width), pen=Pen.SOLID)
+            yield replace(oval((x, y), 0.18 * width, 0.12 * width), pen=Pen.SOLID)
         if StrokeKind.OVAL in self.strokes:
-            fan = StrokeKind.FAN in self.strokes
-            at = (self.stance.top[0], self.stance.top[1] + 0.16 * width) if fan else self.stance.centre
-            yield _oval(at, 0.32 * width, 0.16 * width)
+            x, y = self.stance.top
+            yield oval((x, y + 0.16 * width), 0.32 * width, 0.16 * width)
         if StrokeKind.CROWN in self.strokes:
             yield self._crown()
         if StrokeKind.LETTER in self.strokes:
@@ -252,18 +260,22 @@ class _Drawer:
         width, (x, y) = self.stance.width, self.stance.top
         if self.strokes.keys() & {StrokeKind.FAN, StrokeKind.LEGS, StrokeKind.LEAF, StrokeKind.STEM}:
             across = max((self.stance.tops[-1][0] - self.stance.tops[0][0]) / 2, _FAN * width)
-            return _oval((x, y + 0.11 * width), across, 0.11 * width)
-        return _oval((x, y + 0.1 * width), 0.15 * width, 0.15 * width)
+            return oval((x, y + 0.11 * width), across, 0.11 * width)
+        return oval((x, y + 0.1 * width), 0.15 * width, 0.15 * width)
 
     def _letter(self) -> Iterator[Mark]:
-        radius = 0.4 * self.stance.width
+        """A circle, and in it as many of the first letters as it holds."""
+        radius = _CIRCLE * self.stance.width
         x, y = self._head
         yield Circle((x, y), radius, Pen.SYMBOL)
-        words = self.letters[:_LETTERS]
         height = max(_SMALLEST_LETTER, 0.72 * radius)
-        while height > _SMALLEST_LETTER and text_width(words, height, bold=True) > 1.25 * radius:
-            height -= 0.1
-        yield Text((x, y + height / 2), words, height, anchor="middle", bold=True)
+        reach = (ascent(height) + descent(height)) / 2
+        room = 2 * math.sqrt(max(0.0, (radius - _INSIDE) ** 2 - reach**2))
+        words = next(
+            (self.letters[:count] for count in range(_MOST_LETTERS, 1, -1)
+             if text_width(self.letters[:count], height, bold=True) <= room), self.letters[:1],
+        )  # fmt: skip
+        yield Text((x, y + reach - descent(height)), words, height, anchor="middle", bold=True)
 
     def _caps(self) -> Iterator[Mark]:
         tops: Sequence[Point] = self.stance.tops
@@ -277,7 +289,7 @@ class _Drawer:
             half = _FAN * self.stance.width
             yield Line(((x - half - 0.25, y), (x + half + 0.25, y)), Pen.SYMBOL)
             return
-        half = _HALF_CAP * self.stance.width
+        half = _HALF_CAP * self.stance.width * max(1.0, 0.4 * self.strokes.get(StrokeKind.LEGS, 0))
         if len(tops) > 1:
             half = min(half, 0.36 * (tops[1][0] - tops[0][0]))
         for x, y in tops:
@@ -303,9 +315,17 @@ class _Drawer:
                 middle = 0.66 * size
             elif StrokeKind.FAN in self.strokes:
                 middle = 0.34 * size
+            elif abs(end[0] - start[0]) > 0.5 * self.stance.width:
+                middle = self._under_cap(unit(start, end), count, half)
             elif size > self.stance.height:
                 middle = (0.5 - SPARE) * self.stance.height
             yield from self._slanting(start, end, middle, count, half)
+
+    def _under_cap(self, way: Point, count: int, half: float) -> float:
+        """How far down a leaning stem its bars have their middle, so that they keep clear of the cap."""
+        pitch = max(_APART, _BAR_PITCH * self.stance.width)
+        rise = abs(way[0] - _SLANT * way[1]) * half
+        return (_APART + rise) / max(way[1], 0.2) + (count - 1) / 2 * pitch
 
     def _slanting(self, start: Point, end: Point, middle: float, count: int, half: float) -> Iterator[Mark]:
         """Slanting bars about a place on the way from one point to another."""
@@ -323,11 +343,11 @@ class _Drawer:
         top = self._fan_top() if fan else stance.top
         size = math.dist(top, stance.foot)
         share = 0.4 if fan else 0.5
-        if max(self.strokes.get(StrokeKind.LEAF, 0), self.strokes.get(StrokeKind.FAN, 0)) < _CLOSE:
+        if max(self.strokes.get(StrokeKind.LEAF, 0), self.strokes.get(StrokeKind.FAN, 0)) < _CLOSE - fan:
             half = (0.3 if fan else 0.4) * stance.width
             yield from self._slanting(top, stance.foot, share * size, count, half)
             return
-        pitch = max(_APART, _BAR_PITCH * stance.width)
+        pitch = _THORN_PITCH * stance.width
         for stem, way in ((stems[0], -1), (stems[-1], 1)):
             for number in range(count):
                 at = share + (number - (count - 1) / 2) * pitch / size
@@ -374,43 +394,3 @@ def _round_strand(stance: Stance, across: float) -> Iterator[Point]:
         angle = math.pi * step / 12
         x, y = between(stance.top, stance.foot, (1 - math.cos(angle)) / 2)
         yield x + across * math.sin(angle) ** 0.6, y
-
-
-def _loop_arc(loop: Loop, foot: Point, width: float) -> Mark:
-    """Open at the top for the front loop, at the bottom for the back loop, level for the third loop."""
-    x, y = foot
-    half, deep = _HALF_ARC * width, _ARC * width
-    if loop is Loop.THIRD:
-        return Line(((x - half, y - deep / 2), (x + half, y - deep / 2)), Pen.SYMBOL)
-    if loop is Loop.FRONT:
-        return Line(_arc((x, y - deep), half, deep, math.pi, 0.0), Pen.SYMBOL)
-    return Line(_arc((x, y), half, -deep, math.pi, 0.0), Pen.SYMBOL)
-
-
-def _oval(centre: Point, across: float, up: float) -> Area:
-    return Area(_arc(centre, across, up, 0, math.tau)[:-1], Pen.SYMBOL)
-
-
-def _arc(centre: Point, across: float, up: float, start: float, end: float) -> tuple[Point, ...]:
-    """Vertices of an elliptic arc; angles in radians, clockwise as printed from the right."""
-    pieces = max(6, round(abs(end - start) / math.radians(20)))
-    angles = (start + (end - start) * i / pieces for i in range(pieces + 1))
-    return tuple((centre[0] + across * math.cos(a), centre[1] + up * math.sin(a)) for a in angles)
-
-
-def _figure(number: int, centre: Point, height: float) -> Iterator[Mark]:
-    """A figure from 6 to 9 in strokes, as wide as two thirds of its height."""
-    for path in _FIGURES[number]:
-        yield Line(
-            tuple((centre[0] + (x - 0.5) * height * 0.66, centre[1] + (y - 0.5) * height) for x, y in path),
-            Pen.SYMBOL,
-        )
-
-
-_FIGURES: Mapping[int, tuple[tuple[Point, ...], ...]] = {
-    6: ((*_arc((0.8, 0.68), 0.8, 0.68, math.pi * 1.45, math.pi)[:-1], *_arc((0.5, 0.68), 0.5, 0.32, math.pi, -math.pi)),),
-    7: (((0.0, 0.0), (1.0, 0.0), (0.35, 1.0)),),
-    8: (_arc((0.5, 0.25), 0.4, 0.25, 0, math.tau), _arc((0.5, 0.75), 0.5, 0.25, 0, math.tau)),
-    9: ((*_arc((0.2, 0.32), 0.8, 0.68, math.pi * 0.45, 0.0)[:-1], *_arc((0.5, 0.32), 0.5, 0.32, 0.0, math.tau)),),
-}  # fmt: skip
-"""Strokes in a box of 1 by 1."""

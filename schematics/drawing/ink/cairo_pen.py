@@ -116,5 +116,5 @@ def _face(bold: bool) -> Any:
 def _glyph(letter: str, bold: bool) -> int:
     """The font's number for a letter."""
     ((number, _, _),) = cairo().ScaledFont(_face(bold)).text_to_glyphs(0, 0, letter, with_clusters=False)
-    found: int = number
-    return found
+    count: int = number
+    return count

@@ -17,6 +17,7 @@ from schematics.drawing.ink.block import CLEAR, Block
 from schematics.drawing.ink.labeller import ARROW, Spot, leader_spots, upright
 from schematics.drawing.ink.marks import Area, Label, Line, Mark, Pen, Point, along, arrowhead
 from schematics.drawing.ink.track import Track
+from schematics.units import HAIR
 
 FIRST_LANE = 10.0
 NEXT_LANE = 11.0
@@ -142,7 +143,7 @@ def _beside(line: Track, label: Label) -> Iterator[tuple[Spot, bool]]:
 def _extent(direction: Point, width: float, height: float) -> float:
     """How far an upright box of that size reaches along ``direction``, from side to side."""
     dx, dy = abs(direction[0]), abs(direction[1])
-    return min(width / dx if dx > 1e-9 else math.inf, height / dy if dy > 1e-9 else math.inf)
+    return min(width / dx if dx > HAIR else math.inf, height / dy if dy > HAIR else math.inf)
 
 
 def _clear_of_own_lines(track: Track, line: Track, placed: _Placed) -> bool:

@@ -32,6 +32,7 @@ from schematics.drawing.ink.marks import (
     opposite,
 )
 from schematics.drawing.ink.taken import Shapes
+from schematics.units import HAIR
 
 ARROW = 2.5
 """Length of an arrowhead in mm."""
@@ -84,6 +85,28 @@ def is_free(block: Block, marks: Sequence[Mark], apart: float = 0.0) -> bool:
     return block.is_empty(words, apart=apart) and all(block.clear_of_labels(line) for line in lines)
 
 
+def draw_first(
+    block: Block,
+    kind: str,
+    name: str,
+    choices: Iterable[Sequence[Mark]],
+    *,
+    clear: float = CLEAR,
+    apart: float = 0.0,
+    optional: bool = False,
+) -> None:
+    """Draw the first of ``choices`` that nothing is within ``clear`` mm of, else report it if not optional.
+
+    The choices are what may be drawn, best first; ``apart`` is as in `draw_label`.
+    """
+    for marks in choices:
+        if block.is_empty(marks, clear=clear, apart=apart):
+            block.add(kind, name, marks)
+            return
+    if not optional:
+        block.unplaced.append(name)
+
+
 def draw_label(
     block: Block,
     kind: str,
@@ -120,7 +143,8 @@ def draw_label(
         marks = [*beside, *spot.marks(label)]
         if ring:
             marks.append(Circle((spot.centre[0], spot.centre[1] - 0.3), _RING))
-        if is_free(block, marks, apart) and _line_apart(spot, lines):
+        meets = spot.line and any(LineString(spot.line).distance(line) <= _LINES_APART for line in lines)
+        if not meets and is_free(block, marks, apart):
             block.add(kind, name, marks)
             return spot
     on_leader = bool(tips) and draw_leader(block, name, tips, (label,), optional=True)
@@ -238,10 +262,6 @@ def _boxes(centres: NDArray[np.float64], width: float, height: float, margin: fl
     return np.asarray(shapely.box(x + left, y + top, x - left, y - top))
 
 
-def _line_apart(spot: Spot, lines: Sequence[LineString]) -> bool:
-    return not spot.line or all(LineString(spot.line).distance(line) > _LINES_APART for line in lines)
-
-
 def number_marker(
     block: Block,
     number: str,
@@ -295,8 +315,8 @@ def turned(direction: Point) -> Point:
 def upright(tangent: Point) -> float:
     """The angle in degrees at which text along ``tangent`` reads from the bottom or the right edge."""
     angle = math.degrees(math.atan2(tangent[1], tangent[0]))
-    while angle >= 90 - 1e-9:
+    while angle >= 90 - HAIR:
         angle -= 180
-    while angle < -90 - 1e-9:
+    while angle < -90 - HAIR:
         angle += 180
     return angle

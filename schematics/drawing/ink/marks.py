@@ -61,6 +61,7 @@ class Pen(StrEnum):
     SEAM = "seam"
     INCREASE = "increase"
     FRAME = "frame"
+    TEXTURE = "texture"
     SYMBOL = "symbol"
     GRID = "grid"
     SOLID = "solid"
@@ -84,6 +85,7 @@ STROKES: Mapping[Pen, Stroke] = {
     Pen.SEAM: Stroke(0.25, (3, 1.5)),
     Pen.INCREASE: Stroke(0.25, (0.5, 1)),
     Pen.FRAME: Stroke(0.7),
+    Pen.TEXTURE: Stroke(0.13),
     Pen.SYMBOL: Stroke(0.35),
     Pen.GRID: Stroke(0.13),
 }

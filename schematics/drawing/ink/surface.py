@@ -11,13 +11,12 @@ from shapely import Point as ShapelyPoint
 from shapely.ops import substring
 
 from schematics.crochet.fabric import Fabric
+from schematics.units import HAIR, NEAR
 
 _SWING = 0.18
 """How far a wave swings to either side, as a share of the row repeat."""
 
 _POINTS_PER_WAVE = 12
-
-_HAIR_CM = 1e-6
 
 _SHARES = (1.0, 0.8, 0.6, 0.4, 0.2, 0.1)
 """How much less deep a band is tried where it hides its own base."""
@@ -101,7 +100,7 @@ def _without_notches(shape: Polygon, base: LineString) -> Polygon:
     for end, before in ((base.coords[0], base.coords[1]), (base.coords[-1], base.coords[-2])):
         for _ in range(2):
             points.reverse()
-            at = next((i for i, point in enumerate(points) if math.dist(point, end) < _HAIR_CM), None)
+            at = next((i for i, point in enumerate(points) if math.dist(point, end) < NEAR), None)
             if at is None:
                 break
             points = points[at:] + points[:at]
@@ -116,13 +115,13 @@ def _straight_on(before: Sequence[float], end: Sequence[float], point: Sequence[
     size = math.dist((x0, y0), (x1, y1))
     aside = (x1 - x0) * (y2 - y1) - (y1 - y0) * (x2 - x1)
     ahead = (x1 - x0) * (x2 - x1) + (y1 - y0) * (y2 - y1)
-    return abs(aside) < _HAIR_CM * size < ahead
+    return abs(aside) < NEAR * size < ahead
 
 
 def has_rim(base: LineString, distance: float) -> bool:
     """Whether a band on the left of ``base`` has a free edge; where the base winds round it may have none."""
     start, end = _places(LineString(_beside(base, distance).exterior.coords), base)
-    return abs(start - end) > _HAIR_CM
+    return abs(start - end) > NEAR
 
 
 def _places(ring: LineString, base: LineString) -> tuple[float, float]:
@@ -138,8 +137,8 @@ def _rim(shape: Polygon, base: LineString) -> LineString:
     low, high = min(start, end), max(start, end)
     inner = substring(ring, low, high)
     outer = LineString([*substring(ring, high, ring.length).coords, *substring(ring, 0, low).coords[1:]])
-    way = max((inner, outer), key=lambda each: each.interpolate(0.5, normalized=True).distance(base))
-    rim = LineString(way.coords)
+    side = max((inner, outer), key=lambda each: each.interpolate(0.5, normalized=True).distance(base))
+    rim = LineString(side.coords)
     first = ShapelyPoint(rim.coords[0])
     at_end = first.distance(ShapelyPoint(base.coords[-1])) < first.distance(ShapelyPoint(base.coords[0]))
     return rim if at_end else rim.reverse()
@@ -162,7 +161,7 @@ def _circle_on(base: LineString) -> float:
     radii = (
         ((x - middle.x) ** 2 + (y - middle.y) ** 2) / (2 * (y - middle.y))
         for x, y, *_ in base.coords
-        if y > middle.y + 1e-9
+        if y > middle.y + HAIR
     )
     return min(radii, default=math.inf)
 
@@ -170,7 +169,7 @@ def _circle_on(base: LineString) -> float:
 def _is_whole(base: LineString, depth_cm: float) -> bool:
     """Whether a band of that depth leaves its base in sight all along."""
     outline = _beside(base, depth_cm).exterior
-    return all(outline.distance(ShapelyPoint(point)) < _HAIR_CM for point in base.coords)
+    return all(outline.distance(ShapelyPoint(point)) < NEAR for point in base.coords)
 
 
 def waves(fabric: Fabric, rows: int, width_cm: float, top: float, least_cm: float) -> tuple[LineString, ...]:

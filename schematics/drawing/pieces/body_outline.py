@@ -11,12 +11,10 @@ from shapely import Point as ShapelyPoint
 from shapely.ops import substring
 
 from schematics.garment.garment import Garment
+from schematics.units import NEAR
 
 BODY, PANEL = "body", "centre panel"
 """Names of the two pieces a body is joined from."""
-
-HAIR_CM = 1e-7
-"""Places nearer to each other than this are one."""
 
 
 class BodyOutline:
@@ -31,7 +29,7 @@ class BodyOutline:
     def __init__(self, garment: Garment) -> None:
         body = garment.piece(BODY)
         points = [(x, y) for x, y, *_ in body.outline.exterior.coords[:-1]]
-        on_fold = [i for i, (x, _) in enumerate(points) if abs(x) < HAIR_CM]
+        on_fold = [i for i, (x, _) in enumerate(points) if abs(x) < NEAR]
         foot = min(on_fold, key=lambda i: points[i][1])
         self._line = LineString([*points[foot:], *points[: foot + 1]])
         self.length: float = self._line.length
@@ -58,5 +56,5 @@ class BodyOutline:
         """The outline from one place on to a later one, without vertices a hair apart."""
         first, *rest = ((x, y) for x, y, *_ in substring(self._line, start, end).coords)
         kept = [first, *(after for before, after in itertools.pairwise((first, *rest))
-                         if math.dist(before, after) > HAIR_CM)]  # fmt: skip
+                         if math.dist(before, after) > NEAR)]  # fmt: skip
         return LineString([*kept[: max(1, len(kept) - 1)], rest[-1]])

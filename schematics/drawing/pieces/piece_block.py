@@ -18,6 +18,7 @@ from schematics.drawing.ink.dimension import draw_dimension
 from schematics.drawing.ink.labeller import (
     Spot,
     beside_edge,
+    draw_first,
     draw_label,
     draw_leader,
     letter_seam,
@@ -27,7 +28,6 @@ from schematics.drawing.ink.marks import (
     Area,
     Label,
     Line,
-    Mark,
     Pen,
     Point,
     Text,
@@ -39,9 +39,11 @@ from schematics.drawing.ink.marks import (
     unit,
 )
 from schematics.drawing.ink.track import Track
+from schematics.drawing.pieces.patterned import draw_motifs, draw_strips, shows_motif, strip_words
 from schematics.drawing.pieces.view import View, mirrored
 from schematics.garment.garment import ArmsOn, Finished, Garment, Piece, Span
-from schematics.units import format_cm, format_inches
+from schematics.garment.printed_lengths import finished_figure
+from schematics.units import NEAR, Unit
 
 _CAPTION_WIDTH = 70.0
 _NARROW = 20.0
@@ -52,13 +54,14 @@ _APART, _NUMBER_APART = 6.0, 3.0
 Nearer, both would read as one.
 """
 
+_INSIDE_FIRST, _BESIDE_MOTIF = (3.6, 4.6, -3.6, -5.0), (-3.6, -5.0, 3.6, 4.6)
+"""How far into a piece from its edge, in mm, a seam's letter is tried."""
+
 _NEARER = 1.4
 """Least distance of a seam's letter from another seam's edge over that from its own."""
 
 _LEAST_ARROW, _ROUND_ARROW = 4.0, 0.4
 """Length of the shortest arrow of work and free space round it, in mm."""
-
-_HAIR = 1e-6
 
 
 Words = Callable[[Finished, Span, bool], tuple[Label, ...]]
@@ -69,6 +72,7 @@ def piece_block(piece: Piece, garment: Garment, scale: int, widest: float = math
     """Everything drawn of one piece at 1:``scale``, no wider than ``widest`` mm if labels can help it."""
     block = dimensioned(piece, garment, scale, figures, markers=True, widest=widest)
     view = _view(piece, garment, scale)
+    draw_motifs(block, piece.patterned, view)
     _draw_caption(block, piece, garment, view)
     return block
 
@@ -94,6 +98,8 @@ def dimensioned(
     ends = list(_marker_ends(garment, view)) if markers and garment.arm.edge in piece.edges else []
     for at, inward, _, number in ends:
         block.add("marker", f"marker {number}", [marker_tick(at, inward)])
+    if markers:
+        draw_strips(block, piece, view)
     fold = _fold(piece, view) if piece.on_fold else None
     if fold:
         block.add("fold", piece.name, [Line(fold, Pen.FOLD)])
@@ -117,7 +123,7 @@ def _outline(piece: Piece, view: View) -> Line | Area:
     points = view.outline(piece)
     if not view.half_only:
         return Area(points)
-    on_fold = [abs(x) < _HAIR for x, _ in points]
+    on_fold = [abs(x) < NEAR for x, _ in points]
     after = max(
         (i for i in range(len(points)) if on_fold[i - 1] and on_fold[i]),
         key=lambda i: math.dist(points[i - 1], points[i]),
@@ -131,7 +137,7 @@ def _view(piece: Piece, garment: Garment, scale: int) -> View:
 
 def overlaps_itself(piece: Piece, garment: Garment) -> bool:
     """Whether the whole piece laid flat would lie over itself, so that only its right half is drawn."""
-    reaches_over = piece.on_fold and piece.outline.bounds[0] < -1e-6
+    reaches_over = piece.on_fold and piece.outline.bounds[0] < -NEAR
     return reaches_over or (garment.opening_angle or 0.0) > math.tau
 
 
@@ -152,7 +158,7 @@ def counted_words(item: Finished) -> str:
 def figures(item: Finished, span: Span, halved: bool) -> tuple[Label, ...]:
     """The figures of a finished measurement, in two lines or, narrower, in more."""
     count = counted_words(item)
-    cm, inches = format_cm(item.length_cm), format_inches(item.length_cm)
+    cm, inches = f"{finished_figure(item, Unit.CM)} cm", f"{finished_figure(item, Unit.IN)} in"
     wide, narrow = ((), ()) if not span.whole_edge else ((item.name,), tuple(wrap(item.name, _NARROW)))
     if halved:
         return (
@@ -196,7 +202,7 @@ def _fold(piece: Piece, view: View) -> tuple[Point, Point]:
     outline = _outline(piece, view)
     ends: Sequence[Point] = (outline.points[0], outline.points[-1])
     if not view.half_only:
-        ends = [point for point in outline.points if abs(point[0]) < _HAIR]
+        ends = [point for point in outline.points if abs(point[0]) < NEAR]
     return min(ends, key=lambda p: p[1]), max(ends, key=lambda p: p[1])
 
 
@@ -232,9 +238,10 @@ def _marker_ends(garment: Garment, view: View) -> Iterator[tuple[Point, Point, P
 def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View) -> None:
     """Each seam's letter beside its edge and nowhere nearly as close to the edge of another seam."""
     edges = list(_seam_edges(piece, garment, view))
+    away = _BESIDE_MOTIF if not piece.on_fold and shows_motif(piece.patterned) else _INSIDE_FIRST
     for letter, start, end, inward in edges:
         others = [LineString(each[1:3]) for each in edges if each[0] != letter]
-        beside = beside_edge(start, end, inward, (0.5, 0.35, 0.65, 0.2, 0.8), (3.6, 4.6, -3.6, -5.0))
+        beside = beside_edge(start, end, inward, (0.5, 0.35, 0.65, 0.2, 0.8), away)
         spots = [
             spot
             for spot, away in beside
@@ -258,15 +265,13 @@ def _seam_edges(piece: Piece, garment: Garment, view: View) -> Iterator[tuple[st
 
 def _draw_work(block: Block, piece: Piece, view: View) -> None:
     """The arrow at the first of its places that is free; the caption says the direction in words too."""
-    for path in piece.work.ways:
-        start, end = (view.point(*at) for at in path)
-        towards = end[0] - start[0], end[1] - start[1]
-        if math.hypot(*towards) < _LEAST_ARROW:
-            continue
-        marks: list[Mark] = [Line((start, end)), arrowhead(end, towards)]
-        if block.is_empty(marks, clear=_ROUND_ARROW):
-            block.add("work", piece.name, marks)
-            return
+    ends = [[view.point(*at) for at in path] for path in piece.work.ways]
+    arrows = (
+        (Line((start, end)), arrowhead(end, (end[0] - start[0], end[1] - start[1])))
+        for start, end in ends
+        if math.dist(start, end) >= _LEAST_ARROW
+    )
+    draw_first(block, "work", piece.name, arrows, clear=_ROUND_ARROW, optional=True)
 
 
 def _draw_caption(block: Block, piece: Piece, garment: Garment, view: View) -> None:
@@ -280,6 +285,7 @@ def _draw_caption(block: Block, piece: Piece, garment: Garment, view: View) -> N
         facts += f"; markers count from {'A' if garment.arm.on is ArmsOn.HEM else 'the front hem'}"
     if piece.dotted:
         facts += f"; {listed(piece.dotted)} dotted"
+    facts += "".join(f"; {words}" for words in strip_words(piece))
     if view.half_only:
         facts += "; over a full circle, so the right half is drawn, on the fold"
     x0, _, x1, _ = block.bounds()
@@ -287,13 +293,8 @@ def _draw_caption(block: Block, piece: Piece, garment: Garment, view: View) -> N
     lines = min((wrap(facts, width), wrap(facts, min(width * 1.15, block.widest))), key=len)
     name = piece.name if piece.quantity == 1 else f"{piece.name} (make {piece.quantity})"
     lowest = min(y for _, y in view.outline(piece)) - 6.5 - (len(lines) - 1) * line_pitch(SMALL)
-    top = next(
-        y
+    captions = (
+        (Text((x0, y), name, LARGE, bold=True), *text_lines((x0, y + 4.8), lines))
         for y in (lowest - step / 2 for step in range(200))
-        if block.is_empty(_caption(name, lines, (x0, y)), clear=1.2, apart=_APART)
     )
-    block.add("caption", piece.name, _caption(name, lines, (x0, top)))
-
-
-def _caption(name: str, lines: list[str], at: Point) -> list[Mark]:
-    return [Text(at, name, LARGE, bold=True), *text_lines((at[0], at[1] + 4.8), lines)]
+    draw_first(block, "caption", piece.name, captions, clear=1.2, apart=_APART)

@@ -7,18 +7,18 @@ from functools import cache, lru_cache, partial
 
 from schematics.checks.evaluation import Result
 from schematics.checks.finding import Severity
-from schematics.design.design import Design
 from schematics.document.lettering.text import LARGE
-from schematics.drawing.compose import Drawing, Setting, finish
+from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.marks import Group, Point
+from schematics.drawing.ink.marks import Group
 from schematics.drawing.ink.page import Box, block_size, drawing_area, pack, placed_groups, unplaced_names
 from schematics.drawing.ink.scale import SCALES, to_mm
-from schematics.drawing.ink.sheet import A4, Paper, Sheet
+from schematics.drawing.ink.sheet import A4, Paper
 from schematics.drawing.notes import SHORTER, notes_block
 from schematics.drawing.pieces.piece_block import overlaps_itself, piece_block
 from schematics.garment.garment import Garment
-from schematics.units import format_cm
+from schematics.garment.printed_lengths import finished_figure
+from schematics.units import NEAR, Unit
 
 _ROOM = 5.0
 """Least distance between the findings and a piece, in mm."""
@@ -44,7 +44,7 @@ def common_scale(results: Sequence[Result], paper: Paper = A4) -> int:
     for scale in SCALES:
         if not all(pieces_fit(result.garment, scale, area) for result in results):
             continue
-        if not all(_laid_out(result, scale, area) for result in results):
+        if not all(_has_room(result, scale, area) for result in results):
             continue
         fitting.append(scale)
         if not any(unplaced_names(_blocks(result.garment, scale, area)) for result in results):
@@ -62,21 +62,21 @@ def pieces_fit(garment: Garment, scale: int, area: Box) -> bool:
     return True
 
 
-def _laid_out(result: Result, scale: int, area: Box) -> tuple[list[Point], list[Group]] | None:
-    """Upper left corners of the pieces and what the checks say; None where something does not fit.
+def _has_room(result: Result, scale: int, area: Box) -> bool:
+    """Whether the pieces fit, and what stops a size; the title block counts the other findings."""
+    boxes = _packed(result.garment, scale, area)
+    if boxes is None:
+        return False
+    return result.verdict is not Severity.STOP or bool(_notes(result, boxes, area))
 
-    Only what stops a size has to fit; the title block says how many other findings there are.
-    """
-    blocks = _blocks(result.garment, scale, area)
-    corners = pack([block_size(block) for block in blocks], area)
+
+def _packed(garment: Garment, scale: int, area: Box) -> list[Box] | None:
+    """Where the pieces go; None where they do not fit."""
+    sizes = [block_size(block) for block in _blocks(garment, scale, area)]
+    corners = pack(sizes, area)
     if corners is None:
         return None
-    boxes = [
-        Box(x, y, x + width, y + height)
-        for (x, y), (width, height) in zip(corners, map(block_size, blocks), strict=True)
-    ]
-    notes = _notes(result, boxes, area)
-    return None if result.verdict is Severity.STOP and not notes else (corners, notes)
+    return [Box(x, y, x + width, y + height) for (x, y), (width, height) in zip(corners, sizes, strict=True)]
 
 
 def draw_pieces(setting: Setting, result: Result) -> Drawing:
@@ -85,11 +85,12 @@ def draw_pieces(setting: Setting, result: Result) -> Drawing:
     blocks = _blocks(result.garment, setting.scale, area)
     unplaced = unplaced_names(blocks)
     groups: tuple[Group, ...] = ()
-    laid_out = _laid_out(result, setting.scale, area)
-    if laid_out is None:
+    boxes = _packed(result.garment, setting.scale, area)
+    notes = _notes(result, boxes, area) if boxes else []
+    if boxes is None or (result.verdict is Severity.STOP and not notes):
         unplaced += (f"the pieces at 1:{setting.scale}",)
     else:
-        corners, notes = laid_out
+        corners = [(box.x0, box.y0) for box in boxes]
         groups = (*placed_groups(zip(blocks, corners, strict=True)), *notes)
     return Drawing(
         groups=groups,
@@ -98,13 +99,6 @@ def draw_pieces(setting: Setting, result: Result) -> Drawing:
         scale=setting.scale,
         unplaced=unplaced,
     )
-
-
-def pieces_sheet(design: Design, result: Result, scale: int, paper: Paper = A4) -> Sheet:
-    """The pieces sheet of one size on its own, numbered among the design's sizes."""
-    setting = Setting(design=design, results=(result,), paper=paper, scale=scale)
-    number = [size.name for size in design.sizes].index(result.size.name) + 1
-    return finish(setting, draw_pieces(setting, result), result, number, len(design.sizes))
 
 
 def _notes(result: Result, boxes: Sequence[Box], area: Box) -> list[Group]:
@@ -118,7 +112,7 @@ def _notes(result: Result, boxes: Sequence[Box], area: Box) -> list[Group]:
         spots = []
         for x, y in corners:
             for width in (area.x1 - x, *_NOTES_WIDTHS):
-                if x + width > area.x1 + 1e-6 or _free_height(boxes, area, x, y, width) < _LEAST_HEIGHT:
+                if x + width > area.x1 + NEAR or _free_height(boxes, area, x, y, width) < _LEAST_HEIGHT:
                     continue
                 block = block_of(width=round(width, 3))
                 height = block_size(block)[1]
@@ -142,14 +136,15 @@ def _free_height(boxes: Sequence[Box], area: Box, x: float, y: float, width: flo
     below = [
         box.y0 - _ROOM
         for box in boxes
-        if box.x0 < x + width + _ROOM and x < box.x1 + _ROOM - 1e-6 and box.y1 + _ROOM - 1e-6 > y
+        if box.x0 < x + width + _ROOM and x < box.x1 + _ROOM - NEAR and box.y1 + _ROOM - NEAR > y
     ]
     return min([area.y1, *below]) - y
 
 
 def _description(setting: Setting, result: Result) -> str:
     lengths = "; ".join(
-        f"{item.name} {format_cm(item.length_cm)}" + (f" ({item.count} {item.counted})" if item.count else "")
+        f"{item.name} {finished_figure(item, Unit.CM)} cm"
+        + (f" ({item.count} {item.counted})" if item.count else "")
         for item in result.garment.finished
     )
     return (

@@ -13,6 +13,7 @@ from schematics.drawing.ink.marks import Point
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.ink.track import Arc, Bent, Straight, Track
 from schematics.garment.garment import Piece, Span
+from schematics.units import NEAR
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,7 +36,7 @@ class View:
         right = [self.point(x, y) for x, y, *_ in piece.outline.exterior.coords[:-1]]
         if not piece.on_fold or self.half_only:
             return tuple(right)
-        on_fold = [i for i, (x, _) in enumerate(right) if abs(x) < 1e-6]
+        on_fold = [i for i, (x, _) in enumerate(right) if abs(x) < NEAR]
         low = max(on_fold, key=lambda i: right[i][1])
         turned = right[low:] + right[:low]
         return (*turned, *(mirrored(p) for p in reversed(turned[1:-1])))
@@ -46,7 +47,7 @@ class View:
         if span.on_left and not self.half_only:
             points = [mirrored(p) for p in reversed(points)]
         if span.crosses_fold and not self.half_only:
-            if abs(points[0][0]) < 1e-6:
+            if abs(points[0][0]) < NEAR:
                 points = [mirrored(p) for p in reversed(points)] + points[1:]
             else:
                 points = points + [mirrored(p) for p in reversed(points[:-1])]
@@ -74,7 +75,7 @@ def _corners(points: list[Point]) -> tuple[Point, ...]:
     for point, after in pairwise(points[1:]):
         before = kept[-1]
         ax, ay, bx, by = point[0] - before[0], point[1] - before[1], after[0] - point[0], after[1] - point[1]
-        if abs(ax * by - ay * bx) > 1e-6 * math.hypot(ax, ay) * math.hypot(bx, by):
+        if abs(ax * by - ay * bx) > NEAR * math.hypot(ax, ay) * math.hypot(bx, by):
             kept.append(point)
     return (*kept, points[-1])
 

@@ -15,6 +15,7 @@ from shapely.affinity import scale
 
 from schematics.garment.arm_freedom import ArmFreedom
 from schematics.garment.garment import ArmsOn, Garment
+from schematics.units import HAIR
 from schematics.wearer.body_figure import Arm, BodyFigure, FigureSize, Pose, ellipse_breadth, figure
 from schematics.wearer.over_arms import CHEST_DEPTH_SHARE
 
@@ -110,7 +111,6 @@ class Worn:
     """
 
     figure: BodyFigure
-    pose: Pose
     cloth: Polygon
     hem: LineString
     neck_band: Polygon
@@ -158,7 +158,6 @@ def wear(size: FigureSize, hanging: Hanging, pose: Pose) -> Worn | None:
         return None
     return Worn(
         figure=body,
-        pose=pose,
         cloth=cloth,
         hem=LineString([(-x, y) for x, y in hem[:-1]] + hem[::-1]),
         neck_band=_neck_band(neck, hanging.garment.neck.band_depth_cm),
@@ -188,7 +187,7 @@ def chain_sag(half_span: float, half_length: float) -> float:
 def _half_arc(half_span: float, sag: float) -> float:
     """Length of a parabola from its lowest point to ``half_span`` aside and ``sag`` up."""
     slope = 2 * sag / half_span
-    if slope < 1e-9:
+    if slope < HAIR:
         return half_span
     return half_span / 2 * (math.hypot(1, slope) + math.asinh(slope) / slope)
 

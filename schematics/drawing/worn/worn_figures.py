@@ -13,6 +13,7 @@ from schematics.drawing.ink.marks import Area, Line, Mark, Pen, Point, Text
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.pieces.view import line_parts
 from schematics.drawing.worn.drape import Hanging, Worn
+from schematics.units import NEAR
 from schematics.wearer.body_figure import BodyFigure, FigureSize
 
 DOWN, LEVEL = "arms down", "arms level"
@@ -110,4 +111,4 @@ def _draw_standing(block: Block, standing: Standing, place: Place, name: str) ->
 
 
 def _lines(shape: BaseGeometry, place: Place, pen: Pen) -> list[Mark]:
-    return [Line(place.points(part), pen) for part in line_parts(shape) if part.length > 1e-6]
+    return [Line(place.points(part), pen) for part in line_parts(shape) if part.length > NEAR]

@@ -28,7 +28,8 @@ from schematics.fitting.page.guide_words import HOW, NUMBERS
 from schematics.fitting.page.inline_svg import inline_svg
 from schematics.fitting.page.outlines import outlines
 from schematics.fitting.page.page_data import asked, page_data
-from schematics.units import Unit, figure
+from schematics.garment.printed_lengths import finished_figure, grain_of
+from schematics.units import Unit
 
 Json = dict[str, Any]
 
@@ -95,8 +96,9 @@ def _finished(results: Sequence[Result]) -> Iterator[Json]:
                     "key": item.key,
                     "letter": named.get(item.key, ""),
                     "name": item.name,
-                    "cm": figure(item.length_cm, Unit.CM),
-                    "inches": figure(item.length_cm, Unit.IN),
+                    "grain": grain_of(item.key).value,
+                    "cm": finished_figure(item, Unit.CM),
+                    "inches": finished_figure(item, Unit.IN),
                     "count": "" if item.count is None else f"{item.count} {item.counted}",
                 }
                 for item in result.garment.finished

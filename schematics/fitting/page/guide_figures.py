@@ -71,12 +71,12 @@ def _tape(left: Spot, right: Spot) -> list[Mark]:
     front, behind = (
         tuple(
             (
-                middle[0] - math.cos(turn) * along[0] + way * math.sin(turn) * across[0],
-                middle[1] - math.cos(turn) * along[1] + way * math.sin(turn) * across[1],
+                middle[0] - math.cos(turn) * along[0] + side * math.sin(turn) * across[0],
+                middle[1] - math.cos(turn) * along[1] + side * math.sin(turn) * across[1],
             )
             for turn in _TURNS
         )
-        for way in (1, -1)
+        for side in (1, -1)
     )
     return [Line(behind, Pen.SEAM), Line(front, Pen.OUTLINE)]
 

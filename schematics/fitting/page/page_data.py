@@ -26,7 +26,7 @@ from schematics.fitting.page.guide_words import NUMBERS, VIEWS, GuideView
 from schematics.fitting.page.page_words import WORDS
 from schematics.fitting.plausible import plausible_cm
 from schematics.fitting.sizing import REACH, making_score, score_of
-from schematics.units import HAIR, Grain, Unit, decimals_of, step_of
+from schematics.units import HAIR, Grain, ShortGrain, Unit, decimals_of, step_of
 from schematics.wearer.body import Body
 from schematics.wearer.expr import Expr, expr_json
 
@@ -36,14 +36,17 @@ STORE = "schematics-fit"
 
 def _unit(unit: Unit, typed_step: float) -> dict[str, Any]:
     span_cm, span = unit.gauge_span
-    steps = {grain.value: step_of(unit, grain) for grain in Grain}
+    steps: dict[str, dict[str, float]] = {}
+    for grain in (*Grain, *ShortGrain):
+        fewest, most = decimals_of(grain)
+        steps[grain.value] = {"step": step_of(unit, grain), "fewest_decimals": fewest, "decimals": most}
     return {
         "name": unit.words,
         "cm": unit.to_cm(1.0),
         "typed": True,
         "typed_step": typed_step,
-        "steps": {name: {"step": step, "decimals": decimals_of(step)} for name, step in steps.items()},
-        "parts": round(1 / steps["usual"]) if unit is Unit.IN else None,
+        "steps": steps,
+        "parts": round(1 / step_of(unit, Grain.USUAL)) if unit is Unit.IN else None,
         "span_cm": span_cm,
         "span": span,
         "gap_error": GAP_ERRORS[unit],
@@ -58,9 +61,9 @@ UNITS: dict[str, Any] = {
 }
 """The units an entry may be in; those that are ``typed`` can be chosen for all of them.
 
-``steps`` are what lengths are rounded to; all but the finest are written as fractions where there are
-``parts``. A gap printed is no farther than ``gap_error`` from the exact one.
-A gauge is counted over ``span_cm``.
+``steps`` are what lengths are rounded to, by their grain, and with how many decimals; all but the finest are
+written as fractions where there are ``parts``. A gap printed is no farther than ``gap_error`` from the exact
+one. A gauge is counted over ``span_cm``.
 """
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from schematics.checks.rules.sentence import BORROWED, ENDS, HELD, LENT, MISSING, ORIGINS
+from schematics.checks.rules.sentence import BORROWED, BORROWED_FROM, ENDS, HELD, MISSING, ORIGINS
 from schematics.checks.tape import LESS_THAN
 from schematics.wearer.expr import End
 
@@ -41,7 +41,7 @@ WORDS: dict[str, Any] = {
     "typical": ENDS[End.TYPICAL],
     "held": HELD,
     "borrowed": BORROWED,
-    "lent": LENT,
+    "borrowed_from": BORROWED_FROM,
     "taken": "Taken as {length}, {origin}.",
     "and": " and ",
     "counts": {

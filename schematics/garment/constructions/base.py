@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
-from dataclasses import replace
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Any, TypeAlias, cast
 
@@ -12,7 +12,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 from pydantic import BaseModel, ConfigDict, Field
-from shapely import LineString, Point, Polygon
+from shapely import Polygon
 
 from schematics.crochet.charts.chart import Chart
 from schematics.crochet.fabric import Counted, Fabric
@@ -55,6 +55,11 @@ def polygon(vertices: Vertices) -> Polygon:
     return cast("Polygon", shapely.polygons(np.asarray(vertices)))
 
 
+def polygons(many: Sequence[Sequence[Vertex]]) -> Sequence[Polygon]:
+    """Polygons of as many corners each."""
+    return cast("Sequence[Polygon]", shapely.polygons(np.array(many)))
+
+
 def edge_of(
     name: str,
     vertices: Vertices,
@@ -78,83 +83,145 @@ def edge_of(
     )
 
 
+_ALL_ALONG, _BESIDE_MOTIF = (0.2, 0.8), (0.03, 0.25)
+"""Where along a piece an arrow shows the direction of work; where there is a motif, it leaves it room."""
+
 _Side: TypeAlias = tuple[str, int, Counted]
 """What a side of a rectangle measures, such as ``width``, and its count."""
 
 
-def _rectangle(
-    name: str, key: str, fabric: Fabric, names: tuple[str, str, str, str], lower: _Side, side: _Side
-) -> Piece:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Rectangle:
     """A rectangle with its lower edge on y = 0, centred on x = 0.
 
     ``names`` are the edges' from the lower one counter-clockwise, ``key`` is that of the finished
     measurements. Worked upwards when the side counts rows, otherwise from left to right.
     """
-    (across, wide, wide_kind), (up, high, high_kind) = lower, side
-    half, height = fabric.length_cm(wide, wide_kind) / 2, fabric.length_cm(high, high_kind)
-    place: Callable[[Points], Points]
-    corners = [(-half, 0.0), (half, 0.0), (half, height), (-half, height), (-half, 0.0)]
-    edges = tuple(
-        edge_of(each, corners[i : i + 2], *(lower, side)[i % 2][1:], fabric) for i, each in enumerate(names)
-    )
-    if high_kind is ROWS:
-        way, words = ((0.0, height * 0.2), (0.0, height * 0.8)), "worked upwards"
-        place, stitches, rows = Upright(fabric=fabric, left=-half, foot=0), wide, high
-    else:
-        way, words = ((-half * 0.6, height / 2), (half * 0.6, height / 2)), "worked sideways"
-        place, stitches, rows = Sideways(fabric=fabric, left=-half, top=height), high, wide
-    area = PatternedArea(name=name, fabric=fabric, stitches=stitches, rows=rows, place=place)
-    return Piece(
-        name=name,
-        fabric=fabric,
-        outline=polygon(corners),
-        edges=edges,
-        spans=tuple(
-            Span(key=f"{key}.{word}", vertices=edges[i].vertices) for i, word in enumerate((across, up))
-        ),
-        work=WorkArrow(ways=(way,), words=words),
-        foundation_stitches=stitches,
-        patterned=(area,) if fabric.chart else (),
-    )
+
+    name: str
+    key: str
+    fabric: Fabric
+    names: tuple[str, str, str, str]
+    lower: _Side
+    side: _Side
+    quantity: int = 1
+
+    @property
+    def corners(self) -> list[Vertex]:
+        """Counter-clockwise from the lower left one, which comes twice."""
+        half, height = self.fabric.length_cm(*self.lower[1:]) / 2, self.fabric.length_cm(*self.side[1:])
+        return [(-half, 0.0), (half, 0.0), (half, height), (-half, height), (-half, 0.0)]
+
+    def piece(self, corners: Sequence[Vertex], outline: Polygon) -> Piece:
+        """With its outline through these corners."""
+        half, height = corners[2]
+        edges = tuple(
+            edge_of(each, corners[i : i + 2], *(self.lower, self.side)[i % 2][1:], self.fabric)
+            for i, each in enumerate(self.names)
+        )
+        (across, wide, _), (up, high, high_kind) = self.lower, self.side
+        start, end = _BESIDE_MOTIF if self.fabric.chart else _ALL_ALONG
+        place: Callable[[Points], Points]
+        if high_kind is ROWS:
+            arrow, words = ((0.0, height * start), (0.0, height * end)), "worked upwards"
+            place, stitches, rows = Upright(fabric=self.fabric, left=-half, foot=0), wide, high
+        else:
+            left, right = half * (2 * start - 1), half * (2 * end - 1)
+            arrow, words = ((left, height / 2), (right, height / 2)), "worked sideways"
+            place, stitches, rows = Sideways(fabric=self.fabric, left=-half, top=height), high, wide
+        area = PatternedArea(name=self.name, fabric=self.fabric, stitches=stitches, rows=rows, place=place)
+        return Piece(
+            name=self.name,
+            fabric=self.fabric,
+            outline=outline,
+            edges=edges,
+            spans=tuple(
+                Span(key=f"{self.key}.{word}", vertices=edges[i].vertices)
+                for i, word in enumerate((across, up))
+            ),
+            work=WorkArrow(ways=(arrow,), words=words),
+            foundation_stitches=stitches,
+            quantity=self.quantity,
+            patterned=(area,) if self.fabric.chart else (),
+        )
 
 
-def panel_piece(size: Size, fabric: Fabric) -> Piece:
-    """The centre panel, worked upwards from the hem, drawn with its outside up.
+def panel_and_bands(size: Size, parts: Parts, neck: Ring, arm: Ring) -> tuple[Piece, Piece, Piece]:
+    """The pieces that are rectangles: centre panel, neck band, arm band.
 
-    One that tapers has straight slopes over its set-up, its repeats and its closing, half of what each
-    adds on either side. Closed form: see `tests/garment/constructions/test_taper.py`.
+    The panel is worked upwards from the hem, drawn with its outside up; bands are laid flat: length runs in
+    their rows, depth in stitches, worked sideways.
     """
-    names = "lower", "right side", "top", "left side"
-    width, length = ("width", size.panel_stitches, STITCHES), ("length", size.panel_rows, ROWS)
-    whole = _rectangle("centre panel", "panel", fabric, names, width, length)
+    around = "joined edge", "last row", "free edge", "first row"
+    rectangles = (
+        _Rectangle(
+            name="centre panel",
+            key="panel",
+            fabric=parts.centre_panel,
+            names=("lower", "right side", "top", "left side"),
+            lower=("width", size.panel_stitches, STITCHES),
+            side=("length", size.panel_rows, ROWS),
+        ),
+        _Rectangle(
+            name="neck band",
+            key="neck_band",
+            fabric=parts.neck_band,
+            names=around,
+            lower=("length", neck.band_rows, ROWS),
+            side=("depth", size.neck_band_stitches, STITCHES),
+        ),
+        _Rectangle(
+            name="arm band",
+            key="arm_band",
+            fabric=parts.arm_bands,
+            names=around,
+            lower=("length", arm.band_rows, ROWS),
+            side=("depth", size.arm_band_stitches, STITCHES),
+            quantity=2,
+        ),
+    )
+    corners = [each.corners for each in rectangles]
+    panel, neck_band, arm_band = map(_Rectangle.piece, rectangles, corners, polygons(corners))
+    return _tapered(panel, size), neck_band, arm_band
+
+
+def _tapered(panel: Piece, size: Size) -> Piece:
+    """The panel as its chart gains and loses stitches.
+
+    It has straight slopes over its set-up, its repeats and its closing, half of what each adds on either side.
+    Closed form: see `tests/garment/constructions/test_taper.py`.
+    """
+    fabric = panel.fabric
     if fabric.chart is None or not any(fabric.chart.adds):
-        return whole
+        return panel
     slopes = _slopes(size, fabric, fabric.chart)
-    right = [(half, height) for half, height in slopes]
-    left = [(-half, height) for half, height in reversed(slopes)]
+    left, right = [(-half, height) for half, height in reversed(slopes)], slopes
     corners = [left[-1], right[0], right[-1], left[0]]
-    sides = [
-        edge_of(each, path, size.panel_rows, ROWS, fabric)
-        for each, path in ((names[1], right), (names[3], left))
-    ]
     side_cm = sum(math.dist(*each) for each in pairwise(right))
+    lower, right_side, top, left_side = panel.edges
     stitches = panel_top(size, fabric)
-    widest, height = max(half for half, _ in slopes), slopes[-1][1]
+    top = edge_of(top.name, corners[2:], stitches, STITCHES, fabric, partial=True)
     return replace(
-        whole,
+        panel,
         outline=polygon([*left[-1:], *right, *left]),
         edges=(
-            edge_of(names[0], corners[:2], size.panel_stitches, STITCHES, fabric),
-            replace(sides[0], length_cm=side_cm),
-            edge_of(names[2], corners[2:], stitches, STITCHES, fabric, partial=True),
-            replace(sides[1], length_cm=side_cm),
+            lower,
+            replace(right_side, vertices=right, length_cm=side_cm),
+            top,
+            replace(left_side, vertices=left, length_cm=side_cm),
         ),
         spans=(
-            Span(key="panel.width", vertices=corners[:2]),
-            Span(key="panel.length", vertices=((widest, 0.0), (widest, height))),
-            Span(key="panel.top", vertices=corners[2:]),
+            Span(key="panel.width", vertices=lower.vertices),
+            Span(key="panel.length", vertices=_upright(slopes)),
+            Span(key="panel.top", vertices=top.vertices),
         ),
     )
+
+
+def _upright(slopes: Sequence[Vertex]) -> list[Vertex]:
+    """The height of a panel, at its widest."""
+    widest = max(half for half, _ in slopes)
+    return [(widest, 0.0), (widest, slopes[-1][1])]
 
 
 def panel_top(size: Size, fabric: Fabric) -> int:
@@ -205,30 +272,23 @@ def half_panel(panel: Piece, corner: Vertex, along: Vertex, into: Vertex) -> tup
     return middle, moved(middle, length * sine, length * cosine), moved(corner, 0.0, side)
 
 
-def band_pieces(size: Size, parts: Parts, neck: Ring, arm: Ring) -> tuple[Piece, Piece]:
-    """Neck band and arm band laid flat: length runs in their rows, depth in stitches, worked sideways."""
-
-    def band(name: str, key: str, ring: Ring, stitches: int, fabric: Fabric) -> Piece:
-        sides = "joined edge", "last row", "free edge", "first row"
-        length, depth = ("length", ring.band_rows, ROWS), ("depth", stitches, STITCHES)
-        return _rectangle(name, key, fabric, sides, length, depth)
-
-    arm_band = band("arm band", "arm_band", arm, size.arm_band_stitches, parts.arm_bands)
-    return (
-        band("neck band", "neck_band", neck, size.neck_band_stitches, parts.neck_band),
-        replace(arm_band, quantity=2),
-    )
-
-
 def seam_pair(
     letters: str, first: tuple[Piece, Edge], second: Piece, edges: tuple[Edge, Edge]
 ) -> tuple[Seam, Seam]:
     """An edge of the first piece to one of the second on either side, first on the wearer's right."""
     piece, edge = first
-    seam = Seam(
-        letter=letters[0], first_piece=piece.name, first=edge, second_piece=second.name, second=edges[0]
+    one, other = (
+        Seam(
+            letter=letter,
+            first_piece=piece.name,
+            first=edge,
+            second_piece=second.name,
+            second=joined,
+            left=left,
+        )
+        for letter, joined, left in zip(letters, edges, (False, True), strict=True)
     )
-    return seam, replace(seam, letter=letters[1], second=edges[1], left=True)
+    return one, other
 
 
 def front_seams(body: Piece, panel: Piece) -> tuple[Seam, Seam]:
@@ -253,7 +313,11 @@ def counts_of(size: Size) -> dict[str, Any]:
 
 
 def walks_on(
-    back: Polygon, front: Polygon, middle: Point, fold: LineString, panel_middle: LineString
+    back: Polygon,
+    front: Polygon,
+    middle: Vertex,
+    fold: tuple[Vertex, Vertex],
+    panel_middle: tuple[Vertex, Vertex],
 ) -> tuple[Walk, ...]:
     """The three walks; none if fabric, laid flat, overlaps itself and so is no polygon.
 
@@ -261,13 +325,15 @@ def walks_on(
         back: fabric from the centre back to the arm run.
         front: fabric from the arm run to the panel's middle.
         middle: the middle of the arm run.
-        fold: the centre back, nape first.
-        panel_middle: the middle of the panel.
+        fold: the ends of the centre back, nape first.
+        panel_middle: the ends of the middle of the panel.
     """
     if not shapely.is_valid([back, front]).all():
         return ()
+    nape, arm = shapely.points([fold[0], middle])
+    to_back, to_panel = shapely.linestrings([fold, panel_middle])
     return (
-        Walk(name=WalkName.REACH, domain=back, start=shapely.get_point(fold, 0), goal=middle),
-        Walk(name=WalkName.ACROSS_BACK, domain=back, start=middle, goal=fold),
-        Walk(name=WalkName.ACROSS_FRONT, domain=front, start=middle, goal=panel_middle),
+        Walk(name=WalkName.REACH, domain=back, start=nape, goal=arm),
+        Walk(name=WalkName.ACROSS_BACK, domain=back, start=arm, goal=to_back),
+        Walk(name=WalkName.ACROSS_FRONT, domain=front, start=arm, goal=to_panel),
     )

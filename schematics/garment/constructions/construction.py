@@ -89,7 +89,11 @@ class Construction(ABC):
 
     def settings_of(self, body: Any) -> tuple[tuple[str, Any], ...]:
         """What the counts of a body say besides those that grading finds."""
-        return tuple((key, value) for key, value in body if f"body.{key}" not in self.counts)
+        return tuple((key, getattr(body, key)) for key in self._setting_keys)
+
+    @cached_property
+    def _setting_keys(self) -> tuple[str, ...]:
+        return tuple(key for key in self.body_counts.model_fields if f"body.{key}" not in self.counts)
 
     def shapings(
         self, columns: CountValues, settings: Mapping[str, Any], every: float

@@ -125,18 +125,21 @@ class Flared(NeckDown):
         """Increase rows that share the increases equally."""
         neck, rows = columns["body.neck"], columns["body.rows"]
         total, most = columns["body.hem"] - neck, most_increase_rows(rows, every)
-        least = least_increase_rows(rows, every)
-        indices: list[NDArray[np.int64]] = []
-        untils: list[NDArray[np.int64]] = []
-        for fewer in range(int(np.max(most - least, initial=0)) + 1):
-            number = most - fewer
-            each = np.where(number > 0, total // np.maximum(number, 1), 0)
-            regular = (number >= least) & (number > 0) & (each * number == total)
-            sized = (each >= _FEWEST) & (each <= _MOST) & (2 * each <= neck) | (total == 0) & (fewer == 0)
-            found = np.flatnonzero(regular & sized)
-            indices.append(found)
-            untils.append(last_increase_row(number, every)[found])
-        index, until = np.concatenate(indices), np.concatenate(untils)
+        least = np.maximum(1, least_increase_rows(rows, every))
+        level = np.flatnonzero((total == 0) & (most > 0))
+        indices, numbers = [level], [most[level]]
+        able = np.flatnonzero((total >= _FEWEST * least) & (total <= _MOST * most))
+        neck, total, fewest, largest = neck[able], total[able], least[able], most[able]
+        for each in range(_FEWEST, _MOST + 1):
+            number = total // each
+            places = np.flatnonzero(
+                (number * each == total) & (number >= fewest) & (number <= largest) & (2 * each <= neck)
+            )
+            indices.append(able[places])
+            numbers.append(number[places])
+        index, number = np.concatenate(indices), np.concatenate(numbers)
+        order = np.lexsort((index, most[index] - number))
+        index, until = index[order], last_increase_row(number[order], every)
         return index, {EVERY: np.full(len(until), every), UNTIL: until}
 
     def increases(self, body: FlaredBody) -> IncreasePlan:

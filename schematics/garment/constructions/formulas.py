@@ -34,13 +34,12 @@ from schematics.garment.amounts import (
     values_of,
 )
 from schematics.garment.garment import Finished, Ring
+from schematics.units import NEAR
 from schematics.wearer.expr import Const, Expr
 
 PANEL_STITCHES, PANEL_ROWS = Count("panel.stitches"), Count("panel.rows", ROWS)
 NECK_BAND, ARM_BANDS = Count("neck_band.stitches"), Count("arm_bands.stitches")
 """Counts of panel and bands."""
-_ONE_CM = 1e-6
-"""Depths no farther apart are one."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -275,18 +274,18 @@ class Formulas:
     @cached_property
     def counts(self) -> Mapping[str, str]:
         """The counts that grading finds, each with the finished measurement it is read from."""
-        found: dict[str, str] = {}
+        measured_by: dict[str, str] = {}
         for each in self.measures:
             name = each.found_by or (each.count.name if isinstance(each.count, Count) else "")
             if name and each.intended:
-                found.setdefault(name, each.key)
-        return found
+                measured_by.setdefault(name, each.key)
+        return measured_by
 
     def girth_points(self, counts: CountValues) -> tuple[tuple[float, float], ...]:
         """`Garment.girths` of one garment: of points that are one only the last."""
         points = [(float(depth), float(girth)) for depth, girth in self.girths(counts)]
         depths = [*(depth for depth, _ in points[1:]), math.inf]
-        return tuple(each for each, after in zip(points, depths, strict=True) if after - each[0] > _ONE_CM)
+        return tuple(each for each, after in zip(points, depths, strict=True) if after - each[0] > NEAR)
 
     @cached_property
     def _numbers(self) -> Callable[[CountValues], tuple[Numbers, ...]]:

@@ -2,8 +2,17 @@
 
 from __future__ import annotations
 
-from schematics.document.document import Cell, Figure, Section, Table, count_figure, listed_section
-from schematics.pattern.book import Book, both_units, if_any
+from schematics.document.document import (
+    Cell,
+    Figure,
+    Section,
+    Table,
+    count_figure,
+    length_figures,
+    listed_section,
+)
+from schematics.garment.printed_lengths import grain_of
+from schematics.pattern.book import Book, if_any
 
 
 def section(book: Book) -> Section:
@@ -13,7 +22,7 @@ def section(book: Book) -> Section:
     for key in book.keys(lambda garment: (item.key for item in garment.finished)):
         items = [{item.key: item for item in garment.finished}.get(key) for garment in book.garments]
         name, counted = next((item.name, item.counted) for item in items if item is not None)
-        lengths = both_units(key, name, if_any(items, lambda item: item.length_cm))
+        lengths = length_figures(key, name, if_any(items, lambda item: item.length_cm), grain_of(key))
         figures += lengths
         count: Cell = ""
         if counted is not None:
@@ -21,12 +30,15 @@ def section(book: Book) -> Section:
             count = count_figure(f"{key}.count", name, counted.value, counts)
             figures.append(count)
         rows.append((name, *lengths, count, counted.value if counted else ""))
-    drop = both_units("drop", _DROP, [garment.drop_cm for garment in book.garments])
+    drop = length_figures("drop", _DROP, [garment.drop_cm for garment in book.garments])
     rows.append((_DROP, *drop, "", ""))
     return listed_section(
         key="measurements",
         heading="Finished measurements",
-        sentences=("To 0.5 cm and 1/4 in (common practice); the counts are exact.",),
+        sentences=(
+            "To 0.5 cm and 1/4 in, widths of panel and bands and neck depths to 0.25 cm and 1/8 in (common "
+            "practice); the counts are exact.",
+        ),
         tables=(
             Table(
                 caption="Finished measurements, laid flat",

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from schematics.checks.wording import listed
-from schematics.document.document import Cell, Figure, Section, Table, listed_section
-from schematics.pattern.book import Book, both_units, if_any
+from schematics.document.document import Cell, Figure, Section, Table, length_figures, listed_section
+from schematics.pattern.book import Book, if_any
 from schematics.wearer.body import Body
 
 _CHOSEN_BY = (Body.HEAD_GIRTH, Body.CHEST_GIRTH, Body.HEIGHT)
@@ -18,7 +18,7 @@ def section(book: Book) -> Section:
     figures: list[Figure] = []
     for body, values in by_body.items():
         lengths_cm = if_any(values, lambda value: value.cm)
-        lengths = both_units(f"to_fit.{body.value}", f"to fit {body.words}", lengths_cm)
+        lengths = length_figures(f"to_fit.{body.value}", f"to fit {body.words}", lengths_cm)
         figures += lengths
         rows.append((body.words, *lengths))
     labels = "; ".join(f"size {result.size.name}, {result.wearer.label}" for result in book.results)

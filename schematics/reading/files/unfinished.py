@@ -10,7 +10,7 @@ from __future__ import annotations
 from enum import Enum
 from pathlib import Path
 
-_LONGEST_NAME = 200
+_BYTES_OF_NAME = 200
 """Bytes of a file's name taken into that of a file beside it; systems allow 255 (``NAME_MAX`` on Linux)."""
 
 
@@ -37,7 +37,7 @@ def backup_beside(file: Path) -> Path:
 
 
 def _beside(file: Path, ending: str) -> Path:
-    name = file.name.encode(errors="surrogateescape")[:_LONGEST_NAME].decode(errors="ignore")
+    name = file.name.encode(errors="surrogateescape")[:_BYTES_OF_NAME].decode(errors="ignore")
     return file.with_name(f".{name}.schematics-{ending}")
 
 

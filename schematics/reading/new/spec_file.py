@@ -15,7 +15,7 @@ from schematics.reading.new.usual import completed, usual
 
 ENDINGS = (".yaml", ".yml")
 _TRIAL = Path("lake.yaml")
-_LONGEST_NAME = 255
+_LONGEST_FILE_NAME = 255
 """Characters; of a longer name systems do not even say whether it is there (``NAME_MAX`` on Linux)."""
 
 
@@ -25,7 +25,7 @@ def refuse_file(path: Path, *, overwrite: bool) -> None:
     Raises:
         SchematicsError: the text says which, and what to do.
     """
-    if path.suffix in ENDINGS or len(path.name) > _LONGEST_NAME:
+    if path.suffix in ENDINGS or len(path.name) > _LONGEST_FILE_NAME:
         refuse_name(path)
     if path.is_dir():
         raise UsageError(f"{path}: this is a folder; name a file in it, such as {path / _TRIAL}")

@@ -1,8 +1,7 @@
-"""One Chromium for all tests of the page, and the page of a design on disk."""
+"""The page of a design on disk."""
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -11,22 +10,9 @@ import pytest
 from schematics.checks.evaluation import evaluate
 from schematics.fitting.page.fit_page import fit_page
 from schematics.reading.design_file import read_design
-from tests.fitting.page import browser as driver
 from tests.fitting.page.browser import Browser, Tab
 
 SPECS = Path(__file__).parents[3] / "specs"
-
-
-@pytest.fixture(scope="session")
-def browser(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
-    """Debian's Chromium. Without it the tests are skipped, but on the build machine they fail."""
-    if driver.PROGRAM is None:
-        if os.environ.get("CI"):
-            pytest.fail(driver.MISSING)
-        pytest.skip(driver.MISSING)
-    running = Browser(tmp_path_factory.mktemp("chromium"))
-    yield running
-    running.close()
 
 
 def written(spec: str, folder: Path) -> Path:

@@ -140,7 +140,7 @@ def test_a_gauge_over_four_inches(tab: Tab) -> None:
     taken = tab.run("document.getElementById('gauge-taken').textContent")
     assert taken == "Reckoned with 10.16 stitches and 7.11 rows over 4 in, the nearest in this page."
     hem = tab.run("document.querySelector(\"[data-finished='body.hem'][data-size='6']\").textContent")
-    assert hem == "65 3/8 in", "166 stitches are 166 cm"
+    assert hem == "65 1/4 in", "166 stitches are 166 cm"
     tab.run("document.getElementById('unit-cm').click()")
     assert tab.run("document.getElementById('gauge-stitches').value") == "10"
     assert (

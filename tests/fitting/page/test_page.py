@@ -28,7 +28,7 @@ from schematics.fitting.page.page_data import asked, page_data, score_tree
 from schematics.fitting.page.page_words import WORDS
 from schematics.fitting.plausible import plausible_cm
 from schematics.fitting.sizing import REACH, score
-from schematics.units import format_inches
+from schematics.units import Grain, ShortGrain, format_inches
 from schematics.wearer.body import Body, BodyValue, Origin
 from schematics.wearer.evaluator import Inputs, evaluator_of
 from schematics.wearer.expr import expr_json
@@ -177,7 +177,9 @@ def test_finished_measurements_and_cautions_are_in_it(design: Design, text: str)
     for result in evaluate(design):
         for item in result.garment.finished:
             assert f'data-finished="{item.key}" data-size="{result.size.name}"' in text
-            assert f">{format_inches(item.length_cm).removesuffix(' in')}</td>" in text
+            short = item.key in ("panel.width", "neck_band.depth", "arm_band.depth")
+            inches = format_inches(item.length_cm, ShortGrain.NARROW if short else Grain.COARSE)
+            assert f">{inches.removesuffix(' in')}</td>" in text
     for caution in CAUTIONS:
         assert caution.sentence.replace("'", "&#39;") in text
 

@@ -20,9 +20,9 @@ function counted(count, [one, many]) {
 
 function readField(field) {
   const text = field.input.value;
-  const found = field.body ? readBody(text, unit, field.body, data)
+  const result = field.body ? readBody(text, unit, field.body, data)
     : readGauge(text, unit, data.gauge.other[field.kind], data);
-  field.entry = { ...found, text, typedIn: unit };
+  field.entry = { ...result, text, typedIn: unit };
 }
 
 function showProblem(field) {
@@ -60,8 +60,8 @@ function switchUnit(to) {
 // ---- what is known
 
 function measured() {
-  const found = fields.filter(({ entry }) => entry.cm !== undefined).map(({ body, entry }) => [body, entry.cm]);
-  return Object.fromEntries(found);
+  const typed = fields.filter(({ entry }) => entry.cm !== undefined).map(({ body, entry }) => [body, entry.cm]);
+  return Object.fromEntries(typed);
 }
 
 function chosenAge() {

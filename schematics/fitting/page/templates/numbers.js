@@ -76,9 +76,12 @@ function roundHalfUp(value, step) {
 // A number of a unit to one of its steps: "52.5 cm", "20 5/8 in".
 function written(value, unit, name, data) {
   const { parts, steps } = data.units[unit];
-  const { step, decimals } = steps[name];
+  const { step, fewest_decimals: fewest, decimals } = steps[name];
   const rounded_ = roundHalfUp(value, step);
-  if (parts === null || name === "fine") return `${rounded_.toFixed(decimals)} ${unit}`;
+  if (parts === null || name === "fine") {
+    const text = rounded_.toFixed(decimals);
+    return `${fewest < decimals ? text.replace(/0$/, "") : text} ${unit}`;
+  }
   const total = Math.round(Math.abs(rounded_) * parts);
   const whole = Math.floor(total / parts);
   let [over, under] = [total % parts, parts];

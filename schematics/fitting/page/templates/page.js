@@ -6,16 +6,16 @@ let announcing;
 function update() {
   const own = measured();
   const age = chosenAge();
-  const known = completed(own, age, data);
+  const inputs = completed(own, age, data);
   const gauge = gaugePlace();
-  const nothing = Object.keys(known.body).length === 0;
+  const nothing = Object.keys(inputs.body).length === 0;
   const judged = cards.map((shown) => {
     const facts = factsOf(shown.size, gauge, data);
-    return nothing ? null : judge(shown, { ...known, facts });
+    return nothing ? null : judge(shown, { ...inputs, facts });
   });
   element("verdicts").hidden = nothing;
   showGauge(gauge);
-  showTaken(known, gauge);
+  showTaken(inputs, gauge);
   announce(nothing ? [] : judged, gauge);
   keep();
 }
@@ -35,10 +35,10 @@ function announce(judged, gauge) {
 }
 
 // Under each field what is reckoned with where nothing is typed, and all of it in a list for paper.
-function showTaken(known, gauge) {
+function showTaken(inputs, gauge) {
   const items = gauge === null ? [] : [element("gauge-taken").textContent];
   for (const { body, entry } of fields) {
-    const value = known.body[body];
+    const value = inputs.body[body];
     const other = entry.cm !== undefined && entry.named !== unit && entry.named !== entry.typedIn;
     const length_ = value && plainLength(value.typical, unit, data);
     const origin = value && originOf(value);
@@ -56,16 +56,17 @@ function showTaken(known, gauge) {
 function showGauge(gauge) {
   const { other } = data.gauge;
   const over = (kind, each) => rounded((each * data.units[unit].span_cm) / data.gauge.span_cm, data.units[unit].gauge_step);
-  const told = gauge === null
+  const taken = gauge === null
     ? [data.words.gauge.pattern, data.gauge.stitches, data.gauge.rows]
     : [data.words.gauge.taken, other.stitches[gauge.stitches], other.rows[gauge.rows]];
-  const values = { stitches: over("stitches", told[1]), rows: over("rows", told[2]), span: data.units[unit].span };
-  say(element("gauge-taken"), filled(told[0], values));
+  const values = { stitches: over("stitches", taken[1]), rows: over("rows", taken[2]), span: data.units[unit].span };
+  say(element("gauge-taken"), filled(taken[0], values));
   document.body.classList.toggle("own-gauge", gauge !== null);
   if (gauge === null) return;
   const facts = Object.fromEntries(data.sizes.map((size) => [size.name, factsOf(size, gauge, data)]));
   for (const cell of cells) {
-    say(cell, plainLength(facts[cell.dataset.size][`finished.${cell.dataset.finished}`], unit, data));
+    const { size, finished, grain } = cell.dataset;
+    say(cell, plainLength(facts[size][`finished.${finished}`], unit, data, grain));
   }
 }
 

@@ -13,33 +13,33 @@ const SIGNS = {
   first: (a, b) => (Number.isNaN(a) ? b : a),
 };
 
-// The value of a tree; what is unknown is NaN, and a comparison with it is what known.unknown says.
-function worked(node, known) {
+// The value of a tree; what is unknown is NaN, and a comparison with it is what inputs.unknown says.
+function worked(node, inputs) {
   if (typeof node === "number") return node;
-  if (Array.isArray(node)) return applied(node[0], node.slice(1), known);
-  if ("body" in node) return known.body[node.body]?.[node.end ?? known.end] ?? NaN;
-  if ("fact" in node) return known.facts[node.fact] ?? NaN;
-  if ("wearer" in node) return known[node.wearer];
-  if ("term" in node) return worked(known.terms[node.term], known);
+  if (Array.isArray(node)) return applied(node[0], node.slice(1), inputs);
+  if ("body" in node) return inputs.body[node.body]?.[node.end ?? inputs.end] ?? NaN;
+  if ("fact" in node) return inputs.facts[node.fact] ?? NaN;
+  if ("wearer" in node) return inputs[node.wearer];
+  if ("term" in node) return worked(inputs.terms[node.term], inputs);
   throw new TypeError(`no node: ${JSON.stringify(node)}`);
 }
 
-function applied(word, parts, known) {
-  if (word === "table") return tabled(parts, known);
-  const values = parts.map((part) => worked(part, known));
+function applied(word, parts, inputs) {
+  if (word === "table") return tabled(parts, inputs);
+  const values = parts.map((part) => worked(part, inputs));
   if (word === "<" || word === "<=") {
     const [low, high] = values;
-    if (Number.isNaN(low) || Number.isNaN(high)) return known.unknown;
-    return word === "<" ? high > low + known.hair : low <= high + known.hair;
+    if (Number.isNaN(low) || Number.isNaN(high)) return inputs.unknown;
+    return word === "<" ? high > low + inputs.hair : low <= high + inputs.hair;
   }
   if (!(word in SIGNS)) throw new TypeError(`no sign: ${word}`);
   return values.reduce(SIGNS[word]);
 }
 
-function tabled([at, points], known) {
-  const x = worked(at, known);
-  const xs = points.map(([each]) => worked(each, known));
-  const y = (index) => worked(points[index][1], known);
+function tabled([at, points], inputs) {
+  const x = worked(at, inputs);
+  const xs = points.map(([each]) => worked(each, inputs));
+  const y = (index) => worked(points[index][1], inputs);
   const last = points.length - 1;
   if (Number.isNaN(x)) return NaN;
   if (x <= xs[0]) return y(0);
@@ -49,8 +49,8 @@ function tabled([at, points], known) {
 }
 
 // A rule's answer by its name in data.answers: sure where doubt would not change it, else unknown.
-function answered(rule, known) {
-  const truth = (tree, unknown) => tree !== null && worked(tree, { ...known, unknown });
+function answered(rule, inputs) {
+  const truth = (tree, unknown) => tree !== null && worked(tree, { ...inputs, unknown });
   if (truth(rule.stop, false)) return "stop";
   const minded = truth(rule.mind, false);
   if (truth(rule.stop, true) || (!minded && truth(rule.mind, true))) return "unknown";
@@ -73,20 +73,20 @@ function completed(own, age, data) {
   for (const [name, cm] of Object.entries(own)) {
     body[name] = { ...person(cm), origin: "own" };
   }
-  const known = {
+  const inputs = {
     body,
     age_years: age,
-    adult: Number(row >= 0 ? age >= wearer.adult.from_age_years : own.height >= wearer.adult.from_height_cm),
     terms: { ...wearer.terms, ...data.rules.terms },
     hair: data.hair,
     end: "typical",
   };
+  inputs.adult = Number(worked(wearer.adult, { ...inputs, unknown: false }));
   for (const { body: name, value } of wearer.estimates) {
     if (name in body) continue;
-    const cm = worked(value, known);
+    const cm = worked(value, inputs);
     if (!Number.isNaN(cm)) body[name] = { ...person(cm), origin: "estimate" };
   }
-  return known;
+  return inputs;
 }
 
 // The facts of a size at the pattern's gauge, or at the place of the table of other gauges.

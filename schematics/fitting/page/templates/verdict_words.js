@@ -15,14 +15,14 @@ function endOf(value) {
 }
 
 // The words that are said one after the other, see schematics.checks.rules.sentence.
-function chosen(clauses, answer, known) {
-  const found = [];
+function chosen(clauses, answer, inputs) {
+  const result = [];
   for (const clause of clauses) {
-    const words = clause.find((each) => (each.answer ?? answer) === answer && (each.when === null || worked(each.when, known)));
-    if (words !== undefined) found.push(words);
+    const words = clause.find((each) => (each.answer ?? answer) === answer && (each.when === null || worked(each.when, inputs)));
+    if (words !== undefined) result.push(words);
     if (words?.last) break;
   }
-  return found;
+  return result;
 }
 
 const PRINT = {
@@ -33,26 +33,26 @@ const PRINT = {
   signed: ([fraction, ...against]) => [percent(fraction, against, true, data)],
 };
 
-function printed({ kind, of }, known) {
-  if (kind === "origin") return [endOf(known.body[of[0].body])];
-  return PRINT[kind](of.map((tree) => worked(tree, known)));
+function printed({ kind, of }, inputs) {
+  if (kind === "origin") return [endOf(inputs.body[of[0].body])];
+  return PRINT[kind](of.map((tree) => worked(tree, inputs)));
 }
 
-function sentence(rule, answer, known) {
-  if (answer === "unknown") return missing(rule, known);
+function sentence(rule, answer, inputs) {
+  if (answer === "unknown") return missing(rule, inputs);
   const { clauses, printed: figures } = data.reasons[rule.code];
-  const words = chosen(clauses, answer, known);
+  const words = chosen(clauses, answer, inputs);
   const text = words.map((each) => each.text).join("");
-  const values = { borrowed: borrowed(new Set(words.flatMap(({ uses }) => uses)), known) };
+  const values = { borrowed: borrowed(new Set(words.flatMap(({ uses }) => uses)), inputs) };
   for (const figure of figures.filter(({ names }) => names.some((name) => text.includes(`{${name}}`)))) {
-    const texts = printed(figure, known);
+    const texts = printed(figure, inputs);
     figure.names.forEach((name, index) => { values[name] = texts[index]; });
   }
   return filled(text, values);
 }
 
-function missing(rule, known) {
-  const gaps = data.asks[rule.code].filter((body) => !(body in known.body));
+function missing(rule, inputs) {
+  const gaps = data.asks[rule.code].filter((body) => !(body in inputs.body));
   const estimated = data.wearer.estimates.map(({ body }) => body);
   const names = joined(gaps.map((body) => data.names[body]));
   const { one, many, height } = data.words.missing;
@@ -64,12 +64,12 @@ function missing(rule, known) {
 }
 
 // What of a verdict is from another table.
-function borrowed(bodies, known) {
-  const lent = {};
-  for (const body of Object.keys(data.names).filter((each) => bodies.has(each) && each in known.body)) {
-    const value = known.body[body];
-    if (value.origin !== "own") (lent[originOf(value)] ??= []).push(data.names[body]);
+function borrowed(bodies, inputs) {
+  const byOrigin = {};
+  for (const body of Object.keys(data.names).filter((each) => bodies.has(each) && each in inputs.body)) {
+    const value = inputs.body[body];
+    if (value.origin !== "own") (byOrigin[originOf(value)] ??= []).push(data.names[body]);
   }
-  const origins = Object.entries(lent).map(([origin, names]) => filled(data.words.lent, { origin, bodies: joined(names) }));
+  const origins = Object.entries(byOrigin).map(([origin, names]) => filled(data.words.borrowed_from, { origin, bodies: joined(names) }));
   return origins.length === 0 ? "" : filled(data.words.borrowed, { origins: origins.join("; ") });
 }

@@ -28,17 +28,17 @@ function tell(item, answer, words) {
 const cards = data.sizes.map((size) => {
   const card = document.createElement("li");
   const [heading, mark, words] = ["h3", "span", "span"].map((name) => document.createElement(name));
-  const [told, rest, summary, quiet] = ["ul", "details", "summary", "ul"].map((name) => document.createElement(name));
+  const [reported, rest, summary, quiet] = ["ul", "details", "summary", "ul"].map((name) => document.createElement(name));
   mark.className = "mark";
   mark.setAttribute("aria-hidden", "true");
   heading.append(mark, words);
   rest.append(summary, quiet);
-  card.append(heading, told, rest);
+  card.append(heading, reported, rest);
   card.dataset.size = size.name;
   const pattern = size.pattern.map((each) => line(each.code, each.severity, ""));
   const lines = data.rules.rules.map((rule) => line(rule.code, "unknown", ""));
   element("verdicts").append(card);
-  return { size, card, mark, words, told, rest, summary, quiet, pattern, lines };
+  return { size, card, mark, words, reported, rest, summary, quiet, pattern, lines };
 });
 
 function place(items, list) {
@@ -48,13 +48,13 @@ function place(items, list) {
 }
 
 // Judges one size and shows it; returns its verdict and how far it is from right, the less the better.
-function judge(shown, known) {
+function judge(shown, inputs) {
   shown.size.pattern.forEach(({ severity, sentences }, index) => {
     tell(shown.pattern[index], severity, sentences[unit] + data.words.pattern);
   });
   const answers = data.rules.rules.map((rule, index) => {
-    const answer = answered(rule, known);
-    tell(shown.lines[index], answer, sentence(rule, answer, { ...known, unknown: false }));
+    const answer = answered(rule, inputs);
+    tell(shown.lines[index], answer, sentence(rule, answer, { ...inputs, unknown: false }));
     return answer;
   });
   const all = [...shown.size.pattern.map(({ severity }) => severity), ...answers];
@@ -62,16 +62,16 @@ function judge(shown, known) {
   const worry = (item) => ["stop", "mind"].includes(item.dataset.answer);
   const weight = (item) => WORST_FIRST.indexOf(item.dataset.answer);
   const items = [...shown.pattern, ...shown.lines].sort((one, other) => weight(one) - weight(other));
-  place(items.filter(worry), shown.told);
+  place(items.filter(worry), shown.reported);
   place(items.filter((item) => !worry(item)), shown.quiet);
   const count = (answer) => answers.filter((each) => each === answer).length;
-  const told = ["good", "unknown"].filter(count).map((each) => counted(count(each), data.words.counts[each]));
-  say(shown.summary, told.join(", "));
-  shown.rest.hidden = told.length === 0;
+  const counts = ["good", "unknown"].filter(count).map((each) => counted(count(each), data.words.counts[each]));
+  say(shown.summary, counts.join(", "));
+  shown.rest.hidden = counts.length === 0;
   shown.card.dataset.verdict = verdict;
   say(shown.mark, data.words.answers[verdict].mark);
-  const facts = { ...known.facts, "score.making": shown.size.making, "score.stop": count("stop"), "score.mind": count("mind") };
-  return { shown, name: shown.size.name, verdict, unsure: count("unknown") > 0, score: worked(data.score, { ...known, facts }) };
+  const facts = { ...inputs.facts, "score.making": shown.size.making, "score.stop": count("stop"), "score.mind": count("mind") };
+  return { shown, name: shown.size.name, verdict, unsure: count("unknown") > 0, score: worked(data.score, { ...inputs, facts }) };
 }
 
 // The size with the smallest score, of equal ones the first, is marked; how sure that is, in words.

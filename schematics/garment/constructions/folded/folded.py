@@ -16,11 +16,10 @@ from schematics.garment.amounts import Measure
 from schematics.garment.constructions.base import (
     ROWS,
     STITCHES,
-    band_pieces,
     counts_of,
     edge_of,
     front_seams,
-    panel_piece,
+    panel_and_bands,
     polygon,
     seam_pair,
 )
@@ -59,6 +58,7 @@ from schematics.garment.garment import (
     WorkArrow,
 )
 from schematics.garment.patterned_area import PatternedArea, Upright
+from schematics.garment.printed_lengths import grain_of
 from schematics.units import format_cm
 
 _WORK_SHARES = (0.35, 0.5, 0.2, 0.65, 0.8, 0.1)
@@ -66,6 +66,7 @@ _WORK_SHARES = (0.35, 0.5, 0.2, 0.65, 0.8, 0.1)
 
 
 def _body_piece(counts: FoldedBody, arms: FoldedArms, fabric: Fabric, shape: FoldedShape) -> Piece:
+    slot = format_cm(fabric.length_cm(counts.slot, STITCHES), grain_of("body.slot"))
     return Piece(
         name="body",
         fabric=fabric,
@@ -77,10 +78,7 @@ def _body_piece(counts: FoldedBody, arms: FoldedArms, fabric: Fabric, shape: Fol
                 ((x, -shape.back * 0.85), (x, -shape.back * 0.4))
                 for x in ((shape.side - shape.neck) * share - shape.side for share in _WORK_SHARES)
             ),
-            words=(
-                "worked from the back hem over the shoulders; slot "
-                f"{counts.slot} sts, {format_cm(fabric.length_cm(counts.slot, STITCHES))}"
-            ),
+            words=f"worked from the back hem over the shoulders; slot {counts.slot} sts, {slot}",
         ),
         foundation_stitches=counts.width,
         on_fold=True,
@@ -90,21 +88,19 @@ def _body_piece(counts: FoldedBody, arms: FoldedArms, fabric: Fabric, shape: Fol
 
 def _edges(counts: FoldedBody, fabric: Fabric, shape: FoldedShape) -> tuple[Edge, ...]:
     """The edges all round; a pattern's multiple and repeat bind the whole width and length only."""
-    side, front_hem = shape.side_path, (shape.slot, shape.front)
-    *ledge, corner, back_corner, centre_back = shape.neck_path
+    side, neck, front_hem = shape.side_path, shape.neck_path, (shape.slot, shape.front)
+    *ledge, corner, back_corner, centre_back = neck
     half_neck, half_hem = (counts.neck - counts.slot) // 2, (counts.width - counts.slot) // 2
-    whole = (
+    part = partial(edge_of, fabric=fabric, partial=True)
+    return (
         edge_of("back hem", [(0, -shape.back), side[0]], counts.width, STITCHES, fabric, crosses_fold=True),
         edge_of("side", side, counts.front_rows + counts.back_rows, ROWS, fabric),
+        part("front hem", [side[-1], front_hem], half_hem, STITCHES),
+        part("front", [front_hem, neck[0]], counts.front_edge_rows, ROWS),
+        *(part("front neck", [each, corner], half_neck, STITCHES) for each in ledge),
+        part("neck side", [corner, back_corner], counts.neck_side_rows, ROWS),
+        part("back neck", [back_corner, centre_back], counts.neck, STITCHES, crosses_fold=True),
     )
-    parts = (
-        edge_of("front hem", [side[-1], front_hem], half_hem, STITCHES, fabric),
-        edge_of("front", [front_hem, shape.neck_path[0]], counts.front_edge_rows, ROWS, fabric),
-        *(edge_of("front neck", [each, corner], half_neck, STITCHES, fabric) for each in ledge),
-        edge_of("neck side", [corner, back_corner], counts.neck_side_rows, ROWS, fabric),
-        edge_of("back neck", [back_corner, centre_back], counts.neck, STITCHES, fabric, crosses_fold=True),
-    )
-    return (*whole, *(replace(edge, partial=True) for edge in parts))
 
 
 def _edges_below_the_opening(
@@ -301,13 +297,13 @@ class Folded(Construction):
         shape = FoldedShape.of(counts, arms, parts.body)
         areas = tuple(self._border_areas(counts, parts, shape))
         body = replace(_body_piece(counts, arms, parts.body, shape), patterned=areas)
-        panel = panel_piece(size, parts.centre_panel)
         neck = formulas.neck.ring(by_name)
         arm = _arm_run(size, shape, body.edge("side"), formulas.arm.ring(by_name))
+        panel, *bands = panel_and_bands(size, parts, neck, arm.ring)
         side_seams = _side_seams(counts, body)
         return Garment(
             construction=self.word,
-            pieces=(body, panel, *band_pieces(size, parts, neck, arm.ring)),
+            pieces=(body, panel, *bands),
             seams=(*front_seams(body, panel), *side_seams),
             neck=neck,
             neck_start=NeckStart(stitch=counts.neck // 2 + 1, counted="across the back neck from a shoulder"),

@@ -41,13 +41,13 @@ from schematics.garment.constructions.formulas import (
     shared_measures,
     shared_patterns,
 )
+from schematics.units import HAIR
 from schematics.wearer.expr import Expr, most
 
 WIDTH, NECK, SLOT = Count("body.width"), Count("body.neck"), Count("body.slot")
 FRONT, BACK = Count("body.front_rows", ROWS), Count("body.back_rows", ROWS)
 NECK_FRONT, NECK_BACK = Count("body.neck_front_rows", ROWS), Count("body.neck_back_rows", ROWS)
 OPENING = Count("arms.rows", ROWS)
-_HAIR_CM = 1e-9
 _EVEN = "stitches along that length, to the nearest number that makes the ribbing rows even"
 _GROWING = (
     "body.width", "body.front", "body.back", "body.neck_width", "body.slot", "arm.opening", "neck.edge",
@@ -112,12 +112,8 @@ def folded_formulas(parts: Parts, settings: Mapping[str, Any]) -> Formulas:
     )
 
     def girths(columns: CountValues) -> tuple[tuple[Numbers, Numbers], ...]:
-        low, girth = np.maximum(drop.at(columns), _HAIR_CM), girth_hem.at(columns)
-        return (
-            ((np.zeros_like(low), girth_top.at(columns)), (low, girth))
-            if settings.get("side_seam", True)
-            else ()
-        )
+        low, above, below = np.maximum(drop.at(columns), HAIR), girth_top.at(columns), girth_hem.at(columns)
+        return ((np.zeros_like(low), above), (low, below)) if settings.get("side_seam", True) else ()
 
     return Formulas(
         measures=(

@@ -5,8 +5,6 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from shapely import LineString, Point
-
 from schematics.crochet.fabric import Fabric
 from schematics.garment.constructions.base import ROWS, STITCHES, half_panel, polygon, walks_on
 from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
@@ -86,11 +84,11 @@ class FoldedShape:
 
     def walks(self, panel: Piece) -> tuple[Walk, ...]:
         """The three walks on the half body, across the front with half the panel in the slot."""
-        half, middle = self.half, Point(self.side, 0)
+        half, middle = self.half, (self.side, 0.0)
         top, foot, end = half_panel(panel, (self.slot, self.neck_front), (0.0, 1.0), (-1.0, 0.0))
         seam_end = [] if math.isclose(end[1], self.front) else [end]
         to_hem = len(half) - len(self.neck_path)
         back = polygon(half)
         front = polygon([*half[:to_hem], *seam_end, foot, top, *half[to_hem:]])
-        fold = LineString([(0.0, -self.neck_back), (0, -self.back)])
-        return walks_on(back, front, middle, fold, LineString([top, foot]))
+        fold = (0.0, -self.neck_back), (0.0, -self.back)
+        return walks_on(back, front, middle, fold, (top, foot))

@@ -224,7 +224,7 @@ class Mitred(NeckDown):
         """Leg by leg, round the corners of the neck."""
         return mitred_paths(sheet)
 
-    def shape(self, body: MitredBody, fabric: Fabric, widens_rows: float) -> Shape:
+    def shape(self, body: MitredBody, hem: int, fabric: Fabric, widens_rows: float) -> Shape:
         """Trapezoids side by side."""
         grow_cm, depth_cm = fabric.length_cm(body.increase_rows, STITCHES), fabric.length_cm(body.rows, ROWS)
         widths_cm = [fabric.length_cm(each, STITCHES) for each in _half_sections(body.neck, dict(body))]

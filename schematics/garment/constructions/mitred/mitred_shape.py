@@ -18,10 +18,7 @@ from schematics.garment.constructions.base import Array
 from schematics.garment.constructions.formulas import ArmPaths, PanelCm
 from schematics.garment.constructions.neck_down.shape import Shape
 from schematics.garment.garment import Vertex
-
-_HAIR = 1e-9
-"""Shares of the half hem this near to each other are one place."""
-
+from schematics.units import HAIR
 
 _Points: TypeAlias = list[tuple[Numbers, Numbers]]
 
@@ -37,8 +34,8 @@ def _corners(
     for width, turn in zip(widths_cm, turns, strict=True):
         x, y = neck[-1][0] + width * np.cos(turn), neck[-1][1] + width * np.sin(turn)
         neck.append((x, y))
-        down, way = (depth_cm, turn) if len(neck) > len(turns) else (line_cm, turn + lean)
-        hem.append((x + down * np.sin(way), y - down * np.cos(way)))
+        down, heading = (depth_cm, turn) if len(neck) > len(turns) else (line_cm, turn + lean)
+        hem.append((x + down * np.sin(heading), y - down * np.cos(heading)))
     return neck, hem, turns
 
 
@@ -65,7 +62,7 @@ class Trapezoids(Shape):
     def lines(self) -> list[tuple[Vertex, Vertex]]:
         """From corner to corner; the first pair is a line where it is longer than the depth."""
         corners = list(zip(self._neck, self._hem, strict=True))[:-1]
-        return corners if self._hem[0][1] < -self.depth * (1 + _HAIR) else corners[1:]
+        return corners if self._hem[0][1] < -self.depth * (1 + HAIR) else corners[1:]
 
     def _at(self, share: float, *, hem: bool) -> Vertex:
         corners = self._hem if hem else self._neck
@@ -79,7 +76,7 @@ class Trapezoids(Shape):
         low, high = min(start, end), max(start, end)
         shares = [low]
         for share in sorted([*self._shares, *through]):
-            if shares[-1] + _HAIR < share < high - _HAIR:
+            if shares[-1] + HAIR < share < high - HAIR:
                 shares.append(share)
         shares.append(high)
         if start > end:
@@ -185,11 +182,11 @@ def _along(
 def _turn_along(turns: Sequence[Numbers], lengths: Sequence[Numbers], share: Numbers) -> Numbers:
     """The turn of the stretch that a share of the way leads to."""
     rest = share * sum(lengths)
-    found = turns[0]
+    result = turns[0]
     for turn, length in zip(turns, lengths, strict=True):
-        found = np.where(rest > 0, turn, found)
+        result = np.where(rest > 0, turn, result)
         rest = rest - length
-    return found
+    return result
 
 
 def _hugging(
@@ -203,14 +200,14 @@ def _hugging(
 
     It hides a point that lies beyond the edge, or half a turn and more from it, at ``turn_there``.
     """
-    found: Numbers = None
+    result: Numbers = None
     walked, done = 0.0, False
     for at, ((x0, y0), turn) in enumerate(zip(corners, turns, strict=True)):
         straight = walked + np.hypot(x - x0, y - y0)
-        found = straight if found is None else np.where(done, found, straight)
+        result = straight if result is None else np.where(done, result, straight)
         beyond = np.cos(turn) * (y - y0) - np.sin(turn) * (x - x0) > 0
         done = done | ~(beyond | (np.abs(turn_there - turn) > math.pi))
         if at + 1 < len(corners):
             x1, y1 = corners[at + 1]
             walked = walked + np.hypot(x1 - x0, y1 - y0)
-    return found
+    return result

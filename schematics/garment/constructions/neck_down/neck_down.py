@@ -180,10 +180,10 @@ class NeckDown(Construction):
         """The counts of the body down to that row; None where no body is left."""
         return body.model_copy(update={"rows": rows}) if rows > 0 else None
 
-    def shape(self, body: Any, fabric: Fabric, widens_rows: float) -> Shape:
-        """The flat shape the body has if its increases fill that many of its rows."""
+    def shape(self, body: Any, hem: int, fabric: Fabric, widens_rows: float) -> Shape:
+        """The flat shape the body has if its increases, to ``hem`` stitches, fill that many of its rows."""
         neck_cm = fabric.length_cm(body.neck, STITCHES)
-        grown_cm = fabric.length_cm(self.hem_stitches(body), STITCHES) - neck_cm
+        grown_cm = fabric.length_cm(hem, STITCHES) - neck_cm
         depth_cm = fabric.length_cm(body.rows, ROWS)
         return Sector(neck_cm, neck_cm + grown_cm * (body.rows / widens_rows), depth_cm)
 
@@ -194,22 +194,23 @@ class NeckDown(Construction):
     def build(self, size: Size, parts: Parts) -> Garment:
         """The garment of one size."""
         body, fabric, ending = size.body, parts.body, ending_of(size.body)
+        hem = self.hem_stitches(body)
         plan = BodyPlan(
-            shape=self.shape(body, fabric, body.rows),
+            shape=self.shape(body, hem, fabric, body.rows),
             neck=body.neck,
-            hem=self.hem_stitches(body),
+            hem=hem,
             rows=body.rows,
             increases=self.increases(body),
             work=self.work(body),
             ending=ending,
-            flare=self.shape(body, fabric, ending.widens_rows) if ending else None,
+            flare=self.shape(body, hem, fabric, ending.widens_rows) if ending else None,
             borders=tuple(self._border_areas(body, parts)),
         )
         return neck_down_garment(self.word, size, parts, plan, self.formulas_of(body, parts))
 
     def _border_areas(self, body: Any, parts: Parts) -> Iterator[PatternedArea]:
+        shape = self.shape(body, self.hem_stitches(body), parts.body, body.rows)
         for border, at, stitches, _ in self.borders_on(body, parts):
-            shape = self.shape(body, parts.body, body.rows)
             yield PatternedArea(
                 name=border.name,
                 fabric=border.fabric(parts.body),

@@ -19,6 +19,7 @@ from schematics.garment.amounts import (
     Measure,
     Numbers,
     at_least,
+    values_of,
 )
 from schematics.garment.constructions.formulas import (
     ARM_BANDS,
@@ -37,6 +38,7 @@ from schematics.garment.constructions.formulas import (
     shared_patterns,
 )
 from schematics.garment.constructions.neck_down.neck_down_garment import widened_rows
+from schematics.units import HAIR
 from schematics.wearer.expr import Expr
 
 NECK, BODY_ROWS = Count("body.neck"), Count("body.rows", ROWS)
@@ -52,15 +54,13 @@ _GROWING = (
 INTERVALS = (1, 1.5, 2, 3, 4, 5, 6, 7, 8)
 """Rows from one row of regular increases to the next; 1.5 is two rows with increases in every three."""
 
-_HAIR = 1e-9
-
 PathsOf: TypeAlias = Callable[[CountValues, Numbers, Numbers, PanelCm], ArmPaths]
 """Counts, the share of the depth that increases fill, that of the half hem, and the panel's size in cm."""
 
 
 def most_increase_rows(rows: Numbers, every: float) -> Numbers:
     """How many rows there are to increase on, from row 2 to the last."""
-    return np.maximum(0, np.ceil((rows - 1) / every - _HAIR)).astype(int)
+    return np.maximum(0, np.ceil((rows - 1) / every - HAIR)).astype(int)
 
 
 _FILLED = 1 / 2
@@ -69,12 +69,12 @@ _FILLED = 1 / 2
 
 def least_increase_rows(rows: Numbers, every: float) -> Numbers:
     """The fewest regular increase rows."""
-    return np.ceil(_FILLED * most_increase_rows(rows, every) - _HAIR).astype(int)
+    return np.ceil(_FILLED * most_increase_rows(rows, every) - HAIR).astype(int)
 
 
 def last_increase_row(number: Numbers, every: float) -> Numbers:
     """The last of so many regular increase rows, the first of which is row 2."""
-    return 2 + np.floor((number - 1) * every + _HAIR).astype(int)
+    return 2 + np.floor((number - 1) * every + HAIR).astype(int)
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,10 +156,12 @@ def neck_down_formulas(
         body_hem + panel.width, key="girth.hem", name="round the hem", source="the hem and the panel's foot"
     )
 
+    levels = values_of((drop, girth_top, girth_hem))
+
     def girths(columns: CountValues) -> tuple[tuple[Numbers, Numbers], ...]:
-        low, below = drop.at(columns), girth_hem.at(columns)
-        filled = np.minimum(filled_share(columns), 1 - _HAIR) * low
-        return (np.zeros_like(filled), girth_top.at(columns)), (filled, below), (low, below)
+        low, above, below = levels(columns)
+        filled = np.minimum(filled_share(columns), 1 - HAIR) * low
+        return (np.zeros_like(filled), above), (filled, below), (low, below)
 
     def on_shape(columns: CountValues) -> ArmPaths:
         stitches = Formula(hem).at(columns)

@@ -17,7 +17,7 @@ from typing import Any
 
 import numpy as np
 from pydantic import ValidationInfo
-from shapely import LineString, Point
+from shapely import Point
 
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Parts, Size
@@ -27,12 +27,11 @@ from schematics.garment.constructions.base import (
     STITCHES,
     Array,
     HemArms,
-    band_pieces,
     counts_of,
     edge_of,
     front_seams,
     half_panel,
-    panel_piece,
+    panel_and_bands,
     polygon,
     walks_on,
 )
@@ -174,7 +173,6 @@ def neck_down_garment(
     fabric, shape, flare = parts.body, plan.shape, plan.flare or plan.shape
     run = hem_share_run(plan.hem, arms)
     body = _body_piece(plan, fabric, run)
-    panel = panel_piece(size, parts.centre_panel)
     arm = ArmRun(
         on=ArmsOn.HEM,
         edge=body.edge("hem"),
@@ -185,9 +183,10 @@ def neck_down_garment(
         ring=formulas.arm.ring(counts),
     )
     neck = formulas.neck.ring(counts)
+    panel, *bands = panel_and_bands(size, parts, neck, arm.ring)
     return Garment(
         construction=construction,
-        pieces=(body, panel, *band_pieces(size, parts, neck, arm.ring)),
+        pieces=(body, panel, *bands),
         seams=front_seams(body, panel),
         neck=neck,
         neck_start=NeckStart(
@@ -219,7 +218,7 @@ def _body_piece(plan: BodyPlan, fabric: Fabric, run: HemRun) -> Piece:
         outline=polygon(np.concatenate([hem, neck])),
         edges=(neck_edge, hem_edge, edge_of("front", np.array([hem[-1], neck[0]]), plan.rows, ROWS, fabric)),
         spans=_spans(shape, run, neck, hem),
-        work=WorkArrow(ways=tuple(_ways(plan, clear_of=last_row)), words=plan.work),
+        work=WorkArrow(ways=tuple(_arrows(plan, clear_of=last_row)), words=plan.work),
         foundation_stitches=plan.neck,
         on_fold=True,
         creases=(*lines, *last_row),
@@ -249,7 +248,7 @@ def _between_edges(shape: Shape, share: float) -> Array:
     return neck + (hem - neck) * share
 
 
-def _ways(plan: BodyPlan, clear_of: Sequence[Crease]) -> Iterator[tuple[Vertex, Vertex]]:
+def _arrows(plan: BodyPlan, clear_of: Sequence[Crease]) -> Iterator[tuple[Vertex, Vertex]]:
     """Most of the way from neck to hem, or of its part above or below a row, at the shares for an arrow."""
     row = plan.ending.last_row / plan.rows if plan.ending and clear_of else 1.0
     low, high = (0.0, row) if row >= 0.5 else (row, 1.0)
@@ -291,7 +290,6 @@ def _walks(shape: Shape, run: HemRun, panel: Piece) -> tuple[Walk, ...]:
     crossed it would have to come back, and along the line is shorter. A way across the fold can be
     mirrored back.
     """
-    middle = Point(shape.hem_at(run.middle))
     back = polygon(np.concatenate([shape.hem(0, run.middle), shape.neck(run.middle, 0)]))
     inner, outer = shape.neck_at(1), shape.hem_at(1)
     along = (outer[0] - inner[0]) / shape.depth, (outer[1] - inner[1]) / shape.depth
@@ -299,5 +297,5 @@ def _walks(shape: Shape, run: HemRun, panel: Piece) -> tuple[Walk, ...]:
     level = math.isclose(math.dist(inner, seam_end), shape.depth)
     panel_side = [foot, top] if level else [seam_end, foot, top]
     front = polygon(np.concatenate([shape.hem(run.middle, 1), panel_side, shape.neck(1, run.middle)]))
-    fold = LineString([shape.neck_at(0), shape.hem_at(0)])
-    return walks_on(back, front, middle, fold, LineString([top, foot]))
+    fold = shape.neck_at(0), shape.hem_at(0)
+    return walks_on(back, front, shape.hem_at(run.middle), fold, (top, foot))

@@ -1,0 +1,108 @@
+"""What was meant where a row cannot be read, and how it is written: a sentence for each slip."""
+
+from __future__ import annotations
+
+import re
+
+from schematics.crochet.stitches import StitchBook
+
+EXAMPLE_ROW = "hdc, (2 FPdc, 2 hdc) across, hdc"
+_LONGEST_QUOTE = 40
+_LOOP = re.compile(r"(blo|flo)\b", re.IGNORECASE)
+_WORD = re.compile(r"[a-z]+", re.IGNORECASE)
+_NUMBER = re.compile(r"[0-9]+")
+_EACH = re.compile(r"in\s+(?:each|every)\b", re.IGNORECASE)
+_ROWS = re.compile(r"[0-9]+\s+rows?\b", re.IGNORECASE)
+_NUMBERED = re.compile(r"([0-9]+)(-.+)")
+_REPEATED = "put what repeats in '( )', and 'across' or 'x 3' after it"
+_NOT_STITCHES = {
+    "inc": "an increase is written out: its stitch with '2' before it and 'in next st' after it",
+    "dec": "a decrease is written out: its stitch with '2tog' at its end",
+    "turn": "a piece is turned after each row; leave 'turn' out",
+    "repeat": _REPEATED,
+    "rep": _REPEATED,
+    "yo": "a yarn over is part of a stitch; write the stitch",
+}
+_SIGNS = {
+    "*": _REPEATED,
+    "[": "brackets in a row are '(' and ')'",
+    ";": "between parts of a row stands ','",
+}
+_SPECIAL = frozenset({"bobble", "popcorn", "cluster", "shell", "puff", "bo", "pc", "cl", "sh"})
+_AFTER_STITCH = {
+    "in": "after 'in' expected 'next st', 'same st', 'ch-2 sp' or '3rd loop'; 'st 2' in a crossing",
+    "round": "a post stitch goes round the next post unsaid; 'round post 2' is for a crossing",
+    "below": "expected how many rows, as in '2 rows below'",
+    "only": "'blo' and 'flo' say 'only' already; leave it out",
+}
+
+
+def no_such_stitch(phrase: str, first: str, stitches: StitchBook, colours: frozenset[str]) -> str:
+    """Where a stitch is expected there are words that name none: ``phrase``, which begins with ``first``."""
+    if _LOOP.fullmatch(first):
+        return _loop_first(first)
+    if first.lower() in _NOT_STITCHES:
+        return _NOT_STITCHES[first.lower()]
+    if first.upper() in colours:
+        return f"a colour is named as in 'with {first.upper()}'"
+    numbered = _NUMBERED.fullmatch(phrase)
+    if numbered and stitches.find(f"2{numbered[2]}"):
+        return f"expected a number from 2 to 9 before {numbered[2]!r}, got {_cut(numbered[1])}"
+    for name in (phrase,) if numbered else (phrase, first):
+        if close := stitches.near(name):
+            *others, last = (repr(each) for each in close)
+            meant = f"{', '.join(others)} or {last}" if others else last
+            return f"there is no stitch {_cut(name)!r} in {stitches.terms} terms; did you mean {meant}?"
+    name = phrase if numbered else first
+    return (
+        f"there is no stitch {_cut(name)!r}; those of the trade are listed in the guide to specs, and one of "
+        "your own is defined under the fabric's 'stitches'"
+    )
+
+
+def no_stitch_here(text: str, at: int) -> str:
+    """Where a stitch is expected there is no word, or one that stands elsewhere in a row."""
+    sign = text[at : at + 1]
+    if sign in ("", ",", ")"):
+        before = f"before {sign!r}" if sign else "at the end"
+        return f"a stitch is missing {before}; write one such as '2 dc', or delete the comma"
+    if loop := _LOOP.match(text, at):
+        return _loop_first(loop[0])
+    if word := _WORD.match(text, at):
+        if word[0].lower() == "across":
+            return f"'across' goes after what repeats, as in {EXAMPLE_ROW!r}"
+        return f"{word[0].lower()!r} goes after a stitch; expected a row such as {EXAMPLE_ROW!r}"
+    return _SIGNS.get(sign, f"{sign!r} has no meaning in a row; expected one such as {EXAMPLE_ROW!r}")
+
+
+def not_after_a_stitch(text: str, at: int, stitches: StitchBook) -> str:
+    """After a stitch there is neither a comma nor a bracket nor what may follow it."""
+    if _ROWS.match(text, at):
+        return "expected 'rows below' after the number"
+    if _NUMBER.match(text, at):
+        return "expected a comma; a count goes before its stitch, as in '2 dc'"
+    if text.startswith("(", at):
+        return "expected a comma between two stitches"
+    word = _WORD.match(text, at)
+    if word is None:
+        return no_stitch_here(text, at)
+    found = word[0].lower()
+    if found == "x":
+        return "'x' goes after a bracket, as in '(2 dc, ch) x 3'; a count before its stitch"
+    if _EACH.match(text, at):
+        return "a stitch in each is said by a count, as in '2 dc', or by 'across'"
+    if found in _AFTER_STITCH:
+        return _AFTER_STITCH[found]
+    if found in _SPECIAL:
+        return "a stitch of several legs is written with a hyphen, as in '5-dc bo' or '5-dc pc'"
+    if stitches.find(found) or found in ("sl", "with"):
+        return "expected a comma between two stitches"
+    return f"{_cut(found)!r} has no meaning after a stitch; expected a comma"
+
+
+def _loop_first(loop: str) -> str:
+    return f"{loop.lower()!r} goes after its stitch, as in 'dc {loop.lower()}'"
+
+
+def _cut(name: str) -> str:
+    return name if len(name) <= _LONGEST_QUOTE else f"{name[: _LONGEST_QUOTE - 3]}..."

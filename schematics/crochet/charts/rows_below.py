@@ -1,0 +1,145 @@
+"""The rows a new one is worked on, and what its stitches find there."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+
+from schematics.crochet.charts.chart import Worked
+from schematics.crochet.charts.chart_fault import count_words
+from schematics.crochet.charts.placed_stitches import PlacedStitch, Target, WorkedRow
+from schematics.crochet.stitches import Height, Loop
+
+
+class MissedError(ValueError):
+    """A stitch does not find what it is worked into or round; the message says what."""
+
+
+class _Found:
+    """What a row offers, by column: what stands there, what lies there, and what takes the one below."""
+
+    def __init__(self, row: WorkedRow) -> None:
+        self.row = row
+        self.standing = row.standing()
+        self.chains = row.chain_columns()
+        self.on_surface = frozenset(each.column for each in row.stitches if each.worked.surface)
+        self.taking: defaultdict[int, list[PlacedStitch]] = defaultdict(list)
+        for placed in row.stitches:
+            for column in placed.base:
+                self.taking[column].append(placed)
+
+
+class RowsBelow:
+    """The rows of a piece so far, on a foundation of so many stitches."""
+
+    def __init__(self, foundation: int) -> None:
+        self._foundation = foundation
+        self._found: list[_Found] = []
+
+    @property
+    def rows(self) -> list[WorkedRow]:
+        """The rows, the first at the bottom."""
+        return [each.row for each in self._found]
+
+    @property
+    def offered(self) -> int:
+        """Stitches that the next row finds."""
+        return self._found[-1].row.made if self._found else self._foundation
+
+    def add(self, row: WorkedRow) -> None:
+        """Put a row on top."""
+        self._found.append(_Found(row))
+
+    def check_space(self, chains: int, columns: tuple[int, ...]) -> None:
+        """A space of so many chains is at those columns of the row below.
+
+        Raises:
+            MissedError: there is none, or it has more chains.
+        """
+        offered = self._found[-1].chains if self._found else frozenset()
+        if not set(columns) <= offered:
+            raise MissedError(f"there is no space of {count_words(chains, 'chain')} here in the row below")
+        if {min(columns) - 1, max(columns) + 1} & offered:
+            raise MissedError(
+                f"the space here in the row below has more than {count_words(chains, 'chain')}; "
+                "expected all of them to be named"
+            )
+
+    def target(self, worked: Worked, aim: int) -> Target:
+        """What a stitch over or on that column of the row below is worked into or round.
+
+        Raises:
+            MissedError: there is no such row or stitch, or it has no post.
+        """
+        place = len(self._found) - worked.rows_below
+        name = worked.abbreviation
+        if worked.stitch.post and place < 0 and worked.rows_below == 1:
+            raise MissedError(
+                f"{name} has no post to go round, since the first row is worked into the foundation chain; "
+                "expected a plain row first"
+            )
+        if place < (0 if worked.stitch.post else -1):
+            below, first = count_words(len(self._found), "row"), worked.rows_below + 1
+            raise MissedError(
+                f"{name} has only {below} below it here; expected it from row {first} of the piece on"
+            )
+        column = self._under(aim, worked.rows_below - 1)
+        if column is None:
+            raise MissedError(f"{name} has no stitch under it {worked.rows_below} rows below, only chains")
+        if place < 0:
+            return Target(row=place, column=column)
+        found = self._found[place]
+        if worked.stitch.post and column not in found.on_surface:
+            self._check_post(worked, found, column)
+        return Target(row=place, column=column, surface=column in found.on_surface)
+
+    def _under(self, column: int, rows_down: int) -> int | None:
+        """The column, so many rows further down, of what stands under a column of the row below.
+
+        Under stitches worked together it is the middle one, of two the later.
+        """
+        place: int | None = column
+        for found in reversed(self._found[len(self._found) - rows_down :]):
+            base = found.standing[place].base if place is not None else ()
+            place = base[len(base) // 2] if base else None
+        return place
+
+    def _check_post(self, worked: Worked, found: _Found, column: int) -> None:
+        stitch = found.standing[column].worked.stitch
+        where = "the row below" if worked.rows_below == 1 else f"row {found.row.number}"
+        none = f"{worked.abbreviation} has no post to go round, since it falls on a"
+        if column in found.chains:
+            raise MissedError(f"{none} chain of {where}")
+        if not stitch.has_post:
+            raise MissedError(
+                f"{none} {stitch.words} of {where}, which has none; expected it over a stitch that has one"
+            )
+
+    def check_third_loop(self, worked: Worked, column: int) -> None:
+        """The stitch at that column of the row below has a third loop; so has a foundation chain.
+
+        Raises:
+            MissedError: it has none.
+        """
+        stitch = self._found[-1].standing[column].worked.stitch if self._found else None
+        if stitch and stitch.height not in (Height.HALF_DOUBLE, Height.NONE):
+            raise MissedError(
+                f"{worked.abbreviation} falls on a {stitch.words} of the row below, which has no third loop; "
+                "expected both loops here, or 'blo' or 'flo'"
+            )
+
+    def check_free_loop(self, worked: Worked, target: Target, row: WorkedRow) -> None:
+        """A loop of an earlier row is free where the row above it, which may be this ``row``, took the other.
+
+        Raises:
+            MissedError: it is not free.
+        """
+        above = self._found[target.row + 1] if target.row + 1 < len(self._found) else _Found(row)
+        over = [each for each in above.taking[target.column] if not each.worked.surface]
+        taken = over[0].worked.loop if over else None
+        other = Loop.BACK if worked.loop is Loop.FRONT else Loop.FRONT
+        if taken is not (other if above.row.side is row.side else worked.loop):
+            loop = "front loop" if worked.loop is Loop.FRONT else "back loop"
+            raise MissedError(
+                f"{worked.abbreviation} finds no free {loop} there: row {above.row.number} is not worked "
+                "in the other loop alone"
+            )

@@ -1,0 +1,171 @@
+"""What a stitch pattern looks like from a distance: lines and dots counted in stitches and rows.
+
+Points count stitches from the left and rows from the foot of a piece, as its right side is seen. Stitches
+round posts that are raised on the right side are strands, from the stitch they go round to their own head;
+spikes are strokes; several stitches in one are fans, stitches together the same upside down; bobbles and the
+like are dots, and chains over skipped stitches rings.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import groupby, pairwise
+from typing import TypeAlias
+
+from schematics.crochet.charts.chart import Chart, Side
+from schematics.crochet.charts.placed_stitches import PlacedStitch, WorkedRow
+from schematics.crochet.stitches import Post
+from schematics.crochet.symbols import StrokeKind
+
+Place: TypeAlias = tuple[float, float]
+"""Stitches from the left, rows from the foot."""
+
+_ROUND = frozenset({StrokeKind.LEAF, StrokeKind.CROWN})
+
+
+@dataclass(frozen=True, slots=True)
+class Stroke:
+    """A straight line from the foot of a stitch to its head."""
+
+    foot: Place
+    head: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Dot:
+    """A stitch that stands out; a ring is a hole."""
+
+    at: Place
+    ring: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Patch:
+    """Stitches side by side in one row in a colour that is not the chart's first, by its number from 1."""
+
+    left: float
+    right: float
+    row: int
+    colour: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Motif:
+    """Everything that shows on a piece of so many ``stitches`` at its foot."""
+
+    strokes: tuple[Stroke, ...]
+    dots: tuple[Dot, ...]
+    patches: tuple[Patch, ...]
+
+    @property
+    def nearest(self) -> float:
+        """The least distance between two upright strokes or two dots side by side in a row, in stitches."""
+        upright = {each.head for each in self.strokes if each.foot[0] == each.head[0]}
+        return min((*_gaps(upright), *_gaps({each.at for each in self.dots})), default=math.inf)
+
+
+def _gaps(places: Iterable[Place]) -> Iterator[float]:
+    """Those between neighbours of one height."""
+    ordered = sorted((row, stitch) for stitch, row in places)
+    yield from (after[1] - before[1] for before, after in pairwise(ordered) if after[0] == before[0])
+
+
+def motif(chart: Chart, rows: Sequence[WorkedRow], stitches: int) -> Motif:
+    """The motif of a piece worked from a chart.
+
+    Args:
+        chart: the chart.
+        rows: its rows, as they are worked.
+        stitches: of the piece at its foot. Where the chart tapers, each row is as wide as its stitches; else
+            rows that have more of them for a while, as those with shells, are as wide as the others.
+    """
+    columns = _Columns(rows, stitches, tapers=any(chart.adds))
+    colours = {letter: number for number, (letter, _) in enumerate(chart.colours)}
+    strokes: list[Stroke] = []
+    dots: list[Dot] = []
+    patches: list[Patch] = []
+    for index, row in enumerate(rows):
+        strokes += _strokes(row, index, columns)
+        dots += _dots(row, index, columns)
+        patches += _patches(row, index, columns, colours)
+    return Motif(strokes=tuple(strokes), dots=tuple(dots), patches=tuple(patches))
+
+
+class _Columns:
+    """Where columns lie: row 0 is the first, row -1 the foundation."""
+
+    def __init__(self, rows: Sequence[WorkedRow], stitches: int, *, tapers: bool) -> None:
+        self._counts = [stitches, *(row.made for row in rows)]
+        self._stitches, self._tapers = stitches, tapers
+
+    def at(self, row: int, column: float) -> float:
+        """Stitches from the left of the foot."""
+        made = self._counts[row + 1]
+        if self._tapers:
+            return column + (self._stitches - made) / 2
+        return column * self._stitches / made
+
+    def middle(self, row: int, columns: Iterable[int]) -> float:
+        """The middle of columns side by side."""
+        each = sorted(columns)
+        return self.at(row, (each[0] + each[-1] + 1) / 2)
+
+
+def _heads(index: int, placed: PlacedStitch, columns: _Columns) -> list[Place]:
+    return [(columns.middle(index, (each,)), index + 1.0) for each in _made(placed)]
+
+
+def _raised(placed: PlacedStitch, row: WorkedRow) -> bool:
+    """Whether a stitch round a post comes to the front on the right side."""
+    return placed.worked.surface or (placed.worked.stitch.post is Post.FRONT) is (row.side is Side.RIGHT)
+
+
+def _strokes(row: WorkedRow, index: int, columns: _Columns) -> Iterator[Stroke]:
+    for placed in row.stitches:
+        post = placed.worked.stitch.post is not None or placed.worked.surface
+        if placed.target and post and _raised(placed, row):
+            foot = columns.middle(placed.target.row, (placed.target.column,)), placed.target.row + 0.5
+            yield Stroke(foot, (columns.middle(index, _made(placed)), index + 0.5))
+        elif placed.target and not post:
+            foot = columns.middle(placed.target.row, (placed.target.column,)), placed.target.row + 1.0
+            yield Stroke(foot, (columns.middle(index, _made(placed)), index + 1.0))
+    for base, shared in groupby(row.stitches, key=lambda each: each.base):
+        together = [each for each in shared if not each.target and not _is_chain(each)]
+        heads = [head for each in together if not _is_round(each) for head in _heads(index, each, columns)]
+        feet = [(columns.middle(index - 1, (column,)), float(index)) for column in sorted(base)]
+        if base and len(heads) > 1:
+            middle = columns.middle(index - 1, base), float(index)
+            yield from (Stroke(middle, head) for head in heads)
+        elif len(heads) == 1 and len(feet) > 1:
+            yield from (Stroke(foot, heads[0]) for foot in feet)
+
+
+def _made(placed: PlacedStitch) -> range:
+    return range(placed.column, placed.column + max(placed.worked.makes, 1))
+
+
+def _is_round(placed: PlacedStitch) -> bool:
+    return any(stroke.kind in _ROUND for stroke in placed.worked.stitch.symbol)
+
+
+def _is_chain(placed: PlacedStitch) -> bool:
+    return placed.worked.stitch.abbreviation == "ch"
+
+
+def _dots(row: WorkedRow, index: int, columns: _Columns) -> Iterator[Dot]:
+    for placed in row.stitches:
+        at = columns.middle(index, _made(placed)), index + 0.5
+        if _is_round(placed):
+            yield Dot(at)
+        elif _is_chain(placed) and placed.base:
+            yield Dot(at, ring=True)
+
+
+def _patches(row: WorkedRow, index: int, columns: _Columns, colours: dict[str, int]) -> Iterator[Patch]:
+    standing = enumerate(row.standing())
+    for colour, several in groupby(standing, key=lambda each: colours.get(each[1].worked.colour, 0)):
+        numbers = [number for number, _ in several]
+        if colour:
+            yield Patch(columns.at(index, numbers[0]), columns.at(index, numbers[-1] + 1), index, colour)

@@ -1,0 +1,174 @@
+"""The stitch patterns on a piece, at their true place and size: strips of borders, and motifs."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import takewhile
+
+import numpy as np
+import shapely
+from shapely import LineString, MultiLineString
+
+from schematics.crochet.charts.chart import Chart, ChartRow, Side
+from schematics.crochet.charts.chart_fault import ChartFaultError
+from schematics.crochet.charts.worked_rows import work_rows
+from schematics.crochet.fabric import Counted
+from schematics.drawing.ink.block import CLEAR, Block, mark_shape
+from schematics.drawing.ink.marks import Circle, Line, Mark, Pen, Point
+from schematics.drawing.ink.scale import to_mm
+from schematics.drawing.ink.taken import shapes_of
+from schematics.drawing.pieces.motif import Motif, Place, motif
+from schematics.drawing.pieces.view import View, line_parts
+from schematics.garment.garment import Piece
+from schematics.garment.patterned_area import PatternedArea
+
+_CLOGS = 0.6
+"""Strokes nearer to each other than this, in mm, run into one; the outlines of repeats are drawn instead."""
+
+_OUTLINES_APART = 2.0
+"""Least distance between outlines of repeats, in mm."""
+
+_DOT = 0.3
+"""Radius of a dot, as a share of a stitch or row, whichever is less."""
+
+_SMOOTH = 0.01
+"""How far a line may be off where points are left out, in mm."""
+
+_ON_EDGE_CM = 1e-3
+
+
+def draw_strips(block: Block, piece: Piece, view: View) -> None:
+    """The first and last row of each border, where they do not lie on the piece's edge."""
+    for area in _borders(piece):
+        left, right = _shown(area, view)
+        every = np.linspace(left, right, max(2, math.ceil(right - left) + 1))
+        lines = []
+        for row in (0, area.rows):
+            placed = area.place(np.column_stack([every, np.full(len(every), float(row))]))
+            inside = shapely.points(placed[len(placed) // 3])
+            outlines = [piece.outline, piece.mirrored] if piece.on_fold else [piece.outline]
+            if all(each.exterior.distance(inside) > _ON_EDGE_CM for each in outlines):
+                lines.append(Line(_smooth(view.line(LineString(placed)))))
+        block.add("border", area.name, lines)
+
+
+def strip_words(piece: Piece) -> Iterator[str]:
+    """Each border with its rows and stitches: ``edging on rows 25 to 30 (176 sts)``."""
+    places: dict[str, list[str]] = {}
+    for area in _borders(piece):
+        rows = f"row {area.first_row}" if area.rows == 1 else f"rows {area.first_row} to {area.last_row}"
+        words = f"{rows} ({area.stitches} sts)"
+        if words not in places.setdefault(area.name, []):
+            places[area.name].append(words)
+    for name, words_of in places.items():
+        yield f"{name} on {' and '.join(words_of)}"
+
+
+def _borders(piece: Piece) -> Iterator[PatternedArea]:
+    return (area for area in piece.patterned if area.name != piece.name)
+
+
+def draw_motifs(block: Block, areas: Sequence[PatternedArea], view: View) -> None:
+    """The motifs of areas that are worked from a chart, wherever nothing else is drawn yet."""
+    for area in areas:
+        if area.fabric.chart and (found := motif_of(area)):
+            clogs = found.nearest * _pitch_mm(area, Counted.STITCHES, view) < _CLOGS
+            marks = _repeats(area, area.fabric.chart, view) if clogs else _in_full(area, found, view)
+            block.add("motif", area.name, _beside_words(block, list(marks)))
+
+
+def shows_motif(areas: Iterable[PatternedArea]) -> bool:
+    """Whether anything is drawn of one of their charts."""
+    return any(found.strokes or found.dots or found.patches for found in map(motif_of, areas) if found)
+
+
+def motif_of(area: PatternedArea) -> Motif | None:
+    """What the area's chart looks like; None where it has none, or its counts do not fit it."""
+    chart, rule = area.fabric.chart, area.fabric.row_rule
+    if chart is None or not rule.rule.allows(area.rows):
+        return None
+    try:
+        return motif(chart, work_rows(chart, area.stitches, rule.repeats(area.rows)), area.stitches)
+    except ChartFaultError:
+        return None
+
+
+def _pitch_mm(area: PatternedArea, counted: Counted, view: View) -> float:
+    return to_mm(area.fabric.length_cm(1, counted), view.scale)
+
+
+def _shown(area: PatternedArea, view: View) -> tuple[float, float]:
+    """The stitches that are drawn, from and to."""
+    return area.on_right if view.half_only and area.on_right else (0.0, float(area.stitches))
+
+
+def _in_full(area: PatternedArea, found: Motif, view: View) -> Iterator[Mark]:
+    """Strokes, and dots that are filled unless they are rings."""
+    left, right = _shown(area, view)
+
+    def inside(*places: Place) -> bool:
+        return all(left <= stitch <= right for stitch, _ in places)
+
+    strokes = [each for each in found.strokes if inside(each.foot, each.head)]
+    feet, heads = (
+        _on_sheet(area, [getattr(each, end) for each in strokes], view) for end in ("foot", "head")
+    )
+    yield from (Line((foot, head), Pen.TEXTURE) for foot, head in zip(feet, heads, strict=True))
+    dots = [each for each in found.dots if inside(each.at)]
+    radius = _DOT * min(_pitch_mm(area, each, view) for each in Counted)
+    for dot, at in zip(dots, _on_sheet(area, [each.at for each in dots], view), strict=True):
+        yield Circle(at, radius, Pen.TEXTURE if dot.ring else Pen.SOLID)
+
+
+def _on_sheet(area: PatternedArea, places: Sequence[Place], view: View) -> list[Point]:
+    if not places:
+        return []
+    return [view.point(float(x), float(y)) for x, y in area.place(np.array(places, dtype=float))]
+
+
+def _repeats(area: PatternedArea, chart: Chart, view: View) -> Iterator[Mark]:
+    """The outlines of repeats, or of every so many, up and across."""
+    left, right = _shown(area, view)
+    rule, rows = area.fabric.stitch_rule, area.fabric.row_rule
+    across = rule.step or area.stitches
+    first = _before_repeat(chart) if rule.step else 0
+    lines = [
+        [(stitch, float(row)) for row in range(area.rows + 1)]
+        for stitch in _every(first, across, area.stitches, _pitch_mm(area, Counted.STITCHES, view))
+        if left <= stitch <= right
+    ]
+    lines += [
+        [(stitch, row) for stitch in np.linspace(left, right, math.ceil(right - left) + 1)]
+        for row in _every(rows.setup, rows.repeat, area.rows, _pitch_mm(area, Counted.ROWS, view))
+    ]
+    yield from (Line(_smooth(_on_sheet(area, line, view)), Pen.TEXTURE) for line in lines)
+
+
+def _before_repeat(chart: Chart) -> int:
+    """Stitches on the left of the widest repeat of a row, as the right side is seen."""
+    widest = max(range(len(chart.repeat)), key=lambda index: chart.repeat[index].across.uses)
+    parts, side = chart.repeat[widest].parts, chart.side(len(chart.setup) + 1 + widest)
+    from_left = parts if side is Side.WRONG else parts[::-1]
+    return ChartRow(parts=tuple(takewhile(lambda part: not part.across, from_left))).once.uses
+
+
+def _every(first: float, step: int, end: int, pitch_mm: float) -> list[float]:
+    """Where repeats begin, or every so many of them, strictly inside."""
+    apart = step * max(1, math.ceil(_OUTLINES_APART / (step * pitch_mm)))
+    return [float(at) for at in np.arange(first, end, apart) if 0 < at < end]
+
+
+def _beside_words(block: Block, marks: Sequence[Mark]) -> Iterator[Mark]:
+    """The marks clear of labels and of the arrow of work, strokes that go on in each other as one line."""
+    arrow = [mark_shape(mark) for group in block.groups if group.kind == "work" for mark in group.marks]
+    shapes = shapes_of([mark_shape(mark) for mark in marks])
+    free = block.all_clear_of_labels(shapes) & ~shapely.dwithin(shapes, shapely.union_all(arrow), CLEAR)
+    kept = [mark for mark, is_free in zip(marks, free, strict=True) if is_free]
+    lines = MultiLineString([mark.points for mark in kept if isinstance(mark, Line)])
+    yield from (Line(_smooth([(x, y) for x, y in part.coords]), Pen.TEXTURE) for part in line_parts(lines))
+    yield from (mark for mark in kept if isinstance(mark, Circle))
+
+
+def _smooth(points: Sequence[Point]) -> tuple[Point, ...]:
+    return tuple((x, y) for x, y in LineString(points).simplify(_SMOOTH).coords)
