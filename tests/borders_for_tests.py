@@ -27,7 +27,7 @@ YOKE = """\
     chart:
       setup: [hdc across, hdc across]
       repeat:
-        - (2 hdc, 2 FPdc round posts 3 and 4, 2 FPdc round posts 1 and 2 in front, 2 hdc) across, hdc
+        - (2 hdc, 2 FPdc round posts 5 and 6, 2 FPdc round posts 3 and 4 in front, 2 hdc) across, hdc
         - hdc, (2 hdc, 4 BPdc, 2 hdc) across
 """
 """Goes on where ``EDGING`` ends."""

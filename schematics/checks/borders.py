@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -10,6 +10,7 @@ from schematics.checks.chart_counts import rows_counted
 from schematics.checks.counts import multiple_in_words, nearest_words
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.wording import sentence_case
+from schematics.crochet.charts.chart import Side
 from schematics.crochet.fabric import Fabric
 from schematics.design.border import Border, BorderEdge
 from schematics.garment.constructions import CONSTRUCTIONS
@@ -22,15 +23,23 @@ _Counts: TypeAlias = tuple[tuple[int, int], ...]
 
 @dataclass(frozen=True, slots=True)
 class _Rows:
-    """The rows of a border at one place of the body."""
+    """The rows of a border at one place of the body, whose name is empty if it has no other."""
 
     border: Border
     rows: range
+    place: str = ""
 
     @property
     def words(self) -> str:
         """Such as ``yoke (rows 3 to 8 of the body)``."""
-        return f"{self.border.name} ({row_words(self.rows)} of the body)"
+        name = f"{self.border.name}, {self.place}" if self.place else self.border.name
+        return f"{name} ({row_words(self.rows)} of the body)"
+
+    @property
+    def begun(self) -> Side:
+        """The side that faces in row 1 of the body where the border's rows face as in its chart."""
+        side = self.border.chart.first_side if self.border.chart else Side.RIGHT
+        return side if self.rows[0] % 2 else side.other
 
 
 def row_words(rows: range) -> str:
@@ -43,9 +52,9 @@ def check(case: Case) -> Iterator[Finding]:
     construction = CONSTRUCTIONS[case.garment.construction]
     body = case.size.body
     places = [
-        _Rows(border, rows)
+        _Rows(border, rows, place)
         for border in case.design.parts.borders
-        for rows in construction.border_rows(body, border)
+        for place, rows in construction.border_rows(body, border).items()
     ]
     if not places:
         yield case.finding(CODE, Severity.GOOD, "body", "The body has no borders.")
@@ -58,7 +67,7 @@ def check(case: Case) -> Iterator[Finding]:
             yield _finding(case, place, Severity.STOP, _changed_words(place, changed, counts))
         else:
             stitches, parts = counts[place.rows[0] - 1]
-            yield _fitting(case, place, stitches // parts)
+            yield _fitting(case, place, stitches // parts, places[:index])
 
 
 def _finding(case: Case, place: _Rows, severity: Severity, words: str, **figures: float) -> Finding:
@@ -116,7 +125,7 @@ def _cure(place: _Rows, changed: int, counts: _Counts) -> str:
     )
 
 
-def _fitting(case: Case, place: _Rows, stitches: int) -> Finding:
+def _fitting(case: Case, place: _Rows, stitches: int, before: Sequence[_Rows]) -> Finding:
     border = place.border
     rule = border.stitch_rule
     asks = multiple_in_words(rule)
@@ -125,9 +134,23 @@ def _fitting(case: Case, place: _Rows, stitches: int) -> Finding:
         verdict = f"{stitches} stitches do not fit {asks}; {nearest_words(rule, stitches)}"
     elif fault := _chart_fault(border, case.design.parts.body, stitches):
         verdict = f"on {stitches} stitches its chart cannot be worked: {fault}"
+    elif other := _on_other_side(place, before):
+        severity, side = Severity.MIND, place.begun
+        verdict = (
+            f"for its chart row 1 of the body is worked on the {side.words}, but on the {side.other.words} "
+            "for "
+            f"{other.words}; move one of the two by a row, or let its chart begin on the other side"
+        )
     else:
         severity, verdict = Severity.GOOD, f"{stitches} stitches throughout fit {asks}"
     return _finding(case, place, severity, verdict, stitches_count=stitches)
+
+
+def _on_other_side(place: _Rows, before: Sequence[_Rows]) -> _Rows | None:
+    """A border before it whose chart takes the other side of the body for the right one."""
+    if place.border.chart is None:
+        return None
+    return next((each for each in before if each.border.chart and each.begun is not place.begun), None)
 
 
 def _chart_fault(border: Border, body: Fabric, stitches: int) -> str:
@@ -153,7 +176,9 @@ FAMILY = Family(
                 "within it "
                 "would shift its repeats from row to row, where the work parts at a neck hole no row is "
                 "whole, "
-                "and on any other number than its multiple it breaks off in the middle of a repeat."
+                "and on any other number than its multiple it breaks off in the middle of a repeat. The "
+                "body has one "
+                "right side: of two borders that take either side for it, one shows its back."
             ),
             cure=(
                 "End the increases above an edging at the hem (increase_until); give a yoke rows between two "
@@ -161,7 +186,7 @@ FAMILY = Family(
                 "fits."
             ),
             origin="Plain counting, from the rows and increases of the body and the borders in the spec.",
-            severities=(Severity.STOP, Severity.GOOD),
+            severities=(Severity.STOP, Severity.MIND, Severity.GOOD),
         ),
     ),
 )

@@ -9,6 +9,7 @@ from schematics.checks.evaluation import Result
 from schematics.design.design import Design
 from schematics.drawing.assembly.assembly import draw_assembly
 from schematics.drawing.charts.panel_chart import draw_panel_chart
+from schematics.drawing.charts.part_charts import draw_part_charts
 from schematics.drawing.compose import Drawing, Setting, finish
 from schematics.drawing.cover import draw_cover
 from schematics.drawing.ink.sheet import A4, Paper, Sheet
@@ -23,6 +24,7 @@ DESIGN_SHEETS: dict[str, Callable[[Setting], Drawing | tuple[Drawing, ...] | Non
     "sizes": draw_all_sizes,
     "nest": draw_nest,
     "panel": draw_panel_chart,
+    "charts": draw_part_charts,
 }
 """Sheets of a whole design by the stem of their files; None where a design has no use for one.
 

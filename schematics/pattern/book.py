@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from schematics.checks.evaluation import Result
+from schematics.crochet.fabric import Fabric
 from schematics.crochet.terms import Terms
 from schematics.design.design import Design
 from schematics.document.document import Figure, Table, count_figure
@@ -38,6 +39,13 @@ class Book:
     def pieces(self) -> tuple[Piece, ...]:
         """The pieces of the first size; all sizes have the same, with other counts."""
         return self.garments[0].pieces
+
+    @property
+    def fabrics(self) -> tuple[Fabric, ...]:
+        """Every fabric of the pieces and of the body's borders, each once."""
+        parts = self.design.parts
+        borders = (border.fabric(parts.body) for border in parts.borders)
+        return tuple(dict.fromkeys((*(piece.fabric for piece in self.pieces), *borders)))
 
     def keys(self, of: Callable[[Garment], Iterable[str]]) -> tuple[str, ...]:
         """What the sizes have, each once, in the order it is met."""

@@ -107,7 +107,9 @@ class OwnStitchBlock(SpecBlock):
     worked: Annotated[str, TextValue(_LONGEST_DEFINITION)] = Field(
         description="how it is worked, in US terms"
     )
-    symbol: Annotated[Symbol, SymbolText()] = Field(description=_STROKES)
+    symbol: Annotated[Symbol, SymbolText()] = Field(
+        description="the strokes of its chart symbol", json_schema_extra={"description": _STROKES}
+    )
     uses: Annotated[int, Field(ge=0, le=_MOST_USED)] = Field(
         default=1, description="stitches of the row below that it is worked into or passes over"
     )

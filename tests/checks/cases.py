@@ -132,6 +132,19 @@ def border(*, at: BorderEdge | int, rows: int = 6, **changes: Any) -> Border:
     return Border(**({"name": "edging", "stitch": "lace", "at": at, "rows": rows} | changes))
 
 
+def charted_border(first_row: int, **changes: Any) -> Border:
+    """Three rows from a chart that begins on the right side."""
+    chart = Chart(repeat=(parse_row("hdc across"),))
+    rule = RowRule(repeat=1)
+    given: dict[str, Any] = {
+        "name": f"from {first_row}",
+        "rows": 3,
+        "row_rule": rule,
+        "chart": chart,
+    } | changes
+    return border(at=first_row, **given)
+
+
 def findings(case: Case, code: str) -> list[Finding]:
     """The case's findings of that code."""
     return [each for each in check_size(case) if each.code == code]

@@ -10,7 +10,17 @@ from schematics.crochet.fabric import CountRule, RowRule
 from schematics.design.border import BorderEdge
 from schematics.design.design import Meant
 from schematics.wearer.body import Body, Origin, Stage
-from tests.checks.cases import CHILD, PARTS, border, charted, fabric, make_case, measured, spread
+from tests.checks.cases import (
+    CHILD,
+    PARTS,
+    border,
+    charted,
+    charted_border,
+    fabric,
+    make_case,
+    measured,
+    spread,
+)
 from tests.checks.folded_cases import folded_case
 
 BY_AGE = {body: spread(v.low_cm, v.cm, v.high_cm, Origin.AGE_TABLE) for body, v in CHILD.items()}
@@ -35,6 +45,11 @@ def gallery() -> dict[str, Case]:
         "broken pattern": make_case(parts=replace(PARTS, centre_panel=cabled)),
         "chart on too narrow a panel": make_case(
             panel_stitches=4, parts=replace(PARTS, centre_panel=charted("4 hdc, hdc across, 4 hdc"))
+        ),
+        "borders on either side": make_case(
+            increase_every=7,
+            increase_until=23,
+            parts=replace(PARTS, borders=(charted_border(3), charted_border(28))),
         ),
         "a yoke among increases": make_case(parts=replace(PARTS, borders=(border(at=BorderEdge.NECK),))),
         "odd neck": make_case(neck=37),

@@ -1,8 +1,8 @@
 """Borders on bodies at one stitch and one row to the centimetre; every count is worked out beside it by hand.
 
 The flared body: 36 stitches at the neck, 160 at the hem, 30 rows. Increases on every 7th row from row 2 to
-row 23 are on rows 2, 9, 16 and 23, 31 in each: 67 stitches from row 2, 98 from row 9, 129 from row 16, 160
-from row 23.
+row 23 are on rows 2, 9, 16 and 23, 31 in each: 67 stitches from row 2, 98 from row 9, 129 from row 16,
+and 160 from row 23.
 """
 
 from __future__ import annotations
@@ -14,17 +14,18 @@ import pytest
 
 from schematics.checks import check_size
 from schematics.checks.finding import Case, Severity
-from schematics.crochet.charts.chart import Chart
+from schematics.crochet.charts.chart import Chart, Side
 from schematics.crochet.charts.chart_text import parse_row
 from schematics.crochet.fabric import CountRule, RowRule
 from schematics.design.border import Border, BorderEdge
 from schematics.garment.constructions.mitred.mitred import MITRED
 from schematics.garment.constructions.mitred.mitred_counts import MitredBody
-from tests.checks.cases import PARTS, border, make_case
+from tests.checks.cases import PARTS, border, charted_border, make_case
 from tests.checks.folded_cases import folded_case
 
 NECK, HEM = BorderEdge.NECK, BorderEdge.HEM
 EIGHTS = CountRule(multiple=8)
+WRONG_FIRST = Chart(repeat=(parse_row("hdc across"),), first_side=Side.WRONG)
 
 
 def with_borders(case: Case, *borders: Border) -> Case:
@@ -156,8 +157,11 @@ def test_a_chart_that_cannot_be_worked_on_the_hem_is_told_with_its_row() -> None
 def test_a_folded_body_has_its_hem_twice() -> None:
     """90 wide, a slot of 20: 90 on the back, 35 on each front; 40 rows at the back and 40 at the front."""
     (_, back), (_, fronts) = told(folded(border(at=HEM, rows=4, stitch_rule=CountRule(multiple=5))))
-    assert back == "Edging (rows 1 to 4 of the body): 90 stitches throughout fit a multiple of 5."
-    assert fronts == "Edging (rows 77 to 80 of the body): 35 stitches throughout fit a multiple of 5."
+    assert back == "Edging, back (rows 1 to 4 of the body): 90 stitches throughout fit a multiple of 5."
+    assert (
+        fronts
+        == "Edging, each front (rows 77 to 80 of the body): 35 stitches throughout fit a multiple of 5."
+    )
 
 
 def test_a_folded_body_parts_at_the_neck_hole() -> None:
@@ -175,7 +179,8 @@ def test_a_border_over_the_whole_folded_body() -> None:
     ((severity, _), (_, sentence)) = told(folded(border(at=HEM, rows=38)))
     assert severity is Severity.GOOD
     assert sentence.startswith(
-        "Edging (rows 43 to 80 of the body): row 47 changes from 2 parts of 33 stitches to 2 parts"
+        "Edging, each front (rows 43 to 80 of the body): row 47 changes from 2 parts of 33 stitches to 2 "
+        "parts"
     )
 
 
@@ -194,3 +199,22 @@ def test_a_mitred_body_counts_by_its_lines() -> None:
     assert told(with_borders(case, edging)) == [
         (Severity.GOOD, "Edging (rows 25 to 30 of the body): 100 stitches throughout fit a multiple of 10.")
     ]
+
+
+def test_two_borders_have_one_right_side() -> None:
+    """Rows 3 and 28: one is odd, the other even, and one of the charts must begin on the wrong side."""
+    (first, _), (second, sentence) = told(flared(charted_border(3), charted_border(28)))
+    assert (first, second) == (Severity.GOOD, Severity.MIND)
+    assert sentence == (
+        "From 28 (rows 28 to 30 of the body): for its chart row 1 of the body is worked on the wrong side, "
+        "but on "
+        "the right side for from 3 (rows 3 to 5 of the body); move one of the two by a row, or let its "
+        "chart begin on "
+        "the other side."
+    )
+    for borders in (
+        (charted_border(3), charted_border(28, chart=WRONG_FIRST)),
+        (charted_border(4), charted_border(28)),
+        (border(at=3, rows=3), charted_border(28)),
+    ):
+        assert [severity for severity, _ in told(flared(*borders))] == [Severity.GOOD, Severity.GOOD]

@@ -20,8 +20,9 @@ from schematics.crochet.charts.text_cursor import RowTextError
 from schematics.crochet.charts.worked_rows import row_counts, stitches_in, work_rows
 from schematics.crochet.fabric import CountRule, RowRule
 from schematics.crochet.stitches import Loop, Stitch, StitchBook
-from tests.crochet.charts_for_tests import BOOK, COLOURED_ROWS, COLOURS, ROWS, row_texts
-from tests.crochet.panels.by_hand import tokens
+from tests.crochet.charts_for_tests import BOOK, COLOURED_ROWS, COLOURS, PHRASES, ROWS, row_texts
+from tests.crochet.panels.by_hand import tokens, work
+from tests.crochet.panels.compared import assert_worked_as_by_hand
 
 UK_BOOK = StitchBook(BOOK.stitches, uk=True)
 
@@ -172,12 +173,20 @@ def test_a_chart_that_grows_without_end_is_refused_before_it_is_worked() -> None
     more = ["900 dc in next st across"] * 3
     fewer = ["(899 sk, dc) across"] * 3
     (fault,) = faults((1, 0), chart(*more, *fewer))
-    assert re.fullmatch(
-        rf"expected at most {MOST_STITCHES} stitches in \d+ repeats on 2 stitches, got \d+", fault.sentence
+    total = 2 * sum(900**power for power in (1, 2, 3, 3, 2, 1))
+    assert (
+        fault.sentence == f"its rows are {total} stitches on a width of 2; expected at most {MOST_STITCHES}"
     )
     (fault,) = faults(1, chart(*(["(picot) x 999, 900 picot, sc across"] * 200)))
-    assert fault.sentence.startswith(
-        f"expected at most {MOST_STITCHES} stitches in 3 repeats on 1 stitch, got "
+    assert fault.sentence == f"its rows are 380000 stitches on a width of 1; expected at most {MOST_STITCHES}"
+
+
+def test_a_large_motif_is_not_too_large() -> None:
+    """As wide as a back and as high as a panel: 160 by 120 is under the limit, however often it is worked."""
+    assert faults(160, chart(*["80 sc, 80 dc"] * 120)) == []
+    (fault,) = faults(160, chart(*["80 sc, 80 dc"] * 126))
+    assert (
+        fault.sentence == f"its rows are 20160 stitches on a width of 160; expected at most {MOST_STITCHES}"
     )
 
 
@@ -304,3 +313,47 @@ def test_random_rows_are_worked_or_refused_and_never_break(data: st.DataObject) 
     except ChartFaultError:
         return
     assert tuple(row.made for row in worked) == row_counts(drawn, width, 1)
+
+
+REACHING = ("FPdc", "BPdc", "FPtr 2 rows below", "BPtr 3 rows below", "sc 2 rows below", "dc 3 rows "
+    "below", "sk, dc, FPdc",
+            "(FPdc round post 2, FPdc round post 1 in front)")  # fmt: skip
+"""Phrases that go round posts or down, which use as many stitches as they make but for the skipped one."""
+
+
+@st.composite
+def reaching_rows(draw: st.DrawFn, width: int) -> str:
+    """A row over so many stitches, some of them round posts or into rows further down."""
+    parts: list[str] = []
+    while width:
+        sized = {**PHRASES, **dict.fromkeys(REACHING[:6], 1), REACHING[6]: 3, REACHING[7]: 2}
+        parts.append(draw(st.sampled_from([phrase for phrase, size in sized.items() if size <= width])))
+        width -= sized[parts[-1]]
+    return ", ".join(parts)
+
+
+@given(st.data(), st.sampled_from(Side), st.integers(1, 3))
+@settings(max_examples=150, deadline=None)
+def test_stitches_find_what_they_reach_for_as_by_hand(data: st.DataObject, first: Side, repeats: int) -> None:
+    """Increases, decreases and chains under them; rows of both sides; the first repeat and later ones."""
+    texts = ["sc across", "dc across", "hdc across"]
+    offered = width = data.draw(st.integers(2, 9))
+    for _ in range(data.draw(st.integers(1, 4))):
+        texts.append(data.draw(reaching_rows(offered)))
+        offered = sum(token.makes for token in tokens(texts[-1], offered, {}))
+    assume(repeats == 1 or offered == width)
+    parsed = tuple(map(parse_row, texts))
+    drawn = Chart(setup=parsed[:3], repeat=parsed[3:], first_side=first)
+    expected = [tokens(texts[0], width, {})]
+    for text in (*texts[1:3], *texts[3:] * repeats):
+        expected.append(tokens(text, sum(token.makes for token in expected[-1]), {}))
+    try:
+        rows = work_rows(drawn, width, repeats)
+    except ChartFaultError as error:
+        refused = str(error)
+    else:
+        refused = ""
+    if refused:
+        assert re.search("falls on a chain|only chains|falls on a slip stitch", refused)
+        return
+    assert_worked_as_by_hand(rows, list(work(expected, width, right=first is Side.RIGHT)))

@@ -103,7 +103,7 @@ def test_counts_stand_at_the_ends_and_numbers_at_the_beginnings_of_rows(panel: P
 def test_tops_stand_over_their_columns_and_feet_where_they_are_worked(panel: Panel) -> None:
     """From the strokes alone: the highest tells the column, the lowest the row and column of the foot.
 
-    What goes round a stitch on the surface goes round it where it lies, half a cell towards the row's beginning.
+    What goes round a stitch on the surface does so where it lies, half a cell towards the row's beginning.
     """
     sheets = drawn_panel(panel)
     for width in panel.counts:

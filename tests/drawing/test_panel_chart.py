@@ -1,43 +1,47 @@
-"""The panel's stitch chart, read back from its SVG: grid, symbols, brackets, key and size strings."""
+"""The panel's chart sheets, read back from their SVG: what is shown of each size, brackets, key, words."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
 import yaml
-from hypothesis import HealthCheck, given, settings
+from shapely import LineString
 
 from schematics.checks.evaluation import Result, evaluate
-from schematics.crochet.charts.chart import Chart
-from schematics.crochet.charts.chart_rules import extent
+from schematics.crochet.charts.chart import Chart, Side
+from schematics.crochet.charts.chart_text import parse_row
 from schematics.crochet.fabric import CountRule
+from schematics.crochet.stitch_list import TRADE
+from schematics.crochet.stitches import Height, Stitch
+from schematics.crochet.symbols import read_symbol
+from schematics.crochet.terms import Terms
 from schematics.design.design import Design
 from schematics.drawing.charts.panel_chart import LARGEST_CELL, SMALLEST_CELL
-from schematics.drawing.compose import Setting
 from schematics.drawing.ink.sheet import A4, LETTER, Paper
-from schematics.drawing.ink.svg import to_svg
-from schematics.drawing.sheets import DESIGN_SHEETS
+from schematics.drawing.sheets import Pages, setting_of
 from schematics.reading.design_file import read_design
-from tests.crochet.charts_for_tests import EVERY, fitting_charts
 from tests.drawing.audit_layout import layout_faults
-from tests.drawing.chart_sheets import SVG, Box, Drawn, around, chart_of, drawn, ink, points, with_chart
+from tests.drawing.chart_sheets import SVG, Drawn, chart_of, drawn, points, with_chart
 from tests.drawing.readback import read_page
 
 SPEC = Path(__file__).parents[2] / "specs" / "tidepool.yaml"
-SLUGS = {worked.abbreviation.replace(" ", "-"): worked.abbreviation for worked in EVERY}
+ANY = CountRule()
+
+Tidepool = tuple[Design, tuple[Result, ...]]
 
 
 @pytest.fixture(scope="module")
-def tidepool() -> tuple[Design, tuple[Result, ...]]:
+def tidepool() -> Tidepool:
     design = read_design(SPEC)
     return design, evaluate(design)
 
 
 @pytest.fixture(scope="module")
-def sheet(tidepool: tuple[Design, tuple[Result, ...]]) -> Drawn:
+def sheets(tidepool: Tidepool) -> Drawn:
     return drawn(*tidepool)
 
 
@@ -55,287 +59,350 @@ TTTTTTTTTT
 LETTERS = {"T": "hdc", "F": "FPdc", "B": "BPdc"}
 
 
-def test_the_grid_is_the_picture(sheet: Drawn) -> None:
-    assert sheet.rows == len(PICTURE)
-    for number, line in enumerate(reversed(PICTURE), start=1):
-        assert [name for name, _ in sheet.stitches(number)] == [LETTERS[letter] for letter in line]
-        assert len(sheet.cells(number)) == len(line)
+def test_the_grid_is_the_picture(sheets: Drawn) -> None:
+    symbols = {(each.row, each.column): each.slug for each in sheets.symbols(10)}
+    expected = {
+        (number, column): LETTERS[letter]
+        for number, line in enumerate(reversed(PICTURE), start=1)
+        for column, letter in enumerate(line, start=1)
+    }
+    assert symbols == expected
 
 
-def test_the_cells_are_squares_in_rows_and_columns_from_the_bottom_up(sheet: Drawn) -> None:
-    first = sheet.cells(1)
-    side = first[0][2] - first[0][0]
-    assert SMALLEST_CELL <= side <= LARGEST_CELL
-    for number in range(1, sheet.rows + 1):
-        for column, cell in enumerate(sheet.cells(number)):
-            x, y = first[0][0] + column * side, first[0][1] - (number - 1) * side
-            assert cell == pytest.approx((x, y, x + side, y + side), abs=0.002)
+def test_a_back_post_of_a_wrong_side_row_looks_as_a_front_post_of_a_right_side_row(sheets: Drawn) -> None:
+    """As JIS L 0201 asks, which shows the right side."""
+    shapes = {
+        each.slug: [
+            [(x - each.points[0][0], y - each.points[0][1]) for x, y in path] for _, path in each.paths
+        ]
+        for each in sheets.symbols(10)
+    }
+    assert shapes["BPdc"] == [[pytest.approx(point, abs=0.003) for point in path] for path in shapes["FPdc"]]
 
 
-def test_each_symbol_is_inside_its_own_cell(sheet: Drawn) -> None:
-    assert list(stray_symbols(sheet)) == []
+def test_each_width_has_one_chart_under_the_sizes_that_are_as_wide(sheets: Drawn) -> None:
+    spec = yaml.safe_load(SPEC.read_text(encoding="utf-8"))
+    widths: dict[int, list[str]] = {}
+    for name, size in spec["sizes"].items():
+        widths.setdefault(size["panel"]["stitches"], []).append(name)
+    headings = [
+        f"Sizes {first} ({', '.join(others)}): {width} stitches" for width, (first, *others) in widths.items()
+    ]
+    assert sheets.texts("view") == headings
+    assert all(len(sheets.symbols(width)) == 8 * width for width in widths)
 
 
-def stray_symbols(sheet: Drawn) -> Iterator[str]:
-    """Symbols within a quarter of a millimetre of the edge of their cells, or beyond it."""
-    for number in range(1, sheet.rows + 1):
-        for (name, mark), cell in zip(sheet.stitches(number), sheet.cells(number), strict=True):
-            room = (mark[0] - cell[0], mark[1] - cell[1], cell[2] - mark[2], cell[3] - mark[3])
-            if min(room) < 0.25:
-                yield f"{name} of row {number}"
-
-
-def test_row_numbers_stand_where_the_row_begins_and_arrows_point_the_way_it_is_worked(sheet: Drawn) -> None:
-    for number in range(1, sheet.rows + 1):
-        group = sheet.groups("row")[f"row-{number}"]
-        (text,) = group.iter(f"{SVG}text")
-        line, head = (points(path) for path in group.iter(f"{SVG}path"))
-        left, top, right, bottom = around(sheet.cells(number))
-        assert text.text == str(number)
-        baseline, tip = float(text.attrib["y"]), head[0][0]
-        assert baseline - 1.25 == pytest.approx((top + bottom) / 2, abs=0.01)
-        assert [y for _, y in line] == pytest.approx([(top + bottom) / 2] * 2, abs=0.01)
-        if number % 2:
-            assert right < tip < head[1][0] < line[0][0] < float(text.attrib["x"])
-        else:
-            assert left > tip > head[1][0] > line[0][0] > float(text.attrib["x"])
+def test_cells_are_as_wide_as_can_be_read_and_stand_side_by_side(sheets: Drawn) -> None:
+    for width in (10, 14, 18):
+        page = sheets.page(width)
+        for number in range(1, 9):
+            cells = page.cells(width, number)
+            assert cells[0][2] - cells[0][0] + 0.001 >= SMALLEST_CELL
+            assert cells[0][2] - cells[0][0] <= LARGEST_CELL + 0.001
+            assert [cell[0] for cell in cells[1:]] == pytest.approx(
+                [cell[2] for cell in cells[:-1]], abs=0.003
+            )
+            assert (
+                cells[0][1] == pytest.approx(page.cells(width, number + 1)[0][3], abs=0.003)
+                if number < 8
+                else True
+            )
 
 
 @pytest.mark.parametrize(
     ("section", "rows", "words"),
     [
-        ("set-up", (1, 2), "set-up: 2 rows"),
-        ("repeat", (3, 6), "repeat: 4 rows"),
-        ("closing", (7, 8), "closing: 2 rows"),
+        ("set-up-1", (1, 2), ["set-up"]),
+        ("repeat-3", (3, 6), ["repeat", "6 (7) times"]),
+        ("closing-7", (7, 8), ["closing"]),
     ],
 )
-def test_the_sections_are_bracketed(sheet: Drawn, section: str, rows: tuple[int, int], words: str) -> None:
-    group = sheet.groups("section")[f"section-{section}"]
+def test_the_sections_are_bracketed_with_how_often_they_are_worked(
+    sheets: Drawn, section: str, rows: tuple[int, int], words: list[str]
+) -> None:
+    page = sheets.page(10)
+    group = page.groups("section")[f"section-w10-{section}"]
     (path,) = group.iter(f"{SVG}path")
     ys = [y for _, y in points(path)]
-    bottom, top = sheet.cells(rows[0])[0][3], sheet.cells(rows[1])[0][1]
-    assert [max(ys), min(ys)] == pytest.approx([bottom - 0.5, top + 0.5])
-    assert [text.text for text in group.iter(f"{SVG}text")] == [words]
+    bottom, top = page.cells(10, rows[0])[0][3], page.cells(10, rows[1])[0][1]
+    assert [max(ys), min(ys)] == pytest.approx([bottom - 0.5, top + 0.5], abs=0.003)
+    assert [text.text for text in group.iter(f"{SVG}text")] == words
 
 
-def test_the_bracketed_columns_repeat_over_the_whole_width(sheet: Drawn) -> None:
-    (group,) = sheet.groups("stitch-repeat").values()
-    (path,) = group.iter(f"{SVG}path")
-    xs = [x for x, _ in points(path)]
-    cells = sheet.cells(1)
-    inside = [i for i, cell in enumerate(cells) if min(xs) - 0.01 <= cell[0] and cell[2] <= max(xs) + 0.01]
-    assert [min(xs), max(xs)] == pytest.approx([cells[inside[0]][0], cells[inside[-1]][2]])
-    assert len(inside) == 4
-    assert [text.text for text in group.iter(f"{SVG}text")] == ["multiple of 4 plus 2"]
-    for line in PICTURE:
-        assert line[inside[0] : inside[-1] + 1] == line[inside[0] - 4 : inside[0]]
+def test_the_stitch_repeats_are_bracketed_and_counted(sheets: Drawn) -> None:
+    """Of the ripple, ``hdc, (4 stitches) across, hdc``: all but the edge stitches."""
+    for width, times in ((10, 2), (14, 3), (18, 4)):
+        page = sheets.page(width)
+        group = page.groups("stitch-repeat")[f"stitch-repeat-w{width}-stitch-repeat-1"]
+        bracket, *ticks = [points(path) for path in group.iter(f"{SVG}path")]
+        cells = page.cells(width, 1)
+        assert [bracket[0][0], bracket[-1][0]] == pytest.approx([cells[1][0], cells[-2][2]], abs=0.003)
+        inner = [cells[1 + 4 * each][0] for each in range(1, times)]
+        assert sorted(tick[0][0] for tick in ticks) == pytest.approx(inner, abs=0.003)
+        assert [text.text for text in group.iter(f"{SVG}text")] == [f"{times} times"]
 
 
-def test_the_key_is_exactly_what_is_drawn(sheet: Drawn) -> None:
-    words = {
-        "hdc": "half double crochet",
-        "FPdc": "front post double crochet",
-        "BPdc": "back post double crochet",
-    }
-    assert key_words(sheet) == words
+def test_the_key_has_what_is_drawn_on_either_side(sheets: Drawn) -> None:
+    words = "half double crochet"
+    posts = "front post double crochet WS: BPdc back post double crochet"
+    assert sheets.key() == {"hdc": words, "RS: FPdc": posts}
 
 
-def key_words(sheet: Drawn) -> dict[str, str]:
-    entries = [
-        [text.text or "" for text in group.iter(f"{SVG}text")] for group in sheet.groups("key").values()
-    ]
-    return {name: " ".join(words) for name, *words in entries}
+def test_in_uk_terms_key_rows_and_facts_are(tidepool: Tidepool) -> None:
+    design, results = tidepool
+    sheets = drawn(replace(design, terms=Terms.UK), results)
+    assert sheets.key()["RS: FPtr"] == "front post treble crochet WS: BPtr back post treble crochet"
+    assert "Row 3 (RS): htr, (2 FPtr, 2 htr) across, htr." in sheets.texts("chart-rows")
+    assert "UK terms." in " ".join(sheets.texts("chart-heading"))
 
 
-def test_a_symbol_means_in_the_grid_what_it_means_in_the_key(sheet: Drawn) -> None:
-    """The same shape, larger or smaller: its points by their place in the cell."""
-    in_key = {}
-    for group in sheet.groups("key").values():
-        square, *strokes = group.iter(f"{SVG}path")
-        name = next(group.iter(f"{SVG}text")).text or ""
-        in_key[name] = [in_cell(points(stroke), ink(square)) for stroke in strokes]
-    cells = {number: sheet.cells(number) for number in range(1, sheet.rows + 1)}
-    for name, group in sheet.groups("stitch").items():
-        row, column, slug = name.removeprefix("stitch-").split("-", 2)
-        cell = cells[int(row)][int(column) - 1]
-        here = [in_cell(points(stroke), cell) for stroke in group.iter(f"{SVG}path")]
-        assert len(here) == len(in_key[slug])
-        for mine, theirs in zip(here, in_key[slug], strict=True):
-            assert mine == [pytest.approx(each, abs=0.001) for each in theirs]
-
-
-def in_cell(path: list[tuple[float, float]], cell: Box) -> list[tuple[float, float]]:
-    side = cell[2] - cell[0]
-    return [((x - cell[0]) / side, (y - cell[1]) / side) for x, y in path]
-
-
-def test_the_rows_stand_in_words_too(sheet: Drawn) -> None:
+def test_the_rows_stand_in_words_too(sheets: Drawn) -> None:
     chart = yaml.safe_load(SPEC.read_text(encoding="utf-8"))["fabrics"]["ripple"]["chart"]
     rows = [*chart["setup"], *chart["repeat"], *chart["closing"]]
     sides = ["RS", "WS"] * len(rows)
-    assert sheet.texts("chart-rows") == [
+    assert sheets.texts("chart-rows") == [
         "Rows in words",
         *(f"Row {number} ({sides[number - 1]}): {row}." for number, row in enumerate(rows, start=1)),
     ]
 
 
-def test_the_size_strings_are_those_of_the_counts_in_the_spec(sheet: Drawn) -> None:
-    """From the file itself: (rows - set-up - closing) / repeat, and (stitches - plus) / multiple."""
+def test_the_size_strings_are_those_of_the_counts_in_the_spec(sheets: Drawn) -> None:
+    """From the file itself: (rows - set-up - closing) / repeat."""
     spec = yaml.safe_load(SPEC.read_text(encoding="utf-8"))
     panels = [size["panel"] for size in spec["sizes"].values()]
-    times = [(panel["rows"] - 2 - 2) / 4 for panel in panels]
-    across = [(panel["stitches"] - 2) / 4 for panel in panels]
-    assert all(each.is_integer() for each in (*times, *across))
 
     def string(figures: Iterator[object]) -> str:
         first, *rest = (str(figure) for figure in figures)
         return f"{first} ({', '.join(rest)})"
 
-    assert sheet.texts("chart-sizes") == [
+    assert sheets.texts("chart-sizes") == [
         f"Sizes {string(iter(spec['sizes']))}",
         f"foundation chain: {string(panel['stitches'] + 2 for panel in panels)}",
         f"stitches: {string(panel['stitches'] for panel in panels)}",
-        f"stitch repeats across: {string(int(each) for each in across)}",
-        f"repeat rows 3 to 6: {string(int(each) for each in times)} times",
+        f"repeat rows 3 to 6: {string((panel['rows'] - 4) // 4 for panel in panels)} times",
         f"rows in all: {string(panel['rows'] for panel in panels)}",
     ]
 
 
-def test_the_description_says_it_all_in_words(sheet: Drawn) -> None:
-    assert "Row 3, RS" not in sheet.sheet.description
-    assert "Row 4 (WS): hdc, (hdc, 2 BPdc, hdc) across, hdc." in sheet.sheet.description
-    assert "repeat rows 3 to 6: " in sheet.sheet.description
+def test_the_description_says_it_all_in_words(sheets: Drawn) -> None:
+    for page in sheets.pages:
+        assert "Row 4 (WS): hdc, (hdc, 2 BPdc, hdc) across, hdc." in page.sheet.description
+        assert "repeat rows 3 to 6: " in page.sheet.description
 
 
 @pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
-def test_the_sheet_is_clear(tidepool: tuple[Design, tuple[Result, ...]], paper: Paper) -> None:
-    page = drawn(*tidepool, paper)
-    assert layout_faults(read_page(to_svg(page.sheet))) == []
-    assert page.sheet.unplaced == ()
+def test_the_sheets_are_clear(tidepool: Tidepool, paper: Paper) -> None:
+    for page in drawn(*tidepool, paper).pages:
+        assert layout_faults(read_page(page.svg)) == []
+        assert page.sheet.unplaced == ()
 
 
-def test_the_sheet_is_one_of_the_design_and_only_where_there_is_a_chart(
-    tidepool: tuple[Design, tuple[Result, ...]],
-) -> None:
+def test_the_sheets_are_the_designs_and_there_are_none_without_a_chart(tidepool: Tidepool) -> None:
     design, results = tidepool
-    bare = with_chart(design, None, 1, 0)
-    assert DESIGN_SHEETS["panel"](Setting(design=bare, results=results, paper=A4, scale=5)) is None
-    assert DESIGN_SHEETS["panel"](Setting(design=design, results=results, paper=A4, scale=5)) is not None
+    assert [stem for stem, size in Pages(setting_of(design, results)).names if size is None][3:] == [
+        "panel",
+        "panel-2",
+    ]
+    assert drawn(with_chart(design, None, ANY), results).pages == []
+
+
+WIDE = (
+    "sc, ((2 FPtr 2 rows below round posts 5 and 6, 2 sc, 2 FPtr 2 rows below round posts 1 and 2 in front), "
+    "2 sc) across, sc"
+)
 
 
 @pytest.mark.slow
-@given(made=fitting_charts())
-@settings(max_examples=15, deadline=None, suppress_health_check=[HealthCheck.too_slow])
-def test_any_chart_is_drawn_clearly_or_said_to_be_left_out(
-    tidepool: tuple[Design, tuple[Result, ...]], made: tuple[Chart, int, int]
+def test_a_wide_and_long_chart_goes_on_over_several_sheets_and_nothing_is_left_out(
+    tidepool: Tidepool,
 ) -> None:
     design, results = tidepool
-    chart, multiple, plus = made
-    page = drawn(with_chart(design, chart, multiple, plus), results)
-    assert layout_faults(read_page(to_svg(page.sheet))) == []
-    assert list(stray_symbols(page)) == []
-    if page.rows == 0:
-        assert any("stitch grid" in each for each in page.sheet.unplaced)
-        return
-    width = len(page.cells(1))
-    shown = {name for number in range(1, page.rows + 1) for name, _ in page.stitches(number)}
-    assert page.rows == len(chart.rows)
-    assert (width - plus) % multiple == 0
-    assert set(key_words(page)) == {SLUGS[name] for name in shown}
-    for number, row in enumerate(chart.rows, start=1):
-        order = [worked.abbreviation for worked in row.stitches(width) if worked.stitch.makes]
-        seen = [SLUGS[name] for name, _ in page.stitches(number)]
-        assert seen == (order[::-1] if number % 2 else order)
-        assert len(page.cells(number)) == width
+    chart = chart_of(*[WIDE, "sc across"] * 18, setup=("sc across", "sc across"))
+    sheets = drawn(with_chart(design, chart, CountRule(multiple=8, plus=2), (74, 1)), results)
+    places = sorted((each.row, each.column) for each in sheets.symbols(74))
+    assert places == [(row, column) for row in range(1, 39) for column in range(1, 75)]
+    assert len(sheets.pages) > 4
+    for page in sheets.pages:
+        assert layout_faults(read_page(page.svg)) == []
+        widths = [cell[2] - cell[0] for row in range(1, 39) for cell in page.cells(74, row)]
+        assert min(widths, default=SMALLEST_CELL) >= SMALLEST_CELL - 0.001
+        own, again = list(page.symbols(74)), list(page.symbols(74, "stitch-again"))
+        reached = {each.target[0] for each in own if each.target}
+        assert reached <= {each.row for each in (*own, *again)}
 
 
-RIB = "hdc, (2 FPtr, 2 BPtr) across, hdc"
+CABLE = (
+    "4 sc, (2 FPtr 2 rows below round posts 5 and 6, 2 sc, 2 FPtr 2 rows below round posts 1 and 2 {}), 4 sc",
+    "14 sc",
+)
 
 
-@pytest.mark.slow
-@pytest.mark.parametrize(
-    ("chart", "multiple", "plus", "left_out"),
-    [
-        (chart_of(*[RIB, "hdc across"] * 6, setup=("hdc across",)), 4, 2, ()),
-        (chart_of(*[RIB, "hdc across"] * 8, setup=("hdc across",)), 4, 2, ("the rows in words",)),
-        (chart_of(*[RIB, "hdc across"] * 13, setup=("hdc across",)), 4, 2, ("the rows in words",)),
-        (
-            chart_of(*[RIB, "hdc across"] * 30, setup=("hdc across",)), 4, 2,
-            ("the stitch grid of 61 rows by 6 stitches",),
-        ),
-        (
-            chart_of("(40 dc) across"), 40, 0,
-            ("the stitch grid of 1 rows by 40 stitches",),
-        ),
-        (
-            chart_of(*[RIB, "hdc across"] * 60, setup=("hdc across",)), 4, 2,
-            ("the stitch grid of 121 rows by 6 stitches", "the rows in words"),
-        ),
-    ],
-    ids=["short", "in two columns", "beside the key", "too tall", "too wide", "not even in words"],
-)  # fmt: skip
-def test_what_has_no_room_is_left_out_and_named(
-    tidepool: tuple[Design, tuple[Result, ...]],
-    chart: Chart,
-    multiple: int,
-    plus: int,
-    left_out: tuple[str, ...],
+@pytest.mark.parametrize(("passing", "front"), [("in front", {5, 6}), ("behind", {9, 10})])
+def test_what_passes_behind_is_broken_and_what_passes_in_front_is_whole(
+    tidepool: Tidepool, passing: str, front: set[int]
 ) -> None:
+    """Row 3 is worked from right to left: columns 10 and 9 first, round 6 and 5; the others over them."""
     design, results = tidepool
-    page = drawn(with_chart(design, chart, multiple, plus), results)
-    assert page.sheet.unplaced == left_out
-    assert layout_faults(read_page(to_svg(page.sheet))) == []
-    assert list(stray_symbols(page)) == []
-    no_grid = any("stitch grid" in each for each in left_out)
-    assert (page.rows == 0) == no_grid
-    said = " ".join(page.texts("chart-heading"))
-    assert (f"no room on this sheet for {left_out[0]}" in said) if no_grid else "no room" not in said
-    if not no_grid:
-        for cell in page.cells(1):
-            assert cell[2] - cell[0] >= SMALLEST_CELL - 0.001
+    chart = chart_of(*(row.format(passing) for row in CABLE), setup=("14 sc", "14 sc"))
+    sheets = drawn(with_chart(design, chart, CountRule.exactly(14), (14, 2)), results)
+    posts = {each.column: each for each in sheets.symbols(14) if each.slug.startswith("FPtr")}
+    assert {column: posts[column].target for column in posts} == {
+        5: (1, 9),
+        6: (1, 10),
+        9: (1, 5),
+        10: (1, 6),
+    }
+    lines = {
+        column: [LineString(path) for _, path in post.paths if LineString(path).length > 1.6]
+        for column, post in posts.items()
+    }
+    longest = {column: max(line.length for line in each) for column, each in lines.items()}
+    whole = {column for column in posts if longest[column] > 0.9 * max(longest.values())}
+    assert whole == front
+    for over in front:
+        stem = max(lines[over], key=lambda line: line.length)
+        for under in posts.keys() - front:
+            assert all(stem.distance(line) > 0.5 for line in lines[under])
 
 
-def test_a_size_whose_counts_do_not_fit_gets_a_dash_and_a_word(
-    tidepool: tuple[Design, tuple[Result, ...]],
-) -> None:
+def test_a_taper_steps_in_at_both_edges_and_is_drawn_in_full(tidepool: Tidepool) -> None:
+    design, results = tidepool
+    chart = replace(chart_of("sc2tog, sc across, sc2tog", "sc across", setup=("sc across",)), adds=(0, -2, 0))
+    sheets = drawn(with_chart(design, chart, ANY, (14, 4)), results)
+    page = sheets.page(14)
+    ends = [(row[0][0], row[-1][2]) for row in (page.cells(14, number) for number in range(1, 10))]
+    side = page.cells(14, 1)[0][2] - ends[0][0]
+    left = [round((end[0] - ends[0][0]) / side, 3) for end in ends]
+    right = [round((ends[0][1] - end[1]) / side, 3) for end in ends]
+    assert left == right == [0, 1, 1, 2, 2, 3, 3, 4, 4]
+    assert [text for text in page.texts("section") if "of" in text] == [
+        f"{each} of 4" for each in (1, 2, 3, 4)
+    ]
+    assert "stitches at the top: 6" in sheets.texts("chart-sizes")
+
+
+def test_a_growing_panel_stands_over_what_it_grows_from(tidepool: Tidepool) -> None:
+    design, results = tidepool
+    chart = replace(
+        chart_of("2 dc in next st, dc across, 2 dc in next st", "dc across", setup=("dc across",)),
+        adds=(0, 2, 0),
+    )
+    page = drawn(with_chart(design, chart, ANY, (6, 2)), results).page(6)
+    first, second = page.cells(6, 1), page.cells(6, 2)
+    assert len(second) == 8
+    assert [cell[0] for cell in second[1:-1]] == pytest.approx([cell[0] for cell in first], abs=0.003)
+
+
+def test_colours_are_told_by_the_way_of_their_hatching_as_well(tidepool: Tidepool) -> None:
+    """The first is plain; the others have lines at angles of their own, in the chart and in the key."""
+    design, results = tidepool
+    rows = [parse_row(f"with {letter}, sc across", colours=frozenset("ABC")) for letter in "ABC"]
+    colours = (("A", "sand"), ("B", "sea"), ("C", "night"))
+    chart = Chart(repeat=(*rows, rows[0]), colours=colours, carried=False)
+    sheets = drawn(with_chart(design, chart, ANY, (8, 1)), results)
+    page = sheets.page(8)
+    (hatching,) = page.groups("colour").values()
+    angles: dict[int, set[int]] = {row: set() for row in (1, 2, 3, 4)}
+    for path in hatching.iter(f"{SVG}path"):
+        (x0, y0), (x1, y1) = points(path)
+        if math.dist((x0, y0), (x1, y1)) < 1:
+            continue
+        row = next(
+            each for each in angles if page.cells(8, each)[0][1] <= (y0 + y1) / 2 <= page.cells(8, each)[0][3]
+        )
+        angles[row].add(round(math.degrees(math.atan2(y1 - y0, x1 - x0))) % 180)
+    assert (angles[1], angles[4]) == (set(), set())
+    assert len(angles[2]) == len(angles[3]) == 1
+    assert angles[2] != angles[3]
+    for name, row in (("A", 1), ("B", 2), ("C", 3)):
+        box, *lines = [points(path) for path in sheets.groups("key")[f"key-colour-{name}"].iter(f"{SVG}path")]
+        assert len(box) == 4
+        long = [(a, b) for a, b in lines if math.dist(a, b) > 1]
+        ways = {round(math.degrees(math.atan2(b[1] - a[1], b[0] - a[0]))) % 180 for a, b in long}
+        assert ways == angles[row]
+    assert [each for each in sheets.key().items() if each[0] in "ABC"] == list(colours)
+    assert {"1 A", "2 B", "3 C"} <= set(page.texts("row"))
+    assert "yarn that rests is cut." in " ".join(sheets.texts("chart-heading"))
+
+
+def test_a_panel_that_begins_on_the_wrong_side_is_read_from_the_left_first(tidepool: Tidepool) -> None:
+    design, results = tidepool
+    chart = replace(chart_of("sc, (dc, hdc) across", "sc across"), first_side=Side.WRONG)
+    sheets = drawn(with_chart(design, chart, CountRule(multiple=2, plus=1), (7, 1)), results)
+    names = [each.slug for each in sorted(sheets.symbols(7), key=lambda each: each.column) if each.row == 1]
+    assert names == ["sc", *["dc", "hdc"] * 3]
+    assert sheets.texts("chart-rows")[1] == "Row 1 (WS): sc, (dc, hdc) across."
+
+
+def test_a_repeat_of_odd_rows_is_drawn_from_either_side(tidepool: Tidepool) -> None:
+    design, results = tidepool
+    chart = chart_of("sc, (dc, hdc) across", setup=("sc across",), closing=("sc across",))
+    for repeats, shown in ((1, 1), (2, 2), (4, 2), (5, 3)):
+        sheets = drawn(with_chart(design, chart, CountRule(multiple=2, plus=1), (7, repeats)), results)
+        rows = {
+            number: [each.slug for each in sheets.symbols(7) if each.row == number] for number in range(1, 7)
+        }
+        assert len([row for row in rows.values() if row]) == 2 + shown
+        if shown > 1:
+            by_column = {(each.row, each.column): each.slug for each in sheets.symbols(7)}
+            second = [by_column[2, column] for column in range(1, 8)]
+            third = [by_column[3, column] for column in range(1, 8)]
+            assert second == third[::-1]
+        assert "The repeat has an odd number of rows (1)" in " ".join(sheets.texts("chart-heading"))
+
+
+def test_a_size_whose_counts_do_not_fit_gets_a_dash_and_a_word(tidepool: Tidepool) -> None:
     design, results = tidepool
     first, second, *others = design.sizes
     odd = replace(design, sizes=(replace(first, panel_rows=27), replace(second, panel_stitches=11), *others))
-    lines = drawn(odd, results).texts("chart-sizes")
-    assert lines[3].startswith("stitch repeats across: 2 (\N{EN DASH}, 3")
-    assert lines[4].startswith("repeat rows 3 to 6: \N{EN DASH} (")
-    assert lines[-1] == "where there is a dash, the panel does not fit the chart: see the checks of that size"
+    sheets = drawn(odd, results)
+    lines = sheets.texts("chart-sizes")
+    assert lines[3].startswith("repeat rows 3 to 6: \N{EN DASH} (\N{EN DASH}, 8")
+    dash = "where there is a dash, the panel does not fit the chart: see the checks of that size"
+    assert " ".join(lines[-2:]) == dash
+    assert sheets.texts("view") == ["Sizes 6 (8, 10): 14 stitches", "Sizes S (M): 18 stitches"]
+
+
+def test_where_no_size_fits_the_chart_is_drawn_as_narrow_as_may_be(tidepool: Tidepool) -> None:
+    design, results = tidepool
+    sizes = tuple(replace(size, panel_stitches=11) for size in design.sizes)
+    sheets = drawn(replace(design, sizes=sizes), results)
+    assert sheets.texts("view") == ["The narrowest that the chart may be: 10 stitches"]
+    assert len(sheets.symbols(10)) == 80
 
 
 @pytest.mark.parametrize(
-    ("chart", "words"),
+    ("row", "words"),
     [
-        (chart_of("hdc across"), "The repeat has an odd number of rows (1)"),
-        (chart_of("(sk, ch) across", "hdc across"), "A skipped stitch (sk) has no cell"),
+        ("(sk, ch) across", "A skipped stitch (sk) has nothing"),
+        ("(sc 2 rows below, sc) across", "however far down"),
+        ("hdc blo across", "the back loop has the arc of the front loop"),
+        ("(dc in st 2, dc in st 1 behind) across", "what is worked in front passes behind"),
+        ("(7-dc bo, sc) across", "A figure in a symbol"),
+        ("(FPdc, surface FPtr, hdc) across", "Surface stitches lie on the fabric"),
     ],
 )
-def test_what_a_reader_must_know_is_said(
-    tidepool: tuple[Design, tuple[Result, ...]], chart: Chart, words: str
-) -> None:
+def test_what_a_reader_must_know_is_said_where_it_is_so(tidepool: Tidepool, row: str, words: str) -> None:
     design, results = tidepool
-    said = [" ".join(drawn(each, results).texts("chart-heading"))
-            for each in (with_chart(design, chart, 2, 0), design)]  # fmt: skip
+    chart, rule = chart_of("hdc across", row, setup=("hdc across",) * 2), CountRule(multiple=2)
+    said = [
+        " ".join(drawn(each, results).texts("chart-heading"))
+        for each in (with_chart(design, chart, rule, (8, 2)), design)
+    ]
     assert [words in each for each in said] == [True, False]
 
 
-def test_a_small_multiple_is_shown_often_enough_to_be_seen(
-    tidepool: tuple[Design, tuple[Result, ...]],
-) -> None:
+def test_own_stitches_are_drawn_from_their_strokes_and_stand_in_the_key(tidepool: Tidepool) -> None:
     design, results = tidepool
-    page = drawn(with_chart(design, chart_of("hdc across", "sc across"), 1, 0), results)
-    assert len(page.cells(1)) == 8
-    assert page.texts("stitch-repeat") == ["any number of stitches"]
-
-
-def test_two_repeats_are_shown_unless_only_one_has_room(tidepool: tuple[Design, tuple[Result, ...]]) -> None:
-    design, results = tidepool
-    for multiple, width in ((10, 21), (22, 23)):
-        chart = chart_of(f"({multiple} dc) across, dc")
-        page = drawn(with_chart(design, chart, multiple, 1), results)
-        assert len(page.cells(1)) == width
-        assert extent(chart, CountRule(multiple=multiple, plus=1), width // multiple).stitches == width
+    own = Stitch(
+        abbreviation="knot",
+        words="a knot",
+        symbol=read_symbol("letter"),
+        height=Height.NONE,
+        definition="knot",
+    )
+    book = TRADE.with_own([own])
+    chart = Chart(repeat=(parse_row("(sc, knot) across", book), parse_row("sc across", book)))
+    sheets = drawn(with_chart(design, chart, CountRule(multiple=2), (8, 2)), results)
+    assert sheets.key()["kn"] == "knot a knot"
+    assert [each.slug for each in sheets.symbols(8) if each.row == 1].count("knot") == 4

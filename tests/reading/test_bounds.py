@@ -112,9 +112,9 @@ CASES: Sequence[tuple[str, Edits, Sequence[str]]] = [
     ("a count by hand, others to be found", [*TO_GRADE, (NECK_BAND, "neck_band: {stitches: 1200}")],
      ['46: sizes."4".neck_band.stitches: expected a neck_band.depth of at most 1000 cm, got 1091 cm']),
     ("a wide chart", charted(2000, "(999 dc, 999 dc, 2 dc) across", 6),
-     ["24: fabrics.cable.chart: expected at most 20000 stitches in two repeats, got 6 rows of 4000"]),
+     ["24: fabrics.cable.chart: its rows are 24000 stitches on a width of 4000; expected at most 20000"]),
     ("a high chart", charted(80, "(80 dc) across", 126),
-     ["24: fabrics.cable.chart: expected at most 20000 stitches in two repeats, got 126 rows of 160"]),
+     ["24: fabrics.cable.chart: its rows are 20160 stitches on a width of 160; expected at most 20000"]),
 ]  # fmt: skip
 
 

@@ -21,6 +21,7 @@ from schematics.crochet.fabric import CountRule, RowRule
 _MOST_TRIED = 200
 MOST_STITCHES = 20_000
 """Of a chart over all its rows, where it shows two repeats; a sheet has room for a tenth."""
+_MOST_WORKED = 2 * MOST_STITCHES
 
 
 @dataclass(frozen=True, slots=True)
@@ -225,20 +226,27 @@ def _more(change: int) -> str:
 def _working_faults(chart: Chart, rule: CountRule) -> Iterator[ChartFault]:
     """What is wrong with where the stitches go, found by working the chart on widths it fits."""
     width = trial_width(chart, rule)
-    repeats = deep_enough(chart)
-    while rule.only and repeats > 1 and not _comes_out_even(chart, width, repeats):
+    total = stitches_in(chart, width, 1)
+    if total > MOST_STITCHES:
+        sentence = f"its rows are {total} stitches on a width of {width}; expected at most {MOST_STITCHES}"
+        yield ChartFault(sentence=sentence)
+        return
+    for stitches, repeats in ((width, 1), (width, deep_enough(chart)), (_wide(chart, rule, width), 1)):
+        if times := _tried(chart, rule, stitches, repeats):
+            try:
+                work_rows(chart, stitches, times)
+            except ChartFaultError as error:
+                yield error.fault
+                return
+
+
+def _tried(chart: Chart, rule: CountRule, stitches: int, repeats: int) -> int:
+    """So many repeats, or as many as there is room for and as are soon worked; 0 where one is too many."""
+    while repeats > 1 and rule.only and not _comes_out_even(chart, stitches, repeats):
         repeats -= 1
-    for stitches, times in dict.fromkeys(((width, repeats), (width, 1), (_wide(chart, rule, width), 1))):
-        total = stitches_in(chart, stitches, times)
-        if total > MOST_STITCHES:
-            shown = f"{count_words(times, 'repeat')} on {count_words(stitches)}"
-            yield ChartFault(sentence=f"expected at most {MOST_STITCHES} stitches in {shown}, got {total}")
-            return
-        try:
-            work_rows(chart, stitches, times)
-        except ChartFaultError as error:
-            yield error.fault
-            return
+    while repeats and stitches_in(chart, stitches, repeats) > _MOST_WORKED:
+        repeats -= 1
+    return repeats
 
 
 def _comes_out_even(chart: Chart, width: int, repeats: int) -> bool:

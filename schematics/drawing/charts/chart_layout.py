@@ -23,7 +23,9 @@ BESIDE = 0.5
 
 _ROUND_POST = 0.12
 _INTO_SPACE = 0.1
-"""Shares of a cell's width: how high a hook ends in the cell it reaches, how far a foot goes into a space."""
+_PAST = 0.3
+"""Shares of a cell's width: how high a hook ends in the cell it reaches, how far a foot goes into a
+space, how far beside a stem another passes it."""
 
 _TALLER = 1.2
 _CROSSING = 1.05
@@ -60,7 +62,8 @@ class ChartLayout:
     """Rows of a piece laid out in cells ``side`` mm wide.
 
     ``xs`` are the middles of each row's stitches, in cells, ``foundation`` those of the chain under row 1;
-    its first is at nought. The lower edge of a row is at `foot`; y is negative above the chain.
+    its first is at nought. The lower edge of a row is at `foot`; y is negative above the chain. In a
+    ``flat`` one no stitch of the fabric is taller than single crochet.
     """
 
     rows: tuple[WorkedRow, ...]
@@ -68,6 +71,7 @@ class ChartLayout:
     xs: tuple[tuple[float, ...], ...]
     side: float
     heights: tuple[float, ...]
+    flat: bool
 
     def foot(self, row: int) -> float:
         """The y of the lower edge of a row of the list, in mm; the row after the last has the upper edge."""
@@ -86,7 +90,8 @@ class ChartLayout:
         """Where a stitch of a row of the list stands."""
         return Stance(
             tops=tuple((x, self.foot(row + 1) + SPARE * self.heights[row]) for x in self._tops(row, placed)),
-            feet=self._feet(row, placed), width=self.side, height=self.heights[row],
+            feet=self._feet(row, placed), past=self._past(row, placed),
+            width=self.side, height=self.heights[row],
             round_foot=placed.target is not None and placed.worked.rows_below > 1,
         )  # fmt: skip
 
@@ -100,6 +105,17 @@ class ChartLayout:
         stitches = self.rows[row].stitches
         last = not any(each.worked.makes for each in stitches[_place(placed, stitches) :])
         return [x + (-way if last else way) * 0.5 * self.side]
+
+    def _past(self, row: int, placed: PlacedStitch) -> tuple[Point, ...]:
+        """Where an upright stem passes the stems of the rows between, so that all are seen."""
+        if self.flat or placed.worked.surface or not placed.target or placed.target.row > row - 2:
+            return ()
+        x, top = self.x(placed.target.row, placed.target.column), self._tops(row, placed)[0]
+        if abs(top - x) > 0.5 * self.side:
+            return ()
+        kinds = {stroke.kind for stroke in seen_symbol(placed.worked.stitch.symbol, self.rows[row].side)}
+        beside = x + (_PAST if StrokeKind.HOOK_LEFT in kinds else -_PAST) * self.side
+        return (beside, self.foot(row)), (beside, self.foot(placed.target.row + 1))
 
     def _feet(self, row: int, placed: PlacedStitch) -> tuple[Point, ...]:
         bottom = self.foot(row) - SPARE * self.heights[row]
@@ -142,7 +158,7 @@ def lay_out(rows: Sequence[WorkedRow], side: float) -> ChartLayout:
     )
     least = side if flat else side * _TALLER
     heights = tuple(max(least, _CROSSING * side * _crossed(row)) for row in rows)
-    return ChartLayout(tuple(rows), foundation, tuple(xs), side, heights)
+    return ChartLayout(tuple(rows), foundation, tuple(xs), side, heights, flat)
 
 
 def _place(placed: PlacedStitch, stitches: Sequence[PlacedStitch]) -> int:

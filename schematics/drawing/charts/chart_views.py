@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -64,17 +65,19 @@ def repeats_of(fabric: Fabric, piece: ChartPiece) -> int | None:
     return fabric.row_rule.repeats(piece.rows)
 
 
-def chart_views(fabric: Fabric, pieces: Sequence[ChartPiece]) -> list[ChartView]:
+def chart_views(fabric: Fabric, pieces: Sequence[ChartPiece], *, in_short: bool = False) -> list[ChartView]:
     """The charts of all pieces, in their order; pieces that look the same share one.
 
-    The fabric must have a chart.
+    The fabric must have a chart. ``in_short``: as few stitches are drawn as show two repeats.
     """
     assert fabric.chart
+    most = trial_width(fabric.chart, fabric.stitch_rule) if in_short else math.inf
     alike: dict[tuple[int, int], list[ChartPiece]] = {}
     for piece in pieces:
         repeats = repeats_of(fabric, piece)
         if repeats is not None:
-            alike.setdefault((piece.stitches, _shown(fabric, repeats)), []).append(piece)
+            width = int(min(piece.stitches, most))
+            alike.setdefault((width, _shown(fabric, repeats)), []).append(piece)
     views = [
         view for (stitches, shown), those in alike.items() if (view := _view(fabric, stitches, shown, those))
     ]

@@ -95,14 +95,15 @@ def rows_in_words(chart: Chart, terms: Terms) -> list[str]:
     ]
 
 
-def size_lines(fabric: Fabric, pieces: Sequence[ChartPiece]) -> list[str]:
+def size_lines(fabric: Fabric, pieces: Sequence[ChartPiece], *, on_body: bool = False) -> list[str]:
     """Counts of every size; a dash where a size's counts do not fit the chart."""
     chart = fabric.chart
     assert chart
     numbers = next(numbers for section, numbers in chart.sections() if section is ChartSection.REPEAT)
     repeats = [repeats_of(fabric, piece) for piece in pieces]
+    chains = _string(fabric.foundation_chain(piece.stitches) for piece in pieces)
     lines = [
-        f"foundation chain: {_string(fabric.foundation_chain(piece.stitches) for piece in pieces)}",
+        "worked on the row of the body below it" if on_body else f"foundation chain: {chains}",
         f"stitches: {_string(piece.stitches for piece in pieces)}",
     ]
     if any(chart.adds):
@@ -117,7 +118,7 @@ def size_lines(fabric: Fabric, pieces: Sequence[ChartPiece]) -> list[str]:
         f"rows in all: {_string(piece.rows for piece in pieces)}",
     ]
     if None in repeats:
-        lines.append("where there is a dash, the panel does not fit the chart: see the checks of that size")
+        lines.append("where there is a dash, the piece does not fit the chart: see the checks of that size")
     return lines
 
 
@@ -134,7 +135,11 @@ def view_heading(view: ChartView) -> str:
     """Whose chart it is: ``Sizes 2 (4): 10 stitches``."""
     if not view.pieces:
         return f"The narrowest that the chart may be: {view.stitches} stitches"
-    return f"{sizes_words([piece.size for piece in view.pieces])}: {view.stitches} stitches"
+    sizes = sizes_words([piece.size for piece in view.pieces])
+    if any(piece.stitches != view.stitches for piece in view.pieces):
+        counts = _string(piece.stitches for piece in view.pieces)
+        return f"{sizes}: {counts} stitches, of which {view.stitches} are drawn"
+    return f"{sizes}: {view.stitches} stitches"
 
 
 def chart_description(fabric: Fabric, part: str, pieces: Sequence[ChartPiece], terms: Terms) -> str:

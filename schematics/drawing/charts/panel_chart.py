@@ -47,22 +47,28 @@ def draw_panel_chart(setting: Setting) -> tuple[Drawing, ...]:
 
 
 def chart_sheets(
-    setting: Setting, part: str, fabric: Fabric, pieces: Sequence[ChartPiece]
+    setting: Setting, part: str, fabric: Fabric, pieces: Sequence[ChartPiece], *, on_body: bool = False
 ) -> tuple[Drawing, ...]:
-    """The sheets of the chart that a part is worked from in all sizes; none where its fabric has no chart."""
+    """The sheets of the chart that a part is worked from in all sizes; none where its fabric has no chart.
+
+    One ``on_body`` is rows of it: it has no foundation chain, and of its many repeats two are drawn.
+    """
     if fabric.chart is None:
         return ()
     area = drawing_area(setting.paper)
     terms = setting.design.terms
     width, height = area.x1 - area.x0, area.y1 - area.y0
     column = (width - GUTTER) / 2
-    views = chart_views(fabric, pieces)
+    views = chart_views(fabric, pieces, in_short=on_body)
     title = f"{part[0].upper()}{part[1:]}: {terms.text(fabric.stitch)}"
     parts = key_parts(fabric.chart, views, terms, column)
     rows = rows_in_words(fabric.chart, terms)
     head = _lines_block("chart-heading", title, reading_facts(fabric, views, terms), width)
     counts = _lines_block(
-        "chart-sizes", sizes_words([piece.size for piece in pieces]), size_lines(fabric, pieces), column
+        "chart-sizes",
+        sizes_words([piece.size for piece in pieces]),
+        size_lines(fabric, pieces, on_body=on_body),
+        column,
     )
 
     def key(parts: Sequence[KeyPart], *, first: bool) -> Block:

@@ -46,7 +46,8 @@ class Stance:
     """Where a symbol stands: its tops and its feet, each from left to right, and its own cell's size, in mm.
 
     A top for each stitch it makes, a foot for each it is worked into; at least one of each. ``round_foot``:
-    the hook of an upright stem goes round the foot, and does not begin there.
+    the hook of an upright stem goes round the foot, and does not begin there. On its way it goes by the
+    points ``past``.
     """
 
     tops: tuple[Point, ...]
@@ -54,6 +55,7 @@ class Stance:
     width: float
     height: float
     round_foot: bool = False
+    past: tuple[Point, ...] = ()
 
     @property
     def top(self) -> Point:
@@ -205,15 +207,15 @@ class _Drawer:
     def _hooked(self, start: Point, foot: Point) -> tuple[Point, ...]:
         x, y = foot
         if StrokeKind.EYE in self.strokes:
-            return start, (x, y - 2.2 * _EYE * self.stance.width)
+            return start, *self.stance.past, (x, y - 2.2 * _EYE * self.stance.width)
         if not self._hook:
-            return start, (x, y)
+            return start, *self.stance.past, (x, y)
         radius = _HOOK * self.stance.width
         deep = 1.4 * radius
         upright = abs(start[0] - x) < 0.5 * self.stance.width
         centre = x if self.stance.round_foot and upright else x + self._hook * radius, y - deep
         begin, end = (math.pi, 0.0) if self._hook > 0 else (0.0, math.pi)
-        return start, *arc(centre, radius, deep, begin, end)
+        return start, *self.stance.past, *arc(centre, radius, deep, begin, end)
 
     @property
     def _leans(self) -> bool:

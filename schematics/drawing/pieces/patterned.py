@@ -8,17 +8,18 @@ from itertools import takewhile
 
 import numpy as np
 import shapely
-from shapely import LineString, MultiLineString
+from shapely import LineString, MultiLineString, Polygon
 
 from schematics.crochet.charts.chart import Chart, ChartRow, Side
 from schematics.crochet.charts.chart_fault import ChartFaultError
 from schematics.crochet.charts.worked_rows import row_counts, work_rows
 from schematics.crochet.fabric import Counted
+from schematics.drawing.charts.colour_hatching import hatching
 from schematics.drawing.ink.block import CLEAR, Block, mark_shape
 from schematics.drawing.ink.marks import Circle, Line, Mark, Pen, Point
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.ink.taken import shapes_of
-from schematics.drawing.pieces.motif import Motif, Place, motif
+from schematics.drawing.pieces.motif import Motif, Patch, Place, motif
 from schematics.drawing.pieces.view import View, line_parts
 from schematics.garment.garment import Piece
 from schematics.garment.patterned_area import PatternedArea
@@ -53,16 +54,14 @@ def draw_strips(block: Block, piece: Piece, view: View) -> None:
         block.add("border", area.name, lines)
 
 
-def strip_words(piece: Piece) -> Iterator[str]:
+def strip_words(piece: Piece) -> tuple[str, ...]:
     """Each border with its rows and stitches: ``edging on rows 25 to 30 (176 sts)``."""
-    places: dict[str, list[str]] = {}
-    for area in _borders(piece):
-        rows = f"row {area.first_row}" if area.rows == 1 else f"rows {area.first_row} to {area.last_row}"
-        words = f"{rows} ({area.stitches} sts)"
-        if words not in places.setdefault(area.name, []):
-            places[area.name].append(words)
-    for name, words_of in places.items():
-        yield f"{name} on {' and '.join(words_of)}"
+    return tuple(dict.fromkeys(map(_strip_words, _borders(piece))))
+
+
+def _strip_words(area: PatternedArea) -> str:
+    rows = f"row {area.first_row}" if area.rows == 1 else f"rows {area.first_row} to {area.last_row}"
+    return f"{area.name}{',' if ',' in area.name else ''} on {rows} ({area.stitches} sts)"
 
 
 def _borders(piece: Piece) -> Iterator[PatternedArea]:
@@ -110,6 +109,8 @@ def _in_full(area: PatternedArea, found: Motif, view: View) -> Iterator[Mark]:
     def inside(*places: Place) -> bool:
         return all(left <= stitch <= right for stitch, _ in places)
 
+    patches = [each for each in found.patches if inside((each.left, 0), (each.right, 0))]
+    yield from _hatched(area, patches, view)
     strokes = [each for each in found.strokes if inside(each.foot, each.head)]
     feet, heads = (
         _on_sheet(area, [getattr(each, end) for each in strokes], view) for end in ("foot", "head")
@@ -119,6 +120,17 @@ def _in_full(area: PatternedArea, found: Motif, view: View) -> Iterator[Mark]:
     radius = _DOT * min(_pitch_mm(area, each, view) for each in Counted)
     for dot, at in zip(dots, _on_sheet(area, [each.at for each in dots], view), strict=True):
         yield Circle(at, radius, Pen.TEXTURE if dot.ring else Pen.SOLID)
+
+
+def _hatched(area: PatternedArea, patches: Sequence[Patch], view: View) -> Iterator[Mark]:
+    """The lines of each colour but the first, over all its stitches at once."""
+    cells: dict[int, list[Polygon]] = {}
+    for each in patches:
+        across = np.linspace(each.left, each.right, math.ceil(each.right - each.left) + 1)
+        round_it = [*((x, each.row) for x in across), *((x, each.row + 1) for x in across[::-1])]
+        cells.setdefault(each.colour, []).append(Polygon(_on_sheet(area, round_it, view)))
+    for colour, polygons in sorted(cells.items()):
+        yield from hatching(colour, shapely.union_all(polygons), Polygon())
 
 
 def _on_sheet(area: PatternedArea, places: Sequence[Place], view: View) -> list[Point]:

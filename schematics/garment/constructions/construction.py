@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from abc import ABC, abstractmethod
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from typing import Any, ClassVar
 
@@ -21,6 +22,17 @@ from schematics.garment.constructions.formulas import Formulas
 from schematics.garment.constructions.levers import ARM_BAND_DEPTH, PANEL_WIDTH, SHARED_NOUNS, Lever, Nouns
 from schematics.garment.constructions.starting import BodySetting, StartIntent, WishedFit
 from schematics.garment.garment import Garment
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BorderRows:
+    """A border at one of its places: rows of the body, and the stitches of each of so many pieces there."""
+
+    name: str
+    fabric: Fabric
+    rows: range
+    stitches: int
+    pieces: int
 
 
 class Construction(ABC):
@@ -142,24 +154,31 @@ class Construction(ABC):
     def rows_worked(self, body: Any) -> tuple[tuple[int, int], ...]:
         """Stitches of each row of the body, first to last, and in how many parts they are worked."""
 
-    def border_rows(self, body: Any, border: Border) -> tuple[range, ...]:
+    def border_rows(self, body: Any, border: Border) -> Mapping[str, range]:
         """The rows of the body that a border is, from 1 in the order they are worked; some may lie beyond it.
 
-        Where its edge comes twice, as a folded body's hem does, it is a range of rows for each.
+        Where its edge comes twice, as a folded body's hem does, each place has a name; else it has none.
         """
         if border.at is BorderEdge.HEM:
             last = len(self.rows_worked(body))
-            return (range(last - border.rows + 1, last + 1),)
+            return {"": range(last - border.rows + 1, last + 1)}
         first = 1 if border.at is BorderEdge.NECK else border.at
-        return (range(first, first + border.rows),)
+        return {"": range(first, first + border.rows)}
 
-    def borders_on(self, body: Any, parts: Parts) -> Iterator[tuple[Border, range, int, int]]:
-        """The borders that lie on the body, with their rows: the stitches there, and in how many parts."""
-        rows = self.rows_worked(body) if parts.borders else ()
+    def borders_on(self, body: Any, parts: Parts) -> Iterator[BorderRows]:
+        """The borders that lie on the body, at each of their places."""
+        counts = self.rows_worked(body) if parts.borders else ()
         for border in parts.borders:
-            for at in self.border_rows(body, border):
-                if at[0] >= 1 and at[-1] <= len(rows):
-                    yield border, at, *rows[at[0] - 1]
+            for place, rows in self.border_rows(body, border).items():
+                if rows[0] >= 1 and rows[-1] <= len(counts):
+                    stitches, pieces = counts[rows[0] - 1]
+                    yield BorderRows(
+                        name=f"{border.name}, {place}" if place else border.name,
+                        fabric=border.fabric(parts.body),
+                        rows=rows,
+                        stitches=stitches // pieces,
+                        pieces=pieces,
+                    )
 
     def shape_by_hand(self, sheet: HandSheet) -> None:
         """Put the shape's angles and radii on the sheet, and the area ``area.body``."""

@@ -38,7 +38,7 @@ def section(book: Book) -> Section:
 def _stitches(book: Book) -> tuple[Stitch, ...]:
     """Those that are named or charted: of the trade in its order, then the design's own."""
     named = {stitch for stitch in STITCHES if stitch.abbreviation in ("ch", "sl st")}
-    for fabric in dict.fromkeys(piece.fabric for piece in book.pieces):
+    for fabric in book.fabrics:
         named |= set(stitches_named(fabric.stitch))
         named |= {worked.stitch for worked in fabric.chart.used()} if fabric.chart else set()
     own = sorted(named - set(STITCHES), key=lambda stitch: stitch.abbreviation)
@@ -60,7 +60,7 @@ def _special_table(book: Book) -> Table:
 
 def _stitch_rows(book: Book, other: Terms) -> Iterator[tuple[str, str, str]]:
     loops: set[Loop] = set()
-    for fabric in dict.fromkeys(piece.fabric for piece in book.pieces):
+    for fabric in book.fabrics:
         loops |= {loop for loop in Loop if re.search(rf"\b({loop}|{loop.name} loop)\b", fabric.stitch, re.I)}
         loops |= {worked.loop for worked in fabric.chart.used() if worked.loop} if fabric.chart else set()
     for stitch in _stitches(book):

@@ -15,6 +15,7 @@ from schematics.crochet.stitches import StitchBook
 from schematics.crochet.terms import Terms
 from schematics.reading.chart_block import OwnStitchBlock
 from tests.crochet.panels import PANELS
+from tests.crochet.panels.compared import assert_worked_as_by_hand
 from tests.crochet.panels.panel import Panel
 from tests.reading.files import edited, read
 
@@ -30,6 +31,7 @@ def test_two_or_more_panels_of_each_kind() -> None:
     assert len({panel.name for panel in PANELS}) == len(PANELS)
 
 
+@pytest.mark.slow
 @each_panel
 def test_read_from_a_spec(panel: Panel, tmp_path: Path) -> None:
     fabric = read(tmp_path, edited((RULES, panel.yaml))).parts.centre_panel
@@ -64,16 +66,9 @@ def test_written_out_as_on_paper(panel: Panel) -> None:
 def test_worked_stitch_by_stitch_as_by_hand(panel: Panel, repeats: int) -> None:
     """Every stitch stands on the stitches, and goes round or into the one, that a maker finds from hers."""
     for width in panel.counts:
-        by_hand = list(panel.worked_by_hand(width, repeats))
-        for row, expected in zip(work_rows(panel.chart, width, repeats), by_hand, strict=True):
-            assert (row.side == "RS", row.made) == (expected.right, len(expected.made))
-            assert len(row.stitches) == len(expected.steps)
-            for placed, step in zip(row.stitches, expected.steps, strict=True):
-                assert placed.worked.stitch.abbreviation == step.token.name
-                if step.token.name != "ch":
-                    assert placed.base == tuple(each.column for each in step.into)
-                found = placed.target and (placed.target.row, placed.target.column)
-                assert found == (step.round and (step.round.row, step.round.column))
+        assert_worked_as_by_hand(
+            work_rows(panel.chart, width, repeats), list(panel.worked_by_hand(width, repeats))
+        )
 
 
 @each_panel

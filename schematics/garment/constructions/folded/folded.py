@@ -268,24 +268,26 @@ class Folded(Construction):
         """Those of the steps."""
         return tuple(self.body_steps([body]).rows(0))
 
-    def border_rows(self, body: FoldedBody, border: Border) -> tuple[range, ...]:
+    def border_rows(self, body: FoldedBody, border: Border) -> Mapping[str, range]:
         """Along the hem once on the back and once on both fronts, which end there."""
-        (at,) = super().border_rows(body, border)
-        return (range(1, border.rows + 1), at) if border.at is BorderEdge.HEM else (at,)
+        ((_, rows),) = super().border_rows(body, border).items()
+        if border.at is BorderEdge.HEM:
+            return {"back": range(1, border.rows + 1), "each front": rows}
+        return {"": rows}
 
     def _border_areas(self, body: FoldedBody, parts: Parts, shape: FoldedShape) -> Iterator[PatternedArea]:
         fabric = parts.body
-        for border, at, stitches, pieces in self.borders_on(body, parts):
-            wide = fabric.length_cm(stitches / pieces, STITCHES)
-            lefts = (-shape.side,) if pieces == 1 else (-shape.side, shape.side - wide)
-            foot = fabric.length_cm(at[0] - 1, ROWS) - shape.back
+        for each in self.borders_on(body, parts):
+            wide, first = fabric.length_cm(each.stitches, STITCHES), each.rows[0]
+            lefts = (-shape.side,) if each.pieces == 1 else (-shape.side, shape.side - wide)
+            foot = fabric.length_cm(first - 1, ROWS) - shape.back
             for left in lefts:
                 yield PatternedArea(
-                    name=border.name,
-                    fabric=border.fabric(fabric),
-                    stitches=stitches // pieces,
-                    rows=len(at),
-                    first_row=at[0],
+                    name=each.name,
+                    fabric=each.fabric,
+                    stitches=each.stitches,
+                    rows=len(each.rows),
+                    first_row=first,
                     place=Upright(fabric=fabric, left=left, foot=foot),
                 )
 

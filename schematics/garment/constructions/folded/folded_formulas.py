@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 
 from schematics.crochet.fabric import Counted
+from schematics.design.border import BorderEdge
 from schematics.design.design import Parts
 from schematics.garment.amounts import (
     ROWS,
@@ -24,6 +25,7 @@ from schematics.garment.amounts import (
     at_least,
     slope,
 )
+from schematics.garment.constructions.border_formulas import border_patterns
 from schematics.garment.constructions.formulas import (
     ARM_BANDS,
     ArmPaths,
@@ -130,6 +132,9 @@ def folded_formulas(parts: Parts, settings: Mapping[str, Any]) -> Formulas:
             Pattern(words="body.width", count=WIDTH, counted=STITCHES, fabric=fabric),
             Pattern(words="body rows, front and back", count=FRONT + BACK, counted=ROWS, fabric=fabric),
             *shared_patterns(parts, neck, arm),
+            *border_patterns(
+                parts, {BorderEdge.HEM: {"body.width": WIDTH, "stitches of a front": (WIDTH - SLOT) / 2}}
+            ),
         ),
         neck=neck,
         arm=arm,

@@ -210,15 +210,16 @@ class NeckDown(Construction):
 
     def _border_areas(self, body: Any, parts: Parts) -> Iterator[PatternedArea]:
         shape = self.shape(body, self.hem_stitches(body), parts.body, body.rows)
-        for border, at, stitches, _ in self.borders_on(body, parts):
+        for each in self.borders_on(body, parts):
+            first = each.rows[0]
             yield PatternedArea(
-                name=border.name,
-                fabric=border.fabric(parts.body),
-                stitches=stitches,
-                rows=len(at),
-                first_row=at[0],
-                place=RowsOnShape(shape=shape, stitches=stitches, first_row=at[0], rows=body.rows),
-                on_right=(0, stitches / 2),
+                name=each.name,
+                fabric=each.fabric,
+                stitches=each.stitches,
+                rows=len(each.rows),
+                first_row=first,
+                place=RowsOnShape(shape=shape, stitches=each.stitches, first_row=first, rows=body.rows),
+                on_right=(0, each.stitches / 2),
             )
 
     def body_steps(self, bodies: Sequence[Any]) -> BodySteps | None:

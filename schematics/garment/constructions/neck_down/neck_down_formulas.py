@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 import numpy as np
 
+from schematics.design.border import BorderEdge
 from schematics.design.design import Parts
 from schematics.garment.amounts import (
     ROWS,
@@ -21,6 +22,7 @@ from schematics.garment.amounts import (
     at_least,
     values_of,
 )
+from schematics.garment.constructions.border_formulas import EndsAbove, border_patterns, rows_at_the_hem
 from schematics.garment.constructions.formulas import (
     ARM_BANDS,
     ONE_TO_EACH,
@@ -99,6 +101,16 @@ def filled_share(counts: CountValues) -> Numbers:
     if until is None:
         return 1.0
     return widened_rows(counts["body.rows"], counts[EVERY], until) / counts["body.rows"]
+
+
+def _above_borders(parts: Parts) -> Iterator[Demand]:
+    if rows := rows_at_the_hem(parts):
+        yield Demand(
+            words="the increases end above the border at the hem",
+            kept=EndsAbove(rows, UNTIL),
+            cure="an increase_until {missing} rows higher, or as many more rows",
+            code="COUNT-BORDER",
+        )
 
 
 def neck_down_formulas(
@@ -185,6 +197,9 @@ def neck_down_formulas(
             Pattern(words="hem stitches", count=hem, counted=STITCHES, fabric=fabric),
             Pattern(words="body.rows", count=BODY_ROWS, counted=ROWS, fabric=fabric),
             *shared_patterns(parts, ring, arm),
+            *border_patterns(
+                parts, {BorderEdge.NECK: {"body.neck": NECK}, BorderEdge.HEM: {"hem stitches": hem}}
+            ),
         ),
         neck=ring,
         arm=arm,
@@ -205,6 +220,7 @@ def neck_down_formulas(
                 kept=_LastIncreaseRow(),
                 cure="another increase_until",
             ),
+            *_above_borders(parts),
             Demand(
                 words="both arm runs lie on the hem and leave a back between them",
                 kept=at_least(free, 1),

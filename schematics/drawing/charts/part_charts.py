@@ -1,0 +1,35 @@
+"""The stitch charts of bands, which are worked sideways, and of the borders of the body."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import chain
+
+from schematics.crochet.fabric import Fabric
+from schematics.drawing.charts.chart_views import ChartPiece
+from schematics.drawing.charts.panel_chart import chart_sheets
+from schematics.drawing.compose import Drawing, Setting
+
+
+def draw_part_charts(setting: Setting) -> tuple[Drawing, ...]:
+    """The sheets of every chart but the panel's, part by part."""
+    return tuple(chain.from_iterable(_sheets(setting)))
+
+
+def _sheets(setting: Setting) -> Iterator[tuple[Drawing, ...]]:
+    body = {area.name for result in setting.results for area in result.garment.piece("body").patterned}
+    for name, (fabric, pieces) in _charted(setting).items():
+        yield chart_sheets(setting, name, fabric, pieces, on_body=name in body)
+
+
+def _charted(setting: Setting) -> dict[str, tuple[Fabric, list[ChartPiece]]]:
+    """What is worked from a chart by its name, in each size that has it; both fronts are one."""
+    found: dict[str, tuple[Fabric, list[ChartPiece]]] = {}
+    for result in setting.results:
+        for piece in result.garment.pieces:
+            for area in piece.patterned if piece.name != "centre panel" else ():
+                _, pieces = found.setdefault(area.name, (area.fabric, []))
+                here = ChartPiece(size=result.size.name, stitches=area.stitches, rows=area.rows)
+                if here not in pieces:
+                    pieces.append(here)
+    return found
