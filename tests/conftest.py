@@ -3,13 +3,21 @@
 from __future__ import annotations
 
 import os
+import sys
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 from hypothesis import settings
 
 from tests.fitting.page import browser as driver
 from tests.fitting.page.browser import Browser
+
+if sys.dont_write_bytecode:
+    # Nothing compiled may lie beside the sources; elsewhere it spares all processes and runs the compiling.
+    compiled = str(Path(__file__).parents[1] / ".pytest_cache" / "compiled")
+    sys.dont_write_bytecode, sys.pycache_prefix = False, compiled
+    os.environ |= {"PYTHONDONTWRITEBYTECODE": "", "PYTHONPYCACHEPREFIX": compiled}
 
 settings.register_profile("unhurried", settings.default, deadline=None)
 settings.load_profile("unhurried")

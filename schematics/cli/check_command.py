@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from schematics.cli.reports import Form, report_options, report_specs
+from schematics.cli.reports import report_options, report_specs
 from schematics.cli.specs import spec_arguments
 
 
@@ -14,7 +14,7 @@ from schematics.cli.specs import spec_arguments
 @spec_arguments
 @click.option("--all", "show_all", is_flag=True, help="Show what is good too, not only its number.")
 @report_options()
-def check(specs: tuple[Path, ...], sizes: tuple[str, ...] | None, show_all: bool, form: Form) -> int:
+def check(specs: tuple[Path, ...], sizes: tuple[str, ...] | None, show_all: bool, form: str) -> int:
     """Check every size of each SPEC (all of specs/*.yaml when none is named).
 
     Findings that stop come first: such a size cannot be made or worn. Nothing is written.

@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from schematics.cli.program import Exit, tell
-from schematics.cli.reports import Form, print_documents, report_options
+from schematics.cli.reports import print_documents, report_options
 from schematics.cli.specs import outcome, read_specs
 
 
@@ -15,7 +15,7 @@ from schematics.cli.specs import outcome, read_specs
 @click.argument("old", type=click.Path(path_type=Path))
 @click.argument("new", type=click.Path(path_type=Path))
 @report_options()
-def compare(old: Path, new: Path, form: Form) -> int:
+def compare(old: Path, new: Path, form: str) -> int:
     """List, size by size, the figures that read otherwise in the spec NEW than in the spec OLD.
 
     The list is what a designer publishes as corrections. The exit code is 1 when a size of NEW has a

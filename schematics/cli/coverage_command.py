@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from schematics.cli.program import Exit
-from schematics.cli.reports import Form, print_documents, report_options
+from schematics.cli.reports import print_documents, report_options
 from schematics.cli.specs import one_spec, sizes_option
 
 _OLDEST = 18
@@ -35,7 +35,7 @@ def _ages(_ctx: click.Context, _param: click.Parameter, value: str) -> range:
     help="Draw it as a chart, too.",
 )  # fmt: skip
 @report_options()
-def coverage(spec: Path, sizes: tuple[str, ...] | None, ages: range, svg: Path | None, form: Form) -> int:
+def coverage(spec: Path, sizes: tuple[str, ...] | None, ages: range, svg: Path | None, form: str) -> int:
     """Say what share of the children of each age each size of SPEC suits, by head, hand, reach and hang.
 
     Children vary as in the age tables. Where the sizes leave gaps and where they overlap is said below.

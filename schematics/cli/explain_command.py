@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from schematics.cli.program import Exit
-from schematics.cli.reports import Form, print_documents, report_options
+from schematics.cli.reports import print_documents, report_options
 from schematics.errors import UsageError
 
 
@@ -14,7 +14,7 @@ from schematics.errors import UsageError
 @click.option("--limits", is_flag=True, help="List the limits a spec may change instead.")
 @click.option("--keys", is_flag=True, help="List the keys of the JSON that the commands print instead.")
 @report_options()
-def explain(code: str | None, limits: bool, keys: bool, form: Form) -> int:
+def explain(code: str | None, limits: bool, keys: bool, form: str) -> int:
     """Explain the finding CODE at length, or list all codes when none is given.
 
     The limits shown are the defaults; a spec may change them.

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from schematics.cli.reports import Form, report_options, report_specs
+from schematics.cli.reports import report_options, report_specs
 from schematics.cli.specs import spec_arguments
 
 
@@ -17,7 +17,7 @@ from schematics.cli.specs import spec_arguments
     "--terms", type=click.Choice(("US", "UK"), case_sensitive=False),
     help="Whose stitch names to use; the spec's own choice, usually US, if left out.",
 )  # fmt: skip
-def figures(specs: tuple[Path, ...], sizes: tuple[str, ...] | None, terms: str | None, form: Form) -> int:
+def figures(specs: tuple[Path, ...], sizes: tuple[str, ...] | None, terms: str | None, form: str) -> int:
     """Print the figures of each SPEC (all of specs/*.yaml when none is named), ready for a pattern.
 
     Finished measurements, foundation chains, rows, increases in words, repeats, joins, markers, ribbing
@@ -28,11 +28,4 @@ def figures(specs: tuple[Path, ...], sizes: tuple[str, ...] | None, terms: str |
     from schematics.pattern import figures as figures_of
 
     words = Terms(terms) if terms else None
-    return report_specs(
-        specs,
-        sizes,
-        form,
-        lambda design, results: figures_of(design, results, words),
-        together="",
-        hint="; schematics build writes the files of every spec",
-    )
+    return report_specs(specs, sizes, form, lambda design, results: figures_of(design, results, words))

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from schematics.cli.program import Exit, tell
-from schematics.cli.reports import Form, print_documents, report_options
+from schematics.cli.reports import print_documents, report_options
 from schematics.cli.specs import in_unit, one_spec, sizes_option, unit_option
 from schematics.wearer.body import Body, WearerSpec
 
@@ -61,7 +61,7 @@ def fit(
     unit: str | None,
     group: Path | None,
     show_all: bool,
-    form: Form,
+    form: str,
     **measurements: str | None,
 ) -> int:
     """Say how SPEC fits one child, in every size: what is to spare, which size to work, what to change.
@@ -108,7 +108,7 @@ def _fit_one(
     spec: WearerSpec,
     own: OwnGauge | None,
     show_all: bool,
-    form: Form,
+    form: str,
 ) -> Exit:
     from schematics.fitting.fit_report import fitting_document
     from schematics.fitting.fitting import fitting
@@ -119,7 +119,7 @@ def _fit_one(
     return Exit.FINE if result.wearable else Exit.STOPS
 
 
-def _instead(design: Design, sizes: tuple[Size, ...], own: OwnGauge, form: Form) -> Exit:
+def _instead(design: Design, sizes: tuple[Size, ...], own: OwnGauge, form: str) -> Exit:
     from schematics.fitting.fit_report import instead_document
     from schematics.fitting.fitting import instead
     from schematics.wearer.resolve import resolve
@@ -131,7 +131,7 @@ def _instead(design: Design, sizes: tuple[Size, ...], own: OwnGauge, form: Form)
 
 
 def _fit_group(
-    design: Design, sizes: tuple[Size, ...], path: Path, own: OwnGauge | None, *, show_all: bool, form: Form
+    design: Design, sizes: tuple[Size, ...], path: Path, own: OwnGauge | None, *, show_all: bool, form: str
 ) -> Exit:
     """Print a group's sizes, and what is wrong with its lines."""
     from schematics.fitting.group import group_fit

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from schematics.cli.program import tell
-from schematics.cli.reports import Form, print_documents, report_options
+from schematics.cli.reports import print_documents, report_options
 from schematics.cli.specs import outcome, sizes_option
 from schematics.errors import UsageError
 
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 @click.option("--diff", is_flag=True, help="Show what --write would change instead of the tables.")
 @report_options()
 def grade(
-    spec: Path, sizes: tuple[str, ...] | None, write: bool, comments: bool, diff: bool, form: Form
+    spec: Path, sizes: tuple[str, ...] | None, write: bool, comments: bool, diff: bool, form: str
 ) -> int:
     """Find whole stitch and row counts for every size of SPEC.
 

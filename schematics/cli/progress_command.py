@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from schematics.cli.program import Exit, WholeNumber
-from schematics.cli.reports import Form, print_documents, report_options
+from schematics.cli.reports import print_documents, report_options
 from schematics.cli.specs import in_unit, one_spec, unit_option
 from schematics.errors import UsageError
 
@@ -47,7 +47,7 @@ def progress(
     have: tuple[str, ...],
     wearer_file: Path | None,
     unit: str | None,
-    form: Form,
+    form: str,
 ) -> int:
     """Say what a piece of SPEC should measure and weigh after so many rows, and what becomes of it.
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from functools import wraps
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -21,14 +20,6 @@ if TYPE_CHECKING:
     from schematics.document.document import Document
 
 
-@dataclass(frozen=True, slots=True)
-class Form:
-    """One of `schematics.document.writers.FORMS`, and the option that asked for it."""
-
-    name: str
-    option: str
-
-
 def report_options(usual: str = "text") -> Callable[[Callable[..., Any]], Callable[..., Any]]:
     """Give a command the argument ``form``, by ``--format`` or the short forms ``--json`` and ``--csv``."""
 
@@ -40,8 +31,7 @@ def report_options(usual: str = "text") -> Callable[[Callable[..., Any]], Callab
             asked |= {"--json": "json"} if as_json else {}
             if len(asked) > 1:
                 raise UsageError(f"give {' or '.join(asked)}, not both")
-            option, name = next(iter(asked.items()), ("", usual))
-            return command(form=Form(name, option), **arguments)
+            return command(form=next(iter(asked.values()), usual), **arguments)
 
         for option in (
             click.option("--csv", "as_csv", is_flag=True, help="Short for --format csv."),
@@ -57,40 +47,34 @@ def report_options(usual: str = "text") -> Callable[[Callable[..., Any]], Callab
     return with_options
 
 
-def print_documents(documents: Sequence[Document], form: Form, together: str = "") -> None:
+def print_documents(documents: Sequence[Document], form: str, together: str = "") -> None:
     """Print the documents; JSON as a list under the key ``together`` where one is given."""
     from schematics.document.writers import written
 
-    if documents or (together and form.name == "json"):
-        for part in written(documents, form.name, together):
+    if documents or form == "json":
+        for part in written(documents, form, together):
             click.echo(part, nl=False)
 
 
 def report_specs(
     specs: Sequence[Path],
     sizes: tuple[str, ...] | None,
-    form: Form,
+    form: str,
     report: Callable[[Design, tuple[Result, ...]], Document],
-    *,
-    together: str = "designs",
-    hint: str = "",
 ) -> Exit:
     """Print what is to be reported of the sizes of each spec, and tell what is wrong with the others.
+
+    JSON is an object with the list ``designs``, be it of one.
 
     Args:
         specs: the specs named, all of the folder `schematics.cli.specs.SPECS` when none is.
         sizes: names of the sizes, all when None.
         form: how to print.
         report: the document of one design, from its sizes worked out.
-        together: key of the list that several documents are in JSON; a JSON document holds one spec if empty.
-        hint: what to do instead of asking for several specs in a form that holds one.
     """
     from schematics.checks.evaluation import choose, evaluate
 
-    paths = find_specs(specs)
-    if len(paths) > 1 and form.name not in (("text", "md", "json") if together else ("text", "md")):
-        raise UsageError(f"{form.option} takes one SPEC, got {len(paths)}{hint}")
-    designs, problems = read_specs(paths)
+    designs, problems = read_specs(find_specs(specs))
     documents: list[Document] = []
     verdicts: list[str] = []
     for design in designs:
@@ -100,5 +84,5 @@ def report_specs(
             verdicts += [each.verdict for each in worked_out]
         except SchematicsError as error:
             problems.append(str(error))
-    print_documents(documents, form, together)
+    print_documents(documents, form, "designs")
     return outcome(verdicts, problems)

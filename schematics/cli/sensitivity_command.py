@@ -6,14 +6,14 @@ from pathlib import Path
 
 import click
 
-from schematics.cli.reports import Form, report_options, report_specs
+from schematics.cli.reports import report_options, report_specs
 from schematics.cli.specs import spec_arguments
 
 
 @click.command()
 @spec_arguments
 @report_options()
-def sensitivity(specs: tuple[Path, ...], sizes: tuple[str, ...] | None, form: Form) -> int:
+def sensitivity(specs: tuple[Path, ...], sizes: tuple[str, ...] | None, form: str) -> int:
     """Show how far each SPEC rests on its swatches (all of specs/*.yaml when none is named).
 
     For each swatch: what one stitch or row more, or fewer, in ten centimetres (four inches in a spec in

@@ -5,13 +5,13 @@ from __future__ import annotations
 import click
 
 from schematics.cli.program import Exit
-from schematics.cli.reports import Form, print_documents, report_options
+from schematics.cli.reports import print_documents, report_options
 
 
 @click.command()
 @click.argument("reference", required=False, metavar="[ROW]")
 @report_options()
-def wearers(reference: str | None, form: Form) -> int:
+def wearers(reference: str | None, form: str) -> int:
     """List the rows a size can name as its wearer, or every measurement of ROW, such as child/4.
 
     Chart sizes are not ages: the child's own measurements beat any chart.

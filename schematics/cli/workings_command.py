@@ -6,14 +6,14 @@ from pathlib import Path
 
 import click
 
-from schematics.cli.reports import Form, report_options, report_specs
+from schematics.cli.reports import report_options, report_specs
 from schematics.cli.specs import spec_arguments
 
 
 @click.command()
 @spec_arguments
 @report_options()
-def workings(specs: tuple[Path, ...], sizes: tuple[str, ...] | None, form: Form) -> int:
+def workings(specs: tuple[Path, ...], sizes: tuple[str, ...] | None, form: str) -> int:
     """Show how every figure of each SPEC comes about (all of specs/*.yaml when none is named).
 
     Each finished measurement is written as its count over its swatch, with the key of the count in the

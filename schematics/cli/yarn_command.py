@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from schematics.cli.reports import Form, report_options, report_specs
+from schematics.cli.reports import report_options, report_specs
 from schematics.cli.specs import spec_arguments
 
 
@@ -18,7 +18,7 @@ from schematics.cli.specs import spec_arguments
     "May be given once for each colour.",
 )  # fmt: skip
 @report_options()
-def yarn(specs: tuple[Path, ...], sizes: tuple[str, ...] | None, have: tuple[str, ...], form: Form) -> int:
+def yarn(specs: tuple[Path, ...], sizes: tuple[str, ...] | None, have: tuple[str, ...], form: str) -> int:
     """Say how much yarn each size of each SPEC takes (all of specs/*.yaml when none is named).
 
     Grams, metres and balls by part and by colour, from the masses of the swatches. With --have: which

@@ -27,11 +27,19 @@ _KEPT_TOGETHER = re.compile(r"(?<=\d) (?=\d/\d|(?:sts?|cm|in|g|rows?)\b)|(?<=×)
 
 
 def write(documents: Sequence[Document], _together: str) -> Iterator[str]:
-    """The one document as a page; every text in it is escaped."""
-    (document,) = documents
+    """The documents as one page, each of several as a section of it; every text in it is escaped."""
+    document = documents[0] if len(documents) == 1 else _in_sections(documents)
     sections = (*document.sections, *document.closing)
     parts = [(section.key or f"part-{number}", section) for number, section in enumerate(sections, 1)]
     yield _template().render(document=document, parts=parts, program=PROGRAM)
+
+
+def _in_sections(documents: Sequence[Document]) -> Document:
+    return Document(
+        title=f"{len(documents)} designs",
+        sections=tuple(Section(each.title, (*each.lead, *each.sections)) for each in documents),
+        closing=documents[-1].closing,
+    )
 
 
 def unbroken(words: Words) -> Words:

@@ -30,7 +30,7 @@ def written(documents: Sequence[Document], form: str, together: str = "") -> Ite
     closes a document closes the last only.
 
     Raises:
-        ValueError: there is no such form, or it does not hold that many documents.
+        ValueError: there is no such form.
     """
     if form not in WRITERS:
         raise ValueError(form)

@@ -33,7 +33,7 @@ def figures(design: Design, results: Sequence[Result], terms: Terms | None = Non
         sections=tuple(section(book) for section in SECTIONS),
         sizes=book.names,
         head={
-            **head_json(design),
+            **head_json(design, 2),
             "date": date,
             "terms": book.terms.value,
             "sizes": list(book.names),

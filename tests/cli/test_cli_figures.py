@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import csv
+import io
 import json
 import re
 from pathlib import Path
@@ -45,14 +47,35 @@ def test_figures_in_other_forms(place: Path, ending: str, start: str) -> None:
     assert result.stdout.startswith(start)
 
 
-def test_several_specs_only_as_markdown(place: Path) -> None:
-    first, second = write(place), write(place, SPEC, "shore.yaml")
-    assert call("figures", first, second).stdout.count("# Lake poncho: figures") == 2
-    result = call("figures", first, second, "--format", "json")
-    assert (result.exit_code, result.stdout) == (2, "")
-    assert result.stderr == (
-        "--format json takes one SPEC, got 2; schematics build writes the files of every spec\n"
-    )
+def test_several_specs_in_every_form(place: Path) -> None:
+    first, second = write(place), write(place, SPEC.replace("Lake poncho", "Shore poncho"), "shore.yaml")
+    for form in ("md", "text", "html"):
+        said = call("figures", first, second, "--format", form).stdout
+        titles = [title for title in ("Lake poncho: figures", "Shore poncho: figures") if title in said]
+        assert len(titles) == 2, form
+    one, two = json.loads(call("figures", first, second, "--format", "json").stdout)["designs"]
+    assert [one] == json.loads(call("figures", first, "--format", "json").stdout)["designs"]
+    assert (one["format"], two["spec"]) == (2, "shore.yaml")
+
+
+def test_the_csv_of_several_specs_is_one_table_with_a_design_column(place: Path) -> None:
+    """Its sizes are those of both; what a design has no size of is empty."""
+    sized = SPEC.replace("Lake poncho", "Shore poncho").replace("6 years", "8 years")
+    first, second = write(place), write(place, sized, "shore.yaml")
+
+    def table(*paths: Path) -> list[dict[str, str]]:
+        return list(csv.DictReader(io.StringIO(call("figures", *paths, "--csv").stdout)))
+
+    lines = table(first, second)
+    parted: dict[str, list[dict[str, str]]] = {}
+    for line in lines:
+        parted.setdefault(line.pop("design"), []).append(line)
+    assert len(parted) == 2
+    for path, (design, found) in zip((first, second), parted.items(), strict=True):
+        alone = table(path)
+        other = {"lake": "size 8 years", "shore": "size 6 years"}[path.stem]
+        assert path.stem.capitalize() in design
+        assert found == [{name: {**line, other: ""}[name] for name in found[0]} for line in alone]
 
 
 def test_terms_by_one_switch(place: Path) -> None:

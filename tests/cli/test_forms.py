@@ -69,7 +69,7 @@ REPORTS = {
 """Arguments of each command, blanks in one written ``|``; names of specs stand for their files."""
 
 CASES = [(command, words) for command, several in REPORTS.items() for words in several]
-LISTS = {"check", "workings", "sensitivity", "yarn"}
+LISTS = {"check", "figures", "workings", "sensitivity", "yarn"}
 """Commands whose JSON has a list of designs."""
 
 NUMBER = re.compile(r"\d+(?:\.\d+)?")
@@ -309,11 +309,6 @@ def test_what_is_passed_on_names_no_code_no_command_and_one_file(
 @pytest.mark.parametrize(
     ("arguments", "message"),
     [
-        (
-            ("check", "tidepool.yaml", "driftwood.yaml", "--format", "html"),
-            "--format html takes one SPEC, got 2",
-        ),
-        (("yarn", "tidepool.yaml", "driftwood.yaml", "--csv"), "--csv takes one SPEC, got 2"),
         (("wearers", "--json", "--csv"), "give --csv or --json, not both"),
         (("wearers", "--json", "--format", "md"), "give --format md or --json, not both"),
         (("explain", "NECK-PASS", "--limits"), "give a CODE, --limits or --keys, and only one of them"),

@@ -11,12 +11,11 @@ from shapely import box as rectangle
 from schematics.drawing.assembly.joined import JoinedView
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.dimension import FIRST_LANE, draw_dimension
-from schematics.drawing.ink.extent import Extent
 from schematics.drawing.ink.labeller import draw_leader
 from schematics.drawing.ink.marks import Label, Line, Point, between, unit
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.ink.surface import Strip
-from schematics.drawing.ink.track import Straight
+from schematics.drawing.ink.track import Extent, Straight
 from schematics.drawing.pieces.view import View
 from schematics.garment.garment import Garment, Ring
 from schematics.units import format_cm, format_inches

@@ -57,6 +57,32 @@ def _is_point(mark: Mark) -> bool:
     return isinstance(mark, Line) and len(set(mark.points)) < 2
 
 
+def _beside(lines: Shapes, near: Shapes) -> NDArray[np.float64]:
+    """How much of the line near each line lies within `_TOUCH` of its straight parts, in mm.
+
+    Every stretch of what is near is cut to the box round each straight part, after Liang and Barsky 1984.
+    """
+    points = shapely.get_coordinates(lines).reshape(len(lines), -1, 2)
+    parts = np.diff(points, axis=1)
+    sizes = np.hypot(parts[..., 0], parts[..., 1])
+    units = parts / np.where(sizes, sizes, 1.0)[..., None]
+    ends, owner = shapely.get_coordinates(near, return_index=True)
+    whole = owner[1:] == owner[:-1]
+    starts, ways, owner = ends[:-1][whole], np.diff(ends, axis=0)[whole], owner[1:][whole]
+    away, unit = starts[:, None] - points[owner, :-1], units[owner]
+    x, y = unit[..., 0], unit[..., 1]
+    enter, leave = np.zeros(x.shape), np.ones(x.shape)
+    for place, way, low, high in (
+        (away[..., 0] * x + away[..., 1] * y, ways[:, :1] * x + ways[:, 1:] * y, 0.0, sizes[owner]),
+        (away[..., 1] * x - away[..., 0] * y, ways[:, 1:] * x - ways[:, :1] * y, -_TOUCH, _TOUCH),
+    ):
+        with np.errstate(divide="ignore", invalid="ignore"):
+            one, other = (low - place) / way, (high - place) / way
+        enter, leave = np.fmax(enter, np.fmin(one, other)), np.fmin(leave, np.fmax(one, other))
+    inside = np.maximum(0.0, leave - enter).sum(axis=1) * np.hypot(ways[:, 0], ways[:, 1])
+    return np.bincount(owner, inside, minlength=len(near)).astype(np.float64)
+
+
 @dataclass(slots=True)
 class Block:
     """Collects groups of marks and answers where a label is free.
@@ -142,16 +168,13 @@ class Block:
         return int(self.all_crossings(shapes_of([shape]))[0])
 
     def all_crossings(self, shapes: Shapes) -> NDArray[np.int_]:
-        """The `crossings` of each of several lines."""
+        """The `crossings` of each of several lines, which have equally many points."""
         counts = np.zeros(len(shapes), dtype=int)
         places, near = self._lines.near(shapes, _TOUCH * 1.01)
         if len(places):
-            beside = np.empty(len(shapes), dtype=object)
-            once = np.unique(places)
-            beside[once] = shapely.buffer(shapes[once], _TOUCH, quad_segs=1, cap_style="flat")
-            along = shapely.length(shapely.intersection(beside[places], near)) > _ALONG
-            crossed = shapely.intersects(shapes[places], near)
-            np.add.at(counts, places, np.where(along, _MANY, crossed))
+            lines = shapes[places]
+            crossed = shapely.intersects(lines, near)
+            np.add.at(counts, places, np.where(_beside(lines, near) > _ALONG, _MANY, crossed))
         return counts
 
     def bounds(self) -> tuple[float, float, float, float]:

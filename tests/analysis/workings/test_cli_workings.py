@@ -105,8 +105,6 @@ def test_what_goes_wrong(tmp_path: Path) -> None:
     result = call(path, "--size", "7")
     assert (result.exit_code, result.stdout) == (2, "")
     assert result.stderr == f"{path}: no size '7'; the sizes are 4, 6 years\n"
-    result = call(path, write(tmp_path, SPEC, "shore.yaml"), "--csv")
-    assert (result.exit_code, result.stderr) == (2, "--csv takes one SPEC, got 2\n")
     assert call(write(tmp_path, TIGHT_NECK)).exit_code == 1
 
 
