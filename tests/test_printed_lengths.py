@@ -25,7 +25,7 @@ from schematics.design.design import Design
 from schematics.document.document import Quantity, plain
 from schematics.document.writers import file_content
 from schematics.drawing.ink.marks import Group, Text
-from schematics.drawing.sheets import Page, draw_sheets, setting_of
+from schematics.drawing.sheets import Page, setting_of
 from schematics.fitting.fit_report import finished_sections
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.page.fit_page import fit_page
@@ -37,6 +37,7 @@ from schematics.grading.reasons import rows
 from schematics.pattern import figures
 from schematics.reading.design_file import read_design, read_draft
 from schematics.units import Unit
+from tests.drawing.drawing_sheets import draw_sheets
 from tests.fitting.page.browser import Browser
 from tests.fitting.page.form import type_in
 

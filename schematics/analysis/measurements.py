@@ -10,8 +10,7 @@ import math
 from collections.abc import Sequence
 from typing import Any
 
-from schematics.analysis.json_keys import EDGE, FINDING, FINISHED_IN_FULL, RING
-from schematics.analysis.wearer_json import wearer_json
+from schematics.analysis.json_keys import EDGE, FINDING, FINISHED_IN_FULL, RING, VALUE
 from schematics.checks.evaluation import Result, worst
 from schematics.crochet.spacing import Join, join
 from schematics.design.design import Design
@@ -20,6 +19,7 @@ from schematics.document.json_text import number, picked
 from schematics.garment.garment import ArmRun, Edge, Finished, IncreasePlan, Seam
 from schematics.garment.printed_lengths import finished_figure
 from schematics.units import Unit
+from schematics.wearer.body import Wearer
 
 Json = dict[str, Any]
 
@@ -35,6 +35,12 @@ def measurements(design: Design, results: Sequence[Result]) -> Json:
         "cautions": cautions_json(),
         "sizes": [_size(result) for result in results],
     }
+
+
+def wearer_json(wearer: Wearer) -> dict[str, Any]:
+    """The wearer, each length in cm with where it comes from, in the order of `Body`."""
+    body = {body.value: picked(value, VALUE) for body, value in wearer.values.items()}
+    return {**picked(wearer, ("label", "stage", "age_years")), "body": body}
 
 
 def _size(result: Result) -> Json:

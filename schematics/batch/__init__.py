@@ -78,7 +78,6 @@ def build_sources(
     *,
     executor: Executor | None = None,
     jobs: int = 1,
-    at_once: int | None = None,
     progress: Progress | None = None,
 ) -> list[BuildReport | Failure]:
     """Draw specs and designs, each into a folder of its own name.
@@ -89,8 +88,6 @@ def build_sources(
         options: what to build of each.
         executor: who does the work; as many processes as ``jobs`` when None.
         jobs: 1 for this process alone.
-        at_once: how many pieces of work the executor gets at a time, a few for each of its workers: 64, or
-            three for each job, when None. Memory grows with this, not with the number of designs or sizes.
         progress: called while it goes on.
 
     Returns:
@@ -104,11 +101,16 @@ def build_sources(
             own = processes(jobs if stale else 1)
             with own if executor is None else nullcontext(executor) as workers:
                 try:
-                    _work_off(stale, workers, at_once or (64 if executor else 3 * jobs), progress)
+                    _work_off(stale, workers, _STRANGERS_AT_ONCE if executor else 3 * jobs, progress)
                 finally:
                     for job in stale:
                         job.close()
     return [job.outcome for job in work if job.outcome is not None]
+
+
+_STRANGERS_AT_ONCE = 64
+"""Pieces of work that an executor of others gets at a time, a few for each of its workers; memory grows with
+this, not with the number of designs or sizes."""
 
 
 def _work_off(jobs: Sequence[Job], workers: Executor, at_once: int, progress: Progress | None) -> None:

@@ -43,13 +43,6 @@ class YarnWeight:
         """As printed on a sheet: ``4 Medium``."""
         return f"{self.number} {self.name}"
 
-    @property
-    def hook_words(self) -> str:
-        """The recommended hooks: ``5.5 to 6.5 mm``, or ``15 mm and larger``."""
-        if self.hook_high_mm is None:
-            return f"{self.hook_low_mm:g} mm and larger"
-        return f"{self.hook_low_mm:g} to {self.hook_high_mm:g} mm"
-
 
 @cache
 def hooks() -> tuple[Hook, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from schematics.checks.evaluation import Result
@@ -112,9 +112,3 @@ class Pages:
             drawing = SIZE_SHEETS[stem](self._setting, result)
         sheet = finish(self._setting, drawing, result, index + 1, len(self.names))
         return Page(stem=stem, size=size, sheet=sheet)
-
-
-def draw_sheets(setting: Setting) -> Iterator[Page]:
-    """The pages of a design's booklet, in order and numbered."""
-    pages = Pages(setting)
-    yield from map(pages.draw, range(len(pages.names)))

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from schematics.analysis.json_keys import FINDING, FINISHED
-from schematics.analysis.wearer_json import wearer_json
+from schematics.analysis.measurements import wearer_json
 from schematics.design.design import Design
 from schematics.document.common import cautions_json, head_json
 from schematics.document.json_text import number, picked

@@ -103,7 +103,8 @@ def test_ranges_are_ordered_and_open_only_at_the_heavy_end() -> None:
         assert weight.hook_high_mm is not None
         assert weight.hook_low_mm < weight.hook_high_mm
     assert (jumbo.stitches_low, jumbo.hook_high_mm) == (None, None)
-    assert (jumbo.hook_words, yarn_weight(4).hook_words) == ("15 mm and larger", "5.5 to 6.5 mm")
+    medium = yarn_weight(4)
+    assert (jumbo.hook_low_mm, medium.hook_low_mm, medium.hook_high_mm) == (15, 5.5, 6.5)
 
 
 def test_the_hooks_named_for_a_weight_have_the_sizes_given() -> None:

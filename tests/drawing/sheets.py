@@ -11,13 +11,14 @@ from schematics.checks.evaluation import Result, evaluate
 from schematics.design.design import Design
 from schematics.drawing.ink.sheet import Sheet
 from schematics.drawing.ink.svg import to_svg
-from schematics.drawing.pieces.pieces import common_scale, pieces_sheet
-from schematics.drawing.sheets import draw_sheets, setting_of
+from schematics.drawing.pieces.pieces import common_scale
+from schematics.drawing.sheets import setting_of
 from tests.drawing.audit_layout import layout_faults
 from tests.drawing.audit_lengths import length_faults, overall_faults
 from tests.drawing.audit_scale import scale_faults
 from tests.drawing.audit_svg import svg_faults
 from tests.drawing.audit_words import finding_faults, senseless_words, word_faults
+from tests.drawing.drawing_sheets import draw_sheets, pieces_sheet
 from tests.drawing.readback import Page, read_page
 
 SPECS = sorted((Path(__file__).parents[2] / "specs").glob("*.yaml"))

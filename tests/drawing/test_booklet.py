@@ -20,9 +20,10 @@ from schematics.drawing.ink import raster
 from schematics.drawing.ink.pdf import join, to_pdf
 from schematics.drawing.ink.sheet import A4, LETTER, Paper
 from schematics.drawing.ink.svg import to_svg
-from schematics.drawing.sheets import Page, draw_sheets, setting_of
+from schematics.drawing.sheets import Page, setting_of
 from schematics.reading.design_file import read_design
 from tests.drawing.audit_scale import scale_bars
+from tests.drawing.drawing_sheets import draw_sheets
 from tests.drawing.readback import read_page
 from tests.specs_for_tests import TIGHT_NECK, read
 

@@ -23,9 +23,10 @@ from schematics.drawing.ink.marks import Group, Text
 from schematics.drawing.ink.pdf import join, to_pdf
 from schematics.drawing.ink.raster import to_png
 from schematics.drawing.ink.sheet import A4, Paper, Sheet
-from schematics.drawing.pieces.pieces import common_scale, pieces_sheet
+from schematics.drawing.pieces.pieces import common_scale
 from schematics.errors import MissingLibraryError
 from schematics.reading.design_file import read_design
+from tests.drawing.drawing_sheets import pieces_sheet
 from tests.drawing.fonts import BOLD, NORMAL
 from tests.drawing.sheets import SPECS
 

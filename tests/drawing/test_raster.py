@@ -19,9 +19,10 @@ from schematics.checks.evaluation import evaluate
 from schematics.drawing.ink.raster import to_png
 from schematics.drawing.ink.sheet import A4, LETTER, Paper, Sheet
 from schematics.drawing.ink.svg import to_svg
-from schematics.drawing.pieces.pieces import common_scale, pieces_sheet
+from schematics.drawing.pieces.pieces import common_scale
 from schematics.reading.design_file import read_design
 from tests.drawing.audit_scale import scale_bars
+from tests.drawing.drawing_sheets import pieces_sheet
 from tests.drawing.readback import Page, read_page
 from tests.drawing.sheets import SPECS
 

@@ -20,8 +20,9 @@ from schematics.drawing.ink.cairo_pen import cairo
 from schematics.drawing.ink.raster import DPI, to_png
 from schematics.drawing.ink.sheet import Sheet
 from schematics.drawing.ink.svg import to_svg
-from schematics.drawing.sheets import Page, draw_sheets, setting_of
+from schematics.drawing.sheets import Page, setting_of
 from schematics.reading.design_file import read_design
+from tests.drawing.drawing_sheets import draw_sheets
 from tests.drawing.fonts import BOLD, NORMAL
 
 REDUCED = 3

@@ -11,14 +11,14 @@ from shapely import box as rectangle
 from schematics.drawing.assembly.joined import JoinedView
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.dimension import FIRST_LANE, draw_dimension
-from schematics.drawing.ink.extent import Extent
 from schematics.drawing.ink.labeller import draw_leader
 from schematics.drawing.ink.marks import Label, Line, Point, between, unit
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.ink.surface import Strip
-from schematics.drawing.ink.track import Straight
+from schematics.drawing.ink.track import Extent, Straight
 from schematics.drawing.pieces.view import View
 from schematics.garment.garment import Garment, Ring
+from schematics.garment.printed_lengths import grain_of
 from schematics.units import format_cm, format_inches
 
 _FABRIC = ("fabric", "fold", "band")
@@ -68,7 +68,11 @@ def _clear_of(lines: Sequence[LineString], at: Point, right: float) -> float:
 def draw_girth(block: Block, view: JoinedView, ring: Ring, on_sheet: View) -> None:
     """The length of an arm band, which is joined to a ring."""
     bands = [half.band for half in view.halves if half.band]
-    cm, inches = f"{format_cm(ring.band_cm)} ({ring.band_rows} rows)", format_inches(ring.band_cm)
+    grain = grain_of("arm_band.length")
+    cm, inches = (
+        f"{format_cm(ring.band_cm, grain)} ({ring.band_rows} rows)",
+        format_inches(ring.band_cm, grain),
+    )
     tips = [tip for band in bands for tip in _rim_tips(band, on_sheet)]
     draw_leader(block, "arm band", tips, (Label(("arm band round", cm, inches)),))
 

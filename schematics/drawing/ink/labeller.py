@@ -143,7 +143,8 @@ def draw_label(
         marks = [*beside, *spot.marks(label)]
         if ring:
             marks.append(Circle((spot.centre[0], spot.centre[1] - 0.3), _RING))
-        if is_free(block, marks, apart) and _line_apart(spot, lines):
+        meets = spot.line and any(LineString(spot.line).distance(line) <= _LINES_APART for line in lines)
+        if not meets and is_free(block, marks, apart):
             block.add(kind, name, marks)
             return spot
     on_leader = bool(tips) and draw_leader(block, name, tips, (label,), optional=True)
@@ -259,10 +260,6 @@ def _boxes(centres: NDArray[np.float64], width: float, height: float, margin: fl
     x, y = centres[:, 0], centres[:, 1]
     left, top = -width / 2 - margin, -height / 2 - margin
     return np.asarray(shapely.box(x + left, y + top, x - left, y - top))
-
-
-def _line_apart(spot: Spot, lines: Sequence[LineString]) -> bool:
-    return not spot.line or all(LineString(spot.line).distance(line) > _LINES_APART for line in lines)
 
 
 def number_marker(

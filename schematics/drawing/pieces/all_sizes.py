@@ -85,21 +85,17 @@ def _table(setting: Setting, letters: dict[str, str], width: float) -> Block:
         items = [result.garment.finished[number] for result in setting.results]
         y += line_pitch(SMALL)
         marks.append(Text((0, y), letters.get(first.key, _NOT_DRAWN), SMALL, bold=True))
-        for line in (f"{first.name}: {_cm(items)}", f"{_inches(items)}{_counts(items)}"):
+        cm, inches = (
+            f"{size_string([finished_figure(item, unit, bare=True) for item in items])} {unit}"
+            for unit in Unit
+        )
+        for line in (f"{first.name}: {cm}", f"{inches}{_counts(items)}"):
             for part in wrap(line, width - 7):
                 marks.append(Text((7, y), part))
                 y += line_pitch(SMALL)
         y -= line_pitch(SMALL)
     block.add("table", "all sizes", marks)
     return block
-
-
-def _cm(items: Sequence[Finished]) -> str:
-    return size_string([finished_figure(item, Unit.CM, bare=True) for item in items]) + " cm"
-
-
-def _inches(items: Sequence[Finished]) -> str:
-    return size_string([finished_figure(item, Unit.IN) for item in items]) + " in"
 
 
 def _counts(items: Sequence[Finished]) -> str:

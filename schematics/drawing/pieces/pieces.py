@@ -7,14 +7,13 @@ from functools import cache, lru_cache, partial
 
 from schematics.checks.evaluation import Result
 from schematics.checks.finding import Severity
-from schematics.design.design import Design
 from schematics.document.lettering.text import LARGE
-from schematics.drawing.compose import Drawing, Setting, finish
+from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Group
 from schematics.drawing.ink.page import Box, block_size, drawing_area, pack, placed_groups, unplaced_names
 from schematics.drawing.ink.scale import SCALES, to_mm
-from schematics.drawing.ink.sheet import A4, Paper, Sheet
+from schematics.drawing.ink.sheet import A4, Paper
 from schematics.drawing.notes import SHORTER, notes_block
 from schematics.drawing.pieces.piece_block import overlaps_itself, piece_block
 from schematics.garment.garment import Garment
@@ -100,13 +99,6 @@ def draw_pieces(setting: Setting, result: Result) -> Drawing:
         scale=setting.scale,
         unplaced=unplaced,
     )
-
-
-def pieces_sheet(design: Design, result: Result, scale: int, paper: Paper = A4) -> Sheet:
-    """The pieces sheet of one size on its own, numbered among the design's sizes."""
-    setting = Setting(design=design, results=(result,), paper=paper, scale=scale)
-    number = [size.name for size in design.sizes].index(result.size.name) + 1
-    return finish(setting, draw_pieces(setting, result), result, number, len(design.sizes))
 
 
 def _notes(result: Result, boxes: Sequence[Box], area: Box) -> list[Group]:

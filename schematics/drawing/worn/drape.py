@@ -110,7 +110,6 @@ class Worn:
     """
 
     figure: BodyFigure
-    pose: Pose
     cloth: Polygon
     hem: LineString
     neck_band: Polygon
@@ -158,7 +157,6 @@ def wear(size: FigureSize, hanging: Hanging, pose: Pose) -> Worn | None:
         return None
     return Worn(
         figure=body,
-        pose=pose,
         cloth=cloth,
         hem=LineString([(-x, y) for x, y in hem[:-1]] + hem[::-1]),
         neck_band=_neck_band(neck, hanging.garment.neck.band_depth_cm),
