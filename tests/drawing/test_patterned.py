@@ -219,3 +219,24 @@ def test_assembly_shows_the_panels_motif_in_place_of_waves(tmp_path: Path) -> No
     plain = read(tmp_path, SPEC)
     pages = Pages(setting_of(plain, evaluate(plain)))
     assert read_page(pages.draw(pages.names.index(("assembly", "4"))).svg).of_kind("texture")
+
+
+def test_the_second_colour_is_hatched_where_it_is_worked(tmp_path: Path) -> None:
+    """Of 12 stitches the 6 worked last on the right side are on the left: only there are lines."""
+    halves = """\
+    multiple: {exactly: 12}
+    row_repeat: {rows: 2}
+    chart:
+      colours: {A: sand, B: fog}
+      repeat: ["with A, 6 sc, with B, 6 sc", "with B, 6 sc, with A, 6 sc"]
+"""
+    page = drawn(tmp_path, SPEC.replace(CABLE, CABLE + halves))
+    x0, y0, x1, y1 = page.outlines["outline-centre-panel"].bounds
+    lines = of_piece(page, "motif", "centre-panel")
+    xs = [x for each in lines for x, _ in each.points]
+    ys = [y for each in lines for _, y in each.points]
+    assert min(xs) >= x0 - 0.002
+    assert max(xs) == pytest.approx((x0 + x1) / 2, abs=0.02)
+    assert (min(ys), max(ys)) == (pytest.approx(y0, abs=1.0), pytest.approx(y1, abs=1.0))
+    slopes = {round((b[1] - a[1]) / (b[0] - a[0]), 2) for each in lines for a, b in pairwise(each.points)}
+    assert len(slopes) == 1

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from shapely import LineString, MultiLineString, Polygon
+from shapely import LineString, MultiLineString
 from shapely.affinity import rotate
 from shapely.geometry.base import BaseGeometry
 
@@ -31,7 +31,7 @@ _WAYS: tuple[tuple[tuple[float, float], ...], ...] = (
 again after the last, with wider lines."""
 
 
-def hatching(number: int, cell: Polygon, cover: BaseGeometry) -> Iterator[Mark]:
+def hatching(number: int, cell: BaseGeometry, cover: BaseGeometry) -> Iterator[Mark]:
     """The lines of the colour of that number, from nought, in a cell, except where ``cover`` is."""
     again, way = divmod(number, len(_WAYS))
     for angle, pitch in _WAYS[way] if way or not again else ((30.0, 2.0),):
@@ -40,7 +40,7 @@ def hatching(number: int, cell: Polygon, cover: BaseGeometry) -> Iterator[Mark]:
             yield Line(points_of(part), Pen.GRID)
 
 
-def _lines(cell: Polygon, angle: float, pitch: float) -> BaseGeometry:
+def _lines(cell: BaseGeometry, angle: float, pitch: float) -> BaseGeometry:
     """Parallel lines over a cell, in step with those of its neighbours."""
     x, y = cell.centroid.x, cell.centroid.y
     reach = math.hypot(cell.bounds[2] - cell.bounds[0], cell.bounds[3] - cell.bounds[1])

@@ -8,17 +8,18 @@ from itertools import takewhile
 
 import numpy as np
 import shapely
-from shapely import LineString, MultiLineString
+from shapely import LineString, MultiLineString, Polygon
 
 from schematics.crochet.charts.chart import Chart, ChartRow, Side
 from schematics.crochet.charts.chart_fault import ChartFaultError
-from schematics.crochet.charts.worked_rows import work_rows
+from schematics.crochet.charts.worked_rows import row_counts, work_rows
 from schematics.crochet.fabric import Counted
+from schematics.drawing.charts.colour_hatching import hatching
 from schematics.drawing.ink.block import CLEAR, Block, mark_shape
 from schematics.drawing.ink.marks import Circle, Line, Mark, Pen, Point
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.ink.taken import shapes_of
-from schematics.drawing.pieces.motif import Motif, Place, motif
+from schematics.drawing.pieces.motif import Motif, Patch, Place, motif
 from schematics.drawing.pieces.view import View, line_parts
 from schematics.garment.garment import Piece
 from schematics.garment.patterned_area import PatternedArea
@@ -108,6 +109,8 @@ def _in_full(area: PatternedArea, found: Motif, view: View) -> Iterator[Mark]:
     def inside(*places: Place) -> bool:
         return all(left <= stitch <= right for stitch, _ in places)
 
+    patches = [each for each in found.patches if inside((each.left, 0), (each.right, 0))]
+    yield from _hatched(area, patches, view)
     strokes = [each for each in found.strokes if inside(each.foot, each.head)]
     feet, heads = (
         _on_sheet(area, [getattr(each, end) for each in strokes], view) for end in ("foot", "head")
@@ -119,6 +122,17 @@ def _in_full(area: PatternedArea, found: Motif, view: View) -> Iterator[Mark]:
         yield Circle(at, radius, Pen.TEXTURE if dot.ring else Pen.SOLID)
 
 
+def _hatched(area: PatternedArea, patches: Sequence[Patch], view: View) -> Iterator[Mark]:
+    """The lines of each colour but the first, over all its stitches at once."""
+    cells: dict[int, list[Polygon]] = {}
+    for each in patches:
+        across = np.linspace(each.left, each.right, math.ceil(each.right - each.left) + 1)
+        round_it = [*((x, each.row) for x in across), *((x, each.row + 1) for x in across[::-1])]
+        cells.setdefault(each.colour, []).append(Polygon(_on_sheet(area, round_it, view)))
+    for colour, polygons in sorted(cells.items()):
+        yield from hatching(colour, shapely.union_all(polygons), Polygon())
+
+
 def _on_sheet(area: PatternedArea, places: Sequence[Place], view: View) -> list[Point]:
     if not places:
         return []
@@ -126,20 +140,23 @@ def _on_sheet(area: PatternedArea, places: Sequence[Place], view: View) -> list[
 
 
 def _repeats(area: PatternedArea, chart: Chart, view: View) -> Iterator[Mark]:
-    """The outlines of repeats, or of every so many, up and across."""
+    """The outlines of repeats, or of every so many, up and across; of a piece that tapers only across."""
     left, right = _shown(area, view)
     rule, rows = area.fabric.stitch_rule, area.fabric.row_rule
+    tapers, made = any(chart.adds), [area.stitches] * (area.rows + 1)
+    if tapers:
+        made[1:] = row_counts(chart, area.stitches, rows.repeats(area.rows))
     across = rule.step or area.stitches
     first = _before_repeat(chart) if rule.step else 0
     lines = [
         [(stitch, float(row)) for row in range(area.rows + 1)]
         for stitch in _every(first, across, area.stitches, _pitch_mm(area, Counted.STITCHES, view))
-        if left <= stitch <= right
+        if left <= stitch <= right and not tapers
     ]
-    lines += [
-        [(stitch, row) for stitch in np.linspace(left, right, math.ceil(right - left) + 1)]
-        for row in _every(rows.setup, rows.repeat, area.rows, _pitch_mm(area, Counted.ROWS, view))
-    ]
+    for row in _every(rows.setup, rows.repeat, area.rows, _pitch_mm(area, Counted.ROWS, view)):
+        inside = (area.stitches - made[round(row)]) / 2
+        ends = left + inside, right - inside
+        lines.append([(stitch, row) for stitch in np.linspace(*ends, math.ceil(ends[1] - ends[0]) + 1)])
     yield from (Line(_smooth(_on_sheet(area, line, view)), Pen.TEXTURE) for line in lines)
 
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 import numpy as np
 
+from schematics.design.border import BorderEdge
 from schematics.design.design import Parts
 from schematics.garment.amounts import (
     ROWS,
@@ -21,17 +22,20 @@ from schematics.garment.amounts import (
     at_least,
     values_of,
 )
+from schematics.garment.constructions.border_formulas import EndsAbove, border_patterns, rows_at_the_hem
 from schematics.garment.constructions.formulas import (
     ARM_BANDS,
     ONE_TO_EACH,
     ArmPaths,
     Demand,
     Formulas,
+    PanelCm,
     Pattern,
     RingFormulas,
     SeamFormulas,
     counted,
     neck_formulas,
+    panel_formulas,
     shared_measures,
     shared_patterns,
 )
@@ -52,7 +56,7 @@ _GROWING = (
 INTERVALS = (1, 1.5, 2, 3, 4, 5, 6, 7, 8)
 """Rows from one row of regular increases to the next; 1.5 is two rows with increases in every three."""
 
-PathsOf: TypeAlias = Callable[[CountValues, Numbers, Numbers, tuple[Numbers, Numbers]], ArmPaths]
+PathsOf: TypeAlias = Callable[[CountValues, Numbers, Numbers, PanelCm], ArmPaths]
 """Counts, the share of the depth that increases fill, that of the half hem, and the panel's size in cm."""
 
 
@@ -99,6 +103,16 @@ def filled_share(counts: CountValues) -> Numbers:
     return widened_rows(counts["body.rows"], counts[EVERY], until) / counts["body.rows"]
 
 
+def _above_borders(parts: Parts) -> Iterator[Demand]:
+    if rows := rows_at_the_hem(parts):
+        yield Demand(
+            words="the increases end above the border at the hem",
+            kept=EndsAbove(rows, UNTIL),
+            cure="an increase_until {missing} rows higher, or as many more rows",
+            code="COUNT-BORDER",
+        )
+
+
 def neck_down_formulas(
     parts: Parts,
     hem: Expr,
@@ -133,7 +147,8 @@ def neck_down_formulas(
         ),
         loose=True,
     )  # fmt: skip
-    ring = neck_formulas(parts, (Laid(NECK, STITCHES, fabric),), NECK)
+    panel = panel_formulas(parts.centre_panel)
+    ring = neck_formulas(parts, panel, (Laid(NECK, STITCHES, fabric),), NECK)
     arm = RingFormulas(
         name="arm",
         edge=(Laid(RUN, STITCHES, fabric),),
@@ -142,15 +157,15 @@ def neck_down_formulas(
         depth=ARM_BANDS,
     )
     shared = tuple(
-        shared_measures(parts, ring, arm, "body neck edge and top of the panel", f"{ONE_TO_EACH} arm run")
+        shared_measures(panel, ring, arm, "body neck edge and top of the panel", f"{ONE_TO_EACH} arm run")
     )
-    panel_width, panel_length, neck_edge, *_ = shared
+    neck_edge = next(each for each in shared if each.key == "neck.edge")
     drop, words = (line, "the increase line there") if line and line_at_back else (depth, "the depth")
     girth_top = Measure(
         neck_edge, key="girth.top", name="round the neck edge", source="the neck edge with the panel's top"
     )
     girth_hem = Measure(
-        body_hem + panel_width, key="girth.hem", name="round the hem", source="the hem and the panel's foot"
+        body_hem + panel.width, key="girth.hem", name="round the hem", source="the hem and the panel's foot"
     )
 
     levels = values_of((drop, girth_top, girth_hem))
@@ -163,8 +178,7 @@ def neck_down_formulas(
     def on_shape(columns: CountValues) -> ArmPaths:
         stitches = Formula(hem).at(columns)
         share = 1 - (2 * columns["arms.from_front"] + columns["arms.stitches"]) / stitches
-        panel = panel_width.at(columns), panel_length.at(columns)
-        return arm_paths(columns, filled_share(columns), share, panel)
+        return arm_paths(columns, filled_share(columns), share, panel.at(columns))
 
     return Formulas(
         measures=(
@@ -183,6 +197,9 @@ def neck_down_formulas(
             Pattern(words="hem stitches", count=hem, counted=STITCHES, fabric=fabric),
             Pattern(words="body.rows", count=BODY_ROWS, counted=ROWS, fabric=fabric),
             *shared_patterns(parts, ring, arm),
+            *border_patterns(
+                parts, {BorderEdge.NECK: {"body.neck": NECK}, BorderEdge.HEM: {"hem stitches": hem}}
+            ),
         ),
         neck=ring,
         arm=arm,
@@ -190,18 +207,20 @@ def neck_down_formulas(
             SeamFormulas(
                 words="seams A and B, body to panel",
                 first_cm=depth,
-                second_cm=panel_length,
+                second_cm=panel.side,
                 first_fabric=fabric,
                 second_fabric=parts.centre_panel,
             ),
         ),
         demands=(
             *demands,
+            *panel.demands(),
             Demand(
                 words="the last increase row is one of the increase rows",
                 kept=_LastIncreaseRow(),
                 cure="another increase_until",
             ),
+            *_above_borders(parts),
             Demand(
                 words="both arm runs lie on the hem and leave a back between them",
                 kept=at_least(free, 1),
