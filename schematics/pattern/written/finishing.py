@@ -1,0 +1,35 @@
+"""What is done at the end, how the poncho is cared for, and the cautions, once."""
+
+from __future__ import annotations
+
+from schematics.design.cautions import CAUTIONS
+from schematics.document.document import Items, Row, Section
+from schematics.pattern.book import Book
+from schematics.pattern.written.to_be_added import to_be_added
+
+
+def section(book: Book) -> Section:
+    """In the order it is done."""
+    return Section(
+        "Finishing",
+        (
+            Row("Try on", "Before the ends are woven in, see that the neck band goes over the head and each arm band "
+                "over the hand with ease. If one does not, undo it and work it more loosely, with as many rows."),
+            Row("Ends", "Fasten off what is still on the hook. Weave in all ends on the wrong side, along the rows "
+                "of ribbing and along the seams."),
+            Row("Block", "Wash as the swatch was washed. Lay flat, right side up, to the finished measurements; "
+                "leave the ribbing unstretched. Let it dry."),
+        ),
+        "finishing",
+    )  # fmt: skip
+
+
+def care_section(book: Book) -> Section:
+    """In the designer's words."""
+    return Section("Care", (Items(book.design.publication.care or (to_be_added("care"),)),), "care")
+
+
+def cautions_section(book: Book) -> Section:
+    """Every caution, without its source."""
+    del book
+    return Section("Before it is worn", (Items(tuple(each.sentence for each in CAUTIONS)),), "cautions")
