@@ -168,6 +168,7 @@ class Fabric:
     name: str
     stitch: str
     swatch: Swatch
+    hook_mm: float | None = None
     stretch_across: float = 0.0
     stretch_along: float = 0.0
     stitch_rule: CountRule = field(default_factory=CountRule, hash=False)

@@ -13,15 +13,18 @@ from schematics.crochet.terms import Terms
 from schematics.crochet.yarn_use import YarnUse
 from schematics.design.border import Border
 from schematics.design.limits import Limits
+from schematics.design.publication import Publication
 from schematics.units import Unit
 from schematics.wearer.body import WearerSpec
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Yarn:
-    """The yarn; ``weight`` is the trade's number from 0 (lace) to 7 (jumbo)."""
+    """The yarn; ``weight`` is the trade's number from 0 (lace) to 7 (jumbo), ``colour`` the main one."""
 
     name: str
+    fibre: str | None = None
+    colour: str | None = None
     weight: int | None = None
     ball_mass_g: float | None = None
     ball_length_m: float | None = None
@@ -96,7 +99,8 @@ class Size:
 class Design:
     """One design in all its sizes; ``slug`` is the spec file's stem and names its output folder.
 
-    ``graded`` names the sizes some of whose counts grading found.
+    ``graded`` names the sizes some of whose counts grading found. ``hook_mm`` is that of every fabric
+    without one of its own.
     """
 
     slug: str
@@ -113,6 +117,12 @@ class Design:
     yarn_use: YarnUse = field(default_factory=YarnUse)
     terms: Terms = Terms.US
     graded: tuple[str, ...] = ()
+    publication: Publication = field(default_factory=Publication)
+
+    @property
+    def unit_first(self) -> Unit:
+        """The unit that the pattern prints before the other."""
+        return self.publication.house.units_first or self.unit
 
     def __repr__(self) -> str:
         return f"<Design {self.title!r} in {len(self.sizes)} sizes, from {self.path}>"

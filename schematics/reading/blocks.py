@@ -15,6 +15,7 @@ from pydantic_core import InitErrorDetails
 
 from schematics.crochet.fabric import Swatch, swatch_faults
 from schematics.crochet.stitches import TURNING_CHAINS
+from schematics.reading.hook_value import HookValue
 from schematics.reading.pattern_block import PatternBlock
 from schematics.reading.problems import listed
 from schematics.reading.spec_block import SpecBlock
@@ -41,7 +42,11 @@ Stretch = Annotated[float, Fraction(0, 2)]
 class YarnBlock(SpecBlock):
     """The yarn."""
 
-    name: Annotated[str, TextValue()] = Field(description="the yarn's name and fibre")
+    name: Annotated[str, TextValue()] = Field(description="the yarn's name")
+    fibre: Annotated[str, TextValue()] | None = Field(
+        default=None, description="what it is spun of, as '80 % wool, 20 % cotton'"
+    )
+    colour: Annotated[str, TextValue(40)] | None = Field(default=None, description="the main colour's name")
     weight: Annotated[int, Whole(0, 7)] | None = Field(
         default=None, description="the trade's number, from 0 (lace) to 7 (jumbo)"
     )
@@ -104,6 +109,9 @@ class StretchBlock(SpecBlock):
 class FabricBlock(PatternBlock):
     """One stitch pattern worked with one yarn and hook."""
 
+    hook: Annotated[float, HookValue()] | None = Field(
+        default=None, description="its hook, as 8 mm or US L/11; the design's if left out"
+    )
     swatch: SwatchBlock = Field(description="a washed swatch: stitches, rows, width and height")
     stretch: StretchBlock | None = Field(
         default=None, description="how far the fabric gives; none if left out"
