@@ -37,6 +37,7 @@ DEMOS = sorted(path.stem for path in SPECS.glob("*.yaml"))
 REPORTS = {
     "check": ("tidepool --all", "first-draft", "sandpiper --size 6"),
     "figures": tuple(DEMOS),
+    "pattern": tuple(DEMOS),
     "workings": ("tidepool --size 6", "saltmarsh --size 4", "driftwood --size 4"),
     "sensitivity": ("first-draft", "driftwood --size 4"),
     "yarn": (
@@ -69,7 +70,7 @@ REPORTS = {
 """Arguments of each command, blanks in one written ``|``; names of specs stand for their files."""
 
 CASES = [(command, words) for command, several in REPORTS.items() for words in several]
-LISTS = {"check", "figures", "workings", "sensitivity", "yarn"}
+LISTS = {"check", "figures", "pattern", "workings", "sensitivity", "yarn"}
 """Commands whose JSON has a list of designs."""
 
 NUMBER = re.compile(r"\d+(?:\.\d+)?")
