@@ -6,10 +6,11 @@ import re
 from collections.abc import Iterable, Iterator
 
 from schematics.checks.wording import sentence_case
-from schematics.crochet.stitches import Loop
+from schematics.crochet.stitch_list import STITCHES
+from schematics.crochet.stitches import Loop, Stitch
 from schematics.document.document import Section, Table
 from schematics.pattern.book import Book
-from schematics.pattern.sections.abbreviations import stitches_used
+from schematics.pattern.sections.abbreviations import stitches_named, stitches_used
 
 _SIGNS = (
     (r"\brnd\b", "rnd", "round"),
@@ -36,9 +37,19 @@ def section(book: Book, texts: Iterable[str]) -> Section:
     return Section("Abbreviations", tuple(tables), "abbreviations")
 
 
+def _named(book: Book) -> tuple[Stitch, ...]:
+    """Those used, and those that the definitions of special ones name, in the order of the trade."""
+    used = stitches_used(book)
+    named = {each for stitch in used for each in stitches_named(stitch.definition)}
+    return (
+        *(stitch for stitch in STITCHES if stitch in named.union(used)),
+        *(each for each in used if each not in STITCHES),
+    )
+
+
 def _rows(book: Book, text: str) -> Iterator[tuple[str, str]]:
     yield "st, sts", "stitch, stitches"
-    for stitch in stitches_used(book):
+    for stitch in _named(book):
         yield stitch.abbreviation, stitch.words
     for loop in Loop:
         if re.search(rf"\b{re.escape(loop.value)}\b", text):

@@ -24,9 +24,10 @@ def _on_hem(book: Book) -> Iterator[Words | Table]:
 
     edge = of(lambda arm: arm.edge.count)
     yield (
-        "Lay the body with the right side up, the neck at the top and the hem at the bottom: the wearer's right front "
-        "edge is then at your right. Number the hem sts, those of the body's last row, from the wearer's right front "
-        f"edge: the st beside it is 1, the st beside the wearer's left front edge is {edge}. Place four markers:"
+        "Lay the body with the right side up, the neck at the top and the hem at the bottom: the wearer's "
+        "right front edge is then at your right. Number the hem sts, those of the body's last row, from the "
+        "wearer's right front edge: the st beside it is 1, the st beside the wearer's left front edge is "
+        f"{edge}. Place four markers:"
     )
     yield Table(
         header=("marker", "in hem st"),
@@ -38,10 +39,10 @@ def _on_hem(book: Book) -> Iterator[Words | Table]:
         ),
     )
     yield (
-        f"Counted from the wearer's left front edge, the markers on the wearer's left are in the same sts as those on "
-        f"the right. Check: {of(lambda arm: arm.first - 1)} sts before each run from its front edge, "
-        f"{of(lambda arm: arm.count)} sts in each run with both marked sts, {of(lambda arm: arm.back_count)} sts "
-        f"between the runs across the back: {edge} sts in all."
+        "Counted from the wearer's left front edge, the markers on the wearer's left are in the same sts as "
+        f"those on the right. Check: {of(lambda arm: arm.first - 1)} sts before each run from its front "
+        f"edge, {of(lambda arm: arm.count)} sts in each run with both marked sts, "
+        f"{of(lambda arm: arm.back_count)} sts between the runs across the back: {edge} sts in all."
     )
 
 
@@ -53,14 +54,23 @@ def _on_sides(book: Book) -> Iterator[Words | Table]:
         return piece_rows(garment.piece("body")) - row_end + 1
 
     yield (
-        "The arm openings are in the side edges, half on the front and half on the back. Number the row ends of each "
-        "side edge from the front hem: that of the body's last row is 1. Place two markers in each side edge:"
+        "The arm openings are in the side edges, half on the front and half on the back. Number the row "
+        "ends of each side edge from the front hem: that of the body's last row is 1. Place two markers in "
+        "each side edge:"
     )
     yield Table(
         header=("marker, on either side", "in row end", "which is that of body row"),
         rows=(
-            ("front end of the opening", of(lambda each: each.arm.first), of(lambda each: row(each, each.arm.first))),
-            ("back end of the opening", of(lambda each: each.arm.last), of(lambda each: row(each, each.arm.last))),
+            (
+                "front end of the opening",
+                of(lambda each: each.arm.first),
+                of(lambda each: row(each, each.arm.first)),
+            ),
+            (
+                "back end of the opening",
+                of(lambda each: each.arm.last),
+                of(lambda each: row(each, each.arm.last)),
+            ),
         ),
     )
     yield (

@@ -10,18 +10,27 @@ from schematics.pattern.written.to_be_added import to_be_added
 
 def section(book: Book) -> Section:
     """In the order it is done."""
+    del book
     return Section(
         "Finishing",
         (
-            Row("Try on", "Before the ends are woven in, see that the neck band goes over the head and each arm band "
-                "over the hand with ease. If one does not, undo it and work it more loosely, with as many rows."),
-            Row("Ends", "Fasten off what is still on the hook. Weave in all ends on the wrong side, along the rows "
-                "of ribbing and along the seams."),
-            Row("Block", "Wash as the swatch was washed. Lay flat, right side up, to the finished measurements; "
-                "leave the ribbing unstretched. Let it dry."),
+            Row(
+                "Try on",
+                "Before the ends are woven in, see that the neck band goes over the head and each arm band "
+                "over the hand with ease. If one does not, undo it and work it more loosely, with as many "
+                "rows.",
+            ),
+            Row(
+                "Ends", "Weave in all ends on the wrong side, along the rows of ribbing and along the seams."
+            ),
+            Row(
+                "Block",
+                "Wash as the swatch was washed. Lay flat, right side up, to the finished measurements; "
+                "leave the ribbing unstretched. Let it dry.",
+            ),
         ),
         "finishing",
-    )  # fmt: skip
+    )
 
 
 def care_section(book: Book) -> Section:

@@ -31,4 +31,4 @@ def _lines(book: Book) -> Iterator[str]:
         stitches, rows = (
             f"{round(fabric.gauge(counted) * span_cm, 2):g}" for counted in (Counted.STITCHES, Counted.ROWS)
         )
-        yield f"{sentence_case(listed(names))}: {stitches} sts and {rows} rows to {span} in {fabric.stitch}"
+        yield f"{sentence_case(listed(names))}: {stitches} sts and {rows} rows to {span} ({fabric.stitch})"

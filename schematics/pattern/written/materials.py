@@ -64,20 +64,24 @@ _BALLS: _Amount = ("balls", lambda each: each.balls, "d")
 
 
 def _amounts(book: Book, needs: list[YarnNeed]) -> Words | Table:
-    """To buy, a row for each colour and unit."""
+    """To buy: a row for each unit, a column for each colour."""
     imperial = book.design.unit is Unit.IN
     units = (_BALLS, *(_IMPERIAL if imperial else _METRIC), *(_METRIC if imperial else _IMPERIAL))
+    colours = needs[0].colours
     rows = []
-    for index, colour in enumerate(needs[0].colours):
-        for unit, value, form in units:
-            amounts = [value(need.colours[index]) for need in needs]
-            if any(amount is not None for amount in amounts):
-                texts = [NONE if amount is None else format(amount, form) for amount in amounts]
-                rows.append((colour.colour or "yarn", texts_in_sizes(texts), unit))
+    for unit, value, form in units:
+        amounts = [[value(need.colours[index]) for need in needs] for index in range(len(colours))]
+        if any(amount is not None for each in amounts for amount in each):
+            rows.append((unit, *(_in_form(each, form) for each in amounts)))
     if not rows:
         return to_be_added("amount of yarn")
+    header = ("", *(each.colour or "amount" for each in colours))
     margin = book.design.yarn_use.margin_words
-    return Table(caption=f"To buy, with {margin} to spare", header=("yarn", "amount", ""), rows=tuple(rows))
+    return Table(caption=f"To buy, with {margin} to spare", header=header, rows=tuple(rows))
+
+
+def _in_form(amounts: list[float | None], form: str) -> str:
+    return texts_in_sizes([NONE if amount is None else format(amount, form) for amount in amounts])
 
 
 def _hooks(book: Book) -> Iterator[str]:
@@ -92,5 +96,3 @@ def _hooks(book: Book) -> Iterator[str]:
 def _hook(book: Book, fabric: Fabric, part: str) -> str:
     hook_mm = fabric.hook_mm or book.design.hook_mm
     return to_be_added(f"hook for the {part}") if hook_mm is None else hook_words(hook_mm)
-
-

@@ -24,28 +24,32 @@ def _blocks(book: Book) -> Iterator[Words | Row | Table]:
     start = in_sizes([garment.neck_start.stitch for garment in book.garments])
     picked_up = [part for part in parts if part.row_ends]
     yield (
-        f"The neck band is worked sideways onto the {edge} sts of the neck edge, two ribbing rows to every two edge "
-        "sts. Hold the poncho with the right side facing and the neck edge at the top. The edge sts in the order "
-        "they are worked:"
+        f"The neck band is worked sideways onto the {edge} sts of the neck edge, two ribbing rows to every "
+        "two edge sts. Hold the poncho with the right side facing and the neck edge at the top. The edge "
+        "sts in the order they are worked:"
     )
     yield Table(
         header=("part of the neck edge", "sts"),
         rows=(*((part.words, in_sizes(part.stitches)) for part in parts), ("in all", edge)),
     )
     if picked_up:
-        yield f"Join yarn in st {start} of the back neck, counted from its corner on the wearer's right, the first is 1."
+        yield (
+            f"Join yarn in st {start} of the back neck, counted from its corner on the wearer's right, the "
+            "first is 1: that is the centre back."
+        )
         yield from _pick_up(book, picked_up)
         yield Row(
             "Pick-up rnd (RS)",
-            "Sl st loosely in each st, and in the row ends as told, in the order of the first table, beginning in "
-            "the st where yarn is joined; join with sl st in the first sl st. These sl sts are the edge sts.",
+            "Sl st loosely in each st, and in the row ends as told, in the order of the first table, "
+            "beginning in the st where yarn is joined; join with sl st in the first sl st. These sl sts are "
+            "the edge sts, the first of them is the first.",
             f"{edge} sts",
         )
     else:
         yield (
-            f"Join yarn in st {start} of the body's neck edge, counted from seam A, the first is 1: the centre back. "
-            "The sts of the body's neck edge are the bottoms of the sts of Row 1, one under each; the sts of the "
-            "panel's top are those of its last row."
+            f"Join yarn in st {start} of the body's neck edge, counted from seam A, the first is 1: that is "
+            "the centre back, and the first edge st. The sts of the body's neck edge are the bottoms of the "
+            "sts of Row 1, one under each; the sts of the panel's top are those of its last row."
         )
     pieces = [garment.piece("neck band") for garment in book.garments]
     yield from Ribbing(

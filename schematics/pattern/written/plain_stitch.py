@@ -11,7 +11,8 @@ from schematics.pattern.sections.abbreviations import stitches_named
 
 _LOOPS = {"back": Loop.BACK, "front": Loop.FRONT, "third": Loop.THIRD}
 _PLAIN = re.compile(
-    r"(?:worked )?(?:(?:in|into|through) )?(?:the )?(?P<loop>back|front|third) loops?(?: only)?|(?P<short>blo|flo)|",
+    r"(?:worked )?(?:(?:in|into|through) )?(?:the )?(?P<loop>back|front|third) loops?(?: only)?"
+    r"|(?P<short>blo|flo)|",
     re.IGNORECASE,
 )
 
@@ -49,7 +50,12 @@ def plain_stitch(fabric: Fabric) -> PlainStitch | None:
         return None
     (stitch,) = named
     rest = fabric.stitch
-    for name in (f"{stitch.words}s", stitch.words, stitch.words.removesuffix(" crochet"), stitch.abbreviation):
+    for name in (
+        f"{stitch.words}s",
+        stitch.words,
+        stitch.words.removesuffix(" crochet"),
+        stitch.abbreviation,
+    ):
         rest, found = re.subn(rf"\b{re.escape(name)}\b", "", rest, count=1, flags=re.IGNORECASE)
         if found:
             break

@@ -30,10 +30,10 @@ class Ribbing:
 
     @property
     def blocks(self) -> tuple[Words | Row, ...]:
-        """From the foundation chain to the closed ring; yarn is joined at the first stitch of the edge."""
+        """From the foundation chain to the closed ring; the hook is at the first stitch of the edge."""
         chains = [self.fabric.foundation_chain(depth) for depth in self.depths]
         return (
-            Row("Foundation", f"Ch {in_sizes(chains)}: the outer edge of the band is at its far end."),
+            Row("Foundation", f"Ch {in_sizes(chains)}. Its far end is the outer edge of the band."),
             *self._worked(),
             *self._closed(),
         )
@@ -103,10 +103,11 @@ class Ribbing:
         if self._turning:
             begin = f" Begin every odd row from Row 3 on with ch {self._turning}."
         yield (
-            f"Work the rows below. Row 1 is worked into the chain, from the {ordinal(self._turning + 1)} ch from "
-            f"hook on. At the end of Row 1, {_FIRST_JOIN}, then turn. At the end of every other odd row, {_JOIN}, "
-            f"then turn.{begin} Begin every even row by passing over "
-            "the 2 sl sts, without a turning chain. After the last row do not turn: every edge st has its sl st."
+            f"Work the rows below. Row 1 is worked into the chain, from the {ordinal(self._turning + 1)} ch "
+            f"from hook on. At the end of Row 1, {_FIRST_JOIN}, then turn. At the end of every other odd "
+            f"row, {_JOIN}, then turn.{begin} Begin every even row by passing over "
+            "the 2 sl sts, without a turning chain. After the last row do not turn: every edge st has its "
+            "sl st."
         )
         pieces = [
             ChartPiece(size=size, stitches=depth, repeats=rule.repeats(rows))
@@ -128,5 +129,5 @@ class Ribbing:
         )
 
 
-_FIRST_JOIN = "sl st in the edge st where yarn is joined and in the next edge st"
+_FIRST_JOIN = "sl st in each of first 2 edge sts"
 _JOIN = "sl st in each of next 2 edge sts"

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from schematics.crochet.join_words import sequence_words
 from schematics.crochet.spacing import Join
 from schematics.document.document import Table
+from schematics.pattern.chart_words.in_sizes import in_sizes
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,31 +31,33 @@ def row_ends(of: str) -> Place:
 def schedule_table(
     caption: str, sizes: Sequence[str], joins: Sequence[Join], first: Place, second: Place
 ) -> Table:
-    """A line for each size; sizes that join alike share one."""
-    groups: dict[Join, list[str]] = {}
+    """A line for each size; sizes that join in the same words share one."""
+    groups: dict[tuple[str, str], list[tuple[str, Join]]] = {}
     for size, join in zip(sizes, joins, strict=True):
-        groups.setdefault(join, []).append(size)
+        about = f"{first.words(join.ratio.numerator)} to {second.words(join.ratio.denominator)}"
+        groups.setdefault((about, in_turn(join, first, second)), []).append((size, join))
     return Table(
         caption=caption,
         header=("size", first.many, second.many, "about", "exactly, in turn"),
         rows=tuple(
             (
-                ", ".join(names),
-                str(join.first_rows),
-                str(join.second_rows),
-                f"{first.words(join.ratio.numerator)} to {second.words(join.ratio.denominator)}",
-                in_turn(join, first, second),
+                "all" if 1 < len(alike) == len(sizes) else ", ".join(size for size, _ in alike),
+                in_sizes([join.first_rows for _, join in alike]),
+                in_sizes([join.second_rows for _, join in alike]),
+                *words,
             )
-            for join, names in groups.items()
+            for words, alike in groups.items()
         ),
     )
 
 
 def in_turn(join: Join, first: Place, second: Place) -> str:
-    """The exact schedule, such as ``panel row ends to each body row end: [1, 1, 2] × 7``."""
+    """The exact schedule: ``one to one``, or ``panel row ends to each body row end: [1, 1, 2] × 7``."""
     if set(join.shares) == {1}:
         return "one to one"
     few, many = (second, first) if join.longer_first else (first, second)
+    if len(set(join.shares)) == 1:
+        return f"{many.words(join.shares[0])} to each {few.one}"
     return f"{many.many} to each {few.one}: {sequence_words(join.shares)}"
 
 

@@ -36,10 +36,10 @@ def side_seams(book: Book) -> Section | None:
 
 def _front_blocks(book: Book) -> Iterator[Words | Table]:
     yield (
-        "Seam A joins the wearer's right front edge of the body to one side of the centre panel, seam B the wearer's "
-        "left front edge to the other. With the panel's right side up and its Row 1 at the bottom, seam A is at its "
-        "left, seam B at its right. Row 1 of the panel lies at the hem, its last row at the neck; panel and body are "
-        "level at both."
+        "Seam A joins the wearer's right front edge of the body to one side of the centre panel, seam B the "
+        "wearer's left front edge to the other. With the panel's right side up and its Row 1 at the bottom, "
+        "seam A is at its left, seam B at its right. Row 1 of the panel lies at the hem, its last row at "
+        "the neck; panel and body are level at both."
     )
     yield f"Work both seams from the hem to the neck {_stitch(book.design.publication.seam)}."
     seams = [garment.seams[0] for garment in book.garments]
@@ -47,12 +47,14 @@ def _front_blocks(book: Book) -> Iterator[Words | Table]:
 
 
 def _side_blocks(book: Book, sewn: Book) -> Iterator[Words | Table]:
-    only = "" if len(sewn.names) == len(book.names) else (
-        f"Sizes {listed(sewn.names)} only: in the others the sides stay open below the arm bands. "
+    only = (
+        ""
+        if len(sewn.names) == len(book.names)
+        else (f"Sizes {listed(sewn.names)} only: in the others the sides stay open below the arm bands. ")
     )
     yield (
-        f"{only}Fold the body at the shoulder fold. Seam C joins the front to the back on the wearer's right, seam D "
-        "on the wearer's left, both from the hem up to the arm band."
+        f"{only}Fold the body at the shoulder fold. Seam C joins the front to the back on the wearer's "
+        "right, seam D on the wearer's left, both from the hem up to the arm band."
     )
     yield f"Work them {_stitch(book.design.publication.seam)}."
     seams = [garment.seams[2] for garment in sewn.garments]
@@ -75,6 +77,7 @@ _TOOLS = {
 
 
 def _from_first(number: int, rows: int) -> int:
+    del rows
     return number
 
 
@@ -91,9 +94,9 @@ def _joined(
     letters = "A and B" if names[0] == "body" else "C and D"
     if any(set(each.shares) != {1} for each in joins):
         yield (
-            "Every seam stitch goes through one row end of either edge. The table tells how the row ends meet, in turn "
-            "from the hem: where one row end takes 2 of the other edge, make two seam stitches in it, one with each "
-            "of the two."
+            "Every seam stitch goes through one row end of either edge. The table tells how the row ends "
+            "meet, in turn from the hem: where one row end takes 2 of the other edge, make two seam "
+            "stitches in it, one with each of the two."
         )
     else:
         yield "Every seam stitch goes through one row end of either edge."

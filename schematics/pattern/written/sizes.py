@@ -38,7 +38,9 @@ def _blocks(book: Book) -> Iterator[Words | Table]:
                 (
                     words,
                     *(
-                        texts_in_sizes([figure(each.cm, unit, bare=True) if each else NONE for each in values])
+                        texts_in_sizes(
+                            [figure(each.cm, unit, bare=True) if each else NONE for each in values]
+                        )
                         for unit in units
                     ),
                 )
@@ -48,5 +50,9 @@ def _blocks(book: Book) -> Iterator[Words | Table]:
     else:
         yield f"Size {book.names[0]}."
     if rows:
-        yield Table(caption="To fit a body that measures", header=("", *(unit.words for unit in units)), rows=tuple(rows))
+        yield Table(
+            caption="To fit a body that measures",
+            header=("", *(unit.words for unit in units)),
+            rows=tuple(rows),
+        )
         yield "Choose the size by the chest, and hold head and height against it."
