@@ -17,6 +17,9 @@ from schematics.design.publication import Publication
 from schematics.units import Unit
 from schematics.wearer.body import WearerSpec
 
+NOT_CHOSEN = "not chosen yet"
+"""In place of a yarn's name."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Yarn:
@@ -57,6 +60,10 @@ class Parts:
     def used_for(self, fabric: Fabric) -> str:
         """The names of the parts worked in a fabric: ``neck band, arm bands``."""
         return ", ".join(part for part, each in self.by_name.items() if each.name == fabric.name)
+
+    def named_for(self, fabric: Fabric) -> str:
+        """The same in a sentence: ``neck band and arm bands``."""
+        return " and ".join(self.used_for(fabric).rsplit(", ", 1))
 
     def with_fabrics(self, changed: Callable[[Fabric], Fabric]) -> Parts:
         """The same parts, each in what its fabric is changed to."""

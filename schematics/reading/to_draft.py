@@ -64,7 +64,7 @@ def _head(block: DesignBlock, path: Path) -> Design:
 
 def _fabric(name: str, block: FabricBlock, hook_mm: float | None) -> Fabric:
     stretch, multiple, repeat = block.stretch, block.multiple, block.row_repeat
-    usual = usual_turning_chains(block.stitch) or 0
+    turn = block.turning_chains
     return Fabric(
         name=name,
         stitch=block.stitch,
@@ -74,8 +74,10 @@ def _fabric(name: str, block: FabricBlock, hook_mm: float | None) -> Fabric:
         stretch_along=stretch.along if stretch else 0.0,
         stitch_rule=multiple.rule() if multiple else CountRule(),
         row_rule=repeat.rule() if repeat else RowRule(),
-        turning_chains=usual if block.turning_chains is None else block.turning_chains,
+        turning_chains=turn.chains if turn else usual_turning_chains(block.stitch) or 0,
         chart=chart_of(block.chart, block.stitches) if block.chart else None,
+        stretch_guessed=stretch is not None and stretch.guessed,
+        turning_chains_guessed=turn is not None and turn.guessed,
     )
 
 
