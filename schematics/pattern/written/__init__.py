@@ -46,6 +46,7 @@ PARTS: tuple[Callable[[Book], Section | None], ...] = (
     finishing.section,
     finishing.care_section,
     finishing.cautions_section,
+    missing.section,
 )
 """In the order of the document. Each writes in US terms, and gives None where the design has no such part."""
 
@@ -66,8 +67,6 @@ def written_pattern(design: Design, results: Sequence[Result], terms: Terms | No
     texts = tuple(text for section in sections for text in texts_of(section))
     place = next(index for index, section in enumerate(sections) if section.key == _ABBREVIATIONS_BEFORE)
     sections.insert(place, abbreviations.section(book, texts))
-    if (lacking := missing.section(texts)) is not None:
-        sections.append(lacking)
     return Document(
         title=design.title,
         sections=tuple(section_in_terms(section, book.terms) for section in sections),

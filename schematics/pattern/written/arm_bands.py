@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from schematics.crochet.spacing import join
+from schematics.design.missing import marks
 from schematics.document.document import Row, Section, Table, Words
 from schematics.garment.garment import ArmsOn
 from schematics.pattern.book import Book
@@ -54,6 +55,7 @@ def _blocks(book: Book) -> Iterator[Words | Row | Table]:
     pieces = [garment.piece("arm band") for garment in book.garments]
     yield from Ribbing(
         fabric=pieces[0].fabric,
+        lacking=marks(book.design),
         sizes=book.names,
         depths=[piece.foundation_stitches for piece in pieces],
         rows=[ring.band_rows for ring in rings],

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
+from schematics.checks.wording import listed
+from schematics.design.guessed import GUESSED
 from schematics.document.document import NONE, Section, Table
 from schematics.drawing.pieces.piece_block import measurement_letters
 from schematics.garment.garment import Finished
@@ -25,10 +29,19 @@ def section(book: Book) -> Section:
         "Finished measurements",
         (
             "Washed and laid flat, without stretch. The letters are those of the schematic.",
+            *_guessed(book),
             Table(header=("", "measurement", *(unit.words for unit in units)), rows=tuple(rows)),
         ),
         "finished_measurements",
     )
+
+
+def _guessed(book: Book) -> Iterator[str]:
+    """Where the gauge is guessed, what follows from it is too."""
+    parts = book.design.parts
+    guesses = [parts.named_for(fabric) for fabric in parts.fabrics.values() if fabric.swatch.guessed]
+    if guesses:
+        yield f"Those of the {listed(guesses)} follow from a gauge that is {GUESSED}."
 
 
 def _lengths(items: list[Finished | None], unit: Unit) -> str:

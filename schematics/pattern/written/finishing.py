@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from schematics.design.cautions import CAUTIONS
+from schematics.design.missing import marks
 from schematics.document.document import Items, Row, Section
 from schematics.pattern.book import Book
-from schematics.pattern.written.to_be_added import to_be_added
 
 
 def section(book: Book) -> Section:
@@ -35,7 +35,8 @@ def section(book: Book) -> Section:
 
 def care_section(book: Book) -> Section:
     """In the designer's words."""
-    return Section("Care", (Items(book.design.publication.care or (to_be_added("care"),)),), "care")
+    care = book.design.publication.care or (marks(book.design)["pattern.care"],)
+    return Section("Care", (Items(care),), "care")
 
 
 def cautions_section(book: Book) -> Section:

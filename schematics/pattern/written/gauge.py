@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from schematics.checks.wording import listed, sentence_case
 from schematics.crochet.fabric import Counted, Fabric
+from schematics.design.guessed import marked
 from schematics.document.document import Items, Section
 from schematics.pattern.book import Book
 
@@ -26,9 +27,10 @@ def _lines(book: Book) -> Iterator[str]:
     parts: dict[Fabric, list[str]] = {}
     for name, fabric in book.design.parts.by_name.items():
         parts.setdefault(fabric, []).append(name)
-    span_cm, span = book.design.unit.gauge_span
+    span_cm, span = book.design.unit_first.gauge_span
     for fabric, names in parts.items():
         stitches, rows = (
             f"{round(fabric.gauge(counted) * span_cm, 2):g}" for counted in (Counted.STITCHES, Counted.ROWS)
         )
-        yield f"{sentence_case(listed(names))}: {stitches} sts and {rows} rows to {span} ({fabric.stitch})"
+        gauge = marked(f"{stitches} sts and {rows} rows to {span}", guess=fabric.swatch.guessed)
+        yield f"{sentence_case(listed(names))}: {gauge}, {fabric.stitch}"

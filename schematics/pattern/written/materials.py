@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from schematics.analysis.yarn.need import ColourYarn, YarnNeed, yarn_need
-from schematics.checks.wording import listed
-from schematics.crochet.fabric import Fabric
 from schematics.crochet.hooks_and_yarn import hook_words, yarn_weight
-from schematics.design.design import Yarn
+from schematics.design.design import NOT_CHOSEN, Design
+from schematics.design.guessed import marked
+from schematics.design.missing import marks
 from schematics.document.document import NONE, Items, Section, Table, Words
 from schematics.pattern.book import Book
 from schematics.pattern.chart_words.in_sizes import texts_in_sizes
-from schematics.pattern.written.to_be_added import to_be_added
 from schematics.units import GRAMS_PER_OUNCE, METRES_PER_YARD, Unit
 
 
@@ -23,28 +22,30 @@ def section(book: Book) -> Section:
 
 def _blocks(book: Book) -> Iterator[Words | Items | Table]:
     design = book.design
-    yield f"Yarn: {_yarn(design.yarn, design.unit)}."
+    yield f"Yarn: {_yarn(design)}."
     needs = [yarn_need(design, garment) for garment in book.garments]
     yield _amounts(book, needs)
-    yield Items(tuple(_hooks(book)), "Hooks, or the size that gives the gauge")
-    notions = design.publication.notions or (to_be_added("notions: how many markers, which needle"),)
+    yield Items(tuple(_hooks(design)), "Hooks, or the size that gives the gauge")
+    notions = design.publication.notions or (marks(design)["pattern.notions"],)
     yield Items(notions, "Notions")
 
 
-def _yarn(yarn: Yarn, unit: Unit) -> str:
-    parts = [yarn.name, yarn.fibre or to_be_added("fibre of the yarn")]
-    if yarn.weight is None:
-        parts.append(to_be_added("weight of the yarn"))
-    else:
-        parts.append(f"weight {yarn_weight(yarn.weight).words}")
-    ball = []
+def _yarn(design: Design) -> str:
+    yarn, unit, lacking = design.yarn, design.unit_first, marks(design)
+    mass = length = None
     if yarn.ball_mass_g is not None:
-        metric, imperial = f"{yarn.ball_mass_g:g} g", f"{yarn.ball_mass_g / GRAMS_PER_OUNCE:.1f} oz"
-        ball.append(_both(metric, imperial, unit))
+        mass = _both(f"{yarn.ball_mass_g:g} g", f"{yarn.ball_mass_g / GRAMS_PER_OUNCE:.1f} oz", unit)
     if yarn.ball_length_m is not None:
-        metric, imperial = f"{yarn.ball_length_m:g} m", f"{yarn.ball_length_m / METRES_PER_YARD:.0f} yd"
-        ball.append(_both(metric, imperial, unit))
-    return ", ".join(parts) + (f"; one ball has {', '.join(ball)}" if ball else "")
+        length = _both(f"{yarn.ball_length_m:g} m", f"{yarn.ball_length_m / METRES_PER_YARD:.0f} yd", unit)
+    return ", ".join(
+        (
+            lacking["yarn.name"] if yarn.name == NOT_CHOSEN else yarn.name,
+            yarn.fibre or lacking["yarn.fibre"],
+            lacking["yarn.weight"] if yarn.weight is None else f"weight {yarn_weight(yarn.weight).words}",
+            f"in balls of {mass or lacking['yarn.ball_mass']}",
+            length or lacking["yarn.ball_length"],
+        )
+    )
 
 
 def _both(metric: str, imperial: str, unit: Unit) -> str:
@@ -65,7 +66,7 @@ _BALLS: _Amount = ("balls", lambda each: each.balls, "d")
 
 def _amounts(book: Book, needs: list[YarnNeed]) -> Words | Table:
     """To buy: a row for each unit, a column for each colour."""
-    imperial = book.design.unit is Unit.IN
+    imperial = book.design.unit_first is Unit.IN
     units = (_BALLS, *(_IMPERIAL if imperial else _METRIC), *(_METRIC if imperial else _IMPERIAL))
     colours = needs[0].colours
     rows = []
@@ -73,26 +74,28 @@ def _amounts(book: Book, needs: list[YarnNeed]) -> Words | Table:
         amounts = [[value(need.colours[index]) for need in needs] for index in range(len(colours))]
         if any(amount is not None for each in amounts for amount in each):
             rows.append((unit, *(_in_form(each, form) for each in amounts)))
+    unweighed = [words for key, words in marks(book.design).items() if key.endswith(".swatch.mass")]
     if not rows:
-        return to_be_added("amount of yarn")
+        return ", ".join(unweighed)
     header = ("", *(each.colour or "amount" for each in colours))
+    guess = any(fabric.swatch.guessed for fabric in book.design.parts.fabrics.values())
     margin = book.design.yarn_use.margin_words
-    return Table(caption=f"To buy, with {margin} to spare", header=header, rows=tuple(rows))
+    return Table(
+        caption=marked(f"To buy, with {margin} to spare", guess=guess), header=header, rows=tuple(rows)
+    )
 
 
 def _in_form(amounts: list[float | None], form: str) -> str:
     return texts_in_sizes([NONE if amount is None else format(amount, form) for amount in amounts])
 
 
-def _hooks(book: Book) -> Iterator[str]:
+def _hooks(design: Design) -> Iterator[str]:
     """Parts worked with the same hook together."""
     parts: dict[str, list[str]] = {}
-    for name, fabric in book.design.parts.by_name.items():
-        parts.setdefault(_hook(book, fabric, name), []).append(name)
+    for fabric in design.parts.fabrics.values():
+        if fabric.hook_mm is None:
+            yield marks(design)[f"fabrics.{fabric.name}.hook"]
+        else:
+            parts.setdefault(hook_words(fabric.hook_mm), []).append(design.parts.named_for(fabric))
     for hook, names in parts.items():
-        yield f"{hook}, for {listed(names)}"
-
-
-def _hook(book: Book, fabric: Fabric, part: str) -> str:
-    hook_mm = fabric.hook_mm or book.design.hook_mm
-    return to_be_added(f"hook for the {part}") if hook_mm is None else hook_words(hook_mm)
+        yield f"{hook}, for {' and '.join(names)}"

@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import compress
 
 from schematics.checks.wording import listed, ordinal, sentence_case
 from schematics.crochet.fabric import Fabric
+from schematics.crochet.plain_stitch import PlainStitch, plain_stitch
 from schematics.crochet.terms import Terms
+from schematics.design.guessed import marked
 from schematics.document.document import Row, Words
 from schematics.pattern.chart_words.in_sizes import in_sizes
 from schematics.pattern.chart_words.piece_words import ChartPiece, PieceWords
-from schematics.pattern.written.plain_stitch import PlainStitch, plain_stitch
-from schematics.pattern.written.to_be_added import to_be_added
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,9 +21,11 @@ class Ribbing:
     """One band in all sizes: ``depths`` in stitches, ``rows`` of ribbing, an even number.
 
     Every two rows, out and back, take two stitches of the edge, so there are as many ``rows`` as stitches.
+    ``lacking`` is what stands in the place of what the spec does not say, by its key there.
     """
 
     fabric: Fabric
+    lacking: Mapping[str, str]
     sizes: Sequence[str]
     depths: Sequence[int]
     rows: Sequence[int]
@@ -33,7 +35,10 @@ class Ribbing:
         """From the foundation chain to the closed ring; the hook is at the first stitch of the edge."""
         chains = [self.fabric.foundation_chain(depth) for depth in self.depths]
         return (
-            Row("Foundation", f"Ch {in_sizes(chains)}. Its far end is the outer edge of the band."),
+            Row(
+                "Foundation",
+                f"{self._guess(f'Ch {in_sizes(chains)}')}. Its far end is the outer edge of the band.",
+            ),
             *self._worked(),
             *self._closed(),
         )
@@ -41,7 +46,7 @@ class Ribbing:
     def _worked(self) -> Iterator[Words | Row]:
         if self.fabric.chart is not None:
             yield from self._charted()
-        elif (plain := plain_stitch(self.fabric)) is not None:
+        elif (plain := plain_stitch(self.fabric.stitch)) is not None:
             yield from self._plain(plain)
         else:
             yield from self._plain(None)
@@ -87,7 +92,7 @@ class Ribbing:
 
     @property
     def _unknown(self) -> str:
-        return f"{self.fabric.stitch} {to_be_added(f'rows of the {self.fabric.stitch}')}"
+        return f"{self.fabric.stitch} {self.lacking[f'fabrics.{self.fabric.name}.chart']}"
 
     @property
     def _turning(self) -> int:
@@ -95,13 +100,16 @@ class Ribbing:
 
     @property
     def _turn(self) -> str:
-        return f"ch {self._turning}, " if self._turning else ""
+        return self._guess(f"ch {self._turning}") + ", " if self._turning else ""
+
+    def _guess(self, words: str) -> str:
+        return marked(words, guess=self.fabric.turning_chains_guessed)
 
     def _charted(self) -> Iterator[Words | Row]:
         """The chart's rows, joined by one rule for all odd rows and one for all even ones."""
         rule, begin = self.fabric.row_rule, ""
         if self._turning:
-            begin = f" Begin every odd row from Row 3 on with ch {self._turning}."
+            begin = f" Begin every odd row from Row 3 on with {self._turn.removesuffix(', ')}."
         yield (
             f"Work the rows below. Row 1 is worked into the chain, from the {ordinal(self._turning + 1)} ch "
             f"from hook on. At the end of Row 1, {_FIRST_JOIN}, then turn. At the end of every other odd "

@@ -7,7 +7,8 @@ from dataclasses import replace
 
 from schematics.checks.wording import listed
 from schematics.crochet.spacing import join
-from schematics.design import publication
+from schematics.design.design import Design
+from schematics.design.missing import marks
 from schematics.design.publication import SeamStitch
 from schematics.document.document import NONE, Section, Table, Words
 from schematics.garment.garment import Seam
@@ -15,7 +16,6 @@ from schematics.pattern.book import Book
 from schematics.pattern.chart_words.in_sizes import texts_in_sizes
 from schematics.pattern.sections.piece_sizes import piece_rows
 from schematics.pattern.written.schedules import quarter_points, row_ends, schedule_table
-from schematics.pattern.written.to_be_added import to_be_added
 
 _RowNumber = Callable[[int, int], int]
 """The row that a row end belongs to, from its number counted from the hem and the rows of its piece."""
@@ -41,7 +41,7 @@ def _front_blocks(book: Book) -> Iterator[Words | Table]:
         "seam A is at its left, seam B at its right. Row 1 of the panel lies at the hem, its last row at "
         "the neck; panel and body are level at both."
     )
-    yield f"Work both seams from the hem to the neck {_stitch(book.design.publication.seam)}."
+    yield f"Work both seams from the hem to the neck {_stitch(book.design)}."
     seams = [garment.seams[0] for garment in book.garments]
     yield from _joined(book, seams, ("body", "panel"), (_from_last, _from_first))
 
@@ -56,15 +56,16 @@ def _side_blocks(book: Book, sewn: Book) -> Iterator[Words | Table]:
         f"{only}Fold the body at the shoulder fold. Seam C joins the front to the back on the wearer's "
         "right, seam D on the wearer's left, both from the hem up to the arm band."
     )
-    yield f"Work them {_stitch(book.design.publication.seam)}."
+    yield f"Work them {_stitch(book.design)}."
     seams = [garment.seams[2] for garment in sewn.garments]
     yield from _joined(sewn, seams, ("front", "back"), (_from_last, _from_first))
 
 
-def _stitch(seam: publication.Seam | None) -> str:
+def _stitch(design: Design) -> str:
+    seam, lacking = design.publication.seam, marks(design)
     if seam is None:
-        return f"in {to_be_added('stitch of the seams, and how the pieces lie for them')}"
-    sides = seam.sides.value if seam.sides else to_be_added("how the pieces lie for the seams")
+        return f"in {lacking['pattern.seam']}"
+    sides = seam.sides.value if seam.sides else lacking["pattern.seam.sides"]
     return f"{_TOOLS[seam.stitch]} in {seam.stitch.value}, {sides}"
 
 

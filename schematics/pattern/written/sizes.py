@@ -20,7 +20,7 @@ _CHOSEN_BY = (
 
 def units_in_order(book: Book) -> tuple[Unit, ...]:
     """Both units, that of the design first."""
-    return tuple(sorted(Unit, key=lambda unit: unit is not book.design.unit))
+    return tuple(sorted(Unit, key=lambda unit: unit is not book.design.unit_first))
 
 
 def section(book: Book) -> Section:
