@@ -165,6 +165,15 @@ FIGURES = {
     **CAUTIONS,
     **SECTIONS,
 }
+PATTERN = {
+    "format": HEAD["format"],
+    "title": HEAD["title"],
+    "terms": FIGURES["terms"],
+    "sizes[]": FIGURES["sizes[]"],
+    **SECTIONS,
+}
+"""Of the pattern as its maker gets it; a row of instructions is a sentence."""
+
 REPORT = {"format": HEAD["format"], "program": HEAD["program"], "title": "what is reported", **SECTIONS}
 STEP = {
     "size": "the size's name",
@@ -297,6 +306,7 @@ WEARER_ROW = {
 KEYS: Mapping[str, Keys] = {
     "check": MEASUREMENTS,
     "figures": FIGURES,
+    "pattern": PATTERN,
     "workings": WORKINGS,
     "sensitivity": REPORT,
     "yarn": YARN,

@@ -42,7 +42,9 @@ CAUTIONS = (
         source=_PRACTICE,
     ),
     Caution(
-        sentence="This checks measurements, not safety: local rules and your own judgement come first.",
+        sentence=(
+            "These are measurements, not a promise of safety: local rules and your own judgement come first."
+        ),
         source=_PRACTICE,
     ),
 )
