@@ -57,8 +57,6 @@ def test_from_a_swatch_only_to_a_graded_spec_without_a_stop(
     )  # fmt: skip
     assert (made.exit_code, made.stderr) == (0, "")
     assert made.stdout.startswith("Wrote specs/lake.yaml.\nGuessed: swatch of the centre panel, swatch of")
-        "Wrote specs/lake.yaml.\nGuessed: swatch of the centre panel, swatch of the"
-    )
     before = (place / "specs" / "lake.yaml").read_text("utf-8")
     graded = call("grade", "specs/lake.yaml", "--write")
     assert graded.exit_code == 0, graded.output
