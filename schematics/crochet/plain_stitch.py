@@ -55,7 +55,11 @@ def plain_stitch(pattern: str) -> PlainStitch | None:
 @cache
 def _by_name() -> dict[str, Stitch]:
     """Stitches of one height, extended or not, by every name they go by."""
-    plain = [each for each in TRADE.stitches if each.words.removeprefix("extended ") == each.height.us_words]
+    plain = [
+        each
+        for each in TRADE.stitches
+        if each.loops and each.words.removeprefix("extended ") == each.height.us_words
+    ]
     return {
         name: each
         for each in plain

@@ -122,7 +122,7 @@ class SeamBlock(SpecBlock):
     @model_validator(mode="after")
     def _can_be_worked(self) -> Self:
         if self.stitch is SeamStitch.MATTRESS and self.sides not in (None, SeamSides.EDGES):
-            raise ValueError(
+            raise refuse(
                 f"mattress stitch is worked {SeamSides.EDGES.value}; leave out 'sides', or take another "
                 "stitch"
             )

@@ -84,7 +84,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     texts = {path.stem: path.read_text("utf-8") for path in SPECS.glob("*.yaml")}
     use = "yarn_use: {colours: {body: sand, centre_panel: fog, neck_band: fog, arm_bands: sand}}\n"
     texts["coloured"] = texts["tidepool"] + use
-    texts["unweighed"] = texts["tidepool"].replace(", mass: 44", "")
+    texts["unweighed"] = texts["tidepool"].replace(", mass: 44", ", guessed: true")
     texts["missed"] = texts["sandpiper"].replace("  intent:", "  tolerance: {panel.width: 2 mm}\n  intent:")
     for name, text in texts.items():
         (place / f"{name}.yaml").write_text(text, "utf-8")

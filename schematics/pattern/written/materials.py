@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from schematics.analysis.yarn.need import ColourYarn, YarnNeed, yarn_need
+from schematics.checks.wording import listed
 from schematics.crochet.hooks_and_yarn import hook_words, yarn_weight
 from schematics.design.design import NOT_CHOSEN, Design
 from schematics.design.guessed import marked
@@ -24,7 +25,7 @@ def _blocks(book: Book) -> Iterator[Words | Items | Table]:
     design = book.design
     yield f"Yarn: {_yarn(design)}."
     needs = [yarn_need(design, garment) for garment in book.garments]
-    yield _amounts(book, needs)
+    yield from _amounts(book, needs)
     yield Items(tuple(_hooks(design)), "Hooks, or the size that gives the gauge")
     notions = design.publication.notions or (marks(design)["pattern.notions"],)
     yield Items(notions, "Notions")
@@ -64,7 +65,7 @@ _IMPERIAL: tuple[_Amount, ...] = (
 _BALLS: _Amount = ("balls", lambda each: each.balls, "d")
 
 
-def _amounts(book: Book, needs: list[YarnNeed]) -> Words | Table:
+def _amounts(book: Book, needs: list[YarnNeed]) -> Iterator[Words | Table]:
     """To buy: a row for each unit, a column for each colour."""
     imperial = book.design.unit_first is Unit.IN
     units = (_BALLS, *(_IMPERIAL if imperial else _METRIC), *(_METRIC if imperial else _IMPERIAL))
@@ -74,13 +75,14 @@ def _amounts(book: Book, needs: list[YarnNeed]) -> Words | Table:
         amounts = [[value(need.colours[index]) for need in needs] for index in range(len(colours))]
         if any(amount is not None for each in amounts for amount in each):
             rows.append((unit, *(_in_form(each, form) for each in amounts)))
-    unweighed = [words for key, words in marks(book.design).items() if key.endswith(".swatch.mass")]
+    if unweighed := [words for key, words in marks(book.design).items() if key.endswith(".swatch.mass")]:
+        yield ", ".join(unweighed)
     if not rows:
-        return ", ".join(unweighed)
+        return
     header = ("", *(each.colour or "amount" for each in colours))
     guess = any(fabric.swatch.guessed for fabric in book.design.parts.fabrics.values())
     margin = book.design.yarn_use.margin_words
-    return Table(
+    yield Table(
         caption=marked(f"To buy, with {margin} to spare", guess=guess), header=header, rows=tuple(rows)
     )
 
@@ -96,6 +98,6 @@ def _hooks(design: Design) -> Iterator[str]:
         if fabric.hook_mm is None:
             yield marks(design)[f"fabrics.{fabric.name}.hook"]
         else:
-            parts.setdefault(hook_words(fabric.hook_mm), []).append(design.parts.named_for(fabric))
+            parts.setdefault(hook_words(fabric.hook_mm), []).append(design.parts.used_for(fabric))
     for hook, names in parts.items():
-        yield f"{hook}, for {' and '.join(names)}"
+        yield f"{hook}, for {listed(', '.join(names).split(', '))}"

@@ -41,7 +41,8 @@ def _front_blocks(book: Book) -> Iterator[Words | Table]:
         "seam A is at its left, seam B at its right. Row 1 of the panel lies at the hem, its last row at "
         "the neck; panel and body are level at both."
     )
-    yield f"Work both seams from the hem to the neck {_stitch(book.design)}."
+    stitch = _stitch(book.design)
+    yield f"Join yarn at the hem, work both seams up to the neck and fasten off there, {stitch}."
     seams = [garment.seams[0] for garment in book.garments]
     yield from _joined(book, seams, ("body", "panel"), (_from_last, _from_first))
 
@@ -56,7 +57,7 @@ def _side_blocks(book: Book, sewn: Book) -> Iterator[Words | Table]:
         f"{only}Fold the body at the shoulder fold. Seam C joins the front to the back on the wearer's "
         "right, seam D on the wearer's left, both from the hem up to the arm band."
     )
-    yield f"Work them {_stitch(book.design)}."
+    yield f"Join yarn at the hem, and work them {_stitch(book.design)}."
     seams = [garment.seams[2] for garment in sewn.garments]
     yield from _joined(sewn, seams, ("front", "back"), (_from_last, _from_first))
 

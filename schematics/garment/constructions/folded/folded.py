@@ -309,7 +309,9 @@ class Folded(Construction):
             pieces=(body, panel, *bands),
             seams=(*front_seams(body, panel), *side_seams),
             neck=neck,
-            neck_start=NeckStart(stitch=counts.neck // 2 + 1, counted="across the back neck from a shoulder"),
+            neck_start=NeckStart(
+                stitch=counts.neck // 2 + 1, counted="across the back neck from the wearer's right"
+            ),
             arm=arm,
             drop_cm=float(formulas.drop.at(by_name)),
             longest_drop_cm=float(formulas.longest_drop.at(by_name)),
