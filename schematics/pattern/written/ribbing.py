@@ -112,8 +112,8 @@ class Ribbing:
             begin = f" Begin every odd row from Row 3 on with {self._turn.removesuffix(', ')}."
         yield (
             f"Work the rows below. Row 1 is worked into the chain, from the {ordinal(self._turning + 1)} ch "
-            f"from hook on. At the end of Row 1, {_FIRST_JOIN}, then turn. At the end of every other odd "
-            f"row, {_JOIN}, then turn.{begin} Begin every even row by passing over "
+            f"from hook on, whatever loop it names. At the end of Row 1, {_FIRST_JOIN}, then turn. At the "
+            f"end of every other odd row, {_JOIN}, then turn.{begin} Begin every even row by passing over "
             "the 2 sl sts, without a turning chain. After the last row do not turn: every edge st has its "
             "sl st."
         )

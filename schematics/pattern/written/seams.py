@@ -94,14 +94,13 @@ def _joined(
     first, second = map(row_ends, names)
     joins = [join(seam.first.count, seam.second.count) for seam in seams]
     letters = "A and B" if names[0] == "body" else "C and D"
+    meet = "Every seam stitch goes through one row end of either edge."
     if any(set(each.shares) != {1} for each in joins):
-        yield (
-            "Every seam stitch goes through one row end of either edge. The table tells how the row ends "
-            "meet, in turn from the hem: where one row end takes 2 of the other edge, make two seam "
-            "stitches in it, one with each of the two."
+        meet += (
+            " The table tells how the row ends meet, in turn from the hem: where one row end takes several "
+            "of the other edge, make as many seam stitches in it, one with each of them."
         )
-    else:
-        yield "Every seam stitch goes through one row end of either edge."
+    yield meet
     yield schedule_table(f"Seams {letters}", book.names, joins, first, second)
     points = [tuple(quarter_points(each)) for each in joins]
     if not any(filter(None, (point for each in points for point in each))):

@@ -254,14 +254,15 @@ class Folded(Construction):
                 ),
                 BodyStep(
                     name="each shoulder, past the neck hole", rows=past_neck, stitches=shoulder,
-                    before="leave the middle {neck} sts", parts=2,
+                    before="leave the middle {neck} sts", parts=2, leaves=neck,
                 ),
                 BodyStep(
                     name="each front, to the hem", rows=fronts, stitches=front,
-                    before=to_front if any(added.values) else "go on along the slot", parts=2,
+                    before=to_front if any(added.values) else "go on along the slot", parts=2, adds=added,
                 ),
             ),
             counts=(neck, added, fold),
+            marked=fold,
         )  # fmt: skip
 
     def rows_worked(self, body: FoldedBody) -> tuple[tuple[int, int], ...]:
