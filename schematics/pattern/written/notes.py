@@ -38,6 +38,7 @@ def _notes(book: Book) -> Iterator[str]:
         "Chains made at the turn do not count as a st; sl sts that join a band to its edge are not counted "
         "either."
     )
+    yield "A row end is where a row meets the edge of its piece; every row has one at either edge."
     yield f"Stitch names are in {book.terms.value} terms throughout, in the drawings too."
     yield (
         "Wearer's right and left are those of the one who wears the poncho. The pattern is written for the "

@@ -70,7 +70,7 @@ class Ribbing:
             yield self._row(
                 again,
                 f"Rows 4 to {in_sizes([each - 1 for each in rows])}",
-                f"Rep Rows 2 and 3 {in_sizes(times)} {'time' if set(times) == {1} else 'times'}.",
+                f"Rep Rows 2 and 3, {in_sizes(times)} {'time' if set(times) == {1} else 'times'}.",
             )
         yield Row(
             f"Row {in_sizes(self.rows)} (WS)",

@@ -15,6 +15,7 @@ from tests.pattern.written.lake import FOLDED, ONE, THREE, book_of, text_of
 
 NECK_OF_ONE = """\
 ## Neck band
+Work with a 6 mm (US J-10) hook.
 The neck band is worked sideways onto the 72 sts of the neck edge, two ribbing rows to every two edge sts. \
 Hold the poncho with the right side facing and the neck edge at the top. The edge sts in the order they are \
 worked:
@@ -32,7 +33,7 @@ the sts of the panel's top are those of its last row.
 sts]
 **Row 2 (WS):** Pass over the 2 sl sts, hdc blo in each st to end, turn. [6 sts]
 **Row 3 (RS):** Ch 1, hdc blo in each st to end, sl st in each of next 2 edge sts, turn. [6 sts]
-**Rows 4 to 71:** Rep Rows 2 and 3 34 times. [6 sts]
+**Rows 4 to 71:** Rep Rows 2 and 3, 34 times. [6 sts]
 **Row 72 (WS):** Pass over the 2 sl sts, hdc blo in each st to end. Do not turn: every edge st has its sl \
 st. [6 sts]
 **Close the ring:** Lay the foundation chain against Row 72, right sides together. From the outer edge to \
@@ -42,6 +43,7 @@ times in all. Fasten off. [6 sl sts]"""
 
 ARMS_OF_THREE = """\
 ## Arm bands
+Work with a 6 mm (US J-10) hook.
 Make two, one on the wearer's right and one on the wearer's left, alike but for where yarn is joined. Each \
 is worked sideways, two ribbing rows to every two edge sts. Hold the poncho with the right side facing and \
 the hem edge at the top.
@@ -54,7 +56,7 @@ markers of the run meet.
 [8 (8, 9) sts]
 **Row 2 (WS):** Pass over the 2 sl sts, hdc blo in each st to end, turn. [8 (8, 9) sts]
 **Row 3 (RS):** Ch 1, hdc blo in each st to end, sl st in each of next 2 edge sts, turn. [8 (8, 9) sts]
-**Rows 4 to 19 (21, 23):** Rep Rows 2 and 3 8 (9, 10) times. [8 (8, 9) sts]
+**Rows 4 to 19 (21, 23):** Rep Rows 2 and 3, 8 (9, 10) times. [8 (8, 9) sts]
 **Row 20 (22, 24) (WS):** Pass over the 2 sl sts, hdc blo in each st to end. Do not turn: every edge st has \
 its sl st. [8 (8, 9) sts]
 **Close the ring:** Lay the foundation chain against Row 20 (22, 24), right sides together. From the outer \
@@ -74,7 +76,8 @@ NECK_OF_FOLDED = """\
 | back neck, from its corner on the wearer's right to the centre back | 10 |
 | in all | 64 |
 Join yarn in st 11 of the back neck, counted from its corner on the wearer's right, the first is 1: that is \
-the centre back."""
+the centre back. The sts of the back neck are those left when the shoulders were begun, those of the front \
+neck the bottoms of the chains made there, those of the panel's top the sts of its last row."""
 """21 sts at the neck, the middle one is the 11th; (21 - 13) / 2 chained at each front. 14 row ends at 10 rows
 to 10 cm are 14 cm, at 14 sts to 10 cm 19.6 sts: with the 21 + 8 + 15 = 44 others the nearest even sum has 20.
 """
@@ -134,7 +137,7 @@ def number(pattern: str, text: str) -> int:
 @pytest.mark.parametrize("chains", [1, 2])
 def test_rows_and_edge_stitches_add_up(rows: int, chains: int) -> None:
     text = ribbing("half double crochet in the back loop", [rows], [5], turning_chains=chains)
-    times = number(r"Rep Rows 2 and 3 (\d+) times?\.", text)
+    times = number(r"Rep Rows 2 and 3, (\d+) times?\.", text)
     assert 3 + 2 * times + 1 == rows == number(r"Row (\d+) \(WS\): Pass over .* Do not turn", text)
     assert number(r"Rows 4 to (\d+):", text) == 3 + 2 * times
     assert 2 + 2 + 2 * times == rows, "two sl sts in Row 1, in Row 3 and in every repeat"
@@ -155,7 +158,7 @@ def test_sizes_of_few_rows_leave_out_what_they_do_not_work() -> None:
         "Row 2 (4, 8) (WS)",
         "Close the ring",
     ]
-    assert lines[4].endswith("Rep Rows 2 and 3 2 times. [4 sts]")
+    assert lines[4].endswith("Rep Rows 2 and 3, 2 times. [4 sts]")
 
 
 def test_a_fabric_without_turning_chain_begins_rows_without_chains() -> None:

@@ -70,6 +70,7 @@ are ribbing, worked sideways onto the edges and closed to rings.
 single figure holds for all sizes.
 - Count in square brackets at the end of a row: the sts it has when it is done.
 - Chains made at the turn do not count as a st; sl sts that join a band to its edge are not counted either.
+- A row end is where a row meets the edge of its piece; every row has one at either edge.
 - Stitch names are in US terms throughout, in the drawings too.
 - Wearer's right and left are those of the one who wears the poncho. The pattern is written for the \
 right-handed, who work from right to left; the left-handed work its mirror image and read right for left and \
