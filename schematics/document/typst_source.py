@@ -145,7 +145,7 @@ class _Blocks:
 
 
 def _named(header: tuple[str, ...], row: list[Words]) -> Iterator[str]:
-    """The cells of a row that have something in them, each after its column's name; a letter before the next."""
+    """The cells of a row that have something in them, each after its column's name."""
     cells = [(name, plain(unbroken(words))) for name, words in zip(header, row, strict=True)]
     if not header[0] and len(cells) > 2:
         (_, letter), (_, words), *others = cells
