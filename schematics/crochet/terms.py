@@ -43,10 +43,11 @@ class Terms(StrEnum):
     def text(self, us_text: str) -> str:
         """A text in US terms, in these.
 
-        Stitch names may have a plural s and capitals; abbreviations are taken as `STITCHES` spells them.
+        Stitch names may have a plural s and capitals; abbreviations are taken as `STITCHES` spells them, or
+        with a capital at the beginning of a sentence.
 
-        >>> Terms.UK.text("half double crochet in the back loop, 2 FPdc")
-        'half treble crochet in the back loop, 2 FPtr'
+            >>> Terms.UK.text("half double crochet in the back loop, 2 FPdc")
+            'half treble crochet in the back loop, 2 FPtr'
         """
         return us_text if self is Terms.US else _us_words().sub(_uk_words, us_text)
 
@@ -62,15 +63,20 @@ class Terms(StrEnum):
 @cache
 def _us_words() -> re.Pattern[str]:
     prose = "|".join(r"\s+".join(phrase.split()) for phrase in _PROSE)
-    short = "|".join(re.escape(stitch.abbreviation) for stitch in STITCHES if stitch.uk)
+    short = "|".join(map(re.escape, _uk_abbreviations()))
     return re.compile(rf"\b(?:(?P<prose>(?i:{prose}))(?P<plural>s?)|(?P<short>{short}))\b")
+
+
+@cache
+def _uk_abbreviations() -> dict[str, str]:
+    """By the US ones, as they are spelt and as they begin a sentence."""
+    spelt = {stitch.abbreviation: stitch.uk[0] for stitch in STITCHES if stitch.uk}
+    return {us[:1].upper() + us[1:]: uk[:1].upper() + uk[1:] for us, uk in spelt.items()} | spelt
 
 
 def _uk_words(match: re.Match[str]) -> str:
     if match["short"]:
-        return next(
-            stitch.uk[0] for stitch in STITCHES if stitch.uk and stitch.abbreviation == match["short"]
-        )
+        return _uk_abbreviations()[match["short"]]
     us_words = match["prose"].split()
     words = _PROSE[" ".join(us_words).lower()]
     if all(word[0].isupper() for word in us_words):

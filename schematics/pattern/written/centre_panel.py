@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from schematics.crochet.charts.chart import Side
 from schematics.design.missing import marks
 from schematics.document.document import Row, Section, Words
 from schematics.pattern.book import Book
 from schematics.pattern.sections.piece_sizes import piece_rows
 from schematics.pattern.written.charted_rows import PatternRows
+from schematics.pattern.written.labels import Labels
 from schematics.pattern.written.plain_rows import PlainRows
 
 
@@ -28,10 +30,9 @@ def _blocks(book: Book) -> Iterator[Words | Row]:
     yield words.foundation(stitches)
     yield from PatternRows(
         fabric=fabric,
-        names=book.names,
+        labels=Labels(book.names, [fabric.chart.first_side if fabric.chart else Side.RIGHT] * len(pieces)),
         stitches=stitches,
-        rows=rows,
-        on_chain=True,
+        worked=[range(1, each + 1) for each in rows],
         mark=marks(book.design).get(f"fabrics.{fabric.name}.chart", ""),
     ).blocks()
     yield Row("After the last row", "Do not turn. Fasten off.")
