@@ -119,7 +119,7 @@ def ribbing(stitch: str, rows: list[int], depths: list[int], **fabric: object) -
     made = Fabric(name="rib", stitch=stitch, swatch=swatch, **fabric)  # type: ignore[arg-type]
     band = Ribbing(
         fabric=made,
-        lacking={"fabrics.rib.chart": "[to be added: rows of the neck band]"},
+        mark="[to be added: rows of the neck band]",
         sizes=[str(number) for number in range(len(rows))],
         depths=depths,
         rows=rows,
@@ -190,11 +190,12 @@ def test_a_band_with_a_chart_is_told_from_it(tmp_path: Path) -> None:
     *_, told = text.partition("**Foundation:** Ch 9. ")
     assert told.startswith(
         "Its far end is the outer edge of the band.\n"
-        "Work the rows below. Row 1 is worked into the chain, from the 2nd ch from hook on, whatever loop "
-        "it names. At the end of Row 1, sl st in each of first 2 edge sts, then turn. At the end of every "
-        "other odd row, sl st in each of next 2 edge sts, then turn. Begin every odd row from Row 3 on with "
-        "ch 1. Begin every even row by passing over the 2 sl sts, without a turning chain. After the last "
-        "row do not turn: every edge st has its sl st.\n"
+        "Work the rows below, joined to the edge like this. At the end of Row 1, before you turn, sl st in "
+        "each of first 2 edge sts; at the end of every other odd row, sl st in each of next 2 edge sts. "
+        "Begin every even row by passing over the 2 sl sts in place of the ch 1. After the last row do not "
+        "turn: every edge st has its sl st.\n"
+        "**Row 1 (RS):** Hdc in 2nd ch from hook and in each ch to end, turn. [8 sts]\n"
     )
-    assert "9 times more" in told
+    assert "**Rows 3 to 20:** Rep Rows 1 and 2" in told
+    assert "9 times" in told
     assert RowRule(repeat=2).repeats(20) == 1 + 9
