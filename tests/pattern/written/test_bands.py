@@ -7,10 +7,14 @@ from pathlib import Path
 
 import pytest
 
+from schematics.checks.evaluation import evaluate
 from schematics.crochet.fabric import Fabric, RowRule, Swatch
-from schematics.document.document import Row, plain
+from schematics.crochet.terms import Terms
+from schematics.document.document import Row, cell_words, plain
+from schematics.pattern.book import Book
 from schematics.pattern.written import arm_bands, neck_band
 from schematics.pattern.written.ribbing import Ribbing
+from tests.pattern.designs import design_of, dressed_spec
 from tests.pattern.written.lake import FOLDED, ONE, THREE, book_of, text_of
 
 NECK_OF_ONE = """\
@@ -81,6 +85,26 @@ neck the bottoms of the chains made there, those of the panel's top the sts of i
 """21 sts at the neck, the middle one is the 11th; (21 - 13) / 2 chained at each front. 14 row ends at 10 rows
 to 10 cm are 14 cm, at 14 sts to 10 cm 19.6 sts: with the 21 + 8 + 15 = 44 others the nearest even sum has 20.
 """
+
+
+@pytest.mark.parametrize("number", range(12))
+def test_the_parts_of_a_neck_edge_add_up_in_random_designs(number: int) -> None:
+    """As printed: the lines of the table to its last, in every size."""
+    design = design_of(dressed_spec(number), number)
+    section = neck_band.section(Book(design=design, results=evaluate(design), terms=Terms.US))
+    table, *_ = section.tables
+    *parts, total = [
+        [int(each) for each in re.findall(r"\d+", plain(cell_words(row[1])))] for row in table.rows
+    ]
+    sizes = len(design.sizes)
+    assert [sum(spread(part, sizes)[index] for part in parts) for index in range(sizes)] == spread(
+        total, sizes
+    )
+
+
+def spread(figures: list[int], sizes: int) -> list[int]:
+    """A size string's figures in every size."""
+    return figures * sizes if len(figures) == 1 else figures
 
 
 def test_a_neck_band_in_one_size(tmp_path: Path) -> None:
