@@ -7,14 +7,19 @@ from pathlib import Path
 
 import pytest
 
+from schematics.checks.evaluation import evaluate
 from schematics.crochet.fabric import Fabric, RowRule, Swatch
-from schematics.document.document import Row, plain
+from schematics.crochet.terms import Terms
+from schematics.document.document import Row, cell_words, plain
+from schematics.pattern.book import Book
 from schematics.pattern.written import arm_bands, neck_band
 from schematics.pattern.written.ribbing import Ribbing
+from tests.pattern.designs import design_of, dressed_spec
 from tests.pattern.written.lake import FOLDED, ONE, THREE, book_of, text_of
 
 NECK_OF_ONE = """\
 ## Neck band
+Work with a 6 mm (US J-10) hook.
 The neck band is worked sideways onto the 72 sts of the neck edge, two ribbing rows to every two edge sts. \
 Hold the poncho with the right side facing and the neck edge at the top. The edge sts in the order they are \
 worked:
@@ -32,7 +37,7 @@ the sts of the panel's top are those of its last row.
 sts]
 **Row 2 (WS):** Pass over the 2 sl sts, hdc blo in each st to end, turn. [6 sts]
 **Row 3 (RS):** Ch 1, hdc blo in each st to end, sl st in each of next 2 edge sts, turn. [6 sts]
-**Rows 4 to 71:** Rep Rows 2 and 3 34 times. [6 sts]
+**Rows 4 to 71:** Rep Rows 2 and 3, 34 times. [6 sts]
 **Row 72 (WS):** Pass over the 2 sl sts, hdc blo in each st to end. Do not turn: every edge st has its sl \
 st. [6 sts]
 **Close the ring:** Lay the foundation chain against Row 72, right sides together. From the outer edge to \
@@ -42,6 +47,7 @@ times in all. Fasten off. [6 sl sts]"""
 
 ARMS_OF_THREE = """\
 ## Arm bands
+Work with a 6 mm (US J-10) hook.
 Make two, one on the wearer's right and one on the wearer's left, alike but for where yarn is joined. Each \
 is worked sideways, two ribbing rows to every two edge sts. Hold the poncho with the right side facing and \
 the hem edge at the top.
@@ -54,7 +60,7 @@ markers of the run meet.
 [8 (8, 9) sts]
 **Row 2 (WS):** Pass over the 2 sl sts, hdc blo in each st to end, turn. [8 (8, 9) sts]
 **Row 3 (RS):** Ch 1, hdc blo in each st to end, sl st in each of next 2 edge sts, turn. [8 (8, 9) sts]
-**Rows 4 to 19 (21, 23):** Rep Rows 2 and 3 8 (9, 10) times. [8 (8, 9) sts]
+**Rows 4 to 19 (21, 23):** Rep Rows 2 and 3, 8 (9, 10) times. [8 (8, 9) sts]
 **Row 20 (22, 24) (WS):** Pass over the 2 sl sts, hdc blo in each st to end. Do not turn: every edge st has \
 its sl st. [8 (8, 9) sts]
 **Close the ring:** Lay the foundation chain against Row 20 (22, 24), right sides together. From the outer \
@@ -74,10 +80,31 @@ NECK_OF_FOLDED = """\
 | back neck, from its corner on the wearer's right to the centre back | 10 |
 | in all | 64 |
 Join yarn in st 11 of the back neck, counted from its corner on the wearer's right, the first is 1: that is \
-the centre back."""
+the centre back. The sts of the back neck are those left when the shoulders were begun, those of the front \
+neck the bottoms of the chains made there, those of the panel's top the sts of its last row."""
 """21 sts at the neck, the middle one is the 11th; (21 - 13) / 2 chained at each front. 14 row ends at 10 rows
 to 10 cm are 14 cm, at 14 sts to 10 cm 19.6 sts: with the 21 + 8 + 15 = 44 others the nearest even sum has 20.
 """
+
+
+@pytest.mark.parametrize("number", range(12))
+def test_the_parts_of_a_neck_edge_add_up_in_random_designs(number: int) -> None:
+    """As printed: the lines of the table to its last, in every size."""
+    design = design_of(dressed_spec(number), number)
+    section = neck_band.section(Book(design=design, results=evaluate(design), terms=Terms.US))
+    table, *_ = section.tables
+    *parts, total = [
+        [int(each) for each in re.findall(r"\d+", plain(cell_words(row[1])))] for row in table.rows
+    ]
+    sizes = len(design.sizes)
+    assert [sum(spread(part, sizes)[index] for part in parts) for index in range(sizes)] == spread(
+        total, sizes
+    )
+
+
+def spread(figures: list[int], sizes: int) -> list[int]:
+    """A size string's figures in every size."""
+    return figures * sizes if len(figures) == 1 else figures
 
 
 def test_a_neck_band_in_one_size(tmp_path: Path) -> None:
@@ -116,7 +143,7 @@ def ribbing(stitch: str, rows: list[int], depths: list[int], **fabric: object) -
     made = Fabric(name="rib", stitch=stitch, swatch=swatch, **fabric)  # type: ignore[arg-type]
     band = Ribbing(
         fabric=made,
-        lacking={"fabrics.rib.chart": "[to be added: rows of the neck band]"},
+        mark="[to be added: rows of the neck band]",
         sizes=[str(number) for number in range(len(rows))],
         depths=depths,
         rows=rows,
@@ -134,7 +161,7 @@ def number(pattern: str, text: str) -> int:
 @pytest.mark.parametrize("chains", [1, 2])
 def test_rows_and_edge_stitches_add_up(rows: int, chains: int) -> None:
     text = ribbing("half double crochet in the back loop", [rows], [5], turning_chains=chains)
-    times = number(r"Rep Rows 2 and 3 (\d+) times?\.", text)
+    times = number(r"Rep Rows 2 and 3, (\d+) times?\.", text)
     assert 3 + 2 * times + 1 == rows == number(r"Row (\d+) \(WS\): Pass over .* Do not turn", text)
     assert number(r"Rows 4 to (\d+):", text) == 3 + 2 * times
     assert 2 + 2 + 2 * times == rows, "two sl sts in Row 1, in Row 3 and in every repeat"
@@ -155,7 +182,7 @@ def test_sizes_of_few_rows_leave_out_what_they_do_not_work() -> None:
         "Row 2 (4, 8) (WS)",
         "Close the ring",
     ]
-    assert lines[4].endswith("Rep Rows 2 and 3 2 times. [4 sts]")
+    assert lines[4].endswith("Rep Rows 2 and 3, 2 times. [4 sts]")
 
 
 def test_a_fabric_without_turning_chain_begins_rows_without_chains() -> None:
@@ -187,11 +214,12 @@ def test_a_band_with_a_chart_is_told_from_it(tmp_path: Path) -> None:
     *_, told = text.partition("**Foundation:** Ch 9. ")
     assert told.startswith(
         "Its far end is the outer edge of the band.\n"
-        "Work the rows below. Row 1 is worked into the chain, from the 2nd ch from hook on, whatever loop "
-        "it names. At the end of Row 1, sl st in each of first 2 edge sts, then turn. At the end of every "
-        "other odd row, sl st in each of next 2 edge sts, then turn. Begin every odd row from Row 3 on with "
-        "ch 1. Begin every even row by passing over the 2 sl sts, without a turning chain. After the last "
-        "row do not turn: every edge st has its sl st.\n"
+        "Work the rows below, joined to the edge like this. At the end of Row 1, before you turn, sl st in "
+        "each of first 2 edge sts; at the end of every other odd row, sl st in each of next 2 edge sts. "
+        "Begin every even row by passing over the 2 sl sts in place of the ch 1. After the last row do not "
+        "turn: every edge st has its sl st.\n"
+        "**Row 1 (RS):** Hdc in 2nd ch from hook and in each ch to end, turn. [8 sts]\n"
     )
-    assert "9 times more" in told
+    assert "**Rows 3 to 20:** Rep Rows 1 and 2" in told
+    assert "9 times" in told
     assert RowRule(repeat=2).repeats(20) == 1 + 9

@@ -20,8 +20,8 @@ Seam A joins the wearer's right front edge of the body to one side of the centre
 left front edge to the other. With the panel's right side up and its Row 1 at the bottom, seam A is at its \
 left, seam B at its right. Row 1 of the panel lies at the hem, its last row at the neck; panel and body are \
 level at both.
-Join yarn at the hem, work both seams up to the neck and fasten off there, with the hook in slip stitch, \
-right sides together.
+Join yarn at the hem, work both seams up to the neck and fasten off there: with the hook that the body is \
+worked with, in slip stitch, right sides together.
 Every seam stitch goes through one row end of either edge. The table tells how the row ends meet, in turn \
 from the hem: where one row end takes several of the other edge, make as many seam stitches in it, one with \
 each of them.
@@ -31,7 +31,7 @@ each of them.
 | 4, 6 years | 30 (34) | 30 (34) | 1 body row end to 1 panel row end | one to one |
 | 8 | 38 | 40 | 1 body row end to 1 panel row end | panel row ends to each body row end: \
 [1 × 9, 2, 1 × 9] × 2 |
-Before you begin, mark the row ends that meet at each quarter of the way:
+Before you begin, mark with scraps of yarn the row ends that meet at each quarter of the way:
 | marker | body, row | panel, row |
 | --- | --- | --- |
 | a quarter from the hem | 23 (26, 29) | 8 (9, 11) |
@@ -68,8 +68,9 @@ behind it; 23 row ends below it on the front, 25 on the back."""
 SIDE_SEAMS = """\
 ## Side seams
 Fold the body at the shoulder fold. Seam C joins the front to the back on the wearer's right, seam D on the \
-wearer's left, both from the hem up to the arm band.
-Join yarn at the hem, and work them with the hook in slip stitch, right sides together.
+wearer's left.
+Join yarn at the hem, and work them up to the arm bands: with the hook that the body is worked with, in \
+slip stitch, right sides together.
 """
 
 
@@ -120,9 +121,12 @@ def test_a_body_open_at_the_sides_or_sewn_only_in_front_has_no_side_seams(tmp_pa
 @pytest.mark.parametrize(
     ("seam", "words"),
     [
-        ("{stitch: mattress stitch}", "with a yarn needle in mattress stitch, edge to edge, right sides up."),
+        (
+            "{stitch: mattress stitch}",
+            "with the yarn needle, in mattress stitch, edge to edge, right sides up.",
+        ),
         ("{stitch: whip stitch}", "in whip stitch, [to be added: how the pieces lie for the seams]."),
-        (None, "fasten off there, in [to be added: stitch of the seams]."),
+        (None, "fasten off there: in [to be added: stitch of the seams]."),
     ],
 )
 def test_the_stitch_is_the_designers_or_marked(tmp_path: Path, seam: str | None, words: str) -> None:
