@@ -57,6 +57,14 @@ class Parts:
         """Every fabric once by its own name, in the order of the parts."""
         return {fabric.name: fabric for fabric in self.by_name.values()}
 
+    @property
+    def hooks(self) -> dict[float | None, tuple[str, ...]]:
+        """The parts worked with each hook, by name in their order; the hook is None where it is not known."""
+        parts: dict[float | None, tuple[str, ...]] = {}
+        for part, fabric in self.by_name.items():
+            parts[fabric.hook_mm] = (*parts.get(fabric.hook_mm, ()), part)
+        return parts
+
     def used_for(self, fabric: Fabric) -> str:
         """The names of the parts worked in a fabric: ``neck band, arm bands``."""
         return ", ".join(part for part, each in self.by_name.items() if each.name == fabric.name)

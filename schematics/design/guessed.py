@@ -36,6 +36,13 @@ def _guessed(design: Design) -> Iterator[Guess]:
                 yield Guess(what=words, key=f"fabrics.{fabric.name}.{key}")
 
 
+def guessed_sentence(design: Design) -> str:
+    """What is guessed, in one sentence for a maker; empty if nothing is."""
+    *others, last = [each.what for each in guessed(design)] or [""]
+    listed = f"{', '.join(others)} and {last}" if others else last
+    return listed and f"These are {GUESSED}: {listed}. What follows from them may come out otherwise."
+
+
 def marked(words: str, *, guess: bool) -> str:
     """The words of a figure, marked where it is guessed."""
     return f"{words} ({GUESSED})" if guess else words

@@ -35,7 +35,7 @@ pytestmark = pytest.mark.slow
 SPECS = Path(__file__).parents[2] / "specs"
 DEMOS = sorted(path.stem for path in SPECS.glob("*.yaml"))
 REPORTS = {
-    "check": ("tidepool --all", "first-draft", "sandpiper --size 6"),
+    "check": ("tidepool --all", "first-draft", "sandpiper --size 6", "unweighed --size 6"),
     "figures": tuple(DEMOS),
     "pattern": tuple(DEMOS),
     "workings": ("tidepool --size 6", "saltmarsh --size 4", "driftwood --size 4"),

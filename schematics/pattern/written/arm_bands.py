@@ -12,6 +12,7 @@ from schematics.pattern.book import Book
 from schematics.pattern.chart_words.in_sizes import in_sizes
 from schematics.pattern.written.picked_up import HOW, pick_up_table
 from schematics.pattern.written.ribbing import Ribbing
+from schematics.pattern.written.worked_with import worked_with
 
 
 def section(book: Book) -> Section:
@@ -24,6 +25,7 @@ def _blocks(book: Book) -> Iterator[Words | Row | Table]:
     rings = [arm.ring for arm in arms]
     right, left = (in_sizes([arm.starts[side] for arm in arms]) for side in (0, 1))
     edge = in_sizes([ring.edge_count for ring in rings])
+    yield worked_with(book.design, "arm_bands")
     yield (
         "Make two, one on the wearer's right and one on the wearer's left, alike but for where yarn is "
         "joined. Each is worked sideways, two ribbing rows to every two edge sts. Hold the poncho with the "
@@ -55,7 +57,7 @@ def _blocks(book: Book) -> Iterator[Words | Row | Table]:
     pieces = [garment.piece("arm band") for garment in book.garments]
     yield from Ribbing(
         fabric=pieces[0].fabric,
-        lacking=marks(book.design),
+        mark=marks(book.design).get(f"fabrics.{pieces[0].fabric.name}.chart", ""),
         sizes=book.names,
         depths=[piece.foundation_stitches for piece in pieces],
         rows=[ring.band_rows for ring in rings],

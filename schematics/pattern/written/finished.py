@@ -17,14 +17,14 @@ from schematics.units import Unit
 
 
 def section(book: Book) -> Section:
-    """Every finished measurement of every size, laid flat, after washing."""
+    """Every finished measurement that the schematic shows, of every size, laid flat, after washing."""
     letters, units = measurement_letters(book.results), units_in_order(book)
     by_size = [{item.key: item for item in garment.finished} for garment in book.garments]
     rows = []
-    for key in book.keys(lambda garment: (item.key for item in garment.finished)):
+    for key, letter in letters.items():
         items = [each.get(key) for each in by_size]
         name = next(item.name for item in items if item)
-        rows.append((letters.get(key, ""), name, *(_lengths(items, unit) for unit in units)))
+        rows.append((letter, name, *(_lengths(items, unit) for unit in units)))
     return Section(
         "Finished measurements",
         (

@@ -38,7 +38,7 @@ def _block(block: Block, terms: Terms) -> Block:
         case Items():
             return Items(tuple(_words(each, terms) for each in block.items), terms.text(block.caption))
         case Row():
-            return Row(terms.text(block.label), terms.text(block.work), block.count)
+            return Row(*map(terms.text, (block.label, block.work, block.count)))
         case Table():
             return replace(
                 block,

@@ -12,6 +12,7 @@ from schematics.pattern.chart_words.in_sizes import in_sizes
 from schematics.pattern.written.neck_edge import EdgePart, neck_edge
 from schematics.pattern.written.picked_up import HOW, pick_up_table
 from schematics.pattern.written.ribbing import Ribbing
+from schematics.pattern.written.worked_with import worked_with
 
 
 def section(book: Book) -> Section:
@@ -24,6 +25,7 @@ def _blocks(book: Book) -> Iterator[Words | Row | Table]:
     edge = in_sizes([ring.edge_count for ring in rings])
     start = in_sizes([garment.neck_start.stitch for garment in book.garments])
     picked_up = [part for part in parts if part.row_ends]
+    yield worked_with(book.design, "neck_band")
     yield (
         f"The neck band is worked sideways onto the {edge} sts of the neck edge, two ribbing rows to every "
         "two edge sts. Hold the poncho with the right side facing and the neck edge at the top. The edge "
@@ -34,9 +36,12 @@ def _blocks(book: Book) -> Iterator[Words | Row | Table]:
         rows=(*((part.words, in_sizes(part.stitches)) for part in parts), ("in all", edge)),
     )
     if picked_up:
+        fronts = any(part.words.startswith("front neck") for part in parts)
+        chained = "those of the front neck the bottoms of the chains made there, " if fronts else ""
         yield (
             f"Join yarn in st {start} of the back neck, counted from its corner on the wearer's right, the "
-            "first is 1: that is the centre back."
+            "first is 1: that is the centre back. The sts of the back neck are those left when the shoulders "
+            f"were begun, {chained}those of the panel's top the sts of its last row."
         )
         yield from _pick_up(book, picked_up)
         yield Row(
@@ -55,7 +60,7 @@ def _blocks(book: Book) -> Iterator[Words | Row | Table]:
     pieces = [garment.piece("neck band") for garment in book.garments]
     yield from Ribbing(
         fabric=pieces[0].fabric,
-        lacking=marks(book.design),
+        mark=marks(book.design).get(f"fabrics.{pieces[0].fabric.name}.chart", ""),
         sizes=book.names,
         depths=[piece.foundation_stitches for piece in pieces],
         rows=[ring.band_rows for ring in rings],

@@ -42,7 +42,7 @@ def _front_blocks(book: Book) -> Iterator[Words | Table]:
         "the neck; panel and body are level at both."
     )
     stitch = _stitch(book.design)
-    yield f"Join yarn at the hem, work both seams up to the neck and fasten off there, {stitch}."
+    yield f"Join yarn at the hem, work both seams up to the neck and fasten off there: {stitch}."
     seams = [garment.seams[0] for garment in book.garments]
     yield from _joined(book, seams, ("body", "panel"), (_from_last, _from_first))
 
@@ -55,9 +55,9 @@ def _side_blocks(book: Book, sewn: Book) -> Iterator[Words | Table]:
     )
     yield (
         f"{only}Fold the body at the shoulder fold. Seam C joins the front to the back on the wearer's "
-        "right, seam D on the wearer's left, both from the hem up to the arm band."
+        "right, seam D on the wearer's left."
     )
-    yield f"Join yarn at the hem, and work them {_stitch(book.design)}."
+    yield f"Join yarn at the hem, and work them up to the arm bands: {_stitch(book.design)}."
     seams = [garment.seams[2] for garment in sewn.garments]
     yield from _joined(sewn, seams, ("front", "back"), (_from_last, _from_first))
 
@@ -67,15 +67,12 @@ def _stitch(design: Design) -> str:
     if seam is None:
         return f"in {lacking['pattern.seam']}"
     sides = seam.sides.value if seam.sides else lacking["pattern.seam.sides"]
-    return f"{_TOOLS[seam.stitch]} in {seam.stitch.value}, {sides}"
+    tool = "yarn needle" if seam.stitch in _SEWN else "hook that the body is worked with"
+    return f"with the {tool}, in {seam.stitch.value}, {sides}"
 
 
-_TOOLS = {
-    SeamStitch.SLIP: "with the hook",
-    SeamStitch.SINGLE: "with the hook",
-    SeamStitch.MATTRESS: "with a yarn needle",
-    SeamStitch.WHIP: "with a yarn needle",
-}
+_SEWN = frozenset({SeamStitch.MATTRESS, SeamStitch.WHIP})
+"""Seams that are worked with a needle."""
 
 
 def _from_first(number: int, rows: int) -> int:
@@ -94,19 +91,18 @@ def _joined(
     first, second = map(row_ends, names)
     joins = [join(seam.first.count, seam.second.count) for seam in seams]
     letters = "A and B" if names[0] == "body" else "C and D"
+    meet = "Every seam stitch goes through one row end of either edge."
     if any(set(each.shares) != {1} for each in joins):
-        yield (
-            "Every seam stitch goes through one row end of either edge. The table tells how the row ends "
-            "meet, in turn from the hem: where one row end takes 2 of the other edge, make two seam "
-            "stitches in it, one with each of the two."
+        meet += (
+            " The table tells how the row ends meet, in turn from the hem: where one row end takes several "
+            "of the other edge, make as many seam stitches in it, one with each of them."
         )
-    else:
-        yield "Every seam stitch goes through one row end of either edge."
+    yield meet
     yield schedule_table(f"Seams {letters}", book.names, joins, first, second)
     points = [tuple(quarter_points(each)) for each in joins]
     if not any(filter(None, (point for each in points for point in each))):
         return
-    yield "Before you begin, mark the row ends that meet at each quarter of the way:"
+    yield "Before you begin, mark with scraps of yarn the row ends that meet at each quarter of the way:"
     rows = [
         [piece_rows(garment.piece(name)) for garment in book.garments]
         for name in ("body", "centre panel" if names[1] == "panel" else "body")

@@ -55,4 +55,3 @@ def _blocks(book: Book) -> Iterator[Words | Table]:
             header=("", *(unit.words for unit in units)),
             rows=tuple(rows),
         )
-        yield "Choose the size by the chest, and hold head and height against it."

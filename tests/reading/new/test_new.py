@@ -174,7 +174,8 @@ def test_what_is_wrong_is_told_all_at_once_and_nothing_is_written(place: Path) -
         "--multiple: expected a stitch multiple such as '4', '4 + 2' or 'any', got '0'",
         "--row-repeat: expected a row repeat such as '4', '2 + 4 + 2' (set-up, repeat, closing) or 'any', "
         "got '2+4'",
-        "--sizes: there is no chart row 'child/3'; did you mean 'child/8', 'child/6' or 'child/4'?",
+        "--sizes: there is no chart row 'child/3' ('schematics wearers' lists them); "
+        "did you mean 'child/8', 'child/6' or 'child/4'?",
         "--fullness: expected slim, usual or full, got 'wide'",
         "--panel-width: expected a length from 1 to 60 cm, got '0', that is 0 cm",
     ]
@@ -357,7 +358,8 @@ def test_what_is_guessed_says_so_until_the_key_is_deleted() -> None:
          "'hard' is not known here; expected one of 'basic', 'easy', 'intermediate' or 'complex'"),
         ("--hook", "J", "'J' may be 5.75 mm (US J) or 6 mm (US J-10); write which, in mm"),
         ("--rib-hook", "50", "expected 1 to 40 mm, got 50.0"),
-        ("--seam", "slip stich", "'slip stich' is not known here; did you mean 'slip stitch'?"),
+        ("--seam", "slip stich",
+         "'slip stich' is not known here; did you mean 'slip stitch' or 'whip stitch'?"),
         ("--seam", "mattress stitch, wrong sides together",
          "mattress stitch is worked edge to edge, right sides up; leave out 'sides', or take another stitch"),
     ],
