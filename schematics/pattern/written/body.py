@@ -20,6 +20,7 @@ from schematics.pattern.written.plain_rows import PlainRows
 from schematics.pattern.written.shaped_rows import ShapedRows
 from schematics.pattern.written.stepped_rows import SteppedRows, part_heading
 from schematics.pattern.written.stretches import Stretch, first_sides, stretches
+from schematics.pattern.written.worked_with import worked_with
 
 Blocks = Iterator[Words | Row | Table | Section]
 _NOUGHT = re.compile(r"\b0\b")
@@ -36,7 +37,7 @@ def section(book: Book) -> Section:
         blocks = _shaped(book, labels, rows)
     else:
         blocks = _stepped(book, SteppedRows(steps, book.garments, labels, rows))
-    return Section("Body", tuple(_noughts_told((*_colour(book), *blocks))), "body")
+    return Section("Body", tuple(_noughts_told((worked_with(book.design, "body"), *blocks))), "body")
 
 
 def _noughts_told(blocks: Sequence[Words | Row | Table | Section]) -> Blocks:
@@ -47,11 +48,6 @@ def _noughts_told(blocks: Sequence[Words | Row | Table | Section]) -> Blocks:
             yield "Where the figure for your size is 0, there is nothing to work: go on with what follows."
             told = True
         yield block
-
-
-def _colour(book: Book) -> Iterator[str]:
-    if colour := book.design.yarn_use.colour("body"):
-        yield f"Colour: {colour}."
 
 
 def _shaped(book: Book, labels: Labels, rows: PlainRows) -> Blocks:

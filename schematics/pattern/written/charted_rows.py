@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from schematics.checks.wording import sentence_case
+from schematics.crochet.charts.chart import Side
 from schematics.crochet.fabric import Fabric
 from schematics.crochet.plain_stitch import plain_stitch
 from schematics.crochet.terms import Terms
@@ -32,6 +33,20 @@ class PatternRows:
     stitches: Sequence[int]
     worked: Sequence[range]
     mark: str
+
+    @classmethod
+    def of_piece(
+        cls, fabric: Fabric, names: Sequence[str], stitches: Sequence[int], rows: Sequence[int], mark: str
+    ) -> PatternRows:
+        """A whole piece of so many rows in each size."""
+        begun = fabric.chart.first_side if fabric.chart else Side.RIGHT
+        return cls(
+            fabric=fabric,
+            labels=Labels(names, [begun] * len(names)),
+            stitches=stitches,
+            worked=[range(1, each + 1) for each in rows],
+            mark=mark,
+        )
 
     def blocks(self) -> Iterator[Words | Row]:
         """What holds for all rows, then every row."""

@@ -78,14 +78,7 @@ class Ribbing:
             f"{_FIRST_JOIN}; at the end of every other odd row, {_JOIN}. Begin every even row by passing "
             f"over the 2 sl sts{instead}. After the last row do not turn: every edge st has its sl st."
         )
-        yield from PatternRows(
-            fabric=self.fabric,
-            names=self.sizes,
-            stitches=self.depths,
-            rows=self.rows,
-            on_chain=True,
-            mark=self.mark,
-        ).blocks()
+        yield from PatternRows.of_piece(self.fabric, self.sizes, self.depths, self.rows, self.mark).blocks()
 
     def _closed(self) -> Iterator[Row]:
         last = f"Row {in_sizes(self.rows)}"
