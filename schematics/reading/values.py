@@ -28,8 +28,8 @@ _LENGTH_PATTERN = (
 class Context:
     """What a value depends on in the rest of the file; None where that part is itself wrong.
 
-    Files that it names are looked for in its ``folder``, where one is given. ``graded`` says whether the file may
-    leave counts to be found.
+    Files that it names are looked for in its ``folder``, where one is given. ``graded`` says whether
+    the file may leave counts to be found.
     """
 
     unit: Unit | None
