@@ -69,7 +69,10 @@ def test_fabrics_reach_their_parts() -> None:
     assert parts.neck_band.turning_chains == 1
 
 
-def test_what_the_pattern_needs_besides_its_figures() -> None:
+def test_what_the_pattern_needs_besides_its_figures(tmp_path: Path) -> None:
+    (tmp_path / "photos").mkdir()
+    for name in ("photos/front.JPG", "text.ttf", "head.otf", "mark.svg"):
+        (tmp_path / name).touch()
     text = GOOD.replace(
         "hook: 9\n",
         """hook: US L/11
@@ -87,7 +90,7 @@ pattern:
   house: {accent: "#1F5F6B", font: text.ttf, lettering: head.otf, logo: mark.svg, units_first: in}
 """,
     ).replace("weight: 5,", "weight: 5, fibre: wool, colour: sand,")
-    head = parse_draft(Path("lake.yaml"), text.encode()).head
+    head = parse_draft(tmp_path / "lake.yaml", text.encode()).head
     assert head.publication == Publication(
         designer="Tern Hollow Patterns",
         copyright="© 2026 Tern Hollow Patterns",
