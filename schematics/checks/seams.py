@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from functools import partial
 
@@ -12,6 +13,7 @@ from schematics.checks.wording import listed, percent
 from schematics.crochet.join_words import Side, ratio_words, schedule_words
 from schematics.crochet.spacing import RATIO_TOLERANCE, Join, join
 from schematics.design.limits import COMMON
+from schematics.garment.constructions.formulas import panel_formulas
 from schematics.garment.garment import Edge, Seam
 from schematics.units import exceeds
 
@@ -100,12 +102,21 @@ def _cure(case: Case, seam: Seam) -> str:
         (other, seam.second, seam.first.length_cm),
         (one, seam.first, seam.second.length_cm),
     ):
-        count = bound_by(edge).nearest(target * edge.fabric.gauge(edge.counted))
-        length = edge.fabric.length_cm(count, edge.counted)
+        count, length = _nearest(edge, target)
         if exceeds(apart, abs(length - target)):
             counted = Side(name=name, counted=edge.counted).words(count)
             return f"; {counted} would be {case.tape.length(length, coarse=True)}"
     return ""
+
+
+def _nearest(edge: Edge, length_cm: float) -> tuple[int, float]:
+    """The allowed count that brings an edge, sloping or not, nearest to a length, and its length then."""
+    if not math.isclose(edge.length_cm, edge.fabric.length_cm(edge.count, edge.counted)):
+        panel = panel_formulas(edge.fabric)
+        rows = panel.rows_along(length_cm)
+        return rows, panel.side_cm(rows)
+    count = bound_by(edge).nearest(length_cm * edge.fabric.gauge(edge.counted))
+    return count, edge.fabric.length_cm(count, edge.counted)
 
 
 def _join(case: Case, seams: Sequence[Seam]) -> Finding:

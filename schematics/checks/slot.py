@@ -24,12 +24,19 @@ def check(case: Case) -> Iterator[Finding]:
         )
         return
     slot, back = leaves.width_cm, leaves.back_cm
-    panel = case.garment.piece("centre panel").edge("lower").length_cm
+    edges = case.garment.piece("centre panel")
+    panel, top = (edges.edge(name).length_cm for name in ("lower", "top"))
     front = back - slot + panel
     fraction, limit = abs(front - back) / max(front, back), case.limits.seam_mind_fraction
     unlike = exceeds(past_equal_widths_cm(front, back, case.limits), 0.0)
     filled = compare_finished(case.tape, "panel.width", panel, slot)
     words = case.tape.compare(front, back, coarse=True)
+    tapered = hem = ""
+    if panel != top:
+        tapered, hem = (
+            f" at the foot, {case.tape.compare(top, slot, coarse=True).first} at the top",
+            " at the hem",
+        )
     if unlike:
         side = "wider" if front > back else "narrower"
         verdict = f"the front comes out {words.gap} ({percent(fraction, limit)}) {side} than the back"
@@ -39,8 +46,8 @@ def check(case: Case) -> Iterator[Finding]:
         WIDTH,
         Severity.MIND if unlike else Severity.GOOD,
         _PLACE,
-        f"The panel ({filled.first}) fills a slot of {filled.second}, so the front is {words.first} wide and "
-        f"the back {words.second}: {verdict}.",
+        f"The panel ({filled.first}{tapered}) fills a slot of {filled.second}, so the front is {words.first} "
+        f"wide{hem} and the back {words.second}: {verdict}.",
         panel_cm=panel,
         slot_cm=slot,
         front_cm=front,

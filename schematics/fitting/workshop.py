@@ -86,7 +86,7 @@ class Workshop:
     def _with(self, steps: Iterable[tuple[int, int]]) -> Size | None:
         size: Size | None = self.size
         for place, step in steps:
-            size = None if size is None else self.levers[place].apply(size, step, self.design.parts)
+            size = None if size is None else self.levers[place].moved(size, step, self.design.parts)
         return size
 
     def as_good_to_make(self, each: SizeAtGauge) -> bool:

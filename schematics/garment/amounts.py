@@ -15,7 +15,7 @@ from typing import Any, TypeAlias
 
 import numpy as np
 
-from schematics.crochet.fabric import Counted, CountRule, Fabric
+from schematics.crochet.fabric import Counted, CountRule, Fabric, RowRule
 from schematics.units import HAIR
 from schematics.wearer.compiling import Source
 from schematics.wearer.expr import Const, Expr, Op, Operand, keeps_hash, node
@@ -104,6 +104,23 @@ class PickedUp(Expr):
         return np.where(exact - low < high - exact - _TIE, low, high).astype(int)
 
 
+@dataclass(frozen=True, slots=True)
+class Repeats(Expr):
+    """Whole repeats in so many rows of a pattern, as `RowRule.repeats` has it."""
+
+    rows: Expr
+    rule: RowRule
+
+    @property
+    def parts(self) -> tuple[Expr, ...]:
+        """The rows."""
+        return (self.rows,)
+
+    def whole(self, rows: Numbers) -> Numbers:
+        """The repeats in that number of rows."""
+        return self.rule.repeats(rows)
+
+
 @dataclass(frozen=True)
 class Formula(Expr):
     """A tree that is worked out for itself: in the arithmetic of others only its result is written."""
@@ -125,6 +142,8 @@ class Formula(Expr):
     def slopes(self) -> Mapping[str, float]:
         """How much it grows with each count of which it is a sum; picked-up stitches are a count there.
 
+        Of repeats it is what a row adds of them, from one whole number of them to the next.
+
         Raises:
             ValueError: it is no such sum.
         """
@@ -132,8 +151,8 @@ class Formula(Expr):
 
     @cached_property
     def _bent(self) -> frozenset[str]:
-        """The counts on which picked-up stitches depend."""
-        picked = (each for each in self.walk() if isinstance(each, PickedUp))
+        """The counts on which picked-up stitches or whole repeats depend."""
+        picked = (each for each in self.walk() if isinstance(each, PickedUp | Repeats))
         return frozenset[str]().union(*map(_names, picked))
 
     def at(self, counts: CountValues) -> Numbers:
@@ -255,6 +274,7 @@ _VALUES: Mapping[type[Expr], Callable[[Any, CountValues], Numbers]] = {
     Given: lambda expr, _: expr.value,
     Formula: lambda expr, counts: value_of(expr.expr, counts),
     Measure: lambda expr, counts: value_of(expr.expr, counts),
+    Repeats: lambda expr, counts: expr.whole(value_of(expr.rows, counts)),
     PickedUp: lambda expr, counts: expr.nearest(value_of(expr.along, counts), value_of(expr.besides, counts)),
 }
 
@@ -282,6 +302,8 @@ class _Source(Source):
                 return self.local(expr.expr)
             case Laid():
                 return self.set(f"{self.kept(expr.length_cm)}({self.local(expr.count)})")
+            case Repeats():
+                return self.set(f"{self.kept(expr.whole)}({self.local(expr.rows)})")
             case PickedUp():
                 along, besides = map(self.local, expr.parts)
                 return self.set(f"{self.kept(expr.nearest)}({along}, {besides})")
@@ -302,6 +324,8 @@ def _slopes(expr: Expr) -> dict[str, float]:
             return {name: 1.0}
         case PickedUp():
             return {f"picked up by {', '.join(sorted(_names(expr)))}": 1.0}
+        case Repeats(rows, rule):
+            return {name: each / rule.repeat for name, each in _slopes(rows).items()}
         case Laid(count):
             return {name: expr.length_cm(each) for name, each in _slopes(count).items()}
         case Formula():

@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 
-from schematics.crochet.fabric import Counted
+from schematics.crochet.fabric import Counted, Fabric
 from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.garment.constructions.formulas import PANEL_ROWS, PANEL_STITCHES
 from schematics.garment.garment import Garment
 from schematics.grading.draft import Draft, DraftSize, block_of
 
@@ -26,6 +27,9 @@ _BLOCKS = {"centre panel": "panel", "neck band": "neck_band", "arm band": "arm_b
 def size_faults(draft: Draft, size: DraftSize) -> Iterator[tuple[str, str]]:
     """What is too large about a size, as far as its counts are given, each with its count or block."""
     construction, parts = CONSTRUCTIONS[draft.head.construction], draft.head.parts
+    if faults := list(_panel_faults(parts.centre_panel, size.given)):
+        yield from faults
+        return
     if not draft.missing(size):
         yield from garment_faults(construction.build(draft.size(size, size.given), parts), draft.counts)
     else:
@@ -36,6 +40,20 @@ def size_faults(draft: Draft, size: DraftSize) -> Iterator[tuple[str, str]]:
             if length.needs <= size.given.keys()
         }
         yield from _length_faults(lengths_cm, draft.counts)
+
+
+def _panel_faults(fabric: Fabric, given: Mapping[str, float]) -> Iterator[tuple[str, str]]:
+    """A panel that tapers to nothing."""
+    if fabric.chart is None or not {PANEL_STITCHES.name, PANEL_ROWS.name} <= given.keys():
+        return
+    foot, rows = int(given[PANEL_STITCHES.name]), int(given[PANEL_ROWS.name])
+    top = fabric.chart.top(foot, max(0, fabric.row_rule.repeats(rows)))
+    if top < 1:
+        yield (
+            PANEL_STITCHES.name,
+            f"expected at least {foot + 1 - top} stitches, since the panel's chart takes off {foot - top} "
+            f"over its {rows} rows, got {foot}",
+        )
 
 
 def garment_faults(garment: Garment, counts: Mapping[str, str]) -> Iterator[tuple[str, str]]:

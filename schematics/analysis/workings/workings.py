@@ -6,7 +6,7 @@ from schematics.analysis.workings.ruler import Ruler
 from schematics.analysis.workings.written import SheetPart, Writer
 from schematics.checks.evaluation import Result
 from schematics.design.design import Design
-from schematics.garment.amounts import Given
+from schematics.garment.amounts import ROWS, STITCHES, Given, Laid, total
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.base import counts_of
 from schematics.garment.constructions.by_hand import HandSheet
@@ -62,12 +62,37 @@ def workings(design: Design, worked: Result) -> tuple[SheetPart, ...]:
 
 
 def _areas(sheet: HandSheet) -> None:
+    if "panel.top" in sheet.steps:
+        _panel_area(sheet)
     for key, name, long, wide in (
-        ("area.panel", "area of the centre panel", "panel.length", "panel.width"),
+        *(
+            ()
+            if "panel.top" in sheet.steps
+            else (("area.panel", "area of the centre panel", "panel.length", "panel.width"),)
+        ),
         ("area.neck_band", "area of the neck band", "neck_band.length", "neck_band.depth"),
         ("area.arm_band", "area of one arm band", "arm_band.length", "arm_band.depth"),
     ):
         sheet.put(key, name, sheet[long] * sheet[wide], "length times width or depth", "cm²")
+
+
+def _panel_area(sheet: HandSheet) -> None:
+    """Of a panel that tapers: trapezoids one above the other."""
+    fabric, size = sheet.parts.centre_panel, sheet.size
+    assert fabric.chart is not None
+    rule, stitches = fabric.row_rule, size.panel_stitches
+    setup, repeat, closing = fabric.chart.adds
+    repeats = rule.repeats(size.panel_rows)
+    areas = []
+    for rows, added in (
+        (rule.setup, setup), (rule.repeat * repeats, repeat * repeats), (rule.closing, closing),
+    ):  # fmt: skip
+        wide = (Given(stitches, "sts") + Given(stitches + added, "sts")) / 2
+        if rows:
+            areas.append(Laid(wide, STITCHES, fabric) * Laid(Given(rows, "rows"), ROWS, fabric))
+        stitches += added
+    words = "for set-up, repeats and closing: half of the stitches at both ends, times the rows"
+    sheet.put("area.panel", "area of the centre panel", total(areas), words, "cm²")
 
 
 def _openings(sheet: HandSheet) -> None:

@@ -16,6 +16,7 @@ from schematics.garment.amounts import (
     Laid,
     Measure,
     PickedUp,
+    Repeats,
     root,
     squared,
     total,
@@ -113,6 +114,8 @@ class Writer:
                 length = self.ruler.length(self.sum(expr.count), expr.counted, expr.fabric)
                 give = number(1) + number(expr.fabric.stretch(expr.counted))
                 return length * give if expr.stretched else length
+            case Repeats():
+                return number(self._value(expr), "repeats")
             case PickedUp():
                 return number(self._value(expr), Counted.STITCHES.value)
             case Formula():

@@ -10,9 +10,10 @@ from __future__ import annotations
 
 import itertools
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from shapely import LineString, Polygon
+from shapely import LineString, Point, Polygon
 
 from schematics.drawing.assembly.joined_half import Half, Motion, Part
 from schematics.drawing.ink.surface import Strip, depth_that_fits, has_rim, strip
@@ -34,6 +35,11 @@ class JoinedPanel:
     piece: Piece
     shape: Polygon
     edges: tuple[LineString, LineString]
+
+    @property
+    def tapers(self) -> bool:
+        """Whether its sides slope."""
+        return len({x for x, _ in self.shape.exterior.coords}) > 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,7 +106,11 @@ def _front(garment: Garment, outline: BodyOutline, panel: JoinedPanel) -> tuple[
         shape=Polygon(outline.path(outline.side, outline.shoulder).coords),
         neck=outline.path(outline.front_neck, outline.shoulder),
     )
-    motion = _hanging(outline.path(outline.front_hem, outline.front_neck), panel.shape.bounds[0])
+    side = panel.piece.edge("left side").path.coords
+    (top_x, top_y), (foot_x, foot_y) = side[0], side[-1]
+    high = math.dist(side[0], side[-1])
+    up = (top_x - foot_x) / high, (top_y - foot_y) / high
+    motion = _hanging(outline.path(outline.front_hem, outline.front_neck), top_x, up)
     return part.half(motion, left=False), part.half(motion, left=True)
 
 
@@ -120,22 +130,31 @@ def _back(garment: Garment, outline: BodyOutline) -> tuple[Half, Half]:
 
 def _panel(garment: Garment) -> JoinedPanel:
     piece = garment.piece(PANEL)
-    half, length = piece.edge("top").length_cm / 2, piece.edge("left side").length_cm
+    outline = [(x, y - piece.outline.bounds[3]) for x, y in piece.edge("left side").path.coords]
+    left = LineString(outline)
+    length = piece.edge("left side").length_cm
     joined = next(
         min(seam.first.length_cm, seam.second.length_cm)
         for seam in garment.seams
         if PANEL in (seam.first_piece, seam.second_piece)
     )
-    lower = [(-half, -length), (half, -length)]
-    hanging = joined < length - NEAR
+    free = outline[-1:]
+    if joined < length - NEAR:
+        end = left.interpolate(joined)
+        free = [(end.x, end.y), *(each for each in outline if left.project(Point(each)) > joined)]
     return JoinedPanel(
         piece=piece,
-        shape=Polygon([(-half, 0), *lower, (half, 0)]),
+        shape=Polygon([*outline, *_mirrored(outline)]),
         edges=(
-            LineString([(-half, 0), (half, 0)]),
-            LineString([(-half, -joined), *lower, (half, -joined)] if hanging else lower),
+            LineString([outline[0], *_mirrored(outline[:1])]),
+            LineString([*free, *_mirrored(free)]),
         ),
     )
+
+
+def _mirrored(points: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
+    """The points on the other side of the middle, last first."""
+    return [(-x, y) for x, y in reversed(points)]
 
 
 def _neck(halves: tuple[Half, Half]) -> LineString:
@@ -145,9 +164,13 @@ def _neck(halves: tuple[Half, Half]) -> LineString:
     return LineString([points[0], *apart])
 
 
-def _hanging(front: LineString, x: float) -> Motion:
-    """The motion that hangs the front edge, given from hem to neck, straight down from ``x``, 0."""
+def _hanging(front: LineString, x: float, up: tuple[float, float]) -> Motion:
+    """The motion that hangs the front edge, given from hem to neck, from ``x``, 0 along a side.
+
+    That side runs ``up`` so far across and up, 1 in all.
+    """
     (foot_x, foot_y), (top_x, top_y) = front.coords[0][:2], front.coords[-1][:2]
     length = math.dist((foot_x, foot_y), (top_x, top_y))
-    cos, sin = (top_y - foot_y) / length, (top_x - foot_x) / length
+    across, high = top_x - foot_x, top_y - foot_y
+    cos, sin = (high * up[1] + across * up[0]) / length, (across * up[1] - high * up[0]) / length
     return cos, -sin, sin, cos, x - (cos * top_x - sin * top_y), -(sin * top_x + cos * top_y)

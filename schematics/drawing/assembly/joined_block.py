@@ -22,7 +22,7 @@ from schematics.drawing.ink.marks import TICK, Area, Line, Mark, Pen, Point, alo
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.ink.surface import Strip, waves
 from schematics.drawing.pieces.patterned import draw_motifs, shows_motif
-from schematics.drawing.pieces.view import View
+from schematics.drawing.pieces.view import View, line_parts
 from schematics.garment.garment import Garment, Ring
 
 _RIB_MM, _WAVE_MM = 1.3, 2.0
@@ -86,6 +86,8 @@ def _draw_panel(block: Block, panel: JoinedPanel, view: View) -> None:
     rows = panel.piece.edge("left side").count
     least = _WAVE_MM * view.scale / 10
     texture = waves(panel.piece.fabric, rows, x1 - x0, top, least)
+    if panel.tapers:
+        texture = tuple(part for path in texture for part in line_parts(path.intersection(panel.shape)))
     block.add("texture", "panel", [Line(view.line(path)) for path in texture])
 
 

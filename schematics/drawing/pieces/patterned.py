@@ -12,7 +12,7 @@ from shapely import LineString, MultiLineString, Polygon
 
 from schematics.crochet.charts.chart import Chart, ChartRow, Side
 from schematics.crochet.charts.chart_fault import ChartFaultError
-from schematics.crochet.charts.worked_rows import work_rows
+from schematics.crochet.charts.worked_rows import row_counts, work_rows
 from schematics.crochet.fabric import Counted
 from schematics.drawing.charts.colour_hatching import hatching
 from schematics.drawing.ink.block import CLEAR, Block, mark_shape
@@ -140,20 +140,23 @@ def _on_sheet(area: PatternedArea, places: Sequence[Place], view: View) -> list[
 
 
 def _repeats(area: PatternedArea, chart: Chart, view: View) -> Iterator[Mark]:
-    """The outlines of repeats, or of every so many, up and across."""
+    """The outlines of repeats, or of every so many, up and across; of a piece that tapers only across."""
     left, right = _shown(area, view)
     rule, rows = area.fabric.stitch_rule, area.fabric.row_rule
+    tapers, made = any(chart.adds), [area.stitches] * (area.rows + 1)
+    if tapers:
+        made[1:] = row_counts(chart, area.stitches, rows.repeats(area.rows))
     across = rule.step or area.stitches
     first = _before_repeat(chart) if rule.step else 0
     lines = [
         [(stitch, float(row)) for row in range(area.rows + 1)]
         for stitch in _every(first, across, area.stitches, _pitch_mm(area, Counted.STITCHES, view))
-        if left <= stitch <= right
+        if left <= stitch <= right and not tapers
     ]
-    lines += [
-        [(stitch, row) for stitch in np.linspace(left, right, math.ceil(right - left) + 1)]
-        for row in _every(rows.setup, rows.repeat, area.rows, _pitch_mm(area, Counted.ROWS, view))
-    ]
+    for row in _every(rows.setup, rows.repeat, area.rows, _pitch_mm(area, Counted.ROWS, view)):
+        inside = (area.stitches - made[round(row)]) / 2
+        ends = left + inside, right - inside
+        lines.append([(stitch, row) for stitch in np.linspace(*ends, math.ceil(ends[1] - ends[0]) + 1)])
     yield from (Line(_smooth(_on_sheet(area, line, view)), Pen.TEXTURE) for line in lines)
 
 

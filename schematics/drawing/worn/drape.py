@@ -46,9 +46,10 @@ class Hanging:
         return self.garment.arm.on is ArmsOn.HEM
 
     @property
-    def panel_cm(self) -> float:
-        """Width of the centre panel."""
-        return self.garment.piece("centre panel").edge("top").length_cm
+    def panel_cm(self) -> tuple[float, float]:
+        """Width of the centre panel at its top and at its foot."""
+        panel = self.garment.piece("centre panel")
+        return panel.edge("top").length_cm, panel.edge("lower").length_cm
 
     @property
     def half_run_cm(self) -> float:
@@ -147,7 +148,7 @@ def wear(size: FigureSize, hanging: Hanging, pose: Pose) -> Worn | None:
     corner = inner if hanging.on_hem else _side_corner(hanging, body.arm, along, inner, pose)
     hem_height = size.nape_height_cm - hanging.worn_drop_cm
     if pose is Pose.LEVEL and hanging.on_hem:
-        half_hem = hanging.half_run_cm + hanging.before_run_cm + hanging.panel_cm / 2
+        half_hem = hanging.half_run_cm + hanging.before_run_cm + hanging.panel_cm[1] / 2
         hem_height = max(hem_height, corner[1] - chain_sag(corner[0], half_hem))
     neck = _neck_edge(size, hanging)
     hem = _hem(corner, hem_height)
@@ -161,7 +162,7 @@ def wear(size: FigureSize, hanging: Hanging, pose: Pose) -> Worn | None:
         hem=LineString([(-x, y) for x, y in hem[:-1]] + hem[::-1]),
         neck_band=_neck_band(neck, hanging.garment.neck.band_depth_cm),
         arm_bands=_arm_bands(hanging, body.arm, along),
-        panel_seams=_panel_seams(cloth, hanging.panel_cm / 2),
+        panel_seams=_panel_seams(cloth, *hanging.panel_cm),
         path=_path(size, hanging, body.arm, along, pose),
         hem_height_cm=hem_height,
     )
@@ -255,10 +256,13 @@ def _arm_bands(hanging: Hanging, arm: Arm, along: float) -> tuple[Polygon, ...]:
     return right, scale(right, xfact=-1, origin=(0, 0))
 
 
-def _panel_seams(cloth: Polygon, half: float) -> tuple[LineString, ...]:
-    """Both sides of the panel, straight down."""
+def _panel_seams(cloth: Polygon, top_cm: float, foot_cm: float) -> tuple[LineString, ...]:
+    """Both sides of the panel, straight from its top down to its foot."""
     low, high = cloth.bounds[1], cloth.bounds[3]
-    cuts = [LineString([(x, high + 1), (x, low - 1)]).intersection(cloth) for x in (-half, half)]
+    wider = (foot_cm - top_cm) / 2 / (high - low)
+    above, below = top_cm / 2 - wider, foot_cm / 2 + wider
+    lines = (LineString([(side * above, high + 1), (side * below, low - 1)]) for side in (-1, 1))
+    cuts = [line.intersection(cloth) for line in lines]
     return tuple(cut for cut in cuts if isinstance(cut, LineString) and cut.length > 0)
 
 

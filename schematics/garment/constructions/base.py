@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import Any, TypeAlias, cast
 
 import numpy as np
@@ -12,6 +14,7 @@ from numpy.typing import NDArray
 from pydantic import BaseModel, ConfigDict, Field
 from shapely import Polygon
 
+from schematics.crochet.charts.chart import Chart
 from schematics.crochet.fabric import Counted, Fabric
 from schematics.design.design import Parts, Size
 from schematics.garment.garment import (
@@ -179,7 +182,94 @@ def panel_and_bands(size: Size, parts: Parts, neck: Ring, arm: Ring) -> tuple[Pi
     )
     corners = [each.corners for each in rectangles]
     panel, neck_band, arm_band = map(_Rectangle.piece, rectangles, corners, polygons(corners))
-    return panel, neck_band, arm_band
+    return _tapered(panel, size), neck_band, arm_band
+
+
+def _tapered(panel: Piece, size: Size) -> Piece:
+    """The panel as its chart gains and loses stitches.
+
+    It has straight slopes over its set-up, its repeats and its closing, half of what each adds on either side.
+    Closed form: see `tests/garment/constructions/test_taper.py`.
+    """
+    fabric = panel.fabric
+    if fabric.chart is None or not any(fabric.chart.adds):
+        return panel
+    slopes = _slopes(size, fabric, fabric.chart)
+    left, right = [(-half, height) for half, height in reversed(slopes)], slopes
+    corners = [left[-1], right[0], right[-1], left[0]]
+    side_cm = sum(math.dist(*each) for each in pairwise(right))
+    lower, right_side, top, left_side = panel.edges
+    stitches = panel_top(size, fabric)
+    top = edge_of(top.name, corners[2:], stitches, STITCHES, fabric, partial=True)
+    return replace(
+        panel,
+        outline=polygon([*left[-1:], *right, *left]),
+        edges=(
+            lower,
+            replace(right_side, vertices=right, length_cm=side_cm),
+            top,
+            replace(left_side, vertices=left, length_cm=side_cm),
+        ),
+        spans=(
+            Span(key="panel.width", vertices=lower.vertices),
+            Span(key="panel.length", vertices=_upright(slopes)),
+            Span(key="panel.top", vertices=top.vertices),
+        ),
+    )
+
+
+def _upright(slopes: Sequence[Vertex]) -> list[Vertex]:
+    """The height of a panel, at its widest."""
+    widest = max(half for half, _ in slopes)
+    return [(widest, 0.0), (widest, slopes[-1][1])]
+
+
+def panel_top(size: Size, fabric: Fabric) -> int:
+    """Stitches at the top of the panel."""
+    if fabric.chart is None:
+        return size.panel_stitches
+    return fabric.chart.top(size.panel_stitches, fabric.row_rule.repeats(size.panel_rows))
+
+
+def _slopes(size: Size, fabric: Fabric, chart: Chart) -> list[Vertex]:
+    """Half the width and the height at the foot and after set-up, repeats and closing of a panel, in cm."""
+    rule, rows = fabric.row_rule, size.panel_rows
+    repeats, (setup, repeat, closing) = rule.repeats(rows), chart.adds
+    stitches, ends = size.panel_stitches, [(size.panel_stitches, 0)]
+    for added, up_to in (
+        (setup, rule.setup), (repeat * repeats, rows - rule.closing), (closing, rows),
+    ):  # fmt: skip
+        stitches += added
+        if up_to > ends[-1][1]:
+            ends.append((stitches, up_to))
+    return [(fabric.length_cm(wide, STITCHES) / 2, fabric.length_cm(high, ROWS)) for wide, high in ends]
+
+
+def half_panel(panel: Piece, corner: Vertex, along: Vertex, into: Vertex) -> tuple[Vertex, Vertex, Vertex]:
+    """The top and foot of a panel's middle laid flat beside its seam, and the seam's lower end.
+
+    A panel that tapers is taken as a trapezoid, whose sides are straight.
+
+    Args:
+        panel: the panel.
+        corner: the seam's upper end.
+        along: the seam's direction downwards, of length 1.
+        into: that of the panel, square to the seam, of length 1.
+    """
+    top, foot, length = (
+        panel.edge("top").length_cm / 2, panel.edge("lower").length_cm / 2, panel.outline.bounds[3],
+    )  # fmt: skip
+    side = math.hypot(foot - top, length)
+    sine, cosine = (foot - top) / side, length / side
+
+    def moved(start: Vertex, across: float, down: float) -> Vertex:
+        return (
+            start[0] + across * into[0] + down * along[0],
+            start[1] + across * into[1] + down * along[1],
+        )
+
+    middle = moved(corner, top * cosine, -top * sine)
+    return middle, moved(middle, length * sine, length * cosine), moved(corner, 0.0, side)
 
 
 def seam_pair(

@@ -16,7 +16,8 @@ from typing import Any, TypeAlias
 from pydantic import ValidationError
 
 from schematics.design.design import Parts, Size
-from schematics.garment.constructions.base import ROWS
+from schematics.garment.constructions.base import ROWS, panel_top
+from schematics.garment.constructions.formulas import panel_formulas
 
 Apply = Callable[[Size, int, Parts], Size | None]
 
@@ -47,6 +48,11 @@ class Lever:
     most: int
     apply: Apply
     weight: float = 1.0
+
+    def moved(self, size: Size, step: int, parts: Parts) -> Size | None:
+        """The size changed by so many steps; None, too, where the panel would taper to nothing."""
+        changed = self.apply(size, step, parts)
+        return changed if changed and panel_top(changed, parts.centre_panel) > 0 else None
 
 
 def with_counts(size: Size, **changes: Any) -> Size | None:
@@ -89,9 +95,8 @@ def shifted(**steps: int | Callable[[Parts], int | None]) -> Apply:
 
 
 def panel_rows(front_rows: int, parts: Parts) -> int:
-    """Panel rows that come nearest to so many rows of the body's front edge, in whole repeats."""
-    rows = parts.body.length_cm(front_rows, ROWS) * parts.centre_panel.rows_per_cm
-    return parts.centre_panel.row_rule.rule.nearest(rows)
+    """Panel rows whose sides come nearest to so many rows of the body's front edge, in whole repeats."""
+    return panel_formulas(parts.centre_panel).rows_along(parts.body.length_cm(front_rows, ROWS))
 
 
 def body_repeats(stitches: int) -> Callable[[Parts], int | None]:

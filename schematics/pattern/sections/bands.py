@@ -83,7 +83,7 @@ _PICKED_UP = (
 
 def _neck(book: Book) -> tuple[Figure, ...]:
     edge, *ribbing = _ring(book, "neck_band", "neck band", lambda size: size.neck)
-    panel_top = [result.size.panel_stitches for result in book.results]
+    panel_top = [size.piece("centre panel").edge("top").count for size in book.garments]
     body = [size.neck.edge_count - top for size, top in zip(book.garments, panel_top, strict=True)]
     start = "neck band: stitch to join yarn in"
     return (

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
+from hypothesis import assume
 from hypothesis import strategies as st
 
+from schematics.crochet.charts.chart import Chart
+from schematics.crochet.charts.chart_text import parse_row
+from schematics.crochet.fabric import Fabric, RowRule
 from schematics.design.design import Parts, Size
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.formulas import Formulas
@@ -126,3 +130,35 @@ def counted(draw: st.DrawFn, word: str) -> Counted:
         settings=given_settings,
         parts=Parts(body=body, centre_panel=panel, neck_band=bands, arm_bands=bands),
     )
+
+
+PLAIN_ROW = parse_row("sc across")
+
+
+def tapering(fabric: Fabric, rule: RowRule, adds: tuple[int, int, int]) -> Fabric:
+    """The fabric with a chart whose sections change the width so; lengths do not depend on its rows."""
+    chart = Chart(
+        setup=(PLAIN_ROW,) * rule.setup,
+        repeat=(PLAIN_ROW,) * rule.repeat,
+        closing=(PLAIN_ROW,) * rule.closing,
+        adds=adds,
+    )
+    return replace(fabric, row_rule=rule, chart=chart)
+
+
+@st.composite
+def tapered(draw: st.DrawFn, word: str) -> Counted:
+    """A size whose panel gains or loses stitches at set-up, repeats and closing, and has a top."""
+    size = draw(counted(word))
+    rule = RowRule(
+        setup=draw(st.integers(0, 3)), repeat=draw(st.integers(1, 8)), closing=draw(st.integers(0, 3))
+    )
+    repeats = draw(st.integers(1, 12))
+    more = st.integers(-3, 3)
+    adds = (draw(more) if rule.setup else 0, draw(more), draw(more) if rule.closing else 0)
+    assume(any(adds))
+    added = adds[0] + repeats * adds[1] + adds[2]
+    foot = max(4, 1 - added, 1 - adds[0], 1 - adds[0] - repeats * adds[1]) + draw(st.integers(0, 20))
+    panel = {"panel.stitches": foot, "panel.rows": rule.setup + rule.repeat * repeats + rule.closing}
+    fabric = tapering(size.parts.centre_panel, rule, adds)
+    return replace(size, counts={**size.counts, **panel}, parts=replace(size.parts, centre_panel=fabric))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -27,16 +28,17 @@ from schematics.garment.amounts import (
 from schematics.garment.constructions.border_formulas import border_patterns
 from schematics.garment.constructions.formulas import (
     ARM_BANDS,
-    PANEL_STITCHES,
     ArmPaths,
     Demand,
     Formulas,
+    PanelFormulas,
     Pattern,
     RingFormulas,
     SeamFormulas,
     counted,
     even,
     neck_formulas,
+    panel_formulas,
     path_measures,
     shared_measures,
     shared_patterns,
@@ -73,14 +75,14 @@ def folded_formulas(parts: Parts, settings: Mapping[str, Any]) -> Formulas:
         "body.front_edge", "front edge, neck to hem", FRONT - NECK_FRONT, ROWS,
         "the front less the front neck depth",
     )  # fmt: skip
-    neck, at_sides = _neck(parts)
+    panel = panel_formulas(parts.centre_panel)
+    neck, at_sides = _neck(parts, panel)
     arm = _arm(parts)
     shared = tuple(
         shared_measures(
-            parts, neck, arm, "back and front of the hole, panel, and picked up at its sides", _EVEN
+            panel, neck, arm, "back and front of the hole, panel, and picked up at its sides", _EVEN
         )
     )
-    panel_width, panel_length = shared[:2]
     shoulder = shoulder_of({"body.width": width, "body.neck_width": neck_width})
     drop = Measure(
         back - neck_back, key="drop", name="centre back, neck edge to hem", source="below the neck hole",
@@ -92,21 +94,28 @@ def folded_formulas(parts: Parts, settings: Mapping[str, Any]) -> Formulas:
         source="to a corner, from the neck edge at the fold or behind it",
     )  # fmt: skip
     front_width = Measure(
-        width - slot + panel_width, key="front_width", name="front width",
+        width - slot + panel.width, key="front_width", name="front width",
         source="the panel in place of the slot",
     )  # fmt: skip
     girth_top = Measure(
-        2 * width - slot + panel_width, key="girth.top", name="round the body",
+        2 * width - slot + panel.top, key="girth.top", name="round the body",
         source="back, and front with the panel in the slot",
     )  # fmt: skip
     girth_hem = Measure(girth_top, key="girth.hem", name="round the hem", source="as everywhere")
+    if panel.tapers:
+        girth_hem = replace(
+            girth_hem, expr=2 * width - slot + panel.width, source="the same with the panel's foot"
+        )
     reach, _, to_panel = paths_of(
-        {each.key: each for each in (width, neck_width, neck_front, neck_back, slot, panel_width, shoulder)}
+        {
+            each.key: each
+            for each in (width, neck_width, neck_front, neck_back, slot, *panel.measures, shoulder)
+        }
     )
 
     def girths(columns: CountValues) -> tuple[tuple[Numbers, Numbers], ...]:
-        low, girth = np.maximum(drop.at(columns), HAIR), girth_hem.at(columns)
-        return ((np.zeros_like(low), girth), (low, girth)) if settings.get("side_seam", True) else ()
+        low, above, below = np.maximum(drop.at(columns), HAIR), girth_top.at(columns), girth_hem.at(columns)
+        return ((np.zeros_like(low), above), (low, below)) if settings.get("side_seam", True) else ()
 
     return Formulas(
         measures=(
@@ -129,14 +138,14 @@ def folded_formulas(parts: Parts, settings: Mapping[str, Any]) -> Formulas:
         ),
         neck=neck,
         arm=arm,
-        seams=tuple(_seams(settings, parts, front_edge, panel_length)),
-        demands=tuple(_demands()),
+        seams=tuple(_seams(settings, parts, front_edge, panel.side)),
+        demands=(*_demands(), *panel.demands()),
         drop=drop,
         longest_drop=longest,
         girth_top=girth_top,
         girth_hem=girth_hem,
         girths=girths,
-        girths_need=girth_hem.needs | drop.needs,
+        girths_need=girth_hem.needs | girth_top.needs | drop.needs,
         widths_cm=(front_width, width),
         arm_paths=lambda columns: ArmPaths(
             reach=reach.at(columns), back=2 * reach.at(columns), front=2 * to_panel.at(columns)
@@ -157,8 +166,16 @@ def paths_of(lengths: Mapping[str, Measure]) -> Iterator[Measure]:
     """From the middle of the opening, on the shoulder fold, to nape, centre back and the panel's middle."""
     shoulder, neck = lengths["shoulder"], lengths["body.neck_width"]
     to_nape = neck / 2 + slope(shoulder, lengths["body.neck_back"])
-    along_the_neck = (neck - lengths["body.slot"]) / 2 + lengths["panel.width"] / 2
-    to_panel = slope(shoulder, lengths["body.neck_front"]) + along_the_neck
+    to_slot, down = (neck - lengths["body.slot"]) / 2, lengths["body.neck_front"]
+    to_panel = slope(shoulder, down) + (to_slot + lengths["panel.width"] / 2)
+    if "panel.top" in lengths:
+        foot, top, length = (lengths[f"panel.{each}"] for each in ("width", "top", "length"))
+        wider = most(top - foot, 0.0) / 2
+        side = slope(wider, length)
+        to_corner = slope(
+            (shoulder * length + down * wider) / side, most(down * length - shoulder * wider, 0.0) / side
+        )
+        to_panel = to_corner + (to_slot * length / side + top / 2)
     return path_measures(
         "the middle of the arm opening",
         (
@@ -169,13 +186,13 @@ def paths_of(lengths: Mapping[str, Measure]) -> Iterator[Measure]:
     )
 
 
-def _neck(parts: Parts) -> tuple[RingFormulas, PickedUp]:
+def _neck(parts: Parts, panel: PanelFormulas) -> tuple[RingFormulas, PickedUp]:
     """Round the neck hole: its stitches at back and front, row ends at both sides, the panel's top."""
     stitches = 2 * NECK - SLOT
     row_ends = Laid(2 * (NECK_FRONT + NECK_BACK), ROWS, parts.body)
-    picked_up = PickedUp(row_ends, parts.body, stitches + PANEL_STITCHES)
+    picked_up = PickedUp(row_ends, parts.body, stitches + panel.top_stitches)
     return neck_formulas(
-        parts, (Laid(stitches, STITCHES, parts.body), row_ends), stitches, picked_up
+        parts, panel, (Laid(stitches, STITCHES, parts.body), row_ends), stitches, picked_up
     ), picked_up
 
 
@@ -189,12 +206,12 @@ def _arm(parts: Parts) -> RingFormulas:
 
 
 def _seams(
-    settings: Mapping[str, Any], parts: Parts, front_edge: Measure, panel_length: Measure
+    settings: Mapping[str, Any], parts: Parts, front_edge: Measure, panel_side: Measure
 ) -> Iterator[SeamFormulas]:
     yield SeamFormulas(
         words="seams A and B, body to panel",
         first_cm=front_edge,
-        second_cm=panel_length,
+        second_cm=panel_side,
         first_fabric=parts.body,
         second_fabric=parts.centre_panel,
     )

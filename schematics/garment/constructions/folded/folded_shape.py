@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from schematics.crochet.fabric import Fabric
-from schematics.garment.constructions.base import ROWS, STITCHES, polygon, walks_on
+from schematics.garment.constructions.base import ROWS, STITCHES, half_panel, polygon, walks_on
 from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
 from schematics.garment.garment import Piece, Span, Vertex, Walk
 
@@ -85,9 +85,8 @@ class FoldedShape:
     def walks(self, panel: Piece) -> tuple[Walk, ...]:
         """The three walks on the half body, across the front with half the panel in the slot."""
         half, middle = self.half, (self.side, 0.0)
-        length, centre = panel.edge("left side").length_cm, self.slot - panel.edge("top").length_cm / 2
-        top, foot = (centre, self.neck_front), (centre, self.neck_front + length)
-        seam_end = [] if math.isclose(foot[1], self.front) else [(self.slot, foot[1])]
+        top, foot, end = half_panel(panel, (self.slot, self.neck_front), (0.0, 1.0), (-1.0, 0.0))
+        seam_end = [] if math.isclose(end[1], self.front) else [end]
         to_hem = len(half) - len(self.neck_path)
         back = polygon(half)
         front = polygon([*half[:to_hem], *seam_end, foot, top, *half[to_hem:]])

@@ -27,7 +27,7 @@ from schematics.garment.amounts import (
     slope,
 )
 from schematics.garment.constructions.by_hand import HandSheet
-from schematics.garment.constructions.formulas import ArmPaths, Demand, Formulas
+from schematics.garment.constructions.formulas import ArmPaths, Demand, Formulas, PanelCm
 from schematics.garment.constructions.levers import Nouns, with_counts
 from schematics.garment.constructions.mitred.mitred_by_hand import mitred_paths, mitred_shape
 from schematics.garment.constructions.mitred.mitred_counts import GROWTH, MitredBody, line_places
@@ -164,9 +164,7 @@ class Mitred(NeckDown):
         lines, fabric = settings["lines"], parts.body
         grow, depth = Formula(Laid(GROWTH, STITCHES, fabric)), Formula(Laid(BODY_ROWS, ROWS, fabric))
 
-        def arm_paths(
-            columns: CountValues, filled: Numbers, share: Numbers, panel: tuple[Numbers, Numbers]
-        ) -> ArmPaths:
+        def arm_paths(columns: CountValues, filled: Numbers, share: Numbers, panel: PanelCm) -> ArmPaths:
             return paths_on_trapezoids(
                 [fabric.length_cm(each, STITCHES) for each in _half_sections(columns["body.neck"], settings)],
                 grow.at(columns) / filled,

@@ -18,6 +18,7 @@ from schematics.garment.constructions.mitred.mitred_counts import GROWTH, Mitred
 from schematics.garment.constructions.neck_down.neck_down_by_hand import (
     RUN_MIDDLE,
     area,
+    lean_of_panel,
     middle_of_run,
     widened_depth,
     widens_rows,
@@ -139,10 +140,17 @@ class _Half:
     def to_the_panel(self, last: _Place) -> Expr:
         """From the last bend square to the panel's middle, which lies half its width off the front edge."""
         half = self._sheet["panel.width"] / 2
-        front = self.corner(len(self._sections))
-        if last in (front, self._seam_end()):
+        tapers, front = "panel.top" in self._sheet.steps, self.corner(len(self._sections))
+        if last == self._seam_end():
             return half
+        if last == front:
+            return self._sheet["panel.top"] / 2 if tapers else half
         turn = self._turn(len(self._sections) - 1)
+        if tapers:
+            lean, _ = lean_of_panel(self._sheet)
+            off = (front.across - last.across) * cosine(turn) + (last.down - front.down) * sine(turn)
+            down = (last.across - front.across) * sine(turn) + (last.down - front.down) * cosine(turn)
+            return self._sheet["panel.top"] / 2 + off * cosine(lean) + down * sine(lean)
         return half + (front.across - last.across) * cosine(turn) + (last.down - front.down) * sine(turn)
 
     def _bend(self, point: tuple[float, float]) -> _Place:
@@ -157,6 +165,8 @@ class _Half:
     def _seam_end(self) -> _Place:
         front, turn = self.corner(len(self._sections)), self._turn(len(self._sections) - 1)
         length = self._sheet["panel.length"]
+        if "panel.top" in self._sheet.steps:
+            _, length = lean_of_panel(self._sheet)
         return _Place(
             "the lower end of the seam",
             front.across + length * sine(turn),

@@ -15,7 +15,7 @@ import numpy as np
 
 from schematics.garment.amounts import Numbers
 from schematics.garment.constructions.base import Array
-from schematics.garment.constructions.formulas import ArmPaths
+from schematics.garment.constructions.formulas import ArmPaths, PanelCm
 from schematics.garment.constructions.neck_down.shape import Shape
 from schematics.garment.garment import Vertex
 from schematics.units import HAIR
@@ -89,7 +89,7 @@ def paths_on_trapezoids(
     grow_cm: Numbers,
     depth_cm: Numbers,
     share: Numbers,
-    panel_cm: tuple[Numbers, Numbers],
+    panel: PanelCm,
     *,
     line_at_fold: bool,
 ) -> ArmPaths:
@@ -100,7 +100,7 @@ def paths_on_trapezoids(
         grow_cm: what a section grows by at each line it lies next to.
         depth_cm: length of the front edge.
         share: where the middle of the arm run lies on the half hem, 0 at centre back and 1 at the front.
-        panel_cm: width and length of the panel.
+        panel: the panel.
         line_at_fold: whether a line of increases runs down the centre back.
     """
     last = len(widths_cm) - 1
@@ -111,21 +111,57 @@ def paths_on_trapezoids(
     x, y = _along(hem, lengths, share)
     turn = _turn_along(turns, lengths, share)
     around_back = _hugging(neck[:-1], turns, turn, x, y)
-    top = neck[-1]
-    sine, cosine = np.sin(turns[-1]), np.cos(turns[-1])
-    down = (x - top[0]) * sine - (y - top[1]) * cosine
-    off = -(x - top[0]) * cosine - (y - top[1]) * sine
-    width, length = panel_cm
-    seen = np.where(down <= length, off, np.hypot(down - length, off))
+    off, down = _from_front(neck[-1], turns[-1], x, y)
     around_front = _hugging(neck[:0:-1], turns[::-1], turn, x, y)
+    seen = (off >= 0) & (turns[-1] - turn < math.pi)
+    if panel.tapers:
+        front = 2 * _to_panel(neck[:0:-1], turns[::-1], turn, (x, y), seen, panel, depth_cm)
+    else:
+        past = np.where(down <= panel.length, off, np.hypot(down - panel.length, off))
+        front = 2 * np.where((down >= 0) & seen, past, around_front) + panel.top
     measured = (share > 0) & (share < 1) & (turns[-1] <= math.tau)
     valid = np.where(measured, 1.0, np.nan)
     return ArmPaths(
         reach=valid * around_back,
         back=valid * 2 * np.where((y <= 0) & (x >= 0) & (turn < math.pi), x, around_back),
-        front=valid
-        * (2 * np.where((down >= 0) & (off >= 0) & (turns[-1] - turn < math.pi), seen, around_front) + width),
+        front=valid * front,
     )
+
+
+def _from_front(
+    corner: tuple[Numbers, Numbers], turn: Numbers, x: Numbers, y: Numbers
+) -> tuple[Numbers, Numbers]:
+    """How far a place is from the line of the front edge, and how far down along it from its upper corner."""
+    sine, cosine = np.sin(turn), np.cos(turn)
+    across, up = x - corner[0], y - corner[1]
+    return -across * cosine - up * sine, across * sine - up * cosine
+
+
+def _to_panel(
+    corners: Sequence[tuple[Numbers, Numbers]],
+    turns: Sequence[Numbers],
+    turn_there: Numbers,
+    point: tuple[Numbers, Numbers],
+    seen: Numbers,
+    panel: PanelCm,
+    depth_cm: Numbers,
+) -> Numbers:
+    """From a point to the middle of a panel that tapers: square to it, or first round the neck.
+
+    ``corners`` are those of the neck edge, front first. The one that lies lowest along the panel's middle, of
+    the first quarter turn, is the last that a path goes round; it hides what lies above it.
+    """
+    x, y = point
+    lowest: Numbers = 0.0
+    around: Numbers = 0.0
+    for at, corner in enumerate(corners):
+        off, down = _from_front(corners[0], turns[0], *corner)
+        walked = _hugging(corners[at:], turns[at:], turn_there, x, y) + panel.to_middle(off, down)
+        level = panel.along_middle(off, down)
+        lower = (level > lowest) & (turns[0] - turns[at - 1] < math.pi / 2) if at else level == lowest
+        lowest, around = np.where(lower, level, lowest), np.where(lower, walked, around)
+    off, down = _from_front(corners[0], turns[0], x, y)
+    return np.where(seen & (panel.along_middle(off, down) >= lowest), panel.path(off, down, depth_cm), around)
 
 
 def _along(

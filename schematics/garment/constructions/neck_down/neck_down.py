@@ -25,7 +25,7 @@ from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.body_steps import BodySteps
 from schematics.garment.constructions.by_hand import HandSheet
 from schematics.garment.constructions.construction import Construction
-from schematics.garment.constructions.formulas import ArmPaths, Demand, Formulas
+from schematics.garment.constructions.formulas import ArmPaths, Demand, Formulas, PanelCm
 from schematics.garment.constructions.levers import (
     ARM_BAND_DEPTH,
     PANEL_WIDTH,
@@ -157,9 +157,7 @@ class NeckDown(Construction):
         """Of a body that is laid flat a ring sector."""
         fabric, hem = parts.body, Formula(self.hem(settings))
 
-        def arm_paths(
-            columns: CountValues, filled: Numbers, share: Numbers, panel: tuple[Numbers, Numbers]
-        ) -> ArmPaths:
+        def arm_paths(columns: CountValues, filled: Numbers, share: Numbers, panel: PanelCm) -> ArmPaths:
             neck_cm = fabric.length_cm(columns["body.neck"], STITCHES)
             hem_cm = fabric.length_cm(hem.at(columns), STITCHES)
             depth_cm = fabric.length_cm(columns["body.rows"], ROWS)

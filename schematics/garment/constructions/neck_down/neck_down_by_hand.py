@@ -18,6 +18,7 @@ from schematics.garment.amounts import (
     Laid,
     Measure,
     arc_cosine,
+    arc_tangent,
     cosine,
     root,
     sine,
@@ -92,10 +93,39 @@ def middle_of_run() -> Expr:
 
 def to_the_panel(sheet: HandSheet, aside: Expr, below: Expr) -> WorkedOut:
     """The path to the panel's middle from a place so far from the front edge, so far below its top."""
+    if "panel.top" in sheet.steps:
+        return _to_leaning_middle(sheet, aside, below)
     half, short = sheet["panel.width"] / 2, below - sheet["panel.length"]
     if sheet.value(short) <= 0:
         return aside + half, "straight across, and half the panel"
     return slope(aside, short) + half, "round the lower end of the panel's seam, and half the panel"
+
+
+def _to_leaning_middle(sheet: HandSheet, aside: Expr, below: Expr) -> WorkedOut:
+    """The same to the middle of a panel that tapers, which leans off the seam."""
+    lean, side = lean_of_panel(sheet)
+    end = side if sheet.value(side) <= sheet.value(sheet["body.depth"]) else sheet["body.depth"]
+    past = (below - end) * cosine(lean) - aside * sine(lean)
+    if sheet.value(past) <= 0:
+        words = ("square to the panel's middle, which leans off the seam by ", lean)
+        return aside * cosine(lean) + below * sine(lean) + sheet["panel.top"] / 2, words
+    round_end = slope(aside, below - end) + end * sine(lean) + sheet["panel.top"] / 2
+    return round_end, "round the lower end of the panel's seam, and square to the panel's middle"
+
+
+def lean_of_panel(sheet: HandSheet) -> tuple[Measure, Measure]:
+    """The angle between seam and middle of a panel that tapers, and its side drawn straight."""
+    half, length = (sheet["panel.width"] - sheet["panel.top"]) / 2, sheet["panel.length"]
+    lean = sheet.put(
+        "panel.lean",
+        "angle between the panel's side and its middle",
+        arc_tangent(half / length),
+        "half of what the foot is wider than the top, over the length",
+        "°",
+    )
+    return lean, sheet.put(
+        "panel.straight", "panel side, drawn straight", slope(half, length), "from end to end"
+    )
 
 
 def sector_shape(sheet: HandSheet) -> None:
@@ -164,12 +194,35 @@ def sector_paths(sheet: HandSheet) -> Iterator[Measure]:
         reach = tangent + along_arc(to_back)
         source = ("round the neck, since ", to_back, " is more than ", touches)
     back = (outer * sine(to_back), "straight across") if clear else None
-    if sheet.value(to_front) <= sheet.value(touches):
+    if "panel.top" in sheet.steps:
+        front = _to_leaning_panel(sheet, to_front, touches, tangent)
+    elif sheet.value(to_front) <= sheet.value(touches):
         front = to_the_panel(sheet, outer * sine(to_front), outer * cosine(to_front) - inner)
     else:
         round_the_neck = tangent + along_arc(to_front) + sheet["panel.width"] / 2
         front = round_the_neck, "round the neck and along the panel's top"
     return path_measures(RUN_MIDDLE, ((reach, source), back, front))
+
+
+def _to_leaning_panel(sheet: HandSheet, to_front: Expr, touches: Expr, tangent: Expr) -> WorkedOut:
+    """From the middle of the run to the middle of a panel that tapers."""
+    outer, inner = sheet["shape.outer"], sheet["shape.inner"]
+    off, down = outer * sine(to_front), outer * cosine(to_front) - inner
+    lean, _ = lean_of_panel(sheet)
+    if sheet.value(lean) < 0 and sheet.value(to_front + lean) > sheet.value(touches):
+        arc = 2 * PI * inner * (to_front + lean - touches) / 360
+        words = "round the neck, and along a tangent square to the panel's middle"
+        return tangent + arc - inner * sine(lean) + sheet["panel.top"] / 2, words
+    if sheet.value(lean) < 0 or (
+        sheet.value(to_front + lean) < 90 and sheet.value(down * cosine(lean) - off * sine(lean)) >= 0
+    ):
+        return _to_leaning_middle(sheet, off, down)
+    if sheet.value(to_front) <= sheet.value(touches):
+        return slope(off, down) + sheet[
+            "panel.top"
+        ] / 2, "to the upper end of the seam and along the panel's top"
+    arc = 2 * PI * inner * (to_front - touches) / 360
+    return tangent + arc + sheet["panel.top"] / 2, "round the neck and along the panel's top"
 
 
 def _flat(sheet: HandSheet) -> bool:

@@ -29,11 +29,13 @@ from schematics.garment.constructions.formulas import (
     ArmPaths,
     Demand,
     Formulas,
+    PanelCm,
     Pattern,
     RingFormulas,
     SeamFormulas,
     counted,
     neck_formulas,
+    panel_formulas,
     shared_measures,
     shared_patterns,
 )
@@ -54,7 +56,7 @@ _GROWING = (
 INTERVALS = (1, 1.5, 2, 3, 4, 5, 6, 7, 8)
 """Rows from one row of regular increases to the next; 1.5 is two rows with increases in every three."""
 
-PathsOf: TypeAlias = Callable[[CountValues, Numbers, Numbers, tuple[Numbers, Numbers]], ArmPaths]
+PathsOf: TypeAlias = Callable[[CountValues, Numbers, Numbers, PanelCm], ArmPaths]
 """Counts, the share of the depth that increases fill, that of the half hem, and the panel's size in cm."""
 
 
@@ -145,7 +147,8 @@ def neck_down_formulas(
         ),
         loose=True,
     )  # fmt: skip
-    ring = neck_formulas(parts, (Laid(NECK, STITCHES, fabric),), NECK)
+    panel = panel_formulas(parts.centre_panel)
+    ring = neck_formulas(parts, panel, (Laid(NECK, STITCHES, fabric),), NECK)
     arm = RingFormulas(
         name="arm",
         edge=(Laid(RUN, STITCHES, fabric),),
@@ -154,15 +157,15 @@ def neck_down_formulas(
         depth=ARM_BANDS,
     )
     shared = tuple(
-        shared_measures(parts, ring, arm, "body neck edge and top of the panel", f"{ONE_TO_EACH} arm run")
+        shared_measures(panel, ring, arm, "body neck edge and top of the panel", f"{ONE_TO_EACH} arm run")
     )
-    panel_width, panel_length, neck_edge, *_ = shared
+    neck_edge = next(each for each in shared if each.key == "neck.edge")
     drop, words = (line, "the increase line there") if line and line_at_back else (depth, "the depth")
     girth_top = Measure(
         neck_edge, key="girth.top", name="round the neck edge", source="the neck edge with the panel's top"
     )
     girth_hem = Measure(
-        body_hem + panel_width, key="girth.hem", name="round the hem", source="the hem and the panel's foot"
+        body_hem + panel.width, key="girth.hem", name="round the hem", source="the hem and the panel's foot"
     )
 
     levels = values_of((drop, girth_top, girth_hem))
@@ -175,8 +178,7 @@ def neck_down_formulas(
     def on_shape(columns: CountValues) -> ArmPaths:
         stitches = Formula(hem).at(columns)
         share = 1 - (2 * columns["arms.from_front"] + columns["arms.stitches"]) / stitches
-        panel = panel_width.at(columns), panel_length.at(columns)
-        return arm_paths(columns, filled_share(columns), share, panel)
+        return arm_paths(columns, filled_share(columns), share, panel.at(columns))
 
     return Formulas(
         measures=(
@@ -205,13 +207,14 @@ def neck_down_formulas(
             SeamFormulas(
                 words="seams A and B, body to panel",
                 first_cm=depth,
-                second_cm=panel_length,
+                second_cm=panel.side,
                 first_fabric=fabric,
                 second_fabric=parts.centre_panel,
             ),
         ),
         demands=(
             *demands,
+            *panel.demands(),
             Demand(
                 words="the last increase row is one of the increase rows",
                 kept=_LastIncreaseRow(),

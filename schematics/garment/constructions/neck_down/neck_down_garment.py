@@ -30,6 +30,7 @@ from schematics.garment.constructions.base import (
     counts_of,
     edge_of,
     front_seams,
+    half_panel,
     panel_and_bands,
     polygon,
     walks_on,
@@ -251,9 +252,9 @@ def _arrows(plan: BodyPlan, clear_of: Sequence[Crease]) -> Iterator[tuple[Vertex
     """Most of the way from neck to hem, or of its part above or below a row, at the shares for an arrow."""
     row = plan.ending.last_row / plan.rows if plan.ending and clear_of else 1.0
     low, high = (0.0, row) if row >= 0.5 else (row, 1.0)
+    start, end = (low + (high - low) * at for at in (0.15, 0.75))
     for share in _WORK_SHARES:
         (x0, y0), (x1, y1) = plan.shape.neck_at(share), plan.shape.hem_at(share)
-        start, end = (low + (high - low) * at for at in (0.15, 0.75))
         yield ((x0 + (x1 - x0) * start, y0 + (y1 - y0) * start), (x0 + (x1 - x0) * end, y0 + (y1 - y0) * end))
 
 
@@ -292,11 +293,9 @@ def _walks(shape: Shape, run: HemRun, panel: Piece) -> tuple[Walk, ...]:
     back = polygon(np.concatenate([shape.hem(0, run.middle), shape.neck(run.middle, 0)]))
     inner, outer = shape.neck_at(1), shape.hem_at(1)
     along = (outer[0] - inner[0]) / shape.depth, (outer[1] - inner[1]) / shape.depth
-    half, length = panel.edge("top").length_cm / 2, panel.edge("left side").length_cm
-    top = inner[0] - along[1] * half, inner[1] + along[0] * half
-    foot = top[0] + along[0] * length, top[1] + along[1] * length
-    seam_end = inner[0] + along[0] * length, inner[1] + along[1] * length
-    panel_side = [foot, top] if math.isclose(length, shape.depth) else [seam_end, foot, top]
+    top, foot, seam_end = half_panel(panel, inner, along, (-along[1], along[0]))
+    level = math.isclose(math.dist(inner, seam_end), shape.depth)
+    panel_side = [foot, top] if level else [seam_end, foot, top]
     front = polygon(np.concatenate([shape.hem(run.middle, 1), panel_side, shape.neck(1, run.middle)]))
     fold = shape.neck_at(0), shape.hem_at(0)
     return walks_on(back, front, shape.hem_at(run.middle), fold, (top, foot))

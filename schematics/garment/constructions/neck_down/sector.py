@@ -18,7 +18,7 @@ import numpy as np
 
 from schematics.garment.amounts import Numbers
 from schematics.garment.constructions.base import Array
-from schematics.garment.constructions.formulas import ArmPaths
+from schematics.garment.constructions.formulas import ArmPaths, PanelCm
 from schematics.garment.constructions.neck_down.shape import Shape
 from schematics.garment.garment import Vertex
 
@@ -72,7 +72,7 @@ class Sector(Shape):
 
 
 def paths_on_sector(
-    neck_cm: Numbers, hem_cm: Numbers, depth_cm: Numbers, share: Numbers, panel_cm: tuple[Numbers, Numbers]
+    neck_cm: Numbers, hem_cm: Numbers, depth_cm: Numbers, share: Numbers, panel: PanelCm
 ) -> ArmPaths:
     """The paths on a ring sector.
 
@@ -81,20 +81,21 @@ def paths_on_sector(
         hem_cm: length of the hem.
         depth_cm: length of the front edge.
         share: where the middle of the arm run lies on the half hem, 0 at centre back and 1 at the front.
-        panel_cm: width and length of the panel.
+        panel: the panel.
     """
     opening = np.asarray((hem_cm - neck_cm) / depth_cm, dtype=float)
     turn = np.maximum(opening, _FLAT)
     inner = neck_cm / turn
     outer, back = inner + depth_cm, share * turn / 2
     front = turn / 2 - back
-    width, length = panel_cm
     measured = (share > 0) & (share < 1) & (opening <= 2 * math.tau) & (back < math.tau) & (front < math.tau)
     valid = np.where(measured, 1.0, np.nan)
     return ArmPaths(
         reach=valid * _to_corner(inner, outer, back),
         back=valid * 2 * _to_edge(inner, outer, back, depth_cm),
-        front=valid * (2 * _to_edge(inner, outer, front, length) + width),
+        front=valid * 2 * _to_panel(inner, outer, front, panel)
+        if panel.tapers
+        else valid * (2 * _to_edge(inner, outer, front, panel.length) + panel.top),
     )
 
 
@@ -111,3 +112,17 @@ def _to_edge(inner: Numbers, outer: Numbers, angle: Numbers, length_cm: Numbers)
     off = outer * np.sin(angle)
     seen = np.where(down <= length_cm, off, np.hypot(down - length_cm, off))
     return np.where((down >= 0) & (angle < math.pi / 2), seen, _to_corner(inner, outer, angle))
+
+
+def _to_panel(inner: Numbers, outer: Numbers, angle: Numbers, panel: PanelCm) -> Numbers:
+    """From a place of the outer arc to the middle of a panel that tapers, beside the edge that far round.
+
+    A panel wider at its top is met from the neck edge along a tangent, square to its middle.
+    """
+    lean, free = panel.lean, np.arccos(inner / outer)
+    off, down = outer * np.sin(angle), (outer - inner) - 2 * outer * np.sin(angle / 2) ** 2
+    above = panel.along_middle(off, down) < 0
+    tangent = np.sqrt(outer**2 - inner**2) + inner * (angle + lean - free) - inner * np.sin(lean)
+    around = np.where(lean < 0, tangent, _to_corner(inner, outer, angle)) + panel.top / 2
+    hidden = np.where(lean < 0, angle + lean > free, above | (angle + lean >= math.pi / 2))
+    return np.where(hidden, around, panel.path(off, down, outer - inner))

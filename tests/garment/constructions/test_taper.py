@@ -1,0 +1,125 @@
+"""A panel that tapers: its trapezoids by hand, and everything that follows from its two widths."""
+
+import math
+
+import pytest
+from shapely import Polygon
+
+from schematics.crochet.fabric import RowRule
+from schematics.design.design import Parts, Size
+from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.garment.constructions.base import HemArms, counts_of
+from schematics.garment.constructions.flared import FlaredBody
+from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
+from schematics.garment.constructions.levers import panel_rows
+from schematics.garment.garment import Garment
+from schematics.wearer.body import WearerSpec
+from tests.garment.constructions.counted import tapering
+from tests.garment.constructions.samples import fabric
+
+SQUARE = fabric(10, 10)
+"""A stitch and a row are 1 cm each."""
+RULE = RowRule(setup=2, repeat=4, closing=3)
+PANEL = tapering(SQUARE, RULE, (-2, -6, 4))
+"""40 stitches at the foot are 38 after the set-up, 8 after 5 repeats and 12 after the closing."""
+PARTS = Parts(body=SQUARE, centre_panel=PANEL, neck_band=SQUARE, arm_bands=SQUARE)
+FLARED = FlaredBody(neck=60, hem=150, rows=28, increase_every=2), HemArms(from_front=20, stitches=16)
+FOLDED = (
+    FoldedBody(width=80, front_rows=30, back_rows=30, neck=24, neck_front_rows=4, neck_back_rows=2, slot=20),
+    FoldedArms(rows=16),
+)
+
+
+def size_of(
+    body: FlaredBody | FoldedBody, arms: HemArms | FoldedArms, *, stitches: int = 40, rows: int = 25
+) -> Size:
+    return Size(
+        name="4",
+        wearer=WearerSpec(),
+        body=body,
+        arms=arms,
+        panel_stitches=stitches,
+        panel_rows=rows,
+        neck_band_stitches=4,
+        arm_band_stitches=6,
+        line=1,
+    )
+
+
+def made(body: FlaredBody | FoldedBody, arms: HemArms | FoldedArms) -> Garment:
+    word = "flared" if isinstance(body, FlaredBody) else "folded"
+    return CONSTRUCTIONS[word].build(size_of(body, arms), PARTS)
+
+
+def test_the_panel_is_three_trapezoids_one_above_the_other() -> None:
+    """Heights 2, 20 and 3; widths 40, 38, 8 and 12: areas 39 x 2, 23 x 20, 10 x 3: 568 square cm."""
+    panel = made(*FLARED).piece("centre panel")
+    corners = [(20, 0), (19, 2), (4, 22), (6, 25), (-6, 25), (-4, 22), (-19, 2), (-20, 0)]
+    assert panel.outline.equals(Polygon(corners))
+    assert panel.outline.exterior.is_ccw
+    assert panel.outline.area == pytest.approx(568)
+    assert [(edge.name, edge.count) for edge in panel.edges] == [
+        ("lower", 40),
+        ("right side", 25),
+        ("top", 12),
+        ("left side", 25),
+    ]
+    # Slopes of 1 in 2, 15 in 20 and 2 in 3: the second is the triangle 3, 4, 5 times five.
+    side = math.sqrt(5) + 25 + math.sqrt(13)
+    lengths = [edge.length_cm for edge in panel.edges]
+    assert lengths == pytest.approx([40, side, 12, side])
+    for edge in panel.edges:
+        assert edge.path.length == pytest.approx(edge.length_cm), edge.name
+
+
+def test_measurements_tell_both_widths_and_the_slope() -> None:
+    told = {each.key: (each.name, each.length_cm, each.count) for each in made(*FLARED).finished}
+    side = math.sqrt(5) + 25 + math.sqrt(13)
+    assert told["panel.width"] == ("panel width at the foot", pytest.approx(40), 40)
+    assert told["panel.top"] == ("panel width at the top", pytest.approx(12), 12)
+    assert told["panel.length"] == ("panel length", pytest.approx(25), 25)
+    assert told["panel.side"] == ("panel side, along its slope", pytest.approx(side), None)
+
+
+def test_the_top_is_in_the_neck_edge_and_the_foot_in_the_hem() -> None:
+    garment = made(*FLARED)
+    assert (garment.neck.edge_count, garment.neck.edge_cm) == (72, pytest.approx(72))
+    assert garment.girths[0] == (0, pytest.approx(60 + 12))
+    assert garment.girths[-1][1] == pytest.approx(150 + 40)
+    assert {seam.second.length_cm for seam in garment.seams} == {
+        garment.piece("centre panel").edge("left side").length_cm
+    }
+
+
+def test_of_a_folded_body_the_front_is_as_much_narrower_at_the_top() -> None:
+    garment = made(*FOLDED)
+    # 80 at the back; at the front 80 less the slot of 20, and the panel's 12 at the top and 40 at the hem.
+    assert [girth for _, girth in garment.girths] == pytest.approx([152, 180])
+    # Hole: 24 across the back, 4 of its front, 6 row ends at either side to an even ring with the 12.
+    assert garment.neck.edge_count == 24 + 4 + 12 + 12
+
+
+def test_panel_rows_are_chosen_by_the_slope_of_its_sides() -> None:
+    """A repeat of 4 rows lies along sqrt(16 + 9) = 5 cm; both ends sqrt(5) + sqrt(13) = 5.84 cm."""
+    for front, repeats in ((26, 4), (31, 5), (33, 5), (34, 6)):
+        assert panel_rows(front, PARTS) == 5 + 4 * repeats, front
+
+
+@pytest.mark.parametrize("word", ["flared", "folded"])
+def test_no_lever_leaves_a_panel_without_a_top(word: str) -> None:
+    size = size_of(*(FLARED if word == "flared" else FOLDED), stitches=29)
+    # 29 - 2 - 30 + 4 is a single stitch at the top.
+    assert CONSTRUCTIONS[word].build(size, PARTS).piece("centre panel").edge("top").count == 1
+    for lever in CONSTRUCTIONS[word].levers:
+        for step in range(-6, 7):
+            moved = lever.moved(size, step, PARTS)
+            if moved is not None:
+                foot, rows = moved.panel_stitches, moved.panel_rows
+                assert foot - 2 - 6 * ((rows - 5) // 4) + 4 >= 1
+
+
+def test_grading_asks_for_a_stitch_at_the_top() -> None:
+    formulas = CONSTRUCTIONS["flared"].formulas(PARTS, {})
+    (demand,) = [each for each in formulas.demands if "at its top" in each.words]
+    assert demand.kept.miss(counts_of(size_of(*FLARED, stitches=29))) == 0
+    assert demand.kept.miss(counts_of(size_of(*FLARED, stitches=26))) == 3
