@@ -2,8 +2,8 @@
 
 Points count stitches from the left and rows from the foot of a piece, as its right side is seen. Stitches
 round posts that are raised on the right side are strands, from the stitch they go round to their own head, or
-those that lie deeper where none is raised. Spikes and stitches that cross are strokes, several stitches in one
-are fans, stitches together the same upside down; bobbles and the like are dots, and chains over skipped
+those that lie deeper where none is raised. Spikes and stitches that cross are strokes, several stitches in
+one are fans, stitches together the same upside down; bobbles and the like are dots, and chains over skipped
 stitches rings.
 """
 
