@@ -34,3 +34,10 @@ def browser(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
     running = Browser(tmp_path_factory.mktemp("chromium"))
     yield running
     running.close()
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """What a browser shows is slow."""
+    for item in items:
+        if "browser" in getattr(item, "fixturenames", ()):
+            item.add_marker(pytest.mark.slow)

@@ -78,6 +78,7 @@ def design(place: Path) -> Design:
     return read_design(place / "fan.yaml")
 
 
+@pytest.mark.slow
 def test_a_new_spec_has_what_the_construction_asks_for(place: Path, design: Design) -> None:
     assert f"{{times: {TIMES}" in (place / "fan.yaml").read_text("utf-8").replace("\n", " ")
     assert {size.body.times for size in design.sizes} == {TIMES}

@@ -94,6 +94,7 @@ schematics.knit  # type: ignore[attr-defined]
 """
 
 
+@pytest.mark.slow
 def test_a_users_code_is_type_checked(tmp_path: Path) -> None:
     """An ignore that were not needed would be an error; what our own files come to is not the user's."""
     path = tmp_path / "mine.py"

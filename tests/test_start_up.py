@@ -53,6 +53,7 @@ def test_no_command_imports_more_than_it_needs(tmp_path: Path, command: str) -> 
     assert imported(tmp_path, *command.split()) & HEAVY <= CASES[command]
 
 
+@pytest.mark.slow
 def test_a_build_with_nothing_to_do_imports_nothing_heavy(tmp_path: Path) -> None:
     """It need not even read the spec: the manifest says what came of this text."""
     from schematics.batch import Options, build_sources, spec_source

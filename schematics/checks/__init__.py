@@ -48,6 +48,11 @@ def check_size(case: Case) -> tuple[Finding, ...]:
     return tuple(finding for family in FAMILIES for finding in family.check(case))
 
 
+def check_making(case: Case) -> tuple[Finding, ...]:
+    """Those of `check_size` that do not depend on the wearer."""
+    return tuple(finding for family in FAMILIES for finding in (family.making or family.check)(case))
+
+
 def explain(code: str) -> Explanation:
     """The explanation of a finding's code, in capitals or not.
 
@@ -60,4 +65,4 @@ def explain(code: str) -> Explanation:
     return explanation
 
 
-__all__ = ["EXPLANATIONS", "FAMILIES", "UnknownCodeError", "check_size", "explain"]
+__all__ = ["EXPLANATIONS", "FAMILIES", "UnknownCodeError", "check_making", "check_size", "explain"]

@@ -46,12 +46,12 @@ def check(case: Case) -> Iterator[Finding]:
 
 def _patterns(case: Case, counted: Counted) -> Iterator[Finding]:
     """One finding for each count that a pattern has a rule for; one in all where none has."""
-    ruled = [
-        _ruled(case, piece, edges) for piece in case.garment.pieces for edges in _same_count(piece, counted)
-    ]
-    code, what = (MULTIPLE, "multiple") if counted is Counted.STITCHES else (REPEAT, "row repeat")
-    free = case.finding(code, Severity.GOOD, "all pieces", f"No stitch pattern asks for a {what}.")
-    yield from ruled or [free]
+    bound = [(piece, edges) for piece in case.garment.pieces for edges in _same_count(piece, counted)]
+    for piece, edges in bound:
+        yield _ruled(case, piece, edges)
+    if not bound:
+        code, what = (MULTIPLE, "multiple") if counted is Counted.STITCHES else (REPEAT, "row repeat")
+        yield case.finding(code, Severity.GOOD, "all pieces", f"No stitch pattern asks for a {what}.")
 
 
 def _same_count(piece: Piece, counted: Counted) -> list[list[Edge]]:

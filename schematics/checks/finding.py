@@ -118,8 +118,12 @@ class Explanation:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Family:
-    """One family of checks: a function from a case to findings, and the codes it may give."""
+    """One family of checks: a function from a case to findings, and the codes it may give.
+
+    ``making`` gives those that do not depend on the wearer; None where none does.
+    """
 
     name: str
     check: Callable[[Case], Iterator[Finding]]
     explanations: tuple[Explanation, ...]
+    making: Callable[[Case], Iterator[Finding]] | None = None

@@ -33,12 +33,17 @@ def ruled_family(
     """The family of `RULES` of that name, and of one ``more`` check with its explanations."""
     rules = [rule(Limits()) for rule in RULES[name]]
 
+    def making(case: Case) -> Iterator[Finding]:
+        yield from () if more is None else more(case)
+
     def check(case: Case) -> Iterator[Finding]:
         for rule in rules:
             yield _finding(case, case.judges[rule.code])
-        yield from () if more is None else more(case)
+        yield from making(case)
 
-    return Family(name=name, check=check, explanations=(*map(_explanation, rules), *explanations))
+    return Family(
+        name=name, check=check, making=making, explanations=(*map(_explanation, rules), *explanations)
+    )
 
 
 def _explanation(rule: Rule) -> Explanation:

@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 import numpy as np
 
-from schematics.checks import check_size
+from schematics.checks import check_making, check_size
 from schematics.checks.evaluation import SEVERITIES, worst
 from schematics.checks.finding import Case, Finding, Severity
 from schematics.checks.rules.judging import Judge
@@ -44,17 +45,13 @@ class Point:
     ease_cm: float | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
+@dataclass(frozen=True, kw_only=True, repr=False)
 class SizeFit:
-    """One size on a wearer.
-
-    ``points`` are the rules that depend on the wearer; ``findings`` are all the checks' findings, those
-    on how it is made among them.
-    """
+    """One size on a wearer, as the checks see it; ``points`` are the rules that depend on the wearer."""
 
     made: SizeAtGauge
+    case: Case
     points: tuple[Point, ...]
-    findings: tuple[Finding, ...]
 
     def __repr__(self) -> str:
         return f"<SizeFit of size {self.name!r}: {self.verdict.value}>"
@@ -89,11 +86,15 @@ class SizeFit:
         ]
         return tuple(sorted(findings, key=lambda each: SEVERITIES.index(each.severity)))
 
-    @property
+    @cached_property
+    def findings(self) -> tuple[Finding, ...]:
+        """All the checks' findings, those on how it is made among them."""
+        return check_size(self.case)
+
+    @cached_property
     def making(self) -> tuple[Finding, ...]:
         """The findings that do not depend on the wearer."""
-        codes = {point.code for point in self.points}
-        return tuple(each for each in self.findings if each.code not in codes)
+        return check_making(self.case)
 
     @property
     def score(self) -> float:
@@ -156,8 +157,8 @@ def size_fit(design: Design, each: SizeAtGauge, wearer: Wearer) -> SizeFit:
     )
     return SizeFit(
         made=each,
+        case=case,
         points=tuple(_point(judge, case.inputs) for judge in case.judges.values()),
-        findings=check_size(case),
     )
 
 

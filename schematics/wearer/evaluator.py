@@ -85,7 +85,8 @@ def _smaller(one: Numbers, other: Numbers) -> Numbers:
     return np.minimum(one, other)
 
 
-def _larger(one: Numbers, other: Numbers) -> Numbers:
+def larger(one: Numbers, other: Numbers) -> Numbers:
+    """The larger of two; not a number where one is none."""
     if isinstance(one, float) and isinstance(other, float):
         return one if one > other or one != one else other
     return np.maximum(one, other)
@@ -134,7 +135,7 @@ def _read_columns(at: Numbers, xs: list[Numbers], ys: list[Numbers]) -> Numbers:
 
 
 _NAMES = {
-    "HAIR": HAIR, "nan": math.nan, "smaller": _smaller, "larger": _larger, "known": _known,
+    "HAIR": HAIR, "nan": math.nan, "smaller": _smaller, "larger": larger, "known": _known,
     "read": _read, "read_between": _read_between, "ends": _ENDS,
 }  # fmt: skip
 

@@ -73,6 +73,7 @@ def test_the_files_are_what_their_names_say(built: BuildReport) -> None:
     assert [size["name"] for size in document["sizes"]] == ["4", "6 years"]
 
 
+@pytest.mark.slow
 @pytest.mark.usefixtures("quick")
 def test_building_twice_gives_the_same_bytes_and_leaves_other_files_alone(
     design: Design, tmp_path: Path
@@ -89,6 +90,7 @@ def test_building_twice_gives_the_same_bytes_and_leaves_other_files_alone(
     assert again == first
 
 
+@pytest.mark.slow
 @pytest.mark.usefixtures("quick")
 def test_one_size_alone_is_drawn_as_it_is_among_all(design: Design, tmp_path: Path) -> None:
     """The scale is the whole design's, and the measurements are always those of every size."""
@@ -100,6 +102,7 @@ def test_one_size_alone_is_drawn_as_it_is_among_all(design: Design, tmp_path: Pa
     assert contents(part) == {name: expected[name] for name in expected if "6 years" not in name}
 
 
+@pytest.mark.slow
 @pytest.mark.usefixtures("quick")
 def test_progress_goes_up_to_all(design: Design, tmp_path: Path) -> None:
     told: list[float] = []
@@ -115,6 +118,7 @@ def test_an_unknown_size_writes_nothing(design: Design, tmp_path: Path) -> None:
     assert files_in(tmp_path / "output") == [LOCK]
 
 
+@pytest.mark.slow
 @pytest.mark.usefixtures("quick")
 def test_what_fails_while_drawing_leaves_an_earlier_build_as_it_was(
     design: Design, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
@@ -145,6 +149,7 @@ def test_a_folder_that_cannot_be_made_is_one_sentence(design: Design, tmp_path: 
         build_design(design, tmp_path / "output")
 
 
+@pytest.mark.slow
 def test_without_the_cairo_library_all_but_png_and_pdf_is_written(
     design: Design, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -158,6 +163,7 @@ def test_without_the_cairo_library_all_but_png_and_pdf_is_written(
     assert "libcairo2" in problem
 
 
+@pytest.mark.slow
 @pytest.mark.usefixtures("quick")
 def test_what_found_no_room_is_said_with_file_and_size(
     design: Design, tmp_path: Path, monkeypatch: pytest.MonkeyPatch

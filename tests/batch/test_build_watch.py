@@ -25,6 +25,7 @@ def stop() -> Iterator[threading.Event]:
     timer.cancel()
 
 
+@pytest.mark.slow
 def test_all_at_first_then_what_says_something_else(tmp_path: Path, stop: threading.Event) -> None:
     lake, shore = write(tmp_path), write(tmp_path, SPEC, "shore.yaml")
     told = rounds(lambda: sorted(tmp_path.glob("*.yaml")), stop)

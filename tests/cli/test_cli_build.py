@@ -36,6 +36,7 @@ def designs(place: Path) -> list[str]:
     return [path.name for path in (place / "output").iterdir() if path.is_dir()]
 
 
+@pytest.mark.slow
 def test_all_specs_of_the_folder_into_output(place: Path) -> None:
     write(place / "specs")
     write(place / "specs", SPEC, "shore.yaml")
@@ -50,6 +51,7 @@ def test_all_specs_of_the_folder_into_output(place: Path) -> None:
     ]
 
 
+@pytest.mark.slow
 def test_a_stop_is_1_drawn_and_named(place: Path) -> None:
     path = write(place, TIGHT_NECK)
     result = build(path, "--out", place / "drawn")
@@ -182,6 +184,7 @@ def test_in_a_process_of_its_own_no_bar_and_no_colour(place: Path) -> None:
     assert (place / "output/lake/4/pieces.png").read_bytes().startswith(b"\x89PNG")
 
 
+@pytest.mark.slow
 def test_counts_that_were_found_are_told_each_time(place: Path) -> None:
     block = 'grading:\n  intent:\n    neck_band.depth: 4 cm\nsizes:\n  "4":'
     text = SPEC.replace('sizes:\n  "4":', block).replace("    neck_band: {stitches: 6}\n", "", 1)

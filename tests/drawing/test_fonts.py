@@ -152,6 +152,7 @@ def test_a_sheet_is_the_same_whatever_fonts_there_are(
     assert there.run(_PDF, sheet()) == join([("", to_pdf(sheet()))], "")
 
 
+@pytest.mark.slow
 def test_those_machines_would_letter_otherwise(tmp_path: Path) -> None:
     """Else the test above would prove nothing."""
     places = [tmp_path / name for name in ("bare", "namesake", "ours")]
@@ -172,6 +173,7 @@ def test_every_process_and_thread_of_a_build_has_the_font(
     assert without_fonts(short).run(script, _WORDS) == to_png(_WORDS)
 
 
+@pytest.mark.slow
 def test_a_process_whose_fonts_were_settled_before_is_not_drawn_in_wrongly(tmp_path: Path) -> None:
     said = with_a_namesake(tmp_path).run(_SPOILT, _WORDS).decode()
     assert said == (

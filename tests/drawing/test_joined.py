@@ -254,6 +254,7 @@ def test_neck_band_deeper_than_the_neck_is_wide_is_drawn_less_deep() -> None:
         assert view.neck_band.shape.is_valid
 
 
+@pytest.mark.slow
 @SOME
 @given(made=ANY)
 def test_both_views_together_show_all_the_fabric_once(made: Garment) -> None:
@@ -284,6 +285,7 @@ def test_edges_seams_neck_and_fold_go_all_round_a_half(made: Garment) -> None:
             assert round_it == pytest.approx(half.shape.exterior.length, abs=1e-6)
 
 
+@pytest.mark.slow
 @SOME
 @given(made=ANY)
 def test_seams_are_as_long_as_the_shorter_of_their_edges(made: Garment) -> None:
@@ -300,6 +302,7 @@ def test_seams_are_as_long_as_the_shorter_of_their_edges(made: Garment) -> None:
         assert sorted(drawn) == pytest.approx([min(lengths)] if to_panel else sorted(lengths))
 
 
+@pytest.mark.slow
 @SOME
 @given(made=ANY)
 def test_left_half_mirrors_the_right_one(made: Garment) -> None:
@@ -312,6 +315,7 @@ def test_left_half_mirrors_the_right_one(made: Garment) -> None:
             assert (-one.inward[0], one.inward[1]) == pytest.approx(other.inward, abs=1e-9)
 
 
+@pytest.mark.slow
 @SOME
 @given(made=ANY)
 def test_markers_carry_the_numbers_of_the_run(made: Garment) -> None:
@@ -319,6 +323,7 @@ def test_markers_carry_the_numbers_of_the_run(made: Garment) -> None:
     assert sorted(each.number for each in markers(made, left=True)) == list(made.arm.left)
 
 
+@pytest.mark.slow
 @SOME
 @given(made=ANY)
 def test_markers_lie_as_far_along_the_edge_as_their_numbers_say(made: Garment) -> None:

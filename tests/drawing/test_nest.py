@@ -17,6 +17,7 @@ from schematics.reading.design_file import read_design
 NAMES = ("driftwood", "saltmarsh", "tidepool")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", NAMES)
 def test_names_stand_upright_on_lines_that_do_not_cross(name: str) -> None:
     design = read_design(Path("specs") / f"{name}.yaml")

@@ -97,6 +97,7 @@ _findings = st.lists(
 )
 
 
+@pytest.mark.slow
 @settings(deadline=None)
 @given(_findings, st.floats(45, 190), st.sampled_from(SHORTER))
 def test_no_line_is_wider_than_the_room_and_none_touch(
@@ -110,6 +111,7 @@ def test_no_line_is_wider_than_the_room_and_none_touch(
         assert above.box().bounds[3] <= below.box().bounds[1] + 0.05
 
 
+@pytest.mark.slow
 @settings(deadline=None)
 @given(_findings)
 def test_every_stop_is_named_in_full_or_by_code(findings: list[Finding]) -> None:

@@ -228,6 +228,7 @@ def test_all_sizes_share_the_largest_scale_that_fits(stem: str, paper: Paper) ->
     assert max(spans) * 10 / larger > paper.width - 24 or height * 10 / larger > paper.height - 24
 
 
+@pytest.mark.slow
 def test_babies_alone_are_drawn_larger(tmp_path: Path) -> None:
     babies = SPEC.replace("child/4", "baby/3 mo").replace("child/6", "baby/6 mo")
     given = setting_of(read(tmp_path, babies))

@@ -95,6 +95,7 @@ def test_gaps_are_told() -> None:
     assert next(gaps(coverage(design, design.sizes, (6,)))).startswith("No gaps")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("ages", [(6,), (2, 3), tuple(range(19))])
 def test_no_words_of_the_chart_overlap(ages: tuple[int, ...]) -> None:
     design = demo("driftwood")

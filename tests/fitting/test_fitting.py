@@ -88,6 +88,7 @@ def test_everyone_is_counted_once() -> None:
     assert sum(counted(found, "driftwood").values()) + int((~found.fits).sum()) == 50
 
 
+@pytest.mark.slow
 def test_a_group_at_its_makers_gauge() -> None:
     """Worked a quarter tighter all over, the smallest size passes no head of six years."""
     design = demo("tidepool")

@@ -26,6 +26,7 @@ from tests.garment.constructions.samples import fabric
 from tests.garment.trees import BODY_ROWS, COUNTS, NECK, formulas, trees
 
 
+@pytest.mark.slow
 @given(tree=trees(), several=st.lists(COUNTS, min_size=1, max_size=4))
 def test_a_column_is_the_numbers_one_below_the_other(tree: Expr, several: list[Mapping[str, int]]) -> None:
     columns = {name: np.array([counts[name] for counts in several]) for name in several[0]}

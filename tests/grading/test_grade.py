@@ -52,6 +52,7 @@ def test_counts_by_hand_stay_and_the_others_come_round_them(tmp_path: Path) -> N
         assert result.verdict != "stop"
 
 
+@pytest.mark.slow
 def test_the_command_writes_once_and_then_has_nothing_to_do(tmp_path: Path) -> None:
     path = write(tmp_path, SHORT)
     diff = CliRunner().invoke(main, ["grade", "--diff", str(path)])

@@ -38,6 +38,7 @@ def gaps(spread: EvenSpread) -> list[int]:
     ]
 
 
+@pytest.mark.slow
 @given(rows_of, phases)
 def test_increases_add_up_and_are_balanced(row: tuple[int, int], phase: Fraction) -> None:
     count, stitches = row

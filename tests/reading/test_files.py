@@ -73,6 +73,7 @@ UNREADABLE = [
 ]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("content", "problem"), UNREADABLE)
 def test_one_sentence_for_a_file_that_is_no_spec(content: bytes, problem: str, tmp_path: Path) -> None:
     assert told(tmp_path, content) == [problem]

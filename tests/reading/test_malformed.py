@@ -23,6 +23,7 @@ def cases() -> Iterator[object]:
             yield pytest.param("\n".join(old), "\n".join(new), problems, id=name)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("old", "new", "problems"), list(cases()))
 def test_each_fault_gets_its_own_sentence(old: str, new: str, problems: list[str], tmp_path: Path) -> None:
     assert told(tmp_path, edited((old, new))) == problems

@@ -242,6 +242,7 @@ def test_an_alias_as_a_key_is_the_key(key: str) -> None:
     assert_only_counts_are_added(text, written(text))
 
 
+@pytest.mark.slow
 def test_a_file_that_would_be_too_large_to_be_read_is_refused() -> None:
     text = HEAD + WISHES + "sizes:\n" + BLOCK
     filled = text + "#" * (1_000_000 - len(text.encode()))

@@ -2,14 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Any, TypeAlias
-
-import numpy as np
-
 from schematics.design.limits import Limits
-
-Numbers: TypeAlias = Any
-"""A float, or a `numpy.ndarray` of float64."""
+from schematics.wearer.evaluator import Numbers, larger
 
 
 def allowed_cm(
@@ -26,9 +20,9 @@ def allowed_cm(
         second_row_cm: likewise of the second.
         limits: the limits.
     """
-    return np.maximum(
-        limits.seam_mind_row_fraction * np.maximum(first_row_cm, second_row_cm),
-        limits.seam_mind_fraction * np.maximum(first_cm, second_cm),
+    return larger(
+        limits.seam_mind_row_fraction * larger(first_row_cm, second_row_cm),
+        limits.seam_mind_fraction * larger(first_cm, second_cm),
     )
 
 
@@ -36,7 +30,7 @@ def past_agreement_cm(
     first_cm: Numbers, second_cm: Numbers, first_row_cm: Numbers, second_row_cm: Numbers, limits: Limits
 ) -> Numbers:
     """How far past `allowed_cm` two edges are apart; nought or less where they agree."""
-    return np.abs(first_cm - second_cm) - allowed_cm(first_cm, second_cm, first_row_cm, second_row_cm, limits)
+    return abs(first_cm - second_cm) - allowed_cm(first_cm, second_cm, first_row_cm, second_row_cm, limits)
 
 
 def past_stop_cm(
@@ -47,13 +41,13 @@ def past_stop_cm(
     They cannot where they differ by too large a share of the longer, by too much, and by too many rows, all
     three; arguments as of `allowed_cm`.
     """
-    eases_in = np.maximum(
-        limits.seam_stop_row_fraction * np.maximum(first_row_cm, second_row_cm),
-        np.maximum(limits.seam_stop_fraction * np.maximum(first_cm, second_cm), limits.seam_stop_cm),
+    eases_in = larger(
+        limits.seam_stop_row_fraction * larger(first_row_cm, second_row_cm),
+        larger(limits.seam_stop_fraction * larger(first_cm, second_cm), limits.seam_stop_cm),
     )
-    return np.abs(first_cm - second_cm) - eases_in
+    return abs(first_cm - second_cm) - eases_in
 
 
 def past_equal_widths_cm(front_cm: Numbers, back_cm: Numbers, limits: Limits) -> Numbers:
     """How far past what passes for equally wide front and back are apart; nought or less where they are."""
-    return np.abs(front_cm - back_cm) - limits.seam_mind_fraction * np.maximum(front_cm, back_cm)
+    return abs(front_cm - back_cm) - limits.seam_mind_fraction * larger(front_cm, back_cm)

@@ -62,8 +62,7 @@ class ChartLayout:
     """Rows of a piece laid out in cells ``side`` mm wide.
 
     ``xs`` are the middles of each row's stitches, in cells, ``foundation`` those of the chain under row 1;
-    its first is at nought. The lower edge of a row is at `foot`; y is negative above the chain. In a
-    ``flat`` one no stitch of the fabric is taller than single crochet.
+    its first is at nought. The lower edge of a row is at `foot`; y is negative above the chain.
     """
 
     rows: tuple[WorkedRow, ...]
@@ -71,7 +70,6 @@ class ChartLayout:
     xs: tuple[tuple[float, ...], ...]
     side: float
     heights: tuple[float, ...]
-    flat: bool
 
     def foot(self, row: int) -> float:
         """The y of the lower edge of a row of the list, in mm; the row after the last has the upper edge."""
@@ -108,14 +106,22 @@ class ChartLayout:
 
     def _past(self, row: int, placed: PlacedStitch) -> tuple[Point, ...]:
         """Where an upright stem passes the stems of the rows between, so that all are seen."""
-        if self.flat or placed.worked.surface or not placed.target or placed.target.row > row - 2:
+        if placed.worked.surface or not placed.target or placed.target.row > row - 2:
             return ()
         x, top = self.x(placed.target.row, placed.target.column), self._tops(row, placed)[0]
         if abs(top - x) > 0.5 * self.side:
             return ()
+        if not any(self._has_stem(between, x) for between in range(placed.target.row + 1, row)):
+            return ()
         kinds = {stroke.kind for stroke in seen_symbol(placed.worked.stitch.symbol, self.rows[row].side)}
         beside = x + (_PAST if StrokeKind.HOOK_LEFT in kinds else -_PAST) * self.side
         return (beside, self.foot(row)), (beside, self.foot(placed.target.row + 1))
+
+    def _has_stem(self, row: int, x: float) -> bool:
+        """Whether the stitch of a row nearest to an x is drawn with a stem."""
+        column = min(range(self.rows[row].made), key=lambda each: abs(self.x(row, each) - x))
+        symbol = self.rows[row].standing()[column].worked.stitch.symbol
+        return any(stroke.kind is StrokeKind.STEM for stroke in symbol)
 
     def _feet(self, row: int, placed: PlacedStitch) -> tuple[Point, ...]:
         bottom = self.foot(row) - SPARE * self.heights[row]
@@ -158,7 +164,7 @@ def lay_out(rows: Sequence[WorkedRow], side: float) -> ChartLayout:
     )
     least = side if flat else side * _TALLER
     heights = tuple(max(least, _CROSSING * side * _crossed(row)) for row in rows)
-    return ChartLayout(tuple(rows), foundation, tuple(xs), side, heights, flat)
+    return ChartLayout(tuple(rows), foundation, tuple(xs), side, heights)
 
 
 def _place(placed: PlacedStitch, stitches: Sequence[PlacedStitch]) -> int:

@@ -72,6 +72,7 @@ def test_an_adults_knee(drop: float, past: float) -> None:
     assert found == pytest.approx(past)
 
 
+@pytest.mark.slow
 @given(garment=garments, wearer=wearers(), given_limits=limits)
 @settings(max_examples=60, deadline=None)
 def test_it_is_over_nought_where_the_verdict_is_to_mind(

@@ -177,6 +177,7 @@ def test_a_missing_forearm_matters_only_above_the_wrist() -> None:
         assert by_json(case.limits, case.garment, replace(case.wearer, values=body))["REACH-BAND"] == answer
 
 
+@pytest.mark.slow
 @given(chest=values(Body.CHEST_GIRTH), arm=values(Body.UPPER_ARM_GIRTH))
 def test_the_table_of_girths_in_the_json_is_the_function(chest: Any, arm: Any) -> None:
     document = through_json(rules_json(size_rules(Limits())))

@@ -65,6 +65,7 @@ def test_and_those_of_a_folded_poncho(browser: Browser, driftwood: Path) -> None
     assert_agreement(browser, driftwood, design, random_children(design, 60, 8, AGES, None))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("age", [0.25, 1.0, 2.0, 4.5, 9.0, 17.0, 18.0])
 def test_an_age_alone_is_enough(browser: Browser, tidepool: Path, age: float) -> None:
     design = read_design(SPECS / "tidepool.yaml")
@@ -74,6 +75,7 @@ def test_an_age_alone_is_enough(browser: Browser, tidepool: Path, age: float) ->
     assert {key: said[key] for key in expected} == expected
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("spec", ["tidepool", "driftwood"])
 def test_a_verdict_has_one_sentence(browser: Browser, spec: str, request: pytest.FixtureRequest) -> None:
     """Word for word and to the last decimal, in centimetres and in inches."""

@@ -67,6 +67,7 @@ def test_filled_in_by_keyboard_alone(tab: Tab, each: Child) -> None:
     assert [words.startswith(f"?Size {expected['advised']}, advised:") for words in headings].count(True) == 1
 
 
+@pytest.mark.slow
 def test_the_unit_converts_what_was_typed_and_back_again(tab: Tab) -> None:
     fill_in(tab, IN_CM)
     before = tab.run(ANSWERS)
@@ -113,6 +114,7 @@ def test_every_stop_of_the_tab_key_shows_where_it_is(tab: Tab, back: bool) -> No
     assert missed == {"unit-in"}, "the other radio button is reached by the arrow keys"
 
 
+@pytest.mark.slow
 def test_nothing_is_kept_unless_asked_and_forgetting_is_thorough(tab: Tab, tidepool: Path) -> None:
     fill_in(tab, IN_INCHES)
     assert stored(tab) == 0
@@ -137,6 +139,7 @@ def test_nothing_is_kept_unless_asked_and_forgetting_is_thorough(tab: Tab, tidep
     assert not tab.run("document.getElementById('remember').checked")
 
 
+@pytest.mark.slow
 def test_taking_the_tick_off_forgets_but_leaves_the_form(tab: Tab) -> None:
     fill_in(tab, IN_CM)
     go_to(tab, "remember")
@@ -168,6 +171,7 @@ def test_what_cannot_be_read_back_is_left_alone(tab: Tab, tidepool: Path, kept: 
     assert summary(tab) != ""
 
 
+@pytest.mark.slow
 def test_no_stored_value_stops_the_page(tab: Tab, tidepool: Path) -> None:
     odd: tuple[object, ...] = ({"toString": None}, None, 53, ["cm"], "constructor", "53 constructor")
     for kept in [

@@ -139,6 +139,7 @@ def test_what_is_pointed_to_is_there_and_only_once(page: Read) -> None:
     assert set(pointed) <= set(ids)
 
 
+@pytest.mark.slow
 def test_names_are_never_taken_for_markup(browser: Browser, design: Design, tmp_path: Path) -> None:
     bad = hostile(design)
     page = fit_page(bad, evaluate(bad))

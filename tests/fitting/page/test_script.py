@@ -112,6 +112,7 @@ WORKED = """
 """
 
 
+@pytest.mark.slow
 def test_trees_come_to_what_python_makes_of_them(tab: Tab) -> None:
     trees = Trees(6)
     cases = [(trees.truth(2) if number % 2 else trees.number(3), trees.known()) for number in range(800)]

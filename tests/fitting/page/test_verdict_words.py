@@ -63,6 +63,7 @@ def inputs(case: Case) -> dict[str, Any]:
     }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("unit", Unit)
 def test_every_verdict_of_the_gallery_has_one_sentence(browser: Browser, tmp_path: Path, unit: Unit) -> None:
     design = read_design(SPECS / "tidepool.yaml")

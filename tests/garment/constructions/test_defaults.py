@@ -59,6 +59,7 @@ def call(*arguments: str) -> Result:
     return CliRunner().invoke(main, [*arguments])
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "command",
     [

@@ -79,6 +79,7 @@ def test_ways_are_those_on_the_body_that_goes_on_widening(
     assert made.opening_angle == pytest.approx(wider.opening_angle)
 
 
+@pytest.mark.slow
 @given(
     neck=st.integers(10, 90),
     more=st.integers(0, 300),

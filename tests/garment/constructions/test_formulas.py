@@ -89,6 +89,7 @@ def test_drops_and_girths_are_those_of_the_garment(word: str, sizes: Sizes) -> N
 
 
 @PANELS
+@pytest.mark.slow
 @pytest.mark.parametrize("word", WORDS)
 def test_ways_are_those_found_on_the_polygons(word: str, sizes: Sizes) -> None:
     """Closed forms against the shortest paths in the garment's own polygons."""

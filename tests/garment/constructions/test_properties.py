@@ -72,6 +72,7 @@ def test_edges_are_as_long_as_their_counts_and_lie_on_the_outline(made: Garment)
             assert off_the_outline_cm(piece, edge.path) < HAIR_CM
 
 
+@pytest.mark.slow
 @given(ANY)
 @settings(max_examples=100, deadline=None)
 def test_edges_go_once_round_the_piece(made: Garment) -> None:
@@ -96,6 +97,7 @@ def test_the_left_half_is_the_right_one_seen_in_a_mirror(made: Garment) -> None:
     assert np.allclose(sorted(set(body.mirrored.exterior.coords)), right)
 
 
+@pytest.mark.slow
 @given(UP_TO_A_CIRCLE)
 @settings(max_examples=100, deadline=None)
 def test_the_whole_body_is_twice_its_half_and_drawn_symmetric(made: Garment) -> None:
@@ -107,6 +109,7 @@ def test_the_whole_body_is_twice_its_half_and_drawn_symmetric(made: Garment) -> 
     assert np.allclose(sorted((-x, y) for x, y in drawn), sorted(drawn), atol=1e-6)
 
 
+@pytest.mark.slow
 @given(ANY)
 @settings(max_examples=100, deadline=None)
 def test_spans_measure_what_they_say(made: Garment) -> None:
@@ -124,6 +127,7 @@ def test_spans_measure_what_they_say(made: Garment) -> None:
                 assert len(radii) == 1
 
 
+@pytest.mark.slow
 @given(ANY)
 @settings(max_examples=100, deadline=None)
 def test_walks_start_and_end_at_vertices_of_simple_domains(made: Garment) -> None:
@@ -135,12 +139,14 @@ def test_walks_start_and_end_at_vertices_of_simple_domains(made: Garment) -> Non
         assert all(is_vertex(walk.domain, end) for end in ends)
 
 
+@pytest.mark.slow
 @given(UP_TO_A_CIRCLE)
 @settings(max_examples=100, deadline=None)
 def test_bodies_up_to_a_full_circle_have_all_three_walks(made: Garment) -> None:
     assert len(made.walks) == 3
 
 
+@pytest.mark.slow
 @given(ANY)
 @settings(max_examples=100, deadline=None)
 def test_the_arm_run_lies_on_its_edge_and_is_as_long_as_its_stitches(made: Garment) -> None:
@@ -158,6 +164,7 @@ def test_the_arm_run_lies_on_its_edge_and_is_as_long_as_its_stitches(made: Garme
     assert edge.fabric.length_cm(arm.back_count, edge.counted) == pytest.approx(behind, abs=0.05, rel=0.001)
 
 
+@pytest.mark.slow
 @given(ANY)
 @settings(max_examples=100, deadline=None)
 def test_rings_seams_and_foundation_agree_with_the_pieces(made: Garment) -> None:

@@ -286,6 +286,7 @@ def test_a_place_that_cannot_be_written_to(place: Path) -> None:
     assert "Traceback" not in result.output
 
 
+@pytest.mark.slow
 def test_without_a_terminal_nothing_is_asked() -> None:
     done = run("new", "pipe.yaml", "--swatch", SWATCH)
     assert done.returncode == 0, done.stderr
@@ -328,6 +329,7 @@ _TEXTS = st.text(
 )
 
 
+@pytest.mark.slow
 @settings(max_examples=15, deadline=None)
 @given(
     title=_TEXTS.filter(lambda text: text.strip() and text.strip().isprintable()),

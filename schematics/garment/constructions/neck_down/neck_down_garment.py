@@ -252,9 +252,9 @@ def _arrows(plan: BodyPlan, clear_of: Sequence[Crease]) -> Iterator[tuple[Vertex
     """Most of the way from neck to hem, or of its part above or below a row, at the shares for an arrow."""
     row = plan.ending.last_row / plan.rows if plan.ending and clear_of else 1.0
     low, high = (0.0, row) if row >= 0.5 else (row, 1.0)
+    start, end = (low + (high - low) * at for at in (0.15, 0.75))
     for share in _WORK_SHARES:
         (x0, y0), (x1, y1) = plan.shape.neck_at(share), plan.shape.hem_at(share)
-        start, end = (low + (high - low) * at for at in (0.15, 0.75))
         yield ((x0 + (x1 - x0) * start, y0 + (y1 - y0) * start), (x0 + (x1 - x0) * end, y0 + (y1 - y0) * end))
 
 
