@@ -123,3 +123,18 @@ def test_grading_asks_for_a_stitch_at_the_top() -> None:
     (demand,) = [each for each in formulas.demands if "at its top" in each.words]
     assert demand.kept.miss(counts_of(size_of(*FLARED, stitches=29))) == 0
     assert demand.kept.miss(counts_of(size_of(*FLARED, stitches=26))) == 3
+
+
+def test_rows_of_a_length_are_found_in_a_span_that_holds_them() -> None:
+    """The top is 42 less 6 in each repeat: from 10 to 20 after 4 and 5 of them, which are 21 and 25 rows."""
+    formulas = CONSTRUCTIONS["flared"].formulas(PARTS, {})
+    (top,) = [each for each in formulas.measures if each.key == "panel.top"]
+    assert top.runs_straight("panel.rows")
+    assert top.slopes == {"panel.stitches": 1.0, "panel.rows": pytest.approx(-6 / 4)}
+    fits = [
+        rows for rows in range(9, 50, 4) if 10 <= top.at({"panel.stitches": 40, "panel.rows": rows}) <= 20
+    ]
+    first, last = top.solved("panel.rows", {"panel.stitches": 40}, 10, 20)
+    assert fits == [21, 25]
+    # From 20 to 10 are the repeats 3.67 to 5.33, so the rows 19.67 to 26.33, and 4 more at either end.
+    assert (first, last) == (pytest.approx(5 + 4 * 22 / 6 - 4), pytest.approx(5 + 4 * 32 / 6 + 4))
