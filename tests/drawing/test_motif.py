@@ -113,6 +113,9 @@ def test_a_piece_that_tapers_is_narrower_by_what_it_loses() -> None:
     """Two of six are lost: the row of four stands in the middle, a stitch from either side."""
     found = seen("sc2tog, 2 sc, sc2tog", "bo, 3 sc", stitches=6, adds=(0, -2, 0))
     assert found.dots == (Dot((1.5, 1.5)),)
+    assert not found.strokes, "the outline shows what is lost at its edges"
+    inside = seen("3 sc, sc2tog, 3 sc", stitches=8, adds=(0, -1, 0))
+    assert set(inside.strokes) == {Stroke((3.5, 0.0), (4.0, 1.0)), Stroke((4.5, 0.0), (4.0, 1.0))}
 
 
 def test_bobbles_are_dots_and_chains_over_skipped_stitches_rings() -> None:

@@ -2,15 +2,15 @@
 
 Points count stitches from the left and rows from the foot of a piece, as its right side is seen. Stitches
 round posts that are raised on the right side are strands, from the stitch they go round to their own head, or
-those that lie deeper where none is raised. Spikes and stitches that cross are strokes, several stitches in one
-are fans, stitches together the same upside down; bobbles and the like are dots, and chains over skipped
+those that lie deeper where none is raised. Spikes and stitches that cross are strokes, several stitches in
+one are fans, stitches together the same upside down; bobbles and the like are dots, and chains over skipped
 stitches rings.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby, pairwise
 from typing import TypeAlias
@@ -110,6 +110,10 @@ class _Columns:
             return column + (self._stitches - made) / 2
         return column * self._stitches / made
 
+    def on_slope(self, row: int, columns: Collection[int]) -> bool:
+        """Whether these are at the edge of a piece that tapers, whose outline shows what is lost or gained."""
+        return self._tapers and bool({0, self._counts[row + 1] - 1}.intersection(columns))
+
     def middle(self, row: int, columns: Iterable[int]) -> float:
         """The middle of columns side by side."""
         each = sorted(columns)
@@ -157,6 +161,8 @@ def _strokes(row: WorkedRow, index: int, columns: _Columns) -> Iterator[Stroke]:
         foot = columns.middle(index - 1, placed.base), float(index)
         yield Stroke(foot, (columns.middle(index, _made(placed)), index + 1.0))
     for base, shared in groupby(row.stitches, key=lambda each: each.base):
+        if columns.on_slope(index - 1, base):
+            continue
         together = [each for each in shared if not each.target and not _is_chain(each)]
         heads = [head for each in together if not _is_round(each) for head in _heads(index, each, columns)]
         feet = [(columns.middle(index - 1, (column,)), float(index)) for column in sorted(base)]
