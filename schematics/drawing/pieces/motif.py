@@ -111,7 +111,7 @@ class _Columns:
         return column * self._stitches / made
 
     def on_slope(self, row: int, columns: Collection[int]) -> bool:
-        """Whether these are at the edge of a piece that tapers, whose outline shows what is lost or gained."""
+        """Whether these are at the edge of a piece that tapers: its outline shows what is lost there."""
         return self._tapers and bool({0, self._counts[row + 1] - 1}.intersection(columns))
 
     def middle(self, row: int, columns: Iterable[int]) -> float:

@@ -188,8 +188,8 @@ def panel_and_bands(size: Size, parts: Parts, neck: Ring, arm: Ring) -> tuple[Pi
 def _tapered(panel: Piece, size: Size) -> Piece:
     """The panel as its chart gains and loses stitches.
 
-    It has straight slopes over its set-up, its repeats and its closing, half of what each adds on either
-    side. Closed form: see `tests/garment/constructions/test_taper.py`.
+    It has straight slopes over its set-up, its repeats and its closing, half of what each adds on a side.
+    Closed form: see `tests/garment/constructions/test_taper.py`.
     """
     fabric = panel.fabric
     if fabric.chart is None or not any(fabric.chart.adds):
