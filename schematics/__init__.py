@@ -15,6 +15,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from schematics.arguments import UnknownNameError
     from schematics.batch import BuildReport
     from schematics.checks.evaluation import Result
     from schematics.checks.finding import Finding, Severity
@@ -28,13 +29,13 @@ if TYPE_CHECKING:
         Measurements,
         Results,
         Sheets,
-        UnknownNameError,
         build,
         draw,
         evaluate,
         fit,
         grade,
         read,
+        write_pattern,
     )
 
 __version__ = "0.1.0"
@@ -62,6 +63,7 @@ __all__ = [
     "fit",
     "grade",
     "read",
+    "write_pattern",
 ]
 
 _ELSEWHERE = {
@@ -74,6 +76,7 @@ _ELSEWHERE = {
     "Page": "schematics.drawing.sheets",
     "Result": "schematics.checks.evaluation",
     "SchematicsError": "schematics.errors",
+    "UnknownNameError": "schematics.arguments",
     "Severity": "schematics.checks.finding",
 }
 """Where public names stand that are not of `schematics.library`."""

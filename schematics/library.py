@@ -7,13 +7,22 @@ in its ``problems``; an argument of another type than the signature says is a `T
 
 from __future__ import annotations
 
-import os
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from concurrent.futures import Executor
 from functools import cache
-from pathlib import Path
-from typing import TYPE_CHECKING, TypedDict, TypeVar, Unpack, cast
+from typing import TYPE_CHECKING, TypedDict, Unpack, cast
 
+from schematics.arguments import (
+    PathLike,
+    as_argument,
+    design_of,
+    item_of,
+    kind_of,
+    one_of,
+    paper_of,
+    path_of,
+    texts_of,
+)
 from schematics.design.design import Design
 from schematics.errors import UsageError
 
@@ -24,14 +33,6 @@ if TYPE_CHECKING:
     from schematics.fitting.fitting import Fitting
     from schematics.grading.grade import Graded
     from schematics.grading.reasons import GradedLength, Miss
-
-PathLike = str | os.PathLike[str]
-_Key = TypeVar("_Key")
-_Item = TypeVar("_Item")
-
-
-class UnknownNameError(UsageError, KeyError):
-    """There is no size or sheet of that name; the text lists those there are."""
 
 
 class Measurements(TypedDict, total=False):
@@ -64,7 +65,7 @@ class Results(Mapping[str, "Result"]):
 
     def __getitem__(self, name: str) -> Result:
         sizes = ", ".join(map(repr, self))
-        return _item(self._results, name, f"{self._path}: no size {name!r}; the sizes are {sizes}")
+        return item_of(self._results, name, f"{self._path}: no size {name!r}; the sizes are {sizes}")
 
     def __iter__(self) -> Iterator[str]:
         return iter(self._results)
@@ -89,7 +90,7 @@ class Sheets(Mapping[str | tuple[str, str], "Page"]):
         from schematics.drawing.sheets import Pages, setting_of
 
         self._path = design.path
-        self._pages = Pages(setting_of(design, tuple(results), PAPERS[_paper(paper)]))
+        self._pages = Pages(setting_of(design, tuple(results), PAPERS[paper_of(paper)]))
         self._places: dict[str | tuple[str, str], int] = {
             stem if size is None else (size, stem): place
             for place, (stem, size) in enumerate(self._pages.names)
@@ -97,7 +98,7 @@ class Sheets(Mapping[str | tuple[str, str], "Page"]):
         self._draw = cache(self._pages.draw)
 
     def __getitem__(self, key: str | tuple[str, str]) -> Page:
-        return self._draw(_item(self._places, key, f"{self._path}: no sheet {key!r}; {self._names()}"))
+        return self._draw(item_of(self._places, key, f"{self._path}: no sheet {key!r}; {self._names()}"))
 
     def __iter__(self) -> Iterator[str | tuple[str, str]]:
         return iter(self._places)
@@ -192,7 +193,7 @@ def read(path: PathLike) -> Design:
     """
     from schematics.reading.design_file import read_design
 
-    return read_design(_path(path))
+    return read_design(path_of(path))
 
 
 def evaluate(design: Design) -> Results:
@@ -237,6 +238,35 @@ def draw(design: Design, paper: str = "a4") -> Sheets:
     return Sheets(design, _results(design), paper)
 
 
+def write_pattern(
+    design: Design, form: str = "md", *, sizes: Sequence[str] | None = None, terms: str | None = None
+) -> str:
+    """The pattern as its maker gets it, every piece row by row in all sizes.
+
+    Args:
+        design: what to write.
+        form: ``md``, ``text``, ``html``, ``csv`` or ``json``.
+        sizes: names of the sizes, all when None.
+        terms: ``US`` or ``UK`` stitch names, the design's own choice when None.
+
+    Raises:
+        SchematicsError: wearers cannot be resolved, or there is no such form, size or terms.
+
+    >>> write_pattern(read("specs/tidepool.yaml")).splitlines()[0]
+    '# Tidepool poncho'
+    """
+    from schematics.checks.evaluation import choose
+    from schematics.crochet.terms import Terms
+    from schematics.document.writers import FORMS, written
+    from schematics.pattern.written import written_pattern
+
+    names = None if sizes is None else texts_of(sizes, "names of sizes, such as ['4', '6']")
+    results = choose(design, _results(design), names)
+    words = None if terms is None else Terms(one_of(terms, [each.value for each in Terms], "terms"))
+    document = written_pattern(design, results, words)
+    return "".join(written([document], one_of(form, list(FORMS), "form")))
+
+
 def grade(path: PathLike) -> Grading:
     """Find the counts a spec leaves out, and say how; nothing is written.
 
@@ -250,7 +280,7 @@ def grade(path: PathLike) -> Grading:
     from schematics.grading.grade import grade as find
     from schematics.reading.design_file import read_draft
 
-    return Grading(find(read_draft(_path(path))))
+    return Grading(find(read_draft(path_of(path))))
 
 
 def fit(
@@ -284,20 +314,20 @@ def fit(
     from schematics.fitting.gauge_text import read_gauge
     from schematics.fitting.measured import given_wearer, resolved
 
-    design = _design(design)
+    design = design_of(design)
     given = dict(cast("Mapping[str, str | float]", measurements))
     if age is not None:
         given["age"] = age
     if not given:
         raise UsageError("say whom it is for: a measurement such as head_girth='52 cm', or age=6")
-    texts = _texts(
+    texts = texts_of(
         [gauge] if isinstance(gauge, str) else gauge, "a gauge, such as '20 sts 15 rows over 20 cm'"
     )
     try:
         wearer = resolved(given_wearer(given, design.unit))
         return fitting(design, design.sizes, wearer, read_gauge(texts, design).parts if texts else None)
     except UsageError as error:
-        raise UsageError(*map(_as_argument, error.problems)) from None
+        raise UsageError(*map(as_argument, error.problems)) from None
 
 
 def build(
@@ -332,67 +362,17 @@ def build(
     """
     from schematics.batch import build_design
 
-    names = None if sizes is None else _texts(sizes, "names of sizes, such as ['4', '6']")
+    names = None if sizes is None else texts_of(sizes, "names of sizes, such as ['4', '6']")
     if executor is not None and not hasattr(executor, "submit"):
-        raise TypeError(f"expected an executor, such as of concurrent.futures, got {_kind(executor)}")
+        raise TypeError(f"expected an executor, such as of concurrent.futures, got {kind_of(executor)}")
     if names == []:
         raise UsageError("no size is named; leave sizes out for all")
-    return build_design(_design(design), _path(out), names, _paper(paper), force=force, executor=executor)
+    return build_design(
+        design_of(design), path_of(out), names, paper_of(paper), force=force, executor=executor
+    )
 
 
 def _results(design: Design) -> tuple[Result, ...]:
     from schematics.checks.evaluation import evaluate as worked_out
 
-    return worked_out(_design(design))
-
-
-def _path(path: PathLike) -> Path:
-    text = os.fspath(path) if isinstance(path, str | os.PathLike) else path
-    if not isinstance(text, str):
-        raise TypeError(f"expected a path as a str or an os.PathLike, got {_kind(path)}")
-    if not text or any(sign in text for sign in "\n\r\0"):
-        raise UsageError(
-            f"expected the path of a file or folder, got {_kind(text)}; save a text as a file first"
-        )
-    return Path(text)
-
-
-def _design(design: Design) -> Design:
-    if not isinstance(design, Design):
-        raise TypeError(f"expected a design, such as schematics.read gives, got {_kind(design)}")
-    return design
-
-
-def _paper(paper: str) -> str:
-    from schematics.drawing.ink.sheet import PAPERS
-
-    if paper not in list(PAPERS):
-        raise UsageError(f"no paper {paper!r}; expected {' or '.join(map(repr, PAPERS))}")
-    return paper
-
-
-def _texts(values: Sequence[str], what: str) -> list[str]:
-    if isinstance(values, str) or not isinstance(values, Iterable):
-        raise TypeError(f"expected {what}, got {_kind(values)}")
-    texts = list(values)
-    for each in texts:
-        if not isinstance(each, str):
-            raise TypeError(f"expected {what}, got {_kind(each)}")
-    return texts
-
-
-def _kind(value: object) -> str:
-    return f"{type(value).__name__}: {str(value)[:40]!r}"
-
-
-def _item(items: Mapping[_Key, _Item], key: _Key, otherwise: str) -> _Item:
-    try:
-        return items[key]
-    except KeyError:
-        raise UnknownNameError(otherwise) from None
-
-
-def _as_argument(problem: str) -> str:
-    """A problem reported of an option, ``--head-girth: ...``, as one of an argument: ``head_girth: ...``."""
-    option, colon, rest = problem.partition(":")
-    return f"{option[2:].replace('-', '_')}{colon}{rest}" if option.startswith("--") else problem
+    return worked_out(design_of(design))

@@ -9,7 +9,15 @@ from schematics.analysis.measurements import measurements
 from schematics.checks.evaluation import SEVERITIES, Result
 from schematics.checks.finding import Finding, Severity
 from schematics.design.design import Design
-from schematics.document.common import cautions_section, design_title, findings_table, rated
+from schematics.design.guessed import guessed
+from schematics.design.missing import missing
+from schematics.document.common import (
+    cautions_section,
+    design_title,
+    findings_table,
+    rated,
+    unfinished_sections,
+)
 from schematics.document.csv_text import Value
 from schematics.document.document import Document, Section, Words
 
@@ -21,24 +29,28 @@ def check_document(design: Design, results: Sequence[Result], *, show_all: bool)
     """
     return Document(
         title=design_title(design),
-        sections=tuple(_size_section(result, show_all) for result in results),
+        sections=(*(_size_section(result, show_all) for result in results), *unfinished_sections(design)),
         closing=(
             Section("", ("schematics explain CODE says what a finding means and how to cure it.",)),
             cautions_section(),
         ),
         data=lambda: measurements(design, results),
-        records=lambda: _records(results, show_all),
+        records=lambda: _records(design, results, show_all),
     )
 
 
-def _records(results: Sequence[Result], show_all: bool) -> Iterator[Sequence[Value]]:
-    """A line for each size, then one for each of its findings that are shown."""
+def _records(design: Design, results: Sequence[Result], show_all: bool) -> Iterator[Sequence[Value]]:
+    """A line for each size, then one for each of its findings that are shown; last what is unfinished."""
     yield "size", "wearer", "verdict", "code", "place", "sentence"
     for result in results:
         size = (result.size.name, result.wearer.label)
         yield *size, result.verdict.value, None, None, _counted(result)
         for each in _shown(result, show_all):
             yield *size, each.severity.value, each.code, each.place, each.sentence
+    for guess in guessed(design):
+        yield None, None, "guessed", None, guess.key, guess.what
+    for lacking in missing(design):
+        yield None, None, "missing", None, lacking.key, lacking.what
 
 
 def _counted(result: Result) -> str:

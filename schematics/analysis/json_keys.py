@@ -27,6 +27,13 @@ CAUTIONS = {
     "cautions[].sentence": "a caution to pass on to every maker",
     "cautions[].source": "where the caution comes from",
 }
+UNFINISHED = {
+    "guessed[].key": "key of the spec whose figures are guessed, not measured",
+    "guessed[].what": "what is guessed",
+    "missing[].key": "key of the spec that the written pattern needs and the spec lacks",
+    "missing[].what": "what is missing",
+    "missing[].place": "the part of the pattern that lacks it",
+}
 VALUE = {
     "cm": "a body measurement by name: the typical value",
     "low_cm": "low end of its spread; the same as 'cm' for a measured wearer",
@@ -84,6 +91,7 @@ MEASUREMENTS = {
     "construction": "how the body is built",
     "verdict": "worst severity of all sizes here: 'stop', 'mind' or 'good'",
     **CAUTIONS,
+    **UNFINISHED,
     "sizes[].name": "the size's name, which is also that of the folder with its drawings",
     "sizes[].verdict": "worst severity among the size's findings",
     **under("sizes[].wearer", WEARER),
@@ -157,6 +165,15 @@ FIGURES = {
     **CAUTIONS,
     **SECTIONS,
 }
+PATTERN = {
+    "format": HEAD["format"],
+    "title": HEAD["title"],
+    "terms": FIGURES["terms"],
+    "sizes[]": FIGURES["sizes[]"],
+    **SECTIONS,
+}
+"""Of the pattern as its maker gets it; a row of instructions is a sentence."""
+
 REPORT = {"format": HEAD["format"], "program": HEAD["program"], "title": "what is reported", **SECTIONS}
 STEP = {
     "size": "the size's name",
@@ -289,6 +306,7 @@ WEARER_ROW = {
 KEYS: Mapping[str, Keys] = {
     "check": MEASUREMENTS,
     "figures": FIGURES,
+    "pattern": PATTERN,
     "workings": WORKINGS,
     "sensitivity": REPORT,
     "yarn": YARN,

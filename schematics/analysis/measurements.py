@@ -14,7 +14,7 @@ from schematics.analysis.json_keys import EDGE, FINDING, FINISHED_IN_FULL, RING,
 from schematics.checks.evaluation import Result, worst
 from schematics.crochet.spacing import Join, join
 from schematics.design.design import Design
-from schematics.document.common import cautions_json, head_json
+from schematics.document.common import cautions_json, head_json, unfinished_json
 from schematics.document.json_text import number, picked
 from schematics.garment.garment import ArmRun, Edge, Finished, IncreasePlan, Seam
 from schematics.garment.printed_lengths import finished_figure
@@ -33,6 +33,7 @@ def measurements(design: Design, results: Sequence[Result]) -> Json:
         "construction": design.construction,
         "verdict": worst(result.verdict for result in results).value,
         "cautions": cautions_json(),
+        **unfinished_json(design),
         "sizes": [_size(result) for result in results],
     }
 

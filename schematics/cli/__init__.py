@@ -21,6 +21,7 @@ _COMMANDS = {
     "fit": "Say which size fits a child, and what would make it fit.",
     "grade": "Find the counts a spec leaves out.",
     "new": "Write a commented spec from a swatch, to be graded.",
+    "pattern": "Print the pattern as its maker gets it, row by row in all sizes.",
     "progress": "Hold a half-worked piece against the pattern.",
     "schema": "Print the JSON Schema of a spec.",
     "sensitivity": "Show what one stitch or row more in a swatch would change.",

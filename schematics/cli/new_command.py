@@ -99,16 +99,20 @@ def _asked(question: Question, default: str | None, answers: dict[str, Any], ste
 def _next_steps(file: Path, answers: dict[str, Any]) -> str:
     guessed = [
         words
-        for key, words in (("panel_swatch", "centre panel"), ("rib_swatch", "ribbing"))
+        for key, words in (
+            ("panel_swatch", "swatch of the centre panel"), ("rib_swatch", "swatch of the ribbing"),
+            ("stretch", "stretch of the body"), ("panel_stretch", "stretch of the centre panel"),
+            ("rib_stretch", "stretch of the ribbing"),
+        )
         if answers[key].guessed
-    ]
+    ]  # fmt: skip
     lines = [f"Wrote {file}."]
     if guessed:
         lines.append(
-            f"Guessed from the body's swatch: {' and '.join(guessed)}. Work a swatch, correct the file."
+            f"Guessed: {listed(guessed, 'and')}. Measure, correct the file, and delete 'guessed: true' there."
         )
     lines += [
-        "Stretch decides whether heads and hands pass: pull your own swatches, and correct the file.",
+        "Stretch decides whether heads and hands pass: pull your own swatches.",
         "",
         "Next:",
         f"  schematics grade {file}            shows the counts it finds",

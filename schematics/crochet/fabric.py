@@ -28,7 +28,7 @@ class Swatch:
     """A piece of fabric measured after washing.
 
     ``stitches`` and ``rows`` were counted over ``width_cm`` and ``height_cm``; ``mass_g`` is the
-    mass of exactly that area, where it was weighed.
+    mass of exactly that area, where it was weighed. A ``guessed`` one was never worked.
     """
 
     stitches: float
@@ -36,6 +36,7 @@ class Swatch:
     width_cm: float
     height_cm: float
     mass_g: float | None = None
+    guessed: bool = False
 
 
 LOOSEST_GAUGE, TIGHTEST_GAUGE = 0.5, 200.0
@@ -168,12 +169,15 @@ class Fabric:
     name: str
     stitch: str
     swatch: Swatch
+    hook_mm: float | None = None
     stretch_across: float = 0.0
     stretch_along: float = 0.0
     stitch_rule: CountRule = field(default_factory=CountRule, hash=False)
     row_rule: RowRule = field(default_factory=RowRule, hash=False)
     turning_chains: int = 1
     chart: Chart | None = field(default=None, hash=False)
+    stretch_guessed: bool = False
+    turning_chains_guessed: bool = False
 
     @property
     def stitches_per_cm(self) -> float:

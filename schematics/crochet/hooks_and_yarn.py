@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from functools import cache
 
@@ -90,3 +91,35 @@ def hook_words(mm: float) -> str:
     hook = next((hook for hook in hooks() if abs(hook.mm - mm) < _SAME_HOOK_MM), None)
     words = f"{hook.mm if hook else mm:g} mm"
     return f"{words} (US {hook.us_name})" if hook and hook.us_name else words
+
+
+_US_NAME = re.compile(
+    r"""\s*(?P<us>US\b)?\s*(?P<letters>[A-Z](?:\s*/\s*[A-Z])*(?![A-Z]))?
+    [\s/-]*(?P<number>[0-9]{1,2}(?:[ ]1/2|\.5)?)?\s*""",
+    re.VERBOSE | re.IGNORECASE,
+)
+
+
+def hooks_called(name: str) -> tuple[Hook, ...] | None:
+    """The hooks that a United States name may mean; None for a text that is no such name.
+
+    A letter alone, or one of two (``M`` of ``M/N-13``), may mean several: ``J`` is 5.75 mm, and short for
+    ``J-10``, 6 mm. A number alone is one only after ``US``.
+    """
+    called = _us_parts(name)
+    if called is None:
+        return None
+    letters, number = called
+    named = ((hook, _us_parts(f"US {hook.us_name}")) for hook in hooks() if hook.us_name)
+    return tuple(
+        hook for hook, parts in named if parts and letters <= parts[0] and number in (None, parts[1])
+    )
+
+
+def _us_parts(name: str) -> tuple[frozenset[str], str | None] | None:
+    """The letters and the number of a United States hook name."""
+    match = _US_NAME.fullmatch(name)
+    if match is None or not (match["letters"] or (match["us"] and match["number"])):
+        return None
+    letters = frozenset(re.findall("[A-Z]", (match["letters"] or "").upper()))
+    return letters, match["number"] and match["number"].replace(".5", " 1/2")

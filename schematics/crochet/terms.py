@@ -9,6 +9,7 @@ Source: the Craft Yarn Council's table of US and UK terms, from memory.
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from enum import StrEnum
 from functools import cache
 
@@ -43,7 +44,7 @@ class Terms(StrEnum):
     def text(self, us_text: str) -> str:
         """A text in US terms, in these.
 
-        Stitch names may have a plural s and capitals; abbreviations are taken as `STITCHES` spells them.
+        Names and abbreviations may have a plural s; names capitals, abbreviations one that begins a sentence.
 
         >>> Terms.UK.text("half double crochet in the back loop, 2 FPdc")
         'half treble crochet in the back loop, 2 FPtr'
@@ -62,15 +63,22 @@ class Terms(StrEnum):
 @cache
 def _us_words() -> re.Pattern[str]:
     prose = "|".join(r"\s+".join(phrase.split()) for phrase in _PROSE)
-    short = "|".join(re.escape(stitch.abbreviation) for stitch in STITCHES if stitch.uk)
-    return re.compile(rf"\b(?:(?P<prose>(?i:{prose}))(?P<plural>s?)|(?P<short>{short}))\b")
+    short = "|".join(map(re.escape, _uk_abbreviations()))
+    return re.compile(rf"\b(?:(?P<prose>(?i:{prose}))(?P<plural>s?)|(?P<short>{short})(?P<several>s?))\b")
+
+
+@cache
+def _uk_abbreviations() -> Mapping[str, str]:
+    """By the US one, as it is spelt and as it begins a sentence."""
+    spelt = {stitch.abbreviation: stitch.uk[0] for stitch in STITCHES if stitch.uk}
+    begun = {us[0].upper() + us[1:]: uk[0].upper() + uk[1:] for us, uk in spelt.items() if us[0].islower()}
+    return begun | spelt
 
 
 def _uk_words(match: re.Match[str]) -> str:
     if match["short"]:
-        return next(
-            stitch.uk[0] for stitch in STITCHES if stitch.uk and stitch.abbreviation == match["short"]
-        )
+        uk = _uk_abbreviations()[match["short"]]
+        return uk if uk.endswith("s") else uk + match["several"]
     us_words = match["prose"].split()
     words = _PROSE[" ".join(us_words).lower()]
     if all(word[0].isupper() for word in us_words):

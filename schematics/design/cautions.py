@@ -38,11 +38,13 @@ CAUTIONS = (
         source=_PRACTICE,
     ),
     Caution(
-        sentence="Chart sizes are not ages: the child's own measurements beat any chart.",
+        sentence="Sizes are not ages: the child's own measurements come before any size.",
         source=_PRACTICE,
     ),
     Caution(
-        sentence="This checks measurements, not safety: local rules and your own judgement come first.",
+        sentence=(
+            "These are measurements, not a promise of safety: local rules and your own judgement come first."
+        ),
         source=_PRACTICE,
     ),
 )

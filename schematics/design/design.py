@@ -13,15 +13,21 @@ from schematics.crochet.terms import Terms
 from schematics.crochet.yarn_use import YarnUse
 from schematics.design.border import Border
 from schematics.design.limits import Limits
+from schematics.design.publication import Publication
 from schematics.units import Unit
 from schematics.wearer.body import WearerSpec
+
+NOT_CHOSEN = "not chosen yet"
+"""In place of a yarn's name."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Yarn:
-    """The yarn; ``weight`` is the trade's number from 0 (lace) to 7 (jumbo)."""
+    """The yarn; ``weight`` is the trade's number from 0 (lace) to 7 (jumbo), ``colour`` the main one."""
 
     name: str
+    fibre: str | None = None
+    colour: str | None = None
     weight: int | None = None
     ball_mass_g: float | None = None
     ball_length_m: float | None = None
@@ -51,9 +57,21 @@ class Parts:
         """Every fabric once by its own name, in the order of the parts."""
         return {fabric.name: fabric for fabric in self.by_name.values()}
 
+    @property
+    def hooks(self) -> dict[float | None, tuple[str, ...]]:
+        """The parts worked with each hook, by name in their order; the hook is None where it is not known."""
+        parts: dict[float | None, tuple[str, ...]] = {}
+        for part, fabric in self.by_name.items():
+            parts[fabric.hook_mm] = (*parts.get(fabric.hook_mm, ()), part)
+        return parts
+
     def used_for(self, fabric: Fabric) -> str:
         """The names of the parts worked in a fabric: ``neck band, arm bands``."""
         return ", ".join(part for part, each in self.by_name.items() if each.name == fabric.name)
+
+    def named_for(self, fabric: Fabric) -> str:
+        """The same in a sentence: ``neck band and arm bands``."""
+        return " and ".join(self.used_for(fabric).rsplit(", ", 1))
 
     def with_fabrics(self, changed: Callable[[Fabric], Fabric]) -> Parts:
         """The same parts, each in what its fabric is changed to."""
@@ -96,7 +114,8 @@ class Size:
 class Design:
     """One design in all its sizes; ``slug`` is the spec file's stem and names its output folder.
 
-    ``graded`` names the sizes some of whose counts grading found.
+    ``graded`` names the sizes some of whose counts grading found. ``hook_mm`` is that of every fabric
+    without one of its own.
     """
 
     slug: str
@@ -113,6 +132,12 @@ class Design:
     yarn_use: YarnUse = field(default_factory=YarnUse)
     terms: Terms = Terms.US
     graded: tuple[str, ...] = ()
+    publication: Publication = field(default_factory=Publication)
+
+    @property
+    def unit_first(self) -> Unit:
+        """The unit that the pattern prints before the other."""
+        return self.publication.house.units_first or self.unit
 
     def __repr__(self) -> str:
         return f"<Design {self.title!r} in {len(self.sizes)} sizes, from {self.path}>"

@@ -6,8 +6,11 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from schematics.checks.finding import Finding, Severity
+from schematics.checks.wording import sentence_case
 from schematics.design.cautions import CAUTIONS
 from schematics.design.design import Design
+from schematics.design.guessed import GUESSED, guessed
+from schematics.design.missing import missing
 from schematics.document.document import PROGRAM, Items, Rated, Section, Table
 
 
@@ -28,6 +31,30 @@ def findings_table(findings: Iterable[Finding]) -> Table:
         rows=tuple((rated(each.severity), each.code, each.sentence) for each in findings),
         headed=False,
     )
+
+
+def unfinished_sections(design: Design) -> tuple[Section, ...]:
+    """What the spec guesses and what it lacks for the written pattern, each with its key; none if nothing."""
+    guesses = Table(
+        header=("guessed", "key of the spec"),
+        rows=tuple((each.what, each.key) for each in guessed(design)),
+    )
+    lacking = Table(
+        header=("to be added", "part of the pattern", "key of the spec"),
+        rows=tuple((each.what, each.place.value, each.key) for each in missing(design)),
+    )
+    headed = (sentence_case(GUESSED), guesses), ("Missing for the written pattern", lacking)
+    return tuple(Section(heading, (table,)) for heading, table in headed if table.rows)
+
+
+def unfinished_json(design: Design) -> dict[str, Sequence[dict[str, str]]]:
+    """The same as plain JSON values."""
+    return {
+        "guessed": [{"key": each.key, "what": each.what} for each in guessed(design)],
+        "missing": [
+            {"key": each.key, "what": each.what, "place": each.place.value} for each in missing(design)
+        ],
+    }
 
 
 def cautions_section() -> Section:

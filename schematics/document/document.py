@@ -146,8 +146,27 @@ class Items:
 
 
 @dataclass(frozen=True, slots=True)
+class Row:
+    """One line of instructions: which row, what is worked, and the count at its end where it is told."""
+
+    label: str
+    work: str
+    count: str = ""
+
+    @property
+    def instruction(self) -> str:
+        """What is worked, and the count in brackets."""
+        return f"{self.work} [{self.count}]" if self.count else self.work
+
+    @property
+    def text(self) -> str:
+        """Such as ``Row 5 (RS): Ch 2, hdc in each st to end, turn. [54 sts]``."""
+        return f"{self.label}: {self.instruction}"
+
+
+@dataclass(frozen=True, slots=True)
 class Section:
-    """A part of a document: paragraphs, lists, tables and sections within it, one after the other.
+    """A part of a document: paragraphs, lists, tables, rows and sections within it, one after the other.
 
     ``key`` is its name for programs. ``figures`` are all its figures for programs, shown in a table or not.
     """
@@ -159,12 +178,12 @@ class Section:
 
     @property
     def sentences(self) -> tuple[Words, ...]:
-        """Every paragraph and every item of a list."""
+        """Every paragraph, every row and every item of a list."""
         return tuple(
             words
             for block in self.blocks
             if not isinstance(block, Table | Section)
-            for words in (block.items if isinstance(block, Items) else (block,))
+            for words in _sentences(block)
         )
 
     @property
@@ -180,7 +199,13 @@ class Section:
                 yield from block.with_parts()
 
 
-Block = Words | Items | Table | Section
+Block = Words | Items | Table | Row | Section
+
+
+def _sentences(block: Words | Items | Row) -> tuple[Words, ...]:
+    if isinstance(block, Items):
+        return block.items
+    return (block.text if isinstance(block, Row) else block,)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

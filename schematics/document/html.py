@@ -10,9 +10,11 @@ from jinja2 import Environment, PackageLoader, StrictUndefined, Template
 
 from schematics.document.document import (
     PROGRAM,
+    Block,
     Document,
     Items,
     Rated,
+    Row,
     Section,
     Table,
     Words,
@@ -50,9 +52,9 @@ def unbroken(words: Words) -> Words:
     )
 
 
-def kind(block: Words | Items | Table | Section) -> str:
+def kind(block: Block) -> str:
     """What the template makes of a block."""
-    return type(block).__name__ if isinstance(block, Items | Table | Section) else "Words"
+    return type(block).__name__ if isinstance(block, Items | Table | Row | Section) else "Words"
 
 
 def severity(run: str | Rated) -> str:

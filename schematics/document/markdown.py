@@ -10,6 +10,7 @@ from schematics.document.document import (
     Document,
     Items,
     Rated,
+    Row,
     Section,
     Table,
     Words,
@@ -60,6 +61,8 @@ def _block(block: Block, level: int) -> Iterator[str]:
             yield _table(block)
         elif block.items:
             yield "\n".join(f"- {_paragraph(words)}" for words in block.items)
+    elif isinstance(block, Row):
+        yield f"**{escape(block.label)}:** {escape(block.instruction)}"
     else:
         yield _paragraph(block)
 

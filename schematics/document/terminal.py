@@ -18,6 +18,7 @@ from schematics.document.document import (
     Document,
     Items,
     Rated,
+    Row,
     Section,
     Table,
     Words,
@@ -83,6 +84,8 @@ def _block(block: Block, width: int, indent: int) -> Iterator[RenderableType]:
             yield from _stacked(block)
         else:
             yield from _table(block, width - INDENT)
+    elif isinstance(block, Row):
+        yield _indented(Text.assemble((f"{block.label}:", "bold"), " ", block.instruction), indent)
     else:
         yield _indented(_text(block), indent)
 

@@ -8,9 +8,12 @@ from dataclasses import dataclass
 from schematics.checks.evaluation import SEVERITIES, Result, worst
 from schematics.checks.finding import Severity
 from schematics.design.design import Design
+from schematics.design.guessed import GUESSED
 from schematics.drawing.ink.marks import Group
 from schematics.drawing.ink.page import TitleBlock, page_groups
 from schematics.drawing.ink.sheet import Paper, Sheet
+
+_GUESS = "* "
 
 _VERDICTS = {
     Severity.STOP: "does not work yet",
@@ -58,6 +61,7 @@ def finish(setting: Setting, drawing: Drawing, result: Result | None, number: in
         wearer=", ".join(size.name for size in design.sizes) if result is None else result.wearer.label,
         verdict=_VERDICTS[worst(each.verdict for each in results)],
         findings=_tally(results),
+        gauge_heading=_gauge_heading(design),
         gauges=_gauges(design),
         units="cm and inches",
         date=design.date.isoformat() if design.date else "undated",
@@ -84,13 +88,18 @@ def _tally(results: Sequence[Result]) -> str:
 
 
 def _gauges(design: Design) -> tuple[tuple[str, str], ...]:
-    """Each fabric's name and gauge: ``rib``, ``10 sts x 11 rows over 10 x 10 cm``."""
+    """Each fabric's name and gauge: ``rib``, ``10 sts x 11 rows over 10 x 10 cm``; a star for a guess."""
     per = design.unit.to_cm(1)
     return tuple(
         (
-            fabric.name,
+            f"{_GUESS if fabric.swatch.guessed else ''}{fabric.name}",
             f"{fabric.swatch.stitches:.4g} sts x {fabric.swatch.rows:.4g} rows over "
             f"{fabric.swatch.width_cm / per:.4g} x {fabric.swatch.height_cm / per:.4g} {design.unit}",
         )
         for fabric in design.parts.fabrics.values()
     )
+
+
+def _gauge_heading(design: Design) -> str:
+    guess = any(fabric.swatch.guessed for fabric in design.parts.fabrics.values())
+    return f"Gauge, washed; {_GUESS}{GUESSED}" if guess else "Gauge, washed"

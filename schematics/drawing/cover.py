@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from schematics.checks.evaluation import Result
+from schematics.checks.wording import listed
 from schematics.document.lettering.text import LARGE, SMALL, line_pitch, shorten, text_width, wrap
 from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
@@ -77,15 +78,16 @@ def _marks(setting: Setting, width: float, lines: int) -> Iterator[Mark]:
 
 
 def _materials(setting: Setting) -> str:
-    yarn, hook = setting.design.yarn, setting.design.hook_mm
+    yarn, hooks = setting.design.yarn, setting.design.parts.hooks
     facts = [f"Yarn: {yarn.name}"]
     if yarn.weight is not None:
         facts.append(f"yarn weight {yarn.weight}")
     if yarn.ball_mass_g is not None:
         length = f", {yarn.ball_length_m:g} m" if yarn.ball_length_m is not None else ""
         facts.append(f"balls of {yarn.ball_mass_g:g} g{length}")
-    if hook is not None:
-        facts.append(f"hook {hook:g} mm")
+    for hook, parts in hooks.items():
+        if hook is not None:
+            facts.append(f"hook {hook:g} mm" + (f" for {listed(parts)}" if len(hooks) > 1 else ""))
     return "; ".join(facts) + "."
 
 

@@ -11,6 +11,7 @@ from schematics.checks.rules.size_rules import asked_bodies, size_rules
 from schematics.checks.tape import Tape
 from schematics.checks.wording import listed
 from schematics.design.design import Design
+from schematics.design.guessed import guessed_sentence
 from schematics.design.limits import Limits
 from schematics.document.common import cautions_section, design_title, findings_table, rated
 from schematics.document.csv_text import Value
@@ -42,6 +43,7 @@ def fitting_document(design: Design, fitting: Fitting, gauge: OwnGauge | None, *
         title=design_title(design),
         sections=(
             wearer_section(design, fitting.wearer),
+            *_guesses(design),
             *([gauge_section(design, gauge)] if gauge else []),
             ease_section(fitting.fits, design.unit),
             Section(
@@ -100,6 +102,11 @@ def wearer_section(design: Design, wearer: Wearer) -> Section:
             ),
         ),
     )
+
+
+def _guesses(design: Design) -> Iterator[Section]:
+    if sentence := guessed_sentence(design):
+        yield Section("The pattern's figures", (sentence,))
 
 
 def _range(value: BodyValue, unit: Unit) -> str:

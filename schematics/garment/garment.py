@@ -246,6 +246,14 @@ class ArmRun:
         return low, high
 
     @property
+    def starts(self) -> tuple[int, int]:
+        """Where yarn is joined for the band on the wearer's right and left, both counted from the same end.
+
+        With the right side facing, an edge is worked onto from right to left, as the right-handed do.
+        """
+        return self.last, self.left[1] if self.on is ArmsOn.HEM else self.mirrored(self.first)
+
+    @property
     def back_count(self) -> int:
         """What is left free behind the run: between both runs of one edge, else to the edge's end.
 

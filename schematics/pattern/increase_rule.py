@@ -7,7 +7,13 @@ from collections.abc import Iterable, Iterator, Sequence
 from schematics.checks.wording import every_row, listed
 from schematics.design.size_string import size_string
 from schematics.garment.garment import IncreasePlan
-from schematics.pattern.spacing_words import EvenSpread, in_brackets, line_increases
+from schematics.pattern.spacing_words import (
+    EvenSpread,
+    in_brackets,
+    increase_evenly,
+    line_increases,
+    staggered,
+)
 
 
 def row_of_rule(plan: IncreasePlan, turn: int) -> EvenSpread | None:
@@ -26,6 +32,23 @@ def row_of_rule(plan: IncreasePlan, turn: int) -> EvenSpread | None:
     return in_brackets(turn, plan.each, plan.start + turn * plan.each, turned=turned)
 
 
+def increase_row(plan: IncreasePlan, turn: int, row: int, added: int, before: int) -> EvenSpread | None:
+    """How any increase row of a plan is worked; None where there are too few stitches for the increases.
+
+    Args:
+        plan: the plan.
+        turn: counts its increase rows from 0.
+        row: the row's number.
+        added: increases in it.
+        before: stitches of the row below.
+    """
+    if len(plan.sections) > 1:
+        return beside_lines(plan, turn)
+    if added > before:
+        return None
+    return row_of_rule(plan, turn) or increase_evenly(added, before, staggered(turn, row, added, before))
+
+
 def beside_lines(plan: IncreasePlan, turn: int) -> EvenSpread | None:
     """The increase row of that turn of a plan in lines; None where a section is too narrow for it."""
     last = len(plan.sections) - 1
@@ -42,14 +65,19 @@ def lines_words(plan: IncreasePlan) -> str:
     return "the line" if lines == 1 else f"each of the {lines} lines"
 
 
+def one_rule(plans: Sequence[IncreasePlan]) -> bool:
+    """Whether each has a rule, and all begin in one row and have one interval and as many lines."""
+    if any(row_of_rule(plan, 0) is None for plan in plans):
+        return False
+    return len({(plan.used[0][0], plan.interval, len(plan.sections)) for plan in plans}) == 1
+
+
 def rule_lines(plans: Sequence[IncreasePlan]) -> tuple[str, ...]:
     """The rule for all sizes in two or three lines, with which rows are worked as `row_of_rule` has them.
 
-    None unless each size has one, and all begin in one row and have one interval and as many lines.
+    None unless `one_rule` holds.
     """
-    if any(row_of_rule(plan, 0) is None for plan in plans):
-        return ()
-    if len({(plan.used[0][0], plan.interval, len(plan.sections)) for plan in plans}) > 1:
+    if not one_rule(plans):
         return ()
     return tuple(_lines_of_increases(plans) if len(plans[0].sections) > 1 else _spread_along(plans))
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Self
+from typing import Annotated, Any, Self
 
 from pydantic import (
     Field,
@@ -15,11 +15,21 @@ from pydantic_core import InitErrorDetails
 
 from schematics.crochet.fabric import Swatch, swatch_faults
 from schematics.crochet.stitches import TURNING_CHAINS
+from schematics.reading.hook_value import HookValue
 from schematics.reading.pattern_block import PatternBlock
 from schematics.reading.problems import listed
 from schematics.reading.spec_block import SpecBlock
 from schematics.reading.spec_words import NameInFile
-from schematics.reading.values import Amount, Context, Fraction, LengthValue, TextValue, Whole, refuse
+from schematics.reading.values import (
+    Amount,
+    Context,
+    Fraction,
+    LengthValue,
+    Shorthand,
+    TextValue,
+    Whole,
+    refuse,
+)
 
 MOST_FABRICS = 20
 
@@ -36,12 +46,17 @@ def usual_turning_chains(stitch: str) -> int | None:
 Counted = Annotated[float, Field(gt=0, le=1000, allow_inf_nan=False)]
 """Stitches or rows of a swatch, where a part of one counts."""
 Stretch = Annotated[float, Fraction(0, 2)]
+_GUESSED = "true while it is a guess; it is marked wherever it is printed, until this key is deleted"
 
 
 class YarnBlock(SpecBlock):
     """The yarn."""
 
-    name: Annotated[str, TextValue()] = Field(description="the yarn's name and fibre")
+    name: Annotated[str, TextValue()] = Field(description="the yarn's name")
+    fibre: Annotated[str, TextValue()] | None = Field(
+        default=None, description="what it is spun of, as '80 % wool, 20 % cotton'"
+    )
+    colour: Annotated[str, TextValue(40)] | None = Field(default=None, description="the main colour's name")
     weight: Annotated[int, Whole(0, 7)] | None = Field(
         default=None, description="the trade's number, from 0 (lace) to 7 (jumbo)"
     )
@@ -73,6 +88,7 @@ class SwatchBlock(SpecBlock):
     mass: Annotated[float, Amount("g", 0.1, 5000)] | None = Field(
         default=None, description="grams of exactly that area"
     )
+    guessed: bool = Field(default=False, description=_GUESSED)
 
     @model_validator(mode="after")
     def _is_fabric(self, info: ValidationInfo) -> Self:
@@ -91,6 +107,7 @@ class SwatchBlock(SpecBlock):
             width_cm=self.width,
             height_cm=self.height,
             mass_g=self.mass,
+            guessed=self.guessed,
         )
 
 
@@ -99,16 +116,34 @@ class StretchBlock(SpecBlock):
 
     across: Stretch = Field(default=0.0, description="in the direction of the stitches, as 0.15 or '15 %'")
     along: Stretch = Field(default=0.0, description="in the direction of the rows, as 0.15 or '15 %'")
+    guessed: bool = Field(default=False, description=_GUESSED)
+
+
+class TurningChainsBlock(SpecBlock):
+    """Chains skipped at the turn."""
+
+    chains: Annotated[int, Whole(0, 10)] = Field(description="chains skipped at the turn")
+    guessed: bool = Field(default=False, description=_GUESSED)
+
+
+def _chains_mapping(value: Any) -> Any:
+    return value if value is None or isinstance(value, dict) else {"chains": value}
+
+
+_TURNING_CHAINS = Shorthand(TurningChainsBlock | None, _chains_mapping, Whole(0, 10).schema())
 
 
 class FabricBlock(PatternBlock):
     """One stitch pattern worked with one yarn and hook."""
 
+    hook: Annotated[float, HookValue()] | None = Field(
+        default=None, description="its hook, as 8 mm or US L/11; the design's if left out"
+    )
     swatch: SwatchBlock = Field(description="a washed swatch: stitches, rows, width and height")
     stretch: StretchBlock | None = Field(
         default=None, description="how far the fabric gives; none if left out"
     )
-    turning_chains: Annotated[int, Whole(0, 10)] | None = Field(
+    turning_chains: Annotated[TurningChainsBlock | None, _TURNING_CHAINS] = Field(
         default=None,
         validate_default=True,
         description="chains skipped at the turn; may be left out for slip stitch, single, half double, "
@@ -117,7 +152,7 @@ class FabricBlock(PatternBlock):
 
     @field_validator("turning_chains")
     @classmethod
-    def _known(cls, value: int | None, info: ValidationInfo) -> int | None:
+    def _known(cls, value: TurningChainsBlock | None, info: ValidationInfo) -> TurningChainsBlock | None:
         stitch = info.data.get("stitch")
         if value is None and stitch is not None and usual_turning_chains(stitch) is None:
             raise refuse(

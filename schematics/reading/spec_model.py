@@ -11,11 +11,13 @@ from schematics.reading.blocks import MOST_FABRICS, FabricBlock, PartsBlock, Yar
 from schematics.reading.border_block import Borders
 from schematics.reading.count_blocks import BLOCKS, LEFT_OUT, CountsOf
 from schematics.reading.grading_block import GradingBlock
+from schematics.reading.hook_value import HookValue
 from schematics.reading.listed_blocks import LIMITS_BLOCK, WEARER_BLOCK, LimitRules, WearerRules
 from schematics.reading.problems import show_value
+from schematics.reading.publication_block import PublicationBlock
 from schematics.reading.spec_block import SpecBlock
 from schematics.reading.spec_words import ConstructionWord, Date, SizeName, UnitWord, WearerReference
-from schematics.reading.values import Amount, Shorthand, TextValue, refuse
+from schematics.reading.values import Shorthand, TextValue, refuse
 from schematics.reading.yarn_block import YarnUseBlock
 from schematics.units import Unit
 
@@ -65,7 +67,9 @@ class DesignBlock(SpecBlock):
     terms: Literal["US", "UK"] = Field(
         default="US", description="whose stitch names the pattern's figures use; a spec itself is in US terms"
     )
-    hook: Annotated[float, Amount("mm", 1, 40)] | None = Field(default=None, description="hook in mm")
+    hook: Annotated[float, HookValue()] | None = Field(
+        default=None, description="hook of every fabric without one of its own, as 8 mm or US L/11"
+    )
     fabrics: dict[Annotated[str, TextValue(40)], FabricBlock] = Field(
         min_length=1, max_length=MOST_FABRICS, description="every fabric by a name of your own"
     )
@@ -75,6 +79,9 @@ class DesignBlock(SpecBlock):
     )
     limits: Annotated[LimitRules, GetPydanticSchema(lambda _, handler: handler(LIMITS_BLOCK))] | None = Field(
         default=None, description="limits of the checks that replace the usual ones"
+    )
+    pattern: PublicationBlock | None = Field(
+        default=None, description="what the written pattern says besides its figures: designer, seam, care"
     )
     grading: GradingBlock | None = Field(
         default=None, description="how the design should fit; counts the sizes leave out are found"

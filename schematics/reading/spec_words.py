@@ -146,7 +146,10 @@ class WearerReference(ValueKind):
         try:
             return find_row(value, "").reference
         except WearerError:
-            raise refuse(f"there is no chart row {show_value(value)}; {hint(value, rows)}") from None
+            raise refuse(
+                f"there is no chart row {show_value(value)} ('schematics wearers' lists them); "
+                f"{hint(value, rows)}"
+            ) from None
 
     def schema(self) -> dict[str, Any]:
         """One of the rows, or any other age in years."""

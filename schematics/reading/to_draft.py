@@ -10,6 +10,7 @@ from schematics.crochet.terms import Terms
 from schematics.crochet.yarn_use import YarnUse
 from schematics.design.design import Design, Parts, Yarn
 from schematics.design.limits import Limits
+from schematics.design.publication import Publication
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.grading.draft import Draft, DraftSize, Wishes
 from schematics.reading.blocks import FabricBlock, usual_turning_chains
@@ -32,7 +33,7 @@ def draft(block: DesignBlock, document: LoadedFile, path: Path, content: bytes) 
 
 
 def _head(block: DesignBlock, path: Path) -> Design:
-    fabrics = {name: _fabric(name, each) for name, each in block.fabrics.items()}
+    fabrics = {name: _fabric(name, each, block.hook) for name, each in block.fabrics.items()}
     return Design(
         slug=path.stem,
         path=path,
@@ -42,6 +43,8 @@ def _head(block: DesignBlock, path: Path) -> Design:
         construction=block.construction,
         yarn=Yarn(
             name=block.yarn.name,
+            fibre=block.yarn.fibre,
+            colour=block.yarn.colour,
             weight=block.yarn.weight,
             ball_mass_g=block.yarn.ball_mass,
             ball_length_m=block.yarn.ball_length,
@@ -55,22 +58,26 @@ def _head(block: DesignBlock, path: Path) -> Design:
         limits=block.limits.limits() if block.limits else Limits(),
         yarn_use=block.yarn_use.use() if block.yarn_use else YarnUse(),
         terms=Terms(block.terms),
+        publication=block.pattern.publication() if block.pattern else Publication(),
     )
 
 
-def _fabric(name: str, block: FabricBlock) -> Fabric:
+def _fabric(name: str, block: FabricBlock, hook_mm: float | None) -> Fabric:
     stretch, multiple, repeat = block.stretch, block.multiple, block.row_repeat
-    usual = usual_turning_chains(block.stitch) or 0
+    turn = block.turning_chains
     return Fabric(
         name=name,
         stitch=block.stitch,
+        hook_mm=hook_mm if block.hook is None else block.hook,
         swatch=block.swatch.swatch(),
         stretch_across=stretch.across if stretch else 0.0,
         stretch_along=stretch.along if stretch else 0.0,
         stitch_rule=multiple.rule() if multiple else CountRule(),
         row_rule=repeat.rule() if repeat else RowRule(),
-        turning_chains=usual if block.turning_chains is None else block.turning_chains,
+        turning_chains=turn.chains if turn else usual_turning_chains(block.stitch) or 0,
         chart=chart_of(block.chart, block.stitches) if block.chart else None,
+        stretch_guessed=stretch is not None and stretch.guessed,
+        turning_chains_guessed=turn is not None and turn.guessed,
     )
 
 

@@ -14,7 +14,7 @@ from schematics.analysis.json_keys import MEASUREMENTS
 from schematics.analysis.measurements import measurements
 from schematics.checks.evaluation import evaluate
 from schematics.document.json_text import as_text, number
-from tests.specs_for_tests import read
+from tests.specs_for_tests import SPEC, read
 
 NAMED = re.compile(r"(\.wearer\.body|\.figures)\.[^.]+")
 """Keys that are names of things, which `MEASUREMENTS` writes as a star."""
@@ -22,7 +22,8 @@ NAMED = re.compile(r"(\.wearer\.body|\.figures)\.[^.]+")
 
 @pytest.fixture(scope="module")
 def document(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Any]:
-    design = read(tmp_path_factory.mktemp("spec"))
+    text = SPEC.replace("along: 0.15}", "along: 0.15, guessed: true}")
+    design = read(tmp_path_factory.mktemp("spec"), text)
     return measurements(design, evaluate(design))
 
 

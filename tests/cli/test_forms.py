@@ -35,8 +35,9 @@ pytestmark = pytest.mark.slow
 SPECS = Path(__file__).parents[2] / "specs"
 DEMOS = sorted(path.stem for path in SPECS.glob("*.yaml"))
 REPORTS = {
-    "check": ("tidepool --all", "first-draft", "sandpiper --size 6"),
+    "check": ("tidepool --all", "first-draft", "sandpiper --size 6", "unweighed --size 6"),
     "figures": tuple(DEMOS),
+    "pattern": tuple(DEMOS),
     "workings": ("tidepool --size 6", "saltmarsh --size 4", "driftwood --size 4"),
     "sensitivity": ("first-draft", "driftwood --size 4"),
     "yarn": (
@@ -69,7 +70,7 @@ REPORTS = {
 """Arguments of each command, blanks in one written ``|``; names of specs stand for their files."""
 
 CASES = [(command, words) for command, several in REPORTS.items() for words in several]
-LISTS = {"check", "figures", "workings", "sensitivity", "yarn"}
+LISTS = {"check", "figures", "pattern", "workings", "sensitivity", "yarn"}
 """Commands whose JSON has a list of designs."""
 
 NUMBER = re.compile(r"\d+(?:\.\d+)?")
@@ -83,7 +84,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     texts = {path.stem: path.read_text("utf-8") for path in SPECS.glob("*.yaml")}
     use = "yarn_use: {colours: {body: sand, centre_panel: fog, neck_band: fog, arm_bands: sand}}\n"
     texts["coloured"] = texts["tidepool"] + use
-    texts["unweighed"] = texts["tidepool"].replace(", mass: 44", "")
+    texts["unweighed"] = texts["tidepool"].replace(", mass: 44", ", guessed: true")
     texts["missed"] = texts["sandpiper"].replace("  intent:", "  tolerance: {panel.width: 2 mm}\n  intent:")
     for name, text in texts.items():
         (place / f"{name}.yaml").write_text(text, "utf-8")
@@ -228,7 +229,11 @@ def test_every_key_of_every_json_is_explained_and_every_explained_key_is_there(r
 
 
 FIGURE_KEYS = {key for key in KEYS["explain"] if ".figures[]" in key}
-NEVER_SHOWN = {"sensitivity": FIGURE_KEYS, "explain": {*FIGURE_KEYS, "sections[].sentences[]"}}
+NEVER_SHOWN = {
+    "pattern": FIGURE_KEYS,
+    "sensitivity": FIGURE_KEYS,
+    "explain": {*FIGURE_KEYS, "sections[].sentences[]"},
+}
 """Of the keys of any document, what these commands leave empty."""
 
 

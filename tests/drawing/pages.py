@@ -20,6 +20,7 @@ def title_block(scale: int | None = 10, fabrics: int = 1) -> TitleBlock:
         verdict="works, mind the notes",
         findings="1 stop, 2 mind, 11 good",
         sheet="pieces, laid flat",
+        gauge_heading="Gauge, washed; * guessed, not measured",
         gauges=(("ribbing, one hook size down, long tail", "33.5 sts x 40.5 rows over 15.2 x 15.2 cm"),)
         * fabrics,
         units="cm and inches",

@@ -125,10 +125,11 @@ def test_left_markers_are_counted_on_from_the_right_front_edge() -> None:
     assert near.number == HEM - FROM_FRONT - RUN + 1
 
 
-def test_each_run_starts_at_the_end_nearer_in_counting() -> None:
+def test_each_run_starts_at_its_right_end_seen_from_outside_with_the_hem_up() -> None:
+    """That is the end farther in counting, as the stitches are counted from the wearer's right."""
     made = worked_example()
-    assert [each.number for each in markers(made, left=False) if each.starts] == [FROM_FRONT + 1]
-    assert [each.number for each in markers(made, left=True) if each.starts] == [HEM - FROM_FRONT - RUN + 1]
+    assert [each.number for each in markers(made, left=False) if each.starts] == [FROM_FRONT + RUN]
+    assert [each.number for each in markers(made, left=True) if each.starts] == [HEM - FROM_FRONT]
 
 
 def test_a_run_wholly_in_front_of_the_fold_has_no_band_at_the_back() -> None:

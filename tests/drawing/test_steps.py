@@ -27,15 +27,15 @@ def test_front_seams_give_ratio_and_schedule() -> None:
     """1.4 to 1: of the ratios within 5 %, 4 to 3 has the smallest numbers."""
     first, *_ = flared_steps(panel_rows=28)
     assert first == (
-        "Seams A and B: lay the body's front edges along both sides of the centre panel, outsides up and "
-        "level at the neck, and join them from the neck down. Join 4 panel rows to 3 body rows; exactly, 28 "
+        "Seams A and B: join the body's front edges to both sides of the centre panel, level at the neck, "
+        "from the hem up. Join 4 panel rows to 3 body rows; exactly, 28 "
         "panel rows to 20 body rows: 12 take 1 and 8 take 2, in turn [1, 2, 1, 2, 1] × 4."
     )
 
 
 def test_equal_rows_are_joined_one_to_one() -> None:
     first, *_ = flared_steps(panel_rows=20)
-    assert first.endswith("from the neck down. 20 panel rows to 20 body rows: one to one.")
+    assert first.endswith("from the hem up. 20 panel rows to 20 body rows: one to one.")
 
 
 def test_neck_band_takes_a_row_to_each_stitch_of_body_and_panel() -> None:
@@ -52,7 +52,7 @@ def test_arm_bands_are_counted_inclusively_from_the_right_front_edge() -> None:
     *_, third = flared_steps()
     assert third == (
         "Arm bands: hem stitches 27 to 42 on the wearer's right, 91 to 106 on the left, counted inclusively "
-        "along the hem from the right front edge. Join yarn at 27 and at 91. 16 ribbing rows of 6 stitches "
+        "along the hem from the right front edge. Join yarn at 42 and at 106. 16 ribbing rows of 6 stitches "
         "each, worked sideways: 1 row to each edge stitch. Join the last row to the first: a ring."
     )
 
@@ -74,7 +74,9 @@ def folded_steps(*, side_seam: bool) -> tuple[str, ...]:
 def test_folded_sides_are_joined_below_the_arm_bands() -> None:
     """20 rows are left of the front and 22 of the back, 10 of each being in the opening."""
     *_, last = folded_steps(side_seam=True)
-    assert last.startswith("Seams C and D: join the front side to the back side from the arm band down. ")
+    assert last.startswith(
+        "Seams C and D: join the front side to the back side from the hem up to the arm band. "
+    )
     assert "22 back side rows to 20 front side rows" in last
 
 
@@ -88,7 +90,8 @@ def test_folded_bands_say_what_is_picked_up() -> None:
     assert "onto 56 edge stitches, 16 of them picked up along the row ends, those of the panel's" in neck
     assert arms.startswith(
         "Arm bands: rows 21 to 40 of each side edge, counted inclusively from the front hem, where 20 "
-        "stitches are picked up. Join yarn at 21. 20 ribbing rows of 6 stitches each"
+        "stitches are picked up. Join yarn at 40 on the wearer's right, at 21 on the left. 20 ribbing rows "
+        "of 6 stitches each"
     )
 
 

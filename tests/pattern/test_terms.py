@@ -166,6 +166,8 @@ def test_no_uk_abbreviation_stands_for_two_stitches() -> None:
         ("Half double crochet", "Half treble crochet"),
         ("hdc, (2 FPdc, 2 hdc) across, hdc", "htr, (2 FPtr, 2 htr) across, htr"),
         ("sc blo across", "dc blo across"),
+        ("Sc in 2nd ch, turn. Sl st in next st.", "Dc in 2nd ch, turn. Ss in next st."),
+        ("pass over the 2 sl sts", "pass over the 2 ss"),
         ("sc, sk, ch, sl st across", "dc, miss, ch, ss across"),
         ("yarn over and draw up a loop", "yarn over hook and draw up a loop"),
         ("skip 2, check the gauge", "miss 2, check the tension"),

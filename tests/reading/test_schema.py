@@ -48,7 +48,7 @@ BAD_FOR_BOTH = [
     ("unit: cm", "unit: mm"),
     ("construction: flared", "construction: flaired"),
     ("weight: 5", "weight: 8"),
-    ("hook: 9", "hook: M"),
+    ("hook: 9", "hook: Z"),
     ("hook: 9", "hook: 50"),
     ("stitches: 19,", "stitches: 0,"),
     ("width: 20,", "width: -20,"),
@@ -83,6 +83,9 @@ def test_schema_and_reader_refuse_the_same(old: str, new: str, tmp_path: Path) -
 GOOD_FOR_BOTH = [
     ("date: 2026-09-14", "date:"),
     ("hook: 9", "hook: 9.5 mm"),
+    ("hook: 9", "hook: M"),
+    ("hook: 9", "hook: US L/11"),
+    ("hook: 9", "hook: US 10 1/2"),
     ("width: 20,", "width: 8 1/2 in,"),
     ("width: 20,", "width: .5 in,"),
     ("width: 20,", "width: '8 1/2\"',"),

@@ -215,8 +215,8 @@ def test_odd_layouts_are_right(sizes: str) -> None:
         ('  "4": !!map {wearer: child/4}\n', 1,
          'sizes."4": the tag !!map is not understood in a spec; delete it'),
         ('  "4":\n    wearer: >\n      child/4\n\n', 2,
-         "sizes.\"4\".wearer: there is no chart row 'child/4\\n'; did you mean 'child/4', 'child/14' or "
-         "'child/8'?"),
+         "sizes.\"4\".wearer: there is no chart row 'child/4\\n' ('schematics wearers' lists them); "
+         "did you mean 'child/4', 'child/14' or 'child/8'?"),
         ('  "4":\twearer\n', 1, TAB),
         ('  "4": {wearer: child/4, body: {neck:\t60}}\n', 1, TAB),
         ('  "4": {wearer: child/4,\tbody: {neck: 60}}\n', 1, TAB),

@@ -172,7 +172,7 @@ class Part:
                 at=at,
                 inward=(-along[1] * turn, along[0] * turn),
                 along=along,
-                starts=own == (arm.left[0] if left else arm.first),
+                starts=own == arm.starts[left],
             )
 
 

@@ -47,8 +47,8 @@ def assembly_steps(garment: Garment) -> tuple[str, ...]:
 def _front_seams(garment: Garment) -> Iterator[str]:
     for seams in _alike(garment, to_panel=True):
         yield (
-            f"{_letters(seams)}: lay the body's front edges along both sides of the centre panel, outsides "
-            f"up and level at the neck, and join them from the neck down. {_join(seams[0], 'body', 'panel')}."
+            f"{_letters(seams)}: join the body's front edges to both sides of the centre panel, level at the "
+            f"neck, from the hem up. {_join(seams[0], 'body', 'panel')}."
         )
 
 
@@ -66,17 +66,18 @@ def _neck_band(garment: Garment) -> str:
 def _arm_bands(garment: Garment) -> str:
     arm, ring = garment.arm, garment.arm.ring
     deep = garment.piece("arm band").foundation_stitches
-    name, (left_first, left_last) = arm.edge.name, arm.left
+    name, (left_first, left_last), (right, left) = arm.edge.name, arm.left, arm.starts
     if arm.on is ArmsOn.HEM:
         where = (
             f"{name} stitches {arm.first} to {arm.last} on the wearer's right, {left_first} to {left_last} "
             f"on the left, counted inclusively along the {name} from the right front edge. Join yarn at "
-            f"{arm.first} and at {left_first}"
+            f"{right} and at {left}"
         )
     else:
         where = (
             f"rows {arm.first} to {arm.last} of each {name} edge, counted inclusively from the front hem, "
-            f"where {_count(ring.edge_count, 'stitch')} are picked up. Join yarn at {arm.first}"
+            f"where {_count(ring.edge_count, 'stitch')} are picked up. Join yarn at {right} on the wearer's "
+            f"right, at {left} on the left"
         )
     return (
         f"Arm bands: {where}. {_count(ring.band_rows, 'ribbing row')} of {_count(deep, 'stitch')} each, "
@@ -88,7 +89,7 @@ def _side_seams(garment: Garment) -> Iterator[str]:
     for seams in _alike(garment, to_panel=False):
         first, second = seams[0].first.name, seams[0].second.name
         yield (
-            f"{_letters(seams)}: join the {first} to the {second} from the arm band down. "
+            f"{_letters(seams)}: join the {first} to the {second} from the hem up to the arm band. "
             f"{_join(seams[0], first, second)}."
         )
 

@@ -9,6 +9,7 @@ from schematics.crochet.charts.placed_stitches import PlacedStitch
 from schematics.crochet.fabric import Fabric
 from schematics.crochet.symbols import COUNTED, StrokeKind, Symbol
 from schematics.crochet.terms import Terms
+from schematics.design.guessed import GUESSED, marked
 from schematics.design.size_string import size_string
 from schematics.drawing.charts.chart_layout import seen_loop, seen_passing, seen_symbol
 from schematics.drawing.charts.chart_views import ChartPiece, ChartView, repeats_of
@@ -56,7 +57,8 @@ def reading_facts(fabric: Fabric, views: Sequence[ChartView], terms: Terms) -> I
         yield "A figure in a symbol says how many legs or loops it has."
     if chains := fabric.turning_chains:
         which = "The chain that turns a row is" if chains == 1 else f"The {chains} chains that turn a row are"
-        yield f"{which} not drawn and not counted as a stitch."
+        guess = f" Their number is {GUESSED}." if fabric.turning_chains_guessed else ""
+        yield f"{which} not drawn and not counted as a stitch.{guess}"
     if chart.colours:
         yield (
             "Hatching is a colour, and letters beside the row's number are its colours in working order. A "
@@ -103,7 +105,9 @@ def size_lines(fabric: Fabric, pieces: Sequence[ChartPiece], *, on_body: bool = 
     repeats = [repeats_of(fabric, piece) for piece in pieces]
     chains = _string(fabric.foundation_chain(piece.stitches) for piece in pieces)
     lines = [
-        "worked on the row of the body below it" if on_body else f"foundation chain: {chains}",
+        "worked on the row of the body below it"
+        if on_body
+        else marked(f"foundation chain: {chains}", guess=fabric.turning_chains_guessed),
         f"stitches: {_string(piece.stitches for piece in pieces)}",
     ]
     if any(chart.adds):

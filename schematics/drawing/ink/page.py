@@ -32,6 +32,7 @@ class TitleBlock:
     verdict: str
     findings: str
     sheet: str
+    gauge_heading: str
     gauges: tuple[tuple[str, str], ...]
     units: str
     date: str
@@ -143,7 +144,7 @@ def _title_marks(title: TitleBlock, left: float, right: float, top: float, botto
         ("Checks", 0.27, title.verdict, (title.findings,)),
     )
     lower = (
-        ("Gauge, washed", 0.47, "", _gauge_lines(title.gauges, (right - left) * 0.47 - 2 * _INSET)),
+        (title.gauge_heading, 0.47, "", _gauge_lines(title.gauges, (right - left) * 0.47 - 2 * _INSET)),
         (
             f"Scale 1:{title.scale}" if title.scale else "Scale",
             0.26,

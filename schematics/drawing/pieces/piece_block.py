@@ -12,6 +12,7 @@ from shapely import Point as ShapelyPoint
 
 from schematics.checks.evaluation import Result
 from schematics.checks.wording import listed
+from schematics.design.guessed import marked
 from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.dimension import draw_dimension
@@ -277,10 +278,8 @@ def _draw_work(block: Block, piece: Piece, view: View) -> None:
 def _draw_caption(block: Block, piece: Piece, garment: Garment, view: View) -> None:
     """Name and facts above the piece, as low as they go without touching anything."""
     fabric = piece.fabric
-    facts = (
-        f"{fabric.stitch}; foundation chain {fabric.foundation_chain(piece.foundation_stitches)}; "
-        f"{piece.work.words}"
-    )
+    chain = f"foundation chain {fabric.foundation_chain(piece.foundation_stitches)}"
+    facts = f"{fabric.stitch}; {marked(chain, guess=fabric.turning_chains_guessed)}; {piece.work.words}"
     if garment.arm.edge in piece.edges:
         facts += f"; markers count from {'A' if garment.arm.on is ArmsOn.HEM else 'the front hem'}"
     if piece.dotted:

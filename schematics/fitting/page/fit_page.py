@@ -21,6 +21,7 @@ from schematics.checks import EXPLANATIONS
 from schematics.checks.evaluation import Result
 from schematics.design.cautions import CAUTIONS
 from schematics.design.design import Design
+from schematics.design.guessed import guessed_sentence
 from schematics.document.html import page_environment
 from schematics.drawing.pieces.piece_block import measurement_letters
 from schematics.fitting.page.guide_figures import DRAWINGS
@@ -58,6 +59,7 @@ def fit_page(design: Design, results: Sequence[Result]) -> str:
             sizes=", ".join(result.size.name for result in results),
             ages=list(_ages(data["wearer"]["ages"])),
             views=list(_views(design)),
+            guessed=guessed_sentence(design),
             gauge={"fabric": body.name, "stitch": body.stitch},
             finished=list(_finished(results)),
             checks=[EXPLANATIONS[code] for code in _codes(data)],

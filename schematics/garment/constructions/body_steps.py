@@ -20,7 +20,9 @@ class StepCount:
 class BodyStep:
     """Rows over equally many stitches: those of each of the ``parts`` that are worked by themselves.
 
-    ``before`` is what is done before its first row; ``{key}`` in it is a count.
+    ``before`` is what is done before its first row; ``{key}`` in it is a count. Of two parts,
+    ``leaves`` are the stitches left between them where the work divides, ``adds`` those that each part gains
+    at its inner edge.
     """
 
     name: str
@@ -28,19 +30,23 @@ class BodyStep:
     stitches: StepCount
     before: str
     parts: int = 1
+    leaves: StepCount | None = None
+    adds: StepCount | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BodySteps:
     """The steps from the first row to the last; ``{key}`` in ``sentences`` is a count.
 
-    ``counts`` are those reported besides the rows and stitches of the steps.
+    ``counts`` are those reported besides the rows and stitches of the steps; ``marked`` is a row that gets a
+    marker at each side edge.
     """
 
     sentences: tuple[str, ...]
     caption: str
     steps: tuple[BodyStep, ...]
     counts: tuple[StepCount, ...] = ()
+    marked: StepCount | None = None
 
     @property
     def every_count(self) -> tuple[StepCount, ...]:

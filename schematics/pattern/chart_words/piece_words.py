@@ -34,14 +34,22 @@ class RowLine:
 
     ``key`` is its name for programs, `AGAIN` for a repetition. It is ``worked`` in the sizes of those
     indices; ``counts`` are the stitches at its end in every size, None where it is not worked or the size
-    does not fit the chart.
+    does not fit the chart. ``numbers`` are the row's in every size, None where it is not worked; a
+    repetition has none. ``turns``: the work is turned at its end.
     """
 
     key: str
     label: str
-    work: str
+    stitches: str
     worked: tuple[int, ...]
     counts: tuple[int | None, ...]
+    numbers: tuple[int | None, ...] = ()
+    turns: bool = False
+
+    @property
+    def work(self) -> str:
+        """The stitches, and the turn."""
+        return f"{self.stitches}; turn" if self.turns else self.stitches
 
     @property
     def count(self) -> str:
@@ -144,7 +152,9 @@ class PieceWords:
         return RowLine(
             key=f"row.{number}.{again + 1}" if again else f"row.{number}",
             label=self._label(worked),
-            work=f"{work}; turn" if turn else work,
+            stitches=work,
+            numbers=tuple(places),
+            turns=turn,
             worked=tuple(index for index, _ in worked),
             counts=tuple(counts),
         )
@@ -183,7 +193,7 @@ class PieceWords:
         return RowLine(
             key=AGAIN,
             label=f"Rep {rows}",
-            work=", ".join([f"{times} {'time' if set(more) == {1} else 'times'} more", *changes]),
+            stitches=", ".join([f"{times} {'time' if set(more) == {1} else 'times'} more", *changes]),
             worked=tuple(range(len(self.pieces))),
             counts=tuple(ended),
         )

@@ -35,7 +35,7 @@ def section(book: Book) -> Section:
     )
 
 
-def _stitches(book: Book) -> tuple[Stitch, ...]:
+def stitches_used(book: Book) -> tuple[Stitch, ...]:
     """Those that are named or charted: of the trade in its order, then the design's own."""
     named = {stitch for stitch in STITCHES if stitch.abbreviation in ("ch", "sl st")}
     for fabric in book.fabrics:
@@ -52,7 +52,7 @@ def _special_table(book: Book) -> Table:
         header=("stitch", "how it is worked"),
         rows=tuple(
             (book.terms.abbreviation(stitch), f"{sentence_case(book.terms.text(stitch.definition))}.")
-            for stitch in _stitches(book)
+            for stitch in stitches_used(book)
             if stitch.definition
         ),
     )
@@ -63,7 +63,7 @@ def _stitch_rows(book: Book, other: Terms) -> Iterator[tuple[str, str, str]]:
     for fabric in book.fabrics:
         loops |= {loop for loop in Loop if re.search(rf"\b({loop}|{loop.name} loop)\b", fabric.stitch, re.I)}
         loops |= {worked.loop for worked in fabric.chart.used() if worked.loop} if fabric.chart else set()
-    for stitch in _stitches(book):
+    for stitch in stitches_used(book):
         yield book.terms.abbreviation(stitch), book.terms.words(stitch), _in_terms(stitch, other)
     for loop in Loop:
         if loop in loops:

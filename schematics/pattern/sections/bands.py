@@ -62,8 +62,8 @@ def ribbing_section(book: Book) -> Section:
             ),
             "Neck band: join yarn at the centre back, in the stitch told below, counted "
             f"{counted}, the first is 1; the last row is joined to the first there: a ring.",
-            "Arm bands: join yarn at the first marker of each run; the last row is joined to the first where "
-            "both markers of the run meet: a ring.",
+            f"Arm bands: join yarn at the {_start(book)}, with the right side facing; the last row is joined "
+            "to the first where both markers of the run meet: a ring.",
             *([_PICKED_UP] if picked_up else []),
         ),
         tables=(
@@ -72,6 +72,13 @@ def ribbing_section(book: Book) -> Section:
         ),
         figures=(*figures, *(figure for _, each in picked_up for figure in each)),
     )
+
+
+def _start(book: Book) -> str:
+    arm = book.garments[0].arm
+    if arm.on is ArmsOn.HEM:
+        return "last marker of each run"
+    return "last marker of the run on the wearer's right, at the first of that on the left"
 
 
 _PICKED_UP = (

@@ -9,8 +9,8 @@ from schematics.checks.wording import every_row, listed
 from schematics.document.document import Figure, Section, Table, count_figure, listed_section, text_figure
 from schematics.garment.garment import Garment, IncreasePlan
 from schematics.pattern.book import Book, figure_table
-from schematics.pattern.increase_rule import beside_lines, lines_words, row_of_rule, rule_lines
-from schematics.pattern.spacing_words import EvenSpread, increase_evenly, staggered
+from schematics.pattern.increase_rule import increase_row, lines_words, rule_lines
+from schematics.pattern.spacing_words import EvenSpread
 
 
 def section(book: Book) -> Section:
@@ -135,14 +135,7 @@ class _Row:
 
 def _rows(plan: IncreasePlan) -> Iterator[_Row]:
     for turn, (row, added, before) in enumerate(each for each in plan.running() if each[1]):
-        if len(plan.sections) > 1:
-            spread = beside_lines(plan, turn)
-        elif added > before:
-            spread = None
-        else:
-            spread = row_of_rule(plan, turn) or increase_evenly(
-                added, before, staggered(turn, row, added, before)
-            )
+        spread = increase_row(plan, turn, row, added, before)
         yield _Row(number=row, added=added, before=before, spread=spread)
 
 

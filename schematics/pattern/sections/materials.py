@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from schematics.checks.wording import listed
 from schematics.crochet.fabric import Fabric
 from schematics.crochet.hooks_and_yarn import hook_words, yarn_weight
+from schematics.design.guessed import marked
 from schematics.document.document import Figure, Section, Table, listed_section, number_figure, text_figure
 from schematics.pattern.book import Book
 from schematics.units import GRAMS_PER_OUNCE, METRES_PER_YARD
@@ -44,14 +46,21 @@ def _materials(book: Book) -> Iterator[Figure]:
         if yarn.ball_length_m is not None:
             ball += f", {yarn.ball_length_m:g} m ({yarn.ball_length_m / METRES_PER_YARD:.0f} yd)"
         yield text_figure("yarn.ball", "One ball", [ball])
-    if design.hook_mm is not None:
-        yield text_figure("hook", "Hook", [hook_words(design.hook_mm)])
+    hooks = design.parts.hooks
+    words = [
+        hook_words(hook_mm) + (f" for {listed(parts)}" if len(hooks) > 1 else "")
+        for hook_mm, parts in hooks.items()
+        if hook_mm is not None
+    ]
+    if words:
+        yield text_figure("hook", "Hook", ["; ".join(words)])
 
 
 def _gauge_figures(book: Book, fabric: Fabric, pieces: list[str]) -> tuple[Figure, ...]:
     key, swatch = f"gauge.{fabric.name}", fabric.swatch
     counted = f"{swatch.stitches:g} sts × {swatch.rows:g} rows"
     measured = f"{counted}, {swatch.width_cm:g} × {swatch.height_cm:g} cm"
+    measured = marked(measured, guess=swatch.guessed)
     return (
         text_figure(f"{key}.stitch", f"{fabric.name}: stitch", [book.terms.text(fabric.stitch)]),
         text_figure(f"{key}.parts", f"{fabric.name}: used for", [", ".join(pieces)]),

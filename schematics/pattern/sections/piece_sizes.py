@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from schematics.crochet.fabric import Counted
+from schematics.design.guessed import GUESSED
 from schematics.document.document import Figure, Section, Table, count_figure, listed_section
 from schematics.garment.garment import Piece
 from schematics.pattern.book import Book
@@ -29,10 +32,17 @@ def section(book: Book) -> Section:
             "The foundation chain is the stitches of the first row and the turning chain. The turning chain "
             "counts as no stitch (common practice): after one of 2, work the first stitch into the 3rd chain "
             "from the hook.",
+            *_guesses(book),
         ),
         tables=(Table(caption="Every piece", header=("piece", "make", *columns), rows=tuple(rows)),),
         figures=tuple(figures),
     )
+
+
+def _guesses(book: Book) -> Iterator[str]:
+    for fabric in dict.fromkeys(piece.fabric for piece in book.pieces):
+        if fabric.turning_chains_guessed:
+            yield f"Turning chains of the {book.design.parts.named_for(fabric)}: {GUESSED}."
 
 
 def _piece_figures(book: Book, name: str) -> tuple[Figure, ...]:

@@ -9,15 +9,19 @@ from dataclasses import dataclass, replace
 from functools import partial
 from typing import Any
 
+from pydantic import ValidationError
 from pydantic_core import PydanticCustomError
 
 from schematics.crochet.fabric import Swatch, swatch_faults
 from schematics.crochet.stitch_list import TRADE
+from schematics.design.publication import Level, Seam
 from schematics.garment.constructions.starting import BodySetting, Written
 from schematics.grading.draft import EXACT, REGULAR
 from schematics.reading.grading_block import Ease
-from schematics.reading.new.questions import ANY, EXAMPLES, offered
+from schematics.reading.hook_value import HookValue
+from schematics.reading.new.questions import ANY, EXAMPLES, STRETCHES, offered
 from schematics.reading.problems import hint, listed, show_value
+from schematics.reading.publication_block import SeamBlock, WordOf
 from schematics.reading.spec_block import LARGEST_COUNT
 from schematics.reading.spec_model import MOST_SIZES
 from schematics.reading.spec_words import WearerReference
@@ -71,6 +75,15 @@ class SwatchAnswer:
             height_cm=self.height.cm,
             mass_g=float(self.mass) if self.mass else None,
         )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StretchAnswer:
+    """A stretch as it is written in the spec."""
+
+    across: str
+    along: str
+    guessed: bool = False
 
 
 def _length(kind: LengthValue | Ease, text: str, so_far: Answers) -> Written:
@@ -158,12 +171,17 @@ def _rib(text: str, so_far: Answers) -> SwatchAnswer:
     return replace(rib, rows=rows) if rib.guessed else rib
 
 
-def _stretch(text: str, _: Answers) -> tuple[str, str]:
+def _stretch_or_usual(key: str, text: str, _: Answers) -> StretchAnswer:
+    """A fabric's own stretch; what is usual, marked as guessed, where there is none."""
+    return _stretch(text) if text.strip() else replace(_stretch(STRETCHES[key]), guessed=True)
+
+
+def _stretch(text: str) -> StretchAnswer:
     match = _STRETCH.fullmatch(text)
     if match is None:
         raise AnswerError(f"expected two shares such as '20 % 10 %', got {show_value(text)}")
     across, along = (Fraction(0, 2).read(_share(each)) for each in match.groups())
-    return f"{plain_number(across * 100)} %", f"{plain_number(along * 100)} %"
+    return StretchAnswer(across=f"{plain_number(across * 100)} %", along=f"{plain_number(along * 100)} %")
 
 
 def _share(text: str) -> str | float:
@@ -215,23 +233,50 @@ def _row(name: str, rows: Container[str]) -> str:
     return next((row for row in (f"child/{name}", f"woman/{name.upper()}") if row in rows), name)
 
 
+def _if_any(reader: Callable[[str, Answers], Any]) -> Callable[[str, Answers], Any]:
+    """Reads an answer that may be left out: None where it is."""
+    return lambda text, so_far: reader(text, so_far) if text.strip() else None
+
+
+def _hook(text: str, _: Answers) -> str:
+    """A hook as it is written in the spec; a number alone is in mm."""
+    words = " ".join(text.split())
+    HookValue().read(float(words) if re.fullmatch(_NUMBER, words) else words)
+    return words
+
+
+def _seam(text: str, _: Answers) -> Seam:
+    stitch, _comma, sides = (part.strip().casefold() for part in text.partition(","))
+    seam = {"stitch": stitch, "sides": sides} if sides else {"stitch": stitch}
+    try:
+        return SeamBlock.model_validate(seam).seam()
+    except ValidationError as error:
+        raise AnswerError(error.errors(include_url=False)[0]["msg"]) from None
+
+
 READERS: Mapping[str, Callable[[str, Answers], Any]] = {
     "title": _text,
+    "designer": _if_any(_text),
+    "level": _if_any(lambda text, _: WordOf(Level).read(text.strip().casefold())),
     "unit": _unit,
     "construction": _construction,
     "increases": lambda text, _: _one_of((REGULAR, EXACT), text),
     "yarn": _text,
+    "hook": _if_any(_hook),
     "stitch": _stitch,
     "swatch": _swatch,
-    "stretch": _stretch,
+    "stretch": partial(_stretch_or_usual, "stretch"),
     "panel_stitch": _stitch,
     "panel_swatch": _own_or_body,
-    "panel_stretch": _stretch,
+    "panel_stretch": partial(_stretch_or_usual, "panel_stretch"),
+    "panel_hook": _if_any(_hook),
     "multiple": _multiple,
     "row_repeat": _row_repeat,
     "rib_stitch": _stitch,
     "rib_swatch": _rib,
-    "rib_stretch": _stretch,
+    "rib_stretch": partial(_stretch_or_usual, "rib_stretch"),
+    "rib_hook": _if_any(_hook),
+    "seam": _if_any(_seam),
     "sizes": _sizes,
     "below_waist": partial(_length, Ease()),
     "fullness": lambda text, so_far: _one_of(list(offered()[so_far["construction"]].fullness), text),

@@ -8,6 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from schematics.design.design import NOT_CHOSEN
+from schematics.design.publication import Level, SeamSides, SeamStitch
 from schematics.garment.constructions import CONSTRUCTIONS, Construction
 from schematics.grading.draft import REGULAR
 from schematics.reading.problems import listed
@@ -47,27 +49,38 @@ EXAMPLES = {"title": "Lake poncho", "swatch": EXAMPLE_SWATCH}
 """An answer to each question that may have no usual one."""
 ANY = "any"
 _OWN = "guessed from the body's if left out"
+_LATER = "may be left out for now"
+STRETCHES = {"stretch": "20 % 10 %", "panel_stretch": "12 % 5 %", "rib_stretch": "10 % 35 %"}
+"""What is guessed of a stretch that is left out, across and along, by the question's key."""
 
-_HEAD = (Question("title", "Title"), Question("unit", "Unit of lengths", "cm or in", usual="cm"))
+
+def _stretch(key: str, words: str) -> Question:
+    hint = f"across and along, pulled by hand; guessed as '{STRETCHES[key]}' if left out"
+    return Question(key, f"Stretch of the {words}", hint, usual="")
+
+
+_HEAD = (
+    Question("title", "Title"),
+    Question("designer", "Designer", f"as the pattern prints it; {_LATER}", usual=""),
+    Question("level", "Level", f"{listed([each.value for each in Level])}; {_LATER}", usual=""),
+    Question("unit", "Unit of lengths", "cm or in", usual="cm"),
+)
 """What is asked first."""
 
 _REST = (
-    Question("yarn", "Yarn", "its name and fibre", usual="not chosen yet"),
+    Question("yarn", "Yarn", "its name", usual=NOT_CHOSEN),
+    Question("hook", "Hook of the body", f"such as 8 mm or US L/11; {_LATER}", usual=""),
     Question("stitch", "Stitch of the body", "its name in US terms", usual="half double crochet"),
     Question(
         "swatch",
         "Swatch of the body",
         f"washed, dried and measured, such as '{EXAMPLE_SWATCH}', or '19 sts 14 rows over 20 x 15 cm, 46 g'",
     ),
-    Question(
-        "stretch",
-        "Stretch of the body",
-        "what the swatch gives across and along, pulled by hand, such as '20 % 10 %'",
-        usual="20 % 10 %",
-    ),
+    _stretch("stretch", "body"),
     Question("panel_stitch", "Stitch of the centre panel"),
     Question("panel_swatch", "Swatch of the centre panel", _OWN, usual=""),
-    Question("panel_stretch", "Stretch of the centre panel", "across and along", usual="12 % 5 %"),
+    _stretch("panel_stretch", "centre panel"),
+    Question("panel_hook", "Hook of the centre panel", "that of the body if left out", usual=""),
     Question("multiple", "Stitch multiple of the panel", f"such as '4' or '4 + 2', or '{ANY}'", usual=ANY),
     Question(
         "row_repeat",
@@ -77,7 +90,15 @@ _REST = (
     ),
     Question("rib_stitch", "Stitch of the ribbing", usual="single crochet in the back loop"),
     Question("rib_swatch", "Swatch of the ribbing", _OWN, usual=""),
-    Question("rib_stretch", "Stretch of the ribbing", "across and along", usual="10 % 35 %"),
+    _stretch("rib_stretch", "ribbing"),
+    Question("rib_hook", "Hook of the ribbing", "that of the body if left out", usual=""),
+    Question(
+        "seam",
+        "Seams",
+        f"{listed([each.value for each in SeamStitch])}, and how the pieces lie, such as "
+        f"'{SeamStitch.SLIP.value}, {SeamSides.RIGHT.value}'; {_LATER}",
+        usual="",
+    ),
     Question(
         "sizes",
         "Sizes",

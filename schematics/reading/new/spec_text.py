@@ -7,10 +7,11 @@ import re
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 
+from schematics.crochet.plain_stitch import plain_stitch
 from schematics.crochet.stitches import TURNING_CHAINS
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.starting import StartIntent, WishedFit, of_body
-from schematics.reading.new.answers import Answers, SwatchAnswer, plain_number
+from schematics.reading.new.answers import Answers, StretchAnswer, SwatchAnswer, plain_number
 
 _PLAIN = re.compile(r"[A-Za-z][A-Za-z0-9' -]*[A-Za-z0-9]")
 _WORDS_WITH_A_MEANING = {"true", "false", "null", "yes", "no", "on", "off"}
@@ -27,40 +28,71 @@ def _head(answers: Answers) -> Iterator[str]:
     yield f"title: {_text(answers['title'])}"
     yield f"unit: {answers['unit'].value}   # of bare numbers; a length may carry its own: 8 in, 20 cm"
     yield f"construction: {answers['construction']}"
-    yield f"yarn: {{name: {_text(answers['yarn'])}}}   # weight, ball_mass and ball_length may be added"
+    yield f"yarn: {{name: {_text(answers['yarn'])}}}   # fibre, weight, ball_mass, ball_length may be added"
+    yield from _hook(answers["hook"], "", "   # of every fabric without one of its own")
     yield ""
+    yield from _publication(answers)
+
+
+def _publication(answers: Answers) -> Iterator[str]:
+    designer, level, seam = (answers[key] for key in ("designer", "level", "seam"))
+    yield "# What the written pattern needs besides its figures; 'schematics check' lists what is left out."
+    yield f"pattern: {'' if designer or level or seam else '{}'}".rstrip()
+    if designer:
+        yield f"  designer: {_text(designer)}"
+    if level:
+        yield f"  level: {level.value}"
+    if seam:
+        sides = f", sides: {_text(seam.sides.value)}" if seam.sides else ""
+        yield f"  seam: {{stitch: {seam.stitch.value}{sides}}}"
+    yield "  # copyright, notions, care, notes and photos may be added"
+    yield ""
+
+
+def _hook(hook: str | None, indent: str, comment: str = "") -> Iterator[str]:
+    if hook:
+        yield f"{indent}hook: {hook}{comment}"
 
 
 def _fabrics(answers: Answers) -> Iterator[str]:
     yield "# Wash and dry each swatch before you measure it. Stretch is what the fabric gives, pulled by"
-    yield "# hand; heads and hands pass or do not by it, so pull your own and correct these."
+    yield "# hand; heads and hands pass or do not by it. What says 'guessed: true' is a guess, and marked so"
+    yield "# wherever it is printed: measure your own, correct the figures, and delete those words."
     yield "fabrics:"
     yield from _fabric("main", answers["stitch"], answers["swatch"], answers["stretch"])
-    yield from _fabric("panel", answers["panel_stitch"], answers["panel_swatch"], answers["panel_stretch"])
+    yield from _fabric("panel", *(answers[f"panel_{key}"] for key in ("stitch", "swatch", "stretch", "hook")))
     if multiple := answers["multiple"]:
         of, plus = multiple
         yield f"    multiple: {{of: {of}, plus: {plus}}}   # stitches: {of} times any number, plus {plus}"
     if repeat := answers["row_repeat"]:
         setup, rows, closing = repeat
         yield f"    row_repeat: {{rows: {rows}, setup: {setup}, closing: {closing}}}"
-    yield from _fabric("rib", answers["rib_stitch"], answers["rib_swatch"], answers["rib_stretch"])
+    yield from _fabric("rib", *(answers[f"rib_{key}"] for key in ("stitch", "swatch", "stretch", "hook")))
     yield "parts: {body: main, centre_panel: panel, neck_band: rib, arm_bands: rib}"
     yield ""
 
 
-def _fabric(name: str, stitch: str, swatch: SwatchAnswer, stretch: tuple[str, str]) -> Iterator[str]:
-    across, along = stretch
+def _fabric(
+    name: str, stitch: str, swatch: SwatchAnswer, stretch: StretchAnswer, hook: str | None = None
+) -> Iterator[str]:
     mass = f", mass: {swatch.mass}" if swatch.mass else ""
     yield f"  {name}:"
     yield f"    stitch: {_text(stitch)}"
-    if swatch.guessed:
-        yield "    # GUESSED from the body's swatch: work one in this stitch and correct the next line."
+    yield from _hook(hook, "    ")
     yield (
         f"    swatch: {{stitches: {plain_number(swatch.stitches)}, rows: {plain_number(swatch.rows)}, "
-        f"width: {swatch.width.yaml}, height: {swatch.height.yaml}{mass}}}"
+        f"width: {swatch.width.yaml}, height: {swatch.height.yaml}{mass}"
+        f"{_guessed(swatch.guessed)}}}"
     )
-    yield f"    stretch: {{across: {across}, along: {along}}}"
-    yield f"    turning_chains: {_turning_chains(stitch)}   # chains skipped at the turn"
+    yield (f"    stretch: {{across: {stretch.across}, along: {stretch.along}{_guessed(stretch.guessed)}}}")
+    chains = str(_turning_chains(stitch))
+    if plain_stitch(stitch) is None:
+        chains = f"{{chains: {chains}{_guessed(guess=True)}}}"
+    yield f"    turning_chains: {chains}   # chains skipped at the turn"
+
+
+def _guessed(guess: bool) -> str:
+    return ", guessed: true" if guess else ""
 
 
 def _turning_chains(stitch: str) -> int:

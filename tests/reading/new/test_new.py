@@ -13,9 +13,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from schematics.cli import main
+from schematics.design.guessed import guessed
 from schematics.errors import UsageError
 from schematics.garment.constructions import CONSTRUCTIONS
-from schematics.reading.design_file import read_design
+from schematics.reading.design_file import parse_draft, read_design
 from schematics.reading.new import spec_file
 from schematics.reading.new.answers import READERS, read
 from schematics.reading.new.questions import offered, questions
@@ -55,7 +56,7 @@ def test_from_a_swatch_only_to_a_graded_spec_without_a_stop(
         "--sizes", "child/4, child/6",
     )  # fmt: skip
     assert (made.exit_code, made.stderr) == (0, "")
-    assert made.stdout.startswith("Wrote specs/lake.yaml.\nGuessed from the body's swatch: centre panel and")
+    assert made.stdout.startswith("Wrote specs/lake.yaml.\nGuessed: swatch of the centre panel, swatch of")
     before = (place / "specs" / "lake.yaml").read_text("utf-8")
     graded = call("grade", "specs/lake.yaml", "--write")
     assert graded.exit_code == 0, graded.output
@@ -73,21 +74,27 @@ def test_from_a_swatch_only_to_a_graded_spec_without_a_stop(
 
 ALL_FLAGS = {
     "title": "Lake: the second",
+    "designer": "Tern Hollow: patterns",
+    "level": "Easy",
     "unit": "in",
     "construction": "mitred",
     "lines": "3",
     "yarn": "bulky wool",
+    "hook": "us l/11",
     "stitch": "hdc",
     "swatch": "19.5 sts x 14 rows over 8 x 6 1/2 in, 46g",
     "stretch": "18 %, 0.07",
     "panel-stitch": "raised ripple stitch",
     "panel-swatch": "22 stitches and 14 rows over 20 cm by 15 cm",
     "panel-stretch": "12% 5%",
+    "panel-hook": "7.5",
     "multiple": "4 + 2",
     "row-repeat": "2+4+1",
     "rib-stitch": "single crochet in the back loop",
     "rib-swatch": "20 sts 22 rows over 8",
     "rib-stretch": "10 % 40 %",
+    "rib-hook": "7 mm",
+    "seam": "Slip stitch, edge to edge, right sides up",
     "sizes": "M, 6, child/2",
     "below-waist": "-1/2",
     "fullness": "Full",
@@ -105,10 +112,15 @@ def test_every_flag_reaches_the_spec(place: Path) -> None:
     made = call("new", "lake.yaml", *flags)
     assert (made.exit_code, made.stderr) == (0, "")
     assert "Guessed" not in made.stdout
-    assert "GUESSED" not in (place / "lake.yaml").read_text("utf-8")
     spec = loaded(place / "lake.yaml")
     assert (spec["title"], spec["unit"], spec["construction"]) == ("Lake: the second", "in", "mitred")
     assert spec["yarn"] == {"name": "bulky wool"}
+    assert spec["hook"] == "us l/11"
+    assert spec["pattern"] == {
+        "designer": "Tern Hollow: patterns",
+        "level": "easy",
+        "seam": {"stitch": "slip stitch", "sides": "edge to edge, right sides up"},
+    }
     assert spec["fabrics"] == {
         "main": {
             "stitch": "half double crochet",
@@ -120,13 +132,15 @@ def test_every_flag_reaches_the_spec(place: Path) -> None:
             "stitch": "raised ripple stitch",
             "swatch": {"stitches": 22, "rows": 14, "width": "20 cm", "height": "15 cm"},
             "stretch": {"across": "12 %", "along": "5 %"},
-            "turning_chains": 1,
+            "turning_chains": {"chains": 1, "guessed": True},
+            "hook": 7.5,
             "multiple": {"of": 4, "plus": 2},
             "row_repeat": {"rows": 4, "setup": 2, "closing": 1},
         },
         "rib": {
             "stitch": "single crochet in the back loop",
             "swatch": {"stitches": 20, "rows": 22, "width": 8, "height": 8},
+            "hook": "7 mm",
             "stretch": {"across": "10 %", "along": "40 %"},
             "turning_chains": 1,
         },
@@ -160,7 +174,8 @@ def test_what_is_wrong_is_told_all_at_once_and_nothing_is_written(place: Path) -
         "--multiple: expected a stitch multiple such as '4', '4 + 2' or 'any', got '0'",
         "--row-repeat: expected a row repeat such as '4', '2 + 4 + 2' (set-up, repeat, closing) or 'any', "
         "got '2+4'",
-        "--sizes: there is no chart row 'child/3'; did you mean 'child/8', 'child/6' or 'child/4'?",
+        "--sizes: there is no chart row 'child/3' ('schematics wearers' lists them); "
+        "did you mean 'child/8', 'child/6' or 'child/4'?",
         "--fullness: expected slim, usual or full, got 'wide'",
         "--panel-width: expected a length from 1 to 60 cm, got '0', that is 0 cm",
     ]
@@ -314,6 +329,44 @@ def test_every_question_is_read_and_has_a_usual_answer_but_for_the_swatch() -> N
             intents = set(spec["grading"]["intent"])
             assert intents <= set(CONSTRUCTIONS[construction].keys)
     assert usual("swatch", {}, "lake") is None
+
+
+def test_what_is_guessed_says_so_until_the_key_is_deleted() -> None:
+    answers = usual_answers("flared", "cm", panel_stitch="crossed ripples", rib_stretch="9 % 30 %")
+    text = spec_file.checked(Path("lake.yaml"), answers)
+    fabrics = yaml.safe_load(text)["fabrics"]
+    told = [
+        f"{name}.{key}"
+        for name, fabric in fabrics.items()
+        for key, value in fabric.items()
+        if isinstance(value, dict) and value.get("guessed")
+    ]
+    assert told == [
+        "main.stretch", "panel.swatch", "panel.stretch", "panel.turning_chains", "rib.swatch",
+    ]  # fmt: skip
+    head = parse_draft(Path("lake.yaml"), text.encode()).head
+    assert [each.key for each in guessed(head)] == [f"fabrics.{key}" for key in told]
+    assert guessed(head)[-1].what == "gauge of the neck band and arm bands"
+    confirmed = parse_draft(Path("lake.yaml"), text.replace(", guessed: true", "").encode()).head
+    assert guessed(confirmed) == ()
+
+
+@pytest.mark.parametrize(
+    ("flag", "words", "sentence"),
+    [
+        ("--level", "hard",
+         "'hard' is not known here; expected one of 'basic', 'easy', 'intermediate' or 'complex'"),
+        ("--hook", "J", "'J' may be 5.75 mm (US J) or 6 mm (US J-10); write which, in mm"),
+        ("--rib-hook", "50", "expected 1 to 40 mm, got 50.0"),
+        ("--seam", "slip stich",
+         "'slip stich' is not known here; did you mean 'slip stitch' or 'whip stitch'?"),
+        ("--seam", "mattress stitch, wrong sides together",
+         "mattress stitch is worked edge to edge, right sides up; leave out 'sides', or take another stitch"),
+    ],
+)  # fmt: skip
+def test_what_the_pattern_needs_is_read_as_in_a_spec(flag: str, words: str, sentence: str) -> None:
+    result = call("new", "lake.yaml", "--swatch", SWATCH, flag, words)
+    assert (result.exit_code, result.stderr) == (2, f"{flag}: {sentence}\n")
 
 
 def test_every_row_of_the_charts_can_be_a_size(place: Path) -> None:

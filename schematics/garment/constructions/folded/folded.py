@@ -254,14 +254,15 @@ class Folded(Construction):
                 ),
                 BodyStep(
                     name="each shoulder, past the neck hole", rows=past_neck, stitches=shoulder,
-                    before="leave the middle {neck} sts", parts=2,
+                    before="leave the middle {neck} sts", parts=2, leaves=neck,
                 ),
                 BodyStep(
                     name="each front, to the hem", rows=fronts, stitches=front,
-                    before=to_front if any(added.values) else "go on along the slot", parts=2,
+                    before=to_front if any(added.values) else "go on along the slot", parts=2, adds=added,
                 ),
             ),
             counts=(neck, added, fold),
+            marked=fold,
         )  # fmt: skip
 
     def rows_worked(self, body: FoldedBody) -> tuple[tuple[int, int], ...]:
@@ -308,7 +309,9 @@ class Folded(Construction):
             pieces=(body, panel, *bands),
             seams=(*front_seams(body, panel), *side_seams),
             neck=neck,
-            neck_start=NeckStart(stitch=counts.neck // 2 + 1, counted="across the back neck from a shoulder"),
+            neck_start=NeckStart(
+                stitch=counts.neck // 2 + 1, counted="across the back neck from the wearer's right"
+            ),
             arm=arm,
             drop_cm=float(formulas.drop.at(by_name)),
             longest_drop_cm=float(formulas.longest_drop.at(by_name)),

@@ -190,7 +190,7 @@ def neck_down_garment(
         seams=front_seams(body, panel),
         neck=neck,
         neck_start=NeckStart(
-            stitch=plan.neck // 2 + 1, counted="along the body's neck edge from a front edge"
+            stitch=plan.neck // 2 + 1, counted="along the body's neck edge from the wearer's right"
         ),
         arm=arm,
         drop_cm=float(formulas.drop.at(counts)),

@@ -1,0 +1,82 @@
+"""Arguments of the public functions: what is wrong with one is told in a sentence."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable, Mapping, Sequence
+from pathlib import Path
+from typing import TypeVar
+
+from schematics.design.design import Design
+from schematics.errors import UsageError
+
+PathLike = str | os.PathLike[str]
+_Key = TypeVar("_Key")
+_Item = TypeVar("_Item")
+
+
+class UnknownNameError(UsageError, KeyError):
+    """There is no size or sheet of that name; the text lists those there are."""
+
+
+def path_of(path: PathLike) -> Path:
+    """The path, which is not a text of a file."""
+    text = os.fspath(path) if isinstance(path, str | os.PathLike) else path
+    if not isinstance(text, str):
+        raise TypeError(f"expected a path as a str or an os.PathLike, got {kind_of(path)}")
+    if not text or any(sign in text for sign in "\n\r\0"):
+        raise UsageError(
+            f"expected the path of a file or folder, got {kind_of(text)}; save a text as a file first"
+        )
+    return Path(text)
+
+
+def design_of(design: Design) -> Design:
+    """The design."""
+    if not isinstance(design, Design):
+        raise TypeError(f"expected a design, such as schematics.read gives, got {kind_of(design)}")
+    return design
+
+
+def paper_of(paper: str) -> str:
+    """The paper, which is known."""
+    from schematics.drawing.ink.sheet import PAPERS
+
+    return one_of(paper, list(PAPERS), "paper")
+
+
+def one_of(value: str, known: Sequence[str], what: str) -> str:
+    """The value, which is one of those known."""
+    if value not in known:
+        raise UsageError(f"no {what} {value!r}; expected {' or '.join(map(repr, known))}")
+    return value
+
+
+def texts_of(values: Sequence[str], what: str) -> list[str]:
+    """Several texts, not one."""
+    if isinstance(values, str) or not isinstance(values, Iterable):
+        raise TypeError(f"expected {what}, got {kind_of(values)}")
+    texts = list(values)
+    for each in texts:
+        if not isinstance(each, str):
+            raise TypeError(f"expected {what}, got {kind_of(each)}")
+    return texts
+
+
+def kind_of(value: object) -> str:
+    """Its type and how it begins, for a message."""
+    return f"{type(value).__name__}: {str(value)[:40]!r}"
+
+
+def item_of(items: Mapping[_Key, _Item], key: _Key, otherwise: str) -> _Item:
+    """The item of that key, or `UnknownNameError` with the text."""
+    try:
+        return items[key]
+    except KeyError:
+        raise UnknownNameError(otherwise) from None
+
+
+def as_argument(problem: str) -> str:
+    """A problem reported of an option, ``--head-girth: ...``, as one of an argument: ``head_girth: ...``."""
+    option, colon, rest = problem.partition(":")
+    return f"{option[2:].replace('-', '_')}{colon}{rest}" if option.startswith("--") else problem

@@ -1,0 +1,98 @@
+"""What a written pattern needs that the spec does not say; nothing is made up in its place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+
+from schematics.crochet.fabric import Fabric
+from schematics.crochet.plain_stitch import plain_stitch
+from schematics.design.design import NOT_CHOSEN, Design
+
+
+class Place(StrEnum):
+    """The part of the pattern that lacks it; the value is its heading there, in small letters."""
+
+    TITLE = "title"
+    MATERIALS = "materials"
+    PANEL = "centre panel"
+    BODY = "body"
+    BANDS = "bands"
+    SEAMS = "seams"
+    CARE = "care"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Missing:
+    """One thing missing: ``what`` it is, its place in the pattern, and the ``key`` of the spec to write."""
+
+    key: str
+    what: str
+    place: Place
+
+    @property
+    def mark(self) -> str:
+        """What stands in its place: ``[to be added: level]``."""
+        return f"[to be added: {self.what}]"
+
+
+def missing(design: Design) -> tuple[Missing, ...]:
+    """Everything that is missing, in the order of the pattern; empty for a spec that says it all."""
+    return tuple(
+        Missing(key=key, what=what, place=place)
+        for key, what, place, absent in (*_head(design), *_fabrics(design), *_ending(design))
+        if absent
+    )
+
+
+def marks(design: Design) -> Mapping[str, str]:
+    """What stands in the place of each thing that is missing, by its key in the spec."""
+    return {each.key: each.mark for each in missing(design)}
+
+
+_PLACES = {"body": Place.BODY, "centre panel": Place.PANEL}
+_Wanted = tuple[str, str, Place, bool]
+"""A key of the spec, what it says, its place in the pattern, and whether it is absent."""
+
+
+def _head(design: Design) -> Iterator[_Wanted]:
+    said, yarn = design.publication, design.yarn
+    yield "pattern.designer", "designer", Place.TITLE, said.designer is None
+    yield "pattern.copyright", "copyright line", Place.TITLE, said.copyright is None
+    yield "pattern.level", "level", Place.TITLE, said.level is None
+    yield "yarn.name", "yarn", Place.MATERIALS, yarn.name == NOT_CHOSEN
+    yield "yarn.weight", "weight of the yarn", Place.MATERIALS, yarn.weight is None
+    yield "yarn.fibre", "fibre of the yarn", Place.MATERIALS, yarn.fibre is None
+    yield "yarn.ball_mass", "grams in a ball", Place.MATERIALS, yarn.ball_mass_g is None
+    yield "yarn.ball_length", "metres in a ball", Place.MATERIALS, yarn.ball_length_m is None
+
+
+def _fabrics(design: Design) -> Iterator[_Wanted]:
+    parts = design.parts
+    for name, fabric in parts.fabrics.items():
+        used = parts.named_for(fabric)
+        yield f"fabrics.{name}.hook", f"hook for the {used}", Place.MATERIALS, fabric.hook_mm is None
+        amount = f"amount of yarn for the {used}"
+        yield f"fabrics.{name}.swatch.mass", amount, Place.MATERIALS, fabric.swatch.mass_g is None
+    yield "pattern.notions", "notions", Place.MATERIALS, not design.publication.notions
+    for name, fabric in parts.fabrics.items():
+        first = parts.used_for(fabric).partition(", ")[0]
+        what = f"rows of the {parts.named_for(fabric)}"
+        yield f"fabrics.{name}.chart", what, _PLACES.get(first, Place.BANDS), _rows_unknown(fabric)
+    for border in parts.borders:
+        fabric = border.fabric(parts.body)
+        yield f"borders.{border.name}.chart", f"rows of the {border.name}", Place.BODY, _rows_unknown(fabric)
+
+
+def _ending(design: Design) -> Iterator[_Wanted]:
+    seam = design.publication.seam
+    yield "pattern.seam", "stitch of the seams", Place.SEAMS, seam is None
+    lie = "how the pieces lie for the seams"
+    yield "pattern.seam.sides", lie, Place.SEAMS, seam is not None and seam.sides is None
+    yield "pattern.care", "washing and care", Place.CARE, not design.publication.care
+
+
+def _rows_unknown(fabric: Fabric) -> bool:
+    """Whether a maker can tell the rows neither by a chart nor by the name of the stitch."""
+    return fabric.chart is None and plain_stitch(fabric.stitch) is None

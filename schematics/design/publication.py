@@ -1,0 +1,103 @@
+"""What a written pattern says besides its figures: who made it, for whom, how it is sewn up and cared for."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from schematics.units import Unit
+
+
+class Level(StrEnum):
+    """How hard a design is to make: the Craft Yarn Council's four project levels.
+
+    As a technical editor's page has them (fiatfiberarts.com, "Proper Project Level Definitions", 2018).
+    """
+
+    BASIC = "basic"
+    EASY = "easy"
+    INTERMEDIATE = "intermediate"
+    COMPLEX = "complex"
+
+
+class SeamStitch(StrEnum):
+    """How two edges are joined; the value is the word in a spec and in the pattern, in US terms."""
+
+    SLIP = "slip stitch"
+    SINGLE = "single crochet"
+    MATTRESS = "mattress stitch"
+    WHIP = "whip stitch"
+
+
+class SeamSides(StrEnum):
+    """How the two pieces lie for a seam; the value is the word in a spec and in the pattern."""
+
+    RIGHT = "right sides together"
+    WRONG = "wrong sides together"
+    EDGES = "edge to edge, right sides up"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Seam:
+    """How the panel is joined to the body; None where the spec does not say how the pieces lie."""
+
+    stitch: SeamStitch
+    sides: SeamSides | None = None
+
+
+class PhotoPlace(StrEnum):
+    """The part of the pattern that a photo stands in; the value is the word in a spec."""
+
+    COVER = "cover"
+    BODY = "body"
+    PANEL = "panel"
+    SEAMS = "seams"
+    BANDS = "bands"
+    FINISHING = "finishing"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Photo:
+    """Room for a photo: where, what it ``shows`` (its alternative text), and its file beside the spec.
+
+    Without a ``file`` the room is left empty, for the photo to be put in later.
+    """
+
+    at: PhotoPlace
+    shows: str
+    file: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class House:
+    """How a designer's patterns look: None is the program's own look.
+
+    ``accent`` is the colour of headings as ``#rrggbb``, dark enough to read on white. ``font`` (of the text),
+    ``lettering`` (of title and headings) and ``logo`` are files beside the spec. ``units_first`` is the unit
+    printed before the other, where it is not the spec's own.
+    """
+
+    accent: str | None = None
+    font: str | None = None
+    lettering: str | None = None
+    logo: str | None = None
+    units_first: Unit | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Publication:
+    """The ``pattern:`` block of a spec; None or empty where the spec does not say.
+
+    ``copyright`` is a whole line, as it is to be printed; ``notions``, ``care`` and ``notes`` are a line
+    each, in the designer's own words.
+    """
+
+    designer: str | None = None
+    copyright: str | None = None
+    level: Level | None = None
+    seam: Seam | None = None
+    notions: tuple[str, ...] = ()
+    care: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+    photos: tuple[Photo, ...] = ()
+    house: House = field(default_factory=House)

@@ -1,0 +1,74 @@
+"""The pattern as its maker gets it: its parts in order; a new one is one new file and one line in `PARTS`."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from schematics.checks.evaluation import Result
+from schematics.crochet.terms import Terms
+from schematics.design.design import Design
+from schematics.document.document import Document, Section
+from schematics.pattern.book import Book
+from schematics.pattern.written import (
+    abbreviations,
+    about,
+    arm_bands,
+    arm_markers,
+    body,
+    centre_panel,
+    finished,
+    finishing,
+    gauge,
+    materials,
+    missing,
+    neck_band,
+    notes,
+    seams,
+    sizes,
+)
+from schematics.pattern.written.in_terms import section_in_terms
+from schematics.pattern.written.texts import texts_of
+
+PARTS: tuple[Callable[[Book], Section | None], ...] = (
+    about.section,
+    sizes.section,
+    finished.section,
+    materials.section,
+    gauge.section,
+    notes.section,
+    body.section,
+    centre_panel.section,
+    seams.front_seams,
+    arm_markers.section,
+    neck_band.section,
+    arm_bands.section,
+    seams.side_seams,
+    finishing.section,
+    finishing.care_section,
+    finishing.cautions_section,
+    missing.section,
+)
+"""In the order of the document. Each writes in US terms, and gives None where the design has no such part."""
+
+_ABBREVIATIONS_BEFORE = "notes"
+"""The key of the part that the abbreviations stand before; they are those that the parts use."""
+
+
+def written_pattern(design: Design, results: Sequence[Result], terms: Terms | None = None) -> Document:
+    """The pattern of the results, at least one, in the order given.
+
+    Args:
+        design: the design the results are sizes of.
+        results: the sizes to be written.
+        terms: whose stitch names to use; the design's own choice when None.
+    """
+    book = Book(design=design, results=tuple(results), terms=terms or design.terms)
+    sections = [section for part in PARTS if (section := part(book)) is not None]
+    texts = tuple(text for section in sections for text in texts_of(section))
+    place = next(index for index, section in enumerate(sections) if section.key == _ABBREVIATIONS_BEFORE)
+    sections.insert(place, abbreviations.section(book, texts))
+    return Document(
+        title=design.title,
+        sections=tuple(section_in_terms(section, book.terms) for section in sections),
+        head={"format": 1, "title": design.title, "terms": book.terms.value, "sizes": list(book.names)},
+    )

@@ -1,0 +1,64 @@
+"""The arm bands: where yarn is joined on each side, what is picked up, the ribbing, how the rings close."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from schematics.crochet.spacing import join
+from schematics.design.missing import marks
+from schematics.document.document import Row, Section, Table, Words
+from schematics.garment.garment import ArmsOn
+from schematics.pattern.book import Book
+from schematics.pattern.chart_words.in_sizes import in_sizes
+from schematics.pattern.written.picked_up import HOW, pick_up_table
+from schematics.pattern.written.ribbing import Ribbing
+from schematics.pattern.written.worked_with import worked_with
+
+
+def section(book: Book) -> Section:
+    """Both bands, told once."""
+    return Section("Arm bands", tuple(_blocks(book)), "arm_bands")
+
+
+def _blocks(book: Book) -> Iterator[Words | Row | Table]:
+    arms = [garment.arm for garment in book.garments]
+    rings = [arm.ring for arm in arms]
+    right, left = (in_sizes([arm.starts[side] for arm in arms]) for side in (0, 1))
+    edge = in_sizes([ring.edge_count for ring in rings])
+    yield worked_with(book.design, "arm_bands")
+    yield (
+        "Make two, one on the wearer's right and one on the wearer's left, alike but for where yarn is "
+        "joined. Each is worked sideways, two ribbing rows to every two edge sts. Hold the poncho with the "
+        f"right side facing and the {arms[0].edge.name} edge at the top."
+    )
+    if arms[0].on is ArmsOn.HEM:
+        yield (
+            f"Join yarn in the marked hem st {right} for the band on the wearer's right, in the marked hem "
+            f"st {left} for that on the wearer's left, and work towards the other marker of the run. Its "
+            f"{edge} hem sts are the edge sts, the one where yarn is joined is the first edge st. When the "
+            "ring is closed, both markers of the run meet."
+        )
+    else:
+        yield (
+            f"Join yarn in the marked row end {right} for the band on the wearer's right, at the back end of "
+            f"the opening; in the marked row end {left} for that on the wearer's left, at the front end. "
+            "Work towards the other marker of the opening."
+        )
+        yield HOW
+        joins = [join(arm.count, arm.ring.picked_up) for arm in arms]
+        yield pick_up_table(book, "Row ends of each arm opening", joins)
+        yield Row(
+            "Pick-up rnd (RS)",
+            "Sl st loosely in the row ends of the opening as told, beginning in that where yarn is joined; "
+            "join with sl st in the first sl st: a ring. These sl sts are the edge sts, the first of them "
+            "is the first.",
+            f"{edge} sts",
+        )
+    pieces = [garment.piece("arm band") for garment in book.garments]
+    yield from Ribbing(
+        fabric=pieces[0].fabric,
+        mark=marks(book.design).get(f"fabrics.{pieces[0].fabric.name}.chart", ""),
+        sizes=book.names,
+        depths=[piece.foundation_stitches for piece in pieces],
+        rows=[ring.band_rows for ring in rings],
+    ).blocks

@@ -1,0 +1,31 @@
+"""The centre panel, row by row in all sizes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from schematics.design.missing import marks
+from schematics.document.document import Row, Section, Words
+from schematics.pattern.book import Book
+from schematics.pattern.sections.piece_sizes import piece_rows
+from schematics.pattern.written.charted_rows import PatternRows
+from schematics.pattern.written.plain_rows import PlainRows
+from schematics.pattern.written.worked_with import worked_with
+
+
+def section(book: Book) -> Section:
+    """How it is begun, and every row."""
+    return Section("Centre panel", tuple(_blocks(book)), "centre_panel")
+
+
+def _blocks(book: Book) -> Iterator[Words | Row]:
+    pieces = [garment.piece("centre panel") for garment in book.garments]
+    stitches, rows = [each.foundation_stitches for each in pieces], [piece_rows(each) for each in pieces]
+    fabric = pieces[0].fabric
+    words = PlainRows(fabric)
+    yield worked_with(book.design, "centre_panel")
+    yield f"Worked flat, to and fro, from the hem up. {words.turning}".rstrip()
+    yield words.foundation(stitches)
+    mark = marks(book.design).get(f"fabrics.{fabric.name}.chart", "")
+    yield from PatternRows.of_piece(fabric, book.names, stitches, rows, mark).blocks()
+    yield Row("After the last row", "Do not turn. Fasten off.")

@@ -1,0 +1,45 @@
+"""What is done at the end, how the poncho is cared for, and the cautions, once."""
+
+from __future__ import annotations
+
+from schematics.design.cautions import CAUTIONS
+from schematics.design.missing import marks
+from schematics.document.document import Items, Row, Section
+from schematics.pattern.book import Book
+
+
+def section(book: Book) -> Section:
+    """In the order it is done."""
+    del book
+    return Section(
+        "Finishing",
+        (
+            Row(
+                "Try on",
+                "Before the ends are woven in, see that the neck band goes over the head and each arm band "
+                "over the hand with ease. If one does not, undo it and work it more loosely, with as many "
+                "rows.",
+            ),
+            Row(
+                "Ends", "Weave in all ends on the wrong side, along the rows of ribbing and along the seams."
+            ),
+            Row(
+                "Block",
+                "Wash as the swatch was washed. Lay flat, right side up, to the finished measurements; "
+                "leave the ribbing unstretched. Let it dry.",
+            ),
+        ),
+        "finishing",
+    )
+
+
+def care_section(book: Book) -> Section:
+    """In the designer's words."""
+    care = book.design.publication.care or (marks(book.design)["pattern.care"],)
+    return Section("Care", (Items(care),), "care")
+
+
+def cautions_section(book: Book) -> Section:
+    """Every caution, without its source."""
+    del book
+    return Section("Before it is worn", (Items(tuple(each.sentence for each in CAUTIONS)),), "cautions")

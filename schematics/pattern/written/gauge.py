@@ -1,0 +1,36 @@
+"""The gauge of every fabric, to 10 cm or 4 in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from schematics.checks.wording import listed, sentence_case
+from schematics.crochet.fabric import Counted, Fabric
+from schematics.design.guessed import marked
+from schematics.document.document import Items, Section
+from schematics.pattern.book import Book
+
+
+def section(book: Book) -> Section:
+    """A line for each fabric."""
+    return Section(
+        "Gauge",
+        (
+            "Measured on a swatch that has been washed and dried as the poncho will be.",
+            Items(tuple(_lines(book))),
+        ),
+        "gauge",
+    )
+
+
+def _lines(book: Book) -> Iterator[str]:
+    parts: dict[Fabric, list[str]] = {}
+    for name, fabric in book.design.parts.by_name.items():
+        parts.setdefault(fabric, []).append(name)
+    span_cm, span = book.design.unit_first.gauge_span
+    for fabric, names in parts.items():
+        stitches, rows = (
+            f"{round(fabric.gauge(counted) * span_cm, 2):g}" for counted in (Counted.STITCHES, Counted.ROWS)
+        )
+        gauge = marked(f"{stitches} sts and {rows} rows to {span}", guess=fabric.swatch.guessed)
+        yield f"{sentence_case(listed(names))}: {gauge}, {fabric.stitch}"

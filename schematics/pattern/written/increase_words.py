@@ -1,0 +1,94 @@
+"""An increase row in all sizes at once: stitches, increases and brackets, each number a size string."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from schematics.pattern.chart_words.in_sizes import in_sizes
+from schematics.pattern.chart_words.stitch_words import times_words
+from schematics.pattern.spacing_words import EvenSpread
+from schematics.pattern.written.plain_rows import INC, PlainRows
+
+
+@dataclass(frozen=True, slots=True)
+class Plain:
+    """So many stitches without an increase."""
+
+    stitches: int
+
+
+@dataclass(frozen=True, slots=True)
+class Increase:
+    """One increase."""
+
+
+@dataclass(frozen=True, slots=True)
+class Bracket:
+    """So many stitches and an increase, so many times."""
+
+    stitches: int
+    times: int
+
+
+Token = Plain | Increase | Bracket
+Tokens = tuple[Token, ...]
+
+
+def bracketed(spread: EvenSpread) -> Tokens:
+    """A row whose increases begin with a bracket: ``2 hdc, [4 hdc, inc] 9 times, 2 hdc``."""
+    before, inside, *_ = spread.plain
+    return Plain(before - inside), Bracket(inside, spread.increases), Plain(spread.plain[-1])
+
+
+def begun_with_increase(spread: EvenSpread) -> Tokens:
+    """A row with an increase before its brackets: ``2 hdc, inc, [4 hdc, inc] 8 times, 3 hdc``."""
+    before, *inside, after = spread.plain
+    return Plain(before), Increase(), Bracket(inside[0], len(inside)), Plain(after)
+
+
+def spread_evenly(spread: EvenSpread) -> Tokens:
+    """The same where brackets in the middle of the row have a stitch more."""
+    before, *inside, after = spread.plain
+    short = min(inside, default=0)
+    longer = sum(each > short for each in inside)
+    ahead = next((at for at, each in enumerate(inside) if each > short), len(inside))
+    return (
+        Plain(before),
+        Increase(),
+        Bracket(short, ahead),
+        Bracket(short + 1, longer),
+        Bracket(short, len(inside) - ahead - longer),
+        Plain(after),
+    )
+
+
+def shape(tokens: Tokens) -> tuple[type[Token], ...]:
+    """What has to be the same in sizes that share one line."""
+    return tuple(type(each) for each in tokens)
+
+
+def in_words(sizes: Sequence[Tokens], rows: PlainRows) -> str:
+    """The row in sizes of one `shape`, without its turning chain; what no size has is left out."""
+    return ", ".join(word for tokens in zip(*sizes, strict=True) for word in _words(tokens, rows))
+
+
+def _words(tokens: Sequence[Token], rows: PlainRows) -> Iterator[str]:
+    stitches = [each.stitches for each in tokens if not isinstance(each, Increase)]
+    times = [each.times for each in tokens if isinstance(each, Bracket)]
+    plain = rows.counted(in_sizes(stitches)) if any(stitches) else ""
+    if times and set(times) != {1}:
+        if plain and any(times):
+            yield f"[{plain}, {INC}] {_times(times)}"
+        elif any(times):
+            yield f"{INC} in each of next {in_sizes(times)} sts"
+        return
+    if plain:
+        yield plain
+    if not stitches or times:
+        yield INC
+
+
+def _times(times: Sequence[int]) -> str:
+    words = in_sizes(times)
+    return times_words(int(words) if words.isdecimal() else words)

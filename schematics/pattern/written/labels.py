@@ -1,0 +1,52 @@
+"""Labels of rows in all sizes: their numbers, the side that faces, and which sizes work them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import compress
+
+from schematics.checks.wording import listed
+from schematics.crochet.charts.chart import Side
+from schematics.document.document import Row
+from schematics.pattern.chart_words.in_sizes import Sized, in_sizes, known, texts_in_sizes
+
+
+@dataclass(frozen=True, slots=True)
+class Labels:
+    """For the sizes of these ``names``; ``begun`` is the side that faces in row 1 of each."""
+
+    names: Sequence[str]
+    begun: Sequence[Side]
+
+    def row(self, numbers: Sized, work: str, counts: Sized | None = None) -> Row:
+        """One row, of that number in each size; None where a size does not work it."""
+        sides = [
+            begun if number % 2 else begun.other
+            for begun, number in zip(self.begun, numbers, strict=True)
+            if number is not None
+        ]
+        label = f"Row {in_sizes(known(numbers))} ({texts_in_sizes(sides)})"
+        return self.only(numbers, label, work, counts)
+
+    def rows(self, first: Sized, last: Sized, work: str, counts: Sized | None = None) -> Row:
+        """Rows worked alike, from one to another; a size that does not work them has None for both."""
+        if known(first) == known(last):
+            return self.row(first, work, counts)
+        label = f"Rows {in_sizes(known(first))} to {in_sizes(known(last))}"
+        return self.only(first, label, work, counts)
+
+    def only(self, worked: Sized, label: str, work: str, counts: Sized | None = None) -> Row:
+        """A line for the sizes that have a number in ``worked``, which are named unless it is all."""
+        taken = [number is not None for number in worked]
+        count = count_words(list(compress(counts, taken))) if counts else ""
+        if all(taken):
+            return Row(label, work, count)
+        names = list(compress(self.names, taken))
+        small = label[:1].lower() + label[1:]
+        return Row(f"Size{'' if len(names) == 1 else 's'} {listed(names)} only, {small}", work, count)
+
+
+def count_words(counts: Sized) -> str:
+    """``12 (16, 20) sts``."""
+    return f"{in_sizes(counts)} {'st' if set(counts) == {1} else 'sts'}"

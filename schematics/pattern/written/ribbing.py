@@ -1,0 +1,106 @@
+"""A band of ribbing worked sideways onto an edge, row by row, and closed to a ring."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from schematics.checks.wording import sentence_case
+from schematics.crochet.charts.chart import Side
+from schematics.crochet.fabric import Fabric
+from schematics.crochet.plain_stitch import plain_stitch
+from schematics.design.guessed import marked
+from schematics.document.document import Row, Words
+from schematics.pattern.chart_words.in_sizes import in_sizes, known
+from schematics.pattern.written.charted_rows import PatternRows
+from schematics.pattern.written.labels import Labels, count_words
+from schematics.pattern.written.plain_rows import PlainRows
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ribbing:
+    """One band in all sizes: ``depths`` in stitches, ``rows`` of ribbing, an even number.
+
+    Every two rows, out and back, take two stitches of the edge, so there are as many ``rows`` as stitches.
+    ``mark`` stands in the place of its rows where they are not known.
+    """
+
+    fabric: Fabric
+    mark: str
+    sizes: Sequence[str]
+    depths: Sequence[int]
+    rows: Sequence[int]
+
+    @property
+    def blocks(self) -> tuple[Words | Row, ...]:
+        """From the foundation chain to the closed ring; the hook is at the first stitch of the edge."""
+        chains = in_sizes([self.fabric.foundation_chain(depth) for depth in self.depths])
+        return (
+            Row("Foundation", f"{self._guess(f'Ch {chains}')}. Its far end is the outer edge of the band."),
+            *(self._charted() if self.fabric.chart else self._plain()),
+            *self._closed(),
+        )
+
+    def _plain(self) -> Iterator[Row]:
+        """Row 1 into the chain, one row out, one row back; then those two again."""
+        stitch, labels, words = plain_stitch(self.fabric.stitch), self._labels, PlainRows(self.fabric)
+        text, first = (stitch.text, stitch.short) if stitch else (f"{self.fabric.stitch} {self.mark}",) * 2
+        yield Row(
+            "Row 1 (RS)",
+            f"{sentence_case(first)} in {words.first_chain} and in each ch to end, {_FIRST_JOIN}, turn.",
+            count_words(self.depths),
+        )
+        out, chains = f"Pass over the 2 sl sts, {text} in each st to end", self.fabric.turning_chains
+        back = f"{text} in each st to end, {_JOIN}, turn."
+        if chains:
+            back = f"{self._guess(f'ch {chains}')}, {back}"
+        more = [rows if rows > 2 else None for rows in self.rows]
+        if known(more):
+            yield labels.only(more, "Row 2 (WS)", f"{out}, turn.", self.depths)
+            yield labels.only(more, "Row 3 (RS)", sentence_case(back), self.depths)
+        again = [rows if rows > 4 else None for rows in self.rows]
+        if rows := known(again):
+            times = [each // 2 - 2 for each in rows]
+            label = f"Rows 4 to {in_sizes([each - 1 for each in rows])}"
+            yield labels.only(again, label, f"Rep Rows 2 and 3, {_times(times)}.", self.depths)
+        yield Row(
+            f"Row {in_sizes(self.rows)} (WS)",
+            f"{out}. Do not turn: every edge st has its sl st.",
+            count_words(self.depths),
+        )
+
+    def _charted(self) -> Iterator[Words | Row]:
+        """The chart's rows, joined by one rule for all odd rows and one for all even ones."""
+        chains = self.fabric.turning_chains
+        instead = f" in place of {self._guess(f'the ch {chains}')}" if chains else ""
+        yield (
+            "Work the rows below, joined to the edge like this. At the end of Row 1, before you turn, "
+            f"{_FIRST_JOIN}; at the end of every other odd row, {_JOIN}. Begin every even row by passing "
+            f"over the 2 sl sts{instead}. After the last row do not turn: every edge st has its sl st."
+        )
+        yield from PatternRows.of_piece(self.fabric, self.sizes, self.depths, self.rows, self.mark).blocks()
+
+    def _closed(self) -> Iterator[Row]:
+        last = f"Row {in_sizes(self.rows)}"
+        yield Row(
+            "Close the ring",
+            f"Lay the foundation chain against {last}, right sides together. From the outer edge to the edge "
+            f"of the poncho, sl st through the next st of {last} and the next ch of the foundation together, "
+            f"{_times(self.depths)} in all. Fasten off.",
+            f"{in_sizes(self.depths)} sl sts",
+        )
+
+    @property
+    def _labels(self) -> Labels:
+        return Labels(self.sizes, [Side.RIGHT] * len(self.sizes))
+
+    def _guess(self, words: str) -> str:
+        return marked(words, guess=self.fabric.turning_chains_guessed)
+
+
+_FIRST_JOIN = "sl st in each of first 2 edge sts"
+_JOIN = "sl st in each of next 2 edge sts"
+
+
+def _times(counts: Sequence[int]) -> str:
+    return f"{in_sizes(counts)} {'time' if set(counts) == {1} else 'times'}"

@@ -1,0 +1,57 @@
+"""The sizes, and whom each is to fit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from schematics.design.size_string import size_string
+from schematics.document.document import NONE, Section, Table, Words
+from schematics.pattern.book import Book
+from schematics.pattern.chart_words.in_sizes import texts_in_sizes
+from schematics.units import Unit, figure
+from schematics.wearer.body import Body
+
+_CHOSEN_BY = (
+    (Body.HEAD_GIRTH, "round the head"),
+    (Body.CHEST_GIRTH, "round the chest"),
+    (Body.HEIGHT, "height"),
+)
+
+
+def units_in_order(book: Book) -> tuple[Unit, ...]:
+    """Both units, that of the design first."""
+    return tuple(sorted(Unit, key=lambda unit: unit is not book.design.unit_first))
+
+
+def section(book: Book) -> Section:
+    """Sizes in their order, and the body each is to fit, as far as it is known."""
+    return Section("Sizes", tuple(_blocks(book)), "sizes")
+
+
+def _blocks(book: Book) -> Iterator[Words | Table]:
+    units = units_in_order(book)
+    rows = []
+    for body, words in _CHOSEN_BY:
+        values = [result.wearer.get(body) for result in book.results]
+        if any(values):
+            rows.append(
+                (
+                    words,
+                    *(
+                        texts_in_sizes(
+                            [figure(each.cm, unit, bare=True) if each else NONE for each in values]
+                        )
+                        for unit in units
+                    ),
+                )
+            )
+    if len(book.names) > 1:
+        yield f"Sizes {size_string(book.names)}."
+    else:
+        yield f"Size {book.names[0]}."
+    if rows:
+        yield Table(
+            caption="To fit a body that measures",
+            header=("", *(unit.words for unit in units)),
+            rows=tuple(rows),
+        )

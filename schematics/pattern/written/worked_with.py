@@ -1,0 +1,24 @@
+"""What a part is worked with: its hook, and its colour where the parts have several."""
+
+from __future__ import annotations
+
+from schematics.crochet.hooks_and_yarn import hook_words
+from schematics.design.design import Design
+from schematics.design.missing import marks
+
+
+def worked_with(design: Design, part: str) -> str:
+    """A sentence such as ``Work with a 5.5 mm (US I-9) hook, in sand``.
+
+    Args:
+        design: the design.
+        part: the part's key in a spec, such as ``neck_band``.
+    """
+    fabric = design.parts.by_name[part.replace("_", " ")]
+    colour = design.yarn_use.colour(part)
+    hook = (
+        marks(design)[f"fabrics.{fabric.name}.hook"]
+        if fabric.hook_mm is None
+        else f"a {hook_words(fabric.hook_mm)} hook"
+    )
+    return f"Work with {hook}, in {colour}." if colour else f"Work with {hook}."

@@ -1,0 +1,203 @@
+"""The block of a spec that says what the written pattern needs besides its figures."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Annotated, Any, Self
+
+from pydantic import Field, model_validator
+
+from schematics.design.publication import (
+    House,
+    Level,
+    Photo,
+    PhotoPlace,
+    Publication,
+    Seam,
+    SeamSides,
+    SeamStitch,
+)
+from schematics.reading.problems import hint, show_value
+from schematics.reading.spec_block import SpecBlock
+from schematics.reading.values import Context, TextValue, ValueInContext, ValueKind, refuse
+from schematics.units import Unit
+
+_LONGEST_LINE = 400
+_MOST_LINES = 20
+_COLOUR = re.compile(r"#[0-9A-Fa-f]{6}")
+_LEAST_CONTRAST = 4.5
+"""Of text on its ground (WCAG 2.2, success criterion 1.4.3)."""
+
+_Line = Annotated[str, TextValue(_LONGEST_LINE)]
+_Lines = Annotated[list[_Line], Field(max_length=_MOST_LINES)]
+
+
+@dataclass(frozen=True, slots=True)
+class WordOf(ValueKind):
+    """A word of a list."""
+
+    words: type[StrEnum]
+
+    def read(self, value: Any) -> StrEnum:
+        """The word."""
+        known = [each.value for each in self.words]
+        if value not in known:
+            cure = hint(value, known) if isinstance(value, str) else f"expected one of {', '.join(known)}"
+            raise refuse(f"{show_value(value)} is not known here; {cure}")
+        return self.words(value)
+
+    def schema(self) -> dict[str, Any]:
+        """One of them."""
+        return {"enum": [each.value for each in self.words]}
+
+
+@dataclass(frozen=True, slots=True)
+class FileBeside(ValueInContext):
+    """The name of a file in the spec's folder or below it."""
+
+    endings: tuple[str, ...]
+
+    def read(self, value: Any, context: Context) -> str:
+        """The name, with strokes between folders; there is such a file."""
+        name = TextValue(200).read(value)
+        if "\\" in name or ":" in name or name.startswith("/") or ".." in name.split("/"):
+            raise refuse(
+                f"expected a file in the spec's folder or below it, such as photos/{self._example}, "
+                f"got {show_value(name)}"
+            )
+        if not name.casefold().endswith(self.endings):
+            raise refuse(f"expected a file such as {self._example}, got {show_value(name)}")
+        if context.folder and not (context.folder / name).is_file():
+            raise refuse(f"there is no file {show_value(name)} in the spec's folder")
+        return name
+
+    @property
+    def _example(self) -> str:
+        return f"front{self.endings[0]}"
+
+    def schema(self) -> dict[str, Any]:
+        """Text."""
+        return TextValue(200).schema()
+
+
+class AccentColour(ValueKind):
+    """A colour in which headings can be read on white."""
+
+    def read(self, value: Any) -> str:
+        """The colour, in small letters."""
+        if not isinstance(value, str) or not _COLOUR.fullmatch(value):
+            raise refuse(f"expected a colour in quotes, such as '#1f5f6b', got {show_value(value)}")
+        contrast = 1.05 / (_luminance(value) + 0.05)
+        if contrast < _LEAST_CONTRAST:
+            raise refuse(
+                f"expected a colour dark enough to read on white (contrast {_LEAST_CONTRAST:g} or more), "
+                f"got {show_value(value)} with {contrast:.1f}"
+            )
+        return value.lower()
+
+    def schema(self) -> dict[str, Any]:
+        """Text."""
+        return {"type": "string", "pattern": f"^{_COLOUR.pattern}$"}
+
+
+def _luminance(colour: str) -> float:
+    """Relative luminance of an sRGB colour (WCAG 2.2, definitions)."""
+    parts = [int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5)]
+    red, green, blue = (
+        part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts
+    )
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+class SeamBlock(SpecBlock):
+    """How the panel is joined to the body."""
+
+    stitch: Annotated[SeamStitch, WordOf(SeamStitch)] = Field(
+        description="the stitch of the seam, in US terms"
+    )
+    sides: Annotated[SeamSides, WordOf(SeamSides)] | None = Field(
+        default=None, description="how the two pieces lie; mattress stitch has one way only"
+    )
+
+    @model_validator(mode="after")
+    def _can_be_worked(self) -> Self:
+        if self.stitch is SeamStitch.MATTRESS and self.sides not in (None, SeamSides.EDGES):
+            raise refuse(
+                f"mattress stitch is worked {SeamSides.EDGES.value}; leave out 'sides', or take another "
+                "stitch"
+            )
+        return self
+
+    def seam(self) -> Seam:
+        """The seam the program uses."""
+        only = SeamSides.EDGES if self.stitch is SeamStitch.MATTRESS else None
+        return Seam(stitch=self.stitch, sides=self.sides or only)
+
+
+class PhotoBlock(SpecBlock):
+    """Room for a photo."""
+
+    at: Annotated[PhotoPlace, WordOf(PhotoPlace)] = Field(description="the part of the pattern it stands in")
+    shows: _Line = Field(description="what it shows, for those who cannot see it")
+    file: Annotated[str, FileBeside((".jpg", ".jpeg", ".png"))] | None = Field(
+        default=None, description="its file beside the spec; room is left for it where there is none"
+    )
+
+
+_Font = Annotated[str, FileBeside((".ttf", ".otf"))]
+
+
+class HouseBlock(SpecBlock):
+    """How the pattern looks."""
+
+    accent: Annotated[str, AccentColour()] = Field(
+        default="", description="colour of headings, as '#1f5f6b', dark enough to read on white"
+    )
+    font: _Font | None = Field(default=None, description="file of the text's font, beside the spec")
+    lettering: _Font | None = Field(
+        default=None, description="file of the font of title and headings, beside the spec"
+    )
+    logo: Annotated[str, FileBeside((".svg", ".png"))] | None = Field(
+        default=None, description="file of the designer's mark, beside the spec"
+    )
+    units_first: Annotated[Unit, WordOf(Unit)] | None = Field(
+        default=None, description="the unit printed first, cm or in; that of the spec if left out"
+    )
+
+
+class PublicationBlock(SpecBlock):
+    """What the written pattern says besides its figures."""
+
+    designer: Annotated[str, TextValue()] | None = Field(
+        default=None, description="the designer's name as printed"
+    )
+    copyright: Annotated[str, TextValue(200)] | None = Field(
+        default=None, description="the copyright line, whole, as it is to be printed"
+    )
+    level: Annotated[Level, WordOf(Level)] | None = Field(
+        default=None, description="how hard it is to make: basic, easy, intermediate or complex"
+    )
+    seam: SeamBlock | None = Field(default=None, description="how the panel is joined to the body")
+    notions: _Lines = Field(default=[], description="what is needed besides yarn and hook, a line each")
+    care: _Lines = Field(default=[], description="how the finished piece is washed and dried, a line each")
+    notes: _Lines = Field(default=[], description="what the designer adds to the notes, a line each")
+    photos: Annotated[list[PhotoBlock], Field(max_length=_MOST_LINES)] = Field(
+        default=[], description="room for photos: where, what they show, and their files"
+    )
+    house: HouseBlock | None = Field(default=None, description="how the pattern looks")
+
+    def publication(self) -> Publication:
+        """The publication the program uses."""
+        return Publication(
+            designer=self.designer,
+            copyright=self.copyright,
+            level=self.level,
+            seam=self.seam.seam() if self.seam else None,
+            notions=tuple(self.notions),
+            care=tuple(self.care),
+            notes=tuple(self.notes),
+            photos=tuple(Photo(at=each.at, shows=each.shows, file=each.file) for each in self.photos),
+            house=House(**{key: value or None for key, value in self.house}) if self.house else House(),
+        )

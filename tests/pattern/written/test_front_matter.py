@@ -1,0 +1,205 @@
+"""What stands before and after the rows, against text worked out by hand; what is missing, against the "
+"marks."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from schematics.crochet.terms import Terms
+from schematics.design.missing import missing
+from schematics.document.writers import file_content
+from schematics.pattern.written import (
+    about,
+    finished,
+    finishing,
+    gauge,
+    materials,
+    notes,
+    sizes,
+    written_pattern,
+)
+from tests.pattern.written.lake import FOLDED, ONE, THREE, book_of, text_of
+from tests.specs_for_tests import SPEC, read
+
+ABOUT = """\
+Designed by Ida Example
+© 2024 Ida Example
+Level: easy. Sizes 4 (6 years, 8). US terms.
+A crocheted poncho with a centre panel and ribbed bands at neck and arms. The body is worked from the neck \
+down, increases spread evenly; it is open down the centre front."""
+
+MEASURED = ONE.replace("wearer: child/4", "wearer: {head_girth: 53, chest_girth: 60, height: 118}")
+SIZES = """\
+## Sizes
+Size 4.
+### To fit a body that measures
+|  | cm | inches |
+| --- | --- | --- |
+| round the head | 53 | 20 3/4 |
+| round the chest | 60 | 23 1/2 |
+| height | 118 | 46 1/2 |"""
+"""53 cm are 20.87 in, 60 cm 23.62 in and 118 cm 46.46 in, to the quarter."""
+
+WEIGHED = THREE.replace("width: 10, height: 10}", "width: 10, height: 10, mass: 5}")
+MATERIALS = """\
+## Materials
+Yarn: plain wool, 100 % wool, weight 4 Medium, in balls of 50 g (1.8 oz), 100 m (109 yd)."""
+LISTS = """\
+### Hooks, or the size that gives the gauge
+- 6 mm (US J-10), for body, centre panel, neck band and arm bands
+### Notions
+- 4 markers
+- yarn needle"""
+
+GAUGE = """\
+## Gauge
+Measured on a swatch that has been washed and dried as the poncho will be.
+- Body: 14 sts and 10 rows to 10 cm, half double crochet
+- Centre panel: 16 sts and 10 rows to 10 cm, cables on half double crochet
+- Neck band and arm bands: 14 sts and 14 rows to 10 cm, half double crochet in the back loop"""
+
+NOTES = """\
+## Notes
+- The body is worked from the neck down, increases spread evenly; it is open down the centre front. The \
+centre panel is worked from the hem up and joined between the body's front edges. Neck band and arm bands \
+are ribbing, worked sideways onto the edges and closed to rings.
+- Figures are given for size 4, those for the larger sizes in brackets, in the order 4 (6 years, 8); a \
+single figure holds for all sizes.
+- Count in square brackets at the end of a row: the sts it has when it is done.
+- Chains made at the turn do not count as a st; sl sts that join a band to its edge are not counted either.
+- A row end is where a row meets the edge of its piece; every row has one at either edge.
+- Stitch names are in US terms throughout, in the drawings too.
+- Wearer's right and left are those of the one who wears the poncho: with the body's right side up and \
+its neck at the top, the wearer's right is at your right. The pattern is written for the \
+right-handed, who work from right to left; the left-handed work its mirror image and read right for left and \
+left for right.
+- The cables lean to the left."""
+
+
+def test_what_stands_at_the_top(tmp_path: Path) -> None:
+    assert text_of(about.section(book_of(tmp_path, THREE))) == ABOUT
+
+
+def test_whom_a_size_fits(tmp_path: Path) -> None:
+    assert text_of(sizes.section(book_of(tmp_path, MEASURED))) == SIZES
+
+
+def test_the_spec_unit_comes_first_and_rows_of_tables_are_not_named(tmp_path: Path) -> None:
+    text = text_of(sizes.section(book_of(tmp_path, THREE.replace("unit: cm", "unit: in"))))
+    assert "|  | inches | cm |" in text
+    assert "child/" not in text
+
+
+def test_materials_in_three_sizes(tmp_path: Path) -> None:
+    text = text_of(materials.section(book_of(tmp_path, WEIGHED)))
+    assert text.startswith(MATERIALS)
+    assert text.endswith(LISTS)
+
+
+def test_amounts_agree_with_each_other(tmp_path: Path) -> None:
+    """A ball of 50 g has 100 m; an ounce is 28.35 g, a yard 0.9144 m (1959 agreement)."""
+    text = text_of(materials.section(book_of(tmp_path, WEIGHED)))
+    told = {
+        unit: [float(number) for number in re.findall(r"[\d.]+", figures)]
+        for unit, figures in re.findall(r"^\| (balls|g|m|oz|yd) \| ([^|]+) \|$", text, re.M)
+    }
+    assert list(told) == ["balls", "g", "m", "oz", "yd"]
+    for balls, grams, metres, ounces, yards in zip(*told.values(), strict=True):
+        assert 0 <= balls * 50 - grams < 50
+        assert metres == pytest.approx(2 * grams, abs=1.5)
+        assert ounces == pytest.approx(grams / 28.35, abs=0.07)
+        assert yards == pytest.approx(metres / 0.9144, abs=1.1)
+
+
+def test_hooks_of_their_own_are_told_by_part(tmp_path: Path) -> None:
+    own = ONE.replace("    turning_chains: 1\n", "    turning_chains: 1\n    hook: 5.5 mm\n")
+    text = text_of(materials.section(book_of(tmp_path, own)))
+    assert "6 mm (US J-10), for body and centre panel" in text
+    assert "5.5 mm (US I-9), for neck band and arm bands" in text.replace("\\", "")
+
+
+def test_gauge_to_10_cm(tmp_path: Path) -> None:
+    assert text_of(gauge.section(book_of(tmp_path, THREE))) == GAUGE
+
+
+def test_gauge_to_4_inches_in_an_inch_spec(tmp_path: Path) -> None:
+    """14 stitches over 10 inches are 5.6 to 4."""
+    text = text_of(gauge.section(book_of(tmp_path, THREE.replace("unit: cm", "unit: in"))))
+    assert "5.6 sts and 4 rows to 4 in, half double crochet" in text.replace("\\", "")
+
+
+def test_a_guessed_gauge_is_marked_there_and_where_it_is_used(tmp_path: Path) -> None:
+    counted = "{stitches: 16, rows: 10, width: 10, height: 10"
+    book = book_of(tmp_path, ONE.replace(counted, f"{counted}, guessed: true"))
+    assert "Centre panel: 16 sts and 10 rows to 10 cm (guessed, not measured)" in text_of(gauge.section(book))
+    assert "Those of the centre panel follow from a gauge that is guessed" in text_of(finished.section(book))
+
+
+def test_finished_measurements_carry_the_schematics_letters(tmp_path: Path) -> None:
+    """60 stitches at 14 to 10 cm are 42.86 cm and 16.87 in; 12 at 16 to 10 cm 7.5 cm and 2.95 in."""
+    lines = text_of(finished.section(book_of(tmp_path, ONE))).splitlines()
+    assert "| A | body neck edge | 43 | 16 3/4 |" in lines
+    assert "| G | panel width | 7.5 | 3 |" in lines
+    letters = [line.split(" | ")[0].removeprefix("| ") for line in lines[4:]]
+    assert letters == list("ABCDEFGHIJKL")
+
+
+def test_notes_in_three_sizes(tmp_path: Path) -> None:
+    assert text_of(notes.section(book_of(tmp_path, THREE))) == NOTES
+
+
+def test_notes_of_one_size_explain_no_size_strings(tmp_path: Path) -> None:
+    assert "in brackets, in the order" not in text_of(notes.section(book_of(tmp_path, ONE)))
+
+
+def test_care_is_the_designers(tmp_path: Path) -> None:
+    assert text_of(finishing.care_section(book_of(tmp_path, ONE))) == "## Care\n- Wash by hand."
+
+
+def test_finishing_ends_with_blocking(tmp_path: Path) -> None:
+    *_, last = text_of(finishing.section(book_of(tmp_path, ONE))).splitlines()
+    assert last.startswith("**Block:** Wash as the swatch was washed. Lay flat, right side up")
+
+
+def pattern_of(tmp_path: Path, text: str, terms: Terms = Terms.US) -> str:
+    book = book_of(tmp_path, text)
+    return file_content(written_pattern(book.design, book.results, terms), "md").decode()
+
+
+BARE = SPEC.replace("hook: 6\n", "").replace("single crochet in the back loop", "brioche ribs")
+
+
+@pytest.mark.parametrize("text", [BARE, ONE, FOLDED], ids=["bare", "one", "folded"])
+def test_what_is_missing_is_listed_last_and_marked_in_its_place(tmp_path: Path, text: str) -> None:
+    written = pattern_of(tmp_path, text)
+    lacking = missing(read(tmp_path, text))
+    assert lacking
+    *_, last = written.split("\n## ")
+    assert last.startswith("Still to be added")
+    for each in lacking:
+        assert each.mark in written.replace("\\", ""), each
+        assert f"{each.place}: {each.what}".casefold() in last.casefold()
+
+
+def test_nothing_is_listed_where_nothing_is_missing(tmp_path: Path) -> None:
+    whole = WEIGHED.replace("cables on half double crochet", "half double crochet")
+    assert missing(read(tmp_path, whole)) == ()
+    assert "to be added" not in pattern_of(tmp_path, whole).casefold()
+
+
+def test_every_abbreviation_used_is_told(tmp_path: Path) -> None:
+    """Words that look like abbreviations and are none of them are few."""
+    written = pattern_of(tmp_path, FOLDED)
+    table = written[written.index("## Abbreviations") : written.index("## Notes")]
+    for short in ("sts", "ch", "sl st", "hdc", "blo", "RS", "WS", "rnd", "rep"):
+        assert re.search(rf"\b{short}\b", table), short
+
+
+def test_uk_terms_hold_in_every_part(tmp_path: Path) -> None:
+    """Half double crochet is half treble there, and a slip stitch ss."""
+    uk = pattern_of(tmp_path, FOLDED, Terms.UK)
+    assert not re.search(r"\b(?:hdc|sl sts?|gauge)\b", uk, re.I)
+    assert "Row 1 (RS):** Htr in 2nd ch from hook and in each ch to end, ss in each of first 2" in uk

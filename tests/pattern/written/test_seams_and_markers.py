@@ -1,0 +1,173 @@
+"""Seams and markers against text worked out by hand; schedules and marked rows add up."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from schematics.crochet.spacing import join
+from schematics.pattern.written import arm_markers, seams
+from schematics.pattern.written.schedules import in_turn, quarter_points, row_ends
+from tests.pattern.written.lake import FOLDED, ONE, THREE, book_of, text_of
+
+SEAMS_OF_THREE = """\
+## Seams
+Seam A joins the wearer's right front edge of the body to one side of the centre panel, seam B the wearer's \
+left front edge to the other. With the panel's right side up and its Row 1 at the bottom, seam A is at its \
+left, seam B at its right. Row 1 of the panel lies at the hem, its last row at the neck; panel and body are \
+level at both.
+Join yarn at the hem, work both seams up to the neck and fasten off there: with the hook that the body is \
+worked with, in slip stitch, right sides together.
+Every seam stitch goes through one row end of either edge. The table tells how the row ends meet, in turn \
+from the hem: where one row end takes several of the other edge, make as many seam stitches in it, one with \
+each of them.
+### Seams A and B
+| size | body row ends | panel row ends | about | exactly, in turn |
+| --- | --- | --- | --- | --- |
+| 4, 6 years | 30 (34) | 30 (34) | 1 body row end to 1 panel row end | one to one |
+| 8 | 38 | 40 | 1 body row end to 1 panel row end | panel row ends to each body row end: \
+[1 × 9, 2, 1 × 9] × 2 |
+Before you begin, mark with scraps of yarn the row ends that meet at each quarter of the way:
+| marker | body, row | panel, row |
+| --- | --- | --- |
+| a quarter from the hem | 23 (26, 29) | 8 (9, 11) |
+| half way | 16 (18, 20) | 15 (17, 20) |
+| a quarter from the top | 8 (9, 10) | 23 (26, 31) |"""
+"""Quarters of 30 rows are 8, 15 and 23 row ends from the hem, of 34 rows 9, 17 and 26, of 38 rows 10, 19
+and 29; the body's row there is 30 - 8 + 1 and so on. Of 40 panel rows the 10th body row takes two, and the
+29th."""
+
+MARKERS_OF_ONE = """\
+## Markers for the arm bands
+Lay the body with the right side up, the neck at the top and the hem at the bottom: the wearer's right \
+front edge is then at your right. Number the hem sts, those of the body's last row, from the wearer's right \
+front edge: the st beside it is 1, the st beside the wearer's left front edge is 176. Place four markers:
+| marker | in hem st |
+| --- | --- |
+| wearer's right, front | 41 |
+| wearer's right, back | 60 |
+| wearer's left, back | 117 |
+| wearer's left, front | 136 |
+Counted from the wearer's left front edge, the markers on the wearer's left are in the same sts as those on \
+the right. Check: 40 sts before each run from its front edge, 20 sts in each run with both marked sts, 56 \
+sts between the runs across the back: 176 sts in all."""
+
+MARKERS_OF_FOLDED = """\
+| marker, on either side | in row end | which is that of body row |
+| --- | --- | --- |
+| front end of the opening | 24 | 39 |
+| back end of the opening | 37 | 26 |
+Check: 14 row ends in each opening with both marked ones, 7 of them before the shoulder fold and as many \
+behind it; 23 row ends below it on the front, 25 on the back."""
+"""30 rows at the front and 32 at the back; the body's row 33 is the first before the fold, 33 + 6 = 39."""
+
+SIDE_SEAMS = """\
+## Side seams
+Fold the body at the shoulder fold. Seam C joins the front to the back on the wearer's right, seam D on the \
+wearer's left.
+Join yarn at the hem, and work them up to the arm bands: with the hook that the body is worked with, in \
+slip stitch, right sides together.
+"""
+
+
+def test_front_seams_in_three_sizes(tmp_path: Path) -> None:
+    assert text_of(seams.front_seams(book_of(tmp_path, THREE))) == SEAMS_OF_THREE
+
+
+def test_markers_in_one_size_add_up(tmp_path: Path) -> None:
+    text = text_of(arm_markers.section(book_of(tmp_path, ONE)))
+    assert text == MARKERS_OF_ONE
+    before, run, between, edge = map(int, re.findall(r"(\d+) sts (?:before|in each|between|in all)", text))
+    assert 2 * before + 2 * run + between == edge
+
+
+def test_markers_in_three_sizes_add_up(tmp_path: Path) -> None:
+    text = text_of(arm_markers.section(book_of(tmp_path, THREE)))
+    before, run, between, edge = (
+        [int(number) for number in re.findall(r"\d+", each)]
+        for each in re.findall(r"(\d+ \([\d, ]+\)) sts (?:before|in each|between|in all)", text)
+    )
+    assert (
+        [2 * b + 2 * r + f for b, r, f in zip(before, run, between, strict=True)] == edge == [176, 192, 208]
+    )
+
+
+def test_openings_of_a_folded_body(tmp_path: Path) -> None:
+    assert text_of(arm_markers.section(book_of(tmp_path, FOLDED))).endswith(MARKERS_OF_FOLDED)
+
+
+def test_side_seams_of_a_folded_body(tmp_path: Path) -> None:
+    """23 row ends are left of the front, 25 of the back: the 6th and the 18th from the hem take two."""
+    text = text_of(seams.side_seams(book_of(tmp_path, FOLDED)))
+    assert text.startswith(SIDE_SEAMS)
+    assert (
+        "| 4 | 23 | 25 | 8 front row ends to 9 back row ends | back row ends to each front row end: " in text
+    )
+    assert "1 × 5, 2, 1 × 11, 2, 1 × 5 |" in text
+    assert "| a quarter from the hem | 57 | 7 |" in text, "62 - 6 + 1 and 5 + 2"
+
+
+def test_a_body_open_at_the_sides_or_sewn_only_in_front_has_no_side_seams(tmp_path: Path) -> None:
+    assert seams.side_seams(book_of(tmp_path, THREE)) is None
+    assert (
+        seams.side_seams(book_of(tmp_path, FOLDED.replace("slot: 13", "slot: 13, side_seam: false"))) is None
+    )
+
+
+@pytest.mark.parametrize(
+    ("seam", "words"),
+    [
+        (
+            "{stitch: mattress stitch}",
+            "with the yarn needle, in mattress stitch, edge to edge, right sides up.",
+        ),
+        ("{stitch: whip stitch}", "in whip stitch, [to be added: how the pieces lie for the seams]."),
+        (None, "fasten off there: in [to be added: stitch of the seams]."),
+    ],
+)
+def test_the_stitch_is_the_designers_or_marked(tmp_path: Path, seam: str | None, words: str) -> None:
+    said = f"  seam: {seam}\n" if seam else ""
+    text = ONE.replace("  seam: {stitch: slip stitch, sides: right sides together}\n", said)
+    assert words in text_of(seams.front_seams(book_of(tmp_path, text)))
+
+
+counts = st.integers(1, 120)
+
+
+def expanded(words: str) -> list[int]:
+    """The numbers a schedule stands for: ``[2, 1] × 2, 3 × 2`` is 2, 1, 2, 1, 3, 3."""
+    numbers: list[int] = []
+    for bracket, times, one, again in re.findall(r"\[([^\]]+)\] × (\d+)|(\d+)(?: × (\d+))?", words):
+        numbers += expanded(bracket) * int(times) if bracket else [int(one)] * int(again or 1)
+    return numbers
+
+
+@given(counts, counts)
+def test_what_the_words_stand_for_adds_up_to_both_edges(first: int, second: int) -> None:
+    words = in_turn(join(first, second), row_ends("body"), row_ends("panel"))
+    few, many = min(first, second), max(first, second)
+    if match := re.fullmatch(r"(\d+) \w+ row ends? to each \w+ row end", words):
+        assert int(match[1]) * few == many
+    elif words == "one to one":
+        assert first == second
+    else:
+        many_of, few_of = ("body", "panel") if first > second else ("panel", "body")
+        head, _, numbers = words.partition(": ")
+        assert head == f"{many_of} row ends to each {few_of} row end"
+        assert (sum(expanded(numbers)), len(expanded(numbers))) == (many, few)
+
+
+@given(counts, counts)
+def test_marked_row_ends_meet_in_the_schedule(first: int, second: int) -> None:
+    """A marked one of the edge with more is the last of those that the marked one of the other takes."""
+    how = join(first, second)
+    points = [point for point in quarter_points(how) if point]
+    assert len(points) == (3 if min(first, second) >= 4 else 0)
+    for quarter, point in enumerate(points, start=1):
+        few, many = sorted(point)
+        assert sum(how.shares[:few]) == many
+        assert abs(few - quarter * min(first, second) / 4) <= 0.5
