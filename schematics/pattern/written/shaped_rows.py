@@ -10,14 +10,7 @@ from schematics.document.document import Row, Table, Words
 from schematics.garment.garment import IncreasePlan
 from schematics.pattern.chart_words.in_sizes import Sized, in_sizes, known
 from schematics.pattern.increase_rule import increase_row, one_rule, row_of_rule
-from schematics.pattern.written.increase_words import (
-    Tokens,
-    begun_with_increase,
-    bracketed,
-    in_words,
-    shape,
-    spread_evenly,
-)
+from schematics.pattern.written.increase_words import Tokens, in_words, shape, tokens_of
 from schematics.pattern.written.labels import Labels, count_words
 from schematics.pattern.written.plain_rows import PlainRows
 from schematics.pattern.written.stretches import Stretch
@@ -159,7 +152,7 @@ class ShapedRows:
 
     def _rule_row(self, turn: int) -> str:
         spreads = [spread for plan in self.plans if (spread := row_of_rule(plan, turn))]
-        tokens = [begun_with_increase(each) if turn else bracketed(each) for each in spreads]
+        tokens = [tokens_of(each, turn) for each in spreads]
         return self.rows.row(in_words(tokens, self.rows))
 
     def _even_to(self, stretch: Stretch, first: int) -> Blocks:
@@ -192,7 +185,7 @@ def _works(plan: IncreasePlan) -> dict[int, tuple[Tokens, int]]:
     works = {}
     for turn, (row, added, before) in enumerate(each for each in plan.running() if each[1]):
         if spread := increase_row(plan, turn, row, added, before):
-            works[row] = spread_evenly(spread), before + added
+            works[row] = tokens_of(spread, turn), before + added
     return works
 
 

@@ -130,14 +130,14 @@ def test_regular_increases_on_every_row_and_on_every_third(tmp_path: Path) -> No
 
 
 def test_exact_increases_in_one_size(tmp_path: Path) -> None:
-    """10 increases on 3 rows are 3, 4 and 3. 20 is 7 (round the ends), 7 and 6; 23 is 6, 6, 6 and 5."""
+    """10 increases on 3 rows are 3, 4 and 3. 20 is three sixes and 2 over, 23 four fives and 3, 27 nines."""
     assert told(tmp_path, spec("flared", "{neck: 20, hem: 30, rows: 4}")) == [
         FLAT,
         "Foundation: Ch 22.",
         "Row 1 (RS): Hdc in 3rd ch from hook and in each ch to end, turn. [20 sts]",
-        "Row 2 (WS): Ch 2, 1 hdc, inc, 6 hdc, inc, 5 hdc, inc, 5 hdc, turn. [23 sts]",
-        "Row 3 (RS): Ch 2, 1 hdc, inc, [5 hdc, inc] twice, 4 hdc, inc, 4 hdc, turn. [27 sts]",
-        "Row 4 (WS): Ch 2, 2 hdc, inc, [8 hdc, inc] twice, 6 hdc, turn. [30 sts]",
+        "Row 2 (WS): Ch 2, 1 hdc, [5 hdc, inc] 3 times, 1 hdc, turn. [23 sts]",
+        "Row 3 (RS): Ch 2, 4 hdc, inc, [4 hdc, inc] 3 times, 3 hdc, turn. [27 sts]",
+        "Row 4 (WS): Ch 2, [8 hdc, inc] 3 times, turn. [30 sts]",
         END,
     ]
 
@@ -190,6 +190,19 @@ def test_two_increase_rows_of_every_three_in_three_sizes(tmp_path: Path) -> None
     ]
 
 
+def test_crowded_increases_are_mixed_along_the_row(tmp_path: Path) -> None:
+    """19 increases in 30 stitches: 11 over, more than two brackets of 1.
+
+    A gap of 1 runs round the ends, ten lie in the middle, and half of the eight others on either side.
+    """
+    found = told(tmp_path, spec("flared", "{neck: 30, hem: 49, rows: 2}"))
+    assert found[3:] == [
+        "Row 2 (WS): Ch 2, 1 hdc, inc, inc in each of next 4 sts, [1 hdc, inc] 10 times, inc in each of next "
+        "4 sts, turn. [49 sts]",
+        END,
+    ]
+
+
 def test_irregular_lines_are_listed(tmp_path: Path) -> None:
     """Thirds of five rows end at 1.67, 3.33 and 5, fourths of six at 1.5, 3, 4.5 and 6: those rows, "
     "rounded."""
@@ -212,7 +225,7 @@ def test_irregular_lines_are_listed(tmp_path: Path) -> None:
 def test_exact_increases_in_three_sizes(tmp_path: Path) -> None:
     """20 is three sixes and 2 over, 24 three eights, 21 three sevens; then 23 is sevens and 2 over.
 
-    Sizes A and C have as many increases in every row, so they lie half a bracket apart from row to row.
+    In row 3 the increases lie half a bracket off those of row 2; size B has none there.
     """
     bodies = (
         "{neck: 20, hem: 26, rows: 3}",
@@ -222,12 +235,11 @@ def test_exact_increases_in_three_sizes(tmp_path: Path) -> None:
     assert told(tmp_path, spec("flared", *bodies))[2:] == [
         "Row 1 (RS): Hdc in 3rd ch from hook and in each ch to end, turn. [20 (24, 21) sts]",
         NOUGHT,
-        "Row 2 (WS): Ch 2, 6 (2, 6) hdc, inc, [5 (7, 6) hdc, inc] twice, 1 (5, 0) hdc, turn. [23 (27, "
-        "24) sts]",
+        "Row 2 (WS): Ch 2, 1 (0, 0) hdc, [5 (7, 6) hdc, inc] 3 times, 1 (0, 0) hdc, turn. [23 (27, 24) sts]",
         "Sizes A and C only, row 3 (RS): Ch 2, 4 hdc, inc, [6 (7) hdc, inc] twice, 4 (3) hdc, turn. [26 "
         "(27) sts]",
         f"Size B only, row 3 (RS): {EVEN}",
-        "Size C only, row 4 (WS): Ch 2, 8 hdc, inc, [8 hdc, inc] twice, turn. [30 sts]",
+        "Size C only, row 4 (WS): Ch 2, [8 hdc, inc] 3 times, turn. [30 sts]",
         END,
     ]
 

@@ -1,6 +1,6 @@
 """The rows that a text names, counted size by size: each once, in order, as many as the spec has.
 
-Labels alone are read here: ``Row 5 (RS)``, ``Rows 6 (8) to 9``, ``Sizes A and C only, row 3``, and of one rule
+Labels alone are read: ``Row 5 (RS)``, ``Rows 6 (8) to 9``, ``Sizes A and C only, row 3``, and of one rule
 ``Rows 6, 10 and so on``, ``All rows between``, ``Last increase row``.
 """
 
