@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import groupby
 
 from schematics.pattern.chart_words.in_sizes import in_sizes
 from schematics.pattern.chart_words.stitch_words import times_words
@@ -38,15 +37,40 @@ Tokens = tuple[Token, ...]
 
 def bracketed(spread: EvenSpread) -> Tokens:
     """A row whose increases begin with a bracket: ``2 hdc, [4 hdc, inc] 9 times, 2 hdc``."""
-    before, inside, *_ = spread.plain
-    return Plain(before - inside), Bracket(inside, spread.increases), Plain(spread.plain[-1])
+    before, *inside, after = spread.plain
+    stitches = inside[0] if inside else before
+    return Plain(before - stitches), Bracket(stitches, spread.increases), Plain(after)
 
 
 def begun_with_increase(spread: EvenSpread) -> Tokens:
     """A row with an increase before its brackets: ``2 hdc, inc, [4 hdc, inc] 8 times, 3 hdc``."""
     before, *inside, after = spread.plain
-    brackets = (Bracket(stitches, len(list(alike))) for stitches, alike in groupby(inside))
-    return Plain(before), Increase(), *brackets, Plain(after)
+    return Plain(before), Increase(), Bracket(inside[0] if inside else 0, len(inside)), Plain(after)
+
+
+def spread_evenly(spread: EvenSpread) -> Tokens:
+    """The same where brackets in the middle of the row have a stitch more."""
+    before, *inside, after = spread.plain
+    short = min(inside)
+    longer = sum(each > short for each in inside)
+    ahead = next(at for at, each in enumerate(inside) if each > short)
+    return (
+        Plain(before),
+        Increase(),
+        Bracket(short, ahead),
+        Bracket(short + 1, longer),
+        Bracket(short, len(inside) - ahead - longer),
+        Plain(after),
+    )
+
+
+def tokens_of(spread: EvenSpread, turn: int) -> Tokens:
+    """The increase row of that turn, from 0 on; where all brackets are alike, every other begins with one."""
+    before, *inside, _ = spread.plain
+    if len(set(inside)) > 1:
+        return spread_evenly(spread)
+    whole = turn % 2 == 0 and (not inside or before >= inside[0])
+    return bracketed(spread) if whole else begun_with_increase(spread)
 
 
 def shape(tokens: Tokens) -> tuple[type[Token], ...]:
