@@ -105,8 +105,8 @@ def test_its_headings_are_bookmarks() -> None:
 def test_its_fonts_are_the_lettering_and_within_it() -> None:
     fonts = {
         str(font["/BaseFont"]): font["/DescendantFonts"][0]["/FontDescriptor"]
-        for page in reader(to_pdf(LAKE, A4)).pages
-        for font in (each.get_object() for each in page["/Resources"]["/Font"].values())
+        for page in root(to_pdf(LAKE, A4))["/Pages"]["/Kids"]
+        for font in (each.get_object() for each in page.get_object()["/Resources"]["/Font"].values())
     }
     assert {name.partition("+")[2].removesuffix("-Identity-H") for name in fonts} == {
         "DejaVuSans",
