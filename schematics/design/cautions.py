@@ -38,7 +38,7 @@ CAUTIONS = (
         source=_PRACTICE,
     ),
     Caution(
-        sentence="Chart sizes are not ages: the child's own measurements beat any chart.",
+        sentence="Sizes are not ages: the child's own measurements come before any size.",
         source=_PRACTICE,
     ),
     Caution(

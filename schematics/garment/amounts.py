@@ -151,23 +151,35 @@ class Formula(Expr):
 
     @cached_property
     def _bent(self) -> frozenset[str]:
-        """The counts on which picked-up stitches or whole repeats depend."""
-        picked = (each for each in self.walk() if isinstance(each, PickedUp | Repeats))
+        """The counts on which picked-up stitches depend."""
+        picked = (each for each in self.walk() if isinstance(each, PickedUp))
         return frozenset[str]().union(*map(_names, picked))
+
+    @cached_property
+    def _stepped(self) -> Mapping[str, RowRule]:
+        """The counts of rows of which only whole repeats are counted."""
+        repeats = (each for each in self.walk() if isinstance(each, Repeats))
+        return {name: each.rule for each in repeats for name in _names(each)}
 
     def at(self, counts: CountValues) -> Numbers:
         """The value; `KeyError` where a count of it is missing."""
         return value_of(self.expr, counts)
 
     def runs_straight(self, name: str) -> bool:
-        """Whether it grows evenly with that count."""
+        """Whether it grows evenly with that count, or with its whole repeats."""
         return name in self.slopes and name not in self._bent
 
     def solved(self, name: str, counts: CountValues, low: Numbers, high: Numbers) -> tuple[Numbers, Numbers]:
-        """The span of a count in which the value lies between ``low`` and ``high``; it runs straight."""
-        slope, rest = self.slopes[name], self.at({**counts, name: 0})
+        """The span of a count in which the value lies between ``low`` and ``high``; it runs straight.
+
+        Of rows of which only whole repeats are counted it is a repeat wider at either end.
+        """
+        slope, stepped = self.slopes[name], self._stepped.get(name)
+        start, wider = (stepped.rule.plus, stepped.repeat) if stepped else (0, 0)
+        rest = self.at({**counts, name: start}) - slope * start
         ends = (low - rest) / slope, (high - rest) / slope
-        return ends if slope > 0 else ends[::-1]
+        first, last = ends if slope > 0 else ends[::-1]
+        return first - wider, last + wider
 
 
 @dataclass(frozen=True)

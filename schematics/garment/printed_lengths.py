@@ -8,6 +8,7 @@ from schematics.units import AnyGrain, Grain, ShortGrain, Unit, figure
 _NARROW = frozenset(
     {
         "panel.width",
+        "panel.top",
         "body.slot",
         "neck_band.depth",
         "arm_band.depth",

@@ -61,16 +61,18 @@ def _patterns(case: SizeCase) -> Iterator[Ask]:
         across = pattern.counted is Counted.STITCHES
         if across:
             fits = multiple_words(rule) if rule.only else f"multiples of {multiple_words(rule)}"
+            other = "number of stitches" if rule.only else "stitch multiple"
         else:
             ends = rows.setup + rows.closing
             fits = f"repeats of {rule.multiple} rows{f' plus {ends}' if ends else ''}"
+            other = "row repeat"
         yield Ask(
             key=f"pattern of {pattern.words}",
             words=f"{pattern.words} fits {fits} ({pattern.fabric.name})",
             needs=pattern.kept.needs,
             miss=pattern.kept.miss,
             code="COUNT-MULTIPLE" if across else "COUNT-REPEAT",
-            cure=f"another {'stitch multiple' if across else 'row repeat'} for {pattern.fabric.name}",
+            cure=f"another {other} for {pattern.fabric.name}",
         )
 
 

@@ -1,19 +1,16 @@
 """Increases spread evenly along a row, exactly: in stitch numbers and in a maker's words.
 
-The n-th of ``count`` increases over ``stitches`` is made in stitch floor(stitches (n + phase) / count) + 1,
-Bresenham's line again: from one increase to the next the plain stitches differ by at most one, the end
-of the row running on into its beginning. Seen from one front edge, a phase of a quarter and of three
-quarters in turn keeps the increases off the seams and off those of the row before; as a row worked back
-is begun at the other edge, its phase is turned about. Where increases are crowded, a half keeps them off
-the seams.
-
-References:
-    J. E. Bresenham, Algorithm for computer control of a digital plotter, IBM Systems Journal 4 (1965).
+From one increase to the next the plain stitches differ by at most one, the end of the row running on into its
+beginning; the longer distances lie together in the middle, so that few numbers tell a row, and it is the same
+from either front edge. Seen from one front edge, a phase of a quarter and of three quarters in turn keeps the
+increases off the seams and off those of the row before; as a row worked back is begun at the other edge, its
+phase is turned about. Where increases are crowded, a half keeps them off the seams.
 """
 
 from __future__ import annotations
 
 import itertools
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -80,9 +77,9 @@ def increase_evenly(count: int, stitches: int, phase: Fraction = Fraction(1, 2))
     """``count`` increases spread over a row of ``stitches``.
 
     >>> increase_evenly(7, 60).words
-    '4 sts, inc, 7 sts, inc, 8 sts, [inc, 8 sts, inc, 7 sts] × 2, inc, 4 sts'
+    '4 sts, inc, 7 sts, [inc, 8 sts] × 3, [inc, 7 sts] × 2, inc, 4 sts'
     >>> increase_evenly(7, 60).stitches
-    (5, 13, 22, 31, 39, 48, 56)
+    (5, 13, 22, 31, 40, 48, 56)
 
     Raises:
         ValueError: there is not a stitch for each increase, or the phase is not from 0 to under 1.
@@ -91,9 +88,16 @@ def increase_evenly(count: int, stitches: int, phase: Fraction = Fraction(1, 2))
         raise ValueError(f"cannot make {count} increases in {stitches} stitches, at most one in each")
     if not 0 <= phase < 1:
         raise ValueError(f"a phase of {phase} is not from 0 to under 1")
-    places = [stitches * (n + phase) // count for n in range(count)]
-    ends = [-1, *(int(place) for place in places), stitches]
-    return EvenSpread(plain=tuple(end - start - 1 for start, end in itertools.pairwise(ends)))
+    if count == 0:
+        return EvenSpread(plain=(stitches,))
+    short, longer = stitches // count - 1, stitches % count
+    ends, inside = short + (longer > 0), max(0, longer - 1)
+    outer, half = count - 1 - inside, Fraction(1, 2)
+    off_middle = Fraction(stitches, count) * abs(half - phase)
+    nearer = max(0, math.floor(half * ends - off_middle + half))
+    first = nearer if phase <= half else ends - nearer
+    between = [short] * (outer // 2) + [short + 1] * inside + [short] * (outer - outer // 2)
+    return EvenSpread(plain=(first, *between, ends - first))
 
 
 def in_brackets(turn: int, count: int, stitches: int, *, turned: bool = False) -> EvenSpread:

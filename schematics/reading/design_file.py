@@ -69,7 +69,7 @@ def parse_draft(path: Path, content: bytes) -> Draft:
     document = parse(path, content)
     faults = list(document.faults)
     try:
-        block = DesignBlock.model_validate(document.data, context=_context(document))
+        block = DesignBlock.model_validate(document.data, context=_context(document, path.parent))
     except ValidationError as error:
         faults += _faults(error, document)
     if faults:
@@ -99,7 +99,7 @@ def refuse_name(path: Path) -> None:
         raise file_error(path, None, f"the file's name becomes a folder's: {fault}")
 
 
-def _context(document: LoadedFile) -> Context:
+def _context(document: LoadedFile, folder: Path) -> Context:
     data = document.data if isinstance(document.data, dict) else {}
     unit, word = data.get("unit"), data.get("construction")
     fabrics, sizes = _names(data, "fabrics"), _names(data, "sizes")
@@ -109,6 +109,7 @@ def _context(document: LoadedFile) -> Context:
     construction = CONSTRUCTIONS.get(word) if isinstance(word, str) else None
     return Context(
         unit=Unit(unit) if unit in list(Unit) else None,
+        folder=folder,
         construction=construction,
         sizes=sizes,
         graded="grading" in data,

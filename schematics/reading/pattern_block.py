@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Self
+from typing import Annotated, Any, Self
 
 from pydantic import Field, ValidationError, ValidationInfo, field_validator, model_validator
 
 from schematics.crochet.fabric import CountRule, RowRule
 from schematics.reading.chart_block import ChartBlock, OwnStitches, chart_errors
+from schematics.reading.problems import show_value
 from schematics.reading.spec_block import Count, Extra, SpecBlock
 from schematics.reading.values import TextValue, refuse
 
@@ -20,6 +21,13 @@ class MultipleBlock(SpecBlock):
     exactly: Count | None = Field(
         default=None, description="the only count allowed, in place of the others: a motif without a repeat"
     )
+
+    @field_validator("of", "exactly", mode="before")
+    @classmethod
+    def _not_empty(cls, value: Any) -> Any:
+        if value is None:
+            raise refuse(f"expected a whole number, got {show_value(value)}")
+        return value
 
     @model_validator(mode="after")
     def _repeats_or_not(self) -> Self:

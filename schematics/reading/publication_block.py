@@ -21,7 +21,7 @@ from schematics.design.publication import (
 )
 from schematics.reading.problems import hint, show_value
 from schematics.reading.spec_block import SpecBlock
-from schematics.reading.values import TextValue, ValueKind, refuse
+from schematics.reading.values import Context, TextValue, ValueInContext, ValueKind, refuse
 from schematics.units import Unit
 
 _LONGEST_LINE = 400
@@ -54,13 +54,13 @@ class WordOf(ValueKind):
 
 
 @dataclass(frozen=True, slots=True)
-class FileBeside(ValueKind):
+class FileBeside(ValueInContext):
     """The name of a file in the spec's folder or below it."""
 
     endings: tuple[str, ...]
 
-    def read(self, value: Any) -> str:
-        """The name, with strokes between folders."""
+    def read(self, value: Any, context: Context) -> str:
+        """The name, with strokes between folders; there is such a file."""
         name = TextValue(200).read(value)
         if "\\" in name or ":" in name or name.startswith("/") or ".." in name.split("/"):
             raise refuse(
@@ -69,6 +69,8 @@ class FileBeside(ValueKind):
             )
         if not name.casefold().endswith(self.endings):
             raise refuse(f"expected a file such as {self._example}, got {show_value(name)}")
+        if context.folder and not (context.folder / name).is_file():
+            raise refuse(f"there is no file {show_value(name)} in the spec's folder")
         return name
 
     @property

@@ -7,6 +7,7 @@ import re
 from abc import ABC, abstractmethod
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from pathlib import Path
 from typing import Any
 
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
@@ -27,10 +28,12 @@ _LENGTH_PATTERN = (
 class Context:
     """What a value depends on in the rest of the file; None where that part is itself wrong.
 
-    ``graded`` says whether the file may leave counts to be found.
+    Files that it names are looked for in its ``folder``, where one is given. ``graded`` says whether
+    the file may leave counts to be found.
     """
 
     unit: Unit | None
+    folder: Path | None = None
     construction: Construction | None = None
     fabrics: tuple[str, ...] | None = None
     sizes: tuple[str, ...] = ()

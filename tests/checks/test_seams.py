@@ -6,7 +6,7 @@ from schematics.checks.finding import Severity
 from schematics.crochet.fabric import Counted, RowRule, Swatch
 from schematics.design.limits import Limits
 from schematics.garment.garment import Edge
-from tests.checks.cases import PARTS, fabric, finding, findings, make_case
+from tests.checks.cases import PARTS, charted, fabric, finding, findings, make_case
 
 GOOD, MIND, STOP = Severity.GOOD, Severity.MIND, Severity.STOP
 
@@ -170,3 +170,16 @@ def test_join_gives_the_ratio_and_a_schedule_that_adds_up() -> None:
     assert 14 + 12 == 26
     assert 14 * 2 + 12 == 40
     assert (found.figures["ratio_first_count"], found.figures["ratio_second_count"]) == (2, 3)
+
+
+def test_the_rows_that_would_meet_are_reckoned_along_a_slope() -> None:
+    """Repeats of 4 rows take off 3 stitches on either side: 5 cm of slope. 30 body rows are 6 repeats."""
+    panel = charted(
+        "sc3tog, sc across, sc3tog", "sc2tog, sc across, sc2tog", "sc across", "sc across", adds=(0, -6, 0)
+    )
+    parts = replace(PARTS, centre_panel=panel)
+    meets = finding(make_case(panel_stitches=60, panel_rows=24, parts=parts), "SEAM-LENGTH")
+    assert meets.severity is Severity.GOOD
+    assert meets.figures["second_cm"] == pytest.approx(30)
+    longer = finding(make_case(panel_stitches=60, panel_rows=28, parts=parts), "SEAM-LENGTH")
+    assert longer.sentence.endswith("; 24 centre panel rows would be 30.0 cm.")

@@ -4,7 +4,7 @@ import pytest
 
 from schematics.checks.finding import Severity
 from schematics.design.limits import Limits
-from tests.checks.cases import finding, make_case
+from tests.checks.cases import PARTS, charted, finding, make_case
 from tests.checks.folded_cases import folded_case
 
 
@@ -47,3 +47,13 @@ def test_sentences() -> None:
 def test_the_limit_is_that_of_the_seams() -> None:
     case = replace(folded_case(panel_stitches=21), limits=Limits(seam_mind_fraction=0.02))
     assert finding(case, "FRONT-WIDTH").severity is Severity.GOOD
+
+
+def test_a_panel_that_tapers_tells_both_its_widths() -> None:
+    """34 rows are 17 repeats of 2; each takes a stitch off 24 at the foot: 7 are left."""
+    parts = replace(PARTS, centre_panel=charted("sc2tog, sc across", "sc across", adds=(0, -1, 0)))
+    found = finding(folded_case(slot=24, panel_stitches=24, parts=parts), "FRONT-WIDTH")
+    assert found.sentence == (
+        "The panel (24.0 cm at the foot, 7.0 cm at the top) fills a slot of 24.0 cm, so the front is 90.0 cm "
+        "wide at the hem and the back 90.0 cm: front and back are equally wide."
+    )

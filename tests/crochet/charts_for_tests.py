@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from hypothesis import strategies as st
@@ -135,28 +135,36 @@ PHRASES = {
     "(hdc in st 2, dc in st 1 behind)": 2,
 }  # fmt: skip
 """How many stitches each uses, which is as many as it makes."""
+REACHING = {
+    "FPdc": 1, "BPdc": 1, "FPtr 2 rows below": 1, "BPtr 3 rows below": 1, "sc 2 rows below": 1,
+    "dc 3 rows below": 1, "(FPdc round post 2, FPdc round post 1 in front)": 2, "surface FPdc, sc": 1,
+    "dc, dc in same st, sk": 2, "dc, ch, sk": 2, "dc in ch sp, FPdc": 2, "hdc in 3rd loop": 1,
+}  # fmt: skip
+"""The same for phrases that ask for something of the rows below."""
 CHANGING = ("sc2tog", "2 hdc in next st", "ch", "sk")
 """Phrases that change the count."""
 
 
 @st.composite
-def row_texts(draw: st.DrawFn, multiple: int, plus: int, *, changing: bool = False) -> str:
+def row_texts(
+    draw: st.DrawFn, multiple: int, plus: int, *, changing: bool = False, phrases: Mapping[str, int] = PHRASES
+) -> str:
     """A row to fit ``multiple * k + plus`` stitches; ``changing``: perhaps with a phrase too many."""
     unit = draw(st.sampled_from([each for each in range(1, multiple + 1) if multiple % each == 0]))
     once = draw(st.sampled_from(range(plus % unit, plus + 1, unit)))
     before = draw(st.integers(0, once))
-    across = ", ".join(draw(_phrases(unit)))
-    parts = [*draw(_phrases(before)), f"({across}) across", *draw(_phrases(once - before))]
+    across = ", ".join(draw(_phrases(unit, phrases)))
+    parts = [*draw(_phrases(before, phrases)), f"({across}) across", *draw(_phrases(once - before, phrases))]
     if changing and draw(st.integers(0, 2)) == 0:
         parts.insert(draw(st.integers(0, len(parts))), draw(st.sampled_from(CHANGING)))
     return ", ".join(parts)
 
 
 @st.composite
-def _phrases(draw: st.DrawFn, count: int) -> list[str]:
+def _phrases(draw: st.DrawFn, count: int, phrases: Mapping[str, int]) -> list[str]:
     """Phrases that use and make ``count`` stitches."""
     written: list[str] = []
     while count:
-        written.append(draw(st.sampled_from([each for each, size in PHRASES.items() if size <= count])))
-        count -= PHRASES[written[-1]]
+        written.append(draw(st.sampled_from([each for each, size in phrases.items() if size <= count])))
+        count -= phrases[written[-1]]
     return written

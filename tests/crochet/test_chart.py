@@ -20,7 +20,7 @@ from schematics.crochet.charts.text_cursor import RowTextError
 from schematics.crochet.charts.worked_rows import row_counts, stitches_in, work_rows
 from schematics.crochet.fabric import CountRule, RowRule
 from schematics.crochet.stitches import Loop, Stitch, StitchBook
-from tests.crochet.charts_for_tests import BOOK, COLOURED_ROWS, COLOURS, PHRASES, ROWS, row_texts
+from tests.crochet.charts_for_tests import BOOK, COLOURED_ROWS, COLOURS, PHRASES, REACHING, ROWS, row_texts
 from tests.crochet.panels.by_hand import tokens, work
 from tests.crochet.panels.compared import assert_worked_as_by_hand
 
@@ -315,10 +315,9 @@ def test_random_rows_are_worked_or_refused_and_never_break(data: st.DataObject) 
     assert tuple(row.made for row in worked) == row_counts(drawn, width, 1)
 
 
-REACHING = ("FPdc", "BPdc", "FPtr 2 rows below", "BPtr 3 rows below", "sc 2 rows below", "dc 3 rows "
-    "below", "sk, dc, FPdc",
-            "(FPdc round post 2, FPdc round post 1 in front)")  # fmt: skip
-"""Phrases that go round posts or down, which use as many stitches as they make but for the skipped one."""
+DOWN = {
+    phrase: size for phrase, size in REACHING.items() if "FPdc, sc" not in phrase and "dc in" not in phrase
+}
 
 
 @st.composite
@@ -326,7 +325,7 @@ def reaching_rows(draw: st.DrawFn, width: int) -> str:
     """A row over so many stitches, some of them round posts or into rows further down."""
     parts: list[str] = []
     while width:
-        sized = {**PHRASES, **dict.fromkeys(REACHING[:6], 1), REACHING[6]: 3, REACHING[7]: 2}
+        sized = {**PHRASES, **DOWN, "sk, dc, FPdc": 3}
         parts.append(draw(st.sampled_from([phrase for phrase, size in sized.items() if size <= width])))
         width -= sized[parts[-1]]
     return ", ".join(parts)
@@ -357,3 +356,19 @@ def test_stitches_find_what_they_reach_for_as_by_hand(data: st.DataObject, first
         assert re.search("falls on a chain|only chains|falls on a slip stitch", refused)
         return
     assert_worked_as_by_hand(rows, list(work(expected, width, right=first is Side.RIGHT)))
+
+
+@pytest.mark.slow
+@given(st.data(), st.integers(1, 5), st.integers(0, 20))
+@settings(max_examples=60, deadline=None)
+def test_a_chart_that_is_taken_can_be_worked_on_every_wider_piece(
+    data: st.DataObject, of: int, plus: int
+) -> None:
+    """Whatever its stitches reach for: no width at which the repeats of two rows meet otherwise."""
+    texts = data.draw(st.lists(row_texts(of, plus, phrases=PHRASES | REACHING), min_size=1, max_size=3))
+    drawn = chart(*texts, setup=("sc across", "hdc across", "hdc across"))
+    assume(faults((of, plus), drawn) == [])
+    least = trial_width(drawn, rule((of, plus)))
+    for width in range(least, least + 12 * of, of):
+        for repeats in (1, 2, 4):
+            assert len(work_rows(drawn, width, repeats)) == 3 + len(texts) * repeats

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import pytest
+
 from schematics.crochet.charts.chart import Chart
 from schematics.crochet.charts.chart_text import parse_row
 from schematics.crochet.charts.worked_rows import work_rows
 from schematics.crochet.stitch_list import TRADE
 from schematics.drawing.pieces.motif import Dot, Motif, Patch, Stroke, motif
+from tests.crochet.panels import PANELS
+from tests.crochet.panels.panel import Panel
 
 
 def seen(*rows: str, stitches: int, **fields: object) -> Motif:
@@ -28,6 +32,39 @@ def test_posts_are_raised_where_they_come_to_the_front_of_the_right_side() -> No
     """On a wrong side row, worked from left to right, a back post shows at the front of the fabric."""
     found = seen("hdc across", "FPdc, BPdc, 2 hdc", stitches=4)
     assert found.strokes == (Stroke((1.5, 0.5), (1.5, 1.5)),)
+
+
+def test_where_no_post_is_raised_those_that_lie_deeper_are_strands() -> None:
+    """A front post on a wrong side row lies behind, the first of four from the left."""
+    found = seen("hdc across", "FPdc, 3 hdc", stitches=4)
+    assert found.strokes == (Stroke((0.5, 0.5), (0.5, 1.5)),)
+
+
+def test_stitches_into_tops_that_cross_are_strokes() -> None:
+    """On a wrong side row, from left to right: first into the second stitch, and back for the first."""
+    found = seen("sc across", "(dc in st 2, dc in st 1 behind), 2 sc", stitches=4)
+    assert found.strokes == (Stroke((1.5, 1.0), (0.5, 2.0)), Stroke((0.5, 1.0), (1.5, 2.0)))
+
+
+def test_a_puff_is_a_dot() -> None:
+    assert seen("hdc across", "hdc, 3-loop puff, hdc", stitches=3).dots == (Dot((1.5, 1.5)),)
+
+
+@pytest.mark.parametrize("panel", PANELS, ids=lambda panel: panel.name.replace(" ", "-"))
+def test_what_is_seen_of_a_panel_lies_between_its_foot_and_its_top(panel: Panel) -> None:
+    """Rows are as wide as the foot, or by what was added on either side; stitches in their row or below."""
+    width = max(panel.counts)
+    rows = work_rows(panel.chart, width, 1)
+    found = motif(panel.chart, rows, width)
+    beyond = max(0, max(row.made for row in rows) - width) / 2 if any(panel.adds) else 0
+    places = [
+        *(place for each in found.strokes for place in (each.foot, each.head)),
+        *(each.at for each in found.dots),
+        *((x, each.row) for each in found.patches for x in (each.left, each.right)),
+    ]
+    assert all(-beyond <= stitch <= width + beyond for stitch, _ in places)
+    assert all(0 <= row <= len(rows) for _, row in places)
+    assert all(each.foot[1] < each.head[1] for each in found.strokes)
 
 
 def test_a_crossing_is_strokes_that_cross() -> None:
@@ -76,6 +113,9 @@ def test_a_piece_that_tapers_is_narrower_by_what_it_loses() -> None:
     """Two of six are lost: the row of four stands in the middle, a stitch from either side."""
     found = seen("sc2tog, 2 sc, sc2tog", "bo, 3 sc", stitches=6, adds=(0, -2, 0))
     assert found.dots == (Dot((1.5, 1.5)),)
+    assert not found.strokes, "the outline shows what is lost at its edges"
+    inside = seen("3 sc, sc2tog, 3 sc", stitches=8, adds=(0, -1, 0))
+    assert set(inside.strokes) == {Stroke((3.5, 0.0), (4.0, 1.0)), Stroke((4.5, 0.0), (4.0, 1.0))}
 
 
 def test_bobbles_are_dots_and_chains_over_skipped_stitches_rings() -> None:

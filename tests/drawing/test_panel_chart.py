@@ -358,7 +358,7 @@ def test_a_size_whose_counts_do_not_fit_gets_a_dash_and_a_word(tidepool: Tidepoo
     sheets = drawn(odd, results)
     lines = sheets.texts("chart-sizes")
     assert lines[3].startswith("repeat rows 3 to 6: \N{EN DASH} (\N{EN DASH}, 8")
-    dash = "where there is a dash, the panel does not fit the chart: see the checks of that size"
+    dash = "where there is a dash, the piece does not fit the chart: see the checks of that size"
     assert " ".join(lines[-2:]) == dash
     assert sheets.texts("view") == ["Sizes 6 (8, 10): 14 stitches", "Sizes S (M): 18 stitches"]
 

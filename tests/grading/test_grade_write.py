@@ -24,7 +24,7 @@ SPEC_TEXT = (
     SPEC[: SPEC.index('  "4":')].replace(
         "sizes:",
         "grading:\n  increases: exact\n"
-        "  intent: {neck.edge: 46 cm, body.hem: 126 cm, body.depth: 30 cm, arm.from_front: 28 cm, "
+        "  intent: {neck.edge: 50.5 cm, body.hem: 126 cm, body.depth: 30 cm, arm.from_front: 28 cm, "
         "arm.run: 14 cm,\n    panel.width: 8 cm, panel.length: 30 cm, neck_band.depth: 4 cm, "
         "arm_band.depth: 6 cm}\nsizes:",
     )

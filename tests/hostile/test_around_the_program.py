@@ -139,7 +139,7 @@ def test_an_odd_answer_stands_in_the_spec_as_it_was_given(
 
 def test_what_makes_no_spec_is_asked_for_again() -> None:
     flags = [SWATCH, "--neck-ease=-100 cm", "--lines=4"]
-    typed = "\n" * 15 + "child/2, child/4\n" + "\n" * 2 + "-90 cm\n-2 cm\n" + "\n" * 3
+    typed = "\n" * 21 + "child/2, child/4\n" + "\n" * 2 + "-90 cm\n-2 cm\n" + "\n" * 3
     result = CliRunner().invoke(main, ["new", "w.yaml", "--ask", *flags], input=typed)
     clash = "grading.intent.\"neck.edge\": size '2': comes to {} cm; expected more than nothing"
     assert result.exit_code == 0, result.output

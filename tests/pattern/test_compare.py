@@ -134,7 +134,10 @@ def test_a_row_of_the_chart(tmp_path: Path) -> None:
     old, new = "hdc, (hdc, 2 BPdc, hdc) across, hdc", "hdc, (2 BPdc, 2 hdc) across, hdc"
     comparison = compared(tmp_path, demo, demo.replace(old, new, 1))
     assert comparison.by_size == {}
-    assert list(correction_lines(comparison.everywhere)) == [f"ripple, row 4: read “{new}”, not “{old}”"]
+    assert list(correction_lines(comparison.everywhere)) == [
+        "centre panel, Row 4 (WS): read “hdc, *2 BPdc, 2 hdc; rep from * to last st, hdc; turn”, "
+        "not “hdc, *hdc, 2 BPdc, hdc; rep from * to last st, hdc; turn”"
+    ]
 
 
 @pytest.mark.parametrize(

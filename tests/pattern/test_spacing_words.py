@@ -51,10 +51,18 @@ def test_increases_add_up_and_are_balanced(row: tuple[int, int], phase: Fraction
 
 
 @given(rows_of, phases)
-def test_increases_are_bresenhams_line_up_to_rotation(row: tuple[int, int], phase: Fraction) -> None:
+def test_increases_are_as_far_apart_as_bresenhams_line_with_the_longer_in_the_middle(
+    row: tuple[int, int], phase: Fraction
+) -> None:
     count, stitches = row
     if count:
-        assert is_rotation(gaps(increase_evenly(count, stitches, phase)), bresenham_rounding(stitches, count))
+        spread = increase_evenly(count, stitches, phase)
+        assert sorted(gaps(spread)) == sorted(bresenham_rounding(stitches, count))
+    if count > 1:
+        inside = spread.plain[1:-1]
+        longer = [at for at, each in enumerate(inside) if each > min(inside)]
+        assert longer == [*range(longer[0], longer[-1] + 1)] if longer else True
+        assert not longer or abs(longer[0] - (len(inside) - 1 - longer[-1])) <= 1
 
 
 @given(st.integers(1, 200), st.integers(1, 200))
@@ -88,7 +96,9 @@ def test_any_gaps_are_written_so_that_they_read_back(plain: list[int]) -> None:
 def test_increases_of_two_rows_in_turn_do_not_stack(
     count: int, more: int, row: int, later: int, turn: int
 ) -> None:
-    """Half a gap apart on the fabric, and neither at the seams, wherever there are 4 stitches to each.
+    """Half a gap apart on the fabric but for a stitch or so, wherever there are 4 stitches to each.
+
+    Neither is at the seams.
 
     Rows are worked to and fro: a stitch's place on the fabric is counted from one front edge, so along
     an even row from the end of the row.
@@ -103,7 +113,7 @@ def test_increases_of_two_rows_in_turn_do_not_stack(
         places.append({at if out else stitches + 1 - at for at in spread.stitches})
     first, second = places
     nearest = min(abs(one - other) for one in first for other in second)
-    assert nearest >= max(1, stitches / count / 2 - 1)
+    assert nearest >= max(1, stitches // count / 2 - 1.5)
 
 
 @given(st.integers(1, 60), st.integers(0, 100), st.integers(2, 9))
@@ -113,10 +123,10 @@ def test_crowded_increases_keep_off_the_first_stitch(count: int, more: int, row:
 
 
 def test_seven_over_sixty_by_hand() -> None:
-    """60 (n + 1/2) / 7 for n = 0 to 6 is 4.3, 12.9, 21.4, 30, 38.6, 47.1, 55.7: the stitches after."""
+    """60 is 7 eights and 4 over: a nine runs round the ends, three are in the middle, eights beside them."""
     spread = increase_evenly(7, 60)
-    assert spread.stitches == (5, 13, 22, 31, 39, 48, 56)
-    assert spread.words == "4 sts, inc, 7 sts, inc, 8 sts, [inc, 8 sts, inc, 7 sts] × 2, inc, 4 sts"
+    assert spread.stitches == (5, 13, 22, 31, 40, 48, 56)
+    assert spread.words == "4 sts, inc, 7 sts, [inc, 8 sts] × 3, [inc, 7 sts] × 2, inc, 4 sts"
     assert spread.after == 67
 
 
@@ -166,7 +176,7 @@ def test_rows_in_words(rows: list[int], words: str) -> None:
 
 
 def test_shares_and_increases_are_one_line() -> None:
-    assert is_rotation(gaps(increase_evenly(7, 60)), list(even_shares(60, 7)))
+    assert sorted(gaps(increase_evenly(7, 60))) == sorted(even_shares(60, 7))
 
 
 def test_the_examples_in_the_docstrings_hold() -> None:

@@ -147,7 +147,7 @@ def test_the_swatches_of_a_design_that_is_changed_are_those_of_its_borders(tmp_p
             "",
             "chart:",
             'borders."hem edging".chart: a chart needs the fabric\'s stitch multiple; add it, such as '
-            'multiple: {of: 1}',
+            'multiple: {of: 8}',
         ),
     ],
 )  # fmt: skip

@@ -245,6 +245,8 @@ NAME = (
 KEYS: list[tuple[str, str, str, str]] = [
     ("a count of none", "    multiple: {exactly: 0}", "[sc across]",
      "21: fabrics.cable.multiple.exactly: expected 1 or more, got 0"),
+    ("an empty count", "    multiple: {of: }", "[sc across]",
+     "21: fabrics.cable.multiple.of: expected a whole number, got nothing"),
     ("one count and a repeat", "    multiple: {exactly: 12, of: 4}", "[sc across]",
      "21: fabrics.cable.multiple: 'exactly' allows one count alone; delete it, or 'of' and 'plus'"),
     ("no repeat and no count", "    multiple: {plus: 4}", "[sc across]",

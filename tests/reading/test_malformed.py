@@ -49,7 +49,8 @@ def test_all_problems_are_told_at_once_in_line_order(tmp_path: Path) -> None:
     assert str(error.value).replace(f"{path}:", "").splitlines() == [
         "3: date: expected a day of the calendar such as 2026-09-14, got 'soon'",
         "4: unit: expected cm or in, got 'yd'",
-        "21: fabrics.cable.multiple: the key 'of' is missing: stitches in one repeat",
+        "21: fabrics.cable.multiple: the key 'of' is missing: stitches in one repeat; or 'exactly' where "
+        "nothing repeats",
         "21: fabrics.cable.multiple: the key 'plus' stands twice, first on line 21; keep one",
         "33: parts.arm_bands: there is no fabric 'lace'; expected one of 'body', 'cable' or 'rib'",
         "40: sizes.T: the key 'body' is missing: counts of the body, unless a grading: block says "

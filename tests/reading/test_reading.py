@@ -16,9 +16,19 @@ from pydantic import BaseModel
 from schematics.crochet.fabric import CountRule, Fabric, RowRule, Swatch
 from schematics.design.design import Design, Size, Yarn
 from schematics.design.limits import Limits
+from schematics.design.publication import (
+    House,
+    Level,
+    Photo,
+    PhotoPlace,
+    Publication,
+    Seam,
+    SeamSides,
+    SeamStitch,
+)
 from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.flared import FlaredBody
-from schematics.reading.design_file import read_design
+from schematics.reading.design_file import parse_draft, read_design
 from schematics.units import Unit
 from schematics.wearer.body import Body, WearerSpec
 from tests.reading.files import GOOD, HERE, edited, read, told, write
@@ -40,6 +50,7 @@ def test_fabrics_reach_their_parts() -> None:
         name="body",
         stitch="half double crochet",
         swatch=Swatch(stitches=19, rows=14, width_cm=20, height_cm=20, mass_g=38),
+        hook_mm=9.0,
         stretch_across=0.15,
         stretch_along=0.10,
         turning_chains=2,
@@ -48,6 +59,7 @@ def test_fabrics_reach_their_parts() -> None:
         name="cable",
         stitch="crossed trebles",
         swatch=Swatch(stitches=12, rows=11.5, width_cm=10, height_cm=15.24),
+        hook_mm=9.0,
         stitch_rule=CountRule(multiple=4, plus=2),
         row_rule=RowRule(setup=2, repeat=8, closing=1),
         turning_chains=3,
@@ -55,6 +67,66 @@ def test_fabrics_reach_their_parts() -> None:
     assert parts.neck_band is parts.arm_bands
     assert parts.neck_band.swatch.height_cm == 10
     assert parts.neck_band.turning_chains == 1
+
+
+def test_what_the_pattern_needs_besides_its_figures(tmp_path: Path) -> None:
+    (tmp_path / "photos").mkdir()
+    for name in ("photos/front.JPG", "text.ttf", "head.otf", "mark.svg"):
+        (tmp_path / name).touch()
+    text = GOOD.replace(
+        "hook: 9\n",
+        """hook: US L/11
+pattern:
+  designer: Tern Hollow Patterns
+  copyright: © 2026 Tern Hollow Patterns
+  level: easy
+  seam: {stitch: slip stitch, sides: right sides together}
+  notions: [2 markers, yarn needle]
+  care: [Dry flat.]
+  notes: [Work loosely.]
+  photos:
+    - {at: cover, shows: The front., file: photos/front.JPG}
+    - {at: seams, shows: A seam.}
+  house: {accent: "#1F5F6B", font: text.ttf, lettering: head.otf, logo: mark.svg, units_first: in}
+""",
+    ).replace("weight: 5,", "weight: 5, fibre: wool, colour: sand,")
+    head = parse_draft(tmp_path / "lake.yaml", text.encode()).head
+    assert head.publication == Publication(
+        designer="Tern Hollow Patterns",
+        copyright="© 2026 Tern Hollow Patterns",
+        level=Level.EASY,
+        seam=Seam(stitch=SeamStitch.SLIP, sides=SeamSides.RIGHT),
+        notions=("2 markers", "yarn needle"),
+        care=("Dry flat.",),
+        notes=("Work loosely.",),
+        photos=(
+            Photo(at=PhotoPlace.COVER, shows="The front.", file="photos/front.JPG"),
+            Photo(at=PhotoPlace.SEAMS, shows="A seam."),
+        ),
+        house=House(
+            accent="#1f5f6b", font="text.ttf", lettering="head.otf", logo="mark.svg", units_first=Unit.IN
+        ),
+    )
+    assert (head.yarn.fibre, head.yarn.colour, head.hook_mm) == ("wool", "sand", 8.0)
+    assert (head.unit, head.unit_first) == (Unit.CM, Unit.IN)
+    assert GOOD_DESIGN.publication == Publication()
+    assert GOOD_DESIGN.unit_first is Unit.CM
+
+
+def test_mattress_stitch_has_one_way_for_the_pieces_to_lie() -> None:
+    text = GOOD.replace("hook: 9\n", "pattern: {seam: {stitch: mattress stitch}}\n")
+    head = parse_draft(Path("lake.yaml"), text.encode()).head
+    assert head.publication.seam == Seam(stitch=SeamStitch.MATTRESS, sides=SeamSides.EDGES)
+
+
+def test_guesses_are_read_where_they_stand() -> None:
+    text = GOOD.replace("along: 10 %}", "along: 10 %, guessed: true}").replace(
+        "turning_chains: 3", "turning_chains: {chains: 3, guessed: true}"
+    )
+    parts = parse_draft(Path("lake.yaml"), text.encode()).head.parts
+    assert (parts.body.stretch_guessed, parts.body.swatch.guessed) == (True, False)
+    assert (parts.centre_panel.turning_chains, parts.centre_panel.turning_chains_guessed) == (3, True)
+    assert parts.hooks == {9.0: ("body", "centre panel", "neck band", "arm bands")}
 
 
 def test_sizes_keep_their_order_names_and_lines() -> None:

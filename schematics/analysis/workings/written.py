@@ -115,7 +115,7 @@ class Writer:
                 give = number(1) + number(expr.fabric.stretch(expr.counted))
                 return length * give if expr.stretched else length
             case Repeats():
-                return number(self._value(expr), "repeats")
+                return number(self._value(expr))
             case PickedUp():
                 return number(self._value(expr), Counted.STITCHES.value)
             case Formula():

@@ -231,22 +231,25 @@ def _working_faults(chart: Chart, rule: CountRule) -> Iterator[ChartFault]:
         sentence = f"its rows are {total} stitches on a width of {width}; expected at most {MOST_STITCHES}"
         yield ChartFault(sentence=sentence)
         return
-    for stitches, repeats in ((width, 1), (width, deep_enough(chart)), (_wide(chart, rule, width), 1)):
-        if times := _tried(chart, rule, stitches, repeats):
-            try:
-                work_rows(chart, stitches, times)
-            except ChartFaultError as error:
-                yield error.fault
-                return
+    try:
+        for stitches, repeats in _trials(chart, rule, width):
+            work_rows(chart, stitches, repeats)
+    except ChartFaultError as error:
+        yield error.fault
 
 
-def _tried(chart: Chart, rule: CountRule, stitches: int, repeats: int) -> int:
-    """So many repeats, or as many as there is room for and as are soon worked; 0 where one is too many."""
-    while repeats > 1 and rule.only and not _comes_out_even(chart, stitches, repeats):
-        repeats -= 1
-    while repeats and stitches_in(chart, stitches, repeats) > _MOST_WORKED:
-        repeats -= 1
-    return repeats
+def _trials(chart: Chart, rule: CountRule, width: int) -> Iterator[tuple[int, int]]:
+    """Widths from the narrowest on, with how many repeats of each to work; no more than is soon done."""
+    yield width, 1
+    deep, left = deep_enough(chart), _MOST_WORKED
+    while rule.only and deep > 1 and not _comes_out_even(chart, width, deep):
+        deep -= 1
+    widest = _wide(chart, rule, width)
+    for stitches in dict.fromkeys((width, widest, *range(width, widest, rule.multiple))):
+        left -= stitches_in(chart, stitches, deep)
+        if left < 0:
+            return
+        yield stitches, deep
 
 
 def _comes_out_even(chart: Chart, width: int, repeats: int) -> bool:

@@ -1,15 +1,16 @@
 """What a stitch pattern looks like from a distance: lines and dots counted in stitches and rows.
 
 Points count stitches from the left and rows from the foot of a piece, as its right side is seen. Stitches
-round posts that are raised on the right side are strands, from the stitch they go round to their own head;
-spikes are strokes; several stitches in one are fans, stitches together the same upside down; bobbles and the
-like are dots, and chains over skipped stitches rings.
+round posts that are raised on the right side are strands, from the stitch they go round to their own head, or
+those that lie deeper where none is raised. Spikes and stitches that cross are strokes, several stitches in
+one are fans, stitches together the same upside down; bobbles and the like are dots, and chains over skipped
+stitches rings.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby, pairwise
 from typing import TypeAlias
@@ -22,7 +23,7 @@ from schematics.crochet.symbols import StrokeKind
 Place: TypeAlias = tuple[float, float]
 """Stitches from the left, rows from the foot."""
 
-_ROUND = frozenset({StrokeKind.LEAF, StrokeKind.CROWN})
+_ROUND = frozenset({StrokeKind.LEAF, StrokeKind.CROWN, StrokeKind.LOOPS})
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +87,9 @@ def motif(chart: Chart, rows: Sequence[WorkedRow], stitches: int) -> Motif:
     strokes: list[Stroke] = []
     dots: list[Dot] = []
     patches: list[Patch] = []
+    raised = any(_raised(placed, row) for row in rows for placed in row.stitches if _is_strand(placed))
     for index, row in enumerate(rows):
+        strokes += _strands(row, index, columns, raised=raised)
         strokes += _strokes(row, index, columns)
         dots += _dots(row, index, columns)
         patches += _patches(row, index, columns, colours)
@@ -107,6 +110,10 @@ class _Columns:
             return column + (self._stitches - made) / 2
         return column * self._stitches / made
 
+    def on_slope(self, row: int, columns: Collection[int]) -> bool:
+        """Whether these are at the edge of a piece that tapers: its outline shows what is lost there."""
+        return self._tapers and bool({0, self._counts[row + 1] - 1}.intersection(columns))
+
     def middle(self, row: int, columns: Iterable[int]) -> float:
         """The middle of columns side by side."""
         each = sorted(columns)
@@ -122,16 +129,40 @@ def _raised(placed: PlacedStitch, row: WorkedRow) -> bool:
     return placed.worked.surface or (placed.worked.stitch.post is Post.FRONT) is (row.side is Side.RIGHT)
 
 
-def _strokes(row: WorkedRow, index: int, columns: _Columns) -> Iterator[Stroke]:
+def _is_strand(placed: PlacedStitch) -> bool:
+    return placed.target is not None and (placed.worked.stitch.post is not None or placed.worked.surface)
+
+
+def _strands(row: WorkedRow, index: int, columns: _Columns, *, raised: bool) -> Iterator[Stroke]:
     for placed in row.stitches:
-        post = placed.worked.stitch.post is not None or placed.worked.surface
-        if placed.target and post and _raised(placed, row):
+        if placed.target and _is_strand(placed) and _raised(placed, row) is raised:
             foot = columns.middle(placed.target.row, (placed.target.column,)), placed.target.row + 0.5
             yield Stroke(foot, (columns.middle(index, _made(placed)), index + 0.5))
-        elif placed.target and not post:
+
+
+def _crossed(row: WorkedRow) -> Iterator[PlacedStitch]:
+    """Stitches into tops that stand in another order than they are worked."""
+    onwards = -1 if row.side is Side.RIGHT else 1
+    plain = [each for each in row.stitches if each.base and not each.target]
+    places = [onwards * each.base[0] for each in plain]
+    for at, placed in enumerate(plain):
+        if any(place > places[at] for place in places[:at]) or any(
+            place < places[at] for place in places[at + 1 :]
+        ):
+            yield placed
+
+
+def _strokes(row: WorkedRow, index: int, columns: _Columns) -> Iterator[Stroke]:
+    for placed in row.stitches:
+        if placed.target and not _is_strand(placed):
             foot = columns.middle(placed.target.row, (placed.target.column,)), placed.target.row + 1.0
             yield Stroke(foot, (columns.middle(index, _made(placed)), index + 1.0))
+    for placed in _crossed(row):
+        foot = columns.middle(index - 1, placed.base), float(index)
+        yield Stroke(foot, (columns.middle(index, _made(placed)), index + 1.0))
     for base, shared in groupby(row.stitches, key=lambda each: each.base):
+        if columns.on_slope(index - 1, base):
+            continue
         together = [each for each in shared if not each.target and not _is_chain(each)]
         heads = [head for each in together if not _is_round(each) for head in _heads(index, each, columns)]
         feet = [(columns.middle(index - 1, (column,)), float(index)) for column in sorted(base)]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
+from functools import lru_cache
 from itertools import takewhile
 
 import numpy as np
@@ -13,7 +14,7 @@ from shapely import LineString, MultiLineString, Polygon
 from schematics.crochet.charts.chart import Chart, ChartRow, Side
 from schematics.crochet.charts.chart_fault import ChartFaultError
 from schematics.crochet.charts.worked_rows import row_counts, work_rows
-from schematics.crochet.fabric import Counted
+from schematics.crochet.fabric import Counted, Fabric
 from schematics.drawing.charts.colour_hatching import hatching
 from schematics.drawing.ink.block import CLEAR, Block, mark_shape
 from schematics.drawing.ink.marks import Circle, Line, Mark, Pen, Point
@@ -84,11 +85,16 @@ def shows_motif(areas: Iterable[PatternedArea]) -> bool:
 
 def motif_of(area: PatternedArea) -> Motif | None:
     """What the area's chart looks like; None where it has none, or its counts do not fit it."""
-    chart, rule = area.fabric.chart, area.fabric.row_rule
-    if chart is None or not rule.rule.allows(area.rows):
+    return _motif_of(area.fabric, area.stitches, area.rows)
+
+
+@lru_cache(maxsize=256)
+def _motif_of(fabric: Fabric, stitches: int, rows: int) -> Motif | None:
+    chart, rule = fabric.chart, fabric.row_rule
+    if chart is None or not rule.rule.allows(rows):
         return None
     try:
-        return motif(chart, work_rows(chart, area.stitches, rule.repeats(area.rows)), area.stitches)
+        return motif(chart, work_rows(chart, stitches, rule.repeats(rows)), stitches)
     except ChartFaultError:
         return None
 

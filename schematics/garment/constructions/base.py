@@ -188,7 +188,7 @@ def panel_and_bands(size: Size, parts: Parts, neck: Ring, arm: Ring) -> tuple[Pi
 def _tapered(panel: Piece, size: Size) -> Piece:
     """The panel as its chart gains and loses stitches.
 
-    It has straight slopes over its set-up, its repeats and its closing, half of what each adds on each side.
+    It has straight slopes over its set-up, its repeats and its closing, half of what each adds on a side.
     Closed form: see `tests/garment/constructions/test_taper.py`.
     """
     fabric = panel.fabric

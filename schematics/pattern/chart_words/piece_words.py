@@ -34,7 +34,8 @@ class RowLine:
 
     ``key`` is its name for programs, `AGAIN` for a repetition. It is ``worked`` in the sizes of those
     indices; ``counts`` are the stitches at its end in every size, None where it is not worked or the size
-    does not fit the chart. ``turns``: the work is turned at its end.
+    does not fit the chart. ``numbers`` are the row's in every size, None where it is not worked; a
+    repetition has none. ``turns``: the work is turned at its end.
     """
 
     key: str
@@ -42,6 +43,7 @@ class RowLine:
     stitches: str
     worked: tuple[int, ...]
     counts: tuple[int | None, ...]
+    numbers: tuple[int | None, ...] = ()
     turns: bool = False
 
     @property
@@ -151,6 +153,7 @@ class PieceWords:
             key=f"row.{number}.{again + 1}" if again else f"row.{number}",
             label=self._label(worked),
             stitches=work,
+            numbers=tuple(places),
             turns=turn,
             worked=tuple(index for index, _ in worked),
             counts=tuple(counts),

@@ -154,9 +154,10 @@ def _row_figures(piece: _Patterned, words: PieceWords) -> Iterator[tuple[Figure,
     for line in words.lines:
         key = f"{piece.key}.{line.key}"
         name = f"{piece.name}, {line.label}"
+        counts = line.counts[:1] if len(set(line.counts)) == 1 else line.counts
         yield (
             text_figure(key, name, [line.work]),
-            count_figure(f"{key}.count", f"{name}, stitches", "sts", line.counts),
+            count_figure(f"{key}.count", f"{name}, stitches", "sts", counts),
         )
 
 

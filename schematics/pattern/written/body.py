@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+import re
+from collections.abc import Iterable, Iterator, Sequence
 
 from schematics.checks.wording import sentence_case
 from schematics.crochet.plain_stitch import plain_stitch
@@ -11,7 +12,7 @@ from schematics.document.document import Row, Section, Table, Words
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.patterned_area import PatternedArea
 from schematics.pattern.book import Book
-from schematics.pattern.chart_words.in_sizes import in_sizes, texts_in_sizes
+from schematics.pattern.chart_words.in_sizes import in_sizes, known, texts_in_sizes
 from schematics.pattern.sections.piece_sizes import piece_rows
 from schematics.pattern.written.charted_rows import PatternRows
 from schematics.pattern.written.labels import Labels
@@ -19,8 +20,10 @@ from schematics.pattern.written.plain_rows import PlainRows
 from schematics.pattern.written.shaped_rows import ShapedRows
 from schematics.pattern.written.stepped_rows import SteppedRows, part_heading
 from schematics.pattern.written.stretches import Stretch, first_sides, stretches
+from schematics.pattern.written.worked_with import worked_with
 
 Blocks = Iterator[Words | Row | Table | Section]
+_NOUGHT = re.compile(r"\b0\b")
 _END = Row("After the last row", "Do not turn. Fasten off.")
 
 
@@ -34,12 +37,17 @@ def section(book: Book) -> Section:
         blocks = _shaped(book, labels, rows)
     else:
         blocks = _stepped(book, SteppedRows(steps, book.garments, labels, rows))
-    return Section("Body", (*_colour(book), *blocks), "body")
+    return Section("Body", tuple(_noughts_told((worked_with(book.design, "body"), *blocks))), "body")
 
 
-def _colour(book: Book) -> Iterator[str]:
-    if colour := book.design.yarn_use.colour("body"):
-        yield f"Colour: {colour}."
+def _noughts_told(blocks: Sequence[Words | Row | Table | Section]) -> Blocks:
+    """What a nought in a size string means, before the first row that has one."""
+    told = False
+    for block in blocks:
+        if not told and isinstance(block, Row) and _NOUGHT.search(block.work):
+            yield "Where the figure for your size is 0, there is nothing to work: go on with what follows."
+            told = True
+        yield block
 
 
 def _shaped(book: Book, labels: Labels, rows: PlainRows) -> Blocks:
@@ -54,7 +62,7 @@ def _shaped(book: Book, labels: Labels, rows: PlainRows) -> Blocks:
     whole = [range(1, piece_rows(garment.piece("body")) + 1) for garment in book.garments]
     for stretch in stretches(book.garments, whole):
         if stretch.border:
-            yield _border(book, stretch)
+            yield from _border(book, labels, stretch)
         else:
             yield from shaped.blocks(stretch)
     yield _END
@@ -64,12 +72,12 @@ def _stepped(book: Book, stepped: SteppedRows) -> Blocks:
     begun = texts_in_sizes(stepped.labels.begun)
     yield f"{stepped.steps.sentences[0]} In Row 1 the {begun} faces you. {stepped.rows.turning}".rstrip()
     yield from _unknown(book)
-    yield from _with_borders(book, stepped.whole())
+    yield from _with_borders(book, stepped.labels, stepped.whole())
     if not stepped.divided:
         yield _END
         return
     for number in (0, 1):
-        blocks = (*_with_borders(book, stepped.part(number)), _END)
+        blocks = (*_with_borders(book, stepped.labels, stepped.part(number)), _END)
         yield Section(part_heading(number), blocks)
 
 
@@ -80,32 +88,31 @@ def _unknown(book: Book) -> Iterator[str]:
         yield f"{sentence_case(fabric.stitch)}: {mark}"
 
 
-def _with_borders(book: Book, blocks: Iterator[Stretch | Words | Row]) -> Blocks:
+def _with_borders(book: Book, labels: Labels, blocks: Iterable[Stretch | Words | Row]) -> Blocks:
     for block in blocks:
-        yield _border(book, block) if isinstance(block, Stretch) else block
+        if isinstance(block, Stretch):
+            yield from _border(book, labels, block)
+        else:
+            yield block
 
 
-def _border(book: Book, stretch: Stretch) -> Section:
-    """The rows of a border, counted by themselves."""
+def _border(book: Book, labels: Labels, stretch: Stretch) -> Blocks:
+    """Where a border is, and its rows."""
     areas = [_area(book, index, stretch.border) for index in range(len(book.names))]
-    some = next(area for area in areas if area)
-    last = [rows[-1] for rows in stretch.rows if rows]
-    first = [rows[0] for rows in stretch.rows if rows]
-    where = f"Row {in_sizes(first)}" if first == last else f"Rows {in_sizes(first)} to {in_sizes(last)}"
-    return Section(
-        sentence_case(stretch.border),
-        (
-            f"This is {where} of the body, counted here from 1.",
-            *PatternRows(
-                fabric=some.fabric,
-                names=book.names,
-                stitches=[area.stitches if area else 0 for area in areas],
-                rows=[area.rows if area else 0 for area in areas],
-                on_chain=set(first) == {1},
-                mark=marks(book.design).get(f"borders.{some.fabric.name}.chart", ""),
-            ).blocks(),
-        ),
-    )
+    fabric = next(area.fabric for area in areas if area)
+    stitches = [area.stitches if area else 0 for area in areas]
+    first, last = (in_sizes(known(rows)) for rows in (stretch.first, stretch.last))
+    where = f"Row {first} is" if first == last else f"Rows {first} to {last} are"
+    yield f"{where} the {stretch.border}, in {fabric.stitch}:"
+    if {rows[0] for rows in stretch.rows if rows} == {1}:
+        yield PlainRows(fabric).foundation(stitches)
+    yield from PatternRows(
+        fabric=fabric,
+        labels=labels,
+        stitches=stitches,
+        worked=stretch.rows,
+        mark=marks(book.design).get(f"borders.{fabric.name}.chart", ""),
+    ).blocks()
 
 
 def _area(book: Book, index: int, name: str) -> PatternedArea | None:

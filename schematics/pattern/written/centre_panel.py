@@ -10,6 +10,7 @@ from schematics.pattern.book import Book
 from schematics.pattern.sections.piece_sizes import piece_rows
 from schematics.pattern.written.charted_rows import PatternRows
 from schematics.pattern.written.plain_rows import PlainRows
+from schematics.pattern.written.worked_with import worked_with
 
 
 def section(book: Book) -> Section:
@@ -22,16 +23,9 @@ def _blocks(book: Book) -> Iterator[Words | Row]:
     stitches, rows = [each.foundation_stitches for each in pieces], [piece_rows(each) for each in pieces]
     fabric = pieces[0].fabric
     words = PlainRows(fabric)
-    if colour := book.design.yarn_use.colour("centre_panel"):
-        yield f"Colour: {colour}."
+    yield worked_with(book.design, "centre_panel")
     yield f"Worked flat, to and fro, from the hem up. {words.turning}".rstrip()
     yield words.foundation(stitches)
-    yield from PatternRows(
-        fabric=fabric,
-        names=book.names,
-        stitches=stitches,
-        rows=rows,
-        on_chain=True,
-        mark=marks(book.design).get(f"fabrics.{fabric.name}.chart", ""),
-    ).blocks()
+    mark = marks(book.design).get(f"fabrics.{fabric.name}.chart", "")
+    yield from PatternRows.of_piece(fabric, book.names, stitches, rows, mark).blocks()
     yield Row("After the last row", "Do not turn. Fasten off.")

@@ -1,9 +1,10 @@
-"""Rows worked from a chart, in all sizes: into the chain or onto other rows, the repeat told once."""
+"""Rows in a stitch pattern, in all sizes: by its chart, or by its name; into the chain or onto other rows."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from schematics.checks.wording import sentence_case
 from schematics.crochet.charts.chart import Side
@@ -13,100 +14,128 @@ from schematics.crochet.terms import Terms
 from schematics.document.document import Row, Words
 from schematics.pattern.chart_words.in_sizes import Sized, in_sizes, known
 from schematics.pattern.chart_words.piece_words import AGAIN, ChartPiece, PieceWords, RowLine
+from schematics.pattern.chart_words.stitch_words import times_words
 from schematics.pattern.written.labels import Labels
 from schematics.pattern.written.plain_rows import PlainRows
 
 _EACH = " in each st across"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class PatternRows:
-    """A piece or a border: its stitches and rows in each size, 0 where a size has none.
+    """Rows of a piece: so many ``stitches`` in each size, on the rows of ``worked``, which may be empty.
 
-    ``mark`` stands in the place of its rows where they are not known.
+    ``mark`` stands in the place of the rows where they are not known.
     """
 
     fabric: Fabric
-    names: Sequence[str]
+    labels: Labels
     stitches: Sequence[int]
-    rows: Sequence[int]
-    on_chain: bool
+    worked: Sequence[range]
     mark: str
 
+    @classmethod
+    def of_piece(
+        cls, fabric: Fabric, names: Sequence[str], stitches: Sequence[int], rows: Sequence[int], mark: str
+    ) -> PatternRows:
+        """A whole piece of so many rows in each size."""
+        begun = fabric.chart.first_side if fabric.chart else Side.RIGHT
+        return cls(
+            fabric=fabric,
+            labels=Labels(names, [begun] * len(names)),
+            stitches=stitches,
+            worked=[range(1, each + 1) for each in rows],
+            mark=mark,
+        )
+
     def blocks(self) -> Iterator[Words | Row]:
-        """What holds for all rows, then every row: by its chart, or by the name of its stitch."""
+        """What holds for all rows, then every row."""
+        first: Sized = [rows[0] if rows else None for rows in self.worked]
+        last: Sized = [rows[-1] if rows else None for rows in self.worked]
         if self.fabric.chart is not None:
-            words = self._words
-            yield from (note for note in words.notes if not note.startswith("Turn with"))
-            yield from self._lines(words.lines)
+            yield from (note for note in self._words.notes if not note.startswith("Turn with"))
+            yield from self._lines()
         elif plain_stitch(self.fabric.stitch) is not None:
-            yield from self._plain()
+            yield from self._plain(first, last)
         else:
-            yield Row(
-                f"Rows 1 to {self._numbers(self.rows)}",
-                f"{sentence_case(self.fabric.stitch)} over {self._numbers(self.stitches)} sts: {self.mark}",
-            )
-
-    def _lines(self, lines: Sequence[RowLine]) -> Iterator[Row]:
-        """The count stands where it changes, and at the end."""
-        told: dict[int, int | None] = {}
-        for line in lines:
-            counts = {index: line.counts[index] for index in line.worked}
-            row = self._line(line)
-            new = counts != {index: told.get(index) for index in counts} or line is lines[-1]
-            yield row if new else Row(row.label, row.work)
-            told |= counts
-
-    def _plain(self) -> Iterator[Row]:
-        labels, rows = Labels(self.names, [Side.RIGHT] * len(self.names)), PlainRows(self.fabric)
-        worked: Sized = [each or None for each in self.rows]
-        first = rows.first if self.on_chain else rows.even
-        yield labels.row([each and 1 for each in worked], first, self.stitches)
-        more: Sized = [each if each > 1 else None for each in self.rows]
-        if known(more):
-            yield labels.rows([each and 2 for each in more], more, rows.even, self.stitches)
-
-    @staticmethod
-    def _numbers(counts: Sequence[int]) -> str:
-        return in_sizes([each or None for each in counts])
+            stitches = [
+                count if rows else None for count, rows in zip(self.stitches, self.worked, strict=True)
+            ]
+            work = f"{sentence_case(self.fabric.stitch)} over {in_sizes(known(stitches))} sts: {self.mark}"
+            yield self.labels.rows(first, last, work)
 
     @property
+    def _on_chain(self) -> bool:
+        return {rows[0] for rows in self.worked if rows} == {1}
+
+    def _plain(self, first: Sized, last: Sized) -> Iterator[Row]:
+        rows = PlainRows(self.fabric)
+        if self._on_chain:
+            yield self.labels.row(first, rows.first, self.stitches)
+            first = [
+                row + 1 if row and end and end > row else None for row, end in zip(first, last, strict=True)
+            ]
+            last = [end if row else None for row, end in zip(first, last, strict=True)]
+        if known(first):
+            yield self.labels.rows(first, last, rows.even, self.stitches)
+
+    @cached_property
     def _words(self) -> PieceWords:
         pieces = [
-            ChartPiece(size=name, stitches=stitches, repeats=max(0, self.fabric.row_rule.repeats(rows)))
-            for name, stitches, rows in zip(self.names, self.stitches, self.rows, strict=True)
+            ChartPiece(size=name, stitches=stitches, repeats=max(0, self.fabric.row_rule.repeats(len(rows))))
+            for name, stitches, rows in zip(self.labels.names, self.stitches, self.worked, strict=True)
         ]
         return PieceWords.of(self.fabric, pieces, Terms.US)
 
-    def _line(self, line: RowLine) -> Row:
-        if line.key == AGAIN:
-            return self._again(line)
-        rows, count = PlainRows(self.fabric), line.count.strip("[]")
-        if not (self.on_chain and line.key == "row.1"):
-            return Row(line.label, rows.row(line.stitches), count)
-        name = line.stitches.removesuffix(_EACH)
-        if line.stitches.endswith(_EACH) and "," not in name:
+    def _lines(self) -> Iterator[Row]:
+        """The count stands where it changes, and at the end."""
+        told: dict[int, int | None] = {}
+        lines = self._words.lines
+        for line in lines:
+            counts = {index: line.counts[index] for index in line.worked}
+            new = line is lines[-1] or any(told.get(index) != count for index, count in counts.items())
+            row = self._again(line) if line.key == AGAIN else self._row(line)
+            yield row if new else Row(row.label, row.work)
+            told |= counts
+
+    def _row(self, line: RowLine) -> Row:
+        numbers = self._on_piece(line.numbers)
+        if self._on_chain and line.key == "row.1":
+            return self.labels.row(numbers, self._into_chain(line.stitches), line.counts)
+        return self.labels.row(numbers, PlainRows(self.fabric).row(line.stitches), line.counts)
+
+    def _into_chain(self, stitches: str) -> str:
+        first = PlainRows(self.fabric).first_chain
+        name = stitches.removesuffix(_EACH)
+        if name != stitches and "," not in name:
             bare = name.removesuffix(" blo").removesuffix(" flo")
-            return Row(
-                line.label, f"{sentence_case(bare)} in {rows.first_chain} and in each ch to end, turn.", count
-            )
-        work = f"Take each ch for a st, beginning in {rows.first_chain}: {line.stitches}, turn."
-        return Row(line.label, work, count)
+            return f"{sentence_case(bare)} in {first} and in each ch to end, turn."
+        return f"Take each ch for a st, beginning in {first}: {stitches}, turn."
+
+    def _on_piece(self, numbers: Sized) -> Sized:
+        """Rows of the pattern as rows of the piece."""
+        return [
+            None if number is None or not rows else rows[0] + number - 1
+            for number, rows in zip(numbers, self.worked, strict=True)
+        ]
 
     def _again(self, line: RowLine) -> Row:
         """The repeat worked again, by its rows and how many times."""
         chart, high = self._words.chart, len(self._words.chart.repeat)
         first = len(chart.setup) + 1
-        last = first + high - 1
         more = [max(0, each.repeats - 1) for each in self._words.pieces]
-        ends = [last + each * high if each else None for each in more]
-        counts = [None if end is None else count for end, count in zip(ends, line.counts, strict=True)]
-        taken = [each for each in more if each]
-        times = f"{in_sizes(taken)} {'time' if set(taken) == {1} else 'times'}"
-        what = f"Row {first}" if high == 1 else f"Rows {first} {'and' if high == 2 else 'to'} {last}"
+        begun = self._on_piece([first + high if each else None for each in more])
+        ends = self._on_piece([first + high - 1 + each * high if each else None for each in more])
+        counts = [count if each else None for each, count in zip(more, line.counts, strict=True)]
+        what = f"Row {in_sizes([row - high for row in known(begun)])}"
+        if high > 1:
+            last = in_sizes([row - 1 for row in known(begun)])
+            what = f"Rows {what.removeprefix('Row ')} {'and' if high == 2 else 'to'} {last}"
+        times = in_sizes([each for each in more if each])
         turned = "; RS and WS change places each time" if high % 2 else ""
-        begun = [None if end is None else last + 1 for end in ends]
-        labels = Labels(self.names, [chart.first_side] * len(self.names))
-        if high == 1 and set(taken) == {1}:
-            return labels.row(begun, f"As {what}.", counts)
-        return labels.rows(begun, ends, f"Rep {what} {times}{turned}.", counts)
+        work = f"Rep {what} {times_words(int(times) if times.isdecimal() else times)}{turned}"
+        if first == 1 and self._on_chain:
+            row = PlainRows(self.fabric).row(self._words.lines[0].stitches)
+            work = f"{work}, each time with this for Row 1: {row[:1].lower()}{row[1:-1]}"
+        work = f"{work}."
+        return self.labels.rows(begun, ends, work, counts)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import groupby
 
 from schematics.pattern.chart_words.in_sizes import in_sizes
 from schematics.pattern.chart_words.stitch_words import times_words
@@ -45,8 +44,23 @@ def bracketed(spread: EvenSpread) -> Tokens:
 def begun_with_increase(spread: EvenSpread) -> Tokens:
     """A row with an increase before its brackets: ``2 hdc, inc, [4 hdc, inc] 8 times, 3 hdc``."""
     before, *inside, after = spread.plain
-    brackets = (Bracket(stitches, len(list(alike))) for stitches, alike in groupby(inside))
-    return Plain(before), Increase(), *brackets, Plain(after)
+    return Plain(before), Increase(), Bracket(inside[0], len(inside)), Plain(after)
+
+
+def spread_evenly(spread: EvenSpread) -> Tokens:
+    """The same where brackets in the middle of the row have a stitch more."""
+    before, *inside, after = spread.plain
+    short = min(inside, default=0)
+    longer = sum(each > short for each in inside)
+    ahead = next((at for at, each in enumerate(inside) if each > short), len(inside))
+    return (
+        Plain(before),
+        Increase(),
+        Bracket(short, ahead),
+        Bracket(short + 1, longer),
+        Bracket(short, len(inside) - ahead - longer),
+        Plain(after),
+    )
 
 
 def shape(tokens: Tokens) -> tuple[type[Token], ...]:

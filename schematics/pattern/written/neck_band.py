@@ -60,7 +60,7 @@ def _blocks(book: Book) -> Iterator[Words | Row | Table]:
     pieces = [garment.piece("neck band") for garment in book.garments]
     yield from Ribbing(
         fabric=pieces[0].fabric,
-        lacking=marks(book.design),
+        mark=marks(book.design).get(f"fabrics.{pieces[0].fabric.name}.chart", ""),
         sizes=book.names,
         depths=[piece.foundation_stitches for piece in pieces],
         rows=[ring.band_rows for ring in rings],

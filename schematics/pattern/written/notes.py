@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from schematics.design.size_string import size_string
 from schematics.document.document import Items, Section
 from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.garment.garment import ArmsOn
 from schematics.pattern.book import Book
 
 
@@ -40,8 +41,11 @@ def _notes(book: Book) -> Iterator[str]:
     )
     yield "A row end is where a row meets the edge of its piece; every row has one at either edge."
     yield f"Stitch names are in {book.terms.value} terms throughout, in the drawings too."
+    on_hem = book.garments[0].arm.on is ArmsOn.HEM
+    lies = "neck at the top" if on_hem else "back hem at the bottom"
     yield (
-        "Wearer's right and left are those of the one who wears the poncho. The pattern is written for the "
+        "Wearer's right and left are those of the one who wears the poncho: with the body's right side up "
+        f"and its {lies}, the wearer's right is at your right. The pattern is written for the "
         "right-handed, who work from right to left; the left-handed work its mirror image and read right "
         "for left and left for right."
     )

@@ -16,6 +16,7 @@ from schematics.pattern.written.increase_words import (
     bracketed,
     in_words,
     shape,
+    spread_evenly,
 )
 from schematics.pattern.written.labels import Labels, count_words
 from schematics.pattern.written.plain_rows import PlainRows
@@ -189,7 +190,7 @@ def _works(plan: IncreasePlan) -> dict[int, tuple[Tokens, int]]:
     works = {}
     for turn, (row, added, before) in enumerate(each for each in plan.running() if each[1]):
         if spread := increase_row(plan, turn, row, added, before):
-            works[row] = begun_with_increase(spread), before + added
+            works[row] = spread_evenly(spread), before + added
     return works
 
 

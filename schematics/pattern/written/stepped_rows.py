@@ -29,7 +29,6 @@ class SteppedRows:
 
     def whole(self) -> Iterator[Stretch | Words | Row]:
         """From the foundation chain to where the work divides."""
-        yield self.rows.foundation(self.steps.steps[0].stitches.values)
         for step, worked in self._ranges():
             if step.parts == 1:
                 for stretch in stretches(self.garments, worked):
@@ -73,6 +72,7 @@ class SteppedRows:
             yield stretch
             return
         if stretch.first == [1] * len(self.garments):
+            yield self.rows.foundation(step.stitches.values)
             yield self.labels.row(stretch.first, self.rows.first, step.stitches.values)
             stretch = Stretch(tuple(range(2, rows.stop) for rows in stretch.rows))
         if any(stretch.rows):

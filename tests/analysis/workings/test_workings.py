@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -17,6 +18,7 @@ from shapely import Point
 from schematics.analysis.workings.workings import workings
 from schematics.analysis.workings.written import Step
 from schematics.checks.evaluation import Result, evaluate
+from schematics.crochet.fabric import RowRule
 from schematics.design.design import Design
 from schematics.garment.constructions import CONSTRUCTIONS, Construction
 from schematics.garment.garment import Garment, WalkName
@@ -25,6 +27,7 @@ from schematics.units import CM_PER_INCH
 from schematics.wearer.body import Body
 from tests.analysis.workings.calculator import PLAIN, UNITS, WITH_UNITS
 from tests.drawing.designs import as_text, random_spec, read_spec
+from tests.garment.constructions.counted import tapering
 from tests.garment.journey import shortest_path
 from tests.pattern.designs import design_of, dressed_spec
 from tests.pattern.recompute import anew
@@ -63,8 +66,8 @@ def measured(garment: Garment, result: Result) -> dict[str, float]:
         "area.panel": panel.outline.area,
         "area.neck_band": garment.piece("neck band").outline.area,
         "area.arm_band": garment.piece("arm band").outline.area,
-        "panel.width": panel.edge("top").path.length,
-        "panel.length": panel.edge("left side").path.length,
+        "panel.width": panel.edge("lower").path.length,
+        "panel.length": panel.outline.bounds[3],
         "neck_band.length": garment.piece("neck band").edge("joined edge").path.length,
         "neck_band.depth": garment.piece("neck band").edge("first row").path.length,
         "arm_band.length": garment.piece("arm band").edge("joined edge").path.length,
@@ -76,6 +79,9 @@ def measured(garment: Garment, result: Result) -> dict[str, float]:
         "drop": garment.drop_cm,
         "longest_drop": garment.longest_drop_cm,
     }
+    if panel.edge("top").count != panel.edge("lower").count:
+        found["panel.top"] = panel.edge("top").path.length
+        found["panel.side"] = panel.edge("left side").path.length
     if garment.walks:
         depth, ways = garment.arm.ring.band_depth_cm, {}
         for walk in garment.walks:
@@ -143,7 +149,7 @@ def _folded(garment: Garment) -> dict[str, float]:
         "body.slot": 2 * body.edge("front").path.coords[0][0],
         "neck.picked_up": 2 * path["neck side"],
         "arm.opening": 0.0 if garment.arm.path is None else garment.arm.path.length,
-        "front_width": 2 * path["front hem"] + garment.piece("centre panel").edge("top").path.length,
+        "front_width": 2 * path["front hem"] + garment.piece("centre panel").edge("lower").path.length,
     }
 
 
@@ -188,6 +194,26 @@ def random_swatches(word: str, seed: int) -> Design:
     for swatch in (fabric["swatch"] for fabric in spec["fabrics"].values()):
         swatch |= {key: f"{float(swatch[key].split()[0]) * 0.4:g} in" for key in in_inches}
     return read_spec(as_text(spec), f"{word}-{seed}")
+
+
+def narrowed(design: Design, seed: int) -> Design:
+    """The same with a panel that loses stitches in set-up and repeats, and may gain some in its closing."""
+    rule = RowRule(setup=seed % 3, repeat=2 + seed % 4, closing=seed % 2)
+    adds = (-(seed % 2) if rule.setup else 0, -1 - seed % 3, seed % 2)
+    panel = tapering(design.parts.centre_panel, rule, adds)
+    sizes = []
+    for size in design.sizes:
+        rows = rule.rule.nearest(size.panel_rows)
+        lost = panel.chart.top(0, rule.repeats(rows)) if panel.chart else 0
+        sizes.append(replace(size, panel_rows=rows, panel_stitches=size.panel_stitches - lost))
+    return replace(design, parts=replace(design.parts, centre_panel=panel), sizes=tuple(sizes))
+
+
+@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize("word", WORDS)
+def test_panels_that_taper(word: str, seed: int) -> None:
+    seen = held_against_the_garment(narrowed(random_swatches(word, seed), seed))
+    assert {"panel.top", "panel.side", "area.panel"} <= seen
 
 
 @pytest.mark.slow

@@ -34,7 +34,9 @@ def test_two_or_more_panels_of_each_kind() -> None:
 @pytest.mark.slow
 @each_panel
 def test_read_from_a_spec(panel: Panel, tmp_path: Path) -> None:
-    fabric = read(tmp_path, edited((RULES, panel.yaml))).parts.centre_panel
+    rows = len(panel.setup) + 2 * len(panel.repeat) + len(panel.closing)
+    sizes = ("panel: {stitches: 14, rows: 43}", f"panel: {{stitches: {max(panel.counts)}, rows: {rows}}}")
+    fabric = read(tmp_path, edited((RULES, panel.yaml), sizes, sizes)).parts.centre_panel
     assert fabric.chart == panel.chart
     assert (fabric.stitch_rule, fabric.row_rule) == (panel.rule, panel.row_rule)
     assert list(chart_faults(panel.chart, panel.rule, panel.row_rule)) == []

@@ -1,7 +1,6 @@
 """A panel that tapers: its trapezoids by hand, and everything that follows from its two widths."""
 
 import math
-from typing import Any
 
 import pytest
 from shapely import Polygon
@@ -74,20 +73,21 @@ def test_the_panel_is_three_trapezoids_one_above_the_other() -> None:
 
 
 def test_measurements_tell_both_widths_and_the_slope() -> None:
-    told: dict[str, Any] = {
-        each.key: (each.name, each.length_cm, each.count) for each in made(*FLARED).finished
-    }
-    side = math.sqrt(5) + 25 + math.sqrt(13)
-    assert told["panel.width"] == ("panel width at the foot", pytest.approx(40), 40)
-    assert told["panel.top"] == ("panel width at the top", pytest.approx(12), 12)
-    assert told["panel.length"] == ("panel length", pytest.approx(25), 25)
-    assert told["panel.side"] == ("panel side, along its slope", pytest.approx(side), None)
+    finished = {each.key: each for each in made(*FLARED).finished}
+    expected = [
+        ("panel.width", "panel width at the foot", 40, 40),
+        ("panel.top", "panel width at the top", 12, 12),
+        ("panel.length", "panel length", 25, 25),
+        ("panel.side", "panel side, along its slope", math.sqrt(5) + 25 + math.sqrt(13), None),
+    ]
+    for key, name, length_cm, count in expected:
+        assert (finished[key].name, finished[key].count) == (name, count)
+        assert finished[key].length_cm == pytest.approx(length_cm)
 
 
 def test_the_top_is_in_the_neck_edge_and_the_foot_in_the_hem() -> None:
     garment = made(*FLARED)
-    assert garment.neck.edge_count == 72
-    assert garment.neck.edge_cm == pytest.approx(72)
+    assert [garment.neck.edge_count, garment.neck.edge_cm] == pytest.approx([72, 72])
     assert garment.girths[0] == pytest.approx((0, 60 + 12))
     assert garment.girths[-1][1] == pytest.approx(150 + 40)
     assert {seam.second.length_cm for seam in garment.seams} == {
@@ -127,3 +127,18 @@ def test_grading_asks_for_a_stitch_at_the_top() -> None:
     (demand,) = [each for each in formulas.demands if "at its top" in each.words]
     assert demand.kept.miss(counts_of(size_of(*FLARED, stitches=29))) == 0
     assert demand.kept.miss(counts_of(size_of(*FLARED, stitches=26))) == 3
+
+
+def test_rows_of_a_length_are_found_in_a_span_that_holds_them() -> None:
+    """The top is 42 less 6 in each repeat: from 10 to 20 after 4 and 5 of them, which are 21 and 25 rows."""
+    formulas = CONSTRUCTIONS["flared"].formulas(PARTS, {})
+    (top,) = [each for each in formulas.measures if each.key == "panel.top"]
+    assert top.runs_straight("panel.rows")
+    assert top.slopes == {"panel.stitches": 1.0, "panel.rows": pytest.approx(-6 / 4)}
+    fits = [
+        rows for rows in range(9, 50, 4) if 10 <= top.at({"panel.stitches": 40, "panel.rows": rows}) <= 20
+    ]
+    first, last = top.solved("panel.rows", {"panel.stitches": 40}, 10, 20)
+    assert fits == [21, 25]
+    # From 20 to 10 are the repeats 3.67 to 5.33, so the rows 19.67 to 26.33, and 4 more at either end.
+    assert (first, last) == (pytest.approx(5 + 4 * 22 / 6 - 4), pytest.approx(5 + 4 * 32 / 6 + 4))

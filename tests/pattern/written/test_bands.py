@@ -7,10 +7,14 @@ from pathlib import Path
 
 import pytest
 
+from schematics.checks.evaluation import evaluate
 from schematics.crochet.fabric import Fabric, RowRule, Swatch
-from schematics.document.document import Row, plain
+from schematics.crochet.terms import Terms
+from schematics.document.document import Row, cell_words, plain
+from schematics.pattern.book import Book
 from schematics.pattern.written import arm_bands, neck_band
 from schematics.pattern.written.ribbing import Ribbing
+from tests.pattern.designs import design_of, dressed_spec
 from tests.pattern.written.lake import FOLDED, ONE, THREE, book_of, text_of
 
 NECK_OF_ONE = """\
@@ -83,6 +87,26 @@ to 10 cm are 14 cm, at 14 sts to 10 cm 19.6 sts: with the 21 + 8 + 15 = 44 other
 """
 
 
+@pytest.mark.parametrize("number", range(12))
+def test_the_parts_of_a_neck_edge_add_up_in_random_designs(number: int) -> None:
+    """As printed: the lines of the table to its last, in every size."""
+    design = design_of(dressed_spec(number), number)
+    section = neck_band.section(Book(design=design, results=evaluate(design), terms=Terms.US))
+    table, *_ = section.tables
+    *parts, total = [
+        [int(each) for each in re.findall(r"\d+", plain(cell_words(row[1])))] for row in table.rows
+    ]
+    sizes = len(design.sizes)
+    assert [sum(spread(part, sizes)[index] for part in parts) for index in range(sizes)] == spread(
+        total, sizes
+    )
+
+
+def spread(figures: list[int], sizes: int) -> list[int]:
+    """A size string's figures in every size."""
+    return figures * sizes if len(figures) == 1 else figures
+
+
 def test_a_neck_band_in_one_size(tmp_path: Path) -> None:
     assert text_of(neck_band.section(book_of(tmp_path, ONE))) == NECK_OF_ONE
 
@@ -119,7 +143,7 @@ def ribbing(stitch: str, rows: list[int], depths: list[int], **fabric: object) -
     made = Fabric(name="rib", stitch=stitch, swatch=swatch, **fabric)  # type: ignore[arg-type]
     band = Ribbing(
         fabric=made,
-        lacking={"fabrics.rib.chart": "[to be added: rows of the neck band]"},
+        mark="[to be added: rows of the neck band]",
         sizes=[str(number) for number in range(len(rows))],
         depths=depths,
         rows=rows,
@@ -190,11 +214,12 @@ def test_a_band_with_a_chart_is_told_from_it(tmp_path: Path) -> None:
     *_, told = text.partition("**Foundation:** Ch 9. ")
     assert told.startswith(
         "Its far end is the outer edge of the band.\n"
-        "Work the rows below. Row 1 is worked into the chain, from the 2nd ch from hook on, whatever loop "
-        "it names. At the end of Row 1, sl st in each of first 2 edge sts, then turn. At the end of every "
-        "other odd row, sl st in each of next 2 edge sts, then turn. Begin every odd row from Row 3 on with "
-        "ch 1. Begin every even row by passing over the 2 sl sts, without a turning chain. After the last "
-        "row do not turn: every edge st has its sl st.\n"
+        "Work the rows below, joined to the edge like this. At the end of Row 1, before you turn, sl st in "
+        "each of first 2 edge sts; at the end of every other odd row, sl st in each of next 2 edge sts. "
+        "Begin every even row by passing over the 2 sl sts in place of the ch 1. After the last row do not "
+        "turn: every edge st has its sl st.\n"
+        "**Row 1 (RS):** Hdc in 2nd ch from hook and in each ch to end, turn. [8 sts]\n"
     )
-    assert "9 times more" in told
+    assert "**Rows 3 to 20:** Rep Rows 1 and 2" in told
+    assert "9 times" in told
     assert RowRule(repeat=2).repeats(20) == 1 + 9
