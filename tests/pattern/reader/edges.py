@@ -1,4 +1,4 @@
-"""Where bands are worked: the neck edge part by part, the arm runs between their markers, what is picked up."""
+"""Where bands are worked: the neck edge part by part, the arm runs between markers, what is picked up."""
 
 from __future__ import annotations
 
@@ -126,8 +126,8 @@ def _on_hem(
     agree(where, "hem sts", int(edge[1]), hem)
     check = sentence(
         markers,
-        r"Check: (\d+) sts? before each run from its front edge, (\d+) sts? in each run with both marked sts, "
-        r"(\d+) sts? between the runs across the back: (\d+) sts? in all",
+        r"Check: (\d+) sts? before each run from its front edge, (\d+) sts? in each run with both marked "
+        r"sts, (\d+) sts? between the runs across the back: (\d+) sts? in all",
         chosen,
         where,
     )
@@ -162,8 +162,8 @@ def _on_sides(
     agree(where, "row of the back end", last_row, high - last + 1)
     check = sentence(
         markers,
-        r"Check: (\d+) row ends in each opening with both marked ones, (\d+) of them before the shoulder fold "
-        r"and as many behind it; (\d+) row ends? below it on the front, (\d+) on the back",
+        r"Check: (\d+) row ends in each opening with both marked ones, (\d+) of them before the shoulder "
+        r"fold and as many behind it; (\d+) row ends? below it on the front, (\d+) on the back",
         chosen,
         where,
     )

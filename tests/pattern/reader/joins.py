@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from itertools import pairwise
 
 from tests.pattern.reader.complaint import CannotWorkError, agree
 from tests.pattern.reader.page import Block, Grid, Heading
@@ -24,7 +25,7 @@ class Meeting:
 
 def grid_under(blocks: list[Block], caption: str) -> Grid | None:
     """The table under a heading."""
-    for heading, grid in zip(blocks, blocks[1:], strict=False):
+    for heading, grid in pairwise(blocks):
         if isinstance(heading, Heading) and heading.text == caption and isinstance(grid, Grid):
             return grid
     return None

@@ -120,9 +120,9 @@ def _sizes(page: Page) -> tuple[str, ...]:
 def _same_order(page: Page, chosen: Chosen) -> None:
     """The notes tell the order of the sizes once more."""
     for block in _section(page, "Notes"):
-        if isinstance(block, Words) and (match := re.search(r"in the order (.+); a single", block.text)):
-            if sizes_of(f"Sizes {match[1]}.") != chosen.names:
-                raise CannotWorkError("Notes", f"the sizes are in another order: {match[1]}")
+        match = re.search(r"in the order (.+); a single", block.text) if isinstance(block, Words) else None
+        if match and sizes_of(f"Sizes {match[1]}.") != chosen.names:
+            raise CannotWorkError("Notes", f"the sizes are in another order: {match[1]}")
 
 
 def _seams(blocks: list[Block], chosen: Chosen, body: Body, panel: Piece) -> int:

@@ -34,7 +34,7 @@ class Written:
 
 @dataclass(frozen=True)
 class _Panel:
-    """A chart that keeps its width, over an even number of stitches: ``of`` times any number, and ``plus``."""
+    """A chart that keeps its width: over ``of`` times any number of stitches, and ``plus``."""
 
     of: int
     plus: int
@@ -52,8 +52,8 @@ _PANELS = (
             "repeat": [
                 "sc, (sc, (2 FPtr round posts 3 and 4, 2 FPtr round posts 1 and 2 behind), sc) across, sc",
                 "sc across",
-                "sc, (sc, FPdc round post 3, 2 FPdc round posts 1 and 2 in front, 2 sc) across, sc",
-            ][:2] + ["sc, (2 sc, (dc in st 2, dc in st 1 behind), 2 sc) across, sc"],
+                "sc, (2 sc, (dc in st 2, dc in st 1 behind), 2 sc) across, sc",
+            ],
             "closing": ["sc across"],
         },
     ),
@@ -61,7 +61,7 @@ _PANELS = (
     _Panel(
         2, 2,
         {"setup": ["hdc across"],
-         "repeat": ["hdc, (ch, sk, hdc) across, hdc", "hdc, (hdc, hdc in ch-1 sp) across, hdc", "hdc across"]},
+         "repeat": ["hdc, (ch, sk, hdc) across, hdc", "hdc, (hdc, hdc in ch-1 sp) across, hdc"]},
     ),
     _Panel(
         2, 8,

@@ -15,7 +15,7 @@ _OTHER = {"RS": "WS", "WS": "RS"}
 
 @dataclass
 class Piece:
-    """What has been worked of a piece; ``rows[0]`` is its chain, as if it had been worked on ``first_side``."""
+    """What has been worked of a piece; ``rows[0]`` is its chain, as if it had been worked before Row 1."""
 
     name: str
     vocabulary: Vocabulary

@@ -124,7 +124,7 @@ class Words:
                 self.items(m["inside"]), None, _left(m["end"])
             ),
             r"\[(?P<inside>.+)\] (?P<times>once|twice|\d+ times)": lambda m: Group(
-                self.items(m["inside"]), _times(m["times"])
+                self.items(m["inside"]), times(m["times"])
             ),
             r"over next (?:st|(?P<count>\d+) sts) \((?P<inside>.+)\)": self._over,
             rf"working (?:in front of|behind) (?:this|these) {name} (?:in|round) (?:each of )?the "
@@ -219,7 +219,8 @@ def _left(end: str) -> int:
     return int(digits[0]) if digits else int(end == "to last st")
 
 
-def _times(words: str) -> int:
+def times(words: str) -> int:
+    """``once``, ``twice``, ``3 times``."""
     return {"once": 1, "twice": 2}.get(words) or int(words.split()[0])
 
 

@@ -4,18 +4,21 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 from tests.pattern.reader.complaint import CannotWorkError, agree
 from tests.pattern.reader.page import Grid, Line
 from tests.pattern.reader.piece import Piece, small, with_more
+from tests.pattern.reader.row_words import times
 from tests.pattern.reader.sizes import Chosen, listed_names
 
 _ONE = re.compile(r"Row (\d+)(?: \((RS|WS)\))?")
 _RANGE = re.compile(r"Rows (\d+) to (\d+)")
 _LIST = re.compile(r"Rows? ((?:\d+, )*\d+(?: and \d+)?)(?P<on> and so on)?")
 _REP = re.compile(
-    r"Rep Rows? (?P<first>\d+)(?: (?P<joint>and|to) (?P<last>\d+))?(?:,? (?P<times>\d+) times?)?"
-    r"(?P<inc>, ending with an increase row)?(?:; RS and WS change places each time)?\."
+    r"Rep Rows? (?P<first>\d+)(?: (?P<joint>and|to) (?P<last>\d+))?(?:,? (?P<times>once|twice|\d+ times))?"
+    r"(?P<inc>, ending with an increase row)?(?:; RS and WS change places each time)?"
+    r"(?:, each time with this for Row (?P<other>\d+): (?P<work>.+))?\."
 )
 _AS = re.compile(r"As Row (\d+)\.")
 _MORE = re.compile(
@@ -136,9 +139,11 @@ class Rows:
         if match["joint"] and (match["joint"] == "and") != (high == 2):
             raise CannotWorkError(where, f"Rows {begin} {match['joint']} {end} cannot be")
         if match["times"]:
-            agree(where, "rows of the repeats", int(match["times"]) * high, last - first + 1)
+            agree(where, "rows of the repeats", times(match["times"]) * high, last - first + 1)
         elif high > 1 and not match["inc"]:
             raise CannotWorkError(where, "it is not told how often the rows are repeated")
+        if match["other"]:
+            self.told[int(match["other"])] = f"{match['work']}."
         before = self.piece.count
         for row in range(first, last + 1):
             before = self.piece.count
@@ -153,7 +158,7 @@ class Rows:
         return self.told[row]
 
     def _rule(self, rows: tuple[int, ...], *, on: bool, more: re.Match[str]) -> None:
-        steps = {late - soon for soon, late in zip(rows, rows[1:], strict=False)}
+        steps = {late - soon for soon, late in pairwise(rows)}
         if len(steps) > 1:
             raise CannotWorkError(f"{self.piece.name}, Rows {rows}", "they are not evenly spaced")
         self.rules.append(_Rule(rows, on, int(more["row"]), int(more["bracket"]), int(more["end"] or 0)))
