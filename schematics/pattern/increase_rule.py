@@ -46,7 +46,16 @@ def increase_row(plan: IncreasePlan, turn: int, row: int, added: int, before: in
         return beside_lines(plan, turn)
     if added > before:
         return None
-    return row_of_rule(plan, turn) or increase_evenly(added, before, staggered(turn, row, added, before))
+    if spread := row_of_rule(plan, turn):
+        return spread
+    bracket, over = divmod(before, added)
+    if over > _BRACKETS_OVER * bracket:
+        return increase_evenly(added, before, staggered(turn, row, added, before))
+    return in_brackets(turn, added, before, turned=(row - plan.used[0][0]) % 2 == 1)
+
+
+_BRACKETS_OVER = 2
+"""Stitches over, in brackets, that still go to the ends of a row: one bracket at each does not show."""
 
 
 def beside_lines(plan: IncreasePlan, turn: int) -> EvenSpread | None:

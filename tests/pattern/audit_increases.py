@@ -144,7 +144,9 @@ def _all_even(rows: list[list[int]], body: Spec, by_row: Mapping[int, int]) -> I
             beside = [at + side for at in lines for side in (-1, 0)]
             yield from _differs("increases beside the lines", places, beside)
         else:
-            yield from _even(places, stitches, in_brackets=regular and 2 <= len(places) <= body["neck"])
+            rule = regular and 2 <= len(places) <= body["neck"]
+            few_over = stitches % len(places) <= 2 * (stitches // len(places))
+            yield from _even(places, stitches, in_brackets=rule or few_over)
         stitches += len(places)
 
 
@@ -152,7 +154,7 @@ def _even(places: list[int], stitches: int, *, in_brackets: bool) -> Iterator[st
     """Alike from one to the next; all round to a stitch, but for what brackets leave over at the ends."""
     gaps = [after - before for before, after in itertools.pairwise(places)]
     if in_brackets:
-        yield from _differs(f"brackets of {stitches}", set(gaps), {stitches // len(places)})
+        yield from _differs(f"brackets of {stitches}", set(gaps) - {stitches // len(places)}, set())
         return
     gaps.append(places[0] + stitches - places[-1])
     if max(gaps) - min(gaps) > 1:

@@ -60,11 +60,13 @@ def _shaped(book: Book, labels: Labels, rows: PlainRows) -> Blocks:
     yield from _unknown(book)
     shaped = ShapedRows(plans, labels, rows)
     whole = [range(1, piece_rows(garment.piece("body")) + 1) for garment in book.garments]
+    begins = True
     for stretch in stretches(book.garments, whole):
         if stretch.border:
             yield from _border(book, labels, stretch)
         else:
-            yield from shaped.blocks(stretch)
+            yield from shaped.blocks(stretch, begins=begins)
+            begins = False
     yield _END
 
 

@@ -37,22 +37,23 @@ Tokens = tuple[Token, ...]
 
 def bracketed(spread: EvenSpread) -> Tokens:
     """A row whose increases begin with a bracket: ``2 hdc, [4 hdc, inc] 9 times, 2 hdc``."""
-    before, inside, *_ = spread.plain
-    return Plain(before - inside), Bracket(inside, spread.increases), Plain(spread.plain[-1])
+    before, *inside, after = spread.plain
+    stitches = inside[0] if inside else before
+    return Plain(before - stitches), Bracket(stitches, spread.increases), Plain(after)
 
 
 def begun_with_increase(spread: EvenSpread) -> Tokens:
     """A row with an increase before its brackets: ``2 hdc, inc, [4 hdc, inc] 8 times, 3 hdc``."""
     before, *inside, after = spread.plain
-    return Plain(before), Increase(), Bracket(inside[0], len(inside)), Plain(after)
+    return Plain(before), Increase(), Bracket(inside[0] if inside else 0, len(inside)), Plain(after)
 
 
 def spread_evenly(spread: EvenSpread) -> Tokens:
     """The same where brackets in the middle of the row have a stitch more."""
     before, *inside, after = spread.plain
-    short = min(inside, default=0)
+    short = min(inside)
     longer = sum(each > short for each in inside)
-    ahead = next((at for at, each in enumerate(inside) if each > short), len(inside))
+    ahead = next(at for at, each in enumerate(inside) if each > short)
     return (
         Plain(before),
         Increase(),
@@ -61,6 +62,15 @@ def spread_evenly(spread: EvenSpread) -> Tokens:
         Bracket(short, len(inside) - ahead - longer),
         Plain(after),
     )
+
+
+def tokens_of(spread: EvenSpread, turn: int) -> Tokens:
+    """The increase row of that turn, from 0 on; where all brackets are alike, every other begins with one."""
+    before, *inside, _ = spread.plain
+    if len(set(inside)) > 1:
+        return spread_evenly(spread)
+    whole = turn % 2 == 0 and (not inside or before >= inside[0])
+    return bracketed(spread) if whole else begun_with_increase(spread)
 
 
 def shape(tokens: Tokens) -> tuple[type[Token], ...]:

@@ -10,14 +10,7 @@ from schematics.document.document import Row, Table, Words
 from schematics.garment.garment import IncreasePlan
 from schematics.pattern.chart_words.in_sizes import Sized, in_sizes, known
 from schematics.pattern.increase_rule import increase_row, one_rule, row_of_rule
-from schematics.pattern.written.increase_words import (
-    Tokens,
-    begun_with_increase,
-    bracketed,
-    in_words,
-    shape,
-    spread_evenly,
-)
+from schematics.pattern.written.increase_words import Tokens, in_words, shape, tokens_of
 from schematics.pattern.written.labels import Labels, count_words
 from schematics.pattern.written.plain_rows import PlainRows
 from schematics.pattern.written.stretches import Stretch
@@ -33,10 +26,10 @@ class ShapedRows:
     labels: Labels
     rows: PlainRows
 
-    def blocks(self, stretch: Stretch) -> Blocks:
-        """A stretch between borders, from the foundation chain on if it begins with row 1."""
-        if stretch.first == [1] * len(self.plans):
-            yield from self._first()
+    def blocks(self, stretch: Stretch, *, begins: bool) -> Blocks:
+        """A stretch between borders; that which ``begins`` has the foundation chain, or follows a border."""
+        if begins:
+            yield from self._begun(stretch)
         if self._by_rule(stretch):
             yield from self._lines_by_rule(stretch) if self._in_lines else self._spread_by_rule(stretch)
         elif self._in_lines:
@@ -54,14 +47,16 @@ class ShapedRows:
             row in rows for plan, rows in zip(self.plans, stretch.rows, strict=True) for row, _ in plan.used
         )
 
-    def _first(self) -> Blocks:
+    def _begun(self, stretch: Stretch) -> Blocks:
         starts = [plan.start for plan in self.plans]
-        yield self.rows.foundation(starts)
-        yield self.labels.row([1] * len(starts), self.rows.first, starts)
+        if stretch.first == [1] * len(starts):
+            yield self.rows.foundation(starts)
+            yield self.labels.row(stretch.first, self.rows.first, starts)
         if self._in_lines:
-            yield Row("Markers", self._markers())
+            marked = [max(1, row - 1) for row in known(stretch.first)]
+            yield Row("Markers", self._markers(in_sizes(marked)))
 
-    def _markers(self) -> str:
+    def _markers(self, row: str) -> str:
         """Where the lines of increases begin; sizes with as many lines share the words."""
         by_lines: dict[int, list[int]] = {}
         for index, plan in enumerate(self.plans):
@@ -76,7 +71,7 @@ class ShapedRows:
             who = "" if len(by_lines) == 1 else f"size{'' if len(names) == 1 else 's'} {listed(names)}: "
             texts.append(f"{who}{', marker, '.join(sections)}" if lines > 1 else f"{who}none")
         return (
-            "Count along Row 1 and hang a marker between two sts wherever one is named: "
+            f"Count along Row {row} and hang a marker between two sts wherever one is named: "
             f"{'; '.join(texts)}. In every row move each marker straight up; in an increase row it comes "
             "between the two inc that are made at it."
         )
@@ -157,7 +152,7 @@ class ShapedRows:
 
     def _rule_row(self, turn: int) -> str:
         spreads = [spread for plan in self.plans if (spread := row_of_rule(plan, turn))]
-        tokens = [begun_with_increase(each) if turn else bracketed(each) for each in spreads]
+        tokens = [tokens_of(each, turn) for each in spreads]
         return self.rows.row(in_words(tokens, self.rows, keep_brackets=True))
 
     def _even_to(self, stretch: Stretch, first: int) -> Blocks:
@@ -190,7 +185,7 @@ def _works(plan: IncreasePlan) -> dict[int, tuple[Tokens, int]]:
     works = {}
     for turn, (row, added, before) in enumerate(each for each in plan.running() if each[1]):
         if spread := increase_row(plan, turn, row, added, before):
-            works[row] = spread_evenly(spread), before + added
+            works[row] = tokens_of(spread, turn), before + added
     return works
 
 

@@ -19,6 +19,11 @@ def worked_with(design: Design, part: str) -> str:
     hook = (
         marks(design)[f"fabrics.{fabric.name}.hook"]
         if fabric.hook_mm is None
-        else f"a {hook_words(fabric.hook_mm)} hook"
+        else _with_article(f"{hook_words(fabric.hook_mm)} hook")
     )
     return f"Work with {hook}, in {colour}." if colour else f"Work with {hook}."
+
+
+def _with_article(words: str) -> str:
+    """``an 8 mm hook``: numbers that begin with eight, or are eleven or eighteen, begin with a vowel."""
+    return f"{'an' if words.startswith(('8', '11 ', '18 ')) else 'a'} {words}"
