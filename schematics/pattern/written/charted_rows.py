@@ -133,7 +133,7 @@ class PatternRows:
             what = f"Rows {what.removeprefix('Row ')} {'and' if high == 2 else 'to'} {last}"
         times = in_sizes([each for each in more if each])
         turned = "; RS and WS change places each time" if high % 2 else ""
-        work = f"Rep {what} {times_words(int(times) if times.isdecimal() else times)}{turned}"
+        work = f"Rep {what}, {times_words(int(times) if times.isdecimal() else times)}{turned}"
         if first == 1 and self._on_chain:
             row = PlainRows(self.fabric).row(self._words.lines[0].stitches)
             work = f"{work}, each time with this for Row 1: {row[:1].lower()}{row[1:-1]}"
