@@ -151,7 +151,7 @@ class Job:
         self._plan = plan
         self._folder = folder = DesignFolder(self._path, self._options.force)
         folder.clear()
-        self._left = self._steps = 2 + len(plan.pages)
+        self._left = self._steps = 3 + len(plan.pages)
         self._urgent = self._to_be_first()
         if not self._urgent:
             yield from self._everything(frozenset())
@@ -175,6 +175,7 @@ class Job:
         plan, pages = self._plan, range(len(self._plan.pages))
         yield from (self._draw(index) for index in sorted(first))
         yield WorkStep(work.maker_page, (plan.work,), self._guarded(self._written))
+        yield WorkStep(work.pattern, (plan.work,), self._guarded(self._written))
         yield WorkStep(work.numbers, (plan.work,), self._guarded(self._written))
         yield from (self._draw(index) for index in pages if index not in first)
 
@@ -254,7 +255,11 @@ class Job:
     def _all_places(self) -> set[str]:
         pages = range(len(self._plan.pages))
         sheets = {place for index in pages for place in self._places(index)}
-        return sheets | {work.BOOKLET, work.MEASUREMENTS, work.PAGE, *work.FIGURES}
+        return (
+            sheets
+            | {work.BOOKLET, work.MEASUREMENTS, work.PAGE, *work.FIGURES}
+            | {*work.pattern_places(self._plan.work.paper)}
+        )
 
     def _manifest(self) -> Manifest:
         plan = self._plan

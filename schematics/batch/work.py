@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import pickle
 from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
@@ -24,6 +25,8 @@ if TYPE_CHECKING:
 MEASUREMENTS = "measurements.json"
 BOOKLET = "booklet.pdf"
 PAGE = "fit.html"
+PATTERNS = ("pattern.pdf", "pattern-large.pdf", "pattern.docx", "pattern.html", "pattern.md")
+_OTHER_PAPER = {"a4": "letter", "letter": "a4"}
 FIGURES = ("figures.md", "figures.csv", "figures.json", "figures.html")
 
 
@@ -143,6 +146,28 @@ def numbers(work: Work) -> dict[str, bytes]:
     document = figures(design, results)
     files = {name: file_content(document, name.rpartition(".")[2]) for name in FIGURES}
     files[MEASUREMENTS] = as_text(measurements(design, results)).encode(errors="replace")
+    return files
+
+
+def pattern_places(paper: str) -> tuple[str, ...]:
+    """The names of the pattern's files where that is the paper; a PDF on the other has its name in it."""
+    return (*PATTERNS, f"pattern-{_OTHER_PAPER[paper]}.pdf")
+
+
+def pattern(work: Work) -> dict[str, bytes]:
+    """The pattern in every form, by the name of the file, but what wants a library that is not there."""
+    from schematics.drawing.ink.sheet import PAPERS
+    from schematics.pattern.pattern_files import document_content, page_look, pattern_documents
+
+    design, results = _worked_out(work)
+    documents = pattern_documents(design, results)
+    files: dict[str, bytes] = {}
+    for place in pattern_places(work.paper):
+        stem, _, form = place.rpartition(".")
+        edition = stem.removeprefix("pattern").removeprefix("-")
+        look = page_look(design, PAPERS.get(edition) or PAPERS[work.paper], large=edition == "large")
+        with suppress(MissingLibraryError):  # the sheets, which want it too, say so
+            files[place] = document_content(documents[form], form, look)
     return files
 
 

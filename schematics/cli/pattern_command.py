@@ -2,28 +2,95 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
+from schematics.cli.program import Exit
 from schematics.cli.reports import report_options, report_specs
-from schematics.cli.specs import spec_arguments
+from schematics.cli.specs import find_specs, one_spec, outcome, spec_arguments
+from schematics.errors import UsageError
+
+if TYPE_CHECKING:
+    from schematics.design.design import Design
+
+_PAGED = ("pdf", "docx")
+_OPENINGS = {"pdf": b"%PDF-", "docx": b"PK", "html": b"<!DOCTYPE html>", "md": b"# ", "json": b"{"}
+"""How the files of a form begin; a text begins with its title, a CSV with the names of its columns."""
 
 
 @click.command()
 @spec_arguments
-@report_options("md")
+@report_options("md", _PAGED, "; pdf or docx, which go to a file")
+@click.option(
+    "-o", "--output", "output", type=click.Path(path_type=Path, dir_okay=False), metavar="FILE",
+    help="Write it to FILE, of one SPEC.",
+)  # fmt: skip
 @click.option(
     "--terms", type=click.Choice(("US", "UK"), case_sensitive=False),
     help="Whose stitch names to use; the spec's own choice, usually US, if left out.",
 )  # fmt: skip
-def pattern(specs: tuple[Path, ...], sizes: tuple[str, ...] | None, terms: str | None, form: str) -> int:
+@click.option(
+    "--paper", type=click.Choice(("a4", "letter")), default="a4", show_default=True,
+    help="That of its pages, where it has any.",
+)  # fmt: skip
+@click.option("--large", is_flag=True, help="In large print, 22 points, as PDF.")
+def pattern(
+    specs: tuple[Path, ...],
+    sizes: tuple[str, ...] | None,
+    terms: str | None,
+    form: str,
+    output: Path | None,
+    paper: str,
+    large: bool,
+) -> int:
     """Print the pattern of each SPEC (all of specs/*.yaml when none is named), as its maker gets it.
 
-    Every piece is told row by row in all sizes, in size strings such as 60 (64, 68, 72).
+    Every piece is told row by row in all sizes, in size strings such as 60 (64, 68, 72). A PDF, a page and
+    a file for a word processor show the stitch charts and the schematic as well. schematics build writes
+    the same to output/<spec>/pattern.pdf, .docx, .html and .md.
     """
     from schematics.crochet.terms import Terms
-    from schematics.pattern.written import written_pattern
+    from schematics.pattern.pattern_files import pattern_document
 
-    words = Terms(terms.upper()) if terms else None
-    return report_specs(specs, sizes, form, lambda design, results: written_pattern(design, results, words))
+    def in_terms(design: Design) -> Design:
+        return replace(design, terms=Terms(terms.upper())) if terms else design
+
+    if large and form != "pdf":
+        raise UsageError("--large is for --format pdf")
+    if output is not None:
+        return _write(specs, output, sizes, in_terms, form, paper, large)
+    if form in _PAGED:
+        raise UsageError(f"--format {form} goes to a file; name it, such as -o pattern.{form}")
+    return report_specs(
+        specs, sizes, form, lambda design, results: pattern_document(in_terms(design), results, form)
+    )
+
+
+def _write(
+    specs: Sequence[Path],
+    output: Path,
+    sizes: tuple[str, ...] | None,
+    in_terms: Callable[[Design], Design],
+    form: str,
+    paper: str,
+    large: bool,
+) -> Exit:
+    """Write the pattern of the one spec to the file."""
+    from schematics.checks.evaluation import choose, evaluate
+    from schematics.drawing.ink.sheet import PAPERS
+    from schematics.pattern.pattern_files import document_content, page_look, pattern_document
+    from schematics.reading.files.saving import write_output
+
+    paths = find_specs(specs)
+    if len(paths) > 1:
+        raise UsageError(f"-o takes one pattern, and there are {len(paths)} specs; name one of them")
+    design = in_terms(one_spec(paths[0]))
+    results = choose(design, evaluate(design), sizes)
+    look = page_look(design, PAPERS[paper], large=large)
+    content = document_content(pattern_document(design, results, form), form, look)
+    write_output(output, content, _OPENINGS.get(form) or content.partition(b"\n")[0])
+    return outcome(result.verdict for result in results)

@@ -20,8 +20,13 @@ if TYPE_CHECKING:
     from schematics.document.document import Document
 
 
-def report_options(usual: str = "text") -> Callable[[Callable[..., Any]], Callable[..., Any]]:
-    """Give a command the argument ``form``, by ``--format`` or the short forms ``--json`` and ``--csv``."""
+def report_options(
+    usual: str = "text", more: Sequence[str] = (), words: str = ""
+) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
+    """Give a command the argument ``form``, by ``--format`` or the short forms ``--json`` and ``--csv``.
+
+    ``more`` are forms of this command alone, and ``words`` tells them in the help.
+    """
 
     def with_options(command: Callable[..., Any]) -> Callable[..., Any]:
         @wraps(command)
@@ -37,8 +42,8 @@ def report_options(usual: str = "text") -> Callable[[Callable[..., Any]], Callab
             click.option("--csv", "as_csv", is_flag=True, help="Short for --format csv."),
             click.option("--json", "as_json", is_flag=True, help="Short for --format json."),
             click.option(
-                "--format", "form", type=click.Choice(FORMS),
-                help=f"Text, Markdown, a page, comma-separated values or JSON.  [default: {usual}]",
+                "--format", "form", type=click.Choice((*FORMS, *more)),
+                help=f"Text, Markdown, a page, comma-separated values or JSON{words}.  [default: {usual}]",
             ),
         ):  # fmt: skip
             with_form = option(with_form)

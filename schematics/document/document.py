@@ -7,6 +7,7 @@ here are plain.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import partial
@@ -22,6 +23,8 @@ PROGRAM = f"schematics {schematics.__version__}"
 
 NONE = "–"
 """Printed where a size has no such figure."""
+
+_KEPT_TOGETHER = re.compile(r"(?<=\d) (?=\d/\d|(?:sts?|cm|in|g|rows?)\b)|(?<=×) (?=\d)")
 
 T = TypeVar("T")
 
@@ -49,6 +52,14 @@ def runs(words: Words) -> tuple[str | Rated, ...]:
 def plain(words: Words) -> str:
     """The words as one text."""
     return "".join(map(str, runs(words)))
+
+
+def unbroken(words: Words) -> Words:
+    """The words with a number and its fraction, unit or times on one line."""
+    return tuple(
+        run if isinstance(run, Rated) else _KEPT_TOGETHER.sub("\N{NO-BREAK SPACE}", run)
+        for run in runs(words)
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,9 +175,23 @@ class Row:
         return f"{self.label}: {self.instruction}"
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Picture:
+    """A drawing of so many mm, told in words by what it ``shows``; forms without pictures leave it out.
+
+    ``png`` makes the same as a PNG when it is asked for; it may raise a `MissingLibraryError`.
+    """
+
+    shows: str
+    width_mm: float
+    height_mm: float
+    svg: str = field(repr=False)
+    png: Callable[[], bytes] = field(repr=False, compare=False)
+
+
 @dataclass(frozen=True, slots=True)
 class Section:
-    """A part of a document: paragraphs, lists, tables, rows and sections within it, one after the other.
+    """A part of a document: paragraphs, lists, tables, rows, pictures and sections within it, in order.
 
     ``key`` is its name for programs. ``figures`` are all its figures for programs, shown in a table or not.
     """
@@ -182,7 +207,7 @@ class Section:
         return tuple(
             words
             for block in self.blocks
-            if not isinstance(block, Table | Section)
+            if not isinstance(block, Table | Section | Picture)
             for words in _sentences(block)
         )
 
@@ -199,7 +224,7 @@ class Section:
                 yield from block.with_parts()
 
 
-Block = Words | Items | Table | Row | Section
+Block = Words | Items | Table | Row | Picture | Section
 
 
 def _sentences(block: Words | Items | Row) -> tuple[Words, ...]:
@@ -221,6 +246,7 @@ class Document:
         head: what the JSON begins with.
         data: the JSON values where they are more than what is printed; made when asked for.
         records: the lines of the CSV, its header first, where they are not those of the tables.
+        sold: whether it is for a designer's customers, who are not told which program wrote it.
     """
 
     title: str
@@ -231,6 +257,7 @@ class Document:
     head: Mapping[str, Any] = field(default_factory=dict)
     data: Callable[[], Mapping[str, Any]] | None = None
     records: Callable[[], Iterable[Sequence[Value]]] | None = None
+    sold: bool = False
 
     @property
     def all_sections(self) -> Iterator[Section]:

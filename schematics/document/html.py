@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import re
+import base64
 from collections.abc import Iterator, Sequence
 from functools import cache
 
@@ -13,19 +13,18 @@ from schematics.document.document import (
     Block,
     Document,
     Items,
+    Picture,
     Rated,
     Row,
     Section,
     Table,
-    Words,
     cell_words,
     plain,
     runs,
+    unbroken,
 )
 
 TEMPLATE = "document.html"
-
-_KEPT_TOGETHER = re.compile(r"(?<=\d) (?=\d/\d|(?:sts?|cm|in|g|rows?)\b)|(?<=×) (?=\d)")
 
 
 def write(documents: Sequence[Document], _together: str) -> Iterator[str]:
@@ -44,17 +43,14 @@ def _in_sections(documents: Sequence[Document]) -> Document:
     )
 
 
-def unbroken(words: Words) -> Words:
-    """The words with a number and its fraction, unit or times on one line."""
-    return tuple(
-        run if isinstance(run, Rated) else _KEPT_TOGETHER.sub("\N{NO-BREAK SPACE}", run)
-        for run in runs(words)
-    )
-
-
 def kind(block: Block) -> str:
     """What the template makes of a block."""
-    return type(block).__name__ if isinstance(block, Items | Table | Row | Section) else "Words"
+    return type(block).__name__ if isinstance(block, Items | Table | Row | Picture | Section) else "Words"
+
+
+def picture_address(picture: Picture) -> str:
+    """The drawing as the address of an image, so that the page fetches nothing."""
+    return f"data:image/svg+xml;base64,{base64.b64encode(picture.svg.encode()).decode()}"
 
 
 def severity(run: str | Rated) -> str:
@@ -78,6 +74,7 @@ def page_environment(package: str) -> Environment:
 def _template() -> Template:
     environment = page_environment("schematics.document")
     environment.filters |= {
-        function.__name__: function for function in (unbroken, kind, severity, runs, plain, cell_words)
+        function.__name__: function
+        for function in (unbroken, kind, picture_address, severity, runs, plain, cell_words)
     }
     return environment.get_template(TEMPLATE)

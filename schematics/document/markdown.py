@@ -9,6 +9,7 @@ from schematics.document.document import (
     Block,
     Document,
     Items,
+    Picture,
     Rated,
     Row,
     Section,
@@ -63,7 +64,7 @@ def _block(block: Block, level: int) -> Iterator[str]:
             yield "\n".join(f"- {_paragraph(words)}" for words in block.items)
     elif isinstance(block, Row):
         yield f"**{escape(block.label)}:** {escape(block.instruction)}"
-    else:
+    elif not isinstance(block, Picture):
         yield _paragraph(block)
 
 

@@ -17,6 +17,7 @@ from schematics.document.document import (
     Block,
     Document,
     Items,
+    Picture,
     Rated,
     Row,
     Section,
@@ -86,7 +87,7 @@ def _block(block: Block, width: int, indent: int) -> Iterator[RenderableType]:
             yield from _table(block, width - INDENT)
     elif isinstance(block, Row):
         yield _indented(Text.assemble((f"{block.label}:", "bold"), " ", block.instruction), indent)
-    else:
+    elif not isinstance(block, Picture):
         yield _indented(_text(block), indent)
 
 

@@ -65,6 +65,15 @@ def unlettered(text: str) -> str:
     return next((char for char in text if char not in advances), "")
 
 
+def printable(text: str) -> str:
+    """The text without characters XML 1.0 cannot hold."""
+    return "".join(
+        char
+        for char in text
+        if char in "\t\n" or " " <= char < "\ud800" or "\ue000" <= char < "\ufffe" or char > "\uffff"
+    )
+
+
 def font_size(height_mm: float) -> float:
     """The font size, in mm, whose capitals are ``height_mm`` tall."""
     return height_mm / _CAP

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from schematics.crochet.charts.chart import Chart
 from schematics.crochet.fabric import Fabric
+from schematics.design.design import Size
 from schematics.document.lettering.text import LARGE, SMALL, line_pitch, text_width, wrap
 from schematics.drawing.charts.chart_layout import lay_out
 from schematics.drawing.charts.chart_views import ChartPiece, ChartView, chart_views
@@ -39,11 +40,13 @@ _UNDER_GRID, _OVER_GRID = 10.0, 8.0
 
 def draw_panel_chart(setting: Setting) -> tuple[Drawing, ...]:
     """The sheets of the centre panel's chart; none where its fabric has no chart."""
-    pieces = [
-        ChartPiece(size=size.name, stitches=size.panel_stitches, rows=size.panel_rows)
-        for size in setting.design.sizes
-    ]
+    pieces = panel_pieces(setting.design.sizes)
     return chart_sheets(setting, "centre panel", setting.design.parts.centre_panel, pieces)
+
+
+def panel_pieces(sizes: Iterable[Size]) -> list[ChartPiece]:
+    """The panel of each size."""
+    return [ChartPiece(size=size.name, stitches=size.panel_stitches, rows=size.panel_rows) for size in sizes]
 
 
 def chart_sheets(
@@ -82,7 +85,7 @@ def chart_sheets(
     flow = PageFlow(width, height, lambda: _lines_block("chart-heading", f"{title}, continued", (), width))
     flow.add_heading(head)
     for view in views:
-        for block in _view_blocks(fabric.chart, view, side, width, height):
+        for block in view_blocks(fabric.chart, view, side, width, height):
             flow.add(block)
     flow.add_in_parts(parts, key)
     flow.add_in_parts([counts], _first)
@@ -141,7 +144,7 @@ def _labels(view: ChartView) -> float:
     return 2 * (number + 9.0) + words + 8.0
 
 
-def _view_blocks(chart: Chart, view: ChartView, side: float, width: float, height: float) -> list[Block]:
+def view_blocks(chart: Chart, view: ChartView, side: float, width: float, height: float) -> list[Block]:
     """The chart of a view, in as many blocks as it needs."""
     grid = StitchGrid(chart, view, side)
     room = height - _OVER_GRID - _UNDER_GRID - line_pitch(LARGE)

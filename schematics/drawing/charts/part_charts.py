@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import chain
 
+from schematics.checks.evaluation import Result
 from schematics.crochet.fabric import Fabric
 from schematics.drawing.charts.chart_views import ChartPiece
 from schematics.drawing.charts.panel_chart import chart_sheets
@@ -18,14 +19,14 @@ def draw_part_charts(setting: Setting) -> tuple[Drawing, ...]:
 
 def _sheets(setting: Setting) -> Iterator[tuple[Drawing, ...]]:
     body = {area.name for result in setting.results for area in result.garment.piece("body").patterned}
-    for name, (fabric, pieces) in _charted(setting).items():
+    for name, (fabric, pieces) in charted_parts(setting.results).items():
         yield chart_sheets(setting, name, fabric, pieces, on_body=name in body)
 
 
-def _charted(setting: Setting) -> dict[str, tuple[Fabric, list[ChartPiece]]]:
-    """What is worked from a chart by its name, in each size that has it; both fronts are one."""
+def charted_parts(results: Sequence[Result]) -> dict[str, tuple[Fabric, list[ChartPiece]]]:
+    """What but the panel is worked from a chart, by its name, in each size with it; both fronts are one."""
     found: dict[str, tuple[Fabric, list[ChartPiece]]] = {}
-    for result in setting.results:
+    for result in results:
         for piece in result.garment.pieces:
             for area in piece.patterned if piece.name != "centre panel" else ():
                 _, pieces = found.setdefault(area.name, (area.fabric, []))

@@ -18,6 +18,7 @@ from schematics.document.lettering.text import (
     descent,
     letter_positions,
     line_pitch,
+    printable,
     text_width,
 )
 
@@ -167,15 +168,6 @@ class Group:
     kind: str
     name: str
     marks: tuple[Mark, ...]
-
-
-def printable(text: str) -> str:
-    """The text without characters XML 1.0 cannot hold."""
-    return "".join(
-        char
-        for char in text
-        if char in "\t\n" or " " <= char < "\ud800" or "\ue000" <= char < "\ufffe" or char > "\uffff"
-    )
 
 
 def turned_corners(origin: Point, bounds: tuple[float, float, float, float], angle: float) -> list[Point]:

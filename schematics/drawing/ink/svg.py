@@ -8,8 +8,8 @@ import re
 import svgwrite
 from svgwrite.base import BaseElement
 
-from schematics.document.lettering.text import FONT_FAMILY, font_size
-from schematics.drawing.ink.marks import STROKES, Area, Circle, Mark, Pen, Text, printable
+from schematics.document.lettering.text import FONT_FAMILY, font_size, printable
+from schematics.drawing.ink.marks import STROKES, Area, Circle, Mark, Pen, Text
 from schematics.drawing.ink.sheet import Sheet
 
 DECIMALS = 3

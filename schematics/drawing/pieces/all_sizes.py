@@ -33,7 +33,7 @@ def draw_all_sizes(setting: Setting) -> Drawing:
     table = _table(setting, letters, area.x1 - area.x0)
     table_height = block_size(table)[1]
     room = Box(area.x0, area.y0, area.x1, area.y1 - table_height - _CAPTION_PITCH)
-    outline, unplaced = _outline(setting.results[len(setting.results) // 2], letters, room)
+    outline, unplaced = lettered_outline(setting.results[len(setting.results) // 2], letters, room)
     lowest = bounds(outline)[3] if outline else area.y0
     top = min(lowest + 2 * _CAPTION_PITCH, area.y1 - table_height)
     groups = (*outline, *table.at(area.x0, top))
@@ -49,7 +49,9 @@ def draw_all_sizes(setting: Setting) -> Drawing:
     )
 
 
-def _outline(result: Result, letters: dict[str, str], room: Box) -> tuple[tuple[Group, ...], tuple[str, ...]]:
+def lettered_outline(
+    result: Result, letters: dict[str, str], room: Box
+) -> tuple[tuple[Group, ...], tuple[str, ...]]:
     """The pieces of one size with a letter at every dimension, as large as they go into ``room``."""
 
     def letter(item: Finished, _span: Span, _halved: bool) -> tuple[Label, ...]:

@@ -71,4 +71,5 @@ def written_pattern(design: Design, results: Sequence[Result], terms: Terms | No
         title=design.title,
         sections=tuple(section_in_terms(section, book.terms) for section in sections),
         head={"format": 1, "title": design.title, "terms": book.terms.value, "sizes": list(book.names)},
+        sold=True,
     )

@@ -10,6 +10,7 @@ from schematics.document.document import (
     Cell,
     Figure,
     Items,
+    Picture,
     Quantity,
     Rated,
     Row,
@@ -35,6 +36,8 @@ def _block(block: Block, terms: Terms) -> Block:
     match block:
         case Section():
             return section_in_terms(block, terms)
+        case Picture():
+            return block
         case Items():
             return Items(tuple(_words(each, terms) for each in block.items), terms.text(block.caption))
         case Row():

@@ -84,10 +84,8 @@ class SteppedRows:
         assert step.leaves is not None
         at, parts = [rows.start for rows in worked], step.stitches.values
         if number == 0:
-            across = self.rows.across(f"of first {in_sizes(parts)} sts").replace(
-                "in each st of", "in each of"
-            )
-            work = f"{self.rows.row(across)} The other sts wait."
+            across = self.rows.row(f"{self.rows.name} in each of first {in_sizes(parts)} sts")
+            work = f"{across} The other sts wait."
         else:
             work = (
                 f"With this side facing, skip the next {in_sizes(step.leaves.values)} sts of Row "

@@ -1,0 +1,26 @@
+"""How the pages of a document look that is printed or edited."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PageLook:
+    """How the pages of a document look.
+
+    ``width_mm`` and ``height_mm`` are those of the paper; ``size_pt`` is that of the text. ``foot`` stands
+    at the foot of every page. A ``large`` document has its tables as lists, a line a cell. ``accent``
+    is the colour of its headings, ``#rrggbb``.
+    """
+
+    width_mm: float
+    height_mm: float
+    size_pt: float
+    margin_mm: float
+    foot: str
+    large: bool = False
+    author: str = ""
+    date: date | None = None
+    accent: str = "#1a1a1a"

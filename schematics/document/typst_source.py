@@ -1,0 +1,182 @@
+"""A document as the source that the typesetter sets; every text in it is a string, none is markup."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+from itertools import groupby, zip_longest
+
+from schematics.document.document import (
+    Block,
+    Document,
+    Items,
+    Picture,
+    Rated,
+    Row,
+    Section,
+    Table,
+    Words,
+    cell_words,
+    plain,
+    runs,
+    unbroken,
+)
+from schematics.document.lettering.text import unlettered
+from schematics.document.page_look import PageLook
+
+TEMPLATE = "document.typ"
+
+_ESCAPES = str.maketrans({"\\": "\\\\", '"': '\\"', "\n": "\\n", "\r": "\\r"})
+
+_LOST = "\N{REPLACEMENT CHARACTER}"
+_SHORT = 24
+"""Characters of a column's longest cell with which it is as wide as that."""
+
+_LINE = 85
+"""About the characters of a line: a table of fewer is as wide as it needs to be."""
+
+_TALL, _WHOLE = 8, 16
+"""Rows of a table of short words that is set in halves beside each other; of one that is kept on a page."""
+
+
+def typst_source(document: Document, look: PageLook) -> str:
+    """The document for the typesetter, the template before it; the same for the same."""
+    return "\n".join((_template(), *_calls(document, look), ""))
+
+
+@cache
+def _template() -> str:
+    return files("schematics.document").joinpath("templates", TEMPLATE).read_text("utf-8")
+
+
+def _calls(document: Document, look: PageLook) -> Iterator[str]:
+    dated = (
+        f"datetime(year: {day.year}, month: {day.month}, day: {day.day})" if (day := look.date) else "none"
+    )
+    yield (
+        f"#show: page-look.with((title: {_text(document.title)}, author: {_text(look.author)}, "
+        f"date: {dated}, width: {look.width_mm}, height: {look.height_mm}, "
+        f"margin: {look.margin_mm}, size: {look.size_pt}, large: {str(look.large).lower()}, "
+        f"foot: {_text(look.foot)}, accent: rgb({_text(look.accent)})))"
+    )
+    yield "#title()"
+    writer = _Blocks(look)
+    for words in document.lead:
+        yield from writer.block(words, 1)
+    for section in (*document.sections, *document.closing):
+        yield from writer.section(section, 1)
+
+
+@dataclass(frozen=True, slots=True)
+class _Blocks:
+    """A call of a function of the template for each block."""
+
+    look: PageLook
+
+    def section(self, section: Section, level: int) -> Iterator[str]:
+        if section.heading:
+            yield f"#heading(level: {level}, {_text(plain(section.heading))})"
+        below = level + 1 if section.heading else level
+        followed = zip_longest(section.blocks, section.blocks[1:])
+        for pictured, pairs in groupby(followed, lambda pair: isinstance(pair[0], Picture)):
+            if pictured:
+                pictures = (self._picture(each) for each, _ in pairs if isinstance(each, Picture))
+                yield f"#drawings({_array(pictures)})"
+                continue
+            for block, after in pairs:
+                if isinstance(block, str | tuple) and isinstance(after, Table | Picture):
+                    yield f"#leading-in({_said(block)})"
+                else:
+                    yield from self.block(block, below)
+
+    def block(self, block: Block, level: int) -> Iterator[str]:
+        match block:
+            case Section():
+                yield from self.section(block, level)
+            case Items():
+                if block.caption:
+                    yield f"#heading(level: {level}, {_text(block.caption)})"
+                if block.items:
+                    yield f"#items({_array(map(_said, block.items))})"
+            case Table():
+                yield from self._table(block, level)
+            case Row():
+                yield self._row(block)
+            case Picture():
+                yield f"#drawings({_array([self._picture(block)])})"
+            case _:
+                yield f"#paragraph({_said(block)})"
+
+    def _row(self, row: Row) -> str:
+        count = f"[{row.count}]" if row.count else ""
+        whole = not self.look.large and len(count) <= _LINE / 2
+        return f"#row({_text(row.label)}, {_unbroken(row.work)}, {_unbroken(count)}, {str(whole).lower()})"
+
+    def _picture(self, picture: Picture) -> str:
+        """The drawing, what it shows, and its width in parts of the text's."""
+        share = picture.width_mm / (self.look.width_mm - 2 * self.look.margin_mm)
+        share = 1 if self.look.large else min(share, 1)
+        return f"({_literal(picture.svg)}, {_text(picture.shows)}, {share:.4f})"
+
+    def _table(self, table: Table, level: int) -> Iterator[str]:
+        if table.caption:
+            yield f"#heading(level: {level}, {_text(table.caption)})"
+        rows = [[cell_words(cell) for cell in row] for row in table.rows]
+        if self.look.large:
+            named = (_array(_named(table.header, row)) for row in rows)
+            yield f"#cards({_array(named)})"
+            return
+        columns = range(len(table.header))
+        right = _array([str(index) for index in columns if table.is_number(index)])
+        widest = [max((len(plain(row[index])) for row in rows), default=0) for index in columns]
+        narrow = sum(widest) <= _LINE
+        shares = _array(["0" if narrow or width <= _SHORT else str(width) for width in widest])
+        halves = [rows]
+        if len(columns) == 2 and len(rows) >= _TALL and widest[0] <= _SHORT:
+            half = -(-len(rows) // 2)
+            halves, shares = [rows[:half], rows[half:]], _array(["0", "1"])
+        header, whole = _array(map(_text, table.header)), str(len(rows) <= _WHOLE).lower()
+        cells = [_array(_array(map(_said, row)) for row in each) for each in halves]
+        tables = [f"rows-table({shares}, {right}, {header}, {each}, {whole})" for each in cells]
+        yield f"#{tables[0]}" if len(tables) == 1 else f"#beside({', '.join(tables)})"
+
+
+def _named(header: tuple[str, ...], row: list[Words]) -> Iterator[str]:
+    """The cells of a row that have something in them, each after its column's name."""
+    cells = [(name, plain(unbroken(words))) for name, words in zip(header, row, strict=True)]
+    if not header[0] and len(cells) > 2:
+        (_, letter), (_, words), *others = cells
+        cells = [("", f"{letter} {words}".strip()), *others]
+    for name, text in cells:
+        if text:
+            yield f"({_text(name)}, {_text(text)})"
+
+
+def _array(parts: Iterator[str] | list[str] | map[str]) -> str:
+    return f"({''.join(f'{part}, ' for part in parts)})"
+
+
+def _said(words: Words) -> str:
+    """The runs of words, each with whether it is bold."""
+    return _array(
+        f"({_text(str(run))}, {str(isinstance(run, Rated)).lower()})" for run in runs(unbroken(words))
+    )
+
+
+def _unbroken(text: str) -> str:
+    return _text(plain(unbroken(text)))
+
+
+def _text(text: str) -> str:
+    """A text on one line, of characters that the font has."""
+    line = unicodedata.normalize("NFC", text).replace("\n", " ")
+    while char := unlettered(line.replace(_LOST, "")):
+        line = line.replace(char, _LOST)
+    return _literal(line)
+
+
+def _literal(text: str) -> str:
+    return f'"{text.translate(_ESCAPES)}"'

@@ -1,0 +1,75 @@
+"""Drawings by themselves, as large as they are: no frame, no title block, nothing about the checks."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+
+from schematics.checks.evaluation import Result
+from schematics.crochet.charts.chart import Chart
+from schematics.crochet.terms import Terms
+from schematics.drawing.charts.chart_views import ChartView
+from schematics.drawing.charts.chart_words import view_heading
+from schematics.drawing.charts.panel_chart import SMALLEST_CELL, view_blocks
+from schematics.drawing.charts.stitch_key import KeyPart, key_block, key_parts
+from schematics.drawing.ink.marks import Group, bounds, moved_group
+from schematics.drawing.ink.page import Box
+from schematics.drawing.ink.sheet import Paper, Sheet
+from schematics.drawing.pieces.all_sizes import lettered_outline
+from schematics.drawing.pieces.piece_block import measurement_letters
+
+_ROOM = Box(0.0, 0.0, 180.0, 140.0)
+"""What the schematic may take, in mm."""
+
+_EDGE = 1.0
+"""Paper left round the marks, in mm."""
+
+_KEY_WIDTH = 80.0
+
+
+def bare_schematic(results: Sequence[Result]) -> Sheet | None:
+    """The pieces of the middle size, a letter at each measurement; None where they find no room."""
+    letters = measurement_letters(results)
+    shown = results[len(results) // 2]
+    groups, _ = lettered_outline(shown, letters, _ROOM)
+    if not groups:
+        return None
+    names = {item.key: item.name for result in results for item in result.garment.finished}
+    pieces = ", ".join(piece.name for piece in shown.garment.pieces)
+    measured = ", ".join(f"{letter} {names[key]}" for key, letter in letters.items())
+    return _cropped(
+        groups, "Schematic", f"The pieces laid flat: {pieces}. A letter marks each measurement: {measured}."
+    )
+
+
+def bare_charts(chart: Chart, part: str, views: Sequence[ChartView], terms: Terms) -> tuple[Sheet, ...]:
+    """The key of a part's stitch chart, then the chart in each of its views."""
+    keys = key_parts(chart, views, terms, _KEY_WIDTH)
+    key = _cropped(key_block(keys, "Key").groups, "Key", f"Key of the stitch chart: {_told(keys)}.")
+    charts = (
+        _cropped(block.groups, "Stitch chart", f"Stitch chart of the {part}. {view_heading(view)}.")
+        for view in views
+        for block in view_blocks(chart, view, SMALLEST_CELL, math.inf, _tallest(view))
+    )
+    return (key, *charts)
+
+
+def _tallest(view: ChartView) -> float:
+    """Room for so many rows that none is drawn apart, in mm."""
+    return 1000.0 * len(view.rows)
+
+
+def _told(keys: Iterable[KeyPart]) -> str:
+    return "; ".join(" ".join(_words(part)) for part in keys)
+
+
+def _words(part: KeyPart) -> Iterator[str]:
+    return (words for line in part.lines for words in line if words)
+
+
+def _cropped(groups: Sequence[Group], title: str, description: str) -> Sheet:
+    """The marks on paper just as large as they are."""
+    x0, y0, x1, y1 = bounds(groups)
+    paper = Paper(name="drawing", width=x1 - x0 + 2 * _EDGE, height=y1 - y0 + 2 * _EDGE)
+    moved = tuple(moved_group(group, _EDGE - x0, _EDGE - y0) for group in groups)
+    return Sheet(paper=paper, scale=None, title=title, description=description, groups=moved)

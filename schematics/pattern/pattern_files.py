@@ -1,0 +1,49 @@
+"""The pattern as a file, in each form that it is sold in."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from schematics.checks.evaluation import Result
+from schematics.design.design import Design
+from schematics.document.document import Document
+from schematics.document.page_look import PageLook
+from schematics.document.writers import FORMS, file_content
+from schematics.pattern.published import page_look, published_pattern
+from schematics.pattern.written import written_pattern
+
+__all__ = ["PAGED_FORMS", "document_content", "page_look", "pattern_document", "pattern_documents"]
+
+PAGED_FORMS = ("pdf", "docx")
+"""A PDF, and a file for a word processor."""
+
+_DRAWN_FORMS = ("html", *PAGED_FORMS)
+
+
+def pattern_document(design: Design, results: Sequence[Result], form: str) -> Document:
+    """The pattern of the results, at least one, with its drawings where the form shows any."""
+    made = published_pattern if form in _DRAWN_FORMS else written_pattern
+    return made(design, results)
+
+
+def pattern_documents(design: Design, results: Sequence[Result]) -> Mapping[str, Document]:
+    """The same for every form."""
+    written, published = written_pattern(design, results), published_pattern(design, results)
+    return dict.fromkeys(FORMS, written) | dict.fromkeys(_DRAWN_FORMS, published)
+
+
+def document_content(document: Document, form: str, look: PageLook) -> bytes:
+    """A document as the content of a file; ``look`` is that of its pages, where it has pages.
+
+    Raises:
+        MissingLibraryError: pictures for a word processor cannot be drawn without the cairo library.
+    """
+    if form == "pdf":
+        from schematics.document.typeset import to_pdf
+
+        return to_pdf(document, look)
+    if form == "docx":
+        from schematics.document.word import to_docx
+
+        return to_docx(document, look)
+    return file_content(document, form)

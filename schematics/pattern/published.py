@@ -1,0 +1,95 @@
+"""The pattern as it is sold: what is written, with its drawings, and how its pages look."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from functools import partial
+
+from schematics.checks.evaluation import Result
+from schematics.design.design import Design
+from schematics.document.document import Block, Document, Items, Picture, Section
+from schematics.document.page_look import PageLook
+from schematics.drawing.bare import bare_charts, bare_schematic
+from schematics.drawing.charts.chart_views import chart_views
+from schematics.drawing.charts.chart_words import reading_facts
+from schematics.drawing.charts.panel_chart import panel_pieces
+from schematics.drawing.charts.part_charts import charted_parts
+from schematics.drawing.ink.raster import to_png
+from schematics.drawing.ink.sheet import Paper, Sheet
+from schematics.drawing.ink.svg import to_svg
+from schematics.pattern.written import written_pattern
+
+_PANEL = "centre panel"
+
+_PLACES = {_PANEL: "centre_panel", "neck band": "neck_band", "arm band": "arm_bands"}
+"""The key of the part that a chart stands after, by whose chart it is; a border's stands after the body."""
+
+_CHART_SCALE = 0.8
+"""The lettering of charts is that of sheets to be hung up; so much of it is read well on a page."""
+
+_ACCENT = "#1a4a5a"
+_SIZE_PT, _LARGE_PT = 9.0, 22.0
+_MARGIN_MM, _LARGE_MARGIN_MM = 20.0, 15.0
+
+
+def published_pattern(design: Design, results: Sequence[Result]) -> Document:
+    """The written pattern of the results, at least one, with the stitch charts and the schematic in it."""
+    document = written_pattern(design, results)
+    charts: dict[str, list[Section]] = {}
+    for part, section in _charts(design, tuple(results)):
+        charts.setdefault(_PLACES.get(part, "body"), []).append(section)
+    sections: list[Section] = []
+    for section in document.sections:
+        blocks = (*section.blocks, *charts.get(section.key, ()))
+        sections.append(replace(section, blocks=blocks))
+        if section.key == "finishing" and (sheet := bare_schematic(results)):
+            sections.append(Section("Schematic", tuple(_schematic(sheet, len(results) > 1)), "schematic"))
+    return replace(document, sections=tuple(sections))
+
+
+def _schematic(sheet: Sheet, several: bool) -> Iterator[Block]:
+    shape = " Drawn in the shape of one size." if several else ""
+    yield f"The pieces laid flat; for the letters see the finished measurements. Not to scale.{shape}"
+    yield _picture(sheet, 1.0)
+
+
+def _charts(design: Design, results: tuple[Result, ...]) -> Iterator[tuple[str, Section]]:
+    """Whose chart it is, how it is read, its key and the chart in each width."""
+    borders = {area.name for result in results for area in result.garment.piece("body").patterned}
+    panel = design.parts.centre_panel, panel_pieces(result.size for result in results)
+    for part, (fabric, pieces) in {_PANEL: panel, **charted_parts(results)}.items():
+        on_body = part in borders
+        if fabric.chart is None:
+            continue
+        views = chart_views(fabric, pieces, in_short=on_body)
+        sheets = bare_charts(fabric.chart, part, views, design.terms)
+        facts = Items(tuple(reading_facts(fabric, views, design.terms)))
+        pictures = (_picture(each, _CHART_SCALE) for each in sheets)
+        yield part, Section(f"Stitch chart of the {part}", (facts, *pictures))
+
+
+def _picture(sheet: Sheet, scale: float) -> Picture:
+    return Picture(
+        shows=sheet.description,
+        width_mm=sheet.paper.width * scale,
+        height_mm=sheet.paper.height * scale,
+        svg=to_svg(sheet),
+        png=partial(to_png, sheet),
+    )
+
+
+def page_look(design: Design, paper: Paper, *, large: bool = False) -> PageLook:
+    """How the pattern's pages look: which terms it uses stands at the foot of each."""
+    said = design.publication
+    return PageLook(
+        width_mm=paper.width,
+        height_mm=paper.height,
+        size_pt=_LARGE_PT if large else _SIZE_PT,
+        margin_mm=_LARGE_MARGIN_MM if large else _MARGIN_MM,
+        foot=f"{design.title} · {design.terms.value} terms",
+        large=large,
+        author=said.designer or "",
+        date=design.date,
+        accent=said.house.accent or _ACCENT,
+    )
