@@ -391,3 +391,21 @@ def test_a_charted_panel_in_two_sizes(tmp_path: Path) -> None:
         "Row 30 (34) (WS): Ch 2, hdc in each st across, turn. [14 (18) sts]",
         END,
     ]
+
+
+def test_stitches_into_earlier_rows_say_what_they_leave_unworked(tmp_path: Path) -> None:
+    text = SPEC.replace(CABLE, CABLE + CHART.replace("2 FPdc, 2 hdc", "2 FPdc 2 rows below, 2 hdc"))
+    text = text.replace("setup: 1, closing: 1", "setup: 2, closing: 0").replace(
+        "[hdc across]\n      repeat", "[hdc across, hdc across]\n      repeat"
+    )
+    text = text.replace("      closing: [hdc across]\n", "").replace(
+        "{stitches: 12, rows:", "{stitches: 14, rows:"
+    )
+    found = lines(centre_panel.section(book(tmp_path, text)))
+    assert found[2].startswith(
+        "The last row worked is 1 row below. A st worked into an earlier row stands in"
+    )
+    assert found[5] == (
+        "Row 3 (RS): Ch 2, hdc, *FPdc round each of next 2 posts 2 rows below, 2 hdc; rep from * to last st, "
+        "hdc, turn."
+    )
