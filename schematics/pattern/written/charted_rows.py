@@ -19,8 +19,8 @@ from schematics.pattern.written.labels import Labels
 from schematics.pattern.written.plain_rows import PlainRows
 
 _EARLIER = (
-    "The last row worked is 1 row below. A st worked into an earlier row stands in the place of the next st of "
-    "the last row, which is left unworked behind it."
+    "The last row worked is 1 row below. A st worked into an earlier row stands in the place of the next st "
+    "of the last row, which is left unworked behind it."
 )
 _EACH = " in each st across"
 
