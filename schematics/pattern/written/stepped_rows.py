@@ -50,7 +50,8 @@ class SteppedRows:
             if (marked := self.steps.marked) and step.leaves:
                 yield Row(
                     "Marker",
-                    f"Place one at the side edge, away from the neck, in Row {in_sizes(marked.values)}.",
+                    f"Place one at the side edge, away from the neck, in Row {in_sizes(marked.values)}: the "
+                    f"{marked.name}.",
                 )
 
     @property
