@@ -187,8 +187,8 @@ def _joined(text: str, band: Band) -> Piece:
     match = re.fullmatch(
         rf"Work the rows below, joined to the edge like this\. At the end of Row 1, before you turn, {slip} "
         rf"in each of first 2 edge sts; at the end of every other odd row, {slip} in each of next 2 "
-        rf"edge sts\. Begin every even row by passing over the 2 {slips}(?: in place of the ch (\d+))?\. After "
-        rf"the last row do not turn: every edge st has its {slip}\.",
+        rf"edge sts\. Begin every even row by passing over the 2 {slips}(?: in place of the ch (\d+))?\. "
+        rf"After the last row do not turn: every edge st has its {slip}\.",
         text,
     )
     if match is None:
