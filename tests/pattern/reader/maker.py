@@ -61,6 +61,7 @@ def make(markdown: str, size: str) -> Finished:
     panel = work_panel(_section(page, "Centre panel"), chosen, vocabulary)
     front = _seams(_section(page, "Seams"), chosen, body, panel)
     marked = arms(_section(page, "Markers for the arm bands"), _section(page, "Arm bands"), chosen, body)
+    _enough_markers(page, body)
     edge = neck_edge(_section(page, "Neck band"), chosen, body, panel.count)
     neck = work_band("Neck band", _section(page, "Neck band"), chosen, vocabulary, edge)
     arm = work_band("Arm bands", _section(page, "Arm bands"), chosen, vocabulary, marked.edge)
@@ -126,6 +127,16 @@ def _same_order(page: Page, chosen: Chosen) -> None:
         match = re.search(r"in the order (.+); a single", block.text) if isinstance(block, Words) else None
         if match and sizes_of(f"Sizes {match[1]}.") != chosen.names:
             raise CannotWorkError("Notes", f"the sizes are in another order: {match[1]}")
+
+
+def _enough_markers(page: Page, body: Body) -> None:
+    """As many markers are to be bought, if it is told how many, as hang at one time."""
+    lines = max(len(row.markers) for row in body.piece.rows)
+    hanging = max(lines, 4 + len(body.shoulders))
+    for block in page.get("Materials", []):
+        match = re.match(r"(\d+) .*markers?$", block.text) if isinstance(block, Words) else None
+        if match and int(match[1]) < hanging:
+            raise CannotWorkError("Materials", f"{hanging} markers hang at one time, {match[1]} are listed")
 
 
 def _seams(blocks: list[Block], chosen: Chosen, body: Body, panel: Piece) -> int:

@@ -95,6 +95,7 @@ _TARGET = (
     r"(?: (?P<below>\d+) rows below)?(?P<surface> \(on the surface, without using a stitch\))?"
 )
 _PLACES = (
+    r"(?:(?P<strand>post)s? before )?"
     r"(?P<one>\d+)(?:st|nd|rd|th)(?: (?P<joint>and|to) (?P<two>\d+)(?:st|nd|rd|th))? (?P<what>st|post)s?"
     r"(?: (?P<below>\d+) rows below)?(?P<surface> \(on the surface, without using a stitch\))?"
 )
@@ -193,7 +194,7 @@ class Words:
             return At(
                 name=self._known(match["name"]),
                 count=len(places),
-                post=match["what"] == "post",
+                post="post" in (match["what"], match["strand"]),
                 below=int(match["below"] or 1),
                 surface=bool(match["surface"]),
                 free=bool(match["free"]),

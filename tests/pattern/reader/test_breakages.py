@@ -76,7 +76,7 @@ TIDEPOOL: dict[str, Break] = {
     "no turning chain": other(r"Row 3 \(RS\):\*\* Ch 2, hdc", "Row 3 (RS):** Hdc"),
     "a size left out of a size string": within("Body", other(r"Ch 36 \(38, ", "Ch 36 (")),
     # the panel
-    "a panel repeat too many": off(r"Rep Rows 3 to 6 (\d+)"),
+    "a panel repeat too many": off(r"Rep Rows 3 to 6,? (\d+)"),
     "a panel row more": within("Centre panel", off(r"Rows 7 to (\d+)")),
     "a repeat that does not come out": other(
         r"rep from \\\* to last st, hdc", r"rep from \\* to last 2 sts, hdc"
@@ -120,6 +120,7 @@ TIDEPOOL: dict[str, Break] = {
     "a ring that is not closed": within("Neck band", other(r"\*\*Close the ring[^\n]+\n", "")),
     "an arm band begun at the wrong marker": off(r"in the marked hem st (\d+)", -13),
     "an arm run of other stitches": off(r"Its (\d+)"),
+    "too few markers to buy": off(r"(\d+) removable stitch markers", -1),
     # the sizes
     "sizes in another order": other(r"in the order 2 \(4, 6", "in the order 2 (6, 4"),
 }
@@ -127,7 +128,7 @@ TIDEPOOL: dict[str, Break] = {
 OTHERS: list[tuple[str, str, Break]] = [
     ("tidepool", "two sizes that change places", other(r"\[134 \(146, 166", "[146 (134, 166")),
     ("kelp", "a st worked twice in a crossing", other(r"sl st blo in 2nd st", "sl st blo in 1st st")),
-    ("kelp", "a post that is not there", other(r"FPtr round 7th post", "FPtr round 5th post")),
+    ("kelp", "a post that is not there", other(r"round post before 7th", "round post before 5th")),
     ("kelp", "a row that is not below", other(r"3 rows below", "9 rows below")),
     ("kelp", "markers that do not add up", off(r"sts, marker, (\d+) sts")),
     ("kelp", "an increase row too many", within("Body", off(r"Rows 3 to (\d+)"))),
