@@ -5,8 +5,10 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 
-from tests.pattern.reader.complaint import CannotWorkError, agree
-from tests.pattern.reader.page import Block, Line
+from tests.pattern.reader.complaint import CannotWorkError, agree, number_in
+from tests.pattern.reader.page import Block, Line, Words
+from tests.pattern.reader.piece import Piece
+from tests.pattern.reader.rows import Rows
 from tests.pattern.reader.sizes import Chosen
 from tests.pattern.reader.stitches import Vocabulary
 
@@ -130,7 +132,7 @@ class Band:
             self._next(row, "", self.told[like])
 
     def _count(self, printed: str) -> None:
-        agree(f"{self.name}, Row {self.rows}", "count", int(printed.split()[0]), self.stitches)
+        agree(f"{self.name}, Row {self.rows}", "count", number_in(printed, self._where), self.stitches)
 
     def _close(self, work: str, count: str) -> None:
         where = f"{self.name}, closing"
@@ -148,16 +150,49 @@ class Band:
         for number in match.group(1, 2):
             agree(where, "last row", int(number), self.rows)
         agree(where, "sts joined to the foundation", int(match[3]), self.stitches)
-        agree(where, "count", int(count.split()[0]), self.stitches)
+        agree(where, "count", number_in(count, where), self.stitches)
         self.closed = True
+
+    def charted(self, piece: Piece) -> None:
+        """Take over the rows of a chart, each odd one joined to two edge stitches."""
+        where = f"{self.name}, Row {piece.number}"
+        if piece.number % 2:
+            raise CannotWorkError(where, "the last row ends at the poncho")
+        agree(where, "edge sts that have their sl st", self.edge, piece.number)
+        self.rows, self.stitches, self.ended = piece.number, piece.count, True
 
 
 def work_band(name: str, blocks: list[Block], chosen: Chosen, vocabulary: Vocabulary, edge: int) -> Band:
     """The band of a section, worked onto so many edge stitches and closed."""
     band = Band(name, vocabulary, edge)
+    rows: Rows | None = None
     for block in blocks:
-        if isinstance(block, Line) and not block.label.startswith("Pick-up"):
-            band.line(block, chosen)
+        if isinstance(block, Words) and block.text.startswith("Work the rows below"):
+            rows = Rows(_joined(block.text, band), chosen)
+        elif isinstance(block, Line) and not block.label.startswith("Pick-up"):
+            if rows and block.label == "Close the ring":
+                band.charted(rows.piece)
+            if rows and block.label != "Close the ring":
+                rows.line(block)
+            else:
+                band.line(block, chosen)
     if not band.closed:
         raise CannotWorkError(name, "the ring is never closed")
     return band
+
+
+def _joined(text: str, band: Band) -> Piece:
+    """The piece that the rows of a chart are worked on, once it is told how they are joined."""
+    slip, slips = band.vocabulary.slip, band.vocabulary.slips
+    match = re.fullmatch(
+        rf"Work the rows below, joined to the edge like this\. At the end of Row 1, before you turn, {slip} "
+        rf"in each of first 2 edge sts; at the end of every other odd row, {slip} in each of next 2 "
+        rf"edge sts\. Begin every even row by passing over the 2 {slips}(?: in place of the ch (\d+))?\. "
+        rf"After the last row do not turn: every edge st has its {slip}\.",
+        text,
+    )
+    if match is None:
+        raise CannotWorkError(band.name, f"no maker can tell what {text!r} is")
+    piece = Piece(band.name, band.vocabulary, turning=int(match[1] or 0))
+    piece.foundation(band.chain)
+    return piece

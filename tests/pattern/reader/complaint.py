@@ -14,3 +14,11 @@ def agree(where: str, what: str, printed: int, in_hand: int) -> None:
     """A printed count has to be the one in hand."""
     if printed != in_hand:
         raise CannotWorkError(where, f"{what}: the text says {printed}, in hand are {in_hand}")
+
+
+def number_in(count: str, where: str) -> int:
+    """The number of ``12 sts``."""
+    first = count.split()[0]
+    if not first.isdecimal():
+        raise CannotWorkError(where, f"its count is {first!r}, no number")
+    return int(first)

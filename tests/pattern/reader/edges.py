@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from tests.pattern.reader.complaint import CannotWorkError, agree
+from tests.pattern.reader.complaint import CannotWorkError, agree, number_in
 from tests.pattern.reader.joins import grid_under, meeting
 from tests.pattern.reader.page import Block, Grid, Line, Words
 from tests.pattern.reader.pieces import Body
@@ -34,7 +34,7 @@ def table(blocks: list[Block], beginning: str, where: str) -> Grid:
 def _picked_up(blocks: list[Block], chosen: Chosen, where: str) -> int:
     for block in blocks:
         if isinstance(block, Line) and block.label == "Pick-up rnd (RS)":
-            return int(chosen.pick(block.count).split()[0])
+            return number_in(chosen.pick(block.count), where)
     raise CannotWorkError(where, "no stitches are picked up")
 
 

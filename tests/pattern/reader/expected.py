@@ -14,9 +14,10 @@ def faults(finished: Finished, size: Spec) -> list[str]:
     """Figures in hand that are not those of the size's counts, in words."""
     had = {name: getattr(finished, name) for name in Finished.__dataclass_fields__}
     wanted = expected(size)
-    return [
-        f"{name}: {had[name]}, not {wanted[name]}" for name in wanted if had[name] != wanted[name]
-    ] + _bands(finished)
+    return [f"{name}: {had[name]}, not {wanted[name]}" for name in wanted if had[name] != wanted[name]] + [
+        *_bands(finished),
+        *_increases(finished, size["body"]),
+    ]
 
 
 def expected(size: Spec) -> dict[str, object]:
@@ -67,6 +68,19 @@ def _folded(size: Spec) -> dict[str, object]:
         "arm_left": (front + 1, front + rows),
         "side_seams": sewn,
     }
+
+
+def _increases(finished: Finished, body: Spec) -> list[str]:
+    """Increases lie in the rows that the spec says, in each of them where there are enough."""
+    if "width" in body:
+        return []
+    every, until = body.get("increase_every", 1), body.get("increase_until", body["rows"])
+    worked = finished.increase_rows
+    asked = {row for row in range(2, until + 1) if (row % 3 != 1 if every == 1.5 else (row - 2) % every == 0)}
+    number = body.get("increase_rows", min(len(asked), finished.body_hem - finished.body_neck))
+    if asked.issuperset(worked) and len(worked) == number:
+        return []
+    return [f"increase rows {worked}, not {number} of {sorted(asked)}"]
 
 
 def _bands(finished: Finished) -> list[str]:

@@ -10,7 +10,7 @@ from tests.pattern.reader.complaint import CannotWorkError, agree
 from tests.pattern.reader.page import Block, Grid, Heading
 from tests.pattern.reader.sizes import Chosen
 
-_NEAR = 0.07
+_NEAR = 0.055
 """How far from the true ratio the one in words may be."""
 
 

@@ -84,9 +84,14 @@ def markdown_of(design: Design, terms: Terms) -> str:
 
 
 @cache
+def _graded(name: str) -> schematics.Grading:
+    return schematics.grade(SPECS / f"{name}.yaml")
+
+
+@cache
 def demo(name: str, terms: Terms) -> Written:
     """A demo, graded where the spec leaves counts out."""
-    grading = schematics.grade(SPECS / f"{name}.yaml")
+    grading = _graded(name)
     return Written(markdown_of(grading.design, terms), yaml.safe_load(grading.spec)["sizes"])
 
 
@@ -116,12 +121,31 @@ def workable_spec(number: int) -> Spec:
         }
         spec["fabrics"] |= {"charted": own}
         spec["parts"] |= {"centre_panel": "charted"}
+    if dice.random() < 0.3:
+        _rib_by_chart(spec)
     for size in spec["sizes"].values():
         _fitted(size["panel"], panel)
         body = size["body"]
         if "hem" in body:
             body |= {"neck": body["neck"] + body["neck"] % 2, "hem": body["hem"] + body["neck"] % 2}
     return spec
+
+
+def _rib_by_chart(spec: Spec) -> None:
+    """Bands from a chart of two rows."""
+    own = {
+        "stitch": "ridges",
+        "swatch": spec["fabrics"][spec["parts"]["neck_band"]]["swatch"],
+        "turning_chains": 1,
+        "multiple": {"of": 2},
+        "row_repeat": {"rows": 2},
+        "chart": {"repeat": ["hdc blo across", "(hdc blo, sl st blo) across"]},
+    }
+    spec["fabrics"] |= {"ridges": own}
+    spec["parts"] |= {"neck_band": "ridges", "arm_bands": "ridges"}
+    for size in spec["sizes"].values():
+        for band in (size["neck_band"], size["arm_bands"]):
+            band["stitches"] += band["stitches"] % 2
 
 
 def _fitted(counts: dict[str, int], panel: _Panel | None) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field, replace
 
-from tests.pattern.reader.complaint import CannotWorkError, agree
+from tests.pattern.reader.complaint import CannotWorkError, agree, number_in
 from tests.pattern.reader.hands import Hands, Made
 from tests.pattern.reader.row_words import Group, Item, Sts, Words
 from tests.pattern.reader.stitches import Vocabulary
@@ -59,7 +59,7 @@ class Piece:
         elif not self.rows:
             raise CannotWorkError(where, "there is nothing to work into")
         self.take(self.items(body, where), turns)
-        self._counted(count, where)
+        self.counted(count)
 
     def take(self, items: tuple[Item, ...], turns: bool) -> None:
         """A row of these items onto the row below."""
@@ -92,9 +92,10 @@ class Piece:
             raise CannotWorkError(where, f"it has no turning chain of {self.turning}")
         return text.removeprefix(chain), 0
 
-    def _counted(self, printed: str, where: str) -> None:
+    def counted(self, printed: str) -> None:
+        """The count printed after the row just worked, if one is."""
         if printed:
-            agree(where, "count at the end", int(printed.split()[0]), self.count)
+            agree(self.where(), "count at the end", number_in(printed, self.where()), self.count)
 
 
 def small(text: str) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from tests.pattern.reader.complaint import CannotWorkError, agree
+from tests.pattern.reader.complaint import CannotWorkError, agree, number_in
 from tests.pattern.reader.hands import Made
 from tests.pattern.reader.page import Block, Grid, Heading, Line, Words
 from tests.pattern.reader.piece import Piece, small
@@ -41,6 +41,12 @@ class Body:
     @property
     def rows(self) -> int:
         return self.shoulders[0].piece.number if self.shoulders else self.piece.number
+
+    @property
+    def increase_rows(self) -> tuple[int, ...]:
+        """The rows that have more stitches than the one before; none of a divided body."""
+        counts = [len(row.stitches) for row in self.piece.rows]
+        return tuple(row for row in range(2, len(counts)) if counts[row] > counts[row - 1])
 
     @property
     def last_row(self) -> int:
@@ -125,17 +131,10 @@ def _divided(blocks: list[Block]) -> list[list[Block]]:
 
 
 def _rows(piece: Piece, blocks: list[Block], chosen: Chosen) -> None:
-    """Work all lines; a border counts its rows from 1, and the body goes on after it."""
+    """Work all lines."""
     rows = Rows(piece, chosen)
-    border_ends = 0
     for block in blocks:
-        if isinstance(block, Words):
-            if border := _border(block.text, chosen):
-                if border[0] != piece.number + 1:
-                    raise CannotWorkError(piece.where(), f"the border begins with Row {border[0]}")
-                body, border_ends = rows, border[1]
-                rows = Rows(piece, chosen, before=piece.number)
-        elif isinstance(block, Grid) and rows.kinds:
+        if isinstance(block, Grid) and rows.kinds:
             rows.table(block)
         elif isinstance(block, Line) and block.label == "After the last row":
             if block.work != "Do not turn. Fasten off.":
@@ -143,21 +142,12 @@ def _rows(piece: Piece, blocks: list[Block], chosen: Chosen) -> None:
             continue
         elif isinstance(block, Line) and block.label not in ("Foundation", "Marker") and not rows.line(block):
             raise CannotWorkError(piece.where(), f"no maker can tell what {block.label!r} is")
-        if border_ends and piece.number == border_ends:
-            rows, border_ends = body, 0
     rows.ended()
 
 
 def _fastened(piece: Piece, blocks: list[Block]) -> None:
     if not any(isinstance(block, Line) and block.label == "After the last row" for block in blocks):
         raise CannotWorkError(piece.where(), "it is not told that the piece ends there")
-
-
-def _border(text: str, chosen: Chosen) -> tuple[int, int] | None:
-    match = re.fullmatch(
-        r"This is Rows? (\d+)(?: to (\d+))? of the body, counted here from 1\.", chosen.pick(text)
-    )
-    return (int(match[1]), int(match[2] or match[1])) if match else None
 
 
 @dataclass(frozen=True)
@@ -205,7 +195,7 @@ class _Shoulders:
 
     @staticmethod
     def _counted(part: Piece, count: str) -> None:
-        agree(part.where(), "count", int(count.split()[0]), part.count)
+        agree(part.where(), "count", number_in(count, part.where()), part.count)
 
     def _begin(self, name: str, label: str, work: str) -> Piece:
         where = f"{name}, {label}"

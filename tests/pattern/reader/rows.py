@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass, field
 from itertools import pairwise
 
-from tests.pattern.reader.complaint import CannotWorkError, agree
+from tests.pattern.reader.complaint import CannotWorkError, agree, number_in
 from tests.pattern.reader.page import Grid, Line
 from tests.pattern.reader.piece import Piece, small, with_more
 from tests.pattern.reader.row_words import times
@@ -49,7 +49,7 @@ class _Rule:
 
 @dataclass
 class Rows:
-    """Works lines for one size on a piece; ``before`` rows of it are not counted by their labels."""
+    """Works lines for one size on a piece."""
 
     piece: Piece
     chosen: Chosen
@@ -57,13 +57,12 @@ class Rows:
     rules: list[_Rule] = field(default_factory=list)
     between: int | None = None
     kinds: dict[str, str] = field(default_factory=dict)
-    before: int = 0
     open: bool = False
     """Rows are promised whose last one has not been named yet."""
 
     @property
     def done(self) -> int:
-        return self.piece.number - self.before
+        return self.piece.number
 
     def line(self, line: Line) -> bool:
         """Work the line, if it is one of rows; say whether it was."""
@@ -130,7 +129,12 @@ class Rows:
                 self.told[row] = work
                 self.piece.work(work, side if row == first else "", "")
         if count:
-            agree(f"{self.piece.name}, Row {last}", "count", int(count.split()[0]), self.piece.count)
+            agree(
+                f"{self.piece.name}, Row {last}",
+                "count",
+                number_in(count, self.piece.where()),
+                self.piece.count,
+            )
 
     def _repeat(self, first: int, last: int, match: re.Match[str]) -> None:
         where = f"{self.piece.name}, Rows {first} to {last}"
@@ -185,7 +189,9 @@ class Rows:
             else:
                 raise CannotWorkError(where, "nothing tells how it is worked")
         agree(f"{self.piece.name}, last increase row", "the row", last, increased)
-        agree(f"{self.piece.name}, Row {last}", "count", int(count.split()[0]), self.piece.count)
+        agree(
+            f"{self.piece.name}, Row {last}", "count", number_in(count, self.piece.where()), self.piece.count
+        )
         self.open, self.rules, self.between = False, [], None
 
     def _as_rule(self, rule: _Rule, turn: int) -> None:
