@@ -1,4 +1,4 @@
-"""A row of instructions in every form: its label stands out, its count is in brackets, none of it is markup."""
+"""A row of instructions in every form: its label stands out, its count is in brackets, no sign is markup."""
 
 from __future__ import annotations
 
