@@ -50,6 +50,7 @@ fuzz:
 	@sh .ci/setup dev
 	@.venv/bin/python -m tests.fuzz.fuzz_specs
 	@.venv/bin/python -m tests.fuzz.fuzz_figures
+	@.venv/bin/python -m tests.fuzz.fuzz_patterns
 	@.venv/bin/python -m tests.fuzz.fuzz_drawings
 	@.venv/bin/python -m tests.fuzz.fuzz_grading
 	@.venv/bin/python -m tests.fuzz.fuzz_kills

@@ -29,6 +29,7 @@ _PROSE = {
     "triple crochet": "double treble crochet",
     "treble": "double treble",
     "skip": "miss",
+    "skipped": "missed",
     "gauge": "tension",
     "yarn over": "yarn over hook",
 }

@@ -163,7 +163,11 @@ class StitchWords:
         many = len(places) > 1
         if name == "sk":
             return f"{self._skip} {_ordinals(places)} st{'s' if many else ''}"
-        text = self._at(run.worked, f"{_ordinals(places)} {{}}{'s' if many else ''}")
+        plural = "s" if many else ""
+        where = f"{_ordinals(places)} {{}}{plural}"
+        if run.worked.surface and run.worked.stitch.post:
+            where = f"{{}}{plural} before {_ordinals(places)} st{plural}"
+        text = self._at(run.worked, where)
         if run.passing is None:
             return text
         return f"working {_PASSING[run.passing]} {'this' if before == 1 else 'these'} {text}"

@@ -18,6 +18,10 @@ from schematics.pattern.chart_words.stitch_words import times_words
 from schematics.pattern.written.labels import Labels
 from schematics.pattern.written.plain_rows import PlainRows
 
+_EARLIER = (
+    "The last row worked is 1 row below. A st worked into an earlier row stands in the place of the next st "
+    "of the last row, which is left unworked behind it."
+)
 _EACH = " in each st across"
 
 
@@ -54,6 +58,8 @@ class PatternRows:
         last: Sized = [rows[-1] if rows else None for rows in self.worked]
         if self.fabric.chart is not None:
             yield from (note for note in self._words.notes if not note.startswith("Turn with"))
+            if any(worked.rows_below > 1 and not worked.surface for worked in self.fabric.chart.used()):
+                yield _EARLIER
             yield from self._lines()
         elif plain_stitch(self.fabric.stitch) is not None:
             yield from self._plain(first, last)
@@ -133,7 +139,7 @@ class PatternRows:
             what = f"Rows {what.removeprefix('Row ')} {'and' if high == 2 else 'to'} {last}"
         times = in_sizes([each for each in more if each])
         turned = "; RS and WS change places each time" if high % 2 else ""
-        work = f"Rep {what} {times_words(int(times) if times.isdecimal() else times)}{turned}"
+        work = f"Rep {what}, {times_words(int(times) if times.isdecimal() else times)}{turned}"
         if first == 1 and self._on_chain:
             row = PlainRows(self.fabric).row(self._words.lines[0].stitches)
             work = f"{work}, each time with this for Row 1: {row[:1].lower()}{row[1:-1]}"

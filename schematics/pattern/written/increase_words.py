@@ -78,16 +78,21 @@ def shape(tokens: Tokens) -> tuple[type[Token], ...]:
     return tuple(type(each) for each in tokens)
 
 
-def in_words(sizes: Sequence[Tokens], rows: PlainRows) -> str:
-    """The row in sizes of one `shape`, without its turning chain; what no size has is left out."""
-    return ", ".join(word for tokens in zip(*sizes, strict=True) for word in _words(tokens, rows))
+def in_words(sizes: Sequence[Tokens], rows: PlainRows, *, keep_brackets: bool = False) -> str:
+    """The row in sizes of one `shape`, without its turning chain; what no size has is left out.
+
+    ``keep_brackets``: also of what is worked once, for rows that are told by how the brackets grow.
+    """
+    return ", ".join(
+        word for tokens in zip(*sizes, strict=True) for word in _words(tokens, rows, keep_brackets)
+    )
 
 
-def _words(tokens: Sequence[Token], rows: PlainRows) -> Iterator[str]:
+def _words(tokens: Sequence[Token], rows: PlainRows, keep_brackets: bool) -> Iterator[str]:
     stitches = [each.stitches for each in tokens if not isinstance(each, Increase)]
     times = [each.times for each in tokens if isinstance(each, Bracket)]
     plain = rows.counted(in_sizes(stitches)) if any(stitches) else ""
-    if times and set(times) != {1}:
+    if times and (keep_brackets or set(times) != {1}):
         if plain and any(times):
             yield f"[{plain}, {INC}] {_times(times)}"
         elif any(times):

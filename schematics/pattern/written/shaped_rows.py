@@ -30,12 +30,25 @@ class ShapedRows:
         """A stretch between borders; that which ``begins`` has the foundation chain, or follows a border."""
         if begins:
             yield from self._begun(stretch)
+        yield from self._too_crowded(stretch)
         if self._by_rule(stretch):
             yield from self._lines_by_rule(stretch) if self._in_lines else self._spread_by_rule(stretch)
         elif self._in_lines:
             yield from self._lines_listed(stretch)
         else:
             yield from self._spread_listed(stretch)
+
+    def _too_crowded(self, stretch: Stretch) -> Iterator[str]:
+        """Increase rows that have too few stitches for their increases."""
+        for name, plan, rows in zip(self.labels.names, self.plans, stretch.rows, strict=True):
+            running = [each for each in plan.running() if each[1] and each[0] in rows]
+            turns = {row: turn for turn, (row, _) in enumerate(plan.used)}
+            for row, added, before in running:
+                if increase_row(plan, turns[row], row, added, before) is None:
+                    yield (
+                        f"[to be added: Row {row} of size {name}, {before} sts of which are too few for "
+                        f"{added} increases]"
+                    )
 
     @property
     def _in_lines(self) -> bool:
@@ -153,7 +166,7 @@ class ShapedRows:
     def _rule_row(self, turn: int) -> str:
         spreads = [spread for plan in self.plans if (spread := row_of_rule(plan, turn))]
         tokens = [tokens_of(each, turn) for each in spreads]
-        return self.rows.row(in_words(tokens, self.rows))
+        return self.rows.row(in_words(tokens, self.rows, keep_brackets=True))
 
     def _even_to(self, stretch: Stretch, first: int) -> Blocks:
         """The even rows of the stretch before that row."""

@@ -50,7 +50,8 @@ class SteppedRows:
             if (marked := self.steps.marked) and step.leaves:
                 yield Row(
                     "Marker",
-                    f"Place one at the side edge, away from the neck, in Row {in_sizes(marked.values)}.",
+                    f"Place one at the side edge, away from the neck, in Row {in_sizes(marked.values)}: the "
+                    f"{marked.name}.",
                 )
 
     @property
@@ -83,10 +84,8 @@ class SteppedRows:
         assert step.leaves is not None
         at, parts = [rows.start for rows in worked], step.stitches.values
         if number == 0:
-            across = self.rows.across(f"of first {in_sizes(parts)} sts").replace(
-                "in each st of", "in each of"
-            )
-            work = f"{self.rows.row(across)} The other sts wait."
+            across = self.rows.row(f"{self.rows.name} in each of first {in_sizes(parts)} sts")
+            work = f"{across} The other sts wait."
         else:
             work = (
                 f"With this side facing, skip the next {in_sizes(step.leaves.values)} sts of Row "

@@ -101,6 +101,8 @@ class RowInHand:
             if chain := re.fullmatch(r"ch (\d+)", item):
                 made += int(chain[1])
                 continue
+            if item.endswith("(on the surface, without using a stitch)"):
+                continue
             numbers = [int(each) for each in _ORDINAL.findall(item)]
             places = numbers
             if " to " in item:

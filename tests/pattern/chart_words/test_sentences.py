@@ -56,6 +56,12 @@ ROWS = [
      ((13, 1),),
      "4 sc, over next 5 sts (FPtr round 4th and 5th posts 2 rows below, sc in 3rd st, working in front of "
      "these FPtr round 1st and 2nd posts 2 rows below), 4 sc"),
+    ("(sl st blo, surface FPtr 2 rows below round post 3, sl st blo, surface FPtr 2 rows below round post 2 "
+     "in front, sl st blo) across",
+     ((3, 1), (6, 1)),
+     "*over next 3 sts (sl st blo in 1st st, FPtr round post before 3rd st 2 rows below (on the surface, "
+     "without using a stitch), sl st blo in 2nd st, working in front of these FPtr round post before 2nd st "
+     "2 rows below (on the surface, without using a stitch), sl st blo in 3rd st); rep from * across"),
     # several in one, spaces
     ("(sc, (2 dc, ch, 2 dc) in next st, sk 2) across", ((8, 1),),
      "*sc, (2 dc, ch 1, 2 dc) in next st, skip 2 sts; rep from * across"),

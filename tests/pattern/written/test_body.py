@@ -203,6 +203,14 @@ def test_crowded_increases_are_mixed_along_the_row(tmp_path: Path) -> None:
     ]
 
 
+def test_a_row_that_cannot_be_worked_is_marked_and_not_told_as_an_even_one(tmp_path: Path) -> None:
+    """Ten stitches take ten increases at most, not eleven."""
+    found = told(
+        tmp_path, spec("flared", "{neck: 10, hem: 21, rows: 2}", arms="{from_front: 2, stitches: 4}")
+    )
+    assert "[to be added: Row 2 of size A, 10 sts of which are too few for 11 increases]" in found
+
+
 def test_irregular_lines_are_listed(tmp_path: Path) -> None:
     """Thirds of five rows end at 1.67, 3.33 and 5, fourths of six at 1.5, 3, 4.5 and 6: those rows, "
     "rounded."""
@@ -249,6 +257,9 @@ FOLDED = (
     "slot: 4}}"
 )
 FOLDED_ARMS = "{rows: 4}"
+MARKER = (
+    "Marker: Place one at the side edge, away from the neck, in Row 10: the row of the back before the fold."
+)
 FLAT_FOLDED = (
     "The body is worked flat, in rows to and fro, from the back hem up, over the shoulders and down the "
     "fronts. "
@@ -266,7 +277,7 @@ def test_a_folded_body_in_one_size(tmp_path: Path) -> None:
         "First shoulder and front",
         "Row 9 (RS): Ch 2, hdc in each of first 6 sts, turn. The other sts wait. [6 sts]",
         f"Rows 10 to 12: {EVEN}",
-        "Marker: Place one at the side edge, away from the neck, in Row 10.",
+        MARKER,
         "Row 13 (RS): Join a separate length of yarn with sl st in the st at the neck edge of Row 12, ch "
         "2, fasten "
         "off. With the working yarn: Ch 2, hdc in each st to the neck edge, hdc in each of 2 ch, turn. "
@@ -278,7 +289,7 @@ def test_a_folded_body_in_one_size(tmp_path: Path) -> None:
         "yarn in "
         "next st. Ch 2, hdc in same st and in each st to end, turn. [6 sts]",
         f"Rows 10 to 12: {EVEN}",
-        "Marker: Place one at the side edge, away from the neck, in Row 10.",
+        MARKER,
         "Row 13 (RS): Ch 4, hdc in 3rd ch from hook and in each ch to the neck edge, hdc in each st to "
         "end, turn. "
         "[8 sts]",
@@ -298,7 +309,7 @@ def test_a_folded_body_in_three_sizes(tmp_path: Path) -> None:
         "Row 9 (10, 9) (RS (WS, RS)): Ch 2, hdc in each of first 6 (5, 8) sts, turn. The other sts wait. "
         "[6 (5, 8) sts]",
         f"Rows 10 (11, 10) to 12: {EVEN}",
-        "Marker: Place one at the side edge, away from the neck, in Row 10.",
+        MARKER,
         "Size B only, row 13 (RS): Ch 5, hdc in 3rd ch from hook and in each ch to the neck edge, hdc in "
         "each st to "
         "end, turn. [8 sts]",
@@ -376,7 +387,25 @@ def test_a_charted_panel_in_two_sizes(tmp_path: Path) -> None:
         "Row 1 (RS): Hdc in 3rd ch from hook and in each ch to end, turn. [14 (18) sts]",
         "Row 2 (WS): Ch 2, hdc, *2 FPdc, 2 hdc; rep from * to last st, hdc, turn.",
         "Row 3 (RS): Ch 2, hdc in each st across, turn.",
-        "Rows 4 to 29 (33): Rep Rows 2 and 3 13 (15) times.",
+        "Rows 4 to 29 (33): Rep Rows 2 and 3, 13 (15) times.",
         "Row 30 (34) (WS): Ch 2, hdc in each st across, turn. [14 (18) sts]",
         END,
     ]
+
+
+def test_stitches_into_earlier_rows_say_what_they_leave_unworked(tmp_path: Path) -> None:
+    text = SPEC.replace(CABLE, CABLE + CHART.replace("2 FPdc, 2 hdc", "2 FPdc 2 rows below, 2 hdc"))
+    text = text.replace("setup: 1, closing: 1", "setup: 2, closing: 0").replace(
+        "[hdc across]\n      repeat", "[hdc across, hdc across]\n      repeat"
+    )
+    text = text.replace("      closing: [hdc across]\n", "").replace(
+        "{stitches: 12, rows:", "{stitches: 14, rows:"
+    )
+    found = lines(centre_panel.section(book(tmp_path, text)))
+    assert found[2].startswith(
+        "The last row worked is 1 row below. A st worked into an earlier row stands in"
+    )
+    assert found[5] == (
+        "Row 3 (RS): Ch 2, hdc, *FPdc round each of next 2 posts 2 rows below, 2 hdc; rep from * to last st, "
+        "hdc, turn."
+    )

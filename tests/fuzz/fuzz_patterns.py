@@ -1,0 +1,51 @@
+"""Write the patterns of random designs of every construction, and work them stitch by stitch.
+
+    .venv/bin/python -m tests.fuzz.fuzz_patterns [--designs 300] [--first 0]
+
+The same numbers give the same designs. The exit code is 1 when a text cannot be worked, or ends with other
+counts than those of its spec.
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Iterator, Sequence
+
+from tests.pattern.reader.complaint import CannotWorkError
+from tests.pattern.reader.expected import faults
+from tests.pattern.reader.maker import make
+from tests.pattern.reader.patterns import random_pattern
+
+
+def check(number: int) -> Iterator[str]:
+    """What is wrong with the pattern of the design of that number."""
+    written = random_pattern(number)
+    for size, counts in written.sizes.items():
+        try:
+            found = faults(make(written.markdown, size), counts)
+        except CannotWorkError as problem:
+            found = [str(problem)]
+        yield from (f"size {size}: {fault}" for fault in found)
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Check so many designs and print what is wrong."""
+    parser = argparse.ArgumentParser(
+        description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
+    )
+    parser.add_argument("--designs", type=int, default=300)
+    parser.add_argument("--first", type=int, default=0)
+    asked = parser.parse_args(arguments)
+    bad = 0
+    for number in range(asked.first, asked.first + asked.designs):
+        found = list(check(number))
+        bad += bool(found)
+        for fault in found[:5]:
+            sys.stdout.write(f"design {number}: {fault}\n")
+    sys.stdout.write(f"{asked.designs} designs, {bad} with faults\n")
+    return 1 if bad else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,228 @@
+"""The lines of a piece worked in turn: single rows, ranges, rows by a rule, repeats, tables of rows."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+from itertools import pairwise
+
+from tests.pattern.reader.complaint import CannotWorkError, agree, number_in
+from tests.pattern.reader.page import Grid, Line
+from tests.pattern.reader.piece import Piece, small, with_more
+from tests.pattern.reader.row_words import times
+from tests.pattern.reader.sizes import Chosen, listed_names
+
+_ONE = re.compile(r"Row (\d+)(?: \((RS|WS)\))?")
+_RANGE = re.compile(r"Rows (\d+) to (\d+)")
+_LIST = re.compile(r"Rows? ((?:\d+, )*\d+(?: and \d+)?)(?P<on> and so on)?")
+_REP = re.compile(
+    r"Rep Rows? (?P<first>\d+)(?: (?P<joint>and|to) (?P<last>\d+))?(?:,? (?P<times>once|twice|\d+ times))?"
+    r"(?P<inc>, ending with an increase row)?(?:; RS and WS change places each time)?"
+    r"(?:, each time with this for Row (?P<other>\d+): (?P<work>.+))?\."
+)
+_AS = re.compile(r"As Row (\d+)\.")
+_MORE = re.compile(
+    r"As Row (?P<row>\d+), with (?:(?P<end>\d+) more \D+ at each end and )?(?P<bracket>\d+) more"
+    r"(?: \D+)? in each bracket each time\."
+)
+
+
+@dataclass(frozen=True)
+class _Rule:
+    """Increase rows that are as another row, with more each time."""
+
+    rows: tuple[int, ...]
+    on: bool
+    like: int
+    bracket: int
+    end: int
+
+    def turn(self, row: int) -> int | None:
+        """Which of them the row is, from 1; None if none."""
+        if row in self.rows:
+            return self.rows.index(row) + 1
+        step = self.rows[1] - self.rows[0] if self.on else 0
+        if step and row > self.rows[-1] and (row - self.rows[0]) % step == 0:
+            return (row - self.rows[0]) // step + 1
+        return None
+
+
+@dataclass
+class Rows:
+    """Works lines for one size on a piece."""
+
+    piece: Piece
+    chosen: Chosen
+    told: dict[int, str] = field(default_factory=dict)
+    rules: list[_Rule] = field(default_factory=list)
+    between: int | None = None
+    kinds: dict[str, str] = field(default_factory=dict)
+    open: bool = False
+    """Rows are promised whose last one has not been named yet."""
+
+    @property
+    def done(self) -> int:
+        return self.piece.number
+
+    def line(self, line: Line) -> bool:
+        """Work the line, if it is one of rows; say whether it was."""
+        chosen, label = self.chosen.of_label(line.label)
+        if chosen is None:
+            return True
+        work, count = chosen.pick(line.work), chosen.pick(line.count)
+        if "–" in label:
+            return True
+        if match := _ONE.fullmatch(label):
+            if more := _MORE.fullmatch(work):
+                self._rule((int(match[1]),), on=False, more=more)
+            else:
+                self._rows(int(match[1]), int(match[1]), work, match[2] or "", count)
+        elif match := _RANGE.fullmatch(label):
+            self._rows(int(match[1]), int(match[2]), work, "", count)
+        elif (match := _LIST.fullmatch(label)) and (more := _MORE.fullmatch(work)):
+            self._rule(tuple(map(int, re.findall(r"\d+", match[1]))), on=bool(match["on"]), more=more)
+        elif label == "All rows between" and (match := _AS.fullmatch(work)):
+            self.between = int(match[1])
+        elif label == "Last increase row":
+            self._last_increase(work, count)
+        elif label in ("Increase row", "Even row"):
+            self.kinds[label] = work
+            self.open = True
+        elif label == "Markers":
+            self._markers(work, line.work)
+        else:
+            return False
+        return True
+
+    def table(self, grid: Grid) -> None:
+        """Rows of the two kinds, by a table of sizes."""
+        where = f"{self.piece.name}, table of increase rows"
+        rows = [row for row in grid.rows if row[0] == self.chosen.name]
+        if len(rows) != 1:
+            raise CannotWorkError(where, f"size {self.chosen.name} is told {len(rows)} times")
+        _, increases, last, count = rows[0]
+        at = set() if increases == "none" else set(map(int, listed_names(increases)))
+        if missed := [row for row in at if not self.done < row <= int(last)]:
+            raise CannotWorkError(where, f"increase rows {missed} are not among the rows that are left")
+        for row in range(self.done + 1, int(last) + 1):
+            kind = "Increase row" if row in at else "Even row"
+            self.piece.work(self.kinds[kind], "", count if row == int(last) else "")
+        self.open = False
+        agree(where, "sts in the last row", int(count), self.piece.count)
+
+    def ended(self) -> None:
+        if self.open:
+            raise CannotWorkError(self.piece.where(), "it is never told which row is the last of these")
+
+    def _rows(self, first: int, last: int, work: str, side: str, count: str) -> None:
+        where = f"{self.piece.name}, Row {first}"
+        if first != self.done + 1:
+            raise CannotWorkError(where, f"Row {self.done} is the last that is done")
+        if last < first:
+            raise CannotWorkError(where, f"the rows end with Row {last}, before they begin")
+        if match := _REP.fullmatch(work):
+            self._repeat(first, last, match)
+        else:
+            if match := _AS.fullmatch(work):
+                work = self._of(int(match[1]), where)
+            for row in range(first, last + 1):
+                self.told[row] = work
+                self.piece.work(work, side if row == first else "", "")
+        if count:
+            agree(
+                f"{self.piece.name}, Row {last}",
+                "count",
+                number_in(count, self.piece.where()),
+                self.piece.count,
+            )
+
+    def _repeat(self, first: int, last: int, match: re.Match[str]) -> None:
+        where = f"{self.piece.name}, Rows {first} to {last}"
+        begin, end = int(match["first"]), int(match["last"] or match["first"])
+        high = end - begin + 1
+        if match["joint"] and (match["joint"] == "and") != (high == 2):
+            raise CannotWorkError(where, f"Rows {begin} {match['joint']} {end} cannot be")
+        if match["times"]:
+            agree(where, "rows of the repeats", times(match["times"]) * high, last - first + 1)
+        elif high > 1 and not match["inc"]:
+            raise CannotWorkError(where, "it is not told how often the rows are repeated")
+        if match["other"]:
+            self.told[int(match["other"])] = f"{match['work']}."
+        before = self.piece.count
+        for row in range(first, last + 1):
+            before = self.piece.count
+            self.told[row] = self._of(begin + (row - first) % high, where)
+            self.piece.work(self.told[row], "", "")
+        if match["inc"] and self.piece.count <= before:
+            raise CannotWorkError(where, f"Row {last} is no increase row")
+
+    def _of(self, row: int, where: str) -> str:
+        if row not in self.told:
+            raise CannotWorkError(where, f"Row {row} has not been told")
+        return self.told[row]
+
+    def _rule(self, rows: tuple[int, ...], *, on: bool, more: re.Match[str]) -> None:
+        steps = {late - soon for soon, late in pairwise(rows)}
+        if len(steps) > 1:
+            raise CannotWorkError(f"{self.piece.name}, Rows {rows}", "they are not evenly spaced")
+        self.rules.append(_Rule(rows, on, int(more["row"]), int(more["bracket"]), int(more["end"] or 0)))
+        self.open = True
+
+    def _last_increase(self, work: str, count: str) -> None:
+        match = re.fullmatch(r"Row (\d+)\. Each increase row adds (\d+) sts\.", work)
+        if match is None:
+            raise CannotWorkError(self.piece.name, f"no maker can tell what {work!r} is")
+        last, adds = int(match[1]), int(match[2])
+        increased = self.done
+        while self.done < last:
+            row, before = self.done + 1, self.piece.count
+            where = f"{self.piece.name}, Row {row}"
+            rule = [(rule, turn) for rule in self.rules if (turn := rule.turn(row))]
+            if len(rule) > 1:
+                raise CannotWorkError(where, "two rules tell how it is worked")
+            if rule:
+                self._as_rule(*rule[0])
+                agree(where, "sts that it adds", adds, self.piece.count - before)
+                increased = row
+            elif self.between:
+                self.piece.work(self._of(self.between, where), "", "")
+            else:
+                raise CannotWorkError(where, "nothing tells how it is worked")
+        agree(f"{self.piece.name}, last increase row", "the row", last, increased)
+        agree(
+            f"{self.piece.name}, Row {last}", "count", number_in(count, self.piece.where()), self.piece.count
+        )
+        self.open, self.rules, self.between = False, [], None
+
+    def _as_rule(self, rule: _Rule, turn: int) -> None:
+        where = self.piece.where(self.piece.number + 1)
+        text = small(self._of(rule.like, where))
+        if not text.endswith(", turn."):
+            raise CannotWorkError(where, "the row it is worked as is not turned")
+        chain = f"ch {self.piece.turning}, " if self.piece.turning else ""
+        items = self.piece.items(text.removeprefix(chain).removesuffix(", turn."), where)
+        self.piece.take(with_more(items, rule.bracket * turn, rule.end * turn, where), turns=True)
+
+    def _markers(self, picked: str, printed: str) -> None:
+        """Markers hung along Row 1, the same from either edge."""
+        where = f"{self.piece.name}, Markers"
+        match = re.search(r"wherever one is named: (.+?)\. In every row", printed)
+        if match is None or self.done != 1:
+            raise CannotWorkError(where, "it is not told where in Row 1 they hang")
+        text = self.chosen.pick(match[1]) if not match[1].startswith("size") else self._own(match[1])
+        if text == "none":
+            return
+        counts = [int(part.split()[0]) for part in text.split(", marker, ")]
+        agree(where, "sts of Row 1", sum(counts), self.piece.count)
+        if counts != counts[::-1]:
+            raise CannotWorkError(where, f"it is not told from which edge {counts} are counted")
+        gaps = tuple(sum(counts[:place]) for place in range(1, len(counts)))
+        row = self.piece.rows[-1]
+        self.piece.rows[-1] = type(row)(row.stitches, row.side, row.surface, gaps)
+
+    def _own(self, text: str) -> str:
+        for part in text.split("; "):
+            names, work = part.split(": ")
+            if chosen := self.chosen.among(listed_names(re.sub(r"^sizes? ", "", names))):
+                return chosen.pick(work)
+        raise CannotWorkError(f"{self.piece.name}, Markers", f"size {self.chosen.name} is not among them")

@@ -1,0 +1,195 @@
+"""A text broken on purpose, in one place at a time: the reader finds each."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+import pytest
+
+from schematics.crochet.terms import Terms
+from tests.pattern.reader.complaint import CannotWorkError
+from tests.pattern.reader.expected import faults
+from tests.pattern.reader.maker import make
+from tests.pattern.reader.patterns import demo
+
+Break = Callable[[str], str]
+
+
+def off(form: str, by: int = 1) -> Break:
+    """The number in the first match of the form, which is its group, off by so many."""
+
+    def broken(text: str) -> str:
+        match = re.search(form, text, re.DOTALL)
+        assert match is not None, form
+        return f"{text[: match.start(1)]}{int(match[1]) + by}{text[match.end(1) :]}"
+
+    return broken
+
+
+def other(form: str, words: str) -> Break:
+    """The first match of the form with other words."""
+
+    def broken(text: str) -> str:
+        assert re.search(form, text, re.DOTALL), form
+        return re.sub(form, words, text, count=1, flags=re.DOTALL)
+
+    return broken
+
+
+def all_of(*breaks: Break) -> Break:
+    def broken(text: str) -> str:
+        for each in breaks:
+            text = each(text)
+        return text
+
+    return broken
+
+
+def within(heading: str, change: Break) -> Break:
+    """The change made in the part of that heading."""
+
+    def broken(text: str) -> str:
+        before, mark, rest = text.partition(f"\n## {heading}\n")
+        own, after, others = rest.partition("\n## ")
+        return f"{before}{mark}{change(own)}{after}{others}"
+
+    return broken
+
+
+TIDEPOOL: dict[str, Break] = {
+    # the body
+    "a chain too short": within("Body", off(r"Ch (\d+)", -1)),
+    "a count off": within("Body", off(r"\[(\d+) \(")),
+    "a stitch too many in the brackets": within("Body", off(r"\[(\d+) \(2[^]]+inc\]")),
+    "a wrong repeat": within("Body", off(r"inc\] (\d+) times")),
+    "the last increase row off by one": off(r"Last increase row:\*\* Row (\d+)"),
+    "an increase row too many": off(r"Last increase row:\*\* Row (\d+)", 2),
+    "brackets that grow too slowly": off(r"with (2) more hdc in each bracket", -1),
+    "ends that grow too fast": off(r"with (1) more hdc at each end"),
+    "rows of a rule that are a row late": other(r"Rows 6, 10, 14 and", "Rows 7, 11, 15 and"),
+    "a row more at the hem": within("Body", off(r"rows 21 \([^)]+\) to (\d+)")),
+    "an unturned row": other(r"(Row 3 \(RS\):\*\* Ch 2, hdc in each st to end), turn", r"\1"),
+    "a side that does not face": other(r"Row 4 \(WS\)", "Row 4 (RS)"),
+    "a row left out": within("Body", other(r"\*\*Row 3 [^\n]+\n", "")),
+    "a row told twice": other(r"(\*\*Row 3 [^\n]+\n\n)", r"\1\1"),
+    "no turning chain": other(r"Row 3 \(RS\):\*\* Ch 2, hdc", "Row 3 (RS):** Hdc"),
+    "a size left out of a size string": within("Body", other(r"Ch 36 \(38, ", "Ch 36 (")),
+    # the panel
+    "a panel repeat too many": off(r"Rep Rows 3 to 6,? (\d+)"),
+    "a panel row more": within("Centre panel", off(r"Rows 7 to (\d+)")),
+    "a repeat that does not come out": other(
+        r"rep from \\\* to last st, hdc", r"rep from \\* to last 2 sts, hdc"
+    ),
+    "a stitch too many in a repeat": other(r"\\\*2 FPdc, 2 hdc;", r"\\*2 FPdc, 3 hdc;"),
+    "a stitch that is not explained": other(r"\n\| hdc \| half[^\n]+", ""),
+    "a post stitch in a chain": other(
+        r"(## Centre panel\n.+?Row 1 \(RS\):\*\*) Hdc in 3rd ch from hook and in each ch to end",
+        r"\1 Take each ch for a st, beginning in 3rd ch from hook: FPdc round each post across",
+    ),
+    # the seams
+    "a schedule that misses rows": other(r"\[1, 2, 1\] × 7 \|", "[1, 2, 1] × 6 |"),
+    "a schedule that is a row short": other(r"\[1, 2, 1\] × 7 \|", "[1, 2, 1] × 6, 1, 1, 1 |"),
+    "a seam of other rows": off(r"\n\| 2 \| (\d+) \| 28"),
+    "a ratio that is not that of the rows": other(
+        r"3 body row ends to 4 panel", "4 body row ends to 5 panel"
+    ),
+    "a quarter that does not meet": off(r"\| half way \| (\d+)"),
+    # the markers
+    "a marker outside the edge": off(r"wearer's left, front \| (\d+)", 100),
+    "markers in the wrong order": off(r"wearer's right, front \| (\d+)", 14),
+    "a marker a stitch off": off(r"wearer's left, back \| (\d+)", -1),
+    "a check that does not add up": off(r"Check: (\d+)"),
+    "another hem": off(r"left front edge is (\d+)"),
+    # the bands
+    "a neck edge of other stitches": off(r"from seam B to seam A \| (\d+)"),
+    "a centre back a stitch off": off(r"Join yarn in st (\d+)"),
+    "a band too short": all_of(
+        within("Neck band", off(r"Rows 4 to (\d+)", -2)),
+        within("Neck band", off(r"Rep Rows 2 and 3, (\d+)", -1)),
+        within("Neck band", off(r"\*\*Row (44)", -2)),
+        within("Neck band", off(r"against Row (44)", -2)),
+        within("Neck band", off(r"next st of Row (44)", -2)),
+    ),
+    "a band repeat too many": within("Neck band", off(r"Rep Rows 2 and 3, (\d+)")),
+    "three edge stitches a row": other(r"next 2 edge sts", "next 3 edge sts"),
+    "joins not passed over": other(r"Pass over the 2 sl sts, sc blo in", "Sc blo in"),
+    "a band row that is not turned": other(r"next 2 edge sts, turn", "next 2 edge sts"),
+    "a band chain too long": within("Neck band", off(r"Ch (\d+)")),
+    "a ring closed a stitch short": within("Neck band", off(r"foundation together, (\d+)", -1)),
+    "a ring that is not closed": within("Neck band", other(r"\*\*Close the ring[^\n]+\n", "")),
+    "an arm band begun at the wrong marker": off(r"in the marked hem st (\d+)", -13),
+    "an arm run of other stitches": off(r"Its (\d+)"),
+    "too few markers to buy": off(r"(\d+) removable stitch markers", -1),
+    # the sizes
+    "sizes in another order": other(r"in the order 2 \(4, 6", "in the order 2 (6, 4"),
+}
+
+OTHERS: list[tuple[str, str, Break]] = [
+    ("tidepool", "two sizes that change places", other(r"\[134 \(146, 166", "[146 (134, 166")),
+    ("kelp", "a st worked twice in a crossing", other(r"sl st blo in 2nd st", "sl st blo in 1st st")),
+    ("kelp", "a post that is not there", other(r"round post before 7th", "round post before 5th")),
+    ("kelp", "a row that is not below", other(r"3 rows below", "9 rows below")),
+    ("kelp", "markers that do not add up", off(r"sts, marker, (\d+) sts")),
+    ("kelp", "an increase row too many", within("Body", off(r"Rows 3 to (\d+)"))),
+    ("kelp", "a marker too few to go to", other(r"\] 4 times, hdc", "] 5 times, hdc")),
+    ("saltmarsh", "a repeat that ends with an even row", within("Body", off(r"Rows 5 to (\d+)"))),
+    ("saltmarsh", "a repeat of other rows", other(r"Rep Rows 4 to 6", "Rep Rows 4 and 5")),
+    ("driftwood", "a second shoulder that begins too late", off(r"skip the next (\d+)")),
+    ("driftwood", "a first shoulder too wide", off(r"in each of first (\d+)")),
+    ("driftwood", "a neck chain of other stitches", off(r"\*\*Sizes 2 and 10[^\n]+\(RS\):\*\* Ch (\d+)")),
+    ("driftwood", "a chain away from the neck edge", other(
+        r"(Sizes )4, 6, 8, S and L( only, row )37 \(39, 43, 53, 55\)( \(RS\):\*\* )Ch 7 \(8, 6, 7, 8\)",
+        r"\g<1>2 and 10\g<2>31 (47)\3Ch 7 (6)")),
+    ("driftwood", "more than the skipped stitches", other(r"round the 2 skipped", "round the 3 skipped")),
+    ("driftwood", "a pick-up that misses a row end", other(r"\[1, 2, 1\] × 2", "1, 2, 1, 2, 2")),
+    ("driftwood", "a marked row end of another row", off(r"front end of the opening \| [^|]+\| (\d+)")),
+    ("driftwood", "a side seam too long", other(
+        r"\| all \| 19 \(23,([^|]+)\| 19 \(", r"| all | 20 (23,\1| 20 (")),
+]  # fmt: skip
+
+
+def found(name: str, size: str, change: Break) -> str:
+    """What the reader says of the changed text."""
+    written = demo(name, Terms.US)
+    text = change(written.markdown)
+    assert text != written.markdown
+    try:
+        return "; ".join(faults(make(text, size), written.sizes[size]))
+    except CannotWorkError as problem:
+        return str(problem)
+
+
+@pytest.mark.parametrize("change", TIDEPOOL.values(), ids=TIDEPOOL)
+def test_a_break_in_tidepool_is_found(change: Break) -> None:
+    assert found("tidepool", "2", change)
+
+
+@pytest.mark.parametrize(("name", "change"), [(name, change) for name, _, change in OTHERS],
+                         ids=[f"{name}: {what}" for name, what, _ in OTHERS])  # fmt: skip
+def test_a_break_is_found(name: str, change: Break) -> None:
+    assert found(name, "2", change)
+
+
+@pytest.mark.parametrize(
+    ("change", "complaint"),
+    [
+        (TIDEPOOL["a wrong repeat"], "Body, Row 2: after 34 sts the row below has none left to work into"),
+        (TIDEPOOL["an unturned row"], "Body, Row 4: the work was not turned, the yarn is at the other end"),
+        (TIDEPOOL["a row left out"], "Body, Row 4: Row 2 is the last that is done"),
+        (
+            TIDEPOOL["a schedule that misses rows"],
+            "Seams A and B: body row ends that the schedule has: the text says 18, in hand are 21",
+        ),
+        (
+            TIDEPOOL["a band too short"],
+            "Neck band, Row 42: edge sts that have their sl st: the text says 44, in hand are 42",
+        ),
+        (
+            TIDEPOOL["a marker outside the edge"],
+            "Markers: [30, 43, 92, 205] are not in order inside the 134 sts of the hem",
+        ),
+    ],
+)
+def test_a_complaint_says_where_and_what(change: Break, complaint: str) -> None:
+    assert found("tidepool", "2", change) == complaint

@@ -1,0 +1,32 @@
+"""Every size of every demo worked from the text alone, in US and in UK terms."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+import yaml
+
+from schematics.crochet.terms import Terms
+from tests.pattern.reader.expected import faults
+from tests.pattern.reader.maker import make, sizes_in
+from tests.pattern.reader.patterns import DEMOS, demo, markdown_of
+from tests.pattern.test_border_words import TWO_SIZES, with_charted_bands
+from tests.specs_for_tests import read
+
+
+@pytest.mark.parametrize("terms", [Terms.US, pytest.param(Terms.UK, marks=pytest.mark.slow)])
+@pytest.mark.parametrize("name", DEMOS)
+def test_every_size_ends_with_the_counts_of_its_spec(name: str, terms: Terms) -> None:
+    written = demo(name, terms)
+    assert sizes_in(written.markdown) == tuple(written.sizes)
+    assert {size: faults(make(written.markdown, size), counts) for size, counts in written.sizes.items()} == {
+        size: [] for size in written.sizes
+    }
+
+
+def test_borders_and_bands_from_charts_are_worked_too(tmp_path: Path) -> None:
+    """A yoke and a hem edging in the body, its rows counted on; ribbing by a chart of two rows."""
+    text = with_charted_bands(TWO_SIZES)
+    finished = make(markdown_of(read(tmp_path, text), Terms.US), "4")
+    assert faults(finished, yaml.safe_load(text)["sizes"]["4"]) == []
