@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from schematics.checks.wording import listed, sentence_case
-from schematics.crochet.charts.chart_rules import multiple_words
+from schematics.crochet.charts.count_rules import multiple_words
 from schematics.crochet.fabric import CountRule, Fabric
 from schematics.document.document import Figure, Section, Table, count_figure, listed_section, text_figure
 from schematics.pattern.book import Book
