@@ -8,10 +8,10 @@ from dataclasses import dataclass, replace
 from schematics.checks.wording import listed, sentence_case
 from schematics.crochet.charts.chart_rules import multiple_words
 from schematics.crochet.fabric import CountRule, Fabric
+from schematics.document.chart_words.in_sizes import UNKNOWN, texts_in_sizes
+from schematics.document.chart_words.piece_words import ChartPiece, PieceWords
 from schematics.document.document import Figure, Section, Table, count_figure, listed_section, text_figure
 from schematics.pattern.book import Book
-from schematics.pattern.chart_words.in_sizes import UNKNOWN, texts_in_sizes
-from schematics.pattern.chart_words.piece_words import ChartPiece, PieceWords
 from schematics.pattern.sections.piece_sizes import piece_rows
 
 

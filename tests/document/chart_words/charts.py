@@ -9,7 +9,7 @@ from schematics.crochet.charts.chart_text import parse_row
 from schematics.crochet.stitch_list import TRADE
 from schematics.crochet.stitches import StitchBook
 from schematics.crochet.terms import Terms
-from schematics.pattern.chart_words.piece_words import ChartPiece, PieceWords
+from schematics.document.chart_words.piece_words import ChartPiece, PieceWords
 
 
 def chart_of(

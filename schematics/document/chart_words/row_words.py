@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from schematics.crochet.charts.chart import ChartRow, RowPart, StitchRun, Worked, runs, tally
 from schematics.crochet.terms import Terms
-from schematics.pattern.chart_words.in_sizes import Sized, in_sizes, known
-from schematics.pattern.chart_words.stitch_words import StitchWords, times_words
+from schematics.document.chart_words.in_sizes import Sized, in_sizes, known
+from schematics.document.chart_words.stitch_words import StitchWords, times_words
 
 
 def row_in_words(row: ChartRow, times: Sized, terms: Terms) -> str:

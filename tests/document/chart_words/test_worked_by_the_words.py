@@ -8,9 +8,9 @@ from hypothesis import strategies as st
 
 from schematics.crochet.charts.chart import Chart
 from schematics.crochet.terms import Terms
-from tests.pattern.chart_words.charts import chart_of, words_of
-from tests.pattern.chart_words.reader import Maker, RowInHand, of_size
-from tests.pattern.chart_words.test_sentences import ROWS
+from tests.document.chart_words.charts import chart_of, words_of
+from tests.document.chart_words.reader import Maker, RowInHand, of_size
+from tests.document.chart_words.test_sentences import ROWS
 
 UNITS = (
     ("sc", 1), ("hdc blo", 1), ("FPdc", 1), ("BPtr", 1), ("sl st", 1), ("sk, ch", 1), ("5-dc pc", 1),

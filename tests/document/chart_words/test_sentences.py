@@ -4,7 +4,7 @@ import pytest
 
 from schematics.crochet.charts.chart import Side
 from schematics.crochet.terms import Terms
-from tests.pattern.chart_words.charts import chart_of, words_of
+from tests.document.chart_words.charts import chart_of, words_of
 
 ONE, THREE = ((14, 3),), ((10, 3), (14, 3), (18, 3))
 

@@ -12,8 +12,8 @@ from schematics.crochet.charts.chart_fault import ChartFaultError
 from schematics.crochet.charts.worked_rows import row_counts
 from schematics.crochet.fabric import Fabric
 from schematics.crochet.terms import Terms
-from schematics.pattern.chart_words.in_sizes import in_sizes, texts_in_sizes
-from schematics.pattern.chart_words.row_words import row_in_words
+from schematics.document.chart_words.in_sizes import in_sizes, texts_in_sizes
+from schematics.document.chart_words.row_words import row_in_words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
