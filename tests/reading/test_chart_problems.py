@@ -109,8 +109,8 @@ def test_all_problems_of_a_chart_are_told_at_once(tmp_path: Path) -> None:
         "'(2 dc) across'; without them it is one stitch",
         f"{line('dc2tog')}: fabrics.cable.chart.repeat[5]: column 10 of the row: there is no stitch 'chain' "
         "in US terms; did you mean 'ch'?",
-        f"{line('closing')}: fabrics.cable.chart.closing[1]: column 1 of the row: there is no stitch 'tr2' "
-        "in US terms; did you mean 'tr', 'tr2tog' or 'etr'?",
+        f"{line('closing')}: fabrics.cable.chart.closing[1]: column 1 of the row: a count goes before "
+        "its stitch, as in '2 tr'",
     ]
 
 

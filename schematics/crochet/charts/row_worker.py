@@ -113,6 +113,8 @@ class RowWorker:
         try:
             if worked.stitch.post or worked.rows_below > 1 or worked.surface:
                 target = self._below.target(worked, aim)
+                for column in base if worked.stitch.post and worked.uses > 1 else ():
+                    self._below.target(worked, column)
             elif worked.loop is Loop.THIRD:
                 self._below.check_third_loop(worked, aim)
         except MissedError as error:
