@@ -266,8 +266,8 @@ KEYS: list[tuple[str, str, str, str]] = [
      "-2; expected "
      "2 stitches fewer than it found, or adds: {repeat: 0}"),
     ("adds that are not told", f"{ONE}", "['sc2tog, sc across']",
-     "24: fabrics.cable.chart.repeat[0]: column 1 of the row: the repeat leaves 1 stitch fewer than it found, "
-     "but a piece keeps its width "
+     "24: fabrics.cable.chart.repeat[0]: column 1 of the row: the repeat leaves 1 stitch fewer than "
+     "it found, but a piece keeps its width "
      "unless the chart says otherwise; expected as many stitches as it found, or adds: {repeat: -1}"),
     ("the second repeat", "    multiple: {of: 2}\n    row_repeat: {rows: 1}",
      "['sc2tog, (sc, dc) across']\n      adds: {repeat: -1}",
