@@ -145,7 +145,7 @@ class ChartLayout:
 
     def _feet(self, row: int, placed: PlacedStitch) -> tuple[Point, ...]:
         bottom = self.foot(row) - SPARE * self.heights[row]
-        if target := placed.target:
+        if (target := placed.target) and len(placed.base) < 2:
             return (self._target(placed, target.row, target.column, surface=target.surface),)
         if not placed.base:
             tops = self._tops(row, placed)
