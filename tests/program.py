@@ -17,6 +17,8 @@ from typing import Any
 
 import pytest
 
+from schematics.document.document import Document
+from schematics.document.page_look import PageLook
 from schematics.drawing.ink.sheet import Sheet
 
 
@@ -51,12 +53,13 @@ def files_in(folder: Path) -> list[str]:
 
 
 def spare_rendering(monkeypatch: pytest.MonkeyPatch) -> list[str]:
-    """Make PNG, PDF and the page for the maker cost nothing; the SVGs a PNG was asked of, as it goes on.
+    """Make PNG, PDF and all pages cost nothing; the SVGs a PNG was asked of, as it goes on.
 
     Each stand-in is another for another sheet; a PDF is one that can be bound.
     """
     from pypdf import PdfWriter
 
+    from schematics.document import typeset, word
     from schematics.drawing.ink import pdf, raster
     from schematics.drawing.ink.svg import to_svg
     from schematics.fitting.page import fit_page as page
@@ -74,6 +77,11 @@ def spare_rendering(monkeypatch: pytest.MonkeyPatch) -> list[str]:
         writer.write(out)
         return out.getvalue()
 
+    def paged(document: Document, look: PageLook) -> bytes:
+        return f"pages of {document!r}, {look!r}".encode()
+
+    monkeypatch.setattr(typeset, "to_pdf", paged)
+    monkeypatch.setattr(word, "to_docx", paged)
     monkeypatch.setattr(raster, "to_png", to_png)
     monkeypatch.setattr(pdf, "to_pdf", to_pdf)
     monkeypatch.setattr(page, "fit_page", lambda design, results: f"<html>{design.title}</html>")

@@ -3,10 +3,13 @@
 import contextlib
 
 import schematics.checks.evaluation
+import schematics.document.typeset
+import schematics.document.word
 import schematics.drawing.sheets
 import schematics.fitting.page.fit_page
 import schematics.garment.constructions
 import schematics.pattern
+import schematics.pattern.pattern_files
 import schematics.reading.design_file  # noqa: F401 - imported to be there
 from schematics.drawing.ink.cairo_pen import cairo
 from schematics.errors import MissingLibraryError

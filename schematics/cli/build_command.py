@@ -55,9 +55,10 @@ def build(
 
     Writes every sheet as SVG, PNG and PDF, those of a size to DIR/<spec>/<size>, all of them bound
     into DIR/<spec>/booklet.pdf, the numbers to DIR/<spec>/measurements.json, and what a pattern needs
-    of them to figures.md, .csv, .json and .html beside it. A size is drawn whatever its findings; the
-    exit code is 1 when one of them stops. A spec that cannot be read does not keep the others from
-    being built.
+    of them to figures.md, .csv, .json and .html beside it. The pattern itself is pattern.pdf, .docx,
+    .html and .md, with a PDF on the other paper and one in large print. A size is drawn whatever its
+    findings; the exit code is 1 when one of them stops. A spec that cannot be read does not keep the
+    others from being built.
 
     What is there already and would come out the same is left alone. DIR/<spec>/manifest.json lists the
     files with their hashes; files the program did not write are never replaced or removed.

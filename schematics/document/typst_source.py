@@ -38,8 +38,11 @@ _SHORT = 24
 _LINE = 85
 """About the characters of a line: a table of fewer is as wide as it needs to be."""
 
-_TALL, _WHOLE = 8, 16
-"""Rows of a table of short words that is set in halves beside each other; of one that is kept on a page."""
+_TALL = 8
+"""Rows of a table of short words that is set in halves beside each other."""
+
+_WHOLE = 800
+"""Characters of a table or a list that is kept on a page."""
 
 
 def typst_source(document: Document, look: PageLook) -> str:
@@ -54,7 +57,7 @@ def _template() -> str:
 
 def _calls(document: Document, look: PageLook) -> Iterator[str]:
     dated = (
-        f"datetime(year: {day.year}, month: {day.month}, day: {day.day})" if (day := look.date) else "none"
+        f"datetime(year: {day.year}, month: {day.month}, day: {day.day})" if (day := look.date) else "auto"
     )
     yield (
         f"#show: page-look.with((title: {_text(document.title)}, author: {_text(look.author)}, "
@@ -77,6 +80,13 @@ class _Blocks:
     look: PageLook
 
     def section(self, section: Section, level: int) -> Iterator[str]:
+        calls = self._calls(section, level)
+        if _is_plate(section):
+            yield f"#plate[{chr(10).join(calls)}]"
+        else:
+            yield from calls
+
+    def _calls(self, section: Section, level: int) -> Iterator[str]:
         if section.heading:
             yield f"#heading(level: {level}, {_text(plain(section.heading))})"
         below = level + 1 if section.heading else level
@@ -87,7 +97,10 @@ class _Blocks:
                 yield f"#drawings({_array(pictures)})"
                 continue
             for block, after in pairs:
-                if isinstance(block, str | tuple) and isinstance(after, Table | Picture):
+                if isinstance(block, str | tuple) and (
+                    isinstance(after, Table | Picture)
+                    or (block is section.blocks[0] and after and len(plain(block)) <= _LINE)
+                ):
                     yield f"#leading-in({_said(block)})"
                 else:
                     yield from self.block(block, below)
@@ -100,7 +113,8 @@ class _Blocks:
                 if block.caption:
                     yield f"#heading(level: {level}, {_text(block.caption)})"
                 if block.items:
-                    yield f"#items({_array(map(_said, block.items))})"
+                    whole = sum(len(plain(each)) for each in block.items) <= _WHOLE
+                    yield f"#items({_array(map(_said, block.items))}, {str(whole).lower()})"
             case Table():
                 yield from self._table(block, level)
             case Row():
@@ -133,15 +147,21 @@ class _Blocks:
         right = _array([str(index) for index in columns if table.is_number(index)])
         widest = [max((len(plain(row[index])) for row in rows), default=0) for index in columns]
         narrow = sum(widest) <= _LINE
-        shares = _array(["0" if narrow or width <= _SHORT else str(width) for width in widest])
+        shares = _array(["0" if narrow or width <= _SHORT else f"{width**0.5:.1f}" for width in widest])
         halves = [rows]
-        if len(columns) == 2 and len(rows) >= _TALL and widest[0] <= _SHORT:
+        if len(columns) == 2 and len(rows) >= _TALL and widest[0] <= _SHORT and widest[1] <= _LINE:
             half = -(-len(rows) // 2)
             halves, shares = [rows[:half], rows[half:]], _array(["0", "1"])
-        header, whole = _array(map(_text, table.header)), str(len(rows) <= _WHOLE).lower()
+        header, whole = _array(map(_text, table.header)), str(len(halves[0]) * sum(widest) <= _WHOLE).lower()
         cells = [_array(_array(map(_said, row)) for row in each) for each in halves]
         tables = [f"rows-table({shares}, {right}, {header}, {each}, {whole})" for each in cells]
         yield f"#{tables[0]}" if len(tables) == 1 else f"#beside({', '.join(tables)})"
+
+
+def _is_plate(section: Section) -> bool:
+    """Whether it is a drawing with some words to it, which can stand wherever there is room."""
+    *words, last = section.blocks or ("",)
+    return isinstance(last, Picture) and all(isinstance(each, str) for each in words)
 
 
 def _named(header: tuple[str, ...], row: list[Words]) -> Iterator[str]:

@@ -146,6 +146,7 @@ class _Writer:
         widest = self.look.width_mm - 2 * self.look.margin_mm
         shape = self.word.add_picture(io.BytesIO(picture.png()), width=Mm(min(picture.width_mm, widest)))
         shape._inline.docPr.set("descr", printable(picture.shows))
+        shape._inline.graphic.graphicData.pic.nvPicPr.cNvPr.set("name", "drawing")
 
 
 def _fill(row: WordRow, cells: Sequence[Words], *, header: bool) -> None:

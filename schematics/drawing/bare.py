@@ -18,7 +18,7 @@ from schematics.drawing.ink.sheet import Paper, Sheet
 from schematics.drawing.pieces.all_sizes import lettered_outline
 from schematics.drawing.pieces.piece_block import measurement_letters
 
-_ROOM = Box(0.0, 0.0, 180.0, 140.0)
+_ROOM = Box(0.0, 0.0, 180.0, 105.0)
 """What the schematic may take, in mm."""
 
 _EDGE = 1.0

@@ -25,8 +25,8 @@ _PANEL = "centre panel"
 _PLACES = {_PANEL: "centre_panel", "neck band": "neck_band", "arm band": "arm_bands"}
 """The key of the part that a chart stands after, by whose chart it is; a border's stands after the body."""
 
-_CHART_SCALE = 0.8
-"""The lettering of charts is that of sheets to be hung up; so much of it is read well on a page."""
+_CHART_SCALE, _SCHEMATIC_SCALE = 0.7, 0.85
+"""The lettering of charts and schematics is that of large sheets; so much of it is read well on a page."""
 
 _ACCENT = "#1a4a5a"
 _SIZE_PT, _LARGE_PT = 9.0, 22.0
@@ -51,7 +51,7 @@ def published_pattern(design: Design, results: Sequence[Result]) -> Document:
 def _schematic(sheet: Sheet, several: bool) -> Iterator[Block]:
     shape = " Drawn in the shape of one size." if several else ""
     yield f"The pieces laid flat; for the letters see the finished measurements. Not to scale.{shape}"
-    yield _picture(sheet, 1.0)
+    yield _picture(sheet, _SCHEMATIC_SCALE)
 
 
 def _charts(design: Design, results: tuple[Result, ...]) -> Iterator[tuple[str, Section]]:

@@ -18,7 +18,7 @@ from tests.program import run
 
 COMMANDS = (
     *("build", "check", "compare", "coverage", "explain", "figures"),
-    *("fit", "grade", "new", "progress", "schema", "sensitivity", "wearers", "workings", "yarn"),
+    *("fit", "grade", "new", "pattern", "progress", "schema", "sensitivity", "wearers", "workings", "yarn"),
 )
 
 

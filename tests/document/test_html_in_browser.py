@@ -21,6 +21,7 @@ REPORTS = {
     "fit": ("fit", "tidepool", *CHILD),
     "grade": ("grade", "sandpiper"),
     "keys": ("explain", "--keys"),
+    "pattern": ("pattern", "tidepool"),
     "sensitivity": ("sensitivity", "first-draft"),
     "workings": ("workings", "tidepool", "--size", "6"),
     "yarn": ("yarn", "tidepool", "--have", "6 balls"),

@@ -161,6 +161,7 @@ COMMANDS = [
     ("coverage lake.yaml --ages 6-6", 0),
     ("explain", 0),
     ("figures lake.yaml", 0),
+    ("pattern lake.yaml", 0),
     ("fit lake.yaml --age 6", 0),
     ("grade lake.yaml", 0),
     ("new wave.yaml --overwrite --swatch=19sts14rows=20", 0),

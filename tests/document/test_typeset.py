@@ -1,0 +1,232 @@
+"""Documents as PDF, read back by pypdf: tags, language, bookmarks, alternative texts, letters, bytes."""
+
+from __future__ import annotations
+
+import re
+import subprocess
+import sys
+from collections import Counter
+from dataclasses import replace
+from datetime import date
+from xml.etree import ElementTree as ET
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from schematics.checks.finding import Severity
+from schematics.document.document import Document, Items, Picture, Rated, Row, Section, Table
+from schematics.document.page_look import PageLook
+from schematics.document.typeset import to_pdf
+from tests.document.pdf_reading import bare, bookmarks, reader, root, shown, tags
+
+A4 = PageLook(
+    width_mm=210,
+    height_mm=297,
+    size_pt=9,
+    margin_mm=20,
+    foot="Lake · US terms",
+    author="Ida",
+    date=date(2024, 3, 1),
+)
+SVG = "<svg xmlns='http://www.w3.org/2000/svg' width='40' height='20'><path d='M0,0 L40,20'/></svg>"
+PICTURE = Picture(shows="A line from corner to corner.", width_mm=40, height_mm=20, svg=SVG, png=lambda: b"")
+ROWS = (
+    Row("Foundation", "Ch 12 (14, 16)."),
+    Row("Row 1 (RS)", "Hdc in 3rd ch from hook and in each ch to end, turn.", "10 (12, 14) sts"),
+)
+TABLE = Table(header=("", "cm"), rows=(("neck", "36 (38, 38)"), ("hem", Rated("120", Severity.MIND))))
+LAKE = Document(
+    title="Lake poncho",
+    lead=("Designed by Ida.",),
+    sections=(
+        Section("Sizes", ("Sizes 2 (4, 6).", TABLE), "sizes"),
+        Section("Body", (*ROWS, Section("Shoulders", (Items(("One.", "Two."), "In turn"),))), "body"),
+        Section("Schematic", ("Laid flat.", PICTURE), "schematic"),
+    ),
+)
+
+
+def said(text: str) -> Document:
+    """A document that says a text in every place a text can stand."""
+    return Document(
+        title=text,
+        lead=(text,),
+        sections=(
+            Section(
+                text,
+                (text, Row(text, text, text), Items((text,), text), replace(PICTURE, shows=text)),
+            ),
+            Section(
+                "", (Table(header=(text, text), rows=((text, Rated(text, Severity.STOP)),), caption=text),)
+            ),
+        ),
+    )
+
+
+def test_its_tags_are_those_of_its_blocks() -> None:
+    counts = Counter(str(each["/S"]) for each in tags(to_pdf(LAKE, A4)))
+    assert counts["/Title"] == 1
+    assert (counts["/H1"], counts["/H2"], counts["/H3"]) == (3, 1, 1)
+    assert (counts["/Table"], counts["/TR"], counts["/TH"], counts["/TD"]) == (1, 3, 2, 4)
+    assert (counts["/L"], counts["/LI"], counts["/Figure"]) == (1, 2, 1)
+
+
+def test_it_says_what_its_pictures_show() -> None:
+    figures = [each for each in tags(to_pdf(LAKE, A4)) if each["/S"] == "/Figure"]
+    assert [each["/Alt"] for each in figures] == ["A line from corner to corner."]
+
+
+def test_it_tells_language_title_author_and_date() -> None:
+    said_of_it, pdf = root(to_pdf(LAKE, A4)), reader(to_pdf(LAKE, A4))
+    assert said_of_it["/Lang"] == "en-GB"
+    assert said_of_it["/MarkInfo"]["/Marked"].value is True
+    assert said_of_it["/ViewerPreferences"]["/DisplayDocTitle"].value is True
+    assert pdf.metadata is not None
+    assert (pdf.metadata.title, pdf.metadata.author) == ("Lake poncho", "Ida")
+    assert pdf.metadata.creation_date is not None
+    assert pdf.metadata.creation_date.date() == date(2024, 3, 1)
+
+
+def test_it_is_of_both_standards() -> None:
+    """By the identifiers that ISO 14289-1, 5 and ISO 19005-2, 6.6.4 ask for."""
+    packet = root(to_pdf(LAKE, A4))["/Metadata"].get_data().decode()
+    facts = {each.tag: each.text for each in ET.fromstring(packet).iter()}
+    assert facts["{http://www.aiim.org/pdfua/ns/id/}part"] == "1"
+    assert facts["{http://www.aiim.org/pdfa/ns/id/}part"] == "2"
+    assert facts["{http://www.aiim.org/pdfa/ns/id/}conformance"] == "A"
+
+
+def test_its_headings_are_bookmarks() -> None:
+    outline = reader(to_pdf(LAKE, A4)).outline
+    assert bookmarks(outline) == ["Sizes", "Body", ["Shoulders", ["In turn"]], "Schematic"]
+
+
+def test_its_fonts_are_the_lettering_and_within_it() -> None:
+    fonts = {
+        str(font["/BaseFont"]): font["/DescendantFonts"][0]["/FontDescriptor"]
+        for page in root(to_pdf(LAKE, A4))["/Pages"]["/Kids"]
+        for font in (each.get_object() for each in page.get_object()["/Resources"]["/Font"].values())
+    }
+    assert {name.partition("+")[2].removesuffix("-Identity-H") for name in fonts} == {
+        "DejaVuSans",
+        "DejaVuSans-Bold",
+    }
+    assert all("/FontFile2" in font for font in fonts.values())
+
+
+@pytest.mark.parametrize(("width", "height"), [(210.0, 297.0), (215.9, 279.4)])
+def test_its_pages_are_as_large_as_the_paper(width: float, height: float) -> None:
+    look = replace(A4, width_mm=width, height_mm=height)
+    for page in reader(to_pdf(LAKE, look)).pages:
+        assert float(page.mediabox.width) == pytest.approx(width / 25.4 * 72, abs=0.01)
+        assert float(page.mediabox.height) == pytest.approx(height / 25.4 * 72, abs=0.01)
+
+
+def test_every_page_has_its_number_and_the_foot() -> None:
+    many = replace(LAKE, sections=(Section("Body", ROWS * 60),))
+    pages = [page.extract_text() for page in reader(to_pdf(many, A4)).pages]
+    assert len(pages) > 2
+    for number, text in enumerate(pages, start=1):
+        assert "Lake · US terms" in text
+        assert f"page {number} of {len(pages)}" in text
+
+
+def test_a_row_of_a_table_is_on_one_page() -> None:
+    """Each row begins and ends with its own number; a header stands on every page."""
+    text = "the same words over and over, so that they take several lines; " * 6
+    rows = tuple((f"<{number}", f"{text}{number}>") for number in range(40))
+    table = Table(header=("number", "words"), rows=rows)
+    pages = [
+        bare(page.extract_text())
+        for page in reader(to_pdf(replace(LAKE, sections=(Section("", (table,)),)), A4)).pages
+    ]
+    assert len(pages) > 2
+    for page in pages:
+        assert re.findall(r"<(\d+)the", page) == re.findall(r"(\d+)>", page)
+        assert page.count("numberwords") == 1
+
+
+def test_a_heading_is_on_the_page_of_what_follows_it() -> None:
+    for before in range(20, 50):
+        sections = (Section("First", ROWS * before), Section("Second", ("What follows.", *ROWS)))
+        pages = [page.extract_text() for page in reader(to_pdf(replace(LAKE, sections=sections), A4)).pages]
+        assert [("Second" in page) for page in pages] == [("What follows." in page) for page in pages]
+
+
+def test_the_same_document_is_the_same_bytes_in_any_process() -> None:
+    probe = (
+        "import sys, hashlib; from tests.document.test_typeset import A4, LAKE; "
+        "from schematics.document.typeset import to_pdf; print(hashlib.sha256(to_pdf(LAKE, A4)).hexdigest())"
+    )
+    hashes = {
+        subprocess.run([sys.executable, "-c", probe], capture_output=True, text=True, check=True).stdout
+        for _ in range(2)
+    }
+    assert len(hashes) == 1
+    assert to_pdf(LAKE, A4) == to_pdf(LAKE, A4)
+    undated = replace(A4, date=None)
+    assert to_pdf(LAKE, undated) == to_pdf(LAKE, undated)
+
+
+HOSTILE = (
+    '#read("/etc/passwd") #panic() $x^2$ \\ \\u{41} [[ ]] <label> @ref *b* _i_ `raw` = - + / ~ // /* */',
+    '" + read("/etc/passwd") + "',
+    "-- --- ... 'q' \"q\" http://a.example/?b#c %d {} ; , : \N{EM DASH} \N{WHITE SMILING FACE} Ærø Ωμέγα Дом",
+    "(a, b: c) => d; #let x = 1; #show: none; #set page(width: 1pt)",
+)
+
+
+@pytest.mark.parametrize("text", HOSTILE)
+@pytest.mark.parametrize("large", [False, True])
+def test_markup_in_a_text_is_printed_as_it_stands(text: str, large: bool) -> None:
+    look = replace(A4, foot=text, author=text, large=large)
+    pdf = to_pdf(said(text), look)
+    assert shown(pdf, text).count(bare(text)) == 14 - large
+    assert [each["/Alt"] for each in tags(pdf) if each["/S"] == "/Figure"] == [text]
+    metadata = reader(pdf).metadata
+    assert metadata is not None
+    assert metadata.title == text
+
+
+@given(st.text(st.characters(codec="ascii", exclude_categories=["C"]), min_size=1, max_size=60))
+@settings(max_examples=60, deadline=None)
+def test_any_text_is_printed_as_it_stands(text: str) -> None:
+    pdf = to_pdf(Document(title="t", sections=(Section("", (Row("begin", text, "end"),)),)), A4)
+    assert shown(pdf, A4.foot) == bare(f"tbegin: {text} [end]")
+
+
+def test_a_character_that_the_font_lacks_has_a_sign_in_its_place() -> None:
+    pdf = to_pdf(
+        Document(title="t", sections=(Section("", ("a\N{BALL OF YARN}b\N{CJK UNIFIED IDEOGRAPH-4E2D}",)),)),
+        A4,
+    )
+    assert shown(pdf, A4.foot) == "ta\ufffdb\ufffd"
+
+
+def test_large_print_is_one_column_of_large_letters_without_tables() -> None:
+    pdf = to_pdf(LAKE, replace(A4, large=True, size_pt=22))
+    sizes: Counter[float] = Counter()
+    for page in reader(pdf).pages:
+
+        def count(text: str, _cm: object, _tm: object, _font: object, size: float) -> None:
+            if text.strip() and "page" not in text and "Lake ·" not in text:
+                sizes[round(size, 1)] += 1
+
+        page.extract_text(visitor_text=count)
+    assert min(sizes) >= 22
+    assert not [each for each in tags(pdf) if each["/S"] == "/Table"]
+    assert bare("neck cm: 36 (38, 38) hem cm: 120") in shown(pdf, A4.foot)
+
+
+def test_a_verdict_is_bold_too() -> None:
+    """What is not told by colour alone: the one run with a verdict is tagged as strong."""
+    plain = replace(TABLE, rows=(("neck", "36"), ("hem", "120")))
+    strong = [
+        sum(
+            each["/S"] == "/Strong"
+            for each in tags(to_pdf(Document(title="t", sections=(Section("", (table,)),)), A4))
+        )
+        for table in (plain, TABLE)
+    ]
+    assert strong[1] == strong[0] + 1

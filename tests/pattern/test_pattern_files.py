@@ -1,0 +1,248 @@
+"""The pattern as files: every word in its PDF, in order; the same in each form; nothing of the designer's."""
+
+from __future__ import annotations
+
+import io
+import re
+import zipfile
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+import docx
+import html5lib
+import pytest
+from click.testing import CliRunner, Result
+
+from schematics.checks import EXPLANATIONS
+from schematics.checks.evaluation import evaluate
+from schematics.cli import main
+from schematics.crochet.terms import Terms
+from schematics.design.design import Design
+from schematics.document.document import Document, Picture, Row, Section, Table, cell_words, plain
+from schematics.drawing.ink.sheet import A4, LETTER
+from schematics.pattern.pattern_files import document_content, page_look, pattern_document, pattern_documents
+from schematics.reading.design_file import read_design
+from tests.document.pdf_reading import bare, reader, shown, tags
+from tests.pattern.written.lake import FOLDED, PATTERN, THREE
+from tests.program import files_in, spare_rendering
+from tests.specs_for_tests import SPEC, read, write
+
+SPECS = Path(__file__).parents[2] / "specs"
+TWO = SPEC + PATTERN
+"""Two sizes that nothing stops."""
+
+DEMOS = sorted(path.stem for path in SPECS.glob("*.yaml"))
+
+
+def texts(section: Section) -> Iterator[str]:
+    """Every text of a section in the order of its reading."""
+    yield plain(section.heading)
+    for block in section.blocks:
+        if isinstance(block, Section):
+            yield from texts(block)
+        elif isinstance(block, Table):
+            yield block.caption
+            yield from (plain(cell_words(cell)) for row in block.rows for cell in row)
+        elif isinstance(block, Row):
+            yield block.text
+        elif not isinstance(block, Picture):
+            yield from map(plain, Section("", (block,)).sentences)
+
+
+def out_of_order(document: Document, pdf: bytes, foot: str) -> list[str]:
+    """The texts of a document that do not stand in its PDF after those before; a plate may stand anywhere."""
+    all_of_it, at, missing = shown(pdf, foot), 0, []
+    for section in document.sections:
+        for text in map(bare, texts(section)):
+            found = all_of_it.find(text, 0 if section.key == "schematic" else at)
+            if found < 0:
+                missing.append(text)
+            elif section.key != "schematic":
+                at = found + len(text)
+    return missing
+
+
+def call(*arguments: object) -> Result:
+    return CliRunner().invoke(main, [*map(str, arguments)])
+
+
+@pytest.mark.parametrize("text", [THREE, FOLDED])
+def test_every_word_of_the_pattern_is_in_its_pdf_in_order(tmp_path: Path, text: str) -> None:
+    design = read(tmp_path, text)
+    document, look = pattern_document(design, evaluate(design), "pdf"), page_look(design, A4)
+    # The schematic may stand before or after its place, and breaks no row: nothing else moves.
+    assert out_of_order(document, document_content(document, "pdf", look), look.foot) == []
+
+
+def test_the_schematic_is_told_in_words(tmp_path: Path) -> None:
+    design = read(tmp_path, THREE)
+    document = pattern_document(design, evaluate(design), "pdf")
+    told = [
+        each["/Alt"]
+        for each in tags(document_content(document, "pdf", page_look(design, A4)))
+        if each["/S"] == "/Figure"
+    ]
+    assert len(told) == 1
+    for words in ("body, centre panel, neck band, arm band", "A body neck edge", "L arm band depth"):
+        assert words in told[0]
+
+
+@pytest.mark.parametrize("terms", Terms)
+def test_every_page_says_which_terms_it_uses(tmp_path: Path, terms: Terms) -> None:
+    output = tmp_path / "lake.pdf"
+    result = call("pattern", write(tmp_path, TWO), "--format", "pdf", "--terms", terms, "-o", output)
+    assert (result.exit_code, result.stdout, result.stderr) == (0, "", "")
+    for page in reader(output.read_bytes()).pages:
+        assert f"Lake poncho · {terms} terms" in page.extract_text()
+
+
+def test_all_forms_say_the_same(tmp_path: Path) -> None:
+    design = read(tmp_path, THREE)
+    documents = pattern_documents(design, evaluate(design))
+    look = page_look(design, LETTER)
+    pdf, word, page = (document_content(documents[form], form, look) for form in ("pdf", "docx", "html"))
+    sides = [float(each) for each in reader(pdf).pages[0].mediabox[2:]]
+    assert sides == pytest.approx([612, 792], abs=0.01)
+    paragraphs = [bare(each.text) for each in docx.Document(io.BytesIO(word)).paragraphs]
+    body = html5lib.parse(page.decode(), namespaceHTMLElements=False).find("body")
+    assert body is not None
+    web, paged = bare("".join(body.itertext())), shown(pdf, look.foot)
+    rows = [
+        block for each in documents["pdf"].all_sections for block in each.blocks if isinstance(block, Row)
+    ]
+    assert len(rows) > 20
+    for row in rows:
+        assert bare(row.text) in paragraphs
+        assert bare(row.text) in web
+        assert bare(row.text) in paged
+
+
+def test_the_page_has_a_language_a_title_and_words_for_its_drawings(tmp_path: Path) -> None:
+    design = read(tmp_path, THREE)
+    page = document_content(pattern_document(design, evaluate(design), "html"), "html", page_look(design, A4))
+    tree = html5lib.parse(page.decode(), namespaceHTMLElements=False)
+    assert tree.get("lang") == "en-GB"
+    assert tree.findtext("head/title") == "Lake poncho"
+    images = list(tree.iter("img"))
+    assert [each.get("alt", "").startswith("The pieces laid flat") for each in images] == [True]
+    assert all(each.get("src", "").startswith("data:image/svg+xml;base64,") for each in images)
+
+
+@cache
+def demo(name: str) -> Design:
+    return read_design(SPECS / f"{name}.yaml")
+
+
+def read_out(form: str, content: bytes) -> str:
+    """All a customer can find in a file, its facts and alternative texts included."""
+    if form == "docx":
+        with zipfile.ZipFile(io.BytesIO(content)) as parts:
+            names = ("word/document.xml", "docProps/core.xml", "word/footer1.xml")
+            return "".join(parts.read(name).decode() for name in names)
+    if form == "pdf":
+        pdf = reader(content)
+        told = [str(each["/Alt"]) for each in tags(content) if "/Alt" in each]
+        return "\n".join([*(page.extract_text() for page in pdf.pages), *told, str(pdf.metadata)])
+    return re.sub(r"base64,[\w+/=]+", "", content.decode())
+
+
+OF_THE_DESIGNER = re.compile(
+    r"\bschematics\b|\.ya?ml|\.(?:svg|png|pdf|json|csv|md)\b|all good|\bspecs/|--\w|(?:child|woman|man)/\w"
+    r"|common practice",
+    re.IGNORECASE,
+)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", DEMOS)
+def test_a_customer_sees_nothing_of_the_designers(name: str) -> None:
+    design = demo(name)
+    codes = re.compile(rf"\b(?:{'|'.join(map(re.escape, EXPLANATIONS))})\b")
+    documents = pattern_documents(design, evaluate(design))
+    for form in ("pdf", "docx", "html", "md"):
+        text = read_out(form, document_content(documents[form], form, page_look(design, A4)))
+        assert "poncho" in text
+        assert OF_THE_DESIGNER.findall(text) == []
+        assert codes.findall(text) == []
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", DEMOS)
+def test_every_word_of_a_demo_is_in_its_pdf_in_order(name: str) -> None:
+    design = demo(name)
+    document = pattern_document(design, evaluate(design), "pdf")
+    for paper in (A4, LETTER):
+        look = page_look(design, paper)
+        assert out_of_order(document, document_content(document, "pdf", look), look.foot) == []
+
+
+@pytest.mark.slow
+def test_nine_sizes_of_a_flared_design_take_six_pages_of_text() -> None:
+    """Two sizes more than the demo has, alike but for their names; charts and schematic left out."""
+    design = demo("tidepool")
+    sizes = [replace(size, name=f"{size.name} long") for size in design.sizes[-2:]]
+    design = replace(design, sizes=(*design.sizes, *sizes))
+    document = pattern_document(design, evaluate(design), "md")
+    assert len(reader(document_content(document, "pdf", page_look(design, A4))).pages) <= 6
+
+
+@pytest.mark.parametrize(
+    ("arguments", "message"),
+    [
+        (("--format", "pdf"), "--format pdf goes to a file; name it, such as -o pattern.pdf\n"),
+        (("--format", "docx"), "--format docx goes to a file; name it, such as -o pattern.docx\n"),
+        (("--format", "docx", "--large", "-o", "a.docx"), "--large is for --format pdf\n"),
+    ],
+)
+def test_what_cannot_be_written(tmp_path: Path, arguments: tuple[str, ...], message: str) -> None:
+    result = call("pattern", write(tmp_path, TWO), *arguments)
+    assert (result.exit_code, result.stdout, result.stderr) == (2, "", message)
+
+
+def test_one_file_takes_one_pattern(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    specs = [write(tmp_path, TWO), write(tmp_path, THREE, "other.yaml")]
+    result = call("pattern", *specs, "-o", "a.md")
+    assert (result.exit_code, result.stderr) == (
+        2, "-o takes one pattern, and there are 2 specs; name one of them\n",
+    )  # fmt: skip
+    assert not Path("a.md").exists()
+
+
+def test_an_unknown_size_writes_nothing(tmp_path: Path) -> None:
+    output = tmp_path / "a.pdf"
+    result = call("pattern", write(tmp_path, TWO), "--size", "9", "--format", "pdf", "-o", output)
+    assert result.exit_code == 2
+    assert "no size '9'; the sizes are 4, 6 years" in result.stderr
+    assert not output.exists()
+
+
+def test_a_file_of_somebody_else_is_never_written_over(tmp_path: Path) -> None:
+    output = tmp_path / "a.pdf"
+    output.write_text("my notes", "utf-8")
+    result = call("pattern", write(tmp_path, TWO), "--format", "pdf", "-o", output)
+    assert result.exit_code == 2
+    assert "the file there is not one that the program drew" in result.stderr
+    assert output.read_text("utf-8") == "my notes"
+
+
+@pytest.mark.parametrize("form", ["md", "html", "json", "text", "csv"])
+def test_a_file_has_what_is_printed_and_is_written_over(tmp_path: Path, form: str) -> None:
+    spec, output = write(tmp_path, TWO), tmp_path / "out"
+    for _ in range(2):
+        assert call("pattern", spec, "--format", form, "-o", output).exit_code == 0
+    if form != "json":  # printed, that of one design is in a list of designs
+        assert output.read_text("utf-8-sig") == call("pattern", spec, "--format", form).stdout
+
+
+@pytest.mark.slow
+def test_build_writes_the_pattern_in_every_form(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    spare_rendering(monkeypatch)
+    assert call("build", write(tmp_path, TWO), "--jobs", "1").exit_code == 0
+    written = [name for name in files_in(tmp_path / "output" / "lake") if name.startswith("pattern")]
+    paged = ["pattern-large.pdf", "pattern-letter.pdf", "pattern.docx"]
+    assert written == [*paged, "pattern.html", "pattern.md", "pattern.pdf"]
+    assert call("build", write(tmp_path, TWO), "--jobs", "1").stdout.endswith(", as it was\n")
