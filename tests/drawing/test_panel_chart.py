@@ -404,5 +404,5 @@ def test_own_stitches_are_drawn_from_their_strokes_and_stand_in_the_key(tidepool
     book = TRADE.with_own([own])
     chart = Chart(repeat=(parse_row("(sc, knot) across", book), parse_row("sc across", book)))
     sheets = drawn(with_chart(design, chart, CountRule(multiple=2), (8, 2)), results)
-    assert sheets.key()["kn"] == "knot a knot"
+    assert sheets.key()["knot"] == "knot a knot"
     assert [each.slug for each in sheets.symbols(8) if each.row == 1].count("knot") == 4
