@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from schematics.checks.wording import listed, sentence_case
-from schematics.crochet.charts.chart_rules import multiple_words
+from schematics.crochet.charts.count_rules import multiple_words
 from schematics.crochet.fabric import CountRule, Fabric
 from schematics.document.chart_words.chart_piece import ChartPiece
 from schematics.document.chart_words.in_sizes import UNKNOWN, texts_in_sizes
