@@ -7,7 +7,7 @@ from functools import partial
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity, Words
 from schematics.checks.wording import every_row, listed, sentence_case
-from schematics.crochet.charts.chart_rules import multiple_words
+from schematics.crochet.charts.count_rules import multiple_words
 from schematics.crochet.fabric import Counted, CountRule, RowRule
 from schematics.crochet.stitches import TURNING_CHAINS
 from schematics.design.limits import COMMON

@@ -24,6 +24,7 @@ _TALL = (Height.HALF_DOUBLE, Height.DOUBLE, Height.TREBLE, Height.DOUBLE_TREBLE)
 _POSTS = (Height.SINGLE, *_TALL)
 _TOGETHER = (Height.SINGLE, Height.HALF_DOUBLE, Height.DOUBLE, Height.TREBLE)
 _NUMBERS = range(2, 10)
+_POSTS_TOGETHER = (2, 3)
 _THROUGH_ALL = "yarn over and pull through all loops on the hook"
 _WORK = "(yarn over, insert hook in the stitch, yarn over and pull up a loop"
 
@@ -75,14 +76,29 @@ def _with_bars(height: Height, *strokes: Stroke) -> Symbol:
 
 
 def _together(height: Height, number: int) -> Stitch:
-    cap = () if height is Height.SINGLE else read_symbol("cap")
+    head = read_symbol("cross" if height is Height.SINGLE else "cap")
     return Stitch(
         abbreviation=f"{height.us}{number}tog", words=f"{height.us_words} {number} together", height=height,
-        uses=number, loops=True, symbol=_with_bars(height, Stroke(StrokeKind.LEGS, number), *cap),
+        uses=number, loops=True, symbol=_with_bars(height, Stroke(StrokeKind.LEGS, number), *head),
         uk=_uk(height, f"{{}}{number}tog", f"{{}} {number} together"),
         definition=(
             f"work {height.us} in each of the next {number} stitches up to its last pull-through; "
             f"then {_THROUGH_ALL}"
+        ),
+    )  # fmt: skip
+
+
+def _posts_together(height: Height, post: Post, number: int) -> Stitch:
+    short, hook = ("FP", "hook right") if post is Post.FRONT else ("BP", "hook left")
+    return Stitch(
+        abbreviation=f"{short}{height.us}{number}tog",
+        words=f"{post} post {height.us_words} {number} together",
+        height=height, uses=number, post=post,
+        symbol=(*_together(height, number).symbol, *read_symbol(hook)),
+        uk=_uk(height, f"{short}{{}}{number}tog", f"{post} post {{}} {number} together"),
+        definition=(
+            f"work {short}{height.us} round the post of each of the next {number} stitches up to its last "
+            f"pull-through; then {_THROUGH_ALL}"
         ),
     )  # fmt: skip
 
@@ -159,6 +175,8 @@ def _families() -> Iterator[Stitch]:
     for number in _NUMBERS:
         for height in _TOGETHER:
             yield _together(height, number)
+            if number in _POSTS_TOGETHER:
+                yield from (_posts_together(height, post, number) for post in Post)
     for make in (cluster, bobble, popcorn, shell):
         for height in _TALL:
             for number in _NUMBERS:

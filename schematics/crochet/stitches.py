@@ -75,8 +75,9 @@ class Stitch:
     """One kind of stitch.
 
     ``uses`` is how many stitches of the row below it is worked into or passes over, ``makes`` how many it
-    leaves for the row above. ``post`` is the side from which it is worked round a post, if it is; ``loops``
-    says that it may be worked into one loop only, ``has_post`` that another may be worked round it.
+    leaves for the row above. ``post`` is the side from which it is worked round the post of each stitch it
+    uses, if it is; ``loops`` says that it may be worked into one loop only, ``has_post`` that another may be
+    worked round it.
     ``definition`` tells in US terms how a special stitch is worked; it is empty where every maker knows.
     ``uk`` is its abbreviation and its words in UK terms, where they differ.
     """
@@ -113,8 +114,14 @@ _SHORTHAND = {
     "ps": "puff",
 }
 _HEIGHT_IN_WORD = re.compile(
-    r"(?:half )?(?:double |triple )?treble|half double|single|double|trtr|dtr|htr|hdc|tr|dc|sc"
+    r"(?:half |double |triple |quadruple )?treble|half double|single|double|quadtr|trtr|dtr|htr|hdc|tr|dc|sc"
 )
+_POST_IN_WORDS = re.compile(r"(front|back)[ -]post ?")
+_NOT_LETTERS = re.compile(r"[\s-]+")
+_DOUBLED = re.compile(r"([a-ce-ru-z])\1+")
+"""A letter typed twice; not one that tells another stitch, as in ``ssc`` or ``ttr``."""
+_ALIKE = 0.8
+"""From which likeness on the rest of a name is taken for a slip, 1 being the same."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,13 +160,33 @@ class StitchBook:
         return self._by_name.get(abbreviation.casefold())
 
     def near(self, word: str) -> list[str]:
-        """Up to three abbreviations that ``word`` may stand for, best first, all of one height.
+        """Up to three abbreviations that ``word`` may stand for, best first, all of one height and kind.
 
         >>> from schematics.crochet.stitch_list import TRADE
-        >>> TRADE.near("back post treble crochet"), TRADE.near("FPhtr")
-        (['BPtr'], ['FPhdc'])
+        >>> TRADE.near("back post treble crochet"), TRADE.near("FPhtr"), TRADE.near("rdc")
+        (['BPtr'], ['FPhdc'], [])
         """
-        folded = word.casefold()
+        if certain := self.respelled(word) or self._named_otherwise(word.casefold()):
+            return [self.name(certain)]
+        before, height, after = _parted(word.casefold())
+        close = [
+            self._by_name[name]
+            for name in difflib.get_close_matches(word.casefold(), self._by_name, n=9, cutoff=0.6)
+            if _is_slip(_parted(name), (before, height, after))
+        ][:3]
+        return [self.name(each) for each in close] if len({(e.height, e.post) for e in close}) == 1 else []
+
+    def respelled(self, word: str) -> Stitch | None:
+        """The stitch of that abbreviation, whatever its hyphens, spaces and doubled letters."""
+        letters = _letters(word.casefold())
+        return next((each for name, each in self._by_name.items() if _letters(name) == letters), None)
+
+    def numbers(self, before: str, after: str) -> list[int]:
+        """The numbers that make an abbreviation between the two."""
+        return [number for number in range(10) if self.find(f"{before}{number}{after}")]
+
+    def _named_otherwise(self, folded: str) -> Stitch | None:
+        """The stitch of a name in words, in the other terms or of common use, if it is no other height's."""
         us = {each.abbreviation.casefold(): each for each in self.stitches}
         other = us if self.uk else {each.uk[0].casefold(): each for each in self.stitches if each.uk}
         in_words = {
@@ -167,13 +194,38 @@ class StitchBook:
         }
         *before, last = folded.split() or [""]
         short = " ".join((*before, _SHORTHAND.get(last, last)))
-        certain = us.get(short) or in_words.get(folded) or other.get(folded)
-        if certain:
-            return [self.name(certain)]
-        close = [
-            self._by_name[name] for name in difflib.get_close_matches(folded, self._by_name, n=9, cutoff=0.6)
-        ]
-        if meant := _HEIGHT_IN_WORD.findall(folded):
-            close = [each for each in close if meant[-1] in each.height.value[2 * self.uk :][:2]]
-        close = close[:3]
-        return [self.name(each) for each in close] if len({each.height for each in close}) == 1 else []
+        short = _POST_IN_WORDS.sub(lambda match: f"{match[1][0]}p", short)
+        short = re.sub("^(?:extended|ext) ", "ex" if self.uk else "e", short)
+        if found := in_words.get(folded) or self.find(short):
+            return found
+        found = us.get(short) or other.get(folded)
+        _, height, _ = _parted(folded)
+        own = {_parted(name)[1] for name in self._by_name}
+        same = found and _parted(self.name(found).casefold())[1] == height
+        return found if same or height not in own else None
+
+
+def _letters(name: str) -> str:
+    return _DOUBLED.sub(r"\1", _NOT_LETTERS.sub("", name))
+
+
+def _parted(name: str) -> tuple[str, str, str]:
+    """What stands before the last height that a name tells of, the height, and the rest; ``""`` for none."""
+    found = list(_HEIGHT_IN_WORD.finditer(name))
+    if not found:
+        return name, "", ""
+    return name[: found[-1].start()], found[-1][0], name[found[-1].end() :]
+
+
+def _is_slip(name: tuple[str, str, str], word: tuple[str, str, str]) -> bool:
+    """Whether a word is a slip of a name and not another kind of stitch: ``FP`` and ``e`` make one."""
+    return name[1] == word[1] and _alike(name[0], word[0]) and _alike(name[2], word[2])
+
+
+def _alike(name: str, word: str) -> bool:
+    if sorted(name) == sorted(word):
+        return True
+    numbers = [re.findall(r"\d", each) for each in (name, word)]
+    if min(len(name), len(word)) < 3 or name[0] != word[0] or numbers[0] != numbers[1]:
+        return False
+    return difflib.SequenceMatcher(None, name, word).ratio() >= _ALIKE

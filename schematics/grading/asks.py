@@ -10,7 +10,7 @@ import numpy as np
 from schematics.checks.rules.judging import Judge, judges
 from schematics.checks.rules.seam_limits import past_stop_cm
 from schematics.checks.seams import LENGTH as SEAM_LENGTH
-from schematics.crochet.charts.chart_rules import multiple_words
+from schematics.crochet.charts.count_rules import multiple_words
 from schematics.crochet.fabric import Counted, CountRule
 from schematics.garment.amounts import CountValues, Numbers
 from schematics.garment.constructions.formulas import SeamFormulas, even

@@ -117,7 +117,7 @@ class OwnStitchBlock(SpecBlock):
         default=1, description="stitches it leaves for the row above"
     )
     post: Literal["front", "back"] | None = Field(
-        default=None, description="worked round a post, from that side"
+        default=None, description="worked round the post of each stitch it uses, from that side"
     )
     loops: bool = Field(default=False, description="whether it may be worked in one loop only")
     holds_posts: bool = Field(default=True, description="whether another stitch may be worked round it")

@@ -37,7 +37,7 @@ OWN = (
 BOOK = TRADE.with_own(OWN)
 COLOURS = frozenset("AB")
 INTO_ONE = [each for each in STITCHES if each.uses == each.makes == 1 and not each.post]
-POSTS = [each for each in STITCHES if each.post]
+POSTS = [each for each in STITCHES if each.post and each.uses == 1]
 
 
 @dataclass(frozen=True)

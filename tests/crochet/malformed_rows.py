@@ -5,11 +5,26 @@ _TRADE = (
     "those of the trade are listed in the guide to specs, "
     "and one of your own is defined under the fabric's 'stitches'"
 )
+_WITHOUT_TURN = (
+    "a reverse stitch goes from left to right without a turn, and the rows of a chart are turned; "
+    "leave that row out of the chart"
+)
 
 ROWS: list[tuple[str, int, str]] = [
     # stitches
     ("dc, (2 whirl) across", 8, f"there is no stitch 'whirl'; {_TRADE}"),
-    ("dc, (2 FPdcc) across", 8, "there is no stitch 'FPdcc' in US terms; did you mean 'FPdc' or 'BPdc'?"),
+    ("dc, (2 FPdcc) across", 8, "there is no stitch 'FPdcc' in US terms; did you mean 'FPdc'?"),
+    ("rsc across", 1, _WITHOUT_TURN),
+    ("sc, rev sc", 5, _WITHOUT_TURN),
+    ("sc, reverse single crochet across", 5, _WITHOUT_TURN),
+    ("fsc, sc across", 1, f"there is no stitch 'fsc'; {_TRADE}"),
+    ("sc, 2 ldc", 7, f"there is no stitch 'ldc'; {_TRADE}"),
+    ("sc, sc1tog", 5, "expected a number from 2 to 9 before 'tog', got 1"),
+    ("FPdc4tog, dc across", 1, "expected 2 or 3 before 'tog', got 4"),
+    ("BPdcc2tog, dc across", 1, "there is no stitch 'BPdcc2tog' in US terms; did you mean 'BPdc2tog'?"),
+    ("sc, 5dc-bo", 5, "there is no stitch '5dc-bo' in US terms; did you mean '5-dc bo'?"),
+    ("sc, 5-dc-bo", 5, "there is no stitch '5-dc-bo' in US terms; did you mean '5-dc bo'?"),
+    ("sc, tr2", 5, "a count goes before its stitch, as in '2 tr'"),
     ("htr across", 1, "there is no stitch 'htr' in US terms; did you mean 'hdc'?"),
     ("2 front post double crochet, dc across", 3,
      "there is no stitch 'front post double crochet' in US terms; did you mean 'FPdc'?"),
@@ -86,6 +101,8 @@ ROWS: list[tuple[str, int, str]] = [
      "expected 2 places for 2 stitches, got 1"),
     ("(FPtr round post 2, FPtr round post 1)", 21,
      "it goes back past stitches already worked; say 'in front' or 'behind' after it"),
+    ("sc, (2 FPtr 2 rows below round posts 2 and 1), sc", 6,
+     "it goes back past stitches already worked; say 'in front' or 'behind' after it"),
     ("(FPtr round post 2, FPtr round post 2 behind)", 1,
      "stitch 2 of the crossing is taken twice; expected each once"),
     ("sc, (FPtr round post 5, sc, FPtr round post 1 behind)", 6,
@@ -117,5 +134,7 @@ IN_COLOURS: list[tuple[str, int, str]] = [
 IN_UK_TERMS: list[tuple[str, int, str]] = [
     ("2 hdc, dc across", 3, "there is no stitch 'hdc' in UK terms; did you mean 'htr'?"),
     ("dc, FPtr blo", 10, "'blo' does not go with FPtr, which is worked round a post"),
+    ("rdc across", 1, _WITHOUT_TURN),
+    ("edc, dc", 1, f"there is no stitch 'edc'; {_TRADE}"),
     ("skip, dc across", 1, "there is no stitch 'skip' in UK terms; did you mean 'miss'?"),
 ]

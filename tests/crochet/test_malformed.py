@@ -54,7 +54,7 @@ CHARTS: list[Faulty] = [
      "the fabric's multiple is 4 plus 2, so expected 4 stitches (or a number that goes into it) to be "
      "worked across, "
      "got 3 in 2 parts"),
-    ((4, 2), (("sc across",), ("10 sc",), ()), "repeat", 0, None,
+    ((4, 2), (("sc across",), ("10 sc",), ()), "repeat", 0, 1,
      "the row below has a multiple of 4 plus 2 stitches, and the row uses 10 stitches and works nothing "
      "across; "
      "expected a part marked 'across', or multiple: {exactly: 10}"),
@@ -62,21 +62,50 @@ CHARTS: list[Faulty] = [
      "what is worked across uses no stitch of the row below; expected at least 1"),
     (13, ((), ("4 sc, 10 dc",), ()), "repeat", 0, 7,
      "the fabric's multiple is exactly 13, and the row uses 14 stitches; expected 13 stitches"),
-    (13, (("13 sc",), ("6 sc",), ()), "repeat", 0, None,
+    (13, (("13 sc",), ("6 sc",), ()), "repeat", 0, 1,
      "the row below has 13 stitches, and the row uses 6 stitches; expected 13 stitches"),
     (13, (("13 sc",), ("2 sc, (2 dc) across",), ()), "repeat", 0, 7,
      "the row below has 13 stitches, so expected 13 stitches, or fewer by a multiple of 2, besides the 2 "
      "worked "
      "across, got 2"),
-    ((4, 0), ((), ("(4 dc, ch) across", "(2 dc, 2 sc) across"), ()), "repeat", 1, 1,
+    ((4, 0), ((), ("(4 dc, ch) across", "(2 dc, 2 sc) across"), ()), "repeat", 0, 8,
+     "the row leaves a multiple of 5 stitches, but row 2 fits a multiple of 4 stitches; expected as many "
+     "stitches as it found"),
+    (6, (("6 sc",), ("sc2tog, 4 sc", "6 sc"), ()), "repeat", 0, 1,
+     "the row leaves 5 stitches, but row 3 fits 6 stitches; expected as many stitches as it found"),
+    ((4, 0), ((), ("(4 dc, ch) across", "(4 dc) across, sc"), ()), "repeat", 1, 1,
      "row 1 leaves a multiple of 5 stitches, so expected 5 stitches (or a number that goes into it) to be "
-     "worked "
-     "across, got 4"),
-    ((4, 0), ((), ("(4 dc, ch) across", "(2 dc, 3 sc) across"), ()), "repeat", 1, None,
+     "worked across, got 4"),
+    ((4, 0), ((), ("(4 dc, ch) across", "(2 dc, 3 sc) across"), ()), "repeat", 0, 8,
      "the repeat begins on a multiple of 4 stitches and leaves a multiple of 5; expected as many worked "
      "across as it "
      "found"),
-    ((1, 0), ((), ("sc2tog, sc across",), ()), "repeat", 0, None,
+    ((1, 0), (("sc across",), ("sc across", "sc, 2 sc in next st, sc across", "sc across"), ()), "repeat",
+     1, 5,
+     "the repeat leaves 1 stitch more than it found, which row 3 adds, but a piece keeps its width unless "
+     "the chart says otherwise; expected as many stitches as it found, or adds: {repeat: 1}"),
+    ((1, 0), ((), ("sc2tog, (sc, ch, sk) x 3, sc across", "sc across"), ()), "repeat", 0, 1,
+     "the repeat leaves 1 stitch fewer than it found, which row 1 takes away, but a piece keeps its width "
+     "unless the chart says otherwise; expected as many stitches as it found, or adds: {repeat: -1}"),
+    ((1, 0), ((), ("sc3tog, sc across", "3 sc in next st, sc across", "sc, sc2tog, sc across"), ()), "repeat",
+     2, 5,
+     "the repeat leaves 1 stitch fewer than it found, which row 3 takes away, but a piece keeps its width "
+     "unless the chart says otherwise; expected as many stitches as it found, or adds: {repeat: -1}"),
+    ((1, 0), ((), ("sc2tog, sc across, sc2tog", "sc across", "sc2tog, sc across"), ()), "repeat", 2, None,
+     "the repeat leaves 3 stitches fewer than it found, but a piece keeps its width unless the chart says "
+     "otherwise; expected as many stitches as it found, or adds: {repeat: -3}"),
+    ((1, 0), ((), ("dc in same st, sc across", "sc across"), ()), "repeat", 0, 1,
+     "'in same st' has no stitch before it to share"),
+    ((1, 0), (("sc across",), ("sc, V-st in ch-1 sp, sc across", "sc across"), ()), "repeat", 0, 5,
+     "there is no space of 1 chain here in the row below"),
+    (6, (("sc, ch 2, sk 2, 3 sc",), ("3 sc, bo in ch-2 sp, sc", "sc across"), ()), "repeat", 0, 7,
+     "the repeat leaves 1 stitch fewer than it found, which row 2 takes away, but a piece keeps its width "
+     "unless the chart says otherwise; expected as many stitches as it found, or adds: {repeat: -1}"),
+    (6, (("sc, ch 2, sk 2, 3 sc",), ("sc, bo in ch-2 sp, 3 sc", "sc across"), ()), "repeat", 0, 5,
+     "there is no space of 2 chains here in the row below"),
+    (6, (("6 sc",), ("sc, dc in ch sp, 2 sc", "sc across"), ()), "repeat", 0, 5,
+     "there is no space of 1 chain here in the row below"),
+    ((1, 0), ((), ("sc2tog, sc across",), ()), "repeat", 0, 1,
      "the repeat leaves 1 stitch fewer than it found, but a piece keeps its width unless the chart says "
      "otherwise; "
      "expected as many stitches as it found, or adds: {repeat: -1}"),
@@ -113,7 +142,7 @@ CHARTS: list[Faulty] = [
      "alone"),
     ((2, 0), (("sc across",), ("(surface dc, surface dc, 2 sc) across",), ()), "repeat", 0, 14,
      "two surface stitches lie over one stitch; work a stitch of the fabric between them"),
-    (2, ((), ("2 sk", "2 sc"), ()), "repeat", 0, None, "the row leaves no stitch for the row above"),
+    (2, ((), ("2 sk", "2 sc"), ()), "repeat", 0, 1, "the row leaves no stitch for the row above"),
 ]  # fmt: skip
 
 

@@ -25,6 +25,7 @@ UK_NAMES = {
     "sk": "miss", "FPsc": "FPdc", "FPhdc": "FPhtr", "FPdc": "FPtr", "FPtr": "FPdtr", "FPdtr": "FPtrtr",
     "BPdc": "BPtr", "sc2tog": "dc2tog", "hdc3tog": "htr3tog", "dc2tog": "tr2tog", "tr4tog": "dtr4tog",
     "5-dc pc": "5-tr pc", "4-tr bo": "4-dtr bo", "3-hdc cl": "3-htr cl", "7-dc sh": "7-tr sh",
+    "FPdc2tog": "FPtr2tog", "BPtr3tog": "BPdtr3tog", "FPsc2tog": "FPdc2tog",
     "3-loop puff": "3-loop puff", "ch": "ch", "V-st": "V-st", "bo": "bo", "pc": "pc",
 }  # fmt: skip
 """US abbreviations and UK ones (the Craft Yarn Council's table of terms, from memory)."""
@@ -32,8 +33,8 @@ UK_NAMES = {
 
 def counts_by_name(name: str) -> tuple[int, int]:
     """By the name alone: so many together use so many, a shell of so many makes so many."""
-    if together := re.fullmatch(r"(?:sc|hdc|dc|tr)(\d)tog", name):
-        return int(together[1]), 1
+    if together := re.fullmatch(r"(?:sc|hdc|dc|tr)(\d)tog|[FB]P(?:sc|hdc|dc|tr)([23])tog", name):
+        return int(together[1] or together[2]), 1
     if shell := re.fullmatch(r"(\d)-(?:hdc|dc|tr|dtr) sh", name):
         return 1, int(shell[1])
     assert re.fullmatch(r"\d-(?:hdc|dc|tr|dtr) (?:cl|bo|pc)|\d-loop puff", name), name
@@ -127,8 +128,10 @@ def test_other_symbols_are_refused(text: str, sentence: str) -> None:
     [
         ("htr", ["hdc"]), ("ss", ["sl st"]), ("miss", ["sk"]), ("skip", ["sk"]), ("slst", ["sl st"]),
         ("Double Crochet", ["dc"]), ("back post treble crochet", ["BPtr"]), ("popcorn", ["pc"]),
-        ("ps", ["puff"]), ("FPdcc", ["FPdc", "BPdc"]), ("fpd", []), ("zzz", []),
-        ("sc1tog", ["sc9tog", "sc8tog", "sc7tog"]),
+        ("ps", ["puff"]), ("FPdcc", ["FPdc"]), ("fpd", []), ("zzz", []), ("sc1tog", []),
+        ("rsc", []), ("fsc", []), ("ldc", []), ("ssc", []), ("ttr", []), ("rdc", []), ("exdc", []),
+        ("hc", []), ("FPdc9tog", []), ("dc2tgo", ["dc2tog"]), ("5 dc bo", ["5-dc bo"]), ("v st", ["V-st"]),
+        ("front post dc", ["FPdc"]), ("extended dc", ["edc"]), ("pico", ["picot"]), ("sl st st", []),
     ],
 )  # fmt: skip
 def test_what_an_unknown_word_may_stand_for(word: str, meant: list[str]) -> None:
@@ -138,18 +141,36 @@ def test_what_an_unknown_word_may_stand_for(word: str, meant: list[str]) -> None
 
 @pytest.mark.parametrize(
     ("word", "meant"),
-    [("hdc", ["htr"]), ("sc", ["dc"]), ("sl st", ["ss"]), ("skip", ["miss"]), ("FPhdc", ["FPhtr"])],
+    [
+        ("hdc", ["htr"]),
+        ("sc", ["dc"]),
+        ("sl st", ["ss"]),
+        ("skip", ["miss"]),
+        ("FPhdc", ["FPhtr"]),
+        ("edc", []),
+        ("extended dc", ["exdc"]),
+        ("front post dc", ["FPdc"]),
+        ("sc2tog", ["dc2tog"]),
+    ],
 )
 def test_what_a_us_name_stands_for_in_uk_terms(word: str, meant: list[str]) -> None:
     assert UK.near(word) == meant
 
 
 def test_what_is_meant_is_never_of_another_height() -> None:
-    """Every name with a letter left out, doubled or another: what is offered is of one height each time."""
-    for book in (TRADE, UK):
-        for stitch in STITCHES[:40]:
+    """A name with a letter left out, doubled or put before it: what is offered has the height that is typed.
+
+    And it goes round a post or into a top as the word says. Heights typed from the trade's list.
+    """
+    for book, heights in ((TRADE, ("dtr", "hdc", "tr", "dc", "sc")), (UK, ("dtr", "htr", "tr", "dc"))):
+        for stitch in (*STITCHES[:40], *map(TRADE.find, ("FPdc2tog", "BPtr3tog", "hdc4tog", "5-dc bo"))):
+            assert stitch
             name = book.name(stitch)
+            slips = [f"{letter}{name}" for letter in "rflsb"]
             for place in range(len(name)):
-                for word in (name[:place] + name[place + 1 :], name[: place + 1] + name[place:]):
-                    heights = {found.height for each in book.near(word) if (found := book.find(each))}
-                    assert len(heights) <= 1
+                slips += [name[:place] + name[place + 1 :], name[: place + 1] + name[place:]]
+            for word in slips:
+                for near in book.near(word):
+                    typed = [each for each in heights if each in word.lower()][:1]
+                    assert typed == [each for each in heights if each in near.lower()][:1], (word, near)
+                    assert (near[:2] in ("FP", "BP")) == bool(re.search("[fb]p", word.lower())), (word, near)

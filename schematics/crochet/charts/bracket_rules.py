@@ -40,10 +40,10 @@ def crossing(items: tuple[Item, ...], column: int) -> Crossing:
             if not 1 <= place <= size:
                 sentence = f"the crossing is over {size} stitches, so expected 1 to {size}, got {place}"
                 raise RowTextError(run.column, sentence)
-        if run.places and min(run.places) < furthest and run.passing is None:
-            sentence = "it goes back past stitches already worked; say 'in front' or 'behind' after it"
-            raise RowTextError(run.column, sentence)
-        furthest = max(furthest, *run.places) if run.places else furthest
+            if place < furthest and run.passing is None:
+                sentence = "it goes back past stitches already worked; say 'in front' or 'behind' after it"
+                raise RowTextError(run.column, sentence)
+            furthest = max(furthest, place)
     aimed = [place for run in singles for place in run.places]
     if twice := [place for number, place in enumerate(aimed) if place in aimed[:number]]:
         sentence = f"stitch {twice[0]} of the crossing is taken twice; expected each once"

@@ -214,6 +214,11 @@ class ChartRow:
         return _row_text(self.parts)
 
     @property
+    def column(self) -> int | None:
+        """Where its only part is written, from 1; None if it has several."""
+        return self.parts[0].column if len(self.parts) == 1 else None
+
+    @property
     def once(self) -> Tally:
         """What is used and made besides the stitches worked across."""
         return tally(item for part in self.parts if not part.across for item in part.items)

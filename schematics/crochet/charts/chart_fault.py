@@ -30,6 +30,10 @@ class ChartFaultError(ValueError):
         super().__init__(fault.sentence)
 
 
+class UnevenRowError(ChartFaultError):
+    """A row that does not use as many stitches as the one below offers."""
+
+
 def uneven_words(row: ChartRow, offered: int) -> str:
     """Why a row does not come out even on so many stitches."""
     once, across = row.once.uses, row.across.uses

@@ -1,19 +1,21 @@
 """What a fabric's counts ask of its chart.
 
-A chart is right if its rows come out even on every number of stitches the fabric allows, ``of * k + plus``.
-The count of each row is followed as such a pair: a row that works ``b`` stitches into each ``a`` across,
-besides ``m`` into ``u`` that are worked once, turns ``of * k + plus`` into
-``of / a * b * k + m + (plus - u) / a * b``.
+A chart is right if its rows come out even on every number of stitches the fabric allows, and each stitch
+finds what it is worked into or round.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 
-from schematics.crochet.charts.chart import Chart, ChartRow, ChartSection
-from schematics.crochet.charts.chart_fault import NO_STITCH_LEFT, ChartFault, ChartFaultError, count_words
+from schematics.crochet.charts.chart import Chart, ChartSection
+from schematics.crochet.charts.chart_fault import (
+    ChartFault,
+    ChartFaultError,
+    UnevenRowError,
+)
+from schematics.crochet.charts.count_rules import Counts, after_row, count_faults
 from schematics.crochet.charts.placed_stitches import WorkedRow
 from schematics.crochet.charts.worked_rows import row_counts, rows_in_order, stitches_in, work_rows
 from schematics.crochet.fabric import CountRule, RowRule
@@ -24,42 +26,17 @@ MOST_STITCHES = 20_000
 _MOST_WORKED = 2 * MOST_STITCHES
 
 
-@dataclass(frozen=True, slots=True)
-class _Counts:
-    """The stitches of a row on every allowed width: ``of`` times any number, plus ``plus``."""
-
-    of: int
-    plus: int
-
-    @classmethod
-    def of_rule(cls, rule: CountRule) -> _Counts:
-        """The stitches that the rule allows."""
-        return cls(0 if rule.only else rule.multiple, rule.plus)
-
-    def __str__(self) -> str:
-        rule = CountRule(multiple=self.of, plus=self.least) if self.of else CountRule.exactly(self.plus)
-        return multiple_words(rule)
-
-    @property
-    def least(self) -> int:
-        """``plus``; where rows have taken it below nought, the least that is left instead."""
-        return self.plus % self.of if self.plus < 0 and self.of else self.plus
-
-
-def multiple_words(rule: CountRule) -> str:
-    """The rule as the trade says it: ``4 plus 2``; one number alone where only that one is allowed."""
-    if rule.only:
-        return f"exactly {rule.plus}"
-    return f"{rule.multiple} plus {rule.plus}" if rule.plus else str(rule.multiple)
-
-
 def chart_faults(chart: Chart, stitch_rule: CountRule, row_rule: RowRule) -> Iterator[ChartFault]:
     """Everything in which the chart is not of one mind with its fabric's counts."""
     yield from _row_number_faults(chart, row_rule)
-    faults = list(_count_faults(chart, _Counts.of_rule(stitch_rule)))
-    yield from faults
+    faults = list(count_faults(chart, Counts.of_rule(stitch_rule)))
     if not faults:
         yield from _working_faults(chart, stitch_rule)
+    elif missed := _missed_before(chart, stitch_rule, faults[0]):
+        yield missed
+        yield from (each for each in faults if _place(each) != _place(missed))
+    else:
+        yield from faults
 
 
 def fitting_rule(chart: Chart) -> CountRule | None:
@@ -75,7 +52,7 @@ def fitting_rule(chart: Chart) -> CountRule | None:
             for of in multiples if of <= _MOST_TRIED
             for plus in range(of + min(most, _MOST_TRIED))
         ]  # fmt: skip
-    return next((rule for rule in rules if not any(_count_faults(chart, _Counts.of_rule(rule)))), None)
+    return next((rule for rule in rules if not any(count_faults(chart, Counts.of_rule(rule)))), None)
 
 
 def _row_number_faults(chart: Chart, row_rule: RowRule) -> Iterator[ChartFault]:
@@ -90,137 +67,24 @@ def _row_number_faults(chart: Chart, row_rule: RowRule) -> Iterator[ChartFault]:
             yield ChartFault(section=section, sentence=sentence)
 
 
-def _count_faults(chart: Chart, counts: _Counts) -> Iterator[ChartFault]:
-    """Rows that do not come out even on some allowed width, and sections that change it unsaid.
-
-    A row that is wrong in itself but leaves as many as it finds does not hide what is wrong above it.
-    """
-    has = f"the fabric's multiple is {counts}"
-    adds = dict(zip(ChartSection, chart.adds, strict=True))
-    for section, numbers in chart.sections():
-        begun, faulty = counts, False
-        for index, number in enumerate(numbers):
-            row = chart.rows[number - 1]
-            if sentence := _uneven(row, counts, has):
-                yield ChartFault(section=section, index=index, sentence=sentence, column=_column(row, counts))
-                faulty = True
-                if counts != begun or row.once.uses != row.once.makes or row.across.uses != row.across.makes:
-                    break
-            elif (after := _after(row, counts)) == _Counts(0, 0):
-                yield ChartFault(section=section, index=index, sentence=NO_STITCH_LEFT)
-                faulty = True
-                break
-            else:
-                has = f"row {number} leaves {_left(after)}" if after != counts else _has(counts, has)
-                counts = after
-        if not faulty and (sentence := _changed(begun, counts, section, adds[section])):
-            yield ChartFault(section=section, index=len(numbers) - 1, sentence=sentence)
-            faulty = True
-        counts = _Counts(begun.of, begun.plus + adds[section])
-        has = _has(counts)
-        if section is ChartSection.REPEAT and adds[section] and not faulty:
-            yield from _once_more(chart, counts)
+def _place(fault: ChartFault) -> tuple[int, int]:
+    """Where a fault stands in the chart, for comparison."""
+    order = list(ChartSection)
+    return (order.index(fault.section) if fault.section else -1, -1 if fault.index is None else fault.index)
 
 
-def _once_more(chart: Chart, counts: _Counts) -> Iterator[ChartFault]:
-    """A repeat that changes the width must come out even the next time too, and the closing rows after it."""
-    again = "the second time the repeat is worked, "
-    when = {ChartSection.REPEAT: again, ChartSection.CLOSING: "after two repeats "}
-    for section, numbers in chart.sections():
-        for index, number in enumerate(numbers if section in when else ()):
-            row = chart.rows[number - 1]
-            if sentence := _uneven(row, counts, _has(counts)):
-                sentence = f"{when[section]}{sentence}"
-                yield ChartFault(section=section, index=index, sentence=sentence, column=_column(row, counts))
-                return
-            counts = _after(row, counts)
-
-
-def _has(counts: _Counts, before: str = "") -> str:
-    """What the row below offers; a row that changed it is named until another does."""
-    return before if before.startswith("row ") else f"the row below has {_left(counts)}"
-
-
-def _left(counts: _Counts) -> str:
-    return f"a multiple of {counts} stitches" if counts.of else count_words(counts.plus)
-
-
-def _uneven(row: ChartRow, counts: _Counts, has: str) -> str:
-    """Why a row does not come out even on such counts, which the words ``has`` tell of; empty if it does."""
-    once, across = row.once.uses, row.across.uses
-    parts = sum(part.across for part in row.parts)
-    if across == 0:
-        if parts:
-            return "what is worked across uses no stitch of the row below; expected at least 1"
-        if counts.of == 0 and once == counts.plus:
-            return ""
-        used = f"the row uses {count_words(once)}"
-        if counts.of == 0:
-            return f"{has}, and {used}; expected {count_words(counts.plus)}"
-        return (
-            f"{has}, and {used} and works nothing across; "
-            f"expected a part marked 'across', or multiple: {{exactly: {once}}}"
-        )
-    if counts.of % across:
-        divisors = " (or a number that goes into it)" if counts.of > 1 else ""
-        got = f"{across} in {parts} parts" if parts > 1 else str(across)
-        return f"{has}, so expected {count_words(counts.of)}{divisors} to be worked across, got {got}"
-    left = counts.plus - once
-    if left % across or (counts.of == 0 and left < 0):
-        return f"{has}, so expected {_besides(counts, across)} besides the {across} worked across, got {once}"
-    return ""
-
-
-def _besides(counts: _Counts, across: int) -> str:
-    """How many stitches may be worked once."""
-    if counts.of == 0 and across > 1:
-        return f"{count_words(counts.plus)}, or fewer by a multiple of {across},"
-    return count_words(counts.least)
-
-
-def _column(row: ChartRow, counts: _Counts) -> int | None:
-    """Where a row goes beyond what is offered, or is worked across; None where no one place is wrong."""
-    if any(part.across for part in row.parts) or counts.of:
-        return next((part.column for part in row.parts if part.across), None)
-    used = 0
-    for part in row.parts:
-        used += ChartRow(parts=(part,)).once.uses
-        if used > counts.plus:
-            return part.column
+def _missed_before(chart: Chart, rule: CountRule, fault: ChartFault) -> ChartFault | None:
+    """A stitch without anything to go into up to the row of a fault of the count, which may come of it."""
+    most = max(row.once.uses + 2 * row.across.uses for row in chart.rows)
+    width = rule.plus if rule.only else rule.at_least(max(most, rule.smallest))
+    try:
+        if width * len(chart.rows) <= MOST_STITCHES:
+            work_rows(chart, width, 1)
+    except UnevenRowError:
+        return None
+    except ChartFaultError as error:
+        return error.fault if _place(error.fault) <= _place(fault) else None
     return None
-
-
-def _after(row: ChartRow, counts: _Counts) -> _Counts:
-    once, across = row.once, row.across
-    if across.uses == 0:
-        return _Counts(0, once.makes)
-    return _Counts(
-        counts.of // across.uses * across.makes,
-        once.makes + (counts.plus - once.uses) // across.uses * across.makes,
-    )
-
-
-def _changed(begun: _Counts, ended: _Counts, section: ChartSection, adds: int) -> str:
-    """What is wrong with the count a section leaves."""
-    if ended.of != begun.of:
-        return (
-            f"the {section.words} begins on a multiple of {begun} stitches and leaves a multiple of {ended}; "
-            "expected as many worked across as it found"
-        )
-    change = ended.plus - begun.plus
-    if change == adds:
-        return ""
-    said = f"'adds' says {adds:+d}" if adds else "a piece keeps its width unless the chart says otherwise"
-    return (
-        f"the {section.words} leaves {_more(change)}, but {said}; "
-        f"expected {_more(adds)}, or adds: {{{section}: {change}}}"
-    )
-
-
-def _more(change: int) -> str:
-    if change == 0:
-        return "as many stitches as it found"
-    return f"{count_words(abs(change))} {'more' if change > 0 else 'fewer'} than it found"
 
 
 def _working_faults(chart: Chart, rule: CountRule) -> Iterator[ChartFault]:
@@ -273,12 +137,12 @@ def trial_width(chart: Chart, rule: CountRule) -> int:
     """
     if rule.only:
         return rule.plus
-    counts = _Counts(rule.multiple, rule.plus)
+    counts = Counts(rule.multiple, rule.plus)
     repeats = (rule.smallest - rule.plus) // rule.multiple
     for row in rows_in_order(chart, deep_enough(chart)):
         needed = row.once.uses + 2 * row.across.uses
         repeats = max(repeats, -(-(needed - counts.plus) // counts.of))
-        counts = _after(row, counts)
+        counts = after_row(row, counts)
     return rule.multiple * repeats + rule.plus
 
 

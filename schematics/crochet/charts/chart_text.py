@@ -231,7 +231,7 @@ class _Reader(TextCursor):
         count = self._within(digits[0], "stitches", count_at) if digits else 1
         surface_at = self.at
         surface = self.match(_SURFACE) is not None
-        stitch = self._stitch()
+        stitch = self._stitch(count_at)
         if surface and (stitch.uses, stitch.makes) != (1, 1):
             name = self._stitches.name(stitch)
             raise self.error(f"{name} is not worked on the surface; a stitch into one stitch is", surface_at)
@@ -301,7 +301,8 @@ class _Reader(TextCursor):
             raise self.error("expected the number of a stitch, counted from the bracket's first")
         return self._within(match[0], "for the number of a stitch", match.start())
 
-    def _stitch(self) -> Stitch:
+    def _stitch(self, begun: int) -> Stitch:
+        """The stitch named here; what precedes it ``begun`` there."""
         words_match = _WORDS.match(self.text, self.at)
         if words_match is None:
             raise self.error(no_stitch_here(self.text, self.at))
@@ -311,6 +312,10 @@ class _Reader(TextCursor):
             if stitch := self._stitches.find(name):
                 self.go_to(word.end())
                 return stitch
+        with_count = self.text[begun : words[-1].end()]
+        if self._stitches.respelled(with_count):
+            self.at = begun
+            names = [with_count]
         sentence = no_such_stitch(names[-1], names[0], self._stitches, self._colours)
         raise self.error(sentence)
 

@@ -13,8 +13,13 @@ _WORD = re.compile(r"[a-z]+", re.IGNORECASE)
 _NUMBER = re.compile(r"[0-9]+")
 _EACH = re.compile(r"in\s+(?:each|every)\b", re.IGNORECASE)
 _ROWS = re.compile(r"[0-9]+\s+rows?\b", re.IGNORECASE)
-_NUMBERED = re.compile(r"([0-9]+)(-.+)")
+_NUMBERED = re.compile(r"([^0-9]*)([0-9]+)(-?[^0-9]+)")
+_COUNT_AFTER = re.compile(r"([a-z]+) ?([0-9]+)", re.IGNORECASE)
 _REPEATED = "put what repeats in '( )', and 'across' or 'x 3' after it"
+_WITHOUT_TURN = (
+    "a reverse stitch goes from left to right without a turn, and the rows of a chart are turned; leave that "
+    "row out of the chart"
+)
 _NOT_STITCHES = {
     "inc": "an increase is written out: its stitch with '2' before it and 'in next st' after it",
     "dec": "a decrease is written out: its stitch with '2tog' at its end",
@@ -22,6 +27,10 @@ _NOT_STITCHES = {
     "repeat": _REPEATED,
     "rep": _REPEATED,
     "yo": "a yarn over is part of a stitch; write the stitch",
+    "rsc": _WITHOUT_TURN,
+    "rdc": _WITHOUT_TURN,
+    "reverse": _WITHOUT_TURN,
+    "rev": _WITHOUT_TURN,
 }
 _SIGNS = {
     "*": _REPEATED,
@@ -46,8 +55,13 @@ def no_such_stitch(phrase: str, first: str, stitches: StitchBook, colours: froze
     if first.upper() in colours:
         return f"a colour is named as in 'with {first.upper()}'"
     numbered = _NUMBERED.fullmatch(phrase)
-    if numbered and stitches.find(f"2{numbered[2]}"):
-        return f"expected a number from 2 to 9 before {numbered[2]!r}, got {_cut(numbered[1])}"
+    if numbered and (numbers := stitches.numbers(numbered[1], numbered[3])):
+        few = f"{numbers[0]} or {numbers[-1]}" if len(numbers) == 2 else ""
+        expected = few or f"a number from {numbers[0]} to {numbers[-1]}"
+        return f"expected {expected} before {numbered[3]!r}, got {_cut(numbered[2])}"
+    after = _COUNT_AFTER.fullmatch(phrase)
+    if after and (stitch := stitches.find(after[1])):
+        return f"a count goes before its stitch, as in '{int(after[2][:3])} {stitches.name(stitch)}'"
     for name in (phrase,) if numbered else (phrase, first):
         if close := stitches.near(name):
             *others, last = (repr(each) for each in close)

@@ -5,6 +5,7 @@ Columns count a row's stitches from nought at the left, as seen with the right s
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from schematics.crochet.charts.chart import ChartSection, Passing, Side, Worked
@@ -70,3 +71,16 @@ class WorkedRow:
         chains = {each.column for each in self.stitches if each.worked.stitch.abbreviation == "ch"}
         middles = {each.column + 1 for each in self.stitches if each.worked.stitch.abbreviation == "V-st"}
         return frozenset(chains | middles)
+
+
+def column_under(column: int, standing: Iterable[Sequence[PlacedStitch]]) -> int | None:
+    """The column of what stands under a column, below rows that are ``standing``, from the top down.
+
+    Under stitches worked together it is the middle one, of two the later; under a stitch that uses none
+    there is none.
+    """
+    place: int | None = column
+    for stitches in standing:
+        base = stitches[place].base if place is not None else ()
+        place = base[len(base) // 2] if base else None
+    return place

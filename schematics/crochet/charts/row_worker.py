@@ -15,8 +15,15 @@ from schematics.crochet.charts.chart import (
     Side,
     StitchGroup,
     StitchRun,
+    tally,
 )
-from schematics.crochet.charts.chart_fault import NO_STITCH_LEFT, ChartFault, ChartFaultError, uneven_words
+from schematics.crochet.charts.chart_fault import (
+    NO_STITCH_LEFT,
+    ChartFault,
+    ChartFaultError,
+    UnevenRowError,
+    uneven_words,
+)
 from schematics.crochet.charts.placed_stitches import PlacedStitch, WorkedRow
 from schematics.crochet.charts.rows_below import MissedError, RowsBelow
 from schematics.crochet.stitches import Loop
@@ -45,14 +52,15 @@ class RowWorker:
         try:
             times = self._row.times(self._below.offered)
         except ValueError:
-            raise self._fault(uneven_words(self._row, self._below.offered)) from None
+            self._work_first_parts()
+            raise UnevenRowError(self._fault(uneven_words(self._row, self._below.offered)).fault) from None
         for part in self._row.parts:
             for _ in range(times if part.across else 1):
                 self._work(part.items)
         self._stand_chains()
         made = sum(each.worked.makes for each in self._placed)
         if made == 0:
-            raise self._fault(NO_STITCH_LEFT)
+            raise self._fault(NO_STITCH_LEFT, self._row.column)
         placed = self._columns(made)
         row = WorkedRow(
             number=self._number, section=self._section, index=self._index, side=self._side,
@@ -61,6 +69,13 @@ class RowWorker:
         )  # fmt: skip
         self._check(row)
         return row
+
+    def _work_first_parts(self) -> None:
+        """What stands before anything across and finds stitches: its targets tell more than the count."""
+        for part in self._row.parts:
+            if part.across or self._used + tally(part.items).uses > self._below.offered:
+                return
+            self._work(part.items)
 
     def _fault(self, sentence: str, column: int | None = None) -> ChartFaultError:
         return ChartFaultError(
@@ -113,6 +128,8 @@ class RowWorker:
         try:
             if worked.stitch.post or worked.rows_below > 1 or worked.surface:
                 target = self._below.target(worked, aim)
+                for column in base if worked.stitch.post and worked.uses > 1 else ():
+                    self._below.target(worked, column)
             elif worked.loop is Loop.THIRD:
                 self._below.check_third_loop(worked, aim)
         except MissedError as error:

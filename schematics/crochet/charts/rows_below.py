@@ -6,7 +6,7 @@ from collections import defaultdict
 
 from schematics.crochet.charts.chart import Worked
 from schematics.crochet.charts.chart_fault import count_words
-from schematics.crochet.charts.placed_stitches import PlacedStitch, Target, WorkedRow
+from schematics.crochet.charts.placed_stitches import PlacedStitch, Target, WorkedRow, column_under
 from schematics.crochet.stitches import Height, Loop
 
 
@@ -93,15 +93,9 @@ class RowsBelow:
         return Target(row=place, column=column, surface=column in found.on_surface)
 
     def _under(self, column: int, rows_down: int) -> int | None:
-        """The column, so many rows further down, of what stands under a column of the row below.
-
-        Under stitches worked together it is the middle one, of two the later.
-        """
-        place: int | None = column
-        for found in reversed(self._found[len(self._found) - rows_down :]):
-            base = found.standing[place].base if place is not None else ()
-            place = base[len(base) // 2] if base else None
-        return place
+        """The column, so many rows further down, of what stands under a column of the row below."""
+        between = reversed(self._found[len(self._found) - rows_down :])
+        return column_under(column, (found.standing for found in between))
 
     def _check_post(self, worked: Worked, found: _Found, column: int) -> None:
         stitch = found.standing[column].worked.stitch

@@ -36,7 +36,8 @@ def work_rows(chart: Chart, stitches: int, repeats: int) -> tuple[WorkedRow, ...
     """Every row of a piece of so many stitches at its foot, worked from the foundation chain up.
 
     Raises:
-        ChartFaultError: a row does not come out even, or a stitch has nothing to go into.
+        UnevenRowError: a row does not come out even.
+        ChartFaultError: a stitch has nothing to go into.
     """
     below = RowsBelow(stitches)
     side = chart.first_side

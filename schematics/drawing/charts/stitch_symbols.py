@@ -15,19 +15,20 @@ from itertools import pairwise
 from schematics.crochet.stitches import Loop
 from schematics.crochet.symbols import StrokeKind, Symbol
 from schematics.document.lettering.text import ascent, descent, text_width
+from schematics.drawing.charts.stance import SPARE, Stance
 from schematics.drawing.charts.symbol_shapes import ARC_ROOM, arc, figure, loop_arc, oval
-from schematics.drawing.ink.marks import Circle, Line, Mark, Pen, Point, Text, along, between, unit
+from schematics.drawing.ink.marks import Area, Circle, Line, Mark, Pen, Point, Text, along, between, unit
 
 MOST_STRANDS = 5
 """Strands that stay apart in one cell; a symbol of more has their figure in it."""
 
-SPARE = 0.13
-"""White above and under a symbol in its cell, as a share of the cell's height."""
-
 _HALF_CAP, _HALF_CROSS, _HALF_ROOF, _HALF_BAR = 0.24, 0.21, 0.36, 0.16
-_LEAF, _FAN, _THORN = 0.31, 0.31, 0.145
+_LEAF, _STRAIGHT_LEAF, _FAN, _THORN = 0.33, 0.27, 0.31, 0.13
 _HOOK, _EYE = 0.13, 0.08
 """Shares of a cell's width."""
+
+_CRESCENT = 0.66
+"""How near to its axis a filled strand of a leaf reaches, over its outer edge."""
 
 _BAR_PITCH, _THORN_PITCH = 0.14, 0.19
 """Of a cell's width; bars are never less than `_APART` mm apart."""
@@ -35,66 +36,15 @@ _APART = 0.66
 _SLANT = 0.42
 _CLOSE = 4
 """Strands of a leaf from which on bars would run into one another; one fewer of a fan."""
+_NARROW_CAP = 0.15
+"""Half the cap of a post that reaches further down, so that the stem of the next passes it."""
+_HIGH, _OVER_ARC = 0.24, 0.24
+"""Of a cell's width: the middle of a head under the upper end of its stem, and over the room of an arc."""
+_HALF_LEG_CROSS, _CROSS_DOWN = 0.17, 0.5
+"""Half the stroke across a leg of single crochets together, of a cell's width, and how far down it is."""
 _CIRCLE = 0.43
-_MOST_LETTERS = 2
-_SMALLEST_LETTER = 1.6
+_MUCH_LARGER, _LARGEST_LETTER = 1.3, 0.72
 _INSIDE = 0.18
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stance:
-    """Where a symbol stands: its tops and its feet, each from left to right, and its own cell's size, in mm.
-
-    A top for each stitch it makes, a foot for each it is worked into; at least one of each. ``round_foot``:
-    the hook of an upright stem goes round the foot, and does not begin there. On its way it goes by the
-    points ``past``.
-    """
-
-    tops: tuple[Point, ...]
-    feet: tuple[Point, ...]
-    width: float
-    height: float
-    round_foot: bool = False
-    past: tuple[Point, ...] = ()
-
-    @property
-    def top(self) -> Point:
-        """The middle of the tops."""
-        return between(self.tops[0], self.tops[-1])
-
-    @property
-    def foot(self) -> Point:
-        """The middle of the feet."""
-        return between(self.feet[0], self.feet[-1])
-
-    @property
-    def centre(self) -> Point:
-        """The middle of its own cell, or cells."""
-        x, y = self.top
-        return x, y + self.height * (0.5 - SPARE)
-
-    @property
-    def own_foot(self) -> Point:
-        """Where a foot stands in the middle of its own cell."""
-        x, y = self.top
-        return x, y + self.height * (1 - 2 * SPARE)
-
-
-def cell_stance(x: float, y: float, width: float, height: float, *, rows: int = 1, cells: int = 1) -> Stance:
-    """A symbol by itself in a box whose upper left corner is at ``x``, ``y``.
-
-    ``rows`` are in its height, ``cells`` in its width.
-    """
-    top, foot = y + height / rows * SPARE, y + height - height / rows * SPARE
-    step = width / cells
-    xs = [x + step * (number + 0.5) for number in range(cells)]
-    middle = x + width / 2
-    return Stance(
-        tops=((middle, top),), feet=((middle, foot),), width=min(width, height / rows), height=height / rows
-    ) if cells == 1 else Stance(
-        tops=tuple((each, top) for each in xs), feet=tuple((each, foot) for each in xs),
-        width=step, height=height / rows,
-    )  # fmt: skip
 
 
 def symbol_marks(symbol: Symbol, loop: Loop | None, stance: Stance, letters: str = "") -> tuple[Mark, ...]:
@@ -120,8 +70,11 @@ class _Drawer:
     def marks(self) -> Iterator[Mark]:
         strokes, stance = self.strokes, self.stance
         stems = [*self._stems()]
-        for stem in stems:
-            yield Line(stem, Pen.SYMBOL)
+        for number, stem in enumerate(stems):
+            if self._is_bold and number in (0, len(stems) - 1):
+                yield Area(tuple(self._crescent(stem)), Pen.SOLID)
+            else:
+                yield Line(stem, Pen.SYMBOL)
         if bars := strokes.get(StrokeKind.BARS):
             yield from self._bars(stems, bars)
         yield from self._heads()
@@ -163,9 +116,10 @@ class _Drawer:
             yield from self._fan(count)
         elif count := strokes.get(StrokeKind.LEAF):
             straight = StrokeKind.ROOF in strokes
-            across = 0.27 if straight else _LEAF
-            for share in _shares(_drawn(count)):
-                yield tuple(_strand(stance, share * across * stance.width, straight=straight))
+            across = _STRAIGHT_LEAF if straight else _LEAF
+            for share in _shares(max(_drawn(count), 2 - straight)):
+                inner = 1.0 if straight or abs(share) == 1.0 else _CRESCENT
+                yield tuple(_strand(stance, share * inner * across * stance.width, straight=straight))
         elif count := strokes.get(StrokeKind.LOOPS):
             for share in _shares(max(2, _drawn(count))):
                 yield tuple(_round_strand(stance, share * _LEAF * stance.width))
@@ -173,6 +127,18 @@ class _Drawer:
             yield self._hooked(stance.top, stance.foot)
         elif self._leans:
             yield self._hooked(self._under_head(), stance.foot)
+
+    @property
+    def _is_bold(self) -> bool:
+        """Whether the outer strands are filled, as those of a bobble, and not straight under a roof."""
+        return StrokeKind.LEAF in self.strokes and StrokeKind.ROOF not in self.strokes
+
+    def _crescent(self, strand: Sequence[Point]) -> Iterator[Point]:
+        """A strand of a leaf, and back from its foot to its top nearer to the axis."""
+        yield from strand
+        axis = [between(strand[0], strand[-1], step / (len(strand) - 1)) for step in range(len(strand))]
+        for outer, middle in reversed([*zip(strand, axis, strict=True)][1:-1]):
+            yield between(middle, outer, _CRESCENT)
 
     def _fan(self, count: int) -> Iterator[tuple[Point, ...]]:
         stance = self.stance
@@ -211,11 +177,14 @@ class _Drawer:
         if not self._hook:
             return start, *self.stance.past, (x, y)
         radius = _HOOK * self.stance.width
-        deep = 1.4 * radius
-        upright = abs(start[0] - x) < 0.5 * self.stance.width
-        centre = x if self.stance.round_foot and upright else x + self._hook * radius, y - deep
+        deep, centre = 1.4 * radius, x + self._hook * radius
+        if self.stance.beside:
+            back = (start[0] - x) * self._hook > 0.5 * self.stance.width
+            beside = radius if back else self.stance.beside
+            y += 0.7 * radius * back
+            centre, radius = x + self._hook * (radius - beside) / 2, (radius + beside) / 2
         begin, end = (math.pi, 0.0) if self._hook > 0 else (0.0, math.pi)
-        return start, *self.stance.past, *arc(centre, radius, deep, begin, end)
+        return start, *self.stance.past, *arc((centre, y - deep), radius, deep, begin, end)
 
     @property
     def _leans(self) -> bool:
@@ -232,9 +201,11 @@ class _Drawer:
     def _head(self) -> Point:
         """The middle of a cross, dot or circle: of its cell, or higher where something stands under it."""
         x, y = self.stance.centre
-        if self._leans or self.raised:
-            return x, self.stance.top[1] + 0.24 * self.stance.width
-        return x, y
+        high = self.stance.top[1] + _HIGH * self.stance.width
+        if self.raised and not self._leans:
+            low = self.stance.own_foot[1] - (ARC_ROOM + _OVER_ARC) * self.stance.width
+            return x, max(high, low)
+        return x, high if self._leans else y
 
     def _under_head(self) -> Point:
         """Where a stem begins: in the middle of a cross or dot, at the edge of a circle."""
@@ -244,8 +215,10 @@ class _Drawer:
 
     def _heads(self) -> Iterator[Mark]:
         width, (x, y) = self.stance.width, self._head
-        if StrokeKind.CROSS in self.strokes:
-            half = _HALF_CROSS * width
+        half = _HALF_CROSS * width
+        if self.strokes.keys() >= {StrokeKind.CROSS, StrokeKind.LEGS}:
+            yield from self._crossed_legs()
+        elif StrokeKind.CROSS in self.strokes:
             yield Line(((x - half, y - half), (x + half, y + half)), Pen.SYMBOL)
             yield Line(((x - half, y + half), (x + half, y - half)), Pen.SYMBOL)
         if StrokeKind.DOT in self.strokes:
@@ -258,6 +231,14 @@ class _Drawer:
         if StrokeKind.LETTER in self.strokes:
             yield from self._letter()
 
+    def _crossed_legs(self) -> Iterator[Mark]:
+        """A stroke square across each leg."""
+        half = _HALF_LEG_CROSS * self.stance.width
+        for start, end, *_ in self._stems():
+            way = unit(start, end)
+            at, across = between(start, end, _CROSS_DOWN), (-way[1], way[0])
+            yield Line((along(at, across, -half), along(at, across, half)), Pen.SYMBOL)
+
     def _crown(self) -> Mark:
         width, (x, y) = self.stance.width, self.stance.top
         if self.strokes.keys() & {StrokeKind.FAN, StrokeKind.LEGS, StrokeKind.LEAF, StrokeKind.STEM}:
@@ -266,18 +247,17 @@ class _Drawer:
         return oval((x, y + 0.1 * width), 0.15 * width, 0.15 * width)
 
     def _letter(self) -> Iterator[Mark]:
-        """A circle, and in it as many of the first letters as it holds."""
+        """A circle, and in it the abbreviation; in two lines where that makes it much larger."""
         radius = _CIRCLE * self.stance.width
         x, y = self._head
         yield Circle((x, y), radius, Pen.SYMBOL)
-        height = max(_SMALLEST_LETTER, 0.72 * radius)
-        reach = (ascent(height) + descent(height)) / 2
-        room = 2 * math.sqrt(max(0.0, (radius - _INSIDE) ** 2 - reach**2))
-        words = next(
-            (self.letters[:count] for count in range(_MOST_LETTERS, 1, -1)
-             if text_width(self.letters[:count], height, bold=True) <= room), self.letters[:1],
-        )  # fmt: skip
-        yield Text((x, y + reach - descent(height)), words, height, anchor="middle", bold=True)
+        one, two = ((_fitting(lines, radius - _INSIDE), lines) for lines in _in_lines(self.letters))
+        height, lines = two if two[0] > _MUCH_LARGER * one[0] else one
+        pitch = ascent(height) + descent(height)
+        for number, words in enumerate(lines):
+            middle = y + (number - (len(lines) - 1) / 2) * pitch
+            at = x, middle + pitch / 2 - descent(height)
+            yield Text(at, words, height, anchor="middle", bold=True)
 
     def _caps(self) -> Iterator[Mark]:
         tops: Sequence[Point] = self.stance.tops
@@ -291,7 +271,8 @@ class _Drawer:
             half = _FAN * self.stance.width
             yield Line(((x - half - 0.25, y), (x + half + 0.25, y)), Pen.SYMBOL)
             return
-        half = _HALF_CAP * self.stance.width * max(1.0, 0.4 * self.strokes.get(StrokeKind.LEGS, 0))
+        narrow = _NARROW_CAP if self.stance.beside else _HALF_CAP
+        half = narrow * self.stance.width * max(1.0, 0.4 * self.strokes.get(StrokeKind.LEGS, 0))
         if len(tops) > 1:
             half = min(half, 0.36 * (tops[1][0] - tops[0][0]))
         for x, y in tops:
@@ -317,6 +298,8 @@ class _Drawer:
                 middle = 0.66 * size
             elif StrokeKind.FAN in self.strokes:
                 middle = 0.34 * size
+            elif self.stance.beside:
+                middle = self.stance.bars_down * size / (end[1] - start[1])
             elif abs(end[0] - start[0]) > 0.5 * self.stance.width:
                 middle = self._under_cap(unit(start, end), count, half)
             elif size > self.stance.height:
@@ -346,7 +329,7 @@ class _Drawer:
         size = math.dist(top, stance.foot)
         share = 0.4 if fan else 0.5
         if max(self.strokes.get(StrokeKind.LEAF, 0), self.strokes.get(StrokeKind.FAN, 0)) < _CLOSE - fan:
-            half = (0.3 if fan else 0.4) * stance.width
+            half = (0.42 if self._is_bold else 0.32) * stance.width
             yield from self._slanting(top, stance.foot, share * size, count, half)
             return
         pitch = _THORN_PITCH * stance.width
@@ -396,3 +379,16 @@ def _round_strand(stance: Stance, across: float) -> Iterator[Point]:
         angle = math.pi * step / 12
         x, y = between(stance.top, stance.foot, (1 - math.cos(angle)) / 2)
         yield x + across * math.sin(angle) ** 0.6, y
+
+
+def _in_lines(words: str) -> tuple[list[str], list[str]]:
+    """The letters in one line, and in two of about as many each."""
+    half = -(-len(words) // 2)
+    return [words], [words[:half], words[half:]]
+
+
+def _fitting(lines: Sequence[str], radius: float) -> float:
+    """The height of the letters, in mm, with which the lines fill a circle, but no more than is usual."""
+    width = max(text_width(line, 1.0, bold=True) for line in lines)
+    up = len(lines) * (ascent(1.0) + descent(1.0))
+    return min(_LARGEST_LETTER * radius, 2 * radius / math.hypot(width, up))

@@ -6,13 +6,15 @@ Source: the Craft Yarn Council's lists, from memory.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import cache
 
 from schematics.checks.wording import sentence_case
+from schematics.crochet.charts.chart import Worked
 from schematics.crochet.stitch_list import STITCHES
 from schematics.crochet.stitches import Loop, Stitch
 from schematics.crochet.terms import Terms
+from schematics.document.chart_words.unworked import unworked_clause
 from schematics.document.document import Section, Table, listed_section
 from schematics.pattern.book import Book
 
@@ -47,15 +49,35 @@ def stitches_used(book: Book) -> tuple[Stitch, ...]:
 
 def _special_table(book: Book) -> Table:
     """How the stitches are worked that are not every maker's."""
+    used = {worked: None for fabric in book.fabrics if fabric.chart for worked in fabric.chart.used()}
+    defined = [
+        (book.terms.abbreviation(stitch), _sentence(book.terms.text(stitch.definition),
+         [worked for worked in used if worked.stitch == stitch]))
+        for stitch in stitches_used(book) if stitch.definition
+    ]  # fmt: skip
+    long: dict[tuple[str, Loop | None, bool], list[Worked]] = {}
+    for worked in used:
+        if worked.rows_below > 1 and not worked.stitch.post:
+            alike = book.terms.abbreviation(worked.stitch), worked.loop, worked.surface
+            long.setdefault(alike, []).append(worked)
     return Table(
         caption="Special stitches",
         header=("stitch", "how it is worked"),
-        rows=tuple(
-            (book.terms.abbreviation(stitch), f"{sentence_case(book.terms.text(stitch.definition))}.")
-            for stitch in stitches_used(book)
-            if stitch.definition
-        ),
+        rows=(*defined, *(_long_stitch(name, loop, those) for (name, loop, _), those in long.items())),
     )
+
+
+def _sentence(definition: str, used: Sequence[Worked]) -> str:
+    return f"{sentence_case(definition)}{unworked_clause(used)}."
+
+
+def _long_stitch(name: str, loop: Loop | None, used: Sequence[Worked]) -> tuple[str, str]:
+    """One that is worked into rows further down (how: common practice, no source)."""
+    depths = [str(depth) for depth in sorted({worked.rows_below for worked in used})]
+    rows = f"{' or '.join(depths)} rows below"
+    place = f"the free {loop.name.lower()} loop of the stitch" if loop else "the stitch"
+    definition = f"work {name} into {place} {rows}, its first loop pulled up to the height of the row in hand"
+    return f"{name} {rows}", _sentence(definition, used)
 
 
 def _stitch_rows(book: Book, other: Terms) -> Iterator[tuple[str, str, str]]:

@@ -6,12 +6,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from schematics.checks.wording import listed, sentence_case
-from schematics.crochet.charts.chart_rules import multiple_words
+from schematics.crochet.charts.count_rules import multiple_words
 from schematics.crochet.fabric import CountRule, Fabric
+from schematics.document.chart_words.chart_piece import ChartPiece
+from schematics.document.chart_words.in_sizes import UNKNOWN, texts_in_sizes
+from schematics.document.chart_words.piece_words import PieceWords
 from schematics.document.document import Figure, Section, Table, count_figure, listed_section, text_figure
 from schematics.pattern.book import Book
-from schematics.pattern.chart_words.in_sizes import UNKNOWN, texts_in_sizes
-from schematics.pattern.chart_words.piece_words import ChartPiece, PieceWords
 from schematics.pattern.sections.piece_sizes import piece_rows
 
 
@@ -142,11 +143,11 @@ def _repeats(rule: CountRule, count: int, unit: str) -> str:
 
 def _words(book: Book, piece: _Patterned) -> PieceWords:
     """The piece row by row."""
-    extents = [
-        ChartPiece(size=name, stitches=stitches, repeats=max(0, piece.fabric.row_rule.repeats(rows)))
+    pieces = tuple(
+        ChartPiece(size=name, stitches=stitches, rows=rows)
         for name, (stitches, rows) in zip(book.names, piece.extents, strict=True)
-    ]
-    return PieceWords.of(piece.fabric, extents, book.terms)
+    )
+    return PieceWords(piece.fabric, pieces, book.terms)
 
 
 def _row_figures(piece: _Patterned, words: PieceWords) -> Iterator[tuple[Figure, Figure]]:

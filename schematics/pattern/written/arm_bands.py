@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from schematics.crochet.spacing import join
 from schematics.design.missing import marks
+from schematics.document.chart_words.in_sizes import in_sizes
 from schematics.document.document import Row, Section, Table, Words
 from schematics.garment.garment import ArmsOn
 from schematics.pattern.book import Book
-from schematics.pattern.chart_words.in_sizes import in_sizes
 from schematics.pattern.written.picked_up import HOW, pick_up_table
 from schematics.pattern.written.ribbing import Ribbing
 from schematics.pattern.written.worked_with import worked_with

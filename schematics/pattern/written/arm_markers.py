@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
+from schematics.document.chart_words.in_sizes import in_sizes
 from schematics.document.document import Section, Table, Words
 from schematics.garment.garment import ArmRun, ArmsOn, Garment
 from schematics.pattern.book import Book
-from schematics.pattern.chart_words.in_sizes import in_sizes
 from schematics.pattern.sections.piece_sizes import piece_rows
 
 

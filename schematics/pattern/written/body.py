@@ -8,11 +8,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from schematics.checks.wording import sentence_case
 from schematics.crochet.plain_stitch import plain_stitch
 from schematics.design.missing import marks
+from schematics.document.chart_words.in_sizes import in_sizes, known, texts_in_sizes
 from schematics.document.document import Row, Section, Table, Words
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.patterned_area import PatternedArea
 from schematics.pattern.book import Book
-from schematics.pattern.chart_words.in_sizes import in_sizes, known, texts_in_sizes
 from schematics.pattern.sections.piece_sizes import piece_rows
 from schematics.pattern.written.charted_rows import PatternRows
 from schematics.pattern.written.labels import Labels

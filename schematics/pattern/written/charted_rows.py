@@ -11,10 +11,11 @@ from schematics.crochet.charts.chart import Side
 from schematics.crochet.fabric import Fabric
 from schematics.crochet.plain_stitch import plain_stitch
 from schematics.crochet.terms import Terms
+from schematics.document.chart_words.chart_piece import ChartPiece, repeats_up
+from schematics.document.chart_words.in_sizes import Sized, in_sizes, known
+from schematics.document.chart_words.piece_words import AGAIN, PieceWords, RowLine
+from schematics.document.chart_words.stitch_words import times_words
 from schematics.document.document import Row, Words
-from schematics.pattern.chart_words.in_sizes import Sized, in_sizes, known
-from schematics.pattern.chart_words.piece_words import AGAIN, ChartPiece, PieceWords, RowLine
-from schematics.pattern.chart_words.stitch_words import times_words
 from schematics.pattern.written.labels import Labels
 from schematics.pattern.written.plain_rows import PlainRows
 
@@ -87,11 +88,11 @@ class PatternRows:
 
     @cached_property
     def _words(self) -> PieceWords:
-        pieces = [
-            ChartPiece(size=name, stitches=stitches, repeats=max(0, self.fabric.row_rule.repeats(len(rows))))
+        pieces = tuple(
+            ChartPiece(size=name, stitches=stitches, rows=len(rows))
             for name, stitches, rows in zip(self.labels.names, self.stitches, self.worked, strict=True)
-        ]
-        return PieceWords.of(self.fabric, pieces, Terms.US)
+        )
+        return PieceWords(self.fabric, pieces, Terms.US)
 
     def _lines(self) -> Iterator[Row]:
         """The count stands where it changes, and at the end."""
@@ -129,7 +130,7 @@ class PatternRows:
         """The repeat worked again, by its rows and how many times."""
         chart, high = self._words.chart, len(self._words.chart.repeat)
         first = len(chart.setup) + 1
-        more = [max(0, each.repeats - 1) for each in self._words.pieces]
+        more = [max(0, (repeats_up(self.fabric, each) or 0) - 1) for each in self._words.pieces]
         begun = self._on_piece([first + high if each else None for each in more])
         ends = self._on_piece([first + high - 1 + each * high if each else None for each in more])
         counts = [count if each else None for each, count in zip(more, line.counts, strict=True)]

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 
 from schematics.checks.wording import listed
 from schematics.design.guessed import GUESSED
+from schematics.document.chart_words.in_sizes import texts_in_sizes
 from schematics.document.document import NONE, Section, Table
 from schematics.drawing.pieces.piece_block import measurement_letters
 from schematics.garment.garment import Finished
 from schematics.garment.printed_lengths import finished_figure
 from schematics.pattern.book import Book
-from schematics.pattern.chart_words.in_sizes import texts_in_sizes
 from schematics.pattern.written.sizes import units_in_order
 from schematics.units import Unit
 

@@ -8,8 +8,8 @@ from itertools import compress
 
 from schematics.checks.wording import listed
 from schematics.crochet.charts.chart import Side
+from schematics.document.chart_words.in_sizes import Sized, in_sizes, known, texts_in_sizes
 from schematics.document.document import Row
-from schematics.pattern.chart_words.in_sizes import Sized, in_sizes, known, texts_in_sizes
 
 
 @dataclass(frozen=True, slots=True)

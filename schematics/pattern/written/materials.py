@@ -10,9 +10,9 @@ from schematics.crochet.hooks_and_yarn import hook_words, yarn_weight
 from schematics.design.design import NOT_CHOSEN, Design
 from schematics.design.guessed import marked
 from schematics.design.missing import marks
+from schematics.document.chart_words.in_sizes import texts_in_sizes
 from schematics.document.document import NONE, Items, Section, Table, Words
 from schematics.pattern.book import Book
-from schematics.pattern.chart_words.in_sizes import texts_in_sizes
 from schematics.units import GRAMS_PER_OUNCE, METRES_PER_YARD, Unit
 
 

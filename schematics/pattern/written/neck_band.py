@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 
 from schematics.crochet.spacing import join
 from schematics.design.missing import marks
+from schematics.document.chart_words.in_sizes import in_sizes
 from schematics.document.document import Row, Section, Table, Words
 from schematics.pattern.book import Book
-from schematics.pattern.chart_words.in_sizes import in_sizes
 from schematics.pattern.written.neck_edge import EdgePart, neck_edge
 from schematics.pattern.written.picked_up import HOW, pick_up_table
 from schematics.pattern.written.ribbing import Ribbing

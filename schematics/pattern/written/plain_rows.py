@@ -9,8 +9,8 @@ from schematics.checks.wording import ordinal, sentence_case
 from schematics.crochet.fabric import Fabric
 from schematics.crochet.plain_stitch import PlainStitch, plain_stitch
 from schematics.design.guessed import marked
+from schematics.document.chart_words.in_sizes import in_sizes
 from schematics.document.document import Row
-from schematics.pattern.chart_words.in_sizes import in_sizes
 
 INC = "inc"
 

@@ -10,8 +10,8 @@ from schematics.crochet.charts.chart import Side
 from schematics.crochet.fabric import Fabric
 from schematics.crochet.plain_stitch import plain_stitch
 from schematics.design.guessed import marked
+from schematics.document.chart_words.in_sizes import in_sizes, known
 from schematics.document.document import Row, Words
-from schematics.pattern.chart_words.in_sizes import in_sizes, known
 from schematics.pattern.written.charted_rows import PatternRows
 from schematics.pattern.written.labels import Labels, count_words
 from schematics.pattern.written.plain_rows import PlainRows

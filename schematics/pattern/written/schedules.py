@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from schematics.crochet.join_words import sequence_words
 from schematics.crochet.spacing import Join
+from schematics.document.chart_words.in_sizes import in_sizes
 from schematics.document.document import Table
-from schematics.pattern.chart_words.in_sizes import in_sizes
 
 
 @dataclass(frozen=True, slots=True)

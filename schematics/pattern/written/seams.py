@@ -10,10 +10,10 @@ from schematics.crochet.spacing import join
 from schematics.design.design import Design
 from schematics.design.missing import marks
 from schematics.design.publication import SeamStitch
+from schematics.document.chart_words.in_sizes import texts_in_sizes
 from schematics.document.document import NONE, Section, Table, Words
 from schematics.garment.garment import Seam
 from schematics.pattern.book import Book
-from schematics.pattern.chart_words.in_sizes import texts_in_sizes
 from schematics.pattern.sections.piece_sizes import piece_rows
 from schematics.pattern.written.schedules import quarter_points, row_ends, schedule_table
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from schematics.design.size_string import size_string
+from schematics.document.chart_words.in_sizes import texts_in_sizes
 from schematics.document.document import NONE, Section, Table, Words
 from schematics.pattern.book import Book
-from schematics.pattern.chart_words.in_sizes import texts_in_sizes
 from schematics.units import Unit, figure
 from schematics.wearer.body import Body
 

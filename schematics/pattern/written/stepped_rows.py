@@ -6,10 +6,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import accumulate
 
+from schematics.document.chart_words.in_sizes import Sized, in_sizes, known
 from schematics.document.document import Row, Words
 from schematics.garment.constructions.body_steps import BodyStep, BodySteps
 from schematics.garment.garment import Garment
-from schematics.pattern.chart_words.in_sizes import Sized, in_sizes, known
 from schematics.pattern.written.labels import Labels
 from schematics.pattern.written.plain_rows import PlainRows
 from schematics.pattern.written.shaped_rows import listed_rows

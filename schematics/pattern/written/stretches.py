@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from schematics.crochet.charts.chart import Side
+from schematics.document.chart_words.in_sizes import Sized
 from schematics.garment.garment import Garment
 from schematics.garment.patterned_area import PatternedArea
-from schematics.pattern.chart_words.in_sizes import Sized
 
 
 @dataclass(frozen=True, slots=True)

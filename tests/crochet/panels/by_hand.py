@@ -24,6 +24,7 @@ USES_AND_MAKES = {
     "FPtr": (1, 1), "BPtr": (1, 1), "FPdtr": (1, 1), "BPdtr": (1, 1),
     "cl": (1, 1), "bo": (1, 1), "pc": (1, 1), "puff": (1, 1), "sh": (1, 5), "V-st": (1, 3),
     "sc2tog": (2, 1), "hdc2tog": (2, 1), "dc2tog": (2, 1), "sc3tog": (3, 1), "dc3tog": (3, 1),
+    "FPdc2tog": (2, 1), "BPtr3tog": (3, 1),
     "5-dc pc": (1, 1), "4-dc pc": (1, 1), "5-dc bo": (1, 1), "4-tr bo": (1, 1), "3-dc cl": (1, 1),
     "2-hdc cl": (1, 1), "3-loop puff": (1, 1), "5-loop puff": (1, 1), "7-dc sh": (1, 7), "3-dc sh": (1, 3),
 }  # fmt: skip

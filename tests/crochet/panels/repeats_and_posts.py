@@ -77,6 +77,12 @@ BELOW = (
         written_out={2: "dc2tog, dc, dc, dc2tog, dc, dc", 3: "FPtr, dc, FPtr, FPtr, dc, FPtr"},
     ),
     Panel(
+        name="posts of each side together", shows=POSTS, multiple=(7, 0), setup=("dc across",),
+        repeat=("(FPdc2tog, 2 dc in next st, BPtr3tog, 3 dc in next st) across", "dc across"),
+        counts={7: (7, 7, 7), 14: (14, 14, 14)},
+        written_out={2: "FPdc2tog, dc, dc, BPtr3tog, dc, dc, dc"},
+    ),
+    Panel(
         name="posts from both sides", shows=POSTS, multiple=(3, 1), setup=("hdc across", "hdc across"),
         repeat=("hdc, (2 hdc, FPtr 2 rows below) across", "hdc, (BPtr 2 rows below, 2 hdc) across"),
         counts={7: (7, 7, 7, 7), 13: (13, 13, 13, 13)},

@@ -4,7 +4,9 @@ import pytest
 
 from schematics.crochet.charts.chart import Side
 from schematics.crochet.terms import Terms
-from tests.pattern.chart_words.charts import chart_of, words_of
+from schematics.document.chart_words.chart_piece import ChartPiece
+from schematics.document.chart_words.piece_words import PieceWords
+from tests.document.chart_words.charts import chart_of, words_of
 
 ONE, THREE = ((14, 3),), ((10, 3), (14, 3), (18, 3))
 
@@ -36,32 +38,38 @@ ROWS = [
     ("(3 FPtr 2 rows below, sc) across", ((8, 1),),
      "*FPtr round each of next 3 posts 2 rows below, sc; rep from * across"),
     ("(2 sl st blo, surface FPtr 2 rows below, 2 sl st blo) across", ((4, 1), (8, 1), (8, 1)),
-     "*2 sl st blo, FPtr round next post 2 rows below (on the surface, without using a stitch), "
+     "*2 sl st blo, FPtr round next post 2 rows below (on the surface), "
      "2 sl st blo; rep from * across"),
     ("(2 sc, surface tr flo 3 rows below) across", ((8, 1),),
-     "*2 sc, tr in free front loop of next st 3 rows below (on the surface, without using a stitch); "
+     "*2 sc, tr in free front loop of next st 3 rows below (on the surface); "
      "rep from * across"),
     # crossings
     ("4 sc, (2 FPtr 2 rows below round posts 3 and 4, 2 FPtr 2 rows below round posts 1 and 2 in front), "
      "4 sc",
      ((12, 1),),
      "4 sc, skip 2 posts, FPtr round each of the next 2 posts 2 rows below, working in front of these FPtr "
-     "round the 2 skipped, 4 sc"),
+     "round the 2 skipped, leaving the 4 sts of the row below unworked, 4 sc"),
     ("(dc in st 2, dc in st 1 behind) across", THREE,
      "*skip next st, dc in next st, working behind this dc in the skipped st; rep from * across"),
     ("(FPdc round post 3, 2 FPdc round posts 1 and 2 behind) across", ((3, 1), (6, 1)),
-     "*skip 2 posts, FPdc round next post, working behind this FPdc round the 2 skipped; rep from * across"),
+     "*skip 2 posts, FPdc round next post, working behind this FPdc round the 2 skipped, leaving the 3 sts "
+     "of the row below unworked; rep from * across"),
     ("4 sc, (2 FPtr 2 rows below round posts 4 and 5, sc, 2 FPtr 2 rows below round posts 1 and 2 in "
      "front), 4 sc",
      ((13, 1),),
-     "4 sc, over next 5 sts (FPtr round 4th and 5th posts 2 rows below, sc in 3rd st, working in front of "
-     "these FPtr round 1st and 2nd posts 2 rows below), 4 sc"),
-    ("(sl st blo, surface FPtr 2 rows below round post 3, sl st blo, surface FPtr 2 rows below round post 2 "
-     "in front, sl st blo) across",
-     ((3, 1), (6, 1)),
-     "*over next 3 sts (sl st blo in 1st st, FPtr round post before 3rd st 2 rows below (on the surface, "
-     "without using a stitch), sl st blo in 2nd st, working in front of these FPtr round post before 2nd st "
-     "2 rows below (on the surface, without using a stitch), sl st blo in 3rd st); rep from * across"),
+     "4 sc, over next 5 sts (FPtr round the posts of 4th and 5th sts 2 rows below, sc in 3rd st, working in "
+     "front of these FPtr round the posts of 1st and 2nd sts 2 rows below, leaving the other 4 sts "
+     "of the row "
+     "below unworked), 4 sc"),
+    ("(sk, dc in st 3, ch, dc in st 1 in front) across", ((3, 1), (6, 1)),
+     "*over next 3 sts (skip 2nd st, dc in 3rd st, ch 1, working in front of these dc in 1st st); "
+     "rep from * across"),
+    ("(sk, surface FPtr 2 rows below round post 3, sc, ch, surface FPtr 2 rows below round post 1 "
+     "in front, sc) across", ((3, 1),),
+     "over next 3 sts (skip 1st st, FPtr round the post of 3rd st 2 rows below (on the surface), sc "
+     "in 2nd st, "
+     "ch 1, working in front of these FPtr round the post of 1st st 2 rows below (on the surface), "
+     "sc in 3rd st)"),
     # several in one, spaces
     ("(sc, (2 dc, ch, 2 dc) in next st, sk 2) across", ((8, 1),),
      "*sc, (2 dc, ch 1, 2 dc) in next st, skip 2 sts; rep from * across"),
@@ -101,7 +109,7 @@ def test_a_piece_of_one_size() -> None:
         "Row 3 (RS): hdc, *2 FPdc, 2 hdc; rep from * to last st, hdc; turn. [10 sts]",
         "Row 4 (WS): hdc in each st across; turn. [10 sts]",
         "Rep Rows 3-4 3 times more. [10 sts]",
-        "Row 11 (RS): sc in each st across. [10 sts]",
+        "Row 11 (RS), chart row 5: sc in each st across. [10 sts]",
     ]
 
 
@@ -112,7 +120,7 @@ def test_a_piece_of_three_sizes_in_uk_terms() -> None:
         "Row 3 (RS): htr, *2 FPtr, 2 htr; rep from * to last st, htr; turn. [10 (14, 18) sts]",
         "Row 4 (WS): htr in each st across; turn. [10 (14, 18) sts]",
         "Rep Rows 3-4 3 (4, 4) times more. [10 (14, 18) sts]",
-        "Row 11 (13, 13) (RS): dc in each st across. [10 (14, 18) sts]",
+        "Row 11 (13, 13) (RS), chart row 5: dc in each st across. [10 (14, 18) sts]",
     ]
 
 
@@ -122,7 +130,7 @@ def test_a_repeat_of_an_odd_number_of_rows_changes_sides() -> None:
     assert [line.text for line in lines[2:]] == [
         "Row 3 (WS): sc in each st across; turn. [8 sts]",
         "Rep Rows 1-3 0 (1, 1) times more, RS and WS changing places each time. [8 sts]",
-        "Row 4 (7, 7) (RS (WS, WS)): hdc in each st across. [8 sts]",
+        "Row 4 (7, 7) (RS (WS, WS)), chart row 4: hdc in each st across. [8 sts]",
     ]
 
 
@@ -139,7 +147,7 @@ def test_sizes_that_have_no_room_for_the_repeat_are_left_out_of_its_rows() -> No
         "Row 1 (RS): sc in each st across; turn. [4 (6, 8) sts]",
         "Sizes S2 and S3 only, row 2 (WS): *sc, hdc; rep from * across; turn. [6 (8) sts]",
         "Sizes S2 and S3 only, row 3 (RS): sc in each st across; turn. [6 (8) sts]",
-        "Row 2 (4, 4) (WS): dc in each st across. [4 (6, 8) sts]",
+        "Row 2 (4, 4) (WS), chart row 4: dc in each st across. [4 (6, 8) sts]",
     ]
 
 
@@ -182,19 +190,127 @@ def test_where_the_loss_changes_numbers_every_repeat_is_written_out() -> None:
     ]
 
 
-def test_a_size_that_does_not_fit_has_dashes_and_a_sentence() -> None:
+def test_a_size_whose_stitches_do_not_fit_has_dashes_and_a_sentence() -> None:
     words = words_of(chart_of(["hdc, (2 FPdc, 2 hdc) across, hdc"], setup=["hdc across"]), [(10, 2), (11, 2)])
-    assert words.notes[-1] == "The stitches of size S2 do not fit these rows: a dash stands for the number."
+    assert words.notes[-1] == "The stitches of size S2 do not fit the chart: a dash stands for the number."
     assert words.lines[1].text == (
         "Row 2 (WS): hdc, *2 FPdc, 2 hdc; rep from * to last st, hdc; turn. [10 (\N{EN DASH}) sts]"
     )
+    assert words.lines[2].text.startswith("Rep Row 2 1 time more")
 
 
-def test_what_holds_for_all_rows_is_told_once() -> None:
-    plain = words_of(chart_of(["sc across"]), [(8, 2)], turning_chains=2)
-    assert plain.notes == ("Turn with ch 2 at the end of each row; it does not count as a stitch.",)
-    surface = chart_of(["(2 sl st blo, surface FPtr, sl st blo) across"], setup=["sc across"])
-    assert words_of(surface, [(6, 1)], turning_chains=0).notes == (
-        "A stitch on the surface lies on the fabric: it uses no stitch of the row below, and the next row "
-        "passes over it.",
+def test_a_size_whose_rows_do_not_fit_has_dashes_for_what_depends_on_them() -> None:
+    """44 rows are 2, 10 times 4, and 2 over."""
+    chart = chart_of(["sc across"] * 4, setup=["hdc across"] * 2, closing=["dc across"])
+    fits, misfits = ChartPiece(size="S1", stitches=6, rows=43), ChartPiece(size="S2", stitches=6, rows=44)
+    one = words_of(chart, [(6, 10)])
+    both = PieceWords(one.fabric, (fits, misfits), Terms.US)
+    assert both.notes[-1] == "The rows of size S2 do not fit the chart: a dash stands for the number."
+    assert [line.text for line in both.lines][-2:] == [
+        "Rep Rows 3-6 9 (\N{EN DASH}) times more. [6 (\N{EN DASH}) sts]",
+        "Row 43 (\N{EN DASH}) (RS (\N{EN DASH})), chart row 7: dc in each st across. [6 (\N{EN DASH}) sts]",
+    ]
+    neither = PieceWords(one.fabric, (misfits,), Terms.US)
+    assert [line.text for line in neither.lines][-2:] == [
+        "Rep Rows 3-6 \N{EN DASH} times more. [\N{EN DASH} sts]",
+        "Row \N{EN DASH} (\N{EN DASH}), chart row 7: dc in each st across. [\N{EN DASH} sts]",
+    ]
+
+
+def test_a_size_that_has_no_such_piece_is_left_out() -> None:
+    chart = chart_of(["sc across"], setup=["hdc across"])
+    one = words_of(chart, [(6, 3)])
+    both = PieceWords(one.fabric, (*one.pieces, ChartPiece(size="S2", stitches=0, rows=0)), Terms.US)
+    assert [line.label for line in both.lines] == [
+        "Size S1 only, row 1 (RS)",
+        "Size S1 only, row 2 (WS)",
+        "Rep Row 2",
+    ]
+    assert both.notes == one.notes
+
+
+UNWORKED = "stands in place of one stitch of the row below: leave the stitch"
+SURFACE = (
+    "A stitch on the surface lies on the fabric and uses no stitch of the row below: leave no stitch "
+    "unworked. "
+    "The next row passes over it."
+)
+
+
+@pytest.mark.parametrize(
+    ("row", "notes"),
+    [
+        ("sc across", ()),
+        ("(FPdc, sc) across", (f"Each post stitch {UNWORKED} behind it unworked.",)),
+        ("(BPdc, sc) across", (f"Each post stitch {UNWORKED} in front of it unworked.",)),
+        ("(FPdc, BPdc) across",
+         (f"Each post stitch {UNWORKED} behind it (in front of a back post stitch) unworked.",)),
+        ("(sc, sc 2 rows below) across",
+         (f"Each long stitch (worked into a row further down) {UNWORKED} behind it unworked.",)),
+        ("(FPdc, sc 2 rows below) across",
+         ("Each post stitch and each long stitch (worked into a row further down) "
+          f"{UNWORKED} behind it unworked.",)),
+        ("(FPdc2tog, 2 sc in next st) across",
+         ("Each post stitch stands in place of as many stitches of the row below as it goes round or into: "
+          "leave the stitches behind it unworked.",)),
+        ("(sc, surface FPtr 2 rows below, sc) across", (SURFACE,)),
+        ("(sc, surface FPtr 2 rows below, FPdc) across",
+         (f"Each post stitch {UNWORKED} behind it unworked.", SURFACE)),
+    ],
+)  # fmt: skip
+def test_what_becomes_of_the_stitch_behind_is_told_once(row: str, notes: tuple[str, ...]) -> None:
+    turn = "Turn with ch 2 at the end of each row; it does not count as a stitch."
+    chart = chart_of([row, "sc across"], setup=["sc across"] * 2)
+    assert words_of(chart, [(12, 2)], turning_chains=2).notes == (turn, *notes)
+
+
+STRAND = "sl st blo, (sl st blo, (surface tr flo 3 rows below, sl st blo) x 2, sl st blo) x 2, sl st blo"
+STRAIGHT = STRAND.replace("tr flo 3", "FPdc 2")
+CROSSED = (
+    "sl st blo, (sl st blo, surface FPtr 2 rows below round post 6, sl st blo, surface FPtr 2 rows "
+    "below round "
+    "post 7, 3 sl st blo, surface FPtr 2 rows below round post 2 in front, sl st blo, surface FPtr 2 "
+    "rows below "
+    "round post 3 in front, 2 sl st blo), sl st blo"
+)
+
+
+def test_strands_are_counted_among_those_that_can_be_gone_round() -> None:
+    """Four strands lie over the 2nd, 3rd, 6th and 7th of 8 slip stitches, which have no posts."""
+    plain = ["sl st blo across"] * 4
+    chart = chart_of([STRAIGHT, "sl st blo across", CROSSED, "sl st blo across"],
+                     setup=[*plain, STRAND, "sl st blo across"])  # fmt: skip
+    straight, _, crossed, *_ = words_of(chart, [(10, 2)]).lines[6:]
+    assert straight.work == (
+        "sl st blo, [sl st blo, [FPdc round next raised strand 2 rows below (on the surface), sl st "
+        "blo] twice, "
+        "sl st blo] twice, sl st blo; turn"
     )
+    assert crossed.work == (
+        "sl st blo, over next 8 sts (sl st blo in 1st st, "
+        "FPtr round the 3rd of the 4 raised strands 2 rows below (on the surface), sl st blo in 2nd st, "
+        "FPtr round the 4th of the 4 raised strands 2 rows below (on the surface), sl st blo in 3rd "
+        "to 5th sts, "
+        "working in front of these FPtr round the 1st of the 4 raised strands 2 rows below (on the surface), "
+        "sl st blo in 6th st, "
+        "working in front of these FPtr round the 2nd of the 4 raised strands 2 rows below (on the surface), "
+        "sl st blo in 7th and 8th sts), sl st blo; turn"
+    )
+
+
+def test_a_strand_that_is_a_post_the_first_time() -> None:
+    """Row 3 goes round half doubles; again, it goes round its own strand."""
+    chart = chart_of(["4 hdc, surface FPtr 2 rows below, 5 hdc", "9 hdc"], setup=["9 hdc", "9 hdc"])
+    assert words_of(chart, [(9, 2)]).lines[2].work == (
+        "4 hdc, FPtr round next post or raised strand 2 rows below (on the surface), 5 hdc; turn"
+    )
+
+
+def test_what_is_worked_into_each_stitch_counts_chains_where_there_are_some() -> None:
+    chart = chart_of(["(sk, V-st, sk) across"], setup=["sc across"], closing=["sc across", "sc across"])
+    assert [line.work for line in words_of(chart, [(9, 1)]).lines] == [
+        "sc in each st across; turn",
+        "*skip next st, V-st, skip next st; rep from * across; turn",
+        "sc in each st and ch across; turn",
+        "sc in each st across",
+    ]

@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
-from schematics.crochet.charts.chart import ChartRow, RowPart, StitchRun, Worked, runs, tally
+from schematics.crochet.charts.chart import ChartRow, RowPart, StitchRun, runs, tally
 from schematics.crochet.terms import Terms
-from schematics.pattern.chart_words.in_sizes import Sized, in_sizes, known
-from schematics.pattern.chart_words.stitch_words import StitchWords, times_words
+from schematics.document.chart_words.found_below import FoundBelow
+from schematics.document.chart_words.in_sizes import Sized, in_sizes, known
+from schematics.document.chart_words.stitch_words import StitchWords, times_words
 
 
-def row_in_words(row: ChartRow, times: Sized, terms: Terms) -> str:
+def row_in_words(row: ChartRow, times: Sized, terms: Terms, below: FoundBelow) -> str:
     """What is worked in the row.
 
     Args:
         row: the row.
         times: how often what is worked across is worked, in each size.
         terms: whose stitch names to use.
+        below: what its stitches find there.
     """
-    return _RowWriter(row, times, StitchWords(terms)).text()
+    return _RowWriter(row, times, StitchWords(terms, below)).text()
 
 
 class _RowWriter:
@@ -81,10 +83,10 @@ class _RowWriter:
         return only
 
 
-def _alone(part: RowPart) -> Worked | None:
+def _alone(part: RowPart) -> StitchRun | None:
     """The stitch of a part that is one stitch, worked once."""
     (first, *others) = part.items
-    return first.worked if not others and isinstance(first, StitchRun) and first.count == 1 else None
+    return first if not others and isinstance(first, StitchRun) and first.count == 1 else None
 
 
 def _last_colour(part: RowPart) -> str:

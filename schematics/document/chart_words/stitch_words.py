@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from itertools import pairwise
 
-from schematics.checks.wording import ordinal
+from schematics.checks.wording import listed, ordinal
 from schematics.crochet.charts.chart import (
     Crossing,
     Into,
@@ -19,16 +20,19 @@ from schematics.crochet.charts.chart import (
 )
 from schematics.crochet.stitches import Loop
 from schematics.crochet.terms import Terms
+from schematics.document.chart_words.found_below import FoundBelow, Strands
+from schematics.document.chart_words.unworked import stands_in_place
 
-ON_SURFACE = "(on the surface, without using a stitch)"
+ON_SURFACE = "(on the surface)"
 _ALONE = frozenset({"ch", "sk"})
 
 
 @dataclass(frozen=True, slots=True)
 class StitchWords:
-    """Puts items of a row into words, in the terms asked for."""
+    """Puts items of a row into words, in the terms asked for; ``below`` is what the row finds there."""
 
     terms: Terms
+    below: FoundBelow = field(default_factory=FoundBelow)
 
     def items(self, items: Sequence[Item], colour: str | None) -> list[str]:
         """Items one by one, changes of colour before them; ``colour`` is the one in hand, None if unknown."""
@@ -46,26 +50,34 @@ class StitchWords:
         """``with B``; nothing where the chart has one colour."""
         return [f"with {colour}"] if colour else []
 
-    def in_each(self, worked: Worked) -> str | None:
+    def in_each(self, run: StitchRun) -> str | None:
         """``sc in each st``; None where it takes more to say."""
-        if (
-            worked.stitch.abbreviation in _ALONE
-            or worked.uses != 1
-            or worked.surface
-            or worked.rows_below > 1
-        ):
+        worked = run.worked
+        if worked.stitch.abbreviation in _ALONE or worked.uses != 1 or not self._plainly(run):
             return None
-        return f"{self._name(worked)} {'round each post' if worked.stitch.post else 'in each st'}"
+        where = "in each st and ch" if self.below.chains(run) else "in each st"
+        return f"{self._name(worked)} {'round each post' if worked.stitch.post else where}"
 
-    def counted(self, worked: Worked, count: str) -> str | None:
+    def counted(self, run: StitchRun, count: str) -> str | None:
         """``3 (3, 5) sc``; None where a number alone does not say it."""
-        if worked.surface or worked.rows_below > 1 or worked.stitch.abbreviation[0].isdigit():
+        worked = run.worked
+        if not self._plainly(run) or worked.stitch.abbreviation[0].isdigit():
             return None
         if worked.stitch.abbreviation == "ch":
             return f"{self._name(worked)} {count}"
         if worked.stitch.abbreviation == "sk":
             return f"{self._skip} {count} sts"
         return f"{count} {self._name(worked)}"
+
+    def _plainly(self, run: StitchRun) -> bool:
+        """Whether it is worked in the row below as its name says."""
+        return not run.worked.surface and run.worked.rows_below == 1 and self._target(run) in ("st", "post")
+
+    def _target(self, run: StitchRun) -> str:
+        """What the run goes into or round."""
+        if not run.worked.stitch.post:
+            return "st"
+        return _ROUND[self.below.strands_or_posts(run)]
 
     @property
     def _skip(self) -> str:
@@ -99,20 +111,22 @@ class StitchWords:
             return f"{self._name(worked)} {count}"
         if name == "sk":
             return f"{self._skip} next st" if count == 1 else f"{self._skip} {count} sts"
-        if worked.rows_below == 1 and not worked.surface and (count == 1 or not name[0].isdigit()):
+        if self._plainly(run) and (count == 1 or not name[0].isdigit()):
             return f"{count} {self._name(worked)}" if count > 1 else self._name(worked)
-        each = "next {}" if count == 1 else f"each of next {count} {{}}s"
-        return self._at(worked, each)
+        target = self._target(run)
+        return self._at(run, f"next {target}" if count == 1 else f"each of next {count} {target}s")
 
-    def _at(self, worked: Worked, where: str) -> str:
-        """A stitch worked at a place, with ``{}`` for what it is worked round or into."""
+    def _at(self, run: StitchRun, where: str) -> str:
+        """A stitch worked round or into what is at a place."""
+        worked = run.worked
         post = worked.stitch.post
-        target = where.format("post" if post else "st")
         name, way = self._name(worked), "round" if post else "in"
         if worked.rows_below > 1 and worked.loop in (Loop.BACK, Loop.FRONT):
             name, way = self.terms.abbreviation(worked.stitch), f"in free {worked.loop.name.lower()} loop of"
         below = f" {worked.rows_below} rows below" if worked.rows_below > 1 else ""
-        return f"{name} {way} {target}{below}{f' {ON_SURFACE}' if worked.surface else ''}"
+        if not below and "strand" in where:
+            below = " of the row below"
+        return f"{name} {way} {where}{below}{f' {ON_SURFACE}' if worked.surface else ''}"
 
     def _passed_over(self, crossing: Crossing) -> str | None:
         """Two runs of one stitch, one past the other: ``skip 2 sts, ...``; None for any other crossing."""
@@ -125,22 +139,23 @@ class StitchWords:
             return None
         if (first.places, second.places) != (whole[skipped:], whole[:skipped]):
             return None
-        if first.worked.uses != 1:
+        what = self._target(first)
+        if first.worked.uses != 1 or "strand" in f"{what}{self._target(second)}":
             return None
-        what = "post" if first.worked.stitch.post else "st"
         way = "round" if what == "post" else "in"
         name = self._name(first.worked)
         skip = f"next {what}" if skipped == 1 else f"{skipped} {what}s"
-        ahead = self._at(first.worked, "next {}" if taken == 1 else f"each of the next {taken} {{}}s")
+        ahead = self._at(first, f"next {what}" if taken == 1 else f"each of the next {taken} {what}s")
         if skipped == 1:
             back = f"{name} {way} the {self._skipped} {what}"
         else:
             back = f"{name} {way} {'' if what == 'post' else 'each of '}the {skipped} {self._skipped}"
         passing = f"working {_PASSING[second.passing]} {'this' if taken == 1 else 'these'}"
-        return f"{self._skip} {skip}, {ahead}, {passing} {back}"
+        return ", ".join([f"{self._skip} {skip}", ahead, f"{passing} {back}", *_left(crossing, len(whole))])
 
     def _crossing(self, crossing: Crossing, colour: str | None) -> str:
         texts: list[str] = []
+        skipped = _skipped_places(crossing)
         used = worked_so_far = 0
         for item in crossing.items:
             assert isinstance(item, StitchRun)
@@ -148,26 +163,29 @@ class StitchWords:
                 texts += self.change(item.worked.colour)
             colour = item.worked.colour
             uses = item.worked.uses * item.count
-            texts.append(
-                self._crossed(item, item.places or tuple(range(used + 1, used + uses + 1)), worked_so_far)
-            )
+            places = item.places or tuple(range(used + 1, used + uses + 1))
+            if item.worked.stitch.abbreviation == "sk":
+                places = tuple(skipped.pop(0) for _ in range(uses))
+            texts.append(self._crossed(crossing, item, places, worked_so_far))
             used += uses
             worked_so_far += item.count
+        texts += _left(crossing, used)
         over = "next st" if used == 1 else f"next {used} sts"
         return f"over {over} ({', '.join(texts)})"
 
-    def _crossed(self, run: StitchRun, places: tuple[int, ...], before: int) -> str:
+    def _crossed(self, crossing: Crossing, run: StitchRun, places: tuple[int, ...], before: int) -> str:
         name = run.worked.stitch.abbreviation
         if name == "ch" or not places:
             return self._run(run)
         many = len(places) > 1
         if name == "sk":
             return f"{self._skip} {_ordinals(places)} st{'s' if many else ''}"
-        plural = "s" if many else ""
-        where = f"{_ordinals(places)} {{}}{plural}"
-        if run.worked.surface and run.worked.stitch.post:
-            where = f"{{}}{plural} before {_ordinals(places)} st{plural}"
-        text = self._at(run.worked, where)
+        where = f"{_ordinals(places)} st{'s' if many else ''}"
+        if run.worked.stitch.post:
+            what = self._target(run)
+            strands = self.below.strands(crossing, run) if what == "raised strand" else None
+            where = _strand_words(strands) if strands else f"the {what}{'s' if many else ''} of {where}"
+        text = self._at(run, where)
         if run.passing is None:
             return text
         return f"working {_PASSING[run.passing]} {'this' if before == 1 else 'these'} {text}"
@@ -178,6 +196,14 @@ _INTO = {
     Into.SAME: "in same st",
     Into.SPACE: "in next ch-{chains} sp",
 }
+_ROUND = {
+    frozenset[bool](): "post",
+    frozenset({False}): "post",
+    frozenset({True}): "raised strand",
+    frozenset({False, True}): "post or raised strand",
+}
+"""What a post stitch goes round, by whether it is a strand."""
+
 _PASSING = {Passing.FRONT: "in front of", Passing.BEHIND: "behind"}
 
 
@@ -188,9 +214,36 @@ def times_words(count: int | str) -> str:
     )
 
 
+def _skipped_places(crossing: Crossing) -> list[int]:
+    """The stitches of a crossing that nothing in it is worked into or round, or stands in place of."""
+    taken: set[int] = set()
+    used = 0
+    for run in crossing.items:
+        assert isinstance(run, StitchRun)
+        uses = run.worked.uses * run.count
+        if uses and run.worked.stitch.abbreviation != "sk":
+            taken |= set(run.places or range(used + 1, used + uses + 1))
+        used += uses
+    return [place for place in range(1, used + 1) if place not in taken]
+
+
+def _left(crossing: Crossing, over: int) -> list[str]:
+    """How many of the stitches that a crossing is worked over are left unworked, if any are."""
+    runs_in = [each for each in crossing.items if isinstance(each, StitchRun)]
+    left = sum(each.count * each.worked.uses for each in runs_in if stands_in_place(each.worked))
+    other = "" if left == over else "other "
+    sts = "st" if left == 1 else f"{left} sts"
+    return [f"leaving the {other}{sts} of the row below unworked"] if left else []
+
+
+def _strand_words(strands: Strands) -> str:
+    if strands.number == 1:
+        return "the raised strand"
+    return f"the {_ordinals(strands.taken)} of the {strands.number} raised strands"
+
+
 def _ordinals(places: Sequence[int]) -> str:
-    """``4th``, ``4th and 5th``, ``1st to 3rd``."""
-    first, last = places[0], places[-1]
-    if len(places) == 1:
-        return ordinal(first)
-    return f"{ordinal(first)} {'and' if len(places) == 2 else 'to'} {ordinal(last)}"
+    """``4th``, ``4th and 5th``, ``1st to 3rd``; ``1st, 3rd and 4th`` where they do not follow one another."""
+    if len(places) > 2 and len({after - before for before, after in pairwise(places)} - {1, -1}) == 0:
+        return f"{ordinal(places[0])} to {ordinal(places[-1])}"
+    return listed(map(ordinal, places))

@@ -8,9 +8,9 @@ from hypothesis import strategies as st
 
 from schematics.crochet.charts.chart import Chart
 from schematics.crochet.terms import Terms
-from tests.pattern.chart_words.charts import chart_of, words_of
-from tests.pattern.chart_words.reader import Maker, RowInHand, of_size
-from tests.pattern.chart_words.test_sentences import ROWS
+from tests.document.chart_words.charts import chart_of, words_of
+from tests.document.chart_words.reader import Maker, RowInHand, of_size
+from tests.document.chart_words.test_sentences import ROWS
 
 UNITS = (
     ("sc", 1), ("hdc blo", 1), ("FPdc", 1), ("BPtr", 1), ("sl st", 1), ("sk, ch", 1), ("5-dc pc", 1),
@@ -65,7 +65,8 @@ def pieces(draw: st.DrawFn) -> tuple[Chart, list[tuple[int, int]]]:
         setup=draw(st.lists(each, max_size=2)),
         closing=draw(st.lists(each, max_size=2)),
     )
-    size = st.tuples(st.integers(1, 6).map(lambda times: base + multiple * times), st.integers(0, 4))
+    least = 0 if chart.setup or chart.closing else 1
+    size = st.tuples(st.integers(1, 6).map(lambda times: base + multiple * times), st.integers(least, 4))
     return chart, draw(st.lists(size, min_size=1, max_size=4))
 
 
@@ -119,7 +120,9 @@ def test_the_sentences_written_by_hand(row: str, sizes: tuple[tuple[int, int], .
         "5 sc",  # takes one too many
         "*2 sc, dc; rep from * to last st",  # 3 and 1, the last not worked
         "*3 sc; rep from * across",  # ends in the middle
-        "over next 4 sts (FPdc round 3rd and 4th posts, working in front of these FPdc round 2nd post)",
+        "over next 4 sts (FPdc round the posts of 3rd and 4th sts, working in front of these FPdc "
+        "round the post of 2nd "
+        "st, leaving the 4 sts of the row below unworked)",
         "[sc, hdc] 3 times",
     ],
 )

@@ -11,7 +11,8 @@ from dataclasses import dataclass, field
 
 _SIZE_STRING = re.compile(r"(\d+) \((\d+(?:, \d+)*)\)")
 _ROW = re.compile(
-    r"(?:Sizes? (?P<only>.+?) only, row|Row) (?P<number>\d+) \((?P<side>RS|WS)\): (?P<work>.+)\. "
+    r"(?:Sizes? (?P<only>.+?) only, row|Row) (?P<number>\d+) \((?P<side>RS|WS)\)(?:, chart row \d+)?: "
+    r"(?P<work>.+)\. "
     r"\[(?P<count>\d+) sts?\]"
 )
 _AGAIN = re.compile(
@@ -19,8 +20,11 @@ _AGAIN = re.compile(
     r"\[(?P<count>\d+) sts?\]"
 )
 _STAR = re.compile(r"\*(?P<inside>[^*]+); rep from \* (?P<end>across|to last (?:st|\d+ sts))")
-_EACH = re.compile(r"(?P<name>.+) (?:in each st|round each post) (?P<end>across|to last (?:st|\d+ sts))")
+_EACH = re.compile(
+    r"(?P<name>.+) (?:in each st(?: and ch)?|round each post) (?P<end>across|to last (?:st|\d+ sts))"
+)
 _NUMBER_OF_TIMES = {"once": 1, "twice": 2}
+_LEAVING = r"leaving the (?:other )?(?:(\d+) sts|st) of the row below unworked"
 _ORDINAL = re.compile(r"(\d+)(?:st|nd|rd|th)\b")
 
 
@@ -64,7 +68,7 @@ class RowInHand:
             while self.left > _left_over(each["end"]):
                 self.use(*_stitch(each["name"]))
             assert self.left == _left_over(each["end"])
-        elif item.endswith("(on the surface, without using a stitch)"):
+        elif item.endswith("(on the surface)") or re.fullmatch(_LEAVING, item):
             pass
         elif group := re.fullmatch(r"\[(.+)\] (?:(once|twice)|(\d+) times)", item):
             for _ in range(int(group[3]) if group[3] else _NUMBER_OF_TIMES[group[2]]):
@@ -84,7 +88,7 @@ class RowInHand:
             self.use(0, int(back[2] or 1) * _stitch(back[1])[1])
         elif many := re.fullmatch(
             r"(.+?) (?:in|round) (?:free (?:front|back) loop of )?(?:next|each of (?:the )?next (\d+)) "
-            r"(?:post|st)s?(?: \d+ rows below)?",
+            r"(?:post or raised strand|raised strand|post|st)s?(?: (?:\d+ rows below|of the row below))?",
             item,
         ):
             uses, makes = _stitch(many[1])
@@ -94,26 +98,38 @@ class RowInHand:
             self.use(*_plain(item))
 
     def _crossing(self, size: int, text: str) -> None:
-        """Every stitch of those that are crossed is named once."""
+        """Every stitch of those that are crossed is named once, unless strands are named in its place."""
         named: list[int] = []
-        made = 0
+        made = left = strands = told = 0
         for item in _items(text):
             if chain := re.fullmatch(r"ch (\d+)", item):
                 made += int(chain[1])
-                continue
-            if item.endswith("(on the surface, without using a stitch)"):
-                continue
-            numbers = [int(each) for each in _ORDINAL.findall(item)]
-            places = numbers
-            if " to " in item:
-                step = 1 if numbers[1] > numbers[0] else -1
-                places = list(range(numbers[0], numbers[1] + step, step))
-            named += places
-            name = re.sub(r"^working (in front of|behind) (this|these) ", "", item)
-            if not re.match(r"skip|miss", name):
-                made += len(places) * _stitch(re.split(r" (?:round|in) \d", name)[0])[1]
-        assert sorted(named) == list(range(1, size + 1)), "a stitch of the crossing is not named, or twice"
+            elif leaving := re.fullmatch(_LEAVING, item):
+                told = int(leaving[1] or 1)
+            elif not item.endswith("(on the surface)"):
+                where = re.sub(r" of the \d+ raised.*", " raised strand", item)
+                places = _places(where) or [1]
+                if where.endswith("strand") or "the raised strand" in where:
+                    strands += len(places)
+                else:
+                    named += places
+                left += len(places) if re.search(r"rows below|the posts?\b|strand", item) else 0
+                name = re.sub(r"^working (in front of|behind) (this|these) ", "", item)
+                if not re.match(r"skip|miss", name):
+                    made += len(places) * _stitch(re.split(r" (?:round|in) (?:the |\d)", name)[0])[1]
+        assert len(set(named)) == len(named) == size - strands, "a stitch is not named, or twice"
+        assert set(named) <= set(range(1, size + 1))
+        assert told == left, "stitches left unworked are told wrongly"
         self.use(size, made)
+
+
+def _places(item: str) -> list[int]:
+    """``1st``, ``3rd and 4th``, ``5th to 7th``."""
+    numbers = [int(each) for each in _ORDINAL.findall(item)]
+    if " to " not in item:
+        return numbers
+    step = 1 if numbers[1] > numbers[0] else -1
+    return list(range(numbers[0], numbers[1] + step, step))
 
 
 def _left_over(end: str) -> int:

@@ -6,10 +6,12 @@ from collections.abc import Mapping, Sequence
 
 from schematics.crochet.charts.chart import Chart, Side
 from schematics.crochet.charts.chart_text import parse_row
+from schematics.crochet.fabric import Fabric, RowRule, Swatch
 from schematics.crochet.stitch_list import TRADE
 from schematics.crochet.stitches import StitchBook
 from schematics.crochet.terms import Terms
-from schematics.pattern.chart_words.piece_words import ChartPiece, PieceWords
+from schematics.document.chart_words.chart_piece import ChartPiece
+from schematics.document.chart_words.piece_words import PieceWords
 
 
 def chart_of(
@@ -39,8 +41,15 @@ def words_of(
     chart: Chart, sizes: Sequence[tuple[int, int]], terms: Terms = Terms.US, *, turning_chains: int = 1
 ) -> PieceWords:
     """The words for sizes of so many stitches at the foot and so many repeats, named S1, S2, ..."""
+    rows = RowRule(setup=len(chart.setup), repeat=len(chart.repeat), closing=len(chart.closing))
+    fabric = Fabric(
+        name="cloth", stitch="single crochet", row_rule=rows, turning_chains=turning_chains, chart=chart,
+        swatch=Swatch(stitches=14, rows=12, width_cm=10, height_cm=10),
+    )  # fmt: skip
     pieces = tuple(
-        ChartPiece(size=f"S{number}", stitches=stitches, repeats=repeats)
+        ChartPiece(
+            size=f"S{number}", stitches=stitches, rows=rows.setup + rows.repeat * repeats + rows.closing
+        )
         for number, (stitches, repeats) in enumerate(sizes, start=1)
     )
-    return PieceWords(chart, turning_chains, pieces, terms)
+    return PieceWords(fabric, pieces, terms)
