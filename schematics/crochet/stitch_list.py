@@ -76,10 +76,10 @@ def _with_bars(height: Height, *strokes: Stroke) -> Symbol:
 
 
 def _together(height: Height, number: int) -> Stitch:
-    cap = () if height is Height.SINGLE else read_symbol("cap")
+    head = read_symbol("cross" if height is Height.SINGLE else "cap")
     return Stitch(
         abbreviation=f"{height.us}{number}tog", words=f"{height.us_words} {number} together", height=height,
-        uses=number, loops=True, symbol=_with_bars(height, Stroke(StrokeKind.LEGS, number), *cap),
+        uses=number, loops=True, symbol=_with_bars(height, Stroke(StrokeKind.LEGS, number), *head),
         uk=_uk(height, f"{{}}{number}tog", f"{{}} {number} together"),
         definition=(
             f"work {height.us} in each of the next {number} stitches up to its last pull-through; "

@@ -36,7 +36,7 @@ class StrokeKind(StrEnum):
 STROKE_WORDS = {
     StrokeKind.OVAL: "an open oval, as for a chain",
     StrokeKind.DOT: "a filled oval, as for a slip stitch",
-    StrokeKind.CROSS: "two crossed strokes, as for a single crochet",
+    StrokeKind.CROSS: "two crossed strokes, as for a single crochet; across each of several legs, one stroke",
     StrokeKind.STEM: "an upright stroke",
     StrokeKind.CAP: "a stroke across the top of the stem",
     StrokeKind.BARS: "so many slanting strokes across the stem, legs, fan or leaf: one for each yarn over",

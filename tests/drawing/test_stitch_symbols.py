@@ -18,7 +18,8 @@ from schematics.crochet.stitches import Height, Loop, Stitch
 from schematics.crochet.symbols import StrokeKind, read_symbol
 from schematics.drawing.charts.chart_layout import seen_loop, seen_symbol
 from schematics.drawing.charts.panel_chart import LARGEST_CELL, SMALLEST_CELL
-from schematics.drawing.charts.stitch_symbols import Stance, cell_stance, symbol_marks
+from schematics.drawing.charts.stance import Stance, cell_stance
+from schematics.drawing.charts.stitch_symbols import symbol_marks
 from schematics.drawing.ink.block import mark_shape
 from schematics.drawing.ink.marks import STROKES, Area, Circle, Line, Mark, Pen, Text
 
@@ -255,7 +256,7 @@ def test_a_foot_further_off_is_reached(name: str, reach: float) -> None:
     """Two cells to the side and some rows down, with bars that stay in its own cell."""
     own = stance_of(called(name), SMALLEST_CELL)
     foot = own.foot[0] + 2 * SMALLEST_CELL, own.foot[1] + reach * SMALLEST_CELL * HEIGHT
-    drawn = symbol_marks(called(name).symbol, None, replace(own, feet=(foot,), round_foot=True))
+    drawn = symbol_marks(called(name).symbol, None, replace(own, feet=(foot,), beside=0.3 * SMALLEST_CELL))
     lines = [LineString(mark.points) for mark in drawn if isinstance(mark, Line)]
     assert min(line.distance(Point(foot)) for line in lines) < 0.2 * SMALLEST_CELL
     longest = max(lines, key=lambda line: line.length)

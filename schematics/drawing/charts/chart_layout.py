@@ -15,22 +15,30 @@ from schematics.crochet.charts.chart import Passing, Side
 from schematics.crochet.charts.placed_stitches import PlacedStitch, WorkedRow
 from schematics.crochet.stitches import Height, Loop
 from schematics.crochet.symbols import Stroke, StrokeKind, Symbol
-from schematics.drawing.charts.stitch_symbols import SPARE, Stance
+from schematics.drawing.charts.stance import SPARE, Stance
 from schematics.drawing.ink.marks import Point
 
 BESIDE = 0.5
 """How far a stitch on the surface lies beside the middle of the one it lies over, in cells."""
 
-_ROUND_POST = 0.12
+_ROUND_POST, _UNDER_CAP = 0.12, 0.37
+_UNDER_HOOK = 0.74
 _INTO_SPACE = 0.1
-_PAST = 0.3
-"""Shares of a cell's width: how high a hook ends in the cell it reaches, how far a foot goes into a
-space, how far beside a stem another passes it."""
+_PAST, _PAST_ON_SURFACE = 0.33, 0.27
+"""Shares of a cell's width: how high a hook ends in the cell it reaches, how far under a post's top one ends
+that goes round it, and the post's own bars, how far a foot goes into a space, how far beside a stitch a stem
+passes it."""
 
-_TALLER = 1.2
+_FURTHEST = 2.0
+"""Cells by which the first stitch of a row may stand beside that of the foundation chain."""
+
+_LEANS = 0.6
+"""Of a cell's width: how far to one side the foot of a leaning stitch is at least."""
+
+_TALLER, _REACHING = 1.2, 1.25
 _CROSSING = 1.05
-"""Height of a cell over its width where the fabric has stitches taller than single crochet, and where
-stitches of a crossing lean over one column."""
+"""Height of a cell over its width where the fabric has stitches taller than single crochet, where posts of
+the row reach further down, and where stitches of a crossing lean over one column."""
 
 _MIRRORED = {
     StrokeKind.HOOK_LEFT: StrokeKind.HOOK_RIGHT,
@@ -90,8 +98,13 @@ class ChartLayout:
             tops=tuple((x, self.foot(row + 1) + SPARE * self.heights[row]) for x in self._tops(row, placed)),
             feet=self._feet(row, placed), past=self._past(row, placed),
             width=self.side, height=self.heights[row],
-            round_foot=placed.target is not None and placed.worked.rows_below > 1,
+            beside=self._beside(placed), bars_down=_UNDER_HOOK * self.side,
         )  # fmt: skip
+
+    def leans(self, row: int, placed: PlacedStitch) -> bool:
+        """Whether the foot of a stitch is to one side of its top."""
+        stance = self.stance(row, placed)
+        return abs(stance.top[0] - stance.foot[0]) > _LEANS * self.side
 
     def _tops(self, row: int, placed: PlacedStitch) -> list[float]:
         if placed.worked.makes:
@@ -104,14 +117,21 @@ class ChartLayout:
         last = not any(each.worked.makes for each in stitches[_place(placed, stitches) :])
         return [x + (-way if last else way) * 0.5 * self.side]
 
+    def _beside(self, placed: PlacedStitch) -> float:
+        """How far beside its foot the stem of one that reaches further down ends, if it ends in a hook."""
+        if not _reaches(placed):
+            return 0.0
+        return (_PAST_ON_SURFACE if placed.worked.surface else _PAST) * self.side
+
     def _past(self, row: int, placed: PlacedStitch) -> tuple[Point, ...]:
-        """Where an upright stem passes the stems of the rows between, so that all are seen."""
+        """Where an upright stem passes the stitches of the rows between, so that all are seen."""
         if placed.worked.surface or not placed.target or placed.target.row > row - 2:
             return ()
         x, top = self.x(placed.target.row, placed.target.column), self._tops(row, placed)[0]
         if abs(top - x) > 0.5 * self.side:
             return ()
-        if not any(self._has_stem(between, x) for between in range(placed.target.row + 1, row)):
+        stems = any(self._has_stem(between, x) for between in range(placed.target.row + 1, row))
+        if not stems and not (_reaches(placed) and placed.worked.stitch.post):
             return ()
         kinds = {stroke.kind for stroke in seen_symbol(placed.worked.stitch.symbol, self.rows[row].side)}
         beside = x + (_PAST if StrokeKind.HOOK_LEFT in kinds else -_PAST) * self.side
@@ -137,14 +157,15 @@ class ChartLayout:
 
     def _target(self, placed: PlacedStitch, into: int, column: int, *, surface: bool) -> Point:
         """The foot in the cell it reaches into; one round a post of the row below stays in its own."""
-        x = self.x(into, column)
-        if surface:
-            over = next(
-                each for each in self.rows[into].stitches if each.worked.surface and each.column == column
-            )
-            x = self._tops(into, over)[0]
-            return x, self.foot(into) - _ROUND_POST * self.side
-        if placed.worked.stitch.post and placed.worked.rows_below > 1:
+        x, row = self.x(into, column), self.rows[into]
+        if surface or (placed.worked.stitch.post and placed.worked.rows_below > 1):
+            round_it = (
+                next(each for each in row.stitches if each.worked.surface and each.column == column)
+                if surface else row.standing()[column]
+            )  # fmt: skip
+            x = self._tops(into, round_it)[0] if surface else x
+            if round_it.worked.stitch.post or _reaches(round_it):
+                return x, self.foot(into + 1) + SPARE * self.heights[into] + _UNDER_CAP * self.side
             return x, self.foot(into) - _ROUND_POST * self.side
         if placed.worked.rows_below > 1:
             return x, self.foot(into + 1) + SPARE * self.side
@@ -157,14 +178,48 @@ def lay_out(rows: Sequence[WorkedRow], side: float) -> ChartLayout:
     xs: list[tuple[float, ...]] = []
     for row in rows:
         below = xs[-1] if xs else foundation
-        xs.append(tuple(below) if row.made == row.offered else _apart(_wanted(row, below)))
+        if row.made == row.offered:
+            shift = _shift(row, below)
+            xs.append(tuple(x + shift for x in below))
+        else:
+            xs.append(_apart(_wanted(row, below)))
     low = (Height.NONE, Height.CHAIN, Height.SLIP, Height.SINGLE)
     flat = all(
         each.worked.stitch.height in low or each.worked.surface for row in rows for each in row.stitches
     )
     least = side if flat else side * _TALLER
-    heights = tuple(max(least, _CROSSING * side * _crossed(row)) for row in rows)
+    heights = tuple(
+        max(least, _CROSSING * side * _crossed(row), _REACHING * side * any(map(_reaches, row.stitches)))
+        for row in rows
+    )
     return ChartLayout(tuple(rows), foundation, tuple(xs), side, heights)
+
+
+def _shift(row: WorkedRow, below: Sequence[float]) -> float:
+    """How far, in cells, a row of as many stitches as that below it moves.
+
+    Where several in one and several together make up for one another, so far that most of these stand over
+    their feet: by half cells, and no further than `_FURTHEST` from the foundation chain.
+    """
+    clusters = _clusters(row)
+    together = any(len(placed.base) > 1 for placed in row.stitches)
+    if not together or max(each.size for each in clusters) < 2 or any(each.passing for each in row.stitches):
+        return 0.0
+    ways: list[float] = []
+    column = 0
+    for each in clusters:
+        own = below[column : column + each.size]
+        column += each.size
+        if each.base and (each.size > 1 or len(each.base) > 1):
+            ways.append(sum(below[place] for place in each.base) / len(each.base) - sum(own) / len(own))
+    wanted = round(2 * median(ways)) / 2
+    return min(_FURTHEST, max(-_FURTHEST, below[0] + wanted)) - below[0]
+
+
+def _reaches(placed: PlacedStitch) -> bool:
+    """Whether it has a stem down to a stitch further down than the row below."""
+    kinds = {stroke.kind for stroke in placed.worked.stitch.symbol}
+    return placed.target is not None and placed.worked.rows_below > 1 and StrokeKind.STEM in kinds
 
 
 def _place(placed: PlacedStitch, stitches: Sequence[PlacedStitch]) -> int:

@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 import shapely
 from shapely import LineString, MultiLineString, STRtree
 from shapely.geometry.base import BaseGeometry
 
+from schematics.crochet.charts.placed_stitches import Target
 from schematics.drawing.ink.marks import STROKES, Area, Circle, Line, Mark, Pen, Point, Text
 
 GAP = 0.3
 """White between a broken stroke and the one that passes over it, in mm."""
+
+_CLEAR = 0.7
+"""Between the middles of a bar and of another's stem, in mm."""
 
 _SHORTEST = 0.7
 """A piece of a stroke that is left between gaps, in mm; a shorter one would look like dirt."""
@@ -20,41 +24,75 @@ _SHORTEST = 0.7
 
 @dataclass(frozen=True, slots=True)
 class Layer:
-    """The marks of one stitch of a ``row``. A higher ``level`` lies over a lower one that it meets.
+    """The marks of one stitch.
 
-    One that ``reaches`` down to another row, or passes others in a crossing, is broken by others that reach,
-    and by the stitches of the rows between. The others keep to their cells and stay whole.
+    A higher ``level`` lies over a lower one of the same row that it meets, a whole level over all rows.
+
+    The stem of one that ``reaches`` down to another stitch, or passes others in a crossing, is broken by the
+    stems of others that do so, unless one goes round the other: ``place`` and ``target`` tell which.
     """
 
     marks: tuple[Mark, ...]
     level: float
-    row: int
-    reaches: int | None = None
+    place: Target
+    target: Target | None
+    reaches: bool
 
     def is_broken_by(self, other: Layer) -> bool:
         """Whether this one is broken where the two cross."""
-        if self.reaches is None or self.level >= other.level:
+        if not (self.reaches and other.reaches) or self.target == other.place or other.target == self.place:
             return False
-        if self.row == other.row:
-            return other.reaches is not None
-        over_all = int(other.level) > int(self.level)
-        return over_all and self.reaches < other.row and (other.reaches is not None or other.row < self.row)
+        if self.place.row == other.place.row:
+            return self.level < other.level
+        return round(self.level) < round(other.level)
 
 
 def broken(layers: Sequence[Layer]) -> list[tuple[Mark, ...]]:
     """The marks of each layer with what others cover taken out of them."""
-    far = [number for number, layer in enumerate(layers) if layer.reaches is not None]
-    if not far:
-        return [layer.marks for layer in layers]
-    shapes = [_lines(layer.marks) for layer in layers]
-    tree = STRtree(shapes)
     result = [layer.marks for layer in layers]
-    for number in far:
-        near = sorted(int(each) for each in tree.query(shapes[number], predicate="intersects"))
-        over = [shapes[other] for other in near if layers[number].is_broken_by(layers[other])]
-        if over:
-            result[number] = tuple(_cut_all(layers[number].marks, shapely.union_all(over)))
+    far = [
+        (number, layer, stem)
+        for number, layer in enumerate(layers) if layer.reaches and (stem := _stem(layer.marks))
+    ]  # fmt: skip
+    stems = [LineString(stem.points) for *_, stem in far]
+    tree = STRtree(stems)
+    for (number, layer, stem), line in zip(far, stems, strict=True):
+        near = sorted(int(each) for each in tree.query(line, predicate="intersects"))
+        if over := [stems[other] for other in near if layer.is_broken_by(far[other][1])]:
+            cut = _cut(stem, line, shapely.union_all(over))
+            result[number] = (*cut, *(mark for mark in layer.marks if mark is not stem))
     return result
+
+
+class Stems:
+    """Where stems run that reach further down, or pass others."""
+
+    def __init__(self, layers: Sequence[Layer]) -> None:
+        stems = [(layer, stem) for layer in layers if layer.reaches and (stem := _stem(layer.marks))]
+        self._places = [layer.place for layer, _ in stems]
+        self._lines = [LineString(stem.points) for _, stem in stems]
+        self._tree = STRtree(self._lines)
+
+    def clear(self, layer: Layer, ways: Iterable[tuple[Mark, ...]]) -> tuple[Mark, ...]:
+        """The first way to draw a layer in which its bars keep clear of other stems, or else the clearest."""
+        best, most = layer.marks, -1.0
+        for marks in ways:
+            stem = _stem(marks)
+            rest = _lines([mark for mark in marks if mark is not stem])
+            near = self._tree.query(rest.buffer(_CLEAR))
+            others = [self._lines[each] for each in near if self._places[each] != layer.place]
+            distance = min((rest.distance(other) for other in others), default=_CLEAR)
+            if distance > most:
+                best, most = marks, distance
+            if distance >= _CLEAR:
+                break
+        return best
+
+
+def _stem(marks: Sequence[Mark]) -> Line | None:
+    """The longest of the lines."""
+    lines = [mark for mark in marks if isinstance(mark, Line)]
+    return max(lines, key=lambda line: LineString(line.points).length, default=None)
 
 
 def halo(marks: Sequence[Mark]) -> BaseGeometry:
@@ -92,13 +130,8 @@ def _line(mark: Line | Area) -> LineString:
     return LineString((*mark.points, mark.points[0]) if isinstance(mark, Area) else mark.points)
 
 
-def _cut_all(marks: Sequence[Mark], over: BaseGeometry) -> Iterator[Mark]:
-    """The marks outside what passes over them; letters and filled areas are never cut."""
-    width = STROKES[Pen.SYMBOL].width
-    cover = over.buffer(GAP + width, quad_segs=3)
-    for mark in marks:
-        if isinstance(mark, Text | Circle) or mark.pen is Pen.SOLID or not _line(mark).intersects(cover):
-            yield mark
-        else:
-            for part in without(_line(mark), cover, _SHORTEST):
-                yield Line(points_of(part), mark.pen)
+def _cut(stem: Line, line: LineString, over: BaseGeometry) -> Iterator[Line]:
+    """What is left of a stem beside those that pass over it."""
+    cover = over.buffer(GAP + STROKES[Pen.SYMBOL].width, quad_segs=3)
+    for part in without(line, cover, _SHORTEST):
+        yield Line(points_of(part), stem.pen)

@@ -18,6 +18,7 @@ from schematics.drawing.charts.chart_words import (
     sizes_words,
     view_heading,
 )
+from schematics.drawing.charts.mark_facts import mark_facts
 from schematics.drawing.charts.page_flow import GUTTER, PageFlow, pages_needed
 from schematics.drawing.charts.stitch_grid import StitchGrid, Window
 from schematics.drawing.charts.stitch_key import KeyPart, key_block, key_parts
@@ -63,7 +64,8 @@ def chart_sheets(
     title = f"{part[0].upper()}{part[1:]}: {terms.text(fabric.stitch)}"
     parts = key_parts(fabric.chart, views, terms, column)
     rows = rows_in_words(fabric.chart, terms)
-    head = _lines_block("chart-heading", title, reading_facts(fabric, views, terms), width)
+    facts = [*reading_facts(fabric, views, terms), *mark_facts(fabric.chart, views)]
+    head = _lines_block("chart-heading", title, facts, width)
     counts = _lines_block(
         "chart-sizes",
         sizes_words([piece.size for piece in pieces]),

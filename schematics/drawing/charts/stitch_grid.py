@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import shapely
 from shapely import STRtree
 
 from schematics.crochet.charts.chart import Chart, Passing, Side
-from schematics.crochet.charts.placed_stitches import PlacedStitch
+from schematics.crochet.charts.placed_stitches import PlacedStitch, Target
 from schematics.crochet.symbols import StrokeKind
 from schematics.document.lettering.text import SMALL, line_pitch, text_width
 from schematics.drawing.charts.chart_layout import (
@@ -21,7 +21,8 @@ from schematics.drawing.charts.chart_layout import (
 )
 from schematics.drawing.charts.chart_views import ChartView, SectionShown
 from schematics.drawing.charts.colour_hatching import hatching
-from schematics.drawing.charts.over_and_under import Layer, broken, halo
+from schematics.drawing.charts.over_and_under import Layer, Stems, broken, halo
+from schematics.drawing.charts.stance import Stance
 from schematics.drawing.charts.stitch_repeats import StitchRepeats, stitch_repeats
 from schematics.drawing.charts.stitch_symbols import symbol_marks
 from schematics.drawing.ink.block import Block
@@ -32,6 +33,8 @@ _ARROW = 5.0
 _TICK = 2.0
 _LABEL_GAP = 1.0
 _OVER = 3.0
+_BARS_DOWN = (0.74, 0.6, 0.9, 1.05, 1.2, 1.4, 1.6, 1.8, 2.0)
+"""How far under its cap a leaning stem may have its bars, over the width of a cell."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,6 +121,8 @@ class StitchGrid:
             block.add("colour", self._name("hatching"), self._hatching(shown))
         for row in range(window.lowest, window.end):
             block.add("cells", self._name(f"row-{row + 1}"), self._cells(row, window))
+            if borders := [x for x in self._repeats.borders[row] if window.left <= x <= window.right]:
+                block.add("borders", self._name(f"row-{row + 1}"), self._borders(row, borders))
         for each in shown:
             kind = "stitch" if each.row >= window.first else "stitch-again"
             block.add(kind, self._stitch_name(each), each.marks)
@@ -128,7 +133,7 @@ class StitchGrid:
         block.add("side", "wrong side", [Text((left, floor + SMALL), "WS")])
         block.add("side", "right side", [Text((right, floor + SMALL), "RS", anchor="end")])
         self._add_sections(block, window, right + _GAP)
-        self._add_repeats(block, self._repeats, window, floor)
+        self._add_repeats(block, self._repeats.common, window, floor)
         roof = min(layout.foot(window.end), *(each.box[1] for each in shown)) - _OVER
         block.add("view", heading, [
             Text((left, roof - (line_pitch(SMALL) if part else 0.0)), heading, bold=True),
@@ -152,6 +157,11 @@ class StitchGrid:
         for column in range(self.view.rows[row].made):
             if window.left <= layout.x(row, column) <= window.right:
                 yield Area(_square(layout, row, column), Pen.GRID)
+
+    def _borders(self, row: int, xs: Sequence[float]) -> Iterator[Mark]:
+        """Heavy lines between cells where a row's own repeats meet."""
+        for x in xs:
+            yield Line(((x, self.layout.foot(row)), (x, self.layout.foot(row + 1))), Pen.OUTLINE)
 
     def _hatching(self, shown: Sequence[_Drawn]) -> Iterator[Mark]:
         layout = self.layout
@@ -263,30 +273,17 @@ def _square(layout: ChartLayout, row: int, column: int) -> tuple[Point, ...]:
 
 def _draw(layout: ChartLayout) -> list[_Drawn]:
     """Every stitch of the piece, what lies behind broken by what lies in front; those in front come last."""
-    stitches: list[tuple[int, PlacedStitch, Layer]] = []
-    for number, row in enumerate(layout.rows):
-        for order, placed in enumerate(row.stitches):
-            if not placed.worked.stitch.symbol:
-                continue
-            stance = layout.stance(number, placed)
-            marks = symbol_marks(
-                seen_symbol(placed.worked.stitch.symbol, row.side), seen_loop(placed.worked.loop, row.side),
-                stance, placed.worked.stitch.abbreviation,
-            )  # fmt: skip
-            stitches.append(
-                (
-                    number,
-                    placed,
-                    _layer(
-                        marks,
-                        placed,
-                        row.side,
-                        number,
-                        order,
-                        leans=abs(stance.top[0] - stance.foot[0]) > 0.6 * layout.side,
-                    ),
-                )
-            )
+    stitches = [
+        (number, placed, _layer(layout, number, placed, order))
+        for number, row in enumerate(layout.rows)
+        for order, placed in enumerate(row.stitches) if placed.worked.stitch.symbol
+    ]  # fmt: skip
+    stems = Stems([layer for *_, layer in stitches])
+    stitches = [
+        (number, placed, replace(layer, marks=stems.clear(layer, _ways(layout, number, placed))))
+        if layer.reaches and layout.leans(number, placed) else (number, placed, layer)
+        for number, placed, layer in stitches
+    ]  # fmt: skip
     cut = broken([layer for _, _, layer in stitches])
     drawn = [
         (
@@ -300,11 +297,23 @@ def _draw(layout: ChartLayout) -> list[_Drawn]:
     return [each for _, each in sorted(drawn, key=lambda pair: pair[0])]
 
 
-def _layer(
-    marks: tuple[Mark, ...], placed: PlacedStitch, side: Side, row: int, order: int, *, leans: bool
-) -> Layer:
+def _marks(layout: ChartLayout, row: int, placed: PlacedStitch, stance: Stance) -> tuple[Mark, ...]:
+    stitch, side = placed.worked.stitch, layout.rows[row].side
+    return symbol_marks(
+        seen_symbol(stitch.symbol, side), seen_loop(placed.worked.loop, side), stance, stitch.abbreviation
+    )  # fmt: skip
+
+
+def _ways(layout: ChartLayout, row: int, placed: PlacedStitch) -> Iterator[tuple[Mark, ...]]:
+    """The marks with their bars higher or lower on the stem, best first."""
+    stance = layout.stance(row, placed)
+    for down in _BARS_DOWN:
+        yield _marks(layout, row, placed, replace(stance, bars_down=down * layout.side))
+
+
+def _layer(layout: ChartLayout, row: int, placed: PlacedStitch, order: int) -> Layer:
     """Stitches that reach down lie over the fabric; round back posts, as seen from the right side, behind."""
-    worked = placed.worked
+    worked, side = placed.worked, layout.rows[row].side
     passing = seen_passing(placed.passing, side)
     far = placed.target is not None and (worked.rows_below > 1 or worked.surface)
     level = 1.0
@@ -314,5 +323,8 @@ def _layer(
         level = 0.0 if behind else 2.0
     if passing:
         level += (0.2 + order / 10_000) * (1 if passing is Passing.FRONT else -1)
-    reaches = placed.target.row if far and placed.target else row - 1 if passing or leans else None
-    return Layer(marks, level, row, reaches)
+    place = Target(row=row, column=placed.column, surface=worked.surface)
+    reaches = far or passing is not None or layout.leans(row, placed)
+    return Layer(
+        _marks(layout, row, placed, layout.stance(row, placed)), level, place, placed.target, reaches
+    )

@@ -15,7 +15,8 @@ from schematics.document.lettering.text import LARGE, SMALL, line_pitch, text_wi
 from schematics.drawing.charts.chart_layout import seen_loop, seen_symbol
 from schematics.drawing.charts.chart_views import ChartView
 from schematics.drawing.charts.colour_hatching import hatching
-from schematics.drawing.charts.stitch_symbols import cell_stance, symbol_marks
+from schematics.drawing.charts.stance import cell_stance
+from schematics.drawing.charts.stitch_symbols import symbol_marks
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Area, Line, Mark, Pen, Text, moved
 

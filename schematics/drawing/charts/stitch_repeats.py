@@ -1,4 +1,4 @@
-"""The stitches of a chart that are worked across, and how often: what the brackets under it show."""
+"""The stitches of a chart that are worked across, and how often: told under it, or in each row."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from schematics.crochet.charts.chart import Chart, ChartRow, Side, tally
+from schematics.crochet.charts.placed_stitches import WorkedRow
 from schematics.drawing.charts.chart_layout import ChartLayout
 
 
@@ -23,42 +24,56 @@ class StitchRepeats:
         return "once" if times == 1 else f"{times} times"
 
 
-def stitch_repeats(chart: Chart, layout: ChartLayout) -> list[StitchRepeats]:
-    """Those of the row whose repeat is the widest, on the stitches it is worked into; from left to right.
+@dataclass(frozen=True, slots=True)
+class ChartRepeats:
+    """What is worked across: ``common`` stretches of all rows, or else the ``borders`` of each row, in mm."""
 
-    None where every row is one stitch all across, and where it is worked less or more often each time.
+    common: tuple[StitchRepeats, ...]
+    borders: tuple[tuple[float, ...], ...]
+
+
+def stitch_repeats(chart: Chart, layout: ChartLayout) -> ChartRepeats:
+    """The stretches of a chart's rows, counted in the stitches that each row makes.
+
+    They are common to all if every row has them, but for rows of one stitch all across, and stands on the one
+    below.
+    A row's borders are those of its repeats of several stitches.
     """
-    across = [(row.across.uses, row.once.uses) for row in chart.rows]
-    unit, once = max(across)
-    if unit + once < 2 or not unit or chart.adds[1]:
-        return []
-    number = across.index((unit, once)) + 1
-    place = next((place for place, row in enumerate(layout.rows) if row.number == number), None)
-    if place is None:
-        return []
-    return sorted(_stretches(chart.rows[number - 1], layout, place), key=lambda each: each.edges[0])
+    own = [
+        tuple(_stretches(chart.rows[row.number - 1], layout, place)) for place, row in enumerate(layout.rows)
+    ]
+    told = {each for each, row in zip(own, layout.rows, strict=True) if not _is_plain(row)}
+    if len(told) <= 1 and len({layout.foundation, *layout.xs}) == 1:
+        return ChartRepeats(next(iter(told), ()), ((),) * len(own))
+    borders = (sorted({x for each in stretches if each.unit > 1 for x in each.edges}) for stretches in own)
+    return ChartRepeats((), tuple(map(tuple, borders)))
+
+
+def _is_plain(row: WorkedRow) -> bool:
+    """Whether it is one stitch all across, so that any stretch is true of it."""
+    return len({placed.worked for placed in row.stitches}) == 1 and row.made == len(row.stitches)
 
 
 def _stretches(row: ChartRow, layout: ChartLayout, place: int) -> Iterator[StitchRepeats]:
+    """Those of a row of the list, from left to right."""
     worked = layout.rows[place]
-    used = 0
+    made = 0
+    found: list[StitchRepeats] = []
     for part in row.parts:
-        unit = tally(part.items).uses
+        unit = tally(part.items).makes
         times = worked.times if part.across else 1
         if part.across and unit and times:
-            yield StitchRepeats(
-                tuple(sorted(_edge(layout, place, used + unit * step) for step in range(times + 1))), unit
-            )
-        used += unit * times
+            edges = sorted(_edge(layout, place, made + unit * step) for step in range(times + 1))
+            found.append(StitchRepeats(tuple(edges), unit))
+        made += unit * times
+    yield from found if worked.side is Side.WRONG else found[::-1]
 
 
-def _edge(layout: ChartLayout, place: int, used: int) -> float:
-    """Where, in mm, the stitches end that a row has worked into after so many."""
+def _edge(layout: ChartLayout, place: int, made: int) -> float:
+    """Where, in mm, the stitches of a row end after so many: between two of them where they stand apart."""
     worked = layout.rows[place]
-    right = worked.side is Side.RIGHT
+    column = worked.made - made if worked.side is Side.RIGHT else made
     step = layout.side / 2
-    if used == 0:
-        column, way = (worked.offered - 1, step) if right else (0, -step)
-    else:
-        column, way = (worked.offered - used, -step) if right else (used - 1, step)
-    return layout.x(place - 1, column) + way
+    beside = [layout.x(place, each) + way for each, way in ((column - 1, step), (column, -step))
+              if 0 <= each < worked.made]  # fmt: skip
+    return round(sum(beside) / len(beside), 6)

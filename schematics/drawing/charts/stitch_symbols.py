@@ -15,14 +15,12 @@ from itertools import pairwise
 from schematics.crochet.stitches import Loop
 from schematics.crochet.symbols import StrokeKind, Symbol
 from schematics.document.lettering.text import ascent, descent, text_width
+from schematics.drawing.charts.stance import SPARE, Stance
 from schematics.drawing.charts.symbol_shapes import ARC_ROOM, arc, figure, loop_arc, oval
 from schematics.drawing.ink.marks import Circle, Line, Mark, Pen, Point, Text, along, between, unit
 
 MOST_STRANDS = 5
 """Strands that stay apart in one cell; a symbol of more has their figure in it."""
-
-SPARE = 0.13
-"""White above and under a symbol in its cell, as a share of the cell's height."""
 
 _HALF_CAP, _HALF_CROSS, _HALF_ROOF, _HALF_BAR = 0.24, 0.21, 0.36, 0.16
 _LEAF, _FAN, _THORN = 0.31, 0.31, 0.145
@@ -35,66 +33,16 @@ _APART = 0.66
 _SLANT = 0.42
 _CLOSE = 4
 """Strands of a leaf from which on bars would run into one another; one fewer of a fan."""
+_NARROW_CAP = 0.15
+"""Half the cap of a post that reaches further down, so that the stem of the next passes it."""
+_HIGH, _OVER_ARC = 0.24, 0.24
+"""Of a cell's width: the middle of a head under the upper end of its stem, and over the room of an arc."""
+_HALF_LEG_CROSS, _CROSS_DOWN = 0.17, 0.5
+"""Half the stroke across a leg of single crochets together, of a cell's width, and how far down it is."""
 _CIRCLE = 0.43
 _MOST_LETTERS = 2
 _SMALLEST_LETTER = 1.6
 _INSIDE = 0.18
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stance:
-    """Where a symbol stands: its tops and its feet, each from left to right, and its own cell's size, in mm.
-
-    A top for each stitch it makes, a foot for each it is worked into; at least one of each. ``round_foot``:
-    the hook of an upright stem goes round the foot, and does not begin there. On its way it goes by the
-    points ``past``.
-    """
-
-    tops: tuple[Point, ...]
-    feet: tuple[Point, ...]
-    width: float
-    height: float
-    round_foot: bool = False
-    past: tuple[Point, ...] = ()
-
-    @property
-    def top(self) -> Point:
-        """The middle of the tops."""
-        return between(self.tops[0], self.tops[-1])
-
-    @property
-    def foot(self) -> Point:
-        """The middle of the feet."""
-        return between(self.feet[0], self.feet[-1])
-
-    @property
-    def centre(self) -> Point:
-        """The middle of its own cell, or cells."""
-        x, y = self.top
-        return x, y + self.height * (0.5 - SPARE)
-
-    @property
-    def own_foot(self) -> Point:
-        """Where a foot stands in the middle of its own cell."""
-        x, y = self.top
-        return x, y + self.height * (1 - 2 * SPARE)
-
-
-def cell_stance(x: float, y: float, width: float, height: float, *, rows: int = 1, cells: int = 1) -> Stance:
-    """A symbol by itself in a box whose upper left corner is at ``x``, ``y``.
-
-    ``rows`` are in its height, ``cells`` in its width.
-    """
-    top, foot = y + height / rows * SPARE, y + height - height / rows * SPARE
-    step = width / cells
-    xs = [x + step * (number + 0.5) for number in range(cells)]
-    middle = x + width / 2
-    return Stance(
-        tops=((middle, top),), feet=((middle, foot),), width=min(width, height / rows), height=height / rows
-    ) if cells == 1 else Stance(
-        tops=tuple((each, top) for each in xs), feet=tuple((each, foot) for each in xs),
-        width=step, height=height / rows,
-    )  # fmt: skip
 
 
 def symbol_marks(symbol: Symbol, loop: Loop | None, stance: Stance, letters: str = "") -> tuple[Mark, ...]:
@@ -211,11 +159,14 @@ class _Drawer:
         if not self._hook:
             return start, *self.stance.past, (x, y)
         radius = _HOOK * self.stance.width
-        deep = 1.4 * radius
-        upright = abs(start[0] - x) < 0.5 * self.stance.width
-        centre = x if self.stance.round_foot and upright else x + self._hook * radius, y - deep
+        deep, centre = 1.4 * radius, x + self._hook * radius
+        if self.stance.beside:
+            back = (start[0] - x) * self._hook > 0.5 * self.stance.width
+            beside = radius if back else self.stance.beside
+            y += 0.7 * radius * back
+            centre, radius = x + self._hook * (radius - beside) / 2, (radius + beside) / 2
         begin, end = (math.pi, 0.0) if self._hook > 0 else (0.0, math.pi)
-        return start, *self.stance.past, *arc(centre, radius, deep, begin, end)
+        return start, *self.stance.past, *arc((centre, y - deep), radius, deep, begin, end)
 
     @property
     def _leans(self) -> bool:
@@ -232,9 +183,11 @@ class _Drawer:
     def _head(self) -> Point:
         """The middle of a cross, dot or circle: of its cell, or higher where something stands under it."""
         x, y = self.stance.centre
-        if self._leans or self.raised:
-            return x, self.stance.top[1] + 0.24 * self.stance.width
-        return x, y
+        high = self.stance.top[1] + _HIGH * self.stance.width
+        if self.raised and not self._leans:
+            low = self.stance.own_foot[1] - (ARC_ROOM + _OVER_ARC) * self.stance.width
+            return x, max(high, low)
+        return x, high if self._leans else y
 
     def _under_head(self) -> Point:
         """Where a stem begins: in the middle of a cross or dot, at the edge of a circle."""
@@ -244,8 +197,10 @@ class _Drawer:
 
     def _heads(self) -> Iterator[Mark]:
         width, (x, y) = self.stance.width, self._head
-        if StrokeKind.CROSS in self.strokes:
-            half = _HALF_CROSS * width
+        half = _HALF_CROSS * width
+        if self.strokes.keys() >= {StrokeKind.CROSS, StrokeKind.LEGS}:
+            yield from self._crossed_legs()
+        elif StrokeKind.CROSS in self.strokes:
             yield Line(((x - half, y - half), (x + half, y + half)), Pen.SYMBOL)
             yield Line(((x - half, y + half), (x + half, y - half)), Pen.SYMBOL)
         if StrokeKind.DOT in self.strokes:
@@ -257,6 +212,14 @@ class _Drawer:
             yield self._crown()
         if StrokeKind.LETTER in self.strokes:
             yield from self._letter()
+
+    def _crossed_legs(self) -> Iterator[Mark]:
+        """A stroke square across each leg."""
+        half = _HALF_LEG_CROSS * self.stance.width
+        for start, end, *_ in self._stems():
+            way = unit(start, end)
+            at, across = between(start, end, _CROSS_DOWN), (-way[1], way[0])
+            yield Line((along(at, across, -half), along(at, across, half)), Pen.SYMBOL)
 
     def _crown(self) -> Mark:
         width, (x, y) = self.stance.width, self.stance.top
@@ -291,7 +254,8 @@ class _Drawer:
             half = _FAN * self.stance.width
             yield Line(((x - half - 0.25, y), (x + half + 0.25, y)), Pen.SYMBOL)
             return
-        half = _HALF_CAP * self.stance.width * max(1.0, 0.4 * self.strokes.get(StrokeKind.LEGS, 0))
+        narrow = _NARROW_CAP if self.stance.beside else _HALF_CAP
+        half = narrow * self.stance.width * max(1.0, 0.4 * self.strokes.get(StrokeKind.LEGS, 0))
         if len(tops) > 1:
             half = min(half, 0.36 * (tops[1][0] - tops[0][0]))
         for x, y in tops:
@@ -317,6 +281,8 @@ class _Drawer:
                 middle = 0.66 * size
             elif StrokeKind.FAN in self.strokes:
                 middle = 0.34 * size
+            elif self.stance.beside:
+                middle = self.stance.bars_down * size / (end[1] - start[1])
             elif abs(end[0] - start[0]) > 0.5 * self.stance.width:
                 middle = self._under_cap(unit(start, end), count, half)
             elif size > self.stance.height:
