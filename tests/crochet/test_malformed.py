@@ -140,10 +140,12 @@ CHARTS: list[Faulty] = [
     ((1, 0), (("sl st across",) * 4, ("surface tr flo 3 rows below, sl st across",), ()), "repeat", 0, 1,
      "surface tr flo 3 rows below finds no free front loop there: row 3 is not worked in the other loop "
      "alone"),
-    ((1, 0), (("sl st blo across",) * 4, ("surface tr flo 2 rows below, sl st blo across",), ()), "repeat", 0, 1,
+    ((1, 0), (("sl st blo across",) * 4, ("surface tr flo 2 rows below, sl st blo across",), ()), "repeat",
+     0, 1,
      "surface tr flo 2 rows below finds no free front loop there: row 4 is not worked in the other loop "
      "alone; expected 3 rows below"),
-    ((1, 0), (("sl st blo across",) * 2, ("surface tr flo 2 rows below, sl st blo across",), ()), "repeat", 0, 1,
+    ((1, 0), (("sl st blo across",) * 2, ("surface tr flo 2 rows below, sl st blo across",), ()), "repeat",
+     0, 1,
      "surface tr flo 2 rows below finds no free front loop there: row 2 is not worked in the other loop "
      "alone; expected 3 rows below from row 5 of the piece on, or here 1 row below"),
     (8, (("8 sc",), ("2 sl st, 2 sc, 3 sl st, hdc",
