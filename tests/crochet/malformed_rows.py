@@ -106,8 +106,9 @@ ROWS: list[tuple[str, int, str]] = [
     ("(FPtr round, FPtr round post 1)", 7,
      "a post stitch goes round the next post unsaid; in a crossing say which: 'round post 2'"),
     ("sc, (sk, dc, dc in st 1 behind)", 14,
-     "stitch 1 of the crossing is skipped, which counts it as used, and worked into here; leave the skip out "
-     "and say where each stitch goes, as in '(dc in st 2, dc in st 1 behind)'"),
+     "stitch 1 of the crossing is skipped, which counts it as used, and worked into here, so that "
+     "stitch 3 is left over; leave the skip out and say where each stitch goes, as in "
+     "'(dc in st 2, dc in st 1 behind)'"),
     ("(2 FPtr round post 3, 2 FPtr round posts 1 and 2 behind)", 9,
      "expected 2 places for 2 stitches, got 1"),
     ("(FPtr round post 2, FPtr round post 1)", 21,

@@ -65,14 +65,16 @@ def _check_tops(singles: list[StitchRun], column: int) -> None:
                 skipped.update(own)
             else:
                 into += [run.places[number]] if named else own
-            if named and run.places[number] in skipped:
-                sentence = (
-                    f"stitch {run.places[number]} of the crossing is skipped, which counts it as used, and "
-                    "worked into here; leave the skip out and say where each stitch goes, as in "
-                    "'(dc in st 2, dc in st 1 behind)'"
-                )
-                raise RowTextError(run.column, sentence)
             passed += run.worked.uses
+    back = [(run, place) for run in singles for place in run.places if place in skipped]
+    if back and into and passed > max(into):
+        run, place = back[0]
+        sentence = (
+            f"stitch {place} of the crossing is skipped, which counts it as used, and worked into here, so "
+            f"that stitch {passed} is left over; leave the skip out and say where each stitch goes, as in "
+            "'(dc in st 2, dc in st 1 behind)'"
+        )
+        raise RowTextError(run.column, sentence)
     if twice := [place for number, place in enumerate(into) if place in into[:number]]:
         missed = min(set(range(1, passed + 1)) - set(into))
         sentence = (

@@ -168,7 +168,7 @@ class RowsBelow:
         return ""
 
     def _higher_up(self, asked: int, free: int) -> str:
-        """Where a loop is free only nearer than ``asked``: how far down it is so in a later row of this side."""
+        """How far down the loop is free in a later row of this side; empty where that is seen in this row."""
         number, far = len(self._found) + 1, asked + 1
         if free > asked or (far - free) % 2 or far < number:
             return ""
