@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import chain
 
 from schematics.crochet.fabric import Fabric
-from schematics.drawing.charts.chart_views import ChartPiece
+from schematics.document.chart_words.chart_piece import ChartPiece
 from schematics.drawing.charts.panel_chart import chart_sheets
 from schematics.drawing.compose import Drawing, Setting
 
