@@ -44,11 +44,11 @@ STROKE_WORDS = {
     StrokeKind.HOOK_LEFT: "the foot hooked to the left, as for a back post",
     StrokeKind.LEGS: "so many stems that meet at the top, as for stitches worked together",
     StrokeKind.FAN: "so many stems that meet at the foot, as for stitches worked into one",
-    StrokeKind.LEAF: "so many stems that meet at top and foot, as for a bobble",
+    StrokeKind.LEAF: "so many stems that meet at top and foot, the outer ones bold, as for a bobble",
     StrokeKind.LOOPS: "so many long loops side by side in a round outline, as for a puff",
     StrokeKind.CROWN: "a small oval on top, as for a popcorn",
     StrokeKind.EYE: "a small open loop at the foot, as for an extended stitch",
-    StrokeKind.ROOF: "a wide stroke that closes the top of a leaf",
+    StrokeKind.ROOF: "a wide stroke on top of a leaf, whose stems it makes straight, as for a cluster",
     StrokeKind.LETTER: "the abbreviation itself in a circle",
 }
 """What each stroke is, for the guide to specs and the schema."""

@@ -153,3 +153,20 @@ def test_rows_that_move_to_one_side_stay_near_the_foundation(tidepool: Tidepool)
     moved = [round((cell[0] - cells[0][0]) / side, 2) for cell in cells]
     assert {abs(upper - lower) for lower, upper in pairwise(moved)} <= {0, 1}
     assert moved == [0, -1, -2, -2, -2, -2, -2]
+
+
+def test_what_is_worked_in_a_space_ends_below_the_chain_and_what_is_in_the_chain_above_it(
+    tidepool: Tidepool,
+) -> None:
+    mesh = "sc, (ch, sk, sc) across"
+    for row, below in (("sc, (sc in ch-1 sp, sc) across", True), ("sc across", False)):
+        sheets = chart(tidepool, CountRule(multiple=2, plus=1), 9, mesh, row, setup=("sc across",))
+        symbols = {(each.row, each.column): each for each in sheets.symbols(9)}
+        for column in (2, 4, 6, 8):
+            chain, above = symbols[2, column], symbols[3, column]
+            assert chain.slug == "ch"
+            edge = max(y for _, y in chain.points) if below else min(y for _, y in chain.points)
+            foot = max(y for _, y in above.points)
+            assert (foot > edge + PEN + WHITE) == below
+            assert (foot < edge - PEN - WHITE) == (not below)
+        assert ("goes round the chain" in " ".join(sheets.texts("chart-heading"))) == below

@@ -152,18 +152,34 @@ def test_in_uk_terms_key_rows_and_facts_are(tidepool: Tidepool) -> None:
     design, results = tidepool
     sheets = drawn(replace(design, terms=Terms.UK), results)
     assert sheets.key()["RS: FPtr"] == "front post treble crochet WS: BPtr back post treble crochet"
-    assert "Row 3 (RS): htr, (2 FPtr, 2 htr) across, htr." in sheets.texts("chart-rows")
+    assert "Row 3 (RS): htr, *2 FPtr, 2 htr; rep from * to last st, htr; turn." in " ".join(
+        sheets.texts("chart-rows")
+    )
     assert "UK terms." in " ".join(sheets.texts("chart-heading"))
 
 
-def test_the_rows_stand_in_words_too(sheets: Drawn) -> None:
-    chart = yaml.safe_load(SPEC.read_text(encoding="utf-8"))["fabrics"]["ripple"]["chart"]
-    rows = [*chart["setup"], *chart["repeat"], *chart["closing"]]
-    sides = ["RS", "WS"] * len(rows)
-    assert sheets.texts("chart-rows") == [
-        "Rows in words",
-        *(f"Row {number} ({sides[number - 1]}): {row}." for number, row in enumerate(rows, start=1)),
-    ]
+def test_the_rows_stand_in_words_as_a_pattern_has_them(sheets: Drawn) -> None:
+    """28 rows to 48 are 2, 6 to 11 times 4, and 2."""
+    stitches = "[10 (10, 14, 14, 14, 18, 18) sts]"
+    assert " ".join(sheets.texts("chart-rows")) == " ".join(
+        [
+            "Rows in words",
+            "Turn with ch 2 at the end of each row; it does not count as a stitch.",
+            "Each post stitch stands in place of one stitch of the row below: leave the stitch behind it (in "
+            "front of a back post stitch) unworked.",
+            f"Row 1 (RS): hdc in each st across; turn. {stitches}",
+            f"Row 2 (WS): hdc in each st across; turn. {stitches}",
+            f"Row 3 (RS): hdc, *2 FPdc, 2 hdc; rep from * to last st, hdc; turn. {stitches}",
+            f"Row 4 (WS): hdc, *hdc, 2 BPdc, hdc; rep from * to last st, hdc; turn. {stitches}",
+            f"Row 5 (RS): hdc, *2 hdc, 2 FPdc; rep from * to last st, hdc; turn. {stitches}",
+            f"Row 6 (WS): hdc, *hdc, 2 BPdc, hdc; rep from * to last st, hdc; turn. {stitches}",
+            f"Rep Rows 3-6 5 (6, 7, 8, 9, 10, 10) times more. {stitches}",
+            "Row 27 (31, 35, 39, 43, 47, 47) (RS), chart row 7: hdc, *2 FPdc, 2 hdc; rep from * to "
+            "last st, hdc; "
+            f"turn. {stitches}",
+            f"Row 28 (32, 36, 40, 44, 48, 48) (WS), chart row 8: hdc in each st across. {stitches}",
+        ]
+    )
 
 
 def test_the_size_strings_are_those_of_the_counts_in_the_spec(sheets: Drawn) -> None:
@@ -186,7 +202,9 @@ def test_the_size_strings_are_those_of_the_counts_in_the_spec(sheets: Drawn) -> 
 
 def test_the_description_says_it_all_in_words(sheets: Drawn) -> None:
     for page in sheets.pages:
-        assert "Row 4 (WS): hdc, (hdc, 2 BPdc, hdc) across, hdc." in page.sheet.description
+        assert (
+            "Row 4 (WS): hdc, *hdc, 2 BPdc, hdc; rep from * to last st, hdc; turn." in page.sheet.description
+        )
         assert "repeat rows 3 to 6: " in page.sheet.description
 
 
@@ -279,6 +297,23 @@ def test_a_taper_steps_in_at_both_edges_and_is_drawn_in_full(tidepool: Tidepool)
         f"{each} of 4" for each in (1, 2, 3, 4)
     ]
     assert "stitches at the top: 6" in sheets.texts("chart-sizes")
+    assert [text for text in page.texts("row") if text.isdigit()] == [str(row) for row in range(1, 10)]
+
+
+def test_rows_have_the_same_numbers_beside_them_and_in_words(tidepool: Tidepool) -> None:
+    """Closing rows after a repeat that keeps the width have two; after one that tapers, the rows' "
+    "own alone."""
+    design, results = tidepool
+    level = chart_of("sc across", "hdc across", setup=("sc across",), closing=("dc across",))
+    tapered = replace(level, repeat=chart_of("sc2tog, sc across", "hdc across").repeat, adds=(0, -1, 0))
+    for chart, beside, words in (
+        (level, ["1", "2", "3", "4"], "Row 8 (WS), chart row 4: dc in each st across."),
+        (tapered, [str(row) for row in range(1, 9)], "Row 8 (WS): dc in each st across."),
+    ):
+        one = replace(design, sizes=design.sizes[:1])
+        sheets = drawn(with_chart(one, chart, ANY, (9, 3)), results[:1])
+        assert [text for text in sheets.texts("row") if text.isdigit()] == beside
+        assert words in " ".join(sheets.texts("chart-rows"))
 
 
 def test_a_growing_panel_stands_over_what_it_grows_from(tidepool: Tidepool) -> None:
@@ -322,7 +357,7 @@ def test_colours_are_told_by_the_way_of_their_hatching_as_well(tidepool: Tidepoo
         assert ways == angles[row]
     assert [each for each in sheets.key().items() if each[0] in "ABC"] == list(colours)
     assert {"1 A", "2 B", "3 C"} <= set(page.texts("row"))
-    assert "yarn that rests is cut." in " ".join(sheets.texts("chart-heading"))
+    assert "C is night; cut the yarn at each change." in " ".join(sheets.texts("chart-rows"))
 
 
 def test_a_panel_that_begins_on_the_wrong_side_is_read_from_the_left_first(tidepool: Tidepool) -> None:
@@ -331,7 +366,7 @@ def test_a_panel_that_begins_on_the_wrong_side_is_read_from_the_left_first(tidep
     sheets = drawn(with_chart(design, chart, CountRule(multiple=2, plus=1), (7, 1)), results)
     names = [each.slug for each in sorted(sheets.symbols(7), key=lambda each: each.column) if each.row == 1]
     assert names == ["sc", *["dc", "hdc"] * 3]
-    assert sheets.texts("chart-rows")[1] == "Row 1 (WS): sc, (dc, hdc) across."
+    assert "Row 1 (WS): sc, *dc, hdc; rep from * across; turn." in " ".join(sheets.texts("chart-rows"))
 
 
 def test_a_repeat_of_odd_rows_is_drawn_from_either_side(tidepool: Tidepool) -> None:
@@ -404,5 +439,5 @@ def test_own_stitches_are_drawn_from_their_strokes_and_stand_in_the_key(tidepool
     book = TRADE.with_own([own])
     chart = Chart(repeat=(parse_row("(sc, knot) across", book), parse_row("sc across", book)))
     sheets = drawn(with_chart(design, chart, CountRule(multiple=2), (8, 2)), results)
-    assert sheets.key()["kn"] == "knot a knot"
+    assert sheets.key()["knot"] == "knot a knot"
     assert [each.slug for each in sheets.symbols(8) if each.row == 1].count("knot") == 4

@@ -119,6 +119,16 @@ def test_what_is_many_in_one_differs_at_a_glance(
     assert (one ^ other).sum() > (one | other).sum() / 3
 
 
+@pytest.mark.parametrize("number", range(2, 10))
+@pytest.mark.parametrize("height", ["hdc", "dc", "tr"])
+def test_a_bobble_is_bold_where_a_cluster_is_not(
+    prints: dict[str, NDArray[np.bool_]], height: str, number: int
+) -> None:
+    """As much as between bobble and popcorn, however many legs: over two fifths are not common to both."""
+    one, other = prints[f"{number}-{height} bo"], prints[f"{number}-{height} cl"]
+    assert (one ^ other).sum() > 0.4 * (one | other).sum()
+
+
 @pytest.mark.parametrize(("short", "name"), SHORT_NAMES.items())
 def test_a_short_name_has_the_symbol_of_the_usual_number(short: str, name: str) -> None:
     assert called(short).symbol == called(name).symbol
@@ -214,7 +224,11 @@ def test_as_many_strands_as_legs_or_a_figure_for_more_than_five(name: str, numbe
     stance = stance_of(stitch, SMALLEST_CELL)
     foot = Point(stance.foot)
     lines = [LineString(mark.points) for mark in marks(stitch) if isinstance(mark, Line)]
-    strands = [line for line in lines if line.distance(foot) < 1e-9]
+    bold = [
+        LineString(mark.points) for mark in marks(stitch) if isinstance(mark, Area) and mark.pen is Pen.SOLID
+    ]
+    strands = [line for line in (*lines, *bold) if line.distance(foot) < 1e-9]
+    assert len(bold) == (2 if name == "dc bo" else 0)
     inner = [line for line in lines if line.bounds[3] < foot.y - 1 and len(line.coords) > 2]
     assert len(strands) == (number if number <= 5 else 2)
     assert bool(inner) == (number > 5)
@@ -241,13 +255,16 @@ def test_every_stroke_a_spec_may_name_is_drawn(kind: StrokeKind) -> None:
     assert (set(both) == set(stem)) == (kind is StrokeKind.STEM)
 
 
-def test_an_own_stitch_of_letters_shows_its_first_two_in_a_circle() -> None:
-    own = Stitch(abbreviation="knot", words="knot", symbol=read_symbol("letter"), height=Height.NONE)
-    circle, text = marks(own)
+@pytest.mark.parametrize("letters", ["k", "str", "knot", "crest", "picot5", "sealoops"])
+def test_an_own_stitch_of_letters_shows_all_of_them_in_a_circle(letters: str) -> None:
+    own = Stitch(abbreviation=letters, words="own", symbol=read_symbol("letter"), height=Height.NONE)
+    circle, *texts = marks(own)
     assert isinstance(circle, Circle)
-    assert isinstance(text, Text)
-    assert text.words == "kn"
-    assert Point(circle.centre).buffer(circle.radius - PEN / 2).contains(text.box())
+    words = [text for text in texts if isinstance(text, Text)]
+    assert "".join(text.words for text in words) == letters
+    inside = Point(circle.centre).buffer(circle.radius - PEN / 2)
+    assert all(inside.contains(text.box()) for text in words)
+    assert words[0].height >= {1: 1.2, 3: 1.2, 4: 1.0}.get(len(letters), 0.8)
 
 
 @pytest.mark.parametrize("reach", [1.0, 3.0, 7.0])

@@ -63,6 +63,40 @@ def test_rows_and_special_stitches_in_us_terms(tmp_path: Path) -> None:
     )
 
 
+def with_fourth_row(row: str) -> str:
+    return CHARTED.replace("(3 hdc, knob) across", f"({row}) across")
+
+
+def special_stitches(folder: Path, text: str, terms: Terms = Terms.US) -> dict[str, str]:
+    table = page_of(folder, text, terms).table("Abbreviations", "Special stitches")
+    return {row["stitch"]: row["how it is worked"] for row in table}
+
+
+def test_what_becomes_of_the_stitch_behind_is_part_of_a_definition(tmp_path: Path) -> None:
+    special = special_stitches(tmp_path, with_fourth_row("3 hdc, hdc 2 rows below"))
+    assert special["FPdc"].endswith("and out again; work dc; leave the stitch behind it unworked.")
+    assert special["5-dc pc"].endswith("pull it through.")
+    assert special["hdc 2 rows below"] == (
+        "Work hdc into the stitch 2 rows below, its first loop pulled up to the height of the row in "
+        "hand; leave "
+        "the stitch behind it unworked."
+    )
+    assert "htr 2 rows below" in special_stitches(
+        tmp_path, with_fourth_row("3 hdc, hdc 2 rows below"), Terms.UK
+    )
+
+
+def test_on_the_surface_none_is_left_unworked(tmp_path: Path) -> None:
+    row = "hdc, surface FPtr 2 rows below, hdc, surface FPdc 2 rows below, 2 hdc"
+    special = special_stitches(tmp_path, with_fourth_row(row))
+    assert special["FPtr"].endswith(
+        "work tr; it lies on the surface, where the post may be a raised strand: leave no stitch unworked."
+    )
+    assert special["FPdc"].endswith(
+        "leave the stitch behind it unworked, but none where it lies on the surface."
+    )
+
+
 def test_the_same_in_uk_terms(tmp_path: Path) -> None:
     page = page_of(tmp_path, CHARTED, Terms.UK)
     rows = page.table("Pattern repeats", "centre panel, row by row")

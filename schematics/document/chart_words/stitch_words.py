@@ -21,7 +21,7 @@ from schematics.crochet.charts.chart import (
 from schematics.crochet.stitches import Loop
 from schematics.crochet.terms import Terms
 from schematics.document.chart_words.found_below import FoundBelow, Strands
-from schematics.document.chart_words.unworked import in_place_of_one
+from schematics.document.chart_words.unworked import stands_in_place
 
 ON_SURFACE = "(on the surface)"
 _ALONE = frozenset({"ch", "sk"})
@@ -155,6 +155,7 @@ class StitchWords:
 
     def _crossing(self, crossing: Crossing, colour: str | None) -> str:
         texts: list[str] = []
+        skipped = _skipped_places(crossing)
         used = worked_so_far = 0
         for item in crossing.items:
             assert isinstance(item, StitchRun)
@@ -163,6 +164,8 @@ class StitchWords:
             colour = item.worked.colour
             uses = item.worked.uses * item.count
             places = item.places or tuple(range(used + 1, used + uses + 1))
+            if item.worked.stitch.abbreviation == "sk":
+                places = tuple(skipped.pop(0) for _ in range(uses))
             texts.append(self._crossed(crossing, item, places, worked_so_far))
             used += uses
             worked_so_far += item.count
@@ -211,10 +214,23 @@ def times_words(count: int | str) -> str:
     )
 
 
+def _skipped_places(crossing: Crossing) -> list[int]:
+    """The stitches of a crossing that nothing in it is worked into or round, or stands in place of."""
+    taken: set[int] = set()
+    used = 0
+    for run in crossing.items:
+        assert isinstance(run, StitchRun)
+        uses = run.worked.uses * run.count
+        if uses and run.worked.stitch.abbreviation != "sk":
+            taken |= set(run.places or range(used + 1, used + uses + 1))
+        used += uses
+    return [place for place in range(1, used + 1) if place not in taken]
+
+
 def _left(crossing: Crossing, over: int) -> list[str]:
     """How many of the stitches that a crossing is worked over are left unworked, if any are."""
     runs_in = [each for each in crossing.items if isinstance(each, StitchRun)]
-    left = sum(each.count for each in runs_in if in_place_of_one(each.worked))
+    left = sum(each.count * each.worked.uses for each in runs_in if stands_in_place(each.worked))
     other = "" if left == over else "other "
     sts = "st" if left == 1 else f"{left} sts"
     return [f"leaving the {other}{sts} of the row below unworked"] if left else []

@@ -23,11 +23,11 @@ BESIDE = 0.5
 
 _ROUND_POST, _UNDER_CAP = 0.12, 0.37
 _UNDER_HOOK = 0.74
-_INTO_SPACE = 0.1
+_INTO_SPACE = 0.56
 _PAST, _PAST_ON_SURFACE = 0.33, 0.27
 """Shares of a cell's width: how high a hook ends in the cell it reaches, how far under a post's top one ends
-that goes round it, and the post's own bars, how far a foot goes into a space, how far beside a stitch a stem
-passes it."""
+that goes round it, and the post's own bars, how far under the top of a chain a foot stands in its space, how
+far beside a stitch a stem passes it."""
 
 _FURTHEST = 2.0
 """Cells by which the first stitch of a row may stand beside that of the foundation chain."""
@@ -152,7 +152,8 @@ class ChartLayout:
             return (((tops[0] + tops[-1]) / 2, bottom),)
         below = sorted(self.x(row - 1, column) for column in placed.base)
         if placed.in_space:
-            return (((below[0] + below[-1]) / 2, self.foot(row) + _INTO_SPACE * self.side),)
+            under = SPARE * self.heights[row - 1] + _INTO_SPACE * self.side
+            return (((below[0] + below[-1]) / 2, self.foot(row) + under),)
         return tuple((x, bottom) for x in below)
 
     def _target(self, placed: PlacedStitch, into: int, column: int, *, surface: bool) -> Point:

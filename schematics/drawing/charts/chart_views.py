@@ -13,18 +13,10 @@ from schematics.crochet.charts.placed_stitches import WorkedRow
 from schematics.crochet.charts.worked_rows import work_rows
 from schematics.crochet.fabric import Fabric
 from schematics.design.size_string import size_string
+from schematics.document.chart_words.chart_piece import ChartPiece, repeats_of
 
 _LONGEST = 16
 """Letters beside a bracket; the counts of all sizes stand under the chart as well."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ChartPiece:
-    """A part of one size that is worked from the chart: so many stitches and rows."""
-
-    size: str
-    stitches: int
-    rows: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,12 +33,14 @@ class SectionShown:
 class ChartView:
     """One chart to draw: the rows, worked on so many ``stitches``, and the pieces they are those of.
 
-    ``pieces`` is empty where no size fits the chart; it is then drawn as narrow as it may be.
+    ``pieces`` is empty where no size fits the chart; it is then drawn as narrow as it may be. ``numbers``
+    stand beside the rows: those of the chart, or the rows' own where the repeat changes the width.
     """
 
     pieces: tuple[ChartPiece, ...]
     stitches: int
     rows: tuple[WorkedRow, ...]
+    numbers: tuple[int, ...]
     sections: tuple[SectionShown, ...]
 
     @property
@@ -56,13 +50,6 @@ class ChartView:
             (number - placed.target.row for number, row in enumerate(self.rows) for placed in row.stitches
              if placed.target), default=1,
         )  # fmt: skip
-
-
-def repeats_of(fabric: Fabric, piece: ChartPiece) -> int | None:
-    """How often the piece works the chart's repeat; None if its counts do not fit the chart."""
-    if not (fabric.stitch_rule.allows(piece.stitches) and fabric.row_rule.rule.allows(piece.rows)):
-        return None
-    return fabric.row_rule.repeats(piece.rows)
 
 
 def chart_views(fabric: Fabric, pieces: Sequence[ChartPiece], *, in_short: bool = False) -> list[ChartView]:
@@ -110,9 +97,13 @@ def _view(fabric: Fabric, stitches: int, shown: int, pieces: Sequence[ChartPiece
         rows = work_rows(chart, stitches, shown)
     except ChartFaultError:
         return None
+    if not rows:
+        return None
+    numbers = range(1, len(rows) + 1) if chart.adds[1] else (row.number for row in rows)
     return ChartView(
-        pieces=tuple(pieces), stitches=stitches, rows=rows, sections=tuple(_sections(fabric, shown, pieces))
-    ) if rows else None  # fmt: skip
+        pieces=tuple(pieces), stitches=stitches, rows=rows, numbers=tuple(numbers),
+        sections=tuple(_sections(fabric, shown, pieces)),
+    )  # fmt: skip
 
 
 def _sections(fabric: Fabric, shown: int, pieces: Sequence[ChartPiece]) -> Iterator[SectionShown]:

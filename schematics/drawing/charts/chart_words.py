@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from schematics.crochet.charts.chart import Chart, ChartSection, Side
+from schematics.crochet.charts.chart import ChartSection, Side
 from schematics.crochet.charts.placed_stitches import PlacedStitch
 from schematics.crochet.fabric import Fabric
 from schematics.crochet.symbols import COUNTED, StrokeKind, Symbol
 from schematics.crochet.terms import Terms
 from schematics.design.guessed import GUESSED, marked
 from schematics.design.size_string import size_string
+from schematics.document.chart_words.chart_piece import ChartPiece, repeats_of
+from schematics.document.chart_words.piece_words import PieceWords
 from schematics.drawing.charts.chart_layout import seen_loop, seen_passing, seen_symbol
-from schematics.drawing.charts.chart_views import ChartPiece, ChartView, repeats_of
+from schematics.drawing.charts.chart_views import ChartView
 from schematics.drawing.charts.stitch_symbols import MOST_STRANDS
 
 _MISFIT = "\N{EN DASH}"
@@ -56,14 +58,11 @@ def reading_facts(fabric: Fabric, views: Sequence[ChartView], terms: Terms) -> I
     if any(_has_figure(placed.worked.makes, placed.worked.stitch.symbol) for _, placed in stitches):
         yield "A figure in a symbol says how many legs or loops it has."
     if chains := fabric.turning_chains:
-        which = "The chain that turns a row is" if chains == 1 else f"The {chains} chains that turn a row are"
-        guess = f" Their number is {GUESSED}." if fabric.turning_chains_guessed else ""
-        yield f"{which} not drawn and not counted as a stitch.{guess}"
+        which = "The chain that turns a row is" if chains == 1 else "The chains that turn a row are"
+        guess = f" How many is {GUESSED}." if fabric.turning_chains_guessed else ""
+        yield f"{which} not drawn.{guess}"
     if chart.colours:
-        yield (
-            "Hatching is a colour, and letters beside the row's number are its colours in working order. A "
-            f"yarn that rests is {'carried along' if chart.carried else 'cut'}."
-        )
+        yield ("Hatching is a colour, and letters beside the row's number are its colours in working order.")
     if len(chart.repeat) % 2:
         yield (
             f"The repeat has an odd number of rows ({len(chart.repeat)}): every second time it is worked, "
@@ -89,12 +88,10 @@ def _has_figure(makes: int, symbol: Symbol) -> bool:
     )
 
 
-def rows_in_words(chart: Chart, terms: Terms) -> list[str]:
-    """Every row as a sentence, row 1 first."""
-    return [
-        f"Row {number} ({chart.side(number)}): {terms.text(str(row))}."
-        for number, row in enumerate(chart.rows, start=1)
-    ]
+def rows_in_words(fabric: Fabric, pieces: Sequence[ChartPiece], terms: Terms) -> list[str]:
+    """What holds for all rows, and every row as a pattern has it, row 1 first."""
+    words = PieceWords(fabric, tuple(pieces), terms)
+    return [*words.notes, *(line.text for line in words.lines)]
 
 
 def size_lines(fabric: Fabric, pieces: Sequence[ChartPiece], *, on_body: bool = False) -> list[str]:
@@ -149,7 +146,7 @@ def view_heading(view: ChartView) -> str:
 def chart_description(fabric: Fabric, part: str, pieces: Sequence[ChartPiece], terms: Terms) -> str:
     """The sheets in words, for screen readers."""
     assert fabric.chart
-    rows = " ".join(rows_in_words(fabric.chart, terms))
+    rows = " ".join(rows_in_words(fabric, pieces, terms))
     sizes = sizes_words([piece.size for piece in pieces])
     return (
         f"Stitch chart of the {part} in {terms.text(fabric.stitch)}. {rows} "

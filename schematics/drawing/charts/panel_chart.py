@@ -8,9 +8,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from schematics.crochet.charts.chart import Chart
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Size
+from schematics.document.chart_words.chart_piece import ChartPiece
 from schematics.document.lettering.text import LARGE, SMALL, line_pitch, text_width, wrap
 from schematics.drawing.charts.chart_layout import lay_out
-from schematics.drawing.charts.chart_views import ChartPiece, ChartView, chart_views
+from schematics.drawing.charts.chart_views import ChartView, chart_views
 from schematics.drawing.charts.chart_words import (
     chart_description,
     reading_facts,
@@ -66,7 +67,7 @@ def chart_sheets(
     views = chart_views(fabric, pieces, in_short=on_body)
     title = f"{part[0].upper()}{part[1:]}: {terms.text(fabric.stitch)}"
     parts = key_parts(fabric.chart, views, terms, column)
-    rows = rows_in_words(fabric.chart, terms)
+    rows = rows_in_words(fabric, pieces, terms)
     facts = [*reading_facts(fabric, views, terms), *mark_facts(fabric.chart, views)]
     head = _lines_block("chart-heading", title, facts, width)
     counts = _lines_block(
@@ -80,7 +81,7 @@ def chart_sheets(
         return key_block(parts, _heading("Key", first=first))
 
     def words(rows: Sequence[str], *, first: bool) -> Block:
-        return _lines_block("chart-rows", _heading("Rows in words", first=first), rows, column)
+        return _lines_block("chart-rows", _heading("Rows in words", first=first), rows, width)
 
     texts = [key(parts, first=True), counts, words(rows, first=True)]
     side = _cell(views, block_size(head), [block_size(block) for block in texts], (width, height))
@@ -141,7 +142,7 @@ def _estimates(view: ChartView, side: float, area: Point) -> list[Point]:
 def _labels(view: ChartView) -> float:
     """The width of what stands beside the grid, in mm."""
     colours = max(len({placed.worked.colour for placed in row.stitches}) for row in view.rows)
-    number = text_width(f"{max(row.number for row in view.rows)} {'W' * colours}", SMALL, bold=True)
+    number = text_width(f"{max(view.numbers)} {'W' * colours}", SMALL, bold=True)
     words = max(text_width(word) for each in view.sections for word in (each.section.words, each.words))
     return 2 * (number + 9.0) + words + 8.0
 

@@ -7,7 +7,7 @@ from itertools import chain
 
 from schematics.checks.evaluation import Result
 from schematics.crochet.fabric import Fabric
-from schematics.drawing.charts.chart_views import ChartPiece
+from schematics.document.chart_words.chart_piece import ChartPiece
 from schematics.drawing.charts.panel_chart import chart_sheets
 from schematics.drawing.compose import Drawing, Setting
 

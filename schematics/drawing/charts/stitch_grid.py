@@ -181,7 +181,7 @@ class StitchGrid:
         """The row's number where it begins, an arrow, and its count where it ends; the ends of it all."""
         worked = self.view.rows[row]
         colours = "".join(dict.fromkeys(placed.worked.colour for placed in worked.stitches))
-        number = f"{worked.number}{f' {colours}' if colours else ''}"
+        number = f"{self.view.numbers[row]}{f' {colours}' if colours else ''}"
         y = (self.layout.foot(row) + self.layout.foot(row + 1)) / 2
         edge, end, way = (right, left, 1) if worked.side is Side.RIGHT else (left, right, -1)
         tip, tail = edge + way * _GAP, edge + way * (_GAP + _ARROW)

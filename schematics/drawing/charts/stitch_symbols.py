@@ -17,15 +17,18 @@ from schematics.crochet.symbols import StrokeKind, Symbol
 from schematics.document.lettering.text import ascent, descent, text_width
 from schematics.drawing.charts.stance import SPARE, Stance
 from schematics.drawing.charts.symbol_shapes import ARC_ROOM, arc, figure, loop_arc, oval
-from schematics.drawing.ink.marks import Circle, Line, Mark, Pen, Point, Text, along, between, unit
+from schematics.drawing.ink.marks import Area, Circle, Line, Mark, Pen, Point, Text, along, between, unit
 
 MOST_STRANDS = 5
 """Strands that stay apart in one cell; a symbol of more has their figure in it."""
 
 _HALF_CAP, _HALF_CROSS, _HALF_ROOF, _HALF_BAR = 0.24, 0.21, 0.36, 0.16
-_LEAF, _FAN, _THORN = 0.31, 0.31, 0.145
+_LEAF, _STRAIGHT_LEAF, _FAN, _THORN = 0.33, 0.27, 0.31, 0.13
 _HOOK, _EYE = 0.13, 0.08
 """Shares of a cell's width."""
+
+_CRESCENT = 0.66
+"""How near to its axis a filled strand of a leaf reaches, over its outer edge."""
 
 _BAR_PITCH, _THORN_PITCH = 0.14, 0.19
 """Of a cell's width; bars are never less than `_APART` mm apart."""
@@ -40,8 +43,7 @@ _HIGH, _OVER_ARC = 0.24, 0.24
 _HALF_LEG_CROSS, _CROSS_DOWN = 0.17, 0.5
 """Half the stroke across a leg of single crochets together, of a cell's width, and how far down it is."""
 _CIRCLE = 0.43
-_MOST_LETTERS = 2
-_SMALLEST_LETTER = 1.6
+_MUCH_LARGER, _LARGEST_LETTER = 1.3, 0.72
 _INSIDE = 0.18
 
 
@@ -68,8 +70,11 @@ class _Drawer:
     def marks(self) -> Iterator[Mark]:
         strokes, stance = self.strokes, self.stance
         stems = [*self._stems()]
-        for stem in stems:
-            yield Line(stem, Pen.SYMBOL)
+        for number, stem in enumerate(stems):
+            if self._is_bold and number in (0, len(stems) - 1):
+                yield Area(tuple(self._crescent(stem)), Pen.SOLID)
+            else:
+                yield Line(stem, Pen.SYMBOL)
         if bars := strokes.get(StrokeKind.BARS):
             yield from self._bars(stems, bars)
         yield from self._heads()
@@ -111,9 +116,10 @@ class _Drawer:
             yield from self._fan(count)
         elif count := strokes.get(StrokeKind.LEAF):
             straight = StrokeKind.ROOF in strokes
-            across = 0.27 if straight else _LEAF
-            for share in _shares(_drawn(count)):
-                yield tuple(_strand(stance, share * across * stance.width, straight=straight))
+            across = _STRAIGHT_LEAF if straight else _LEAF
+            for share in _shares(max(_drawn(count), 2 - straight)):
+                inner = 1.0 if straight or abs(share) == 1.0 else _CRESCENT
+                yield tuple(_strand(stance, share * inner * across * stance.width, straight=straight))
         elif count := strokes.get(StrokeKind.LOOPS):
             for share in _shares(max(2, _drawn(count))):
                 yield tuple(_round_strand(stance, share * _LEAF * stance.width))
@@ -121,6 +127,18 @@ class _Drawer:
             yield self._hooked(stance.top, stance.foot)
         elif self._leans:
             yield self._hooked(self._under_head(), stance.foot)
+
+    @property
+    def _is_bold(self) -> bool:
+        """Whether the outer strands are filled, as those of a bobble, and not straight under a roof."""
+        return StrokeKind.LEAF in self.strokes and StrokeKind.ROOF not in self.strokes
+
+    def _crescent(self, strand: Sequence[Point]) -> Iterator[Point]:
+        """A strand of a leaf, and back from its foot to its top nearer to the axis."""
+        yield from strand
+        axis = [between(strand[0], strand[-1], step / (len(strand) - 1)) for step in range(len(strand))]
+        for outer, middle in reversed([*zip(strand, axis, strict=True)][1:-1]):
+            yield between(middle, outer, _CRESCENT)
 
     def _fan(self, count: int) -> Iterator[tuple[Point, ...]]:
         stance = self.stance
@@ -229,18 +247,17 @@ class _Drawer:
         return oval((x, y + 0.1 * width), 0.15 * width, 0.15 * width)
 
     def _letter(self) -> Iterator[Mark]:
-        """A circle, and in it as many of the first letters as it holds."""
+        """A circle, and in it the abbreviation; in two lines where that makes it much larger."""
         radius = _CIRCLE * self.stance.width
         x, y = self._head
         yield Circle((x, y), radius, Pen.SYMBOL)
-        height = max(_SMALLEST_LETTER, 0.72 * radius)
-        reach = (ascent(height) + descent(height)) / 2
-        room = 2 * math.sqrt(max(0.0, (radius - _INSIDE) ** 2 - reach**2))
-        words = next(
-            (self.letters[:count] for count in range(_MOST_LETTERS, 1, -1)
-             if text_width(self.letters[:count], height, bold=True) <= room), self.letters[:1],
-        )  # fmt: skip
-        yield Text((x, y + reach - descent(height)), words, height, anchor="middle", bold=True)
+        one, two = ((_fitting(lines, radius - _INSIDE), lines) for lines in _in_lines(self.letters))
+        height, lines = two if two[0] > _MUCH_LARGER * one[0] else one
+        pitch = ascent(height) + descent(height)
+        for number, words in enumerate(lines):
+            middle = y + (number - (len(lines) - 1) / 2) * pitch
+            at = x, middle + pitch / 2 - descent(height)
+            yield Text(at, words, height, anchor="middle", bold=True)
 
     def _caps(self) -> Iterator[Mark]:
         tops: Sequence[Point] = self.stance.tops
@@ -312,7 +329,7 @@ class _Drawer:
         size = math.dist(top, stance.foot)
         share = 0.4 if fan else 0.5
         if max(self.strokes.get(StrokeKind.LEAF, 0), self.strokes.get(StrokeKind.FAN, 0)) < _CLOSE - fan:
-            half = (0.3 if fan else 0.4) * stance.width
+            half = (0.42 if self._is_bold else 0.32) * stance.width
             yield from self._slanting(top, stance.foot, share * size, count, half)
             return
         pitch = _THORN_PITCH * stance.width
@@ -362,3 +379,16 @@ def _round_strand(stance: Stance, across: float) -> Iterator[Point]:
         angle = math.pi * step / 12
         x, y = between(stance.top, stance.foot, (1 - math.cos(angle)) / 2)
         yield x + across * math.sin(angle) ** 0.6, y
+
+
+def _in_lines(words: str) -> tuple[list[str], list[str]]:
+    """The letters in one line, and in two of about as many each."""
+    half = -(-len(words) // 2)
+    return [words], [words[:half], words[half:]]
+
+
+def _fitting(lines: Sequence[str], radius: float) -> float:
+    """The height of the letters, in mm, with which the lines fill a circle, but no more than is usual."""
+    width = max(text_width(line, 1.0, bold=True) for line in lines)
+    up = len(lines) * (ascent(1.0) + descent(1.0))
+    return min(_LARGEST_LETTER * radius, 2 * radius / math.hypot(width, up))

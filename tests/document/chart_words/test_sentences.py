@@ -61,6 +61,15 @@ ROWS = [
      "front of these FPtr round the posts of 1st and 2nd sts 2 rows below, leaving the other 4 sts "
      "of the row "
      "below unworked), 4 sc"),
+    ("(sk, dc in st 3, ch, dc in st 1 in front) across", ((3, 1), (6, 1)),
+     "*over next 3 sts (skip 2nd st, dc in 3rd st, ch 1, working in front of these dc in 1st st); "
+     "rep from * across"),
+    ("(sk, surface FPtr 2 rows below round post 3, sc, ch, surface FPtr 2 rows below round post 1 "
+     "in front, sc) across", ((3, 1),),
+     "over next 3 sts (skip 1st st, FPtr round the post of 3rd st 2 rows below (on the surface), sc "
+     "in 2nd st, "
+     "ch 1, working in front of these FPtr round the post of 1st st 2 rows below (on the surface), "
+     "sc in 3rd st)"),
     # several in one, spaces
     ("(sc, (2 dc, ch, 2 dc) in next st, sk 2) across", ((8, 1),),
      "*sc, (2 dc, ch 1, 2 dc) in next st, skip 2 sts; rep from * across"),
@@ -241,6 +250,9 @@ SURFACE = (
         ("(FPdc, sc 2 rows below) across",
          ("Each post stitch and each long stitch (worked into a row further down) "
           f"{UNWORKED} behind it unworked.",)),
+        ("(FPdc2tog, 2 sc in next st) across",
+         ("Each post stitch stands in place of as many stitches of the row below as it goes round or into: "
+          "leave the stitches behind it unworked.",)),
         ("(sc, surface FPtr 2 rows below, sc) across", (SURFACE,)),
         ("(sc, surface FPtr 2 rows below, FPdc) across",
          (f"Each post stitch {UNWORKED} behind it unworked.", SURFACE)),
@@ -249,7 +261,7 @@ SURFACE = (
 def test_what_becomes_of_the_stitch_behind_is_told_once(row: str, notes: tuple[str, ...]) -> None:
     turn = "Turn with ch 2 at the end of each row; it does not count as a stitch."
     chart = chart_of([row, "sc across"], setup=["sc across"] * 2)
-    assert words_of(chart, [(8, 2)], turning_chains=2).notes == (turn, *notes)
+    assert words_of(chart, [(12, 2)], turning_chains=2).notes == (turn, *notes)
 
 
 STRAND = "sl st blo, (sl st blo, (surface tr flo 3 rows below, sl st blo) x 2, sl st blo) x 2, sl st blo"
