@@ -19,10 +19,6 @@ from schematics.document.document import Row, Words
 from schematics.pattern.written.labels import Labels
 from schematics.pattern.written.plain_rows import PlainRows
 
-_EARLIER = (
-    "The last row worked is 1 row below. A st worked into an earlier row stands in the place of the next st "
-    "of the last row, which is left unworked behind it."
-)
 _EACH = " in each st across"
 
 
@@ -59,8 +55,6 @@ class PatternRows:
         last: Sized = [rows[-1] if rows else None for rows in self.worked]
         if self.fabric.chart is not None:
             yield from (note for note in self._words.notes if not note.startswith("Turn with"))
-            if any(worked.rows_below > 1 and not worked.surface for worked in self.fabric.chart.used()):
-                yield _EARLIER
             yield from self._lines()
         elif plain_stitch(self.fabric.stitch) is not None:
             yield from self._plain(first, last)

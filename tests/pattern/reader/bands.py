@@ -169,6 +169,8 @@ def work_band(name: str, blocks: list[Block], chosen: Chosen, vocabulary: Vocabu
     for block in blocks:
         if isinstance(block, Words) and block.text.startswith("Work the rows below"):
             rows = Rows(_joined(block.text, band), chosen)
+        elif isinstance(block, Words) and rows:
+            rows.piece.note(block.text)
         elif isinstance(block, Line) and not block.label.startswith("Pick-up"):
             if rows and block.label == "Close the ring":
                 band.charted(rows.piece)

@@ -5,8 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
-from tests.pattern.reader.complaint import CannotWorkError
-from tests.pattern.reader.row_words import At, Back, Chains, Each, Group, Inc, Into, Item, Over, Skip, Sts
+from tests.pattern.reader.complaint import CannotWorkError, agree
+from tests.pattern.reader.row_words import (
+    At,
+    Back,
+    Chains,
+    Each,
+    Group,
+    Inc,
+    Into,
+    Item,
+    Leave,
+    Over,
+    Skip,
+    Sts,
+)
 from tests.pattern.reader.stitches import Kind, Vocabulary
 
 
@@ -50,6 +63,10 @@ class Hands:
     markers: list[int] = field(default_factory=list)
     used: int = 0
     skipped: list[int] = field(default_factory=list)
+    elsewhere: int = 0
+    """Stitches since those skipped for which one of the row below is left unworked."""
+    notes: frozenset[str] = frozenset()
+    """Of what the piece says how it stands to the row below: ``post``, ``long``, ``surface``."""
 
     def __post_init__(self) -> None:
         self.below = self.rows[-1].seen_from(self.side)
@@ -102,6 +119,7 @@ class Hands:
             case Group():
                 self._group(item)
             case Skip():
+                self.elsewhere = 0
                 self.skipped += range(self.used + 1, self.used + item.count + 1)
                 self.take(item.count)
             case Chains():
@@ -114,7 +132,10 @@ class Hands:
                         self.where, f"{item.count} sts are to be skipped ones, {len(self.skipped)} are"
                     )
                 del self.skipped[: item.count]
+                self.elsewhere += item.count if self.elsewhere else 0
                 self.make(item.name, item.count)
+            case Leave():
+                self._left(item, self.elsewhere, self.elsewhere)
             case Over():
                 self._over(item)
             case Into():
@@ -156,7 +177,8 @@ class Hands:
     def _stitch(self, name: str) -> None:
         kind = self._kind(name)
         if name[:2] in ("FP", "BP"):
-            self._post(1, self.used + 1)
+            self._told("post")
+            self._post(1, self.used + 1, frozenset({"post"}))
         self.take(kind.uses)
         self.make(name or self.base, kind.makes)
 
@@ -166,41 +188,78 @@ class Hands:
             if at.surface:
                 self.surface.append(self.used)
             else:
+                self.elsewhere += at.elsewhere
                 self.take(self._kind(at.name).uses)
                 self.make(at.name, self._kind(at.name).makes)
 
     def _deep(self, at: At, place: int) -> None:
         """There has to be something to work into or round, at that place of the row so far below."""
+        if at.surface or at.elsewhere:
+            self._told("surface" if at.surface else "post" if at.round else "long")
         if at.below > len(self.rows) - 1:
             raise CannotWorkError(self.where, f"there is no row {at.below} rows below")
-        if at.post:
-            self._post(at.below, place)
+        if at.round:
+            self._post(at.below, place, at.round)
         elif place > len(self.rows[-at.below].stitches):
             raise CannotWorkError(self.where, f"{at.below} rows below there is no st {place}")
 
-    def _post(self, below: int, place: int) -> None:
-        """A post at the place: that of the stitch, or one that lies on the surface before it."""
+    def _told(self, kind: str) -> None:
+        if kind not in self.notes:
+            raise CannotWorkError(
+                self.where, f"it is not told which st of the row below stands behind a {kind} st"
+            )
+
+    def _post(self, below: int, place: int, what: frozenset[str]) -> None:
+        """A post at the place: that of the stitch, or a strand that lies on the surface before it."""
         row = self.rows[-below].seen_from(self.side)
         if place > len(row.stitches):
             raise CannotWorkError(self.where, f"{below} rows below there is no st {place}")
         if len(self.rows) - below == 0:
             raise CannotWorkError(self.where, "a chain has no posts to work round")
         own = row.stitches[place - 1]
-        if place - 1 not in row.surface and (own == "ch" or not self._kind(own).post):
-            raise CannotWorkError(self.where, f"st {place} {below} rows below has no post")
+        strand = "strand" in what and place - 1 in row.surface
+        if not strand and ("post" not in what or own == "ch" or not self._kind(own).post):
+            raise CannotWorkError(
+                self.where, f"st {place} {below} rows below has no {' or '.join(sorted(what))}"
+            )
+
+    def _strands(self, at: At, over: range) -> list[int]:
+        """The places of the raised strands that lie before stitches of a crossing."""
+        row = self.rows[-at.below].seen_from(self.side) if at.below < len(self.rows) else Made((), self.side)
+        places = sorted(gap + 1 for gap in row.surface if gap in over)
+        agree(self.where, f"raised strands {at.below} rows below", at.strands, len(places))
+        return places
+
+    def _left(self, leave: Leave, elsewhere: int, over: int) -> None:
+        agree(self.where, "sts that the crossing leaves unworked", leave.count, elsewhere)
+        if leave.other != (leave.count < over):
+            raise CannotWorkError(self.where, f"{leave.count} of the {over} sts that cross are left unworked")
 
     def _over(self, over: Over) -> None:
         free, start = set(range(1, over.count + 1)), self.used
+        gone_round: list[int] = []
+        elsewhere = 0
         for item, places in over.items:
             if isinstance(item, Chains):
                 self.make("ch", item.count)
                 continue
+            if isinstance(item, Leave):
+                self._left(item, elsewhere, over.count)
+                continue
             if isinstance(item, At):
-                for place in places:
-                    self._deep(item, start + place)
+                found = [start + place for place in places]
+                if item.strands:
+                    strands = self._strands(item, range(start, start + over.count))
+                    if max(places) > len(strands):
+                        raise CannotWorkError(self.where, f"there is no strand {max(places)}")
+                    found = [strands[place - 1] for place in places]
+                    gone_round += found
+                for place in found:
+                    self._deep(item, place)
                 if item.surface:
                     self.surface += [start + over.count - len(free)] * len(places)
                     continue
+                elsewhere += len(places) if item.elsewhere else 0
                 self.make(item.name, len(places))
             if not free.issuperset(places):
                 raise CannotWorkError(self.where, f"{places} of {over.count} sts are worked twice")
@@ -209,6 +268,8 @@ class Hands:
             raise CannotWorkError(
                 self.where, f"of the {over.count} sts that cross, {sorted(free)} are left out"
             )
+        if len(set(gone_round)) < len(gone_round):
+            raise CannotWorkError(self.where, "a raised strand has two sts round it")
         self.take(over.count)
 
     def _into(self, into: Into) -> None:

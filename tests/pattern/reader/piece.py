@@ -27,6 +27,17 @@ class Piece:
     number: int = 0
     """That of the last row."""
     chained: int = 0
+    notes: frozenset[str] = frozenset()
+    """Of which kinds of stitches it says how they stand to the row below: ``post``, ``long``, ``surface``."""
+
+    def note(self, text: str) -> None:
+        """What a paragraph says of stitches that are not worked into the row below."""
+        instead = re.search(r"(Each .+?) stands in place of one stitch of the row below: leave the stitch "
+                            r"(?:behind|in front of) .+ unworked\.", text)  # fmt: skip
+        if instead:
+            self.notes |= set(re.findall(r"each (post|long) stitch", instead[1].lower()))
+        if "A stitch on the surface lies on the fabric and uses no stitch of the row below" in text:
+            self.notes |= {"surface"}
 
     def foundation(self, chains: int) -> None:
         self.chained = chains
@@ -64,7 +75,7 @@ class Piece:
     def take(self, items: tuple[Item, ...], turns: bool) -> None:
         """A row of these items onto the row below."""
         where = self.where(self.number + 1)
-        hands = Hands(where, self.vocabulary, self.rows, self.facing, self.base)
+        hands = Hands(where, self.vocabulary, self.rows, self.facing, self.base, notes=self.notes)
         self.add(hands.work(items), turns)
 
     def add(self, row: Made, turns: bool) -> None:

@@ -134,7 +134,9 @@ def _rows(piece: Piece, blocks: list[Block], chosen: Chosen) -> None:
     """Work all lines."""
     rows = Rows(piece, chosen)
     for block in blocks:
-        if isinstance(block, Grid) and rows.kinds:
+        if isinstance(block, Words):
+            piece.note(block.text)
+        elif isinstance(block, Grid) and rows.kinds:
             rows.table(block)
         elif isinstance(block, Line) and block.label == "After the last row":
             if block.work != "Do not turn. Fasten off.":

@@ -56,10 +56,17 @@ class At:
 
     name: str
     count: int
-    post: bool
+    round: frozenset[str] = frozenset()
+    """What it can go round, a ``post`` or a raised ``strand``; empty if it is worked into a stitch."""
     below: int = 1
     surface: bool = False
-    free: bool = False
+    strands: int = 0
+    """The raised strands that the stitches of a crossing are said to have, if its places count those."""
+
+    @property
+    def elsewhere(self) -> bool:
+        """Whether a stitch of the row below is left unworked for it."""
+        return not self.surface and (bool(self.round) or self.below > 1)
 
 
 @dataclass(frozen=True)
@@ -71,11 +78,19 @@ class Back:
 
 
 @dataclass(frozen=True)
+class Leave:
+    """So many stitches of the row below are left unworked by a crossing; ``other``: not all it is over."""
+
+    count: int
+    other: bool
+
+
+@dataclass(frozen=True)
 class Over:
     """The next so many stitches in an order of their own: what is worked in which of them, from 1."""
 
     count: int
-    items: tuple[tuple[At | Skip | Chains, tuple[int, ...]], ...]
+    items: tuple[tuple[At | Skip | Chains | Leave, tuple[int, ...]], ...]
 
 
 @dataclass(frozen=True)
@@ -87,18 +102,14 @@ class Into:
     chains: int = 0
 
 
-Item = Sts | Each | Inc | Group | Skip | Chains | At | Back | Over | Into
+Item = Sts | Each | Inc | Group | Skip | Chains | At | Back | Leave | Over | Into
 
 _END = r"across|to end|to the neck edge|to last st|to last \d+ sts|to 1 st before marker"
-_TARGET = (
-    r"(?:next (?:st|post)|each of (?:the )?next (?P<count>\d+) (?:st|post)s)"
-    r"(?: (?P<below>\d+) rows below)?(?P<surface> \(on the surface, without using a stitch\))?"
-)
-_PLACES = (
-    r"(?:(?P<strand>post)s? before )?"
-    r"(?P<one>\d+)(?:st|nd|rd|th)(?: (?P<joint>and|to) (?P<two>\d+)(?:st|nd|rd|th))? (?P<what>st|post)s?"
-    r"(?: (?P<below>\d+) rows below)?(?P<surface> \(on the surface, without using a stitch\))?"
-)
+_ROUND = r"(?:post or raised strand|post|raised strand)"
+_DEEP = r"(?: of the row below| (?P<below>\d+) rows below)?(?P<surface> \(on the surface\))?"
+_TARGET = rf"(?:next|each of (?:the )?next (?P<count>\d+)) (?P<what>st|{_ROUND})s?{_DEEP}"
+_ORDINALS = r"(?P<places>\d+(?:st|nd|rd|th)(?:(?:, | and | to )\d+(?:st|nd|rd|th))*)"
+_LEAVING = r"leaving the (?P<other>other )?(?:st|(?P<count>\d+) sts) of the row below unworked"
 
 
 @dataclass(frozen=True)
@@ -132,9 +143,9 @@ class Words:
             rf"(?:(?P<count>\d+) )?{self.vocabulary.skipped}(?: st| post)?": lambda m: Back(
                 self._known(m["name"]), int(m["count"] or 1)
             ),
-            rf"{name} (?:in each st|round each post) (?P<end>{_END})": self._each,
-            rf"{name} (?P<way>in|round) {_TARGET}": self._at,
-            rf"{name} in free (?:front|back) loop of {_TARGET}": self._at,
+            _LEAVING: _leave,
+            rf"{name} (?:in each st(?: and ch)?|round each post) (?P<end>{_END})": self._each,
+            rf"{name} (?:in|round|in free (?:front|back) loop of) {_TARGET}": self._at,
             rf"(?P<inside>\(.+\)|\d+ {name}|{self.vocabulary.pattern}) in "
             r"(?P<place>next st|same st|next ch-(?P<chains>\d+) sp)": self._into,
             rf"(?P<count>\d+) {name}": self._sts,
@@ -164,14 +175,12 @@ class Words:
         return Sts(int(match.groupdict().get("count") or 1), self._known(match["name"]))
 
     def _at(self, match: re.Match[str]) -> At:
-        way = match.groupdict().get("way")
         return At(
             name=self._known(match["name"]),
             count=int(match["count"] or 1),
-            post=way == "round",
+            round=_round(match["what"]),
             below=int(match["below"] or 1),
             surface=bool(match["surface"]),
-            free=way is None,
         )
 
     def _into(self, match: re.Match[str]) -> Into:
@@ -181,24 +190,33 @@ class Words:
     def _over(self, match: re.Match[str]) -> Over:
         return Over(int(match["count"] or 1), tuple(map(self._placed, clauses(match["inside"]))))
 
-    def _placed(self, clause: str) -> tuple[At | Skip | Chains, tuple[int, ...]]:
+    def _placed(self, clause: str) -> tuple[At | Skip | Chains | Leave, tuple[int, ...]]:
         clause = re.sub(r"^working (?:in front of|behind) (?:this|these) ", "", clause)
         name = f"(?P<name>{self.vocabulary.pattern})"
         if match := re.fullmatch(r"ch (\d+)", clause):
             return Chains(int(match[1])), ()
-        if match := re.fullmatch(rf"{self.vocabulary.skip} {_PLACES}", clause):
-            return Skip(1), _places(match)
-        form = rf"{name} (?:(?P<way>in|round) |(?P<free>in free (?:front|back) loop of )){_PLACES}"
-        if match := re.fullmatch(form, clause):
-            places = _places(match)
-            return At(
-                name=self._known(match["name"]),
-                count=len(places),
-                post="post" in (match["what"], match["strand"]),
-                below=int(match["below"] or 1),
-                surface=bool(match["surface"]),
-                free=bool(match["free"]),
-            ), places
+        if match := re.fullmatch(_LEAVING, clause):
+            return _leave(match), ()
+        if match := re.fullmatch(rf"{self.vocabulary.skip} {_ORDINALS} sts?", clause):
+            return Skip(1), _places(match["places"])
+        forms = (
+            rf"{name} (?:in|in free (?:front|back) loop of) {_ORDINALS} (?P<what>st)s?{_DEEP}",
+            rf"{name} round the (?P<what>{_ROUND})s? of {_ORDINALS} sts?{_DEEP}",
+            rf"{name} round the {_ORDINALS} of the (?P<strands>\d+) (?P<what>raised strand)s{_DEEP}",
+            rf"{name} round the (?P<what>raised strand){_DEEP}",
+        )
+        for form in forms:
+            if match := re.fullmatch(form, clause):
+                told = match.groupdict()
+                places = _places(told.get("places") or "1st")
+                return At(
+                    name=self._known(match["name"]),
+                    count=len(places),
+                    round=_round(match["what"]),
+                    below=int(match["below"] or 1),
+                    surface=bool(match["surface"]),
+                    strands=int(told.get("strands") or "places" not in told),
+                ), places
         raise CannotWorkError(self.where, f"no maker can tell what {clause!r} is")
 
 
@@ -225,6 +243,19 @@ def times(words: str) -> int:
     return {"once": 1, "twice": 2}.get(words) or int(words.split()[0])
 
 
-def _places(match: re.Match[str]) -> tuple[int, ...]:
-    one, two = int(match["one"]), int(match["two"] or match["one"])
-    return tuple(range(one, two + 1))
+def _places(words: str) -> tuple[int, ...]:
+    """``4th``, ``3rd and 4th``, ``1st, 3rd and 4th``; ``2nd to 5th`` or ``5th to 2nd``."""
+    numbers = tuple(map(int, re.findall(r"\d+", words)))
+    if " to " not in words:
+        return numbers
+    first, last = numbers
+    step = 1 if last > first else -1
+    return tuple(range(first, last + step, step))
+
+
+def _round(what: str) -> frozenset[str]:
+    return frozenset(each.removeprefix("raised ") for each in what.split(" or ")) - {"st"}
+
+
+def _leave(match: re.Match[str]) -> Leave:
+    return Leave(int(match["count"] or 1), bool(match["other"]))

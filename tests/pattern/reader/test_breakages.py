@@ -128,7 +128,16 @@ TIDEPOOL: dict[str, Break] = {
 OTHERS: list[tuple[str, str, Break]] = [
     ("tidepool", "two sizes that change places", other(r"\[134 \(146, 166", "[146 (134, 166")),
     ("kelp", "a st worked twice in a crossing", other(r"sl st blo in 2nd st", "sl st blo in 1st st")),
-    ("kelp", "a post that is not there", other(r"round post before 7th", "round post before 5th")),
+    ("kelp", "a post that is not there", other(r"\[FPdc round next raised strand", "[FPdc round next post")),
+    ("kelp", "a strand where none lies", other(
+        r"sl st blo, \[FPdc round next raised strand", "2 sl st blo, [FPdc round next raised strand")),
+    ("kelp", "a strand that no row has made", other(r"the 4th of the 4", "the 5th of the 4")),
+    ("kelp", "strands of another number", other(r"the 4th of the 4", "the 4th of the 5")),
+    ("kelp", "two sts round one strand", other(r"the 4th of the 4", "the 3rd of the 4")),
+    ("kelp", "sts on the surface that are not explained", other(r"A stitch on the surface [^\n]+", "")),
+    ("driftwood", "post stitches that are not explained", other(r"Each post stitch [^\n]+", "")),
+    ("driftwood", "a crossing that leaves another number", off(r"leaving the (\d+) sts")),
+    ("driftwood", "a crossing that leaves only some", other(r"leaving the 4 sts", "leaving the other 4 sts")),
     ("kelp", "a row that is not below", other(r"3 rows below", "9 rows below")),
     ("kelp", "markers that do not add up", off(r"sts, marker, (\d+) sts")),
     ("kelp", "an increase row too many", within("Body", off(r"Rows 3 to (\d+)"))),
