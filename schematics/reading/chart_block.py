@@ -256,8 +256,7 @@ def chart_errors(
     unreadable = [
         _error((section, index), str(row))
         for section, rows in block.read_rows(own).items()
-        for index, row in enumerate(rows)
-        if isinstance(row, RowTextError)
+        for index, row in _unreadable(rows, getattr(block, section))
     ]
     if unreadable:
         yield from unreadable
@@ -275,6 +274,46 @@ def chart_errors(
         for fault in chart_faults(chart, stitch_rule, row_rule):
             where = tuple(each for each in (fault.section, fault.index) if each is not None)
             yield _error(where, Terms(block.terms).text(_sentence(fault)))
+
+
+def _unreadable(
+    rows: Sequence[ChartRow | RowTextError], texts: Sequence[str]
+) -> Iterator[tuple[int, RowTextError]]:
+    """The rows that cannot be read, by index; of those that commas parted within a bracket the first."""
+    done = 0
+    for index, row in enumerate(rows):
+        if index < done or not isinstance(row, RowTextError):
+            continue
+        done = _bracket_end(texts, index)
+        if done > index + 1:
+            whole = show_value(", ".join(texts[index:done]))
+            sentence = (
+                "the bracket opened here is closed in a later row; where rows are written in '[ ]', one with "
+                f"commas wants quotes round it: {whole}"
+            )
+            row = RowTextError(_open_bracket(texts[index]) + 1, sentence)
+        yield index, row
+
+
+def _bracket_end(texts: Sequence[str], index: int) -> int:
+    """The index after the text that closes the brackets opened in one; the next if none does."""
+    depth = 0
+    for end in range(index, len(texts)):
+        depth += texts[end].count("(") - texts[end].count(")")
+        if depth <= 0:
+            return end + 1
+    return index + 1
+
+
+def _open_bracket(text: str) -> int:
+    """The place of the first bracket that is not closed in the text."""
+    places: list[int] = []
+    for place, sign in enumerate(text):
+        if sign == "(":
+            places.append(place)
+        elif sign == ")" and places:
+            places.pop()
+    return places[0]
 
 
 def _sentence(fault: ChartFault) -> str:

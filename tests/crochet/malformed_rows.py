@@ -40,6 +40,12 @@ ROWS: list[tuple[str, int, str]] = [
     # counts, commas, brackets
     ("FPdc 2, dc across", 6, "expected a comma; a count goes before its stitch, as in '2 dc'"),
     ("1000 dc, dc across", 1, "expected 1 to 999 stitches, got 1000"),
+    ("99999999999999 dc", 1, "expected 1 to 999 stitches, got 999999999999..."),
+    ("sc, 3.5 dc", 5, "expected a whole number, got '3.5'"),
+    ("(dc, sc) x 2.5", 12, "expected a whole number, got '2.5'"),
+    ("2 dc × 3, dc across", 6,
+     "'x' goes after a bracket, as in '(2 dc, ch) x 3'; a count before its stitch"),
+    ("3 × dc", 3, "a count goes before its stitch without a sign, as in '2 dc'; 'x' goes after a bracket"),
     ("0 dc, dc across", 1, "expected 1 to 999 stitches, got 0"),
     ("dc x 2, dc across", 4, "'x' goes after a bracket, as in '(2 dc, ch) x 3'; a count before its stitch"),
     ("dc (FPdc, dc) across", 4, "expected a comma between two stitches"),
@@ -96,7 +102,13 @@ ROWS: list[tuple[str, int, str]] = [
     ("(FPtr in st 2, FPtr in st 1 behind), dc", 7, "FPtr goes 'round post', not 'in st'"),
     ("(dc round post 2, dc in st 1 behind)", 5, "dc goes 'in st', not 'round post'"),
     ("FPdc round the post across", 6,
-     "a post stitch goes round the next post unsaid; 'round post 2' is for a crossing"),
+     "a post stitch goes round the next post unsaid; in a crossing say which: 'round post 2'"),
+    ("(FPtr round, FPtr round post 1)", 7,
+     "a post stitch goes round the next post unsaid; in a crossing say which: 'round post 2'"),
+    ("sc, (sk, dc, dc in st 1 behind)", 14,
+     "stitch 1 of the crossing is skipped, which counts it as used, and worked into here, so that "
+     "stitch 3 is left over; leave the skip out and say where each stitch goes, as in "
+     "'(dc in st 2, dc in st 1 behind)'"),
     ("(2 FPtr round post 3, 2 FPtr round posts 1 and 2 behind)", 9,
      "expected 2 places for 2 stitches, got 1"),
     ("(FPtr round post 2, FPtr round post 1)", 21,

@@ -140,6 +140,28 @@ CHARTS: list[Faulty] = [
     ((1, 0), (("sl st across",) * 4, ("surface tr flo 3 rows below, sl st across",), ()), "repeat", 0, 1,
      "surface tr flo 3 rows below finds no free front loop there: row 3 is not worked in the other loop "
      "alone"),
+    ((1, 0), (("sl st blo across",) * 4, ("surface tr flo 2 rows below, sl st blo across",), ()), "repeat",
+     0, 1,
+     "surface tr flo 2 rows below finds no free front loop there: row 4 is not worked in the other loop "
+     "alone; expected 3 rows below"),
+    ((1, 0), (("sl st blo across",) * 2, ("surface tr flo 2 rows below, sl st blo across",), ()), "repeat",
+     0, 1,
+     "surface tr flo 2 rows below finds no free front loop there: row 2 is not worked in the other loop "
+     "alone; expected 3 rows below from row 5 of the piece on, or here 1 row below"),
+    (8, (("8 sc",), ("2 sl st, 2 sc, 3 sl st, hdc",
+                     "(FPdc round post 7, 6 sl st blo, FPdc round post 1 behind)"), ()), "repeat", 1, 2,
+     "FPdc has no post to go round, since it falls on a slip stitch of the row below, which has none; "
+     "stitches 1, 5 and 6 of the bracket have one"),
+    (4, (("4 sc",), ("ch, sk, 2 sl st, sc", "(FPdc round post 4, 2 sc, FPdc round post 1 behind)"), ()),
+     "repeat", 1, 2,
+     "FPdc has no post to go round, since it falls on a chain of the row below; stitch 1 of the bracket has "
+     "one"),
+    (2, (("2 sl st",), ("(FPdc round post 2, FPdc round post 1 behind)",), ()), "repeat", 0, 2,
+     "FPdc has no post to go round, since it falls on a slip stitch of the row below, which has none; no "
+     "stitch of the bracket has one"),
+    ((3, 0), (("(sc, hdc, sl st) across",), ("(FPdc2tog, 2 sc in next st) across",), ()), "repeat", 0, 2,
+     "FPdc2tog has no post to go round, since it falls on a slip stitch of the row below, which has none; "
+     "expected it over a stitch that has one"),
     ((2, 0), (("sc across",), ("(surface dc, surface dc, 2 sc) across",), ()), "repeat", 0, 14,
      "two surface stitches lie over one stitch; work a stitch of the fabric between them"),
     (2, ((), ("2 sk", "2 sc"), ()), "repeat", 0, 1, "the row leaves no stitch for the row above"),

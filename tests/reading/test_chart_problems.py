@@ -114,6 +114,24 @@ def test_all_problems_of_a_chart_are_told_at_once(tmp_path: Path) -> None:
     ]
 
 
+def test_a_row_parted_at_its_commas(tmp_path: Path) -> None:
+    """In a list in brackets a comma ends a row without quotes: told once, where its bracket is cut."""
+    first = line("closing")
+    text = with_chart(("closing: [dc across]", "closing: [dc across, hdc, (2 FPdc, 2 hdc) across, tr2]"))
+    assert told(tmp_path, text) == [
+        f"{first}: fabrics.cable.chart.closing[2]: column 1 of the row: the bracket opened here is closed in "
+        "a later row; where rows are written in '[ ]', one with commas wants quotes round it: "
+        "'(2 FPdc, 2 hdc) across'",
+        f"{first}: fabrics.cable.chart.closing[4]: column 1 of the row: a count goes before its stitch, as "
+        "in '2 tr'",
+    ]
+    text = with_chart(("closing: [dc across]", "closing: [dc across, 'dc, (2 FPdc, dc', dc across]"))
+    assert told(tmp_path, text) == [
+        f"{first}: fabrics.cable.chart.closing[1]: column 5 of the row: the bracket opened here is not "
+        "closed; put ')' after what repeats"
+    ]
+
+
 def test_rows_are_held_against_the_fabric_once_they_can_be_read(tmp_path: Path) -> None:
     text = with_chart(
         ("        - dc across\n        - hdc, (4 hdc) across, hdc\n", "        - (3 hdc) across\n"),

@@ -56,13 +56,25 @@ def _check_tops(singles: list[StitchRun], column: int) -> None:
     """Each top is worked into once: one that is named leaves the others their own places."""
     passed = 0
     into: list[int] = []
+    skipped: set[int] = set()
     for run in singles:
         for number in range(run.count):
             named = run.places and not run.worked.stitch.post and run.worked.uses
             own = range(passed + 1, passed + run.worked.uses + 1)
-            if run.worked.stitch.abbreviation != "sk":
+            if run.worked.stitch.abbreviation == "sk":
+                skipped.update(own)
+            else:
                 into += [run.places[number]] if named else own
             passed += run.worked.uses
+    back = [(run, place) for run in singles for place in run.places if place in skipped]
+    if back and into and passed > max(into):
+        run, place = back[0]
+        sentence = (
+            f"stitch {place} of the crossing is skipped, which counts it as used, and worked into here, so "
+            f"that stitch {passed} is left over; leave the skip out and say where each stitch goes, as in "
+            "'(dc in st 2, dc in st 1 behind)'"
+        )
+        raise RowTextError(run.column, sentence)
     if twice := [place for number, place in enumerate(into) if place in into[:number]]:
         missed = min(set(range(1, passed + 1)) - set(into))
         sentence = (

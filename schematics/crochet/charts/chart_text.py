@@ -35,7 +35,7 @@ from schematics.crochet.charts.chart import (
     runs,
 )
 from schematics.crochet.charts.chart_fault import count_words
-from schematics.crochet.charts.misread import no_stitch_here, no_such_stitch, not_after_a_stitch
+from schematics.crochet.charts.misread import cut, no_stitch_here, no_such_stitch, not_after_a_stitch
 from schematics.crochet.charts.text_cursor import RowTextError, TextCursor
 from schematics.crochet.stitch_list import TRADE
 from schematics.crochet.stitches import Loop, Stitch, StitchBook
@@ -47,7 +47,9 @@ MOST_IN_ROW = 2_000
 DEEPEST_ROWS = 30
 """Most rows below that a stitch may reach down."""
 _DEEPEST = 4
+_MOST_DIGITS = 12
 _NUMBER = re.compile(r"[0-9]+")
+_DECIMAL = re.compile(r"[0-9]+(?P<point>[.])[0-9]+")
 _END_OF_NAME = r"(?!(?:across|in|x|round|around|behind|with|blo|flo|rows?)\b)"
 _WORDS = re.compile(
     rf"(?:[0-9]+-)?{_END_OF_NAME}[a-z][a-z0-9-]*(?:\s+{_END_OF_NAME}[a-z][a-z0-9-]*)*", re.IGNORECASE
@@ -305,6 +307,7 @@ class _Reader(TextCursor):
         """The stitch named here; what precedes it ``begun`` there."""
         words_match = _WORDS.match(self.text, self.at)
         if words_match is None:
+            self._check_whole()
             raise self.error(no_stitch_here(self.text, self.at))
         words = list(_WORD.finditer(self.text, *words_match.span()))
         names = [" ".join(word[0] for word in words[: n + 1]) for n in range(len(words))]
@@ -321,15 +324,23 @@ class _Reader(TextCursor):
 
     def _misplaced(self) -> RowTextError:
         """Anything but a comma or a bracket after a stitch."""
+        self._check_whole()
         return self.error(not_after_a_stitch(self.text, self.at, self._stitches))
+
+    def _check_whole(self) -> None:
+        """Refuses the point of a number that has one, which is read as far as there."""
+        for number in _DECIMAL.finditer(self.text):
+            if number.start("point") == self.at:
+                raise self.error(f"expected a whole number, got {cut(number[0])!r}", number.start())
 
     def _nested_across(self, at: int) -> RowTextError:
         return self.error("'across' inside a bracket; only a part that stands in none is worked across", at)
 
     def _within(self, digits: str, what: str, at: int, most: int = MOST) -> int:
-        number = int(digits[:12])
+        number = int(digits[:_MOST_DIGITS])
         if not 1 <= number <= most:
-            raise self.error(f"expected 1 to {most} {what}, got {digits[:12]}", at)
+            got = digits if len(digits) <= _MOST_DIGITS else f"{digits[:_MOST_DIGITS]}..."
+            raise self.error(f"expected 1 to {most} {what}, got {got}", at)
         return number
 
 

@@ -20,6 +20,7 @@ _WITHOUT_TURN = (
     "a reverse stitch goes from left to right without a turn, and the rows of a chart are turned; leave that "
     "row out of the chart"
 )
+_TIMES = "'x' goes after a bracket, as in '(2 dc, ch) x 3'; a count before its stitch"
 _NOT_STITCHES = {
     "inc": "an increase is written out: its stitch with '2' before it and 'in next st' after it",
     "dec": "a decrease is written out: its stitch with '2tog' at its end",
@@ -36,11 +37,12 @@ _SIGNS = {
     "*": _REPEATED,
     "[": "brackets in a row are '(' and ')'",
     ";": "between parts of a row stands ','",
+    "×": "a count goes before its stitch without a sign, as in '2 dc'; 'x' goes after a bracket",
 }
 _SPECIAL = frozenset({"bobble", "popcorn", "cluster", "shell", "puff", "bo", "pc", "cl", "sh"})
 _AFTER_STITCH = {
     "in": "after 'in' expected 'next st', 'same st', 'ch-2 sp' or '3rd loop'; 'st 2' in a crossing",
-    "round": "a post stitch goes round the next post unsaid; 'round post 2' is for a crossing",
+    "round": "a post stitch goes round the next post unsaid; in a crossing say which: 'round post 2'",
     "below": "expected how many rows, as in '2 rows below'",
     "only": "'blo' and 'flo' say 'only' already; leave it out",
 }
@@ -58,7 +60,7 @@ def no_such_stitch(phrase: str, first: str, stitches: StitchBook, colours: froze
     if numbered and (numbers := stitches.numbers(numbered[1], numbered[3])):
         few = f"{numbers[0]} or {numbers[-1]}" if len(numbers) == 2 else ""
         expected = few or f"a number from {numbers[0]} to {numbers[-1]}"
-        return f"expected {expected} before {numbered[3]!r}, got {_cut(numbered[2])}"
+        return f"expected {expected} before {numbered[3]!r}, got {cut(numbered[2])}"
     after = _COUNT_AFTER.fullmatch(phrase)
     if after and (stitch := stitches.find(after[1])):
         return f"a count goes before its stitch, as in '{int(after[2][:3])} {stitches.name(stitch)}'"
@@ -66,10 +68,10 @@ def no_such_stitch(phrase: str, first: str, stitches: StitchBook, colours: froze
         if close := stitches.near(name):
             *others, last = (repr(each) for each in close)
             meant = f"{', '.join(others)} or {last}" if others else last
-            return f"there is no stitch {_cut(name)!r} in {stitches.terms} terms; did you mean {meant}?"
+            return f"there is no stitch {cut(name)!r} in {stitches.terms} terms; did you mean {meant}?"
     name = phrase if numbered else first
     return (
-        f"there is no stitch {_cut(name)!r}; those of the trade are listed in the guide to specs, and one of "
+        f"there is no stitch {cut(name)!r}; those of the trade are listed in the guide to specs, and one of "
         "your own is defined under the fabric's 'stitches'"
     )
 
@@ -97,12 +99,14 @@ def not_after_a_stitch(text: str, at: int, stitches: StitchBook) -> str:
         return "expected a comma; a count goes before its stitch, as in '2 dc'"
     if text.startswith("(", at):
         return "expected a comma between two stitches"
+    if text.startswith("×", at):
+        return _TIMES
     word = _WORD.match(text, at)
     if word is None:
         return no_stitch_here(text, at)
     found = word[0].lower()
     if found == "x":
-        return "'x' goes after a bracket, as in '(2 dc, ch) x 3'; a count before its stitch"
+        return _TIMES
     if _EACH.match(text, at):
         return "a stitch in each is said by a count, as in '2 dc', or by 'across'"
     if found in _AFTER_STITCH:
@@ -111,12 +115,13 @@ def not_after_a_stitch(text: str, at: int, stitches: StitchBook) -> str:
         return "a stitch of several legs is written with a hyphen, as in '5-dc bo' or '5-dc pc'"
     if stitches.find(found) or found in ("sl", "with"):
         return "expected a comma between two stitches"
-    return f"{_cut(found)!r} has no meaning after a stitch; expected a comma"
+    return f"{cut(found)!r} has no meaning after a stitch; expected a comma"
 
 
 def _loop_first(loop: str) -> str:
     return f"{loop.lower()!r} goes after its stitch, as in 'dc {loop.lower()}'"
 
 
-def _cut(name: str) -> str:
+def cut(name: str) -> str:
+    """What was typed, as it is quoted."""
     return name if len(name) <= _LONGEST_QUOTE else f"{name[: _LONGEST_QUOTE - 3]}..."

@@ -15,6 +15,7 @@ from schematics.crochet.charts.chart import (
     Side,
     StitchGroup,
     StitchRun,
+    Worked,
     tally,
 )
 from schematics.crochet.charts.chart_fault import (
@@ -25,7 +26,7 @@ from schematics.crochet.charts.chart_fault import (
     uneven_words,
 )
 from schematics.crochet.charts.placed_stitches import PlacedStitch, WorkedRow
-from schematics.crochet.charts.rows_below import MissedError, RowsBelow
+from schematics.crochet.charts.rows_below import MissedError, NoPostError, RowsBelow
 from schematics.crochet.stitches import Loop
 
 
@@ -39,6 +40,7 @@ class RowWorker:
         self._row, self._side, self._below = row, side, below
         self._used = 0
         self._placed: list[PlacedStitch] = []
+        self._aims: list[int] = []
         self._skipped: list[int] = []
         self._loose: list[int] = []
         self._spare: list[int] = []
@@ -121,8 +123,19 @@ class RowWorker:
             over = base or (self._seen(min(self._used, self._below.offered - 1)),)
             self._place(run, base, over[len(over) // 2])
 
-    def _place(self, run: StitchRun, base: tuple[int, ...], aim: int, *, in_space: bool = False) -> None:
-        """Add a stitch; ``aim`` is the column of the row below under or over which its target stands."""
+    def _place(
+        self,
+        run: StitchRun,
+        base: tuple[int, ...],
+        aim: int,
+        *,
+        in_space: bool = False,
+        bracket: Sequence[int] = (),
+    ) -> None:
+        """Add a stitch; ``aim`` is the column of the row below under or over which its target stands.
+
+        ``bracket`` has the columns of the crossing in which it names its place.
+        """
         target = None
         worked = run.worked
         try:
@@ -132,8 +145,12 @@ class RowWorker:
                     self._below.target(worked, column)
             elif worked.loop is Loop.THIRD:
                 self._below.check_third_loop(worked, aim)
+        except NoPostError as error:
+            cure = self._with_post(worked, bracket) if bracket else ""
+            raise self._fault(f"{error.sentence}; {cure}" if cure else str(error), run.column) from None
         except MissedError as error:
             raise self._fault(str(error), run.column) from None
+        self._aims.append(aim)
         self._placed.append(
             PlacedStitch(
                 worked=worked,
@@ -144,6 +161,22 @@ class RowWorker:
                 written=run.column,
             )
         )
+
+    def _with_post(self, worked: Worked, bracket: Sequence[int]) -> str:
+        """Which stitches of a crossing have a post."""
+        numbers = [str(number) for number, aim in enumerate(bracket, start=1) if self._has_post(worked, aim)]
+        if not numbers:
+            return "no stitch of the bracket has one"
+        if len(numbers) == 1:
+            return f"stitch {numbers[0]} of the bracket has one"
+        return f"stitches {', '.join(numbers[:-1])} and {numbers[-1]} of the bracket have one"
+
+    def _has_post(self, worked: Worked, aim: int) -> bool:
+        try:
+            self._below.target(worked, aim)
+        except MissedError:
+            return False
+        return True
 
     def _stand_chains(self) -> None:
         """Chains that were made beside skipped stitches stand over them, shared out evenly."""
@@ -156,11 +189,12 @@ class RowWorker:
     def _cross(self, crossing: Crossing) -> None:
         self._stand_chains()
         first, begun = self._used, len(self._placed)
+        bracket = [self._seen(first + step) for step in range(tally(crossing.items).uses)]
         for item in crossing.items:
             assert isinstance(item, StitchRun)
             for number in range(item.count):
                 if item.places:
-                    self._cross_one(item, self._seen(first + item.places[number] - 1))
+                    self._cross_one(item, item.places[number], bracket)
                 elif item.worked.stitch.abbreviation == "sk":
                     self._next(1)
                 else:
@@ -170,10 +204,11 @@ class RowWorker:
         self._skipped += self._spare
         self._stand_chains()
 
-    def _cross_one(self, run: StitchRun, aim: int) -> None:
+    def _cross_one(self, run: StitchRun, place: int, bracket: Sequence[int]) -> None:
+        aim = bracket[place - 1]
         base = self._next(run.worked.uses)
         into_top = base and not run.worked.stitch.post
-        self._place(run, (aim,) if into_top else base, aim)
+        self._place(run, (aim,) if into_top else base, aim, bracket=bracket)
 
     def _several(self, item: SeveralInOne) -> None:
         self._stand_chains()
@@ -214,7 +249,7 @@ class RowWorker:
     def _check(self, row: WorkedRow) -> None:
         """Checks that need the whole row: free loops, and one surface stitch over each stitch."""
         covered: set[int] = set()
-        for placed in row.stitches:
+        for placed, aim in zip(row.stitches, self._aims, strict=True):
             if placed.worked.surface:
                 if placed.column in covered:
                     raise self._fault(
@@ -224,6 +259,6 @@ class RowWorker:
                 covered.add(placed.column)
             if placed.target and not placed.worked.stitch.post and placed.worked.loop:
                 try:
-                    self._below.check_free_loop(placed.worked, placed.target, row)
+                    self._below.check_free_loop(placed.worked, placed.target, aim, row)
                 except MissedError as error:
                     raise self._fault(str(error), placed.written) from None

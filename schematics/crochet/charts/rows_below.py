@@ -14,6 +14,14 @@ class MissedError(ValueError):
     """A stitch does not find what it is worked into or round; the message says what."""
 
 
+class NoPostError(MissedError):
+    """A stitch falls on another that has no post; ``cure`` is the end of the message, what would be right."""
+
+    def __init__(self, sentence: str, cure: str = "") -> None:
+        self.sentence = sentence
+        super().__init__(f"{sentence}; {cure}" if cure else sentence)
+
+
 class _Found:
     """What a row offers, by column: what stands there, what lies there, and what takes the one below."""
 
@@ -102,10 +110,10 @@ class RowsBelow:
         where = "the row below" if worked.rows_below == 1 else f"row {found.row.number}"
         none = f"{worked.abbreviation} has no post to go round, since it falls on a"
         if column in found.chains:
-            raise MissedError(f"{none} chain of {where}")
+            raise NoPostError(f"{none} chain of {where}")
         if not stitch.has_post:
-            raise MissedError(
-                f"{none} {stitch.words} of {where}, which has none; expected it over a stitch that has one"
+            raise NoPostError(
+                f"{none} {stitch.words} of {where}, which has none", "expected it over a stitch that has one"
             )
 
     def check_third_loop(self, worked: Worked, column: int) -> None:
@@ -121,19 +129,48 @@ class RowsBelow:
                 "expected both loops here, or 'blo' or 'flo'"
             )
 
-    def check_free_loop(self, worked: Worked, target: Target, row: WorkedRow) -> None:
+    def check_free_loop(self, worked: Worked, target: Target, aim: int, row: WorkedRow) -> None:
         """A loop of an earlier row is free where the row above it, which may be this ``row``, took the other.
+
+        ``aim`` is the column of the row below over the target.
 
         Raises:
             MissedError: it is not free.
         """
-        above = self._found[target.row + 1] if target.row + 1 < len(self._found) else _Found(row)
+        if not self._is_free(worked.loop, target, row):
+            loop = "front loop" if worked.loop is Loop.FRONT else "back loop"
+            above = self._above(target, row).row.number
+            raise MissedError(
+                f"{worked.abbreviation} finds no free {loop} there: row {above} is not worked in the other "
+                f"loop alone{self._free_instead(worked, aim, row)}"
+            )
+
+    def _above(self, target: Target, row: WorkedRow) -> _Found:
+        return self._found[target.row + 1] if target.row + 1 < len(self._found) else _Found(row)
+
+    def _is_free(self, loop: Loop | None, target: Target, row: WorkedRow) -> bool:
+        above = self._above(target, row)
         over = [each for each in above.taking[target.column] if not each.worked.surface]
         taken = over[0].worked.loop if over else None
-        other = Loop.BACK if worked.loop is Loop.FRONT else Loop.FRONT
-        if taken is not (other if above.row.side is row.side else worked.loop):
-            loop = "front loop" if worked.loop is Loop.FRONT else "back loop"
-            raise MissedError(
-                f"{worked.abbreviation} finds no free {loop} there: row {above.row.number} is not worked "
-                "in the other loop alone"
-            )
+        other = Loop.BACK if loop is Loop.FRONT else Loop.FRONT
+        return taken is (other if above.row.side is row.side else loop)
+
+    def _free_instead(self, worked: Worked, aim: int, row: WorkedRow) -> str:
+        """How far down the loop is free, as the message ends: as near as may be, of two the lower."""
+        depths = range(1 if worked.surface else 2, len(self._found) + 1)
+        for depth in sorted(depths, key=lambda each: (abs(each - worked.rows_below), -each)):
+            column = self._under(aim, depth - 1)
+            target = Target(row=len(self._found) - depth, column=column) if column is not None else None
+            if target and self._is_free(worked.loop, target, row):
+                return (
+                    f"; expected {self._higher_up(worked.rows_below, depth)}{count_words(depth, 'row')} below"
+                )
+        return ""
+
+    def _higher_up(self, asked: int, free: int) -> str:
+        """How far down the loop is free in a later row of this side; empty where that is seen in this row."""
+        number, far = len(self._found) + 1, asked + 1
+        if free > asked or (far - free) % 2 or far < number:
+            return ""
+        first = far + 1 + (far + 1 - number) % 2
+        return f"{count_words(far, 'row')} below from row {first} of the piece on, or here "
