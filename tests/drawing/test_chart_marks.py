@@ -11,9 +11,13 @@ from shapely import LineString, MultiLineString
 from schematics.checks.evaluation import Result, evaluate
 from schematics.crochet.fabric import CountRule
 from schematics.design.design import Design
+from schematics.drawing.charts.panel_chart import SMALLEST_FLAT_CELL
 from schematics.drawing.ink.marks import STROKES, Pen
+from schematics.drawing.ink.sheet import A4, LETTER, Paper
 from schematics.reading.design_file import read_design
+from tests.drawing.audit_layout import layout_faults
 from tests.drawing.chart_sheets import SVG, Drawn, Symbol, chart_of, drawn, points, with_chart
+from tests.drawing.readback import read_page
 
 SPECS = Path(__file__).parents[2] / "specs"
 PEN = STROKES[Pen.SYMBOL].width
@@ -170,3 +174,31 @@ def test_what_is_worked_in_a_space_ends_below_the_chain_and_what_is_in_the_chain
             assert (foot > edge + PEN + WHITE) == below
             assert (foot < edge - PEN - WHITE) == (not below)
         assert ("goes round the chain" in " ".join(sheets.texts("chart-heading"))) == below
+
+
+STRAND = "sl st blo across, 3 sl st blo, {}, sl st blo, {}, 4 sl st blo, sl st blo across"
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(("paper", "most"), [(A4, 5), (LETTER, 8)], ids=["A4", "letter"])
+def test_charts_of_many_widths_are_packed_and_the_key_is_with_the_first(
+    tidepool: Tidepool, paper: Paper, most: int
+) -> None:
+    """Six widths of twenty rows: on A4 two to a page but for the first, beside which the key is."""
+    design, _ = tidepool
+    results = evaluate(read_design(SPECS / "tidepool.yaml"))
+    plain, post = "sl st blo across", STRAND.format(*["surface FPtr 2 rows below"] * 2)
+    setup = (*[plain] * 4, STRAND.format(*["surface tr flo 3 rows below"] * 2), plain)
+    rows = chart_of(*[post, plain] * 7, setup=setup)
+    widths = (16, 18, 20, 22, 26, 30)
+    packed = with_chart(design, rows, CountRule(multiple=2, plus=8), *[(width, 2) for width in widths])
+    sheets = drawn(packed, results, paper)
+    assert sheets.pages[0].groups("key")
+    assert len(sheets.pages) <= most
+    for page in sheets.pages:
+        assert layout_faults(read_page(page.svg)) == []
+        assert page.sheet.unplaced == ()
+    for width in widths:
+        assert len([each for each in sheets.symbols(width) if "surface" not in each.slug]) == 20 * width
+        cell = sheets.page(width).cells(width, 1)[0]
+        assert cell[2] - cell[0] >= SMALLEST_FLAT_CELL - 0.001

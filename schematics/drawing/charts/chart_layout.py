@@ -24,7 +24,7 @@ BESIDE = 0.5
 _ROUND_POST, _UNDER_CAP = 0.12, 0.37
 _UNDER_HOOK = 0.74
 _INTO_SPACE = 0.56
-_PAST, _PAST_ON_SURFACE = 0.33, 0.27
+_PAST = 0.33
 """Shares of a cell's width: how high a hook ends in the cell it reaches, how far under a post's top one ends
 that goes round it, and the post's own bars, how far under the top of a chain a foot stands in its space, how
 far beside a stitch a stem passes it."""
@@ -35,10 +35,10 @@ _FURTHEST = 2.0
 _LEANS = 0.6
 """Of a cell's width: how far to one side the foot of a leaning stitch is at least."""
 
-_TALLER, _REACHING = 1.2, 1.25
+_LOW, _TALLER, _REACHING = 0.85, 1.2, 1.25
 _CROSSING = 1.05
-"""Height of a cell over its width where the fabric has stitches taller than single crochet, where posts of
-the row reach further down, and where stitches of a crossing lean over one column."""
+"""Height of a cell over its width in a row of slip stitches, where the fabric has stitches taller than single
+crochet, where posts of the row reach further down, and where stitches of a crossing lean over one column."""
 
 _MIRRORED = {
     StrokeKind.HOOK_LEFT: StrokeKind.HOOK_RIGHT,
@@ -121,7 +121,7 @@ class ChartLayout:
         """How far beside its foot the stem of one that reaches further down ends, if it ends in a hook."""
         if not _reaches(placed):
             return 0.0
-        return (_PAST_ON_SURFACE if placed.worked.surface else _PAST) * self.side
+        return _PAST * self.side
 
     def _past(self, row: int, placed: PlacedStitch) -> tuple[Point, ...]:
         """Where an upright stem passes the stitches of the rows between, so that all are seen."""
@@ -184,16 +184,27 @@ def lay_out(rows: Sequence[WorkedRow], side: float) -> ChartLayout:
             xs.append(tuple(x + shift for x in below))
         else:
             xs.append(_apart(_wanted(row, below)))
-    low = (Height.NONE, Height.CHAIN, Height.SLIP, Height.SINGLE)
-    flat = all(
-        each.worked.stitch.height in low or each.worked.surface for row in rows for each in row.stitches
-    )
-    least = side if flat else side * _TALLER
+    least = 1.0 if is_flat(rows) else _TALLER
     heights = tuple(
-        max(least, _CROSSING * side * _crossed(row), _REACHING * side * any(map(_reaches, row.stitches)))
+        side * max(_LOW if least == 1.0 and _is_low(row) else least, _CROSSING * _crossed(row),
+                   _REACHING * any(map(_reaches, row.stitches)))
         for row in rows
-    )
+    )  # fmt: skip
     return ChartLayout(tuple(rows), foundation, tuple(xs), side, heights)
+
+
+def is_flat(rows: Sequence[WorkedRow]) -> bool:
+    """Whether no stitch is taller than single crochet, or stands on several, but those on the surface."""
+    low = (Height.NONE, Height.CHAIN, Height.SLIP, Height.SINGLE)
+    return all(
+        each.worked.surface or (each.worked.stitch.height in low and len(each.base) < 2)
+        for row in rows for each in row.stitches
+    )  # fmt: skip
+
+
+def _is_low(row: WorkedRow) -> bool:
+    """Whether it is of slip stitches alone."""
+    return all(each.worked.stitch.height is Height.SLIP for each in row.stitches)
 
 
 def _shift(row: WorkedRow, below: Sequence[float]) -> float:

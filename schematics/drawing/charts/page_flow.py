@@ -51,9 +51,13 @@ class PageFlow:
 
     def add(self, block: Block) -> None:
         """Place a block after those placed before, on the last page or a new one."""
-        if self._corner(self._pages[-1], block) is None:
+        if not self.has_room(block):
             self._new_page()
         self._place(self._pages[-1], block)
+
+    def has_room(self, block: Block) -> bool:
+        """Whether there is room for a block on the last page."""
+        return self._corner(self._pages[-1], block) is not None
 
     def add_in_parts(self, parts: Sequence[T], block: PartsBlock[T], *, together: bool = True) -> None:
         """Place what ``block`` makes of the parts on the first page that has room, or else on later ones.
@@ -81,7 +85,7 @@ class PageFlow:
         low, high = 0, len(parts)
         while low < high:
             middle = (low + high + 1) // 2
-            if self._corner(self._pages[-1], block(parts[:middle])) is not None:
+            if self.has_room(block(parts[:middle])):
                 low = middle
             else:
                 high = middle - 1

@@ -10,7 +10,7 @@ from schematics.crochet.fabric import Fabric
 from schematics.design.design import Size
 from schematics.document.chart_words.chart_piece import ChartPiece
 from schematics.document.lettering.text import LARGE, SMALL, line_pitch, text_width, wrap
-from schematics.drawing.charts.chart_layout import lay_out
+from schematics.drawing.charts.chart_layout import is_flat, lay_out
 from schematics.drawing.charts.chart_views import ChartView, chart_views
 from schematics.drawing.charts.chart_words import (
     chart_description,
@@ -34,9 +34,14 @@ LARGEST_CELL, SMALLEST_CELL = 8.0, 5.0
 """Widths of a cell, in mm. In the smaller, strokes of 0.35 mm stand 0.3 mm apart: 0.18 mm where it is
 printed at 60 %, which is more than two dots of 300 to the inch."""
 
+SMALLEST_FLAT_CELL = 4.0
+"""The same where no stitch of the fabric is taller than single crochet or has more than one foot."""
+
+_NARROWEST_KEY = 55.0
+
 _STEP = 0.5
 _PARAGRAPH = 1.0
-_UNDER_GRID, _OVER_GRID = 10.0, 8.0
+_UNDER_GRID, _OVER_GRID = 9.0, 7.0
 """Room for what stands under and over a grid, in mm."""
 
 
@@ -65,8 +70,8 @@ def chart_sheets(
     width, height = area.x1 - area.x0, area.y1 - area.y0
     column = (width - GUTTER) / 2
     views = chart_views(fabric, pieces, in_short=on_body)
-    title = f"{part[0].upper()}{part[1:]}: {terms.text(fabric.stitch)}"
-    parts = key_parts(fabric.chart, views, terms, column)
+    name = f"{part[0].upper()}{part[1:]}"
+    title = f"{name}: {terms.text(fabric.stitch)}"
     rows = rows_in_words(fabric, pieces, terms)
     facts = [*reading_facts(fabric, views, terms), *mark_facts(fabric.chart, views)]
     head = _lines_block("chart-heading", title, facts, width)
@@ -83,14 +88,21 @@ def chart_sheets(
     def words(rows: Sequence[str], *, first: bool) -> Block:
         return _lines_block("chart-rows", _heading("Rows in words", first=first), rows, width)
 
+    parts = key_parts(fabric.chart, views, terms, column)
     texts = [key(parts, first=True), counts, words(rows, first=True)]
     side = _cell(views, block_size(head), [block_size(block) for block in texts], (width, height))
-    flow = PageFlow(width, height, lambda: _lines_block("chart-heading", f"{title}, continued", (), width))
+    flow = PageFlow(width, height, lambda: _lines_block("chart-heading", f"{name}, continued", (), width))
     flow.add_heading(head)
-    for view in views:
-        for block in view_blocks(fabric.chart, view, side, width, height):
+    for number, view in enumerate(views):
+        blocks = view_blocks(fabric.chart, view, side, width, height)
+        for block in blocks:
             flow.add(block)
-    flow.add_in_parts(parts, key)
+        if number == 0:
+            narrow = width - block_size(blocks[-1])[0] - GUTTER
+            if not flow.has_room(key(parts, first=True)) and narrow > _NARROWEST_KEY:
+                narrower = key_parts(fabric.chart, views, terms, narrow)
+                parts = narrower if flow.has_room(key(narrower, first=True)) else parts
+            flow.add_in_parts(parts, key)
     flow.add_in_parts([counts], _first)
     flow.add_in_parts(rows, words, together=False)
     pages = flow.pages(area.x0, area.y0)
@@ -118,11 +130,14 @@ def _cell(views: Sequence[ChartView], head: Point, texts: Sequence[Point], area:
     """The largest cell with which charts come in no more parts, on no more sheets, than with the least."""
 
     def parts_and_pages(side: float) -> tuple[int, int]:
-        charts = [size for view in views for size in _estimates(view, side, area)]
-        return len(charts), pages_needed([head, *charts, *texts], area, line_pitch(LARGE))
+        first, *others = [_estimates(view, side, area) for view in views]
+        charts = [size for each in others for size in each]
+        blocks = [head, *first, texts[0], *charts, *texts[1:]]
+        return len(first) + len(charts), pages_needed(blocks, area, line_pitch(LARGE))
 
-    side, fewest = LARGEST_CELL, parts_and_pages(SMALLEST_CELL)
-    while side > SMALLEST_CELL and any(map(int.__gt__, parts_and_pages(side), fewest)):
+    smallest = SMALLEST_FLAT_CELL if all(is_flat(view.rows) for view in views) else SMALLEST_CELL
+    side, fewest = LARGEST_CELL, parts_and_pages(smallest)
+    while side > smallest and any(map(int.__gt__, parts_and_pages(side), fewest)):
         side -= _STEP
     return side
 
@@ -141,10 +156,10 @@ def _estimates(view: ChartView, side: float, area: Point) -> list[Point]:
 
 def _labels(view: ChartView) -> float:
     """The width of what stands beside the grid, in mm."""
-    colours = max(len({placed.worked.colour for placed in row.stitches}) for row in view.rows)
-    number = text_width(f"{max(view.numbers)} {'W' * colours}", SMALL, bold=True)
+    colours = max(len({placed.worked.colour for placed in row.stitches} - {""}) for row in view.rows)
+    number = text_width(f"{max(view.numbers)}{' ' * bool(colours)}{'W' * colours}", SMALL, bold=True)
     words = max(text_width(word) for each in view.sections for word in (each.section.words, each.words))
-    return 2 * (number + 9.0) + words + 8.0
+    return 2 * (number + 8.0) + words + 6.0
 
 
 def view_blocks(chart: Chart, view: ChartView, side: float, width: float, height: float) -> list[Block]:

@@ -155,7 +155,8 @@ def _wrapped(bold: str, words: str, width: float) -> Iterator[tuple[str, str]]:
     elif text_width(bold + "  ", SMALL, bold=True) + text_width(words) <= width:
         yield bold, words
     else:
-        yield bold, ""
+        for line in wrap(bold, width, bold=True):
+            yield line, ""
         for line in wrap(words, width):
             yield "", line
 
