@@ -38,13 +38,11 @@ CAUTIONS = (
         source=_PRACTICE,
     ),
     Caution(
-        sentence="Sizes are not ages: the child's own measurements come before any size.",
+        sentence="Sizes are not ages: the child's own measurements come first.",
         source=_PRACTICE,
     ),
     Caution(
-        sentence=(
-            "These are measurements, not a promise of safety: local rules and your own judgement come first."
-        ),
+        sentence=("These figures do not promise safety: local rules and your own judgement come first."),
         source=_PRACTICE,
     ),
 )

@@ -20,10 +20,12 @@ NAMED = re.compile(r"(\.wearer\.body|\.figures)\.[^.]+")
 """Keys that are names of things, which `MEASUREMENTS` writes as a star."""
 
 
+GUESSED = SPEC.replace("along: 0.15}", "along: 0.15, guessed: true}")
+
+
 @pytest.fixture(scope="module")
 def document(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Any]:
-    text = SPEC.replace("along: 0.15}", "along: 0.15, guessed: true}")
-    design = read(tmp_path_factory.mktemp("spec"), text)
+    design = read(tmp_path_factory.mktemp("spec"), GUESSED)
     return measurements(design, evaluate(design))
 
 
@@ -172,7 +174,7 @@ def test_cautions_go_along(document: dict[str, Any]) -> None:
 
 
 def test_the_same_design_gives_the_same_bytes(document: dict[str, Any], tmp_path: Path) -> None:
-    design = read(tmp_path)
+    design = read(tmp_path, GUESSED)
     again = as_text(measurements(design, evaluate(design)))
     assert again == as_text(document)
     assert again.endswith("}\n")
