@@ -65,7 +65,7 @@ def reading_facts(fabric: Fabric, views: Sequence[ChartView], terms: Terms) -> I
         yield ("Hatching is a colour, and letters beside the row's number are its colours in working order.")
     if len(chart.repeat) % 2:
         yield (
-            f"The repeat has an odd number of rows ({len(chart.repeat)}): every second time it is worked, "
+            "The repeat has an odd number of rows: every second time it is worked, "
             "right side and wrong side change places."
         )
 
