@@ -44,7 +44,7 @@ from schematics.garment.constructions.formulas import (
     shared_patterns,
 )
 from schematics.units import HAIR
-from schematics.wearer.expr import Expr, most
+from schematics.wearer.expr import Const, Expr, Operand, least, most
 
 WIDTH, NECK, SLOT = Count("body.width"), Count("body.neck"), Count("body.slot")
 FRONT, BACK = Count("body.front_rows", ROWS), Count("body.back_rows", ROWS)
@@ -109,7 +109,16 @@ def folded_formulas(parts: Parts, settings: Mapping[str, Any]) -> Formulas:
     reach, _, to_panel = paths_of(
         {
             each.key: each
-            for each in (width, neck_width, neck_front, neck_back, slot, *panel.measures, shoulder)
+            for each in (
+                width,
+                neck_width,
+                neck_front,
+                neck_back,
+                slot,
+                front_edge,
+                *panel.measures,
+                shoulder,
+            )
         }
     )
 
@@ -167,15 +176,10 @@ def paths_of(lengths: Mapping[str, Measure]) -> Iterator[Measure]:
     shoulder, neck = lengths["shoulder"], lengths["body.neck_width"]
     to_nape = neck / 2 + slope(shoulder, lengths["body.neck_back"])
     to_slot, down = (neck - lengths["body.slot"]) / 2, lengths["body.neck_front"]
-    to_panel = slope(shoulder, down) + (to_slot + lengths["panel.width"] / 2)
+    to_panel: Expr = slope(shoulder, down) + (to_slot + lengths["panel.width"] / 2)
     if "panel.top" in lengths:
         foot, top, length = (lengths[f"panel.{each}"] for each in ("width", "top", "length"))
-        wider = most(top - foot, 0.0) / 2
-        side = slope(wider, length)
-        to_corner = slope(
-            (shoulder * length + down * wider) / side, most(down * length - shoulder * wider, 0.0) / side
-        )
-        to_panel = to_corner + (to_slot * length / side + top / 2)
+        to_panel = _to_tapering((shoulder, down, to_slot), (foot, top, length), lengths["body.front_edge"])
     return path_measures(
         "the middle of the arm opening",
         (
@@ -184,6 +188,37 @@ def paths_of(lengths: Mapping[str, Measure]) -> Iterator[Measure]:
             (to_panel, "straight to the corner of the hole, then along the front neck and the panel's top"),
         ),
     )
+
+
+def _to_tapering(hole: tuple[Expr, Expr, Expr], panel: tuple[Expr, Expr, Expr], front_edge: Expr) -> Expr:
+    """From the middle of the opening to the middle of a panel that tapers.
+
+    A panel wider at its top is met square to its middle: below the corner of the hole, which may hide it, and
+    above the lower end of the seam, which may cut it off. ``far`` is how far each is from the middle, beyond
+    the seam's upper end, ``level`` how far along it from its top.
+
+    Args:
+        hole: from the opening to the hole across, depth of the hole, and its width to the slot, in cm.
+        panel: its width at foot and top, and its length.
+        front_edge: from the hole to the hem; the seam ends where the shorter of panel and edge does.
+    """
+    (shoulder, down, to_slot), (foot, top, length) = hole, panel
+    wider = most(top - foot, 0.0) / 2
+    side = slope(wider, length)
+
+    def far(off: Operand, below: Operand) -> Expr:
+        return (off * length - below * wider) / side
+
+    def level(off: Operand, below: Operand) -> Expr:
+        return (below * length + off * wider) / side
+
+    end = least(slope((top - foot) / 2, length), front_edge)
+    opening, corner, seam = (shoulder + to_slot, 0.0 - down), (to_slot, Const(0.0)), (Const(0.0), end)
+    across, along = far(*opening) - far(*corner), far(*corner) - far(*seam)
+    meets = least(level(*seam), most(level(*opening), level(*corner)))
+    passes = most(level(*corner), level(*opening) + (meets - level(*opening)) * across / (across + along))
+    turned = slope(across, passes - level(*opening)) + slope(along, passes - meets)
+    return turned + (far(*seam) + top / 2)
 
 
 def _neck(parts: Parts, panel: PanelFormulas) -> tuple[RingFormulas, PickedUp]:

@@ -148,17 +148,21 @@ def _to_panel(
 ) -> Numbers:
     """From a point to the middle of a panel that tapers: square to it, or first round the neck.
 
-    ``corners`` are those of the neck edge, front first. The one that lies lowest along the panel's middle, of
-    the first quarter turn, is the last that a path goes round; it hides what lies above it.
+    ``corners`` are those of the neck edge, front first. Of those between the panel and the point, in the
+    first quarter turn, the one that lies lowest along the panel's middle is the last that a path goes round;
+    it hides what lies above it.
     """
     x, y = point
+    far = panel.to_middle(*_from_front(corners[0], turns[0], x, y))
+    turned = turns[0] - turn_there >= math.pi / 2
     lowest: Numbers = 0.0
     around: Numbers = 0.0
     for at, corner in enumerate(corners):
         off, down = _from_front(corners[0], turns[0], *corner)
-        walked = _hugging(corners[at:], turns[at:], turn_there, x, y) + panel.to_middle(off, down)
-        level = panel.along_middle(off, down)
-        lower = (level > lowest) & (turns[0] - turns[at - 1] < math.pi / 2) if at else level == lowest
+        near, level = panel.to_middle(off, down), panel.along_middle(off, down)
+        walked = _hugging(corners[at:], turns[at:], turn_there, x, y) + panel.path(off, down, depth_cm)
+        between = (turned | (near < far)) & (turns[0] - turns[at - 1] < math.pi / 2)
+        lower = (level > lowest) & between if at else level == lowest
         lowest, around = np.where(lower, level, lowest), np.where(lower, walked, around)
     off, down = _from_front(corners[0], turns[0], x, y)
     return np.where(seen & (panel.along_middle(off, down) >= lowest), panel.path(off, down, depth_cm), around)
