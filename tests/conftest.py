@@ -20,8 +20,10 @@ if sys.dont_write_bytecode:
     os.environ |= {"PYTHONDONTWRITEBYTECODE": "", "PYTHONPYCACHEPREFIX": compiled}
 
 settings.register_profile("unhurried", settings.default, deadline=None)
-settings.load_profile("unhurried")
-"""No example is timed: how long one takes is the machine's load, not the program's doing."""
+settings.register_profile("repeatable", settings.default, deadline=None, derandomize=True, database=None)
+settings.load_profile("repeatable" if os.environ.get("CI") else "unhurried")
+"""No example is timed: how long one takes is the machine's load, not the program's doing. The build machine tries
+the same examples of the same tests each time; new ones are tried everywhere else."""
 
 
 @pytest.fixture(scope="session")
