@@ -22,8 +22,8 @@ if sys.dont_write_bytecode:
 settings.register_profile("unhurried", settings.default, deadline=None)
 settings.register_profile("repeatable", settings.default, deadline=None, derandomize=True, database=None)
 settings.load_profile("repeatable" if os.environ.get("CI") else "unhurried")
-"""No example is timed: how long one takes is the machine's load, not the program's doing. The build machine tries
-the same examples of the same tests each time; new ones are tried everywhere else."""
+"""No example is timed: how long one takes is the machine's load, not the program's doing. The build machine
+tries the same examples each time; everywhere else there are new ones."""
 
 
 @pytest.fixture(scope="session")
