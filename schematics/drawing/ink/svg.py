@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 import svgwrite
 from svgwrite.base import BaseElement
@@ -16,6 +16,7 @@ from schematics.drawing.ink.marks import (
     Area,
     Circle,
     Group,
+    Line,
     Mark,
     Pen,
     Text,
@@ -122,18 +123,16 @@ def _corner(group: Group) -> tuple[float, float]:
 
 def _likeness(group: Group) -> tuple[object, ...]:
     """What groups have in common that look alike wherever they stand; empty for one with words."""
-    if any(isinstance(mark, Text) for mark in group.marks):
-        return ()
     x, y = _corner(group)
-    return tuple(
-        (
-            type(mark),
-            mark.pen,
-            getattr(mark, "radius", 0.0),
-            tuple((round(px - x, 2), round(py - y, 2)) for px, py in mark_points(mark)),
-        )
-        for mark in group.marks
-    )
+    drawn = [mark for mark in group.marks if not isinstance(mark, Text)]
+    if len(drawn) < len(group.marks):
+        return ()
+    return tuple((type(mark), mark.pen, *_about(mark, x, y)) for mark in drawn)
+
+
+def _about(mark: Line | Area | Circle, x: float, y: float) -> Iterator[tuple[float, float]]:
+    """The points that a mark is drawn by, from the corner of its group, to a hundredth of a millimetre."""
+    return ((round(px - x, 2), round(py - y, 2)) for px, py in mark_points(mark))
 
 
 def _element(drawing: svgwrite.Drawing, mark: Mark) -> BaseElement:
