@@ -74,7 +74,7 @@ def _picture(sheet: Sheet, scale: float) -> Picture:
         shows=sheet.description,
         width_mm=sheet.paper.width * scale,
         height_mm=sheet.paper.height * scale,
-        svg=to_svg(sheet),
+        svg=to_svg(sheet, shared=True),
         png=partial(to_png, sheet),
     )
 
