@@ -10,7 +10,16 @@ from schematics.checks.evaluation import Result
 from schematics.design.design import Design
 from schematics.document.document import Document, Items, Picture, Section
 from schematics.document.page_look import PageLook
-from schematics.drawing.bare import LARGE_PAGE, LARGE_PT, PAGE, PHONE, Room, bare_charts, bare_schematic
+from schematics.drawing.bare import (
+    CHART_SCALE,
+    LARGE_PAGE,
+    LARGE_PT,
+    PAGE,
+    PHONE,
+    Room,
+    bare_charts,
+    bare_schematic,
+)
 from schematics.drawing.charts.chart_views import chart_views
 from schematics.drawing.charts.chart_words import reading_facts
 from schematics.drawing.charts.panel_chart import panel_pieces
@@ -24,9 +33,6 @@ _PANEL = "centre panel"
 
 _PLACES = {_PANEL: "centre_panel", "neck band": "neck_band", "arm band": "arm_bands"}
 """The key of the part that a chart stands after, by whose chart it is; a border's stands after the body."""
-
-_CHART_SCALE = 0.7
-"""The lettering of charts is that of large sheets; so much of it is read well on a page."""
 
 _SCHEMATIC = "schematic"
 
@@ -81,7 +87,7 @@ def _charts(design: Design, results: tuple[Result, ...]) -> Iterator[tuple[str, 
         views = chart_views(fabric, pieces, in_short=on_body)
         sheets = bare_charts(fabric.chart, part, views, design.terms)
         facts = Items(tuple(reading_facts(fabric, views, design.terms)))
-        pictures = (_picture(each, _CHART_SCALE) for each in sheets)
+        pictures = (_picture(each, CHART_SCALE) for each in sheets)
         yield part, Section(f"Stitch chart of the {part}", (facts, *pictures))
 
 

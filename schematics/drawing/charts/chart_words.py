@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from schematics.crochet.charts.chart import ChartSection, Side
+from schematics.crochet.charts.chart_fault import count_words
 from schematics.crochet.charts.placed_stitches import PlacedStitch
 from schematics.crochet.fabric import Fabric
 from schematics.crochet.symbols import COUNTED, StrokeKind, Symbol
@@ -115,7 +116,7 @@ def size_lines(fabric: Fabric, pieces: Sequence[ChartPiece], *, on_body: bool = 
         lines.append(f"stitches at the top: {_string(tops)}")
     times = [_MISFIT if each is None else each for each in repeats]
     lines += [
-        f"repeat {row_span(numbers)}: {_string(times)} times",
+        f"repeat {row_span(numbers)}: {_string(times)} {'time' if set(times) == {1} else 'times'}",
         f"rows in all: {_string(piece.rows for piece in pieces)}",
     ]
     if None in repeats:
@@ -135,12 +136,13 @@ def sizes_words(names: Sequence[str]) -> str:
 def view_heading(view: ChartView) -> str:
     """Whose chart it is: ``Sizes 2 (4): 10 stitches``."""
     if not view.pieces:
-        return f"The narrowest that the chart may be: {view.stitches} stitches"
+        return f"The narrowest that the chart may be: {count_words(view.stitches)}"
     sizes = sizes_words([piece.size for piece in view.pieces])
     if any(piece.stitches != view.stitches for piece in view.pieces):
         counts = _string(piece.stitches for piece in view.pieces)
-        return f"{sizes}: {counts} stitches, of which {view.stitches} are drawn"
-    return f"{sizes}: {view.stitches} stitches"
+        drawn = "is drawn" if view.stitches == 1 else "are drawn"
+        return f"{sizes}: {counts} stitches, of which {view.stitches} {drawn}"
+    return f"{sizes}: {count_words(view.stitches)}"
 
 
 def chart_description(fabric: Fabric, part: str, pieces: Sequence[ChartPiece], terms: Terms) -> str:

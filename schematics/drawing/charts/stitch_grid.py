@@ -33,7 +33,7 @@ _ARROW = 5.0
 _TICK = 2.0
 _LABEL_GAP = 1.0
 _OVER = 3.0
-_BARS_DOWN = (0.74, 0.6, 0.9, 1.05, 1.2, 1.4, 1.6, 1.8, 2.0)
+_BARS_DOWN = (0.74, 0.66, 0.58, 0.82, 0.9, 0.98, 1.06, 1.14, 1.22, 1.3, 1.4, 1.5, 1.6, 1.7, 1.8, 1.9, 2.0)
 """How far under its cap a leaning stem may have its bars, over the width of a cell."""
 
 
@@ -200,16 +200,14 @@ class StitchGrid:
 
     def _add_sections(self, block: Block, window: Window, x: float) -> None:
         if window.again:
-            again = SectionShown(
-                section=self.view.sections[0].section, first=window.lowest, end=window.first, words=""
-            )
+            again = SectionShown(section=self.view.sections[0].section, first=window.lowest, end=window.first)
             block.add("section", self._name("again"), self._bracket(again, x, ["again"]))
         for each in self.view.sections:
             first, end = max(each.first, window.first), min(each.end, window.end)
             if first >= end:
                 continue
             part = SectionShown(section=each.section, first=first, end=end)
-            words = [each.section.words, *([each.words] if each.words else [])]
+            words = [each.section.words, *each.lines]
             block.add(
                 "section", self._name(f"{each.section.words}-{each.first + 1}"), self._bracket(part, x, words)
             )
@@ -217,7 +215,9 @@ class StitchGrid:
     def _bracket(self, part: SectionShown, x: float, words: Sequence[str]) -> Iterator[Mark]:
         low, high = self.layout.foot(part.first) - 0.5, self.layout.foot(part.end) + 0.5
         yield Line(((x, low), (x + _TICK, low), (x + _TICK, high), (x, high)), Pen.OUTLINE)
-        lines = list(words) if len(words) * line_pitch(SMALL) <= low - high else [", ".join(words)]
+        lines = list(words)
+        if len(words) * line_pitch(SMALL) > low - high:
+            lines = [", ".join(words)] if len(words) == 2 else lines[:1]
         y = (low + high) / 2 + SMALL / 2 - (len(lines) - 1) * line_pitch(SMALL) / 2
         for number, line in enumerate(lines):
             yield Text((x + _TICK + _GAP, y + number * line_pitch(SMALL)), line)
@@ -281,7 +281,8 @@ def _draw(layout: ChartLayout) -> list[_Drawn]:
     stems = Stems([layer for *_, layer in stitches])
     stitches = [
         (number, placed, replace(layer, marks=stems.clear(layer, _ways(layout, number, placed))))
-        if layer.reaches and layout.leans(number, placed) else (number, placed, layer)
+        if layer.reaches and (placed.worked.surface or layout.leans(number, placed))
+        else (number, placed, layer)
         for number, placed, layer in stitches
     ]  # fmt: skip
     cut = broken([layer for _, _, layer in stitches])
