@@ -109,11 +109,11 @@ def corrected(
         _Pencil(old, heading, size, list(names), first).work([plain(each) for each in section.sentences])
     result = {}
     for heading in dict.fromkeys((*old, *first)):
-        lines = [*first.get(heading, [])]
+        told = [*first.get(heading, [])]
         for line in old.get(heading, []):
-            lines += ([] if line.now is None else [line.now]) + line.below
-        result[heading] = lines
-    return {heading: lines for heading, lines in result.items() if lines}
+            told += ([] if line.now is None else [line.now]) + line.below
+        result[heading] = told
+    return {heading: told for heading, told in result.items() if told}
 
 
 READ = re.compile(r"(?P<place>.+?): read “(?P<new>.+)”, not “(?P<old>.+)”\.")
