@@ -10,7 +10,7 @@ from schematics.checks.evaluation import Result
 from schematics.design.design import Design
 from schematics.document.document import Block, Document, Items, Picture, Section
 from schematics.document.page_look import PageLook
-from schematics.drawing.bare import bare_charts, bare_schematic
+from schematics.drawing.bare import CHART_SCALE, bare_charts, bare_schematic
 from schematics.drawing.charts.chart_views import chart_views
 from schematics.drawing.charts.chart_words import reading_facts
 from schematics.drawing.charts.panel_chart import panel_pieces
@@ -25,8 +25,8 @@ _PANEL = "centre panel"
 _PLACES = {_PANEL: "centre_panel", "neck band": "neck_band", "arm band": "arm_bands"}
 """The key of the part that a chart stands after, by whose chart it is; a border's stands after the body."""
 
-_CHART_SCALE, _SCHEMATIC_SCALE = 0.7, 0.85
-"""The lettering of charts and schematics is that of large sheets; so much of it is read well on a page."""
+_SCHEMATIC_SCALE = 0.85
+"""The lettering of schematics is that of large sheets; so much of it is read well on a page."""
 
 _ACCENT = "#1a4a5a"
 _SIZE_PT, _LARGE_PT = 9.0, 22.0
@@ -65,7 +65,7 @@ def _charts(design: Design, results: tuple[Result, ...]) -> Iterator[tuple[str, 
         views = chart_views(fabric, pieces, in_short=on_body)
         sheets = bare_charts(fabric.chart, part, views, design.terms)
         facts = Items(tuple(reading_facts(fabric, views, design.terms)))
-        pictures = (_picture(each, _CHART_SCALE) for each in sheets)
+        pictures = (_picture(each, CHART_SCALE) for each in sheets)
         yield part, Section(f"Stitch chart of the {part}", (facts, *pictures))
 
 
@@ -74,7 +74,7 @@ def _picture(sheet: Sheet, scale: float) -> Picture:
         shows=sheet.description,
         width_mm=sheet.paper.width * scale,
         height_mm=sheet.paper.height * scale,
-        svg=to_svg(sheet),
+        svg=to_svg(sheet, shared=True),
         png=partial(to_png, sheet),
     )
 

@@ -4,16 +4,33 @@ from __future__ import annotations
 
 import math
 import re
+from collections import Counter
+from collections.abc import Iterable, Iterator
 
 import svgwrite
 from svgwrite.base import BaseElement
 
 from schematics.document.lettering.text import FONT_FAMILY, font_size, printable
-from schematics.drawing.ink.marks import STROKES, Area, Circle, Mark, Pen, Text
+from schematics.drawing.ink.marks import (
+    STROKES,
+    Area,
+    Circle,
+    Group,
+    Line,
+    Mark,
+    Pen,
+    Text,
+    bounds,
+    mark_points,
+    moved_group,
+)
 from schematics.drawing.ink.sheet import Sheet
 
 DECIMALS = 3
 """Of a length in mm, as it is written."""
+
+_ALIKE = 2
+"""So many groups at least are worth a shape to be shared."""
 
 _HEAD = '<?xml version="1.0" encoding="utf-8"?>\n'
 OPENING = f'{_HEAD}<svg baseProfile="full" '
@@ -32,8 +49,12 @@ def number(value: float) -> str:
     return "0" if text in ("-0", "") else text
 
 
-def to_svg(sheet: Sheet) -> str:
-    """The sheet as a standalone SVG 1.1 document in millimetres; the same sheet gives the same text."""
+def to_svg(sheet: Sheet, *, shared: bool = False) -> str:
+    """The sheet as a standalone SVG 1.1 document in millimetres; the same sheet gives the same text.
+
+    ``shared``: groups without words that look alike are drawn once and used in each place, so that a chart
+    of many stitches is a fraction as long; every group keeps its id.
+    """
     width, height = number(sheet.paper.width), number(sheet.paper.height)
     drawing = svgwrite.Drawing(size=(f"{width}mm", f"{height}mm"), profile="full", debug=False)
     drawing.attribs["viewBox"] = f"0 0 {width} {height}"
@@ -53,18 +74,65 @@ def to_svg(sheet: Sheet) -> str:
         }
     )
     seen: dict[str, int] = {}
+    shapes = _Shapes(drawing, sheet.groups) if shared else None
     for group in sheet.groups:
-        element = drawing.g()
+        element = shapes.element(group) if shapes else _group(drawing, group)
         stem = re.sub(r"[^a-zA-Z0-9.-]+", "-", f"{group.kind}-{group.name}").strip("-")
         seen[stem] = seen.get(stem, 0) + 1
         element.attribs["id"] = stem if seen[stem] == 1 else f"{stem}-{seen[stem]}"
         element.attribs["class"] = group.kind
-        for mark in group.marks:
-            element.add(_element(drawing, mark))
         everything.add(element)
     drawing.add(everything)
     text: str = drawing.tostring()
     return f"{_HEAD}{text}\n"
+
+
+def _group(drawing: svgwrite.Drawing, group: Group) -> BaseElement:
+    element = drawing.g()
+    for mark in group.marks:
+        element.add(_element(drawing, mark))
+    return element
+
+
+class _Shapes:
+    """Groups that look alike, each drawn once among the definitions of a drawing."""
+
+    def __init__(self, drawing: svgwrite.Drawing, groups: Iterable[Group]) -> None:
+        self._drawing = drawing
+        self._often = Counter(key for group in groups if (key := _likeness(group)))
+        self._ids: dict[tuple[object, ...], str] = {}
+
+    def element(self, group: Group) -> BaseElement:
+        """The group, or the use of its shape where there are others like it."""
+        key = _likeness(group)
+        if self._often[key] < _ALIKE:
+            return _group(self._drawing, group)
+        x, y = _corner(group)
+        if key not in self._ids:
+            self._ids[key] = f"s{len(self._ids) + 1}"
+            shape = _group(self._drawing, moved_group(group, -x, -y))
+            shape.attribs["id"] = self._ids[key]
+            self._drawing.defs.add(shape)
+        return self._drawing.use(f"#{self._ids[key]}", insert=(number(x), number(y)))
+
+
+def _corner(group: Group) -> tuple[float, float]:
+    x, y, _, _ = bounds([group])
+    return round(x, DECIMALS), round(y, DECIMALS)
+
+
+def _likeness(group: Group) -> tuple[object, ...]:
+    """What groups have in common that look alike wherever they stand; empty for one with words."""
+    x, y = _corner(group)
+    drawn = [mark for mark in group.marks if not isinstance(mark, Text)]
+    if len(drawn) < len(group.marks):
+        return ()
+    return tuple((type(mark), mark.pen, *_about(mark, x, y)) for mark in drawn)
+
+
+def _about(mark: Line | Area | Circle, x: float, y: float) -> Iterator[tuple[float, float]]:
+    """The points that a mark is drawn by, from the corner of its group, to a hundredth of a millimetre."""
+    return ((round(px - x, 2), round(py - y, 2)) for px, py in mark_points(mark))
 
 
 def _element(drawing: svgwrite.Drawing, mark: Mark) -> BaseElement:

@@ -122,14 +122,7 @@ def dimensioned(
 def _outline(piece: Piece, view: View) -> Line | Area:
     """The outline, left open along the fold where half of the piece is drawn."""
     points = view.outline(piece)
-    if not view.half_only:
-        return Area(points)
-    on_fold = [abs(x) < NEAR for x, _ in points]
-    after = max(
-        (i for i in range(len(points)) if on_fold[i - 1] and on_fold[i]),
-        key=lambda i: math.dist(points[i - 1], points[i]),
-    )
-    return Line((*points[after:], *points[:after]), Pen.OUTLINE)
+    return Line(points, Pen.OUTLINE) if view.half_only else Area(points)
 
 
 def _view(piece: Piece, garment: Garment, scale: int) -> View:
@@ -200,11 +193,8 @@ def _tips(track: Track) -> list[tuple[Point, Point]]:
 
 def _fold(piece: Piece, view: View) -> tuple[Point, Point]:
     """Both ends of the fold at centre back, the upper one first."""
-    outline = _outline(piece, view)
-    ends: Sequence[Point] = (outline.points[0], outline.points[-1])
-    if not view.half_only:
-        ends = [point for point in outline.points if abs(point[0]) < NEAR]
-    return min(ends, key=lambda p: p[1]), max(ends, key=lambda p: p[1])
+    low, *_, high = piece.corners
+    return view.point(*high), view.point(*low)
 
 
 def _name_fold(block: Block, fold: tuple[Point, Point], view: View) -> None:
