@@ -63,7 +63,12 @@ def reading_facts(fabric: Fabric, views: Sequence[ChartView], terms: Terms) -> I
         guess = f" How many is {GUESSED}." if fabric.turning_chains_guessed else ""
         yield f"{which} not drawn.{guess}"
     if chart.colours:
-        yield ("Hatching is a colour, and letters beside the row's number are its colours in working order.")
+        between = any(not each.worked.makes and each.worked.stitch.symbol for _, each in stitches)
+        own = " A stitch between others has a narrow cell of its own for it." if between else ""
+        yield (
+            "Hatching is a colour, and letters beside the row's number are its colours in working order."
+            f"{own}"
+        )
     if len(chart.repeat) % 2:
         yield (
             "The repeat has an odd number of rows: every second time it is worked, "

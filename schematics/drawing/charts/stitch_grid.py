@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-import shapely
-from shapely import STRtree
-
 from schematics.crochet.charts.chart import Chart, Passing, Side
 from schematics.crochet.charts.placed_stitches import PlacedStitch, Target
 from schematics.crochet.symbols import StrokeKind
 from schematics.document.lettering.text import SMALL, line_pitch, text_width
+from schematics.drawing.charts.chart_colours import ChartColours, cell_corners
 from schematics.drawing.charts.chart_layout import (
     ChartLayout,
     lay_out,
@@ -20,13 +18,12 @@ from schematics.drawing.charts.chart_layout import (
     seen_symbol,
 )
 from schematics.drawing.charts.chart_views import ChartView, SectionShown
-from schematics.drawing.charts.colour_hatching import hatching
-from schematics.drawing.charts.over_and_under import Layer, Stems, broken, halo
+from schematics.drawing.charts.over_and_under import Layer, Stems, broken
 from schematics.drawing.charts.stance import Stance
 from schematics.drawing.charts.stitch_repeats import StitchRepeats, stitch_repeats
 from schematics.drawing.charts.stitch_symbols import symbol_marks
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.marks import Area, Group, Line, Mark, Pen, Point, Text, arrowhead, bounds
+from schematics.drawing.ink.marks import Area, Group, Line, Mark, Pen, Text, arrowhead, bounds
 
 _GAP = 1.6
 _ARROW = 5.0
@@ -118,7 +115,13 @@ class StitchGrid:
             if window.lowest <= each.row < window.end and window.left <= each.x <= window.right
         ]  # fmt: skip
         if self._chart.colours:
-            block.add("colour", self._name("hatching"), self._hatching(shown))
+            hatchings = ChartColours(
+                self._chart, layout, [(each.row, each.placed, each.marks) for each in shown]
+            )
+            block.add("colour", self._name("hatching"), hatchings.of_fabric())
+            for each, marks in zip(shown, hatchings.of_strands(), strict=True):
+                if marks:
+                    block.add("colour-between", self._stitch_name(each), marks)
         for row in range(window.lowest, window.end):
             block.add("cells", self._name(f"row-{row + 1}"), self._cells(row, window))
             if borders := [x for x in self._repeats.borders[row] if window.left <= x <= window.right]:
@@ -156,26 +159,12 @@ class StitchGrid:
         layout = self.layout
         for column in range(self.view.rows[row].made):
             if window.left <= layout.x(row, column) <= window.right:
-                yield Area(_square(layout, row, column), Pen.GRID)
+                yield Area(cell_corners(layout, row, column), Pen.GRID)
 
     def _borders(self, row: int, xs: Sequence[float]) -> Iterator[Mark]:
         """Heavy lines between cells where a row's own repeats meet."""
         for x in xs:
             yield Line(((x, self.layout.foot(row)), (x, self.layout.foot(row + 1))), Pen.OUTLINE)
-
-    def _hatching(self, shown: Sequence[_Drawn]) -> Iterator[Mark]:
-        layout = self.layout
-        inks = [halo(each.marks) for each in shown if each.marks]
-        tree = STRtree(inks)
-        letters = [letter for letter, _ in self._chart.colours]
-        for each in shown:
-            for step in range(each.placed.worked.makes):
-                square = shapely.Polygon(_square(layout, each.row, each.placed.column + step))
-                near = [inks[number] for number in sorted(tree.query(square, predicate="intersects"))]
-                number = (
-                    letters.index(each.placed.worked.colour) if each.placed.worked.colour in letters else 0
-                )
-                yield from hatching(number, square, shapely.union_all(near))
 
     def _row_label(self, block: Block, row: int, left: float, right: float) -> tuple[float, float]:
         """The row's number where it begins, an arrow, and its count where it ends; the ends of it all."""
@@ -263,12 +252,6 @@ class _Reach:
 
     def of(self, row: int) -> tuple[float, float]:
         return self._ends[row]
-
-
-def _square(layout: ChartLayout, row: int, column: int) -> tuple[Point, ...]:
-    x, half = layout.x(row, column), layout.side / 2
-    low, high = layout.foot(row), layout.foot(row + 1)
-    return (x - half, high), (x + half, high), (x + half, low), (x - half, low)
 
 
 def _draw(layout: ChartLayout) -> list[_Drawn]:
