@@ -32,7 +32,7 @@ DECIMALS = 3
 """Of a length in mm, as it is written."""
 
 _COARSE = 2
-"""The same where groups look alike that differ by no more, and of where they are put."""
+"""The same, with which groups are compared: those look alike that differ by no more."""
 
 _ALIKE = 2
 """So many groups at least are worth a shape to be shared."""
@@ -143,7 +143,7 @@ class _Shapes:
 
 def _corner(group: Group) -> tuple[float, float]:
     x, y, _, _ = bounds([group])
-    return round(x, _COARSE), round(y, _COARSE)
+    return round(x, DECIMALS), round(y, DECIMALS)
 
 
 def _likeness(group: Group) -> tuple[object, ...]:
