@@ -104,7 +104,10 @@ def test_nothing_is_shared_that_stands_alone() -> None:
 
 
 def test_the_widest_chart_of_a_demo_is_drawn_alike_and_six_of_them_are_no_burden() -> None:
-    """By resvg, a renderer of its own, but for lines that two cells share, which are drawn once. About 600 kB is what a shop's page may weigh."""
+    """By resvg, a renderer of its own, but for lines that two cells share, which are drawn once.
+
+    About 600 kB is what a shop's page may weigh.
+    """
     design = read_design(Path("specs/kelp.yaml"))
     fabric = design.parts.centre_panel
     assert fabric.chart
