@@ -347,9 +347,9 @@ def test_an_edging_has_the_bodys_row_numbers_and_the_body_is_begun_so_that_it_fa
     assert found[3].startswith(f"Row 2 ({other}): ")
     assert found[-6:] == [
         f"Rows {first} to {rows} are the edging, in shells:",
-        f"Row {first} (RS): Ch 2, sc in each st across, turn. [54 sts]",
-        f"Row {first + 1} (WS): Ch 2, dc in each st across, turn.",
-        f"Row {first + 2} (RS): Ch 2, sc in each st across, turn.",
-        f"Row {first + 3} (WS): Ch 2, sc in each st across, turn. [54 sts]",
+        f"Row {first} (RS): Ch 2, sc in each st to end, turn. [54 sts]",
+        f"Row {first + 1} (WS): Ch 2, dc in each st to end, turn.",
+        f"Row {first + 2} (RS): Ch 2, sc in each st to end, turn.",
+        f"Row {first + 3} (WS): Ch 2, sc in each st to end, turn. [54 sts]",
         END,
     ]

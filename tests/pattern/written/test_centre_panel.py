@@ -43,10 +43,10 @@ def test_a_charted_panel_in_two_sizes(tmp_path: Path) -> None:
         "Foundation: Ch 16 (20).",
         POSTS,
         "Row 1 (RS): Hdc in 3rd ch from hook and in each ch to end, turn. [14 (18) sts]",
-        "Row 2 (WS): Ch 2, hdc, *2 FPdc, 2 hdc; rep from * to last st, hdc, turn.",
-        "Row 3 (RS): Ch 2, hdc in each st across, turn.",
+        "Row 2 (WS): Ch 2, hdc, [2 FPdc, 2 hdc] to last st, hdc, turn.",
+        "Row 3 (RS): Ch 2, hdc in each st to end, turn.",
         "Rows 4 to 29 (33): Rep Rows 2 and 3, 13 (15) times.",
-        "Row 30 (34) (WS): Ch 2, hdc in each st across, turn. [14 (18) sts]",
+        "Row 30 (34) (WS): Ch 2, hdc in each st to end, turn. [14 (18) sts]",
         END,
     ]
 
@@ -62,6 +62,5 @@ def test_stitches_into_earlier_rows_say_what_they_leave_unworked(tmp_path: Path)
     found = lines(centre_panel.section(book(tmp_path, text)))
     assert found[2] == POSTS
     assert found[5] == (
-        "Row 3 (RS): Ch 2, hdc, *FPdc round each of next 2 posts 2 rows below, 2 hdc; rep from * to last st, "
-        "hdc, turn."
+        "Row 3 (RS): Ch 2, hdc, [FPdc round each of next 2 posts 2 rows below, 2 hdc] to last st, hdc, turn."
     )
