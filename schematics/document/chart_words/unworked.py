@@ -9,7 +9,6 @@ from schematics.crochet.charts.chart import Worked
 from schematics.crochet.stitches import Post, Stitch
 from schematics.crochet.terms import Terms
 
-
 ON_SURFACE = "(on the surface)"
 """What a row says of a stitch of which it is not known anyway."""
 
@@ -27,7 +26,7 @@ def surface_stitches(used: Collection[Worked]) -> frozenset[Stitch]:
 
 
 def unworked_notes(used: Collection[Worked], terms: Terms) -> Iterator[str]:
-    """A sentence for each way in which the stitches ``used`` stand to the row below, and what is further down."""
+    """A sentence for each way in which the stitches ``used`` stand to the rows below."""
     instead = [worked for worked in used if stands_in_place(worked)]
     if instead:
         kinds = [
@@ -48,9 +47,9 @@ def unworked_notes(used: Collection[Worked], terms: Terms) -> Iterator[str]:
         )
     if any(worked.surface for worked in used):
         yield (
-            f"Work {_on_surface(used, terms)} on the surface of the fabric, between the stitches beside it: it "
-            "uses no stitch of the row below, so leave none unworked for it, and the next row passes over it. "
-            "It stands up as a raised strand."
+            f"Work {_on_surface(used, terms)} on the surface of the fabric, between the stitches beside it: "
+            "it uses no stitch of the row below, so leave none unworked for it, and the next row passes "
+            "over it. It stands up as a raised strand; strands are counted in the direction of work."
         )
     if any(worked.rows_below > 1 for worked in used):
         yield (

@@ -102,7 +102,11 @@ def _general_rows(book: Book) -> Iterator[tuple[str, str, str]]:
     if any(garment.increases is not None for garment in book.garments):
         yield "inc", "increase: work 2 stitches into the next stitch", "inc"
     if any(piece.fabric.chart for piece in book.pieces):
-        yield "* … ; rep from *", "work what stands between * and ; over and over", "the same"
+        yield (
+            "[ ] to last st",
+            "work what stands in the brackets over and over, up to the last stitch",
+            "the same",
+        )
         yield "RS, WS", "right side, wrong side of the fabric", "RS, WS"
     yield (
         "[ ] × 3, [ ] 3 times",

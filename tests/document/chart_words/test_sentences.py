@@ -232,7 +232,8 @@ def test_a_size_that_has_no_such_piece_is_left_out() -> None:
 UNWORKED = "stands in place of one stitch of the row below: leave the stitch"
 SURFACE = (
     "Work {} on the surface of the fabric, between the stitches beside it: it uses no stitch of the row "
-    "below, so leave none unworked for it, and the next row passes over it. It stands up as a raised strand."
+    "below, so leave none unworked for it, and the next row passes over it. It stands up as a raised "
+    "strand; strands are counted in the direction of work."
 )
 DEEP = (
     "The row below is the one worked last, 2 rows below is the one before it, and so on; there, take the "

@@ -196,6 +196,8 @@ class Hands:
         """There has to be something to work into or round, at that place of the row so far below."""
         if at.surface or at.elsewhere:
             self._told("surface" if at.surface else "post" if at.round else "long")
+        if at.below > 1 and "below" not in self.notes:
+            raise CannotWorkError(self.where, "it is not told which row is 2 rows below")
         if at.below > len(self.rows) - 1:
             raise CannotWorkError(self.where, f"there is no row {at.below} rows below")
         if at.round:

@@ -9,21 +9,21 @@ import pytest
 from schematics.document.document import Document, Row, Section
 from schematics.document.writers import written
 
-LINE = Row("Row 5 (RS)", "Ch 2, [2 hdc] to last 2 sts, turn.", "54 (58) sts")
+LINE = Row("Row 5 (RS)", "Ch 2, *2 hdc; rep from * to last 2 sts, turn.", "54 (58) sts")
 DOCUMENT = Document(title="Lake", sections=(Section("Body", (LINE, Row("End", "Fasten off."))),))
 
 
 @pytest.mark.parametrize(
     ("form", "line"),
     [
-        ("text", "  Row 5 (RS): Ch 2, [2 hdc] to last 2 sts, turn. [54 (58) sts]\n"),
+        ("text", "  Row 5 (RS): Ch 2, *2 hdc; rep from * to last 2 sts, turn. [54 (58) sts]\n"),
         ("md", "\n**Row 5 (RS):** Ch 2, \\*2 hdc; rep from \\* to last 2 sts, turn. [54 (58) sts]\n"),
         (
             "html",
-            '<p class="row"><strong>Row 5 (RS):</strong> Ch 2, [2\N{NO-BREAK SPACE}hdc] to last '
+            '<p class="row"><strong>Row 5 (RS):</strong> Ch 2, *2\N{NO-BREAK SPACE}hdc; rep from * to last '
             "2\N{NO-BREAK SPACE}sts, turn. [54 (58) sts]</p>",
         ),
-        ("csv", '"Body","Row 5 (RS): Ch 2, [2 hdc] to last 2 sts, turn. [54 (58) sts]"'),
+        ("csv", '"Body","Row 5 (RS): Ch 2, *2 hdc; rep from * to last 2 sts, turn. [54 (58) sts]"'),
     ],
 )
 def test_a_row(form: str, line: str) -> None:
@@ -34,6 +34,6 @@ def test_a_row(form: str, line: str) -> None:
 def test_a_row_as_json_is_a_sentence_and_one_without_a_count_has_no_brackets() -> None:
     (section,) = json.loads("".join(written([DOCUMENT], "json")))["sections"]
     assert section["sentences"] == [
-        "Row 5 (RS): Ch 2, [2 hdc] to last 2 sts, turn. [54 (58) sts]",
+        "Row 5 (RS): Ch 2, *2 hdc; rep from * to last 2 sts, turn. [54 (58) sts]",
         "End: Fasten off.",
     ]
