@@ -58,17 +58,17 @@ def _special_table(book: Book) -> Table:
     return Table(
         caption="Special stitches",
         header=("stitch", "how it is worked"),
-        rows=(*defined, *long_stitches(book)),
+        rows=(*defined, *long_stitches(book, book.terms)),
     )
 
 
-def long_stitches(book: Book) -> Iterator[tuple[str, str]]:
-    """Those worked into rows further down, and how they are worked, in the book's terms."""
+def long_stitches(book: Book, terms: Terms) -> Iterator[tuple[str, str]]:
+    """Those worked into rows further down, and how they are worked."""
     used = {worked: None for fabric in book.fabrics if fabric.chart for worked in fabric.chart.used()}
     long: dict[tuple[str, Loop | None, bool], list[Worked]] = {}
     for worked in used:
         if worked.rows_below > 1 and not worked.stitch.post:
-            alike = book.terms.abbreviation(worked.stitch), worked.loop, worked.surface
+            alike = terms.abbreviation(worked.stitch), worked.loop, worked.surface
             long.setdefault(alike, []).append(worked)
     yield from (_long_stitch(name, loop, those) for (name, loop, _), those in long.items())
 

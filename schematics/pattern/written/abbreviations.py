@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 from schematics.checks.wording import sentence_case
 from schematics.crochet.stitch_list import STITCHES
 from schematics.crochet.stitches import Loop, Stitch
+from schematics.crochet.terms import Terms
 from schematics.document.document import Section, Table
 from schematics.pattern.book import Book
 from schematics.pattern.sections.abbreviations import long_stitches, stitches_named, stitches_used
@@ -37,7 +38,7 @@ def section(book: Book, texts: Iterable[str]) -> Section:
             for stitch in stitches_used(book)
             if stitch.definition
         ),
-        *long_stitches(book),
+        *long_stitches(book, Terms.US),
     )
     if special:
         tables.append(Table(caption="Special stitches", header=("stitch", "how it is worked"), rows=special))
