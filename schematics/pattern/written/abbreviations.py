@@ -31,7 +31,7 @@ _SIGNS = (
 def section(book: Book, texts: Iterable[str]) -> Section:
     """Of the pattern whose other parts, in US terms, have these texts."""
     text = "\n".join(texts)
-    tables = [Table(header=("abbreviation", "what it stands for"), rows=tuple(_rows(book, text)))]
+    tables = [Table(header=("term", "meaning"), rows=tuple(_rows(book, text)))]
     special = (
         *(
             (stitch.abbreviation, f"{sentence_case(stitch.definition)}.")

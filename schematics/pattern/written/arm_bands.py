@@ -25,11 +25,11 @@ def _blocks(book: Book) -> Iterator[Words | Row | Table]:
     rings = [arm.ring for arm in arms]
     right, left = (in_sizes([arm.starts[side] for arm in arms]) for side in (0, 1))
     edge = in_sizes([ring.edge_count for ring in rings])
-    yield worked_with(book.design, "arm_bands")
+    hook = worked_with(book.design, "arm_bands")
     yield (
-        "Make two, one on the wearer's right and one on the wearer's left, alike but for where yarn is "
-        "joined. Each is worked sideways, two ribbing rows to every two edge sts. Hold the poncho with the "
-        f"right side facing you and the {arms[0].edge.name} edge at the top."
+        f"Make two, {hook}, one on the wearer's right and one on the wearer's left, alike but for where "
+        "yarn is joined. Work each sideways, two ribbing rows to every two edge sts. Hold the poncho with "
+        f"the right side facing you and the {arms[0].edge.name} edge at the top."
     )
     if arms[0].on is ArmsOn.HEM:
         yield (

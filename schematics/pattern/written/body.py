@@ -24,6 +24,7 @@ from schematics.pattern.written.worked_with import worked_with
 
 Blocks = Iterator[Words | Row | Table | Section]
 _NOUGHT = re.compile(r"\b0\b")
+_FLAT = "Work flat in rows, back and forth, from the neck down"
 _NOTHING = "Where the figure for your size is 0, work nothing there and go on with what follows."
 
 
@@ -37,7 +38,7 @@ def section(book: Book) -> Section:
         blocks = _shaped(book, labels, rows)
     else:
         blocks = _stepped(book, SteppedRows(steps, book.garments, labels, rows))
-    return Section("Body", tuple(_noughts_told((worked_with(book.design, "body"), *blocks))), "body")
+    return Section("Body", tuple(_noughts_told(tuple(blocks))), "body")
 
 
 def _noughts_told(blocks: Sequence[Words | Row | Table | Section]) -> Blocks:
@@ -55,9 +56,7 @@ def _shaped(book: Book, labels: Labels, rows: PlainRows) -> Blocks:
     notes = filter(
         None, (rows.turning, f"{sentence_case(rows.increase)}." if any(plan.used for plan in plans) else "")
     )
-    yield " ".join(
-        (f"Worked flat in rows, back and forth, from the neck down. In Row 1 the {begun} faces you.", *notes)
-    )
+    yield " ".join((f"{_FLAT}, {worked_with(book.design, 'body')}. In Row 1 the {begun} faces you.", *notes))
     yield from _unknown(book)
     shaped = ShapedRows(plans, labels, rows)
     whole = [range(1, piece_rows(garment.piece("body")) + 1) for garment in book.garments]
@@ -73,7 +72,9 @@ def _shaped(book: Book, labels: Labels, rows: PlainRows) -> Blocks:
 
 def _stepped(book: Book, stepped: SteppedRows) -> Blocks:
     begun = texts_in_sizes(stepped.labels.begun)
-    yield f"{stepped.steps.sentences[0]} In Row 1 the {begun} faces you. {stepped.rows.turning}".rstrip()
+    flat = stepped.steps.sentences[0].removesuffix(".")
+    worked = f"{flat}, {worked_with(book.design, 'body')}."
+    yield f"{worked} In Row 1 the {begun} faces you. {stepped.rows.turning}".rstrip()
     yield from _unknown(book)
     yield from _with_borders(book, stepped.labels, stepped.whole())
     if not stepped.divided:

@@ -23,8 +23,8 @@ def _blocks(book: Book) -> Iterator[Words | Row]:
     stitches, rows = [each.foundation_stitches for each in pieces], [piece_rows(each) for each in pieces]
     fabric = pieces[0].fabric
     words = PlainRows(fabric)
-    yield worked_with(book.design, "centre_panel")
-    yield f"Worked flat in rows, back and forth, from the hem up. {words.turning}".rstrip()
+    hook = worked_with(book.design, "centre_panel")
+    yield f"Work flat in rows, back and forth, from the hem up, {hook}. {words.turning}".rstrip()
     mark = marks(book.design).get(f"fabrics.{fabric.name}.chart", "")
     told = PatternRows.of_piece(fabric, book.names, stitches, rows, mark)
     yield from told.notes

@@ -25,11 +25,11 @@ def _blocks(book: Book) -> Iterator[Words | Row | Table]:
     edge = in_sizes([ring.edge_count for ring in rings])
     start = in_sizes([garment.neck_start.stitch for garment in book.garments])
     picked_up = [part for part in parts if part.row_ends]
-    yield worked_with(book.design, "neck_band")
+    hook = worked_with(book.design, "neck_band")
     yield (
-        f"The neck band is worked sideways onto the {edge} sts of the neck edge, two ribbing rows to every "
-        "two edge sts. Hold the poncho with the right side facing you and the neck edge at the top. These "
-        "are the edge sts, in the order they are worked:"
+        f"Work the neck band sideways onto the {edge} sts of the neck edge, {hook}, two ribbing rows to "
+        "every two edge sts. Hold the poncho with the right side facing you and the neck edge at the top. "
+        "These are the edge sts, in the order they are worked:"
     )
     yield Table(
         header=("part of the neck edge", "sts"),

@@ -21,8 +21,7 @@ def making(book: Book) -> tuple[str, str, str]:
     sides = any(len(garment.seams) > 2 for garment in book.garments)
     seams = ", and the sides are seamed below the arm openings" if sides else ""
     return (
-        f"The body is {CONSTRUCTIONS[book.design.construction].summary}; it is open down the centre front, "
-        "where the panel is joined in.",
+        f"The body is {CONSTRUCTIONS[book.design.construction].summary}; it is open down the centre front.",
         f"The centre panel is worked from the hem up and joined between the body's front edges{seams}.",
         "The neck band and arm bands are ribbing, worked sideways onto the edges and closed to rings.",
     )

@@ -45,7 +45,7 @@ def neck_edge(blocks: list[Block], chosen: Chosen, body: Body, top: int) -> int:
     parts = {words: int(count) for words, count in lines}
     agree(where, "sts in all", int(total), sum(parts.values()))
     join = int(sentence(blocks, r"Join yarn in st (\d+) of the", chosen, where)[1])
-    told = sentence(blocks, r"worked sideways onto the (\d+) sts of the neck edge", chosen, where)
+    told = sentence(blocks, r"Work the neck band sideways onto the (\d+) sts of the neck edge", chosen, where)
     agree(where, "sts of the neck edge", int(told[1]), sum(parts.values()))
 
     def part(beginning: str) -> int:

@@ -142,7 +142,9 @@ OTHERS: list[tuple[str, str, Break]] = [
     ("driftwood", "post stitches that are not explained", other(r"Each post stitch [^\n]+", "")),
     ("driftwood", "a crossing that leaves another number", off(r"leaving the (\d+) sts")),
     ("driftwood", "a crossing that leaves only some", other(r"leaving the 4 sts", "leaving the other 4 sts")),
-    ("kelp", "a row that is not below", other(r"3 rows below", "9 rows below")),
+    ("kelp", "a row that is not below", all_of(
+        off(r"(3) rows below", 6), within("Centre panel", off(r"(3) rows below", 6)))),
+    ("kelp", "a long stitch that is not explained", other(r"\n\| tr 3 rows below[^\n]+", "")),
     ("kelp", "markers that do not add up", off(r"sts, marker, (\d+) sts")),
     ("kelp", "an increase row too many", within("Body", off(r"Rows 3 to (\d+)"))),
     ("kelp", "a marker too few to go to", other(r"\] 4 times, hdc", "] 5 times, hdc")),

@@ -19,10 +19,9 @@ from tests.pattern.written.lake import FOLDED, ONE, THREE, book_of, text_of
 
 NECK_OF_ONE = """\
 ## Neck band
-Work with a 6 mm (US J-10) hook.
-The neck band is worked sideways onto the 72 sts of the neck edge, two ribbing rows to every two edge sts. \
-Hold the poncho with the right side facing you and the neck edge at the top. These are the edge sts, in the \
-order they are worked:
+Work the neck band sideways onto the 72 sts of the neck edge, with a 6 mm (US J-10) hook, two ribbing rows \
+to every two edge sts. Hold the poncho with the right side facing you and the neck edge at the top. These \
+are the edge sts, in the order they are worked:
 | part of the neck edge | sts |
 | --- | --- |
 | neck edge of the body, from the centre back to seam B | 30 |
@@ -46,10 +45,9 @@ foundation ch and both loops of the next st of Row 72 together, 6 times in all. 
 
 ARMS_OF_THREE = """\
 ## Arm bands
-Work with a 6 mm (US J-10) hook.
-Make two, one on the wearer's right and one on the wearer's left, alike but for where yarn is joined. Each \
-is worked sideways, two ribbing rows to every two edge sts. Hold the poncho with the right side facing you \
-and the hem edge at the top.
+Make two, with a 6 mm (US J-10) hook, one on the wearer's right and one on the wearer's left, alike but for \
+where yarn is joined. Work each sideways, two ribbing rows to every two edge sts. Hold the poncho with the \
+right side facing you and the hem edge at the top.
 Join yarn at a marker: for the band on the wearer's right at the back one, in hem st 60 (66, 72), for that \
 on the wearer's left at the front one, in hem st 136 (148, 160). Work towards the other marker of the run. \
 Its 20 (22, 24) hem sts are the edge sts, the one where yarn is joined is the first. When the ring is \

@@ -41,7 +41,7 @@ def book(folder: Path, text: str) -> Book:
 
 
 def lines(section: Section) -> list[str]:
-    """Every heading, paragraph and row, but for the first paragraph, which names the hook."""
+    """Every paragraph and row, and the headings within."""
     found: list[str] = []
     for part in section.with_parts():
         found.append(plain(part.heading))
@@ -50,7 +50,7 @@ def lines(section: Section) -> list[str]:
             for each in part.blocks
             if isinstance(each, Row | str)
         ]
-    return found[2:]
+    return found[1:]
 
 
 def told(folder: Path, text: str) -> list[str]:
@@ -58,8 +58,8 @@ def told(folder: Path, text: str) -> list[str]:
 
 
 FLAT = (
-    "Worked flat in rows, back and forth, from the neck down. In Row 1 the RS faces you. Ch 2 at the "
-    "beginning of a row does not count as a st. Inc (increase): 2 hdc in one st."
+    "Work flat in rows, back and forth, from the neck down, with a 6 mm (US J-10) hook. In Row 1 the RS "
+    "faces you. Ch 2 at the beginning of a row does not count as a st. Inc (increase): 2 hdc in one st."
 )
 NOUGHT = "Where the figure for your size is 0, work nothing there and go on with what follows."
 EVEN = "Ch 2, hdc in each st to end, turn."
@@ -266,7 +266,8 @@ MARKER = (
     "the back before the fold."
 )
 FLAT_FOLDED = (
-    "Worked flat in rows, back and forth, from the back hem up, over the shoulders and down the fronts. "
+    "Work flat in rows, back and forth, from the back hem up, over the shoulders and down the fronts, with a "
+    "6 mm (US J-10) hook. "
     "In Row 1 the RS faces you. Ch 2 at the beginning of a row does not count as a st."
 )
 

@@ -12,8 +12,8 @@ from tests.specs_for_tests import SPEC
 def test_a_panel_without_a_chart_is_told_as_far_as_it_is_known(tmp_path: Path) -> None:
     found = lines(centre_panel.section(book(tmp_path, SPEC)))
     assert found == [
-        "Worked flat in rows, back and forth, from the hem up. Ch 2 at the beginning of a row does not "
-        "count as a st.",
+        "Work flat in rows, back and forth, from the hem up, with a 6 mm (US J-10) hook. Ch 2 at the "
+        "beginning of a row does not count as a st.",
         "Foundation: Ch 14.",
         "Rows 1 to 30 (34): Cables on half double crochet over 12 sts: [to be added: rows of the centre "
         "panel]",

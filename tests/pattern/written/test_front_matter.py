@@ -29,7 +29,7 @@ Designed by Ida Example
 © 2024 Ida Example
 Level: easy. US terms.
 A crocheted poncho with a centre panel and ribbed bands at the neck and arms. The body is worked from the \
-neck down, with increases spread evenly; it is open down the centre front, where the panel is joined in."""
+neck down, with increases spread evenly; it is open down the centre front."""
 
 MEASURED = ONE.replace("wearer: child/4", "wearer: {head_girth: 53, chest_girth: 60, height: 118}")
 SIZES = """\
@@ -63,8 +63,8 @@ Measured on a swatch that has been washed and dried as the poncho will be.
 
 NOTES = """\
 ## Notes
-- The body is worked from the neck down, with increases spread evenly; it is open down the centre front, \
-where the panel is joined in. The centre panel is worked from the hem up and joined between the body's front \
+- The body is worked from the neck down, with increases spread evenly; it is open down the centre front. \
+The centre panel is worked from the hem up and joined between the body's front \
 edges. The neck band and arm bands are ribbing, worked sideways onto the edges and closed to rings.
 - Figures are given for size 4, those for the larger sizes in brackets, in the order 4 (6 years, 8); a \
 single figure holds for all sizes.
