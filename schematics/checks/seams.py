@@ -13,7 +13,7 @@ from schematics.checks.wording import listed, percent
 from schematics.crochet.join_words import Side, ratio_words, schedule_words
 from schematics.crochet.spacing import RATIO_TOLERANCE, Join, join
 from schematics.design.limits import COMMON
-from schematics.garment.constructions.formulas import panel_formulas
+from schematics.garment.constructions.panel_formulas import panel_formulas
 from schematics.garment.garment import Edge, Seam
 from schematics.units import exceeds
 

@@ -205,6 +205,24 @@ class Measure(Formula):
     loose: bool = False
 
 
+def counted(
+    key: str,
+    name: str,
+    count: Expr,
+    of: Counted,
+    fabric: Fabric,
+    source: str = "",
+    *,
+    intended: bool = True,
+    found_by: str = "",
+) -> Measure:
+    """A finished measurement that is one count of one fabric."""
+    return Measure(
+        Laid(count, of, fabric), key=key, name=name, source=source, count=count, counted=of,
+        fabric=fabric.name, finished=True, intended=intended, found_by=found_by,
+    )  # fmt: skip
+
+
 def total(exprs: Iterable[Expr]) -> Expr:
     """All of them added up; there is at least one."""
     return reduce(lambda one, other: one + other, exprs)
@@ -355,35 +373,3 @@ def _slopes(expr: Expr) -> dict[str, float]:
         case _ if not _names(expr):
             return {}
     raise ValueError(f"{expr!r} is no sum of counts")
-
-
-@dataclass(frozen=True)
-class CountRange:
-    """The condition ``low <= value <= high``, and ``value = multiple * k + plus`` for a whole k if given."""
-
-    value: Formula
-    low: float = -math.inf
-    high: float = math.inf
-    multiple: int | None = None
-    plus: int = 0
-
-    @property
-    def needs(self) -> frozenset[str]:
-        """The counts it depends on."""
-        return self.value.needs
-
-    def miss(self, counts: CountValues) -> Numbers:
-        """How far the value lies outside; 0 where the condition holds."""
-        value = np.asarray(self.value.at(counts), dtype=float)
-        outside = np.maximum(self.low - value, value - self.high)
-        off = np.zeros_like(value)
-        if self.multiple is not None:
-            rest = (value - self.plus) % self.multiple
-            off = np.minimum(rest, self.multiple - rest)
-        missed = np.where(outside > HAIR, outside, off)
-        return np.where(missed > HAIR, missed, 0.0)
-
-
-def at_least(value: Expr, low: Operand) -> CountRange:
-    """The condition ``value >= low``."""
-    return CountRange(Formula(value - low), low=0.0)

@@ -90,7 +90,7 @@ class Crease(Line):
     """A line inside a piece to be drawn: a fold when worn, a line of increases, or a row.
 
     On a piece on the fold it comes twice, once on each side. One ``along_row`` runs from the fold to
-    the front edge; a line of increases from neck to hem.
+    the front edge; any other from the neck out.
     """
 
     name: str
@@ -101,6 +101,9 @@ class Crease(Line):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Piece:
     """A flat piece of fabric; ``outline`` is the right half when it is ``on_fold``.
+
+    That half starts at the fold's lower end and goes round, counter-clockwise, to its upper end, whatever
+    else of it may touch the line of the fold; one of its edges is the ``front``, two vertices long.
 
     ``worked_cm2`` is the area its stitches make, where no flat outline shows that exactly; ``patterned`` is
     where it is worked from a chart, or is a border.
@@ -125,6 +128,11 @@ class Piece:
             if edge.name == name:
                 return edge
         raise KeyError(f"{self.name} has no edge {name!r}")
+
+    @property
+    def corners(self) -> list[tuple[float, float]]:
+        """The vertices of the outline in their order."""
+        return [(x, y) for x, y, *_ in self.outline.exterior.coords[:-1]]
 
     @property
     def dotted(self) -> tuple[str, ...]:

@@ -13,7 +13,8 @@ from schematics.checks.seams import LENGTH as SEAM_LENGTH
 from schematics.crochet.charts.count_rules import multiple_words
 from schematics.crochet.fabric import Counted, CountRule
 from schematics.garment.amounts import CountValues, Numbers
-from schematics.garment.constructions.formulas import SeamFormulas, even
+from schematics.garment.constructions.demands import even
+from schematics.garment.constructions.edge_formulas import SeamFormulas
 from schematics.grading.case import Ask, SizeCase
 from schematics.grading.garment_facts import facts_in, inputs_from, needs_of
 from schematics.units import HAIR

@@ -14,7 +14,8 @@ from functools import cached_property
 import numpy as np
 
 from schematics.crochet.fabric import CountRule
-from schematics.garment.amounts import CountRange, Numbers
+from schematics.garment.amounts import Numbers
+from schematics.garment.constructions.demands import CountRange
 from schematics.grading.case import Ask, Cost, SizeCase
 from schematics.grading.columns import Columns, Floats, Ints, on_lattice, one_row, taken
 from schematics.grading.draft import LONGEST_MEANT_CM

@@ -12,7 +12,7 @@ from schematics.checks.rules.seam_limits import past_agreement_cm, past_equal_wi
 from schematics.checks.seams import LENGTH as SEAM_LENGTH
 from schematics.checks.slot import WIDTH as FRONT_WIDTH
 from schematics.garment.amounts import CountValues, Formula, Numbers
-from schematics.garment.constructions.formulas import SeamFormulas
+from schematics.garment.constructions.edge_formulas import SeamFormulas
 from schematics.grading.case import Cost, SizeCase
 from schematics.grading.garment_facts import ARM_PATHS, facts_in, inputs_from, needs_of
 from schematics.grading.price import mind_cost, off_cost, straight_cost

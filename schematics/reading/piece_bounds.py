@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 
 from schematics.crochet.fabric import Counted, Fabric
 from schematics.garment.constructions import CONSTRUCTIONS
-from schematics.garment.constructions.formulas import PANEL_ROWS, PANEL_STITCHES
+from schematics.garment.constructions.panel_formulas import PANEL_ROWS, PANEL_STITCHES
 from schematics.garment.garment import Garment
 from schematics.grading.draft import Draft, DraftSize, block_of
 

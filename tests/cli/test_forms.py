@@ -66,6 +66,11 @@ REPORTS = {
     ),
     "coverage": ("tidepool --ages 3-5", "driftwood --ages 4-4"),
     "compare": ("first-draft tidepool", "tidepool first-draft", "tidepool tidepool"),
+    "compare --figures": (
+        "first-draft tidepool --figures",
+        "tidepool first-draft --figures",
+        "tidepool tidepool --figures",
+    ),
     "grade": ("sandpiper", "missed", "tidepool"),
     "wearers": ("",),
     "wearers ROW": ("child/4",),

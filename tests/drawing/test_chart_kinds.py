@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import xml.etree.ElementTree as ET
 from dataclasses import replace
 from pathlib import Path
 
@@ -20,7 +21,7 @@ from schematics.design.design import Design
 from schematics.drawing.charts.panel_chart import SMALLEST_CELL
 from schematics.reading.design_file import read_design
 from tests.drawing.audit_layout import layout_faults
-from tests.drawing.chart_sheets import SVG, Drawn, chart_of, drawn, points, with_chart
+from tests.drawing.chart_sheets import SVG, Drawn, box_of, chart_of, drawn, points, with_chart
 from tests.drawing.readback import read_page
 
 SPEC = Path(__file__).parents[2] / "specs" / "tidepool.yaml"
@@ -237,3 +238,50 @@ def test_own_stitches_are_drawn_from_their_strokes_and_stand_in_the_key(tidepool
     sheets = drawn(with_chart(design, chart, CountRule(multiple=2), (8, 2)), results)
     assert sheets.key()["knot"] == "knot a knot"
     assert [each.slug for each in sheets.symbols(8) if each.row == 1].count("knot") == 4
+
+
+def test_strands_on_the_surface_show_their_own_colour_between_stitches_of_another(tidepool: Tidepool) -> None:
+    """Read back: in each row, which colour hatches each cell, and each narrow cell of a strand."""
+    design, results = tidepool
+    letters = frozenset("ABC")
+    rows = [
+        parse_row("with A, sc across", colours=letters),
+        parse_row("with B, sc across", colours=letters),
+        parse_row(
+            "with A, sc, (with A, sc, with C, surface FPdc 2 rows below, with A, sc) across, sc",
+            colours=letters,
+        ),
+        parse_row("with C, sc across", colours=letters),
+    ]
+    colours = (("A", "sand"), ("B", "sea"), ("C", "night"))
+    rule = CountRule(multiple=2, plus=2)
+    sheets = drawn(with_chart(design, Chart(repeat=tuple(rows), colours=colours), rule, (10, 1)), results)
+    page = sheets.page(10)
+    key = {
+        name: {way(path) for path in group.iter(f"{SVG}path")} - {None}
+        for name in "ABC" for group in [sheets.groups("key")[f"key-colour-{name}"]]
+    }  # fmt: skip
+    assert key["A"] == set()
+    strands = page.groups("colour-between")
+    assert len(strands) == 4
+    for name, group in strands.items():
+        assert "-r3-" in name
+        outline, *lines = group.iter(f"{SVG}path")
+        box = box_of(points(outline))
+        assert {way(line) for line in lines} - {None} == key["C"]
+        assert all(box[0] - 0.01 <= x <= box[2] + 0.01 for line in lines for x, _ in points(line))
+    (fabric,) = page.groups("colour").values()
+    low, high = page.cells(10, 3)[0][1], page.cells(10, 3)[0][3]
+    assert not [path for path in fabric.iter(f"{SVG}path") if all(low < y < high for _, y in points(path))]
+    assert "3 AC" in page.texts("row")
+    facts = " ".join(sheets.texts("chart-heading"))
+    assert "A stitch between others has a narrow cell of its own for it." in facts
+
+
+def way(path: ET.Element) -> int | None:
+    """The angle of a stroke, in degrees; None if it is short or no single stroke."""
+    ends = points(path)
+    if len(ends) != 2 or math.dist(*ends) < 0.6:
+        return None
+    (x0, y0), (x1, y1) = ends
+    return round(math.degrees(math.atan2(y1 - y0, x1 - x0))) % 180

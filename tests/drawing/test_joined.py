@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 from shapely import Point as ShapelyPoint
 from shapely import Polygon
@@ -237,6 +237,8 @@ def test_bodies_over_a_full_circle_still_give_valid_views(circles: float) -> Non
     for view in joined_views(made):
         for shape in (*view.shapes, view.neck_band.shape):
             assert shape.is_valid
+        for half in view.halves:
+            assert lengths_round(view, half) == pytest.approx(half.shape.exterior.length, abs=1e-6)
 
 
 def test_a_body_of_which_a_quarter_overlaps_itself_has_no_views() -> None:
@@ -274,16 +276,34 @@ def test_every_shape_is_valid(made: Garment) -> None:
             assert shape.area > 0
 
 
+def touching_the_fold() -> Garment:
+    """A mitred body of one and a quarter circles, a corner of whose hem lies on the line of the fold."""
+    body = MitredBody(neck=74, lines=5, rows=4, increase_every=2, increase_rows=2)
+    return garment(body, HemArms(from_front=39, stitches=6), parts(fabric(18, 36)), panel_rows=1)
+
+
+def lengths_round(view: JoinedView, half: Half) -> float:
+    """All that lies round a half together."""
+    lines = [half.neck, half.fold, *half.edges, *(seam.path for seam in half.seams)]
+    return sum(line.length for line in lines) + (view.middle.length if view.panel is None else 0.0)
+
+
 @SOME
 @given(made=ANY)
+@example(made=touching_the_fold())
 def test_edges_seams_neck_and_fold_go_all_round_a_half(made: Garment) -> None:
     for view in joined_views(made):
         for half in view.halves:
-            lines = [half.neck, half.fold, *half.edges, *(seam.path for seam in half.seams)]
-            round_it = sum(line.length for line in lines)
-            if view.panel is None:
-                round_it += view.middle.length
-            assert round_it == pytest.approx(half.shape.exterior.length, abs=1e-6)
+            assert lengths_round(view, half) == pytest.approx(half.shape.exterior.length, abs=1e-6)
+
+
+def test_a_corner_on_the_line_of_the_fold_is_not_taken_for_its_end() -> None:
+    """Front and back have half of the body's neck edge between them, whatever else lies above it."""
+    made = touching_the_fold()
+    corners = made.piece("body").corners
+    assert max(y for x, y in corners if abs(x) < 1e-9) > corners[-1][1] + 1
+    for front, back in zip(*(view.halves for view in joined_views(made)), strict=True):
+        assert front.neck.length + back.neck.length == pytest.approx(74 / 1.8 / 2)
 
 
 @pytest.mark.slow

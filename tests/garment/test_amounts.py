@@ -9,18 +9,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from schematics.garment.amounts import (
-    Count,
-    CountRange,
-    Formula,
-    Laid,
-    Measure,
-    PickedUp,
-    arc_cosine,
-    at_least,
-    slope,
-    value_of,
-)
+from schematics.garment.amounts import Count, Formula, Laid, Measure, PickedUp, arc_cosine, slope, value_of
 from schematics.wearer.expr import Expr, Fact
 from tests.garment.constructions.samples import fabric
 from tests.garment.trees import BODY_ROWS, COUNTS, NECK, formulas, trees
@@ -74,13 +63,6 @@ def test_angles_are_in_degrees_and_a_slope_is_the_hypotenuse() -> None:
     counts = {"body.neck": 3, "body.rows": 4}
     assert value_of(slope(NECK, BODY_ROWS), counts) == 5
     assert value_of(arc_cosine(NECK / 6), counts) == pytest.approx(60)
-
-
-def test_a_range_says_how_far_it_is_missed() -> None:
-    even = CountRange(Formula(NECK), low=4, high=9, multiple=2)
-    missed = even.miss({"body.neck": np.array([1, 4, 5, 8, 11])})
-    assert missed.tolist() == [3, 0, 1, 0, 2]
-    assert at_least(NECK, BODY_ROWS).miss({"body.neck": 3, "body.rows": 5}) == 2
 
 
 def test_what_is_no_sum_has_no_slopes_and_what_is_no_count_no_value() -> None:

@@ -11,7 +11,7 @@ from shapely.affinity import affine_transform
 
 from schematics.drawing.ink.marks import unit
 from schematics.drawing.ink.surface import Strip, strip
-from schematics.drawing.pieces.body_outline import BODY, BodyOutline
+from schematics.drawing.pieces.body_outline import BODY, FRONT, BodyOutline
 from schematics.drawing.pieces.view import line_parts
 from schematics.garment.garment import Edge, Garment
 from schematics.units import NEAR
@@ -109,7 +109,7 @@ class Part:
         for seam in self.garment.seams:
             joined = min(seam.first.length_cm, seam.second.length_cm)
             for name, edge in ((seam.first_piece, seam.first), (seam.second_piece, seam.second)):
-                stretch = self._overlap(self.outline.span(edge.path)) if name == BODY else None
+                stretch = self._overlap(self.outline.span(edge)) if name == BODY else None
                 if stretch:
                     yield seam.letter, seam.left, _joined(stretch, edge, joined)
 
@@ -134,7 +134,7 @@ class Part:
             if crease.along_row:
                 yield from line_parts(crease.path.intersection(self.shape))
                 continue
-            outer, inner = self.outline.span(crease.path)
+            outer, inner = self.outline.across(crease.path)
             on_back = outer < self.outline.side - NEAR and inner > self.outline.shoulder + NEAR
             on_front = outer > self.outline.side + NEAR and inner < self.outline.shoulder - NEAR
             if outer > NEAR and (on_front if self.start else on_back):
@@ -142,11 +142,11 @@ class Part:
 
     def _run(self) -> tuple[float, float] | None:
         path = self.garment.arm.path
-        return self._overlap(self.outline.span(path)) if path is not None else None
+        return self._overlap(self.outline.outer_span(path)) if path is not None else None
 
     def _goes_on(self, run: tuple[float, float]) -> tuple[bool, bool]:
         """Whether the arm run goes on behind the fold before its stretch on this part, and after."""
-        low, high = self.outline.span(self.garment.arm.path) if self.garment.arm.path else run
+        low, high = self.outline.outer_span(self.garment.arm.path) if self.garment.arm.path else run
         return run[0] > low + NEAR, run[1] < high - NEAR
 
     def _band(self, base: LineString, run: tuple[float, float], *, left: bool) -> Strip:
@@ -178,6 +178,6 @@ class Part:
 
 def _joined(stretch: tuple[float, float], edge: Edge, joined_cm: float) -> tuple[float, float]:
     """A front edge meets the panel from the neck down, as far as both go; others meet all along."""
-    if edge.name == "front":
+    if edge.name == FRONT:
         return max(stretch[0], stretch[1] - joined_cm), stretch[1]
     return stretch

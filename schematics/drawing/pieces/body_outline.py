@@ -10,11 +10,13 @@ from shapely import LineString
 from shapely import Point as ShapelyPoint
 from shapely.ops import substring
 
-from schematics.garment.garment import Garment
+from schematics.garment.garment import Edge, Garment
 from schematics.units import NEAR
 
 BODY, PANEL = "body", "centre panel"
 """Names of the two pieces a body is joined from."""
+FRONT = "front"
+"""The edge of the body that the panel is joined to."""
 
 
 class BodyOutline:
@@ -24,33 +26,52 @@ class BodyOutline:
     ``side``, the outer end of the side fold; ``front_hem`` and ``front_neck``, the ends of the front
     edge; ``shoulder``, the side fold's end at the neck; ``nape``, centre back at the neck; and
     ``length``, back at the start.
+
+    What is known to lie on the neck edge, or on the edges before the front one, is looked for there
+    alone: elsewhere the outline of a body of more than a circle may come as near, or touch it.
     """
 
     def __init__(self, garment: Garment) -> None:
         body = garment.piece(BODY)
-        points = [(x, y) for x, y, *_ in body.outline.exterior.coords[:-1]]
-        on_fold = [i for i, (x, _) in enumerate(points) if abs(x) < NEAR]
-        foot = min(on_fold, key=lambda i: points[i][1])
-        self._line = LineString([*points[foot:], *points[: foot + 1]])
+        points = body.corners
+        self._line = LineString([*points, points[0]])
         self.length: float = self._line.length
-        self.nape = self.at(points[max(on_fold, key=lambda i: points[i][1])])
-        self.front_hem, self.front_neck = self.span(body.edge("front").path)
-        self.shoulder, self.side = map(self.at, garment.side_fold)
+        self.nape: float = LineString(points).length
+        front = tuple(body.edge(FRONT).path.coords)
+        corner = next(i for i, pair in enumerate(itertools.pairwise(points)) if pair == front)
+        self._outer, self._neck = LineString(points[: corner + 1]), LineString(points[corner + 1 :])
+        self.front_hem: float = self._outer.length
+        self.front_neck = self.nape - self._neck.length
+        shoulder, side = garment.side_fold
+        self.shoulder, self.side = self._on_neck(shoulder), self._on_outer(side)
 
     @property
     def fold(self) -> LineString:
         """The side fold from the neck out, its ends on the outline."""
         return LineString([self._line.interpolate(place) for place in (self.shoulder, self.side)])
 
-    def at(self, point: Sequence[float]) -> float:
-        """The place nearest to the point."""
-        place: float = self._line.project(ShapelyPoint(point[0], point[1]))
+    def _on_outer(self, point: Sequence[float]) -> float:
+        """The place nearest to the point between centre back and front edge."""
+        place: float = self._outer.project(ShapelyPoint(point[0], point[1]))
         return place
 
-    def span(self, path: LineString) -> tuple[float, float]:
-        """Where a stretch of the outline starts and ends."""
-        low, high = sorted(self.at(path.coords[i]) for i in (0, -1))
+    def _on_neck(self, point: Sequence[float]) -> float:
+        """The place nearest to the point on the neck edge."""
+        place: float = self.front_neck + self._neck.project(ShapelyPoint(point[0], point[1]))
+        return place
+
+    def span(self, edge: Edge) -> tuple[float, float]:
+        """Where an edge that is joined starts and ends: the front edge, or one before it."""
+        return (self.front_hem, self.front_neck) if edge.name == FRONT else self.outer_span(edge.path)
+
+    def outer_span(self, path: LineString) -> tuple[float, float]:
+        """Where a stretch between centre back and front edge starts and ends."""
+        low, high = sorted(self._on_outer(path.coords[i]) for i in (0, -1))
         return low, high
+
+    def across(self, path: LineString) -> tuple[float, float]:
+        """Where a line from the neck out ends on hem or side, and where at the neck."""
+        return self._on_outer(path.coords[-1]), self._on_neck(path.coords[0])
 
     def path(self, start: float, end: float) -> LineString:
         """The outline from one place on to a later one, without vertices a hair apart."""

@@ -86,8 +86,11 @@ def dimensioned(
     *,
     markers: bool,
     widest: float = math.inf,
+    height: float = SMALL,
 ) -> Block:
     """The outline with its dimensions, labelled by ``words``; with ``markers``, those of the seams too.
+
+    Its fold is named in letters of that ``height``.
 
     A panel is narrow, so that its seam letters need the room beside it before its dimensions do; inside
     a body there are many places for a letter and few for a dimension.
@@ -110,7 +113,7 @@ def dimensioned(
             _draw_seam_letters(block, piece, garment, view)
     _draw_spans(block, piece, {item.key: item for item in garment.finished}, words, view)
     if fold:
-        _name_fold(block, fold, view)
+        _name_fold(block, fold, view, height)
     if markers and piece.on_fold:
         _draw_seam_letters(block, piece, garment, view)
     for at, inward, run, number in ends:
@@ -122,14 +125,7 @@ def dimensioned(
 def _outline(piece: Piece, view: View) -> Line | Area:
     """The outline, left open along the fold where half of the piece is drawn."""
     points = view.outline(piece)
-    if not view.half_only:
-        return Area(points)
-    on_fold = [abs(x) < NEAR for x, _ in points]
-    after = max(
-        (i for i in range(len(points)) if on_fold[i - 1] and on_fold[i]),
-        key=lambda i: math.dist(points[i - 1], points[i]),
-    )
-    return Line((*points[after:], *points[:after]), Pen.OUTLINE)
+    return Line(points, Pen.OUTLINE) if view.half_only else Area(points)
 
 
 def _view(piece: Piece, garment: Garment, scale: int) -> View:
@@ -200,17 +196,14 @@ def _tips(track: Track) -> list[tuple[Point, Point]]:
 
 def _fold(piece: Piece, view: View) -> tuple[Point, Point]:
     """Both ends of the fold at centre back, the upper one first."""
-    outline = _outline(piece, view)
-    ends: Sequence[Point] = (outline.points[0], outline.points[-1])
-    if not view.half_only:
-        ends = [point for point in outline.points if abs(point[0]) < NEAR]
-    return min(ends, key=lambda p: p[1]), max(ends, key=lambda p: p[1])
+    low, *_, high = piece.corners
+    return view.point(*high), view.point(*low)
 
 
-def _name_fold(block: Block, fold: tuple[Point, Point], view: View) -> None:
-    words = Label(("centre back, on the fold",) if view.half_only else ("centre back",))
+def _name_fold(block: Block, fold: tuple[Point, Point], view: View, height: float) -> None:
+    words = Label(("centre back, on the fold",) if view.half_only else ("centre back",), height)
     middle = (fold[0][1] + fold[1][1]) / 2
-    spots = [Spot((side * 3.5, middle), -90.0) for side in (1, -1)]
+    spots = [Spot((side * 1.4 * height, middle), -90.0) for side in (1, -1)]
     draw_label(block, "note", "centre back", words, spots, tips=(((0.0, middle), (-1.0, 0.0)),))
 
 

@@ -33,13 +33,10 @@ class View:
 
     def outline(self, piece: Piece) -> tuple[Point, ...]:
         """The drawn outline: whole where the piece lies flat, else the right half on the fold."""
-        right = [self.point(x, y) for x, y, *_ in piece.outline.exterior.coords[:-1]]
+        right = [self.point(x, y) for x, y in piece.corners]
         if not piece.on_fold or self.half_only:
             return tuple(right)
-        on_fold = [i for i, (x, _) in enumerate(right) if abs(x) < NEAR]
-        low = max(on_fold, key=lambda i: right[i][1])
-        turned = right[low:] + right[:low]
-        return (*turned, *(mirrored(p) for p in reversed(turned[1:-1])))
+        return (*right, *(mirrored(p) for p in reversed(right[1:-1])))
 
     def track(self, span: Span) -> Track:
         """The stretch of outline a span measures, the free side on its right."""

@@ -11,7 +11,7 @@ from schematics.crochet.fabric import Counted
 from schematics.design.border import BorderEdge
 from schematics.design.design import Parts
 from schematics.garment.amounts import CountValues, Numbers
-from schematics.garment.constructions.formulas import Pattern
+from schematics.garment.constructions.demands import Pattern
 from schematics.wearer.expr import Expr
 
 

@@ -12,9 +12,9 @@ from pydantic import Field, field_validator, model_validator
 
 from schematics.crochet.spacing import even_shares
 from schematics.design.design import Parts
-from schematics.garment.amounts import Count, CountValues, Numbers, at_least
+from schematics.garment.amounts import Count, CountValues, Numbers
 from schematics.garment.constructions.base import Counts
-from schematics.garment.constructions.formulas import Demand
+from schematics.garment.constructions.demands import Demand, at_least
 from schematics.garment.constructions.levers import body_repeats, shifted
 from schematics.garment.constructions.neck_down.neck_down import NeckDown, hem_lever, last_row_left
 from schematics.garment.constructions.neck_down.neck_down_formulas import (

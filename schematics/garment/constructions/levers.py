@@ -17,7 +17,7 @@ from pydantic import ValidationError
 
 from schematics.design.design import Parts, Size
 from schematics.garment.constructions.base import ROWS, panel_top
-from schematics.garment.constructions.formulas import panel_formulas
+from schematics.garment.constructions.panel_formulas import panel_formulas
 
 Apply = Callable[[Size, int, Parts], Size | None]
 

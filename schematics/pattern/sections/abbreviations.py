@@ -55,16 +55,22 @@ def _special_table(book: Book) -> Table:
          [worked for worked in used if worked.stitch == stitch]))
         for stitch in stitches_used(book) if stitch.definition
     ]  # fmt: skip
+    return Table(
+        caption="Special stitches",
+        header=("stitch", "how it is worked"),
+        rows=(*defined, *long_stitches(book)),
+    )
+
+
+def long_stitches(book: Book) -> Iterator[tuple[str, str]]:
+    """Those worked into rows further down, and how they are worked, in the book's terms."""
+    used = {worked: None for fabric in book.fabrics if fabric.chart for worked in fabric.chart.used()}
     long: dict[tuple[str, Loop | None, bool], list[Worked]] = {}
     for worked in used:
         if worked.rows_below > 1 and not worked.stitch.post:
             alike = book.terms.abbreviation(worked.stitch), worked.loop, worked.surface
             long.setdefault(alike, []).append(worked)
-    return Table(
-        caption="Special stitches",
-        header=("stitch", "how it is worked"),
-        rows=(*defined, *(_long_stitch(name, loop, those) for (name, loop, _), those in long.items())),
-    )
+    yield from (_long_stitch(name, loop, those) for (name, loop, _), those in long.items())
 
 
 def _sentence(definition: str, used: Sequence[Worked]) -> str:

@@ -10,7 +10,7 @@ from schematics.crochet.stitch_list import STITCHES
 from schematics.crochet.stitches import Loop, Stitch
 from schematics.document.document import Section, Table
 from schematics.pattern.book import Book
-from schematics.pattern.sections.abbreviations import stitches_named, stitches_used
+from schematics.pattern.sections.abbreviations import long_stitches, stitches_named, stitches_used
 
 _SIGNS = (
     (r"\brnd\b", "rnd", "round"),
@@ -27,10 +27,13 @@ def section(book: Book, texts: Iterable[str]) -> Section:
     """Of the pattern whose other parts, in US terms, have these texts."""
     text = "\n".join(texts)
     tables = [Table(header=("short", "what it stands for"), rows=tuple(_rows(book, text)))]
-    special = tuple(
-        (stitch.abbreviation, f"{sentence_case(stitch.definition)}.")
-        for stitch in stitches_used(book)
-        if stitch.definition
+    special = (
+        *(
+            (stitch.abbreviation, f"{sentence_case(stitch.definition)}.")
+            for stitch in stitches_used(book)
+            if stitch.definition
+        ),
+        *long_stitches(book),
     )
     if special:
         tables.append(Table(caption="Special stitches", header=("stitch", "how it is worked"), rows=special))

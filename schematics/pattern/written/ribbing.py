@@ -3,26 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from schematics.checks.wording import sentence_case
 from schematics.crochet.charts.chart import Side
 from schematics.crochet.fabric import Fabric
 from schematics.crochet.plain_stitch import plain_stitch
 from schematics.design.guessed import marked
-from schematics.document.chart_words.in_sizes import in_sizes, known
+from schematics.document.chart_words.in_sizes import Sized, in_sizes, known
 from schematics.document.document import Row, Words
 from schematics.pattern.written.charted_rows import PatternRows
-from schematics.pattern.written.labels import Labels, count_words
+from schematics.pattern.written.labels import Labels
 from schematics.pattern.written.plain_rows import PlainRows
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ribbing:
-    """One band in all sizes: ``depths`` in stitches, ``rows`` of ribbing, an even number.
+    """One band in all sizes: ``depths`` in stitches, ``rows`` of ribbing.
 
-    Every two rows, out and back, take two stitches of the edge, so there are as many ``rows`` as stitches.
-    ``mark`` stands in the place of its rows where they are not known.
+    Every two rows, out and back, take two stitches of the edge, so there are as many ``rows`` as stitches;
+    a size in which they are odd cannot be worked, and is told so in place of its rows. ``mark`` stands in
+    the place of its rows where they are not known.
     """
 
     fabric: Fabric
@@ -34,39 +35,59 @@ class Ribbing:
     @property
     def blocks(self) -> tuple[Words | Row, ...]:
         """From the foundation chain to the closed ring; the hook is at the first stitch of the edge."""
-        chains = in_sizes([self.fabric.foundation_chain(depth) for depth in self.depths])
+        told = tuple(
+            _odd_words(size, rows) for size, rows in zip(self.sizes, self.rows, strict=True) if rows % 2
+        )
+        if not known(self._even):
+            return told
+        chains = in_sizes([self.fabric.foundation_chain(depth) for depth in self._taken(self.depths)])
+        far = "Its far end is the outer edge of the band."
         return (
-            Row("Foundation", f"{self._guess(f'Ch {chains}')}. Its far end is the outer edge of the band."),
+            *told,
+            self._line("Foundation", f"{self._guess(f'Ch {chains}')}. {far}"),
             *(self._charted() if self.fabric.chart else self._plain()),
             *self._closed(),
         )
+
+    @property
+    def _even(self) -> Sized:
+        """The rows of each size; None where they cannot be worked."""
+        return [None if rows % 2 else rows for rows in self.rows]
+
+    def _taken(self, numbers: Sequence[int]) -> list[int]:
+        """Those of the sizes that can be worked."""
+        return [number for number, rows in zip(numbers, self._even, strict=True) if rows is not None]
+
+    def _line(self, label: str, work: str, counts: Sequence[int] | None = None) -> Row:
+        """A line for every size that can be worked."""
+        return self._labels.only(self._even, label, work, counts)
 
     def _plain(self) -> Iterator[Row]:
         """Row 1 into the chain, one row out, one row back; then those two again."""
         stitch, labels, words = plain_stitch(self.fabric.stitch), self._labels, PlainRows(self.fabric)
         text, first = (stitch.text, stitch.short) if stitch else (f"{self.fabric.stitch} {self.mark}",) * 2
-        yield Row(
+        yield self._line(
             "Row 1 (RS)",
             f"{sentence_case(first)} in {words.first_chain} and in each ch to end, {_FIRST_JOIN}, turn.",
-            count_words(self.depths),
+            self.depths,
         )
         out, chains = f"Pass over the 2 sl sts, {text} in each st to end", self.fabric.turning_chains
         back = f"{text} in each st to end, {_JOIN}, turn."
         if chains:
             back = f"{self._guess(f'ch {chains}')}, {back}"
-        more = [rows if rows > 2 else None for rows in self.rows]
+        more = [rows if rows and rows > 2 else None for rows in self._even]
         if known(more):
             yield labels.only(more, "Row 2 (WS)", f"{out}, turn.", self.depths)
             yield labels.only(more, "Row 3 (RS)", sentence_case(back), self.depths)
-        again = [rows if rows > 4 else None for rows in self.rows]
+        again = [rows if rows and rows > 4 else None for rows in self._even]
         if rows := known(again):
             times = [each // 2 - 2 for each in rows]
             label = f"Rows 4 to {in_sizes([each - 1 for each in rows])}"
             yield labels.only(again, label, f"Rep Rows 2 and 3, {_times(times)}.", self.depths)
-        yield Row(
-            f"Row {in_sizes(self.rows)} (WS)",
+        yield self._line(
+            f"Row {in_sizes(self._taken(self.rows))} (WS)",
             f"{out}. Do not turn: every edge st has its sl st.",
-            count_words(self.depths),
+            self.depths,
         )
 
     def _charted(self) -> Iterator[Words | Row]:
@@ -78,17 +99,18 @@ class Ribbing:
             f"{_FIRST_JOIN}; at the end of every other odd row, {_JOIN}. Begin every even row by passing "
             f"over the 2 sl sts{instead}. After the last row do not turn: every edge st has its sl st."
         )
-        yield from PatternRows.of_piece(self.fabric, self.sizes, self.depths, self.rows, self.mark).blocks()
+        rows = [each or 0 for each in self._even]
+        yield from PatternRows.of_piece(self.fabric, self.sizes, self.depths, rows, self.mark).blocks()
 
     def _closed(self) -> Iterator[Row]:
-        last = f"Row {in_sizes(self.rows)}"
-        yield Row(
+        last, depths = f"Row {in_sizes(self._taken(self.rows))}", self._taken(self.depths)
+        closed = self._line(
             "Close the ring",
             f"Lay the foundation chain against {last}, right sides together. From the outer edge to the edge "
             f"of the poncho, sl st through the next st of {last} and the next ch of the foundation together, "
-            f"{_times(self.depths)} in all. Fasten off.",
-            f"{in_sizes(self.depths)} sl sts",
+            f"{_times(depths)} in all. Fasten off.",
         )
+        yield replace(closed, count=f"{in_sizes(depths)} sl sts")
 
     @property
     def _labels(self) -> Labels:
@@ -100,6 +122,19 @@ class Ribbing:
 
 _FIRST_JOIN = "sl st in each of first 2 edge sts"
 _JOIN = "sl st in each of next 2 edge sts"
+
+
+def even_edges(edge: int) -> str:
+    """What an odd edge has to be for a band to be worked onto it."""
+    return f"{edge - 1} or {edge + 1} edge sts"
+
+
+def _odd_words(size: str, edge: int) -> str:
+    """Why a size has no rows."""
+    return (
+        f"Size {size}: this band cannot be worked yet. Its edge has {edge} sts and the ribbing takes two of "
+        f"them at a time: [to be corrected: {even_edges(edge)}]"
+    )
 
 
 def _times(counts: Sequence[int]) -> str:

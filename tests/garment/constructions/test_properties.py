@@ -73,6 +73,18 @@ def test_edges_are_as_long_as_their_counts_and_lie_on_the_outline(made: Garment)
 
 
 @pytest.mark.slow
+@given(st.one_of(flared(most_circles=3.9), mitred(most_circles=3.9), folded()))
+@settings(max_examples=100, deadline=None)
+def test_a_half_goes_from_the_lower_end_of_the_fold_round_to_its_upper_end(made: Garment) -> None:
+    """The fold is as long as the centre back, which `Garment.drop_cm` gives from its closed form."""
+    body = made.piece("body")
+    (x0, y0), *_, (x1, y1) = body.corners
+    assert (x0, x1) == (0.0, 0.0)
+    assert y1 - y0 == pytest.approx(made.drop_cm)
+    assert len(body.edge("front").path.coords) == 2
+
+
+@pytest.mark.slow
 @given(ANY)
 @settings(max_examples=100, deadline=None)
 def test_edges_go_once_round_the_piece(made: Garment) -> None:

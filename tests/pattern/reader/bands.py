@@ -167,14 +167,19 @@ def work_band(name: str, blocks: list[Block], chosen: Chosen, vocabulary: Vocabu
     band = Band(name, vocabulary, edge)
     rows: Rows | None = None
     for block in blocks:
+        if isinstance(block, Words) and block.text.startswith(
+            f"Size {chosen.name}: this band cannot be worked"
+        ):
+            raise CannotWorkError(name, block.text)
         if isinstance(block, Words) and block.text.startswith("Work the rows below"):
             rows = Rows(_joined(block.text, band), chosen)
         elif isinstance(block, Words) and rows:
             rows.piece.note(block.text)
         elif isinstance(block, Line) and not block.label.startswith("Pick-up"):
-            if rows and block.label == "Close the ring":
+            closing = chosen.of_label(block.label)[1] == "Close the ring"
+            if rows and closing:
                 band.charted(rows.piece)
-            if rows and block.label != "Close the ring":
+            if rows and not closing:
                 rows.line(block)
             else:
                 band.line(block, chosen)

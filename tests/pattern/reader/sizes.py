@@ -11,7 +11,7 @@ _NUMBER, _SIDE = r"(?:\d+|–)", r"(?:RS|WS)"
 _STRING = re.compile(
     "|".join(rf"(?<![\w.]){each} \({each}(?:, {each})*\)" for each in (_NUMBER, _SIDE))
 )  # fmt: skip
-_ONLY = re.compile(r"Sizes? (?P<names>.+?) only, (?P<rest>r.+)$", re.DOTALL)
+_ONLY = re.compile(r"Sizes? (?P<names>.+?) only, (?P<rest>[a-z].+)$", re.DOTALL)
 
 
 @dataclass(frozen=True)

@@ -15,34 +15,26 @@ from schematics.garment.amounts import (
     ROWS,
     STITCHES,
     Count,
-    CountRange,
     CountValues,
     Formula,
     Laid,
     Measure,
     Numbers,
     PickedUp,
-    at_least,
+    counted,
     slope,
 )
 from schematics.garment.constructions.border_formulas import border_patterns
+from schematics.garment.constructions.demands import CountRange, Demand, Pattern, at_least, even
+from schematics.garment.constructions.edge_formulas import ARM_BANDS, RingFormulas, SeamFormulas
 from schematics.garment.constructions.formulas import (
-    ARM_BANDS,
-    ArmPaths,
-    Demand,
     Formulas,
-    PanelFormulas,
-    Pattern,
-    RingFormulas,
-    SeamFormulas,
-    counted,
-    even,
     neck_formulas,
-    panel_formulas,
-    path_measures,
     shared_measures,
     shared_patterns,
 )
+from schematics.garment.constructions.panel_formulas import PanelFormulas, panel_formulas
+from schematics.garment.constructions.path_formulas import ArmPaths, path_measures
 from schematics.units import HAIR
 from schematics.wearer.expr import Const, Expr, Operand, least, most
 

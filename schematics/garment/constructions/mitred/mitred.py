@@ -14,20 +14,10 @@ from numpy.typing import NDArray
 from schematics.crochet.fabric import Fabric
 from schematics.crochet.spacing import even_shares
 from schematics.design.design import Parts, Size
-from schematics.garment.amounts import (
-    ROWS,
-    STITCHES,
-    CountRange,
-    CountValues,
-    Formula,
-    Laid,
-    Measure,
-    Numbers,
-    at_least,
-    slope,
-)
+from schematics.garment.amounts import ROWS, STITCHES, CountValues, Formula, Laid, Measure, Numbers, slope
 from schematics.garment.constructions.by_hand import HandSheet
-from schematics.garment.constructions.formulas import ArmPaths, Demand, Formulas, PanelCm
+from schematics.garment.constructions.demands import CountRange, Demand, at_least
+from schematics.garment.constructions.formulas import Formulas
 from schematics.garment.constructions.levers import Nouns, with_counts
 from schematics.garment.constructions.mitred.mitred_by_hand import mitred_paths, mitred_shape
 from schematics.garment.constructions.mitred.mitred_counts import GROWTH, MitredBody, line_places
@@ -51,6 +41,8 @@ from schematics.garment.constructions.neck_down.neck_down_formulas import (
 )
 from schematics.garment.constructions.neck_down.neck_down_garment import rows_to_increase_on
 from schematics.garment.constructions.neck_down.shape import Shape
+from schematics.garment.constructions.panel_formulas import PanelCm
+from schematics.garment.constructions.path_formulas import ArmPaths
 from schematics.garment.constructions.starting import BodySetting
 from schematics.garment.garment import IncreasePlan
 from schematics.wearer.expr import Expr, node

@@ -13,7 +13,6 @@ from itertools import accumulate, pairwise
 
 from schematics.garment.amounts import STITCHES, Given, Laid, Measure, arc_tangent, cosine, sine, slope, total
 from schematics.garment.constructions.by_hand import HandSheet
-from schematics.garment.constructions.formulas import WorkedOut, path_measures
 from schematics.garment.constructions.mitred.mitred_counts import GROWTH, MitredBody
 from schematics.garment.constructions.neck_down.neck_down_by_hand import (
     RUN_MIDDLE,
@@ -24,6 +23,7 @@ from schematics.garment.constructions.neck_down.neck_down_by_hand import (
     widens_rows,
 )
 from schematics.garment.constructions.neck_down.neck_down_garment import ending_of
+from schematics.garment.constructions.path_formulas import WorkedOut, path_measures
 from schematics.garment.garment import WalkName
 from schematics.wearer.expr import Expr, node
 

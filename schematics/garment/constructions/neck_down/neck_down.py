@@ -10,22 +10,13 @@ from typing import Any, ClassVar
 
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Parts, Size
-from schematics.garment.amounts import (
-    ROWS,
-    STITCHES,
-    CountValues,
-    Formula,
-    Laid,
-    Measure,
-    Numbers,
-    at_least,
-    values_of,
-)
+from schematics.garment.amounts import ROWS, STITCHES, CountValues, Formula, Laid, Measure, Numbers, values_of
 from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.body_steps import BodySteps
 from schematics.garment.constructions.by_hand import HandSheet
 from schematics.garment.constructions.construction import Construction
-from schematics.garment.constructions.formulas import ArmPaths, Demand, Formulas, PanelCm
+from schematics.garment.constructions.demands import Demand, at_least
+from schematics.garment.constructions.formulas import Formulas
 from schematics.garment.constructions.levers import (
     ARM_BAND_DEPTH,
     PANEL_WIDTH,
@@ -50,6 +41,8 @@ from schematics.garment.constructions.neck_down.neck_down_garment import (
 from schematics.garment.constructions.neck_down.rows_on_shape import RowsOnShape
 from schematics.garment.constructions.neck_down.sector import Sector, paths_on_sector
 from schematics.garment.constructions.neck_down.shape import Shape
+from schematics.garment.constructions.panel_formulas import PanelCm
+from schematics.garment.constructions.path_formulas import ArmPaths
 from schematics.garment.constructions.starting import StartIntent, WishedFit, of_body
 from schematics.garment.garment import Garment, IncreasePlan
 from schematics.garment.patterned_area import PatternedArea

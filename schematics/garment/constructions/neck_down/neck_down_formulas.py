@@ -19,27 +19,22 @@ from schematics.garment.amounts import (
     Laid,
     Measure,
     Numbers,
-    at_least,
+    counted,
     values_of,
 )
 from schematics.garment.constructions.border_formulas import EndsAbove, border_patterns, rows_at_the_hem
+from schematics.garment.constructions.demands import Demand, Pattern, at_least
+from schematics.garment.constructions.edge_formulas import ARM_BANDS, RingFormulas, SeamFormulas
 from schematics.garment.constructions.formulas import (
-    ARM_BANDS,
     ONE_TO_EACH,
-    ArmPaths,
-    Demand,
     Formulas,
-    PanelCm,
-    Pattern,
-    RingFormulas,
-    SeamFormulas,
-    counted,
     neck_formulas,
-    panel_formulas,
     shared_measures,
     shared_patterns,
 )
 from schematics.garment.constructions.neck_down.neck_down_garment import widened_rows
+from schematics.garment.constructions.panel_formulas import PanelCm, panel_formulas
+from schematics.garment.constructions.path_formulas import ArmPaths
 from schematics.units import HAIR
 from schematics.wearer.expr import Expr
 

@@ -18,8 +18,9 @@ import numpy as np
 
 from schematics.garment.amounts import Numbers
 from schematics.garment.constructions.base import Array
-from schematics.garment.constructions.formulas import ArmPaths, PanelCm
 from schematics.garment.constructions.neck_down.shape import Shape
+from schematics.garment.constructions.panel_formulas import PanelCm
+from schematics.garment.constructions.path_formulas import ArmPaths
 from schematics.garment.garment import Vertex
 
 _STEP = 0.02
