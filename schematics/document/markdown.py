@@ -21,7 +21,7 @@ from schematics.document.document import (
 
 _SPECIAL = re.compile(r"([\\`*_<>|~&$])")
 _CLOSING_SIGN = re.compile(r"(#+)$")
-_BLOCK_SIGN = re.compile(r"^(\d*)([-+#=.)])")
+_BLOCK_SIGN = re.compile(r"^(\d*)([-+#=]|[.)](?!\S))")
 
 
 def escape(text: str) -> str:
