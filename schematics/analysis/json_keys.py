@@ -245,16 +245,37 @@ CORRECTION = {
     "old": "as the old version prints it, null where it has none",
     "new": "as the new version prints it, null where it has none",
 }
-COMPARE = {
+ERRATUM = {
+    "page": "the page of the old version on A4, null where there is none",
+    "section": "the heading that the line stands below",
+    "place": "the line's label or how it begins; of an added one that of the line before it, null if none",
+    "sizes[]": "the sizes it is for, none if all of the old version",
+    "what": "'read', 'add', 'delete' or 'renumber'",
+    "old": "what the old version reads, or null",
+    "new": "what is to be read, or null",
+}
+VERSIONS = {
     "format": HEAD["format"],
     "program": HEAD["program"],
     "old": "name of the old spec file",
     "new": "name of the new spec file",
+}
+SIZES_CHANGED = {
+    "added[]": "sizes the old version does not have",
+    "removed[]": "sizes the new version does not have",
+}
+COMPARE = {
+    **VERSIONS,
+    "terms": "whose stitch names are used, 'US' or 'UK'",
+    **under("errata[]", ERRATUM),
+    **SIZES_CHANGED,
+}
+COMPARE_FIGURES = {
+    **VERSIONS,
     **under("all_sizes[]", CORRECTION),
     "sizes[].name": "the size's name",
     **under("sizes[].corrections[]", CORRECTION),
-    "added[]": "sizes the old version does not have",
-    "removed[]": "sizes the new version does not have",
+    **SIZES_CHANGED,
     **CAUTIONS,
 }
 MISS = {
@@ -311,6 +332,7 @@ KEYS: Mapping[str, Keys] = {
     "sensitivity": REPORT,
     "yarn": YARN,
     "compare": COMPARE,
+    "compare --figures": COMPARE_FIGURES,
     "grade": GRADE,
     "wearers": WEARERS,
     "wearers ROW": WEARER_ROW,

@@ -9,13 +9,17 @@ from typing import TypeAlias
 from schematics.checks.chart_counts import rows_counted
 from schematics.checks.counts import multiple_in_words, nearest_words
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
-from schematics.checks.wording import sentence_case
+from schematics.checks.wording import listed, sentence_case
 from schematics.crochet.charts.chart import Side
+from schematics.crochet.charts.chart_fault import count_words
 from schematics.crochet.fabric import Fabric
 from schematics.design.border import Border, BorderEdge
 from schematics.garment.constructions import CONSTRUCTIONS
 
 CODE = "COUNT-BORDER"
+
+_MOST_TOLD = 4
+"""Stretches of free rows that a sentence names."""
 
 _Counts: TypeAlias = tuple[tuple[int, int], ...]
 """Stitches of each row of the body, and in how many parts they are worked."""
@@ -64,7 +68,7 @@ def check(case: Case) -> Iterator[Finding]:
         if fault := _out_of_place(place, len(counts), places[:index]):
             yield _finding(case, place, Severity.STOP, fault)
         elif (changed := _changed(place, counts)) is not None:
-            yield _finding(case, place, Severity.STOP, _changed_words(place, changed, counts))
+            yield _finding(case, place, Severity.STOP, _changed_words(place, changed, counts, places[:index]))
         else:
             stitches, parts = counts[place.rows[0] - 1]
             yield _fitting(case, place, stitches // parts, places[:index])
@@ -80,9 +84,10 @@ def _out_of_place(place: _Rows, last: int, before: list[_Rows]) -> str:
     """Why the border cannot be there; empty if it can."""
     rows = place.rows
     if len(rows) > last:
-        return f"the body has only {last} rows in all; work fewer"
+        return f"the body has only {count_words(last, 'row')} in all; work fewer"
     if rows[0] < 1 or rows[-1] > last:
-        return f"the body has only {last} rows; begin it by row {last - len(rows) + 1}, or work fewer rows"
+        begin = f"begin it by row {last - len(rows) + 1}, or work fewer rows"
+        return f"the body has only {count_words(last, 'row')}; {begin}"
     for other in before:
         shared = range(max(rows[0], other.rows[0]), min(rows[-1], other.rows[-1]) + 1)
         if shared:
@@ -97,32 +102,64 @@ def _changed(place: _Rows, counts: _Counts) -> int | None:
     return next((row for row in place.rows if counts[row - 1] != offered), None)
 
 
-def _changed_words(place: _Rows, changed: int, counts: _Counts) -> str:
+def _changed_words(place: _Rows, changed: int, counts: _Counts, taken: Sequence[_Rows]) -> str:
     before, after = (_count_words(*counts[row - 1]) for row in (max(changed - 1, 1), changed))
-    cure = _cure(place, changed, counts)
+    cure = _cure(place, changed, counts, taken)
     return f"row {changed} changes from {before} to {after}, but a border keeps its count; {cure}"
 
 
 def _count_words(stitches: int, parts: int) -> str:
-    return f"{stitches} stitches" if parts == 1 else f"{parts} parts of {stitches // parts} stitches"
+    return count_words(stitches) if parts == 1 else f"{parts} parts of {count_words(stitches // parts)}"
 
 
-def _cure(place: _Rows, changed: int, counts: _Counts) -> str:
-    """What would give the border rows of one count."""
+def _cure(place: _Rows, changed: int, counts: _Counts, taken: Sequence[_Rows]) -> str:
+    """What would give the border rows of one count, and which rows are."""
     high = len(place.rows)
+    free = _stretches(counts, taken)
     if place.border.at is BorderEdge.HEM and counts[changed - 1][1] == counts[changed - 2][1]:
-        return f"end the increases by row {place.rows[0] - 1}, or work fewer rows"
-    starts = range(1, len(counts) - high + 2)
-    free = [
-        first for first in starts if _changed(_Rows(place.border, range(first, first + high)), counts) is None
-    ]
-    if free:
-        nearest = min(free, key=lambda first: (abs(first - place.rows[0]), first))
-        return f"begin it on row {nearest}, or work fewer rows"
+        most = len(free[-1]) if free and free[-1][-1] == len(counts) else 0
+        fewer = f", or work at most {count_words(most, 'row')}" if most else ""
+        return f"end the increases by row {place.rows[0] - 1}{fewer}"
+    room = [each for each in free if len(each) >= high]
+    if not room:
+        least = f"increase on every {high + 1} rows or more, end the increases earlier"
+        if not free:
+            return f"no row keeps its count: {least}"
+        longest = max(free, key=len)
+        return (
+            f"no {high} rows together keep their count: {least}, or work at most "
+            f"{count_words(len(longest), 'row')}, as on {row_words(longest)}"
+        )
+    fitting = [each for each in room if place.border.stitch_rule.allows(_each_part(counts, each))] or room
+    starts = [first for each in fitting for first in each[: len(each) - high + 1]]
+    nearest = min(starts, key=lambda first: (abs(first - place.rows[0]), first))
+    near = sorted(room, key=lambda each: (_apart(each, nearest), each[0]))[:_MOST_TOLD]
+    told = listed(f"{row_words(each)} ({_each_part(counts, each)})" for each in sorted(near, key=min))
     return (
-        f"no {high} rows together keep their count: increase on every {high + 1} rows or more, end the "
-        "increases earlier, or work fewer rows"
+        f"begin it on row {nearest}, or work fewer rows; free for it {'is' if len(room) == 1 else 'are'} "
+        f"{'' if len(near) == len(room) else 'such as '}{told}, in brackets the stitches"
     )
+
+
+def _stretches(counts: _Counts, taken: Sequence[_Rows]) -> list[range]:
+    """Rows together, each of as many stitches as the row below and in no other border."""
+    other = {row for each in taken for row in each.rows}
+    kept = [
+        row for row in range(1, len(counts) + 1)
+        if row not in other and counts[row - 1] == counts[max(row - 2, 0)]
+    ]  # fmt: skip
+    ends = [row for row in kept if row + 1 not in kept or counts[row] != counts[row - 1]]
+    begins = [row for row in kept if row - 1 not in kept or counts[row - 1] != counts[row - 2]]
+    return [range(begin, end + 1) for begin, end in zip(begins, ends, strict=True)]
+
+
+def _each_part(counts: _Counts, rows: range) -> int:
+    stitches, parts = counts[rows[0] - 1]
+    return stitches // parts
+
+
+def _apart(rows: range, row: int) -> int:
+    return max(rows[0] - row, row - rows[-1], 0)
 
 
 def _fitting(case: Case, place: _Rows, stitches: int, before: Sequence[_Rows]) -> Finding:
@@ -131,9 +168,10 @@ def _fitting(case: Case, place: _Rows, stitches: int, before: Sequence[_Rows]) -
     asks = multiple_in_words(rule)
     severity = Severity.STOP
     if not rule.allows(stitches):
-        verdict = f"{stitches} stitches do not fit {asks}; {nearest_words(rule, stitches)}"
+        do = "does" if stitches == 1 else "do"
+        verdict = f"{count_words(stitches)} {do} not fit {asks}; {nearest_words(rule, stitches)}"
     elif fault := _chart_fault(border, case.design.parts.body, stitches):
-        verdict = f"on {stitches} stitches its chart cannot be worked: {fault}"
+        verdict = f"on {count_words(stitches)} its chart cannot be worked: {fault}"
     elif other := _on_other_side(place, before):
         severity, side = Severity.MIND, place.begun
         verdict = (
@@ -142,7 +180,10 @@ def _fitting(case: Case, place: _Rows, stitches: int, before: Sequence[_Rows]) -
             f"{other.words}; move one of the two by a row, or let its chart begin on the other side"
         )
     else:
-        severity, verdict = Severity.GOOD, f"{stitches} stitches throughout fit {asks}"
+        severity, verdict = (
+            Severity.GOOD,
+            f"{count_words(stitches)} throughout {'fits' if stitches == 1 else 'fit'} {asks}",
+        )
     return _finding(case, place, severity, verdict, stitches_count=stitches)
 
 

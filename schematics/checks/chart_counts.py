@@ -8,7 +8,7 @@ from functools import lru_cache
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.wording import sentence_case
 from schematics.crochet.charts.chart import Chart
-from schematics.crochet.charts.chart_fault import ChartFault, ChartFaultError
+from schematics.crochet.charts.chart_fault import ChartFault, ChartFaultError, count_words
 from schematics.crochet.charts.chart_rules import deep_enough
 from schematics.crochet.charts.worked_rows import row_counts, work_rows
 from schematics.crochet.fabric import Counted, Fabric
@@ -31,11 +31,15 @@ def _of_piece(case: Case, piece: Piece) -> Finding:
     rows = max(edge.count for edge in piece.edges if edge.counted is Counted.ROWS)
     counts, fault = rows_counted(piece.fabric, stitches, max(0, piece.fabric.row_rule.repeats(rows)))
     if fault:
-        sentence = f"{sentence_case(piece.name)}, on {stitches} stitches its chart cannot be worked: {fault}."
+        sentence = (
+            f"{sentence_case(piece.name)}, on {count_words(stitches)} its chart cannot be worked: {fault}."
+        )
         return case.finding(CODE, Severity.STOP, piece.name, sentence, stitches_count=stitches)
     met = (stitches, *counts)
     low, high, top = min(met), max(met), met[-1]
-    kept = f"{stitches} stitches" if stitches == top else f"{stitches} stitches at the foot, {top} at the top"
+    kept = (
+        count_words(stitches) if stitches == top else f"{count_words(stitches)} at the foot, {top} at the top"
+    )
     varied = "" if {low, high} <= {stitches, top} else f", {low} to {high} in between"
     return case.finding(
         CODE,

@@ -7,6 +7,7 @@ from functools import partial
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity, Words
 from schematics.checks.wording import every_row, listed, sentence_case
+from schematics.crochet.charts.chart_fault import count_words
 from schematics.crochet.charts.count_rules import multiple_words
 from schematics.crochet.fabric import Counted, CountRule, RowRule
 from schematics.crochet.stitches import TURNING_CHAINS
@@ -149,14 +150,14 @@ def _increases(case: Case) -> Finding:
     words: Words
     if added != wanted:
         words = (
-            f"The increase rows add {added} stitches, but from {plan.start} at the neck to {hem} at the "
+            f"The increase rows add {count_words(added)}, but from {plan.start} at the neck to {hem} at the "
             f"hem takes {wanted}: work more rows, or increase more often."
         )
     elif crowded:
         row, more, before = crowded[0]
         words = (
-            f"Row {row} would take {more} increases into {before} stitches, more than one in each: "
-            "spread them over more increase rows."
+            f"Row {row} would take {count_words(more, 'increase')} into {count_words(before)}, more than one "
+            "in each: spread them over more increase rows."
         )
     elif plan.rows and min(inner, default=2) < 2:
         words = (
@@ -185,17 +186,17 @@ def _hem_count(garment: Garment) -> int:
 def _increase_words(plan: IncreasePlan, hem: int) -> str:
     shares = [each for _, each in plan.rows]
     if not any(shares):
-        return f"The body has {hem} stitches throughout, no increases."
+        return f"The body has {count_words(hem)} throughout, no increases."
     lines = len(plan.sections) - 1
     how = f"on {lines} line{'' if lines == 1 else 's'}" if lines > 0 else "evenly spread"
     if plan.each and plan.interval:
         first, last = plan.used[0][0], plan.used[-1][0]
         rows = f"{plan.each} more in row {first} and {every_row(plan.interval)} to row {last}"
-        return f"From {plan.start} stitches at the neck to {hem} at the hem: {rows}, {how}."
+        return f"From {count_words(plan.start)} at the neck to {hem} at the hem: {rows}, {how}."
     low, high = min(shares), max(shares)
     each = f"{low}" if low == high else f"{low} to {high}"
-    rows = f"{len(shares)} increase row{'' if len(shares) == 1 else 's'} with {each} increases"
-    return f"From {plan.start} stitches at the neck to {hem} at the hem: {rows}, {how}."
+    rows = f"{count_words(len(shares), 'increase row')} with {each} increase{'' if high == 1 else 's'}"
+    return f"From {count_words(plan.start)} at the neck to {hem} at the hem: {rows}, {how}."
 
 
 def _chains(case: Case) -> Finding:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -10,30 +12,52 @@ from schematics.cli.program import Exit, tell
 from schematics.cli.reports import print_documents, report_options
 from schematics.cli.specs import outcome, read_specs
 
+if TYPE_CHECKING:
+    from schematics.checks.evaluation import Result
+    from schematics.design.design import Design
+    from schematics.document.document import Document
+
 
 @click.command()
 @click.argument("old", type=click.Path(path_type=Path))
 @click.argument("new", type=click.Path(path_type=Path))
+@click.option("--figures", is_flag=True, help="Compare what schematics figures prints, size by size.")
 @report_options()
-def compare(old: Path, new: Path, form: str) -> int:
-    """List, size by size, the figures that read otherwise in the spec NEW than in the spec OLD.
+def compare(old: Path, new: Path, figures: bool, form: str) -> int:
+    """Print the errata of the pattern of the spec OLD that make it read as that of the spec NEW.
 
-    The list is what a designer publishes as corrections. The exit code is 1 when a size of NEW has a
-    finding that stops.
+    They say page, row and size, what to read and what not, and are ready to be published. The exit code is 1
+    when a size of NEW has a finding that stops.
     """
     from schematics.checks.evaluation import evaluate
-    from schematics.pattern.corrections import compare as compare_designs
-    from schematics.pattern.corrections_report import corrections_document
 
     designs, problems = read_specs([old, new])
     if problems:
         return outcome([], problems)
     before, after = designs
     results = evaluate(after)
-    comparison = compare_designs(before, evaluate(before), after, results)
-    print_documents([corrections_document(before, after, comparison)], form)
+    document = (_figures if figures else _errata)(before, evaluate(before), after, results)
+    print_documents([document], form)
     code = outcome([result.verdict for result in results])
     if code is Exit.STOPS:
         stops = ", ".join(result.size.name for result in results if result.verdict == "stop")
         tell(f"stop: {stops}; schematics check {after.path} says why")
     return code
+
+
+def _errata(
+    old: Design, old_results: Sequence[Result], new: Design, new_results: Sequence[Result]
+) -> Document:
+    from schematics.pattern.errata.errata_report import errata_document
+    from schematics.pattern.errata.versions import compare_patterns
+
+    return errata_document(old, new, compare_patterns(old, old_results, new, new_results))
+
+
+def _figures(
+    old: Design, old_results: Sequence[Result], new: Design, new_results: Sequence[Result]
+) -> Document:
+    from schematics.pattern.corrections import compare
+    from schematics.pattern.corrections_report import corrections_document
+
+    return corrections_document(old, new, compare(old, old_results, new, new_results))

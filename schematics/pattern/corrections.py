@@ -94,14 +94,15 @@ def compare(
         name: tuple(each for each in changes if each not in everywhere) for name, changes in by_size.items()
     }
     return Comparison(
-        everywhere=(*_head_changes(old, new), *everywhere),
+        everywhere=(*head_changes(old, new), *everywhere),
         by_size={name: changes for name, changes in rest.items() if changes},
         added=tuple(name for name in after if name not in before),
         removed=tuple(name for name in before if name not in after),
     )
 
 
-def _head_changes(old: Design, new: Design) -> Iterator[Correction]:
+def head_changes(old: Design, new: Design) -> Iterator[Correction]:
+    """What is said of a whole design that reads otherwise."""
     heads = (
         ("title", old.title, new.title),
         ("construction", old.construction, new.construction),

@@ -82,27 +82,47 @@ def test_a_border_that_fits(case: Case, sentence: str) -> None:
             flared(border(at=HEM, rows=8)),
             "Edging (rows 23 to 30 of the body): row 23 changes from 129 stitches to 160 stitches, but a "
             "border keeps "
-            "its count; end the increases by row 22, or work fewer rows.",
+            "its count; end the increases by row 22, or work at most 7 rows.",
         ),
         (
             flared(border(at=NECK)),
             "Edging (rows 1 to 6 of the body): row 2 changes from 36 stitches to 67 stitches, but a border "
             "keeps its "
-            "count; begin it on row 3, or work fewer rows.",
+            "count; begin it on row 3, or work fewer rows; free for it are rows 3 to 8 (67), rows 10 to 15 "
+            "(98), rows 17 to 22 (129) and rows 24 to 30 (160), in brackets the stitches.",
         ),
         (
             flared(border(at=12)),
             "Edging (rows 12 to 17 of the body): row 16 changes from 98 stitches to 129 stitches, but a "
             "border keeps "
-            "its count; begin it on row 10, or work fewer rows.",
+            "its count; begin it on row 10, or work fewer rows; free for it are rows 3 to 8 (67), rows 10 to "
+            "15 (98), rows 17 to 22 (129) and rows 24 to 30 (160), in brackets the stitches.",
+        ),
+        (
+            flared(border(at=12, stitch_rule=EIGHTS)),
+            "Edging (rows 12 to 17 of the body): row 16 changes from 98 stitches to 129 stitches, but a "
+            "border keeps its count; begin it on row 24, or work fewer rows; free for it are rows 3 to 8 "
+            "(67), rows 10 to 15 (98), rows 17 to 22 (129) and rows 24 to 30 (160), in brackets the "
+            "stitches.",
+        ),
+        (
+            flared(border(at=12, rows=7)),
+            "Edging (rows 12 to 18 of the body): row 16 changes from 98 stitches to 129 stitches, but a "
+            "border keeps its count; begin it on row 24, or work fewer rows; free for it is rows 24 to 30 "
+            "(160), in brackets the stitches.",
+        ),
+        (
+            flared(border(at=12, rows=8)),
+            "Edging (rows 12 to 19 of the body): row 16 changes from 98 stitches to 129 stitches, but a "
+            "border keeps its count; no 8 rows together keep their count: increase on every 9 rows or more, "
+            "end the increases earlier, or work at most 7 rows, as on rows 24 to 30.",
         ),
         (
             flared(border(at=NECK), increase_every=2, increase_until=30, hem=156),
             "Edging (rows 1 to 6 of the body): row 2 changes from 36 stitches to 44 stitches, but a border "
             "keeps its "
             "count; no 6 rows together keep their count: increase on every 7 rows or more, end the "
-            "increases earlier, "
-            "or work fewer rows.",
+            "increases earlier, or work at most 1 row, as on row 1.",
         ),
         (
             flared(border(at=28)),
@@ -171,7 +191,8 @@ def test_a_folded_body_parts_at_the_neck_hole() -> None:
     assert sentence == (
         "Edging (rows 36 to 41 of the body): row 39 changes from 90 stitches to 2 parts of 33 stitches, "
         "but a border "
-        "keeps its count; begin it on row 33, or work fewer rows."
+        "keeps its count; begin it on row 33, or work fewer rows; free for it are rows 1 to 38 (90), "
+        "rows 40 to 46 (33) and rows 48 to 80 (35), in brackets the stitches."
     )
 
 

@@ -28,7 +28,7 @@ def test_a_design_without_charts_has_nothing_to_count() -> None:
         (6, STOP, "Centre panel, on 6 stitches its chart cannot be worked: row 1: the row uses 8 stitches "
                   "besides those worked across, but the row below has 6 stitches; expected at most 6."),
         (9, STOP, "Centre panel, on 9 stitches its chart cannot be worked: row 1: the row below has 9 "
-                  "stitches, of which 1 stitch are left for what is worked across, 2 at a time; expected a "
+                  "stitches, of which 1 stitch is left for what is worked across, 2 at a time; expected a "
                   "number that 2 goes into."),
     ],
 )  # fmt: skip

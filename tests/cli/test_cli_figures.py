@@ -242,9 +242,29 @@ def test_the_spec_must_say_what_a_ball_is(place: Path) -> None:
     assert "give yarn.ball_mass and yarn.ball_length, or say --have in grams" in result.stderr
 
 
-def test_compare_lists_corrections_by_size(place: Path) -> None:
+def test_compare_prints_errata(place: Path) -> None:
     old, new = write(place), write(place, SPEC.replace("rows: 34}", "rows: 36}"), "new.yaml")
     result = call("compare", old, new)
+    assert (result.exit_code, result.stderr) == (0, "")
+    said = " ".join(result.stdout.split())
+    assert said.startswith("Lake poncho: errata Pages are those of the A4 edition.")
+    assert "Rows 1 to 34, size 6 years: read “Rows 1 to 36”, not “Rows 1 to 34”." in said
+    assert "size 4:" not in said
+    (row,) = (
+        each for each in json.loads(call("compare", old, new, "--json").stdout)["errata"]
+        if each["section"] == "Centre panel"
+    )  # fmt: skip
+    assert row == {
+        "page": row["page"], "section": "Centre panel", "place": "Rows 1 to 34", "sizes": ["6 years"],
+        "what": "read", "old": "Rows 1 to 34", "new": "Rows 1 to 36",
+    }  # fmt: skip
+    lines = list(csv.DictReader(io.StringIO(call("compare", old, new, "--csv").stdout)))
+    assert [each["new"] for each in lines if each["section"] == "Centre panel"] == ["Rows 1 to 36"]
+
+
+def test_compare_lists_corrections_by_size(place: Path) -> None:
+    old, new = write(place), write(place, SPEC.replace("rows: 34}", "rows: 36}"), "new.yaml")
+    result = call("compare", old, new, "--figures")
     assert (result.exit_code, result.stderr) == (0, "")
     lines, told = result.stdout.splitlines(), " ".join(result.stdout.split())
     title = f"Lake poncho: corrections from {old} (2024-03-01) to {new} (2024-03-01) "
@@ -258,8 +278,12 @@ def test_compare_with_itself(place: Path) -> None:
     path = write(place)
     result = call("compare", path, path)
     assert result.exit_code == 0
+    assert "Nothing that is printed in the pattern has changed." in result.stdout
+    assert json.loads(call("compare", path, path, "--json").stdout)["errata"] == []
+    result = call("compare", path, path, "--figures")
+    assert result.exit_code == 0
     assert "Nothing that is printed has changed." in result.stdout
-    assert json.loads(call("compare", path, path, "--json").stdout)["sizes"] == []
+    assert json.loads(call("compare", path, path, "--figures", "--json").stdout)["sizes"] == []
 
 
 def test_compare_says_when_the_new_one_stops(place: Path) -> None:

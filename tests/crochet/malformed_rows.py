@@ -7,7 +7,8 @@ _TRADE = (
 )
 _WITHOUT_TURN = (
     "a reverse stitch goes from left to right without a turn, and the rows of a chart are turned; "
-    "leave that row out of the chart"
+    "leave that row out of the chart, and tell where it is worked under the pattern's 'notes', such as 'Edge "
+    "the hem with 1 row of reverse single crochet'"
 )
 
 ROWS: list[tuple[str, int, str]] = [

@@ -13,6 +13,7 @@ from schematics.crochet.charts.chart import (
     StitchRun,
     runs,
 )
+from schematics.crochet.charts.chart_fault import count_words
 from schematics.crochet.charts.text_cursor import RowTextError
 from schematics.crochet.stitches import StitchBook
 
@@ -38,7 +39,9 @@ def crossing(items: tuple[Item, ...], column: int) -> Crossing:
     for run in singles:
         for place in run.places:
             if not 1 <= place <= size:
-                sentence = f"the crossing is over {size} stitches, so expected 1 to {size}, got {place}"
+                sentence = (
+                    f"the crossing is over {count_words(size)}, so expected {_up_to(size)}, got {place}"
+                )
                 raise RowTextError(run.column, sentence)
             if place < furthest and run.passing is None:
                 sentence = "it goes back past stitches already worked; say 'in front' or 'behind' after it"
@@ -50,6 +53,10 @@ def crossing(items: tuple[Item, ...], column: int) -> Crossing:
         raise RowTextError(column, sentence)
     _check_tops(singles, column)
     return Crossing(items=items, column=column)
+
+
+def _up_to(size: int) -> str:
+    return "1" if size == 1 else f"1 to {size}"
 
 
 def _check_tops(singles: list[StitchRun], column: int) -> None:

@@ -45,9 +45,14 @@ def uneven_words(row: ChartRow, offered: int) -> str:
         used = f"the row uses {count_words(once)} besides those worked across"
         return f"{used}, but {over}; expected at most {offered}"
     return (
-        f"{over}, of which {count_words(left)} are left for what is worked across, {across} at a time; "
-        f"expected a number that {across} goes into"
+        f"{over}, of which {count_words(left)} {'is' if left == 1 else 'are'} left for what is worked "
+        f"across, {across} at a time; expected a number that {across} goes into"
     )
+
+
+def with_article(words: str) -> str:
+    """``a half double crochet``, ``an extended double crochet``."""
+    return f"{'an' if words[0].lower() in 'aeiou' else 'a'} {words}"
 
 
 def count_words(count: int, noun: str = "stitch") -> str:

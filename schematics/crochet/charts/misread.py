@@ -18,7 +18,8 @@ _COUNT_AFTER = re.compile(r"([a-z]+) ?([0-9]+)", re.IGNORECASE)
 _REPEATED = "put what repeats in '( )', and 'across' or 'x 3' after it"
 _WITHOUT_TURN = (
     "a reverse stitch goes from left to right without a turn, and the rows of a chart are turned; leave that "
-    "row out of the chart"
+    "row out of the chart, and tell where it is worked under the pattern's 'notes', such as 'Edge the hem "
+    "with 1 row of reverse single crochet'"
 )
 _TIMES = "'x' goes after a bracket, as in '(2 dc, ch) x 3'; a count before its stitch"
 _NOT_STITCHES = {

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 
 from schematics.crochet.charts.chart import Worked
-from schematics.crochet.charts.chart_fault import count_words
+from schematics.crochet.charts.chart_fault import count_words, with_article
 from schematics.crochet.charts.placed_stitches import PlacedStitch, Target, WorkedRow, column_under
 from schematics.crochet.stitches import Height, Loop
 
@@ -108,12 +108,13 @@ class RowsBelow:
     def _check_post(self, worked: Worked, found: _Found, column: int) -> None:
         stitch = found.standing[column].worked.stitch
         where = "the row below" if worked.rows_below == 1 else f"row {found.row.number}"
-        none = f"{worked.abbreviation} has no post to go round, since it falls on a"
+        none = f"{worked.abbreviation} has no post to go round, since it falls on"
         if column in found.chains:
-            raise NoPostError(f"{none} chain of {where}")
+            raise NoPostError(f"{none} a chain of {where}")
         if not stitch.has_post:
             raise NoPostError(
-                f"{none} {stitch.words} of {where}, which has none", "expected it over a stitch that has one"
+                f"{none} {with_article(stitch.words)} of {where}, which has none",
+                "expected it over a stitch that has one",
             )
 
     def check_third_loop(self, worked: Worked, column: int) -> None:
@@ -125,8 +126,8 @@ class RowsBelow:
         stitch = self._found[-1].standing[column].worked.stitch if self._found else None
         if stitch and stitch.height not in (Height.HALF_DOUBLE, Height.NONE):
             raise MissedError(
-                f"{worked.abbreviation} falls on a {stitch.words} of the row below, which has no third loop; "
-                "expected both loops here, or 'blo' or 'flo'"
+                f"{worked.abbreviation} falls on {with_article(stitch.words)} of the row below, which has no "
+                "third loop; expected both loops here, or 'blo' or 'flo'"
             )
 
     def check_free_loop(self, worked: Worked, target: Target, aim: int, row: WorkedRow) -> None:

@@ -16,18 +16,19 @@ from schematics.crochet.charts.placed_stitches import PlacedStitch, WorkedRow
 from schematics.crochet.stitches import Height, Loop
 from schematics.crochet.symbols import Stroke, StrokeKind, Symbol
 from schematics.drawing.charts.stance import SPARE, Stance
+from schematics.drawing.charts.stitch_symbols import UNDER_HOOK
 from schematics.drawing.ink.marks import Point
 
 BESIDE = 0.5
 """How far a stitch on the surface lies beside the middle of the one it lies over, in cells."""
 
 _ROUND_POST, _UNDER_CAP = 0.12, 0.37
-_UNDER_HOOK = 0.74
 _INTO_SPACE = 0.56
-_PAST = 0.33
+_PAST, _PAST_STRAND = 0.33, 0.28
 """Shares of a cell's width: how high a hook ends in the cell it reaches, how far under a post's top one ends
-that goes round it, and the post's own bars, how far under the top of a chain a foot stands in its space, how
-far beside a stitch a stem passes it."""
+that goes round it, how far under the top of a chain a foot stands in its space, how far
+beside a stitch a stem passes it, and beside a strand on the surface, between the stitches of the fabric.
+"""
 
 _FURTHEST = 2.0
 """Cells by which the first stitch of a row may stand beside that of the foundation chain."""
@@ -36,9 +37,12 @@ _LEANS = 0.6
 """Of a cell's width: how far to one side the foot of a leaning stitch is at least."""
 
 _LOW, _TALLER, _REACHING = 0.85, 1.2, 1.25
-_CROSSING = 1.05
+_LOW_STRANDS, _REACHING_STRANDS = 0.77, 1.11
+_CROSSING, _FAR_CROSSING, _HIGHEST = 1.05, 0.42, 2.0
 """Height of a cell over its width in a row of slip stitches, where the fabric has stitches taller than single
-crochet, where posts of the row reach further down, and where stitches of a crossing lean over one column."""
+crochet, where posts of the row reach further down; the first and the last where strands lie on the surface of
+a flat fabric, which want width; and where stitches of a crossing lean over one column: to the row below, or,
+up to the highest, to one further down."""
 
 _MIRRORED = {
     StrokeKind.HOOK_LEFT: StrokeKind.HOOK_RIGHT,
@@ -98,7 +102,7 @@ class ChartLayout:
             tops=tuple((x, self.foot(row + 1) + SPARE * self.heights[row]) for x in self._tops(row, placed)),
             feet=self._feet(row, placed), past=self._past(row, placed),
             width=self.side, height=self.heights[row],
-            beside=self._beside(placed), bars_down=_UNDER_HOOK * self.side,
+            beside=self._beside(placed), bars_down=UNDER_HOOK * self.side,
         )  # fmt: skip
 
     def leans(self, row: int, placed: PlacedStitch) -> bool:
@@ -121,7 +125,7 @@ class ChartLayout:
         """How far beside its foot the stem of one that reaches further down ends, if it ends in a hook."""
         if not _reaches(placed):
             return 0.0
-        return _PAST * self.side
+        return (_PAST_STRAND if placed.worked.surface else _PAST) * self.side
 
     def _past(self, row: int, placed: PlacedStitch) -> tuple[Point, ...]:
         """Where an upright stem passes the stitches of the rows between, so that all are seen."""
@@ -185,9 +189,12 @@ def lay_out(rows: Sequence[WorkedRow], side: float) -> ChartLayout:
         else:
             xs.append(_apart(_wanted(row, below)))
     least = 1.0 if is_flat(rows) else _TALLER
+    strands = least == 1.0 and has_strands(rows)
+    low, reaching = (_LOW_STRANDS, _REACHING_STRANDS) if strands else (_LOW, _REACHING)
     heights = tuple(
-        side * max(_LOW if least == 1.0 and _is_low(row) else least, _CROSSING * _crossed(row),
-                   _REACHING * any(map(_reaches, row.stitches)))
+        side * max(low if least == 1.0 and _is_low(row) else least, _CROSSING * _crossed(row),
+                   min(_HIGHEST, _FAR_CROSSING * _crossed_far(row)),
+                   reaching * any(map(_reaches, row.stitches)))
         for row in rows
     )  # fmt: skip
     return ChartLayout(tuple(rows), foundation, tuple(xs), side, heights)
@@ -200,6 +207,11 @@ def is_flat(rows: Sequence[WorkedRow]) -> bool:
         each.worked.surface or (each.worked.stitch.height in low and len(each.base) < 2)
         for row in rows for each in row.stitches
     )  # fmt: skip
+
+
+def has_strands(rows: Sequence[WorkedRow]) -> bool:
+    """Whether stitches lie on the surface."""
+    return any(each.worked.surface for row in rows for each in row.stitches)
 
 
 def _is_low(row: WorkedRow) -> bool:
@@ -244,6 +256,14 @@ def _crossed(row: WorkedRow) -> int:
         (abs(placed.column - placed.target.column) for placed in row.stitches
          if placed.target and placed.worked.rows_below == 1 and not placed.worked.surface), default=0,
     ) if row.made == row.offered else 0  # fmt: skip
+
+
+def _crossed_far(row: WorkedRow) -> int:
+    """The same of stitches that reach further down."""
+    return max(
+        (abs(placed.column - placed.target.column) for placed in row.stitches
+         if placed.target and placed.passing and placed.worked.rows_below > 1), default=0,
+    )  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import textwrap
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -16,17 +17,20 @@ from schematics.design.size_string import size_string
 from schematics.document.chart_words.chart_piece import ChartPiece, repeats_of
 
 _LONGEST = 16
-"""Letters beside a bracket; the counts of all sizes stand under the chart as well."""
+"""Letters in a line beside a bracket."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SectionShown:
-    """Rows of a view from ``first`` up to but not including ``end``, counted from nought at its foot."""
+    """Rows of a view from ``first`` up to but not including ``end``, counted from nought at its foot.
+
+    ``lines`` say how often they are worked.
+    """
 
     section: ChartSection
     first: int
     end: int
-    words: str = ""
+    lines: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,7 +116,7 @@ def _sections(fabric: Fabric, shown: int, pieces: Sequence[ChartPiece]) -> Itera
     for section, numbers in fabric.chart.sections():
         for time in range(shown if section is ChartSection.REPEAT else 1):
             words = _times(fabric, time, shown, pieces) if section is ChartSection.REPEAT else ""
-            yield SectionShown(section=section, first=first, end=first + len(numbers), words=words)
+            yield SectionShown(section=section, first=first, end=first + len(numbers), lines=_lines(words))
             first += len(numbers)
 
 
@@ -128,5 +132,8 @@ def _times(fabric: Fabric, time: int, shown: int, pieces: Sequence[ChartPiece]) 
         return ""
     if len(set(counts)) == 1:
         return "once" if counts[0] == 1 else f"{counts[0]} times"
-    words = f"{size_string([str(count) for count in counts])} times"
-    return words if len(words) <= _LONGEST else ""
+    return f"{size_string([str(count) for count in counts])} times"
+
+
+def _lines(words: str) -> tuple[str, ...]:
+    return tuple(textwrap.wrap(words, _LONGEST))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from schematics.crochet.charts.chart import ChartSection, Side
+from schematics.crochet.charts.chart_fault import count_words
 from schematics.crochet.charts.placed_stitches import PlacedStitch
 from schematics.crochet.fabric import Fabric
 from schematics.crochet.symbols import COUNTED, StrokeKind, Symbol
@@ -62,7 +63,12 @@ def reading_facts(fabric: Fabric, views: Sequence[ChartView], terms: Terms) -> I
         guess = f" How many is {GUESSED}." if fabric.turning_chains_guessed else ""
         yield f"{which} not drawn.{guess}"
     if chart.colours:
-        yield ("Hatching is a colour, and letters beside the row's number are its colours in working order.")
+        between = any(not each.worked.makes and each.worked.stitch.symbol for _, each in stitches)
+        own = " A stitch between others has a narrow cell of its own for it." if between else ""
+        yield (
+            "Hatching is a colour, and letters beside the row's number are its colours in working order."
+            f"{own}"
+        )
     if len(chart.repeat) % 2:
         yield (
             "The repeat has an odd number of rows: every second time it is worked, "
@@ -115,7 +121,7 @@ def size_lines(fabric: Fabric, pieces: Sequence[ChartPiece], *, on_body: bool = 
         lines.append(f"stitches at the top: {_string(tops)}")
     times = [_MISFIT if each is None else each for each in repeats]
     lines += [
-        f"repeat {row_span(numbers)}: {_string(times)} times",
+        f"repeat {row_span(numbers)}: {_string(times)} {'time' if set(times) == {1} else 'times'}",
         f"rows in all: {_string(piece.rows for piece in pieces)}",
     ]
     if None in repeats:
@@ -135,12 +141,13 @@ def sizes_words(names: Sequence[str]) -> str:
 def view_heading(view: ChartView) -> str:
     """Whose chart it is: ``Sizes 2 (4): 10 stitches``."""
     if not view.pieces:
-        return f"The narrowest that the chart may be: {view.stitches} stitches"
+        return f"The narrowest that the chart may be: {count_words(view.stitches)}"
     sizes = sizes_words([piece.size for piece in view.pieces])
     if any(piece.stitches != view.stitches for piece in view.pieces):
         counts = _string(piece.stitches for piece in view.pieces)
-        return f"{sizes}: {counts} stitches, of which {view.stitches} are drawn"
-    return f"{sizes}: {view.stitches} stitches"
+        drawn = "is drawn" if view.stitches == 1 else "are drawn"
+        return f"{sizes}: {counts} stitches, of which {view.stitches} {drawn}"
+    return f"{sizes}: {count_words(view.stitches)}"
 
 
 def chart_description(fabric: Fabric, part: str, pieces: Sequence[ChartPiece], terms: Terms) -> str:

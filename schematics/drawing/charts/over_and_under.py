@@ -15,8 +15,8 @@ from schematics.drawing.ink.marks import STROKES, Area, Circle, Line, Mark, Pen,
 GAP = 0.3
 """White between a broken stroke and the one that passes over it, in mm."""
 
-_CLEAR = 0.7
-"""Between the middles of a bar and of another's stem, in mm."""
+_CLEAR, _CLEAR_OF_DOTS = 0.7, 0.45
+"""Between the middles of a bar and of another's stem, and from a bar's middle to a dot or oval, in mm."""
 
 _SHORTEST = 0.7
 """A piece of a stroke that is left between gaps, in mm; a shorter one would look like dirt."""
@@ -65,28 +65,43 @@ def broken(layers: Sequence[Layer]) -> list[tuple[Mark, ...]]:
 
 
 class Stems:
-    """Where stems run that reach further down, or pass others."""
+    """Where stems run that reach further down, or pass others, and where dots and ovals stand."""
 
     def __init__(self, layers: Sequence[Layer]) -> None:
         stems = [(layer, stem) for layer in layers if layer.reaches and (stem := _stem(layer.marks))]
         self._places = [layer.place for layer, _ in stems]
         self._lines = [LineString(stem.points) for _, stem in stems]
         self._tree = STRtree(self._lines)
+        self._dots = STRtree(
+            [
+                shapely.Polygon(mark.points)
+                for layer in layers if not layer.reaches
+                for mark in layer.marks if isinstance(mark, Area)
+            ]
+        )  # fmt: skip
 
     def clear(self, layer: Layer, ways: Iterable[tuple[Mark, ...]]) -> tuple[Mark, ...]:
-        """The first way to draw a layer in which its bars keep clear of other stems, or else the clearest."""
+        """The first way to draw a layer whose bars keep clear of other strokes, or else the clearest."""
         best, most = layer.marks, -1.0
         for marks in ways:
             stem = _stem(marks)
             rest = _lines([mark for mark in marks if mark is not stem])
-            near = self._tree.query(rest.buffer(_CLEAR))
-            others = [self._lines[each] for each in near if self._places[each] != layer.place]
-            distance = min((rest.distance(other) for other in others), default=_CLEAR)
-            if distance > most:
-                best, most = marks, distance
-            if distance >= _CLEAR:
+            clear = min(self._from_stems(rest, layer), self._from_dots(rest))
+            if clear > most:
+                best, most = marks, clear
+            if clear >= 1:
                 break
         return best
+
+    def _from_stems(self, bars: BaseGeometry, layer: Layer) -> float:
+        """How far from the stems of others, over what is clear."""
+        near = self._tree.query(bars.buffer(_CLEAR))
+        others = [self._lines[each] for each in near if self._places[each] != layer.place]
+        return min((bars.distance(other) for other in others), default=_CLEAR) / _CLEAR
+
+    def _from_dots(self, bars: BaseGeometry) -> float:
+        near = self._dots.geometries[self._dots.query(bars.buffer(_CLEAR_OF_DOTS))]
+        return min((bars.distance(dot) for dot in near), default=_CLEAR_OF_DOTS) / _CLEAR_OF_DOTS
 
 
 def _stem(marks: Sequence[Mark]) -> Line | None:

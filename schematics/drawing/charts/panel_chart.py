@@ -10,7 +10,7 @@ from schematics.crochet.fabric import Fabric
 from schematics.design.design import Size
 from schematics.document.chart_words.chart_piece import ChartPiece
 from schematics.document.lettering.text import LARGE, SMALL, line_pitch, text_width, wrap
-from schematics.drawing.charts.chart_layout import is_flat, lay_out
+from schematics.drawing.charts.chart_layout import has_strands, is_flat, lay_out
 from schematics.drawing.charts.chart_views import ChartView, chart_views
 from schematics.drawing.charts.chart_words import (
     chart_description,
@@ -34,8 +34,9 @@ LARGEST_CELL, SMALLEST_CELL = 8.0, 5.0
 """Widths of a cell, in mm. In the smaller, strokes of 0.35 mm stand 0.3 mm apart: 0.18 mm where it is
 printed at 60 %, which is more than two dots of 300 to the inch."""
 
-SMALLEST_FLAT_CELL = 4.0
-"""The same where no stitch of the fabric is taller than single crochet or has more than one foot."""
+SMALLEST_FLAT_CELL, SMALLEST_STRANDS_CELL = 4.0, 4.5
+"""The same where no stitch of the fabric is taller than single crochet or has more than one foot, and where
+stitches lie on the surface of such a fabric, whose bars stand between its stitches."""
 
 _NARROWEST_KEY = 55.0
 
@@ -135,11 +136,19 @@ def _cell(views: Sequence[ChartView], head: Point, texts: Sequence[Point], area:
         blocks = [head, *first, texts[0], *charts, *texts[1:]]
         return len(first) + len(charts), pages_needed(blocks, area, line_pitch(LARGE))
 
-    smallest = SMALLEST_FLAT_CELL if all(is_flat(view.rows) for view in views) else SMALLEST_CELL
+    smallest = smallest_cell(views)
     side, fewest = LARGEST_CELL, parts_and_pages(smallest)
     while side > smallest and any(map(int.__gt__, parts_and_pages(side), fewest)):
         side -= _STEP
     return side
+
+
+def smallest_cell(views: Sequence[ChartView]) -> float:
+    """The least width of a cell in which the symbols of the views are told apart, in mm."""
+    rows = [view.rows for view in views]
+    if not all(map(is_flat, rows)):
+        return SMALLEST_CELL
+    return SMALLEST_STRANDS_CELL if any(map(has_strands, rows)) else SMALLEST_FLAT_CELL
 
 
 def _estimates(view: ChartView, side: float, area: Point) -> list[Point]:
@@ -158,7 +167,7 @@ def _labels(view: ChartView) -> float:
     """The width of what stands beside the grid, in mm."""
     colours = max(len({placed.worked.colour for placed in row.stitches} - {""}) for row in view.rows)
     number = text_width(f"{max(view.numbers)}{' ' * bool(colours)}{'W' * colours}", SMALL, bold=True)
-    words = max(text_width(word) for each in view.sections for word in (each.section.words, each.words))
+    words = max(text_width(word) for each in view.sections for word in (each.section.words, *each.lines))
     return 2 * (number + 8.0) + words + 6.0
 
 

@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-import shapely
-from shapely import STRtree
-
 from schematics.crochet.charts.chart import Chart, Passing, Side
 from schematics.crochet.charts.placed_stitches import PlacedStitch, Target
 from schematics.crochet.symbols import StrokeKind
 from schematics.document.lettering.text import SMALL, line_pitch, text_width
+from schematics.drawing.charts.chart_colours import ChartColours, cell_corners
 from schematics.drawing.charts.chart_layout import (
     ChartLayout,
     lay_out,
@@ -20,20 +18,19 @@ from schematics.drawing.charts.chart_layout import (
     seen_symbol,
 )
 from schematics.drawing.charts.chart_views import ChartView, SectionShown
-from schematics.drawing.charts.colour_hatching import hatching
-from schematics.drawing.charts.over_and_under import Layer, Stems, broken, halo
+from schematics.drawing.charts.over_and_under import Layer, Stems, broken
 from schematics.drawing.charts.stance import Stance
 from schematics.drawing.charts.stitch_repeats import StitchRepeats, stitch_repeats
 from schematics.drawing.charts.stitch_symbols import symbol_marks
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.marks import Area, Group, Line, Mark, Pen, Point, Text, arrowhead, bounds
+from schematics.drawing.ink.marks import Area, Group, Line, Mark, Pen, Text, arrowhead, bounds
 
 _GAP = 1.6
 _ARROW = 5.0
 _TICK = 2.0
 _LABEL_GAP = 1.0
 _OVER = 3.0
-_BARS_DOWN = (0.74, 0.6, 0.9, 1.05, 1.2, 1.4, 1.6, 1.8, 2.0)
+_BARS_DOWN = (0.74, 0.66, 0.58, 0.82, 0.9, 0.98, 1.06, 1.14, 1.22, 1.3, 1.4, 1.5, 1.6, 1.7, 1.8, 1.9, 2.0)
 """How far under its cap a leaning stem may have its bars, over the width of a cell."""
 
 
@@ -118,7 +115,13 @@ class StitchGrid:
             if window.lowest <= each.row < window.end and window.left <= each.x <= window.right
         ]  # fmt: skip
         if self._chart.colours:
-            block.add("colour", self._name("hatching"), self._hatching(shown))
+            hatchings = ChartColours(
+                self._chart, layout, [(each.row, each.placed, each.marks) for each in shown]
+            )
+            block.add("colour", self._name("hatching"), hatchings.of_fabric())
+            for each, marks in zip(shown, hatchings.of_strands(), strict=True):
+                if marks:
+                    block.add("colour-between", self._stitch_name(each), marks)
         for row in range(window.lowest, window.end):
             block.add("cells", self._name(f"row-{row + 1}"), self._cells(row, window))
             if borders := [x for x in self._repeats.borders[row] if window.left <= x <= window.right]:
@@ -156,26 +159,12 @@ class StitchGrid:
         layout = self.layout
         for column in range(self.view.rows[row].made):
             if window.left <= layout.x(row, column) <= window.right:
-                yield Area(_square(layout, row, column), Pen.GRID)
+                yield Area(cell_corners(layout, row, column), Pen.GRID)
 
     def _borders(self, row: int, xs: Sequence[float]) -> Iterator[Mark]:
         """Heavy lines between cells where a row's own repeats meet."""
         for x in xs:
             yield Line(((x, self.layout.foot(row)), (x, self.layout.foot(row + 1))), Pen.OUTLINE)
-
-    def _hatching(self, shown: Sequence[_Drawn]) -> Iterator[Mark]:
-        layout = self.layout
-        inks = [halo(each.marks) for each in shown if each.marks]
-        tree = STRtree(inks)
-        letters = [letter for letter, _ in self._chart.colours]
-        for each in shown:
-            for step in range(each.placed.worked.makes):
-                square = shapely.Polygon(_square(layout, each.row, each.placed.column + step))
-                near = [inks[number] for number in sorted(tree.query(square, predicate="intersects"))]
-                number = (
-                    letters.index(each.placed.worked.colour) if each.placed.worked.colour in letters else 0
-                )
-                yield from hatching(number, square, shapely.union_all(near))
 
     def _row_label(self, block: Block, row: int, left: float, right: float) -> tuple[float, float]:
         """The row's number where it begins, an arrow, and its count where it ends; the ends of it all."""
@@ -200,16 +189,14 @@ class StitchGrid:
 
     def _add_sections(self, block: Block, window: Window, x: float) -> None:
         if window.again:
-            again = SectionShown(
-                section=self.view.sections[0].section, first=window.lowest, end=window.first, words=""
-            )
+            again = SectionShown(section=self.view.sections[0].section, first=window.lowest, end=window.first)
             block.add("section", self._name("again"), self._bracket(again, x, ["again"]))
         for each in self.view.sections:
             first, end = max(each.first, window.first), min(each.end, window.end)
             if first >= end:
                 continue
             part = SectionShown(section=each.section, first=first, end=end)
-            words = [each.section.words, *([each.words] if each.words else [])]
+            words = [each.section.words, *each.lines]
             block.add(
                 "section", self._name(f"{each.section.words}-{each.first + 1}"), self._bracket(part, x, words)
             )
@@ -217,7 +204,9 @@ class StitchGrid:
     def _bracket(self, part: SectionShown, x: float, words: Sequence[str]) -> Iterator[Mark]:
         low, high = self.layout.foot(part.first) - 0.5, self.layout.foot(part.end) + 0.5
         yield Line(((x, low), (x + _TICK, low), (x + _TICK, high), (x, high)), Pen.OUTLINE)
-        lines = list(words) if len(words) * line_pitch(SMALL) <= low - high else [", ".join(words)]
+        lines = list(words)
+        if len(words) * line_pitch(SMALL) > low - high:
+            lines = [", ".join(words)] if len(words) == 2 else lines[:1]
         y = (low + high) / 2 + SMALL / 2 - (len(lines) - 1) * line_pitch(SMALL) / 2
         for number, line in enumerate(lines):
             yield Text((x + _TICK + _GAP, y + number * line_pitch(SMALL)), line)
@@ -265,12 +254,6 @@ class _Reach:
         return self._ends[row]
 
 
-def _square(layout: ChartLayout, row: int, column: int) -> tuple[Point, ...]:
-    x, half = layout.x(row, column), layout.side / 2
-    low, high = layout.foot(row), layout.foot(row + 1)
-    return (x - half, high), (x + half, high), (x + half, low), (x - half, low)
-
-
 def _draw(layout: ChartLayout) -> list[_Drawn]:
     """Every stitch of the piece, what lies behind broken by what lies in front; those in front come last."""
     stitches = [
@@ -281,7 +264,8 @@ def _draw(layout: ChartLayout) -> list[_Drawn]:
     stems = Stems([layer for *_, layer in stitches])
     stitches = [
         (number, placed, replace(layer, marks=stems.clear(layer, _ways(layout, number, placed))))
-        if layer.reaches and layout.leans(number, placed) else (number, placed, layer)
+        if layer.reaches and (placed.worked.surface or layout.leans(number, placed))
+        else (number, placed, layer)
         for number, placed, layer in stitches
     ]  # fmt: skip
     cut = broken([layer for _, _, layer in stitches])

@@ -22,7 +22,7 @@ from schematics.drawing.ink.marks import Area, Circle, Line, Mark, Pen, Point, T
 MOST_STRANDS = 5
 """Strands that stay apart in one cell; a symbol of more has their figure in it."""
 
-_HALF_CAP, _HALF_CROSS, _HALF_ROOF, _HALF_BAR = 0.24, 0.21, 0.36, 0.16
+_HALF_CAP, _HALF_CROSS, _HALF_ROOF, _HALF_BAR = 0.24, 0.21, 0.36, 0.19
 _LEAF, _STRAIGHT_LEAF, _FAN, _THORN = 0.33, 0.27, 0.31, 0.13
 _HOOK, _EYE = 0.13, 0.08
 """Shares of a cell's width."""
@@ -30,16 +30,19 @@ _HOOK, _EYE = 0.13, 0.08
 _CRESCENT = 0.66
 """How near to its axis a filled strand of a leaf reaches, over its outer edge."""
 
-_BAR_PITCH, _THORN_PITCH = 0.14, 0.19
-"""Of a cell's width; bars are never less than `_APART` mm apart."""
-_APART = 0.66
+_BAR_PITCH, _THORN_PITCH = 0.19, 0.19
+"""Of a cell's width, as far as the stem is long enough; bars are never less than `_APART` mm apart."""
+_APART = 0.7
+UNDER_HOOK = 0.74
+"""Of a cell's width: how far under its cap are the bars of one that ends in a hook, if nothing is there."""
 _SLANT = 0.42
 _CLOSE = 4
 """Strands of a leaf from which on bars would run into one another; one fewer of a fan."""
 _NARROW_CAP = 0.15
 """Half the cap of a post that reaches further down, so that the stem of the next passes it."""
-_HIGH, _OVER_ARC = 0.24, 0.24
-"""Of a cell's width: the middle of a head under the upper end of its stem, and over the room of an arc."""
+_HIGH, _HIGH_DOT, _OVER_ARC = 0.24, 0.18, 0.24
+"""Of a cell's width: the middle of a head under the upper end of its stem, that of a dot at the highest, and
+that of a head over the room of an arc."""
 _HALF_LEG_CROSS, _CROSS_DOWN = 0.17, 0.5
 """Half the stroke across a leg of single crochets together, of a cell's width, and how far down it is."""
 _CIRCLE = 0.43
@@ -202,9 +205,10 @@ class _Drawer:
         """The middle of a cross, dot or circle: of its cell, or higher where something stands under it."""
         x, y = self.stance.centre
         high = self.stance.top[1] + _HIGH * self.stance.width
+        dot = StrokeKind.DOT in self.strokes
         if self.raised and not self._leans:
             low = self.stance.own_foot[1] - (ARC_ROOM + _OVER_ARC) * self.stance.width
-            return x, max(high, low)
+            return x, max(self.stance.top[1] + _HIGH_DOT * self.stance.width if dot else high, low)
         return x, high if self._leans else y
 
     def _under_head(self) -> Point:
@@ -301,21 +305,30 @@ class _Drawer:
             elif self.stance.beside:
                 middle = self.stance.bars_down * size / (end[1] - start[1])
             elif abs(end[0] - start[0]) > 0.5 * self.stance.width:
-                middle = self._under_cap(unit(start, end), count, half)
+                middle = self._under_cap(unit(start, end), count, half) + self._lowered()
             elif size > self.stance.height:
                 middle = (0.5 - SPARE) * self.stance.height
             yield from self._slanting(start, end, middle, count, half)
 
     def _under_cap(self, way: Point, count: int, half: float) -> float:
         """How far down a leaning stem its bars have their middle, so that they keep clear of the cap."""
-        pitch = max(_APART, _BAR_PITCH * self.stance.width)
         rise = abs(way[0] - _SLANT * way[1]) * half
-        return (_APART + rise) / max(way[1], 0.2) + (count - 1) / 2 * pitch
+        return (_APART + rise) / max(way[1], 0.2) + (count - 1) / 2 * self._pitch(math.inf, count)
+
+    def _lowered(self) -> float:
+        """How much further down a leaning stem its bars are than right under the cap."""
+        return max(0.0, 0.5 * (self.stance.bars_down - UNDER_HOOK * self.stance.width))
+
+    def _pitch(self, size: float, count: int) -> float:
+        """How far apart so many bars are on a straight stem so long, none within `_APART` of its ends."""
+        room = size - 2 * (_APART + _SLANT * _HALF_BAR * self.stance.width)
+        most = room / (count - 1) if count > 1 else math.inf
+        return max(_APART, min(_BAR_PITCH * self.stance.width, most))
 
     def _slanting(self, start: Point, end: Point, middle: float, count: int, half: float) -> Iterator[Mark]:
         """Slanting bars about a place on the way from one point to another."""
         way = unit(start, end)
-        pitch = max(_APART, _BAR_PITCH * self.stance.width)
+        pitch = self._pitch(math.dist(start, end), count)
         across = (-way[1] - _SLANT * way[0], way[0] - _SLANT * way[1])
         for number in range(count):
             at = along(start, way, middle + (number - (count - 1) / 2) * pitch)

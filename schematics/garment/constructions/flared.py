@@ -92,7 +92,7 @@ class Flared(NeckDown):
     """Worked from the neck down with increases spread evenly."""
 
     word = "flared"
-    summary = "worked from the neck down, increases spread evenly"
+    summary = "worked from the neck down, with increases spread evenly"
     body_counts = FlaredBody
     shaping = SHAPING
     intervals = tuple(each for each in INTERVALS if each == int(each))

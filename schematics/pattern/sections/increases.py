@@ -25,7 +25,7 @@ def section(book: Book) -> Section:
         key="increases",
         heading="Increases of the body",
         sentences=(
-            "The body is worked flat from the neck down, in rows to and fro. Rows are counted from the "
+            "The body is worked flat from the neck down, in rows, back and forth. Rows are counted from the "
             "foundation chain, the first row is 1; rows that are not named are worked even.",
             "An increase (inc) is 2 stitches worked into 1. Each row is told in the order it is worked.",
             *rule,

@@ -245,8 +245,8 @@ class Folded(Construction):
         to_front = "chain {added} at each neck edge, and the turning chain"
         return BodySteps(
             sentences=(
-                "The body is worked flat, in rows to and fro, from the back hem up, over the shoulders and "
-                "down the fronts.",
+                "Work flat in rows, back and forth, from the back hem up, over the shoulders and down the "
+                "fronts.",
                 "The fabric does not show the fold at the shoulders: place a marker at each end of row "
                 "{fold}, the last row of the back.",
             ),

@@ -128,7 +128,7 @@ class Mitred(NeckDown):
     """Worked from the neck down with lines of increases."""
 
     word = "mitred"
-    summary = "worked from the neck down, increases in lines"
+    summary = "worked from the neck down, with increases in lines"
     body_counts = MitredBody
     shaping = SHAPING
     intervals = INTERVALS

@@ -1,0 +1,1 @@
+"""Errata: what reads otherwise in two versions of a written pattern, line by line."""

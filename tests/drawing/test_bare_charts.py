@@ -1,0 +1,73 @@
+"""Charts as they stand in patterns: within a page, bars told apart when that is printed at 60 %."""
+
+from __future__ import annotations
+
+import re
+from itertools import pairwise
+
+import pytest
+from shapely import LineString
+
+from schematics.crochet.terms import Terms
+from schematics.document.chart_words.chart_piece import ChartPiece
+from schematics.drawing.bare import CHART_SCALE, bare_charts
+from schematics.drawing.charts.chart_views import chart_views
+from schematics.drawing.ink.marks import STROKES, Pen
+from tests.crochet.panels.panel import Panel
+from tests.drawing.chart_sheets import Page
+
+DOTS = 2 * 25.4 / 300
+"""Two dots of 300 to the inch, in mm."""
+NARROWEST_TEXT, LOWEST_TEXT = 170.0, 239.4
+"""Within margins of 20 mm of A4, 210 mm wide, and of Letter, 279.4 mm high."""
+
+STRANDS = "sc across, (sc, surface {} 2 rows below, sc) x 4, sc across"
+
+
+def pages(setup: tuple[str, ...], *rows: str, stitches: int, plus: int) -> list[Page]:
+    panel = Panel(name="posts", shows="", multiple=(2, plus), setup=setup, repeat=rows, counts={stitches: ()})
+    pieces = [ChartPiece(size="S", stitches=stitches, rows=len(setup) + len(rows))]
+    sheets = bare_charts(panel.chart, "panel", chart_views(panel.fabric, pieces), Terms.US)
+    return [Page(sheet) for sheet in sheets[1:]]
+
+
+def bars(page: Page, stitches: int, name: str) -> list[list[LineString]]:
+    """The slanting short strokes of each stitch of that name, from the top down."""
+    found = []
+    for symbol in page.symbols(stitches):
+        if name in symbol.slug:
+            lines = [LineString(path) for _, path in symbol.paths]
+            stem = max(lines, key=lambda line: line.length)
+            slanting = [line for line in lines if line is not stem and line.bounds[1] != line.bounds[3]]
+            found.append([line for line in slanting if len(line.coords) == 2])
+    return found
+
+
+@pytest.mark.parametrize("stitches", [12, 30, 60])
+@pytest.mark.parametrize(("name", "number"), [("FPdc", 1), ("FPtr", 2), ("BPdtr", 3)])
+def test_bars_of_posts_are_apart_on_a_page_printed_at_60_percent(
+    name: str, number: int, stitches: int
+) -> None:
+    row = "(sc, {}, sc, {}) across".format(*[f"{name} 2 rows below"] * 2)
+    sheets = pages(("sc across", "sc across"), row, "sc across", stitches=stitches - stitches % 4, plus=0)
+    shown = [each for page in sheets for each in bars(page, stitches - stitches % 4, name)]
+    assert len(shown) == (stitches - stitches % 4) // 2
+    share = 0.6 * CHART_SCALE
+    for lines in shown:
+        assert len(lines) == number
+        for upper, lower in pairwise(lines):
+            assert share * (upper.distance(lower) - STROKES[Pen.SYMBOL].width) >= DOTS
+
+
+@pytest.mark.parametrize("stitches", [12, 30, 80])
+@pytest.mark.parametrize("rows", [2, 60])
+def test_charts_keep_within_a_page(stitches: int, rows: int) -> None:
+    plain = "sc across"
+    sheets = pages((plain,) * 2, STRANDS.format("FPtr"), *[plain] * (rows - 1), stitches=stitches, plus=8)
+    assert all(page.sheet.paper.width * CHART_SCALE <= NARROWEST_TEXT for page in sheets)
+    assert all(page.sheet.paper.height * CHART_SCALE <= LOWEST_TEXT for page in sheets)
+    places = {
+        (each.row, each.column)
+        for page in sheets for each in page.symbols(stitches) if not re.match("surface", each.slug)
+    }  # fmt: skip
+    assert len(places) == stitches * (rows + 2)
