@@ -22,7 +22,7 @@ from schematics.document.house_style import Photo
 
 _SPECIAL = re.compile(r"([\\`*_<>|~&$])")
 _CLOSING_SIGN = re.compile(r"(#+)$")
-_BLOCK_SIGN = re.compile(r"^(\d*)([-+#=.)])")
+_BLOCK_SIGN = re.compile(r"^(\d*)([-+#=]|[.)](?!\S))")
 
 
 def escape(text: str) -> str:

@@ -28,7 +28,7 @@ from schematics.garment.constructions.neck_down.neck_down_formulas import (
     most_increase_rows,
 )
 from schematics.garment.constructions.neck_down.neck_down_garment import checked_last_row, rows_to_increase_on
-from schematics.garment.garment import IncreasePlan
+from schematics.garment.increases import IncreasePlan
 from schematics.wearer.expr import Expr
 
 HEM = Count("body.hem")

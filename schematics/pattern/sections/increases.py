@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from schematics.checks.wording import every_row, listed
 from schematics.document.document import Figure, Section, Table, count_figure, listed_section, text_figure
-from schematics.garment.garment import Garment, IncreasePlan
+from schematics.garment.garment import Garment
+from schematics.garment.increases import IncreasePlan
 from schematics.pattern.book import Book, figure_table
 from schematics.pattern.increase_rule import increase_row, lines_words, rule_lines
 from schematics.pattern.spacing_words import EvenSpread

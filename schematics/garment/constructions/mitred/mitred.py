@@ -44,7 +44,7 @@ from schematics.garment.constructions.neck_down.shape import Shape
 from schematics.garment.constructions.panel_formulas import PanelCm
 from schematics.garment.constructions.path_formulas import ArmPaths
 from schematics.garment.constructions.starting import BodySetting
-from schematics.garment.garment import IncreasePlan
+from schematics.garment.increases import IncreasePlan
 from schematics.wearer.expr import Expr, node
 
 
