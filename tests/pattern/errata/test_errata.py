@@ -68,9 +68,9 @@ def test_a_panel_of_one_size_two_rows_longer(tmp_path: Path) -> None:
         "turning”, not “Fasten off at the end of Row 30 instead of turning”."
     )
     assert rest[2] == (
-        "Seams: Seams A and B, size 4: read “panel row ends: 32; ratio: 9 body row ends to 10 panel row "
-        "ends; exact order: panel row ends to each body row end: [1 × 7, 2, 1 × 7] × 2”, not “panel row "
-        "ends: 30; ratio: 1 body row end to 1 panel row end; exact order: one to one”."
+        "Seams: Seams A and B, size 4: read “panel row ends: 32; ratio: 9 to 10; exact order: panel row "
+        "ends to each body row end: [1 × 7, 2, 1 × 7] × 2”, not “panel row ends: 30; ratio: 1 to 1; exact "
+        "order: one to one”."
     )
     assert rest[3:] == [
         "Seams: a quarter from the hem, size 4: read “panel row: 9”, not “panel row: 8”.",
