@@ -26,8 +26,8 @@ def section(book: Book) -> Section:
             ),
             Row(
                 "Block",
-                "Wash like the swatch. Lay flat to the finished measurements, the ribbing unstretched, and "
-                "let it dry.",
+                "Wash like the swatch. Lay flat to the finished measurements, the ribbing unstretched, to "
+                "dry.",
             ),
         ),
         "finishing",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from schematics.checks.wording import sentence_case
 from schematics.crochet.charts.chart import Side
@@ -108,14 +108,13 @@ class Ribbing:
 
     def _closed(self) -> Iterator[Row]:
         last, depths = f"Row {in_sizes(self._taken(self.rows))}", self._taken(self.depths)
-        closed = self._line(
+        yield self._line(
             "Close the ring",
             f"With the RS facing you, lay the foundation chain in front of {last}, "
             "right sides together. From the outer edge to the poncho, sl st through the free "
             "loop of the next foundation ch and both loops of the next st of that row, "
             f"{times_in_sizes(depths)} in all. Fasten off.",
         )
-        yield replace(closed, count=f"{in_sizes(depths)} sl sts")
 
     @property
     def _labels(self) -> Labels:

@@ -42,7 +42,7 @@ class Band:
         if label == "Foundation":
             self._chain(work)
         elif label == "Close the ring":
-            self._close(work, count)
+            self._close(work)
         elif match := re.fullmatch(r"Row (\d+) \((RS|WS)\)", label):
             self._next(int(match[1]), match[2], work)
             self._count(count)
@@ -142,7 +142,7 @@ class Band:
             return
         agree(f"{self.name}, Row {self.rows}", "count", number_in(printed, self._where), self.stitches)
 
-    def _close(self, work: str, count: str) -> None:
+    def _close(self, work: str) -> None:
         where = f"{self.name}, closing"
         if not self.ended or not self.outside:
             raise CannotWorkError(where, "the last row is not done, or the yarn is not at the outer edge")
@@ -160,7 +160,6 @@ class Band:
             raise CannotWorkError(where, f"{self.side} faces at the end of Row {self.rows}")
         agree(where, "last row", int(match[2]), self.rows)
         agree(where, "sts joined to the foundation", times(match[3]), self.stitches)
-        agree(where, "count", number_in(count, where), self.stitches)
         self.closed = True
 
     def charted(self, piece: Piece) -> None:

@@ -40,7 +40,7 @@ sts]
 **Row 72 (WS):** As Row 2. Every edge st has its sl st. [6 sts]
 **Close the ring:** With the RS facing you, lay the foundation chain in front of Row \
 72, right sides together. From the outer edge to the poncho, sl st through the free loop of the next \
-foundation ch and both loops of the next st of that row, 6 times in all. Fasten off. [6 sl sts]"""
+foundation ch and both loops of the next st of that row, 6 times in all. Fasten off."""
 """60 stitches at the neck, half of them 30; the panel's top has 12, so 72 in all: 1, then 2 x 35, then 1."""
 
 ARMS_OF_THREE = """\
@@ -61,8 +61,7 @@ closed, both markers meet.
 **Row 20 (22, 24) (WS):** As Row 2. Every edge st has its sl st. [8 (8, 9) sts]
 **Close the ring:** With the RS facing you, lay the foundation chain in front of Row \
 20 (22, 24), right sides together. From the outer edge to the poncho, sl st through the free loop of \
-the next foundation ch and both loops of the next st of that row, 8 (8, 9) times in all. Fasten off. \
-[8 (8, 9) sl sts]"""
+the next foundation ch and both loops of the next st of that row, 8 (8, 9) times in all. Fasten off."""
 """From the front edges 40 (44, 48) sts, then runs of 20 (22, 24), of 176 (192, 208) at the hem."""
 
 NECK_OF_FOLDED = """\
