@@ -157,7 +157,7 @@ def pattern_places(paper: str) -> tuple[str, ...]:
 def pattern(work: Work) -> dict[str, bytes]:
     """The pattern in every form, by the name of the file, but what wants a library that is not there."""
     from schematics.drawing.ink.sheet import PAPERS
-    from schematics.pattern.pattern_files import document_content, page_look, pattern_documents
+    from schematics.pattern.pattern_files import LARGE, document_content, page_look, pattern_documents
 
     design, results = _worked_out(work)
     documents = pattern_documents(design, results)
@@ -167,7 +167,7 @@ def pattern(work: Work) -> dict[str, bytes]:
         edition = stem.removeprefix("pattern").removeprefix("-")
         look = page_look(design, PAPERS.get(edition) or PAPERS[work.paper], large=edition == "large")
         with suppress(MissingLibraryError):  # the sheets, which want it too, say so
-            files[place] = document_content(documents[form], form, look)
+            files[place] = document_content(documents[LARGE if look.large else form], form, look)
     return files
 
 

@@ -82,7 +82,7 @@ def _write(
     """Write the pattern of the one spec to the file."""
     from schematics.checks.evaluation import choose, evaluate
     from schematics.drawing.ink.sheet import PAPERS
-    from schematics.pattern.pattern_files import document_content, page_look, pattern_document
+    from schematics.pattern.pattern_files import LARGE, document_content, page_look, pattern_document
     from schematics.reading.files.saving import write_output
 
     paths = find_specs(specs)
@@ -91,6 +91,7 @@ def _write(
     design = in_terms(one_spec(paths[0]))
     results = choose(design, evaluate(design), sizes)
     look = page_look(design, PAPERS[paper], large=large)
-    content = document_content(pattern_document(design, results, form), form, look)
+    document = pattern_document(design, results, LARGE if large else form)
+    content = document_content(document, form, look)
     write_output(output, content, _OPENINGS.get(form) or content.partition(b"\n")[0])
     return outcome(result.verdict for result in results)

@@ -179,7 +179,8 @@ class Row:
 class Picture:
     """A drawing of so many mm, told in words by what it ``shows``; forms without pictures leave it out.
 
-    ``png`` makes the same as a PNG when it is asked for; it may raise a `MissingLibraryError`.
+    ``png`` makes the same as a PNG when it is asked for; it may raise a `MissingLibraryError`. ``narrow``
+    is the SVG of the same drawn for a phone.
     """
 
     shows: str
@@ -187,6 +188,7 @@ class Picture:
     height_mm: float
     svg: str = field(repr=False)
     png: Callable[[], bytes] = field(repr=False, compare=False)
+    narrow: str = field(default="", repr=False)
 
 
 @dataclass(frozen=True, slots=True)

@@ -48,9 +48,9 @@ def kind(block: Block) -> str:
     return type(block).__name__ if isinstance(block, Items | Table | Row | Picture | Section) else "Words"
 
 
-def picture_address(picture: Picture) -> str:
+def picture_address(svg: str) -> str:
     """The drawing as the address of an image, so that the page fetches nothing."""
-    return f"data:image/svg+xml;base64,{base64.b64encode(picture.svg.encode()).decode()}"
+    return f"data:image/svg+xml;base64,{base64.b64encode(svg.encode()).decode()}"
 
 
 def severity(run: str | Rated) -> str:

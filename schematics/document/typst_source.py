@@ -41,6 +41,9 @@ _LINE = 85
 _TALL = 8
 """Rows of a table of short words that is set in halves beside each other."""
 
+_HIGHEST = 0.75
+"""Of a page's height, the most that a drawing takes."""
+
 _WHOLE = 800
 """Characters of a table or a list that is kept on a page."""
 
@@ -130,9 +133,13 @@ class _Blocks:
         return f"#row({_text(row.label)}, {_unbroken(row.work)}, {_unbroken(count)}, {str(whole).lower()})"
 
     def _picture(self, picture: Picture) -> str:
-        """The drawing, what it shows, and its width in parts of the text's."""
-        share = picture.width_mm / (self.look.width_mm - 2 * self.look.margin_mm)
-        share = 1 if self.look.large else min(share, 1)
+        """The drawing, what it shows, and its width in parts of the text's.
+
+        Large print has it as wide as the text, unless it were too high for a page.
+        """
+        width = self.look.width_mm - 2 * self.look.margin_mm
+        share = 1 if self.look.large else min(picture.width_mm / width, 1)
+        share = min(share, _HIGHEST * self.look.height_mm / picture.height_mm * picture.width_mm / width)
         return f"({_literal(picture.svg)}, {_text(picture.shows)}, {share:.4f})"
 
     def _table(self, table: Table, level: int) -> Iterator[str]:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 
 from schematics.checks.evaluation import Result
 from schematics.crochet.charts.chart import Chart
 from schematics.crochet.terms import Terms
+from schematics.document.lettering.text import CAP_HEIGHT, SMALL
 from schematics.drawing.charts.chart_views import ChartView
 from schematics.drawing.charts.chart_words import view_heading
 from schematics.drawing.charts.panel_chart import LARGEST_CELL, smallest_cell, view_blocks
@@ -18,9 +20,6 @@ from schematics.drawing.ink.page import Box, block_size
 from schematics.drawing.ink.sheet import Paper, Sheet
 from schematics.drawing.pieces.all_sizes import lettered_outline
 from schematics.drawing.pieces.piece_block import measurement_letters
-
-_ROOM = Box(0.0, 0.0, 180.0, 105.0)
-"""What the schematic may take, in mm."""
 
 _EDGE = 1.0
 """Paper left round the marks, in mm."""
@@ -36,11 +35,37 @@ _CHART_ROOM = 170.0 / CHART_SCALE - 2 * _EDGE, 220.0 / CHART_SCALE
 _STEP = 0.5
 
 
-def bare_schematic(results: Sequence[Result]) -> Sheet | None:
+@dataclass(frozen=True, slots=True)
+class Room:
+    """What a drawing may take, and how high its capitals are, in mm; it is not to be scaled."""
+
+    width: float
+    height: float
+    lettering: float = SMALL
+
+
+POINT = 25.4 / 72
+"""In mm."""
+
+PAGE = Room(170.0, 78.0)
+"""Of A4 or Letter: as wide as the text, and so high that it finds a place on most pages."""
+
+PHONE = Room(78.0, 240.0)
+"""The text of a page on a phone of 320 CSS pixels; lettering of 2.5 mm is a font of 13 pixels."""
+
+LARGE_PT = 22.0
+"""The text of the large-print edition, in points."""
+
+LARGE_PAGE = Room(180.0, 170.0, LARGE_PT * POINT * CAP_HEIGHT)
+"""Of that edition, lettered like its text."""
+
+
+def bare_schematic(results: Sequence[Result], room: Room = PAGE) -> Sheet | None:
     """The pieces of the middle size, a letter at each measurement; None where they find no room."""
     letters = measurement_letters(results)
     shown = results[len(results) // 2]
-    groups, _ = lettered_outline(shown, letters, _ROOM)
+    inside = Box(0.0, 0.0, room.width - 2 * _EDGE, room.height - 2 * _EDGE)
+    groups, _ = lettered_outline(shown, letters, inside, room.lettering)
     if not groups:
         return None
     names = {item.key: item.name for result in results for item in result.garment.finished}

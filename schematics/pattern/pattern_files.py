@@ -9,27 +9,34 @@ from schematics.design.design import Design
 from schematics.document.document import Document
 from schematics.document.page_look import PageLook
 from schematics.document.writers import FORMS, file_content
-from schematics.pattern.published import page_look, published_pattern
+from schematics.pattern.published import in_large_print, page_look, published_pattern
 from schematics.pattern.written import written_pattern
 
-__all__ = ["PAGED_FORMS", "document_content", "page_look", "pattern_document", "pattern_documents"]
+__all__ = ["LARGE", "PAGED_FORMS", "document_content", "page_look", "pattern_document", "pattern_documents"]
 
 PAGED_FORMS = ("pdf", "docx")
 """A PDF, and a file for a word processor."""
 
-_DRAWN_FORMS = ("html", *PAGED_FORMS)
+
+LARGE = "large"
+"""Large print, among the forms: a PDF too."""
+
+_DRAWN_FORMS = ("html", *PAGED_FORMS, LARGE)
 
 
 def pattern_document(design: Design, results: Sequence[Result], form: str) -> Document:
     """The pattern of the results, at least one, with its drawings where the form shows any."""
-    made = published_pattern if form in _DRAWN_FORMS else written_pattern
-    return made(design, results)
+    if form not in _DRAWN_FORMS:
+        return written_pattern(design, results)
+    document = published_pattern(design, results)
+    return in_large_print(document, results) if form == LARGE else document
 
 
 def pattern_documents(design: Design, results: Sequence[Result]) -> Mapping[str, Document]:
     """The same for every form."""
     written, published = written_pattern(design, results), published_pattern(design, results)
-    return dict.fromkeys(FORMS, written) | dict.fromkeys(_DRAWN_FORMS, published)
+    large = in_large_print(published, results)
+    return dict.fromkeys(FORMS, written) | dict.fromkeys(_DRAWN_FORMS, published) | {LARGE: large}
 
 
 def document_content(document: Document, form: str, look: PageLook) -> bytes:
@@ -38,7 +45,7 @@ def document_content(document: Document, form: str, look: PageLook) -> bytes:
     Raises:
         MissingLibraryError: pictures for a word processor cannot be drawn without the cairo library.
     """
-    if form == "pdf":
+    if form in ("pdf", LARGE):
         from schematics.document.typeset import to_pdf
 
         return to_pdf(document, look)

@@ -8,9 +8,18 @@ from functools import partial
 
 from schematics.checks.evaluation import Result
 from schematics.design.design import Design
-from schematics.document.document import Block, Document, Items, Picture, Section
+from schematics.document.document import Document, Items, Picture, Section
 from schematics.document.page_look import PageLook
-from schematics.drawing.bare import CHART_SCALE, bare_charts, bare_schematic
+from schematics.drawing.bare import (
+    CHART_SCALE,
+    LARGE_PAGE,
+    LARGE_PT,
+    PAGE,
+    PHONE,
+    Room,
+    bare_charts,
+    bare_schematic,
+)
 from schematics.drawing.charts.chart_views import chart_views
 from schematics.drawing.charts.chart_words import reading_facts
 from schematics.drawing.charts.panel_chart import panel_pieces
@@ -25,11 +34,10 @@ _PANEL = "centre panel"
 _PLACES = {_PANEL: "centre_panel", "neck band": "neck_band", "arm band": "arm_bands"}
 """The key of the part that a chart stands after, by whose chart it is; a border's stands after the body."""
 
-_SCHEMATIC_SCALE = 0.85
-"""The lettering of schematics is that of large sheets; so much of it is read well on a page."""
+_SCHEMATIC = "schematic"
 
 _ACCENT = "#1a4a5a"
-_SIZE_PT, _LARGE_PT = 9.0, 22.0
+_SIZE_PT = 9.0
 _MARGIN_MM, _LARGE_MARGIN_MM = 20.0, 15.0
 
 
@@ -43,15 +51,29 @@ def published_pattern(design: Design, results: Sequence[Result]) -> Document:
     for section in document.sections:
         blocks = (*section.blocks, *charts.get(section.key, ()))
         sections.append(replace(section, blocks=blocks))
-        if section.key == "finishing" and (sheet := bare_schematic(results)):
-            sections.append(Section("Schematic", tuple(_schematic(sheet, len(results) > 1)), "schematic"))
+        if section.key == "finishing" and (schematic := _schematic(results, PAGE)):
+            sections.append(schematic)
     return replace(document, sections=tuple(sections))
 
 
-def _schematic(sheet: Sheet, several: bool) -> Iterator[Block]:
-    shape = " Drawn in the shape of one size." if several else ""
-    yield f"The pieces laid flat; for the letters see the finished measurements. Not to scale.{shape}"
-    yield _picture(sheet, _SCHEMATIC_SCALE)
+def in_large_print(document: Document, results: Sequence[Result]) -> Document:
+    """The published pattern of the results, its schematic lettered like large print."""
+    sections = (
+        _schematic(results, LARGE_PAGE) or section if section.key == _SCHEMATIC else section
+        for section in document.sections
+    )
+    return replace(document, sections=tuple(sections))
+
+
+def _schematic(results: Sequence[Result], room: Room) -> Section | None:
+    """None where the pieces find no room."""
+    sheet, narrow = bare_schematic(results, room), bare_schematic(results, PHONE)
+    if sheet is None:
+        return None
+    shape = " Drawn in the shape of one size." if len(results) > 1 else ""
+    words = f"The pieces laid flat; for the letters see the finished measurements. Not to scale.{shape}"
+    picture = replace(_picture(sheet, 1.0), narrow=to_svg(narrow) if narrow else "")
+    return Section("Schematic", (words, picture), _SCHEMATIC)
 
 
 def _charts(design: Design, results: tuple[Result, ...]) -> Iterator[tuple[str, Section]]:
@@ -85,7 +107,7 @@ def page_look(design: Design, paper: Paper, *, large: bool = False) -> PageLook:
     return PageLook(
         width_mm=paper.width,
         height_mm=paper.height,
-        size_pt=_LARGE_PT if large else _SIZE_PT,
+        size_pt=LARGE_PT if large else _SIZE_PT,
         margin_mm=_LARGE_MARGIN_MM if large else _MARGIN_MM,
         foot=f"{design.title} · {design.terms.value} terms",
         large=large,

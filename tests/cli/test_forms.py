@@ -8,6 +8,7 @@ import json
 import re
 from collections import Counter, defaultdict
 from collections.abc import Callable, Iterator
+from copy import deepcopy
 from functools import cache
 from itertools import pairwise
 from pathlib import Path
@@ -19,7 +20,10 @@ from click.testing import CliRunner
 from markdown_it import MarkdownIt
 from markdown_it.token import Token
 
+import schematics.analysis.grading_report
 import schematics.checks.evaluation
+import schematics.grading.grade
+import schematics.pattern
 import schematics.reading.design_file
 from schematics.analysis.json_keys import KEYS as DESIGN_KEYS
 from schematics.checks import EXPLANATIONS
@@ -98,25 +102,42 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return place
 
 
+def remembered(honest: Callable[..., Any]) -> Callable[..., Any]:
+    """The function, which works only when it is given a file or an object that it has not been given yet.
+
+    What it is given is kept, so that no other object takes its identity.
+    """
+    known: dict[tuple[Any, ...], tuple[Any, Any]] = {}
+
+    def once(*given: Any) -> Any:
+        key = tuple(each if isinstance(each, Path) else id(each) for each in given)
+        if key not in known:
+            known[key] = given, honest(*given)
+        return known[key][1]
+
+    return once
+
+
+SLOW = (
+    (schematics.reading.design_file, "read_design"),
+    (schematics.reading.design_file, "read_draft"),
+    (schematics.checks.evaluation, "evaluate"),
+    (schematics.grading.grade, "grade"),
+    (schematics.analysis.grading_report, "misses"),
+    (schematics.pattern, "figures"),
+)
+"""What takes long and does not know of forms."""
+
+
 @pytest.fixture(scope="module")
 def report(folder: Path) -> Iterator[Callable[[str, str, str], str]]:
-    """What a command prints in a form; a spec is read and worked out once."""
+    """What a command prints in a form; a spec is read, graded and worked out once for all of them."""
     said: dict[tuple[str, str, str], str] = {}
     patch = pytest.MonkeyPatch()
     patch.chdir(folder)
     patch.setenv("COLUMNS", "5000")
-    designs = cache(schematics.reading.design_file.read_design)
-    evaluate = schematics.checks.evaluation.evaluate
-    results: dict[int, tuple[Any, Any]] = {}
-
-    def worked_out(design: Any) -> Any:
-        """The results of a design that is kept, so that its identity stays its own."""
-        if id(design) not in results:
-            results[id(design)] = design, evaluate(design)
-        return results[id(design)][1]
-
-    patch.setattr(schematics.reading.design_file, "read_design", designs)
-    patch.setattr(schematics.checks.evaluation, "evaluate", worked_out)
+    for module, name in SLOW:
+        patch.setattr(module, name, remembered(getattr(module, name)))
 
     def told(command: str, words: str, form: str) -> str:
         if (command, words, form) not in said:
@@ -134,6 +155,7 @@ def report(folder: Path) -> Iterator[Callable[[str, str, str], str]]:
 Report = Callable[[str, str, str], str]
 
 
+@cache
 def blocks(markdown: str) -> list[Token]:
     return MarkdownIt("commonmark").enable("table").parse(markdown)
 
@@ -147,13 +169,14 @@ def shown(markdown: str) -> list[str]:
     ]
 
 
+@cache
 def page(html: str) -> Any:
     """The page, which has to be HTML without a single error."""
     return html5lib.HTMLParser(strict=True, namespaceHTMLElements=False).parse(html)
 
 
 def page_texts(html: str) -> str:
-    body = page(html).find("body")
+    body = deepcopy(page(html).find("body"))
     body.remove(body.find("nav"))
     return " ".join(body.itertext()).replace("\N{NO-BREAK SPACE}", " ")
 

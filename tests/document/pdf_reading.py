@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import io
+import math
 import re
 import unicodedata
 from collections.abc import Iterator
 from typing import Any
 
 from pypdf import PdfReader
+from pypdf.generic import ContentStream
 
 _SPACE = re.compile(r"\s+")
 
@@ -36,12 +38,12 @@ def root(pdf: bytes) -> Any:
     return reader(pdf).trailer["/Root"]
 
 
-def tags(pdf: bytes) -> list[dict[str, Any]]:
+def tags(pdf: bytes) -> list[Any]:
     """The elements of the tree of tags, each before what is in it."""
     return list(_elements(root(pdf)["/StructTreeRoot"]["/K"]))
 
 
-def _elements(node: Any) -> Iterator[dict[str, Any]]:
+def _elements(node: Any) -> Iterator[Any]:
     node = node.get_object() if hasattr(node, "get_object") else node
     if isinstance(node, list):
         for each in node:
@@ -54,3 +56,61 @@ def _elements(node: Any) -> Iterator[dict[str, Any]]:
 def bookmarks(outline: Any) -> list[Any]:
     """The titles of the bookmarks, those below one as a list after it."""
     return [bookmarks(each) if isinstance(each, list) else each.title for each in outline]
+
+
+def figure_letters(pdf: bytes) -> dict[str, list[float]]:
+    """The sizes of the letters in each drawing, in points as they are on the paper, by what it shows."""
+    whole = reader(pdf)
+    figures = {
+        (each.raw_get("/Pg").idnum, mark): str(each["/Alt"])
+        for each in tags(pdf)
+        if each["/S"] == "/Figure"
+        for mark in each["/K"]
+    }
+    found: dict[str, list[float]] = {told: [] for told in figures.values()}
+    for page in whole.pages:
+        for mark, size in _letters(page):
+            if told := figures.get((_number(page), mark)):
+                found[told].append(size)
+    return found
+
+
+def _number(page: Any) -> int:
+    number: int = page.indirect_reference.idnum
+    return number
+
+
+_Matrix = tuple[float, ...]
+_UNTURNED: _Matrix = (1, 0, 0, 1, 0, 0)
+
+
+def _then(one: _Matrix, other: _Matrix) -> _Matrix:
+    """First the one, then the other (ISO 32000-1, 8.3.4)."""
+    a, b, c, d, e, f = one
+    g, h, i, j, k, m = other
+    return (a * g + b * i, a * h + b * j, c * g + d * i, c * h + d * j, e * g + f * i + k, e * h + f * j + m)
+
+
+def _letters(page: Any) -> Iterator[tuple[int, float]]:
+    """The number of the marked content that letters are in, and their size."""
+    now, kept, placed, size, marked = _UNTURNED, [_UNTURNED], _UNTURNED, 0.0, [-1]
+    for operands, operator in ContentStream(page["/Contents"].get_object(), page.pdf).operations:
+        match operator:
+            case b"BDC":
+                marked.append(operands[1].get("/MCID", -1))
+            case b"EMC":
+                marked.pop()
+            case b"q":
+                kept.append(now)
+            case b"Q":
+                now = kept.pop()
+            case b"cm":
+                now = _then(tuple(map(float, operands)), now)
+            case b"Tf":
+                size = float(operands[1])
+            case b"Tm":
+                placed = tuple(map(float, operands))
+            case b"Tj" | b"TJ":
+                yield marked[-1], size * math.hypot(*_then(placed, now)[2:4])
+            case _:
+                pass

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cache, cached_property
 from pathlib import Path
 
 from schematics.checks.evaluation import Result, evaluate
@@ -12,7 +12,8 @@ from schematics.design.design import Design
 from schematics.drawing.ink.sheet import Sheet
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.pieces.pieces import common_scale
-from schematics.drawing.sheets import setting_of
+from schematics.drawing.sheets import Pages, setting_of
+from schematics.reading.design_file import read_design
 from tests.drawing.audit_layout import layout_faults
 from tests.drawing.audit_lengths import length_faults, overall_faults
 from tests.drawing.audit_scale import scale_faults
@@ -55,6 +56,35 @@ class Drawn:
         if self.stem in ("assembly", "worn"):
             found += overall_faults(page)
         return [f"{self.name}: {fault}" for fault in found]
+
+
+@cache
+def shipped_design(stem: str) -> tuple[Design, tuple[Result, ...]]:
+    """A demo design, read and worked out once."""
+    (path,) = (path for path in SPECS if path.stem == stem)
+    design = read_design(path)
+    return design, evaluate(design)
+
+
+@cache
+def _shipped_pages(stem: str) -> Pages:
+    return Pages(setting_of(*shipped_design(stem)))
+
+
+@cache
+def _shipped_sheet(stem: str, index: int) -> Drawn:
+    design, results = shipped_design(stem)
+    page = _shipped_pages(stem).draw(index)
+    result = next((each for each in results if each.size.name == page.size), None)
+    return Drawn(design, result, page.stem, page.sheet, to_svg(page.sheet))
+
+
+def shipped(stem: str, *kinds: str) -> list[Drawn]:
+    """The booklet of a demo design, or its sheets of those stems; each is drawn once for all tests."""
+    names = _shipped_pages(stem).names
+    return [
+        _shipped_sheet(stem, index) for index, (kind, _) in enumerate(names) if kind in (kinds or (kind,))
+    ]
 
 
 def every_sheet(design: Design) -> Iterator[Drawn]:

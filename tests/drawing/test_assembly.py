@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from functools import cache
-from pathlib import Path
+from dataclasses import replace
 
 import pytest
 from shapely import LineString
@@ -17,23 +16,18 @@ from schematics.drawing.assembly.assembly import draw_assembly
 from schematics.drawing.compose import Setting, finish
 from schematics.drawing.ink.sheet import A4, LETTER, Paper
 from schematics.drawing.ink.svg import to_svg
-from schematics.drawing.sheets import setting_of
-from schematics.reading.design_file import read_design
 from tests.drawing.audit_lengths import labelled
 from tests.drawing.designs import SIZES, as_text, random_design, random_spec, read_spec
 from tests.drawing.readback import Page
-from tests.drawing.sheets import SPECS, Drawn
+from tests.drawing.sheets import Drawn, shipped, shipped_design
 
 _RANDOM = [(word, seed) for seed in range(400, 405) for word in sorted(SIZES)]
 
 
-def assemblies(design: Design, paper: Paper = A4, scale: int | None = 10) -> list[Drawn]:
-    """The assembly sheet of every size; at the scale of its pieces sheets when ``scale`` is None."""
+def assemblies(design: Design, paper: Paper = A4, scale: int = 10) -> list[Drawn]:
+    """The assembly sheet of every size, at that scale if there is room."""
     results = evaluate(design)
-    if scale is None:
-        setting = setting_of(design, results, paper)
-    else:
-        setting = Setting(design=design, results=results, paper=paper, scale=scale)
+    setting = Setting(design=design, results=results, paper=paper, scale=scale)
     return [
         Drawn(design, result, "assembly", sheet, to_svg(sheet))
         for number, result in enumerate(results, start=1)
@@ -41,10 +35,8 @@ def assemblies(design: Design, paper: Paper = A4, scale: int | None = 10) -> lis
     ]
 
 
-@cache
 def demo(slug: str) -> list[Drawn]:
-    (path,) = (each for each in SPECS if each.stem == slug)
-    return assemblies(read_design(path))
+    return shipped(slug, "assembly")
 
 
 def faults(drawn: list[Drawn]) -> list[str]:
@@ -60,15 +52,6 @@ def lengths(page: Page, group: str) -> list[tuple[float, float, float]]:
             cm, inches_cm, _ = labelled(dimension.label)
             found.append((cm, inches_cm, math.dist(*dimension.tips) * page.scale / 10))
     return found
-
-
-@pytest.mark.slow
-@pytest.mark.parametrize("spec", SPECS, ids=lambda path: path.stem)
-def test_demo_designs_have_no_fault(spec: Path) -> None:
-    drawn = assemblies(read_design(spec), scale=None)
-    assert faults(drawn) == []
-    assert [each.sheet.unplaced for each in drawn] == [()] * len(drawn)
-    assert len({each.page.scale for each in drawn}) == 1
 
 
 @pytest.mark.slow
@@ -207,8 +190,8 @@ def test_all_sizes_share_a_scale_that_may_be_smaller_than_the_pieces() -> None:
 
 @pytest.mark.slow
 def test_letter_paper_works_too() -> None:
-    (path,) = (each for each in SPECS if each.stem == "tidepool")
-    assert faults(assemblies(read_design(path), LETTER)[:2]) == []
+    design, _ = shipped_design("tidepool")
+    assert faults(assemblies(replace(design, sizes=design.sizes[:2]), LETTER)) == []
 
 
 def absurd(word: str, body: dict[str, int], arms: dict[str, int]) -> Design:

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator
-from pathlib import Path
+from functools import cache
 from typing import Any
 
 import cairosvg
@@ -15,29 +14,24 @@ from numpy.typing import NDArray
 from PIL import Image
 from skimage.metrics import structural_similarity
 
-from schematics.checks.evaluation import evaluate
 from schematics.drawing.ink.cairo_pen import cairo
 from schematics.drawing.ink.raster import DPI, to_png
 from schematics.drawing.ink.sheet import Sheet
-from schematics.drawing.ink.svg import to_svg
-from schematics.drawing.sheets import Page, setting_of
-from schematics.reading.design_file import read_design
-from tests.drawing.drawing_sheets import draw_sheets
 from tests.drawing.fonts import BOLD, NORMAL
+from tests.drawing.sheets import Drawn, shipped, shipped_design
 
 REDUCED = 3
 """Both are drawn at full size and reduced by this much, to what an eye takes in at arm's length."""
 
 
-def pages_of(name: str, stems: tuple[str, ...] | None = None) -> Iterator[Page]:
+def pages_of(name: str, stems: tuple[str, ...] = ()) -> list[Drawn]:
     """The sheets of the design itself and of its middle size; of those stems only if any are given."""
-    design = read_design(Path("specs") / f"{name}.yaml")
+    design, _ = shipped_design(name)
     middle = design.sizes[len(design.sizes) // 2].name
-    for page in draw_sheets(setting_of(design, evaluate(design))):
-        if page.size in (None, middle) and (stems is None or page.stem in stems):
-            yield page
+    return [each for each in shipped(name, *stems) if each.result is None or each.result.size.name == middle]
 
 
+@cache
 def ours(sheet: Sheet) -> NDArray[np.uint8]:
     return grey(to_png(sheet))
 
@@ -77,25 +71,24 @@ def likeness(one: NDArray[np.uint8], other: NDArray[np.uint8]) -> float:
 @pytest.mark.slow
 @pytest.mark.parametrize(
     ("name", "stems"),
-    [("tidepool", None), ("saltmarsh", ("pieces",)), ("driftwood", ("pieces", "assembly"))],
+    [("tidepool", ()), ("saltmarsh", ("pieces",)), ("driftwood", ("pieces", "assembly"))],
 )
-def test_both_renderers_draw_the_same_sheets(name: str, stems: tuple[str, ...] | None) -> None:
+def test_both_renderers_draw_the_same_sheets(name: str, stems: tuple[str, ...]) -> None:
     for page in pages_of(name, stems):
-        sheet = page.sheet
-        assert likeness(ours(sheet), theirs(to_svg(sheet), sheet.paper.width)) > 0.97, page.stem
+        assert likeness(ours(page.sheet), theirs(page.svg, page.sheet.paper.width)) > 0.97, page.stem
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize(("name", "stems"), [("tidepool", None), ("saltmarsh", ("pieces", "panel"))])
-def test_the_same_cairo_draws_the_svg_as_it_draws_the_marks(name: str, stems: tuple[str, ...] | None) -> None:
+@pytest.mark.parametrize(("name", "stems"), [("tidepool", ()), ("saltmarsh", ("pieces", "panel"))])
+def test_the_same_cairo_draws_the_svg_as_it_draws_the_marks(name: str, stems: tuple[str, ...]) -> None:
     for page in pages_of(name, stems):
-        assert likeness(ours(page.sheet), through_cairosvg(to_svg(page.sheet))) > 0.99, page.stem
+        assert likeness(ours(page.sheet), through_cairosvg(page.svg)) > 0.99, page.stem
 
 
 @pytest.mark.slow
 def test_a_shift_of_a_millimetre_is_told_apart() -> None:
-    sheet = next(pages_of("tidepool", ("pieces",))).sheet
-    svg = to_svg(sheet)
+    (page,) = pages_of("tidepool", ("pieces",))
+    sheet, svg = page.sheet, page.svg
     shifted = svg.replace('viewBox="0 0 210 297"', 'viewBox="1 0 210 297"')
     assert shifted != svg
     assert likeness(ours(sheet), theirs(shifted, sheet.paper.width)) < 0.9

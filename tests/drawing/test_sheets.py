@@ -15,10 +15,9 @@ import pytest
 from shapely import Polygon
 
 from schematics.garment.constructions import CONSTRUCTIONS
-from schematics.reading.design_file import read_design
 from tests.drawing.designs import SIZES, random_design, random_spec
 from tests.drawing.readback import Page
-from tests.drawing.sheets import SPECS, Drawn, every_sheet, pieces_sheets
+from tests.drawing.sheets import SPECS, Drawn, every_sheet, pieces_sheets, shipped
 from tests.pattern.designs import design_of, dressed_spec
 
 _RANDOM = [(word, seed) for seed in range(100, 109) for word in sorted(SIZES)]
@@ -31,9 +30,10 @@ def faults(drawn: list[Drawn]) -> list[str]:
 @pytest.mark.slow
 @pytest.mark.parametrize("spec", SPECS, ids=lambda path: path.stem)
 def test_no_sheet_of_a_demo_design_has_a_fault(spec: Path) -> None:
-    drawn = list(every_sheet(read_design(spec)))
+    drawn = shipped(spec.stem)
     assert faults(drawn) == []
-    assert len({each.page.scale for each in drawn if each.stem == "pieces"}) == 1
+    for kind in ("pieces", "assembly"):
+        assert len({each.page.scale for each in drawn if each.stem == kind}) == 1
     assert {each.name: each.sheet.unplaced for each in drawn if each.sheet.unplaced} == {}
 
 

@@ -24,7 +24,9 @@ SMALL, LARGE = 2.5, 3.5
 _SLACK = 1.05
 """Room for hinted advances, which differ from the font's own by a few per cent when rastered."""
 
-_CAP = 1493 / 2048
+CAP_HEIGHT = 1493 / 2048
+"""Of the font's capitals, over its size."""
+
 _ASCENDER = 1556 / 1493
 _DESCENDER = 426 / 1493
 """Reach of the tallest (``l``) and deepest (``p``) Latin characters over the capitals' height."""
@@ -76,7 +78,7 @@ def printable(text: str) -> str:
 
 def font_size(height_mm: float) -> float:
     """The font size, in mm, whose capitals are ``height_mm`` tall."""
-    return height_mm / _CAP
+    return height_mm / CAP_HEIGHT
 
 
 def line_pitch(height_mm: float) -> float:

@@ -16,18 +16,18 @@ from schematics.crochet.charts.placed_stitches import PlacedStitch, WorkedRow
 from schematics.crochet.stitches import Height, Loop
 from schematics.crochet.symbols import Stroke, StrokeKind, Symbol
 from schematics.drawing.charts.stance import SPARE, Stance
+from schematics.drawing.charts.stitch_symbols import UNDER_HOOK
 from schematics.drawing.ink.marks import Point
 
 BESIDE = 0.5
 """How far a stitch on the surface lies beside the middle of the one it lies over, in cells."""
 
 _ROUND_POST, _UNDER_CAP = 0.12, 0.37
-_UNDER_HOOK = 0.74
 _INTO_SPACE = 0.56
 _PAST, _PAST_STRAND = 0.33, 0.28
 """Shares of a cell's width: how high a hook ends in the cell it reaches, how far under a post's top one ends
-that goes round it, and the post's own bars, how far under the top of a chain a foot stands in its space, how
-far beside a stitch a stem passes it, and beside a strand on the surface, between the stitches of the fabric.
+that goes round it, how far under the top of a chain a foot stands in its space, how far
+beside a stitch a stem passes it, and beside a strand on the surface, between the stitches of the fabric.
 """
 
 _FURTHEST = 2.0
@@ -102,7 +102,7 @@ class ChartLayout:
             tops=tuple((x, self.foot(row + 1) + SPARE * self.heights[row]) for x in self._tops(row, placed)),
             feet=self._feet(row, placed), past=self._past(row, placed),
             width=self.side, height=self.heights[row],
-            beside=self._beside(placed), bars_down=_UNDER_HOOK * self.side,
+            beside=self._beside(placed), bars_down=UNDER_HOOK * self.side,
         )  # fmt: skip
 
     def leans(self, row: int, placed: PlacedStitch) -> bool:

@@ -16,7 +16,7 @@ GAP = 0.3
 """White between a broken stroke and the one that passes over it, in mm."""
 
 _CLEAR, _CLEAR_OF_DOTS = 0.7, 0.45
-"""Between the middles of a bar and of another's stem, and from a bar's middle to a filled figure, in mm."""
+"""Between the middles of a bar and of another's stem, and from a bar's middle to a dot or oval, in mm."""
 
 _SHORTEST = 0.7
 """A piece of a stroke that is left between gaps, in mm; a shorter one would look like dirt."""
@@ -65,7 +65,7 @@ def broken(layers: Sequence[Layer]) -> list[tuple[Mark, ...]]:
 
 
 class Stems:
-    """Where stems run that reach further down, or pass others, and where filled figures stand."""
+    """Where stems run that reach further down, or pass others, and where dots and ovals stand."""
 
     def __init__(self, layers: Sequence[Layer]) -> None:
         stems = [(layer, stem) for layer in layers if layer.reaches and (stem := _stem(layer.marks))]
@@ -75,8 +75,8 @@ class Stems:
         self._dots = STRtree(
             [
                 shapely.Polygon(mark.points)
-                for layer in layers for mark in layer.marks
-                if isinstance(mark, Area) and mark.pen is Pen.SOLID
+                for layer in layers if not layer.reaches
+                for mark in layer.marks if isinstance(mark, Area)
             ]
         )  # fmt: skip
 

@@ -125,7 +125,10 @@ class KeyPart:
 def _stitch_part(entry: KeyEntry, terms: Terms, width: float) -> KeyPart:
     worked = entry.any
     wide = max(worked.makes, worked.uses) > 1
-    box = (_CELL * (_WIDE if wide else 1), _HEIGHT * (1.5 if worked.rows_below > 1 else 1))
+    box = (
+        _CELL * (_WIDE if wide else 1),
+        _HEIGHT * (0.9 + 0.3 * _rows_shown(worked) if worked.rows_below > 1 else 1),
+    )
     both = entry.worked.get(Side.RIGHT) == entry.worked.get(Side.WRONG) or (
         len(entry.worked) == 1 and not _has_sides(entry)
     )
@@ -138,6 +141,10 @@ def _stitch_part(entry: KeyEntry, terms: Terms, width: float) -> KeyPart:
             break
     name = abbreviation(worked, terms) + ("" if both else f" {next(iter(entry.worked))}")
     return KeyPart(name, tuple(_picture(entry, box)), box, tuple(lines))
+
+
+def _rows_shown(worked: Worked) -> int:
+    return min(worked.rows_below, _MOST_ROWS)
 
 
 def _has_sides(entry: KeyEntry) -> bool:
@@ -166,7 +173,7 @@ def _picture(entry: KeyEntry, box: tuple[float, float]) -> Iterator[Mark]:
     worked = entry.any
     width, height = box
     yield Area(((0, 0), (width, 0), (width, height), (0, height)), Pen.THIN)
-    rows = min(worked.rows_below, _MOST_ROWS)
+    rows = _rows_shown(worked)
     stance = cell_stance(0, 0, width, height, rows=rows, cells=max(worked.makes, worked.uses, 1))
     if worked.makes > 1 or worked.uses > 1:
         tops = stance.tops if worked.makes > 1 else (stance.top,)

@@ -33,6 +33,8 @@ _CRESCENT = 0.66
 _BAR_PITCH, _THORN_PITCH = 0.19, 0.19
 """Of a cell's width, as far as the stem is long enough; bars are never less than `_APART` mm apart."""
 _APART = 0.7
+UNDER_HOOK = 0.74
+"""Of a cell's width: how far under its cap are the bars of one that ends in a hook, if nothing is there."""
 _SLANT = 0.42
 _CLOSE = 4
 """Strands of a leaf from which on bars would run into one another; one fewer of a fan."""
@@ -303,7 +305,7 @@ class _Drawer:
             elif self.stance.beside:
                 middle = self.stance.bars_down * size / (end[1] - start[1])
             elif abs(end[0] - start[0]) > 0.5 * self.stance.width:
-                middle = self._under_cap(unit(start, end), count, half)
+                middle = self._under_cap(unit(start, end), count, half) + self._lowered()
             elif size > self.stance.height:
                 middle = (0.5 - SPARE) * self.stance.height
             yield from self._slanting(start, end, middle, count, half)
@@ -312,6 +314,10 @@ class _Drawer:
         """How far down a leaning stem its bars have their middle, so that they keep clear of the cap."""
         rise = abs(way[0] - _SLANT * way[1]) * half
         return (_APART + rise) / max(way[1], 0.2) + (count - 1) / 2 * self._pitch(math.inf, count)
+
+    def _lowered(self) -> float:
+        """How much further down a leaning stem its bars are than right under the cap."""
+        return max(0.0, 0.5 * (self.stance.bars_down - UNDER_HOOK * self.stance.width))
 
     def _pitch(self, size: float, count: int) -> float:
         """How far apart so many bars are on a straight stem so long, none within `_APART` of its ends."""

@@ -6,9 +6,11 @@ import math
 import re
 from collections import Counter
 from collections.abc import Iterable, Iterator
+from itertools import groupby
 
 import svgwrite
 from svgwrite.base import BaseElement
+from svgwrite.container import Use
 
 from schematics.document.lettering.text import FONT_FAMILY, font_size, printable
 from schematics.drawing.ink.marks import (
@@ -28,6 +30,9 @@ from schematics.drawing.ink.sheet import Sheet
 
 DECIMALS = 3
 """Of a length in mm, as it is written."""
+
+_COARSE = 2
+"""The same, with which groups are compared: those look alike that differ by no more."""
 
 _ALIKE = 2
 """So many groups at least are worth a shape to be shared."""
@@ -80,7 +85,8 @@ def to_svg(sheet: Sheet, *, shared: bool = False) -> str:
         stem = re.sub(r"[^a-zA-Z0-9.-]+", "-", f"{group.kind}-{group.name}").strip("-")
         seen[stem] = seen.get(stem, 0) + 1
         element.attribs["id"] = stem if seen[stem] == 1 else f"{stem}-{seen[stem]}"
-        element.attribs["class"] = group.kind
+        if not isinstance(element, Use):
+            element.attribs["class"] = group.kind
         everything.add(element)
     drawing.add(everything)
     text: str = drawing.tostring()
@@ -94,8 +100,27 @@ def _group(drawing: svgwrite.Drawing, group: Group) -> BaseElement:
     return element
 
 
+def _joined_group(drawing: svgwrite.Drawing, group: Group) -> BaseElement:
+    """The group with lines of the same pen that follow each other in one path."""
+    element = drawing.g()
+    element.attribs["class"] = group.kind
+    for pen, marks in groupby(group.marks, _joining_pen):
+        if pen is None:
+            for mark in marks:
+                element.add(_element(drawing, mark))
+        else:
+            lines = (mark for mark in marks if isinstance(mark, Line | Area))
+            element.add(_inked(drawing.path(d=" ".join(map(_path, lines))), pen))
+    return element
+
+
+def _joining_pen(mark: Mark) -> Pen | None:
+    """The pen of a line that may be drawn in one path with others; faces would leave out what they share."""
+    return mark.pen if isinstance(mark, Line | Area) and mark.pen is not Pen.SOLID else None
+
+
 class _Shapes:
-    """Groups that look alike, each drawn once among the definitions of a drawing."""
+    """Groups that look alike, each drawn once among the definitions of a drawing, with their class."""
 
     def __init__(self, drawing: svgwrite.Drawing, groups: Iterable[Group]) -> None:
         self._drawing = drawing
@@ -106,11 +131,11 @@ class _Shapes:
         """The group, or the use of its shape where there are others like it."""
         key = _likeness(group)
         if self._often[key] < _ALIKE:
-            return _group(self._drawing, group)
+            return _joined_group(self._drawing, group)
         x, y = _corner(group)
         if key not in self._ids:
             self._ids[key] = f"s{len(self._ids) + 1}"
-            shape = _group(self._drawing, moved_group(group, -x, -y))
+            shape = _joined_group(self._drawing, moved_group(group, -x, -y))
             shape.attribs["id"] = self._ids[key]
             self._drawing.defs.add(shape)
         return self._drawing.use(f"#{self._ids[key]}", insert=(number(x), number(y)))
@@ -127,12 +152,12 @@ def _likeness(group: Group) -> tuple[object, ...]:
     drawn = [mark for mark in group.marks if not isinstance(mark, Text)]
     if len(drawn) < len(group.marks):
         return ()
-    return tuple((type(mark), mark.pen, *_about(mark, x, y)) for mark in drawn)
+    return (group.kind, *((type(mark), mark.pen, *_about(mark, x, y)) for mark in drawn))
 
 
 def _about(mark: Line | Area | Circle, x: float, y: float) -> Iterator[tuple[float, float]]:
-    """The points that a mark is drawn by, from the corner of its group, to a hundredth of a millimetre."""
-    return ((round(px - x, 2), round(py - y, 2)) for px, py in mark_points(mark))
+    """The points that a mark is drawn by, from the corner of its group."""
+    return ((round(px - x, _COARSE), round(py - y, _COARSE)) for px, py in mark_points(mark))
 
 
 def _element(drawing: svgwrite.Drawing, mark: Mark) -> BaseElement:
@@ -143,17 +168,24 @@ def _element(drawing: svgwrite.Drawing, mark: Mark) -> BaseElement:
             center=(number(mark.centre[0]), number(mark.centre[1])), r=number(mark.radius)
         )
     else:
-        points = [(number(x), number(y)) for x, y in mark.points]
-        path = "M" + " L".join(f"{x},{y}" for x, y in points)
-        element = drawing.path(d=path + (" Z" if isinstance(mark, Area) else ""))
-    if mark.pen is Pen.SOLID:
+        element = drawing.path(d=_path(mark))
+    return _inked(element, mark.pen)
+
+
+def _path(mark: Line | Area) -> str:
+    points = " L".join(f"{number(x)},{number(y)}" for x, y in mark.points)
+    return f"M{points} Z" if isinstance(mark, Area) else f"M{points}"
+
+
+def _inked(element: BaseElement, pen: Pen) -> BaseElement:
+    if pen is Pen.SOLID:
         element.attribs.update({"fill": "black", "stroke": "none"})
     else:
-        stroke = STROKES[mark.pen]
+        stroke = STROKES[pen]
         element.attribs["stroke-width"] = number(stroke.width)
         if stroke.dashes:
             element.attribs["stroke-dasharray"] = ",".join(map(number, stroke.dashes))
-    element.attribs["class"] = mark.pen.value
+    element.attribs["class"] = pen.value
     return element
 
 

@@ -50,19 +50,24 @@ def draw_all_sizes(setting: Setting) -> Drawing:
 
 
 def lettered_outline(
-    result: Result, letters: dict[str, str], room: Box
+    result: Result, letters: dict[str, str], room: Box, height: float = SMALL
 ) -> tuple[tuple[Group, ...], tuple[str, ...]]:
-    """The pieces of one size with a letter at every dimension, as large as they go into ``room``."""
+    """The pieces of one size with a letter at every dimension, as large as they go into ``room``.
+
+    ``height`` is that of capitals in mm.
+    """
 
     def letter(item: Finished, _span: Span, _halved: bool) -> tuple[Label, ...]:
-        return (Label((letters[item.key],), SMALL, bold=True),)
+        return (Label((letters[item.key],), height, bold=True),)
 
     garment = result.garment
     for scale in _REDUCTIONS:
         if not pieces_fit(garment, scale, room):
             continue
         blocks = [
-            _named(dimensioned(piece, garment, scale, letter, markers=False), piece.name)
+            _named(
+                dimensioned(piece, garment, scale, letter, markers=False, height=height), piece.name, height
+            )
             for piece in garment.pieces
         ]
         corners = pack([block_size(block) for block in blocks], room)
@@ -71,9 +76,9 @@ def lettered_outline(
     return (), ("the lettered outline",)
 
 
-def _named(block: Block, name: str) -> Block:
+def _named(block: Block, name: str, height: float) -> Block:
     x0, y0, _, _ = block.bounds()
-    block.add("caption", name, [Text((x0, y0 - 3.0), name, SMALL, bold=True)])
+    block.add("caption", name, [Text((x0, y0 - 1.2 * height), name, height, bold=True)])
     return block
 
 

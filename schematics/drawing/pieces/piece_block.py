@@ -86,8 +86,11 @@ def dimensioned(
     *,
     markers: bool,
     widest: float = math.inf,
+    height: float = SMALL,
 ) -> Block:
     """The outline with its dimensions, labelled by ``words``; with ``markers``, those of the seams too.
+
+    Its fold is named in letters of that ``height``.
 
     A panel is narrow, so that its seam letters need the room beside it before its dimensions do; inside
     a body there are many places for a letter and few for a dimension.
@@ -110,7 +113,7 @@ def dimensioned(
             _draw_seam_letters(block, piece, garment, view)
     _draw_spans(block, piece, {item.key: item for item in garment.finished}, words, view)
     if fold:
-        _name_fold(block, fold, view)
+        _name_fold(block, fold, view, height)
     if markers and piece.on_fold:
         _draw_seam_letters(block, piece, garment, view)
     for at, inward, run, number in ends:
@@ -197,10 +200,10 @@ def _fold(piece: Piece, view: View) -> tuple[Point, Point]:
     return view.point(*high), view.point(*low)
 
 
-def _name_fold(block: Block, fold: tuple[Point, Point], view: View) -> None:
-    words = Label(("centre back, on the fold",) if view.half_only else ("centre back",))
+def _name_fold(block: Block, fold: tuple[Point, Point], view: View, height: float) -> None:
+    words = Label(("centre back, on the fold",) if view.half_only else ("centre back",), height)
     middle = (fold[0][1] + fold[1][1]) / 2
-    spots = [Spot((side * 3.5, middle), -90.0) for side in (1, -1)]
+    spots = [Spot((side * 1.4 * height, middle), -90.0) for side in (1, -1)]
     draw_label(block, "note", "centre back", words, spots, tips=(((0.0, middle), (-1.0, 0.0)),))
 
 

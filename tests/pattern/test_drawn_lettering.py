@@ -1,0 +1,100 @@
+"""The letters of the schematic as they are placed: 2.5 mm on paper, 22 points in large print, 12 pixels on a
+phone; nothing overlaps, and every letter of the table is there.
+"""
+
+from __future__ import annotations
+
+import base64
+import re
+from functools import cache
+from pathlib import Path
+
+import pytest
+from _pytest.mark import ParameterSet
+
+from schematics.checks.evaluation import Result, evaluate
+from schematics.design.design import Design
+from schematics.document.lettering.text import SMALL
+from schematics.drawing.bare import LARGE_PAGE, PAGE, PHONE, Room, bare_schematic
+from schematics.drawing.ink.marks import Text
+from schematics.drawing.ink.sheet import A4, LETTER, Paper
+from schematics.drawing.ink.svg import to_svg
+from schematics.drawing.pieces.piece_block import measurement_letters
+from schematics.pattern.pattern_files import LARGE, document_content, page_look, pattern_document
+from schematics.reading.design_file import read_design
+from tests.document.pdf_reading import figure_letters
+from tests.drawing.audit_layout import letters_astray, words_on_lines, words_on_words
+from tests.drawing.readback import read_page
+from tests.pattern.designs import design_of, dressed_spec
+
+SPECS = Path(__file__).parents[2] / "specs"
+DEMOS = ("driftwood", "kelp", "saltmarsh", "sandpiper")
+CAPITALS = 0.729
+"""Of the font's capitals over its size: sCapHeight 1493 of 2048 units (its OS/2 table)."""
+
+
+def slow(value: object) -> ParameterSet:
+    return pytest.param(value, marks=pytest.mark.slow)
+
+
+@cache
+def demo(name: str) -> tuple[Design, tuple[Result, ...]]:
+    design = read_design(SPECS / f"{name}.yaml")
+    return design, evaluate(design)
+
+
+def schematic_letters(name: str, form: str, paper: Paper) -> list[float]:
+    """Heights of the capitals in the schematic of a demo's PDF, in mm."""
+    design, results = demo(name)
+    look = page_look(design, paper, large=form == LARGE)
+    figures = figure_letters(document_content(pattern_document(design, results, form), form, look))
+    (sizes,) = (found for told, found in figures.items() if told.startswith("The pieces laid flat"))
+    return [size / 72 * 25.4 * CAPITALS for size in sizes]
+
+
+@pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
+@pytest.mark.parametrize(
+    "name", ["tidepool", *(pytest.param(each, marks=pytest.mark.slow) for each in DEMOS[:-1])]
+)
+def test_capitals_of_the_schematic_are_two_and_a_half_millimetres_on_paper(name: str, paper: Paper) -> None:
+    heights = schematic_letters(name, "pdf", paper)
+    assert len(heights) > 20
+    assert min(heights) >= 2.495
+    assert max(heights) <= 2.6
+
+
+@pytest.mark.parametrize(
+    "name", ["tidepool", *(pytest.param(each, marks=pytest.mark.slow) for each in DEMOS[:-1])]
+)
+def test_in_large_print_they_are_as_large_as_the_text(name: str) -> None:
+    heights = schematic_letters(name, LARGE, A4)
+    assert min(heights) >= 22 / 72 * 25.4 * CAPITALS - 0.005
+
+
+@pytest.mark.parametrize("room", [PAGE, PHONE, LARGE_PAGE], ids=["page", "phone", "large"])
+@pytest.mark.parametrize(
+    "number", [*range(3), *(pytest.param(each, marks=pytest.mark.slow) for each in range(3, 15))]
+)
+def test_the_schematic_of_a_random_design_fits_its_room_and_loses_no_letter(number: int, room: Room) -> None:
+    results = evaluate(design_of(dressed_spec(number), number))
+    sheet = bare_schematic(results, room)
+    assert sheet is not None
+    assert sheet.paper.width <= room.width
+    assert sheet.paper.height <= room.height
+    texts = [mark for group in sheet.groups for mark in group.marks if isinstance(mark, Text)]
+    assert {text.height for text in texts} == {room.lettering}
+    assert room.lettering >= SMALL
+    page = read_page(to_svg(sheet))
+    spans = (span for piece in results[len(results) // 2].garment.pieces for span in piece.spans)
+    letters = measurement_letters(results)
+    assert {letters[span.key] for span in spans} <= {words.text for words in page.words}
+    assert [*letters_astray(page), *words_on_words(page), *words_on_lines(page)] == []
+
+
+def test_a_page_has_the_schematic_for_a_phone_beside_that_for_a_screen() -> None:
+    design, results = demo("tidepool")
+    page = document_content(pattern_document(design, results, "html"), "html", page_look(design, A4)).decode()
+    narrow = re.findall(
+        r'<source media="\(max-width: 40rem\)" srcset="data:image/svg\+xml;base64,([^"]+)">', page
+    )
+    assert [read_page(base64.b64decode(each).decode()).width <= PHONE.width for each in narrow] == [True]
