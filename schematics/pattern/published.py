@@ -24,7 +24,7 @@ from schematics.drawing.charts.chart_views import chart_views
 from schematics.drawing.charts.chart_words import reading_facts
 from schematics.drawing.charts.panel_chart import panel_pieces
 from schematics.drawing.charts.part_charts import charted_parts
-from schematics.drawing.ink.raster import to_png
+from schematics.drawing.ink import raster
 from schematics.drawing.ink.sheet import Paper, Sheet
 from schematics.drawing.ink.svg import to_svg
 from schematics.pattern.written import written_pattern
@@ -70,8 +70,8 @@ def _schematic(results: Sequence[Result], room: Room) -> Section | None:
     sheet, narrow = bare_schematic(results, room), bare_schematic(results, PHONE)
     if sheet is None:
         return None
-    shape = " Drawn in the shape of one size." if len(results) > 1 else ""
-    words = f"The pieces laid flat; for the letters see the finished measurements. Not to scale.{shape}"
+    shape = ", drawn in the shape of one size" if len(results) > 1 else ""
+    words = f"Not to scale{shape}. The letters are those of the finished measurements."
     picture = replace(_picture(sheet, 1.0), narrow=to_svg(narrow) if narrow else "")
     return Section("Schematic", (words, picture), _SCHEMATIC)
 
@@ -97,7 +97,7 @@ def _picture(sheet: Sheet, scale: float) -> Picture:
         width_mm=sheet.paper.width * scale,
         height_mm=sheet.paper.height * scale,
         svg=to_svg(sheet, shared=True),
-        png=partial(to_png, sheet),
+        png=partial(raster.to_png, sheet),
     )
 
 
