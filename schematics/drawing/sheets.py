@@ -1,4 +1,4 @@
-"""Every sheet of a design, in the order of its booklet. A new sheet is one new file and one line here."""
+"""Every sheet of a design, in the order of its workbook. A new sheet is one new file and one line here."""
 
 from __future__ import annotations
 
@@ -49,7 +49,7 @@ class Page:
 
     @property
     def bookmark(self) -> str:
-        """The words by which a booklet's reader finds the page: ``size 6, pieces``."""
+        """The words by which the workbook's reader finds the page: ``size 6, pieces``."""
         return self.stem if self.size is None else f"size {self.size}, {self.stem}"
 
     @property
@@ -88,11 +88,12 @@ class Page:
 
 def setting_of(design: Design, results: tuple[Result, ...], paper: Paper = A4) -> Setting:
     """The setting all sheets of a design share; its scale is the largest at which every size fits."""
-    return Setting(design=design, results=results, paper=paper, scale=common_scale(results, paper))
+    scale = common_scale(results, paper, design.terms)
+    return Setting(design=design, results=results, paper=paper, scale=scale)
 
 
 class Pages:
-    """The pages of a design's booklet, each drawn when it is asked for, in any order.
+    """The sheets of a design's workbook, each drawn when it is asked for, in any order.
 
     ``names`` are the stem and the size of each, the size None for a sheet of the whole design.
     """

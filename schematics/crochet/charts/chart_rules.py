@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 from schematics.crochet.charts.chart import Chart, ChartSection
 from schematics.crochet.charts.chart_fault import (
@@ -35,7 +36,19 @@ def chart_faults(chart: Chart, stitch_rule: CountRule, row_rule: RowRule) -> Ite
         yield missed
         yield from (each for each in faults if _place(each) != _place(missed))
     else:
-        yield from faults
+        yield from (_minding_turns(chart, each) for each in faults)
+
+
+def _minding_turns(chart: Chart, fault: ChartFault) -> ChartFault:
+    """The fault of a row's count; where the row begins with chains over nothing, with what those may be."""
+    numbers = dict(chart.sections())
+    if fault.section is None or fault.index is None:
+        return fault
+    row = chart.rows[numbers[fault.section][fault.index] - 1]
+    first, *others = [run.worked.stitch.abbreviation for run in row.runs()]
+    if first != "ch" or row.parts[0].across or others[:1] == ["sk"]:
+        return fault
+    return replace(fault, sentence=f"{fault.sentence}; chains that turn the work are not written in a row")
 
 
 def fitting_rule(chart: Chart) -> CountRule | None:

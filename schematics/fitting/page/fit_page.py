@@ -9,6 +9,7 @@ from __future__ import annotations
 import base64
 import hashlib
 import json
+import re
 from collections.abc import Iterator, Sequence
 from functools import cache
 from importlib.resources import files
@@ -16,7 +17,6 @@ from typing import Any
 
 from markupsafe import Markup
 
-import schematics
 from schematics.checks import EXPLANATIONS
 from schematics.checks.evaluation import Result
 from schematics.design.cautions import CAUTIONS
@@ -29,6 +29,7 @@ from schematics.fitting.page.guide_words import HOW, NUMBERS
 from schematics.fitting.page.inline_svg import inline_svg
 from schematics.fitting.page.outlines import outlines
 from schematics.fitting.page.page_data import asked, page_data
+from schematics.fitting.page.page_terms import in_terms, page_in_terms
 from schematics.garment.printed_lengths import finished_figure, grain_of
 from schematics.units import Unit
 
@@ -40,10 +41,10 @@ SCRIPTS = ("rules.js", "numbers.js", "entries.js", "verdict_words.js", "verdicts
 
 def fit_page(design: Design, results: Sequence[Result]) -> str:
     """The page of a design's results, those of every size; every text in it is escaped."""
-    data = page_data(design, results)
+    data = in_terms(page_data(design, results), design.terms)
     style, script = Markup(asset("fit.css")), _script()
     body = design.parts.body
-    return (
+    page = (
         page_environment("schematics.fitting.page")
         .get_template("fit.html.j2")
         .render(
@@ -52,8 +53,6 @@ def fit_page(design: Design, results: Sequence[Result]) -> str:
             script=script,
             data=_embedded(data),
             title=design.title,
-            program=f"schematics {schematics.__version__}",
-            spec=design.path.name,
             date=design.date.isoformat() if design.date else None,
             unit=design.unit.value,
             sizes=", ".join(result.size.name for result in results),
@@ -64,8 +63,10 @@ def fit_page(design: Design, results: Sequence[Result]) -> str:
             finished=list(_finished(results)),
             checks=[EXPLANATIONS[code] for code in _codes(data)],
             cautions=CAUTIONS,
+            terms=design.terms.value,
         )
     )
+    return page_in_terms(page, design.terms)
 
 
 def _views(design: Design) -> Iterator[Json]:
@@ -86,12 +87,20 @@ def _views(design: Design) -> Iterator[Json]:
         }
 
 
+_CHART_ROW = re.compile(r"chart row ([^/\s]+)/([^\s,]+)")
+
+
+def _whom(label: str) -> str:
+    """Whom a size is for, in words for its maker: ``a child, size 4`` of ``chart row child/4``."""
+    return _CHART_ROW.sub(r"a \1, size \2", label)
+
+
 def _finished(results: Sequence[Result]) -> Iterator[Json]:
     named = measurement_letters(results)
     for result, drawings in zip(results, outlines(results), strict=True):
         yield {
             "name": result.size.name,
-            "wearer": result.wearer.label,
+            "wearer": _whom(result.wearer.label),
             "drawings": drawings,
             "rows": [
                 {

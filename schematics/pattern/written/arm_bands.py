@@ -35,7 +35,7 @@ def _blocks(book: Book) -> Iterator[Words | Row | Table]:
             f"Join yarn at a marker: for the band on the wearer's right at the back one, in hem st {right}, "
             f"for that on the wearer's left at the front one, in hem st {left}. Work towards the other "
             f"marker of the run. Its {edge} hem sts are the edge sts, the one where yarn is joined is the "
-            "first. When the ring is closed, both markers of the run meet."
+            "first. When the ring is closed, both markers meet."
         )
     else:
         yield (
