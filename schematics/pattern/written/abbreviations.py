@@ -11,7 +11,7 @@ from schematics.crochet.stitches import Loop
 from schematics.crochet.terms import Terms
 from schematics.document.document import Section, Table
 from schematics.pattern.book import Book
-from schematics.pattern.sections.abbreviations import long_stitches, stitches_used
+from schematics.pattern.sections.abbreviations import OVER_AND_OVER, long_stitches, stitches_used
 
 _SHORT = (
     (r"\bsts?\b", "st, sts", "stitch, stitches"),
@@ -22,11 +22,7 @@ _SHORT = (
     (r"\bsps?\b", "sp", "space, the gap under a chain"),
 )
 _SIGNS = (
-    (
-        r"\] to (?:end|last)",
-        "[…] to last st",
-        "work what stands in the brackets over and over, up to the last stitch",
-    ),
+    (r"\] to (?:end|last)", "[…] to last st", OVER_AND_OVER),
     (r"\] \d[\d(), ]* times?\b", "[…] 3 times", "work what stands in the brackets so many times in all"),
     (r"× \d", "[1, 2] × 3, 1 × 5", "in a list of numbers: 1, 2, 1, 2, 1, 2, then five ones"),
 )

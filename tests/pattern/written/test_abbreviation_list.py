@@ -21,8 +21,8 @@ from tests.pattern.reader.patterns import DEMOS, _graded, workable_spec
 
 COUNCIL = re.findall(
     r"\S+",
-    """alt approx beg bet BL blo bo bp BP CC ch cl cont dc dec dtr ea FL flo foll fp FP hdc htr inc lp lps MC pat
-    patt pc pm prev rem rep rnd rnds RS sc sk sl ss sp sps st sts t-ch tch tog tr trtr WS yo yoh""",
+    """alt approx beg bet BL blo bo bp BP CC ch cl cont dc dec dtr ea FL flo foll fp FP hdc htr inc lp lps MC
+    pat patt pc pm prev rem rep rnd rnds RS sc sk sl ss sp sps st sts t-ch tch tog tr trtr WS yo yoh""",
 )
 """The Craft Yarn Council's master list of crochet abbreviations, and the UK ones: from memory, no units."""
 
