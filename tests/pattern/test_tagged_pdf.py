@@ -205,3 +205,20 @@ def test_the_same_pattern_is_the_same_bytes() -> None:
     first = pattern(DEMOS[0])[0]
     pattern.cache_clear()
     assert pattern(DEMOS[0])[0] == first
+
+
+@EACH
+def test_no_page_but_the_last_ends_half_empty(path: Path) -> None:
+    """The lowest letters above the foot stand in the lower third, those of charts counted."""
+    for page in list(reader(pattern(path)[0]).pages)[:-1]:
+        heights: list[float] = []
+
+        def see(
+            text: str, cm: list[float], tm: list[float], *_: object, heights: list[float] = heights
+        ) -> None:
+            if text.strip():
+                heights.append(tm[4] * cm[1] + tm[5] * cm[3] + cm[5])
+
+        page.extract_text(visitor_text=see)
+        above_foot = [height for height in heights if height > 18 * 72 / 25.4]
+        assert min(above_foot) < float(page.mediabox.height) / 3
