@@ -33,6 +33,10 @@ if TYPE_CHECKING:
     help="Paper of the sheets.",
 )  # fmt: skip
 @click.option(
+    "--common-scale", is_flag=True,
+    help="Draw all sizes at one scale, so that prints compare; else each sheet as large as fits.",
+)  # fmt: skip
+@click.option(
     "--jobs", type=WholeNumber(1, 1024), metavar="N",
     help="Processes to draw with; as many as there are processors when not given.",
 )  # fmt: skip
@@ -45,6 +49,7 @@ def build(
     sizes: tuple[str, ...] | None,
     out: Path,
     paper: str,
+    common_scale: bool,
     jobs: int | None,
     force: bool,
     prune: bool,
@@ -66,7 +71,9 @@ def build(
     """
     from schematics.batch import Options
 
-    options = Options(sizes=sizes, paper=paper, force=force, prune=prune, eager=watch)
+    options = Options(
+        sizes=sizes, paper=paper, common_scale=common_scale, force=force, prune=prune, eager=watch
+    )
     if watch:
         return _build_and_watch(specs, out, options, jobs, quiet)
     return _build(find_specs(specs), out, options, jobs, quiet)

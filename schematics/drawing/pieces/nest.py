@@ -19,7 +19,6 @@ from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.labeller import Spot, draw_label
 from schematics.drawing.ink.marks import Area, Group, Label, Pen, Point, Text, along, unit
 from schematics.drawing.ink.page import block_size, drawing_area, pack, placed_groups, unplaced_names
-from schematics.drawing.ink.scale import SCALES
 from schematics.drawing.pieces.piece_block import overlaps_itself
 from schematics.drawing.pieces.view import View, mirrored
 from schematics.garment.garment import Piece
@@ -35,17 +34,17 @@ _TRIES = sorted(
 
 
 def draw_nest(setting: Setting) -> Drawing:
-    """The nest of all sizes, at the setting's scale or the largest at which it fits."""
-    area = drawing_area(setting.paper)
+    """The nest of all sizes, at the largest scale at which it fits."""
     groups: tuple[Group, ...] = ()
     unplaced: tuple[str, ...] = ("the nest",)
-    shown = setting.scale
-    for scale in [each for each in SCALES if each >= setting.scale]:
+    shown, sheet = setting.ways[-1]
+    for scale, paper in setting.ways:
+        area = drawing_area(paper)
         blocks = [_nested(setting, name, scale) for name in _NESTED]
         corners = pack([block_size(block) for block in blocks], area)
         if corners is not None:
             groups, unplaced = placed_groups(zip(blocks, corners, strict=True)), unplaced_names(blocks)
-            shown = scale
+            shown, sheet = scale, paper
             break
     sizes = size_string([size.name for size in setting.design.sizes])
     return Drawing(
@@ -53,6 +52,7 @@ def draw_nest(setting: Setting) -> Drawing:
         title="nest of all sizes",
         description=f"The pieces of {setting.design.title} in sizes {sizes}, overlaid from a common point.",
         scale=shown,
+        paper=sheet,
         unplaced=unplaced,
     )
 
