@@ -52,7 +52,7 @@ _BESIDE = (3.6, 4.6, 6.0, 8.0, 11.0, -3.6, -4.6, -6.0)
 """Where along a line its words are tried, and how far into the fabric, in mm."""
 
 _TURNS = (0, 20, -20, 40, -40, 60, -60)
-_OFF = (3.0, 6.0, 10.0, 15.0, 22.0, 30.0)
+_OFF = (3.0, 6.0, 10.0, 15.0, 22.0, 30.0, 40.0, 55.0, 70.0)
 _NEAR = 3.0
 """How words are tried round a point: degrees from straight into the fabric, and mm from the point.
 
