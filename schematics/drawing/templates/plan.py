@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 
 from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
@@ -34,6 +35,12 @@ _JOIN = (
 
 _SCALES = (5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50)
 """Of the plan, 1 to so many."""
+
+_SHOWN = ("piece", "fold")
+"""Kinds of a template's lines that the plan shows."""
+
+_SHARES = tuple(step / 10 for step in range(11))
+"""Where across and down in its cell a page's name is tried; after that beside it, at the pages' edge."""
 
 _GAP, _INSET = 6.0, 4.0
 _CAPTION = 62.0
@@ -120,7 +127,7 @@ def _plan(tiling: Tiling, scale: int) -> Block:
 
     template = tiling.template
     for kind, line in template.lines:
-        if kind != "marker":
+        if kind in _SHOWN:
             block.add(
                 f"plan-{kind}", template.name, [Line(tuple(small(x, y) for x, y in line.points), line.pen)]
             )
@@ -130,27 +137,35 @@ def _plan(tiling: Tiling, scale: int) -> Block:
         cells.append(Area(((x0, y0), (x1, y0), (x1, y1), (x0, y1)), Pen.GRID))
     block.add("pages", template.name, cells)
     for tile in tiling.tiles.values():
-        _name(block, tile.name, Box(*small(tile.cell.x0, tile.cell.y0), *small(tile.cell.x1, tile.cell.y1)))
+        cell = Box(*small(tile.cell.x0, tile.cell.y0), *small(tile.cell.x1, tile.cell.y1))
+        free = [side for side in (1, -1) if not tiling.beside(tile, 0, side)]
+        _name(block, tile.name, cell, free)
     _caption(block, tiling)
     return block
 
 
-def _name(block: Block, name: str, cell: Box) -> None:
-    """The page's name in its cell, off the outline if it can be."""
+def _name(block: Block, name: str, cell: Box, free: Sequence[int]) -> None:
+    """The page's name in its cell, off the outline if it can be, else beside it on a side that is free.
+
+    A side is 1 to the right, -1 to the left.
+    """
     label = Label((name,))
     width, height = label.size
     inside = Box(cell.x0 + width / 2, cell.y0 + height / 2, cell.x1 - width / 2, cell.y1 - height / 2)
     if inside.x0 >= inside.x1 or inside.y0 >= inside.y1:
         block.unplaced.append(name)
         return
-    shares = (0.5, 0.25, 0.75, 0.1, 0.9)
-    spots = [
-        Spot((inside.x0 + (inside.x1 - inside.x0) * across, inside.y0 + (inside.y1 - inside.y0) * down))
-        for down in shares
-        for across in shares
+    middle = (inside.x0 + inside.x1) / 2, (inside.y0 + inside.y1) / 2
+    places = [
+        (inside.x0 + (inside.x1 - inside.x0) * across, inside.y0 + (inside.y1 - inside.y0) * down)
+        for down in _SHARES
+        for across in _SHARES
     ]
-    if draw_label(block, "page-name", name, label, spots, optional=True) is None:
-        block.add("page-name", name, spots[0].marks(label))
+    places.sort(key=lambda place: round(math.dist(place, middle), 3))
+    aside = (cell.x1 - cell.x0 + width) / 2 + 1.5
+    places += [(middle[0] + side * aside, middle[1]) for side in free]
+    if draw_label(block, "page-name", name, label, map(Spot, places), optional=True) is None:
+        block.add("page-name", name, Spot(middle).marks(label))
 
 
 def _caption(block: Block, tiling: Tiling) -> None:
