@@ -179,9 +179,10 @@ def test_every_word_of_a_demo_is_in_its_pdf_in_order(name: str) -> None:
 
 
 @pytest.mark.slow
-def test_nine_sizes_of_a_flared_design_take_six_pages_of_text() -> None:
+@pytest.mark.parametrize("name", ["tidepool", "saltmarsh", "kelp"])
+def test_nine_sizes_of_a_design_take_six_pages_of_text(name: str) -> None:
     """Two sizes more than the demo has, alike but for their names; charts and schematic left out."""
-    design = demo("tidepool")
+    design = demo(name)
     sizes = [replace(size, name=f"{size.name} long") for size in design.sizes[-2:]]
     design = replace(design, sizes=(*design.sizes, *sizes))
     document = pattern_document(design, evaluate(design), "md")

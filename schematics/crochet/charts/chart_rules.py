@@ -17,7 +17,6 @@ from schematics.crochet.charts.chart_fault import (
     UnevenRowError,
 )
 from schematics.crochet.charts.count_rules import Counts, after_row, count_faults
-from schematics.crochet.charts.placed_stitches import WorkedRow
 from schematics.crochet.charts.worked_rows import row_counts, rows_in_order, stitches_in, work_rows
 from schematics.crochet.fabric import CountRule, RowRule
 
@@ -164,12 +163,3 @@ def _wide(chart: Chart, rule: CountRule, width: int) -> int:
     if rule.only:
         return width
     return rule.at_least(width + 2 * max(row.once.uses for row in chart.rows) + 2 * rule.multiple)
-
-
-def worked_as(chart: Chart, stitches: int, rows: int, rule: RowRule) -> tuple[WorkedRow, ...]:
-    """A piece of so many stitches and rows, row by row.
-
-    Raises:
-        ChartFaultError: a row does not come out even on so many.
-    """
-    return work_rows(chart, stitches, rule.repeats(rows))

@@ -10,8 +10,11 @@ from schematics.crochet.charts.chart import Side
 from schematics.crochet.fabric import Fabric
 from schematics.crochet.plain_stitch import plain_stitch
 from schematics.design.guessed import marked
+from schematics.design.missing import marks
 from schematics.document.chart_words.in_sizes import Sized, in_sizes, known
 from schematics.document.document import Row, Words
+from schematics.garment.garment import Ring
+from schematics.pattern.book import Book
 from schematics.pattern.written.charted_rows import PatternRows
 from schematics.pattern.written.increase_words import times_in_sizes
 from schematics.pattern.written.labels import Labels, rows_label
@@ -138,4 +141,17 @@ def _odd_words(size: str, edge: int) -> str:
     return (
         f"Size {size}: this band cannot be worked yet. Its edge has {edge} sts and the ribbing takes two of "
         f"them at a time: [to be corrected: {even_edges(edge)}]"
+    )
+
+
+def ribbing_of(book: Book, band: str, rings: Sequence[Ring]) -> Ribbing:
+    """The band of that piece on the rings of all sizes."""
+    pieces = [garment.piece(band) for garment in book.garments]
+    fabric = pieces[0].fabric
+    return Ribbing(
+        fabric=fabric,
+        mark=marks(book.design).get(f"fabrics.{fabric.name}.chart", ""),
+        sizes=book.names,
+        depths=[piece.foundation_stitches for piece in pieces],
+        rows=[ring.band_rows for ring in rings],
     )
