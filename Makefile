@@ -4,7 +4,8 @@
 # make lint   the part of it that reads the code without running it
 # make lowest the tests with the lowest versions pyproject.toml allows; notes that they passed
 # make lock   lock versions after a change of pyproject.toml; upgrade=--upgrade takes the newest of all
-# make fuzz   thousands of random designs, drawn and written, read back and measured; thousands of spoilt specs
+# make fuzz   what make test tries on some random examples, on all of them; then thousands of random designs,
+#             drawn and written, read back and measured, and thousands of spoilt specs
 # make bench  speed, as ratios within one run
 # make clean  remove what these have written, except .venv and .venv-lowest
 
@@ -48,6 +49,7 @@ lock:
 
 fuzz:
 	@sh .ci/setup dev
+	.venv/bin/pytest -n 2 -m 'hypothesis or seeds' --hypothesis-profile thorough
 	@.venv/bin/python -m tests.fuzz.fuzz_specs
 	@.venv/bin/python -m tests.fuzz.fuzz_figures
 	@.venv/bin/python -m tests.fuzz.fuzz_patterns

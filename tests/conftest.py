@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
+from tests.examples import THOROUGH
 from tests.fitting.page import browser as driver
 from tests.fitting.page.browser import Browser
 
@@ -21,6 +22,7 @@ if sys.dont_write_bytecode:
 
 settings.register_profile("unhurried", settings.default, deadline=None)
 settings.register_profile("repeatable", settings.default, deadline=None, derandomize=True, database=None)
+settings.register_profile(THOROUGH, settings.default, deadline=None)
 settings.load_profile("repeatable" if os.environ.get("CI") else "unhurried")
 """No example is timed: how long one takes is the machine's load, not the program's doing. The build machine
 tries the same examples each time; everywhere else there are new ones."""

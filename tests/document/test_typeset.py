@@ -11,7 +11,7 @@ from datetime import date
 from xml.etree import ElementTree as ET
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from schematics.checks.finding import Severity
@@ -19,6 +19,7 @@ from schematics.document.document import Document, Items, Picture, Rated, Row, S
 from schematics.document.page_look import PageLook
 from schematics.document.typeset import to_pdf
 from tests.document.pdf_reading import bare, bookmarks, reader, root, shown, tags
+from tests.examples import examples
 
 A4 = PageLook(
     width_mm=210,
@@ -190,7 +191,7 @@ def test_markup_in_a_text_is_printed_as_it_stands(text: str, large: bool) -> Non
 
 
 @given(st.text(st.characters(codec="ascii", exclude_categories=["C"]), min_size=1, max_size=60))
-@settings(max_examples=60, deadline=None)
+@examples(60)
 def test_any_text_is_printed_as_it_stands(text: str) -> None:
     pdf = to_pdf(Document(title="t", sections=(Section("", (Row("begin", text, "end"),)),)), A4)
     assert shown(pdf, A4.foot) == bare(f"tbegin: {text} [end]")

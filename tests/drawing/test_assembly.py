@@ -20,8 +20,9 @@ from tests.drawing.audit_lengths import labelled
 from tests.drawing.designs import SIZES, as_text, random_design, random_spec, read_spec
 from tests.drawing.readback import Page
 from tests.drawing.sheets import Drawn, shipped, shipped_design
+from tests.examples import seeds
 
-_RANDOM = [(word, seed) for seed in range(400, 405) for word in sorted(SIZES)]
+_RANDOM = seeds([(word, seed) for seed in range(400, 405) for word in sorted(SIZES)])
 
 
 def assemblies(design: Design, paper: Paper = A4, scale: int = 10) -> list[Drawn]:

@@ -13,11 +13,12 @@ from shapely import LineString, Point, Polygon
 from shapely.affinity import rotate, scale
 
 from schematics.garment.geodesic import Path, shortest_paths
+from tests.examples import seeds
 from tests.garment.journey import shortest_path
 from tests.visibility import Rings, blocks, points_in, sees, shortest_lengths, star
 
 Shape = TypeVar("Shape", Point, Polygon)
-SEEDS = range(25)
+SEEDS = seeds(range(25))
 MAKERS = pytest.mark.parametrize("make", [star, blocks])
 
 
@@ -135,7 +136,7 @@ def ring_sector(q: float, r: float, angle: float, vertices: int) -> Polygon:
     return Polygon([*outer, *((q * math.cos(t), q * math.sin(t)) for t in reversed(turns))])
 
 
-@pytest.mark.parametrize("seed", range(20))
+@pytest.mark.parametrize("seed", seeds(range(20)))
 def test_round_a_disc(seed: int) -> None:
     rng = random.Random(seed)
     q, angle = rng.uniform(5, 20), rng.uniform(0.3, 6.2)

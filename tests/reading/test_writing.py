@@ -9,7 +9,7 @@ from unicodedata import normalize
 
 import pytest
 import yaml
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from schematics.errors import UsageError
@@ -17,6 +17,7 @@ from schematics.grading.draft import Draft
 from schematics.reading.design_file import parse_draft
 from schematics.reading.problems import SpecError
 from schematics.reading.writing import with_counts
+from tests.examples import examples
 from tests.specs_for_tests import SPEC
 
 PATH = Path("lake.yaml")
@@ -303,7 +304,7 @@ def layouts(draw: st.DrawFn) -> str:
 
 
 @pytest.mark.slow
-@settings(max_examples=60, deadline=None)
+@examples(60)
 @given(layouts())
 def test_any_layout(sizes: str) -> None:
     text = HEAD + WISHES + sizes

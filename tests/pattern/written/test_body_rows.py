@@ -20,6 +20,7 @@ from schematics.pattern.sections.piece_sizes import piece_rows
 from schematics.pattern.written import body, centre_panel
 from schematics.reading.design_file import read_design
 from tests.drawing.designs import as_text
+from tests.examples import seeds
 from tests.pattern.designs import dressed_spec
 
 SPECS = Path(__file__).parents[3] / "specs"
@@ -106,7 +107,7 @@ def test_the_rows_of_the_demos(name: str) -> None:
         check((result,), design)
 
 
-@pytest.mark.parametrize("number", range(60))
+@pytest.mark.parametrize("number", seeds(range(60)))
 def test_the_rows_of_random_designs(number: int, tmp_path: Path) -> None:
     path = tmp_path / "random.yaml"
     path.write_text(as_text(dressed_spec(number)), encoding="utf-8")
