@@ -17,9 +17,10 @@ from shapely import Polygon
 from schematics.garment.constructions import CONSTRUCTIONS
 from tests.drawing.designs import SIZES, random_design, random_spec
 from tests.drawing.readback import Page
-from tests.drawing.sheets import SPECS, Drawn, every_sheet, pieces_sheets, shipped
+from tests.drawing.sheets import Drawn, every_sheet, pieces_sheets, shipped
 from tests.examples import seeds
 from tests.pattern.designs import design_of, dressed_spec
+from tests.shipped import SPECS
 
 _RANDOM = seeds([(word, seed) for seed in range(100, 109) for word in sorted(SIZES)])
 

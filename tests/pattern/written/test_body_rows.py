@@ -22,6 +22,7 @@ from schematics.reading.design_file import read_design
 from tests.drawing.designs import as_text
 from tests.examples import seeds
 from tests.pattern.designs import dressed_spec
+from tests.shipped import shipped_design, shipped_results
 
 SPECS = Path(__file__).parents[3] / "specs"
 STRING = r"(\d+(?: \([\d, ]+\))?)"
@@ -101,9 +102,9 @@ def check(results: tuple[Result, ...], design: object) -> None:
 
 @pytest.mark.parametrize("name", ["tidepool", "saltmarsh", "driftwood", "sandpiper", "kelp", "first-draft"])
 def test_the_rows_of_the_demos(name: str) -> None:
-    design = read_design(SPECS / f"{name}.yaml")
-    check(evaluate(design), design)
-    for result in evaluate(design):
+    design, results = shipped_design(name), shipped_results(name)
+    check(results, design)
+    for result in results:
         check((result,), design)
 
 
