@@ -17,9 +17,14 @@ def thorough() -> bool:
     return settings.get_current_profile_name() == THOROUGH
 
 
+def share(count: int) -> int:
+    """So many by `make fuzz`, else a quarter of them. A test that uses it has the mark ``seeds``."""
+    return count if thorough() else -(-count // 4)
+
+
 def examples(count: int, **others: Any) -> settings:
     """For a property: so many examples by `make fuzz`, else a quarter; ``others`` as hypothesis has them."""
-    return settings(max_examples=count if thorough() else -(-count // 4), **others)
+    return settings(max_examples=share(count), **others)
 
 
 def seeds(numbers: Sequence[Any]) -> list[Any]:

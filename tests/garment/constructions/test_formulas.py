@@ -16,7 +16,7 @@ from schematics.garment.amounts import Count, Formula, PickedUp, value_of
 from schematics.garment.arm_freedom import arm_freedom
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.garment import Garment
-from tests.examples import examples
+from tests.examples import examples, share
 from tests.garment.constructions.counted import Counted, counted, tapered
 from tests.garment.constructions.samples import fabric
 
@@ -116,7 +116,7 @@ def test_ways_are_those_found_on_the_polygons(word: str, sizes: Sizes) -> None:
             assert one == pytest.approx(other, rel=5 * CHORDS), name
 
     agree()
-    assert len(measured) > 50
+    assert len(measured) > share(50)
 
 
 def leans_outwards(made: Garment) -> float:
