@@ -16,7 +16,8 @@ from schematics.crochet.spacing import Join, join
 from schematics.design.design import Design
 from schematics.document.common import cautions_json, head_json, unfinished_json
 from schematics.document.json_text import number, picked
-from schematics.garment.garment import ArmRun, Edge, Finished, IncreasePlan, Seam
+from schematics.garment.garment import ArmRun, Edge, Finished, Seam
+from schematics.garment.increases import IncreasePlan
 from schematics.garment.printed_lengths import finished_figure
 from schematics.units import Unit
 from schematics.wearer.body import Wearer

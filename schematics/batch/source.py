@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import pickle
+import re
+from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass, fields
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -14,6 +17,13 @@ if TYPE_CHECKING:
 
 _MORE_THAN_A_SPEC = 4_000_000
 """Bytes; the reader refuses files far smaller."""
+
+
+_ENDING = r"\.(?:png|jpe?g|svg|ttf|otf)"
+_NAMED = re.compile(
+    rf"""\"([^"\n]+{_ENDING})\"|'([^'\n]+{_ENDING})'|([^\s"'\[\]{{}},]+{_ENDING})(?![\w.])""", re.IGNORECASE
+)
+"""Names of images and fonts, quoted or not."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,15 +48,25 @@ def spec_source(path: Path) -> Source:
 def spec_digest(path: Path) -> str:
     """The digest of a spec's text and name, both of which are printed in what is made of it.
 
+    The files beside it that it names, images and fonts, are in it too.
+
     Empty where the file cannot be read: whoever reads it as a spec says why.
     """
     try:
         if not path.is_file():
             return ""
         with path.open("rb") as file:
-            return digest(path.name, file.read(_MORE_THAN_A_SPEC))
+            text = file.read(_MORE_THAN_A_SPEC)
+        return digest(path.name, text, *_beside(path.parent, text))
     except (OSError, ValueError):
         return ""
+
+
+def _beside(folder: Path, text: bytes) -> Iterator[bytes]:
+    """The content of each file that a spec's text may name, as far as there is one."""
+    for quoted, other, bare in _NAMED.findall(text.decode("utf-8", errors="replace")):
+        with suppress(OSError, ValueError):
+            yield (folder / (quoted or other or bare)).read_bytes()
 
 
 def design_source(design: Design) -> Source:

@@ -12,7 +12,8 @@ from schematics.crochet.charts.count_rules import multiple_words
 from schematics.crochet.fabric import Counted, CountRule, RowRule
 from schematics.crochet.stitches import TURNING_CHAINS
 from schematics.design.limits import COMMON
-from schematics.garment.garment import Edge, Garment, IncreasePlan, Piece, Ring
+from schematics.garment.garment import Edge, Garment, Piece, Ring
+from schematics.garment.increases import IncreasePlan
 
 MULTIPLE, REPEAT, EVEN, INCREASE, CHAIN = (
     "COUNT-MULTIPLE", "COUNT-REPEAT", "COUNT-EVEN", "COUNT-INCREASE", "COUNT-CHAIN",

@@ -29,25 +29,31 @@ def check(case: Case) -> Iterator[Finding]:
     front = back - slot + panel
     fraction, limit = abs(front - back) / max(front, back), case.limits.seam_mind_fraction
     unlike = exceeds(past_equal_widths_cm(front, back, case.limits), 0.0)
-    filled = compare_finished(case.tape, "panel.width", panel, slot)
-    words = case.tape.compare(front, back, coarse=True)
-    tapered = hem = ""
-    if panel != top:
-        tapered, hem = (
-            f" at the foot, {case.tape.compare(top, slot, coarse=True).first} at the top",
-            " at the hem",
+
+    def words() -> str:
+        filled = compare_finished(case.tape, "panel.width", panel, slot)
+        across = case.tape.compare(front, back, coarse=True)
+        tapered = hem = ""
+        if panel != top:
+            tapered, hem = (
+                f" at the foot, {case.tape.compare(top, slot, coarse=True).first} at the top",
+                " at the hem",
+            )
+        if unlike:
+            side = "wider" if front > back else "narrower"
+            verdict = f"the front comes out {across.gap} ({percent(fraction, limit)}) {side} than the back"
+        else:
+            verdict = "front and back are equally wide"
+        return (
+            f"The panel ({filled.first}{tapered}) fills a slot of {filled.second}, so the front is "
+            f"{across.first} wide{hem} and the back {across.second}: {verdict}."
         )
-    if unlike:
-        side = "wider" if front > back else "narrower"
-        verdict = f"the front comes out {words.gap} ({percent(fraction, limit)}) {side} than the back"
-    else:
-        verdict = "front and back are equally wide"
+
     yield case.finding(
         WIDTH,
         Severity.MIND if unlike else Severity.GOOD,
         _PLACE,
-        f"The panel ({filled.first}{tapered}) fills a slot of {filled.second}, so the front is {words.first} "
-        f"wide{hem} and the back {words.second}: {verdict}.",
+        words,
         panel_cm=panel,
         slot_cm=slot,
         front_cm=front,

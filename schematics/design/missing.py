@@ -9,6 +9,7 @@ from enum import StrEnum
 from schematics.crochet.fabric import Fabric
 from schematics.crochet.plain_stitch import plain_stitch
 from schematics.design.design import NOT_CHOSEN, Design
+from schematics.design.publication import PhotoPlace
 
 
 class Place(StrEnum):
@@ -20,6 +21,7 @@ class Place(StrEnum):
     BODY = "body"
     BANDS = "bands"
     SEAMS = "seams"
+    FINISHING = "finishing"
     CARE = "care"
 
 
@@ -39,11 +41,8 @@ class Missing:
 
 def missing(design: Design) -> tuple[Missing, ...]:
     """Everything that is missing, in the order of the pattern; empty for a spec that says it all."""
-    return tuple(
-        Missing(key=key, what=what, place=place)
-        for key, what, place, absent in (*_head(design), *_fabrics(design), *_ending(design))
-        if absent
-    )
+    wanted = (*_head(design), *_fabrics(design), *_ending(design), *_photos(design))
+    return tuple(Missing(key=key, what=what, place=place) for key, what, place, absent in wanted if absent)
 
 
 def marks(design: Design) -> Mapping[str, str]:
@@ -91,6 +90,28 @@ def _ending(design: Design) -> Iterator[_Wanted]:
     lie = "how the pieces lie for the seams"
     yield "pattern.seam.sides", lie, Place.SEAMS, seam is not None and seam.sides is None
     yield "pattern.care", "washing and care", Place.CARE, not design.publication.care
+
+
+_PHOTO_PLACES = {
+    PhotoPlace.COVER: Place.TITLE,
+    PhotoPlace.BODY: Place.BODY,
+    PhotoPlace.PANEL: Place.PANEL,
+    PhotoPlace.SEAMS: Place.SEAMS,
+    PhotoPlace.BANDS: Place.BANDS,
+    PhotoPlace.FINISHING: Place.FINISHING,
+}
+
+
+def photo_key(number: int) -> str:
+    """The key of the spec for the file of the photo of that number, from nought."""
+    return f"pattern.photos[{number}].file"
+
+
+def _photos(design: Design) -> Iterator[_Wanted]:
+    """Room that the spec asks for and has no photo for."""
+    for number, photo in enumerate(design.publication.photos):
+        told = photo.shows.rstrip(".")
+        yield photo_key(number), f"photo: {told}", _PHOTO_PLACES[photo.at], photo.file is None
 
 
 def _rows_unknown(fabric: Fabric) -> bool:

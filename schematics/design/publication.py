@@ -72,9 +72,10 @@ class Photo:
 class House:
     """How a designer's patterns look: None is the program's own look.
 
-    ``accent`` is the colour of headings as ``#rrggbb``, dark enough to read on white. ``font`` (of the text),
-    ``lettering`` (of title and headings) and ``logo`` are files beside the spec. ``units_first`` is the unit
-    printed before the other, where it is not the spec's own.
+    ``accent`` is the colour of headings as ``#rrggbb``, dark enough to read on white. ``font`` (of the text)
+    and ``lettering`` (of title and headings) are fonts: a file beside the spec, ``.ttf`` or ``.otf``, or a
+    family. ``logo`` is a file beside the spec. ``units_first`` is the unit printed before the other, where it
+    is not the spec's own.
     """
 
     accent: str | None = None

@@ -17,6 +17,7 @@ import schematics
 from schematics.checks.finding import Severity
 from schematics.design.size_string import size_string
 from schematics.document.csv_text import Value
+from schematics.document.house_style import HouseStyle, Photo
 from schematics.units import AnyGrain, Grain, Unit, figure
 
 PROGRAM = f"schematics {schematics.__version__}"
@@ -209,7 +210,7 @@ class Section:
         return tuple(
             words
             for block in self.blocks
-            if not isinstance(block, Table | Section | Picture)
+            if not isinstance(block, Table | Section | Picture | Photo)
             for words in _sentences(block)
         )
 
@@ -226,7 +227,7 @@ class Section:
                 yield from block.with_parts()
 
 
-Block = Words | Items | Table | Row | Picture | Section
+Block = Words | Items | Table | Row | Picture | Photo | Section
 
 
 def _sentences(block: Words | Items | Row) -> tuple[Words, ...]:
@@ -249,6 +250,7 @@ class Document:
         data: the JSON values where they are more than what is printed; made when asked for.
         records: the lines of the CSV, its header first, where they are not those of the tables.
         sold: whether it is for a designer's customers, who are not told which program wrote it.
+        house: how it looks, where the designer says so.
     """
 
     title: str
@@ -260,6 +262,7 @@ class Document:
     data: Callable[[], Mapping[str, Any]] | None = None
     records: Callable[[], Iterable[Sequence[Value]]] | None = None
     sold: bool = False
+    house: HouseStyle | None = None
 
     @property
     def all_sections(self) -> Iterator[Section]:

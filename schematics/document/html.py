@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import base64
+import re
 from collections.abc import Iterator, Sequence
 from functools import cache
 
 from jinja2 import Environment, PackageLoader, StrictUndefined, Template
+from markupsafe import Markup
 
 from schematics.document.document import (
     PROGRAM,
@@ -23,8 +25,15 @@ from schematics.document.document import (
     runs,
     unbroken,
 )
+from schematics.document.house_style import Photo
+from schematics.document.page_look import LEADING_MM, LOGO_HEIGHT_MM, LOGO_WIDTH_MM, PHOTO_MM
 
 TEMPLATE = "document.html"
+
+_WIDEST_MM = 170.0
+"""No designer's image is wider."""
+
+_KINDS = (Items, Table, Row, Picture, Photo, Section)
 
 
 def write(documents: Sequence[Document], _together: str) -> Iterator[str]:
@@ -45,12 +54,27 @@ def _in_sections(documents: Sequence[Document]) -> Document:
 
 def kind(block: Block) -> str:
     """What the template makes of a block."""
-    return type(block).__name__ if isinstance(block, Items | Table | Row | Picture | Section) else "Words"
+    return type(block).__name__ if isinstance(block, _KINDS) else "Words"
 
 
 def picture_address(svg: str) -> str:
     """The drawing as the address of an image, so that the page fetches nothing."""
     return f"data:image/svg+xml;base64,{base64.b64encode(svg.encode()).decode()}"
+
+
+def image_width(photo: Photo) -> str:
+    """The width of a designer's image, in mm."""
+    return f"{photo.size_mm(_WIDEST_MM, LEADING_MM if photo.leading else PHOTO_MM)[0]:.1f}"
+
+
+def logo_width(logo: Photo) -> str:
+    """The width of a designer's mark, in mm."""
+    return f"{logo.size_mm(LOGO_WIDTH_MM, LOGO_HEIGHT_MM)[0]:.1f}"
+
+
+def css_string(text: str) -> Markup:
+    """The text as a string of a style sheet."""
+    return Markup('"{}"').format(re.sub(r"[^A-Za-z0-9 -]", lambda sign: f"\\{ord(sign[0]):x} ", text))
 
 
 def severity(run: str | Rated) -> str:
@@ -73,8 +97,6 @@ def page_environment(package: str) -> Environment:
 @cache
 def _template() -> Template:
     environment = page_environment("schematics.document")
-    environment.filters |= {
-        function.__name__: function
-        for function in (unbroken, kind, picture_address, severity, runs, plain, cell_words)
-    }
+    filters = (css_string, image_width, logo_width, kind, picture_address, severity, runs, plain, cell_words)
+    environment.filters |= {function.__name__: function for function in (*filters, unbroken)}
     return environment.get_template(TEMPLATE)

@@ -18,10 +18,11 @@ from schematics.document.document import (
     cell_words,
     runs,
 )
+from schematics.document.house_style import Photo
 
 _SPECIAL = re.compile(r"([\\`*_<>|~&$])")
 _CLOSING_SIGN = re.compile(r"(#+)$")
-_BLOCK_SIGN = re.compile(r"^(\d*)([-+#=.)])")
+_BLOCK_SIGN = re.compile(r"^(\d*)([-+#=]|[.)](?!\S))")
 
 
 def escape(text: str) -> str:
@@ -39,6 +40,8 @@ def write(documents: Sequence[Document], _together: str) -> Iterator[str]:
 
 
 def _document(document: Document) -> Iterator[str]:
+    if document.house and (logo := document.house.logo):
+        yield f"![{escape(logo.shows)}]({logo.address})"
     yield _heading(document.title, 1)
     yield from map(_paragraph, document.lead)
     for section in (*document.sections, *document.closing):
@@ -64,6 +67,8 @@ def _block(block: Block, level: int) -> Iterator[str]:
             yield "\n".join(f"- {_paragraph(words)}" for words in block.items)
     elif isinstance(block, Row):
         yield f"**{escape(block.label)}:** {escape(block.instruction)}"
+    elif isinstance(block, Photo):
+        yield f"![{escape(block.shows)}]({block.address})"
     elif not isinstance(block, Picture):
         yield _paragraph(block)
 

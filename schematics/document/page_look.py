@@ -5,6 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+LEADING_MM, PHOTO_MM = 90.0, 80.0
+"""No higher are a designer's images: one at the top, and any other."""
+
+LOGO_WIDTH_MM, LOGO_HEIGHT_MM = 45.0, 16.0
+"""Nor larger is the mark."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PageLook:

@@ -26,6 +26,7 @@ from schematics.document.document import (
     cell_words,
     runs,
 )
+from schematics.document.house_style import Photo
 
 STYLES = {Severity.STOP: "bold red", Severity.MIND: "yellow", Severity.GOOD: "green"}
 
@@ -87,7 +88,7 @@ def _block(block: Block, width: int, indent: int) -> Iterator[RenderableType]:
             yield from _table(block, width - INDENT)
     elif isinstance(block, Row):
         yield _indented(Text.assemble((f"{block.label}:", "bold"), " ", block.instruction), indent)
-    elif not isinstance(block, Picture):
+    elif not isinstance(block, Picture | Photo):
         yield _indented(_text(block), indent)
 
 

@@ -1,17 +1,20 @@
 """Documents as PDF: tagged, to be read aloud (PDF/UA-1), and to be kept (PDF/A-2a).
 
-The typesetter is Typst (https://typst.app). It is given one text: no file, no package and no font but the
-lettering's own, so that the same document gives the same bytes on any machine.
+The typesetter is Typst (https://typst.app). It is given one text: no package, and no file or font but the
+lettering's own and those that the designer gives, so that the same document gives the same bytes on any
+machine that has them.
 """
 
 from __future__ import annotations
 
 from datetime import UTC, datetime, time
 from functools import cache
+from pathlib import Path
 
 import typst
 
 from schematics.document.document import Document
+from schematics.document.house_style import HouseStyle, Photo
 from schematics.document.lettering.text import FONT_FOLDER
 from schematics.document.page_look import PageLook
 from schematics.document.typst_source import typst_source
@@ -28,14 +31,29 @@ _UNDATED = datetime(1980, 1, 1, tzinfo=UTC)
 def to_pdf(document: Document, look: PageLook) -> bytes:
     """The document as PDF; its date is that of the look."""
     made = datetime.combine(look.date, time(), UTC) if look.date else _UNDATED
+    house = document.house or HouseStyle()
     compiler = typst.Compiler(
-        typst_source(document, look).encode(), root=FONT_FOLDER, font_paths=_fonts(), ignore_system_fonts=True
+        typst_source(document, look).encode(),
+        root=_folder(document, house),
+        font_paths=_fonts(*(each.file and each.file.parent for each in house.fonts)),
+        ignore_system_fonts=True,
     )
     pdf = compiler.compile(format="pdf", pdf_standards=_STANDARDS, timestamp=made)
     assert isinstance(pdf, bytes)
     return pdf
 
 
+def _folder(document: Document, house: HouseStyle) -> Path:
+    """The folder that the images are in; all are beside one spec."""
+    images = [block for each in document.all_sections for block in each.blocks if isinstance(block, Photo)]
+    return next((each.folder for each in (house.logo, *images) if each), FONT_FOLDER)
+
+
 @cache
-def _fonts() -> typst.Fonts:
-    return typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[FONT_FOLDER])
+def _fonts(*given: Path | None) -> typst.Fonts:
+    """The lettering's own, and those of the folders given; None is for those of this computer."""
+    return typst.Fonts(
+        include_system_fonts=None in given,
+        include_embedded_fonts=False,
+        font_paths=[FONT_FOLDER, *(folder for folder in given if folder)],
+    )

@@ -24,10 +24,12 @@ from schematics.document.document import (
     runs,
     unbroken,
 )
+from schematics.document.house_style import HouseFont, HouseStyle, Photo
 from schematics.document.lettering.text import unlettered
-from schematics.document.page_look import PageLook
+from schematics.document.page_look import LEADING_MM, LOGO_HEIGHT_MM, LOGO_WIDTH_MM, PHOTO_MM, PageLook
 
 TEMPLATE = "document.typ"
+_OWN_FONT = "DejaVu Sans"
 
 _ESCAPES = str.maketrans({"\\": "\\\\", '"': '\\"', "\n": "\\n", "\r": "\\r"})
 
@@ -37,6 +39,9 @@ _SHORT = 24
 
 _LINE = 85
 """About the characters of a line: a table of fewer is as wide as it needs to be."""
+
+_LETTERS = 2
+"""Characters of a letter that stands before what it is the letter of."""
 
 _TALL = 8
 """Rows of a table of short words that is set in halves beside each other."""
@@ -59,6 +64,7 @@ def _template() -> str:
 
 
 def _calls(document: Document, look: PageLook) -> Iterator[str]:
+    house = document.house or HouseStyle()
     dated = (
         f"datetime(year: {day.year}, month: {day.month}, day: {day.day})" if (day := look.date) else "auto"
     )
@@ -66,8 +72,12 @@ def _calls(document: Document, look: PageLook) -> Iterator[str]:
         f"#show: page-look.with((title: {_text(document.title)}, author: {_text(look.author)}, "
         f"date: {dated}, width: {look.width_mm}, height: {look.height_mm}, "
         f"margin: {look.margin_mm}, size: {look.size_pt}, large: {str(look.large).lower()}, "
-        f"foot: {_text(look.foot)}, accent: rgb({_text(look.accent)})))"
+        f"foot: {_text(look.foot)}, accent: rgb({_text(look.accent)}), "
+        f"font: {_families(house.text)}, lettering: {_families(house.lettering or house.text)}))"
     )
+    if house.logo:
+        width, _ = house.logo.size_mm(LOGO_WIDTH_MM, LOGO_HEIGHT_MM)
+        yield f"#logo({_literal(house.logo.name)}, {_text(house.logo.shows)}, {width:.2f})"
     yield "#title()"
     writer = _Blocks(look)
     for words in document.lead:
@@ -122,6 +132,8 @@ class _Blocks:
                 yield from self._table(block, level)
             case Row():
                 yield self._row(block)
+            case Photo():
+                yield self._photo(block)
             case Picture():
                 yield f"#drawings({_array([self._picture(block)])})"
             case _:
@@ -141,6 +153,12 @@ class _Blocks:
         share = 1 if self.look.large else min(picture.width_mm / width, 1)
         share = min(share, _HIGHEST * self.look.height_mm / picture.height_mm * picture.width_mm / width)
         return f"({_literal(picture.svg)}, {_text(picture.shows)}, {share:.4f})"
+
+    def _photo(self, photo: Photo) -> str:
+        widest, highest = self.look.width_mm - 2 * self.look.margin_mm, self.look.height_mm
+        high = LEADING_MM if photo.leading else PHOTO_MM
+        width, _ = photo.size_mm(widest, min(high, _HIGHEST * highest))
+        return f"#photo({_literal(photo.name)}, {_text(photo.shows)}, {width:.2f})"
 
     def _table(self, table: Table, level: int) -> Iterator[str]:
         if table.caption:
@@ -165,6 +183,11 @@ class _Blocks:
         yield f"#{tables[0]}" if len(tables) == 1 else f"#beside({', '.join(tables)})"
 
 
+def _families(font: HouseFont | None) -> str:
+    """The font, and the lettering's own for what it lacks."""
+    return _array([*([_literal(font.family)] if font else []), _literal(_OWN_FONT)])
+
+
 def _is_plate(section: Section) -> bool:
     """Whether it is a drawing with some words to it, which can stand wherever there is room."""
     *words, last = section.blocks or ("",)
@@ -174,7 +197,7 @@ def _is_plate(section: Section) -> bool:
 def _named(header: tuple[str, ...], row: list[Words]) -> Iterator[str]:
     """The cells of a row that have something in them, each after its column's name."""
     cells = [(name, plain(unbroken(words))) for name, words in zip(header, row, strict=True)]
-    if not header[0] and len(cells) > 2:
+    if not header[0] and len(cells) > 2 and len(cells[0][1]) <= _LETTERS:
         (_, letter), (_, words), *others = cells
         cells = [("", f"{letter} {words}".strip()), *others]
     for name, text in cells:

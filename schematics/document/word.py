@@ -31,8 +31,10 @@ from schematics.document.document import (
     runs,
     unbroken,
 )
+from schematics.document.house_style import HouseStyle, Photo
+from schematics.document.images import svg_to_png
 from schematics.document.lettering.text import printable
-from schematics.document.page_look import PageLook
+from schematics.document.page_look import LEADING_MM, LOGO_HEIGHT_MM, LOGO_WIDTH_MM, PHOTO_MM, PageLook
 
 OPENING = b"PK"
 """How every such file begins."""
@@ -55,6 +57,8 @@ def to_docx(document: Document, look: PageLook) -> bytes:
     word = docx.Document()
     _set_up(word, document, look)
     writer = _Writer(word, look)
+    if document.house and (logo := document.house.logo):
+        writer.logo(logo)
     word.add_paragraph(printable(document.title), style="Title")
     for words in document.lead:
         writer.block(words, 1)
@@ -76,6 +80,7 @@ def _set_up(word: WordDocument, document: Document, look: PageLook) -> None:
         style.font.size = Pt(round(look.size_pt * size, 1))
         if name != "Normal":
             style.font.color.rgb = RGBColor.from_string(look.accent.removeprefix("#").upper())
+    _lettered(word, document.house or HouseStyle())
     for language in word.styles.element.iter(qn("w:lang")):
         language.set(qn("w:val"), _LANGUAGE)
     foot = page.footer.paragraphs[0]
@@ -88,6 +93,18 @@ def _set_up(word: WordDocument, document: Document, look: PageLook) -> None:
     said.title, said.author, said.language = printable(document.title), printable(look.author), _LANGUAGE
     said.last_modified_by, said.comments = said.author, ""
     said.created = said.modified = made
+
+
+def _lettered(word: WordDocument, house: HouseStyle) -> None:
+    """The designer's fonts by their names; a computer that lacks one takes another."""
+    for name in _SIZES:
+        font = house.text if name == "Normal" else house.lettering or house.text
+        if font:
+            fonts = word.styles[name].element.get_or_add_rPr().get_or_add_rFonts()
+            for attribute in list(fonts.attrib):
+                del fonts.attrib[attribute]
+            for script in ("ascii", "hAnsi", "cs"):
+                fonts.set(qn(f"w:{script}"), font.family)
 
 
 def _field(paragraph: Paragraph, code: str) -> None:
@@ -103,6 +120,10 @@ class _Writer:
 
     word: WordDocument
     look: PageLook
+
+    def logo(self, logo: Photo) -> None:
+        """The designer's mark."""
+        self._image(logo, *logo.size_mm(LOGO_WIDTH_MM, LOGO_HEIGHT_MM))
 
     def section(self, section: Section, level: int) -> None:
         if section.heading:
@@ -129,6 +150,9 @@ class _Writer:
                 _say(paragraph, f" {block.instruction}")
             case Picture():
                 self._picture(block)
+            case Photo():
+                highest = LEADING_MM if block.leading else PHOTO_MM
+                self._image(block, *block.size_mm(self.look.width_mm - 2 * self.look.margin_mm, highest))
             case _:
                 _say(self.word.add_paragraph(), block)
 
@@ -141,6 +165,12 @@ class _Writer:
         for number, (row, cells) in enumerate(zip(added.rows, rows, strict=True)):
             _fill(row, cells, header=number == 0)
         self.word.add_paragraph()
+
+    def _image(self, photo: Photo, width_mm: float, height_mm: float) -> None:
+        content = svg_to_png(photo.content) if photo.ending == "svg" else photo.content
+        shape = self.word.add_picture(io.BytesIO(content), Mm(width_mm), Mm(height_mm))
+        shape._inline.docPr.set("descr", printable(photo.shows))
+        shape._inline.graphic.graphicData.pic.nvPicPr.cNvPr.set("name", "photo")
 
     def _picture(self, picture: Picture) -> None:
         widest = self.look.width_mm - 2 * self.look.margin_mm

@@ -7,11 +7,10 @@ overlap itself when it opens over a full circle.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 from functools import cached_property
-from itertools import accumulate, pairwise
 from typing import TypeAlias
 
 import numpy as np
@@ -20,6 +19,7 @@ from shapely import LineString, Point, Polygon
 from shapely.affinity import scale
 
 from schematics.crochet.fabric import Counted, Fabric
+from schematics.garment.increases import IncreasePlan
 from schematics.garment.patterned_area import PatternedArea
 
 Vertex: TypeAlias = tuple[float, float]
@@ -60,12 +60,17 @@ class Edge(Line):
     partial: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class WorkArrow:
-    """Direction of work: places for an arrow on the piece, from and to, best first; and its words."""
+    """Direction of work: its words, and what gives the places for an arrow when it is first drawn."""
 
-    ways: tuple[tuple[tuple[float, float], tuple[float, float]], ...]
     words: str
+    places: Callable[[], Iterable[tuple[Vertex, Vertex]]] = field(compare=False, repr=False)
+
+    @cached_property
+    def ways(self) -> tuple[tuple[Vertex, Vertex], ...]:
+        """Places for the arrow on the piece, from and to, best first."""
+        return tuple(self.places())
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -98,22 +103,22 @@ class Crease(Line):
     along_row: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Piece:
     """A flat piece of fabric; ``outline`` is the right half when it is ``on_fold``.
 
     That half starts at the fold's lower end and goes round, counter-clockwise, to its upper end, whatever
     else of it may touch the line of the fold; one of its edges is the ``front``, two vertices long.
 
-    ``worked_cm2`` is the area its stitches make, where no flat outline shows that exactly; ``patterned`` is
-    where it is worked from a chart, or is a border.
+    ``measured`` gives the spans when they are first drawn. ``worked_cm2`` is the area its stitches make,
+    where no flat outline shows that exactly; ``patterned`` is where it is worked from a chart, or a border.
     """
 
     name: str
     fabric: Fabric
     outline: Polygon
     edges: tuple[Edge, ...]
-    spans: tuple[Span, ...]
+    measured: Callable[[], Iterable[Span]] = field(compare=False, repr=False)
     work: WorkArrow
     foundation_stitches: int
     quantity: int = 1
@@ -128,6 +133,11 @@ class Piece:
             if edge.name == name:
                 return edge
         raise KeyError(f"{self.name} has no edge {name!r}")
+
+    @cached_property
+    def spans(self) -> tuple[Span, ...]:
+        """Where its finished measurements are read."""
+        return tuple(self.measured())
 
     @property
     def corners(self) -> list[tuple[float, float]]:
@@ -230,7 +240,7 @@ class ArmRun:
     first: int
     last: int
     line: Line | None
-    middle: Point | None
+    middle: Vertex | None
     ring: Ring
 
     @property
@@ -289,54 +299,6 @@ class Slot:
 
     width_cm: float
     back_cm: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class IncreasePlan:
-    """Stitches added on each increase row: pairs of row number (the first row is 1) and increases.
-
-    ``sections`` cut the ``start`` stitches where increases are made in lines: two lie next to each
-    line, one from front to front edge where the increases are spread along the row.
-    """
-
-    start: int
-    rows: tuple[tuple[int, int], ...]
-    sections: tuple[int, ...] = ()
-
-    def running(self) -> Iterator[tuple[int, int, int]]:
-        """Row, increases in it, stitches before it."""
-        stitches = self.start
-        for row, added in self.rows:
-            yield row, added, stitches
-            stitches += added
-
-    @property
-    def used(self) -> tuple[tuple[int, int], ...]:
-        """The rows that have increases."""
-        return tuple((row, added) for row, added in self.rows if added)
-
-    @property
-    def each(self) -> int | None:
-        """Increases in every increase row; None where they differ, or there are none."""
-        counts = {added for _, added in self.used}
-        return counts.pop() if len(counts) == 1 else None
-
-    @property
-    def interval(self) -> float | None:
-        """Rows from one increase row to the next; None where they differ, or there are not two.
-
-        It is 1.5 where two rows of every three have increases, the first two among them.
-        """
-        steps = [after - before for (before, _), (after, _) in pairwise(self.used)]
-        if steps == [1 + turn % 2 for turn in range(len(steps))] and len(steps) > 1:
-            return 1.5
-        return steps[0] if len(set(steps)) == 1 else None
-
-    def row_stitches(self, rows: int) -> tuple[int, ...]:
-        """Stitches of each of so many rows, the first at the neck."""
-        added = dict(self.rows)
-        more = accumulate(added.get(row, 0) for row in range(1, rows + 1))
-        return tuple(self.start + each for each in more)
 
 
 class WalkName(StrEnum):

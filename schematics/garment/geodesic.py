@@ -132,7 +132,8 @@ def _vertices(shape: BaseGeometry) -> list[_Vertex]:
 def _corners(domain: Polygon) -> _Corners:
     """The corners of the domain that a path may turn at."""
     reflex: list[tuple[_Vertex, tuple[_Vertex, _Vertex]]] = []
-    for number, ring in enumerate(shapely.get_rings(shapely.remove_repeated_points(domain, NEAR))):
+    lean: Polygon = shapely.remove_repeated_points(domain, NEAR)
+    for number, ring in enumerate((lean.exterior, *lean.interiors)):
         vertices = _vertices(ring)[:-1]
         if ring.is_ccw != (number == 0):
             vertices.reverse()

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from schematics.checks.wording import every_row, listed
 from schematics.design.size_string import size_string
-from schematics.garment.garment import IncreasePlan
+from schematics.garment.increases import IncreasePlan
 from schematics.pattern.spacing_words import (
     EvenSpread,
     in_brackets,

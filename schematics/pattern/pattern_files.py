@@ -9,6 +9,7 @@ from schematics.design.design import Design
 from schematics.document.document import Document
 from schematics.document.page_look import PageLook
 from schematics.document.writers import FORMS, file_content
+from schematics.pattern.illustrated import illustrated
 from schematics.pattern.published import in_large_print, page_look, published_pattern
 from schematics.pattern.written import written_pattern
 
@@ -27,14 +28,15 @@ _DRAWN_FORMS = ("html", *PAGED_FORMS, LARGE)
 def pattern_document(design: Design, results: Sequence[Result], form: str) -> Document:
     """The pattern of the results, at least one, with its drawings where the form shows any."""
     if form not in _DRAWN_FORMS:
-        return written_pattern(design, results)
-    document = published_pattern(design, results)
+        return illustrated(written_pattern(design, results), design)
+    document = illustrated(published_pattern(design, results), design)
     return in_large_print(document, results) if form == LARGE else document
 
 
 def pattern_documents(design: Design, results: Sequence[Result]) -> Mapping[str, Document]:
     """The same for every form."""
-    written, published = written_pattern(design, results), published_pattern(design, results)
+    written = illustrated(written_pattern(design, results), design)
+    published = illustrated(published_pattern(design, results), design)
     large = in_large_print(published, results)
     return dict.fromkeys(FORMS, written) | dict.fromkeys(_DRAWN_FORMS, published) | {LARGE: large}
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from enum import StrEnum
+from pathlib import Path
 from typing import Annotated, Any, Self
 
 from pydantic import Field, model_validator
@@ -26,6 +27,7 @@ from schematics.units import Unit
 
 _LONGEST_LINE = 400
 _MOST_LINES = 20
+_NAMES_A_FILE = re.compile(r"[/\\:]|\.\w+$")
 _COLOUR = re.compile(r"#[0-9A-Fa-f]{6}")
 _LEAST_CONTRAST = 4.5
 """Of text on its ground (WCAG 2.2, success criterion 1.4.3)."""
@@ -69,9 +71,18 @@ class FileBeside(ValueInContext):
             )
         if not name.casefold().endswith(self.endings):
             raise refuse(f"expected a file such as {self._example}, got {show_value(name)}")
-        if context.folder and not (context.folder / name).is_file():
-            raise refuse(f"there is no file {show_value(name)} in the spec's folder")
+        if context.folder:
+            self._look(context.folder, name)
         return name
+
+    def _look(self, folder: Path, name: str) -> None:
+        """Refuse a file that is not there, or that lies elsewhere by a link."""
+        if not (folder / name).is_file():
+            raise refuse(f"there is no file {show_value(name)} in the spec's folder")
+        if not (folder / name).resolve().is_relative_to(folder.resolve()):
+            raise refuse(
+                f"expected a file in the spec's folder or below it, got a link to another: {show_value(name)}"
+            )
 
     @property
     def _example(self) -> str:
@@ -80,6 +91,43 @@ class FileBeside(ValueInContext):
     def schema(self) -> dict[str, Any]:
         """Text."""
         return TextValue(200).schema()
+
+
+@dataclass(frozen=True, slots=True)
+class ImageBeside(FileBeside):
+    """The name of an image that can be printed, in the spec's folder or below it."""
+
+    def _look(self, folder: Path, name: str) -> None:
+        from schematics.document.images import image_fault
+
+        FileBeside._look(self, folder, name)
+        if fault := image_fault(folder / name):
+            raise refuse(f"{fault}: {show_value(name)}")
+
+
+@dataclass(frozen=True, slots=True)
+class FontValue(FileBeside):
+    """The name of a font's file, or that of a family of fonts on this computer."""
+
+    def read(self, value: Any, context: Context) -> str:
+        """The file's name as it stands, or the family as its fonts spell it."""
+        if not isinstance(value, str) or _NAMES_A_FILE.search(value):
+            return FileBeside.read(self, value, context)
+        from schematics.document.fonts import family_found
+
+        if found := family_found(TextValue(200).read(value)):
+            return found
+        raise refuse(
+            f"no font family {show_value(value)} is found on this computer; name one that is, or a file such "
+            f"as {self._example} beside the spec"
+        )
+
+    def _look(self, folder: Path, name: str) -> None:
+        from schematics.document.fonts import family_of
+
+        FileBeside._look(self, folder, name)
+        if not family_of(folder / name):
+            raise refuse(f"expected a font of 4 MB at most, got a file that is none: {show_value(name)}")
 
 
 class AccentColour(ValueKind):
@@ -141,12 +189,12 @@ class PhotoBlock(SpecBlock):
 
     at: Annotated[PhotoPlace, WordOf(PhotoPlace)] = Field(description="the part of the pattern it stands in")
     shows: _Line = Field(description="what it shows, for those who cannot see it")
-    file: Annotated[str, FileBeside((".jpg", ".jpeg", ".png"))] | None = Field(
+    file: Annotated[str, ImageBeside((".jpg", ".jpeg", ".png", ".svg"))] | None = Field(
         default=None, description="its file beside the spec; room is left for it where there is none"
     )
 
 
-_Font = Annotated[str, FileBeside((".ttf", ".otf"))]
+_Font = Annotated[str, FontValue((".ttf", ".otf"))]
 
 
 class HouseBlock(SpecBlock):
@@ -155,11 +203,11 @@ class HouseBlock(SpecBlock):
     accent: Annotated[str, AccentColour()] = Field(
         default="", description="colour of headings, as '#1f5f6b', dark enough to read on white"
     )
-    font: _Font | None = Field(default=None, description="file of the text's font, beside the spec")
-    lettering: _Font | None = Field(
-        default=None, description="file of the font of title and headings, beside the spec"
+    font: _Font | None = Field(
+        default=None, description="the text's font: its file beside the spec, or a family on this computer"
     )
-    logo: Annotated[str, FileBeside((".svg", ".png"))] | None = Field(
+    lettering: _Font | None = Field(default=None, description="the font of title and headings, likewise")
+    logo: Annotated[str, ImageBeside((".svg", ".png"))] | None = Field(
         default=None, description="file of the designer's mark, beside the spec"
     )
     units_first: Annotated[Unit, WordOf(Unit)] | None = Field(

@@ -124,8 +124,8 @@ def test_rows_have_the_same_numbers_beside_them_and_in_words(tidepool: Tidepool)
     level = chart_of("sc across", "hdc across", setup=("sc across",), closing=("dc across",))
     tapered = replace(level, repeat=chart_of("sc2tog, sc across", "hdc across").repeat, adds=(0, -1, 0))
     for chart, beside, words in (
-        (level, ["1", "2", "3", "4"], "Row 8 (WS), chart row 4: dc in each st across."),
-        (tapered, [str(row) for row in range(1, 9)], "Row 8 (WS): dc in each st across."),
+        (level, ["1", "2", "3", "4"], "Row 8 (WS), chart row 4: dc in each st to end."),
+        (tapered, [str(row) for row in range(1, 9)], "Row 8 (WS): dc in each st to end."),
     ):
         one = replace(design, sizes=design.sizes[:1])
         sheets = drawn(with_chart(one, chart, ANY, (9, 3)), results[:1])
@@ -183,7 +183,7 @@ def test_a_panel_that_begins_on_the_wrong_side_is_read_from_the_left_first(tidep
     sheets = drawn(with_chart(design, chart, CountRule(multiple=2, plus=1), (7, 1)), results)
     names = [each.slug for each in sorted(sheets.symbols(7), key=lambda each: each.column) if each.row == 1]
     assert names == ["sc", *["dc", "hdc"] * 3]
-    assert "Row 1 (WS): sc, *dc, hdc; rep from * across; turn." in " ".join(sheets.texts("chart-rows"))
+    assert "Row 1 (WS): sc, [dc, hdc] to end; turn." in " ".join(sheets.texts("chart-rows"))
 
 
 def test_a_repeat_of_odd_rows_is_drawn_from_either_side(tidepool: Tidepool) -> None:

@@ -145,9 +145,7 @@ def test_in_uk_terms_key_rows_and_facts_are(tidepool: Tidepool) -> None:
     design, results = tidepool
     sheets = drawn(replace(design, terms=Terms.UK), results)
     assert sheets.key()["RS: FPtr"] == "front post treble crochet WS: BPtr back post treble crochet"
-    assert "Row 3 (RS): htr, *2 FPtr, 2 htr; rep from * to last st, htr; turn." in " ".join(
-        sheets.texts("chart-rows")
-    )
+    assert "Row 3 (RS): htr, [2 FPtr, 2 htr] to last st, htr; turn." in " ".join(sheets.texts("chart-rows"))
     assert "UK terms." in " ".join(sheets.texts("chart-heading"))
 
 
@@ -160,17 +158,17 @@ def test_the_rows_stand_in_words_as_a_pattern_has_them(sheets: Drawn) -> None:
             "Turn with ch 2 at the end of each row; it does not count as a stitch.",
             "Each post stitch stands in place of one stitch of the row below: leave the stitch behind it (in "
             "front of a back post stitch) unworked.",
-            f"Row 1 (RS): hdc in each st across; turn. {stitches}",
-            f"Row 2 (WS): hdc in each st across; turn. {stitches}",
-            f"Row 3 (RS): hdc, *2 FPdc, 2 hdc; rep from * to last st, hdc; turn. {stitches}",
-            f"Row 4 (WS): hdc, *hdc, 2 BPdc, hdc; rep from * to last st, hdc; turn. {stitches}",
-            f"Row 5 (RS): hdc, *2 hdc, 2 FPdc; rep from * to last st, hdc; turn. {stitches}",
-            f"Row 6 (WS): hdc, *hdc, 2 BPdc, hdc; rep from * to last st, hdc; turn. {stitches}",
+            f"Row 1 (RS): hdc in each st to end; turn. {stitches}",
+            f"Row 2 (WS): hdc in each st to end; turn. {stitches}",
+            f"Row 3 (RS): hdc, [2 FPdc, 2 hdc] to last st, hdc; turn. {stitches}",
+            f"Row 4 (WS): hdc, [hdc, 2 BPdc, hdc] to last st, hdc; turn. {stitches}",
+            f"Row 5 (RS): hdc, [2 hdc, 2 FPdc] to last st, hdc; turn. {stitches}",
+            f"Row 6 (WS): hdc, [hdc, 2 BPdc, hdc] to last st, hdc; turn. {stitches}",
             f"Rep Rows 3-6 5 (6, 7, 8, 9, 10, 10) times more. {stitches}",
-            "Row 27 (31, 35, 39, 43, 47, 47) (RS), chart row 7: hdc, *2 FPdc, 2 hdc; rep from * to "
+            "Row 27 (31, 35, 39, 43, 47, 47) (RS), chart row 7: hdc, [2 FPdc, 2 hdc] to "
             "last st, hdc; "
             f"turn. {stitches}",
-            f"Row 28 (32, 36, 40, 44, 48, 48) (WS), chart row 8: hdc in each st across. {stitches}",
+            f"Row 28 (32, 36, 40, 44, 48, 48) (WS), chart row 8: hdc in each st to end. {stitches}",
         ]
     )
 
@@ -195,9 +193,7 @@ def test_the_size_strings_are_those_of_the_counts_in_the_spec(sheets: Drawn) -> 
 
 def test_the_description_says_it_all_in_words(sheets: Drawn) -> None:
     for page in sheets.pages:
-        assert (
-            "Row 4 (WS): hdc, *hdc, 2 BPdc, hdc; rep from * to last st, hdc; turn." in page.sheet.description
-        )
+        assert "Row 4 (WS): hdc, [hdc, 2 BPdc, hdc] to last st, hdc; turn." in page.sheet.description
         assert "repeat rows 3 to 6: " in page.sheet.description
 
 

@@ -57,7 +57,7 @@ def test_the_repeats_and_rows_of_a_border_are_figures(tmp_path: Path) -> None:
     assert figures["hem_edging.repeats.across"] == ["22", "24"]
     assert figures["hem_edging.repeats.up"] == ["2", "2"]
     assert figures["hem_edging.row.1.count"] == ["176", "192"]
-    assert figures["hem_edging.row.2"][0].startswith("*skip 2 sts, 5 dc in next st, skip 2 sts, 3 sc")
+    assert figures["hem_edging.row.2"][0].startswith("[skip 2 sts, 5 dc in next st, skip 2 sts, 3 sc")
 
 
 def test_a_size_whose_body_has_no_rows_there_is_left_out(tmp_path: Path) -> None:

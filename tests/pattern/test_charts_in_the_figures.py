@@ -46,14 +46,14 @@ def test_rows_and_special_stitches_in_us_terms(tmp_path: Path) -> None:
     page = page_of(tmp_path, CHARTED, Terms.US)
     rows = page.table("Pattern repeats", "centre panel, row by row")
     assert [(row["row"], row["work"], row["stitches"]) for row in rows] == [
-        ("Row 1 (RS)", "hdc in each st across; turn", "12"),
-        ("Row 2 (WS)", "hdc in each st across; turn", "12"),
+        ("Row 1 (RS)", "hdc in each st to end; turn", "12"),
+        ("Row 2 (WS)", "hdc in each st to end; turn", "12"),
         (
             "Row 3 (RS)",
-            "hdc, *skip next st, 5-dc pc, ch 1, 2 FPdc; rep from * to last 3 sts, 3 hdc; turn",
+            "hdc, [skip next st, 5-dc pc, ch 1, 2 FPdc] to last 3 sts, 3 hdc; turn",
             "12",
         ),
-        ("Row 4 (WS)", "hdc, *3 hdc, knob; rep from * to last 3 sts, 3 hdc; turn", "12"),
+        ("Row 4 (WS)", "hdc, [3 hdc, knob] to last 3 sts, 3 hdc; turn", "12"),
         ("Rep Rows 3-4", "13 (15) times more", "12"),
     ]
     special = page.table("Abbreviations", "Special stitches")
@@ -101,8 +101,8 @@ def test_the_same_in_uk_terms(tmp_path: Path) -> None:
     page = page_of(tmp_path, CHARTED, Terms.UK)
     rows = page.table("Pattern repeats", "centre panel, row by row")
     assert [row["work"] for row in rows][2:4] == [
-        "htr, *miss next st, 5-tr pc, ch 1, 2 FPtr; rep from * to last 3 sts, 3 htr; turn",
-        "htr, *3 htr, knb; rep from * to last 3 sts, 3 htr; turn",
+        "htr, [miss next st, 5-tr pc, ch 1, 2 FPtr] to last 3 sts, 3 htr; turn",
+        "htr, [3 htr, knb] to last 3 sts, 3 htr; turn",
     ]
     special = page.table("Abbreviations", "Special stitches")
     assert [row["stitch"] for row in special] == ["FPtr", "5-tr pc", "knb"]

@@ -135,8 +135,8 @@ def test_a_row_of_the_chart(tmp_path: Path) -> None:
     comparison = compared(tmp_path, demo, demo.replace(old, new, 1))
     assert comparison.by_size == {}
     assert list(correction_lines(comparison.everywhere)) == [
-        "centre panel, Row 4 (WS): read “hdc, *2 BPdc, 2 hdc; rep from * to last st, hdc; turn”, "
-        "not “hdc, *hdc, 2 BPdc, hdc; rep from * to last st, hdc; turn”"
+        "centre panel, Row 4 (WS): read “hdc, [2 BPdc, 2 hdc] to last st, hdc; turn”, "
+        "not “hdc, [hdc, 2 BPdc, hdc] to last st, hdc; turn”"
     ]
 
 

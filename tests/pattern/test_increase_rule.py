@@ -12,7 +12,7 @@ from schematics.checks.evaluation import evaluate
 from schematics.document.writers import file_content
 from schematics.garment.constructions.flared import increase_plan
 from schematics.garment.constructions.mitred.mitred_counts import even_sections
-from schematics.garment.garment import IncreasePlan
+from schematics.garment.increases import IncreasePlan
 from schematics.pattern import figures
 from schematics.pattern.increase_rule import row_of_rule, rule_lines
 from schematics.pattern.spacing_words import in_brackets

@@ -32,6 +32,7 @@ from schematics.reading.design_file import parse_draft, read_design
 from schematics.units import Unit
 from schematics.wearer.body import Body, WearerSpec
 from tests.examples import examples
+from tests.images import FONT, JPEG, SVG
 from tests.reading.files import GOOD, HERE, edited, read, told, write
 
 GOOD_DESIGN = read_design(HERE / "good.yaml")
@@ -72,8 +73,9 @@ def test_fabrics_reach_their_parts() -> None:
 
 def test_what_the_pattern_needs_besides_its_figures(tmp_path: Path) -> None:
     (tmp_path / "photos").mkdir()
-    for name in ("photos/front.JPG", "text.ttf", "head.otf", "mark.svg"):
-        (tmp_path / name).touch()
+    files = {"photos/front.JPG": JPEG, "text.ttf": FONT, "head.otf": FONT, "mark.svg": SVG}
+    for name, content in files.items():
+        (tmp_path / name).write_bytes(content)
     text = GOOD.replace(
         "hook: 9\n",
         """hook: US L/11

@@ -17,7 +17,7 @@ from schematics.document.chart_words.chart_piece import ChartPiece, repeats_up
 from schematics.document.chart_words.found_below import FoundBelow
 from schematics.document.chart_words.in_sizes import UNKNOWN, in_sizes, texts_in_sizes
 from schematics.document.chart_words.row_words import row_in_words
-from schematics.document.chart_words.unworked import unworked_notes
+from schematics.document.chart_words.unworked import surface_stitches, unworked_notes
 
 AGAIN = "again"
 
@@ -93,7 +93,7 @@ class PieceWords:
         if self.fabric.turning_chains:
             chains = f"ch {self.fabric.turning_chains}"
             yield f"Turn with {chains} at the end of each row; it does not count as a stitch."
-        yield from unworked_notes(chart.used())
+        yield from unworked_notes(chart.used(), self.terms)
         rows = [each.size for each, times in zip(self.pieces, self._repeats, strict=True) if times is None]
         stitches = [
             each.size for each, counts in zip(self.pieces, self._counts, strict=True)
@@ -166,7 +166,8 @@ class PieceWords:
             numbers[index] = place
             counts[index] = met[place] if met and place else None
             times.append(row.times(met[place - 1]) if met and place else None)
-        work = row_in_words(row, times, self.terms, self._below(number))
+        surface = surface_stitches(self.chart.used())
+        work = row_in_words(row, times, self.terms, self._below(number), surface)
         return RowLine(
             key=f"row.{number}.{again + 1}" if again else f"row.{number}",
             label=self._label(number, worked, places),

@@ -1,15 +1,20 @@
-"""One row of a chart in all sizes: ``sc, *2 FPdc, 2 hdc; rep from * to last st, hdc``."""
+"""One row of a chart in all sizes: ``sc, [2 FPdc, 2 hdc] to last st, hdc``."""
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from schematics.crochet.charts.chart import ChartRow, RowPart, StitchRun, runs, tally
+from schematics.crochet.stitches import Stitch
 from schematics.crochet.terms import Terms
 from schematics.document.chart_words.found_below import FoundBelow
 from schematics.document.chart_words.in_sizes import Sized, in_sizes, known
 from schematics.document.chart_words.stitch_words import StitchWords, times_words
 
 
-def row_in_words(row: ChartRow, times: Sized, terms: Terms, below: FoundBelow) -> str:
+def row_in_words(
+    row: ChartRow, times: Sized, terms: Terms, below: FoundBelow, surface: Collection[Stitch] = ()
+) -> str:
     """What is worked in the row.
 
     Args:
@@ -17,8 +22,9 @@ def row_in_words(row: ChartRow, times: Sized, terms: Terms, below: FoundBelow) -
         times: how often what is worked across is worked, in each size.
         terms: whose stitch names to use.
         below: what its stitches find there.
+        surface: the stitches that are known to lie on the surface wherever they are worked.
     """
-    return _RowWriter(row, times, StitchWords(terms, below)).text()
+    return _RowWriter(row, times, StitchWords(terms, below, surface)).text()
 
 
 class _RowWriter:
@@ -49,14 +55,14 @@ class _RowWriter:
 
     def _to_last(self, part: RowPart, after: int) -> None:
         """The one part worked across: over and over, up to the stitches named after it."""
-        end = "across" if after == 0 else f"to last {'st' if after == 1 else f'{after} sts'}"
+        end = "to end" if after == 0 else f"to last {'st' if after == 1 else f'{after} sts'}"
         first = self._begun(part)
         alone = _alone(part)
         if alone and (each := self._words.in_each(alone)):
             self._texts.append(f"{each} {end}")
             return
         inside = ", ".join(self._words.items(part.items, first))
-        self._texts.append(f"*{inside}; rep from * {end}")
+        self._texts.append(f"[{inside}] {end}")
 
     def _so_often(self, part: RowPart) -> None:
         """One of several parts worked across: its number of times is told."""

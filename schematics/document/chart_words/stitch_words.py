@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
@@ -18,21 +18,24 @@ from schematics.crochet.charts.chart import (
     Worked,
     runs,
 )
-from schematics.crochet.stitches import Loop
+from schematics.crochet.stitches import Loop, Stitch
 from schematics.crochet.terms import Terms
 from schematics.document.chart_words.found_below import FoundBelow, Strands
-from schematics.document.chart_words.unworked import stands_in_place
+from schematics.document.chart_words.unworked import ON_SURFACE, stands_in_place
 
-ON_SURFACE = "(on the surface)"
 _ALONE = frozenset({"ch", "sk"})
 
 
 @dataclass(frozen=True, slots=True)
 class StitchWords:
-    """Puts items of a row into words, in the terms asked for; ``below`` is what the row finds there."""
+    """Puts items of a row into words, in the terms asked for; ``below`` is what the row finds there.
+
+    ``surface`` are stitches that are known to lie on the surface, so that it need not be said of each.
+    """
 
     terms: Terms
     below: FoundBelow = field(default_factory=FoundBelow)
+    surface: Collection[Stitch] = ()
 
     def items(self, items: Sequence[Item], colour: str | None) -> list[str]:
         """Items one by one, changes of colour before them; ``colour`` is the one in hand, None if unknown."""
@@ -126,7 +129,8 @@ class StitchWords:
         below = f" {worked.rows_below} rows below" if worked.rows_below > 1 else ""
         if not below and "strand" in where:
             below = " of the row below"
-        return f"{name} {way} {where}{below}{f' {ON_SURFACE}' if worked.surface else ''}"
+        marked = worked.surface and worked.stitch not in self.surface
+        return f"{name} {way} {where}{below}{f' {ON_SURFACE}' if marked else ''}"
 
     def _passed_over(self, crossing: Crossing) -> str | None:
         """Two runs of one stitch, one past the other: ``skip 2 sts, ...``; None for any other crossing."""

@@ -4,8 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator
 
+from schematics.checks.wording import listed
 from schematics.crochet.charts.chart import Worked
-from schematics.crochet.stitches import Post
+from schematics.crochet.stitches import Post, Stitch
+from schematics.crochet.terms import Terms
+
+ON_SURFACE = "(on the surface)"
+"""What a row says of a stitch of which it is not known anyway."""
 
 
 def stands_in_place(worked: Worked) -> bool:
@@ -13,8 +18,15 @@ def stands_in_place(worked: Worked) -> bool:
     return worked.uses > 0 and (worked.stitch.post is not None or worked.rows_below > 1)
 
 
-def unworked_notes(used: Collection[Worked]) -> Iterator[str]:
-    """A sentence for each way in which the stitches ``used`` stand to the row below."""
+def surface_stitches(used: Collection[Worked]) -> frozenset[Stitch]:
+    """Those that lie on the surface wherever they are worked."""
+    return frozenset(each.stitch for each in used if each.surface) - {
+        each.stitch for each in used if not each.surface
+    }
+
+
+def unworked_notes(used: Collection[Worked], terms: Terms) -> Iterator[str]:
+    """A sentence for each way in which the stitches ``used`` stand to the rows below."""
     instead = [worked for worked in used if stands_in_place(worked)]
     if instead:
         kinds = [
@@ -35,9 +47,28 @@ def unworked_notes(used: Collection[Worked]) -> Iterator[str]:
         )
     if any(worked.surface for worked in used):
         yield (
-            "A stitch on the surface lies on the fabric and uses no stitch of the row below: leave no stitch "
-            "unworked. The next row passes over it."
+            f"Work {_on_surface(used, terms)} on the surface of the fabric, between the stitches beside it: "
+            "it uses no stitch of the row below, so leave none unworked for it, and the next row passes "
+            "over it. It stands up as a raised strand; strands are counted in the direction of work."
         )
+    if any(worked.rows_below > 1 for worked in used):
+        yield (
+            "The row below is the one worked last, 2 rows below is the one before it, and so on; there, take "
+            "the stitch, post or strand in line with the next stitch."
+        )
+
+
+def _on_surface(used: Collection[Worked], terms: Terms) -> str:
+    """``every FPdc and FPtr``; with them what rows mark one by one."""
+    always = surface_stitches(used)
+    names = sorted({terms.abbreviation(stitch) for stitch in always})
+    marked = any(each.surface and each.stitch not in always for each in used)
+    return " and ".join(
+        filter(
+            None,
+            (f"every {listed(names)}" if names else "", f"each st marked {ON_SURFACE}" if marked else ""),
+        )
+    )
 
 
 def _stitches(instead: Collection[Worked]) -> str:

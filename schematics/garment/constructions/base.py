@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from itertools import pairwise
 from typing import Any, TypeAlias, cast
 
@@ -114,36 +115,49 @@ class _Rectangle:
 
     def piece(self, corners: Sequence[Vertex], outline: Polygon) -> Piece:
         """With its outline through these corners."""
-        half, height = corners[2]
         edges = tuple(
             edge_of(each, corners[i : i + 2], *(self.lower, self.side)[i % 2][1:], self.fabric)
             for i, each in enumerate(self.names)
         )
-        (across, wide, _), (up, high, high_kind) = self.lower, self.side
-        start, end = _BESIDE_MOTIF if self.fabric.chart else _ALL_ALONG
-        place: Callable[[Points], Points]
-        if high_kind is ROWS:
-            arrow, words = ((0.0, height * start), (0.0, height * end)), "worked upwards"
-            place, stitches, rows = Upright(fabric=self.fabric, left=-half, foot=0), wide, high
-        else:
-            left, right = half * (2 * start - 1), half * (2 * end - 1)
-            arrow, words = ((left, height / 2), (right, height / 2)), "worked sideways"
-            place, stitches, rows = Sideways(fabric=self.fabric, left=-half, top=height), high, wide
-        area = PatternedArea(name=self.name, fabric=self.fabric, stitches=stitches, rows=rows, place=place)
+        words = "worked upwards" if self.upwards else "worked sideways"
         return Piece(
             name=self.name,
             fabric=self.fabric,
             outline=outline,
             edges=edges,
-            spans=tuple(
-                Span(key=f"{self.key}.{word}", vertices=edges[i].vertices)
-                for i, word in enumerate((across, up))
-            ),
-            work=WorkArrow(ways=(arrow,), words=words),
-            foundation_stitches=stitches,
+            measured=partial(self._spans, corners),
+            work=WorkArrow(words=words, places=partial(self._arrows, *corners[2])),
+            foundation_stitches=(self.lower if self.upwards else self.side)[1],
             quantity=self.quantity,
-            patterned=(area,) if self.fabric.chart else (),
+            patterned=(self._area(*corners[2]),) if self.fabric.chart else (),
         )
+
+    @property
+    def upwards(self) -> bool:
+        """Whether it is worked upwards."""
+        return self.side[2] is ROWS
+
+    def _spans(self, corners: Sequence[Vertex]) -> Iterator[Span]:
+        for i, (word, _, _) in enumerate((self.lower, self.side)):
+            yield Span(key=f"{self.key}.{word}", vertices=corners[i : i + 2])
+
+    def _arrows(self, half: float, height: float) -> Iterator[tuple[Vertex, Vertex]]:
+        start, end = _BESIDE_MOTIF if self.fabric.chart else _ALL_ALONG
+        if self.upwards:
+            yield (0.0, height * start), (0.0, height * end)
+        else:
+            yield (half * (2 * start - 1), height / 2), (half * (2 * end - 1), height / 2)
+
+    def _area(self, half: float, height: float) -> PatternedArea:
+        """All of it, as its chart is worked on it."""
+        place: Callable[[Points], Points]
+        (_, stitches, _), (_, rows, _) = self.lower, self.side
+        if self.upwards:
+            place = Upright(fabric=self.fabric, left=-half, foot=0)
+        else:
+            place = Sideways(fabric=self.fabric, left=-half, top=height)
+            stitches, rows = rows, stitches
+        return PatternedArea(name=self.name, fabric=self.fabric, stitches=stitches, rows=rows, place=place)
 
 
 def panel_and_bands(size: Size, parts: Parts, neck: Ring, arm: Ring) -> tuple[Piece, Piece, Piece]:
@@ -210,12 +224,14 @@ def _tapered(panel: Piece, size: Size) -> Piece:
             top,
             replace(left_side, vertices=left, length_cm=side_cm),
         ),
-        spans=(
-            Span(key="panel.width", vertices=lower.vertices),
-            Span(key="panel.length", vertices=_upright(slopes)),
-            Span(key="panel.top", vertices=top.vertices),
-        ),
+        measured=partial(_tapered_spans, lower, top, slopes),
     )
+
+
+def _tapered_spans(lower: Edge, top: Edge, slopes: Sequence[Vertex]) -> Iterator[Span]:
+    yield Span(key="panel.width", vertices=lower.vertices)
+    yield Span(key="panel.length", vertices=_upright(slopes))
+    yield Span(key="panel.top", vertices=top.vertices)
 
 
 def _upright(slopes: Sequence[Vertex]) -> list[Vertex]:
@@ -328,7 +344,7 @@ def walks_on(
         fold: the ends of the centre back, nape first.
         panel_middle: the ends of the middle of the panel.
     """
-    if not shapely.is_valid([back, front]).all():
+    if not (back.is_valid and front.is_valid):
         return ()
     nape, arm = shapely.points([fold[0], middle])
     to_back, to_panel = shapely.linestrings([fold, panel_middle])

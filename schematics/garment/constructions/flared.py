@@ -28,7 +28,7 @@ from schematics.garment.constructions.neck_down.neck_down_formulas import (
     most_increase_rows,
 )
 from schematics.garment.constructions.neck_down.neck_down_garment import checked_last_row, rows_to_increase_on
-from schematics.garment.garment import IncreasePlan
+from schematics.garment.increases import IncreasePlan
 from schematics.wearer.expr import Expr
 
 HEM = Count("body.hem")
@@ -92,7 +92,7 @@ class Flared(NeckDown):
     """Worked from the neck down with increases spread evenly."""
 
     word = "flared"
-    summary = "worked from the neck down, increases spread evenly"
+    summary = "worked from the neck down, with increases spread evenly"
     body_counts = FlaredBody
     shaping = SHAPING
     intervals = tuple(each for each in INTERVALS if each == int(each))

@@ -96,7 +96,7 @@ def _only(erratum: Erratum) -> str:
     if not erratum.sizes:
         return erratum.new
     sizes = sentence_case(_for(erratum.sizes).removeprefix(", "))
-    return f"{sizes} only, {erratum.new[:1].lower()}{erratum.new[1:]}"
+    return f"{sizes} only, {erratum.new}"
 
 
 def _begun(errata: Errata, erratum: Erratum, words: str) -> str:

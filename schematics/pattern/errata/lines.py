@@ -19,6 +19,7 @@ from schematics.document.document import (
     cell_words,
     plain,
 )
+from schematics.document.house_style import Photo
 from schematics.pattern.errata.some_sizes import in_some, named
 from schematics.units import Unit
 
@@ -104,7 +105,7 @@ def _lines(block: Block, names: tuple[str, ...], numbers: count[int]) -> Iterato
         case Items() | str() | tuple():
             for words in Section("", (block,)).sentences:
                 yield Line(next(numbers), "", plain(words), names, plain(words))
-        case Picture() | Section():
+        case Picture() | Photo() | Section():
             return
 
 

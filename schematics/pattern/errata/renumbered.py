@@ -10,7 +10,7 @@ from schematics.document.chart_words.in_sizes import texts_in_sizes
 from schematics.pattern.errata.lines import Reading
 
 _LABEL = re.compile(
-    r"(?P<noun>Row|Rnd)s? (?P<first>\d+)(?: (?:to|and) (?P<last>\d+))?(?P<side> \((?:RS|WS)\))?"
+    r"(?P<noun>Row|Rnd)s? (?P<first>\d+)(?: (?:to|and) (?P<last>\d+))?(?P<side>(?: \(|, )(?:RS|WS)\)?)?"
 )
 
 

@@ -58,17 +58,17 @@ def _special_table(book: Book) -> Table:
     return Table(
         caption="Special stitches",
         header=("stitch", "how it is worked"),
-        rows=(*defined, *long_stitches(book)),
+        rows=(*defined, *long_stitches(book, book.terms)),
     )
 
 
-def long_stitches(book: Book) -> Iterator[tuple[str, str]]:
-    """Those worked into rows further down, and how they are worked, in the book's terms."""
+def long_stitches(book: Book, terms: Terms) -> Iterator[tuple[str, str]]:
+    """Those worked into rows further down, and how they are worked."""
     used = {worked: None for fabric in book.fabrics if fabric.chart for worked in fabric.chart.used()}
     long: dict[tuple[str, Loop | None, bool], list[Worked]] = {}
     for worked in used:
         if worked.rows_below > 1 and not worked.stitch.post:
-            alike = book.terms.abbreviation(worked.stitch), worked.loop, worked.surface
+            alike = terms.abbreviation(worked.stitch), worked.loop, worked.surface
             long.setdefault(alike, []).append(worked)
     yield from (_long_stitch(name, loop, those) for (name, loop, _), those in long.items())
 
@@ -108,7 +108,11 @@ def _general_rows(book: Book) -> Iterator[tuple[str, str, str]]:
     if any(garment.increases is not None for garment in book.garments):
         yield "inc", "increase: work 2 stitches into the next stitch", "inc"
     if any(piece.fabric.chart for piece in book.pieces):
-        yield "* … ; rep from *", "work what stands between * and ; over and over", "the same"
+        yield (
+            "[ ] to last st",
+            "work what stands in the brackets over and over, up to the last stitch",
+            "the same",
+        )
         yield "RS, WS", "right side, wrong side of the fabric", "RS, WS"
     yield (
         "[ ] × 3, [ ] 3 times",

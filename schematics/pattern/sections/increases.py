@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from schematics.checks.wording import every_row, listed
 from schematics.document.document import Figure, Section, Table, count_figure, listed_section, text_figure
-from schematics.garment.garment import Garment, IncreasePlan
+from schematics.garment.garment import Garment
+from schematics.garment.increases import IncreasePlan
 from schematics.pattern.book import Book, figure_table
 from schematics.pattern.increase_rule import increase_row, lines_words, rule_lines
 from schematics.pattern.spacing_words import EvenSpread
@@ -24,7 +25,7 @@ def section(book: Book) -> Section:
         key="increases",
         heading="Increases of the body",
         sentences=(
-            "The body is worked flat from the neck down, in rows to and fro. Rows are counted from the "
+            "The body is worked flat from the neck down, in rows, back and forth. Rows are counted from the "
             "foundation chain, the first row is 1; rows that are not named are worked even.",
             "An increase (inc) is 2 stitches worked into 1. Each row is told in the order it is worked.",
             *rule,

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 from schematics.checks.wording import sentence_case
 from schematics.crochet.stitch_list import STITCHES
 from schematics.crochet.stitches import Loop, Stitch
+from schematics.crochet.terms import Terms
 from schematics.document.document import Section, Table
 from schematics.pattern.book import Book
 from schematics.pattern.sections.abbreviations import long_stitches, stitches_named, stitches_used
@@ -15,8 +16,12 @@ from schematics.pattern.sections.abbreviations import long_stitches, stitches_na
 _SIGNS = (
     (r"\brnd\b", "rnd", "round"),
     (r"\brep\b", "rep", "repeat"),
-    (r"\binc\b", "inc", "increase: work 2 stitches in the next stitch"),
-    (r"\*.*rep from \*", "*…; rep from *", "work what stands between * and ; over and over"),
+    (r"\binc\b", "inc", "increase: 2 stitches worked in one stitch"),
+    (
+        r"\] to (?:end|last)",
+        "[…] to last st",
+        "work what stands in the brackets over and over, up to the last stitch",
+    ),
     (r"\] \d[\d(), ]* times?\b", "[…] 3 times", "work what stands in the brackets so many times in all"),
     (r"× \d", "[1, 2] × 3, 1 × 5", "in a list of numbers: 1, 2, 1, 2, 1, 2, then five ones"),
 )
@@ -26,14 +31,14 @@ _SIGNS = (
 def section(book: Book, texts: Iterable[str]) -> Section:
     """Of the pattern whose other parts, in US terms, have these texts."""
     text = "\n".join(texts)
-    tables = [Table(header=("short", "what it stands for"), rows=tuple(_rows(book, text)))]
+    tables = [Table(header=("term", "meaning"), rows=tuple(_rows(book, text)))]
     special = (
         *(
             (stitch.abbreviation, f"{sentence_case(stitch.definition)}.")
             for stitch in stitches_used(book)
             if stitch.definition
         ),
-        *long_stitches(book),
+        *long_stitches(book, Terms.US),
     )
     if special:
         tables.append(Table(caption="Special stitches", header=("stitch", "how it is worked"), rows=special))
@@ -57,7 +62,7 @@ def _rows(book: Book, text: str) -> Iterator[tuple[str, str]]:
     for loop in Loop:
         if re.search(rf"\b{re.escape(loop.value)}\b", text):
             yield loop.value, loop.words
-    yield "RS, WS", "right side, wrong side: that which is seen when worn, and the other"
+    yield "RS, WS", "right side, the one that is seen when worn; wrong side, the other"
     for shown, sign, words in _SIGNS:
         if re.search(shown, text, re.IGNORECASE):
             yield sign, words

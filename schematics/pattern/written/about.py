@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from schematics.design.missing import marks
-from schematics.design.size_string import size_string
 from schematics.document.document import Section
 from schematics.pattern.book import Book
 from schematics.pattern.written.notes import making
@@ -14,14 +13,13 @@ def section(book: Book) -> Section:
     said, lacking = book.design.publication, marks(book.design)
     level = said.level.value if said.level else lacking["pattern.level"]
     first, *_ = making(book)
-    sizes = f"Sizes {size_string(book.names)}" if len(book.names) > 1 else f"Size {book.names[0]}"
     return Section(
         "",
         (
             f"Designed by {said.designer or lacking['pattern.designer']}",
             said.copyright or lacking["pattern.copyright"],
-            f"Level: {level}. {sizes}. {book.terms.value} terms.",
-            f"A crocheted poncho with a centre panel and ribbed bands at neck and arms. {first}",
+            f"Level: {level}. {book.terms.value} terms.",
+            f"A crocheted poncho with a centre panel and ribbed bands at the neck and arms. {first}",
         ),
         "about",
     )

@@ -25,24 +25,24 @@ def _blocks(book: Book) -> Iterator[Words | Row | Table]:
     rings = [arm.ring for arm in arms]
     right, left = (in_sizes([arm.starts[side] for arm in arms]) for side in (0, 1))
     edge = in_sizes([ring.edge_count for ring in rings])
-    yield worked_with(book.design, "arm_bands")
+    hook = worked_with(book.design, "arm_bands")
     yield (
-        "Make two, one on the wearer's right and one on the wearer's left, alike but for where yarn is "
-        "joined. Each is worked sideways, two ribbing rows to every two edge sts. Hold the poncho with the "
-        f"right side facing and the {arms[0].edge.name} edge at the top."
+        f"Make two, {hook}, one on the wearer's right and one on the wearer's left, alike but for where "
+        "yarn is joined. Work each sideways, two ribbing rows to every two edge sts. Hold the poncho with "
+        f"the right side facing you and the {arms[0].edge.name} edge at the top."
     )
     if arms[0].on is ArmsOn.HEM:
         yield (
-            f"Join yarn in the marked hem st {right} for the band on the wearer's right, in the marked hem "
-            f"st {left} for that on the wearer's left, and work towards the other marker of the run. Its "
-            f"{edge} hem sts are the edge sts, the one where yarn is joined is the first edge st. When the "
-            "ring is closed, both markers of the run meet."
+            f"Join yarn at a marker: for the band on the wearer's right at the back one, in hem st {right}, "
+            f"for that on the wearer's left at the front one, in hem st {left}. Work towards the other "
+            f"marker of the run. Its {edge} hem sts are the edge sts, the one where yarn is joined is the "
+            "first. When the ring is closed, both markers of the run meet."
         )
     else:
         yield (
-            f"Join yarn in the marked row end {right} for the band on the wearer's right, at the back end of "
-            f"the opening; in the marked row end {left} for that on the wearer's left, at the front end. "
-            "Work towards the other marker of the opening."
+            "Join yarn at a marker: for the band on the wearer's right at the back one, in row end "
+            f"{right}, for that on the wearer's left at the front one, in row end {left}. Work towards the "
+            "other marker of the opening."
         )
         yield HOW
         joins = [join(arm.count, arm.ring.picked_up) for arm in arms]
@@ -50,8 +50,8 @@ def _blocks(book: Book) -> Iterator[Words | Row | Table]:
         yield Row(
             "Pick-up rnd (RS)",
             "Sl st loosely in the row ends of the opening as told, beginning in that where yarn is joined; "
-            "join with sl st in the first sl st: a ring. These sl sts are the edge sts, the first of them "
-            "is the first.",
+            "join with sl st in the first sl st to a ring. These sl sts are the edge sts, in the order they "
+            "are made.",
             f"{edge} sts",
         )
     pieces = [garment.piece("arm band") for garment in book.garments]

@@ -22,12 +22,15 @@ def _on_hem(book: Book) -> Iterator[Words | Table]:
     def of(number: Callable[[ArmRun], int]) -> str:
         return in_sizes([number(garment.arm) for garment in book.garments])
 
-    edge = of(lambda arm: arm.edge.count)
+    edge, run, before = (
+        of(number)
+        for number in (lambda arm: arm.edge.count, lambda arm: arm.count, lambda arm: arm.first - 1)
+    )
     yield (
-        "Lay the body with the right side up, the neck at the top and the hem at the bottom: the wearer's "
-        "right front edge is then at your right. Number the hem sts, those of the body's last row, from the "
-        "wearer's right front edge: the st beside it is 1, the st beside the wearer's left front edge is "
-        f"{edge}. Place four markers:"
+        "Each arm band is worked onto a run of hem sts, from one marker to another. Number the hem sts, "
+        "those of the body's last row, with the right side facing you, from seam A round the wearer's "
+        "right, the back and the wearer's left to seam B: the st beside seam A is 1, the st beside seam B "
+        f"is {edge}. Place four markers:"
     )
     yield Table(
         header=("marker", "in hem st"),
@@ -39,10 +42,9 @@ def _on_hem(book: Book) -> Iterator[Words | Table]:
         ),
     )
     yield (
-        "Counted from the wearer's left front edge, the markers on the wearer's left are in the same sts as "
-        f"those on the right. Check: {of(lambda arm: arm.first - 1)} sts before each run from its front "
-        f"edge, {of(lambda arm: arm.count)} sts in each run with both marked sts, "
-        f"{of(lambda arm: arm.back_count)} sts between the runs across the back: {edge} sts in all."
+        f"Check, from seam A to seam B: {before} sts, a run of {run} sts with both marked ones, "
+        f"{of(lambda arm: arm.back_count)} sts across the back, a run of {run} sts, {before} sts: {edge} sts "
+        "in all."
     )
 
 

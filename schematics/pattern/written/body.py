@@ -16,7 +16,7 @@ from schematics.pattern.book import Book
 from schematics.pattern.sections.piece_sizes import piece_rows
 from schematics.pattern.written.charted_rows import PatternRows
 from schematics.pattern.written.labels import Labels
-from schematics.pattern.written.plain_rows import PlainRows
+from schematics.pattern.written.plain_rows import PlainRows, fastened_off
 from schematics.pattern.written.shaped_rows import ShapedRows
 from schematics.pattern.written.stepped_rows import SteppedRows, part_heading
 from schematics.pattern.written.stretches import Stretch, first_sides, stretches
@@ -24,7 +24,8 @@ from schematics.pattern.written.worked_with import worked_with
 
 Blocks = Iterator[Words | Row | Table | Section]
 _NOUGHT = re.compile(r"\b0\b")
-_END = Row("After the last row", "Do not turn. Fasten off.")
+_FLAT = "Work flat in rows, back and forth, from the neck down"
+_NOTHING = "Where the figure for your size is 0, work nothing there and go on with what follows."
 
 
 def section(book: Book) -> Section:
@@ -37,17 +38,16 @@ def section(book: Book) -> Section:
         blocks = _shaped(book, labels, rows)
     else:
         blocks = _stepped(book, SteppedRows(steps, book.garments, labels, rows))
-    return Section("Body", tuple(_noughts_told((worked_with(book.design, "body"), *blocks))), "body")
+    return Section("Body", tuple(_noughts_told(tuple(blocks))), "body")
 
 
 def _noughts_told(blocks: Sequence[Words | Row | Table | Section]) -> Blocks:
-    """What a nought in a size string means, before the first row that has one."""
-    told = False
-    for block in blocks:
-        if not told and isinstance(block, Row) and _NOUGHT.search(block.work):
-            yield "Where the figure for your size is 0, there is nothing to work: go on with what follows."
-            told = True
-        yield block
+    """What a nought in a size string means, before the first row, where any row has one."""
+    first = next(place for place, block in enumerate(blocks) if isinstance(block, Row))
+    yield from blocks[:first]
+    if any(isinstance(block, Row) and _NOUGHT.search(block.work) for block in blocks):
+        yield _NOTHING
+    yield from blocks[first:]
 
 
 def _shaped(book: Book, labels: Labels, rows: PlainRows) -> Blocks:
@@ -56,7 +56,7 @@ def _shaped(book: Book, labels: Labels, rows: PlainRows) -> Blocks:
     notes = filter(
         None, (rows.turning, f"{sentence_case(rows.increase)}." if any(plan.used for plan in plans) else "")
     )
-    yield f"Worked flat, to and fro, from the neck down. In Row 1 the {begun} faces you. {' '.join(notes)}"
+    yield " ".join((f"{_FLAT}, {worked_with(book.design, 'body')}. In Row 1 the {begun} faces you.", *notes))
     yield from _unknown(book)
     shaped = ShapedRows(plans, labels, rows)
     whole = [range(1, piece_rows(garment.piece("body")) + 1) for garment in book.garments]
@@ -67,20 +67,26 @@ def _shaped(book: Book, labels: Labels, rows: PlainRows) -> Blocks:
         else:
             yield from shaped.blocks(stretch, begins=begins)
             begins = False
-    yield _END
+    yield _ends(book)
 
 
 def _stepped(book: Book, stepped: SteppedRows) -> Blocks:
     begun = texts_in_sizes(stepped.labels.begun)
-    yield f"{stepped.steps.sentences[0]} In Row 1 the {begun} faces you. {stepped.rows.turning}".rstrip()
+    flat = stepped.steps.sentences[0].removesuffix(".")
+    worked = f"{flat}, {worked_with(book.design, 'body')}."
+    yield f"{worked} In Row 1 the {begun} faces you. {stepped.rows.turning}".rstrip()
     yield from _unknown(book)
     yield from _with_borders(book, stepped.labels, stepped.whole())
     if not stepped.divided:
-        yield _END
+        yield _ends(book)
         return
     for number in (0, 1):
-        blocks = (*_with_borders(book, stepped.labels, stepped.part(number)), _END)
+        blocks = (*_with_borders(book, stepped.labels, stepped.part(number)), _ends(book))
         yield Section(part_heading(number), blocks)
+
+
+def _ends(book: Book) -> str:
+    return fastened_off([piece_rows(garment.piece("body")) for garment in book.garments])
 
 
 def _unknown(book: Book) -> Iterator[str]:
@@ -106,15 +112,17 @@ def _border(book: Book, labels: Labels, stretch: Stretch) -> Blocks:
     first, last = (in_sizes(known(rows)) for rows in (stretch.first, stretch.last))
     where = f"Row {first} is" if first == last else f"Rows {first} to {last} are"
     yield f"{where} the {stretch.border}, in {fabric.stitch}:"
-    if {rows[0] for rows in stretch.rows if rows} == {1}:
-        yield PlainRows(fabric).foundation(stitches)
-    yield from PatternRows(
+    told = PatternRows(
         fabric=fabric,
         labels=labels,
         stitches=stitches,
         worked=stretch.rows,
         mark=marks(book.design).get(f"borders.{fabric.name}.chart", ""),
-    ).blocks()
+    )
+    yield from told.notes
+    if {rows[0] for rows in stretch.rows if rows} == {1}:
+        yield PlainRows(fabric).foundation(stitches)
+    yield from told.lines()
 
 
 def _area(book: Book, index: int, name: str) -> PatternedArea | None:

@@ -9,7 +9,7 @@ from schematics.document.document import Row, Section, Words
 from schematics.pattern.book import Book
 from schematics.pattern.sections.piece_sizes import piece_rows
 from schematics.pattern.written.charted_rows import PatternRows
-from schematics.pattern.written.plain_rows import PlainRows
+from schematics.pattern.written.plain_rows import PlainRows, fastened_off
 from schematics.pattern.written.worked_with import worked_with
 
 
@@ -23,9 +23,11 @@ def _blocks(book: Book) -> Iterator[Words | Row]:
     stitches, rows = [each.foundation_stitches for each in pieces], [piece_rows(each) for each in pieces]
     fabric = pieces[0].fabric
     words = PlainRows(fabric)
-    yield worked_with(book.design, "centre_panel")
-    yield f"Worked flat, to and fro, from the hem up. {words.turning}".rstrip()
-    yield words.foundation(stitches)
+    hook = worked_with(book.design, "centre_panel")
+    yield f"Work flat in rows, back and forth, from the hem up, {hook}. {words.turning}".rstrip()
     mark = marks(book.design).get(f"fabrics.{fabric.name}.chart", "")
-    yield from PatternRows.of_piece(fabric, book.names, stitches, rows, mark).blocks()
-    yield Row("After the last row", "Do not turn. Fasten off.")
+    told = PatternRows.of_piece(fabric, book.names, stitches, rows, mark)
+    yield from told.notes
+    yield words.foundation(stitches)
+    yield from told.lines()
+    yield fastened_off(rows)

@@ -15,11 +15,13 @@ from schematics.document.chart_words.chart_piece import ChartPiece, repeats_up
 from schematics.document.chart_words.in_sizes import Sized, in_sizes, known
 from schematics.document.chart_words.piece_words import AGAIN, PieceWords, RowLine
 from schematics.document.chart_words.stitch_words import times_words
-from schematics.document.document import Row, Words
+from schematics.document.document import Row
 from schematics.pattern.written.labels import Labels
 from schematics.pattern.written.plain_rows import PlainRows
 
-_EACH = " in each st across"
+_EACH = " in each st to end"
+_SHORT = 60
+"""Letters of a row that is told each time: about a line of a page."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -49,13 +51,19 @@ class PatternRows:
             mark=mark,
         )
 
-    def blocks(self) -> Iterator[Words | Row]:
-        """What holds for all rows, then every row."""
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """What holds for all rows, but for the chain that turns them."""
+        if self.fabric.chart is None:
+            return ()
+        return tuple(note for note in self._words.notes if not note.startswith("Turn with"))
+
+    def lines(self) -> Iterator[Row]:
+        """Every row."""
         first: Sized = [rows[0] if rows else None for rows in self.worked]
         last: Sized = [rows[-1] if rows else None for rows in self.worked]
         if self.fabric.chart is not None:
-            yield from (note for note in self._words.notes if not note.startswith("Turn with"))
-            yield from self._lines()
+            yield from self._charted()
         elif plain_stitch(self.fabric.stitch) is not None:
             yield from self._plain(first, last)
         else:
@@ -78,7 +86,7 @@ class PatternRows:
             ]
             last = [end if row else None for row, end in zip(first, last, strict=True)]
         if known(first):
-            yield self.labels.rows(first, last, rows.even, self.stitches)
+            yield from self.labels.alike(first, last, rows.even, self.stitches)
 
     @cached_property
     def _words(self) -> PieceWords:
@@ -88,22 +96,56 @@ class PatternRows:
         )
         return PieceWords(self.fabric, pieces, Terms.US)
 
-    def _lines(self) -> Iterator[Row]:
-        """The count stands where it changes, and at the end."""
-        told: dict[int, int | None] = {}
-        lines = self._words.lines
-        for line in lines:
-            counts = {index: line.counts[index] for index in line.worked}
-            new = line is lines[-1] or any(told.get(index) != count for index, count in counts.items())
-            row = self._again(line) if line.key == AGAIN else self._row(line)
+    def _charted(self) -> Iterator[Row]:
+        """The count stands where it changes, and at the end; a long row that was told before is named."""
+        counted: dict[int, int | None] = {}
+        told: dict[str, RowLine] = {}
+        for lines in self._together():
+            line, last = lines[0], lines[-1]
+            counts = {index: last.counts[index] for index in last.worked}
+            new = last is self._words.lines[-1] or any(
+                counted.get(index) != count for index, count in counts.items()
+            )
+            row = self._again(line) if line.key == AGAIN else self._rows(lines, told.get(line.stitches))
             yield row if new else Row(row.label, row.work)
-            told |= counts
+            counted |= counts
+            if line.key != AGAIN and not self._is_into_chain(line):
+                told.setdefault(line.stitches, line)
 
-    def _row(self, line: RowLine) -> Row:
-        numbers = self._on_piece(line.numbers)
-        if self._on_chain and line.key == "row.1":
-            return self.labels.row(numbers, self._into_chain(line.stitches), line.counts)
-        return self.labels.row(numbers, PlainRows(self.fabric).row(line.stitches), line.counts)
+    def _together(self) -> Iterator[list[RowLine]]:
+        """Rows of one work and count that follow each other in every size."""
+        group: list[RowLine] = []
+        for line in self._words.lines:
+            if group and not self._follows(line, group[-1]):
+                yield group
+                group = []
+            group.append(line)
+        yield group
+
+    def _follows(self, line: RowLine, before: RowLine) -> bool:
+        next_ones = tuple(number and number + 1 for number in before.numbers)
+        alike = (line.stitches, line.counts, line.numbers) == (before.stitches, before.counts, next_ones)
+        return alike and AGAIN not in (line.key, before.key) and not self._is_into_chain(before)
+
+    def _rows(self, lines: Sequence[RowLine], told: RowLine | None) -> Row:
+        first, last = lines[0], lines[-1]
+        if self._is_into_chain(first):
+            work = self._into_chain(first.stitches)
+        elif told and self._stands_for(told, first):
+            work = f"As Row {in_sizes(known(self._on_piece(told.numbers)))}."
+        else:
+            work = PlainRows(self.fabric).row(first.stitches)
+        return self.labels.rows(
+            self._on_piece(first.numbers), self._on_piece(last.numbers), work, last.counts
+        )
+
+    def _stands_for(self, told: RowLine, line: RowLine) -> bool:
+        """Whether the row is long, and has one number in the sizes that work the other."""
+        numbers = set(known(self._on_piece(told.numbers)))
+        return len(line.stitches) > _SHORT and len(numbers) == 1 and set(line.worked) <= set(told.worked)
+
+    def _is_into_chain(self, line: RowLine) -> bool:
+        return self._on_chain and line.key == "row.1"
 
     def _into_chain(self, stitches: str) -> str:
         first = PlainRows(self.fabric).first_chain

@@ -9,7 +9,7 @@ from schematics.design.guessed import GUESSED
 from schematics.document.chart_words.in_sizes import texts_in_sizes
 from schematics.document.document import NONE, Section, Table
 from schematics.drawing.pieces.piece_block import measurement_letters
-from schematics.garment.garment import Finished
+from schematics.garment.garment import ArmsOn, Finished
 from schematics.garment.printed_lengths import finished_figure
 from schematics.pattern.book import Book
 from schematics.pattern.written.sizes import units_in_order
@@ -28,12 +28,18 @@ def section(book: Book) -> Section:
     return Section(
         "Finished measurements",
         (
-            "Washed and laid flat, without stretch. The letters are those of the schematic.",
+            f"Washed and laid flat, without stretch. The letters are those of the schematic.{_run(book)}",
             *_guessed(book),
             Table(header=("", "measurement", *(unit.words for unit in units)), rows=tuple(rows)),
         ),
         "finished_measurements",
     )
+
+
+def _run(book: Book) -> str:
+    """What an arm run is, where there are any."""
+    on_hem = book.garments[0].arm.on is ArmsOn.HEM
+    return " An arm run is the part of the hem that an arm band is worked onto." if on_hem else ""
 
 
 def _guessed(book: Book) -> Iterator[str]:

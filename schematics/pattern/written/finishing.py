@@ -21,11 +21,13 @@ def section(book: Book) -> Section:
                 "rows.",
             ),
             Row(
-                "Ends", "Weave in all ends on the wrong side, along the rows of ribbing and along the seams."
+                "Ends",
+                "Take out all markers. Weave in all ends on the wrong side, along the rows of ribbing and "
+                "along the seams.",
             ),
             Row(
                 "Block",
-                "Wash as the swatch was washed. Lay flat, right side up, to the finished measurements; "
+                "Wash as the swatch was washed. Lay flat, right side out, to the finished measurements; "
                 "leave the ribbing unstretched. Let it dry.",
             ),
         ),

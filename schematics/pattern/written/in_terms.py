@@ -18,6 +18,7 @@ from schematics.document.document import (
     Table,
     Words,
 )
+from schematics.document.house_style import Photo
 
 
 def section_in_terms(section: Section, terms: Terms) -> Section:
@@ -36,7 +37,7 @@ def _block(block: Block, terms: Terms) -> Block:
     match block:
         case Section():
             return section_in_terms(block, terms)
-        case Picture():
+        case Picture() | Photo():
             return block
         case Items():
             return Items(tuple(_words(each, terms) for each in block.items), terms.text(block.caption))

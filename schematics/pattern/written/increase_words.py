@@ -94,7 +94,7 @@ def _words(tokens: Sequence[Token], rows: PlainRows, keep_brackets: bool) -> Ite
     plain = rows.counted(in_sizes(stitches)) if any(stitches) else ""
     if times and (keep_brackets or set(times) != {1}):
         if plain and any(times):
-            yield f"[{plain}, {INC}] {_times(times)}"
+            yield f"[{plain}, {INC}] {times_in_sizes(times)}"
         elif any(times):
             yield f"{INC} in each of next {in_sizes(times)} sts"
         return
@@ -104,6 +104,7 @@ def _words(tokens: Sequence[Token], rows: PlainRows, keep_brackets: bool) -> Ite
         yield INC
 
 
-def _times(times: Sequence[int]) -> str:
+def times_in_sizes(times: Sequence[int]) -> str:
+    """``twice``, ``3 times``, ``2 (3, 3) times``."""
     words = in_sizes(times)
     return times_words(int(words) if words.isdecimal() else words)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import compress
 
@@ -26,8 +26,8 @@ class Labels:
             for begun, number in zip(self.begun, numbers, strict=True)
             if number is not None
         ]
-        label = f"Row {in_sizes(known(numbers))} ({texts_in_sizes(sides)})"
-        return self.only(numbers, label, work, counts)
+        faces = f" ({sides[0]})" if len(set(sides)) == 1 else f", {texts_in_sizes(sides)}"
+        return self.only(numbers, f"Row {in_sizes(known(numbers))}{faces}", work, counts)
 
     def rows(self, first: Sized, last: Sized, work: str, counts: Sized | None = None) -> Row:
         """Rows worked alike, from one to another; a size that does not work them has None for both."""
@@ -36,6 +36,16 @@ class Labels:
         label = f"Rows {in_sizes(known(first))} to {in_sizes(known(last))}"
         return self.only(first, label, work, counts)
 
+    def alike(self, first: Sized, last: Sized, work: str, counts: Sized | None = None) -> Iterator[Row]:
+        """Rows of one work without figures: for sizes that work one of them, then for those of several."""
+        for several in (False, True):
+            taken = [
+                begun is not None and (begun != end) == several
+                for begun, end in zip(first, last, strict=True)
+            ]
+            if any(taken):
+                yield self.rows(_of(taken, first), _of(taken, last), work, counts)
+
     def only(self, worked: Sized, label: str, work: str, counts: Sized | None = None) -> Row:
         """A line for the sizes that have a number in ``worked``, which are named unless it is all."""
         taken = [number is not None for number in worked]
@@ -43,8 +53,11 @@ class Labels:
         if all(taken):
             return Row(label, work, count)
         names = list(compress(self.names, taken))
-        small = label[:1].lower() + label[1:]
-        return Row(f"Size{'' if len(names) == 1 else 's'} {listed(names)} only, {small}", work, count)
+        return Row(f"Size{'' if len(names) == 1 else 's'} {listed(names)} only, {label}", work, count)
+
+
+def _of(taken: Sequence[bool], numbers: Sized) -> Sized:
+    return [number if each else None for each, number in zip(taken, numbers, strict=True)]
 
 
 def count_words(counts: Sized) -> str:

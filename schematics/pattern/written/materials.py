@@ -100,4 +100,4 @@ def _hooks(design: Design) -> Iterator[str]:
         else:
             parts.setdefault(hook_words(fabric.hook_mm), []).append(design.parts.used_for(fabric))
     for hook, names in parts.items():
-        yield f"{hook}, for {listed(', '.join(names).split(', '))}"
+        yield f"{hook}, for the {listed(', '.join(names).split(', '))}"

@@ -25,11 +25,11 @@ def _blocks(book: Book) -> Iterator[Words | Row | Table]:
     edge = in_sizes([ring.edge_count for ring in rings])
     start = in_sizes([garment.neck_start.stitch for garment in book.garments])
     picked_up = [part for part in parts if part.row_ends]
-    yield worked_with(book.design, "neck_band")
+    hook = worked_with(book.design, "neck_band")
     yield (
-        f"The neck band is worked sideways onto the {edge} sts of the neck edge, two ribbing rows to every "
-        "two edge sts. Hold the poncho with the right side facing and the neck edge at the top. The edge "
-        "sts in the order they are worked:"
+        f"Work the neck band sideways onto the {edge} sts of the neck edge, {hook}, two ribbing rows to "
+        "every two edge sts. Hold the poncho with the right side facing you and the neck edge at the top. "
+        "These are the edge sts, in the order they are worked:"
     )
     yield Table(
         header=("part of the neck edge", "sts"),
@@ -39,23 +39,24 @@ def _blocks(book: Book) -> Iterator[Words | Row | Table]:
         fronts = any(part.words.startswith("front neck") for part in parts)
         chained = "those of the front neck the bottoms of the chains made there, " if fronts else ""
         yield (
-            f"Join yarn in st {start} of the back neck, counted from its corner on the wearer's right, the "
-            "first is 1: that is the centre back. The sts of the back neck are those left when the shoulders "
-            f"were begun, {chained}those of the panel's top the sts of its last row."
+            f"Join yarn in st {start} of the back neck, counted from its corner on the wearer's right, "
+            "where the first is 1: this is the centre back. The sts of the back neck are those left unworked "
+            f"between the shoulders, {chained}those of the panel's top the sts of its last row."
         )
         yield from _pick_up(book, picked_up)
         yield Row(
             "Pick-up rnd (RS)",
             "Sl st loosely in each st, and in the row ends as told, in the order of the first table, "
             "beginning in the st where yarn is joined; join with sl st in the first sl st. These sl sts are "
-            "the edge sts, the first of them is the first.",
+            "the edge sts, in the order they are made.",
             f"{edge} sts",
         )
     else:
         yield (
-            f"Join yarn in st {start} of the body's neck edge, counted from seam A, the first is 1: that is "
-            "the centre back, and the first edge st. The sts of the body's neck edge are the bottoms of the "
-            "sts of Row 1, one under each; the sts of the panel's top are those of its last row."
+            f"Join yarn in st {start} of the body's neck edge, counted from seam A, where the first is 1: "
+            "this is the centre back, and the first edge st. Along the body work into the foundation "
+            "chain, one edge st under each st of Row 1; along the top of the panel work into the sts of "
+            "its last row."
         )
     pieces = [garment.piece("neck band") for garment in book.garments]
     yield from Ribbing(

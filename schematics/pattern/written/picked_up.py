@@ -10,7 +10,7 @@ from schematics.pattern.written.schedules import Place, row_ends, schedule_table
 STITCHES = Place("st", "sts")
 HOW = (
     "The table goes in the direction of work. Where it tells sts to each row end, work so many sl sts in "
-    "each row end, one row end after the other; where it tells row ends to each st, pass over all but the "
+    "each row end, one row end after the other; where it tells row ends to each st, skip all but the "
     "last of them and work one sl st in that."
 )
 

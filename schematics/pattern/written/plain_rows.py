@@ -15,6 +15,11 @@ from schematics.document.document import Row
 INC = "inc"
 
 
+def fastened_off(last: Sequence[int]) -> str:
+    """How a piece ends whose last row is that in each size."""
+    return f"Fasten off at the end of Row {in_sizes(last)} instead of turning."
+
+
 @dataclass(frozen=True, slots=True)
 class PlainRows:
     """The words for rows of a fabric; no row counts its turning chain."""
@@ -45,7 +50,7 @@ class PlainRows:
     @property
     def increase(self) -> str:
         """What an increase is."""
-        return f"{INC}: 2 {self.name} in next st" if self._plain else f"{INC}: work 2 sts in next st"
+        return f"{INC} (increase): {f'2 {self.name}' if self._plain else '2 sts'} in one st"
 
     @property
     def turning(self) -> str:

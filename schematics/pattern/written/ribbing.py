@@ -13,6 +13,7 @@ from schematics.design.guessed import marked
 from schematics.document.chart_words.in_sizes import Sized, in_sizes, known
 from schematics.document.document import Row, Words
 from schematics.pattern.written.charted_rows import PatternRows
+from schematics.pattern.written.increase_words import times_in_sizes
 from schematics.pattern.written.labels import Labels
 from schematics.pattern.written.plain_rows import PlainRows
 
@@ -71,22 +72,22 @@ class Ribbing:
             f"{sentence_case(first)} in {words.first_chain} and in each ch to end, {_FIRST_JOIN}, turn.",
             self.depths,
         )
-        out, chains = f"Pass over the 2 sl sts, {text} in each st to end", self.fabric.turning_chains
+        out, chains = f"Skip the 2 sl sts, {text} in each st to end, turn.", self.fabric.turning_chains
         back = f"{text} in each st to end, {_JOIN}, turn."
         if chains:
             back = f"{self._guess(f'ch {chains}')}, {back}"
         more = [rows if rows and rows > 2 else None for rows in self._even]
         if known(more):
-            yield labels.only(more, "Row 2 (WS)", f"{out}, turn.", self.depths)
-            yield labels.only(more, "Row 3 (RS)", sentence_case(back), self.depths)
+            yield labels.only(more, "Row 2 (WS)", out)
+            yield labels.only(more, "Row 3 (RS)", sentence_case(back))
         again = [rows if rows and rows > 4 else None for rows in self._even]
         if rows := known(again):
             times = [each // 2 - 2 for each in rows]
             label = f"Rows 4 to {in_sizes([each - 1 for each in rows])}"
-            yield labels.only(again, label, f"Rep Rows 2 and 3, {_times(times)}.", self.depths)
+            yield labels.only(again, label, f"Rep Rows 2 and 3, {times_in_sizes(times)}.")
         yield self._line(
             f"Row {in_sizes(self._taken(self.rows))} (WS)",
-            f"{out}. Do not turn: every edge st has its sl st.",
+            f"{out} Every edge st now has its sl st.",
             self.depths,
         )
 
@@ -96,19 +97,22 @@ class Ribbing:
         instead = f" in place of {self._guess(f'the ch {chains}')}" if chains else ""
         yield (
             "Work the rows below, joined to the edge like this. At the end of Row 1, before you turn, "
-            f"{_FIRST_JOIN}; at the end of every other odd row, {_JOIN}. Begin every even row by passing "
-            f"over the 2 sl sts{instead}. After the last row do not turn: every edge st has its sl st."
+            f"{_FIRST_JOIN}; at the end of each odd row after it, {_JOIN}. At the beginning of each even row "
+            f"skip the 2 sl sts{instead}. After the last row every edge st has its sl st."
         )
         rows = [each or 0 for each in self._even]
-        yield from PatternRows.of_piece(self.fabric, self.sizes, self.depths, rows, self.mark).blocks()
+        told = PatternRows.of_piece(self.fabric, self.sizes, self.depths, rows, self.mark)
+        yield from told.notes
+        yield from told.lines()
 
     def _closed(self) -> Iterator[Row]:
         last, depths = f"Row {in_sizes(self._taken(self.rows))}", self._taken(self.depths)
         closed = self._line(
             "Close the ring",
-            f"Lay the foundation chain against {last}, right sides together. From the outer edge to the edge "
-            f"of the poncho, sl st through the next st of {last} and the next ch of the foundation together, "
-            f"{_times(depths)} in all. Fasten off.",
+            f"The RS faces you. Fold the band so that its foundation chain lies in front of {last}, right "
+            "sides together. From the outer edge to the edge of the poncho, sl st through the free loop of "
+            f"the next foundation ch and both loops of the next st of {last} together, "
+            f"{times_in_sizes(depths)} in all. Fasten off.",
         )
         yield replace(closed, count=f"{in_sizes(depths)} sl sts")
 
@@ -135,7 +139,3 @@ def _odd_words(size: str, edge: int) -> str:
         f"Size {size}: this band cannot be worked yet. Its edge has {edge} sts and the ribbing takes two of "
         f"them at a time: [to be corrected: {even_edges(edge)}]"
     )
-
-
-def _times(counts: Sequence[int]) -> str:
-    return f"{in_sizes(counts)} {'time' if set(counts) == {1} else 'times'}"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -31,24 +32,35 @@ def row_ends(of: str) -> Place:
 def schedule_table(
     caption: str, sizes: Sequence[str], joins: Sequence[Join], first: Place, second: Place
 ) -> Table:
-    """A line for each size; sizes that join in the same words share one."""
+    """A line for each size; sizes that join in the same words share one, whatever times they repeat them."""
     groups: dict[tuple[str, str], list[tuple[str, Join]]] = {}
     for size, join in zip(sizes, joins, strict=True):
         about = f"{first.words(join.ratio.numerator)} to {second.words(join.ratio.denominator)}"
-        groups.setdefault((about, in_turn(join, first, second)), []).append((size, join))
+        order = _REPEATED.sub(r": \1 × ", in_turn(join, first, second))
+        groups.setdefault((about, order), []).append((size, join))
     return Table(
         caption=caption,
-        header=("size", first.many, second.many, "about", "exactly, in turn"),
+        header=("size", first.many, second.many, "ratio", "exact order"),
         rows=tuple(
             (
                 "all" if 1 < len(alike) == len(sizes) else ", ".join(size for size, _ in alike),
                 in_sizes([join.first_rows for _, join in alike]),
                 in_sizes([join.second_rows for _, join in alike]),
-                *words,
+                about,
+                order if order[-1] != " " else f"{order}{in_sizes(_times(alike, first, second))}",
             )
-            for words, alike in groups.items()
+            for (about, order), alike in groups.items()
         ),
     )
+
+
+_REPEATED = re.compile(r": (\[[^]]+\]) × (\d+)$")
+"""The schedule of a join that repeats one bracket, and how often it does."""
+
+
+def _times(joined: Sequence[tuple[str, Join]], first: Place, second: Place) -> list[int]:
+    found = (_REPEATED.search(in_turn(join, first, second)) for _, join in joined)
+    return [int(match[2]) for match in found if match]
 
 
 def in_turn(join: Join, first: Place, second: Place) -> str:

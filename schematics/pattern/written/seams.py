@@ -36,13 +36,13 @@ def side_seams(book: Book) -> Section | None:
 
 def _front_blocks(book: Book) -> Iterator[Words | Table]:
     yield (
-        "Seam A joins the wearer's right front edge of the body to one side of the centre panel, seam B the "
-        "wearer's left front edge to the other. With the panel's right side up and its Row 1 at the bottom, "
-        "seam A is at its left, seam B at its right. Row 1 of the panel lies at the hem, its last row at "
-        "the neck; panel and body are level at both."
+        "Seam A joins the front edge of the body on the wearer's right to one side of the centre panel, "
+        "seam B that on the wearer's left to the other. With the right side of the panel facing you and "
+        "its Row 1 at the bottom, seam A is at its left, seam B at its right. Row 1 of the panel lies at "
+        "the hem, its last row at the neck; panel and body are level at both."
     )
     stitch = _stitch(book.design)
-    yield f"Join yarn at the hem, work both seams up to the neck and fasten off there: {stitch}."
+    yield f"Work each seam from the hem up to the neck {stitch}. {_from_hem(book.design, 'neck')}"
     seams = [garment.seams[0] for garment in book.garments]
     yield from _joined(book, seams, ("body", "panel"), (_from_last, _from_first))
 
@@ -57,7 +57,10 @@ def _side_blocks(book: Book, sewn: Book) -> Iterator[Words | Table]:
         f"{only}Fold the body at the shoulder fold. Seam C joins the front to the back on the wearer's "
         "right, seam D on the wearer's left."
     )
-    yield f"Join yarn at the hem, and work them up to the arm bands: {_stitch(book.design)}."
+    yield (
+        f"Work each seam from the hem up to the arm band {_stitch(book.design)}. "
+        f"{_from_hem(book.design, 'arm band')}"
+    )
     seams = [garment.seams[2] for garment in sewn.garments]
     yield from _joined(sewn, seams, ("front", "back"), (_from_last, _from_first))
 
@@ -67,8 +70,16 @@ def _stitch(design: Design) -> str:
     if seam is None:
         return f"in {lacking['pattern.seam']}"
     sides = seam.sides.value if seam.sides else lacking["pattern.seam.sides"]
-    tool = "yarn needle" if seam.stitch in _SEWN else "hook that the body is worked with"
-    return f"with the {tool}, in {seam.stitch.value}, {sides}"
+    tool = "yarn needle" if seam.stitch in _SEWN else "hook used for the body"
+    return f"in {seam.stitch.value}, with the {tool}, {sides}"
+
+
+def _from_hem(design: Design, end: str) -> str:
+    """Where yarn is joined; which edge is towards the maker follows from where the hem is."""
+    seam = design.publication.seam
+    hooked = seam is not None and seam.stitch not in _SEWN
+    held = ", with the hem at your right," if hooked else ""
+    return f"Join yarn at the hem{held} and fasten off at the {end}."
 
 
 _SEWN = frozenset({SeamStitch.MATTRESS, SeamStitch.WHIP})
@@ -91,11 +102,12 @@ def _joined(
     first, second = map(row_ends, names)
     joins = [join(seam.first.count, seam.second.count) for seam in seams]
     letters = "A and B" if names[0] == "body" else "C and D"
-    meet = "Every seam stitch goes through one row end of either edge."
+    meet = "Every seam stitch goes through one row end of each edge."
     if any(set(each.shares) != {1} for each in joins):
         meet += (
-            " The table tells how the row ends meet, in turn from the hem: where one row end takes several "
-            "of the other edge, make as many seam stitches in it, one with each of them."
+            " Work by the ratio and let the marked row ends meet; the last column gives the exact order from "
+            "the hem. Where one row end takes several of the other edge, it gets as many seam stitches, one "
+            "with each of them."
         )
     yield meet
     yield schedule_table(f"Seams {letters}", book.names, joins, first, second)

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from schematics.checks.wording import listed
+from schematics.checks.wording import every_row, listed
 from schematics.document.chart_words.in_sizes import Sized, in_sizes, known
 from schematics.document.document import Row, Table, Words
-from schematics.garment.garment import IncreasePlan
+from schematics.garment.increases import IncreasePlan
 from schematics.pattern.increase_rule import increase_row, one_rule, row_of_rule
-from schematics.pattern.written.increase_words import Tokens, in_words, shape, tokens_of
+from schematics.pattern.written.increase_words import Tokens, in_words, shape, times_in_sizes, tokens_of
 from schematics.pattern.written.labels import Labels, count_words
 from schematics.pattern.written.plain_rows import PlainRows
 from schematics.pattern.written.stretches import Stretch
@@ -86,7 +86,7 @@ class ShapedRows:
         return (
             f"Count along Row {row} and hang a marker between two sts wherever one is named: "
             f"{'; '.join(texts)}. In every row move each marker straight up; in an increase row it comes "
-            "between the two inc that are made at it."
+            "between the two inc that are made at it. After the last increase row take the markers out."
         )
 
     def _lines_by_rule(self, stretch: Stretch) -> Blocks:
@@ -100,7 +100,7 @@ class ShapedRows:
             yield self.labels.row([first + 1] * len(at), f"As Row {first}.", self._after(2))
             yield self.labels.row([last] * len(at), self.rows.even)
         elif interval > 1:
-            yield self.labels.rows([first + 1] * len(at), [last] * len(at), self.rows.even)
+            yield from self.labels.alike([first + 1] * len(at), [last] * len(at), self.rows.even)
         ends = [plan.used[-1][0] for plan in self.plans]
         more: Sized = [end if end > last else None for end in ends]
         if known(more):
@@ -117,14 +117,14 @@ class ShapedRows:
         """An increase row, by its markers."""
         lines = [len(plan.sections) - 1 for plan in self.plans]
         each = f"{self.rows.across('to 1 st before marker')}, inc in each of next 2 sts"
-        times = f"[{each}] {in_sizes(lines)} times" if set(lines) != {1} else each
+        times = f"[{each}] {times_in_sizes(lines)}" if set(lines) != {1} else each
         return self.rows.row(f"{times}, {self.rows.across('to end')}")
 
     def _lines_listed(self, stretch: Stretch) -> Blocks:
         """Both kinds of rows, and which rows are increase rows in each size."""
         yield Row("Increase row", self._line_row())
         yield Row("Even row", self.rows.even)
-        yield "Every row that the table names is an increase row, every other one an even row:"
+        yield "The rows in the table are increase rows; all others are even rows:"
         rows = []
         for name, plan, worked in zip(self.labels.names, self.plans, stretch.rows, strict=True):
             at = [str(row) for row, _ in plan.used if row in worked]
@@ -141,27 +141,43 @@ class ShapedRows:
         sizes = len(self.plans)
         yield self.labels.row([first] * sizes, self._rule_row(0), self._after(1))
         if interval > 1:
-            yield self.labels.rows([first + 1] * sizes, [first + interval - 1] * sizes, self.rows.even)
+            yield from self.labels.alike([first + 1] * sizes, [first + interval - 1] * sizes, self.rows.even)
         second = first + interval
         yield self.labels.row([second] * sizes, self._rule_row(1), self._after(2))
+        ends_at = [plan.used[-1][0] for plan in self.plans]
+        more: Sized = [end if end > second else None for end in ends_at]
+        if {second + 1} == set(known(more)):
+            yield self.labels.only(more, f"Row {second + 1}", self._more_than(first), self._after())
+        elif known(more):
+            yield self._grown(more, second, interval)
+            yield from self._as_before(first, second, interval)
+        yield from self._further(stretch, ends_at)
+
+    def _grown(self, ends: Sized, second: int, interval: int) -> Row:
+        """From after the second increase row to the last, which is told to be one by its number."""
+        each = in_sizes([plan.each for plan, end in zip(self.plans, ends, strict=True) if end])
+        label = f"Rows {second + 1} to {in_sizes(known(ends))}"
+        work = f"Increase in {every_row(interval)} as told below, {each} sts each time."
+        return self.labels.only(ends, label, work, self._after())
+
+    @property
+    def _several(self) -> str:
+        """What two stitches more are called."""
+        return self.rows.counted("2").removeprefix("2 ")
+
+    def _more_than(self, first: int) -> str:
+        return f"As Row {first}, with 2 more {self._several} in each bracket each time."
+
+    def _as_before(self, first: int, second: int, interval: int) -> Iterator[Row]:
+        """Increase rows as the first and as the second, with more in each bracket, and the rows between."""
         most = max(self.plans, key=lambda plan: len(plan.used))
-        name = self.rows.counted("2").removeprefix("2 ")
-        if len(most.used) > 2:
-            more = f"As Row {first}, with 2 more {name} in each bracket each time."
-            yield Row(_some_rows(most, 2), more)
+        name = self._several
+        yield Row(_some_rows(most, 2), self._more_than(first))
         if len(most.used) > 3:
             ends = f"1 more {'st' if name == 'sts' else name} at each end and 2 more in each bracket"
             yield Row(_some_rows(most, 3), f"As Row {second}, with {ends} each time.")
-        if len(most.used) > 2 and interval > 1:
+        if interval > 1:
             yield Row("All rows between", f"As Row {first + 1}.")
-        ends_at = [plan.used[-1][0] for plan in self.plans]
-        each = [plan.each for plan in self.plans]
-        yield Row(
-            "Last increase row",
-            f"Row {in_sizes(ends_at)}. Each increase row adds {in_sizes(each)} sts.",
-            count_words(self._after()),
-        )
-        yield from self._further(stretch, ends_at)
 
     def _rule_row(self, turn: int) -> str:
         spreads = [spread for plan in self.plans if (spread := row_of_rule(plan, turn))]
@@ -173,7 +189,7 @@ class ShapedRows:
         begun = [max(2, rows[0]) for rows in stretch.rows]
         ends = [first - 1 if start < first else None for start in begun]
         if known(ends):
-            yield self.labels.rows(
+            yield from self.labels.alike(
                 [end and start for start, end in zip(begun, ends, strict=True)], ends, self.rows.even
             )
 
@@ -182,7 +198,7 @@ class ShapedRows:
         last = [rows[-1] if rows[-1] > end else None for rows, end in zip(stretch.rows, done, strict=True)]
         if known(last):
             begun = [row and end + 1 for row, end in zip(last, done, strict=True)]
-            yield self.labels.rows(begun, last, self.rows.even)
+            yield from self.labels.alike(begun, last, self.rows.even, self._after())
 
     def _after(self, turns: int | None = None) -> list[int]:
         """The stitches after so many increase rows, after all if None."""
@@ -190,7 +206,13 @@ class ShapedRows:
 
     def _spread_listed(self, stretch: Stretch) -> Blocks:
         works = [_works(plan) for plan in self.plans]
-        yield from listed_rows(stretch, self.labels, self.rows, lambda index, row: works[index].get(row))
+        counts = [
+            plan.row_stitches(rows.stop - 1)[-1] if rows else 0
+            for plan, rows in zip(self.plans, stretch.rows, strict=True)
+        ]
+        yield from listed_rows(
+            stretch, self.labels, self.rows, lambda index, row: works[index].get(row), counts
+        )
 
 
 def _works(plan: IncreasePlan) -> dict[int, tuple[Tokens, int]]:
@@ -214,14 +236,19 @@ Work = Callable[[int, int], "tuple[Tokens, int] | None"]
 """What is worked in a row of the size of an index, and the stitches it leaves; None of an even row."""
 
 
-def listed_rows(stretch: Stretch, labels: Labels, rows: PlainRows, work: Work) -> Iterator[Row]:
-    """Every row of the stretch but row 1; even rows that follow each other together."""
+def listed_rows(
+    stretch: Stretch, labels: Labels, rows: PlainRows, work: Work, counts: Sequence[int]
+) -> Iterator[Row]:
+    """Every row of the stretch but row 1; even rows that follow each other together.
+
+    ``counts`` are the stitches of the last row in each size.
+    """
     sizes = range(len(stretch.rows))
     left = tuple(range(max(2, each.start), each.stop) for each in stretch.rows)
     while any(left):
         if not any(work(index, row) for index in sizes for row in left[index]):
             rest = Stretch(left)
-            yield labels.rows(rest.first, rest.last, rows.even)
+            yield from labels.alike(rest.first, rest.last, rows.even, counts)
             return
         row = min(known(Stretch(left).first))
         active = [index for index in sizes if row in left[index]]
@@ -229,7 +256,7 @@ def listed_rows(stretch: Stretch, labels: Labels, rows: PlainRows, work: Work) -
         last = row if any(done.values()) else _even_until(left, active, work)
         at = [row if index in active else None for index in sizes]
         if not any(done.values()):
-            yield labels.rows(at, [each and last for each in at], rows.even)
+            yield from labels.alike(at, [each and last for each in at], rows.even)
         else:
             yield from _one_row(at, done, labels, rows)
         left = tuple(range(max(last + 1, each.start), each.stop) for each in left)

@@ -50,8 +50,8 @@ class SteppedRows:
             if (marked := self.steps.marked) and step.leaves:
                 yield Row(
                     "Marker",
-                    f"Place one at the side edge, away from the neck, in Row {in_sizes(marked.values)}: the "
-                    f"{marked.name}.",
+                    f"Hang one in the row end of Row {in_sizes(marked.values)} at the side edge, away from "
+                    f"the neck. It is the last {marked.name}.",
                 )
 
     @property
@@ -77,7 +77,8 @@ class SteppedRows:
             yield self.labels.row(stretch.first, self.rows.first, step.stitches.values)
             stretch = Stretch(tuple(range(2, rows.stop) for rows in stretch.rows))
         if any(stretch.rows):
-            yield from listed_rows(stretch, self.labels, self.rows, lambda _index, _row: None)
+            counts = step.stitches.values
+            yield from listed_rows(stretch, self.labels, self.rows, lambda _index, _row: None, counts)
 
     def _divided(self, number: int, step: BodyStep, worked: Sequence[range]) -> Row:
         """The first row of a part."""
@@ -85,7 +86,7 @@ class SteppedRows:
         at, parts = [rows.start for rows in worked], step.stitches.values
         if number == 0:
             across = self.rows.row(f"{self.rows.name} in each of first {in_sizes(parts)} sts")
-            work = f"{across} The other sts wait."
+            work = f"{across} Leave the other sts unworked."
         else:
             work = (
                 f"With this side facing, skip the next {in_sizes(step.leaves.values)} sts of Row "

@@ -8,7 +8,7 @@ from schematics.design.missing import marks
 
 
 def worked_with(design: Design, part: str) -> str:
-    """A sentence such as ``Work with a 5.5 mm (US I-9) hook, in sand``.
+    """Words such as ``with a 5.5 mm (US I-9) hook, in sand``.
 
     Args:
         design: the design.
@@ -21,7 +21,7 @@ def worked_with(design: Design, part: str) -> str:
         if fabric.hook_mm is None
         else _with_article(f"{hook_words(fabric.hook_mm)} hook")
     )
-    return f"Work with {hook}, in {colour}." if colour else f"Work with {hook}."
+    return f"with {hook}, in {colour}" if colour else f"with {hook}"
 
 
 def _with_article(words: str) -> str:

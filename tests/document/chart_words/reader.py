@@ -19,10 +19,8 @@ _AGAIN = re.compile(
     r"Rep Rows? (?P<first>\d+)(?:-(?P<last>\d+))? (?P<times>\d+) times? more(?P<changes>.*)\. "
     r"\[(?P<count>\d+) sts?\]"
 )
-_STAR = re.compile(r"\*(?P<inside>[^*]+); rep from \* (?P<end>across|to last (?:st|\d+ sts))")
-_EACH = re.compile(
-    r"(?P<name>.+) (?:in each st(?: and ch)?|round each post) (?P<end>across|to last (?:st|\d+ sts))"
-)
+_END = r"(?P<end>to end|to last (?:st|\d+ sts))"
+_EACH = re.compile(rf"(?P<name>.+) (?:in each st(?: and ch)?|round each post) {_END}")
 _NUMBER_OF_TIMES = {"once": 1, "twice": 2}
 _LEAVING = r"leaving the (?:other )?(?:(\d+) sts|st) of the row below unworked"
 _ORDINAL = re.compile(r"(\d+)(?:st|nd|rd|th)\b")
@@ -34,6 +32,8 @@ class RowInHand:
 
     left: int
     made: int = 0
+    surface: frozenset[str] = frozenset()
+    """The stitches that are worked on the surface wherever they are."""
 
     def use(self, uses: int, makes: int) -> None:
         assert uses <= self.left, "more stitches are used than there are"
@@ -47,19 +47,17 @@ class RowInHand:
 
     def work(self, text: str) -> None:
         """Items with commas between them."""
-        if star := _STAR.search(text):
-            self.work(text[: star.start()].removesuffix(", "))
-            over = _left_over(star["end"])
-            assert self.left > over, "nothing is left to repeat on"
-            while self.left > over:
-                before = self.left
-                self.work(star["inside"])
-                assert self.left < before, "the repeat uses nothing"
-            assert self.left == over, "the repeat ends in the middle"
-            self.work(text[star.end() :].removeprefix(", "))
-            return
         for item in _items(text):
             self._item(item)
+
+    def _over_and_over(self, inside: str, over: int) -> None:
+        """Up to so many stitches from the end."""
+        assert self.left > over, "nothing is left to repeat on"
+        while self.left > over:
+            before = self.left
+            self.work(inside)
+            assert self.left < before, "the repeat uses nothing"
+        assert self.left == over, "the repeat ends in the middle"
 
     def _item(self, item: str) -> None:
         if re.fullmatch(r"with [A-Z]", item):
@@ -68,8 +66,10 @@ class RowInHand:
             while self.left > _left_over(each["end"]):
                 self.use(*_stitch(each["name"]))
             assert self.left == _left_over(each["end"])
-        elif item.endswith("(on the surface)") or re.fullmatch(_LEAVING, item):
+        elif self._on_surface(item) or re.fullmatch(_LEAVING, item):
             pass
+        elif repeat := re.fullmatch(rf"\[(.+)\] {_END}", item):
+            self._over_and_over(repeat[1], _left_over(repeat["end"]))
         elif group := re.fullmatch(r"\[(.+)\] (?:(once|twice)|(\d+) times)", item):
             for _ in range(int(group[3]) if group[3] else _NUMBER_OF_TIMES[group[2]]):
                 self.work(group[1])
@@ -97,6 +97,10 @@ class RowInHand:
         else:
             self.use(*_plain(item))
 
+    def _on_surface(self, item: str) -> bool:
+        name = re.sub(r"^working (?:in front of|behind) (?:this|these) ", "", item).split()[0]
+        return item.endswith("(on the surface)") or name in self.surface
+
     def _crossing(self, size: int, text: str) -> None:
         """Every stitch of those that are crossed is named once, unless strands are named in its place."""
         named: list[int] = []
@@ -106,7 +110,7 @@ class RowInHand:
                 made += int(chain[1])
             elif leaving := re.fullmatch(_LEAVING, item):
                 told = int(leaving[1] or 1)
-            elif not item.endswith("(on the surface)"):
+            elif not self._on_surface(item):
                 where = re.sub(r" of the \d+ raised.*", " raised strand", item)
                 places = _places(where) or [1]
                 if where.endswith("strand") or "the raised strand" in where:
@@ -133,7 +137,7 @@ def _places(item: str) -> list[int]:
 
 
 def _left_over(end: str) -> int:
-    if end == "across":
+    if end == "to end":
         return 0
     return int(number[0]) if (number := re.search(r"\d+", end)) else 1
 
@@ -179,6 +183,12 @@ def _stitch(name: str) -> tuple[int, int]:
     return 1, 1
 
 
+def on_surface(notes: Sequence[str]) -> frozenset[str]:
+    """The stitches that the notes of a piece say are worked on the surface."""
+    told = [match[1] for note in notes if (match := re.match(r"Work every (.+?) on the surface of", note))]
+    return frozenset(name for names in told for name in re.split(r", | and ", names))
+
+
 def of_size(text: str, index: int) -> str:
     """The text as one size has it: its number out of each size string."""
     return _SIZE_STRING.sub(lambda match: [match[1], *match[2].split(", ")][index], text)
@@ -191,6 +201,7 @@ class Maker:
     size: str
     names: Sequence[str]
     stitches: int
+    surface: frozenset[str] = frozenset()
     rows: int = 0
     _works: dict[int, str] = field(default_factory=dict)
 
@@ -230,7 +241,7 @@ class Maker:
         assert self.stitches == int(row["count"]), (text, self.stitches)
 
     def _row(self, work: str) -> None:
-        row_in_hand = RowInHand(left=self.stitches)
+        row_in_hand = RowInHand(left=self.stitches, surface=self.surface)
         row_in_hand.row(work.removesuffix("; turn"))
         self.stitches = row_in_hand.made
         self.rows += 1

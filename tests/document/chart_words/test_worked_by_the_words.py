@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -9,7 +11,7 @@ from hypothesis import strategies as st
 from schematics.crochet.charts.chart import Chart
 from schematics.crochet.terms import Terms
 from tests.document.chart_words.charts import chart_of, words_of
-from tests.document.chart_words.reader import Maker, RowInHand, of_size
+from tests.document.chart_words.reader import Maker, RowInHand, of_size, on_surface
 from tests.document.chart_words.test_sentences import ROWS
 from tests.examples import examples
 
@@ -72,10 +74,11 @@ def pieces(draw: st.DrawFn) -> tuple[Chart, list[tuple[int, int]]]:
 
 
 def follow(chart: Chart, sizes: list[tuple[int, int]], terms: Terms) -> None:
-    lines = [line.text for line in words_of(chart, sizes, terms).lines]
+    words = words_of(chart, sizes, terms)
+    lines, surface = [line.text for line in words.lines], on_surface(words.notes)
     names = [f"S{number}" for number in range(1, len(sizes) + 1)]
     for name, (stitches, repeats) in zip(names, sizes, strict=True):
-        maker = Maker(name, names, stitches)
+        maker = Maker(name, names, stitches, surface)
         maker.follow(lines)
         assert maker.rows == len(chart.setup) + len(chart.repeat) * repeats + len(chart.closing)
         assert maker.stitches == chart.top(stitches, repeats)
@@ -110,7 +113,7 @@ def test_random_panels_that_taper(terms: Terms, data: st.DataObject) -> None:
 def test_the_sentences_written_by_hand(row: str, sizes: tuple[tuple[int, int], ...], words: str) -> None:
     """Those of the other tests come out even by the reader, too."""
     for index, (stitches, _) in enumerate(sizes):
-        in_hand = RowInHand(left=stitches)
+        in_hand = RowInHand(left=stitches, surface=frozenset(re.findall(r"surface (\w+)", row)))
         in_hand.row(of_size(words, index))
 
 
@@ -119,8 +122,8 @@ def test_the_sentences_written_by_hand(row: str, sizes: tuple[tuple[int, int], .
     [
         "3 sc",  # leaves one
         "5 sc",  # takes one too many
-        "*2 sc, dc; rep from * to last st",  # 3 and 1, the last not worked
-        "*3 sc; rep from * across",  # ends in the middle
+        "[2 sc, dc] to last st",  # 3 and 1, the last not worked
+        "[3 sc] to end",  # ends in the middle
         "over next 4 sts (FPdc round the posts of 3rd and 4th sts, working in front of these FPdc "
         "round the post of 2nd "
         "st, leaving the 4 sts of the row below unworked)",

@@ -70,8 +70,7 @@ def test_stitches_lie_evenly_along_each_sections_hem() -> None:
     assert arm.path is not None
     assert arm.path.coords[0] == pytest.approx((side, top - 15 / 0.9))
     assert arm.path.coords[-1] == pytest.approx((side, top - 5 / 0.9))
-    assert arm.middle is not None
-    assert (arm.middle.x, arm.middle.y) == pytest.approx((side, top - 10 / 0.9))
+    assert arm.middle == pytest.approx((side, top - 10 / 0.9))
     assert (arm.first, arm.last, arm.left) == (6, 15, (62, 71))
 
 

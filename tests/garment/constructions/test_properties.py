@@ -169,7 +169,7 @@ def test_the_arm_run_lies_on_its_edge_and_is_as_long_as_its_stitches(made: Garme
     edge = arm.edge
     assert arm.path.length == pytest.approx(edge.fabric.length_cm(arm.count, edge.counted), rel=0.001)
     assert off_the_outline_cm(made.piece("body"), arm.path) < HAIR_CM
-    halves = [arm.path.project(arm.middle), arm.path.length / 2]
+    halves = [arm.path.project(Point(arm.middle)), arm.path.length / 2]
     assert halves[0] == pytest.approx(halves[1], rel=0.001)
     behind = edge.path.length * (2 if edge.crosses_fold else 1) - edge.fabric.length_cm(
         (2 if edge.crosses_fold else 1) * arm.last, edge.counted

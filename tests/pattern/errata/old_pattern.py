@@ -212,7 +212,7 @@ class _Pencil:
             if self.size not in line.sizes:
                 continue
             label, text = line.read([self.size])
-            rows = re.fullmatch(r"(Rows?|Rnds?) (\d+)(?: (to|and) (\d+))?( \((?:RS|WS)\))?", label)
+            rows = re.fullmatch(r"(Rows?|Rnds?) (\d+)(?: (to|and) (\d+))?((?: \(|, )(?:RS|WS)\)?)?", label)
             if rows and was[0] <= int(rows[2]) <= was[-1]:
                 label = re.sub(r"\d+", lambda number: str(int(number[0]) + by), label)
                 if match["turned"]:

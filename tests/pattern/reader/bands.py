@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from tests.pattern.reader.complaint import CannotWorkError, agree, number_in
 from tests.pattern.reader.page import Block, Line, Words
 from tests.pattern.reader.piece import Piece
+from tests.pattern.reader.row_words import times
 from tests.pattern.reader.rows import Rows
 from tests.pattern.reader.sizes import Chosen
 from tests.pattern.reader.stitches import Vocabulary
@@ -76,8 +77,8 @@ class Band:
         st, slip, slips = self.vocabulary.pattern, self.vocabulary.slip, self.vocabulary.slips
         chain = r"(?:[Cc]h (?P<turning>\d+)(?: \([^)]+\))?, )?"
         joins = rf"{slip} in each of (?P<which>first|next) 2 edge sts(?P<turn>, turn)?\."
-        out = rf"Pass over the 2 {slips}, (?P<st>{st}) in each st to end"
-        last = rf"\. Do not turn: every edge st has its {slip}\."
+        out = rf"{self.vocabulary.skip} the 2 {slips}, (?P<st>{st}) in each st to end"
+        last = rf"(?P<last> Every edge st now has its {slip}\.)"
         if match := re.fullmatch(
             rf"(?P<st>{st}) in (?P<into>\d+)\w\w ch from hook and in each ch to end, {joins}", work, re.I
         ):
@@ -85,13 +86,13 @@ class Band:
             self._in(match["st"], first=match["which"] == "first", turn=bool(match["turn"]))
         elif match := re.fullmatch(rf"{chain}(?P<st>{st}) in each st to end, {joins}", work, re.I):
             self._in(match["st"], first=match["which"] == "first", turn=bool(match["turn"]))
-        elif match := re.fullmatch(rf"{out}(?P<end>, turn\.|\.|{last})", work, re.I):
+        elif match := re.fullmatch(rf"{out}(?P<turn>, turn)?\.{last}?", work, re.I):
             self._known(match["st"])
             if self.outside:
-                raise CannotWorkError(self._where, "there are no sl sts to pass over at the outer edge")
+                raise CannotWorkError(self._where, "there are no sl sts to skip at the outer edge")
             self.outside = True
-            self._turn(match["end"] == ", turn.")
-            if re.fullmatch(last, match["end"]):
+            self._turn(bool(match["turn"]))
+            if match["last"]:
                 self.ended = True
                 agree(self._where, "edge sts that have their sl st", self.edge, self.used)
         else:
@@ -121,10 +122,10 @@ class Band:
 
     def _repeat(self, first: int, last: int, work: str) -> None:
         where = f"{self.name}, Rows {first} to {last}"
-        match = re.fullmatch(r"Rep Rows (\d+) and (\d+), (\d+) times?\.", work)
+        match = re.fullmatch(r"Rep Rows (\d+) and (\d+), (once|twice|\d+ times)\.", work)
         if match is None or int(match[2]) != int(match[1]) + 1:
             raise CannotWorkError(where, f"no maker can tell what {work!r} is")
-        agree(where, "rows of the repeats", 2 * int(match[3]), last - first + 1)
+        agree(where, "rows of the repeats", 2 * times(match[3]), last - first + 1)
         for row in range(first, last + 1):
             like = int(match[1]) + (row - first) % 2
             if like not in self.told:
@@ -132,6 +133,9 @@ class Band:
             self._next(row, "", self.told[like])
 
     def _count(self, printed: str) -> None:
+        """Told after Row 1 and after the last row, and never wrong between."""
+        if not printed and self.rows > 1 and not self.ended:
+            return
         agree(f"{self.name}, Row {self.rows}", "count", number_in(printed, self._where), self.stitches)
 
     def _close(self, work: str, count: str) -> None:
@@ -140,16 +144,19 @@ class Band:
             raise CannotWorkError(where, "the last row is not done, or the yarn is not at the outer edge")
         slip = self.vocabulary.slip
         match = re.fullmatch(
-            r"Lay the foundation chain against Row (\d+), right sides together\. From the outer edge to the "
-            rf"edge of the poncho, {slip} through the next st of Row (\d+) and the next ch of the foundation "
-            r"together, (\d+) times? in all\. Fasten off\.",
+            r"The (RS|WS) faces you\. Fold the band so that its foundation chain lies in front of Row (\d+), "
+            rf"right sides together\. From the outer edge to the edge of the poncho, {slip} through the free "
+            r"loop of the next foundation ch and both loops of the next st of Row (\d+) together, "
+            r"(once|twice|\d+ times) in all\. Fasten off\.",
             work,
         )
         if match is None:
             raise CannotWorkError(where, f"no maker can tell what {work!r} is")
-        for number in match.group(1, 2):
+        if not self.turned or match[1] != self.side:
+            raise CannotWorkError(where, f"{self.side} faces at the end of Row {self.rows}")
+        for number in match.group(2, 3):
             agree(where, "last row", int(number), self.rows)
-        agree(where, "sts joined to the foundation", int(match[3]), self.stitches)
+        agree(where, "sts joined to the foundation", times(match[4]), self.stitches)
         agree(where, "count", number_in(count, where), self.stitches)
         self.closed = True
 
@@ -160,6 +167,7 @@ class Band:
             raise CannotWorkError(where, "the last row ends at the poncho")
         agree(where, "edge sts that have their sl st", self.edge, piece.number)
         self.rows, self.stitches, self.ended = piece.number, piece.count, True
+        self.turned, self.side = piece.turned, piece.facing
 
 
 def work_band(name: str, blocks: list[Block], chosen: Chosen, vocabulary: Vocabulary, edge: int) -> Band:
@@ -193,9 +201,9 @@ def _joined(text: str, band: Band) -> Piece:
     slip, slips = band.vocabulary.slip, band.vocabulary.slips
     match = re.fullmatch(
         rf"Work the rows below, joined to the edge like this\. At the end of Row 1, before you turn, {slip} "
-        rf"in each of first 2 edge sts; at the end of every other odd row, {slip} in each of next 2 "
-        rf"edge sts\. Begin every even row by passing over the 2 {slips}(?: in place of the ch (\d+))?\. "
-        rf"After the last row do not turn: every edge st has its {slip}\.",
+        rf"in each of first 2 edge sts; at the end of each odd row after it, {slip} in each of next 2 edge "
+        rf"sts\. At the beginning of each even row {band.vocabulary.skip} the 2 {slips}(?: in place of the "
+        rf"ch (\d+))?\. After the last row every edge st has its {slip}\.",
         text,
     )
     if match is None:

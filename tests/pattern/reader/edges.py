@@ -45,7 +45,7 @@ def neck_edge(blocks: list[Block], chosen: Chosen, body: Body, top: int) -> int:
     parts = {words: int(count) for words, count in lines}
     agree(where, "sts in all", int(total), sum(parts.values()))
     join = int(sentence(blocks, r"Join yarn in st (\d+) of the", chosen, where)[1])
-    told = sentence(blocks, r"worked sideways onto the (\d+) sts of the neck edge", chosen, where)
+    told = sentence(blocks, r"Work the neck band sideways onto the (\d+) sts of the neck edge", chosen, where)
     agree(where, "sts of the neck edge", int(told[1]), sum(parts.values()))
 
     def part(beginning: str) -> int:
@@ -122,24 +122,26 @@ def _on_hem(
         raise CannotWorkError(where, f"{at} are not in order inside the {hem} sts of the hem")
     agree(where, "last marker, from the other edge", hem + 1 - left_last, first)
     agree(where, "third marker, from the other edge", hem + 1 - left_first, last)
-    edge = sentence(markers, r"the st beside the wearer's left front edge is (\d+)\.", chosen, where)
+    edge = sentence(markers, r"the st beside seam A is 1, the st beside seam B is (\d+)\.", chosen, where)
     agree(where, "hem sts", int(edge[1]), hem)
     check = sentence(
         markers,
-        r"Check: (\d+) sts? before each run from its front edge, (\d+) sts? in each run with both marked "
-        r"sts, (\d+) sts? between the runs across the back: (\d+) sts? in all",
+        r"Check, from seam A to seam B: (\d+) sts?, a run of (\d+) sts? with both marked ones, (\d+) sts? "
+        r"across the back, a run of (\d+) sts?, (\d+) sts?: (\d+) sts? in all",
         chosen,
         where,
     )
-    true = (first - 1, last - first + 1, left_first - last - 1, hem)
-    for what, printed, in_hand in zip(
-        ("before a run", "in a run", "between", "all"), check.groups(), true, strict=True
-    ):
+    true = (
+        first - 1, last - first + 1, left_first - last - 1, left_last - left_first + 1, hem - left_last, hem
+    )  # fmt: skip
+    parts = ("before a run", "in a run", "between", "in the other run", "after it", "all")
+    for what, printed, in_hand in zip(parts, check.groups(), true, strict=True):
         agree(where, f"sts {what}", int(printed), in_hand)
     join = sentence(
         band,
-        r"marked hem st (\d+) for the band on the wearer's right, in the marked hem st (\d+) for that on the "
-        r"wearer's left, and work towards the other marker of the run\. Its (\d+) hem sts",
+        r"for the band on the wearer's right at the back one, in hem st (\d+), for that on the wearer's "
+        r"left at the front one, in hem st (\d+)\. Work towards the other marker of the run\. Its (\d+) hem "
+        r"sts",
         chosen,
         "Arm bands",
     )
@@ -179,8 +181,8 @@ def _on_sides(
     agree(where, "row ends behind the fold", int(check[2]), last - front)
     join = sentence(
         band,
-        r"marked row end (\d+) for the band on the wearer's right, at the back end of the opening; in the "
-        r"marked row end (\d+) for that on the wearer's left, at the front end",
+        r"for the band on the wearer's right at the back one, in row end (\d+), for that on the wearer's "
+        r"left at the front one, in row end (\d+)\. Work towards the other marker of the opening",
         chosen,
         "Arm bands",
     )

@@ -196,6 +196,10 @@ class Hands:
         """There has to be something to work into or round, at that place of the row so far below."""
         if at.surface or at.elsewhere:
             self._told("surface" if at.surface else "post" if at.round else "long")
+        if at.below > 1 and "below" not in self.notes:
+            raise CannotWorkError(self.where, "it is not told which row is 2 rows below")
+        if at.below > 1 and not at.round and not self.vocabulary.defines(f"{at.name} {at.below} rows below"):
+            raise CannotWorkError(self.where, f"it is not told how {at.name} {at.below} rows below is worked")
         if at.below > len(self.rows) - 1:
             raise CannotWorkError(self.where, f"there is no row {at.below} rows below")
         if at.round:

@@ -28,7 +28,11 @@ class Piece:
     """That of the last row."""
     chained: int = 0
     notes: frozenset[str] = frozenset()
-    """Of which kinds of stitches it says how they stand to the row below: ``post``, ``long``, ``surface``."""
+    """Of which kinds of stitches it says how they stand to the row below, ``post``, ``long``, ``surface``;
+    ``below`` where it says how rows further down are counted.
+    """
+    surface: frozenset[str] = frozenset()
+    """Stitches that it says are always worked on the surface."""
 
     def note(self, text: str) -> None:
         """What a paragraph says of stitches that are not worked into the row below."""
@@ -36,8 +40,16 @@ class Piece:
                             r"(?:behind|in front of) .+ unworked\.", text)  # fmt: skip
         if instead:
             self.notes |= set(re.findall(r"each (post|long) stitch", instead[1].lower()))
-        if "A stitch on the surface lies on the fabric and uses no stitch of the row below" in text:
+        lies = (
+            r"Work (.+) on the surface of the fabric, between the stitches beside it: it uses no stitch of "
+            r"the row below, so leave none unworked for it"
+        )
+        if told := re.match(lies, text):
             self.notes |= {"surface"}
+            self.surface |= {name for each in re.findall(r"every (.+?)(?: and each|$)", told[1])
+                             for name in re.split(r", | and ", each)}  # fmt: skip
+        if re.match(r"The row below is the one worked last, 2 rows below is the one before it", text):
+            self.notes |= {"below"}
 
     def foundation(self, chains: int) -> None:
         self.chained = chains
@@ -86,7 +98,7 @@ class Piece:
             self.facing = _OTHER[self.facing]
 
     def items(self, text: str, where: str) -> tuple[Item, ...]:
-        return Words(self.vocabulary, where).items(text)
+        return Words(self.vocabulary, where, self.surface).items(text)
 
     def _begun(self, text: str, where: str) -> tuple[str, int]:
         """The row without how it is begun, and for a row into the chain, the first chain worked into."""

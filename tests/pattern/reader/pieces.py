@@ -14,6 +14,8 @@ from tests.pattern.reader.rows import Rows
 from tests.pattern.reader.sizes import Chosen
 from tests.pattern.reader.stitches import Vocabulary
 
+_LABEL = re.compile(r"Row (\d+)(?: \(|, )(RS|WS)\)?")
+
 
 @dataclass(frozen=True)
 class Shoulder:
@@ -69,7 +71,7 @@ def begun(name: str, blocks: list[Block], chosen: Chosen, vocabulary: Vocabulary
                 piece.turning = int(match[1])
             if match := re.search(r"In Row 1 the (.+?) faces you", block.text):
                 piece.facing = chosen.pick(match[1])
-            if match := re.search(r"Inc: (?:2 (.+)|work 2 sts) in next st", block.text):
+            if match := re.search(r"Inc \(increase\): 2 (?:sts|(.+)) in one st", block.text):
                 piece.base = match[1] or ""
         elif isinstance(block, Line) and block.label == "Foundation":
             match = re.fullmatch(r"Ch (\d+)\.", chosen.pick(block.work))
@@ -86,7 +88,7 @@ def work_body(blocks: list[Block], chosen: Chosen, vocabulary: Vocabulary) -> Bo
     parts = _divided(blocks)
     _rows(piece, parts[0], chosen)
     if len(parts) == 1:
-        _fastened(piece, blocks)
+        _fastened(piece, blocks, chosen)
         return Body(piece, _first_count(piece))
     shoulders: list[Shoulder] = []
     for number, part in enumerate(parts[1:]):
@@ -111,7 +113,7 @@ def work_panel(blocks: list[Block], chosen: Chosen, vocabulary: Vocabulary) -> P
             piece.number = last
             return piece
     _rows(piece, blocks, chosen)
-    _fastened(piece, blocks)
+    _fastened(piece, blocks, chosen)
     return piece
 
 
@@ -138,18 +140,18 @@ def _rows(piece: Piece, blocks: list[Block], chosen: Chosen) -> None:
             piece.note(block.text)
         elif isinstance(block, Grid) and rows.kinds:
             rows.table(block)
-        elif isinstance(block, Line) and block.label == "After the last row":
-            if block.work != "Do not turn. Fasten off.":
-                raise CannotWorkError(piece.where(), f"no maker can tell what {block.work!r} is")
-            continue
         elif isinstance(block, Line) and block.label not in ("Foundation", "Marker") and not rows.line(block):
             raise CannotWorkError(piece.where(), f"no maker can tell what {block.label!r} is")
     rows.ended()
 
 
-def _fastened(piece: Piece, blocks: list[Block]) -> None:
-    if not any(isinstance(block, Line) and block.label == "After the last row" for block in blocks):
-        raise CannotWorkError(piece.where(), "it is not told that the piece ends there")
+def _fastened(piece: Piece, blocks: list[Block], chosen: Chosen) -> None:
+    form = r"Fasten off at the end of Row (\d+) instead of turning\."
+    for block in blocks:
+        if isinstance(block, Words) and (match := re.fullmatch(form, chosen.pick(block.text))):
+            agree(piece.where(), "the row at whose end one fastens off", int(match[1]), piece.number)
+            return
+    raise CannotWorkError(piece.where(), "it is not told that the piece ends there")
 
 
 @dataclass(frozen=True)
@@ -192,7 +194,7 @@ class _Shoulders:
         if part is None:
             raise CannotWorkError(name, "it is never begun")
         _lines(part, rest, self.chosen)
-        _fastened(part, blocks)
+        _fastened(part, blocks, self.chosen)
         return Shoulder(part, stitches, chained, first, front_row, marked)
 
     @staticmethod
@@ -201,7 +203,7 @@ class _Shoulders:
 
     def _begin(self, name: str, label: str, work: str) -> Piece:
         where = f"{name}, {label}"
-        match = re.fullmatch(r"Row (\d+) \((RS|WS)\)", label)
+        match = _LABEL.fullmatch(label)
         if not match or int(match[1]) != self.piece.number + 1:
             raise CannotWorkError(where, f"Row {self.piece.number} is the last that is done")
         below = self.piece.rows[-1].seen_from(self.piece.facing).stitches
@@ -210,7 +212,7 @@ class _Shoulders:
         if match[2] != self.piece.facing or not self.piece.turned:
             raise CannotWorkError(where, f"{self.piece.facing} faces")
         if self.number == 0:
-            form = rf"{chain}({st}) in each of first (\d+) sts, turn\. The other sts wait\."
+            form = rf"{chain}({st}) in each of first (\d+) sts, turn\. Leave the other sts unworked\."
             if not (told := re.fullmatch(form, small(work))):
                 raise CannotWorkError(where, f"no maker can tell what {work!r} is")
             part = self.piece.branch(name, below[: int(told[2])])
@@ -238,7 +240,7 @@ class _Shoulders:
     def _extend(self, part: Piece, label: str, work: str, as_first: bool) -> int:
         """The row that takes in a chain at the neck edge; how many stitches that adds."""
         where = f"{part.name}, {label}"
-        match = re.fullmatch(r"Row (\d+) \((RS|WS)\)", label)
+        match = _LABEL.fullmatch(label)
         if not match or int(match[1]) != part.number + 1 or match[2] != part.facing:
             raise CannotWorkError(where, f"Row {part.number} is done, and {part.facing} faces")
         at_neck_first = as_first == bool(self.number)

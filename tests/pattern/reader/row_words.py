@@ -104,7 +104,7 @@ class Into:
 
 Item = Sts | Each | Inc | Group | Skip | Chains | At | Back | Leave | Over | Into
 
-_END = r"across|to end|to the neck edge|to last st|to last \d+ sts|to 1 st before marker"
+_END = r"to end|to the neck edge|to last st|to last \d+ sts|to 1 st before marker"
 _ROUND = r"(?:post or raised strand|post|raised strand)"
 _DEEP = r"(?: of the row below| (?P<below>\d+) rows below)?(?P<surface> \(on the surface\))?"
 _TARGET = rf"(?:next|each of (?:the )?next (?P<count>\d+)) (?P<what>st|{_ROUND})s?{_DEEP}"
@@ -114,10 +114,11 @@ _LEAVING = r"leaving the (?P<other>other )?(?:st|(?P<count>\d+) sts) of the row 
 
 @dataclass(frozen=True)
 class Words:
-    """Takes the words of rows apart."""
+    """Takes the words of rows apart; ``surface`` are stitches that are always worked on the surface."""
 
     vocabulary: Vocabulary
     where: str
+    surface: frozenset[str] = frozenset()
 
     def items(self, text: str) -> tuple[Item, ...]:
         """What ``2 hdc, [2 hdc, inc] 10 times, 2 hdc`` says."""
@@ -132,7 +133,7 @@ class Words:
             rf"{skip} (?P<count>\d+) (?:sts|posts)": lambda m: Skip(int(m["count"])),
             r"inc": lambda _: Inc(1),
             r"inc in each of next (?P<count>\d+) sts": lambda m: Inc(int(m["count"])),
-            rf"\*(?P<inside>.+); rep from \* (?P<end>{_END})": lambda m: Group(
+            rf"\[(?P<inside>.+)\] (?P<end>{_END})": lambda m: Group(
                 self.items(m["inside"]), None, _left(m["end"])
             ),
             r"\[(?P<inside>.+)\] (?P<times>once|twice|\d+ times)": lambda m: Group(
@@ -180,7 +181,7 @@ class Words:
             count=int(match["count"] or 1),
             round=_round(match["what"]),
             below=int(match["below"] or 1),
-            surface=bool(match["surface"]),
+            surface=bool(match["surface"]) or match["name"] in self.surface,
         )
 
     def _into(self, match: re.Match[str]) -> Into:
@@ -214,18 +215,16 @@ class Words:
                     count=len(places),
                     round=_round(match["what"]),
                     below=int(match["below"] or 1),
-                    surface=bool(match["surface"]),
+                    surface=bool(match["surface"]) or match["name"] in self.surface,
                     strands=int(told.get("strands") or "places" not in told),
                 ), places
         raise CannotWorkError(self.where, f"no maker can tell what {clause!r} is")
 
 
 def clauses(text: str) -> list[str]:
-    """The text cut at the commas that stand in no bracket and in no ``*...; rep from *``."""
+    """The text cut at the commas that stand in no bracket."""
     parts, start, deep = [], 0, 0
     for place, sign in enumerate(text):
-        if sign == "*":
-            deep += -1 if text[:place].endswith("rep from ") else 1
         deep += (sign in "([") - (sign in ")]")
         if sign == "," and deep == 0:
             parts.append(text[start:place].strip())

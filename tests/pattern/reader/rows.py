@@ -12,7 +12,7 @@ from tests.pattern.reader.piece import Piece, small, with_more
 from tests.pattern.reader.row_words import times
 from tests.pattern.reader.sizes import Chosen, listed_names
 
-_ONE = re.compile(r"Row (\d+)(?: \((RS|WS)\))?")
+_ONE = re.compile(r"Row (\d+)(?: \((RS|WS)\)|, (RS|WS))?")
 _RANGE = re.compile(r"Rows (\d+) to (\d+)")
 _LIST = re.compile(r"Rows? ((?:\d+, )*\d+(?: and \d+)?)(?P<on> and so on)?")
 _REP = re.compile(
@@ -20,6 +20,7 @@ _REP = re.compile(
     r"(?P<inc>, ending with an increase row)?(?:; RS and WS change places each time)?"
     r"(?:, each time with this for Row (?P<other>\d+): (?P<work>.+))?\."
 )
+_GROW = re.compile(r"Increase in every (?:(\d+)(?:st|nd|rd|th) )?row as told below, (\d+) sts each time\.")
 _AS = re.compile(r"As Row (\d+)\.")
 _MORE = re.compile(
     r"As Row (?P<row>\d+), with (?:(?P<end>\d+) more \D+ at each end and )?(?P<bracket>\d+) more"
@@ -47,6 +48,17 @@ class _Rule:
         return None
 
 
+@dataclass(frozen=True)
+class _Growing:
+    """Rows told as a whole before the rules for them: an increase row ``every`` so many, so many sts each."""
+
+    first: int
+    last: int
+    every: int
+    adds: int
+    count: str
+
+
 @dataclass
 class Rows:
     """Works lines for one size on a piece."""
@@ -57,6 +69,7 @@ class Rows:
     rules: list[_Rule] = field(default_factory=list)
     between: int | None = None
     kinds: dict[str, str] = field(default_factory=dict)
+    growing: _Growing | None = None
     open: bool = False
     """Rows are promised whose last one has not been named yet."""
 
@@ -72,19 +85,23 @@ class Rows:
         work, count = chosen.pick(line.work), chosen.pick(line.count)
         if "–" in label:
             return True
-        if match := _ONE.fullmatch(label):
+        if self.growing and not _MORE.fullmatch(work) and label != "All rows between":
+            self._grow()
+        if match := _GROW.fullmatch(work):
+            self._growing(label, match, count)
+        elif match := _ONE.fullmatch(label):
             if more := _MORE.fullmatch(work):
                 self._rule((int(match[1]),), on=False, more=more)
+                if not self.growing:
+                    self.growing = _Growing(int(match[1]), int(match[1]), 1, 0, count)
             else:
-                self._rows(int(match[1]), int(match[1]), work, match[2] or "", count)
+                self._rows(int(match[1]), int(match[1]), work, match[2] or match[3] or "", count)
         elif match := _RANGE.fullmatch(label):
             self._rows(int(match[1]), int(match[2]), work, "", count)
         elif (match := _LIST.fullmatch(label)) and (more := _MORE.fullmatch(work)):
             self._rule(tuple(map(int, re.findall(r"\d+", match[1]))), on=bool(match["on"]), more=more)
         elif label == "All rows between" and (match := _AS.fullmatch(work)):
             self.between = int(match[1])
-        elif label == "Last increase row":
-            self._last_increase(work, count)
         elif label in ("Increase row", "Even row"):
             self.kinds[label] = work
             self.open = True
@@ -111,6 +128,8 @@ class Rows:
         agree(where, "sts in the last row", int(count), self.piece.count)
 
     def ended(self) -> None:
+        if self.growing:
+            self._grow()
         if self.open:
             raise CannotWorkError(self.piece.where(), "it is never told which row is the last of these")
 
@@ -161,38 +180,42 @@ class Rows:
             raise CannotWorkError(where, f"Row {row} has not been told")
         return self.told[row]
 
+    def _growing(self, label: str, match: re.Match[str], count: str) -> None:
+        rows = _RANGE.fullmatch(label) or re.fullmatch(r"Row ((\d+))", label)
+        if rows is None or int(rows[1]) != self.done + 1:
+            raise CannotWorkError(self.piece.where(), f"no maker can tell which rows {label!r} are")
+        self.growing = _Growing(int(rows[1]), int(rows[2]), int(match[1] or 1), int(match[2]), count)
+
     def _rule(self, rows: tuple[int, ...], *, on: bool, more: re.Match[str]) -> None:
         steps = {late - soon for soon, late in pairwise(rows)}
         if len(steps) > 1:
             raise CannotWorkError(f"{self.piece.name}, Rows {rows}", "they are not evenly spaced")
         self.rules.append(_Rule(rows, on, int(more["row"]), int(more["bracket"]), int(more["end"] or 0)))
-        self.open = True
 
-    def _last_increase(self, work: str, count: str) -> None:
-        match = re.fullmatch(r"Row (\d+)\. Each increase row adds (\d+) sts\.", work)
-        if match is None:
-            raise CannotWorkError(self.piece.name, f"no maker can tell what {work!r} is")
-        last, adds = int(match[1]), int(match[2])
-        increased = self.done
-        while self.done < last:
-            row, before = self.done + 1, self.piece.count
-            where = f"{self.piece.name}, Row {row}"
+    def _grow(self) -> None:
+        """The rows told as a whole: increase rows at one distance from that before them, by the rules."""
+        assert self.growing is not None
+        growing, self.growing = self.growing, None
+        increased = growing.first - 1
+        for row in range(growing.first, growing.last + 1):
+            before, where = self.piece.count, f"{self.piece.name}, Row {row}"
             rule = [(rule, turn) for rule in self.rules if (turn := rule.turn(row))]
             if len(rule) > 1:
                 raise CannotWorkError(where, "two rules tell how it is worked")
             if rule:
                 self._as_rule(*rule[0])
-                agree(where, "sts that it adds", adds, self.piece.count - before)
+                if growing.adds:
+                    agree(where, "sts that it adds", growing.adds, self.piece.count - before)
+                agree(where, "rows from one increase row to the next", growing.every, row - increased)
                 increased = row
             elif self.between:
                 self.piece.work(self._of(self.between, where), "", "")
             else:
                 raise CannotWorkError(where, "nothing tells how it is worked")
-        agree(f"{self.piece.name}, last increase row", "the row", last, increased)
-        agree(
-            f"{self.piece.name}, Row {last}", "count", number_in(count, self.piece.where()), self.piece.count
-        )
-        self.open, self.rules, self.between = False, [], None
+        where = f"{self.piece.name}, Row {growing.last}"
+        agree(where, "the last increase row", growing.last, increased)
+        agree(where, "count", number_in(growing.count, self.piece.where()), self.piece.count)
+        self.rules, self.between = [], None
 
     def _as_rule(self, rule: _Rule, turn: int) -> None:
         where = self.piece.where(self.piece.number + 1)

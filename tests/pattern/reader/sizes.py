@@ -11,7 +11,7 @@ _NUMBER, _SIDE = r"(?:\d+|–)", r"(?:RS|WS)"
 _STRING = re.compile(
     "|".join(rf"(?<![\w.]){each} \({each}(?:, {each})*\)" for each in (_NUMBER, _SIDE))
 )  # fmt: skip
-_ONLY = re.compile(r"Sizes? (?P<names>.+?) only, (?P<rest>[a-z].+)$", re.DOTALL)
+_ONLY = re.compile(r"Sizes? (?P<names>.+?) only, (?P<rest>[A-Z].+)$", re.DOTALL)
 
 
 @dataclass(frozen=True)
@@ -36,8 +36,7 @@ class Chosen:
         """Who works a line of that label, and the label without saying so, this size's numbers in it."""
         if match := _ONLY.match(label):
             only = self.among(listed_names(match["names"]))
-            rest = match["rest"][0].upper() + match["rest"][1:]
-            return only, only.pick(rest) if only else rest
+            return only, only.pick(match["rest"]) if only else match["rest"]
         return self, self.pick(label)
 
     def _one(self, match: re.Match[str]) -> str:

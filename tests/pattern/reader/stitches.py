@@ -83,5 +83,9 @@ class Vocabulary:
         told = bare in self.named or self._explains(bare)
         return self.table.get(bare) if told and (loop not in ("blo", "flo") or self._explains(loop)) else None
 
+    def defines(self, special: str) -> bool:
+        """Whether it is told how such a stitch is worked."""
+        return self._explains(special)
+
     def _explains(self, short: str) -> bool:
         return short in self.explained

@@ -19,53 +19,51 @@ from tests.pattern.written.lake import FOLDED, ONE, THREE, book_of, text_of
 
 NECK_OF_ONE = """\
 ## Neck band
-Work with a 6 mm (US J-10) hook.
-The neck band is worked sideways onto the 72 sts of the neck edge, two ribbing rows to every two edge sts. \
-Hold the poncho with the right side facing and the neck edge at the top. The edge sts in the order they are \
-worked:
+Work the neck band sideways onto the 72 sts of the neck edge, with a 6 mm (US J-10) hook, two ribbing rows \
+to every two edge sts. Hold the poncho with the right side facing you and the neck edge at the top. These \
+are the edge sts, in the order they are worked:
 | part of the neck edge | sts |
 | --- | --- |
 | neck edge of the body, from the centre back to seam B | 30 |
 | top of the centre panel, from seam B to seam A | 12 |
 | neck edge of the body, from seam A to the centre back | 30 |
 | in all | 72 |
-Join yarn in st 31 of the body's neck edge, counted from seam A, the first is 1: that is the centre back, \
-and the first edge st. The sts of the body's neck edge are the bottoms of the sts of Row 1, one under each; \
-the sts of the panel's top are those of its last row.
+Join yarn in st 31 of the body's neck edge, counted from seam A, where the first is 1: this is the centre \
+back, and the first edge st. Along the body work into the foundation chain, one edge st under each st of Row \
+1; along the top of the panel work into the sts of its last row.
 **Foundation:** Ch 7. Its far end is the outer edge of the band.
 **Row 1 (RS):** Hdc in 2nd ch from hook and in each ch to end, sl st in each of first 2 edge sts, turn. [6 \
 sts]
-**Row 2 (WS):** Pass over the 2 sl sts, hdc blo in each st to end, turn. [6 sts]
-**Row 3 (RS):** Ch 1, hdc blo in each st to end, sl st in each of next 2 edge sts, turn. [6 sts]
-**Rows 4 to 71:** Rep Rows 2 and 3, 34 times. [6 sts]
-**Row 72 (WS):** Pass over the 2 sl sts, hdc blo in each st to end. Do not turn: every edge st has its sl \
-st. [6 sts]
-**Close the ring:** Lay the foundation chain against Row 72, right sides together. From the outer edge to \
-the edge of the poncho, sl st through the next st of Row 72 and the next ch of the foundation together, 6 \
-times in all. Fasten off. [6 sl sts]"""
+**Row 2 (WS):** Skip the 2 sl sts, hdc blo in each st to end, turn.
+**Row 3 (RS):** Ch 1, hdc blo in each st to end, sl st in each of next 2 edge sts, turn.
+**Rows 4 to 71:** Rep Rows 2 and 3, 34 times.
+**Row 72 (WS):** Skip the 2 sl sts, hdc blo in each st to end, turn. Every edge st now has its sl st. [6 sts]
+**Close the ring:** The RS faces you. Fold the band so that its foundation chain lies in front of Row 72, \
+right sides together. From the outer edge to the edge of the poncho, sl st through the free loop of the next \
+foundation ch and both loops of the next st of Row 72 together, 6 times in all. Fasten off. [6 sl sts]"""
 """60 stitches at the neck, half of them 30; the panel's top has 12, so 72 in all: 1, then 2 x 35, then 1."""
 
 ARMS_OF_THREE = """\
 ## Arm bands
-Work with a 6 mm (US J-10) hook.
-Make two, one on the wearer's right and one on the wearer's left, alike but for where yarn is joined. Each \
-is worked sideways, two ribbing rows to every two edge sts. Hold the poncho with the right side facing and \
-the hem edge at the top.
-Join yarn in the marked hem st 60 (66, 72) for the band on the wearer's right, in the marked hem st 136 \
-(148, 160) for that on the wearer's left, and work towards the other marker of the run. Its 20 (22, 24) hem \
-sts are the edge sts, the one where yarn is joined is the first edge st. When the ring is closed, both \
-markers of the run meet.
+Make two, with a 6 mm (US J-10) hook, one on the wearer's right and one on the wearer's left, alike but for \
+where yarn is joined. Work each sideways, two ribbing rows to every two edge sts. Hold the poncho with the \
+right side facing you and the hem edge at the top.
+Join yarn at a marker: for the band on the wearer's right at the back one, in hem st 60 (66, 72), for that \
+on the wearer's left at the front one, in hem st 136 (148, 160). Work towards the other marker of the run. \
+Its 20 (22, 24) hem sts are the edge sts, the one where yarn is joined is the first. When the ring is \
+closed, both markers of the run meet.
 **Foundation:** Ch 9 (9, 10). Its far end is the outer edge of the band.
 **Row 1 (RS):** Hdc in 2nd ch from hook and in each ch to end, sl st in each of first 2 edge sts, turn. \
 [8 (8, 9) sts]
-**Row 2 (WS):** Pass over the 2 sl sts, hdc blo in each st to end, turn. [8 (8, 9) sts]
-**Row 3 (RS):** Ch 1, hdc blo in each st to end, sl st in each of next 2 edge sts, turn. [8 (8, 9) sts]
-**Rows 4 to 19 (21, 23):** Rep Rows 2 and 3, 8 (9, 10) times. [8 (8, 9) sts]
-**Row 20 (22, 24) (WS):** Pass over the 2 sl sts, hdc blo in each st to end. Do not turn: every edge st has \
-its sl st. [8 (8, 9) sts]
-**Close the ring:** Lay the foundation chain against Row 20 (22, 24), right sides together. From the outer \
-edge to the edge of the poncho, sl st through the next st of Row 20 (22, 24) and the next ch of the \
-foundation together, 8 (8, 9) times in all. Fasten off. [8 (8, 9) sl sts]"""
+**Row 2 (WS):** Skip the 2 sl sts, hdc blo in each st to end, turn.
+**Row 3 (RS):** Ch 1, hdc blo in each st to end, sl st in each of next 2 edge sts, turn.
+**Rows 4 to 19 (21, 23):** Rep Rows 2 and 3, 8 (9, 10) times.
+**Row 20 (22, 24) (WS):** Skip the 2 sl sts, hdc blo in each st to end, turn. Every edge st now has its sl \
+st. [8 (8, 9) sts]
+**Close the ring:** The RS faces you. Fold the band so that its foundation chain lies in front of Row 20 \
+(22, 24), right sides together. From the outer edge to the edge of the poncho, sl st through the free loop \
+of the next foundation ch and both loops of the next st of Row 20 (22, 24) together, 8 (8, 9) times in \
+all. Fasten off. [8 (8, 9) sl sts]"""
 """From the front edges 40 (44, 48) sts, then runs of 20 (22, 24), of 176 (192, 208) at the hem."""
 
 NECK_OF_FOLDED = """\
@@ -79,9 +77,9 @@ NECK_OF_FOLDED = """\
 | row ends up the wearer's right side of the neck hole | 10 |
 | back neck, from its corner on the wearer's right to the centre back | 10 |
 | in all | 64 |
-Join yarn in st 11 of the back neck, counted from its corner on the wearer's right, the first is 1: that is \
-the centre back. The sts of the back neck are those left when the shoulders were begun, those of the front \
-neck the bottoms of the chains made there, those of the panel's top the sts of its last row."""
+Join yarn in st 11 of the back neck, counted from its corner on the wearer's right, where the first is 1: \
+this is the centre back. The sts of the back neck are those left unworked between the shoulders, those of \
+the front neck the bottoms of the chains made there, those of the panel's top the sts of its last row."""
 """21 sts at the neck, the middle one is the 11th; (21 - 13) / 2 chained at each front. 14 row ends at 10 rows
 to 10 cm are 14 cm, at 14 sts to 10 cm 19.6 sts: with the 21 + 8 + 15 = 44 others the nearest even sum has 20.
 """
@@ -130,8 +128,9 @@ def test_arm_openings_of_a_folded_body(tmp_path: Path) -> None:
     """
     text = text_of(arm_bands.section(book_of(tmp_path, FOLDED)))
     assert (
-        "Join yarn in the marked row end 37 for the band on the wearer's right, at the back end of the "
-        "opening; in the marked row end 24 for that on the wearer's left, at the front end."
+        "Join yarn at a marker: for the band on the wearer's right at the back one, in row end 37, for "
+        "that on the wearer's left at the front one, in row end 24. Work towards the other marker of the "
+        "opening."
     ) in text
     schedule = "sts to each body row end: [1, 2, 1, 2, 1, 2, 1] × 2"
     assert f"| 4 | 14 | 20 | 2 body row ends to 3 sts | {schedule} |" in text
@@ -161,8 +160,9 @@ def number(pattern: str, text: str) -> int:
 @pytest.mark.parametrize("chains", [1, 2])
 def test_rows_and_edge_stitches_add_up(rows: int, chains: int) -> None:
     text = ribbing("half double crochet in the back loop", [rows], [5], turning_chains=chains)
-    times = number(r"Rep Rows 2 and 3, (\d+) times?\.", text)
-    assert 3 + 2 * times + 1 == rows == number(r"Row (\d+) \(WS\): Pass over .* Do not turn", text)
+    (told,) = re.findall(r"Rep Rows 2 and 3, (once|twice|(?:\d+) times)\.", text)
+    times = {"once": 1, "twice": 2}.get(told) or int(told.split()[0])
+    assert 3 + 2 * times + 1 == rows == number(r"Row (\d+) \(WS\): Skip .* Every edge st", text)
     assert number(r"Rows 4 to (\d+):", text) == 3 + 2 * times
     assert 2 + 2 + 2 * times == rows, "two sl sts in Row 1, in Row 3 and in every repeat"
     assert number(r"Ch (\d+)\.", text) - (number(r"Hdc in (\d+)", text) - 1) == 5
@@ -176,13 +176,13 @@ def test_sizes_of_few_rows_leave_out_what_they_do_not_work() -> None:
     assert [line.partition(": ")[0] for line in lines] == [
         "Foundation",
         "Row 1 (RS)",
-        "Sizes 1 and 2 only, row 2 (WS)",
-        "Sizes 1 and 2 only, row 3 (RS)",
-        "Size 2 only, rows 4 to 7",
+        "Sizes 1 and 2 only, Row 2 (WS)",
+        "Sizes 1 and 2 only, Row 3 (RS)",
+        "Size 2 only, Rows 4 to 7",
         "Row 2 (4, 8) (WS)",
         "Close the ring",
     ]
-    assert lines[4].endswith("Rep Rows 2 and 3, 2 times. [4 sts]")
+    assert lines[4].endswith("Rep Rows 2 and 3, twice.")
 
 
 def test_a_fabric_without_turning_chain_begins_rows_without_chains() -> None:
@@ -200,7 +200,7 @@ def test_a_guessed_turning_chain_is_marked_where_it_is_worked() -> None:
 
 def test_ribbing_whose_rows_nobody_can_tell_is_marked() -> None:
     text = ribbing("brioche ribs", [8], [6])
-    assert "Row 2 (WS): Pass over the 2 sl sts, brioche ribs [to be added: rows of the neck band] in" in text
+    assert "Row 2 (WS): Skip the 2 sl sts, brioche ribs [to be added: rows of the neck band] in" in text
 
 
 def test_a_band_with_a_chart_is_told_from_it(tmp_path: Path) -> None:
@@ -215,9 +215,9 @@ def test_a_band_with_a_chart_is_told_from_it(tmp_path: Path) -> None:
     assert told.startswith(
         "Its far end is the outer edge of the band.\n"
         "Work the rows below, joined to the edge like this. At the end of Row 1, before you turn, sl st in "
-        "each of first 2 edge sts; at the end of every other odd row, sl st in each of next 2 edge sts. "
-        "Begin every even row by passing over the 2 sl sts in place of the ch 1. After the last row do not "
-        "turn: every edge st has its sl st.\n"
+        "each of first 2 edge sts; at the end of each odd row after it, sl st in each of next 2 edge sts. "
+        "At the beginning of each even row skip the 2 sl sts in place of the ch 1. After the last row every "
+        "edge st has its sl st.\n"
         "**Row 1 (RS):** Hdc in 2nd ch from hook and in each ch to end, turn. [8 sts]\n"
     )
     assert "**Rows 3 to 20:** Rep Rows 1 and 2" in told

@@ -41,7 +41,7 @@ def book(folder: Path, text: str) -> Book:
 
 
 def lines(section: Section) -> list[str]:
-    """Every heading, paragraph and row, but for the first paragraph, which names the hook."""
+    """Every paragraph and row, and the headings within."""
     found: list[str] = []
     for part in section.with_parts():
         found.append(plain(part.heading))
@@ -50,7 +50,7 @@ def lines(section: Section) -> list[str]:
             for each in part.blocks
             if isinstance(each, Row | str)
         ]
-    return found[2:]
+    return found[1:]
 
 
 def told(folder: Path, text: str) -> list[str]:
@@ -58,13 +58,17 @@ def told(folder: Path, text: str) -> list[str]:
 
 
 FLAT = (
-    "Worked flat, to and fro, from the neck down. In Row 1 the RS faces you. Ch 2 at the beginning of a "
-    "row does "
-    "not count as a st. Inc: 2 hdc in next st."
+    "Work flat in rows, back and forth, from the neck down, with a 6 mm (US J-10) hook. In Row 1 the RS "
+    "faces you. Ch 2 at the beginning of a row does not count as a st. Inc (increase): 2 hdc in one st."
 )
-NOUGHT = "Where the figure for your size is 0, there is nothing to work: go on with what follows."
-END = "After the last row: Do not turn. Fasten off."
+NOUGHT = "Where the figure for your size is 0, work nothing there and go on with what follows."
 EVEN = "Ch 2, hdc in each st to end, turn."
+
+
+def end(last: str) -> str:
+    return f"Fasten off at the end of Row {last} instead of turning."
+
+
 REGULAR = "{{neck: {0}, hem: {1}, rows: {2}, increase_every: {3}, increase_until: {4}}}"
 
 
@@ -77,12 +81,12 @@ def test_regular_increases_in_one_size(tmp_path: Path) -> None:
         "Row 2 (WS): Ch 2, [4 hdc, inc] 6 times, turn. [36 sts]",
         f"Row 3 (RS): {EVEN}",
         "Row 4 (WS): Ch 2, 2 hdc, inc, [5 hdc, inc] 5 times, 3 hdc, turn. [42 sts]",
+        "Rows 5 to 8: Increase in every 2nd row as told below, 6 sts each time. [54 sts]",
         "Row 6: As Row 2, with 2 more hdc in each bracket each time.",
         "Row 8: As Row 4, with 1 more hdc at each end and 2 more in each bracket each time.",
         "All rows between: As Row 3.",
-        "Last increase row: Row 8. Each increase row adds 6 sts. [54 sts]",
-        f"Rows 9 to 12: {EVEN}",
-        END,
+        f"Rows 9 to 12: {EVEN} [54 sts]",
+        end("12"),
     ]
 
 
@@ -93,19 +97,20 @@ def test_regular_increases_in_three_sizes(tmp_path: Path) -> None:
     ]
     assert told(tmp_path, spec("flared", *bodies)) == [
         FLAT,
+        NOUGHT,
         "Foundation: Ch 32 (34, 37).",
         "Row 1 (RS): Hdc in 3rd ch from hook and in each ch to end, turn. [30 (32, 35) sts]",
-        NOUGHT,
         "Row 2 (WS): Ch 2, 0 (1, 0) hdc, [4 hdc, inc] 6 (6, 7) times, 0 (1, 0) hdc, turn. [36 (38, 42) sts]",
         f"Row 3 (RS): {EVEN}",
         "Row 4 (WS): Ch 2, 2 (3, 2) hdc, inc, [5 hdc, inc] 5 (5, 6) times, 3 (4, 3) hdc, turn. [42 (44, "
         "49) sts]",
+        "Rows 5 to 8 (10, 12): Increase in every 2nd row as told below, 6 (6, 7) sts each time. [54 (62, 77) "
+        "sts]",
         "Rows 6 and 10: As Row 2, with 2 more hdc in each bracket each time.",
         "Rows 8 and 12: As Row 4, with 1 more hdc at each end and 2 more in each bracket each time.",
         "All rows between: As Row 3.",
-        "Last increase row: Row 8 (10, 12). Each increase row adds 6 (6, 7) sts. [54 (62, 77) sts]",
-        f"Sizes A and B only, rows 9 (11) to 12 (13): {EVEN}",
-        END,
+        f"Sizes A and B only, Rows 9 (11) to 12 (13): {EVEN} [54 (62) sts]",
+        end("12 (13, 12)"),
     ]
 
 
@@ -114,18 +119,16 @@ def test_regular_increases_on_every_row_and_on_every_third(tmp_path: Path) -> No
     assert told(tmp_path, spec("flared", REGULAR.format(30, 48, 6, 1, 4)))[3:] == [
         "Row 2 (WS): Ch 2, [4 hdc, inc] 6 times, turn. [36 sts]",
         "Row 3 (RS): Ch 2, 3 hdc, inc, [5 hdc, inc] 5 times, 2 hdc, turn. [42 sts]",
-        "Row 4: As Row 2, with 2 more hdc in each bracket each time.",
-        "Last increase row: Row 4. Each increase row adds 6 sts. [48 sts]",
-        f"Rows 5 to 6: {EVEN}",
-        END,
+        "Row 4: As Row 2, with 2 more hdc in each bracket each time. [48 sts]",
+        f"Rows 5 to 6: {EVEN} [48 sts]",
+        end("6"),
     ]
     assert told(tmp_path, spec("flared", REGULAR.format(30, 42, 6, 3, 5)))[3:] == [
         "Row 2 (WS): Ch 2, [4 hdc, inc] 6 times, turn. [36 sts]",
         f"Rows 3 to 4: {EVEN}",
         "Row 5 (RS): Ch 2, 3 hdc, inc, [5 hdc, inc] 5 times, 2 hdc, turn. [42 sts]",
-        "Last increase row: Row 5. Each increase row adds 6 sts. [42 sts]",
-        f"Row 6 (WS): {EVEN}",
-        END,
+        f"Row 6 (WS): {EVEN} [42 sts]",
+        end("6"),
     ]
 
 
@@ -138,7 +141,7 @@ def test_exact_increases_in_one_size(tmp_path: Path) -> None:
         "Row 2 (WS): Ch 2, 1 hdc, [5 hdc, inc] 3 times, 1 hdc, turn. [23 sts]",
         "Row 3 (RS): Ch 2, 4 hdc, inc, [4 hdc, inc] 3 times, 3 hdc, turn. [27 sts]",
         "Row 4 (WS): Ch 2, [8 hdc, inc] 3 times, turn. [30 sts]",
-        END,
+        end("4"),
     ]
 
 
@@ -152,15 +155,15 @@ def test_increases_in_lines_in_one_size(tmp_path: Path) -> None:
         "Markers: Count along Row 1 and hang a marker between two sts wherever one is named: 3 sts, "
         "marker, 6 sts, "
         "marker, 6 sts, marker, 6 sts, marker, 3 sts. In every row move each marker straight up; in an "
-        "increase "
-        "row it comes between the two inc that are made at it.",
+        "increase row it comes between the two inc that are made at it. After the last increase row take the "
+        "markers out.",
         "Row 2 (WS): Ch 2, [hdc in each st to 1 st before marker, inc in each of next 2 sts] 4 times, "
         "hdc in each "
         "st to end, turn. [32 sts]",
         f"Row 3 (RS): {EVEN}",
         "Rows 4 to 6: Rep Rows 2 and 3, ending with an increase row. [48 sts]",
-        f"Rows 7 to 9: {EVEN}",
-        END,
+        f"Rows 7 to 9: {EVEN} [48 sts]",
+        end("9"),
     ]
 
 
@@ -177,16 +180,16 @@ def test_two_increase_rows_of_every_three_in_three_sizes(tmp_path: Path) -> None
         "Markers: Count along Row 1 and hang a marker between two sts wherever one is named: 10 (11, 12) "
         "sts, "
         "marker, 10 (11, 12) sts. In every row move each marker straight up; in an increase row it comes "
-        "between "
-        "the two inc that are made at it.",
+        "between the two inc that are made at it. After the last increase row take the markers out.",
         "Row 2 (WS): Ch 2, hdc in each st to 1 st before marker, inc in each of next 2 sts, hdc in each "
         "st to end, "
         "turn. [22 (24, 26) sts]",
         "Row 3 (RS): As Row 2. [24 (26, 28) sts]",
         f"Row 4 (WS): {EVEN}",
         "Rows 5 to 6 (8, 9): Rep Rows 2 to 4, ending with an increase row. [28 (32, 36) sts]",
-        f"Sizes A and B only, rows 7 (9) to 9: {EVEN}",
-        END,
+        f"Size B only, Row 9 (RS): {EVEN} [32 sts]",
+        f"Size A only, Rows 7 to 9: {EVEN} [28 sts]",
+        end("9"),
     ]
 
 
@@ -199,7 +202,7 @@ def test_crowded_increases_are_mixed_along_the_row(tmp_path: Path) -> None:
     assert found[3:] == [
         "Row 2 (WS): Ch 2, 1 hdc, inc, inc in each of next 4 sts, [1 hdc, inc] 10 times, inc in each of next "
         "4 sts, turn. [49 sts]",
-        END,
+        end("2"),
     ]
 
 
@@ -219,11 +222,11 @@ def test_irregular_lines_are_listed(tmp_path: Path) -> None:
     ]
     section = body.section(book(tmp_path, spec("mitred", *bodies)))
     assert lines(section)[4:-1] == [
-        "Increase row: Ch 2, [hdc in each st to 1 st before marker, inc in each of next 2 sts] 2 times, "
+        "Increase row: Ch 2, [hdc in each st to 1 st before marker, inc in each of next 2 sts] twice, "
         "hdc in each "
         "st to end, turn.",
         f"Even row: {EVEN}",
-        "Every row that the table names is an increase row, every other one an even row:",
+        "The rows in the table are increase rows; all others are even rows:",
     ]
     (table,) = section.tables
     assert table.header == ("size", "increase rows", "last row", "sts in it")
@@ -240,15 +243,16 @@ def test_exact_increases_in_three_sizes(tmp_path: Path) -> None:
         "{neck: 24, hem: 27, rows: 3, increase_every: 2}",
         "{neck: 21, hem: 30, rows: 4}",
     )
-    assert told(tmp_path, spec("flared", *bodies))[2:] == [
-        "Row 1 (RS): Hdc in 3rd ch from hook and in each ch to end, turn. [20 (24, 21) sts]",
+    assert told(tmp_path, spec("flared", *bodies))[1:] == [
         NOUGHT,
+        "Foundation: Ch 22 (26, 23).",
+        "Row 1 (RS): Hdc in 3rd ch from hook and in each ch to end, turn. [20 (24, 21) sts]",
         "Row 2 (WS): Ch 2, 1 (0, 0) hdc, [5 (7, 6) hdc, inc] 3 times, 1 (0, 0) hdc, turn. [23 (27, 24) sts]",
-        "Sizes A and C only, row 3 (RS): Ch 2, 4 hdc, inc, [6 (7) hdc, inc] twice, 4 (3) hdc, turn. [26 "
+        "Sizes A and C only, Row 3 (RS): Ch 2, 4 hdc, inc, [6 (7) hdc, inc] twice, 4 (3) hdc, turn. [26 "
         "(27) sts]",
-        f"Size B only, row 3 (RS): {EVEN}",
-        "Size C only, row 4 (WS): Ch 2, [8 hdc, inc] 3 times, turn. [30 sts]",
-        END,
+        f"Size B only, Row 3 (RS): {EVEN}",
+        "Size C only, Row 4 (WS): Ch 2, [8 hdc, inc] 3 times, turn. [30 sts]",
+        end("3 (3, 4)"),
     ]
 
 
@@ -258,11 +262,12 @@ FOLDED = (
 )
 FOLDED_ARMS = "{rows: 4}"
 MARKER = (
-    "Marker: Place one at the side edge, away from the neck, in Row 10: the row of the back before the fold."
+    "Marker: Hang one in the row end of Row 10 at the side edge, away from the neck. It is the last row of "
+    "the back before the fold."
 )
 FLAT_FOLDED = (
-    "The body is worked flat, in rows to and fro, from the back hem up, over the shoulders and down the "
-    "fronts. "
+    "Work flat in rows, back and forth, from the back hem up, over the shoulders and down the fronts, with a "
+    "6 mm (US J-10) hook. "
     "In Row 1 the RS faces you. Ch 2 at the beginning of a row does not count as a st."
 )
 
@@ -273,28 +278,28 @@ def test_a_folded_body_in_one_size(tmp_path: Path) -> None:
         FLAT_FOLDED,
         "Foundation: Ch 22.",
         "Row 1 (RS): Hdc in 3rd ch from hook and in each ch to end, turn. [20 sts]",
-        f"Rows 2 to 8: {EVEN}",
+        f"Rows 2 to 8: {EVEN} [20 sts]",
         "First shoulder and front",
-        "Row 9 (RS): Ch 2, hdc in each of first 6 sts, turn. The other sts wait. [6 sts]",
-        f"Rows 10 to 12: {EVEN}",
+        "Row 9 (RS): Ch 2, hdc in each of first 6 sts, turn. Leave the other sts unworked. [6 sts]",
+        f"Rows 10 to 12: {EVEN} [6 sts]",
         MARKER,
         "Row 13 (RS): Join a separate length of yarn with sl st in the st at the neck edge of Row 12, ch "
         "2, fasten "
         "off. With the working yarn: Ch 2, hdc in each st to the neck edge, hdc in each of 2 ch, turn. "
         "[8 sts]",
-        f"Rows 14 to 20: {EVEN}",
-        END,
+        f"Rows 14 to 20: {EVEN} [8 sts]",
+        end("20"),
         "Second shoulder and front",
         "Row 9 (RS): With this side facing, skip the next 8 sts of Row 8 after the first shoulder, join "
         "yarn in "
         "next st. Ch 2, hdc in same st and in each st to end, turn. [6 sts]",
-        f"Rows 10 to 12: {EVEN}",
+        f"Rows 10 to 12: {EVEN} [6 sts]",
         MARKER,
         "Row 13 (RS): Ch 4, hdc in 3rd ch from hook and in each ch to the neck edge, hdc in each st to "
         "end, turn. "
         "[8 sts]",
-        f"Rows 14 to 20: {EVEN}",
-        END,
+        f"Rows 14 to 20: {EVEN} [8 sts]",
+        end("20"),
     ]
 
 
@@ -304,23 +309,23 @@ def test_a_folded_body_in_three_sizes(tmp_path: Path) -> None:
     bodies = [FOLDED.format(*counts) for counts in ((10, 8, 2), (11, 10, 1), (12, 4, 2))]
     found = told(tmp_path, spec("folded", *bodies, arms=FOLDED_ARMS))
     assert found[3:11] == [
-        f"Rows 2 to 8 (9, 8): {EVEN}",
+        f"Rows 2 to 8 (9, 8): {EVEN} [20 sts]",
         "First shoulder and front",
-        "Row 9 (10, 9) (RS (WS, RS)): Ch 2, hdc in each of first 6 (5, 8) sts, turn. The other sts wait. "
-        "[6 (5, 8) sts]",
-        f"Rows 10 (11, 10) to 12: {EVEN}",
+        "Row 9 (10, 9), RS (WS, RS): Ch 2, hdc in each of first 6 (5, 8) sts, turn. Leave the other sts "
+        "unworked. [6 (5, 8) sts]",
+        f"Rows 10 (11, 10) to 12: {EVEN} [6 (5, 8) sts]",
         MARKER,
-        "Size B only, row 13 (RS): Ch 5, hdc in 3rd ch from hook and in each ch to the neck edge, hdc in "
+        "Size B only, Row 13 (RS): Ch 5, hdc in 3rd ch from hook and in each ch to the neck edge, hdc in "
         "each st to "
         "end, turn. [8 sts]",
-        "Size A only, row 13 (RS): Join a separate length of yarn with sl st in the st at the neck edge "
+        "Size A only, Row 13 (RS): Join a separate length of yarn with sl st in the st at the neck edge "
         "of Row 12, "
         "ch 2, fasten off. With the working yarn: Ch 2, hdc in each st to the neck edge, hdc in each of "
         "2 ch, turn. "
         "[8 sts]",
-        f"Size C only, row 13 (RS): {EVEN} [8 sts]",
+        f"Size C only, Row 13 (RS): {EVEN} [8 sts]",
     ]
-    assert found[11] == f"Rows 14 to 20 (21, 22): {EVEN}"
+    assert found[11] == f"Rows 14 to 20 (21, 22): {EVEN} [8 sts]"
 
 
 EDGING = """\
@@ -345,11 +350,10 @@ def test_an_edging_has_the_bodys_row_numbers_and_the_body_is_begun_so_that_it_fa
     found = told(tmp_path, text)
     assert f"In Row 1 the {begun} faces you." in found[0]
     assert found[3].startswith(f"Row 2 ({other}): ")
-    assert found[-6:] == [
+    assert found[-5:] == [
         f"Rows {first} to {rows} are the edging, in shells:",
-        f"Row {first} (RS): Ch 2, sc in each st across, turn. [54 sts]",
-        f"Row {first + 1} (WS): Ch 2, dc in each st across, turn.",
-        f"Row {first + 2} (RS): Ch 2, sc in each st across, turn.",
-        f"Row {first + 3} (WS): Ch 2, sc in each st across, turn. [54 sts]",
-        END,
+        f"Row {first} (RS): Ch 2, sc in each st to end, turn. [54 sts]",
+        f"Row {first + 1} (WS): Ch 2, dc in each st to end, turn.",
+        f"Rows {first + 2} to {first + 3}: Ch 2, sc in each st to end, turn. [54 sts]",
+        end(str(rows)),
     ]

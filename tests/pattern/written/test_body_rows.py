@@ -1,7 +1,7 @@
 """The rows that a text names, counted size by size: each once, in order, as many as the spec has.
 
 Labels alone are read: ``Row 5 (RS)``, ``Rows 6 (8) to 9``, ``Sizes A and C only, row 3``, and of one rule
-``Rows 6, 10 and so on``, ``All rows between``, ``Last increase row``.
+``Rows 6, 10 and so on`` and ``All rows between``, told within ``Rows 5 to 20``.
 """
 
 from __future__ import annotations
@@ -27,12 +27,11 @@ from tests.shipped import shipped_design, shipped_results
 SPECS = Path(__file__).parents[3] / "specs"
 STRING = r"(\d+(?: \([\d, ]+\))?)"
 ONLY = re.compile(r"Sizes? (.+) only, (.*)")
-ROWS = re.compile(rf"[Rr]ows? {STRING}(?: to {STRING})?(?: \(.*\))?")
+ROWS = re.compile(rf"[Rr]ows? {STRING}(?: to {STRING})?(?:,? \(?(?:RS|WS).*)?")
 REST = (
     "Foundation",
     "Markers",
     "Marker",
-    "After the last row",
     "All rows between",
     "Increase row",
     "Even row",
@@ -59,7 +58,7 @@ def named(row: Row, names: Sequence[str]) -> Iterator[tuple[str, int, int]]:
 
 def last_rows(blocks: Sequence[object], names: Sequence[str], at: dict[str, int]) -> dict[str, int]:
     """The last row of each size, each after the one before; rules are taken at their last increase row."""
-    at = dict(at)
+    at, within = dict(at), False
     for block in blocks:
         if (
             not isinstance(block, Row)
@@ -67,13 +66,11 @@ def last_rows(blocks: Sequence[object], names: Sequence[str], at: dict[str, int]
             or ", " in ROWS.sub("", block.label.split(" only, ")[-1])
         ):
             continue
-        if block.label == "Last increase row":
-            ends = numbers(block.work.split(". ")[0].removeprefix("Row "), len(names))
-            assert all(end >= at[name] for name, end in zip(names, ends, strict=True))
-            at = dict(zip(names, ends, strict=True))
+        if re.fullmatch(r"Rows? \d+( and \d+|, .*)?", block.label) and "each time" in block.work:
+            if not within:
+                at = dict.fromkeys(at, int(block.label.removeprefix("Row ")))
             continue
-        if re.fullmatch(r"Rows? \d+( and \d+|, .*)?", block.label) and block.work.startswith("As Row"):
-            continue
+        within = "as told below" in block.work
         for name, first, last in named(block, names):
             assert first == at[name] + 1, (block.label, name, at[name])
             assert last >= first

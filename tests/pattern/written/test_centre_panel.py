@@ -5,18 +5,19 @@ from __future__ import annotations
 from pathlib import Path
 
 from schematics.pattern.written import centre_panel
-from tests.pattern.written.test_body import END, book, lines
+from tests.pattern.written.test_body import book, end, lines
 from tests.specs_for_tests import SPEC
 
 
 def test_a_panel_without_a_chart_is_told_as_far_as_it_is_known(tmp_path: Path) -> None:
     found = lines(centre_panel.section(book(tmp_path, SPEC)))
     assert found == [
-        "Worked flat, to and fro, from the hem up. Ch 2 at the beginning of a row does not count as a st.",
+        "Work flat in rows, back and forth, from the hem up, with a 6 mm (US J-10) hook. Ch 2 at the "
+        "beginning of a row does not count as a st.",
         "Foundation: Ch 14.",
         "Rows 1 to 30 (34): Cables on half double crochet over 12 sts: [to be added: rows of the centre "
         "panel]",
-        END,
+        end("30 (34)"),
     ]
 
 
@@ -40,14 +41,14 @@ def test_a_charted_panel_in_two_sizes(tmp_path: Path) -> None:
     text = text.replace("{stitches: 12, rows: 30}", "{stitches: 14, rows: 30}")
     text = text.replace("{stitches: 12, rows: 34}", "{stitches: 18, rows: 34}")
     assert lines(centre_panel.section(book(tmp_path, text)))[1:] == [
-        "Foundation: Ch 16 (20).",
         POSTS,
+        "Foundation: Ch 16 (20).",
         "Row 1 (RS): Hdc in 3rd ch from hook and in each ch to end, turn. [14 (18) sts]",
-        "Row 2 (WS): Ch 2, hdc, *2 FPdc, 2 hdc; rep from * to last st, hdc, turn.",
-        "Row 3 (RS): Ch 2, hdc in each st across, turn.",
+        "Row 2 (WS): Ch 2, hdc, [2 FPdc, 2 hdc] to last st, hdc, turn.",
+        "Row 3 (RS): Ch 2, hdc in each st to end, turn.",
         "Rows 4 to 29 (33): Rep Rows 2 and 3, 13 (15) times.",
-        "Row 30 (34) (WS): Ch 2, hdc in each st across, turn. [14 (18) sts]",
-        END,
+        "Row 30 (34) (WS): Ch 2, hdc in each st to end, turn. [14 (18) sts]",
+        end("30 (34)"),
     ]
 
 
@@ -60,8 +61,11 @@ def test_stitches_into_earlier_rows_say_what_they_leave_unworked(tmp_path: Path)
         "{stitches: 12, rows:", "{stitches: 14, rows:"
     )
     found = lines(centre_panel.section(book(tmp_path, text)))
-    assert found[2] == POSTS
-    assert found[5] == (
-        "Row 3 (RS): Ch 2, hdc, *FPdc round each of next 2 posts 2 rows below, 2 hdc; rep from * to last st, "
-        "hdc, turn."
+    assert found[1:3] == [
+        POSTS,
+        "The row below is the one worked last, 2 rows below is the one before it, and so on; there, take the "
+        "stitch, post or strand in line with the next stitch.",
+    ]
+    assert found[6] == (
+        "Row 3 (RS): Ch 2, hdc, [FPdc round each of next 2 posts 2 rows below, 2 hdc] to last st, hdc, turn."
     )

@@ -27,9 +27,9 @@ from tests.specs_for_tests import SPEC, read
 ABOUT = """\
 Designed by Ida Example
 © 2024 Ida Example
-Level: easy. Sizes 4 (6 years, 8). US terms.
-A crocheted poncho with a centre panel and ribbed bands at neck and arms. The body is worked from the neck \
-down, increases spread evenly; it is open down the centre front."""
+Level: easy. US terms.
+A crocheted poncho with a centre panel and ribbed bands at the neck and arms. The body is worked from the \
+neck down, with increases spread evenly; it is open down the centre front."""
 
 MEASURED = ONE.replace("wearer: child/4", "wearer: {head_girth: 53, chest_girth: 60, height: 118}")
 SIZES = """\
@@ -49,7 +49,7 @@ MATERIALS = """\
 Yarn: plain wool, 100 % wool, weight 4 Medium, in balls of 50 g (1.8 oz), 100 m (109 yd)."""
 LISTS = """\
 ### Hooks, or the size that gives the gauge
-- 6 mm (US J-10), for body, centre panel, neck band and arm bands
+- 6 mm (US J-10), for the body, centre panel, neck band and arm bands
 ### Notions
 - 4 markers
 - yarn needle"""
@@ -63,19 +63,21 @@ Measured on a swatch that has been washed and dried as the poncho will be.
 
 NOTES = """\
 ## Notes
-- The body is worked from the neck down, increases spread evenly; it is open down the centre front. The \
-centre panel is worked from the hem up and joined between the body's front edges. Neck band and arm bands \
-are ribbing, worked sideways onto the edges and closed to rings.
+- The body is worked from the neck down, with increases spread evenly; it is open down the centre front. \
+The centre panel is worked from the hem up and joined between the body's front \
+edges. The neck band and arm bands are ribbing, worked sideways onto the edges and closed to rings.
 - Figures are given for size 4, those for the larger sizes in brackets, in the order 4 (6 years, 8); a \
 single figure holds for all sizes.
-- Count in square brackets at the end of a row: the sts it has when it is done.
-- Chains made at the turn do not count as a st; sl sts that join a band to its edge are not counted either.
+- A number in square brackets at the end of a row is the number of sts it has.
+- Chains at the beginning of a row, and those skipped at the beginning of Row 1, do not count as sts: the \
+first st of a row goes into the first st of the row below. Sl sts that join a band to its edge are not \
+counted either.
 - A row end is where a row meets the edge of its piece; every row has one at either edge.
 - Stitch names are in US terms throughout, in the drawings too.
-- Wearer's right and left are those of the one who wears the poncho: with the body's right side up and \
-its neck at the top, the wearer's right is at your right. The pattern is written for the \
-right-handed, who work from right to left; the left-handed work its mirror image and read right for left and \
-left for right.
+- Wearer's right and left are those of the person who wears the poncho: with the right side of the body \
+facing you and its neck at the top, the wearer's right is at your right. The pattern is written for \
+right-handed makers, who work from right to left; left-handed makers work its mirror image and read right \
+for left and left for right.
 - The cables lean to the left."""
 
 
@@ -117,8 +119,8 @@ def test_amounts_agree_with_each_other(tmp_path: Path) -> None:
 def test_hooks_of_their_own_are_told_by_part(tmp_path: Path) -> None:
     own = ONE.replace("    turning_chains: 1\n", "    turning_chains: 1\n    hook: 5.5 mm\n")
     text = text_of(materials.section(book_of(tmp_path, own)))
-    assert "6 mm (US J-10), for body and centre panel" in text
-    assert "5.5 mm (US I-9), for neck band and arm bands" in text.replace("\\", "")
+    assert "6 mm (US J-10), for the body and centre panel" in text
+    assert "5.5 mm (US I-9), for the neck band and arm bands" in text.replace("\\", "")
 
 
 def test_gauge_to_10_cm(tmp_path: Path) -> None:
@@ -161,7 +163,7 @@ def test_care_is_the_designers(tmp_path: Path) -> None:
 
 def test_finishing_ends_with_blocking(tmp_path: Path) -> None:
     *_, last = text_of(finishing.section(book_of(tmp_path, ONE))).splitlines()
-    assert last.startswith("**Block:** Wash as the swatch was washed. Lay flat, right side up")
+    assert last.startswith("**Block:** Wash as the swatch was washed. Lay flat, right side out")
 
 
 def pattern_of(tmp_path: Path, text: str, terms: Terms = Terms.US) -> str:

@@ -16,17 +16,17 @@ from tests.pattern.written.lake import FOLDED, ONE, THREE, book_of, text_of
 
 SEAMS_OF_THREE = """\
 ## Seams
-Seam A joins the wearer's right front edge of the body to one side of the centre panel, seam B the wearer's \
-left front edge to the other. With the panel's right side up and its Row 1 at the bottom, seam A is at its \
-left, seam B at its right. Row 1 of the panel lies at the hem, its last row at the neck; panel and body are \
-level at both.
-Join yarn at the hem, work both seams up to the neck and fasten off there: with the hook that the body is \
-worked with, in slip stitch, right sides together.
-Every seam stitch goes through one row end of either edge. The table tells how the row ends meet, in turn \
-from the hem: where one row end takes several of the other edge, make as many seam stitches in it, one with \
-each of them.
+Seam A joins the front edge of the body on the wearer's right to one side of the centre panel, seam B that \
+on the wearer's left to the other. With the right side of the panel facing you and its Row 1 at the bottom, \
+seam A is at its left, seam B at its right. Row 1 of the panel lies at the hem, its last row at the neck; \
+panel and body are level at both.
+Work each seam from the hem up to the neck in slip stitch, with the hook used for the body, right sides \
+together. Join yarn at the hem, with the hem at your right, and fasten off at the neck.
+Every seam stitch goes through one row end of each edge. Work by the ratio and let the marked row ends meet; \
+the last column gives the exact order from the hem. Where one row end takes several of the other edge, it \
+gets as many seam stitches, one with each of them.
 ### Seams A and B
-| size | body row ends | panel row ends | about | exactly, in turn |
+| size | body row ends | panel row ends | ratio | exact order |
 | --- | --- | --- | --- | --- |
 | 4, 6 years | 30 (34) | 30 (34) | 1 body row end to 1 panel row end | one to one |
 | 8 | 38 | 40 | 1 body row end to 1 panel row end | panel row ends to each body row end: \
@@ -43,18 +43,17 @@ and 29; the body's row there is 30 - 8 + 1 and so on. Of 40 panel rows the 10th 
 
 MARKERS_OF_ONE = """\
 ## Markers for the arm bands
-Lay the body with the right side up, the neck at the top and the hem at the bottom: the wearer's right \
-front edge is then at your right. Number the hem sts, those of the body's last row, from the wearer's right \
-front edge: the st beside it is 1, the st beside the wearer's left front edge is 176. Place four markers:
+Each arm band is worked onto a run of hem sts, from one marker to another. Number the hem sts, those of the \
+body's last row, with the right side facing you, from seam A round the wearer's right, the back and the \
+wearer's left to seam B: the st beside seam A is 1, the st beside seam B is 176. Place four markers:
 | marker | in hem st |
 | --- | --- |
 | wearer's right, front | 41 |
 | wearer's right, back | 60 |
 | wearer's left, back | 117 |
 | wearer's left, front | 136 |
-Counted from the wearer's left front edge, the markers on the wearer's left are in the same sts as those on \
-the right. Check: 40 sts before each run from its front edge, 20 sts in each run with both marked sts, 56 \
-sts between the runs across the back: 176 sts in all."""
+Check, from seam A to seam B: 40 sts, a run of 20 sts with both marked ones, 56 sts across the back, a run \
+of 20 sts, 40 sts: 176 sts in all."""
 
 MARKERS_OF_FOLDED = """\
 | marker, on either side | in row end | which is that of body row |
@@ -69,8 +68,8 @@ SIDE_SEAMS = """\
 ## Side seams
 Fold the body at the shoulder fold. Seam C joins the front to the back on the wearer's right, seam D on the \
 wearer's left.
-Join yarn at the hem, and work them up to the arm bands: with the hook that the body is worked with, in \
-slip stitch, right sides together.
+Work each seam from the hem up to the arm band in slip stitch, with the hook used for the body, right sides \
+together. Join yarn at the hem, with the hem at your right, and fasten off at the arm band.
 """
 
 
@@ -81,19 +80,19 @@ def test_front_seams_in_three_sizes(tmp_path: Path) -> None:
 def test_markers_in_one_size_add_up(tmp_path: Path) -> None:
     text = text_of(arm_markers.section(book_of(tmp_path, ONE)))
     assert text == MARKERS_OF_ONE
-    before, run, between, edge = map(int, re.findall(r"(\d+) sts (?:before|in each|between|in all)", text))
-    assert 2 * before + 2 * run + between == edge
+    *parts, edge = map(int, re.findall(r"(\d+) sts\b", text.partition("Check")[2]))
+    assert sum(parts) == edge
+    assert parts == parts[::-1], "both sides alike"
 
 
 def test_markers_in_three_sizes_add_up(tmp_path: Path) -> None:
     text = text_of(arm_markers.section(book_of(tmp_path, THREE)))
-    before, run, between, edge = (
+    *parts, edge = (
         [int(number) for number in re.findall(r"\d+", each)]
-        for each in re.findall(r"(\d+ \([\d, ]+\)) sts (?:before|in each|between|in all)", text)
+        for each in re.findall(r"(\d+ \([\d, ]+\)) sts\b", text.partition("Check")[2])
     )
-    assert (
-        [2 * b + 2 * r + f for b, r, f in zip(before, run, between, strict=True)] == edge == [176, 192, 208]
-    )
+    assert list(map(sum, zip(*parts, strict=True))) == edge == [176, 192, 208]
+    assert parts == parts[::-1], "both sides alike"
 
 
 def test_openings_of_a_folded_body(tmp_path: Path) -> None:
@@ -123,10 +122,14 @@ def test_a_body_open_at_the_sides_or_sewn_only_in_front_has_no_side_seams(tmp_pa
     [
         (
             "{stitch: mattress stitch}",
-            "with the yarn needle, in mattress stitch, edge to edge, right sides up.",
+            "in mattress stitch, with the yarn needle, edge to edge, right sides up. Join yarn at the hem "
+            "and fasten",
         ),
-        ("{stitch: whip stitch}", "in whip stitch, [to be added: how the pieces lie for the seams]."),
-        (None, "fasten off there: in [to be added: stitch of the seams]."),
+        (
+            "{stitch: whip stitch}",
+            "in whip stitch, with the yarn needle, [to be added: how the pieces lie for the seams].",
+        ),
+        (None, "up to the neck in [to be added: stitch of the seams]."),
     ],
 )
 def test_the_stitch_is_the_designers_or_marked(tmp_path: Path, seam: str | None, words: str) -> None:

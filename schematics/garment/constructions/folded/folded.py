@@ -7,8 +7,6 @@ from dataclasses import replace
 from functools import partial
 from typing import Any, ClassVar
 
-from shapely import Point
-
 from schematics.crochet.fabric import CountRule, Fabric
 from schematics.design.border import Border, BorderEdge
 from schematics.design.design import Parts, Size
@@ -55,6 +53,7 @@ from schematics.garment.garment import (
     Ring,
     Seam,
     Slot,
+    Vertex,
     WorkArrow,
 )
 from schematics.garment.patterned_area import PatternedArea, Upright
@@ -72,18 +71,22 @@ def _body_piece(counts: FoldedBody, arms: FoldedArms, fabric: Fabric, shape: Fol
         fabric=fabric,
         outline=polygon(shape.half),
         edges=(*_edges(counts, fabric, shape), *_edges_below_the_opening(counts, arms, fabric, shape)),
-        spans=shape.spans,
+        measured=shape.spans,
         work=WorkArrow(
-            ways=tuple(
-                ((x, -shape.back * 0.85), (x, -shape.back * 0.4))
-                for x in ((shape.side - shape.neck) * share - shape.side for share in _WORK_SHARES)
-            ),
+            places=partial(_arrows, shape),
             words=f"worked from the back hem over the shoulders; slot {counts.slot} sts, {slot}",
         ),
         foundation_stitches=counts.width,
         on_fold=True,
         creases=(Crease(name="shoulder fold", vertices=((shape.neck, 0), (shape.side, 0)), folded=True),),
     )
+
+
+def _arrows(shape: FoldedShape) -> Iterator[tuple[Vertex, Vertex]]:
+    """Most of the way up the back, between the left side and the neck."""
+    for share in _WORK_SHARES:
+        x = (shape.side - shape.neck) * share - shape.side
+        yield (x, -shape.back * 0.85), (x, -shape.back * 0.4)
 
 
 def _edges(counts: FoldedBody, fabric: Fabric, shape: FoldedShape) -> tuple[Edge, ...]:
@@ -133,7 +136,7 @@ def _arm_run(size: Size, shape: FoldedShape, side: Edge, ring: Ring) -> ArmRun:
         first=counts.front_rows - arms.rows // 2 + 1,
         last=counts.front_rows + arms.rows // 2,
         line=Line(vertices=[(x, y) for x, y in shape.side_path if abs(y) <= shape.opening]),
-        middle=Point(shape.side, 0),
+        middle=(shape.side, 0.0),
         ring=ring,
     )
 
@@ -242,8 +245,8 @@ class Folded(Construction):
         to_front = "chain {added} at each neck edge, and the turning chain"
         return BodySteps(
             sentences=(
-                "The body is worked flat, in rows to and fro, from the back hem up, over the shoulders and "
-                "down the fronts.",
+                "Work flat in rows, back and forth, from the back hem up, over the shoulders and down the "
+                "fronts.",
                 "The fabric does not show the fold at the shoulders: place a marker at each end of row "
                 "{fold}, the last row of the back.",
             ),

@@ -64,7 +64,6 @@ class FoldedShape:
         """Vertices of the right half, counter-clockwise from the back hem at the fold."""
         return [(0.0, -self.back), *self.side_path, (self.slot, self.front), *self.neck_path]
 
-    @property
     def spans(self) -> tuple[Span, ...]:
         """What is read on the outline; the slot and its length are the panel's own measurements."""
 

@@ -44,7 +44,7 @@ from schematics.garment.constructions.neck_down.shape import Shape
 from schematics.garment.constructions.panel_formulas import PanelCm
 from schematics.garment.constructions.path_formulas import ArmPaths
 from schematics.garment.constructions.starting import BodySetting
-from schematics.garment.garment import IncreasePlan
+from schematics.garment.increases import IncreasePlan
 from schematics.wearer.expr import Expr, node
 
 
@@ -128,7 +128,7 @@ class Mitred(NeckDown):
     """Worked from the neck down with lines of increases."""
 
     word = "mitred"
-    summary = "worked from the neck down, increases in lines"
+    summary = "worked from the neck down, with increases in lines"
     body_counts = MitredBody
     shaping = SHAPING
     intervals = INTERVALS

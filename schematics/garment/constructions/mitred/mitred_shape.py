@@ -73,15 +73,14 @@ class Trapezoids(Shape):
         (x0, y0), (x1, y1) = corners[section - 1], corners[section]
         return x0 * (1 - part) + x1 * part, y0 * (1 - part) + y1 * part
 
-    def _path(self, start: float, end: float, through: Sequence[float], *, hem: bool) -> Array:
-        low, high = min(start, end), max(start, end)
-        shares = [low]
+    def _stops(self, start: float, end: float, through: Sequence[float]) -> Sequence[float]:
+        shares = [start]
         for share in sorted([*self._shares, *through]):
-            if shares[-1] + HAIR < share < high - HAIR:
+            if shares[-1] + HAIR < share < end - HAIR:
                 shares.append(share)
-        shares.append(high)
-        if start > end:
-            shares.reverse()
+        return [*shares, end]
+
+    def _line(self, shares: Sequence[float], *, hem: bool) -> Array:
         return np.array([self._at(share, hem=hem) for share in shares])
 
 

@@ -44,7 +44,8 @@ from schematics.garment.constructions.neck_down.shape import Shape
 from schematics.garment.constructions.panel_formulas import PanelCm
 from schematics.garment.constructions.path_formulas import ArmPaths
 from schematics.garment.constructions.starting import StartIntent, WishedFit, of_body
-from schematics.garment.garment import Garment, IncreasePlan
+from schematics.garment.garment import Garment
+from schematics.garment.increases import IncreasePlan
 from schematics.garment.patterned_area import PatternedArea
 from schematics.wearer.expr import Expr
 
@@ -188,8 +189,9 @@ class NeckDown(Construction):
         """The garment of one size."""
         body, fabric, ending = size.body, parts.body, ending_of(size.body)
         hem = self.hem_stitches(body)
+        shape = self.shape(body, hem, fabric, body.rows)
         plan = BodyPlan(
-            shape=self.shape(body, hem, fabric, body.rows),
+            shape=shape,
             neck=body.neck,
             hem=hem,
             rows=body.rows,
@@ -197,12 +199,11 @@ class NeckDown(Construction):
             work=self.work(body),
             ending=ending,
             flare=self.shape(body, hem, fabric, ending.widens_rows) if ending else None,
-            borders=tuple(self._border_areas(body, parts)),
+            borders=tuple(self._border_areas(body, parts, shape)),
         )
         return neck_down_garment(self.word, size, parts, plan, self.formulas_of(body, parts))
 
-    def _border_areas(self, body: Any, parts: Parts) -> Iterator[PatternedArea]:
-        shape = self.shape(body, self.hem_stitches(body), parts.body, body.rows)
+    def _border_areas(self, body: Any, parts: Parts, shape: Shape) -> Iterator[PatternedArea]:
         for each in self.borders_on(body, parts):
             first = each.rows[0]
             yield PatternedArea(

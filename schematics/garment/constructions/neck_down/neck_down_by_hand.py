@@ -30,7 +30,7 @@ from schematics.garment.constructions.by_hand import HandSheet
 from schematics.garment.constructions.neck_down.neck_down_formulas import BODY_ROWS, FROM_FRONT, NECK, RUN
 from schematics.garment.constructions.neck_down.neck_down_garment import ending_of
 from schematics.garment.constructions.path_formulas import WorkedOut, path_measures
-from schematics.garment.garment import IncreasePlan
+from schematics.garment.increases import IncreasePlan
 from schematics.wearer.expr import Expr, node
 
 RUN_MIDDLE = "the middle of the arm run"

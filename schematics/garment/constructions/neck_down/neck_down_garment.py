@@ -17,7 +17,6 @@ from typing import Any
 
 import numpy as np
 from pydantic import ValidationInfo
-from shapely import Point
 
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Parts, Size
@@ -42,7 +41,6 @@ from schematics.garment.garment import (
     ArmsOn,
     Crease,
     Garment,
-    IncreasePlan,
     Line,
     NeckStart,
     Piece,
@@ -51,6 +49,7 @@ from schematics.garment.garment import (
     Walk,
     WorkArrow,
 )
+from schematics.garment.increases import IncreasePlan
 from schematics.garment.patterned_area import PatternedArea
 
 _OFF_TAPER = 0.03
@@ -179,7 +178,7 @@ def neck_down_garment(
         first=arms.from_front + 1,
         last=arms.from_front + arms.stitches,
         line=Line(vertices=partial(shape.hem, run.start, run.end, run.knots)) if run.on_edge else None,
-        middle=Point(shape.hem_at(run.middle)) if 0 < run.middle < 1 else None,
+        middle=shape.hem_at(run.middle) if 0 < run.middle < 1 else None,
         ring=formulas.arm.ring(counts),
     )
     neck = formulas.neck.ring(counts)
@@ -206,7 +205,7 @@ def neck_down_garment(
 
 def _body_piece(plan: BodyPlan, fabric: Fabric, run: HemRun) -> Piece:
     shape = plan.shape
-    neck, hem = shape.neck(1, 0), shape.hem(0, 1, run.knots)
+    neck, hem = shape.neck(0, 1)[::-1], shape.hem(0, 1, run.knots)
     neck_edge = edge_of("neck", neck, plan.neck, STITCHES, fabric, crosses_fold=True)
     hem_edge = edge_of("hem", hem, plan.hem, STITCHES, fabric, crosses_fold=True)
     lines = (Crease(name="increase line", vertices=line) for line in shape.lines)
@@ -217,8 +216,8 @@ def _body_piece(plan: BodyPlan, fabric: Fabric, run: HemRun) -> Piece:
         fabric=fabric,
         outline=polygon(np.concatenate([hem, neck])),
         edges=(neck_edge, hem_edge, edge_of("front", np.array([hem[-1], neck[0]]), plan.rows, ROWS, fabric)),
-        spans=_spans(shape, run, neck, hem),
-        work=WorkArrow(ways=tuple(_arrows(plan, clear_of=last_row)), words=plan.work),
+        measured=partial(_spans, shape, run, neck, hem),
+        work=WorkArrow(places=partial(_arrows, plan, clear_of=last_row), words=plan.work),
         foundation_stitches=plan.neck,
         on_fold=True,
         creases=(*lines, *last_row),
@@ -244,7 +243,7 @@ def _last_increase_row(plan: BodyPlan) -> tuple[Crease, ...]:
 
 def _between_edges(shape: Shape, share: float) -> Array:
     """The line that lies that far down from the neck edge to the hem."""
-    neck, hem = shape.neck(0, 1), shape.hem(0, 1)
+    hem, neck = shape.strip(0, 1)
     return neck + (hem - neck) * share
 
 
@@ -290,12 +289,14 @@ def _walks(shape: Shape, run: HemRun, panel: Piece) -> tuple[Walk, ...]:
     crossed it would have to come back, and along the line is shorter. A way across the fold can be
     mirrored back.
     """
-    back = polygon(np.concatenate([shape.hem(0, run.middle), shape.neck(run.middle, 0)]))
+    hem, neck = shape.strip(0, run.middle)
+    back = polygon(np.concatenate([hem, neck[::-1]]))
     inner, outer = shape.neck_at(1), shape.hem_at(1)
     along = (outer[0] - inner[0]) / shape.depth, (outer[1] - inner[1]) / shape.depth
     top, foot, seam_end = half_panel(panel, inner, along, (-along[1], along[0]))
     level = math.isclose(math.dist(inner, seam_end), shape.depth)
     panel_side = [foot, top] if level else [seam_end, foot, top]
-    front = polygon(np.concatenate([shape.hem(run.middle, 1), panel_side, shape.neck(1, run.middle)]))
+    hem, neck = shape.strip(run.middle, 1)
+    front = polygon(np.concatenate([hem, panel_side, neck[::-1]]))
     fold = shape.neck_at(0), shape.hem_at(0)
     return walks_on(back, front, shape.hem_at(run.middle), fold, (top, foot))

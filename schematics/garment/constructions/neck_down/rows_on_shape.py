@@ -28,7 +28,7 @@ class RowsOnShape:
 
     def __call__(self, points: Points) -> Points:
         """The points on the whole body, fold on x = 0."""
-        neck, hem = self.shape.neck(0, 1), self.shape.hem(0, 1)
+        hem, neck = self.shape.strip(0, 1)
         from_fold = 1 - 2 * points[:, 0] / self.stitches
         down = (self.first_row - 1 + points[:, 1]) / self.rows
         upper, lower = _run(neck), _run(hem)

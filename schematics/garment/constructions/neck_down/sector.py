@@ -54,15 +54,17 @@ class Sector(Shape):
         radius = self._inner + radial
         return radius * math.sin(angle), self._inner - radius * math.cos(angle)
 
-    def _path(self, start: float, end: float, through: Sequence[float], *, hem: bool) -> Array:
-        low, high = min(start, end), max(start, end)
-        knots = sorted({low, high, *(share for share in through if low < share < high)})
-        shares = [low]
+    def _stops(self, start: float, end: float, through: Sequence[float]) -> Sequence[float]:
+        knots = sorted({start, end, *(share for share in through if start < share < end)})
+        shares = [start]
         for near, far in itertools.pairwise(knots):
             angle = 0.0 if self._flat else (far - near) * self.opening / 2
             pieces = min(_MOST_STEPS, max(1, math.ceil(angle / _STEP)))
             shares += [near + (far - near) * each / pieces for each in range(1, pieces + 1)]
-        along, radial = np.array(shares[:: -1 if start > end else 1]), self.depth if hem else 0
+        return shares
+
+    def _line(self, shares: Sequence[float], *, hem: bool) -> Array:
+        along, radial = np.array(shares), self.depth if hem else 0
         vertices = np.empty((len(along), 2))
         if self._flat:
             vertices[:, 0], vertices[:, 1] = along * self._neck_cm / 2, -radial

@@ -38,16 +38,26 @@ class Shape(ABC):
         """The point of the hem."""
         return self._at(share, hem=True)
 
-    def neck(self, start: float, end: float) -> Array:
-        """Array of the neck edge from share ``start`` to share ``end``."""
-        return self._path(start, end, (), hem=False)
-
     def hem(self, start: float, end: float, through: Sequence[float] = ()) -> Array:
-        """Array of the hem from share ``start`` to share ``end``, ``through`` among them."""
-        return self._path(start, end, through, hem=True)
+        """Array of the hem from share ``start`` on to share ``end``, ``through`` among them."""
+        return self._line(self._stops(start, end, through), hem=True)
+
+    def neck(self, start: float, end: float) -> Array:
+        """Array of the neck edge from share ``start`` on to share ``end``."""
+        return self._line(self._stops(start, end, ()), hem=False)
+
+    def strip(self, start: float, end: float) -> tuple[Array, Array]:
+        """Arrays of hem and neck edge from share ``start`` on to share ``end``, as many points on both."""
+        stops = self._stops(start, end, ())
+        return self._line(stops, hem=True), self._line(stops, hem=False)
 
     @abstractmethod
     def _at(self, share: float, *, hem: bool) -> Vertex: ...
 
     @abstractmethod
-    def _path(self, start: float, end: float, through: Sequence[float], *, hem: bool) -> Array: ...
+    def _stops(self, start: float, end: float, through: Sequence[float]) -> Sequence[float]:
+        """The shares at which the outline needs a vertex, both ends among them."""
+
+    @abstractmethod
+    def _line(self, shares: Sequence[float], *, hem: bool) -> Array:
+        """The points at these shares."""
