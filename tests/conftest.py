@@ -28,6 +28,9 @@ settings.load_profile("repeatable" if os.environ.get("CI") else "unhurried")
 tries the same examples each time; everywhere else there are new ones."""
 
 
+DRAWINGS = Path(__file__).parent / "drawing"
+
+
 @pytest.fixture(scope="session")
 def browser(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
     """Debian's Chromium. Without it the tests are skipped, but on the build machine they fail."""
@@ -41,7 +44,8 @@ def browser(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """What a browser shows is slow."""
+    """What a browser shows is slow; drawings come first, so that one of two processes has all of them."""
+    items.sort(key=lambda item: DRAWINGS not in item.path.parents)
     for item in items:
         if "browser" in getattr(item, "fixturenames", ()):
             item.add_marker(pytest.mark.slow)

@@ -148,6 +148,7 @@ def test_a_row_of_a_table_is_on_one_page() -> None:
         assert page.count("numberwords") == 1
 
 
+@pytest.mark.slow
 def test_a_heading_is_on_the_page_of_what_follows_it() -> None:
     for before in range(20, 50):
         sections = (Section("First", ROWS * before), Section("Second", ("What follows.", *ROWS)))
@@ -155,6 +156,7 @@ def test_a_heading_is_on_the_page_of_what_follows_it() -> None:
         assert [("Second" in page) for page in pages] == [("What follows." in page) for page in pages]
 
 
+@pytest.mark.slow
 def test_the_same_document_is_the_same_bytes_in_any_process() -> None:
     probe = (
         "import sys, hashlib; from tests.document.test_typeset import A4, LAKE; "

@@ -150,6 +150,7 @@ def _nearest(row: list[Box], x: float) -> int:
     return min(range(len(row)), key=lambda column: abs((row[column][0] + row[column][2]) / 2 - x))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("panel", "paper"),
     [*[(panel, A4) for panel in PANELS], *seeds([(panel, LETTER) for panel in PANELS])],

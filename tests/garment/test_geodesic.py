@@ -33,6 +33,7 @@ def assert_a_path_inside(domain: Polygon, path: Path) -> None:
     assert all(math.dist(*leg) > 0 for leg in itertools.pairwise(path.points))
 
 
+@pytest.mark.slow
 @MAKERS
 @pytest.mark.parametrize("seed", SEEDS)
 def test_as_short_as_brute_force(make: Callable[[random.Random], Rings], seed: int) -> None:

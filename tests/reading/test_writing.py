@@ -104,6 +104,7 @@ def test_comments_stand_behind_braces_that_were_there() -> None:
     assert line.endswith("# of body.hem; of body.rows")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("end", LINE_ENDS.values(), ids=LINE_ENDS)
 @pytest.mark.parametrize("last", [True, False], ids=["ended", "open"])
 @pytest.mark.parametrize("mark", ["", "\ufeff"], ids=["", "marked"])

@@ -197,6 +197,7 @@ def test_what_stops_a_size_whoever_wears_it_is_in_the_data(design: Design, data:
         assert [each["code"] for each in size["pattern"]] == [each.code for each in worries]
 
 
+@pytest.mark.slow
 def test_a_specs_own_limits_are_the_pages(design: Design) -> None:
     other = dataclasses.replace(design, limits=Limits(neck_clearance_cm=3.75))
     data = page_data(other, evaluate(other))

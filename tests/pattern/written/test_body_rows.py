@@ -97,6 +97,7 @@ def check(results: tuple[Result, ...], design: object) -> None:
         assert ends(centre_panel.section(book), book.names) == [panel]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ["tidepool", "saltmarsh", "driftwood", "sandpiper", "kelp", "first-draft"])
 def test_the_rows_of_the_demos(name: str) -> None:
     design, results = shipped_design(name), shipped_results(name)
