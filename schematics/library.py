@@ -79,7 +79,7 @@ class Results(Mapping[str, "Result"]):
 
 
 class Sheets(Mapping[str | tuple[str, str], "Page"]):
-    """The sheets of a design in the order of its booklet, each drawn when it is first asked for.
+    """The sheets of a design in the order of its workbook, each drawn when it is first asked for.
 
     Those of a size have its name and theirs as their key, ``("6", "pieces")``; those of the whole design
     their name alone, ``"nest"``.

@@ -71,16 +71,22 @@ def spare_rendering(monkeypatch: pytest.MonkeyPatch) -> list[str]:
         asked.append(svg)
         return b"PNG of " + hashlib.sha256(svg.encode()).digest()
 
-    def to_pdf(sheet: Sheet) -> bytes:
+    def blank(of: str) -> bytes:
         writer, out = PdfWriter(), io.BytesIO()
-        writer.add_blank_page(width=100, height=100 + zlib.crc32(to_svg(sheet).encode()))
+        writer.add_blank_page(width=100, height=100 + zlib.crc32(of.encode()))
         writer.write(out)
         return out.getvalue()
+
+    def to_pdf(sheet: Sheet) -> bytes:
+        return blank(to_svg(sheet))
+
+    def typeset_pdf(document: Document, look: PageLook) -> bytes:
+        return blank(f"{document!r}, {look!r}")
 
     def paged(document: Document, look: PageLook) -> bytes:
         return f"pages of {document!r}, {look!r}".encode()
 
-    monkeypatch.setattr(typeset, "to_pdf", paged)
+    monkeypatch.setattr(typeset, "to_pdf", typeset_pdf)
     monkeypatch.setattr(word, "to_docx", paged)
     monkeypatch.setattr(raster, "to_png", to_png)
     monkeypatch.setattr(pdf, "to_pdf", to_pdf)

@@ -168,7 +168,7 @@ def test_the_example_check_is_reported_and_explained(monkeypatch: pytest.MonkeyP
     assert "narrower" in said("explain", "panel-share")
 
 
-def test_the_example_sheet_is_drawn_to_scale_and_in_the_booklet(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_the_example_sheet_is_drawn_to_scale_and_in_the_workbook(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setitem(
         DESIGN_SHEETS, "depths", example("schematics.drawing.depths", monkeypatch).draw_depths
     )

@@ -149,7 +149,7 @@ def test_results_are_a_mapping_in_the_specs_order(tmp_path: Path) -> None:
     assert isinstance(error.value, schematics.SchematicsError)
 
 
-def test_sheets_are_those_of_the_booklet_drawn_when_asked_for(
+def test_sheets_are_those_of_the_workbook_drawn_when_asked_for(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     from schematics.drawing.sheets import Pages

@@ -9,7 +9,6 @@ from typing import Any
 from schematics.analysis.json_keys import GRADED_LENGTH, MISS
 from schematics.checks.evaluation import SEVERITIES, Result
 from schematics.checks.finding import Severity
-from schematics.checks.finished_words import compare_finished
 from schematics.checks.tape import Tape
 from schematics.checks.wording import every_row
 from schematics.document.common import design_title, findings_table
@@ -57,7 +56,7 @@ def miss_words(miss: Miss, tape: Tape) -> str:
     row = miss.row
     assert row.length_cm is not None
     assert row.meant_cm is not None
-    words = compare_finished(tape, row.measurement, row.length_cm, row.meant_cm)
+    words = tape.compare(row.length_cm, row.meant_cm, grain_of(row.measurement))
     side = "long" if row.off_cm > 0 else "short"
     sentence = f"{row.measurement} {words.first}, meant {words.second}: {words.gap} {side}"
     if row.by_hand:
@@ -102,7 +101,7 @@ def _line(row: GradedLength, tape: Tape) -> tuple[Cell, ...]:
     meant: Cell = ""
     off: Cell = ""
     if row.length_cm is not None and row.meant_cm is not None:
-        words = compare_finished(tape, row.measurement, row.length_cm, row.meant_cm)
+        words = tape.compare(row.length_cm, row.meant_cm, grain_of(row.measurement))
         finished, meant = words.first, Quantity(row.meant_cm, words.second, "cm")
         sign = "" if words.first == words.second else "-" if row.off_cm < 0 else "+"
         off = Quantity(row.off_cm, f"{sign}{words.gap}", "cm")

@@ -57,7 +57,7 @@ def build_design(
 
     Everything is drawn before the first file is put in place, so that what stops a drawing leaves an
     earlier build as it was; a finding never stops one. Where only some ``sizes`` are written, measurements,
-    figures, booklet and page are still those of every size and the scale is the whole design's.
+    figures, workbook and page are still those of every size and the scale is the whole design's.
 
     Raises:
         UsageError: a name is no size of the design, a wearer cannot be resolved, or a file that is not

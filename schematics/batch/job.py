@@ -87,6 +87,7 @@ class Job:
         self._first: list[str] = []
         self._unplaced: dict[int, tuple[str, ...]] = {}
         self._problems: dict[str, None] = {}
+        self._words: tuple[tuple[str, bytes], ...] = ()
         self._left = self._steps = 0
         self.outcome: BuildReport | Failure | None = None
 
@@ -151,7 +152,7 @@ class Job:
         self._plan = plan
         self._folder = folder = DesignFolder(self._path, self._options.force)
         folder.clear()
-        self._left = self._steps = 3 + len(plan.pages)
+        self._left = self._steps = 4 + len(plan.pages)
         self._urgent = self._to_be_first()
         if not self._urgent:
             yield from self._everything(frozenset())
@@ -177,6 +178,7 @@ class Job:
         yield WorkStep(work.maker_page, (plan.work,), self._guarded(self._written))
         yield WorkStep(work.pattern, (plan.work,), self._guarded(self._written))
         yield WorkStep(work.numbers, (plan.work,), self._guarded(self._written))
+        yield WorkStep(work.workbook_words, (plan.work,), self._guarded(self._worded))
         yield from (self._draw(index) for index in pages if index not in first)
 
     def _draw(self, index: int) -> WorkStep:
@@ -189,6 +191,10 @@ class Job:
     def _written(self, files: Mapping[str, bytes]) -> Iterator[WorkStep]:
         for place, content in files.items():
             self._stage(place, content, None, sha256(content))
+        yield from self._one_less()
+
+    def _worded(self, words: tuple[tuple[str, bytes], ...]) -> Iterator[WorkStep]:
+        self._words = words
         yield from self._one_less()
 
     def _drawn(self, index: int, drawn: work.Drawn) -> Iterator[WorkStep]:
@@ -229,16 +235,19 @@ class Job:
         bookmarks = [_bookmark(*page) for page in self._plan.pages]
         pages = [self._places(index)[_FORMS.index("pdf")] for index in range(len(self._plan.pages))]
         hashes = [self._opened.hash(place) for place in pages]
+        before, *after = self._words
+        hashes += [sha256(content) for _, content in self._words]
         source = digest(program_digest(), self._plan.title, *bookmarks, *hashes)
-        if self._opened.source_of([work.BOOKLET]) == source:
-            self._opened.keep(work.BOOKLET, self._plan.work.key)
+        if self._opened.source_of([work.WORKBOOK]) == source:
+            self._opened.keep(work.WORKBOOK, self._plan.work.key)
             self._commit()
             return
         bound = [(words, self._opened.content(place)) for words, place in zip(bookmarks, pages, strict=True)]
-        yield WorkStep(work.bind, (bound, self._plan.title), self._guarded(partial(self._bound, source)))
+        arguments = ([before, *bound, *after], self._plan.title)
+        yield WorkStep(work.bind, arguments, self._guarded(partial(self._bound, source)))
 
-    def _bound(self, source: str, booklet: bytes) -> Iterator[WorkStep]:
-        self._stage(work.BOOKLET, booklet, None, source)
+    def _bound(self, source: str, workbook: bytes) -> Iterator[WorkStep]:
+        self._stage(work.WORKBOOK, workbook, None, source)
         self._commit()
         yield from ()
 
@@ -249,7 +258,7 @@ class Job:
                 folder.drop(self._places(index))
         committed = folder.commit(self._manifest(), self._all_places(), prune=self._options.prune)
         self.outcome = self._report(folder, committed)
-        self._folder = None
+        self._folder, self._words = None, ()
         del self._plan
 
     def _all_places(self) -> set[str]:
@@ -257,7 +266,7 @@ class Job:
         sheets = {place for index in pages for place in self._places(index)}
         return (
             sheets
-            | {work.BOOKLET, work.MEASUREMENTS, work.PAGE, *work.FIGURES}
+            | {work.WORKBOOK, work.MEASUREMENTS, work.PAGE, *work.FIGURES}
             | {*work.pattern_places(self._plan.work.paper)}
         )
 

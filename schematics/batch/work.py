@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from schematics.drawing.sheets import Pages
 
 MEASUREMENTS = "measurements.json"
-BOOKLET = "booklet.pdf"
+WORKBOOK = "workbook.pdf"
 PAGE = "fit.html"
 PATTERNS = ("pattern.pdf", "pattern-large.pdf", "pattern.docx", "pattern.html", "pattern.md")
 _OTHER_PAPER = {"a4": "letter", "letter": "a4"}
@@ -204,8 +204,23 @@ def draw(work: Work, index: int, current: str | None, forms: frozenset[str]) -> 
     return Drawn(source=source, svg=svg, png=png, pdf=bound, unplaced=page.sheet.unplaced)
 
 
+def workbook_words(work: Work) -> tuple[tuple[str, bytes], ...]:
+    """What the designer's workbook has beside the sheets: first what stands before them, then what after."""
+    from schematics.analysis import workbook
+    from schematics.document import typeset
+    from schematics.drawing.ink.sheet import PAPERS
+
+    design, results = _worked_out(work)
+    look = workbook.workbook_look(design, PAPERS[work.paper])
+    documents = (
+        (workbook.FINDINGS, workbook.findings_document(design, results)),
+        *workbook.workings_documents(design, results),
+    )
+    return tuple((words, typeset.to_pdf(document, look)) for words, document in documents)
+
+
 def bind(pages: Sequence[tuple[str, bytes]], title: str) -> bytes:
-    """The booklet of the pages, each with its bookmark."""
+    """The designer's workbook of these PDFs, each with its bookmark."""
     from schematics.drawing.ink.pdf import join
 
-    return join(pages, title)
+    return join(pages, f"{title}: the designer's workbook")

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
-from schematics.checks.finished_words import compare_finished
 from schematics.design.limits import COMMON, TOLERANCE_WORDS
+from schematics.garment.printed_lengths import grain_of
 from schematics.units import exceeds
 
 MEANT = "LENGTH-MEANT"
@@ -22,7 +22,7 @@ def check(case: Case) -> Iterator[Finding]:
     ]
     for meant in misses:
         finished = lengths[meant.key]
-        words = compare_finished(case.tape, meant.key, finished.length_cm, meant.length_cm)
+        words = case.tape.compare(finished.length_cm, meant.length_cm, grain_of(meant.key))
         side = "longer" if finished.length_cm > meant.length_cm else "shorter"
         yield case.finding(
             MEANT,

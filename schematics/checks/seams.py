@@ -15,7 +15,7 @@ from schematics.crochet.spacing import RATIO_TOLERANCE, Join, join
 from schematics.design.limits import COMMON
 from schematics.garment.constructions.panel_formulas import panel_formulas
 from schematics.garment.garment import Edge, Seam
-from schematics.units import exceeds
+from schematics.units import Grain, exceeds
 
 LENGTH, JOIN = "SEAM-LENGTH", "SEAM-JOIN"
 
@@ -69,7 +69,7 @@ def _length(case: Case, seams: Sequence[Seam]) -> Finding:
         severity, verdict = Severity.GOOD, "the edges meet"
 
     def words() -> str:
-        lengths, (one, other) = case.tape.compare(first, second, coarse=True), _names(seam)
+        lengths, (one, other) = case.tape.compare(first, second, Grain.COARSE), _names(seam)
         share = percent(fraction, limits.seam_mind_fraction, limits.seam_stop_fraction)
         return (
             f"Along the seam the {one} is {lengths.first} and the {other} {lengths.second}, {lengths.gap} "
@@ -105,7 +105,7 @@ def _cure(case: Case, seam: Seam) -> str:
         count, length = _nearest(edge, target)
         if exceeds(apart, abs(length - target)):
             counted = Side(name=name, counted=edge.counted).words(count)
-            return f"; {counted} would be {case.tape.length(length, coarse=True)}"
+            return f"; {counted} would be {case.tape.length(length, Grain.COARSE)}"
     return ""
 
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
-from schematics.checks.finished_words import compare_finished
 from schematics.checks.rules.seam_limits import past_equal_widths_cm
 from schematics.checks.wording import percent
 from schematics.design.limits import COMMON
-from schematics.units import exceeds
+from schematics.garment.printed_lengths import grain_of
+from schematics.units import Grain, exceeds
 
 WIDTH = "FRONT-WIDTH"
 _PLACE = "front"
@@ -31,12 +31,12 @@ def check(case: Case) -> Iterator[Finding]:
     unlike = exceeds(past_equal_widths_cm(front, back, case.limits), 0.0)
 
     def words() -> str:
-        filled = compare_finished(case.tape, "panel.width", panel, slot)
-        across = case.tape.compare(front, back, coarse=True)
+        filled = case.tape.compare(panel, slot, grain_of("panel.width"))
+        across = case.tape.compare(front, back, Grain.COARSE)
         tapered = hem = ""
         if panel != top:
             tapered, hem = (
-                f" at the foot, {case.tape.compare(top, slot, coarse=True).first} at the top",
+                f" at the foot, {case.tape.compare(top, slot, Grain.COARSE).first} at the top",
                 " at the hem",
             )
         if unlike:

@@ -10,13 +10,10 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from schematics.units import HAIR, Grain, Unit, printed, printed_rounded, round_half_up, step_of
+from schematics.units import HAIR, AnyGrain, Grain, Unit, printed, printed_rounded, round_half_up, step_of
 
 LESS_THAN = "less than {length}"
 """How a gap is printed that rounds to nothing at the finest step."""
-
-
-_GRAINS = tuple(Grain)
 
 GAP_ERRORS: Mapping[Unit, float] = {unit: step_of(unit, Grain.USUAL) for unit in Unit}
 """A printed gap is no farther than this from the exact one, in its unit."""
@@ -35,15 +32,15 @@ class Compared:
 class Tape:
     """Writes lengths, given in cm, in one unit.
 
-    >>> Tape(Unit.CM).length(58.46), Tape(Unit.IN).length(58.46), Tape(Unit.IN).length(58.46, coarse=True)
+    >>> Tape(Unit.CM).length(58.46), Tape(Unit.IN).length(58.46), Tape(Unit.IN).length(58.46, Grain.COARSE)
     ('58.5 cm', '23 in', '23 in')
     """
 
     unit: Unit
 
-    def length(self, length_cm: float, *, coarse: bool = False) -> str:
-        """To 0.1 cm or 1/8 in; ``coarse``: to 0.5 cm or 1/4 in."""
-        return printed(length_cm, self.unit, Grain.COARSE if coarse else Grain.USUAL)
+    def length(self, length_cm: float, grain: AnyGrain = Grain.USUAL) -> str:
+        """To 0.1 cm or 1/8 in, or in another grain."""
+        return printed(length_cm, self.unit, grain)
 
     def at_least(self, length_cm: float) -> str:
         """Like `length`, but rounded up.
@@ -54,11 +51,12 @@ class Tape:
         step_cm = self.unit.to_cm(step_of(self.unit, Grain.USUAL))
         return self.length(math.ceil(length_cm / step_cm - HAIR) * step_cm)
 
-    def compare(self, first_cm: float, second_cm: float, *, coarse: bool = False) -> Compared:
+    def compare(self, first_cm: float, second_cm: float, grain: AnyGrain = Grain.USUAL) -> Compared:
         """Two lengths rounded as by `length`, or finer where that would misstate their difference.
 
-        The gap is that of the rounded lengths, so the three figures add up; it is within 0.1 cm or 1/8 in
-        of the exact one, and nought only where the lengths are equal.
+        They are rounded in ``grain``, usual or coarser, else in the usual one, else to 0.01 of the unit.
+        The gap is that of the rounded lengths, so the three figures add up; it is within 0.1 cm or 1/8 in of
+        the exact one, and nought only where the lengths are equal.
 
         >>> Tape(Unit.CM).compare(56.0, 52.5)
         Compared(first='56.0 cm', second='52.5 cm', gap='3.5 cm')
@@ -69,14 +67,14 @@ class Tape:
         first, second = first_cm / per, second_cm / per
         gap = abs(first - second)
         equal = abs(first_cm - second_cm) <= HAIR
-        for grain in _GRAINS if coarse else _GRAINS[1:]:
-            step = step_of(unit, grain)
+        for tried in dict.fromkeys((grain, Grain.USUAL, Grain.FINE)):
+            step = step_of(unit, tried)
             lengths = round_half_up(first, step), round_half_up(second, step)
             apart = abs(lengths[0] - lengths[1])
             if (apart > step / 2 or equal) and abs(apart - gap) <= GAP_ERRORS[unit]:
-                between = printed_rounded(apart, unit, grain)
+                between = printed_rounded(apart, unit, tried)
                 break
         else:
-            between = LESS_THAN.format(length=printed_rounded(step, unit, grain))
-        one, other = (printed_rounded(each, unit, grain) for each in lengths)
+            between = LESS_THAN.format(length=printed_rounded(step, unit, tried))
+        one, other = (printed_rounded(each, unit, tried) for each in lengths)
         return Compared(one, other, between)

@@ -53,12 +53,13 @@ def build(
 ) -> int:
     """Draw every size of each SPEC (all of specs/*.yaml when none is named).
 
-    Writes every sheet as SVG, PNG and PDF, those of a size to DIR/<spec>/<size>, all of them bound
-    into DIR/<spec>/booklet.pdf, the numbers to DIR/<spec>/measurements.json, and what a pattern needs
-    of them to figures.md, .csv, .json and .html beside it. The pattern itself is pattern.pdf, .docx,
-    .html and .md, with a PDF on the other paper and one in large print. A size is drawn whatever its
-    findings; the exit code is 1 when one of them stops. A spec that cannot be read does not keep the
-    others from being built.
+    For customers it writes to DIR/<spec> the pattern, as pattern.pdf, .docx, .html and .md with a PDF on
+    the other paper and one in large print, and fit.html, the page for the maker. All else is for the
+    designer: every working sheet as SVG, PNG and PDF, those of a size in a folder of its own; workbook.pdf,
+    which binds them with the findings, worst first, what is guessed or missing, and the workings;
+    measurements.json; and figures.md, .csv, .json and .html. A size is drawn whatever its findings; the
+    exit code is 1 when one of them stops. A spec that cannot be read does not keep the others from being
+    built.
 
     What is there already and would come out the same is left alone. DIR/<spec>/manifest.json lists the
     files with their hashes; files the program did not write are never replaced or removed.

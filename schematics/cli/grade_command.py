@@ -95,8 +95,8 @@ def _refuse_unreadable(path: Path, content: bytes) -> None:
 
 def _comments(graded: Graded) -> list[dict[str, str]]:
     """What was meant for each count that has a length of its own."""
-    from schematics.checks.finished_words import compare_finished
     from schematics.checks.tape import Tape
+    from schematics.garment.printed_lengths import grain_of
     from schematics.grading.reasons import rows
 
     tape = Tape(graded.design.unit)
@@ -105,7 +105,7 @@ def _comments(graded: Graded) -> list[dict[str, str]]:
             row.key: f"{row.measurement.partition('.')[2]} {words.first}, meant {words.second}"
             for row in rows(graded, case)
             if row.count is not None and row.length_cm is not None and row.meant_cm is not None
-            for words in [compare_finished(tape, row.measurement, row.length_cm, row.meant_cm)]
+            for words in [tape.compare(row.length_cm, row.meant_cm, grain_of(row.measurement))]
         }
         for case in graded.search.cases
     ]

@@ -1,4 +1,4 @@
-"""The booklet's cover: what it is, whom each size is for, and the figures a maker compares first."""
+"""The working sheets' cover: what it is, whom each size is for, and the figures a maker compares first."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Every sheet of a design, in the order of its booklet. A new sheet is one new file and one line here."""
+"""Every sheet of a design, in the order of its workbook. A new sheet is one new file and one line here."""
 
 from __future__ import annotations
 
@@ -49,7 +49,7 @@ class Page:
 
     @property
     def bookmark(self) -> str:
-        """The words by which a booklet's reader finds the page: ``size 6, pieces``."""
+        """The words by which the workbook's reader finds the page: ``size 6, pieces``."""
         return self.stem if self.size is None else f"size {self.size}, {self.stem}"
 
     @property
@@ -92,7 +92,7 @@ def setting_of(design: Design, results: tuple[Result, ...], paper: Paper = A4) -
 
 
 class Pages:
-    """The pages of a design's booklet, each drawn when it is asked for, in any order.
+    """The sheets of a design's workbook, each drawn when it is asked for, in any order.
 
     ``names`` are the stem and the size of each, the size None for a sheet of the whole design.
     """

@@ -24,7 +24,7 @@ from schematics.drawing.charts.chart_views import chart_views
 from schematics.drawing.charts.chart_words import reading_facts
 from schematics.drawing.charts.panel_chart import panel_pieces
 from schematics.drawing.charts.part_charts import charted_parts
-from schematics.drawing.ink.raster import to_png
+from schematics.drawing.ink import raster
 from schematics.drawing.ink.sheet import Paper, Sheet
 from schematics.drawing.ink.svg import to_svg
 from schematics.pattern.written import written_pattern
@@ -97,7 +97,7 @@ def _picture(sheet: Sheet, scale: float) -> Picture:
         width_mm=sheet.paper.width * scale,
         height_mm=sheet.paper.height * scale,
         svg=to_svg(sheet, shared=True),
-        png=partial(to_png, sheet),
+        png=partial(raster.to_png, sheet),
     )
 
 

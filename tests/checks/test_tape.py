@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from schematics.checks import check_size, tape
 from schematics.checks.finding import Finding
 from schematics.checks.tape import Compared, Tape
-from schematics.units import Unit
+from schematics.units import Grain, Unit
 from tests.checks.gallery import gallery
 
 lengths = st.floats(0, 300)
@@ -26,7 +26,7 @@ def test_printed_lengths_never_contradict_the_exact_ones(
     first_cm: float, other: float, unit: Unit, coarse: bool
 ) -> None:
     second_cm = first_cm + other if abs(other) < 0.5 and first_cm > 1 else abs(other)
-    words = Tape(unit).compare(first_cm, second_cm, coarse=coarse)
+    words = Tape(unit).compare(first_cm, second_cm, Grain.COARSE if coarse else Grain.USUAL)
     first, second = (each / unit.to_cm(1) for each in (first_cm, second_cm))
     one, another = number(words.first), number(words.second)
     step = {Unit.CM: (0.1, 0.5), Unit.IN: (1 / 8, 1 / 4)}[unit][coarse]
@@ -57,9 +57,8 @@ def test_printed_lengths_never_contradict_the_exact_ones(
 def test_lengths_print_as_coarsely_as_their_difference_allows(
     first: float, second: float, coarse: bool, words: tuple[str, str, str]
 ) -> None:
-    assert Tape(Unit.CM).compare(first, second, coarse=coarse) == Compared(
-        first=words[0], second=words[1], gap=words[2]
-    )
+    grain = Grain.COARSE if coarse else Grain.USUAL
+    assert Tape(Unit.CM).compare(first, second, grain) == Compared(*words)
 
 
 @pytest.mark.parametrize(
@@ -75,9 +74,9 @@ def test_lengths_print_as_coarsely_as_their_difference_allows(
 def test_inches_are_those_of_a_tape_measure(
     first: float, second: float, coarse: bool, words: tuple[str, str, str]
 ) -> None:
-    assert Tape(Unit.IN).compare(first * 2.54, second * 2.54, coarse=coarse) == Compared(
-        first=words[0], second=words[1], gap=words[2]
-    )
+    assert Tape(Unit.IN).compare(
+        first * 2.54, second * 2.54, Grain.COARSE if coarse else Grain.USUAL
+    ) == Compared(first=words[0], second=words[1], gap=words[2])
 
 
 @given(lengths, st.sampled_from(Unit))

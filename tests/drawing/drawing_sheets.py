@@ -13,7 +13,7 @@ from schematics.drawing.sheets import Page, Pages
 
 
 def draw_sheets(setting: Setting) -> Iterator[Page]:
-    """The pages of a design's booklet, in order and numbered."""
+    """The pages of a design's workbook, in order and numbered."""
     pages = Pages(setting)
     yield from map(pages.draw, range(len(pages.names)))
 

@@ -76,7 +76,7 @@ def shipped(stem: str, *kinds: str) -> list[Drawn]:
 
 
 def every_sheet(design: Design) -> Iterator[Drawn]:
-    """The whole booklet."""
+    """Every sheet."""
     results = evaluate(design)
     by_size = {result.size.name: result for result in results}
     for page in draw_sheets(setting_of(design, results)):
@@ -85,7 +85,7 @@ def every_sheet(design: Design) -> Iterator[Drawn]:
 
 
 def pieces_sheets(design: Design) -> Iterator[Drawn]:
-    """The pieces of every size: what most of the measuring is about, and quicker than the booklet."""
+    """The pieces of every size: what most of the measuring is about, and quicker than all of them."""
     results = evaluate(design)
     scale = common_scale(results)
     for result in results:

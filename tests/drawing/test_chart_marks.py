@@ -149,6 +149,36 @@ def test_increases_and_decreases_stand_over_their_feet(tidepool: Tidepool) -> No
             assert len(crosses) == 3
 
 
+def test_a_row_in_which_few_stitches_move_stands_on_the_one_below(tidepool: Tidepool) -> None:
+    """A decrease beside an increase among 11 plain stitches, again and again: the piece stays upright."""
+    rows = ("4 sc, sc2tog, 2 sc in next st, 7 sc", "14 sc") * 3
+    sheets = chart(tidepool, CountRule.exactly(14), 14, *rows, setup=("14 sc",))
+    lefts = {round(sheets.page(14).cells(14, row)[0][0], 2) for row in range(1, 8)}
+    assert len(lefts) == 1
+
+
+@pytest.mark.parametrize("spike", ["sc 2 rows below", "sc 3 rows below", "dc 3 rows below"])
+def test_a_spike_passes_beside_the_stitches_it_covers_and_ends_over_its_own(
+    tidepool: Tidepool, spike: str
+) -> None:
+    row = f"sc, ({spike}, 3 sc) across, sc"
+    sheets = chart(tidepool, CountRule(multiple=4, plus=2), 10, row, setup=("sc across",) * 3)
+    symbols = {(each.row, each.column): each for each in sheets.symbols(10)}
+    spikes = [each for each in symbols.values() if each.target]
+    assert len(spikes) == 2
+    for each in spikes:
+        assert each.target
+        low, column = each.target
+        line = stem(each)
+        for between in range(low, each.row):
+            covered = MultiLineString([path for _, path in symbols[between, column].paths])
+            assert line.distance(covered) >= PEN + WHITE
+        left, top, right, _ = sheets.page(10).cells(10, low)[column - 1]
+        x, y = line.coords[-1]
+        assert x == pytest.approx((left + right) / 2, abs=0.01)
+        assert top < y < symbols[low, column].middle(low=False)[1]
+
+
 def test_rows_that_move_to_one_side_stay_near_the_foundation(tidepool: Tidepool) -> None:
     rows = ("dc, (3 dc in next st, dc3tog) across", "dc, (dc3tog, 3 dc in next st) across") * 3
     sheets = chart(tidepool, CountRule(multiple=4, plus=1), 9, *rows, setup=("dc across",))

@@ -59,7 +59,7 @@ def test_a_folded_body_has_a_chart_for_its_back_and_one_for_each_front(tmp_path:
     assert "repeat rows 2 and 3: \N{EN DASH} times" in found["hem edging, back, stitch chart"]
 
 
-def test_the_sheets_are_in_the_booklet(tmp_path: Path) -> None:
+def test_the_sheets_are_in_the_workbook(tmp_path: Path) -> None:
     design = read(tmp_path, FLARED)
     pages = Pages(setting_of(design, evaluate(design)))
     assert [stem for stem, size in pages.names if size is None] == [

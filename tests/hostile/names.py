@@ -97,7 +97,7 @@ TEXT_ONLY = (
     ("Com1", DEVICE),
     ("LPT9.svg", DEVICE),
     ("COM¹", DEVICE),
-    ("booklet.pdf", FILE),
+    ("workbook.pdf", FILE),
     ("FIGURES.CSV", FILE),
     ("manifest.json", FILE),
     ("fit.html", FILE),

@@ -28,15 +28,15 @@ _LEGEND = (
 Worked = Sequence[tuple[Result, tuple[SheetPart, ...]]]
 
 
-def workings_document(design: Design, results: Sequence[Result]) -> Document:
-    """A design's swatches, then the sheet of every size."""
+def workings_document(design: Design, results: Sequence[Result], *, lines: bool = True) -> Document:
+    """A design's swatches, then the sheet of every size; with ``lines``, where in the spec each size is."""
     sizes = [(result, workings(design, result)) for result in results]
     return Document(
         title=design_title(design),
         lead=(*_swatches(design), _LEGEND),
         sections=tuple(
             Section(
-                f"Size {result.size.name} (line {result.size.line}): {part.title}",
+                f"Size {result.size.name}{f' (line {result.size.line})' if lines else ''}: {part.title}",
                 (
                     Table(
                         header=("figure", "arithmetic", "as printed", "swatch", "source"),

@@ -221,7 +221,7 @@ class RowWorker:
             base = self._next(item.uses)
         if item.into is Into.SPACE:
             try:
-                self._below.check_space(item.chains, base)
+                self._below.check_space(item.chains, base, -1 if self._side is Side.RIGHT else 1)
             except MissedError as error:
                 raise self._fault(str(error), item.column) from None
         self._inside(item.items, base, in_space=item.into is Into.SPACE)

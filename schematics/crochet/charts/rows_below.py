@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from itertools import count
 
 from schematics.crochet.charts.chart import Worked
 from schematics.crochet.charts.chart_fault import count_words, with_article
@@ -57,15 +58,20 @@ class RowsBelow:
         """Put a row on top."""
         self._found.append(_Found(row))
 
-    def check_space(self, chains: int, columns: tuple[int, ...]) -> None:
-        """A space of so many chains is at those columns of the row below.
+    def check_space(self, chains: int, columns: tuple[int, ...], onwards: int) -> None:
+        """A space of so many chains is at those columns of the row below, in working order.
+
+        ``onwards`` is 1 where the row is worked from the first column to the last, -1 the other way.
 
         Raises:
             MissedError: there is none, or it has more chains.
         """
         offered = self._found[-1].chains if self._found else frozenset()
         if not set(columns) <= offered:
-            raise MissedError(f"there is no space of {count_words(chains, 'chain')} here in the row below")
+            raise MissedError(
+                f"there is no space of {count_words(chains, 'chain')} here in the row below"
+                f"{_space_instead(chains, columns[0], onwards, offered)}"
+            )
         if {min(columns) - 1, max(columns) + 1} & offered:
             raise MissedError(
                 f"the space here in the row below has more than {count_words(chains, 'chain')}; "
@@ -175,3 +181,18 @@ class RowsBelow:
             return ""
         first = far + 1 + (far + 1 - number) % 2
         return f"{count_words(far, 'row')} below from row {first} of the piece on, or here "
+
+
+def _space_instead(chains: int, column: int, onwards: int, offered: frozenset[int]) -> str:
+    """Where the nearest space of so many chains begins, or how many the spaces have, as the message ends."""
+    begins = {
+        each: next(length for length in count(1) if each + length * onwards not in offered)
+        for each in offered if each - onwards not in offered
+    }  # fmt: skip
+    if not begins:
+        return ""
+    ways = [(each - column) * onwards for each, length in begins.items() if length == chains]
+    if not ways:
+        return f"; its spaces have {count_words(max(begins.values()), 'chain')} at most"
+    way = min(ways, key=lambda each: (abs(each), -each))
+    return f"; one begins {count_words(abs(way), 'stitch')} {'further on' if way > 0 else 'before here'}"

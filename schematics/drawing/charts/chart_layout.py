@@ -128,24 +128,23 @@ class ChartLayout:
         return (_PAST_STRAND if placed.worked.surface else _PAST) * self.side
 
     def _past(self, row: int, placed: PlacedStitch) -> tuple[Point, ...]:
-        """Where an upright stem passes the stitches of the rows between, so that all are seen."""
+        """Where an upright stem passes the stitches of the rows between, so that all are seen.
+
+        A spike comes back over the stitch it is worked into; a post's hook goes round it from the side.
+        """
         if placed.worked.surface or not placed.target or placed.target.row > row - 2:
             return ()
         x, top = self.x(placed.target.row, placed.target.column), self._tops(row, placed)[0]
         if abs(top - x) > 0.5 * self.side:
             return ()
-        stems = any(self._has_stem(between, x) for between in range(placed.target.row + 1, row))
-        if not stems and not (_reaches(placed) and placed.worked.stitch.post):
+        if placed.worked.stitch.post and not _reaches(placed):
             return ()
         kinds = {stroke.kind for stroke in seen_symbol(placed.worked.stitch.symbol, self.rows[row].side)}
         beside = x + (_PAST if StrokeKind.HOOK_LEFT in kinds else -_PAST) * self.side
-        return (beside, self.foot(row)), (beside, self.foot(placed.target.row + 1))
-
-    def _has_stem(self, row: int, x: float) -> bool:
-        """Whether the stitch of a row nearest to an x is drawn with a stem."""
-        column = min(range(self.rows[row].made), key=lambda each: abs(self.x(row, each) - x))
-        symbol = self.rows[row].standing()[column].worked.stitch.symbol
-        return any(stroke.kind is StrokeKind.STEM for stroke in symbol)
+        down = self.foot(placed.target.row + 1)
+        if not placed.worked.stitch.post:
+            down -= SPARE * self.side
+        return (beside, self.foot(row)), (beside, down)
 
     def _feet(self, row: int, placed: PlacedStitch) -> tuple[Point, ...]:
         bottom = self.foot(row) - SPARE * self.heights[row]
@@ -222,7 +221,7 @@ def _is_low(row: WorkedRow) -> bool:
 def _shift(row: WorkedRow, below: Sequence[float]) -> float:
     """How far, in cells, a row of as many stitches as that below it moves.
 
-    Where several in one and several together make up for one another, so far that most of these stand over
+    Where several in one and several together make up for one another, so far that most stitches stand over
     their feet: by half cells, and no further than `_FURTHEST` from the foundation chain.
     """
     clusters = _clusters(row)
@@ -234,7 +233,7 @@ def _shift(row: WorkedRow, below: Sequence[float]) -> float:
     for each in clusters:
         own = below[column : column + each.size]
         column += each.size
-        if each.base and (each.size > 1 or len(each.base) > 1):
+        if each.base:
             ways.append(sum(below[place] for place in each.base) / len(each.base) - sum(own) / len(own))
     wanted = round(2 * median(ways)) / 2
     return min(_FURTHEST, max(-_FURTHEST, below[0] + wanted)) - below[0]

@@ -9,6 +9,7 @@ from __future__ import annotations
 import base64
 import hashlib
 import json
+import re
 from collections.abc import Iterator, Sequence
 from functools import cache
 from importlib.resources import files
@@ -16,7 +17,6 @@ from typing import Any
 
 from markupsafe import Markup
 
-import schematics
 from schematics.checks import EXPLANATIONS
 from schematics.checks.evaluation import Result
 from schematics.design.cautions import CAUTIONS
@@ -52,8 +52,6 @@ def fit_page(design: Design, results: Sequence[Result]) -> str:
             script=script,
             data=_embedded(data),
             title=design.title,
-            program=f"schematics {schematics.__version__}",
-            spec=design.path.name,
             date=design.date.isoformat() if design.date else None,
             unit=design.unit.value,
             sizes=", ".join(result.size.name for result in results),
@@ -86,12 +84,20 @@ def _views(design: Design) -> Iterator[Json]:
         }
 
 
+_CHART_ROW = re.compile(r"chart row ([^/\s]+)/([^\s,]+)")
+
+
+def _whom(label: str) -> str:
+    """Whom a size is for, in words for its maker: ``a child, size 4`` of ``chart row child/4``."""
+    return _CHART_ROW.sub(r"a \1, size \2", label)
+
+
 def _finished(results: Sequence[Result]) -> Iterator[Json]:
     named = measurement_letters(results)
     for result, drawings in zip(results, outlines(results), strict=True):
         yield {
             "name": result.size.name,
-            "wearer": result.wearer.label,
+            "wearer": _whom(result.wearer.label),
             "drawings": drawings,
             "rows": [
                 {

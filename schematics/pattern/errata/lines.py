@@ -123,7 +123,7 @@ def _of_table(table: Table, names: tuple[str, ...], numbers: count[int]) -> Iter
         sizes, label, at = names, cells[0], 0
         if table.header[0] == "size":
             sizes = names if cells[0] == "all" else named(cells[0], names) or names
-            label = "" if table.caption else table.header[1]
+            label = "" if table.caption else f"Table of {table.header[1]}"
         elif not table.header[0] and len(cells) > 2 and table.header[1] not in _UNITS:
             at, label = 1, cells[1]
         label = ", ".join(filter(None, (table.caption, label)))

@@ -225,7 +225,7 @@ def test_the_gap_is_that_of_the_printed_lengths(tab: Tab) -> None:
     """As the checks print it, for the pairs that a tenth of a centimetre tells apart."""
     apart = [pair for pair in pairs() if abs(pair[0] - pair[1]) > 0.2]
     found = mapped(tab, "(pair) => compared(...pair, 'cm', DATA)", apart)
-    expected = [Tape(Unit.CM).compare(*pair) for pair in apart]
+    expected = [Tape(Unit.CM).compare(one, other) for one, other in apart]
     assert [tuple(each) for each in found] == [(each.first, each.second, each.gap) for each in expected]
 
 

@@ -85,7 +85,7 @@ def _table(table: Table, names: list[str]) -> Iterator[Written]:
         head, sizes, letter = list(table.header[1:]), names, ""
         if table.header[0] == "size":
             sizes = names if first == "all" else names_in(first)
-            first = "" if table.caption else head[0]
+            first = "" if table.caption else f"Table of {head[0]}"
         elif head[0] == "measurement":
             letter, first, cells, head = f"; letter {first}", cells[0], cells[1:], head[1:]
         said = [

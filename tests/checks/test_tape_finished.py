@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from schematics.checks.finished_words import compare_finished
 from schematics.checks.tape import Compared, Tape
+from schematics.garment.printed_lengths import grain_of
 from schematics.units import Unit
 
 
@@ -26,7 +26,7 @@ from schematics.units import Unit
 def test_a_length_reads_as_printed_where_the_difference_allows(
     key: str, unit: Unit, first: float, second: float, words: tuple[str, str, str]
 ) -> None:
-    assert compare_finished(Tape(unit), key, first, second) == Compared(*words)
+    assert Tape(unit).compare(first, second, grain_of(key)) == Compared(*words)
 
 
 def number(words: str) -> Fraction:
@@ -36,7 +36,7 @@ def number(words: str) -> Fraction:
 @given(st.floats(0.5, 30), st.floats(-3, 3), st.sampled_from(Unit))
 def test_the_figures_add_up_and_never_hide_a_difference(first: float, apart: float, unit: Unit) -> None:
     second = max(0.1, first + apart)
-    words = compare_finished(Tape(unit), "neck_band.depth", first, second)
+    words = Tape(unit).compare(first, second, grain_of("neck_band.depth"))
     exact = abs(first - second) / unit.to_cm(1)
     if words.gap.startswith("less than"):
         assert 0 < exact < 0.01

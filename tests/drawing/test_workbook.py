@@ -1,4 +1,4 @@
-"""PDFs: the scale bar measured in points, and the booklet's pages, bookmarks, title and bytes."""
+"""PDFs: the scale bar measured in points, and the workbook's pages, bookmarks, title and bytes."""
 
 from __future__ import annotations
 
@@ -9,11 +9,12 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from PIL import Image
 from pypdf import PageObject, PdfReader
 from pypdf.generic import Destination
 
 from schematics.batch import build_design
-from schematics.batch.work import BOOKLET
+from schematics.batch.work import WORKBOOK
 from schematics.checks.evaluation import evaluate
 from schematics.design.design import Design
 from schematics.drawing.ink import raster
@@ -22,6 +23,7 @@ from schematics.drawing.ink.sheet import A4, LETTER, Paper
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.sheets import Page, setting_of
 from schematics.reading.design_file import read_design
+from tests.document.pdf_reading import bare
 from tests.drawing.audit_scale import scale_bars
 from tests.drawing.drawing_sheets import draw_sheets
 from tests.drawing.readback import read_page
@@ -111,34 +113,47 @@ def test_every_line_of_a_sheet_can_be_searched_and_copied_from_its_pdf() -> None
 
 @pytest.fixture
 def design(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Design:
-    monkeypatch.setattr(raster, "to_png", lambda sheet: b"no PNG is needed here")
+    dot = io.BytesIO()
+    Image.new("L", (1, 1)).save(dot, "PNG")
+    monkeypatch.setattr(raster, "to_png", lambda sheet: dot.getvalue())
     return read(tmp_path, TIGHT_NECK)
 
 
 @pytest.mark.slow
-def test_the_booklet_is_every_sheet_with_bookmarks_page_numbers_and_a_title(
+def test_the_workbook_is_findings_every_sheet_and_workings_with_bookmarks(
     design: Design, tmp_path: Path
 ) -> None:
     build_design(design, tmp_path / "output")
-    content = (tmp_path / "output" / design.slug / BOOKLET).read_bytes()
-    booklet = PdfReader(io.BytesIO(content))
-    expected = list(draw_sheets(setting_of(design, evaluate(design))))
-    assert len(booklet.pages) == len(expected)
+    content = (tmp_path / "output" / design.slug / WORKBOOK).read_bytes()
+    workbook = PdfReader(io.BytesIO(content))
+    sheets = list(draw_sheets(setting_of(design, evaluate(design))))
     marks = [
-        (mark.title, booklet.get_destination_page_number(mark))
-        for mark in booklet.outline
+        (mark.title, workbook.get_destination_page_number(mark))
+        for mark in workbook.outline
         if isinstance(mark, Destination)
     ]
-    assert marks == [(page.bookmark, number) for number, page in enumerate(expected)]
-    assert [stem for stem, _ in marks[:3]] == ["cover", "sizes", "nest"]
-    for number, page in enumerate(booklet.pages, start=1):
-        assert f"{number} of {len(expected)}" in page.extract_text().replace("\n", " ")
-    assert booklet.metadata is not None
-    assert booklet.metadata.title == design.title
+    first, (cover, before), *_ = marks
+    assert (first, cover) == (("findings", 0), "cover")
+    assert before is not None
+    after = before + len(sheets)
+    assert marks[1 : 1 + len(sheets)] == [
+        (page.bookmark, before + number) for number, page in enumerate(sheets)
+    ]
+    assert [mark for mark, _ in marks[1 + len(sheets) :]] == ["size 4, workings", "size 6 years, workings"]
+    assert marks[1 + len(sheets)][1] == after
+    texts = [page.extract_text().replace("\n", " ") for page in workbook.pages]
+    for number, text in enumerate(texts[before:after], start=1):
+        assert f"{number} of {len(sheets)}" in text
+    said = " ".join(texts[:before])
+    assert said.index("What stops") < said.index("NECK-PASS") < said.index("What is to be minded")
+    assert "Missing for the written pattern" in said
+    assert bare("176 sts / (14 sts / 10 cm) = 125.7143 cm") in bare(" ".join(texts[after:]))
+    assert workbook.metadata is not None
+    assert workbook.metadata.title == f"{design.title}: the designer's workbook"
     assert b"CreationDate" not in content
     assert b"ModDate" not in content
     build_design(design, tmp_path / "again")
-    assert (tmp_path / "again" / design.slug / BOOKLET).read_bytes() == content
+    assert (tmp_path / "again" / design.slug / WORKBOOK).read_bytes() == content
 
 
 def test_a_pdf_that_carries_its_time_of_making_loses_it() -> None:
