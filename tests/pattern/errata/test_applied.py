@@ -26,7 +26,7 @@ from tests.shipped import shipped_design, shipped_results
 SPECS = Path(__file__).parents[3] / "specs"
 DEMOS = ("tidepool", "saltmarsh", "driftwood", "first-draft", "sandpiper")
 CHANGES = seeds([(DEMOS[(number + number // 5) % 5], 1 + number // 5) for number in range(20)])
-"""Each demo four times; of every five, which are another demo each time, the first are tried by `make test`."""
+"""Each demo with four changes; those that `make test` tries are of another demo each."""
 COUNT = re.compile(r"(?<=: )\d+(?=[,}])")
 
 Version = tuple[Design, tuple[Result, ...]]
