@@ -260,7 +260,7 @@ def write_pattern(
     from schematics.document.writers import FORMS, written
     from schematics.pattern.written import written_pattern
 
-    names = None if sizes is None else texts_of(sizes, "names of sizes, such as ['4', '6']")
+    names = _size_names(sizes)
     results = choose(design, _results(design), names)
     words = None if terms is None else Terms(one_of(terms, [each.value for each in Terms], "terms"))
     document = written_pattern(design, results, words)
@@ -362,7 +362,7 @@ def build(
     """
     from schematics.batch import build_design
 
-    names = None if sizes is None else texts_of(sizes, "names of sizes, such as ['4', '6']")
+    names = _size_names(sizes)
     if executor is not None and not hasattr(executor, "submit"):
         raise TypeError(f"expected an executor, such as of concurrent.futures, got {kind_of(executor)}")
     if names == []:
@@ -376,3 +376,7 @@ def _results(design: Design) -> tuple[Result, ...]:
     from schematics.checks.evaluation import evaluate as worked_out
 
     return worked_out(design_of(design))
+
+
+def _size_names(sizes: Sequence[str] | None) -> list[str] | None:
+    return None if sizes is None else texts_of(sizes, "names of sizes, such as ['4', '6']")

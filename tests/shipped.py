@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 from schematics.checks.evaluation import Result, evaluate
 from schematics.design.design import Design
+from schematics.document.document import Document
+from schematics.drawing.ink.sheet import A4, Paper
+from schematics.fitting.page.fit_page import fit_page
+from schematics.fitting.page.page_data import page_data
+from schematics.pattern.pattern_files import LARGE, document_content, page_look, pattern_documents
 from schematics.reading.design_file import read_design
 
 SPECS = sorted((Path(__file__).parents[1] / "specs").glob("*.yaml"))
@@ -29,14 +35,23 @@ def shipped_results(name: str) -> tuple[Result, ...]:
 @cache
 def shipped_page(name: str) -> str:
     """Its page for the maker."""
-    from schematics.fitting.page.fit_page import fit_page
-
     return fit_page(shipped_design(name), shipped_results(name))
 
 
 @cache
 def shipped_page_data(name: str) -> dict[str, Any]:
     """The data in that page; nobody changes it."""
-    from schematics.fitting.page.page_data import page_data
-
     return page_data(shipped_design(name), shipped_results(name))
+
+
+@cache
+def shipped_patterns(name: str) -> Mapping[str, Document]:
+    """Its pattern by the form it is for."""
+    return pattern_documents(shipped_design(name), shipped_results(name))
+
+
+@cache
+def shipped_pattern(name: str, form: str, paper: Paper = A4) -> bytes:
+    """Its pattern as a file of that form, such as ``pdf``."""
+    look = page_look(shipped_design(name), paper, large=form == LARGE)
+    return document_content(shipped_patterns(name)[form], form, look)

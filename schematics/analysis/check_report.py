@@ -20,6 +20,7 @@ from schematics.document.common import (
 )
 from schematics.document.csv_text import Value
 from schematics.document.document import Document, Section, Words
+from schematics.document.in_terms import document_in_terms
 
 
 def check_document(design: Design, results: Sequence[Result], *, show_all: bool) -> Document:
@@ -27,7 +28,7 @@ def check_document(design: Design, results: Sequence[Result], *, show_all: bool)
 
     Findings that are good are only counted unless ``show_all``.
     """
-    return Document(
+    document = Document(
         title=design_title(design),
         sections=(*(_size_section(result, show_all) for result in results), *unfinished_sections(design)),
         closing=(
@@ -37,6 +38,7 @@ def check_document(design: Design, results: Sequence[Result], *, show_all: bool)
         data=lambda: measurements(design, results),
         records=lambda: _records(design, results, show_all),
     )
+    return document_in_terms(document, design.terms)
 
 
 def _records(design: Design, results: Sequence[Result], show_all: bool) -> Iterator[Sequence[Value]]:

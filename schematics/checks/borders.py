@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from schematics.checks.chart_counts import rows_counted
+from schematics.checks.chart_counts import rows_counted, unworkable_words
 from schematics.checks.counts import multiple_in_words, nearest_words
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.wording import listed, sentence_case
@@ -171,7 +171,7 @@ def _fitting(case: Case, place: _Rows, stitches: int, before: Sequence[_Rows]) -
         do = "does" if stitches == 1 else "do"
         verdict = f"{count_words(stitches)} {do} not fit {asks}; {nearest_words(rule, stitches)}"
     elif fault := _chart_fault(border, case.design.parts.body, stitches):
-        verdict = f"on {count_words(stitches)} its chart cannot be worked: {fault}"
+        verdict = unworkable_words(stitches, fault)
     elif other := _on_other_side(place, before):
         severity, side = Severity.MIND, place.begun
         verdict = (

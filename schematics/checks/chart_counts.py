@@ -31,9 +31,7 @@ def _of_piece(case: Case, piece: Piece) -> Finding:
     rows = max(edge.count for edge in piece.edges if edge.counted is Counted.ROWS)
     counts, fault = rows_counted(piece.fabric, stitches, max(0, piece.fabric.row_rule.repeats(rows)))
     if fault:
-        sentence = (
-            f"{sentence_case(piece.name)}, on {count_words(stitches)} its chart cannot be worked: {fault}."
-        )
+        sentence = f"{sentence_case(piece.name)}, {unworkable_words(stitches, fault)}."
         return case.finding(CODE, Severity.STOP, piece.name, sentence, stitches_count=stitches)
     met = (stitches, *counts)
     low, high, top = min(met), max(met), met[-1]
@@ -49,6 +47,11 @@ def _of_piece(case: Case, piece: Piece) -> Finding:
         stitches_count=stitches,
         top_count=top,
     )
+
+
+def unworkable_words(stitches: int, fault: str) -> str:
+    """What a chart's fault on so many stitches means for its piece."""
+    return f"on {count_words(stitches)} its chart cannot be worked: {fault}"
 
 
 @lru_cache(maxsize=1024)

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from schematics.cli.program import Exit, WholeNumber, tell
+from schematics.cli.program import STOPPED, Exit, WholeNumber, tell
 from schematics.cli.specs import find_specs, graded_note, outcome, spec_arguments
 from schematics.errors import SchematicsError, UsageError
 
@@ -130,7 +130,7 @@ def _build_and_watch(
                 options = replace(options, force=False)
     except KeyboardInterrupt:
         if not quiet:
-            click.echo("stopped; every file already written is whole")
+            click.echo(STOPPED)
     return Exit.FINE
 
 

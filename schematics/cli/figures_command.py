@@ -7,16 +7,13 @@ from pathlib import Path
 import click
 
 from schematics.cli.reports import report_options, report_specs
-from schematics.cli.specs import spec_arguments
+from schematics.cli.specs import spec_arguments, terms_option
 
 
 @click.command()
 @spec_arguments
 @report_options("md")
-@click.option(
-    "--terms", type=click.Choice(("US", "UK"), case_sensitive=False),
-    help="Whose stitch names to use; the spec's own choice, usually US, if left out.",
-)  # fmt: skip
+@terms_option
 def figures(specs: tuple[Path, ...], sizes: tuple[str, ...] | None, terms: str | None, form: str) -> int:
     """Print the figures of each SPEC (all of specs/*.yaml when none is named), ready for a pattern.
 

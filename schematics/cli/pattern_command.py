@@ -11,7 +11,7 @@ import click
 
 from schematics.cli.program import Exit
 from schematics.cli.reports import report_options, report_specs
-from schematics.cli.specs import find_specs, one_spec, outcome, spec_arguments
+from schematics.cli.specs import find_specs, one_spec, outcome, spec_arguments, terms_option
 from schematics.errors import UsageError
 
 if TYPE_CHECKING:
@@ -29,10 +29,7 @@ _OPENINGS = {"pdf": b"%PDF-", "docx": b"PK", "html": b"<!DOCTYPE html>", "md": b
     "-o", "--output", "output", type=click.Path(path_type=Path, dir_okay=False), metavar="FILE",
     help="Write it to FILE, of one SPEC.",
 )  # fmt: skip
-@click.option(
-    "--terms", type=click.Choice(("US", "UK"), case_sensitive=False),
-    help="Whose stitch names to use; the spec's own choice, usually US, if left out.",
-)  # fmt: skip
+@terms_option
 @click.option(
     "--paper", type=click.Choice(("a4", "letter")), default="a4", show_default=True,
     help="That of its pages, where it has any.",

@@ -23,6 +23,10 @@ TRACEBACK = "SCHEMATICS_TRACEBACK"
 _LONGEST_LINE = 2_000
 
 
+STOPPED = "stopped; every file already written is whole"
+"""What is said after Ctrl-C."""
+
+
 class Exit(IntEnum):
     """What the exit code tells a script."""
 
@@ -123,7 +127,7 @@ class Program(click.Group):
             error.show(words)
             return _said(words.getvalue().rstrip("\n"), Exit.MISUSE)
         except (click.Abort, KeyboardInterrupt):
-            return _said("stopped; every file already written is whole", Exit.INTERRUPTED)
+            return _said(STOPPED, Exit.INTERRUPTED)
         except _PipeClosedError:
             _discard(sys.stdout)
             return Exit.PIPE_CLOSED

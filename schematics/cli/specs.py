@@ -46,6 +46,14 @@ def spec_arguments(command: Callable[..., Any]) -> Callable[..., Any]:
     return specs(sizes_option(command))
 
 
+def terms_option(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Give a command the option ``--terms``, None for the spec's."""
+    return click.option(
+        "--terms", type=click.Choice(("US", "UK"), case_sensitive=False),
+        help="Whose stitch names to use; the spec's own choice, usually US, if left out.",
+    )(command)  # fmt: skip
+
+
 def unit_option(command: Callable[..., Any]) -> Callable[..., Any]:
     """Give a command the option ``--unit``, None for the spec's."""
     return click.option(

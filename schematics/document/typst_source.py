@@ -111,7 +111,8 @@ class _Blocks:
                 continue
             for block, after in pairs:
                 if isinstance(block, str | tuple) and (
-                    isinstance(after, Table | Picture)
+                    isinstance(after, Picture)
+                    or (isinstance(after, Table) and not after.caption)
                     or (block is section.blocks[0] and after and len(plain(block)) <= _LINE)
                 ):
                     yield f"#leading-in({_said(block)})"
@@ -142,7 +143,8 @@ class _Blocks:
     def _row(self, row: Row) -> str:
         count = f"[{row.count}]" if row.count else ""
         whole = not self.look.large and len(count) <= _LINE / 2
-        return f"#row({_text(row.label)}, {_unbroken(row.work)}, {_unbroken(count)}, {str(whole).lower()})"
+        told = f"{_text(row.label)}, {_unbroken(row.work)}, {_unbroken(count)}"
+        return f"#row({told}, {str(whole).lower()}, {str(not self.look.large).lower()})"
 
     def _picture(self, picture: Picture) -> str:
         """The drawing, what it shows, and its width in parts of the text's.

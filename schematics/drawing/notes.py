@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 
 from schematics.checks.finding import Finding, Severity
+from schematics.crochet.terms import Terms
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.text_block import TextBlock
 
@@ -20,7 +21,11 @@ SHORTER = (_WORRIES, (Severity.STOP,), ())
 
 
 def notes_block(
-    findings: Sequence[Finding], verdict: Severity, width: float, in_full: Collection[Severity]
+    findings: Sequence[Finding],
+    verdict: Severity,
+    width: float,
+    in_full: Collection[Severity],
+    terms: Terms = Terms.US,
 ) -> Block:
     """What stops the size, then what to mind, then how many checks are good.
 
@@ -29,12 +34,13 @@ def notes_block(
         verdict: the worst severity among them.
         width: what the text may fill across, in mm.
         in_full: the severities written in whole sentences; the others by their codes alone.
+        terms: whose words the sentences use.
     """
     texts: list[str] = []
     for severity in _WORRIES:
         worries = [finding for finding in findings if finding.severity is severity]
         if severity in in_full:
-            texts += [f"{severity.upper()} {each.code}: {each.sentence}" for each in worries]
+            texts += [f"{severity.upper()} {each.code}: {terms.text(each.sentence)}" for each in worries]
         elif worries:
             texts.append(f"{severity.upper()}: {', '.join(dict.fromkeys(each.code for each in worries))}")
     good = sum(finding.severity is Severity.GOOD for finding in findings)

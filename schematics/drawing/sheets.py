@@ -88,7 +88,8 @@ class Page:
 
 def setting_of(design: Design, results: tuple[Result, ...], paper: Paper = A4) -> Setting:
     """The setting all sheets of a design share; its scale is the largest at which every size fits."""
-    return Setting(design=design, results=results, paper=paper, scale=common_scale(results, paper))
+    scale = common_scale(results, paper, design.terms)
+    return Setting(design=design, results=results, paper=paper, scale=scale)
 
 
 class Pages:

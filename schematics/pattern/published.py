@@ -70,8 +70,8 @@ def _schematic(results: Sequence[Result], room: Room) -> Section | None:
     sheet, narrow = bare_schematic(results, room), bare_schematic(results, PHONE)
     if sheet is None:
         return None
-    shape = " Drawn in the shape of one size." if len(results) > 1 else ""
-    words = f"The pieces laid flat; for the letters see the finished measurements. Not to scale.{shape}"
+    shape = ", drawn in the shape of one size" if len(results) > 1 else ""
+    words = f"Not to scale{shape}. The letters are those of the finished measurements."
     picture = replace(_picture(sheet, 1.0), narrow=to_svg(narrow) if narrow else "")
     return Section("Schematic", (words, picture), _SCHEMATIC)
 

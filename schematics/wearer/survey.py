@@ -33,6 +33,9 @@ MEASURES: dict[Body, tuple[str, float, str]] = {
 """The survey's measure that a body measurement is so many times, and words for it."""
 
 
+_PERCENTILES = "5th/50th/95th percentile"
+
+
 def survey_values(age_years: float, sex: Sex) -> dict[Body, BodyValue]:
     """Every body measurement the survey gives at an age, and the height.
 
@@ -50,7 +53,7 @@ def survey_values(age_years: float, sex: Sex) -> dict[Body, BodyValue]:
     values = {Body.HEIGHT: height(age_years, sex)}
     for body, (measure, factor, words) in MEASURES.items():
         reading = _read(measure, sex, age_years)
-        source = f"{SURVEY}, {words}, {reading.where}, 5th/50th/95th percentile"
+        source = f"{SURVEY}, {words}, {reading.where}, {_PERCENTILES}"
         values[body] = _value(reading, source, factor, _held(survey_bins()[measure, sex], age_years))
     if age_years < _readings("stature", sex)[0].age_years:
         del values[Body.WAIST_HEIGHT], values[Body.HIP_HEIGHT]
@@ -69,7 +72,7 @@ def height(age_years: float, sex: Sex) -> BodyValue:
         source = reading.where
     else:
         reading = _read("stature", sex, age_years)
-        source = f"{SURVEY}, stature, {reading.where}, 5th/50th/95th percentile"
+        source = f"{SURVEY}, stature, {reading.where}, {_PERCENTILES}"
     return _value(reading, source)
 
 

@@ -252,14 +252,16 @@ def test_compare_prints_errata(place: Path) -> None:
     assert "size 4:" not in said
     (row,) = (
         each for each in json.loads(call("compare", old, new, "--json").stdout)["errata"]
-        if each["section"] == "Centre panel"
+        if each["section"] == "Centre panel" and each["place"].startswith("Rows")
     )  # fmt: skip
     assert row == {
         "page": row["page"], "section": "Centre panel", "place": "Rows 1 to 34", "sizes": ["6 years"],
         "what": "read", "old": "Rows 1 to 34", "new": "Rows 1 to 36",
     }  # fmt: skip
     lines = list(csv.DictReader(io.StringIO(call("compare", old, new, "--csv").stdout)))
-    assert [each["new"] for each in lines if each["section"] == "Centre panel"] == ["Rows 1 to 36"]
+    assert [each["new"] for each in lines if each["section"] == "Centre panel"] == [
+        "Rows 1 to 36", "Fasten off at the end of Row 36 instead of turning",
+    ]  # fmt: skip
 
 
 def test_compare_lists_corrections_by_size(place: Path) -> None:

@@ -101,6 +101,15 @@ CHARTS: list[Faulty] = [
     (6, (("sc, ch 2, sk 2, 3 sc",), ("3 sc, bo in ch-2 sp, sc", "sc across"), ()), "repeat", 0, 7,
      "the repeat leaves 1 stitch fewer than it found, which row 2 takes away, but a piece keeps its width "
      "unless the chart says otherwise; expected as many stitches as it found, or adds: {repeat: -1}"),
+    (14, (("sc across",), ("ch 3, 13 dc", "sc across"), ()), "repeat", 0, None,
+     "the row below has 14 stitches, and the row uses 13 stitches; expected 14 stitches; chains that turn "
+     "the work are not written in a row"),
+    ((1, 0), (("sc across",), ("ch 2, dc across", "sc across"), ()), "repeat", 0, 1,
+     "the repeat leaves 2 stitches more than it found, which row 2 adds, but a piece keeps its width unless "
+     "the chart says otherwise; expected as many stitches as it found, or adds: {repeat: 2}; chains that "
+     "turn the work are not written in a row"),
+    (6, (("6 sc",), ("ch 2, sk 2, 3 sc", "6 sc"), ()), "repeat", 0, None,
+     "the row below has 6 stitches, and the row uses 5 stitches; expected 6 stitches"),
     (6, (("sc, ch 2, sk 2, 3 sc",), ("sc, bo in ch-2 sp, 3 sc", "sc across"), ()), "repeat", 0, 5,
      "there is no space of 2 chains here in the row below; one begins 2 stitches further on"),
     (6, (("2 sc, ch 2, sk 2, 2 sc",), ("3 sc, 2 dc in ch-2 sp, sc", "sc across"), ()), "repeat", 0, 7,

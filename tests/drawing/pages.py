@@ -24,6 +24,7 @@ def title_block(scale: int | None = 10, fabrics: int = 1) -> TitleBlock:
         gauges=(("ribbing, one hook size down, long tail", "33.5 sts x 40.5 rows over 15.2 x 15.2 cm"),)
         * fabrics,
         units="cm and inches",
+        terms="UK terms",
         date="2026-09-14",
         number=12,
         total=34,

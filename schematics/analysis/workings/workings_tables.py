@@ -15,6 +15,7 @@ from schematics.design.design import Design
 from schematics.document.common import design_title, head_json
 from schematics.document.csv_text import Value
 from schematics.document.document import Document, Section, Table
+from schematics.document.in_terms import document_in_terms
 from schematics.document.json_text import number
 from schematics.garment.printed_lengths import grain_of
 from schematics.units import Unit, format_both
@@ -31,7 +32,7 @@ Worked = Sequence[tuple[Result, tuple[SheetPart, ...]]]
 def workings_document(design: Design, results: Sequence[Result], *, lines: bool = True) -> Document:
     """A design's swatches, then the sheet of every size; with ``lines``, where in the spec each size is."""
     sizes = [(result, workings(design, result)) for result in results]
-    return Document(
+    document = Document(
         title=design_title(design),
         lead=(*_swatches(design), _LEGEND),
         sections=tuple(
@@ -54,6 +55,7 @@ def workings_document(design: Design, results: Sequence[Result], *, lines: bool 
         },
         records=lambda: (tuple(STEP), *_records(sizes)),
     )
+    return document_in_terms(document, design.terms)
 
 
 def _row(step: Step) -> tuple[str, ...]:

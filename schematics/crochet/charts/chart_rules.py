@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 from schematics.crochet.charts.chart import Chart, ChartSection
 from schematics.crochet.charts.chart_fault import (
@@ -16,7 +17,6 @@ from schematics.crochet.charts.chart_fault import (
     UnevenRowError,
 )
 from schematics.crochet.charts.count_rules import Counts, after_row, count_faults
-from schematics.crochet.charts.placed_stitches import WorkedRow
 from schematics.crochet.charts.worked_rows import row_counts, rows_in_order, stitches_in, work_rows
 from schematics.crochet.fabric import CountRule, RowRule
 
@@ -36,7 +36,19 @@ def chart_faults(chart: Chart, stitch_rule: CountRule, row_rule: RowRule) -> Ite
         yield missed
         yield from (each for each in faults if _place(each) != _place(missed))
     else:
-        yield from faults
+        yield from (_minding_turns(chart, each) for each in faults)
+
+
+def _minding_turns(chart: Chart, fault: ChartFault) -> ChartFault:
+    """The fault of a row's count; where the row begins with chains over nothing, with what those may be."""
+    numbers = dict(chart.sections())
+    if fault.section is None or fault.index is None:
+        return fault
+    row = chart.rows[numbers[fault.section][fault.index] - 1]
+    first, *others = [run.worked.stitch.abbreviation for run in row.runs()]
+    if first != "ch" or row.parts[0].across or others[:1] == ["sk"]:
+        return fault
+    return replace(fault, sentence=f"{fault.sentence}; chains that turn the work are not written in a row")
 
 
 def fitting_rule(chart: Chart) -> CountRule | None:
@@ -151,12 +163,3 @@ def _wide(chart: Chart, rule: CountRule, width: int) -> int:
     if rule.only:
         return width
     return rule.at_least(width + 2 * max(row.once.uses for row in chart.rows) + 2 * rule.multiple)
-
-
-def worked_as(chart: Chart, stitches: int, rows: int, rule: RowRule) -> tuple[WorkedRow, ...]:
-    """A piece of so many stitches and rows, row by row.
-
-    Raises:
-        ChartFaultError: a row does not come out even on so many.
-    """
-    return work_rows(chart, stitches, rule.repeats(rows))

@@ -92,6 +92,9 @@ def no_stitch_here(text: str, at: int) -> str:
     return _SIGNS.get(sign, f"{sign!r} has no meaning in a row; expected one such as {EXAMPLE_ROW!r}")
 
 
+_COMMA = "expected a comma between two stitches"
+
+
 def not_after_a_stitch(text: str, at: int, stitches: StitchBook) -> str:
     """After a stitch there is neither a comma nor a bracket nor what may follow it."""
     if _ROWS.match(text, at):
@@ -99,7 +102,7 @@ def not_after_a_stitch(text: str, at: int, stitches: StitchBook) -> str:
     if _NUMBER.match(text, at):
         return "expected a comma; a count goes before its stitch, as in '2 dc'"
     if text.startswith("(", at):
-        return "expected a comma between two stitches"
+        return _COMMA
     if text.startswith("×", at):
         return _TIMES
     word = _WORD.match(text, at)
@@ -115,7 +118,7 @@ def not_after_a_stitch(text: str, at: int, stitches: StitchBook) -> str:
     if found in _SPECIAL:
         return "a stitch of several legs is written with a hyphen, as in '5-dc bo' or '5-dc pc'"
     if stitches.find(found) or found in ("sl", "with"):
-        return "expected a comma between two stitches"
+        return _COMMA
     return f"{cut(found)!r} has no meaning after a stitch; expected a comma"
 
 

@@ -35,6 +35,7 @@ class TitleBlock:
     gauge_heading: str
     gauges: tuple[tuple[str, str], ...]
     units: str
+    terms: str
     date: str
     number: int
     total: int
@@ -152,7 +153,7 @@ def _title_marks(title: TitleBlock, left: float, right: float, top: float, botto
             (),
         ),
         ("Date, units", 0.16, title.date, (title.units,)),
-        ("Sheet", 0.11, f"{title.number} of {title.total}", ()),
+        ("Sheet", 0.11, f"{title.number} of {title.total}", (title.terms,)),
     )
     for row, above, below in ((upper, top, rule), (lower, rule, bottom)):
         x = left

@@ -12,6 +12,7 @@ from shapely import Point as ShapelyPoint
 
 from schematics.checks.evaluation import Result
 from schematics.checks.wording import listed
+from schematics.crochet.terms import Terms
 from schematics.design.guessed import marked
 from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
 from schematics.drawing.ink.block import Block
@@ -69,12 +70,17 @@ Words = Callable[[Finished, Span, bool], tuple[Label, ...]]
 """What is written at a span, in one or more shapes, best first; the flag says that half of it is drawn."""
 
 
-def piece_block(piece: Piece, garment: Garment, scale: int, widest: float = math.inf) -> Block:
-    """Everything drawn of one piece at 1:``scale``, no wider than ``widest`` mm if labels can help it."""
+def piece_block(
+    piece: Piece, garment: Garment, scale: int, widest: float = math.inf, terms: Terms = Terms.US
+) -> Block:
+    """Everything drawn of one piece at 1:``scale``, no wider than ``widest`` mm if labels can help it.
+
+    Its stitch is called by its name in those ``terms``.
+    """
     block = dimensioned(piece, garment, scale, figures, markers=True, widest=widest)
     view = _view(piece, garment, scale)
     draw_motifs(block, piece.patterned, view)
-    _draw_caption(block, piece, garment, view)
+    _draw_caption(block, piece, garment, view, terms)
     return block
 
 
@@ -268,7 +274,7 @@ def _draw_work(block: Block, piece: Piece, view: View) -> None:
     draw_first(block, "work", piece.name, arrows, clear=_ROUND_ARROW, optional=True)
 
 
-def _draw_caption(block: Block, piece: Piece, garment: Garment, view: View) -> None:
+def _draw_caption(block: Block, piece: Piece, garment: Garment, view: View, terms: Terms) -> None:
     """Name and facts above the piece, as low as they go without touching anything."""
     fabric = piece.fabric
     chain = f"foundation chain {fabric.foundation_chain(piece.foundation_stitches)}"
@@ -280,6 +286,7 @@ def _draw_caption(block: Block, piece: Piece, garment: Garment, view: View) -> N
     facts += "".join(f"; {words}" for words in strip_words(piece))
     if view.half_only:
         facts += "; over a full circle, so the right half is drawn, on the fold"
+    facts = terms.text(facts)
     x0, _, x1, _ = block.bounds()
     width = max(_CAPTION_WIDTH, x1 - x0)
     lines = min((wrap(facts, width), wrap(facts, min(width * 1.15, block.widest))), key=len)

@@ -7,6 +7,7 @@ from functools import cache, lru_cache, partial
 
 from schematics.checks.evaluation import Result
 from schematics.checks.finding import Severity
+from schematics.crochet.terms import Terms
 from schematics.document.lettering.text import LARGE
 from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
@@ -29,11 +30,11 @@ _LEAST_HEIGHT = 2 * LARGE
 
 
 @lru_cache(maxsize=32)
-def _blocks(garment: Garment, scale: int, area: Box) -> tuple[Block, ...]:
-    return tuple(piece_block(piece, garment, scale, area.x1 - area.x0) for piece in garment.pieces)
+def _blocks(garment: Garment, scale: int, area: Box, terms: Terms) -> tuple[Block, ...]:
+    return tuple(piece_block(piece, garment, scale, area.x1 - area.x0, terms) for piece in garment.pieces)
 
 
-def common_scale(results: Sequence[Result], paper: Paper = A4) -> int:
+def common_scale(results: Sequence[Result], paper: Paper = A4, terms: Terms = Terms.US) -> int:
     """The largest scale of ISO 5455, as its denominator, at which every size fits the paper.
 
     Where a label finds no room at any of them, the largest at which the pieces fit; the sheets then
@@ -44,10 +45,10 @@ def common_scale(results: Sequence[Result], paper: Paper = A4) -> int:
     for scale in SCALES:
         if not all(pieces_fit(result.garment, scale, area) for result in results):
             continue
-        if not all(_has_room(result, scale, area) for result in results):
+        if not all(_has_room(result, scale, area, terms) for result in results):
             continue
         fitting.append(scale)
-        if not any(unplaced_names(_blocks(result.garment, scale, area)) for result in results):
+        if not any(unplaced_names(_blocks(result.garment, scale, area, terms)) for result in results):
             return scale
     return fitting[0] if fitting else SCALES[-1]
 
@@ -62,17 +63,17 @@ def pieces_fit(garment: Garment, scale: int, area: Box) -> bool:
     return True
 
 
-def _has_room(result: Result, scale: int, area: Box) -> bool:
+def _has_room(result: Result, scale: int, area: Box, terms: Terms) -> bool:
     """Whether the pieces fit, and what stops a size; the title block counts the other findings."""
-    boxes = _packed(result.garment, scale, area)
+    boxes = _packed(result.garment, scale, area, terms)
     if boxes is None:
         return False
-    return result.verdict is not Severity.STOP or bool(_notes(result, boxes, area))
+    return result.verdict is not Severity.STOP or bool(_notes(result, boxes, area, terms))
 
 
-def _packed(garment: Garment, scale: int, area: Box) -> list[Box] | None:
+def _packed(garment: Garment, scale: int, area: Box, terms: Terms) -> list[Box] | None:
     """Where the pieces go; None where they do not fit."""
-    sizes = [block_size(block) for block in _blocks(garment, scale, area)]
+    sizes = [block_size(block) for block in _blocks(garment, scale, area, terms)]
     corners = pack(sizes, area)
     if corners is None:
         return None
@@ -81,12 +82,12 @@ def _packed(garment: Garment, scale: int, area: Box) -> list[Box] | None:
 
 def draw_pieces(setting: Setting, result: Result) -> Drawing:
     """The pieces sheet of one size, with what the checks say."""
-    area = drawing_area(setting.paper)
-    blocks = _blocks(result.garment, setting.scale, area)
+    area, terms = drawing_area(setting.paper), setting.design.terms
+    blocks = _blocks(result.garment, setting.scale, area, terms)
     unplaced = unplaced_names(blocks)
     groups: tuple[Group, ...] = ()
-    boxes = _packed(result.garment, setting.scale, area)
-    notes = _notes(result, boxes, area) if boxes else []
+    boxes = _packed(result.garment, setting.scale, area, terms)
+    notes = _notes(result, boxes, area, terms) if boxes else []
     if boxes is None or (result.verdict is Severity.STOP and not notes):
         unplaced += (f"the pieces at 1:{setting.scale}",)
     else:
@@ -101,14 +102,14 @@ def draw_pieces(setting: Setting, result: Result) -> Drawing:
     )
 
 
-def _notes(result: Result, boxes: Sequence[Box], area: Box) -> list[Group]:
+def _notes(result: Result, boxes: Sequence[Box], area: Box, terms: Terms) -> list[Group]:
     """The findings where the pieces leave room: in whole sentences if there is any, else by their codes.
 
     Of several places the one where they take the fewest lines.
     """
     corners = _free_corners(boxes, area)
     for in_full in SHORTER:
-        block_of = cache(partial(notes_block, result.findings, result.verdict, in_full=in_full))
+        block_of = cache(partial(notes_block, result.findings, result.verdict, in_full=in_full, terms=terms))
         spots = []
         for x, y in corners:
             for width in (area.x1 - x, *_NOTES_WIDTHS):

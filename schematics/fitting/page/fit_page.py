@@ -29,6 +29,7 @@ from schematics.fitting.page.guide_words import HOW, NUMBERS
 from schematics.fitting.page.inline_svg import inline_svg
 from schematics.fitting.page.outlines import outlines
 from schematics.fitting.page.page_data import asked, page_data
+from schematics.fitting.page.page_terms import in_terms, page_in_terms
 from schematics.garment.printed_lengths import finished_figure, grain_of
 from schematics.units import Unit
 
@@ -40,10 +41,10 @@ SCRIPTS = ("rules.js", "numbers.js", "entries.js", "verdict_words.js", "verdicts
 
 def fit_page(design: Design, results: Sequence[Result]) -> str:
     """The page of a design's results, those of every size; every text in it is escaped."""
-    data = page_data(design, results)
+    data = in_terms(page_data(design, results), design.terms)
     style, script = Markup(asset("fit.css")), _script()
     body = design.parts.body
-    return (
+    page = (
         page_environment("schematics.fitting.page")
         .get_template("fit.html.j2")
         .render(
@@ -62,8 +63,10 @@ def fit_page(design: Design, results: Sequence[Result]) -> str:
             finished=list(_finished(results)),
             checks=[EXPLANATIONS[code] for code in _codes(data)],
             cautions=CAUTIONS,
+            terms=design.terms.value,
         )
     )
+    return page_in_terms(page, design.terms)
 
 
 def _views(design: Design) -> Iterator[Json]:

@@ -79,6 +79,13 @@ class Demand:
     loose: bool = False
 
 
+def within_two_circles(kept: Condition, cure: str) -> Demand:
+    """What a body asks that can be drawn by half at most."""
+    return Demand(
+        words="the body opens to no more than two full circles", kept=kept, cure=cure, code="FLAT-CIRCLE"
+    )
+
+
 @dataclass(frozen=True, kw_only=True)
 class Pattern:
     """A count that a stitch multiple or row repeat binds, and the fabric whose it is."""

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from schematics.crochet.fabric import Fabric
+from schematics.design.design import Parts
 from schematics.garment.amounts import (
     ROWS,
     STITCHES,
@@ -110,3 +111,14 @@ class SeamFormulas:
     def apart_cm(self) -> Formula:
         """How much longer the first is."""
         return Formula(self.first_cm - self.second_cm)
+
+
+def front_seams_formulas(parts: Parts, front_edge: Formula, panel_side: Formula) -> SeamFormulas:
+    """Both front edges of the body to the panel's sides."""
+    return SeamFormulas(
+        words="seams A and B, body to panel",
+        first_cm=front_edge,
+        second_cm=panel_side,
+        first_fabric=parts.body,
+        second_fabric=parts.centre_panel,
+    )

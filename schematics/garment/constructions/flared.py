@@ -27,7 +27,12 @@ from schematics.garment.constructions.neck_down.neck_down_formulas import (
     least_increase_rows,
     most_increase_rows,
 )
-from schematics.garment.constructions.neck_down.neck_down_garment import checked_last_row, rows_to_increase_on
+from schematics.garment.constructions.neck_down.neck_down_garment import (
+    LastIncreaseRow,
+    NeckStitches,
+    checked_last_row,
+    rows_to_increase_on,
+)
 from schematics.garment.increases import IncreasePlan
 from schematics.wearer.expr import Expr
 
@@ -37,13 +42,11 @@ HEM = Count("body.hem")
 class FlaredBody(Counts):
     """Counts of a flared body over its whole width, from one front edge to the other."""
 
-    neck: int = Field(ge=2, description="stitches of the first row, at the neck")
+    neck: NeckStitches
     hem: int = Field(ge=2, description="stitches of the last row, at the hem")
     rows: int = Field(ge=1, description="rows from neck to hem")
     increase_every: int = Field(default=1, ge=1, description="increase on every how many rows, from row 2 on")
-    increase_until: int | None = Field(
-        default=None, ge=2, description="last row with increases; down to the hem if left out"
-    )
+    increase_until: LastIncreaseRow = None
 
     _until = field_validator("increase_until")(checked_last_row)
 

@@ -135,6 +135,19 @@ def shared_measures(
         yield counted(f"{key}.depth", f"{name} depth", ring.depth, STITCHES, ring.band)
 
 
+DROP = "centre back, neck edge to hem"
+
+
+def drop_measure(of: Expr, source: str) -> Measure:
+    """The centre back."""
+    return Measure(of, key="drop", name=DROP, source=source, finished=True)
+
+
+def longest_drop_measure(of: Expr, source: str) -> Measure:
+    """To the hem's farthest place from the neck edge."""
+    return Measure(of, key="longest_drop", name="longest way from neck edge to hem", source=source)
+
+
 def neck_formulas(
     parts: Parts, panel: PanelFormulas, body: tuple[Laid, ...], stitches: Expr, picked_up: Expr | None = None
 ) -> RingFormulas:

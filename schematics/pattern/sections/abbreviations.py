@@ -103,16 +103,15 @@ def _in_terms(stitch: Stitch, terms: Terms) -> str:
     return short if short == words else f"{short}, {words}"
 
 
+OVER_AND_OVER = "work what stands in the brackets over and over, up to the last stitch"
+
+
 def _general_rows(book: Book) -> Iterator[tuple[str, str, str]]:
     yield "st, sts", "stitch, stitches", "st, sts"
     if any(garment.increases is not None for garment in book.garments):
         yield "inc", "increase: work 2 stitches into the next stitch", "inc"
     if any(piece.fabric.chart for piece in book.pieces):
-        yield (
-            "[ ] to last st",
-            "work what stands in the brackets over and over, up to the last stitch",
-            "the same",
-        )
+        yield "[ ] to last st", OVER_AND_OVER, "the same"
         yield "RS, WS", "right side, wrong side of the fabric", "RS, WS"
     yield (
         "[ ] × 3, [ ] 3 times",

@@ -27,11 +27,14 @@ def markers_section(book: Book) -> Section:
     )
     return listed_section(
         key="markers",
-        heading="Markers for the arm bands",
+        heading=MARKERS,
         sentences=(_from_where(arm),),
         tables=(figure_table(f"Marked {what} of the {arm.edge.name}", ("marker", what), figures),),
         figures=figures,
     )
+
+
+MARKERS = "Markers for the arm bands"
 
 
 def _from_where(arm: ArmRun) -> str:

@@ -11,6 +11,7 @@ from schematics.document.document import (
     length_figures,
     listed_section,
 )
+from schematics.garment.constructions.formulas import DROP
 from schematics.garment.printed_lengths import grain_of
 from schematics.pattern.book import Book, if_any
 
@@ -30,8 +31,8 @@ def section(book: Book) -> Section:
             count = count_figure(f"{key}.count", name, counted.value, counts)
             figures.append(count)
         rows.append((name, *lengths, count, counted.value if counted else ""))
-    drop = length_figures("drop", _DROP, [garment.drop_cm for garment in book.garments])
-    rows.append((_DROP, *drop, "", ""))
+    drop = length_figures("drop", DROP, [garment.drop_cm for garment in book.garments])
+    rows.append((DROP, *drop, "", ""))
     return listed_section(
         key="measurements",
         heading="Finished measurements",
@@ -48,6 +49,3 @@ def section(book: Book) -> Section:
         ),
         figures=(*figures, *drop),
     )
-
-
-_DROP = "centre back, neck edge to hem"

@@ -8,6 +8,7 @@ from schematics.checks.evaluation import Result
 from schematics.crochet.terms import Terms
 from schematics.design.design import Design
 from schematics.document.document import Document, Section
+from schematics.document.in_terms import section_in_terms
 from schematics.pattern.book import Book
 from schematics.pattern.written import (
     abbreviations,
@@ -26,7 +27,6 @@ from schematics.pattern.written import (
     seams,
     sizes,
 )
-from schematics.pattern.written.in_terms import section_in_terms
 from schematics.pattern.written.texts import texts_of
 
 PARTS: tuple[Callable[[Book], Section | None], ...] = (

@@ -11,17 +11,18 @@ from schematics.crochet.stitches import Loop, Stitch
 from schematics.crochet.terms import Terms
 from schematics.document.document import Section, Table
 from schematics.pattern.book import Book
-from schematics.pattern.sections.abbreviations import long_stitches, stitches_named, stitches_used
+from schematics.pattern.sections.abbreviations import (
+    OVER_AND_OVER,
+    long_stitches,
+    stitches_named,
+    stitches_used,
+)
 
 _SIGNS = (
     (r"\brnd\b", "rnd", "round"),
     (r"\brep\b", "rep", "repeat"),
     (r"\binc\b", "inc", "increase: 2 stitches worked in one stitch"),
-    (
-        r"\] to (?:end|last)",
-        "[…] to last st",
-        "work what stands in the brackets over and over, up to the last stitch",
-    ),
+    (r"\] to (?:end|last)", "[…] to last st", OVER_AND_OVER),
     (r"\] \d[\d(), ]* times?\b", "[…] 3 times", "work what stands in the brackets so many times in all"),
     (r"× \d", "[1, 2] × 3, 1 × 5", "in a list of numbers: 1, 2, 1, 2, 1, 2, then five ones"),
 )

@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from schematics.crochet.spacing import join
-from schematics.design.missing import marks
 from schematics.document.chart_words.in_sizes import in_sizes
 from schematics.document.document import Row, Section, Table, Words
 from schematics.garment.garment import ArmsOn
 from schematics.pattern.book import Book
 from schematics.pattern.written.picked_up import HOW, pick_up_table
-from schematics.pattern.written.ribbing import Ribbing
+from schematics.pattern.written.ribbing import ribbing_of
 from schematics.pattern.written.worked_with import worked_with
 
 
@@ -36,7 +35,7 @@ def _blocks(book: Book) -> Iterator[Words | Row | Table]:
             f"Join yarn at a marker: for the band on the wearer's right at the back one, in hem st {right}, "
             f"for that on the wearer's left at the front one, in hem st {left}. Work towards the other "
             f"marker of the run. Its {edge} hem sts are the edge sts, the one where yarn is joined is the "
-            "first. When the ring is closed, both markers of the run meet."
+            "first. When the ring is closed, both markers meet."
         )
     else:
         yield (
@@ -54,11 +53,4 @@ def _blocks(book: Book) -> Iterator[Words | Row | Table]:
             "are made.",
             f"{edge} sts",
         )
-    pieces = [garment.piece("arm band") for garment in book.garments]
-    yield from Ribbing(
-        fabric=pieces[0].fabric,
-        mark=marks(book.design).get(f"fabrics.{pieces[0].fabric.name}.chart", ""),
-        sizes=book.names,
-        depths=[piece.foundation_stitches for piece in pieces],
-        rows=[ring.band_rows for ring in rings],
-    ).blocks
+    yield from ribbing_of(book, "arm band", rings).blocks

@@ -8,6 +8,7 @@ from schematics.document.chart_words.in_sizes import in_sizes
 from schematics.document.document import Section, Table, Words
 from schematics.garment.garment import ArmRun, ArmsOn, Garment
 from schematics.pattern.book import Book
+from schematics.pattern.sections.bands import MARKERS
 from schematics.pattern.sections.piece_sizes import piece_rows
 
 
@@ -15,7 +16,7 @@ def section(book: Book) -> Section:
     """Both ends of both runs."""
     on_hem = book.garments[0].arm.on is ArmsOn.HEM
     blocks = _on_hem(book) if on_hem else _on_sides(book)
-    return Section("Markers for the arm bands", tuple(blocks), "markers")
+    return Section(MARKERS, tuple(blocks), "markers")
 
 
 def _on_hem(book: Book) -> Iterator[Words | Table]:

@@ -148,12 +148,12 @@ class PatternRows:
         return self._on_chain and line.key == "row.1"
 
     def _into_chain(self, stitches: str) -> str:
-        first = PlainRows(self.fabric).first_chain
+        plain = PlainRows(self.fabric)
         name = stitches.removesuffix(_EACH)
         if name != stitches and "," not in name:
             bare = name.removesuffix(" blo").removesuffix(" flo")
-            return f"{sentence_case(bare)} in {first} and in each ch to end, turn."
-        return f"Take each ch for a st, beginning in {first}: {stitches}, turn."
+            return plain.into_chain(bare)
+        return f"Take each ch for a st, beginning in {plain.first_chain}: {stitches}, turn."
 
     def _on_piece(self, numbers: Sized) -> Sized:
         """Rows of the pattern as rows of the piece."""

@@ -22,13 +22,12 @@ def section(book: Book) -> Section:
             ),
             Row(
                 "Ends",
-                "Take out all markers. Weave in all ends on the wrong side, along the rows of ribbing and "
-                "along the seams.",
+                "Take out all markers. Weave in all ends on the wrong side, along ribbing rows and seams.",
             ),
             Row(
                 "Block",
-                "Wash as the swatch was washed. Lay flat, right side out, to the finished measurements; "
-                "leave the ribbing unstretched. Let it dry.",
+                "Wash like the swatch. Lay flat to the finished measurements, the ribbing unstretched, to "
+                "dry.",
             ),
         ),
         "finishing",

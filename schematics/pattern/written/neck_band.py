@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from schematics.crochet.spacing import join
-from schematics.design.missing import marks
 from schematics.document.chart_words.in_sizes import in_sizes
 from schematics.document.document import Row, Section, Table, Words
 from schematics.pattern.book import Book
 from schematics.pattern.written.neck_edge import EdgePart, neck_edge
 from schematics.pattern.written.picked_up import HOW, pick_up_table
-from schematics.pattern.written.ribbing import Ribbing
+from schematics.pattern.written.ribbing import ribbing_of
 from schematics.pattern.written.worked_with import worked_with
 
 
@@ -58,14 +57,7 @@ def _blocks(book: Book) -> Iterator[Words | Row | Table]:
             "chain, one edge st under each st of Row 1; along the top of the panel work into the sts of "
             "its last row."
         )
-    pieces = [garment.piece("neck band") for garment in book.garments]
-    yield from Ribbing(
-        fabric=pieces[0].fabric,
-        mark=marks(book.design).get(f"fabrics.{pieces[0].fabric.name}.chart", ""),
-        sizes=book.names,
-        depths=[piece.foundation_stitches for piece in pieces],
-        rows=[ring.band_rows for ring in rings],
-    ).blocks
+    yield from ribbing_of(book, "neck band", rings).blocks
 
 
 def _pick_up(book: Book, parts: Sequence[EdgePart]) -> Iterator[Words | Table]:

@@ -36,11 +36,15 @@ def _curved(garments: Sequence[Garment]) -> Iterator[EdgePart]:
     edges = [garment.piece("body").edge("neck").count for garment in garments]
     to_front = tuple(edge - start + 1 for edge, start in zip(edges, starts, strict=True))
     yield EdgePart(words="neck edge of the body, from the centre back to seam B", stitches=to_front)
-    yield EdgePart(words="top of the centre panel, from seam B to seam A", stitches=_tops(garments))
+    yield _panel_top(garments)
     yield EdgePart(
         words="neck edge of the body, from seam A to the centre back",
         stitches=tuple(start - 1 for start in starts),
     )
+
+
+def _panel_top(garments: Sequence[Garment]) -> EdgePart:
+    return EdgePart(words="top of the centre panel, from seam B to seam A", stitches=_tops(garments))
 
 
 def _squared(garments: Sequence[Garment]) -> Iterator[EdgePart]:
@@ -59,7 +63,7 @@ def _squared(garments: Sequence[Garment]) -> Iterator[EdgePart]:
         words="row ends down the wearer's left side of the neck hole", stitches=left, row_ends=rows
     )
     yield EdgePart(words="front neck on the wearer's left, to seam B", stitches=fronts)
-    yield EdgePart(words="top of the centre panel, from seam B to seam A", stitches=_tops(garments))
+    yield _panel_top(garments)
     yield EdgePart(words="front neck on the wearer's right, from seam A", stitches=fronts)
     yield EdgePart(
         words="row ends up the wearer's right side of the neck hole", stitches=right, row_ends=rows

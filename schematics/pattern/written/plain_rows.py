@@ -35,7 +35,11 @@ class PlainRows:
     def first(self) -> str:
         """The row into the foundation chain."""
         name = self._plain.short if self._plain else self.fabric.stitch
-        return f"{sentence_case(name)} in {self.first_chain} and in each ch to end, turn."
+        return self.into_chain(name)
+
+    def into_chain(self, stitch: str) -> str:
+        """A row of that stitch into the foundation chain."""
+        return f"{sentence_case(stitch)} in {self.first_chain} and in each ch to end, turn."
 
     @property
     def first_chain(self) -> str:

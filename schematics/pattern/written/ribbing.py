@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from schematics.checks.wording import sentence_case
 from schematics.crochet.charts.chart import Side
 from schematics.crochet.fabric import Fabric
 from schematics.crochet.plain_stitch import plain_stitch
 from schematics.design.guessed import marked
+from schematics.design.missing import marks
 from schematics.document.chart_words.in_sizes import Sized, in_sizes, known
 from schematics.document.document import Row, Words
+from schematics.garment.garment import Ring
+from schematics.pattern.book import Book
 from schematics.pattern.written.charted_rows import PatternRows
 from schematics.pattern.written.increase_words import times_in_sizes
 from schematics.pattern.written.labels import Labels
@@ -85,9 +88,10 @@ class Ribbing:
             times = [each // 2 - 2 for each in rows]
             label = f"Rows 4 to {in_sizes([each - 1 for each in rows])}"
             yield labels.only(again, label, f"Rep Rows 2 and 3, {times_in_sizes(times)}.")
+        told = all(rows is None or rows > 2 for rows in self._even)
         yield self._line(
             f"Row {in_sizes(self._taken(self.rows))} (WS)",
-            f"{out} Every edge st now has its sl st.",
+            f"{'As Row 2.' if told else out} Every edge st has its sl st.",
             self.depths,
         )
 
@@ -107,14 +111,13 @@ class Ribbing:
 
     def _closed(self) -> Iterator[Row]:
         last, depths = f"Row {in_sizes(self._taken(self.rows))}", self._taken(self.depths)
-        closed = self._line(
+        yield self._line(
             "Close the ring",
-            f"The RS faces you. Fold the band so that its foundation chain lies in front of {last}, right "
-            "sides together. From the outer edge to the edge of the poncho, sl st through the free loop of "
-            f"the next foundation ch and both loops of the next st of {last} together, "
+            f"With the RS facing you, lay the foundation chain in front of {last}, "
+            "right sides together. From the outer edge to the poncho, sl st through the free "
+            "loop of the next foundation ch and both loops of the next st of that row, "
             f"{times_in_sizes(depths)} in all. Fasten off.",
         )
-        yield replace(closed, count=f"{in_sizes(depths)} sl sts")
 
     @property
     def _labels(self) -> Labels:
@@ -138,4 +141,17 @@ def _odd_words(size: str, edge: int) -> str:
     return (
         f"Size {size}: this band cannot be worked yet. Its edge has {edge} sts and the ribbing takes two of "
         f"them at a time: [to be corrected: {even_edges(edge)}]"
+    )
+
+
+def ribbing_of(book: Book, band: str, rings: Sequence[Ring]) -> Ribbing:
+    """The band of that piece on the rings of all sizes."""
+    pieces = [garment.piece(band) for garment in book.garments]
+    fabric = pieces[0].fabric
+    return Ribbing(
+        fabric=fabric,
+        mark=marks(book.design).get(f"fabrics.{fabric.name}.chart", ""),
+        sizes=book.names,
+        depths=[piece.foundation_stitches for piece in pieces],
+        rows=[ring.band_rows for ring in rings],
     )

@@ -35,7 +35,7 @@ def schedule_table(
     """A line for each size; sizes that join in the same words share one, whatever times they repeat them."""
     groups: dict[tuple[str, str], list[tuple[str, Join]]] = {}
     for size, join in zip(sizes, joins, strict=True):
-        about = f"{first.words(join.ratio.numerator)} to {second.words(join.ratio.denominator)}"
+        about = f"{join.ratio.numerator} to {join.ratio.denominator}"
         order = _REPEATED.sub(r": \1 × ", in_turn(join, first, second))
         groups.setdefault((about, order), []).append((size, join))
     return Table(

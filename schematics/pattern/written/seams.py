@@ -55,7 +55,7 @@ def _side_blocks(book: Book, sewn: Book) -> Iterator[Words | Table]:
     )
     yield (
         f"{only}Fold the body at the shoulder fold. Seam C joins the front to the back on the wearer's "
-        "right, seam D on the wearer's left."
+        "right, seam D on the left."
     )
     yield (
         f"Work each seam from the hem up to the arm band {_stitch(book.design)}. "

@@ -150,14 +150,15 @@ class ShapedRows:
             yield self.labels.only(more, f"Row {second + 1}", self._more_than(first), self._after())
         elif known(more):
             yield self._grown(more, second, interval)
-            yield from self._as_before(first, second, interval)
+            yield from self._as_before(first, second)
         yield from self._further(stretch, ends_at)
 
     def _grown(self, ends: Sized, second: int, interval: int) -> Row:
         """From after the second increase row to the last, which is told to be one by its number."""
         each = in_sizes([plan.each for plan, end in zip(self.plans, ends, strict=True) if end])
         label = f"Rows {second + 1} to {in_sizes(known(ends))}"
-        work = f"Increase in {every_row(interval)} as told below, {each} sts each time."
+        rest = f"; all other rows are as Row {second - 1}" if interval > 1 else ""
+        work = f"Increase in {every_row(interval)} as told below, {each} sts each time{rest}."
         return self.labels.only(ends, label, work, self._after())
 
     @property
@@ -168,16 +169,13 @@ class ShapedRows:
     def _more_than(self, first: int) -> str:
         return f"As Row {first}, with 2 more {self._several} in each bracket each time."
 
-    def _as_before(self, first: int, second: int, interval: int) -> Iterator[Row]:
-        """Increase rows as the first and as the second, with more in each bracket, and the rows between."""
+    def _as_before(self, first: int, second: int) -> Iterator[Row]:
+        """Increase rows as the first and as the second, with more in each bracket."""
         most = max(self.plans, key=lambda plan: len(plan.used))
-        name = self._several
         yield Row(_some_rows(most, 2), self._more_than(first))
         if len(most.used) > 3:
-            ends = f"1 more {'st' if name == 'sts' else name} at each end and 2 more in each bracket"
-            yield Row(_some_rows(most, 3), f"As Row {second}, with {ends} each time.")
-        if interval > 1:
-            yield Row("All rows between", f"As Row {first + 1}.")
+            more = f"2 more {self._several} in each bracket and 1 more at each end"
+            yield Row(_some_rows(most, 3), f"As Row {second}, with {more} each time.")
 
     def _rule_row(self, turn: int) -> str:
         spreads = [spread for plan in self.plans if (spread := row_of_rule(plan, turn))]

@@ -70,6 +70,9 @@ def file_for_folder(path: Path) -> str | None:
     return next((f"{folder} is a file, not a folder" for folder in files), None)
 
 
+_NOT_UTF_8 = "the file is not UTF-8 text; save it as UTF-8"
+
+
 def text_of(path: Path, content: bytes) -> str:
     """The text of a file with that content, without a byte order mark.
 
@@ -77,13 +80,13 @@ def text_of(path: Path, content: bytes) -> str:
         TextFileError: it is not UTF-8 text.
     """
     if _two_bytes_a_letter(content):
-        raise TextFileError(path, 1, "the file is not UTF-8 text; save it as UTF-8")
+        raise TextFileError(path, 1, _NOT_UTF_8)
     try:
         text = content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         # The codec counts from behind a byte order mark.
         line = _line(error.object[: error.start].decode("utf-8"))
-        raise TextFileError(path, line, "the file is not UTF-8 text; save it as UTF-8") from None
+        raise TextFileError(path, line, _NOT_UTF_8) from None
     if odd := _NO_TEXT.search(text):
         line = _line(text[: odd.start()])
         raise TextFileError(path, line, f"the character U+{ord(odd.group()):04X} is not text; delete it")

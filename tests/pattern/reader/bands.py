@@ -42,7 +42,7 @@ class Band:
         if label == "Foundation":
             self._chain(work)
         elif label == "Close the ring":
-            self._close(work, count)
+            self._close(work)
         elif match := re.fullmatch(r"Row (\d+) \((RS|WS)\)", label):
             self._next(int(match[1]), match[2], work)
             self._count(count)
@@ -69,6 +69,10 @@ class Band:
             raise CannotWorkError(self._where, f"the label says {side}, but {self.side} faces")
         if not self.turned:
             raise CannotWorkError(self._where, "the work was not turned")
+        if match := re.fullmatch(r"As Row (\d+)\.(.*)", work):
+            if int(match[1]) not in self.told:
+                raise CannotWorkError(self._where, f"Row {match[1]} has not been told")
+            work = self.told[int(match[1])] + match[2]
         self.told[number] = work
         self._row(work)
         self.rows += 1
@@ -78,7 +82,7 @@ class Band:
         chain = r"(?:[Cc]h (?P<turning>\d+)(?: \([^)]+\))?, )?"
         joins = rf"{slip} in each of (?P<which>first|next) 2 edge sts(?P<turn>, turn)?\."
         out = rf"{self.vocabulary.skip} the 2 {slips}, (?P<st>{st}) in each st to end"
-        last = rf"(?P<last> Every edge st now has its {slip}\.)"
+        last = rf"(?P<last> Every edge st has its {slip}\.)"
         if match := re.fullmatch(
             rf"(?P<st>{st}) in (?P<into>\d+)\w\w ch from hook and in each ch to end, {joins}", work, re.I
         ):
@@ -138,15 +142,15 @@ class Band:
             return
         agree(f"{self.name}, Row {self.rows}", "count", number_in(printed, self._where), self.stitches)
 
-    def _close(self, work: str, count: str) -> None:
+    def _close(self, work: str) -> None:
         where = f"{self.name}, closing"
         if not self.ended or not self.outside:
             raise CannotWorkError(where, "the last row is not done, or the yarn is not at the outer edge")
         slip = self.vocabulary.slip
         match = re.fullmatch(
-            r"The (RS|WS) faces you\. Fold the band so that its foundation chain lies in front of Row (\d+), "
-            rf"right sides together\. From the outer edge to the edge of the poncho, {slip} through the free "
-            r"loop of the next foundation ch and both loops of the next st of Row (\d+) together, "
+            r"With the (RS|WS) facing you, lay the foundation chain in front of Row "
+            rf"(\d+), right sides together\. From the outer edge to the poncho, {slip} through "
+            r"the free loop of the next foundation ch and both loops of the next st of that row, "
             r"(once|twice|\d+ times) in all\. Fasten off\.",
             work,
         )
@@ -154,10 +158,8 @@ class Band:
             raise CannotWorkError(where, f"no maker can tell what {work!r} is")
         if not self.turned or match[1] != self.side:
             raise CannotWorkError(where, f"{self.side} faces at the end of Row {self.rows}")
-        for number in match.group(2, 3):
-            agree(where, "last row", int(number), self.rows)
-        agree(where, "sts joined to the foundation", times(match[4]), self.stitches)
-        agree(where, "count", number_in(count, where), self.stitches)
+        agree(where, "last row", int(match[2]), self.rows)
+        agree(where, "sts joined to the foundation", times(match[3]), self.stitches)
         self.closed = True
 
     def charted(self, piece: Piece) -> None:

@@ -20,11 +20,14 @@ _REP = re.compile(
     r"(?P<inc>, ending with an increase row)?(?:; RS and WS change places each time)?"
     r"(?:, each time with this for Row (?P<other>\d+): (?P<work>.+))?\."
 )
-_GROW = re.compile(r"Increase in every (?:(\d+)(?:st|nd|rd|th) )?row as told below, (\d+) sts each time\.")
+_GROW = re.compile(
+    r"Increase in every (?:(\d+)(?:st|nd|rd|th) )?row as told below, (\d+) sts each time"
+    r"(?:; all other rows are as Row (\d+))?\."
+)
 _AS = re.compile(r"As Row (\d+)\.")
 _MORE = re.compile(
-    r"As Row (?P<row>\d+), with (?:(?P<end>\d+) more \D+ at each end and )?(?P<bracket>\d+) more"
-    r"(?: \D+)? in each bracket each time\."
+    r"As Row (?P<row>\d+), with (?P<bracket>\d+) more \D+ in each bracket"
+    r"(?: and (?P<end>\d+) more at each end)? each time\."
 )
 
 
@@ -85,7 +88,7 @@ class Rows:
         work, count = chosen.pick(line.work), chosen.pick(line.count)
         if "–" in label:
             return True
-        if self.growing and not _MORE.fullmatch(work) and label != "All rows between":
+        if self.growing and not _MORE.fullmatch(work):
             self._grow()
         if match := _GROW.fullmatch(work):
             self._growing(label, match, count)
@@ -100,8 +103,6 @@ class Rows:
             self._rows(int(match[1]), int(match[2]), work, "", count)
         elif (match := _LIST.fullmatch(label)) and (more := _MORE.fullmatch(work)):
             self._rule(tuple(map(int, re.findall(r"\d+", match[1]))), on=bool(match["on"]), more=more)
-        elif label == "All rows between" and (match := _AS.fullmatch(work)):
-            self.between = int(match[1])
         elif label in ("Increase row", "Even row"):
             self.kinds[label] = work
             self.open = True
@@ -185,6 +186,7 @@ class Rows:
         if rows is None or int(rows[1]) != self.done + 1:
             raise CannotWorkError(self.piece.where(), f"no maker can tell which rows {label!r} are")
         self.growing = _Growing(int(rows[1]), int(rows[2]), int(match[1] or 1), int(match[2]), count)
+        self.between = int(match[3]) if match[3] else None
 
     def _rule(self, rows: tuple[int, ...], *, on: bool, more: re.Match[str]) -> None:
         steps = {late - soon for soon, late in pairwise(rows)}

@@ -68,7 +68,7 @@ TIDEPOOL: dict[str, Break] = {
     "increases further apart": other("in every 2nd row", "in every 3rd row"),
     "increases of other stitches": off(r"as told below, (\d+) sts"),
     "brackets that grow too slowly": off(r"with (2) more hdc in each bracket", -1),
-    "ends that grow too fast": off(r"with (1) more hdc at each end"),
+    "ends that grow too fast": off(r"and (1) more at each end"),
     "rows of a rule that are a row late": other(r"Rows 6, 10, 14 and", "Rows 7, 11, 15 and"),
     "a row more at the hem": within("Body", other(r"Row 21 \(27\)", "Rows 21 (27) to 22 (28)")),
     "a body that ends a row early": within("Body", off(r"end of Row (\d+)", -1)),
@@ -92,9 +92,7 @@ TIDEPOOL: dict[str, Break] = {
     "a schedule that misses rows": off(r"\[1, 2, 1\] × (7)", -1),
     "a schedule that is a row short": other(r"\[1, 2, 1\] × 7 [^|]+\|", "[1, 2, 1] × 6, 1, 1, 1 |"),
     "a seam of other rows": off(r"\n\| all \| (\d+) \([^|]+\| 28"),
-    "a ratio that is not that of the rows": other(
-        r"3 body row ends to 4 panel", "4 body row ends to 5 panel"
-    ),
+    "a ratio that is not that of the rows": other(r"\| 3 to 4 \|", "| 4 to 5 |"),
     "a quarter that does not meet": off(r"\| half way \| (\d+)"),
     # the markers
     "a marker outside the edge": off(r"wearer's left, front \| (\d+)", 100),
@@ -110,15 +108,16 @@ TIDEPOOL: dict[str, Break] = {
         within("Neck band", off(r"Rep Rows 2 and 3, (\d+)", -1)),
         within("Neck band", off(r"\*\*Row (44)", -2)),
         within("Neck band", off(r"in front of Row (44)", -2)),
-        within("Neck band", off(r"next st of Row (44)", -2)),
     ),
     "a band repeat too many": within("Neck band", off(r"Rep Rows 2 and 3, (\d+)")),
     "three edge stitches a row": other(r"next 2 edge sts", "next 3 edge sts"),
     "joins not passed over": other(r"Skip the 2 sl sts, sc blo in", "Sc blo in"),
     "a band row that is not turned": other(r"next 2 edge sts, turn", "next 2 edge sts"),
     "a band chain too long": within("Neck band", off(r"Ch (\d+)")),
-    "a ring closed a stitch short": within("Neck band", off(r"together, (\d+)", -1)),
-    "a ring folded with the other side facing": within("Neck band", other("The RS faces", "The WS faces")),
+    "a ring closed a stitch short": within("Neck band", off(r"of that row, (\d+)", -1)),
+    "a ring folded with the other side facing": within(
+        "Neck band", other("With the RS facing", "With the WS facing")
+    ),
     "a ring that is not closed": within("Neck band", other(r"\*\*Close the ring[^\n]+\n", "")),
     "an arm band begun at the wrong marker": off(r"back one, in hem st (\d+)", -13),
     "an arm run of other stitches": off(r"Its (\d+)"),

@@ -81,10 +81,10 @@ def test_regular_increases_in_one_size(tmp_path: Path) -> None:
         "Row 2 (WS): Ch 2, [4 hdc, inc] 6 times, turn. [36 sts]",
         f"Row 3 (RS): {EVEN}",
         "Row 4 (WS): Ch 2, 2 hdc, inc, [5 hdc, inc] 5 times, 3 hdc, turn. [42 sts]",
-        "Rows 5 to 8: Increase in every 2nd row as told below, 6 sts each time. [54 sts]",
+        "Rows 5 to 8: Increase in every 2nd row as told below, 6 sts each time; all other rows are as Row "
+        "3. [54 sts]",
         "Row 6: As Row 2, with 2 more hdc in each bracket each time.",
-        "Row 8: As Row 4, with 1 more hdc at each end and 2 more in each bracket each time.",
-        "All rows between: As Row 3.",
+        "Row 8: As Row 4, with 2 more hdc in each bracket and 1 more at each end each time.",
         f"Rows 9 to 12: {EVEN} [54 sts]",
         end("12"),
     ]
@@ -104,11 +104,10 @@ def test_regular_increases_in_three_sizes(tmp_path: Path) -> None:
         f"Row 3 (RS): {EVEN}",
         "Row 4 (WS): Ch 2, 2 (3, 2) hdc, inc, [5 hdc, inc] 5 (5, 6) times, 3 (4, 3) hdc, turn. [42 (44, "
         "49) sts]",
-        "Rows 5 to 8 (10, 12): Increase in every 2nd row as told below, 6 (6, 7) sts each time. [54 (62, 77) "
-        "sts]",
+        "Rows 5 to 8 (10, 12): Increase in every 2nd row as told below, 6 (6, 7) sts each time; all other "
+        "rows are as Row 3. [54 (62, 77) sts]",
         "Rows 6 and 10: As Row 2, with 2 more hdc in each bracket each time.",
-        "Rows 8 and 12: As Row 4, with 1 more hdc at each end and 2 more in each bracket each time.",
-        "All rows between: As Row 3.",
+        "Rows 8 and 12: As Row 4, with 2 more hdc in each bracket and 1 more at each end each time.",
         f"Sizes A and B only, Rows 9 (11) to 12 (13): {EVEN} [54 (62) sts]",
         end("12 (13, 12)"),
     ]

@@ -1,7 +1,7 @@
 """The rows that a text names, counted size by size: each once, in order, as many as the spec has.
 
 Labels alone are read: ``Row 5 (RS)``, ``Rows 6 (8) to 9``, ``Sizes A and C only, row 3``, and of one rule
-``Rows 6, 10 and so on`` and ``All rows between``, told within ``Rows 5 to 20``.
+``Rows 6, 10 and so on``, told within ``Rows 5 to 20``.
 """
 
 from __future__ import annotations
@@ -32,7 +32,6 @@ REST = (
     "Foundation",
     "Markers",
     "Marker",
-    "All rows between",
     "Increase row",
     "Even row",
 )

@@ -163,7 +163,7 @@ def test_care_is_the_designers(tmp_path: Path) -> None:
 
 def test_finishing_ends_with_blocking(tmp_path: Path) -> None:
     *_, last = text_of(finishing.section(book_of(tmp_path, ONE))).splitlines()
-    assert last.startswith("**Block:** Wash as the swatch was washed. Lay flat, right side out")
+    assert last.startswith("**Block:** Wash like the swatch. Lay flat")
 
 
 def pattern_of(tmp_path: Path, text: str, terms: Terms = Terms.US) -> str:

@@ -28,8 +28,8 @@ gets as many seam stitches, one with each of them.
 ### Seams A and B
 | size | body row ends | panel row ends | ratio | exact order |
 | --- | --- | --- | --- | --- |
-| 4, 6 years | 30 (34) | 30 (34) | 1 body row end to 1 panel row end | one to one |
-| 8 | 38 | 40 | 1 body row end to 1 panel row end | panel row ends to each body row end: \
+| 4, 6 years | 30 (34) | 30 (34) | 1 to 1 | one to one |
+| 8 | 38 | 40 | 1 to 1 | panel row ends to each body row end: \
 [1 × 9, 2, 1 × 9] × 2 |
 Before you begin, mark with scraps of yarn the row ends that meet at each quarter of the way:
 | marker | body, row | panel, row |
@@ -67,7 +67,7 @@ behind it; 23 row ends below it on the front, 25 on the back."""
 SIDE_SEAMS = """\
 ## Side seams
 Fold the body at the shoulder fold. Seam C joins the front to the back on the wearer's right, seam D on the \
-wearer's left.
+left.
 Work each seam from the hem up to the arm band in slip stitch, with the hook used for the body, right sides \
 together. Join yarn at the hem, with the hem at your right, and fasten off at the arm band.
 """
@@ -103,9 +103,7 @@ def test_side_seams_of_a_folded_body(tmp_path: Path) -> None:
     """23 row ends are left of the front, 25 of the back: the 6th and the 18th from the hem take two."""
     text = text_of(seams.side_seams(book_of(tmp_path, FOLDED)))
     assert text.startswith(SIDE_SEAMS)
-    assert (
-        "| 4 | 23 | 25 | 8 front row ends to 9 back row ends | back row ends to each front row end: " in text
-    )
+    assert "| 4 | 23 | 25 | 8 to 9 | back row ends to each front row end: " in text
     assert "1 × 5, 2, 1 × 11, 2, 1 × 5 |" in text
     assert "| a quarter from the hem | 57 | 7 |" in text, "62 - 6 + 1 and 5 + 2"
 

@@ -26,9 +26,16 @@ from schematics.garment.amounts import (
 )
 from schematics.garment.constructions.border_formulas import border_patterns
 from schematics.garment.constructions.demands import CountRange, Demand, Pattern, at_least, even
-from schematics.garment.constructions.edge_formulas import ARM_BANDS, RingFormulas, SeamFormulas
+from schematics.garment.constructions.edge_formulas import (
+    ARM_BANDS,
+    RingFormulas,
+    SeamFormulas,
+    front_seams_formulas,
+)
 from schematics.garment.constructions.formulas import (
     Formulas,
+    drop_measure,
+    longest_drop_measure,
     neck_formulas,
     shared_measures,
     shared_patterns,
@@ -76,15 +83,11 @@ def folded_formulas(parts: Parts, settings: Mapping[str, Any]) -> Formulas:
         )
     )
     shoulder = shoulder_of({"body.width": width, "body.neck_width": neck_width})
-    drop = Measure(
-        back - neck_back, key="drop", name="centre back, neck edge to hem", source="below the neck hole",
-        finished=True,
-    )  # fmt: skip
-    longest = Measure(
-        most(slope(shoulder, front), slope(shoulder, drop)), key="longest_drop",
-        name="longest way from neck edge to hem",
-        source="to a corner, from the neck edge at the fold or behind it",
-    )  # fmt: skip
+    drop = drop_measure(back - neck_back, "below the neck hole")
+    longest = longest_drop_measure(
+        most(slope(shoulder, front), slope(shoulder, drop)),
+        "to a corner, from the neck edge at the fold or behind it",
+    )
     front_width = Measure(
         width - slot + panel.width, key="front_width", name="front width",
         source="the panel in place of the slot",
@@ -235,13 +238,7 @@ def _arm(parts: Parts) -> RingFormulas:
 def _seams(
     settings: Mapping[str, Any], parts: Parts, front_edge: Measure, panel_side: Measure
 ) -> Iterator[SeamFormulas]:
-    yield SeamFormulas(
-        words="seams A and B, body to panel",
-        first_cm=front_edge,
-        second_cm=panel_side,
-        first_fabric=parts.body,
-        second_fabric=parts.centre_panel,
-    )
+    yield front_seams_formulas(parts, front_edge, panel_side)
     if settings.get("side_seam", True):
         front, back = (Formula(Laid(rows - OPENING / 2, ROWS, parts.body)) for rows in (FRONT, BACK))
         yield SeamFormulas(

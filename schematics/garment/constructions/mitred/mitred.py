@@ -16,7 +16,7 @@ from schematics.crochet.spacing import even_shares
 from schematics.design.design import Parts, Size
 from schematics.garment.amounts import ROWS, STITCHES, CountValues, Formula, Laid, Measure, Numbers, slope
 from schematics.garment.constructions.by_hand import HandSheet
-from schematics.garment.constructions.demands import CountRange, Demand, at_least
+from schematics.garment.constructions.demands import CountRange, Demand, at_least, within_two_circles
 from schematics.garment.constructions.formulas import Formulas
 from schematics.garment.constructions.levers import Nouns, with_counts
 from schematics.garment.constructions.mitred.mitred_by_hand import mitred_paths, mitred_shape
@@ -103,13 +103,9 @@ def _demands(settings: Mapping[str, Any], parts: Parts) -> Iterator[Demand]:
         )
     lean = math.tau / lines
     if lean < math.pi / 2:
-        yield Demand(
-            words="the body opens to no more than two full circles",
-            kept=at_least(
-                Laid(BODY_ROWS, ROWS, parts.body) * math.tan(lean), Laid(GROWTH, STITCHES, parts.body)
-            ),
-            cure="fewer rows with increases, or more rows",
-            code="FLAT-CIRCLE",
+        yield within_two_circles(
+            at_least(Laid(BODY_ROWS, ROWS, parts.body) * math.tan(lean), Laid(GROWTH, STITCHES, parts.body)),
+            "fewer rows with increases, or more rows",
         )
 
 

@@ -10,7 +10,12 @@ from pydantic_core import core_schema
 
 from schematics.garment.amounts import Count
 from schematics.garment.constructions.base import Counts
-from schematics.garment.constructions.neck_down.neck_down_garment import checked_last_row, rows_to_increase_on
+from schematics.garment.constructions.neck_down.neck_down_garment import (
+    LastIncreaseRow,
+    NeckStitches,
+    checked_last_row,
+    rows_to_increase_on,
+)
 
 GROWTH = Count("body.increase_rows")
 """Rows with increases; a section grows by a stitch at each line it lies next to, so they are stitches too."""
@@ -32,7 +37,7 @@ _Sections = Annotated[
 class MitredBody(Counts):
     """Counts of a mitred body over its whole width, from one front edge to the other."""
 
-    neck: int = Field(ge=2, description="stitches of the first row, at the neck")
+    neck: NeckStitches
     lines: int = Field(
         ge=1, le=MOST_LINES, description="lines of increases; an odd number puts one at centre back"
     )
@@ -42,9 +47,7 @@ class MitredBody(Counts):
         ge=1,
         description="rows that may have increases: every how many, from row 2 on; 1.5 is two of every three",
     )
-    increase_until: int | None = Field(
-        default=None, ge=2, description="last row with increases; down to the hem if left out"
-    )
+    increase_until: LastIncreaseRow = None
     increase_rows: int = Field(ge=1, description="rows with increases, one stitch on each side of every line")
     sections: _Sections | None = Field(
         default=None,

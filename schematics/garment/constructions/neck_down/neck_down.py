@@ -15,7 +15,7 @@ from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.body_steps import BodySteps
 from schematics.garment.constructions.by_hand import HandSheet
 from schematics.garment.constructions.construction import Construction
-from schematics.garment.constructions.demands import Demand, at_least
+from schematics.garment.constructions.demands import Demand, at_least, within_two_circles
 from schematics.garment.constructions.formulas import Formulas
 from schematics.garment.constructions.levers import (
     ARM_BAND_DEPTH,
@@ -138,14 +138,8 @@ class NeckDown(Construction):
     def demands(self, parts: Parts, settings: Mapping[str, Any]) -> tuple[Demand, ...]:
         """What the body's own counts ask of each other: no more than two full circles."""
         grown = Laid(self.hem(settings) - NECK, STITCHES, parts.body)
-        return (
-            Demand(
-                words="the body opens to no more than two full circles",
-                kept=at_least(Laid(BODY_ROWS, ROWS, parts.body) * (2 * math.tau), grown),
-                cure="fewer stitches at the hem, or more rows",
-                code="FLAT-CIRCLE",
-            ),
-        )
+        opened = at_least(Laid(BODY_ROWS, ROWS, parts.body) * (2 * math.tau), grown)
+        return (within_two_circles(opened, "fewer stitches at the hem, or more rows"),)
 
     def formulas(self, parts: Parts, settings: Mapping[str, Any]) -> Formulas:
         """Of a body that is laid flat a ring sector."""

@@ -24,10 +24,12 @@ from schematics.garment.amounts import (
 )
 from schematics.garment.constructions.border_formulas import EndsAbove, border_patterns, rows_at_the_hem
 from schematics.garment.constructions.demands import Demand, Pattern, at_least
-from schematics.garment.constructions.edge_formulas import ARM_BANDS, RingFormulas, SeamFormulas
+from schematics.garment.constructions.edge_formulas import ARM_BANDS, RingFormulas, front_seams_formulas
 from schematics.garment.constructions.formulas import (
     ONE_TO_EACH,
     Formulas,
+    drop_measure,
+    longest_drop_measure,
     neck_formulas,
     shared_measures,
     shared_patterns,
@@ -198,15 +200,7 @@ def neck_down_formulas(
         ),
         neck=ring,
         arm=arm,
-        seams=(
-            SeamFormulas(
-                words="seams A and B, body to panel",
-                first_cm=depth,
-                second_cm=panel.side,
-                first_fabric=fabric,
-                second_fabric=parts.centre_panel,
-            ),
-        ),
+        seams=(front_seams_formulas(parts, depth, panel.side),),
         demands=(
             *demands,
             *panel.demands(),
@@ -224,12 +218,9 @@ def neck_down_formulas(
                 loose=True,
             ),
         ),
-        drop=Measure(drop, key="drop", name="centre back, neck edge to hem", source=words, finished=True),
-        longest_drop=Measure(
-            line or depth,
-            key="longest_drop",
-            name="longest way from neck edge to hem",
-            source="along an increase line" if line else "the depth, all along the hem",
+        drop=drop_measure(drop, words),
+        longest_drop=longest_drop_measure(
+            line or depth, "along an increase line" if line else "the depth, all along the hem"
         ),
         girth_top=girth_top,
         girth_hem=girth_hem,

@@ -13,10 +13,10 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
-from typing import Any
+from typing import Annotated, Any, TypeAlias
 
 import numpy as np
-from pydantic import ValidationInfo
+from pydantic import Field, ValidationInfo
 
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Parts, Size
@@ -67,6 +67,12 @@ def rows_to_increase_on(rows: int, every: float, until: int | None = None) -> tu
     """
     falling_due = (2 + math.floor(turn * every) for turn in itertools.count())
     return tuple(itertools.takewhile(lambda row: row <= (until or rows), falling_due))
+
+
+NeckStitches: TypeAlias = Annotated[int, Field(ge=2, description="stitches of the first row, at the neck")]
+LastIncreaseRow: TypeAlias = Annotated[
+    int | None, Field(ge=2, description="last row with increases; down to the hem if left out")
+]
 
 
 def checked_last_row(until: int | None, info: ValidationInfo) -> int | None:

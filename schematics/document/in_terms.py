@@ -1,4 +1,4 @@
-"""A section written in US terms, in those asked for."""
+"""Sections and documents written in US terms, in those asked for."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from schematics.crochet.terms import Terms
 from schematics.document.document import (
     Block,
     Cell,
+    Document,
     Figure,
     Items,
     Picture,
@@ -19,6 +20,18 @@ from schematics.document.document import (
     Words,
 )
 from schematics.document.house_style import Photo
+
+
+def document_in_terms(document: Document, terms: Terms) -> Document:
+    """The document with every sentence and table turned once, and whose terms they are; not its data."""
+    if terms is Terms.US:
+        return document
+    return replace(
+        document,
+        lead=(*(_words(each, terms) for each in document.lead), f"Stitch names are in {terms.value} terms."),
+        sections=tuple(section_in_terms(each, terms) for each in document.sections),
+        closing=tuple(section_in_terms(each, terms) for each in document.closing),
+    )
 
 
 def section_in_terms(section: Section, terms: Terms) -> Section:

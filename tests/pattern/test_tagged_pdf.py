@@ -1,0 +1,216 @@
+"""The pattern of every demo as PDF, walked with pypdf: what PDF/UA-1 and PDF/A-2a ask that can be counted.
+
+Clauses are those of ISO 14289-1 and ISO 19005-2, from memory.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterator
+from itertools import pairwise
+from pathlib import Path
+from typing import Any
+from xml.etree import ElementTree as ET
+
+import pytest
+from pypdf import PageObject
+from pypdf.generic import ContentStream
+
+from schematics.document.document import Picture, Section, plain
+from tests.document.pdf_reading import bare, bookmarks, reader, root, tags
+from tests.shipped import SPECS, shipped_pattern, shipped_patterns
+
+EACH = pytest.mark.parametrize("path", SPECS, ids=lambda path: path.stem)
+_PAINTING = ("Tj", "TJ", "'", '"', "f", "F", "f*", "S", "s", "B", "B*", "b", "b*", "sh", "Do", "EI")
+SHOWING = {each.encode() for each in _PAINTING}
+"""Operators that put ink on the page (ISO 32000-1, 8.2)."""
+
+pytestmark = pytest.mark.slow
+
+
+def pattern(path: Path) -> tuple[bytes, tuple[Section, ...]]:
+    return shipped_pattern(path.stem, "pdf"), tuple(shipped_patterns(path.stem)["pdf"].all_sections)
+
+
+@EACH
+def test_it_says_that_it_is_of_both_standards_in_which_language_and_what_it_is_called(path: Path) -> None:
+    """ISO 14289-1, 5, 7.1 and 7.2; ISO 19005-2, 6.2.3 and 6.6.4."""
+    said = root(pattern(path)[0])
+    assert said["/MarkInfo"]["/Marked"].value is True
+    assert said["/Lang"] == "en-GB"
+    assert said["/ViewerPreferences"]["/DisplayDocTitle"].value is True
+    assert [each["/S"] for each in said["/OutputIntents"]] == ["/GTS_PDFA1"]
+    facts = {each.tag: each.text for each in ET.fromstring(said["/Metadata"].get_data()).iter()}
+    assert facts["{http://www.aiim.org/pdfua/ns/id/}part"] == "1"
+    assert facts["{http://www.aiim.org/pdfa/ns/id/}part"] == "2"
+    assert facts["{http://www.aiim.org/pdfa/ns/id/}conformance"] == "A"
+    assert not {"/AA", "/OpenAction", "/AcroForm", "/AF"} & said.keys()
+    assert not reader(pattern(path)[0]).is_encrypted
+
+
+def marked(page: PageObject) -> tuple[list[int], int]:
+    """The numbers of the page's tagged content, and how many operators put ink outside of any."""
+    contents = page.get_contents()
+    numbers: list[int] = []
+    open_marks: list[bool] = []
+    bare_ink = 0
+    assert isinstance(contents, ContentStream)
+    for operands, operator in contents.operations:
+        if operator in (b"BDC", b"BMC"):
+            facts: Any = operands[1] if operator == b"BDC" else {}
+            if isinstance(facts, str):
+                facts = page["/Resources"]["/Properties"][facts]  # type: ignore[index]
+            if "/MCID" in facts:
+                numbers.append(int(facts["/MCID"]))
+            open_marks.append(operands[0] == "/Artifact" or "/MCID" in facts)
+        elif operator == b"EMC":
+            open_marks.pop()
+        elif operator in SHOWING and not any(open_marks):
+            bare_ink += 1
+    return numbers, bare_ink
+
+
+def told_of(node: Any, page: Any = None) -> Iterator[tuple[int, int]]:
+    """Page and number of all content that the tree of tags holds."""
+    node = node.get_object() if hasattr(node, "get_object") else node
+    if isinstance(node, list):
+        for each in node:
+            yield from told_of(each, page)
+    elif isinstance(node, int):
+        yield page, int(node)
+    elif isinstance(node, dict):
+        page = node.raw_get("/Pg").idnum if "/Pg" in node else page  # type: ignore[attr-defined]
+        if "/MCID" in node:
+            yield page, int(node["/MCID"])
+        elif node.get("/Type") != "/OBJR":
+            yield from told_of(node.get("/K", []), page)
+
+
+@EACH
+def test_all_ink_is_tagged_or_told_to_be_none_and_every_tag_holds_its_own(path: Path) -> None:
+    """ISO 14289-1, 7.1: content is an artifact or in the tree of tags, once."""
+    pdf = pattern(path)[0]
+    there: list[tuple[int, int]] = []
+    for page in reader(pdf).pages:
+        numbers, bare_ink = marked(page)
+        assert bare_ink == 0
+        assert str(page["/Tabs"]) == "/S"
+        assert page.indirect_reference is not None
+        there += [(page.indirect_reference.idnum, number) for number in numbers]
+    assert len(there) == len(set(there)) > 100
+    assert Counter(told_of(root(pdf)["/StructTreeRoot"]["/K"])) == Counter(there)
+
+
+@EACH
+def test_every_figure_is_told_in_words(path: Path) -> None:
+    """ISO 14289-1, 7.3: each picture of the pattern, in its own words."""
+    pdf, sections = pattern(path)
+    told = Counter(str(each["/Alt"]) for each in tags(pdf) if each["/S"] == "/Figure")
+    shown = Counter(
+        block.shows for section in sections for block in section.blocks if isinstance(block, Picture)
+    )
+    assert shown
+    assert all(told[words] == count for words, count in shown.items())
+    assert all(words.strip() for words in told)
+
+
+@EACH
+def test_headings_are_in_order_and_are_the_bookmarks(path: Path) -> None:
+    """ISO 14289-1, 7.4.2: none of a level below the next one above it."""
+    pdf, sections = pattern(path)
+    levels = [int(each["/S"][2:]) for each in tags(pdf) if re.fullmatch(r"/H[1-6]", str(each["/S"]))]
+    assert levels[0] == 1
+    assert all(after <= before + 1 for before, after in pairwise(levels))
+    assert [each["/S"] for each in tags(pdf)].count("/Title") == 1
+
+    def flat(marks: list[Any]) -> Iterator[str]:
+        for each in marks:
+            yield from flat(each) if isinstance(each, list) else (each,)
+
+    named = list(flat(bookmarks(reader(pdf).outline)))
+    assert len(named) == len(levels)
+    assert {plain(section.heading) for section in sections if section.heading} <= {*named}
+
+
+@EACH
+def test_a_bookmark_leads_to_the_page_of_its_heading(path: Path) -> None:
+    pdf = reader(pattern(path)[0])
+    pages = [bare(page.extract_text()) for page in pdf.pages]
+    for each in pdf.outline:
+        if not isinstance(each, list):
+            number = pdf.get_destination_page_number(each)
+            assert number is not None
+            assert bare(str(each.title)) in pages[number]
+
+
+@EACH
+def test_tables_have_headers_and_lists_their_items(path: Path) -> None:
+    """ISO 14289-1, 7.5 and 7.6: headers say what they are over."""
+    within = {"/TR": {"/TH", "/TD"}, "/L": {"/LI"}, "/LI": {"/Lbl", "/LBody"}}
+    for each in tags(pattern(path)[0]):
+        children = each.get("/K", [])
+        kinds = {
+            str(child.get_object()["/S"])
+            for child in (children if isinstance(children, list) else [children])
+            if isinstance(child.get_object(), dict) and "/S" in child.get_object()
+        }
+        if allowed := within.get(str(each["/S"])):
+            assert kinds <= allowed
+        if each["/S"] == "/Table":
+            assert "/TH" in {str(tag["/S"]) for tag in _below(each)}
+
+
+def _below(node: Any) -> Iterator[Any]:
+    children = node.get("/K", [])
+    for child in children if isinstance(children, list) else [children]:
+        element = child.get_object()
+        if isinstance(element, dict) and "/S" in element:
+            yield element
+            yield from _below(element)
+
+
+@EACH
+def test_every_font_is_within_it_and_can_be_read_back(path: Path) -> None:
+    """ISO 14289-1, 7.21.4.1 and 7.21.7; fonts of drawings too."""
+    fonts = list(_fonts(reader(pattern(path)[0]).pages))
+    assert fonts
+    for font in fonts:
+        assert "/ToUnicode" in font
+        (letters,) = font["/DescendantFonts"]
+        assert {"/FontFile2", "/FontFile3"} & letters.get_object()["/FontDescriptor"].keys()
+
+
+def _fonts(holders: Any) -> Iterator[Any]:
+    for holder in holders:
+        resources = holder.get("/Resources")
+        if resources is None:
+            continue
+        resources = resources.get_object()
+        yield from (each.get_object() for each in resources.get("/Font", {}).values())
+        forms = (each.get_object() for each in resources.get("/XObject", {}).values())
+        yield from _fonts(form for form in forms if form.get("/Subtype") == "/Form")
+
+
+def test_the_same_pattern_is_the_same_bytes() -> None:
+    first = shipped_pattern("driftwood", "pdf")
+    shipped_patterns.cache_clear()
+    shipped_pattern.cache_clear()
+    assert shipped_pattern("driftwood", "pdf") == first
+
+
+@EACH
+def test_no_page_but_the_last_ends_half_empty(path: Path) -> None:
+    """The lowest letters above the foot stand in the lower third, those of charts counted."""
+    for page in list(reader(pattern(path)[0]).pages)[:-1]:
+        heights: list[float] = []
+
+        def see(
+            text: str, cm: list[float], tm: list[float], *_: object, heights: list[float] = heights
+        ) -> None:
+            if text.strip():
+                heights.append(tm[4] * cm[1] + tm[5] * cm[3] + cm[5])
+
+        page.extract_text(visitor_text=see)
+        above_foot = [height for height in heights if height > 18 * 72 / 25.4]
+        assert min(above_foot) < float(page.mediabox.height) / 3

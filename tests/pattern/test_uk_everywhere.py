@@ -1,0 +1,146 @@
+"""A design in UK terms names no stitch in US terms on any page, sheet or drawing.
+
+Each says whose terms it uses. US only, after the Craft Yarn Council's table of terms (from memory, as in
+test_terms.py): single crochet, half double crochet, their abbreviations, skip, gauge; a UK pattern has ss for
+sl st and yarn over hook for yarn over.
+"""
+
+from __future__ import annotations
+
+import base64
+import re
+import xml.etree.ElementTree as ET
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+import html5lib
+import pytest
+
+from schematics.analysis.check_report import check_document
+from schematics.analysis.workings.workings_tables import workings_document
+from schematics.checks.evaluation import Result, evaluate
+from schematics.crochet.terms import Terms
+from schematics.design.design import Design
+from schematics.document.writers import file_content
+from schematics.drawing.ink.sheet import A4
+from schematics.drawing.sheets import Pages, setting_of
+from schematics.fitting.page.fit_page import fit_page
+from schematics.pattern import figures
+from schematics.pattern.pattern_files import LARGE, document_content, page_look, pattern_document
+from schematics.reading.design_file import read_design
+from tests.document.pdf_reading import reader, tags
+from tests.pattern.written.lake import THREE
+from tests.specs_for_tests import read
+
+SPECS = Path(__file__).parents[2] / "specs"
+US_ONLY = re.compile(
+    r"\b(single crochets?|half[- ]double|hdc|sc|skip(s|ped|ping)?|gauges?|sl sts?|sk|yarn over(?! hook))\b",
+    re.IGNORECASE,
+)
+LAKE = THREE.replace("half double:", "main:").replace("body: half double", "body: main")
+"""A fabric keeps the name that its designer gives it."""
+
+DEMOS = [pytest.param(name, marks=pytest.mark.slow) for name in ("tidepool", "kelp", "sandpiper")]
+
+
+@cache
+def in_uk_terms(name: str) -> tuple[Design, tuple[Result, ...]]:
+    text = LAKE if name == "lake" else (SPECS / f"{name}.yaml").read_text("utf-8")
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / f"{name}.yaml"
+        path.write_text(text.replace("\nconstruction:", "\nterms: UK\nconstruction:", 1), "utf-8")
+        design = read_design(path)
+    return design, evaluate(design)
+
+
+def of_svg(svg: str) -> str:
+    """Title, description and words of a drawing."""
+    return "\n".join(element.text or "" for element in ET.fromstring(svg).iter())
+
+
+def of_page(page: str) -> Iterator[str]:
+    """What is seen of a page or read aloud, its drawings' words too, but for a column that tells US names."""
+    for match in re.finditer(r'(?:src|srcset)="data:image/svg\+xml;base64,([^"]+)"', page):
+        yield of_svg(base64.b64decode(match[1]).decode())
+    body = html5lib.parse(page, namespaceHTMLElements=False).find("body")
+    assert body is not None
+    for element in body.iter():
+        if element.tag in ("script", "style") or element.get("data-label") == "in US terms":
+            continue
+        yield from (element.get(name, "") for name in ("alt", "aria-label"))
+        yield from (element.text or "", element.tail or "")
+
+
+def of_script(page: str) -> Iterator[str]:
+    """The sentences that the page's script may show."""
+    (data,) = re.findall(r'<script[^>]*type="application/json"[^>]*>(.*?)</script>', page, re.DOTALL)
+    yield from re.findall(r'"((?:[^"\\]|\\.)* (?:[^"\\]|\\.)*)"', data)
+
+
+def pattern_file(design: Design, results: tuple[Result, ...], form: str) -> bytes:
+    look = page_look(design, A4, large=form == LARGE)
+    return document_content(pattern_document(design, results, form), form, look)
+
+
+@pytest.mark.parametrize("name", ["lake", *DEMOS])
+def test_no_us_name_on_any_sheet(name: str) -> None:
+    pages = Pages(setting_of(*in_uk_terms(name)))
+    for index, (stem, size) in enumerate(pages.names):
+        words = of_svg(pages.draw(index).svg)
+        assert US_ONLY.findall(words) == [], (stem, size)
+        assert "UK terms" in words.splitlines(), (stem, size)
+
+
+@pytest.mark.parametrize("name", ["lake", *DEMOS])
+@pytest.mark.parametrize("form", ["pdf", LARGE])
+def test_no_us_name_on_any_page_of_the_pattern(name: str, form: str) -> None:
+    pdf = pattern_file(*in_uk_terms(name), form)
+    for page in reader(pdf).pages:
+        text = page.extract_text()
+        assert US_ONLY.findall(text) == []
+        assert "UK terms" in text
+    assert not any(US_ONLY.search(str(each["/Alt"])) for each in tags(pdf) if "/Alt" in each)
+
+
+@pytest.mark.parametrize("name", ["lake", *DEMOS])
+def test_no_us_name_in_the_texts(name: str) -> None:
+    design, results = in_uk_terms(name)
+    documents = {
+        "pattern": pattern_document(design, results, "md"),
+        "workings": workings_document(design, results[:1]),
+        "check": check_document(design, results, show_all=True),
+    }
+    for what, document in documents.items():
+        text = file_content(document, "md").decode()
+        assert [each[0] for each in US_ONLY.finditer(text)] == [], what
+        assert "UK terms" in text, what
+    told = file_content(figures(design, results), "md").decode()
+    ours = re.sub(r"^(\|.*\|) [^|]*\|$", r"\1", told.partition("## Abbreviations")[2], flags=re.MULTILINE)
+    assert US_ONLY.findall(told.partition("## Abbreviations")[0]) == []
+    assert "in UK terms" in ours
+
+
+@pytest.mark.parametrize("name", ["lake", *DEMOS])
+def test_no_us_name_on_the_web_pages(name: str) -> None:
+    design, results = in_uk_terms(name)
+    maker = fit_page(design, results)
+    for page in (pattern_file(design, results, "html").decode(), maker):
+        seen = list(of_page(page))
+        assert [each for each in seen if US_ONLY.search(each)] == []
+        assert any("UK terms" in each for each in seen)
+    assert [each for each in of_script(maker) if US_ONLY.search(each)] == []
+
+
+def test_a_design_in_us_terms_says_so_too_and_would_be_found(tmp_path: Path) -> None:
+    design = read(tmp_path, LAKE)
+    results = evaluate(design)
+    pages = Pages(setting_of(design, results))
+    words = [of_svg(pages.draw(index).svg) for index in range(len(pages.names))]
+    assert all("US terms" in each.splitlines() for each in words)
+    assert any(US_ONLY.search(each) for each in words)
+    assert any("US terms" in each for each in of_page(fit_page(design, results)))
+    turned = Pages(setting_of(replace(design, terms=Terms.UK), results))
+    assert list(turned.names) == list(pages.names)
