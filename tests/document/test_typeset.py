@@ -233,3 +233,14 @@ def test_a_verdict_is_bold_too() -> None:
         for table in (plain, TABLE)
     ]
     assert strong[1] == strong[0] + 1
+
+
+def test_large_print_tells_the_unit_of_every_figure() -> None:
+    """A letter is drawn to what it is the letter of; a name that has no heading is not drawn to a figure."""
+    tables = (
+        Table(header=("", "cm", "inches"), rows=(("round the head", "48", "19"),)),
+        Table(header=("", "measurement", "cm"), rows=(("A", "body neck edge", "36"),)),
+    )
+    pdf = to_pdf(replace(LAKE, sections=(Section("", tables),)), replace(A4, large=True, size_pt=22))
+    assert bare("round the head cm: 48 inches: 19") in shown(pdf, A4.foot)
+    assert bare("A body neck edge cm: 36") in shown(pdf, A4.foot)

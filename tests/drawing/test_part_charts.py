@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from pathlib import Path
 
+import pytest
+
 from schematics.checks.evaluation import evaluate
-from schematics.drawing.charts.part_charts import draw_part_charts
+from schematics.document.chart_words.chart_piece import ChartPiece
+from schematics.drawing.charts.panel_chart import chart_sheets
+from schematics.drawing.charts.part_charts import charted_parts, draw_part_charts
 from schematics.drawing.compose import Drawing
 from schematics.drawing.ink.marks import Text
+from schematics.drawing.ink.page import drawing_area
+from schematics.drawing.ink.sheet import A4
 from schematics.drawing.sheets import Pages, setting_of
 from tests.drawing.test_patterned import FLARED, FOLDED
 from tests.pattern.test_border_words import TWO_SIZES, with_charted_bands
@@ -42,6 +49,26 @@ def test_of_the_many_repeats_of_a_border_two_are_drawn(tmp_path: Path) -> None:
     assert "stitches: 176 (192)" in words
     assert "worked on the row of the body below it" in words
     assert "foundation chain" not in words
+
+
+@pytest.mark.parametrize("sizes", [7, 14])
+def test_a_heading_wider_than_the_page_is_broken_and_not_its_chart(tmp_path: Path, sizes: int) -> None:
+    """Two shells of 8 stitches fit any page, however many counts of three figures stand over them."""
+    design = read(tmp_path, TWO_SIZES)
+    results = evaluate(design)
+    fabric, _ = charted_parts(results)["hem edging"]
+    pieces = [ChartPiece(size=f"{2 + 2 * each}", stitches=176 + 8 * each, rows=6) for each in range(sizes)]
+    (sheet,) = chart_sheets(setting_of(design, results), "hem edging", fabric, pieces, on_body=True)
+    lines = [mark for group in sheet.groups if group.kind == "view" for mark in group.marks]
+    assert len(lines) > 1
+    words = " ".join(mark.words for mark in lines if isinstance(mark, Text))
+    assert words.endswith(f"{176 + 8 * (sizes - 1)}) stitches, of which 16 are drawn")
+    boxes = [mark.box() for mark in lines if isinstance(mark, Text)]
+    area = drawing_area(A4)
+    assert all(area.x0 <= box.bounds[0] and box.bounds[2] <= area.x1 for box in boxes)
+    assert all(upper.bounds[3] < lower.bounds[1] for upper, lower in pairwise(boxes))
+    cells = [mark for group in sheet.groups if group.kind == "cells" for mark in group.marks]
+    assert len(cells) == 4 * 16
 
 
 def test_a_band_is_drawn_as_wide_as_it_is_deep(tmp_path: Path) -> None:

@@ -43,7 +43,7 @@ _NARROWEST_KEY = 55.0
 _STEP = 0.5
 _PARAGRAPH = 1.0
 _UNDER_GRID, _OVER_GRID = 9.0, 7.0
-"""Room for what stands under and over a grid, in mm."""
+"""Room for what stands under and over a grid, with a heading of one line, in mm."""
 
 
 def draw_panel_chart(setting: Setting) -> tuple[Drawing, ...]:
@@ -158,9 +158,20 @@ def _estimates(view: ChartView, side: float, area: Point) -> list[Point]:
     across = max(right for _, right in edges) - min(left for left, _ in edges)
     beside = _labels(view)
     up = -layout.foot(len(view.rows))
-    room = area[1] - _OVER_GRID - _UNDER_GRID - line_pitch(LARGE)
+    over = _over_grid(_heading_lines(view, area[0]))
+    room = area[1] - over - _UNDER_GRID - line_pitch(LARGE)
     number = math.ceil(across / (area[0] - beside)) * math.ceil(up / room)
-    return [(min(across + beside, area[0]), min(up, room) + _OVER_GRID + _UNDER_GRID)] * number
+    return [(min(across + beside, area[0]), min(up, room) + over + _UNDER_GRID)] * number
+
+
+def _heading_lines(view: ChartView, width: float) -> list[str]:
+    """Whose chart it is, in lines no wider than that, in mm."""
+    return wrap(view_heading(view), width, bold=True)
+
+
+def _over_grid(heading: Sequence[str]) -> float:
+    """Room over a grid under a heading in so many lines, in mm."""
+    return _OVER_GRID + (len(heading) - 1) * line_pitch(SMALL)
 
 
 def _labels(view: ChartView) -> float:
@@ -174,7 +185,8 @@ def _labels(view: ChartView) -> float:
 def view_blocks(chart: Chart, view: ChartView, side: float, width: float, height: float) -> list[Block]:
     """The chart of a view, in as many blocks as it needs."""
     grid = StitchGrid(chart, view, side)
-    room = height - _OVER_GRID - _UNDER_GRID - line_pitch(LARGE)
+    heading = _heading_lines(view, width)
+    room = height - _over_grid(heading) - _UNDER_GRID - line_pitch(LARGE)
     ranges = list(_row_ranges(view, math.floor(room / max(grid.layout.heights))))
     widest = width - _labels(view)
     while True:
@@ -182,9 +194,7 @@ def view_blocks(chart: Chart, view: ChartView, side: float, width: float, height
         windows = [
             Window(first, end, left, right, again) for left, right in cuts for first, end, again in ranges
         ]
-        blocks = [
-            grid.block(window, view_heading(view), _part_words(view, grid, window)) for window in windows
-        ]
+        blocks = [grid.block(window, heading, _part_words(view, grid, window)) for window in windows]
         if all(block_size(block)[0] <= width for block in blocks) or widest <= 4 * side:
             return blocks
         widest -= side

@@ -103,10 +103,10 @@ class StitchGrid:
     def _passing(self, x: float) -> int:
         return sum(each.box[0] < x < each.box[2] for each in self._stitches)
 
-    def block(self, window: Window, heading: str, part: str) -> Block:
+    def block(self, window: Window, heading: Sequence[str], part: str) -> Block:
         """The window under its heading, with labels of its rows and brackets of sections and stitch repeats.
 
-        ``part`` says which part of the chart it is, if it is one.
+        The heading is in lines; ``part`` says which part of the chart it is, if it is one.
         """
         block = Block()
         layout = self.layout
@@ -138,9 +138,10 @@ class StitchGrid:
         self._add_sections(block, window, right + _GAP)
         self._add_repeats(block, self._repeats.common, window, floor)
         roof = min(layout.foot(window.end), *(each.box[1] for each in shown)) - _OVER
-        block.add("view", heading, [
-            Text((left, roof - (line_pitch(SMALL) if part else 0.0)), heading, bold=True),
-            *([Text((left, roof), part)] if part else []),
+        above = [(line, True) for line in heading] + [(part, False)] * bool(part)
+        block.add("view", " ".join(heading), [
+            Text((left, roof - up * line_pitch(SMALL)), line, bold=bold)
+            for up, (line, bold) in reversed(list(enumerate(reversed(above))))
         ])  # fmt: skip
         return block
 

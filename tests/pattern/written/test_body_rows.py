@@ -27,7 +27,7 @@ from tests.shipped import shipped_design, shipped_results
 SPECS = Path(__file__).parents[3] / "specs"
 STRING = r"(\d+(?: \([\d, ]+\))?)"
 ONLY = re.compile(r"Sizes? (.+) only, (.*)")
-ROWS = re.compile(rf"[Rr]ows? {STRING}(?: to {STRING})?(?:,? \(?(?:RS|WS).*)?")
+ROWS = re.compile(rf"[Rr]ows? {STRING}(?: (?:to|and) {STRING})?(?:,? \(?(?:RS|WS).*)?")
 REST = (
     "Foundation",
     "Markers",
