@@ -26,8 +26,6 @@ from schematics.document.writers import file_content
 from schematics.drawing.ink.marks import Group, Text
 from schematics.fitting.fit_report import finished_sections
 from schematics.fitting.gauge import size_at_gauge
-from schematics.fitting.gauge_table import GaugeTable, facts_by_gauge
-from schematics.fitting.page import page_data
 from schematics.fitting.page.fit_page import fit_page
 from schematics.fitting.progress import piece_progress, row_stitches
 from schematics.fitting.progress_report import Measured, progress_document
@@ -40,6 +38,7 @@ from schematics.units import Unit
 from tests.drawing.sheets import Drawn, every_sheet, shipped
 from tests.fitting.page.browser import Browser
 from tests.fitting.page.form import type_in
+from tests.fitting.page.one_gauge import spare_the_gauges
 from tests.shipped import SPECS, shipped_design, shipped_page, shipped_results
 
 Found = tuple[str, str, str, str, str]
@@ -238,12 +237,6 @@ def number(figure: str) -> Fraction:
     return sum(map(Fraction, figure.split()), Fraction(0))
 
 
-def at_its_own_gauge(design: Design) -> GaugeTable:
-    """The page's table of gauges, from which no length is printed, with the pattern's alone."""
-    body = design.parts.body
-    return facts_by_gauge(design, (10 * body.stitches_per_cm,), (10 * body.rows_per_cm,))
-
-
 @pytest.mark.slow
 @pytest.mark.parametrize(
     ("spec", "unit"),
@@ -253,7 +246,7 @@ def at_its_own_gauge(design: Design) -> GaugeTable:
 def test_every_length_has_one_figure_in_each_unit(
     spec: Path, unit: Unit, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(page_data, "facts_by_gauge", at_its_own_gauge)
+    spare_the_gauges(monkeypatch)
     design, results, pages = in_unit(spec.stem, unit)
     found: dict[tuple[str, str, str], dict[Fraction, set[str]]] = defaultdict(lambda: defaultdict(set))
     everywhere = (
