@@ -179,6 +179,7 @@ def test_a_break_in_tidepool_is_found(change: Break) -> None:
     assert found("tidepool", "2", change)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("name", "change"), [(name, change) for name, _, change in OTHERS],
                          ids=[f"{name}: {what}" for name, what, _ in OTHERS])  # fmt: skip
 def test_a_break_is_found(name: str, change: Break) -> None:
