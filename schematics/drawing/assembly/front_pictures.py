@@ -9,7 +9,7 @@ from shapely.affinity import translate
 
 from schematics.drawing.assembly.open_front import OpenFront
 from schematics.drawing.assembly.step_canvas import Canvas, beside, ends_of, round_about
-from schematics.drawing.ink.marks import Label, Pen, Point, along, opposite, unit
+from schematics.drawing.ink.marks import Label, Pen, Point, along, between, opposite, unit
 from schematics.drawing.ink.surface import waves
 from schematics.drawing.pieces.body_outline import PANEL
 from schematics.drawing.pieces.view import View
@@ -77,9 +77,10 @@ def seam_picture(
         for off in (_LETTER_OFF, 6.6, 8.0)
         for share in (0.5, 0.6, 0.4, 0.7)
     )
-    canvas.letter(letter, spots)
+    canvas.letter(letter, spots, (between(start, end), inward))
     label = Label(("join yarn",))
-    canvas.words("note", "join yarn", label.lines, round_about(foot, label.size, (1.2, 2.0, 3.0)))
+    places = round_about(foot, label.size, (1.2, 2.0, 3.0))
+    canvas.words("note", "join yarn", label.lines, places, tips=((foot, opposite(run)),))
     _say_hem(canvas, front)
     return canvas
 

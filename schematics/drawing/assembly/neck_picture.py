@@ -28,6 +28,7 @@ _FLAT = 0.1
 """How much wider or narrower than the panel a neck hole's gap may be that is drawn in its own shape."""
 
 _WORK_OFF, _RIB, _WAVE, _SWING, _STEPS = 2.4, 1.1, 4.0, 0.5, 180
+_LETTERED = (0.5, 0.6, 0.4, 0.3, 0.7)
 _WORK_ALONG = tuple(0.04 + 0.005 * step for step in range(41))
 
 
@@ -68,21 +69,15 @@ def neck_picture(garment: Garment) -> Canvas:
     work = [edge.interpolate(share, normalized=True) for share in _WORK_ALONG]
     canvas.arrow("work", beside(LineString(work), -_WORK_OFF))
     foot = canvas.triangle("neck", (0.0, edge.coords[0][1] - 0.5), (0.0, 1.0))
+    low = around.bounds[3]
     for letter, place, side in (("A", at_a, -1), ("B", at_b, 1)):
         x, y = canvas.view.point(place.x, place.y)
-        low = around.bounds[3]
-        canvas.letter(
-            letter,
-            ((x + side * off, y + (low - y) * share) for off in (3.4, 4.4) for share in (0.5, 0.6, 0.4, 0.3)),
-        )
-    low = around.bounds[3]
+        spots = ((x + side * off, y + (low - y) * share) for off in (3.4, 4.4) for share in _LETTERED)
+        canvas.letter(letter, spots, ((x, y + (low - y) / 2), (side, 0.6)))
     bottom = canvas.view.point(at_a.x, at_a.y)[1]
-    canvas.words(
-        "note",
-        "panel",
-        ("panel",),
-        ((0.0, bottom + (low - bottom) * share) for share in (0.5, 0.6, 0.7, 0.4)),
-    )
+    centres = [(0.0, bottom + (low - bottom) * share) for share in _LETTERED]
+    below = 0.0, low + Label(("panel",)).size[1] / 2 + 1.4
+    canvas.words("note", "panel", ("panel",), (*centres, below))
     label, above = Label(("join yarn at", "the centre back")), around.bounds[1] - 1.2
     height = label.size[1]
     canvas.block.add("leader", "join yarn", [Line(((0.0, above), (0.0, foot[1])), Pen.LEADER)])

@@ -10,7 +10,7 @@ from schematics.document.lettering.text import wrap
 from schematics.drawing.assembly.open_side import OpenSide
 from schematics.drawing.assembly.step_canvas import RING, Canvas, beside, ends_of, round_about
 from schematics.drawing.ink.block import CLEAR
-from schematics.drawing.ink.marks import Label, Pen, Point
+from schematics.drawing.ink.marks import Label, Pen, Point, between, unit
 from schematics.drawing.pieces.view import View
 from schematics.garment.garment import ArmsOn, Garment
 
@@ -67,7 +67,8 @@ def arm_picture(side: OpenSide, garment: Garment, view: View, letter: str) -> Ca
     foot = canvas.triangle("arm", (start[0], start[1] + RING + 0.5), (0.0, -1.0))
     _letter(canvas, side, letter)
     label = Label(("join yarn",))
-    canvas.words("note", "join yarn", label.lines, round_about(foot, label.size, (1.2, 2.0, 3.0, 5.0)))
+    places = round_about(foot, label.size, (1.2, 2.0, 3.0, 5.0))
+    canvas.words("note", "join yarn", label.lines, places, tips=((foot, (0.0, 1.0)),))
     _say_sides(canvas, side)
     return canvas
 
@@ -103,7 +104,11 @@ def _draw_half(canvas: Canvas, side: OpenSide) -> None:
 def _letter(canvas: Canvas, side: OpenSide, letter: str) -> None:
     """The letter of the seam, on the body beside it."""
     seam, inner = canvas.line(side.seam), canvas.face(side.body)
-    canvas.letter(letter, _near(seam, inner, (0.5, 0.6, 0.4, 0.7, 0.3), (3.4, 4.2, 5.0)))
+    start, end = ends_of(seam)
+    run = unit(start, end)
+    out = (-run[1], run[0]) if side.left else (run[1], -run[0])
+    places = _near(seam, inner, (0.5, 0.6, 0.4, 0.7, 0.3), (3.4, 4.2, 5.0))
+    canvas.letter(letter, places, (between(start, end), out))
 
 
 def _near(

@@ -14,7 +14,7 @@ from shapely.ops import substring, unary_union
 
 from schematics.document.lettering.text import SMALL, ascent, descent, line_pitch, wrap
 from schematics.drawing.ink.block import CLEAR, Block, mark_shape
-from schematics.drawing.ink.labeller import Spot, draw_label, draw_leader
+from schematics.drawing.ink.labeller import Spot, Tips, draw_label, draw_leader, letter_seam
 from schematics.drawing.ink.marks import (
     Area,
     Circle,
@@ -128,19 +128,25 @@ class Canvas:
         self.block.add("marker", name, [Circle(at, RING, Pen.SYMBOL)])
 
     def words(
-        self, kind: str, name: str, lines: Words, centres: Iterable[Point], *, optional: bool = False
+        self,
+        kind: str,
+        name: str,
+        lines: Words,
+        centres: Iterable[Point],
+        *,
+        tips: Tips = (),
+        optional: bool = False,
     ) -> None:
-        """Words level at the first of the places where they are free."""
-        draw_label(self.block, kind, name, Label(lines), map(Spot, centres), optional=optional)
+        """Words level at the first of the places where they are free, else with an arrow to a tip."""
+        draw_label(self.block, kind, name, Label(lines), map(Spot, centres), tips=tips, optional=optional)
 
     def pointed(self, name: str, labels: Sequence[Words], tips: Sequence[tuple[Point, Point]]) -> None:
         """Words with an arrow to one of the tips, which come with directions away."""
         draw_leader(self.block, name, tips, [Label(lines) for lines in labels])
 
-    def letter(self, letter: str, centres: Iterable[Point]) -> None:
-        """A seam's letter in a ring."""
-        label = Label((letter,), SMALL, bold=True)
-        draw_label(self.block, "seam-letter", letter, label, map(Spot, centres), ring=True)
+    def letter(self, letter: str, centres: Iterable[Point], tip: tuple[Point, Point]) -> None:
+        """A seam's letter in a ring, or with an arrow to ``tip``, which comes with the direction away."""
+        letter_seam(self.block, "seam-letter", letter, map(Spot, centres), tip)
 
     def finished(self, number: int, phrase: str, description: str) -> Sheet:
         """The picture with its caption below, cropped, as wide as all are."""
