@@ -130,7 +130,8 @@ def test_the_page_has_a_language_a_title_and_words_for_its_drawings(tmp_path: Pa
     assert tree.get("lang") == "en-GB"
     assert tree.findtext("head/title") == "Lake poncho"
     images = list(tree.iter("img"))
-    assert [each.get("alt", "").startswith("The pieces laid flat") for each in images] == [True]
+    assert [each.get("alt", "").startswith("The pieces laid flat") for each in images] == [*[False] * 8, True]
+    assert all(len(each.get("alt", "")) > 60 for each in images)
     assert all(each.get("src", "").startswith("data:image/svg+xml;base64,") for each in images)
 
 
