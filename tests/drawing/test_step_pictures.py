@@ -21,7 +21,7 @@ from tests.drawing.audit_layout import letters_astray, upside_down, words_on_lin
 from tests.drawing.audit_svg import svg_faults
 from tests.drawing.designs import SIZES, as_text, random_design, random_spec, read_spec
 from tests.drawing.readback import Page, Point, Stroke, read_page
-from tests.drawing.sheets import SPECS, shipped_design
+from tests.shipped import SPECS, shipped_design, shipped_results
 
 DEMOS = [path.stem for path in SPECS if path.stem != "first-draft"]
 ON_HEM, ON_SIDES = "tidepool", "driftwood"
@@ -36,7 +36,7 @@ def pages(name: str) -> dict[str, Page]:
 
 @cache
 def one_size(name: str) -> tuple[Result, ...]:
-    return shipped_design(name)[1][2:3]
+    return shipped_results(name)[2:3]
 
 
 def pages_of(results: Sequence[Result]) -> dict[str, Page]:
@@ -100,7 +100,7 @@ SIDES = ("Seam C, from hem to arm band.", "Seam D, from hem to arm band.")
 
 @EACH
 def test_steps_are_in_the_order_in_which_the_pattern_tells_them(name: str) -> None:
-    design, results = shipped_design(name)
+    design, results = shipped_design(name), shipped_results(name)
     pictures = step_pictures(results)
     parts = list(dict.fromkeys(picture.part for picture in pictures))
     told = [section.key for section in written_pattern(design, results).sections]
@@ -112,7 +112,7 @@ def test_steps_are_in_the_order_in_which_the_pattern_tells_them(name: str) -> No
 
 @EACH
 def test_each_has_its_number_a_short_phrase_and_words_for_who_does_not_see_it(name: str) -> None:
-    for number, picture in enumerate(step_pictures(shipped_design(name)[1]), start=1):
+    for number, picture in enumerate(step_pictures(shipped_results(name)), start=1):
         page = read(picture)
         assert page.texts("caption")[0] == str(number)
         assert len(caption(page).split()) <= 8
@@ -123,7 +123,7 @@ def test_each_has_its_number_a_short_phrase_and_words_for_who_does_not_see_it(na
 
 @EACH
 def test_nothing_touches_in_all_sizes_at_once(name: str) -> None:
-    for picture in step_pictures(shipped_design(name)[1]):
+    for picture in step_pictures(shipped_results(name)):
         assert picture.sheet.unplaced == ()
         assert faults(read(picture)) == []
         assert svg_faults(to_svg(picture.sheet)) == []
@@ -200,7 +200,7 @@ def _joined_at(name: str, *, left: bool) -> int:
 
 
 def _written(name: str, key: str) -> list[str]:
-    design, _ = shipped_design(name)
+    design = shipped_design(name)
     (section,) = (each for each in written_pattern(design, one_size(name)).sections if each.key == key)
     return _texts(section)
 
@@ -313,7 +313,7 @@ def test_both_sides_are_each_others_mirror_image() -> None:
 
 def test_markers_carry_the_numbers_of_every_size() -> None:
     """As the table of the pattern has them, in its size strings."""
-    design, results = shipped_design(ON_HEM)
+    design, results = shipped_design(ON_HEM), shipped_results(ON_HEM)
     drawn = {caption(page): page for page in map(read, step_pictures(results))}
     (section,) = (each for each in written_pattern(design, results).sections if each.key == "markers")
     (table,) = section.tables
