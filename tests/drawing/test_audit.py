@@ -9,21 +9,20 @@ import pytest
 
 from schematics.checks.evaluation import evaluate
 from schematics.design.cautions import CAUTIONS
-from schematics.reading.design_file import read_design
 from tests.drawing.audit_layout import layout_faults
 from tests.drawing.audit_lengths import labelled, length_faults, overall_faults
 from tests.drawing.audit_scale import scale_faults
 from tests.drawing.audit_svg import svg_faults
 from tests.drawing.audit_words import caution_faults, finding_faults, senseless_words, word_faults
 from tests.drawing.readback import read_page
-from tests.drawing.sheets import SPECS, Drawn, every_sheet, pieces_sheets, shipped
+from tests.drawing.sheets import Drawn, every_sheet, pieces_sheets, shipped
+from tests.shipped import shipped_design
 
 
 @cache
 def good() -> Drawn:
     """A sheet with nothing wrong with it: the second size of a demo design."""
-    spec = next(path for path in SPECS if path.stem == "tidepool")
-    return list(pieces_sheets(read_design(spec)))[1]
+    return list(pieces_sheets(shipped_design("tidepool")))[1]
 
 
 def spoilt(pattern: str, replacement: str) -> str:
@@ -67,7 +66,7 @@ _NECK_PATH = r'(id="outline-body"><path class="outline" d="M[\d.]+,)([\d.]+)'
         (r"Scale 1:10", "Scale 1:7", "no scale of ISO 5455"),
         (r">18 cm<", ">21 cm<", "a scale bar of 21.0 cm is drawn 18.000 cm long"),
         (r">9 in<", ">9 ft<", "there are scale bars in ['cm'], not in cm and in"),
-        (_NECK_PATH, r"\g<1>99", "cm2 and is"),
+        (_NECK_PATH, r"\g<1>120", "cm2 and is"),
         (r'<g class="outline" id="outline-arm-band">.*?</g>', "", "3 outlines drawn of 4 pieces"),
         (r'<g class="dimension" id="dimension-panel.width">.*?</g>', "", "panel.width is not on the sheet"),
         (r"dimension-panel.width", "dimension-panel.girth", "is no measurement of the garment"),
@@ -140,7 +139,7 @@ def test_praise_and_names_of_files_are_found(words: str) -> None:
 
 def test_a_stopped_size_has_to_say_why() -> None:
     """The first draft's sheets with their checks wiped off."""
-    design = read_design(next(path for path in SPECS if path.stem == "first-draft"))
+    design = shipped_design("first-draft")
     drawn = next(pieces_sheets(design))
     wiped = re.sub(r'<g class="checks".*?</g>', "", drawn.svg)
     assert wiped != drawn.svg

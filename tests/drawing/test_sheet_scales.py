@@ -19,7 +19,8 @@ from schematics.drawing.pieces.pieces import draw_pieces
 from schematics.drawing.sheets import Pages, setting_of
 from tests.drawing.audit_scale import BETWEEN, ISO_5455
 from tests.drawing.readback import Page, read_page
-from tests.drawing.sheets import SPECS, shipped, shipped_design
+from tests.drawing.sheets import shipped
+from tests.shipped import SPECS, shipped_design, shipped_results
 
 STEMS = [path.stem for path in SPECS]
 
@@ -83,7 +84,7 @@ def test_the_title_block_is_in_the_frame_and_smaller_than_a_tenth_of_an_upright_
 @cache
 def _forced(stem: str, name: str, scale: int, paper: Paper) -> tuple[str, ...]:
     """What finds no room where a size is to be drawn at that scale on that paper."""
-    design, results = shipped_design(stem)
+    design, results = shipped_design(stem), shipped_results(stem)
     (result,) = (each for each in results if each.size.name == name)
     setting = Setting(design=design, results=(result,), paper=paper, scale=scale)
     return finish(setting, draw_pieces(setting, result), result, 1, 1).unplaced
@@ -112,7 +113,7 @@ def test_pieces_fill_their_page(stem: str) -> None:
 @pytest.mark.slow
 @pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
 def test_on_request_all_sizes_have_one_scale_upright(paper: Paper) -> None:
-    design, results = shipped_design("kelp")
+    design, results = shipped_design("kelp"), shipped_results("kelp")
     pages = Pages(setting_of(design, results, paper, one_scale=True))
     sheets = {name: pages.draw(index).sheet for index, name in enumerate(pages.names)}
     assert {sheet.paper for sheet in sheets.values()} == {paper}

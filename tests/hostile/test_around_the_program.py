@@ -130,7 +130,7 @@ STRETCH = {"across": "0.00001 %", "along": "12.34567 %"}
 def test_an_odd_answer_stands_in_the_spec_as_it_was_given(
     arguments: list[str], key: str, value: object
 ) -> None:
-    result = call("new", *arguments, SWATCH)
+    result = call("new", *arguments, SWATCH, "--sizes=child/4")
     assert (result.exit_code, result.stderr) == (0, "")
     spec = yaml.safe_load(Path(arguments[0]).read_text("utf-8"))
     assert {**spec, **spec["fabrics"]["main"]}[key] == value
@@ -176,6 +176,7 @@ SILENT = [
     ("build none.yaml --jobs 1", "none.yaml: there is no such file\n"),
     ("check none.yaml", "none.yaml: there is no such file\n"),
     ("explain NECK-KNOT", "no finding has the code 'NECK-KNOT'; did you mean NECK-TIGHT?\n"),
+    ("templates none.yaml -o t.pdf", "none.yaml: there is no such file\n"),
     ("new wave.yaml", "--swatch: it is needed, such as '19 sts 14 rows over 20 cm'\n"),
 ]
 """Commands that only tell what is wrong, and print nothing."""

@@ -9,6 +9,6 @@ STEPS = (1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50)
 """The same with steps between them that a ruler's reading is easily multiplied by."""
 
 
-def to_mm(length_cm: float, scale: int) -> float:
+def to_mm(length_cm: float, scale: float) -> float:
     """Millimetres on a sheet at 1:``scale``."""
     return length_cm * 10 / scale
