@@ -47,7 +47,7 @@ class Template:
     """A piece, or its right half on the fold, as it is drawn at full size.
 
     ``lines`` are its marks by the kind of their group, that of the outline, through ``corners``, ``piece``.
-    ``ways`` are places for the arrow of work, best first; ``told`` is what the plan says of it.
+    ``ways`` are places for the arrow of work, best first; ``told`` is what is said of it beside it.
     """
 
     name: str
@@ -134,7 +134,7 @@ def _ways(piece: Piece, view: View) -> Iterator[tuple[Point, Point]]:
 
 def _told(piece: Piece, arm: ArmRun, *, half: bool) -> Iterator[str]:
     if half:
-        yield "the right half: turn the joined pages over for the left half"
+        yield "the right half; for the left half cut the paper out and turn it over"
     yield piece.work.words
     if arm.edge in piece.edges:
         yield f"markers count from {'seam A' if arm.on is ArmsOn.HEM else 'the front hem'}"
