@@ -46,7 +46,9 @@ def draw_nest(setting: Setting) -> Drawing:
     fitting: list[tuple[Way, list[Block], list[Point]]] = []
     for scale, paper in setting.ways:
         area = drawing_area(paper)
-        if (scale, paper) != setting.ways[-1] and not _outlines_fit(setting, scale, area.x1 - area.x0, area.y1 - area.y0):
+        if (scale, paper) != setting.ways[-1] and not _outlines_fit(
+            setting, scale, area.x1 - area.x0, area.y1 - area.y0
+        ):
             continue
         blocks = [_nested(setting, name, scale) for name in _NESTED]
         corners = pack([block_size(block) for block in blocks], area)
