@@ -50,6 +50,7 @@ def build_design(
     paper: str = "a4",
     *,
     force: bool = False,
+    templates: bool = False,
     executor: Executor | None = None,
     progress: Progress | None = None,
 ) -> BuildReport:
@@ -64,7 +65,8 @@ def build_design(
             from this program is in the way.
         WriteError: a file cannot be written; every file there is whole, old or new.
     """
-    options = Options(sizes=None if sizes is None else tuple(sizes), paper=paper, force=force)
+    names = None if sizes is None else tuple(sizes)
+    options = Options(sizes=names, paper=paper, force=force, templates=templates)
     (outcome,) = build_sources([design_source(design)], out, options, executor=executor, progress=progress)
     if isinstance(outcome, Failure):
         raise outcome.error

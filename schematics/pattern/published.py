@@ -10,6 +10,7 @@ from schematics.checks.evaluation import Result
 from schematics.design.design import Design
 from schematics.document.document import Document, Items, Picture, Section
 from schematics.document.page_look import PageLook
+from schematics.drawing.assembly.step_pictures import step_pictures
 from schematics.drawing.bare import (
     CHART_SCALE,
     LARGE_PAGE,
@@ -42,14 +43,17 @@ _MARGIN_MM, _LARGE_MARGIN_MM = 20.0, 15.0
 
 
 def published_pattern(design: Design, results: Sequence[Result]) -> Document:
-    """The written pattern of the results, at least one, with the stitch charts and the schematic in it."""
+    """The written pattern of the results, at least one, with its steps, stitch charts and schematic drawn."""
     document = written_pattern(design, results)
     charts: dict[str, list[Section]] = {}
     for part, section in _charts(design, tuple(results)):
         charts.setdefault(_PLACES.get(part, "body"), []).append(section)
     sections: list[Section] = []
+    steps: dict[str, list[Picture]] = {}
+    for step in step_pictures(results):
+        steps.setdefault(step.part, []).append(_picture(step.sheet, 1.0))
     for section in document.sections:
-        blocks = (*section.blocks, *charts.get(section.key, ()))
+        blocks = (*steps.get(section.key, ()), *section.blocks, *charts.get(section.key, ()))
         sections.append(replace(section, blocks=blocks))
         if section.key == "finishing" and (schematic := _schematic(results, PAGE)):
             sections.append(schematic)

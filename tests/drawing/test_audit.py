@@ -65,7 +65,7 @@ _NECK_PATH = r'(id="outline-body"><path class="outline" d="M[\d.]+,)([\d.]+)'
         (r"Scale 1:10", "Scale 1:15", "no scale of ISO 5455"),
         (r">30 cm<", ">35 cm<", "a scale bar of 35.0 cm is drawn 30.000 cm long"),
         (r">12 in<", ">12 ft<", "there are scale bars in ['cm'], not in cm and in"),
-        (_NECK_PATH, r"\g<1>99", "cm2 and is"),
+        (_NECK_PATH, r"\g<1>120", "cm2 and is"),
         (r'<g class="outline" id="outline-arm-band">.*?</g>', "", "3 outlines drawn of 4 pieces"),
         (r'<g class="dimension" id="dimension-panel.width">.*?</g>', "", "panel.width is not on the sheet"),
         (r"dimension-panel.width", "dimension-panel.girth", "is no measurement of the garment"),

@@ -26,8 +26,6 @@ from schematics.document.writers import file_content
 from schematics.drawing.ink.marks import Group, Text
 from schematics.fitting.fit_report import finished_sections
 from schematics.fitting.gauge import size_at_gauge
-from schematics.fitting.gauge_table import GaugeTable, facts_by_gauge
-from schematics.fitting.page import page_data
 from schematics.fitting.page.fit_page import fit_page
 from schematics.fitting.progress import piece_progress, row_stitches
 from schematics.fitting.progress_report import Measured, progress_document
@@ -38,9 +36,8 @@ from schematics.pattern import figures
 from schematics.reading.design_file import read_draft
 from schematics.units import Unit
 from tests.drawing.sheets import Drawn, every_sheet, shipped
-from tests.fitting.page.browser import Browser
-from tests.fitting.page.form import type_in
-from tests.shipped import SPECS, shipped_design, shipped_page, shipped_results
+from tests.fitting.page.one_gauge import spare_the_gauges
+from tests.shipped import SPECS, shipped_design, shipped_results
 
 Found = tuple[str, str, str, str, str]
 """Size, measurement, unit, the figure as printed, and where."""
@@ -238,12 +235,6 @@ def number(figure: str) -> Fraction:
     return sum(map(Fraction, figure.split()), Fraction(0))
 
 
-def at_its_own_gauge(design: Design) -> GaugeTable:
-    """The page's table of gauges, from which no length is printed, with the pattern's alone."""
-    body = design.parts.body
-    return facts_by_gauge(design, (10 * body.stitches_per_cm,), (10 * body.rows_per_cm,))
-
-
 @pytest.mark.slow
 @pytest.mark.parametrize(
     ("spec", "unit"),
@@ -253,7 +244,7 @@ def at_its_own_gauge(design: Design) -> GaugeTable:
 def test_every_length_has_one_figure_in_each_unit(
     spec: Path, unit: Unit, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(page_data, "facts_by_gauge", at_its_own_gauge)
+    spare_the_gauges(monkeypatch)
     design, results, pages = in_unit(spec.stem, unit)
     found: dict[tuple[str, str, str], dict[Fraction, set[str]]] = defaultdict(lambda: defaultdict(set))
     everywhere = (
@@ -280,31 +271,3 @@ def test_every_length_has_one_figure_in_each_unit(
     )  # where each length is meant
     reach = found[results[0].size.name, "reach", unit.value]
     assert set.union(*reach.values()) == {"worn", "REACH-BAND"}
-
-
-GAUGE_VIEW = """
-(() => [...document.querySelectorAll("[data-finished]")].map((cell) => {
-  const [cm, inches] = ["cm", "in"].map((name) => cell.parentElement.querySelector(`[data-label="${name}"]`));
-  return [cell.dataset.finished, cm.textContent, inches.textContent, cell.textContent];
-}))()
-"""
-
-
-@pytest.mark.parametrize("name", ["tidepool", "driftwood"])
-def test_the_pages_gauge_view_prints_as_its_table(name: str, browser: Browser, tmp_path: Path) -> None:
-    """At the pattern's own gauge, which both specs have in quarters of a stitch, it is the pattern again."""
-    design = shipped_design(name)
-    path = tmp_path / "fit.html"
-    path.write_text(shipped_page(name), encoding="utf-8")
-    tab = browser.open(path)
-    for unit, over in (("cm", 10), ("in", 10.16)):
-        tab.run(f"document.getElementById('unit-{unit}').click()")
-        body = design.parts.body
-        type_in(tab, "gauge-stitches", f"{over * body.stitches_per_cm:.4f}")
-        type_in(tab, "gauge-rows", f"{over * body.rows_per_cm:.4f}")
-        cells = tab.run(GAUGE_VIEW)
-        assert len(cells) == len(design.sizes) * len({key for key, *_ in cells})
-        assert {"panel.width", "neck_band.depth", "panel.length"} <= {key for key, *_ in cells}
-        for _, cm, inches, at_gauge in cells:
-            assert at_gauge == f"{cm if unit == 'cm' else inches} {unit}"
-    tab.close()

@@ -9,13 +9,14 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from schematics.checks.evaluation import evaluate
+from schematics.crochet.increase_spacing import in_brackets
 from schematics.document.writers import file_content
 from schematics.garment.constructions.flared import increase_plan
 from schematics.garment.constructions.mitred.mitred_counts import even_sections
+from schematics.garment.increase_rows import row_of_rule
 from schematics.garment.increases import IncreasePlan
 from schematics.pattern import figures
-from schematics.pattern.increase_rule import row_of_rule, rule_lines
-from schematics.pattern.spacing_words import in_brackets
+from schematics.pattern.increase_rule import rule_lines
 from tests.examples import examples
 from tests.pattern.reading import read_page
 from tests.pattern.rule_reading import is_rule, work_rule

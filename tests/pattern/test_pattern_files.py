@@ -73,7 +73,8 @@ def test_every_word_of_the_pattern_is_in_its_pdf_in_order(tmp_path: Path, text: 
     assert out_of_order(document, document_content(document, "pdf", look), look.foot) == []
 
 
-def test_the_schematic_is_told_in_words(tmp_path: Path) -> None:
+def test_steps_and_schematic_are_told_in_words(tmp_path: Path) -> None:
+    """Eight steps: the panel, two seams, two runs marked, three bands."""
     design = read(tmp_path, THREE)
     document = pattern_document(design, evaluate(design), "pdf")
     told = [
@@ -81,9 +82,12 @@ def test_the_schematic_is_told_in_words(tmp_path: Path) -> None:
         for each in tags(document_content(document, "pdf", page_look(design, A4)))
         if each["/S"] == "/Figure"
     ]
-    assert len(told) == 1
+    *steps, schematic = told
+    assert len(steps) == 8
+    for step, words in zip(steps, ("panel", "A", "B", "right", "left", "neck", "right", "left"), strict=True):
+        assert re.search(rf"\b{words}\b", step)
     for words in ("body, centre panel, neck band, arm band", "A body neck edge", "L arm band depth"):
-        assert words in told[0]
+        assert words in schematic
 
 
 @pytest.mark.parametrize("terms", Terms)
@@ -123,7 +127,8 @@ def test_the_page_has_a_language_a_title_and_words_for_its_drawings(tmp_path: Pa
     assert tree.get("lang") == "en-GB"
     assert tree.findtext("head/title") == "Lake poncho"
     images = list(tree.iter("img"))
-    assert [each.get("alt", "").startswith("The pieces laid flat") for each in images] == [True]
+    assert [each.get("alt", "").startswith("The pieces laid flat") for each in images] == [*[False] * 8, True]
+    assert all(len(each.get("alt", "")) > 60 for each in images)
     assert all(each.get("src", "").startswith("data:image/svg+xml;base64,") for each in images)
 
 

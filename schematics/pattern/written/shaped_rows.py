@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from schematics.checks.wording import every_row, listed
 from schematics.document.chart_words.in_sizes import Sized, in_sizes, known
 from schematics.document.document import Row, Table, Words
+from schematics.garment.increase_rows import increase_row, row_of_rule
 from schematics.garment.increases import IncreasePlan
-from schematics.pattern.increase_rule import increase_row, one_rule, row_of_rule
+from schematics.pattern.increase_rule import one_rule
 from schematics.pattern.written.increase_words import Tokens, in_words, shape, times_in_sizes, tokens_of
 from schematics.pattern.written.labels import Labels, count_words, rows_label
 from schematics.pattern.written.plain_rows import PlainRows

@@ -106,9 +106,9 @@ def test_the_same_design_gives_the_same_page(design: Design, text: str) -> None:
     assert fit_page(design, evaluate(design)) == text
 
 
-def test_the_data_is_the_data_that_python_wrote(design: Design, page: Read) -> None:
-    data, _ = page.texts["script"]
-    assert json.loads(data) == json.loads(json.dumps(data))
+def test_the_data_is_the_data_that_python_wrote(data: dict[str, Any], page: Read) -> None:
+    written, _ = page.texts["script"]
+    assert json.loads(written) == json.loads(json.dumps(data))
 
 
 def test_its_policy_is_that_of_its_own_style_and_script(page: Read) -> None:
