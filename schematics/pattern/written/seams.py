@@ -9,7 +9,6 @@ from schematics.checks.wording import listed
 from schematics.crochet.spacing import join
 from schematics.design.design import Design
 from schematics.design.missing import marks
-from schematics.design.publication import SeamStitch
 from schematics.document.chart_words.in_sizes import texts_in_sizes
 from schematics.document.document import NONE, Section, Table, Words
 from schematics.garment.garment import Seam
@@ -70,20 +69,16 @@ def _stitch(design: Design) -> str:
     if seam is None:
         return f"in {lacking['pattern.seam']}"
     sides = seam.sides.value if seam.sides else lacking["pattern.seam.sides"]
-    tool = "yarn needle" if seam.stitch in _SEWN else "hook used for the body"
+    tool = "hook used for the body" if seam.stitch.hooked else "yarn needle"
     return f"in {seam.stitch.value}, with the {tool}, {sides}"
 
 
 def _from_hem(design: Design, end: str) -> str:
     """Where yarn is joined; which edge is towards the maker follows from where the hem is."""
     seam = design.publication.seam
-    hooked = seam is not None and seam.stitch not in _SEWN
+    hooked = seam is not None and seam.stitch.hooked
     held = ", with the hem at your right," if hooked else ""
     return f"Join yarn at the hem{held} and fasten off at the {end}."
-
-
-_SEWN = frozenset({SeamStitch.MATTRESS, SeamStitch.WHIP})
-"""Seams that are worked with a needle."""
 
 
 def _from_first(number: int, rows: int) -> int:
