@@ -86,8 +86,8 @@ def _front_seams(front: OpenFront, shown: Garment, view: View, seam: Seam | None
             SEAMS,
             f"For each seam hold {sides.value}.",
             f"Two edges on top of each other, {sides.value}, the seam along the top, the hem at the right. "
-            f"The {near} side of the nearer layer faces you; where it is cut away the {far} side of the "
-            "other is seen. A triangle at the hem shows where yarn is joined, an arrow points left to the neck.",
+            f"The {near} side of the nearer layer faces you; where it ends the {far} side of the other is "
+            "seen. A triangle at the hem shows where yarn is joined, an arrow points left to the neck.",
             partial(held_picture, sides),
         )
     for letter, whose, sewn in (("A", "right", ()), ("B", "left", ("A",))):
