@@ -22,7 +22,7 @@ from schematics.drawing.bare import (
     bare_schematic,
 )
 from schematics.drawing.charts.chart_views import chart_views
-from schematics.drawing.charts.chart_words import reading_facts
+from schematics.drawing.charts.chart_words import numbering_fact, reading_facts
 from schematics.drawing.charts.panel_chart import panel_pieces
 from schematics.drawing.charts.part_charts import charted_parts
 from schematics.drawing.ink import raster
@@ -90,7 +90,8 @@ def _charts(design: Design, results: tuple[Result, ...]) -> Iterator[tuple[str, 
             continue
         views = chart_views(fabric, pieces, in_short=on_body)
         sheets = bare_charts(fabric.chart, part, views, design.terms)
-        facts = Items(tuple(reading_facts(fabric, views, design.terms)))
+        first, *others = reading_facts(fabric, views, design.terms)
+        facts = Items(tuple(filter(None, (first, numbering_fact(fabric, views), *others))))
         pictures = (_picture(each, CHART_SCALE) for each in sheets)
         yield part, Section(f"Stitch chart of the {part}", (facts, *pictures))
 
