@@ -99,6 +99,7 @@ def test_every_page_says_which_terms_it_uses(tmp_path: Path, terms: Terms) -> No
         assert f"Lake poncho · {terms} terms" in page.extract_text()
 
 
+@pytest.mark.slow
 def test_all_forms_say_the_same(tmp_path: Path) -> None:
     design = read(tmp_path, THREE)
     documents = pattern_documents(design, evaluate(design))
