@@ -86,6 +86,7 @@ class Job:
         self._unseen: set[int] = set()
         self._first: list[str] = []
         self._unplaced: dict[int, tuple[str, ...]] = {}
+        self._bare_unplaced: dict[str | None, tuple[str, ...]] = {}
         self._problems: dict[str, None] = {}
         self._words: tuple[tuple[str, bytes], ...] = ()
         self._left = self._steps = 0
@@ -152,7 +153,7 @@ class Job:
         self._plan = plan
         self._folder = folder = DesignFolder(self._path, self._options.force)
         folder.clear()
-        self._left = self._steps = 4 + len(plan.pages)
+        self._left = self._steps = 4 + len(plan.pages) + len(self._bare_asked())
         self._urgent = self._to_be_first()
         if not self._urgent:
             yield from self._everything(frozenset())
@@ -180,6 +181,9 @@ class Job:
         yield WorkStep(work.numbers, (plan.work,), self._guarded(self._written))
         yield WorkStep(work.workbook_words, (plan.work,), self._guarded(self._worded))
         yield from (self._draw(index) for index in pages if index not in first)
+        for size in self._bare_asked():
+            arguments = (plan.work, size, self._opened.source_of(self._bare_places(size)))
+            yield WorkStep(work.draw_bare, arguments, self._guarded(partial(self._bare_drawn, size)))
 
     def _draw(self, index: int) -> WorkStep:
         size = self._plan.pages[index][1]
@@ -187,6 +191,26 @@ class Job:
         current = self._opened.source_of(self._places(index))
         arguments = (self._plan.work, index, current, forms)
         return WorkStep(work.draw, arguments, self._guarded(partial(self._drawn, index)))
+
+    def _bare_asked(self) -> list[str | None]:
+        return [size for size, _ in self._plan.bare if self._is_asked(size)]
+
+    def _bare_places(self, size: str | None) -> list[str]:
+        """The places of the bare drawings of a size, of the whole design if None, in all forms."""
+        places = dict(self._plan.bare)[size]
+        return [f"{place}.{form}" for place in places for form in _FORMS]
+
+    def _bare_drawn(self, size: str | None, drawn: work.BareDrawn) -> Iterator[WorkStep]:
+        self._bare_unplaced[size] = drawn.unplaced
+        if drawn.problem:
+            self._problems[drawn.problem] = None
+        if drawn.files is None:
+            for place in self._bare_places(size):
+                self._opened.keep(place, self._plan.work.key)
+        else:
+            for place, content in drawn.files.items():
+                self._stage(place, content, size, drawn.source)
+        yield from self._one_less()
 
     def _written(self, files: Mapping[str, bytes]) -> Iterator[WorkStep]:
         for place, content in files.items():
@@ -264,8 +288,10 @@ class Job:
     def _all_places(self) -> set[str]:
         pages = range(len(self._plan.pages))
         sheets = {place for index in pages for place in self._places(index)}
+        bare = {place for size, _ in self._plan.bare for place in self._bare_places(size)}
         return (
             sheets
+            | bare
             | {work.WORKBOOK, work.MEASUREMENTS, work.PAGE, *work.FIGURES}
             | {*work.pattern_places(self._plan.work.paper)}
         )
@@ -276,12 +302,20 @@ class Job:
             key=None if self._problems else plan.work.key,
             title=plan.title,
             sizes=plan.sizes,
-            unplaced=tuple(
-                (plan.pages[index][1], f"{_bookmark(*plan.pages[index], 'all sizes, ')}: no room for {each}")
-                for index, names in sorted(self._unplaced.items())
-                for each in names
-            ),
+            unplaced=(*self._unplaced_on_sheets(), *self._unplaced_on_bare()),
         )
+
+    def _unplaced_on_sheets(self) -> Iterator[tuple[str | None, str]]:
+        for index, names in sorted(self._unplaced.items()):
+            stem, size = self._plan.pages[index]
+            yield from (
+                (size, f"{_bookmark(stem, size, 'all sizes, ')}: no room for {each}") for each in names
+            )
+
+    def _unplaced_on_bare(self) -> Iterator[tuple[str | None, str]]:
+        for size, _ in self._plan.bare:
+            for each in self._bare_unplaced.get(size, ()):
+                yield size, f"no room for {each}"
 
     def _report(self, folder: DesignFolder, committed: Committed) -> BuildReport:
         path = cache(self._path.joinpath)

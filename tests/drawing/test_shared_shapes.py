@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from schematics.checks.evaluation import evaluate
-from schematics.drawing.bare import bare_charts
+from schematics.drawing.bare.charts import bare_charts
 from schematics.drawing.charts.chart_views import chart_views
 from schematics.drawing.charts.panel_chart import panel_pieces
 from schematics.drawing.ink.marks import Area, Circle, Group, Line, Pen, Text

@@ -88,10 +88,11 @@ class Block:
     """Collects groups of marks and answers where a label is free.
 
     ``unplaced`` lists what could not be placed; nothing is ever drawn badly instead. No label is free where
-    it would make the block wider than ``widest`` mm.
+    it would make the block wider than ``widest`` mm, and no leader starts farther off than ``farthest`` mm.
     """
 
     widest: float = math.inf
+    farthest: float = 60.0
 
     groups: list[Group] = field(default_factory=list)
     unplaced: list[str] = field(default_factory=list)

@@ -227,7 +227,7 @@ def _round_tip(block: Block, tip: Point, away: Point, label: Label) -> Iterator[
     ahead = math.atan2(away[1], away[0])
     directions = np.array([(math.cos(ahead + turn), math.sin(ahead + turn)) for turn in _TURNS])
     width, height = label.size
-    for near in range(6, 60, 8):
+    for near in range(6, round(block.farthest), 8):
         leaders = np.concatenate([_leaders(tip, directions, distance) for distance in (near, near + 4)])
         sides = np.sign(leaders[:, 2, 0] - leaders[:, 1, 0])
         centres = leaders[:, 1] + np.outer(sides * (width / 2 + _LANDING + CLEAR), (1.0, 0.0))

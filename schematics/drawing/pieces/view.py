@@ -20,7 +20,7 @@ from schematics.units import NEAR
 class View:
     """How a piece is drawn: its scale, and whether a piece on the fold is drawn by half."""
 
-    scale: int
+    scale: float
     half_only: bool = False
 
     def point(self, x_cm: float, y_cm: float) -> Point:

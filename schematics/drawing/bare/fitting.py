@@ -1,0 +1,134 @@
+"""Pieces as large as they go into a room with all their labels; the lettering keeps its height."""
+
+from __future__ import annotations
+
+import math
+import operator
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from shapely import LineString
+
+from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.marks import Group, Line, Pen, Text
+from schematics.drawing.ink.page import Box, block_size, pack, placed_groups
+from schematics.drawing.pieces.patterned import draw_motifs, draw_strips
+from schematics.drawing.pieces.piece_block import Words, dimensioned, view_of
+from schematics.garment.garment import Garment, Piece
+from schematics.units import NEAR
+
+_SMALLER, _MUCH_SMALLER = 1.09, 1.15
+"""A drawing that does not fit is tried smaller by this at least, one that has no room for a label by more."""
+
+_LEAST = 0.3
+"""An outline less than so much of the room, both ways, says nothing; labels in it are then letters."""
+
+_SMALLEST = 0.2
+"""The same for one with letters, which have nothing to give way to but a larger room."""
+
+_SCALE_PARTS = 10
+"""The denominator of a scale is a whole number of so many parts, so that it can be said."""
+
+
+_EASY_LEADER = 15.0
+"""A leader up to this length in mm is followed without thinking."""
+
+_FARTHEST = 46.0
+"""No leader of a small drawing is to go farther than this, in mm: it is sought for long and badly read."""
+
+_MORE_TRIES = 2
+_SHRUNK = 80.0
+"""Millimetres of leaders beyond that which are worth a drawing smaller by a factor of e."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """Pieces laid out at 1:``scale``."""
+
+    scale: float
+    groups: tuple[Group, ...]
+
+    @property
+    def effort(self) -> float:
+        """How hard it is to read: how far leaders go beyond what is easy, in mm, and how small it is."""
+        lines = (mark for group in self.groups for mark in group.marks if isinstance(mark, Line))
+        lengths = (LineString(line.points).length for line in lines if line.pen is Pen.LEADER)
+        return sum(max(0.0, length - _EASY_LEADER) for length in lengths) + _SHRUNK * math.log(self.scale)
+
+    @property
+    def is_easy(self) -> bool:
+        """Whether all its leaders are."""
+        return self.effort <= _SHRUNK * math.log(self.scale)
+
+
+def fitted(
+    pieces: Sequence[Piece], garment: Garment, words: Words, room: Box, height: float, *, letters: bool
+) -> Fitted | None:
+    """The pieces of a garment as large as they find room, each with its name over it.
+
+    A little smaller where that spares long leaders. None where they find no room while they are large enough
+    to be read; ``letters`` may stand at smaller ones.
+    """
+    found: list[Fitted] = []
+    for each in _fitting(pieces, garment, words, room, height, letters=letters):
+        found.append(each)
+        if each.is_easy or len(found) > _MORE_TRIES:
+            break
+    return min(found, key=lambda each: each.effort, default=None)
+
+
+def _fitting(
+    pieces: Sequence[Piece], garment: Garment, words: Words, room: Box, height: float, *, letters: bool
+) -> Iterator[Fitted]:
+    """Those that find room, the largest first."""
+    wide, high = room.x1 - room.x0, room.y1 - room.y0
+    sizes = [_drawn_size(piece, garment) for piece in pieces]
+    scale = max(max(w / wide, h / high) for w, h in sizes)
+    last = scale / (_SMALLEST if letters else _LEAST)
+    while scale <= last:
+        scale = math.ceil(scale * _SCALE_PARTS - NEAR) / _SCALE_PARTS
+        blocks: list[Block] = []
+        for piece, size in zip(pieces, sizes, strict=True):
+            block = _named_block(piece, garment, scale, words, wide, height)
+            blocks.append(block)
+            if block.unplaced or any(map(operator.gt, block_size(block), (wide, high))):
+                less = _MUCH_SMALLER if block.unplaced else _SMALLER
+                scale = max((scale * less, *_closer(size, scale, block_size(block), (wide, high))))
+                break
+        else:
+            corners = pack([block_size(block) for block in blocks], room)
+            if corners is not None:
+                yield Fitted(scale, placed_groups(zip(blocks, corners, strict=True)))
+            scale *= _SMALLER
+
+
+def _closer(
+    bare: tuple[float, float], scale: float, taken: tuple[float, float], room: tuple[float, float]
+) -> Iterator[float]:
+    """The scale at which a piece would fit each way if what is round it kept its size."""
+    for size, all_of_it, there in zip(bare, taken, room, strict=True):
+        if all_of_it > there and there > all_of_it - size / scale:
+            yield size / (there - all_of_it + size / scale)
+
+
+def _drawn_size(piece: Piece, garment: Garment) -> tuple[float, float]:
+    """Width and height of the outline as it is drawn, in mm at full size."""
+    xs, ys = zip(*view_of(piece, garment, 1.0).outline(piece), strict=True)
+    return max(xs) - min(xs), max(ys) - min(ys)
+
+
+@lru_cache(maxsize=64)
+def _named_block(
+    piece: Piece, garment: Garment, scale: float, words: Words, widest: float, height: float
+) -> Block:
+    view = view_of(piece, garment, scale)
+    empty = Block(widest=widest, farthest=_FARTHEST)
+    block = dimensioned(piece, garment, scale, words, markers=False, work=True, block=empty, height=height)
+    if not block.unplaced:
+        draw_strips(block, piece, view)
+        draw_motifs(block, piece.patterned, view)
+    x0, y0, _, _ = block.bounds()
+    name = piece.name if piece.quantity == 1 else f"{piece.name} (make {piece.quantity})"
+    block.add("caption", piece.name, [Text((x0, y0 - 1.2 * height), name, height, bold=True)])
+    return block
