@@ -11,6 +11,7 @@ from functools import lru_cache
 from shapely import LineString
 
 from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.dimension import FIRST_LANE, PAST
 from schematics.drawing.ink.marks import Group, Line, Pen, Text
 from schematics.drawing.ink.page import Box, block_size, pack, placed_groups
 from schematics.drawing.pieces.patterned import draw_motifs, draw_strips
@@ -34,10 +35,7 @@ _SCALE_PARTS = 10
 _EASY_LEADER = 15.0
 """A leader up to this length in mm is followed without thinking."""
 
-_FARTHEST = 46.0
-"""No leader of a small drawing is to go farther than this, in mm: it is sought for long and badly read."""
-
-_MORE_TRIES = 2
+_MORE_TRIES = 1
 _SHRUNK = 80.0
 """Millimetres of leaders beyond that which are worth a drawing smaller by a factor of e."""
 
@@ -84,15 +82,16 @@ def _fitting(
     """Those that find room, the largest first."""
     wide, high = room.x1 - room.x0, room.y1 - room.y0
     sizes = [_drawn_size(piece, garment) for piece in pieces]
-    scale = max(max(w / wide, h / high) for w, h in sizes)
-    last = scale / (_SMALLEST if letters else _LEAST)
+    last = max(max(w / wide, h / high) for w, h in sizes) / (_SMALLEST if letters else _LEAST)
+    beside, above = FIRST_LANE + PAST, FIRST_LANE + PAST + 2 * height
+    scale = max(max(w / (wide - beside), h / (high - above)) for w, h in sizes)
     while scale <= last:
         scale = math.ceil(scale * _SCALE_PARTS - NEAR) / _SCALE_PARTS
         blocks: list[Block] = []
         for piece, size in zip(pieces, sizes, strict=True):
             block = _named_block(piece, garment, scale, words, wide, height)
             blocks.append(block)
-            if block.unplaced or any(map(operator.gt, block_size(block), (wide, high))):
+            if block.is_lost or any(map(operator.gt, block_size(block), (wide, high))):
                 less = _MUCH_SMALLER if block.unplaced else _SMALLER
                 scale = max((scale * less, *_closer(size, scale, block_size(block), (wide, high))))
                 break
@@ -100,7 +99,9 @@ def _fitting(
             corners = pack([block_size(block) for block in blocks], room)
             if corners is not None:
                 yield Fitted(scale, placed_groups(zip(blocks, corners, strict=True)))
-            scale *= _SMALLER
+                scale *= _SMALLER
+            else:
+                scale *= _MUCH_SMALLER
 
 
 def _closer(
@@ -123,9 +124,9 @@ def _named_block(
     piece: Piece, garment: Garment, scale: float, words: Words, widest: float, height: float
 ) -> Block:
     view = view_of(piece, garment, scale)
-    empty = Block(widest=widest, farthest=_FARTHEST)
+    empty = Block(widest=widest, hurried=True)
     block = dimensioned(piece, garment, scale, words, markers=False, work=True, block=empty, height=height)
-    if not block.unplaced:
+    if not block.is_lost:
         draw_strips(block, piece, view)
         draw_motifs(block, piece.patterned, view)
     x0, y0, _, _ = block.bounds()

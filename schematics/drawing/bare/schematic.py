@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from schematics.checks.evaluation import Result
 from schematics.checks.wording import listed
@@ -16,7 +16,7 @@ from schematics.drawing.ink.marks import Group, Label, bounds
 from schematics.drawing.ink.page import Box, block_size
 from schematics.drawing.ink.sheet import BareInk, Sheet
 from schematics.drawing.pieces.all_sizes import lettered_outline
-from schematics.drawing.pieces.piece_block import FiguresLook, measurement_letters
+from schematics.drawing.pieces.piece_block import FiguresLook, Words, measurement_letters
 from schematics.drawing.pieces.size_table import Measured, measured_rows, one_size_table, size_table
 from schematics.garment.garment import Finished, Piece, Span
 
@@ -25,7 +25,7 @@ _OVER_TABLE = 6.0
 
 _LEAST_OUTLINE = 80.0
 
-_OUTLINE_HEIGHTS = (110.0, 150.0, 300.0)
+_OUTLINE_HEIGHTS = (140.0, 300.0)
 """What a lettered outline may take over a table so long that it leaves less, in mm: the first that does."""
 
 _NO_ROOM = ("the lettered outline",)
@@ -134,13 +134,9 @@ class _Lettered:
 
     def drawn(self, high: float) -> Fitted | None:
         """The lettered pieces, no higher than that in mm."""
-        height = self.room.lettering
-
-        def letter(item: Finished, _span: Span, _halved: bool) -> tuple[Label, ...]:
-            return (Label((self.letters[item.key],), height, bold=True),)
-
-        room = Box(0.0, 0.0, self.room.inside.x1, high)
-        return fitted(self.pieces, self.shape.garment, letter, room, height, letters=True)
+        room, height = Box(0.0, 0.0, self.room.inside.x1, high), self.room.lettering
+        words = _lettering(tuple(self.letters.items()), height)
+        return fitted(self.pieces, self.shape.garment, words, room, height, letters=True)
 
     @property
     def shape_in_words(self) -> str:
@@ -154,6 +150,17 @@ class _Lettered:
             f"Size {result.size.name}: {_in_words(result, self.pieces, self.figures, self.letters)}"
             for result in self.results
         )
+
+
+@lru_cache(maxsize=8)
+def _lettering(letters: tuple[tuple[str, str], ...], height: float) -> Words:
+    """The letter of each measurement by its key; the same object for the same letters."""
+    labels = {key: (Label((letter,), height, bold=True),) for key, letter in letters}
+
+    def words(item: Finished, _span: Span, _halved: bool) -> tuple[Label, ...]:
+        return labels[item.key]
+
+    return words
 
 
 def _with_table(lettered: _Lettered, title: str, told: str, ink: BareInk) -> Sheet:

@@ -214,6 +214,8 @@ def _draw_spans(
     """
     left_over = []
     for span in piece.spans:
+        if block.hurried and block.is_lost:
+            return
         item, halved = finished[span.key], span.crosses_fold and view.half_only
         sides = (span,) if span.crosses_fold or view.half_only else (span, replace(span, on_left=True))
         tracks = [view.track(side) for side in sides]
@@ -222,15 +224,22 @@ def _draw_spans(
         ):
             named = words(item, replace(span, whole_edge=True), halved)
             left_over.append(
-                (span.path.length, span.key, [tip for track in tracks for tip in _tips(track)], named)
+                (
+                    span.path.length,
+                    span.key,
+                    [tip for track in tracks for tip in _tips(track, hurried=block.hurried)],
+                    named,
+                )
             )
     for _, key, tips, named in sorted(left_over, key=lambda each: round(each[0], 6)):
+        if block.hurried and block.is_lost:
+            return
         draw_leader(block, key, tips, named)
 
 
-def _tips(track: Track) -> list[tuple[Point, Point]]:
+def _tips(track: Track, *, hurried: bool) -> list[tuple[Point, Point]]:
     """Where an arrow to a whole edge may end, its middle first, and the direction off the fabric there."""
-    shares = (0.5, 0.44, 0.56, 0.36, 0.64, 0.25, 0.75, 0.14, 0.86)
+    shares = (0.5, 0.3, 0.7) if hurried else (0.5, 0.44, 0.56, 0.36, 0.64, 0.25, 0.75, 0.14, 0.86)
     return [(track.at(track.length * share), track.normal(track.length * share)) for share in shares]
 
 
