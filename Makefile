@@ -4,9 +4,13 @@
 # make lint   the part of it that reads the code without running it
 # make lowest the tests with the lowest versions pyproject.toml allows; notes that they passed
 # make lock   lock versions after a change of pyproject.toml; upgrade=--upgrade takes the newest of all
-# make fuzz   thousands of random designs, drawn and written, read back and measured; thousands of spoilt specs
+# make fuzz   what make test tries on some random examples, on all of them; then thousands of random designs,
+#             drawn and written, read back and measured, and thousands of spoilt specs
 # make bench  speed, as ratios within one run
 # make clean  remove what these have written, except .venv and .venv-lowest
+
+# Neighbours stay together, so that what they share is made once; who is done takes over from the other.
+pytest = .venv/bin/pytest -n 2 --dist worksteal
 
 .PHONY: demo test quick lint lowest lowest-if-changed lock fuzz bench clean
 
@@ -18,11 +22,11 @@ demo:
 	test $$code -le 1
 
 test: lint
-	.venv/bin/pytest -n 2
+	$(pytest)
 
 quick:
 	@sh .ci/setup dev
-	.venv/bin/pytest -n 2 -m 'not slow'
+	$(pytest) -m 'not slow'
 
 lint:
 	@sh .ci/setup dev
@@ -36,7 +40,7 @@ lowest_declared = { sed -n '/^requires-python/p; /^dependencies = /,/^]/p; /^\[p
 
 lowest:
 	@sh .ci/setup lowest
-	.venv-lowest/bin/pytest -n 2
+	.venv-lowest/bin/pytest -n 2 --dist worksteal
 	@$(lowest_declared) >.ci/requirements/lowest.passed
 
 lowest-if-changed:
@@ -48,6 +52,7 @@ lock:
 
 fuzz:
 	@sh .ci/setup dev
+	$(pytest) -m 'hypothesis or seeds' --hypothesis-profile thorough
 	@.venv/bin/python -m tests.fuzz.fuzz_specs
 	@.venv/bin/python -m tests.fuzz.fuzz_figures
 	@.venv/bin/python -m tests.fuzz.fuzz_patterns

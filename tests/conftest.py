@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
+from tests.examples import THOROUGH
 from tests.fitting.page import browser as driver
 from tests.fitting.page.browser import Browser
 
@@ -21,9 +22,13 @@ if sys.dont_write_bytecode:
 
 settings.register_profile("unhurried", settings.default, deadline=None)
 settings.register_profile("repeatable", settings.default, deadline=None, derandomize=True, database=None)
+settings.register_profile(THOROUGH, settings.default, deadline=None)
 settings.load_profile("repeatable" if os.environ.get("CI") else "unhurried")
 """No example is timed: how long one takes is the machine's load, not the program's doing. The build machine
 tries the same examples each time; everywhere else there are new ones."""
+
+
+DRAWINGS = Path(__file__).parent / "drawing"
 
 
 @pytest.fixture(scope="session")
@@ -39,7 +44,8 @@ def browser(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """What a browser shows is slow."""
+    """What a browser shows is slow; drawings come first, so that one of two processes has all of them."""
+    items.sort(key=lambda item: DRAWINGS not in item.path.parents)
     for item in items:
         if "browser" in getattr(item, "fixturenames", ()):
             item.add_marker(pytest.mark.slow)

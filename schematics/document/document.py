@@ -25,7 +25,7 @@ PROGRAM = f"schematics {schematics.__version__}"
 NONE = "–"
 """Printed where a size has no such figure."""
 
-_KEPT_TOGETHER = re.compile(r"(?<=\d) (?=\d/\d|(?:sts?|cm|in|g|rows?)\b)|(?<=×) (?=\d)")
+_KEPT_TOGETHER = re.compile(r"(?<=\d) (?=\d/\d|(?:sts?|cm|in|g|rows?)\b)|(?<=×) (?=\d)|(?<=[\d\]]) (?=×)")
 
 T = TypeVar("T")
 

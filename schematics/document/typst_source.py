@@ -49,8 +49,8 @@ _TALL = 8
 _HIGHEST = 0.75
 """Of a page's height, the most that a drawing takes."""
 
-_WHOLE = 800
-"""Characters of a table or a list that is kept on a page."""
+_WHOLE, _WHOLE_LARGE = 800, 120
+"""Characters of a table or a list that is kept on a page; the same where letters are large."""
 
 
 def typst_source(document: Document, look: PageLook) -> str:
@@ -127,7 +127,8 @@ class _Blocks:
                 if block.caption:
                     yield f"#heading(level: {level}, {_text(block.caption)})"
                 if block.items:
-                    whole = sum(len(plain(each)) for each in block.items) <= _WHOLE
+                    letters = sum(len(plain(each)) for each in block.items)
+                    whole = letters <= (_WHOLE_LARGE if self.look.large else _WHOLE)
                     yield f"#items({_array(map(_said, block.items))}, {str(whole).lower()})"
             case Table():
                 yield from self._table(block, level)

@@ -103,6 +103,19 @@ class Crease(Line):
     along_row: bool = False
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Increase:
+    """An increase that stands by itself, on the right half of a body, in cm; one on the ``left`` is mirrored.
+
+    It goes from the stitch it is worked into, at the foot of its ``row``, down to between the two it makes.
+    """
+
+    row: int
+    foot: Vertex
+    head: Vertex
+    left: bool
+
+
 @dataclass(frozen=True, kw_only=True)
 class Piece:
     """A flat piece of fabric; ``outline`` is the right half when it is ``on_fold``.
@@ -112,6 +125,8 @@ class Piece:
 
     ``measured`` gives the spans when they are first drawn. ``worked_cm2`` is the area its stitches make,
     where no flat outline shows that exactly; ``patterned`` is where it is worked from a chart, or a border.
+    ``whole`` is how the stitches of a rectangle lie, chart or no chart; ``shaped`` gives the increases that
+    are not in lines when they are first drawn.
     """
 
     name: str
@@ -126,6 +141,8 @@ class Piece:
     creases: tuple[Crease, ...] = ()
     worked_cm2: float | None = None
     patterned: tuple[PatternedArea, ...] = ()
+    whole: PatternedArea | None = None
+    shaped: Callable[[], Iterable[Increase]] = field(default=tuple, compare=False, repr=False)
 
     def edge(self, name: str) -> Edge:
         """The edge of that name; `KeyError` if the piece has none."""
@@ -138,6 +155,11 @@ class Piece:
     def spans(self) -> tuple[Span, ...]:
         """Where its finished measurements are read."""
         return tuple(self.measured())
+
+    @cached_property
+    def increases(self) -> tuple[Increase, ...]:
+        """The increases that are spread along their rows."""
+        return tuple(self.shaped())
 
     @property
     def corners(self) -> list[tuple[float, float]]:

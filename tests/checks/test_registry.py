@@ -120,6 +120,7 @@ def test_borrowed_values_are_marked_wherever_they_are_used() -> None:
     assert not any("age table" in each.sentence for each in check_size(make_case()))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "module", ["schematics.checks", "schematics.checks.finding", "schematics.design.design"]
 )

@@ -91,6 +91,7 @@ def in_unit(name: str, unit: Unit) -> tuple[Finding, ...]:
     return check_size(replace(case, design=replace(case.design, unit=unit)))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", gallery())
 def test_a_design_in_inches_is_told_of_in_inches(name: str) -> None:
     """The same findings, word for word, every length of theirs in inches and as long."""

@@ -313,6 +313,7 @@ def test_build_writes_the_figures_of_every_size(place: Path, monkeypatch: pytest
     assert (place / "output" / "lake" / "figures.csv").read_bytes().startswith(b'\xef\xbb\xbf"section",')
 
 
+@pytest.mark.slow
 def test_in_a_process_of_its_own(place: Path) -> None:
     done = run("figures", str(write(place)), "--terms", "UK", folder=place)
     assert (done.returncode, done.stderr) == (0, "")

@@ -24,6 +24,7 @@ import schematics.analysis.grading_report
 import schematics.checks.evaluation
 import schematics.grading.grade
 import schematics.pattern
+import schematics.pattern.errata.versions
 import schematics.reading.design_file
 from schematics.analysis.json_keys import KEYS as DESIGN_KEYS
 from schematics.checks import EXPLANATIONS
@@ -125,6 +126,7 @@ SLOW = (
     (schematics.grading.grade, "grade"),
     (schematics.analysis.grading_report, "misses"),
     (schematics.pattern, "figures"),
+    (schematics.pattern.errata.versions, "compare_patterns"),
 )
 """What takes long and does not know of forms."""
 

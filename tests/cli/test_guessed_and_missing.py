@@ -43,6 +43,7 @@ def confirmed(spec: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     return path
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("command", [["check"], ["figures"], ["pattern"], ["fit", "--age", "4"]], ids=str)
 def test_every_report_says_what_is_guessed_until_it_is_confirmed(
     command: list[str], spec: Path, confirmed: Path
@@ -52,6 +53,7 @@ def test_every_report_says_what_is_guessed_until_it_is_confirmed(
     assert "guessed" not in call(name, confirmed, *options).stdout.replace("is not guessed", "")
 
 
+@pytest.mark.slow
 def test_every_sheet_and_the_page_of_the_maker_too(spec: Path, confirmed: Path) -> None:
     sheets, others = schematics.draw(schematics.read(spec)), schematics.draw(schematics.read(confirmed))
     for sheet in (sheets["4", "pieces"], sheets["4", "worn"], sheets["sizes"]):

@@ -8,7 +8,7 @@ from itertools import pairwise
 from random import Random
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from schematics.crochet.charts.bracket_rules import stitches_worked
@@ -23,6 +23,7 @@ from schematics.crochet.stitches import Loop, Stitch, StitchBook
 from tests.crochet.charts_for_tests import BOOK, COLOURED_ROWS, COLOURS, PHRASES, REACHING, ROWS, row_texts
 from tests.crochet.panels.by_hand import tokens, work
 from tests.crochet.panels.compared import assert_worked_as_by_hand
+from tests.examples import examples
 
 UK_BOOK = StitchBook(BOOK.stitches, uk=True)
 
@@ -73,7 +74,7 @@ def _stitch(name: str) -> Stitch:
 
 
 @given(ROWS)
-@settings(deadline=None)
+@examples(100)
 def test_what_is_printed_is_read_again(row: ChartRow) -> None:
     assume(sum(stitches_worked(part.items) for part in row.parts) <= MOST_IN_ROW)
     assert parse_row(str(row), BOOK) == row
@@ -81,14 +82,14 @@ def test_what_is_printed_is_read_again(row: ChartRow) -> None:
 
 
 @given(COLOURED_ROWS)
-@settings(deadline=None)
+@examples(100)
 def test_what_is_printed_in_colours_is_read_again(row: ChartRow) -> None:
     assume(sum(stitches_worked(part.items) for part in row.parts) <= MOST_IN_ROW)
     assert parse_row(str(row), BOOK, COLOURS) == row
 
 
 @given(COLOURED_ROWS, st.randoms(use_true_random=False))
-@settings(deadline=None)
+@examples(100)
 def test_capitals_and_spaces_make_no_difference(row: ChartRow, dice: Random) -> None:
     """A space that parts two words stays one; about brackets and commas there may be none or some."""
     assume(sum(stitches_worked(part.items) for part in row.parts) <= MOST_IN_ROW)
@@ -145,7 +146,7 @@ _WORDS = re.compile(r"\S+").findall(
     st.sampled_from([COLOURS, frozenset[str]()]),
     st.sampled_from([BOOK, UK_BOOK]),
 )
-@settings(max_examples=400)
+@examples(400)
 def test_any_other_text_is_refused_in_place(text: str, colours: frozenset[str], book: StitchBook) -> None:
     result = read_or_refused(text, book, colours)
     if isinstance(result, ChartRow):
@@ -245,7 +246,7 @@ def written_charts(
 
 
 @given(written_charts(changing=True), st.tuples(*[st.integers(-2, 2)] * 3) | st.just((0, 0, 0)))
-@settings(max_examples=200, deadline=None)
+@examples(200)
 def test_a_chart_is_right_if_and_only_if_it_comes_out_even_on_all_wide_pieces(
     written: tuple[tuple[int, int], list[str], list[str], list[str]], adds: tuple[int, int, int]
 ) -> None:
@@ -268,7 +269,7 @@ def test_a_chart_is_right_if_and_only_if_it_comes_out_even_on_all_wide_pieces(
 
 
 @given(written_charts(changing=False))
-@settings(max_examples=50, deadline=None)
+@examples(50)
 def test_the_trial_width_is_the_least_that_has_room_for_two_repeats(
     written: tuple[tuple[int, int], list[str], list[str], list[str]],
 ) -> None:
@@ -299,7 +300,7 @@ def test_the_trial_width_of_a_chart_that_narrows_fast_is_found_at_once() -> None
 
 
 @given(st.data())
-@settings(max_examples=60, deadline=None)
+@examples(60)
 def test_random_rows_are_worked_or_refused_and_never_break(data: st.DataObject) -> None:
     """Rows of the whole language one over the other, on as many stitches as the first asks for."""
     rows = tuple(data.draw(st.lists(ROWS, min_size=1, max_size=3)))
@@ -334,7 +335,7 @@ def reaching_rows(draw: st.DrawFn, width: int) -> str:
 
 
 @given(st.data(), st.sampled_from(Side))
-@settings(max_examples=150, deadline=None)
+@examples(150)
 def test_stitches_find_what_they_reach_for_as_by_hand(data: st.DataObject, first: Side) -> None:
     """Increases, decreases and chains under them; rows of both sides; the first repeat and later ones."""
     texts = ["sc across", "dc across", "hdc across"]
@@ -362,7 +363,7 @@ def test_stitches_find_what_they_reach_for_as_by_hand(data: st.DataObject, first
 
 @pytest.mark.slow
 @given(st.data(), st.integers(1, 5), st.integers(0, 20))
-@settings(max_examples=60, deadline=None)
+@examples(60)
 def test_a_chart_that_is_taken_can_be_worked_on_every_wider_piece(
     data: st.DataObject, of: int, plus: int
 ) -> None:

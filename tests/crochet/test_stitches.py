@@ -157,6 +157,7 @@ def test_what_a_us_name_stands_for_in_uk_terms(word: str, meant: list[str]) -> N
     assert UK.near(word) == meant
 
 
+@pytest.mark.slow
 def test_what_is_meant_is_never_of_another_height() -> None:
     """A name with a letter left out, doubled or put before it: what is offered has the height that is typed.
 

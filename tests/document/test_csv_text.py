@@ -55,6 +55,7 @@ def test_a_text_stays_one_cell_where_semicolons_part_them() -> None:
     assert csv_text([["fog;=1+1"]]) == '"fog;=1+1"\r\n'
 
 
+@pytest.mark.slow
 def test_every_csv_is_written_by_the_one_function() -> None:
     writers = [
         path.relative_to(PACKAGE).as_posix()

@@ -11,7 +11,7 @@ from datetime import date
 from xml.etree import ElementTree as ET
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from schematics.checks.finding import Severity
@@ -19,6 +19,7 @@ from schematics.document.document import Document, Items, Picture, Rated, Row, S
 from schematics.document.page_look import PageLook
 from schematics.document.typeset import to_pdf
 from tests.document.pdf_reading import bare, bookmarks, reader, root, shown, tags
+from tests.examples import examples
 
 A4 = PageLook(
     width_mm=210,
@@ -147,6 +148,7 @@ def test_a_row_of_a_table_is_on_one_page() -> None:
         assert page.count("numberwords") == 1
 
 
+@pytest.mark.slow
 def test_a_heading_is_on_the_page_of_what_follows_it() -> None:
     for before in range(20, 50):
         sections = (Section("First", ROWS * before), Section("Second", ("What follows.", *ROWS)))
@@ -154,6 +156,7 @@ def test_a_heading_is_on_the_page_of_what_follows_it() -> None:
         assert [("Second" in page) for page in pages] == [("What follows." in page) for page in pages]
 
 
+@pytest.mark.slow
 def test_the_same_document_is_the_same_bytes_in_any_process() -> None:
     probe = (
         "import sys, hashlib; from tests.document.test_typeset import A4, LAKE; "
@@ -190,7 +193,7 @@ def test_markup_in_a_text_is_printed_as_it_stands(text: str, large: bool) -> Non
 
 
 @given(st.text(st.characters(codec="ascii", exclude_categories=["C"]), min_size=1, max_size=60))
-@settings(max_examples=60, deadline=None)
+@examples(60)
 def test_any_text_is_printed_as_it_stands(text: str) -> None:
     pdf = to_pdf(Document(title="t", sections=(Section("", (Row("begin", text, "end"),)),)), A4)
     assert shown(pdf, A4.foot) == bare(f"tbegin: {text} [end]")
@@ -230,3 +233,14 @@ def test_a_verdict_is_bold_too() -> None:
         for table in (plain, TABLE)
     ]
     assert strong[1] == strong[0] + 1
+
+
+def test_large_print_tells_the_unit_of_every_figure() -> None:
+    """A letter is drawn to what it is the letter of; a name that has no heading is not drawn to a figure."""
+    tables = (
+        Table(header=("", "cm", "inches"), rows=(("round the head", "48", "19"),)),
+        Table(header=("", "measurement", "cm"), rows=(("A", "body neck edge", "36"),)),
+    )
+    pdf = to_pdf(replace(LAKE, sections=(Section("", tables),)), replace(A4, large=True, size_pt=22))
+    assert bare("round the head cm: 48 inches: 19") in shown(pdf, A4.foot)
+    assert bare("A body neck edge cm: 36") in shown(pdf, A4.foot)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache, cached_property
-from pathlib import Path
 
 from schematics.checks.evaluation import Result, evaluate
 from schematics.design.design import Design
@@ -13,7 +12,6 @@ from schematics.drawing.ink.sheet import Sheet
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.pieces.pieces import common_scale
 from schematics.drawing.sheets import Pages, setting_of
-from schematics.reading.design_file import read_design
 from tests.drawing.audit_layout import layout_faults
 from tests.drawing.audit_lengths import length_faults, overall_faults
 from tests.drawing.audit_scale import scale_faults
@@ -21,9 +19,7 @@ from tests.drawing.audit_svg import svg_faults
 from tests.drawing.audit_words import finding_faults, senseless_words, word_faults
 from tests.drawing.drawing_sheets import draw_sheets, pieces_sheet
 from tests.drawing.readback import Page, read_page
-
-SPECS = sorted((Path(__file__).parents[2] / "specs").glob("*.yaml"))
-"""The demo designs."""
+from tests.shipped import shipped_design, shipped_results
 
 
 @dataclass(frozen=True)
@@ -59,21 +55,13 @@ class Drawn:
 
 
 @cache
-def shipped_design(stem: str) -> tuple[Design, tuple[Result, ...]]:
-    """A demo design, read and worked out once."""
-    (path,) = (path for path in SPECS if path.stem == stem)
-    design = read_design(path)
-    return design, evaluate(design)
-
-
-@cache
 def _shipped_pages(stem: str) -> Pages:
-    return Pages(setting_of(*shipped_design(stem)))
+    return Pages(setting_of(shipped_design(stem), shipped_results(stem)))
 
 
 @cache
 def _shipped_sheet(stem: str, index: int) -> Drawn:
-    design, results = shipped_design(stem)
+    design, results = shipped_design(stem), shipped_results(stem)
     page = _shipped_pages(stem).draw(index)
     result = next((each for each in results if each.size.name == page.size), None)
     return Drawn(design, result, page.stem, page.sheet, to_svg(page.sheet))

@@ -19,9 +19,11 @@ from schematics.drawing.ink.svg import to_svg
 from tests.drawing.audit_lengths import labelled
 from tests.drawing.designs import SIZES, as_text, random_design, random_spec, read_spec
 from tests.drawing.readback import Page
-from tests.drawing.sheets import Drawn, shipped, shipped_design
+from tests.drawing.sheets import Drawn, shipped
+from tests.examples import seeds
+from tests.shipped import shipped_design
 
-_RANDOM = [(word, seed) for seed in range(400, 405) for word in sorted(SIZES)]
+_RANDOM = seeds([(word, seed) for seed in range(400, 405) for word in sorted(SIZES)])
 
 
 def assemblies(design: Design, paper: Paper = A4, scale: int = 10) -> list[Drawn]:
@@ -190,7 +192,7 @@ def test_all_sizes_share_a_scale_that_may_be_smaller_than_the_pieces() -> None:
 
 @pytest.mark.slow
 def test_letter_paper_works_too() -> None:
-    design, _ = shipped_design("tidepool")
+    design = shipped_design("tidepool")
     assert faults(assemblies(replace(design, sizes=design.sizes[:2]), LETTER)) == []
 
 

@@ -8,21 +8,20 @@ from functools import cache
 import pytest
 
 from schematics.checks.evaluation import evaluate
-from schematics.reading.design_file import read_design
 from tests.drawing.audit_layout import layout_faults
 from tests.drawing.audit_lengths import labelled, length_faults, overall_faults
 from tests.drawing.audit_scale import scale_faults
 from tests.drawing.audit_svg import svg_faults
 from tests.drawing.audit_words import finding_faults, senseless_words, word_faults
 from tests.drawing.readback import read_page
-from tests.drawing.sheets import SPECS, Drawn, every_sheet, pieces_sheets
+from tests.drawing.sheets import Drawn, every_sheet, pieces_sheets
+from tests.shipped import shipped_design
 
 
 @cache
 def good() -> Drawn:
     """A sheet with nothing wrong with it: the second size of a demo design."""
-    spec = next(path for path in SPECS if path.stem == "tidepool")
-    return list(pieces_sheets(read_design(spec)))[1]
+    return list(pieces_sheets(shipped_design("tidepool")))[1]
 
 
 def spoilt(pattern: str, replacement: str) -> str:
@@ -66,7 +65,7 @@ _NECK_PATH = r'(id="outline-body"><path class="outline" d="M[\d.]+,)([\d.]+)'
         (r"Scale 1:10", "Scale 1:15", "no scale of ISO 5455"),
         (r">30 cm<", ">35 cm<", "a scale bar of 35.0 cm is drawn 30.000 cm long"),
         (r">12 in<", ">12 ft<", "there are scale bars in ['cm'], not in cm and in"),
-        (_NECK_PATH, r"\g<1>99", "cm2 and is"),
+        (_NECK_PATH, r"\g<1>120", "cm2 and is"),
         (r'<g class="outline" id="outline-arm-band">.*?</g>', "", "3 outlines drawn of 4 pieces"),
         (r'<g class="dimension" id="dimension-panel.width">.*?</g>', "", "panel.width is not on the sheet"),
         (r"dimension-panel.width", "dimension-panel.girth", "is no measurement of the garment"),
@@ -126,7 +125,7 @@ def test_every_wrong_overall_length_is_found(stem: str) -> None:
 
 def test_a_stopped_size_has_to_say_why() -> None:
     """The first draft's sheets with their checks wiped off."""
-    design = read_design(next(path for path in SPECS if path.stem == "first-draft"))
+    design = shipped_design("first-draft")
     drawn = next(pieces_sheets(design))
     wiped = re.sub(r'<g class="checks".*?</g>', "", drawn.svg)
     assert wiped != drawn.svg

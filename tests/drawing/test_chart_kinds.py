@@ -203,6 +203,7 @@ def test_a_repeat_of_odd_rows_is_drawn_from_either_side(tidepool: Tidepool) -> N
         assert "The repeat has an odd number of rows:" in " ".join(sheets.texts("chart-heading"))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("row", "words"),
     [

@@ -18,6 +18,7 @@ from tests.crochet.panels.panel import Panel
 from tests.drawing.audit_layout import layout_faults
 from tests.drawing.chart_sheets import SVG, Box, Drawn, Symbol, drawn, slug, with_fabric
 from tests.drawing.readback import read_page
+from tests.examples import seeds
 
 SPEC = Path(__file__).parents[2] / "specs" / "tidepool.yaml"
 
@@ -149,8 +150,12 @@ def _nearest(row: list[Box], x: float) -> int:
     return min(range(len(row)), key=lambda column: abs((row[column][0] + row[column][2]) / 2 - x))
 
 
-@pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
-@each_panel
+@pytest.mark.slow
+@pytest.mark.parametrize(
+    ("panel", "paper"),
+    [*[(panel, A4) for panel in PANELS], *seeds([(panel, LETTER) for panel in PANELS])],
+    ids=lambda each: each.name.replace(" ", "-"),
+)
 def test_nothing_touches_a_label_and_nothing_is_left_out(panel: Panel, paper: Paper) -> None:
     for page in drawn_panel(panel, paper).pages:
         assert layout_faults(read_page(page.svg)) == []

@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from scipy.integrate import quad
 from scipy.special import ellipe
@@ -20,6 +20,7 @@ from schematics.garment.constructions.flared import FlaredBody
 from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
 from schematics.garment.garment import Garment
 from schematics.wearer.body_figure import Pose
+from tests.examples import examples
 from tests.garment.constructions.samples import fabric, garment, parts
 from tests.wearer.test_body_figure import CHILD
 
@@ -94,7 +95,7 @@ def test_the_garment_is_valid_and_the_same_on_both_sides(made: Garment, pose: Po
 
 @pytest.mark.slow
 @given(st.integers(34, 60), st.integers(0, 160), st.integers(18, 45), st.integers(5, 40), st.integers(4, 12))
-@settings(max_examples=40, deadline=None)
+@examples(40)
 def test_any_flared_poncho_hangs(neck: int, more: int, rows: int, from_front: int, half_run: int) -> None:
     made = flared(neck, neck + more, rows, from_front, 2 * half_run)
     for pose in Pose:

@@ -25,10 +25,9 @@ from schematics.drawing.ink.raster import to_png
 from schematics.drawing.ink.sheet import A4, Paper, Sheet
 from schematics.drawing.pieces.pieces import common_scale
 from schematics.errors import MissingLibraryError
-from schematics.reading.design_file import read_design
 from tests.drawing.drawing_sheets import pieces_sheet
 from tests.drawing.fonts import BOLD, NORMAL
-from tests.drawing.sheets import SPECS
+from tests.shipped import shipped_design
 
 ROOT = Path(__file__).parents[2]
 
@@ -137,7 +136,7 @@ def _configured(place: Path, fonts: str) -> Machine:
 
 @cache
 def sheet() -> Sheet:
-    design = read_design(next(path for path in SPECS if path.stem == "tidepool"))
+    design = shipped_design("tidepool")
     results = evaluate(design)
     return pieces_sheet(design, results[0], common_scale(results, A4), A4)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
-from hypothesis import assume, example, given, settings
+from hypothesis import assume, example, given
 from hypothesis import strategies as st
 from shapely import Point as ShapelyPoint
 from shapely import Polygon
@@ -18,10 +18,11 @@ from schematics.garment.constructions.flared import FlaredBody
 from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
 from schematics.garment.constructions.mitred.mitred_counts import MitredBody
 from schematics.garment.garment import Garment
+from tests.examples import examples
 from tests.garment.constructions.samples import GUIDE, fabric, flared, folded, garment, mitred, parts
 
 ANY = st.one_of(flared(), mitred(), folded())
-SOME = settings(max_examples=40, deadline=None)
+SOME = examples(40)
 
 NECK, HEM, ROWS, FROM_FRONT, RUN = 40, 132, 20, 26, 16
 """The worked example of the flared construction, at 9.5 stitches and 7 rows to 10 cm."""

@@ -156,8 +156,8 @@ def test_the_rows_stand_in_words_as_a_pattern_has_them(sheets: Drawn) -> None:
         [
             "Rows in words",
             "Turn with ch 2 at the end of each row; it does not count as a stitch.",
-            "Each post stitch stands in place of one stitch of the row below: leave the stitch behind it (in "
-            "front of a back post stitch) unworked.",
+            "Each post stitch stands in place of one stitch of the row below: leave the stitch behind it "
+            "unworked (for a back post stitch, that in front of it).",
             f"Row 1 (RS): hdc in each st to end; turn. {stitches}",
             f"Row 2 (WS): hdc in each st to end; turn. {stitches}",
             f"Row 3 (RS): hdc, [2 FPdc, 2 hdc] to last st, hdc; turn. {stitches}",

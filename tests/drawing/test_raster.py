@@ -20,11 +20,10 @@ from schematics.drawing.ink.raster import to_png
 from schematics.drawing.ink.sheet import A4, LETTER, Paper, Sheet
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.pieces.pieces import common_scale
-from schematics.reading.design_file import read_design
 from tests.drawing.audit_scale import scale_bars
 from tests.drawing.drawing_sheets import pieces_sheet
 from tests.drawing.readback import Page, read_page
-from tests.drawing.sheets import SPECS
+from tests.shipped import shipped_design
 
 _PX_PER_MM = 300 / 25.4
 
@@ -32,7 +31,7 @@ _PX_PER_MM = 300 / 25.4
 @cache
 def drawn(paper: Paper) -> tuple[Sheet, bytes]:
     """A demo sheet, and the same as PNG."""
-    design = read_design(next(path for path in SPECS if path.stem == "tidepool"))
+    design = shipped_design("tidepool")
     results = evaluate(design)
     sheet = pieces_sheet(design, results[0], common_scale(results, paper), paper)
     return sheet, to_png(sheet)

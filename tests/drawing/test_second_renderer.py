@@ -18,7 +18,8 @@ from schematics.drawing.ink.cairo_pen import cairo
 from schematics.drawing.ink.raster import DPI, to_png
 from schematics.drawing.ink.sheet import Sheet
 from tests.drawing.fonts import BOLD, NORMAL
-from tests.drawing.sheets import Drawn, shipped, shipped_design
+from tests.drawing.sheets import Drawn, shipped
+from tests.shipped import shipped_design
 
 REDUCED = 3
 """Both are drawn at full size and reduced by this much, to what an eye takes in at arm's length."""
@@ -26,7 +27,7 @@ REDUCED = 3
 
 def pages_of(name: str, stems: tuple[str, ...] = ()) -> list[Drawn]:
     """The sheets of the design itself and of its middle size; of those stems only if any are given."""
-    design, _ = shipped_design(name)
+    design = shipped_design(name)
     middle = design.sizes[len(design.sizes) // 2].name
     return [each for each in shipped(name, *stems) if each.result is None or each.result.size.name == middle]
 

@@ -17,10 +17,12 @@ from shapely import Polygon
 from schematics.garment.constructions import CONSTRUCTIONS
 from tests.drawing.designs import SIZES, random_design, random_spec
 from tests.drawing.readback import Page
-from tests.drawing.sheets import SPECS, Drawn, every_sheet, pieces_sheets, shipped
+from tests.drawing.sheets import Drawn, every_sheet, pieces_sheets, shipped
+from tests.examples import seeds
 from tests.pattern.designs import design_of, dressed_spec
+from tests.shipped import SPECS
 
-_RANDOM = [(word, seed) for seed in range(100, 109) for word in sorted(SIZES)]
+_RANDOM = seeds([(word, seed) for seed in range(100, 109) for word in sorted(SIZES)])
 
 
 def faults(drawn: list[Drawn]) -> list[str]:
@@ -63,7 +65,7 @@ def test_there_are_random_designs_of_every_construction() -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("seed", range(300, 308))
+@pytest.mark.parametrize("seed", seeds(range(300, 308)))
 def test_a_flared_body_is_drawn_as_the_ring_sector_its_counts_make(seed: int) -> None:
     """Opening (hem - neck) / depth, inner radius neck / opening, area (outer2 - inner2) opening / 2."""
     spec = random_spec("flared", seed, most_sizes=1)

@@ -17,9 +17,9 @@ from hypothesis import strategies as st
 from schematics.drawing.ink.marks import Area, Circle, Group, Line, Pen, Text
 from schematics.drawing.ink.sheet import A4, Sheet
 from schematics.drawing.ink.svg import number, to_svg
-from schematics.reading.design_file import read_design
 from tests.drawing.audit_svg import svg_faults
-from tests.drawing.sheets import SPECS, every_sheet
+from tests.drawing.sheets import every_sheet
+from tests.shipped import shipped_design
 
 _ROOT = Path(__file__).parents[2]
 _SVG = "{http://www.w3.org/2000/svg}"
@@ -81,7 +81,7 @@ def test_groups_of_one_name_get_ids_of_their_own() -> None:
 
 def _digest() -> str:
     """The bytes of every sheet of a demo design."""
-    drawn = every_sheet(read_design(next(path for path in SPECS if path.stem == "first-draft")))
+    drawn = every_sheet(shipped_design("first-draft"))
     return hashlib.sha256("".join(each.svg for each in drawn).encode()).hexdigest()
 
 

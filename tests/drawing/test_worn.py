@@ -25,7 +25,8 @@ from tests.drawing.audit_svg import svg_faults
 from tests.drawing.audit_words import word_faults
 from tests.drawing.designs import SIZES, random_design
 from tests.drawing.readback import Page, read_page
-from tests.drawing.sheets import SPECS, shipped, shipped_design
+from tests.drawing.sheets import shipped
+from tests.shipped import SPECS, shipped_design, shipped_results
 from tests.specs_for_tests import SPEC, read
 
 SCALES = (1, 2, 5, 10, 20, 50)
@@ -42,8 +43,7 @@ DEMO_SIZES = [
 
 @cache
 def setting(stem: str, paper: Paper = A4) -> Setting:
-    design, results = shipped_design(stem)
-    return Setting(design=design, results=results, paper=paper, scale=10)
+    return Setting(design=shipped_design(stem), results=shipped_results(stem), paper=paper, scale=10)
 
 
 def setting_of(design: Design, paper: Paper = A4) -> Setting:

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import random
-from functools import cache
 from pathlib import Path
 
 from schematics.design.design import Design
-from schematics.reading.design_file import read_design
 from schematics.wearer.body import Body, Wearer, WearerSpec
 from schematics.wearer.resolve import resolve
+from tests.shipped import shipped_design
 
 SPECS = Path(__file__).parents[2] / "specs"
 DEMOS = ("tidepool", "saltmarsh", "driftwood")
@@ -21,9 +20,8 @@ MEASURED = (
 """What a maker can be asked to measure; the rest is estimated from the height."""
 
 
-@cache
 def demo(name: str) -> Design:
-    return read_design(SPECS / f"{name}.yaml")
+    return shipped_design(name)
 
 
 def random_spec(rng: random.Random, low: float = 2.0, high: float = 12.0) -> WearerSpec:

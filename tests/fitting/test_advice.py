@@ -27,9 +27,10 @@ from schematics.units import Unit
 from schematics.wearer.body import Body, Wearer, WearerSpec
 from schematics.wearer.resolve import resolve
 from tests.checks.rules.test_size_rules import CODES
+from tests.examples import share
 from tests.fitting.children import DEMOS, demo, random_child
 
-UNFITTING = 67
+UNFITTING = share(67)
 """For each of three designs: 200 in all."""
 
 
@@ -108,6 +109,7 @@ def assert_it_helps(design: Design, advice: Advice, wearer: Wearer) -> None:
 
 
 @pytest.mark.slow
+@pytest.mark.seeds
 @pytest.mark.parametrize("name", DEMOS)
 def test_applied_advice_makes_the_findings_good_or_it_says_that_nothing_small_will(name: str) -> None:
     said: Counter[str] = Counter()
@@ -122,6 +124,7 @@ def test_applied_advice_makes_the_findings_good_or_it_says_that_nothing_small_wi
 
 
 @pytest.mark.slow
+@pytest.mark.seeds
 @pytest.mark.parametrize("name", DEMOS)
 def test_where_nothing_small_is_said_to_help_no_single_change_does(name: str) -> None:
     design, looked_at = demo(name), 0

@@ -7,13 +7,14 @@ from typing import Any
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from schematics.fitting.completion import AGE_STEP_YEARS, completion_json
 from schematics.fitting.wearer_columns import Columns, complete
 from schematics.wearer.body import Body, Stage, Wearer, WearerSpec
 from schematics.wearer.resolve import resolve
+from tests.examples import examples
 from tests.fitting.reader import Reader, through_json
 from tests.fitting.wearers import RANGES
 
@@ -60,7 +61,7 @@ def as_the_page_does(spec: WearerSpec) -> tuple[dict[str, float], bool]:
 
 
 @given(spec=specs())
-@settings(max_examples=150, deadline=None)
+@examples(150)
 def test_the_page_completes_a_wearer_as_the_program_does(spec: WearerSpec) -> None:
     wearer = resolve(spec, "a test")
     found, grown = as_the_page_does(spec)
@@ -70,7 +71,7 @@ def test_the_page_completes_a_wearer_as_the_program_does(spec: WearerSpec) -> No
 
 @pytest.mark.slow
 @given(many=st.lists(specs(any_age=True), min_size=1, max_size=8))
-@settings(max_examples=100, deadline=None)
+@examples(100)
 def test_columns_complete_each_wearer_as_alone(many: list[WearerSpec]) -> None:
     own = {body: np.array([each.own.get(body, math.nan) for each in many]) for body in Body}
     found = complete(own, np.array([math.nan if each.age_years is None else each.age_years for each in many]))

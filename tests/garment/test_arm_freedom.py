@@ -21,6 +21,7 @@ from schematics.garment.constructions.mitred.mitred import MITRED
 from schematics.garment.constructions.mitred.mitred_counts import MitredBody
 from schematics.garment.garment import Garment, WalkName
 from schematics.wearer.body import WearerSpec
+from tests.examples import seeds
 
 CHORDS = 0.02**2 / 24
 """An arc drawn by chords of 0.02 radians is shorter by this fraction."""
@@ -110,7 +111,7 @@ def flared_by_hand(
     return reach, 2 * to_radius(back), 2 * (to_radius(front) + half_panel_cm)
 
 
-@pytest.mark.parametrize("seed", range(30))
+@pytest.mark.parametrize("seed", seeds(range(30)))
 def test_flared(seed: int) -> None:
     rng = random.Random(seed)
     stitches, rows = rng.uniform(7, 25), rng.uniform(6, 25)
@@ -172,7 +173,7 @@ def test_folded_worked_example() -> None:
     assert found.spread_cm == pytest.approx(110.09 + 6, abs=0.005)
 
 
-@pytest.mark.parametrize("seed", range(30))
+@pytest.mark.parametrize("seed", seeds(range(30)))
 def test_folded(seed: int) -> None:
     rng = random.Random(seed)
     stitches, rows = rng.uniform(7, 25), rng.uniform(6, 25)

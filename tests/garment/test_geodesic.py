@@ -13,11 +13,12 @@ from shapely import LineString, Point, Polygon
 from shapely.affinity import rotate, scale
 
 from schematics.garment.geodesic import Path, shortest_paths
+from tests.examples import seeds
 from tests.garment.journey import shortest_path
 from tests.visibility import Rings, blocks, points_in, sees, shortest_lengths, star
 
 Shape = TypeVar("Shape", Point, Polygon)
-SEEDS = range(25)
+SEEDS = seeds(range(25))
 MAKERS = pytest.mark.parametrize("make", [star, blocks])
 
 
@@ -32,6 +33,7 @@ def assert_a_path_inside(domain: Polygon, path: Path) -> None:
     assert all(math.dist(*leg) > 0 for leg in itertools.pairwise(path.points))
 
 
+@pytest.mark.slow
 @MAKERS
 @pytest.mark.parametrize("seed", SEEDS)
 def test_as_short_as_brute_force(make: Callable[[random.Random], Rings], seed: int) -> None:
@@ -135,7 +137,7 @@ def ring_sector(q: float, r: float, angle: float, vertices: int) -> Polygon:
     return Polygon([*outer, *((q * math.cos(t), q * math.sin(t)) for t in reversed(turns))])
 
 
-@pytest.mark.parametrize("seed", range(20))
+@pytest.mark.parametrize("seed", seeds(range(20)))
 def test_round_a_disc(seed: int) -> None:
     rng = random.Random(seed)
     q, angle = rng.uniform(5, 20), rng.uniform(0.3, 6.2)

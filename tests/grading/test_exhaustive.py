@@ -9,6 +9,7 @@ import pytest
 from schematics.grading.best import InfeasibleError, best
 from schematics.grading.grade import search_of
 from schematics.reading.design_file import read_draft
+from tests.examples import seeds
 from tests.grading.exhaustive import Exhaustive, cheapest_way, increase_rows, intervals
 from tests.grading.small_problems import SmallProblem
 from tests.specs_for_tests import write
@@ -18,7 +19,7 @@ ARCS_CM = 1e-3
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("number", [*range(40), 199, 273])
+@pytest.mark.parametrize("number", [*seeds(range(40)), 199, 273])
 def test_no_answer_is_better(number: int, tmp_path: Path) -> None:
     """`make fuzz` does so for three hundred."""
     assert fault(number, tmp_path) is None

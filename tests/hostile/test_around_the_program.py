@@ -130,7 +130,7 @@ STRETCH = {"across": "0.00001 %", "along": "12.34567 %"}
 def test_an_odd_answer_stands_in_the_spec_as_it_was_given(
     arguments: list[str], key: str, value: object
 ) -> None:
-    result = call("new", *arguments, SWATCH)
+    result = call("new", *arguments, SWATCH, "--sizes=child/4")
     assert (result.exit_code, result.stderr) == (0, "")
     spec = yaml.safe_load(Path(arguments[0]).read_text("utf-8"))
     assert {**spec, **spec["fabrics"]["main"]}[key] == value

@@ -6,14 +6,11 @@ from __future__ import annotations
 
 import base64
 import re
-from functools import cache
-from pathlib import Path
 
 import pytest
 from _pytest.mark import ParameterSet
 
-from schematics.checks.evaluation import Result, evaluate
-from schematics.design.design import Design
+from schematics.checks.evaluation import evaluate
 from schematics.document.lettering.text import SMALL
 from schematics.drawing.bare.rooms import LARGE_PAGE, PAGE, PHONE, Room
 from schematics.drawing.bare.schematic import bare_schematic
@@ -21,14 +18,13 @@ from schematics.drawing.ink.marks import Text
 from schematics.drawing.ink.sheet import A4, LETTER, Paper
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.pieces.piece_block import measurement_letters
-from schematics.pattern.pattern_files import LARGE, document_content, page_look, pattern_document
-from schematics.reading.design_file import read_design
+from schematics.pattern.pattern_files import LARGE
 from tests.document.pdf_reading import figure_letters
 from tests.drawing.audit_layout import letters_astray, words_on_lines, words_on_words
 from tests.drawing.readback import read_page
 from tests.pattern.designs import design_of, dressed_spec
+from tests.shipped import shipped_pattern
 
-SPECS = Path(__file__).parents[2] / "specs"
 DEMOS = ("driftwood", "kelp", "saltmarsh", "sandpiper")
 CAPITALS = 0.729
 """Of the font's capitals over its size: sCapHeight 1493 of 2048 units (its OS/2 table)."""
@@ -38,17 +34,9 @@ def slow(value: object) -> ParameterSet:
     return pytest.param(value, marks=pytest.mark.slow)
 
 
-@cache
-def demo(name: str) -> tuple[Design, tuple[Result, ...]]:
-    design = read_design(SPECS / f"{name}.yaml")
-    return design, evaluate(design)
-
-
 def schematic_letters(name: str, form: str, paper: Paper) -> list[float]:
     """Heights of the capitals in the schematic of a demo's PDF, in mm."""
-    design, results = demo(name)
-    look = page_look(design, paper, large=form == LARGE)
-    figures = figure_letters(document_content(pattern_document(design, results, form), form, look))
+    figures = figure_letters(shipped_pattern(name, form, paper))
     (sizes,) = (found for told, found in figures.items() if told.startswith("The pieces laid flat"))
     return [size / 72 * 25.4 * CAPITALS for size in sizes]
 
@@ -93,8 +81,7 @@ def test_the_schematic_of_a_random_design_fits_its_room_and_loses_no_letter(numb
 
 
 def test_a_page_has_the_schematic_for_a_phone_beside_that_for_a_screen() -> None:
-    design, results = demo("tidepool")
-    page = document_content(pattern_document(design, results, "html"), "html", page_look(design, A4)).decode()
+    page = shipped_pattern("tidepool", "html").decode()
     narrow = re.findall(
         r'<source media="\(max-width: 40rem\)" srcset="data:image/svg\+xml;base64,([^"]+)">', page
     )

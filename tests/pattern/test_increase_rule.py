@@ -5,17 +5,19 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from schematics.checks.evaluation import evaluate
+from schematics.crochet.increase_spacing import in_brackets
 from schematics.document.writers import file_content
 from schematics.garment.constructions.flared import increase_plan
 from schematics.garment.constructions.mitred.mitred_counts import even_sections
+from schematics.garment.increase_rows import row_of_rule
 from schematics.garment.increases import IncreasePlan
 from schematics.pattern import figures
-from schematics.pattern.increase_rule import row_of_rule, rule_lines
-from schematics.pattern.spacing_words import in_brackets
+from schematics.pattern.increase_rule import rule_lines
+from tests.examples import examples
 from tests.pattern.reading import read_page
 from tests.pattern.rule_reading import is_rule, work_rule
 from tests.specs_for_tests import SPEC, read
@@ -51,7 +53,7 @@ def mitred_sizes(draw: st.DrawFn) -> list[IncreasePlan]:
 
 @pytest.mark.slow
 @given(st.one_of(flared_sizes(), mitred_sizes()))
-@settings(max_examples=150, deadline=None)
+@examples(150)
 def test_whoever_works_the_printed_lines_comes_to_the_hem(plans: list[IncreasePlan]) -> None:
     lines = rule_lines(plans)
     assert 2 <= len(lines) <= 4

@@ -7,7 +7,6 @@ import re
 import zipfile
 from collections.abc import Iterator
 from dataclasses import replace
-from functools import cache
 from pathlib import Path
 
 import docx
@@ -19,21 +18,19 @@ from schematics.checks import EXPLANATIONS
 from schematics.checks.evaluation import evaluate
 from schematics.cli import main
 from schematics.crochet.terms import Terms
-from schematics.design.design import Design
 from schematics.document.document import Document, Picture, Row, Section, Table, cell_words, plain
 from schematics.drawing.ink.sheet import A4, LETTER
 from schematics.pattern.pattern_files import document_content, page_look, pattern_document, pattern_documents
-from schematics.reading.design_file import read_design
 from tests.document.pdf_reading import bare, reader, shown, tags
 from tests.pattern.written.lake import FOLDED, PATTERN, THREE
 from tests.program import files_in, spare_rendering
+from tests.shipped import SPECS, shipped_design, shipped_pattern, shipped_patterns
 from tests.specs_for_tests import SPEC, read, write
 
-SPECS = Path(__file__).parents[2] / "specs"
 TWO = SPEC + PATTERN
 """Two sizes that nothing stops."""
 
-DEMOS = sorted(path.stem for path in SPECS.glob("*.yaml"))
+DEMOS = sorted(path.stem for path in SPECS)
 
 
 def texts(section: Section) -> Iterator[str]:
@@ -130,11 +127,6 @@ def test_the_page_has_a_language_a_title_and_words_for_its_drawings(tmp_path: Pa
     assert all(each.get("src", "").startswith("data:image/svg+xml;base64,") for each in images)
 
 
-@cache
-def demo(name: str) -> Design:
-    return read_design(SPECS / f"{name}.yaml")
-
-
 def read_out(form: str, content: bytes) -> str:
     """All a customer can find in a file, its facts and alternative texts included."""
     if form == "docx":
@@ -158,11 +150,9 @@ OF_THE_DESIGNER = re.compile(
 @pytest.mark.slow
 @pytest.mark.parametrize("name", DEMOS)
 def test_a_customer_sees_nothing_of_the_designers(name: str) -> None:
-    design = demo(name)
     codes = re.compile(rf"\b(?:{'|'.join(map(re.escape, EXPLANATIONS))})\b")
-    documents = pattern_documents(design, evaluate(design))
     for form in ("pdf", "docx", "html", "md"):
-        text = read_out(form, document_content(documents[form], form, page_look(design, A4)))
+        text = read_out(form, shipped_pattern(name, form, A4))
         assert "poncho" in text
         assert OF_THE_DESIGNER.findall(text) == []
         assert codes.findall(text) == []
@@ -171,18 +161,17 @@ def test_a_customer_sees_nothing_of_the_designers(name: str) -> None:
 @pytest.mark.slow
 @pytest.mark.parametrize("name", DEMOS)
 def test_every_word_of_a_demo_is_in_its_pdf_in_order(name: str) -> None:
-    design = demo(name)
-    document = pattern_document(design, evaluate(design), "pdf")
+    document = shipped_patterns(name)["pdf"]
     for paper in (A4, LETTER):
-        look = page_look(design, paper)
-        assert out_of_order(document, document_content(document, "pdf", look), look.foot) == []
+        foot = page_look(shipped_design(name), paper).foot
+        assert out_of_order(document, shipped_pattern(name, "pdf", paper), foot) == []
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("name", ["tidepool", "saltmarsh", "kelp"])
 def test_nine_sizes_of_a_design_take_six_pages_of_text(name: str) -> None:
     """Two sizes more than the demo has, alike but for their names; charts and schematic left out."""
-    design = demo(name)
+    design = shipped_design(name)
     sizes = [replace(size, name=f"{size.name} long") for size in design.sizes[-2:]]
     design = replace(design, sizes=(*design.sizes, *sizes))
     document = pattern_document(design, evaluate(design), "md")

@@ -6,13 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from schematics.checks.evaluation import evaluate
-from schematics.drawing.ink.sheet import A4
-from schematics.pattern.pattern_files import document_content, page_look, pattern_document
-from schematics.reading.design_file import read_design
 from tests.fitting.page.browser import MISSING, PROGRAM, Browser
 from tests.fitting.page.test_look import violations
 from tests.pattern.test_page_in_browser import SIDEWAYS
+from tests.shipped import shipped_pattern
 
 pytestmark = [pytest.mark.skipif(PROGRAM is None, reason=MISSING), pytest.mark.slow]
 
@@ -32,10 +29,8 @@ SMALLEST_LETTERS = """(async () => {
 @pytest.mark.parametrize("name", ["tidepool", "kelp", "driftwood"])
 def test_the_pattern_is_read_on_any_screen(browser: Browser, tmp_path: Path, name: str) -> None:
     """320 pixels are 1280 at 400 %, 640 are 1280 at 200 % (WCAG 2.2, 1.4.10 and 1.4.4)."""
-    design = read_design(SPECS / f"{name}.yaml")
     path = tmp_path / "pattern.html"
-    document = pattern_document(design, evaluate(design), "html")
-    path.write_bytes(document_content(document, "html", page_look(design, A4)))
+    path.write_bytes(shipped_pattern(name, "html"))
     tab = browser.open(path, width=320)
     for width in (320, 360, 640, 641, 1280):
         tab.resize(width, 800)

@@ -10,6 +10,7 @@ import re
 
 import pytest
 
+from tests.examples import seeds
 from tests.fuzz.fuzz_figures import check, markdown
 from tests.pattern.audit import audit
 from tests.pattern.designs import WORDS, dressed_spec
@@ -20,7 +21,7 @@ _UNCHECKED = ("## Abbreviations", "## Before", "## Checks", "## Sizes")
 _HEADERS = re.compile(r"\| (fabric|measurement|piece|figure|size|row|step|pattern|marker|part|yarn) \|")
 
 
-@pytest.mark.parametrize("number", range(48))
+@pytest.mark.parametrize("number", seeds(range(48)))
 def test_the_figures_reproduce_the_garment(number: int) -> None:
     assert check(number) == []
 

@@ -8,7 +8,6 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -18,10 +17,10 @@ from schematics.crochet.hooks_and_yarn import yarn_weight
 from schematics.design.design import Design
 from schematics.document.writers import file_content
 from schematics.pattern import figures
-from schematics.reading.design_file import read_design
 from tests.drawing.designs import as_text, read_spec
 from tests.pattern.audit import NARROW
 from tests.pattern.reading import Page, read_page, read_schedule
+from tests.shipped import shipped_design
 
 PRACTICE = "common practice, no source"
 
@@ -37,7 +36,7 @@ class Rule:
 
 @cache
 def demo(name: str) -> tuple[Design, Page]:
-    design = read_design(Path(__file__).parents[2] / "specs" / f"{name}.yaml")
+    design = shipped_design(name)
     return design, page_of(design)
 
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterator
-from functools import cache
 from itertools import pairwise
 from pathlib import Path
 from typing import Any
@@ -18,15 +17,11 @@ import pytest
 from pypdf import PageObject
 from pypdf.generic import ContentStream
 
-from schematics.checks.evaluation import evaluate
 from schematics.document.document import Picture, Section, plain
-from schematics.drawing.ink.sheet import A4
-from schematics.pattern.pattern_files import document_content, page_look, pattern_document
-from schematics.reading.design_file import read_design
 from tests.document.pdf_reading import bare, bookmarks, reader, root, tags
+from tests.shipped import SPECS, shipped_pattern, shipped_patterns
 
-DEMOS = sorted((Path(__file__).parents[2] / "specs").glob("*.yaml"))
-EACH = pytest.mark.parametrize("path", DEMOS, ids=lambda path: path.stem)
+EACH = pytest.mark.parametrize("path", SPECS, ids=lambda path: path.stem)
 _PAINTING = ("Tj", "TJ", "'", '"', "f", "F", "f*", "S", "s", "B", "B*", "b", "b*", "sh", "Do", "EI")
 SHOWING = {each.encode() for each in _PAINTING}
 """Operators that put ink on the page (ISO 32000-1, 8.2)."""
@@ -34,11 +29,8 @@ SHOWING = {each.encode() for each in _PAINTING}
 pytestmark = pytest.mark.slow
 
 
-@cache
 def pattern(path: Path) -> tuple[bytes, tuple[Section, ...]]:
-    design = read_design(path)
-    document = pattern_document(design, evaluate(design), "pdf")
-    return document_content(document, "pdf", page_look(design, A4)), tuple(document.all_sections)
+    return shipped_pattern(path.stem, "pdf"), tuple(shipped_patterns(path.stem)["pdf"].all_sections)
 
 
 @EACH
@@ -201,10 +193,10 @@ def _fonts(holders: Any) -> Iterator[Any]:
 
 
 def test_the_same_pattern_is_the_same_bytes() -> None:
-    pattern.cache_clear()
-    first = pattern(DEMOS[0])[0]
-    pattern.cache_clear()
-    assert pattern(DEMOS[0])[0] == first
+    first = shipped_pattern("driftwood", "pdf")
+    shipped_patterns.cache_clear()
+    shipped_pattern.cache_clear()
+    assert shipped_pattern("driftwood", "pdf") == first
 
 
 @EACH

@@ -10,9 +10,11 @@ from __future__ import annotations
 import base64
 import re
 import xml.etree.ElementTree as ET
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from functools import cache
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import html5lib
 import pytest
@@ -22,14 +24,16 @@ from schematics.analysis.workings.workings_tables import workings_document
 from schematics.checks.evaluation import Result, evaluate
 from schematics.crochet.terms import Terms
 from schematics.design.design import Design
+from schematics.document.document import Document
 from schematics.document.writers import file_content
 from schematics.drawing.ink.sheet import A4
 from schematics.drawing.sheets import Pages, setting_of
 from schematics.fitting.page.fit_page import fit_page
 from schematics.pattern import figures
-from schematics.pattern.pattern_files import LARGE, document_content, page_look, pattern_document
+from schematics.pattern.pattern_files import LARGE, document_content, page_look, pattern_documents
 from schematics.reading.design_file import read_design
 from tests.document.pdf_reading import reader, tags
+from tests.fitting.page.one_gauge import spare_the_gauges
 from tests.pattern.written.lake import THREE
 from tests.specs_for_tests import read
 
@@ -44,11 +48,13 @@ LAKE = THREE.replace("half double:", "main:").replace("body: half double", "body
 DEMOS = [pytest.param(name, marks=pytest.mark.slow) for name in ("tidepool", "kelp", "sandpiper")]
 
 
-def in_uk_terms(folder: Path, name: str) -> tuple[Design, tuple[Result, ...]]:
+@cache
+def in_uk_terms(name: str) -> tuple[Design, tuple[Result, ...]]:
     text = LAKE if name == "lake" else (SPECS / f"{name}.yaml").read_text("utf-8")
-    path = folder / f"{name}.yaml"
-    path.write_text(text.replace("\nconstruction:", "\nterms: UK\nconstruction:", 1), "utf-8")
-    design = read_design(path)
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / f"{name}.yaml"
+        path.write_text(text.replace("\nconstruction:", "\nterms: UK\nconstruction:", 1), "utf-8")
+        design = read_design(path)
     return design, evaluate(design)
 
 
@@ -76,14 +82,19 @@ def of_script(page: str) -> Iterator[str]:
     yield from re.findall(r'"((?:[^"\\]|\\.)* (?:[^"\\]|\\.)*)"', data)
 
 
-def pattern_file(design: Design, results: tuple[Result, ...], form: str) -> bytes:
-    look = page_look(design, A4, large=form == LARGE)
-    return document_content(pattern_document(design, results, form), form, look)
+@cache
+def patterns(name: str) -> Mapping[str, Document]:
+    return pattern_documents(*in_uk_terms(name))
+
+
+def pattern_file(name: str, form: str) -> bytes:
+    design, _ = in_uk_terms(name)
+    return document_content(patterns(name)[form], form, page_look(design, A4, large=form == LARGE))
 
 
 @pytest.mark.parametrize("name", ["lake", *DEMOS])
-def test_no_us_name_on_any_sheet(tmp_path: Path, name: str) -> None:
-    pages = Pages(setting_of(*in_uk_terms(tmp_path, name)))
+def test_no_us_name_on_any_sheet(name: str) -> None:
+    pages = Pages(setting_of(*in_uk_terms(name)))
     for index, (stem, size) in enumerate(pages.names):
         words = of_svg(pages.draw(index).svg)
         assert US_ONLY.findall(words) == [], (stem, size)
@@ -92,8 +103,8 @@ def test_no_us_name_on_any_sheet(tmp_path: Path, name: str) -> None:
 
 @pytest.mark.parametrize("name", ["lake", *DEMOS])
 @pytest.mark.parametrize("form", ["pdf", LARGE])
-def test_no_us_name_on_any_page_of_the_pattern(tmp_path: Path, name: str, form: str) -> None:
-    pdf = pattern_file(*in_uk_terms(tmp_path, name), form)
+def test_no_us_name_on_any_page_of_the_pattern(name: str, form: str) -> None:
+    pdf = pattern_file(name, form)
     for page in reader(pdf).pages:
         text = page.extract_text()
         assert US_ONLY.findall(text) == []
@@ -102,10 +113,10 @@ def test_no_us_name_on_any_page_of_the_pattern(tmp_path: Path, name: str, form: 
 
 
 @pytest.mark.parametrize("name", ["lake", *DEMOS])
-def test_no_us_name_in_the_texts(tmp_path: Path, name: str) -> None:
-    design, results = in_uk_terms(tmp_path, name)
+def test_no_us_name_in_the_texts(name: str) -> None:
+    design, results = in_uk_terms(name)
     documents = {
-        "pattern": pattern_document(design, results, "md"),
+        "pattern": patterns(name)["md"],
         "workings": workings_document(design, results[:1]),
         "check": check_document(design, results, show_all=True),
     }
@@ -120,10 +131,11 @@ def test_no_us_name_in_the_texts(tmp_path: Path, name: str) -> None:
 
 
 @pytest.mark.parametrize("name", ["lake", *DEMOS])
-def test_no_us_name_on_the_web_pages(tmp_path: Path, name: str) -> None:
-    design, results = in_uk_terms(tmp_path, name)
+def test_no_us_name_on_the_web_pages(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    spare_the_gauges(monkeypatch)
+    design, results = in_uk_terms(name)
     maker = fit_page(design, results)
-    for page in (pattern_file(design, results, "html").decode(), maker):
+    for page in (pattern_file(name, "html").decode(), maker):
         seen = list(of_page(page))
         assert [each for each in seen if US_ONLY.search(each)] == []
         assert any("UK terms" in each for each in seen)

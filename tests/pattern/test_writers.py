@@ -22,9 +22,9 @@ from schematics.document.document import Document, Table, listed_section, text_f
 from schematics.document.markdown import escape
 from schematics.document.writers import FORMS, file_content, written
 from schematics.pattern import figures
-from schematics.reading.design_file import read_design
 from tests.pattern.designs import design_of, dressed_spec
 from tests.pattern.reading import read_work
+from tests.shipped import shipped_design, shipped_results
 
 HOSTILE = (
     "<script>alert(1)</script>",
@@ -50,8 +50,7 @@ def document(number: int = 4) -> Document:
 
 
 def demo(name: str) -> Document:
-    design = read_design(Path(__file__).parents[2] / "specs" / f"{name}.yaml")
-    return figures(design, evaluate(design))
+    return figures(shipped_design(name), shipped_results(name))
 
 
 def hostile(text: str) -> Document:

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from schematics.design.design import Design
 from schematics.reading.design_file import read_design
 from schematics.reading.problems import SpecError
+from tests.examples import examples
 from tests.reading.accidents import mutated
 from tests.reading.files import GOOD
 
@@ -36,7 +37,7 @@ def path(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.mark.slow
-@settings(max_examples=200, suppress_health_check=[HealthCheck.too_slow], deadline=None)
+@examples(200, suppress_health_check=[HealthCheck.too_slow])
 @given(st.randoms(use_true_random=False), st.integers(1, 4))
 def test_accidents_are_told_in_plain_sentences(path: Path, dice: random.Random, accidents: int) -> None:
     text = GOOD

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import BaseModel
 
@@ -31,6 +31,7 @@ from schematics.garment.constructions.flared import FlaredBody
 from schematics.reading.design_file import parse_draft, read_design
 from schematics.units import Unit
 from schematics.wearer.body import Body, WearerSpec
+from tests.examples import examples
 from tests.images import FONT, JPEG, SVG
 from tests.reading.files import GOOD, HERE, edited, read, told, write
 
@@ -286,7 +287,7 @@ LENGTHS = st.floats(min_value=30, max_value=100)
 
 
 @pytest.mark.slow
-@settings(deadline=None)
+@examples(100)
 @given(st.tuples(LENGTHS, LENGTHS, LENGTHS, LENGTHS), st.booleans())
 def test_inches_and_centimetres_give_the_same_design(
     tmp_path_factory: pytest.TempPathFactory, lengths_cm: tuple[float, ...], bare: bool
@@ -311,7 +312,7 @@ def test_inches_and_centimetres_give_the_same_design(
 
 
 @pytest.mark.slow
-@settings(deadline=None)
+@examples(100)
 @given(st.floats(0, 210) | st.floats(allow_nan=False))
 def test_lengths_are_in_range_or_told(tmp_path_factory: pytest.TempPathFactory, length: float) -> None:
     folder = tmp_path_factory.mktemp("range", numbered=True)

@@ -9,7 +9,7 @@ from unicodedata import normalize
 
 import pytest
 import yaml
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from schematics.errors import UsageError
@@ -17,6 +17,7 @@ from schematics.grading.draft import Draft
 from schematics.reading.design_file import parse_draft
 from schematics.reading.problems import SpecError
 from schematics.reading.writing import with_counts
+from tests.examples import examples
 from tests.specs_for_tests import SPEC
 
 PATH = Path("lake.yaml")
@@ -103,6 +104,7 @@ def test_comments_stand_behind_braces_that_were_there() -> None:
     assert line.endswith("# of body.hem; of body.rows")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("end", LINE_ENDS.values(), ids=LINE_ENDS)
 @pytest.mark.parametrize("last", [True, False], ids=["ended", "open"])
 @pytest.mark.parametrize("mark", ["", "\ufeff"], ids=["", "marked"])
@@ -303,7 +305,7 @@ def layouts(draw: st.DrawFn) -> str:
 
 
 @pytest.mark.slow
-@settings(max_examples=60, deadline=None)
+@examples(60)
 @given(layouts())
 def test_any_layout(sizes: str) -> None:
     text = HEAD + WISHES + sizes

@@ -43,7 +43,7 @@ def unworked_notes(used: Collection[Worked], terms: Terms) -> Iterator[str]:
         below = "the row below" if one else "the row below as it goes round or into"
         yield (
             f"{words[0].upper()}{words[1:]} stands in place of {place} of {below}: leave the "
-            f"{_stitches(instead)} {_where(instead)} unworked."
+            f"{_stitches(instead)} {_unworked(instead)}."
         )
     if any(worked.surface for worked in used):
         yield (
@@ -75,11 +75,12 @@ def _stitches(instead: Collection[Worked]) -> str:
     return "stitch" if all(each.uses == 1 for each in instead) else "stitches"
 
 
-def _where(instead: Collection[Worked]) -> str:
+def _unworked(instead: Collection[Worked]) -> str:
     back = [each.stitch.post is Post.BACK for each in instead]
     if all(back):
-        return "in front of it"
-    return "behind it (in front of a back post stitch)" if any(back) else "behind it"
+        return "in front of it unworked"
+    one = "that" if _stitches(instead) == "stitch" else "those"
+    return "behind it unworked" + (f" (for a back post stitch, {one} in front of it)" if any(back) else "")
 
 
 def unworked_clause(used: Collection[Worked]) -> str:
@@ -88,7 +89,7 @@ def unworked_clause(used: Collection[Worked]) -> str:
     surface = any(worked.surface for worked in used)
     if instead:
         but = ", but none where it lies on the surface" if surface else ""
-        return f"; leave the {_stitches(instead)} {_where(instead)} unworked{but}"
+        return f"; leave the {_stitches(instead)} {_unworked(instead)}{but}"
     if not surface:
         return ""
     strand = ", where the post may be a raised strand" if any(each.stitch.post for each in used) else ""

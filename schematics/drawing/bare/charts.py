@@ -10,7 +10,7 @@ from schematics.crochet.terms import Terms
 from schematics.drawing.bare.rooms import EDGE, cropped
 from schematics.drawing.charts.chart_views import ChartView
 from schematics.drawing.charts.chart_words import view_heading
-from schematics.drawing.charts.panel_chart import LARGEST_CELL, smallest_cell, view_blocks
+from schematics.drawing.charts.panel_chart import LARGEST_CELL, least_room, smallest_cell, view_blocks
 from schematics.drawing.charts.stitch_key import KeyPart, key_block, key_parts
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.page import block_size
@@ -49,7 +49,13 @@ def _in_room(chart: Chart, view: ChartView) -> list[Block]:
     least = view_blocks(chart, view, smallest, *_CHART_ROOM)
     half = _CHART_ROOM[1] / 2
     high = half if _height(least) <= half else _CHART_ROOM[1]
-    larger = (view_blocks(chart, view, smallest + step * _STEP, *_CHART_ROOM) for step in range(steps, 0, -1))
+    sides = (smallest + step * _STEP for step in range(steps, 0, -1))
+    larger = (
+        view_blocks(chart, view, side, *_CHART_ROOM)
+        for side in sides
+        for parts, at_least in [least_room(view, side, *_CHART_ROOM)]
+        if parts <= len(least) and at_least <= high
+    )
     fitting = (blocks for blocks in larger if len(blocks) <= len(least) and _height(blocks) <= high)
     return next(fitting, least)
 

@@ -182,8 +182,9 @@ def _sheet(drawn: Fitted, more: Sequence[Group], title: str, told: str, ink: Bar
 
 
 def _seen(drawn: Fitted) -> str:
-    """The scale, which holds where the drawing is placed as large as it is."""
-    return f"drawn at 1:{drawn.scale:.1f}".removesuffix(".0")
+    """The scale, which holds where the drawing is placed as large as it is, and what is left out."""
+    scale = f"drawn at 1:{drawn.scale:.1f}".removesuffix(".0")
+    return "; ".join((scale, *drawn.thinned))
 
 
 def _named(pieces: Sequence[Piece]) -> str:

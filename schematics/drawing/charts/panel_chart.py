@@ -10,7 +10,7 @@ from schematics.crochet.fabric import Fabric
 from schematics.design.design import Size
 from schematics.document.chart_words.chart_piece import ChartPiece
 from schematics.document.lettering.text import LARGE, SMALL, line_pitch, text_width, wrap
-from schematics.drawing.charts.chart_layout import has_strands, is_flat, lay_out
+from schematics.drawing.charts.chart_layout import ChartLayout, has_strands, is_flat, lay_out
 from schematics.drawing.charts.chart_views import ChartView, chart_views
 from schematics.drawing.charts.chart_words import (
     chart_description,
@@ -42,6 +42,7 @@ _NARROWEST_KEY = 55.0
 
 _STEP = 0.5
 _PARAGRAPH = 1.0
+_HAIR = 1e-6
 _UNDER_GRID, _OVER_GRID = 9.0, 7.0
 """Room for what stands under and over a grid, with a heading of one line, in mm."""
 
@@ -186,8 +187,7 @@ def view_blocks(chart: Chart, view: ChartView, side: float, width: float, height
     """The chart of a view, in as many blocks as it needs."""
     grid = StitchGrid(chart, view, side)
     heading = _heading_lines(view, width)
-    room = height - _over_grid(heading) - _UNDER_GRID - line_pitch(LARGE)
-    ranges = list(_row_ranges(view, math.floor(room / max(grid.layout.heights))))
+    ranges = _row_ranges(view, grid.layout, width, height)
     widest = width - _labels(view)
     while True:
         cuts = grid.cuts(widest)
@@ -200,8 +200,27 @@ def view_blocks(chart: Chart, view: ChartView, side: float, width: float, height
         widest -= side
 
 
-def _row_ranges(view: ChartView, most: int) -> Iterator[tuple[int, int, int]]:
-    """First row, end, and rows drawn again, for parts of at most so many rows."""
+def least_room(view: ChartView, side: float, width: float, height: float) -> tuple[int, float]:
+    """How many blocks `view_blocks` gives at least, and how high the highest is, in mm; nothing is drawn."""
+    layout = lay_out(view.rows, side)
+    ranges = _row_ranges(view, layout, width, height)
+    edges = [layout.edges(row) for row in range(len(view.rows))]
+    across = max(right for _, right in edges) - min(left for left, _ in edges)
+    parts = math.ceil((across - _HAIR) / (width - _labels(view)))
+    high = max(layout.foot(first - again) - layout.foot(end) for first, end, again in ranges)
+    return parts * len(ranges), high
+
+
+def _row_ranges(
+    view: ChartView, layout: ChartLayout, width: float, height: float
+) -> list[tuple[int, int, int]]:
+    """First row, end, and rows drawn again, for parts as high as there is room."""
+    room = height - _over_grid(_heading_lines(view, width)) - _UNDER_GRID - line_pitch(LARGE)
+    return list(_ranges_of(view, math.floor(room / max(layout.heights))))
+
+
+def _ranges_of(view: ChartView, most: int) -> Iterator[tuple[int, int, int]]:
+    """The same for parts of at most so many rows."""
     first, again = 0, 0
     while first < len(view.rows):
         left = len(view.rows) - first

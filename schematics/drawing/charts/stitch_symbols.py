@@ -10,13 +10,21 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
 
 from schematics.crochet.stitches import Loop
 from schematics.crochet.symbols import StrokeKind, Symbol
 from schematics.document.lettering.text import ascent, descent, text_width
 from schematics.drawing.charts.stance import SPARE, Stance
-from schematics.drawing.charts.symbol_shapes import ARC_ROOM, arc, figure, loop_arc, oval
+from schematics.drawing.charts.symbol_shapes import (
+    ARC_ROOM,
+    arc,
+    figure,
+    loop_arc,
+    oval,
+    point_down,
+    round_strand,
+    strand,
+)
 from schematics.drawing.ink.marks import Area, Circle, Line, Mark, Pen, Point, Text, along, between, unit
 
 MOST_STRANDS = 5
@@ -122,10 +130,10 @@ class _Drawer:
             across = _STRAIGHT_LEAF if straight else _LEAF
             for share in _shares(max(_drawn(count), 2 - straight)):
                 inner = 1.0 if straight or abs(share) == 1.0 else _CRESCENT
-                yield tuple(_strand(stance, share * inner * across * stance.width, straight=straight))
+                yield tuple(strand(stance, share * inner * across * stance.width, straight=straight))
         elif count := strokes.get(StrokeKind.LOOPS):
             for share in _shares(max(2, _drawn(count))):
-                yield tuple(_round_strand(stance, share * _LEAF * stance.width))
+                yield tuple(round_strand(stance, share * _LEAF * stance.width))
         elif StrokeKind.STEM in strokes:
             yield self._hooked(stance.top, stance.foot)
         elif self._leans:
@@ -349,17 +357,9 @@ class _Drawer:
         for stem, way in ((stems[0], -1), (stems[-1], 1)):
             for number in range(count):
                 at = share + (number - (count - 1) / 2) * pitch / size
-                x, y = _on(stem, top[1] + at * (stance.foot[1] - top[1]))
+                x, y = point_down(stem, top[1] + at * (stance.foot[1] - top[1]))
                 out = way * _THORN * stance.width
                 yield Line(((x, y), (x + out, y - abs(out) * _SLANT)), Pen.SYMBOL)
-
-
-def _on(stem: Sequence[Point], y: float) -> Point:
-    """Where a strand is so far down."""
-    for start, end in pairwise(stem):
-        if start[1] <= y <= end[1]:
-            return between(start, end, (y - start[1]) / (end[1] - start[1]))
-    return stem[-1]
 
 
 def _drawn(count: int) -> int:
@@ -369,29 +369,6 @@ def _drawn(count: int) -> int:
 def _shares(count: int) -> list[float]:
     """So many numbers from -1 to 1, evenly; nought for one."""
     return [2 * number / (count - 1) - 1 for number in range(count)] if count > 1 else [0.0]
-
-
-def _strand(stance: Stance, across: float, *, straight: bool) -> Iterator[Point]:
-    """A strand of a leaf, ``across`` mm from its axis at the middle: round, or straight with a bend."""
-    for share, bulge in _profile(straight=straight):
-        x, y = between(stance.top, stance.foot, share)
-        yield x + across * bulge, y
-
-
-def _profile(*, straight: bool) -> Iterator[tuple[float, float]]:
-    if straight:
-        yield from ((0.0, 0.0), (0.5, 1.0), (1.0, 0.0))
-        return
-    for step in range(9):
-        yield step / 8, math.sin(math.pi * step / 8)
-
-
-def _round_strand(stance: Stance, across: float) -> Iterator[Point]:
-    """A loop of a puff: half an ellipse."""
-    for step in range(13):
-        angle = math.pi * step / 12
-        x, y = between(stance.top, stance.foot, (1 - math.cos(angle)) / 2)
-        yield x + across * math.sin(angle) ** 0.6, y
 
 
 def _in_lines(words: str) -> tuple[list[str], list[str]]:

@@ -1,12 +1,14 @@
-"""Arcs, ovals and figures of which symbols are made."""
+"""Arcs, ovals, strands and figures of which symbols are made."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import pairwise
 
 from schematics.crochet.stitches import Loop
-from schematics.drawing.ink.marks import Area, Line, Mark, Pen, Point
+from schematics.drawing.charts.stance import Stance
+from schematics.drawing.ink.marks import Area, Line, Mark, Pen, Point, between
 
 ARC_ROOM = 0.24
 """Height of the room for the arc of a loop, over the width of a cell."""
@@ -35,6 +37,37 @@ def arc(centre: Point, across: float, up: float, start: float, end: float) -> tu
     pieces = max(6, round(abs(end - start) / math.radians(20)))
     angles = (start + (end - start) * i / pieces for i in range(pieces + 1))
     return tuple((centre[0] + across * math.cos(a), centre[1] + up * math.sin(a)) for a in angles)
+
+
+def strand(stance: Stance, across: float, *, straight: bool) -> Iterator[Point]:
+    """A strand of a leaf, ``across`` mm from its axis at the middle: round, or straight with a bend."""
+    for share, bulge in _profile(straight=straight):
+        x, y = between(stance.top, stance.foot, share)
+        yield x + across * bulge, y
+
+
+def _profile(*, straight: bool) -> Iterator[tuple[float, float]]:
+    if straight:
+        yield from ((0.0, 0.0), (0.5, 1.0), (1.0, 0.0))
+        return
+    for step in range(9):
+        yield step / 8, math.sin(math.pi * step / 8)
+
+
+def round_strand(stance: Stance, across: float) -> Iterator[Point]:
+    """A loop of a puff: half an ellipse."""
+    for step in range(13):
+        angle = math.pi * step / 12
+        x, y = between(stance.top, stance.foot, (1 - math.cos(angle)) / 2)
+        yield x + across * math.sin(angle) ** 0.6, y
+
+
+def point_down(stem: Sequence[Point], y: float) -> Point:
+    """Where a strand is so far down, ``y`` in mm; its lower end if it does not go so far."""
+    for start, end in pairwise(stem):
+        if start[1] <= y <= end[1]:
+            return between(start, end, (y - start[1]) / (end[1] - start[1]))
+    return stem[-1]
 
 
 def figure(number: int, centre: Point, height: float) -> Iterator[Mark]:

@@ -10,6 +10,8 @@ from schematics.drawing.ink.sheet import BareInk
 
 _LAYERS = {
     "motif": "texture",
+    "texture": "texture",
+    "increases": "texture",
     "border": "texture",
     "outline": "outline",
     "crease": "lines",

@@ -16,17 +16,15 @@ from schematics.crochet.charts.chart_fault import ChartFaultError
 from schematics.crochet.charts.worked_rows import row_counts, work_rows
 from schematics.crochet.fabric import Counted, Fabric
 from schematics.drawing.charts.colour_hatching import hatching
-from schematics.drawing.ink.block import CLEAR, Block, mark_shape
+from schematics.drawing.ink.block import Block, mark_shape
 from schematics.drawing.ink.marks import Circle, Line, Mark, Pen, Point
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.ink.taken import shapes_of
+from schematics.drawing.ink.texture import LEAST_APART, fine_lines, what_is_read
 from schematics.drawing.pieces.motif import Motif, Patch, Place, motif
 from schematics.drawing.pieces.view import View, line_parts
 from schematics.garment.garment import Piece
 from schematics.garment.patterned_area import PatternedArea
-
-_CLOGS = 0.6
-"""Strokes nearer to each other than this, in mm, run into one; the outlines of repeats are drawn instead."""
 
 _OUTLINES_APART = 2.0
 """Least distance between outlines of repeats, in mm."""
@@ -70,10 +68,13 @@ def _borders(piece: Piece) -> Iterator[PatternedArea]:
 
 
 def draw_motifs(block: Block, areas: Sequence[PatternedArea], view: View) -> None:
-    """The motifs of areas that are worked from a chart, wherever nothing else is drawn yet."""
+    """The motifs of areas that are worked from a chart, wherever nothing else is drawn yet.
+
+    Where strokes would run into one, the outlines of repeats are drawn instead.
+    """
     for area in areas:
         if area.fabric.chart and (found := motif_of(area)):
-            clogs = found.nearest * _pitch_mm(area, Counted.STITCHES, view) < _CLOGS
+            clogs = found.nearest * _pitch_mm(area, Counted.STITCHES, view) < LEAST_APART
             marks = _repeats(area, area.fabric.chart, view) if clogs else _in_full(area, found, view)
             block.add("motif", area.name, _beside_words(block, list(marks)))
 
@@ -185,14 +186,14 @@ def _every(first: float, step: int, end: int, pitch_mm: float) -> list[float]:
 
 
 def _beside_words(block: Block, marks: Sequence[Mark]) -> Iterator[Mark]:
-    """The marks clear of labels and of the arrow of work, strokes that go on in each other as one line."""
-    arrow = [mark_shape(mark) for group in block.groups if group.kind == "work" for mark in group.marks]
-    shapes = shapes_of([mark_shape(mark) for mark in marks])
-    free = block.all_clear_of_labels(shapes) & ~shapely.dwithin(shapes, shapely.union_all(arrow), CLEAR)
-    kept = [mark for mark, is_free in zip(marks, free, strict=True) if is_free]
-    lines = MultiLineString([mark.points for mark in kept if isinstance(mark, Line)])
-    yield from (Line(_smooth([(x, y) for x, y in part.coords]), Pen.TEXTURE) for part in line_parts(lines))
-    yield from (mark for mark in kept if isinstance(mark, Circle))
+    """The marks clear of all that is read, strokes that go on in each other as one line."""
+    lines = shapes_of([mark_shape(mark) for mark in marks if isinstance(mark, Line)])
+    joined = line_parts(MultiLineString(list(lines))) if len(lines) else []
+    yield from fine_lines(block, [_smooth([(x, y) for x, y in part.coords]) for part in joined])
+    dots = [mark for mark in marks if isinstance(mark, Circle)]
+    if dots:
+        free = ~shapely.intersects(what_is_read(block), shapes_of([mark_shape(dot) for dot in dots]))
+        yield from (dot for dot, is_free in zip(dots, free, strict=True) if is_free)
 
 
 def _smooth(points: Sequence[Point]) -> tuple[Point, ...]:

@@ -41,7 +41,9 @@ from schematics.drawing.ink.marks import (
     unit,
 )
 from schematics.drawing.ink.track import Track
-from schematics.drawing.pieces.patterned import draw_motifs, draw_strips, shows_motif, strip_words
+from schematics.drawing.pieces.joined_edges import draw_joins, joined_edges
+from schematics.drawing.pieces.patterned import draw_strips, shows_motif, strip_words
+from schematics.drawing.pieces.texture import draw_texture, thinned_words
 from schematics.drawing.pieces.view import View, mirrored
 from schematics.garment.garment import ArmsOn, Finished, Garment, Piece, Span
 from schematics.garment.printed_lengths import finished_figure
@@ -82,7 +84,7 @@ def piece_block(
     """
     block = dimensioned(piece, garment, scale, figures, markers=True, block=Block(widest=widest))
     view = view_of(piece, garment, scale)
-    draw_motifs(block, piece.patterned, view)
+    draw_texture(block, piece, view)
     _draw_caption(block, piece, garment, view, terms)
     return block
 
@@ -115,6 +117,7 @@ def dimensioned(
         block.add("marker", f"marker {number}", [marker_tick(at, inward)])
     if markers:
         draw_strips(block, piece, view)
+        draw_joins(block, piece, garment, view)
     fold = _fold(piece, view) if piece.on_fold else None
     if fold:
         block.add("fold", piece.name, [Line(fold, Pen.FOLD)])
@@ -285,7 +288,10 @@ def _marker_ends(garment: Garment, view: View) -> Iterator[tuple[Point, Point, P
 
 def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View) -> None:
     """Each seam's letter beside its edge and nowhere nearly as close to the edge of another seam."""
-    edges = list(_seam_edges(piece, garment, view))
+    edges = [
+        (each.letter, each.points[0], each.points[-1], each.inward)
+        for each in joined_edges(piece, garment, view)
+    ]
     away = _BESIDE_MOTIF if not piece.on_fold and shows_motif(piece.patterned) else _INSIDE_FIRST
     for letter, start, end, inward in edges:
         others = [LineString(each[1:3]) for each in edges if each[0] != letter]
@@ -296,19 +302,6 @@ def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View)
             if all(ShapelyPoint(spot.centre).distance(other) > _NEARER * abs(away) for other in others)
         ]
         letter_seam(block, "seam", letter, spots, (between(start, end), opposite(inward)))
-
-
-def _seam_edges(piece: Piece, garment: Garment, view: View) -> Iterator[tuple[str, Point, Point, Point]]:
-    """Letter, both ends and the direction into the fabric of each edge of the piece that is seamed."""
-    for seam in garment.seams:
-        for name, edge in ((seam.first_piece, seam.first), (seam.second_piece, seam.second)):
-            on_left = piece.on_fold and seam.left
-            if name != piece.name or (on_left and view.half_only):
-                continue
-            start, *_, end = view.line(edge.path)
-            run = unit(start, end)
-            at = start, end, (run[1], -run[0])
-            yield seam.letter, *(map(mirrored, at) if on_left else at)
 
 
 def _draw_work(block: Block, piece: Piece, view: View) -> None:
@@ -332,6 +325,10 @@ def _draw_caption(block: Block, piece: Piece, garment: Garment, view: View, term
     if piece.dotted:
         facts += f"; {listed(piece.dotted)} dotted"
     facts += "".join(f"; {words}" for words in strip_words(piece))
+    if thinned := thinned_words(piece, view):
+        facts += f"; {thinned}"
+    if piece.increases:
+        facts += "; each increase a fine stroke"
     if view.half_only:
         facts += "; over a full circle, so the right half is drawn, on the fold"
     facts = terms.text(facts)

@@ -120,6 +120,7 @@ class _Rectangle:
             for i, each in enumerate(self.names)
         )
         words = "worked upwards" if self.upwards else "worked sideways"
+        area = self._area(*corners[2])
         return Piece(
             name=self.name,
             fabric=self.fabric,
@@ -129,7 +130,8 @@ class _Rectangle:
             work=WorkArrow(words=words, places=partial(self._arrows, *corners[2])),
             foundation_stitches=(self.lower if self.upwards else self.side)[1],
             quantity=self.quantity,
-            patterned=(self._area(*corners[2]),) if self.fabric.chart else (),
+            patterned=(area,) if self.fabric.chart else (),
+            whole=area,
         )
 
     @property
@@ -149,7 +151,7 @@ class _Rectangle:
             yield (half * (2 * start - 1), height / 2), (half * (2 * end - 1), height / 2)
 
     def _area(self, half: float, height: float) -> PatternedArea:
-        """All of it, as its chart is worked on it."""
+        """All of it, as its rows are worked."""
         place: Callable[[Points], Points]
         (_, stitches, _), (_, rows, _) = self.lower, self.side
         if self.upwards:

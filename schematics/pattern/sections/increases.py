@@ -6,12 +6,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from schematics.checks.wording import every_row, listed
+from schematics.crochet.increase_spacing import EvenSpread
 from schematics.document.document import Figure, Section, Table, count_figure, listed_section, text_figure
 from schematics.garment.garment import Garment
+from schematics.garment.increase_rows import increase_row
 from schematics.garment.increases import IncreasePlan
 from schematics.pattern.book import Book, figure_table
-from schematics.pattern.increase_rule import increase_row, lines_words, rule_lines
-from schematics.pattern.spacing_words import EvenSpread
+from schematics.pattern.increase_rule import lines_words, rule_lines
 
 
 def section(book: Book) -> Section:

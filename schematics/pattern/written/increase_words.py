@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from schematics.crochet.increase_spacing import EvenSpread
 from schematics.document.chart_words.in_sizes import in_sizes
 from schematics.document.chart_words.stitch_words import times_words
-from schematics.pattern.spacing_words import EvenSpread
 from schematics.pattern.written.plain_rows import INC, PlainRows
 
 

@@ -33,7 +33,7 @@ class Labels:
         """Rows worked alike, from one to another; a size that does not work them has None for both."""
         if known(first) == known(last):
             return self.row(first, work, counts)
-        label = f"Rows {in_sizes(known(first))} to {in_sizes(known(last))}"
+        label = rows_label(known(first), known(last))
         return self.only(first, label, work, counts)
 
     def alike(self, first: Sized, last: Sized, work: str, counts: Sized | None = None) -> Iterator[Row]:
@@ -58,6 +58,12 @@ class Labels:
 
 def _of(taken: Sequence[bool], numbers: Sized) -> Sized:
     return [number if each else None for each, number in zip(taken, numbers, strict=True)]
+
+
+def rows_label(first: Sequence[int], last: Sequence[int]) -> str:
+    """``Rows 5 and 6``, ``Rows 5 (7) to 8 (12)``."""
+    two = all(end == begun + 1 for begun, end in zip(first, last, strict=True))
+    return f"Rows {in_sizes(first)} {'and' if two else 'to'} {in_sizes(last)}"
 
 
 def count_words(counts: Sized) -> str:

@@ -17,7 +17,7 @@ from schematics.garment.garment import Ring
 from schematics.pattern.book import Book
 from schematics.pattern.written.charted_rows import PatternRows
 from schematics.pattern.written.increase_words import times_in_sizes
-from schematics.pattern.written.labels import Labels
+from schematics.pattern.written.labels import Labels, rows_label
 from schematics.pattern.written.plain_rows import PlainRows
 
 
@@ -86,7 +86,7 @@ class Ribbing:
         again = [rows if rows and rows > 4 else None for rows in self._even]
         if rows := known(again):
             times = [each // 2 - 2 for each in rows]
-            label = f"Rows 4 to {in_sizes([each - 1 for each in rows])}"
+            label = rows_label([4] * len(rows), [each - 1 for each in rows])
             yield labels.only(again, label, f"Rep Rows 2 and 3, {times_in_sizes(times)}.")
         told = all(rows is None or rows > 2 for rows in self._even)
         yield self._line(

@@ -8,10 +8,11 @@ from dataclasses import dataclass
 from schematics.checks.wording import every_row, listed
 from schematics.document.chart_words.in_sizes import Sized, in_sizes, known
 from schematics.document.document import Row, Table, Words
+from schematics.garment.increase_rows import increase_row, row_of_rule
 from schematics.garment.increases import IncreasePlan
-from schematics.pattern.increase_rule import increase_row, one_rule, row_of_rule
+from schematics.pattern.increase_rule import one_rule
 from schematics.pattern.written.increase_words import Tokens, in_words, shape, times_in_sizes, tokens_of
-from schematics.pattern.written.labels import Labels, count_words
+from schematics.pattern.written.labels import Labels, count_words, rows_label
 from schematics.pattern.written.plain_rows import PlainRows
 from schematics.pattern.written.stretches import Stretch
 
@@ -156,7 +157,8 @@ class ShapedRows:
     def _grown(self, ends: Sized, second: int, interval: int) -> Row:
         """From after the second increase row to the last, which is told to be one by its number."""
         each = in_sizes([plan.each for plan, end in zip(self.plans, ends, strict=True) if end])
-        label = f"Rows {second + 1} to {in_sizes(known(ends))}"
+        last = known(ends)
+        label = rows_label([second + 1] * len(last), last)
         rest = f"; all other rows are as Row {second - 1}" if interval > 1 else ""
         work = f"Increase in {every_row(interval)} as told below, {each} sts each time{rest}."
         return self.labels.only(ends, label, work, self._after())

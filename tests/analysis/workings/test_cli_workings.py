@@ -70,6 +70,7 @@ def test_a_swatch_in_the_other_unit_is_converted_in_the_open(tmp_path: Path) -> 
     assert "body neck edge: 60 sts / (14 sts / 4 in) × 2.54 cm/in = 43.5429 cm\n" in said
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ["tidepool", "saltmarsh", "driftwood"])
 def test_what_is_printed_comes_to_what_is_printed(name: str) -> None:
     said = call(SPECS / f"{name}.yaml").stdout

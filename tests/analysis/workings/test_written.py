@@ -13,10 +13,12 @@ from schematics.garment.amounts import Formula, Laid, value_of
 from schematics.units import CM_PER_INCH, Unit
 from schematics.wearer.expr import Expr, Fact
 from tests.analysis.workings.calculator import PLAIN
+from tests.examples import examples
 from tests.garment.constructions.samples import fabric
 from tests.garment.trees import COUNTS, NECK, trees
 
 
+@examples(100)
 @given(tree=trees(), counts=COUNTS)
 def test_the_arithmetic_of_a_tree_is_worth_the_tree(tree: Expr, counts: Mapping[str, int]) -> None:
     written = Writer(counts=counts, ruler=Ruler(Unit.CM), spec_keys={}).sum(tree)

@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from schematics.fitting.wearer_columns import Columns
@@ -33,6 +33,7 @@ from schematics.wearer.expr import (
     terms,
 )
 from tests.checks.cases import measured
+from tests.examples import examples
 from tests.fitting.reader import Reader, through_json
 from tests.fitting.wearers import values
 
@@ -99,7 +100,7 @@ def known(body: Any, age: float | None, end: End, adult: bool) -> Inputs:
     end=st.sampled_from(End),
     adult=st.booleans(),
 )
-@settings(max_examples=200, deadline=None)
+@examples(200)
 def test_numbers(expr: Expr, head: Any, age: float | None, end: End, adult: bool) -> None:
     body = {Body.HEAD_GIRTH: head}
     here = float(evaluator_of(expr)(known(body, age, end, adult)))
@@ -121,7 +122,7 @@ def test_numbers(expr: Expr, head: Any, age: float | None, end: End, adult: bool
 
 @pytest.mark.slow
 @given(expr=truths, head=values(Body.HEAD_GIRTH), unknown=st.booleans())
-@settings(max_examples=200, deadline=None)
+@examples(200)
 def test_truths(expr: Expr, head: Any, unknown: bool) -> None:
     body = {Body.HEAD_GIRTH: head}
     here = bool(evaluator_of(expr)(known(body, None, End.TYPICAL, False).taking(unknown)))

@@ -8,7 +8,7 @@ from typing import Any
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 
 from schematics.checks.rules.garment_numbers import facts
 from schematics.checks.rules.judging import inputs_of, judges
@@ -19,6 +19,7 @@ from schematics.garment.garment import Garment
 from schematics.wearer.body import Body, Stage, Wearer
 from tests.checks.cases import make_case, measured
 from tests.checks.rules.test_size_rules import garments, limits
+from tests.examples import examples
 from tests.fitting.wearers import wearers
 
 FACTS = {
@@ -74,7 +75,7 @@ def test_an_adults_knee(drop: float, past: float) -> None:
 
 @pytest.mark.slow
 @given(garment=garments, wearer=wearers(), given_limits=limits)
-@settings(max_examples=60, deadline=None)
+@examples(60)
 def test_it_is_over_nought_where_the_verdict_is_to_mind(
     garment: Garment, wearer: Wearer, given_limits: Limits
 ) -> None:

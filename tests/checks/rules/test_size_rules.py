@@ -12,7 +12,7 @@ from typing import Any
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from schematics.checks import EXPLANATIONS, check_size
@@ -31,6 +31,7 @@ from schematics.wearer.evaluator import Inputs
 from schematics.wearer.expr import OfBody
 from tests.checks.cases import make_case
 from tests.checks.gallery import gallery
+from tests.examples import examples
 from tests.fitting.reader import Reader, through_json
 from tests.fitting.wearers import values, wearers
 from tests.garment.constructions.samples import flared, folded, mitred
@@ -96,7 +97,7 @@ def test_every_verdict_that_depends_on_the_wearer_has_a_rule() -> None:
 
 @pytest.mark.slow
 @given(garment=garments, wearer=wearers(), given_limits=limits)
-@settings(max_examples=150, deadline=None)
+@examples(150)
 def test_the_json_says_what_the_checks_say(garment: Garment, wearer: Wearer, given_limits: Limits) -> None:
     case = make_case(limits=given_limits)
     case = replace(case, garment=garment, freedom=arm_freedom(garment), wearer=wearer)
@@ -108,7 +109,7 @@ def test_the_json_says_what_the_checks_say(garment: Garment, wearer: Wearer, giv
 
 @pytest.mark.slow
 @given(garment=garments, many=st.lists(wearers(), min_size=1, max_size=12), given_limits=limits)
-@settings(max_examples=60, deadline=None)
+@examples(60)
 def test_columns_say_what_one_by_one_is_said(
     garment: Garment, many: list[Wearer], given_limits: Limits
 ) -> None:
@@ -178,6 +179,7 @@ def test_a_missing_forearm_matters_only_above_the_wrist() -> None:
 
 
 @pytest.mark.slow
+@examples(100)
 @given(chest=values(Body.CHEST_GIRTH), arm=values(Body.UPPER_ARM_GIRTH))
 def test_the_table_of_girths_in_the_json_is_the_function(chest: Any, arm: Any) -> None:
     document = through_json(rules_json(size_rules(Limits())))

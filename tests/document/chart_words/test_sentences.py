@@ -248,7 +248,7 @@ DEEP = (
         ("(FPdc, sc) across", (f"Each post stitch {UNWORKED} behind it unworked.",)),
         ("(BPdc, sc) across", (f"Each post stitch {UNWORKED} in front of it unworked.",)),
         ("(FPdc, BPdc) across",
-         (f"Each post stitch {UNWORKED} behind it (in front of a back post stitch) unworked.",)),
+         (f"Each post stitch {UNWORKED} behind it unworked (for a back post stitch, that in front of it).",)),
         ("(sc, sc 2 rows below) across",
          (f"Each long stitch (worked into a row further down) {UNWORKED} behind it unworked.", DEEP)),
         ("(FPdc, sc 2 rows below) across",

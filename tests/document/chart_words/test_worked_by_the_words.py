@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from schematics.crochet.charts.chart import Chart
@@ -13,6 +13,7 @@ from schematics.crochet.terms import Terms
 from tests.document.chart_words.charts import chart_of, words_of
 from tests.document.chart_words.reader import Maker, RowInHand, of_size, on_surface
 from tests.document.chart_words.test_sentences import ROWS
+from tests.examples import examples
 
 UNITS = (
     ("sc", 1), ("hdc blo", 1), ("FPdc", 1), ("BPtr", 1), ("sl st", 1), ("sk, ch", 1), ("5-dc pc", 1),
@@ -84,14 +85,14 @@ def follow(chart: Chart, sizes: list[tuple[int, int]], terms: Terms) -> None:
 
 
 @pytest.mark.parametrize("terms", Terms)
-@settings(max_examples=250, deadline=None)
+@examples(250)
 @given(piece=pieces())
 def test_random_charts(terms: Terms, piece: tuple[Chart, list[tuple[int, int]]]) -> None:
     follow(*piece, terms)
 
 
 @pytest.mark.parametrize("terms", Terms)
-@settings(max_examples=150, deadline=None)
+@examples(150)
 @given(data=st.data())
 def test_random_panels_that_taper(terms: Terms, data: st.DataObject) -> None:
     """Each repeat loses or gains so many at its edges, over rows that come out even on any number."""

@@ -15,12 +15,11 @@ from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.gauge_table import steps
 from schematics.fitting.page.fit_page import asset
 from schematics.fitting.sizing import size_fit
-from schematics.reading.design_file import read_design
 from schematics.units import Unit
 from schematics.wearer.body import WearerSpec
 from tests.fitting.page.browser import Browser
 from tests.fitting.page.children import FILL_IN, Child, Sizes, random_children
-from tests.fitting.page.conftest import SPECS
+from tests.shipped import shipped_design
 
 AGES = [1.25, 2.0, 3.5, 4.0, 5.5, 6.0, 7.0, 8.5, 10.0, 12.0, 15.5, 18.0]
 
@@ -47,13 +46,13 @@ def assert_agreement(browser: Browser, page: Path, design: Design, children: lis
 
 @pytest.mark.slow
 def test_three_hundred_random_children_get_the_same_verdicts(browser: Browser, tidepool: Path) -> None:
-    design = read_design(SPECS / "tidepool.yaml")
+    design = shipped_design("tidepool")
     assert_agreement(browser, tidepool, design, random_children(design, 300, 6, AGES, None))
 
 
 @pytest.mark.slow
 def test_so_do_children_whose_maker_has_another_gauge(browser: Browser, tidepool: Path) -> None:
-    design = read_design(SPECS / "tidepool.yaml")
+    design = shipped_design("tidepool")
     body = design.parts.body
     gauges = steps(10 * body.stitches_per_cm)[::4], steps(10 * body.rows_per_cm)[::3]
     assert_agreement(browser, tidepool, design, random_children(design, 60, 7, AGES, gauges))
@@ -61,14 +60,14 @@ def test_so_do_children_whose_maker_has_another_gauge(browser: Browser, tidepool
 
 @pytest.mark.slow
 def test_and_those_of_a_folded_poncho(browser: Browser, driftwood: Path) -> None:
-    design = read_design(SPECS / "driftwood.yaml")
+    design = shipped_design("driftwood")
     assert_agreement(browser, driftwood, design, random_children(design, 60, 8, AGES, None))
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("age", [0.25, 1.0, 2.0, 4.5, 9.0, 17.0, 18.0])
 def test_an_age_alone_is_enough(browser: Browser, tidepool: Path, age: float) -> None:
-    design = read_design(SPECS / "tidepool.yaml")
+    design = shipped_design("tidepool")
     alone = Child(unit=design.unit, texts={}, age=age)
     (said,) = said_by_the_page(browser, tidepool, [alone])
     expected = Sizes(design).judged(alone)
@@ -79,7 +78,7 @@ def test_an_age_alone_is_enough(browser: Browser, tidepool: Path, age: float) ->
 @pytest.mark.parametrize("spec", ["tidepool", "driftwood"])
 def test_a_verdict_has_one_sentence(browser: Browser, spec: str, request: pytest.FixtureRequest) -> None:
     """Word for word and to the last decimal, in centimetres and in inches."""
-    design = read_design(SPECS / f"{spec}.yaml")
+    design = shipped_design(spec)
     sizes, page = Sizes(design), request.getfixturevalue(spec)
     children = random_children(design, 120, 12, AGES, None)
     assert {each.unit for each in children} == set(Unit)
@@ -105,7 +104,7 @@ FIGURES = """
 @pytest.mark.slow
 def test_the_page_says_what_check_says_of_that_child_in_a_spec(browser: Browser, tidepool: Path) -> None:
     """Every code has the same severity, and the page has the figures of `fit`, which has those of `check`."""
-    design = read_design(SPECS / "tidepool.yaml")
+    design = shipped_design("tidepool")
     children = random_children(design, 40, 9, AGES, None)
     tab = browser.open(tidepool)
     typed = [{"own": each.own, "age": each.age} for each in children]

@@ -7,13 +7,12 @@ from pathlib import Path
 
 import pytest
 
-from schematics.reading.design_file import read_design
 from schematics.units import Unit
 from schematics.wearer.body import Body
 from tests.fitting.page.browser import CONTROL, SHIFT, Tab
 from tests.fitting.page.children import ANSWERS, Child, Sizes, child
-from tests.fitting.page.conftest import SPECS
 from tests.fitting.page.form import go_to, summary, type_in, value
+from tests.shipped import shipped_design
 
 HEAD = {"id": "head_girth", "text": "53", "unit": "cm"}
 NULL_ENTRY = '{"entries":[null]}'
@@ -59,7 +58,7 @@ def stored(tab: Tab) -> int:
 @pytest.mark.parametrize("each", [IN_CM, IN_INCHES], ids=["cm", "inch"])
 def test_filled_in_by_keyboard_alone(tab: Tab, each: Child) -> None:
     fill_in(tab, each)
-    expected = Sizes(read_design(SPECS / "tidepool.yaml")).judged(each)
+    expected = Sizes(shipped_design("tidepool")).judged(each)
     assert tab.run(ANSWERS) == expected["answers"]
     assert f"size {expected['advised']}." in summary(tab)
     headings = tab.run("[...document.querySelectorAll('#verdicts h3')].map((each) => each.textContent)")

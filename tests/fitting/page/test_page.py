@@ -81,6 +81,11 @@ def text(design: Design) -> str:
 
 
 @pytest.fixture(scope="module")
+def data(design: Design) -> dict[str, Any]:
+    return page_data(design, evaluate(design))
+
+
+@pytest.fixture(scope="module")
 def page(text: str) -> Read:
     return Read(text)
 
@@ -101,9 +106,9 @@ def test_the_same_design_gives_the_same_page(design: Design, text: str) -> None:
     assert fit_page(design, evaluate(design)) == text
 
 
-def test_the_data_is_the_data_that_python_wrote(design: Design, page: Read) -> None:
-    data, _ = page.texts["script"]
-    assert json.loads(data) == json.loads(json.dumps(page_data(design, evaluate(design))))
+def test_the_data_is_the_data_that_python_wrote(data: dict[str, Any], page: Read) -> None:
+    written, _ = page.texts["script"]
+    assert json.loads(written) == json.loads(json.dumps(data))
 
 
 def test_its_policy_is_that_of_its_own_style_and_script(page: Read) -> None:
@@ -185,14 +190,14 @@ def test_finished_measurements_and_cautions_are_in_it(design: Design, text: str)
         assert caution.sentence.replace("'", "&#39;") in text
 
 
-def test_what_stops_a_size_whoever_wears_it_is_in_the_data(design: Design) -> None:
-    data = page_data(design, evaluate(design))
+def test_what_stops_a_size_whoever_wears_it_is_in_the_data(design: Design, data: dict[str, Any]) -> None:
     for size, result in zip(data["sizes"], evaluate(design), strict=True):
         codes = {rule.code for rule in size_rules(design.limits)}
         worries = [each for each in result.findings if each.severity != "good" and each.code not in codes]
         assert [each["code"] for each in size["pattern"]] == [each.code for each in worries]
 
 
+@pytest.mark.slow
 def test_a_specs_own_limits_are_the_pages(design: Design) -> None:
     other = dataclasses.replace(design, limits=Limits(neck_clearance_cm=3.75))
     data = page_data(other, evaluate(other))

@@ -11,18 +11,15 @@ from typing import Any
 import pytest
 
 from schematics.checks import check_size
-from schematics.checks.evaluation import evaluate
 from schematics.checks.finding import Case
 from schematics.checks.rules.garment_numbers import facts
 from schematics.checks.rules.size_rules import size_rules
 from schematics.fitting.page.fit_page import asset
-from schematics.fitting.page.page_data import page_data
-from schematics.reading.design_file import read_design
 from schematics.units import Unit
 from schematics.wearer.body import Origin, Stage
 from tests.checks.gallery import gallery
 from tests.fitting.page.browser import Browser
-from tests.fitting.page.conftest import SPECS
+from tests.shipped import shipped_design, shipped_page_data
 
 SAY = """
 ((data_, unit_, inputs) => {
@@ -66,8 +63,8 @@ def inputs(case: Case) -> dict[str, Any]:
 @pytest.mark.slow
 @pytest.mark.parametrize("unit", Unit)
 def test_every_verdict_of_the_gallery_has_one_sentence(browser: Browser, tmp_path: Path, unit: Unit) -> None:
-    design = read_design(SPECS / "tidepool.yaml")
-    data = page_data(design, evaluate(design))
+    design = shipped_design("tidepool")
+    data = shipped_page_data("tidepool")
     codes = {rule.code for rule in size_rules(design.limits)}
     empty = tmp_path / "empty.html"
     empty.write_text("<!DOCTYPE html><title>empty</title>", encoding="utf-8")

@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 
 import numpy as np
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis.strategies import SearchStrategy
 from shapely import LineString, Point
 
@@ -16,6 +16,7 @@ from schematics.garment.amounts import Count, Formula, PickedUp, value_of
 from schematics.garment.arm_freedom import arm_freedom
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.garment import Garment
+from tests.examples import examples, share
 from tests.garment.constructions.counted import Counted, counted, tapered
 from tests.garment.constructions.samples import fabric
 
@@ -36,7 +37,7 @@ PANELS = pytest.mark.parametrize("sizes", [counted, tapered], ids=["level panel"
 @pytest.mark.parametrize("word", WORDS)
 def test_lengths_and_rings_are_those_of_the_garment(word: str, sizes: Sizes) -> None:
     @given(sizes(word))
-    @settings(max_examples=60, deadline=None)
+    @examples(60)
     def agree(size: Counted) -> None:
         made, formulas, columns = size.make(), size.formulas, size.columns
         finished = {each.key: each.length_cm for each in made.finished}
@@ -67,7 +68,7 @@ def neck_and_corners(made: Garment) -> tuple[LineString, list[tuple[float, ...]]
 @pytest.mark.parametrize("word", WORDS)
 def test_drops_and_girths_are_those_of_the_garment(word: str, sizes: Sizes) -> None:
     @given(sizes(word))
-    @settings(max_examples=60, deadline=None)
+    @examples(60)
     def agree(size: Counted) -> None:
         made, formulas, columns = size.make(), size.formulas, size.columns
         neck, corners = neck_and_corners(made)
@@ -96,7 +97,7 @@ def test_ways_are_those_found_on_the_polygons(word: str, sizes: Sizes) -> None:
     measured = []
 
     @given(sizes(word))
-    @settings(max_examples=150, deadline=None)
+    @examples(150)
     def agree(size: Counted) -> None:
         made = size.make()
         assume(leans_outwards(made) < MOST_OUTWARDS)
@@ -115,7 +116,7 @@ def test_ways_are_those_found_on_the_polygons(word: str, sizes: Sizes) -> None:
             assert one == pytest.approx(other, rel=5 * CHORDS), name
 
     agree()
-    assert len(measured) > 50
+    assert len(measured) > share(50)
 
 
 def leans_outwards(made: Garment) -> float:

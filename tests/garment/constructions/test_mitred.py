@@ -7,7 +7,7 @@ import math
 
 import pytest
 import sympy
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from shapely import LineString
 
@@ -16,6 +16,7 @@ from schematics.garment.constructions.flared import FlaredBody
 from schematics.garment.constructions.mitred.mitred import MITRED
 from schematics.garment.constructions.mitred.mitred_counts import MitredBody, even_sections
 from schematics.garment.garment import Garment, WalkName
+from tests.examples import examples
 from tests.garment.constructions.samples import (
     GUIDE,
     bends,
@@ -151,7 +152,7 @@ def test_increases_come_two_to_a_line_on_rows_evenly_spread(
 
 
 @given(mitred())
-@settings(max_examples=80, deadline=None)
+@examples(80)
 def test_closed_forms(made: Garment) -> None:
     """Depth times the mean of neck and hem; the lean's arc tangent at either side of every line."""
     lengths, plan, body = finished_cm(made), made.increases, made.piece("body")

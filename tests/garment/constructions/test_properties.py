@@ -7,7 +7,7 @@ import math
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from shapely import LineString, Point, Polygon
 
@@ -15,6 +15,7 @@ from schematics.crochet.fabric import Counted
 from schematics.drawing.pieces.view import View
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.garment import Edge, Garment, Piece
+from tests.examples import examples
 from tests.garment.constructions.samples import flared, folded, mitred
 
 ANY = st.one_of(flared(), mitred(), folded())
@@ -43,7 +44,7 @@ def edge_cm(edge: Edge) -> float:
 
 @pytest.mark.slow
 @given(ANY)
-@settings(max_examples=100, deadline=None)
+@examples(100)
 def test_polygons_are_simple_valid_and_counter_clockwise(made: Garment) -> None:
     for piece in made.pieces:
         assert piece.outline.is_valid, shapely.is_valid_reason(piece.outline)
@@ -55,7 +56,7 @@ def test_polygons_are_simple_valid_and_counter_clockwise(made: Garment) -> None:
 
 @pytest.mark.slow
 @given(ANY)
-@settings(max_examples=100, deadline=None)
+@examples(100)
 def test_edges_are_as_long_as_their_counts_and_lie_on_the_outline(made: Garment) -> None:
     for piece in made.pieces:
         names = [edge.name for edge in piece.edges]
@@ -74,7 +75,7 @@ def test_edges_are_as_long_as_their_counts_and_lie_on_the_outline(made: Garment)
 
 @pytest.mark.slow
 @given(st.one_of(flared(most_circles=3.9), mitred(most_circles=3.9), folded()))
-@settings(max_examples=100, deadline=None)
+@examples(100)
 def test_a_half_goes_from_the_lower_end_of_the_fold_round_to_its_upper_end(made: Garment) -> None:
     """The fold is as long as the centre back, which `Garment.drop_cm` gives from its closed form."""
     body = made.piece("body")
@@ -86,7 +87,7 @@ def test_a_half_goes_from_the_lower_end_of_the_fold_round_to_its_upper_end(made:
 
 @pytest.mark.slow
 @given(ANY)
-@settings(max_examples=100, deadline=None)
+@examples(100)
 def test_edges_go_once_round_the_piece(made: Garment) -> None:
     """All but the parts of the side below a folded body's openings, and the fold itself."""
     for piece in made.pieces:
@@ -101,7 +102,7 @@ def test_edges_go_once_round_the_piece(made: Garment) -> None:
 
 @pytest.mark.slow
 @given(ANY)
-@settings(max_examples=100, deadline=None)
+@examples(100)
 def test_the_left_half_is_the_right_one_seen_in_a_mirror(made: Garment) -> None:
     body = made.piece("body")
     assert body.mirrored.exterior.is_ccw
@@ -111,7 +112,7 @@ def test_the_left_half_is_the_right_one_seen_in_a_mirror(made: Garment) -> None:
 
 @pytest.mark.slow
 @given(UP_TO_A_CIRCLE)
-@settings(max_examples=100, deadline=None)
+@examples(100)
 def test_the_whole_body_is_twice_its_half_and_drawn_symmetric(made: Garment) -> None:
     body = made.piece("body")
     assert body.outline.bounds[0] > -HAIR_CM, "the right half stays right of the fold"
@@ -123,7 +124,7 @@ def test_the_whole_body_is_twice_its_half_and_drawn_symmetric(made: Garment) -> 
 
 @pytest.mark.slow
 @given(ANY)
-@settings(max_examples=100, deadline=None)
+@examples(100)
 def test_spans_measure_what_they_say(made: Garment) -> None:
     finished = {each.key: each for each in made.finished}
     assert len(finished) == len(made.finished)
@@ -141,7 +142,7 @@ def test_spans_measure_what_they_say(made: Garment) -> None:
 
 @pytest.mark.slow
 @given(ANY)
-@settings(max_examples=100, deadline=None)
+@examples(100)
 def test_walks_start_and_end_at_vertices_of_simple_domains(made: Garment) -> None:
     for walk in made.walks:
         assert walk.domain.is_valid
@@ -153,14 +154,14 @@ def test_walks_start_and_end_at_vertices_of_simple_domains(made: Garment) -> Non
 
 @pytest.mark.slow
 @given(UP_TO_A_CIRCLE)
-@settings(max_examples=100, deadline=None)
+@examples(100)
 def test_bodies_up_to_a_full_circle_have_all_three_walks(made: Garment) -> None:
     assert len(made.walks) == 3
 
 
 @pytest.mark.slow
 @given(ANY)
-@settings(max_examples=100, deadline=None)
+@examples(100)
 def test_the_arm_run_lies_on_its_edge_and_is_as_long_as_its_stitches(made: Garment) -> None:
     arm = made.arm
     assert arm.path is not None
@@ -178,7 +179,7 @@ def test_the_arm_run_lies_on_its_edge_and_is_as_long_as_its_stitches(made: Garme
 
 @pytest.mark.slow
 @given(ANY)
-@settings(max_examples=100, deadline=None)
+@examples(100)
 def test_rings_seams_and_foundation_agree_with_the_pieces(made: Garment) -> None:
     for ring, band in ((made.neck, "neck band"), (made.arm.ring, "arm band")):
         assert ring.band_rows == ring.edge_count == made.piece(band).edge("joined edge").count
@@ -209,7 +210,7 @@ def test_garments_carry_their_word(
     word = request.node.callspec.id
 
     @given(strategy)
-    @settings(max_examples=5, deadline=None)
+    @examples(5)
     def carries(made: Garment) -> None:
         assert made.construction == word
 

@@ -46,7 +46,7 @@ class Band:
         elif match := re.fullmatch(r"Row (\d+) \((RS|WS)\)", label):
             self._next(int(match[1]), match[2], work)
             self._count(count)
-        elif match := re.fullmatch(r"Rows (\d+) to (\d+)", label):
+        elif match := re.fullmatch(r"Rows (\d+) (?:to|and) (\d+)", label):
             self._repeat(int(match[1]), int(match[2]), work)
             self._count(count)
         else:

@@ -37,7 +37,7 @@ class Piece:
     def note(self, text: str) -> None:
         """What a paragraph says of stitches that are not worked into the row below."""
         instead = re.search(r"(Each .+?) stands in place of one stitch of the row below: leave the stitch "
-                            r"(?:behind|in front of) .+ unworked\.", text)  # fmt: skip
+                            r"(?:behind|in front of) it unworked[ .]", text)  # fmt: skip
         if instead:
             self.notes |= set(re.findall(r"each (post|long) stitch", instead[1].lower()))
         lies = (

@@ -13,7 +13,7 @@ from tests.pattern.reader.row_words import times
 from tests.pattern.reader.sizes import Chosen, listed_names
 
 _ONE = re.compile(r"Row (\d+)(?: \((RS|WS)\)|, (RS|WS))?")
-_RANGE = re.compile(r"Rows (\d+) to (\d+)")
+_RANGE = re.compile(r"Rows (\d+) (to|and) (\d+)")
 _LIST = re.compile(r"Rows? ((?:\d+, )*\d+(?: and \d+)?)(?P<on> and so on)?")
 _REP = re.compile(
     r"Rep Rows? (?P<first>\d+)(?: (?P<joint>and|to) (?P<last>\d+))?(?:,? (?P<times>once|twice|\d+ times))?"
@@ -100,7 +100,7 @@ class Rows:
             else:
                 self._rows(int(match[1]), int(match[1]), work, match[2] or match[3] or "", count)
         elif match := _RANGE.fullmatch(label):
-            self._rows(int(match[1]), int(match[2]), work, "", count)
+            self._rows(*self._range(match), work, "", count)
         elif (match := _LIST.fullmatch(label)) and (more := _MORE.fullmatch(work)):
             self._rule(tuple(map(int, re.findall(r"\d+", match[1]))), on=bool(match["on"]), more=more)
         elif label in ("Increase row", "Even row"):
@@ -111,6 +111,13 @@ class Rows:
         else:
             return False
         return True
+
+    def _range(self, match: re.Match[str]) -> tuple[int, int]:
+        """The first and the last; ``and`` stands between two alone."""
+        first, last = int(match[1]), int(match[3])
+        if match[2] == "and" and last != first + 1:
+            raise CannotWorkError(self.piece.where(), f"rows {match[0]!r} do not follow each other")
+        return first, last
 
     def table(self, grid: Grid) -> None:
         """Rows of the two kinds, by a table of sizes."""
@@ -182,10 +189,10 @@ class Rows:
         return self.told[row]
 
     def _growing(self, label: str, match: re.Match[str], count: str) -> None:
-        rows = _RANGE.fullmatch(label) or re.fullmatch(r"Row ((\d+))", label)
+        rows = _RANGE.fullmatch(label)
         if rows is None or int(rows[1]) != self.done + 1:
             raise CannotWorkError(self.piece.where(), f"no maker can tell which rows {label!r} are")
-        self.growing = _Growing(int(rows[1]), int(rows[2]), int(match[1] or 1), int(match[2]), count)
+        self.growing = _Growing(*self._range(rows), int(match[1] or 1), int(match[2]), count)
         self.between = int(match[3]) if match[3] else None
 
     def _rule(self, rows: tuple[int, ...], *, on: bool, more: re.Match[str]) -> None:

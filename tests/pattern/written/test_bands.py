@@ -161,7 +161,7 @@ def test_rows_and_edge_stitches_add_up(rows: int, chains: int) -> None:
     (told,) = re.findall(r"Rep Rows 2 and 3, (once|twice|(?:\d+) times)\.", text)
     times = {"once": 1, "twice": 2}.get(told) or int(told.split()[0])
     assert 3 + 2 * times + 1 == rows == number(r"Row (\d+) \(WS\): As Row 2\. Every edge st", text)
-    assert number(r"Rows 4 to (\d+):", text) == 3 + 2 * times
+    assert number(r"Rows 4 (?:to|and) (\d+):", text) == 3 + 2 * times
     assert 2 + 2 + 2 * times == rows, "two sl sts in Row 1, in Row 3 and in every repeat"
     assert number(r"Ch (\d+)\.", text) - (number(r"Hdc in (\d+)", text) - 1) == 5
     assert f"Row 3 (RS): Ch {chains}, hdc blo" in text

@@ -119,12 +119,12 @@ def test_regular_increases_on_every_row_and_on_every_third(tmp_path: Path) -> No
         "Row 2 (WS): Ch 2, [4 hdc, inc] 6 times, turn. [36 sts]",
         "Row 3 (RS): Ch 2, 3 hdc, inc, [5 hdc, inc] 5 times, 2 hdc, turn. [42 sts]",
         "Row 4: As Row 2, with 2 more hdc in each bracket each time. [48 sts]",
-        f"Rows 5 to 6: {EVEN} [48 sts]",
+        f"Rows 5 and 6: {EVEN} [48 sts]",
         end("6"),
     ]
     assert told(tmp_path, spec("flared", REGULAR.format(30, 42, 6, 3, 5)))[3:] == [
         "Row 2 (WS): Ch 2, [4 hdc, inc] 6 times, turn. [36 sts]",
-        f"Rows 3 to 4: {EVEN}",
+        f"Rows 3 and 4: {EVEN}",
         "Row 5 (RS): Ch 2, 3 hdc, inc, [5 hdc, inc] 5 times, 2 hdc, turn. [42 sts]",
         f"Row 6 (WS): {EVEN} [42 sts]",
         end("6"),
@@ -353,6 +353,6 @@ def test_an_edging_has_the_bodys_row_numbers_and_the_body_is_begun_so_that_it_fa
         f"Rows {first} to {rows} are the edging, in shells:",
         f"Row {first} (RS): Ch 2, sc in each st to end, turn. [54 sts]",
         f"Row {first + 1} (WS): Ch 2, dc in each st to end, turn.",
-        f"Rows {first + 2} to {first + 3}: Ch 2, sc in each st to end, turn. [54 sts]",
+        f"Rows {first + 2} and {first + 3}: Ch 2, sc in each st to end, turn. [54 sts]",
         end(str(rows)),
     ]

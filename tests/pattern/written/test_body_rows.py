@@ -20,12 +20,14 @@ from schematics.pattern.sections.piece_sizes import piece_rows
 from schematics.pattern.written import body, centre_panel
 from schematics.reading.design_file import read_design
 from tests.drawing.designs import as_text
+from tests.examples import seeds
 from tests.pattern.designs import dressed_spec
+from tests.shipped import shipped_design, shipped_results
 
 SPECS = Path(__file__).parents[3] / "specs"
 STRING = r"(\d+(?: \([\d, ]+\))?)"
 ONLY = re.compile(r"Sizes? (.+) only, (.*)")
-ROWS = re.compile(rf"[Rr]ows? {STRING}(?: to {STRING})?(?:,? \(?(?:RS|WS).*)?")
+ROWS = re.compile(rf"[Rr]ows? {STRING}(?: (?:to|and) {STRING})?(?:,? \(?(?:RS|WS).*)?")
 REST = (
     "Foundation",
     "Markers",
@@ -94,15 +96,16 @@ def check(results: tuple[Result, ...], design: object) -> None:
         assert ends(centre_panel.section(book), book.names) == [panel]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ["tidepool", "saltmarsh", "driftwood", "sandpiper", "kelp", "first-draft"])
 def test_the_rows_of_the_demos(name: str) -> None:
-    design = read_design(SPECS / f"{name}.yaml")
-    check(evaluate(design), design)
-    for result in evaluate(design):
+    design, results = shipped_design(name), shipped_results(name)
+    check(results, design)
+    for result in results:
         check((result,), design)
 
 
-@pytest.mark.parametrize("number", range(60))
+@pytest.mark.parametrize("number", seeds(range(60)))
 def test_the_rows_of_random_designs(number: int, tmp_path: Path) -> None:
     path = tmp_path / "random.yaml"
     path.write_text(as_text(dressed_spec(number)), encoding="utf-8")

@@ -35,12 +35,14 @@ from schematics.garment.constructions.base import (
     walks_on,
 )
 from schematics.garment.constructions.formulas import Formulas
+from schematics.garment.constructions.neck_down.rows_on_shape import RowsOnShape
 from schematics.garment.constructions.neck_down.shape import Shape
 from schematics.garment.garment import (
     ArmRun,
     ArmsOn,
     Crease,
     Garment,
+    Increase,
     Line,
     NeckStart,
     Piece,
@@ -49,6 +51,7 @@ from schematics.garment.garment import (
     Walk,
     WorkArrow,
 )
+from schematics.garment.increase_rows import increase_row
 from schematics.garment.increases import IncreasePlan
 from schematics.garment.patterned_area import PatternedArea
 
@@ -228,8 +231,46 @@ def _body_piece(plan: BodyPlan, fabric: Fabric, run: HemRun) -> Piece:
         on_fold=True,
         creases=(*lines, *last_row),
         patterned=plan.borders,
+        shaped=partial(_spread_increases, plan),
         worked_cm2=stitches and fabric.length_cm(stitches, STITCHES) * fabric.length_cm(1, ROWS),
     )
+
+
+def _spread_increases(plan: BodyPlan) -> Iterator[Increase]:
+    """Where each increase is worked, of a plan that spreads them along its rows.
+
+    Seen on the right side with the neck up, odd rows run from the left to the right, the others back.
+    """
+    increases = plan.increases
+    if len(increases.sections) > 1:
+        return
+    turn = 0
+    for row, added, before in increases.running():
+        if not added:
+            continue
+        spread = increase_row(increases, turn, row, added, before)
+        turn += 1
+        if spread is None:
+            continue
+        worked_into = np.array(spread.stitches)
+        feet = (worked_into - 0.5) / before
+        heads = (worked_into + np.arange(added)) / (before + added)
+        ends = (
+            _on_half(plan.shape, each if row % 2 == 0 else 1 - each, down / plan.rows)
+            for each, down in ((feet, row - 1), (heads, row))
+        )
+        for (foot, _), (head, left) in zip(*ends, strict=True):
+            yield Increase(row=row, foot=foot, head=head, left=left)
+
+
+def _on_half(shape: Shape, shares: Array, down: float) -> Iterator[tuple[Vertex, bool]]:
+    """Points of a row on the right half, and whether their mirror images on the left are meant.
+
+    Shares of the row are counted from the right; it is ``down`` from the neck, 0, to the hem, 1.
+    """
+    place = RowsOnShape(shape=shape, stitches=1, first_row=1, rows=1)
+    placed = place(np.column_stack([0.5 - np.abs(0.5 - shares), np.full(len(shares), down)]))
+    yield from (((float(x), float(y)), bool(left)) for (x, y), left in zip(placed, shares > 0.5, strict=True))
 
 
 def _last_increase_row(plan: BodyPlan) -> tuple[Crease, ...]:

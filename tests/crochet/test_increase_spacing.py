@@ -10,10 +10,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from schematics.crochet import increase_spacing
+from schematics.crochet.increase_spacing import EvenSpread, increase_evenly, line_increases, staggered
 from schematics.crochet.spacing import even_shares, join
-from schematics.pattern import spacing_words
 from schematics.pattern.sections.increases import rows_words
-from schematics.pattern.spacing_words import EvenSpread, increase_evenly, line_increases, staggered
 from tests.pattern.reading import read_rows, read_work
 
 rows_of = st.integers(1, 300).flatmap(lambda stitches: st.tuples(st.integers(0, stitches), st.just(stitches)))
@@ -180,6 +180,6 @@ def test_shares_and_increases_are_one_line() -> None:
 
 
 def test_the_examples_in_the_docstrings_hold() -> None:
-    found = doctest.testmod(spacing_words)
+    found = doctest.testmod(increase_spacing)
     assert found.attempted >= 3
     assert found.failed == 0

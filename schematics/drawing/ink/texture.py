@@ -1,0 +1,99 @@
+"""Fine lines that show how fabric looks: never so near that they run into one, never under what is read."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+
+import numpy as np
+import shapely
+from shapely.geometry.base import BaseGeometry
+
+from schematics.drawing.ink.block import CLEAR, Block, mark_shape
+from schematics.drawing.ink.marks import Circle, Line, Mark, Pen, Point, Text
+from schematics.drawing.ink.taken import Shapes, shapes_of
+from schematics.units import HAIR
+
+LEAST_APART = 0.6
+"""Lines nearer to each other than this, in mm, run into one in print."""
+
+BESIDE = 0.5
+"""Least distance from a line that is read, such as a seam's dashes, in mm."""
+
+_SHORTEST = 0.55
+"""What is left of a line and shorter, in mm, would look like dirt."""
+
+_READ = frozenset({Pen.SEAM, Pen.FOLD, Pen.INCREASE, Pen.DIMENSION, Pen.EXTENSION, Pen.LEADER, Pen.SOLID})
+"""Pens of lines that are read."""
+
+_READ_KINDS = frozenset({"marker", "work", "join"})
+"""Kinds of groups all lines of which are read."""
+
+
+def every_nth(apart_mm: float) -> int:
+    """How many lines ``apart_mm`` from each other go by to the next that is drawn.
+
+    >>> every_nth(0.9), every_nth(0.25)
+    (1, 3)
+    """
+    return max(1, math.ceil(LEAST_APART / apart_mm - HAIR))
+
+
+def nth_words(nth: int) -> str:
+    """``every 2nd``, and so on.
+
+    >>> nth_words(2), nth_words(13)
+    ('every 2nd', 'every 13th')
+    """
+    ending = "th" if nth % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(nth % 10, "th")
+    return f"every {nth}{ending}"
+
+
+def fine_lines(block: Block, lines: Sequence[Sequence[Point]]) -> list[Line]:
+    """The lines, cut wherever something in the block is read."""
+    drawn = [each for each in lines if len(each) > 1]
+    if not drawn:
+        return []
+    shapes = shapes_of([shapely.LineString(each) for each in drawn])
+    return [Line(tuple(points), Pen.TEXTURE) for points in _parts(cut_clear(block, shapes))]
+
+
+def cut_clear(block: Block, shapes: Shapes) -> Shapes:
+    """The shapes without what is too near to something in the block that is read."""
+    read = what_is_read(block)
+    if read.is_empty:
+        return shapes
+    shapely.prepare(read)
+    cut = shapes.copy()
+    under = shapely.intersects(read, shapes)
+    if under.any():
+        cut[under] = shapely.difference(shapes[under], read)
+    return cut
+
+
+def what_is_read(block: Block) -> BaseGeometry:
+    """Words and the lines that mean something, each with the room round it that fine lines leave free."""
+    shapes: list[BaseGeometry] = []
+    room: list[float] = []
+    for group in block.groups:
+        for mark in group.marks:
+            if (away := _room(group.kind, mark)) is not None:
+                shapes.append(mark_shape(mark))
+                room.append(away)
+    return shapely.union_all(shapely.buffer(shapes_of(shapes), np.array(room), quad_segs=2))
+
+
+def _room(kind: str, mark: Mark) -> float | None:
+    if isinstance(mark, Text):
+        return CLEAR
+    if isinstance(mark, Circle):
+        return CLEAR if kind != "motif" else None
+    return BESIDE if mark.pen in _READ or kind in _READ_KINDS else None
+
+
+def _parts(shapes: Shapes) -> Iterator[list[Point]]:
+    parts, owner = shapely.get_parts(shapes, return_index=True)
+    whole = np.bincount(owner, minlength=len(shapes)) == 1
+    kept = (shapely.length(parts) >= _SHORTEST) | whole[owner]
+    for part in parts[kept & ~shapely.is_empty(parts)]:
+        yield [(float(x), float(y)) for x, y in shapely.get_coordinates(part)]

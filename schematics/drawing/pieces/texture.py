@@ -1,0 +1,105 @@
+"""How a piece looks: the motifs of charts, or ridges and rows where there are none, and each increase."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+import numpy as np
+
+from schematics.crochet.fabric import Counted
+from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.marks import Point
+from schematics.drawing.ink.scale import to_mm
+from schematics.drawing.ink.texture import LEAST_APART, every_nth, fine_lines, nth_words
+from schematics.drawing.pieces.body_outline import PANEL
+from schematics.drawing.pieces.patterned import draw_motifs, shows_motif
+from schematics.drawing.pieces.view import View, mirrored
+from schematics.garment.garment import Increase, Piece
+from schematics.garment.patterned_area import PatternedArea
+
+RIDGE = 2
+"""Rows to a ridge of ribbing worked in the back loop, as far as it shows (common practice, no source)."""
+
+
+def draw_texture(block: Block, piece: Piece, view: View, up_cm: float = 0.0) -> None:
+    """How the piece looks wherever nothing else is drawn yet, ``up_cm`` above its place."""
+    draw_motifs(block, [area.moved(0, up_cm) for area in piece.patterned], view)
+    if piece.whole and not shows_motif(piece.patterned):
+        draw_rows(block, piece, piece.whole.moved(0, up_cm), view)
+    draw_increases(block, piece, view)
+
+
+def draw_rows(block: Block, piece: Piece, area: PatternedArea, view: View) -> None:
+    """The ridges of a band, or the rows of a panel, as they run, all of them or every so many."""
+    lines = [
+        view_line(area, [(0.0, row), (float(area.stitches), row)], view) for row in _rows(piece, area, view)
+    ]
+    block.add("texture", piece.name, fine_lines(block, lines))
+
+
+def _rows(piece: Piece, area: PatternedArea, view: View) -> Iterator[float]:
+    """Where lines are: along the middle of every ridge or so many, or between every row or so many."""
+    nth = drawn_nth(piece, view)
+    if is_ribbed(piece):
+        yield from np.arange(nth, area.rows, RIDGE * nth, dtype=float)
+    else:
+        yield from np.arange(nth, area.rows, nth, dtype=float)
+
+
+def is_ribbed(piece: Piece) -> bool:
+    """Whether it is a band."""
+    return piece.whole is not None and piece.name != PANEL
+
+
+def drawn_nth(piece: Piece, view: View) -> int:
+    """Of how many ridges or rows one is drawn."""
+    rows = RIDGE if is_ribbed(piece) else 1
+    return every_nth(to_mm(piece.fabric.length_cm(rows, Counted.ROWS), view.scale))
+
+
+def thinned_words(piece: Piece, view: View) -> str:
+    """What is drawn of the ridges or rows where it is not all: ``every 2nd ridge drawn``; else empty."""
+    if not piece.whole or shows_motif(piece.patterned):
+        return ""
+    nth = drawn_nth(piece, view)
+    return f"{nth_words(nth)} {'ridge' if is_ribbed(piece) else 'row'} drawn" if nth > 1 else ""
+
+
+def view_line(area: PatternedArea, places: Sequence[tuple[float, float]], view: View) -> list[Point]:
+    """Points of an area on the sheet."""
+    return [view.point(float(x), float(y)) for x, y in area.place(np.array(places, dtype=float))]
+
+
+def draw_increases(block: Block, piece: Piece, view: View) -> None:
+    """A stroke for each increase, from its stitch to its row's end; of a full row one in so many."""
+    lines = []
+    for increase in drawn_increases(piece.increases, view):
+        if increase.left and view.half_only:
+            continue
+        ends = view.point(*increase.foot), view.point(*increase.head)
+        lines.append([mirrored(end) for end in ends] if increase.left else list(ends))
+    if lines:
+        block.add("increases", piece.name, fine_lines(block, lines))
+
+
+def drawn_increases(increases: Sequence[Increase], view: View) -> Iterator[Increase]:
+    """Those that are drawn."""
+    rows: dict[int, list[Increase]] = {}
+    for each in increases:
+        rows.setdefault(each.row, []).append(each)
+    for row in rows.values():
+        nth = every_nth(_apart(row, view))
+        yield from row[nth // 2 :: nth]
+
+
+def _apart(row: Sequence[Increase], view: View) -> float:
+    """The least distance between neighbours in a row, in mm, on the same half."""
+    near = LEAST_APART
+    heads = [(each.left, *view.point(*each.head)) for each in row]
+    gaps = [
+        float(np.hypot(x1 - x0, y1 - y0))
+        for (left, x0, y0), (after, x1, y1) in pairwise(heads)
+        if left is after
+    ]
+    return max(min(gaps, default=near), 1e-3)

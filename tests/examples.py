@@ -1,0 +1,37 @@
+"""How many random examples are tried where each takes long: all of them by `make fuzz`, else a part."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+import pytest
+from hypothesis import settings
+
+THOROUGH = "thorough"
+"""The profile of hypothesis with which `make fuzz` runs these tests."""
+
+
+def thorough() -> bool:
+    """Whether all examples are to be tried."""
+    return settings.get_current_profile_name() == THOROUGH
+
+
+def share(count: int) -> int:
+    """So many by `make fuzz`, else a quarter of them. A test that uses it has the mark ``seeds``."""
+    return count if thorough() else -(-count // 4)
+
+
+def examples(count: int, **others: Any) -> settings:
+    """For a property: so many examples by `make fuzz`, else a quarter; ``others`` as hypothesis has them."""
+    return settings(max_examples=share(count), **others)
+
+
+def seeds(numbers: Sequence[Any]) -> list[Any]:
+    """For `pytest.mark.parametrize`: all of ``numbers`` by `make fuzz`, else every fifth.
+
+    Not every fourth or third, as constructions take turns in those.
+    """
+    chosen = numbers if thorough() else numbers[::5]
+    values = [each if isinstance(each, tuple) else (each,) for each in chosen]
+    return [pytest.param(*each, marks=pytest.mark.seeds) for each in values]

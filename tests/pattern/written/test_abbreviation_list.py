@@ -1,0 +1,108 @@
+"""The list of abbreviations is complete and sorted, in columns on paper, and holds only what is used."""
+
+from __future__ import annotations
+
+import re
+from functools import partial
+
+import pytest
+
+from schematics.checks.evaluation import evaluate
+from schematics.crochet.stitch_list import STITCHES
+from schematics.crochet.terms import Terms
+from schematics.document.document import Document, cell_words, plain
+from schematics.drawing.ink.sheet import A4
+from schematics.pattern.pattern_files import document_content, page_look, pattern_document
+from schematics.pattern.written import written_pattern
+from schematics.pattern.written.texts import texts_of
+from tests.document.pdf_reading import reader
+from tests.pattern.designs import design_of
+from tests.pattern.reader.patterns import DEMOS, _graded, workable_spec
+
+COUNCIL = re.findall(
+    r"\S+",
+    """alt approx beg bet BL blo bo bp BP CC ch cl cont dc dec dtr ea FL flo foll fp FP hdc htr inc lp lps MC
+    pat patt pc pm prev rem rep rnd rnds RS sc sk sl ss sp sps st sts t-ch tch tog tr trtr WS yo yoh""",
+)
+"""The Craft Yarn Council's master list of crochet abbreviations, and the UK ones: from memory, no units."""
+
+WHOLE_WORDS = {"picot", "puff", "miss"}
+KNOWN = {*COUNCIL, *(terms.abbreviation(each) for each in STITCHES for terms in Terms)} - WHOLE_WORDS
+_LONGEST_FIRST = "|".join(map(re.escape, sorted(KNOWN, key=len, reverse=True)))
+WORDS = re.compile(rf"(?<![\w-])(?:{_LONGEST_FIRST})s?(?![\w-])")
+
+
+def list_of(document: Document) -> list[str]:
+    """The short forms, those that are no signs."""
+    (section,) = [each for each in document.sections if each.key == "abbreviations"]
+    terms = [plain(cell_words(row[0])) for row in section.tables[0].rows]
+    return [each for each in terms if not re.search(r"[\[\]×]", each)]
+
+
+def text_of(document: Document) -> str:
+    """All but the list itself; how special stitches are worked is in it."""
+    texts: list[str] = []
+    for section in document.sections:
+        if section.key == "abbreviations":
+            texts += [plain(cell_words(row[1])) for table in section.tables[1:] for row in table.rows]
+        else:
+            texts += texts_of(section)
+    return "\n".join(texts)
+
+
+def faults(document: Document) -> list[str]:
+    listed, text = list_of(document), text_of(document)
+    spelt = {_plain(name) for each in listed for name in each.split(", ")}
+    used = {_one(match[0]) for match in WORDS.finditer(text)}
+    found = [f"{each} is not in the list" for each in sorted(used) if _plain(each) not in spelt]
+    unused = [each for each in listed if not any(map(partial(_is_in, text), each.split(", ")))]
+    found += [f"{each} is never used" for each in unused]
+    if listed != sorted(listed, key=str.casefold):
+        found.append(f"{listed} are not in order")
+    return found
+
+
+def _is_in(text: str, name: str) -> bool:
+    return re.search(rf"(?<![\w-]){re.escape(name)}s?(?![\w-])", text, re.IGNORECASE) is not None
+
+
+def _one(name: str) -> str:
+    """Without its plural."""
+    return name.removesuffix("s") if name.removesuffix("s") in KNOWN else name
+
+
+def _plain(name: str) -> str:
+    """As it is spelt within a sentence."""
+    return name if name[:2] in ("FP", "BP") else name.casefold()
+
+
+@pytest.mark.parametrize("terms", Terms)
+@pytest.mark.parametrize("name", DEMOS)
+def test_the_list_of_a_demo(name: str, terms: Terms) -> None:
+    design = _graded(name).design
+    assert faults(written_pattern(design, evaluate(design), terms)) == []
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("number", range(40))
+def test_the_list_of_a_random_design(number: int) -> None:
+    design = design_of(workable_spec(number), number)
+    assert faults(written_pattern(design, evaluate(design), Terms.UK if number % 3 else Terms.US)) == []
+
+
+def test_it_stands_in_two_columns_on_paper() -> None:
+    """The heads of both columns are equally high on the page, half a page apart."""
+    design = _graded("tidepool").design
+    pdf = document_content(pattern_document(design, evaluate(design), "pdf"), "pdf", page_look(design, A4))
+    page = next(each for each in reader(pdf).pages if "\nAbbreviations" in each.extract_text())
+    heads: list[tuple[float, float]] = []
+
+    def note(text: str, cm: list[float], tm: list[float], _font: object, _size: float) -> None:
+        if text.strip() == "meaning":
+            x, y = tm[4:6]
+            heads.append((x * cm[0] + y * cm[2] + cm[4], x * cm[1] + y * cm[3] + cm[5]))
+
+    page.extract_text(visitor_text=note)
+    assert len(heads) == 2
+    assert heads[0][1] == pytest.approx(heads[1][1], abs=0.1)
+    assert heads[1][0] - heads[0][0] > 200

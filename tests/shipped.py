@@ -1,0 +1,57 @@
+"""The designs that come with the program: read, graded and worked out once for all tests of a process."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from schematics.checks.evaluation import Result, evaluate
+from schematics.design.design import Design
+from schematics.document.document import Document
+from schematics.drawing.ink.sheet import A4, Paper
+from schematics.fitting.page.fit_page import fit_page
+from schematics.fitting.page.page_data import page_data
+from schematics.pattern.pattern_files import LARGE, document_content, page_look, pattern_documents
+from schematics.reading.design_file import read_design
+
+SPECS = sorted((Path(__file__).parents[1] / "specs").glob("*.yaml"))
+
+
+@cache
+def shipped_design(name: str) -> Design:
+    """A design by its file's name without the ending."""
+    (path,) = (path for path in SPECS if path.stem == name)
+    return read_design(path)
+
+
+@cache
+def shipped_results(name: str) -> tuple[Result, ...]:
+    """All its sizes with their findings."""
+    return evaluate(shipped_design(name))
+
+
+@cache
+def shipped_page(name: str) -> str:
+    """Its page for the maker."""
+    return fit_page(shipped_design(name), shipped_results(name))
+
+
+@cache
+def shipped_page_data(name: str) -> dict[str, Any]:
+    """The data in that page; nobody changes it."""
+    return page_data(shipped_design(name), shipped_results(name))
+
+
+@cache
+def shipped_patterns(name: str) -> Mapping[str, Document]:
+    """Its pattern by the form it is for."""
+    return pattern_documents(shipped_design(name), shipped_results(name))
+
+
+@cache
+def shipped_pattern(name: str, form: str, paper: Paper = A4) -> bytes:
+    """Its pattern as a file of that form, such as ``pdf``."""
+    look = page_look(shipped_design(name), paper, large=form == LARGE)
+    return document_content(shipped_patterns(name)[form], form, look)
