@@ -238,6 +238,22 @@ def draw(design: Design, paper: str = "a4") -> Sheets:
     return Sheets(design, _results(design), paper)
 
 
+def draw_templates(
+    design: Design, sizes: Sequence[str] | None = None, *, paper: str = "a4", whole: bool = False
+) -> bytes:
+    """The pieces at full size to block on, as a PDF: on pages to be joined, or each size ``whole`` on one.
+
+    Raises:
+        SchematicsError: wearers cannot be resolved, there is no such size or paper, or one is too large.
+    """
+    from schematics.checks.evaluation import choose
+    from schematics.drawing.ink.sheet import PAPERS
+    from schematics.drawing.templates.templates import templates_pdf
+
+    results = choose(design, _results(design), _size_names(sizes))
+    return templates_pdf(design, results, PAPERS[paper_of(paper)], whole=whole)
+
+
 def write_pattern(
     design: Design, form: str = "md", *, sizes: Sequence[str] | None = None, terms: str | None = None
 ) -> str:
@@ -337,6 +353,7 @@ def build(
     sizes: Sequence[str] | None = None,
     paper: str = "a4",
     force: bool = False,
+    templates: bool = False,
     executor: Executor | None = None,
 ) -> BuildReport:
     """Draw a design and write all its files into the folder of its name in ``out``.
@@ -350,6 +367,7 @@ def build(
         sizes: names of the sizes whose sheets are written, all when None.
         paper: ``a4`` or ``letter``.
         force: make everything anew, and replace files that are not from this program.
+        templates: whether those of each size are drawn too; see `draw_templates`.
         executor: who does the work; this process when None.
 
     Raises:
@@ -367,9 +385,8 @@ def build(
         raise TypeError(f"expected an executor, such as of concurrent.futures, got {kind_of(executor)}")
     if names == []:
         raise UsageError("no size is named; leave sizes out for all")
-    return build_design(
-        design_of(design), path_of(out), names, paper_of(paper), force=force, executor=executor
-    )
+    given = design_of(design), path_of(out), names, paper_of(paper)
+    return build_design(*given, force=force, templates=templates, executor=executor)
 
 
 def _results(design: Design) -> tuple[Result, ...]:

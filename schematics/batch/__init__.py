@@ -20,8 +20,9 @@ from contextlib import nullcontext, suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from schematics.batch.job import BuildReport, Failure, Job, Options
+from schematics.batch.job import Job, Options
 from schematics.batch.lock import locked
+from schematics.batch.outcome import BuildReport, Failure
 from schematics.batch.pool import processes, work_off
 from schematics.batch.source import Source, design_source, spec_source
 from schematics.reading.files.saving import DiskFullError
@@ -50,6 +51,7 @@ def build_design(
     paper: str = "a4",
     *,
     force: bool = False,
+    templates: bool = False,
     executor: Executor | None = None,
     progress: Progress | None = None,
 ) -> BuildReport:
@@ -64,7 +66,8 @@ def build_design(
             from this program is in the way.
         WriteError: a file cannot be written; every file there is whole, old or new.
     """
-    options = Options(sizes=None if sizes is None else tuple(sizes), paper=paper, force=force)
+    names = None if sizes is None else tuple(sizes)
+    options = Options(sizes=names, paper=paper, force=force, templates=templates)
     (outcome,) = build_sources([design_source(design)], out, options, executor=executor, progress=progress)
     if isinstance(outcome, Failure):
         raise outcome.error

@@ -12,6 +12,7 @@ from schematics.batch import work
 from schematics.batch.digest import digest, program_digest, sha256
 from schematics.batch.folder import Committed, DesignFolder
 from schematics.batch.manifest import Manifest
+from schematics.batch.outcome import BuildReport, Failure
 from schematics.batch.pool import WorkStep
 from schematics.batch.source import Source
 from schematics.errors import SchematicsError, UsageError
@@ -27,6 +28,7 @@ class Options:
     ``sizes`` are names, all when None; ``force`` makes everything anew and replaces files of others;
     ``prune`` removes the program's files of sizes a design no longer has. ``eager`` puts the sheets of sizes
     whose part of the spec was changed in place first, their SVGs before all, the rest when all is there.
+    ``templates`` has those of each size drawn too; they are many pages.
     """
 
     sizes: tuple[str, ...] | None = None
@@ -34,41 +36,7 @@ class Options:
     force: bool = False
     prune: bool = False
     eager: bool = False
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BuildReport:
-    """What a build made of a design, and where it is.
-
-    ``verdicts`` are those of the sizes asked for, worst severity by name. ``files`` are all the files of
-    these sizes and of the whole design, ``written`` those that changed. ``edited`` had been changed by
-    somebody else and were written anew. ``orphans`` belong to sizes the design no longer has and
-    ``removed`` did. ``problems`` says what could not be made for want of a library, ``unplaced`` what
-    found no room on its sheet. ``graded`` are those of all ``size_count`` sizes for which grading found
-    counts.
-    """
-
-    path: Path
-    folder: Path
-    title: str
-    verdicts: tuple[tuple[str, str], ...]
-    files: tuple[Path, ...]
-    written: tuple[Path, ...] = ()
-    edited: tuple[Path, ...] = ()
-    orphans: tuple[Path, ...] = ()
-    removed: tuple[Path, ...] = ()
-    problems: tuple[str, ...] = ()
-    unplaced: tuple[str, ...] = ()
-    graded: tuple[str, ...] = ()
-    size_count: int = 0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Failure:
-    """A source that was not built, and why; what an earlier run made of it is as it was."""
-
-    path: Path
-    error: SchematicsError
+    templates: bool = False
 
 
 class Job:
@@ -87,6 +55,7 @@ class Job:
         self._first: list[str] = []
         self._unplaced: dict[int, tuple[str, ...]] = {}
         self._bare_unplaced: dict[str | None, tuple[str, ...]] = {}
+        self._without_templates: dict[str, str] = {}
         self._problems: dict[str, None] = {}
         self._words: tuple[tuple[str, bytes], ...] = ()
         self._left = self._steps = 0
@@ -105,6 +74,8 @@ class Job:
             folder = DesignFolder(self._path, self._options.force)
             if not self._source.digest or not folder.is_current(self._key, self._options.sizes):
                 return False
+            if not self._has_templates(folder):
+                return False
             orphans = tuple(place for place in folder.manifest.orphans if folder.on_disk(place))
             if orphans and self._options.prune:
                 return False
@@ -112,6 +83,13 @@ class Job:
         except SchematicsError as error:
             self._fail(error)
         return True
+
+    def _has_templates(self, folder: DesignFolder) -> bool:
+        """Whether those that are asked for are among the files of the folder."""
+        asked = (size.name for size in folder.manifest.sizes if self._is_asked(size.name))
+        return not self._options.templates or all(
+            work.templates_place(name) in folder.manifest.files for name in asked
+        )
 
     def first_step(self) -> WorkStep:
         """The piece of work all else comes of."""
@@ -153,7 +131,8 @@ class Job:
         self._plan = plan
         self._folder = folder = DesignFolder(self._path, self._options.force)
         folder.clear()
-        self._left = self._steps = 4 + len(plan.pages) + len(self._bare_asked())
+        extra = len(self._templated_sizes()) + len(self._bare_asked())
+        self._left = self._steps = 4 + len(plan.pages) + extra
         self._urgent = self._to_be_first()
         if not self._urgent:
             yield from self._everything(frozenset())
@@ -181,9 +160,24 @@ class Job:
         yield WorkStep(work.numbers, (plan.work,), self._guarded(self._written))
         yield WorkStep(work.workbook_words, (plan.work,), self._guarded(self._worded))
         yield from (self._draw(index) for index in pages if index not in first)
+        for size in self._templated_sizes():
+            then = self._guarded(partial(self._templated, size))
+            yield WorkStep(work.templates, (plan.work, size), then)
         for size in self._bare_asked():
             arguments = (plan.work, size, self._opened.source_of(self._bare_places(size)))
             yield WorkStep(work.draw_bare, arguments, self._guarded(partial(self._bare_drawn, size)))
+
+    def _templated_sizes(self) -> list[str]:
+        """Those whose templates are to be drawn."""
+        names = (size.name for size in self._plan.sizes if self._options.templates)
+        return [name for name in names if self._is_asked(name)]
+
+    def _templated(self, size: str, templates: bytes | str) -> Iterator[WorkStep]:
+        if isinstance(templates, bytes):
+            self._stage(work.templates_place(size), templates, size, sha256(templates))
+        elif templates:
+            self._without_templates[size] = templates
+        yield from self._one_less()
 
     def _draw(self, index: int) -> WorkStep:
         size = self._plan.pages[index][1]
@@ -294,7 +288,16 @@ class Job:
             | bare
             | {work.WORKBOOK, work.MEASUREMENTS, work.PAGE, *work.FIGURES}
             | {*work.pattern_places(self._plan.work.paper)}
+            | {*self._templates_places()}
         )
+
+    def _templates_places(self) -> Iterator[str]:
+        """Those of templates that are asked for, or were drawn of the same design before."""
+        files = self._opened.manifest.files
+        for size in self._plan.sizes:
+            place = work.templates_place(size.name)
+            if self._options.templates or (place in files and files[place].key == self._plan.work.key):
+                yield place
 
     def _manifest(self) -> Manifest:
         plan = self._plan
@@ -302,7 +305,11 @@ class Job:
             key=None if self._problems else plan.work.key,
             title=plan.title,
             sizes=plan.sizes,
-            unplaced=(*self._unplaced_on_sheets(), *self._unplaced_on_bare()),
+            unplaced=(
+                *self._unplaced_on_sheets(),
+                *self._unplaced_on_bare(),
+                *sorted(self._without_templates.items()),
+            ),
         )
 
     def _unplaced_on_sheets(self) -> Iterator[tuple[str | None, str]]:

@@ -6,6 +6,7 @@ import schematics.checks.evaluation
 import schematics.document.typeset
 import schematics.document.word
 import schematics.drawing.sheets
+import schematics.drawing.templates.templates
 import schematics.fitting.page.fit_page
 import schematics.garment.constructions
 import schematics.pattern

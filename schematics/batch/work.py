@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 from schematics.batch.digest import digest, program_digest, sha256
 from schematics.batch.manifest import Planned
 from schematics.batch.source import Source, spec_digest
-from schematics.errors import MissingLibraryError, SchematicsError
+from schematics.errors import MissingLibraryError, SchematicsError, UsageError
 
 if TYPE_CHECKING:
     from schematics.checks.evaluation import Result
@@ -201,6 +201,26 @@ def pattern(work: Work) -> dict[str, bytes]:
         with suppress(MissingLibraryError):  # the sheets, which want it too, say so
             files[place] = document_content(documents[LARGE if look.large else form], form, look)
     return files
+
+
+def templates_place(size: str) -> str:
+    """The place of the templates of the size of that name."""
+    return f"{size}/templates.pdf"
+
+
+def templates(work: Work, size: str) -> bytes | str:
+    """The templates of a size as a PDF, or why there are none; empty where the sheets say that too."""
+    from schematics.checks.evaluation import choose
+    from schematics.drawing.ink.sheet import PAPERS
+    from schematics.drawing.templates.templates import templates_pdf
+
+    design, results = _worked_out(work)
+    try:
+        return templates_pdf(design, choose(design, results, [size]), PAPERS[work.paper])
+    except MissingLibraryError:
+        return ""
+    except UsageError as error:
+        return str(error).removeprefix(f"{design.path}: ")
 
 
 def maker_page(work: Work) -> dict[str, bytes]:

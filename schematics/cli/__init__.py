@@ -25,6 +25,7 @@ _COMMANDS = {
     "progress": "Hold a half-worked piece against the pattern.",
     "schema": "Print the JSON Schema of a spec.",
     "sensitivity": "Show what one stitch or row more in a swatch would change.",
+    "templates": "Draw the pieces at full size, on pages to be joined, to block on.",
     "wearers": "List the rows a size can name as its wearer.",
     "workings": "Show every figure as arithmetic that can be worked again by hand.",
     "yarn": "Say how much yarn each size takes.",

@@ -38,6 +38,7 @@ if TYPE_CHECKING:
 )  # fmt: skip
 @click.option("--force", is_flag=True, help="Make everything anew, and replace files of others.")
 @click.option("--prune", is_flag=True, help="Remove files of sizes a spec no longer has.")
+@click.option("--templates", is_flag=True, help="Draw the templates of each size too; they are many pages.")
 @click.option("--watch", is_flag=True, help="Go on, and build again whatever is saved, until Ctrl-C.")
 @click.option("--quiet", is_flag=True, help="Print problems only.")
 def build(
@@ -48,25 +49,26 @@ def build(
     jobs: int | None,
     force: bool,
     prune: bool,
+    templates: bool,
     watch: bool,
     quiet: bool,
 ) -> int:
     """Draw every size of each SPEC (all of specs/*.yaml when none is named).
 
     For customers it writes to DIR/<spec> the pattern, as pattern.pdf, .docx, .html and .md with a PDF on
-    the other paper and one in large print, and fit.html, the page for the maker. All else is for the
-    designer: every working sheet as SVG, PNG and PDF, those of a size in a folder of its own; workbook.pdf,
-    which binds them with the findings, worst first, what is guessed or missing, and the workings;
-    measurements.json; and figures.md, .csv, .json and .html. A size is drawn whatever its findings; the
-    exit code is 1 when one of them stops. A spec that cannot be read does not keep the others from being
-    built.
+    the other paper and one in large print, fit.html, the page for the maker, and with --templates
+    <size>/templates.pdf, the pieces at full size to block on. All else is for the designer: every working
+    sheet as SVG, PNG and PDF, those of a size in a folder of its own; workbook.pdf, which binds them with
+    the findings, worst first, what is guessed or missing, and the workings; measurements.json; and
+    figures.md, .csv, .json and .html. A size is drawn whatever its findings; the exit code is 1 when one of
+    them stops. A spec that cannot be read does not keep the others from being built.
 
     What is there already and would come out the same is left alone. DIR/<spec>/manifest.json lists the
     files with their hashes; files the program did not write are never replaced or removed.
     """
     from schematics.batch import Options
 
-    options = Options(sizes=sizes, paper=paper, force=force, prune=prune, eager=watch)
+    options = Options(sizes=sizes, paper=paper, force=force, prune=prune, eager=watch, templates=templates)
     if watch:
         return _build_and_watch(specs, out, options, jobs, quiet)
     return _build(find_specs(specs), out, options, jobs, quiet)

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import io
 import zipfile
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime, time
+from itertools import groupby
 
 import docx
 from docx.document import Document as WordDocument
@@ -128,8 +129,12 @@ class _Writer:
     def section(self, section: Section, level: int) -> None:
         if section.heading:
             self.word.add_heading(printable(plain(section.heading)), level)
-        for block in section.blocks:
-            self.block(block, level + 1 if section.heading else level)
+        for pictured, blocks in groupby(section.blocks, lambda block: isinstance(block, Picture)):
+            if pictured:
+                self._pictures(block for block in blocks if isinstance(block, Picture))
+                continue
+            for block in blocks:
+                self.block(block, level + 1 if section.heading else level)
 
     def block(self, block: Block, level: int) -> None:
         match block:
@@ -149,7 +154,7 @@ class _Writer:
                 paragraph.add_run(printable(f"{block.label}:")).bold = True
                 _say(paragraph, f" {block.instruction}")
             case Picture():
-                self._picture(block)
+                self._pictures([block])
             case Photo():
                 highest = LEADING_MM if block.leading else PHOTO_MM
                 self._image(block, *block.size_mm(self.look.width_mm - 2 * self.look.margin_mm, highest))
@@ -172,11 +177,16 @@ class _Writer:
         shape._inline.docPr.set("descr", printable(photo.shows))
         shape._inline.graphic.graphicData.pic.nvPicPr.cNvPr.set("name", "photo")
 
-    def _picture(self, picture: Picture) -> None:
+    def _pictures(self, pictures: Iterable[Picture]) -> None:
+        """Drawings beside each other, as many as have room."""
         widest = self.look.width_mm - 2 * self.look.margin_mm
-        shape = self.word.add_picture(io.BytesIO(picture.png()), width=Mm(min(picture.width_mm, widest)))
-        shape._inline.docPr.set("descr", printable(picture.shows))
-        shape._inline.graphic.graphicData.pic.nvPicPr.cNvPr.set("name", "drawing")
+        paragraph = self.word.add_paragraph()
+        for number, picture in enumerate(pictures):
+            run = paragraph.add_run(" " if number else "")
+            shape = run.add_picture(io.BytesIO(picture.png()), width=Mm(min(picture.width_mm, widest)))
+            shape._inline.docPr.set("descr", printable(picture.shows))
+            for named in shape._inline.iter(qn("pic:cNvPr")):
+                named.set("name", "drawing")
 
 
 def _fill(row: WordRow, cells: Sequence[Words], *, header: bool) -> None:

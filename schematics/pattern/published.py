@@ -10,11 +10,12 @@ from schematics.checks.evaluation import Result
 from schematics.design.design import Design
 from schematics.document.document import Document, Items, Picture, Section
 from schematics.document.page_look import PageLook
+from schematics.drawing.assembly.step_pictures import step_pictures
 from schematics.drawing.bare.charts import CHART_SCALE, bare_charts
 from schematics.drawing.bare.rooms import LARGE_PAGE, LARGE_PT, PAGE, PHONE, Room
 from schematics.drawing.bare.schematic import bare_schematic
 from schematics.drawing.charts.chart_views import chart_views
-from schematics.drawing.charts.chart_words import reading_facts
+from schematics.drawing.charts.chart_words import numbering_fact, reading_facts
 from schematics.drawing.charts.panel_chart import panel_pieces
 from schematics.drawing.charts.part_charts import charted_parts
 from schematics.drawing.ink import raster
@@ -35,14 +36,17 @@ _MARGIN_MM, _LARGE_MARGIN_MM = 20.0, 15.0
 
 
 def published_pattern(design: Design, results: Sequence[Result]) -> Document:
-    """The written pattern of the results, at least one, with the stitch charts and the schematic in it."""
+    """The written pattern of the results, at least one, with its steps, stitch charts and schematic drawn."""
     document = written_pattern(design, results)
     charts: dict[str, list[Section]] = {}
     for part, section in _charts(design, tuple(results)):
         charts.setdefault(_PLACES.get(part, "body"), []).append(section)
     sections: list[Section] = []
+    steps: dict[str, list[Picture]] = {}
+    for step in step_pictures(results):
+        steps.setdefault(step.part, []).append(_picture(step.sheet, 1.0))
     for section in document.sections:
-        blocks = (*section.blocks, *charts.get(section.key, ()))
+        blocks = (*steps.get(section.key, ()), *section.blocks, *charts.get(section.key, ()))
         sections.append(replace(section, blocks=blocks))
         if section.key == "finishing" and (schematic := _schematic(results, PAGE)):
             sections.append(schematic)
@@ -79,7 +83,8 @@ def _charts(design: Design, results: tuple[Result, ...]) -> Iterator[tuple[str, 
             continue
         views = chart_views(fabric, pieces, in_short=on_body)
         sheets = bare_charts(fabric.chart, part, views, design.terms)
-        facts = Items(tuple(reading_facts(fabric, views, design.terms)))
+        first, *others = reading_facts(fabric, views, design.terms)
+        facts = Items(tuple(filter(None, (first, numbering_fact(fabric, views), *others))))
         pictures = (_picture(each, CHART_SCALE) for each in sheets)
         yield part, Section(f"Stitch chart of the {part}", (facts, *pictures))
 

@@ -110,6 +110,21 @@ def test_no_customer_meets_anything_of_the_designers(name: str) -> None:
 
 
 @pytest.mark.slow
+@pytest.mark.parametrize("name", DEMOS)
+def test_nor_on_templates(name: str) -> None:
+    plan = work.plan(spec_source(SPECS / f"{name}.yaml"), "a4", None)
+    assert isinstance(plan, work.Plan)
+    content = work.templates(plan.work, plan.sizes[0].name)
+    assert isinstance(content, bytes)
+    pdf = reader(content)
+    texts = [page.extract_text() for page in pdf.pages]
+    told = [*map(str, bookmarks(pdf.outline)), *map(str, (pdf.metadata or {}).values())]
+    text = "\n".join([*texts, *told])
+    assert "for blocking" in text
+    assert found(text) == {}
+
+
+@pytest.mark.slow
 @pytest.mark.skipif(PROGRAM is None, reason=MISSING)
 def test_nor_on_the_page_with_everything_opened(browser: Browser, tmp_path: Path) -> None:
     path = tmp_path / "fit.html"

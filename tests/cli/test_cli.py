@@ -18,7 +18,8 @@ from tests.program import run
 
 COMMANDS = (
     *("build", "check", "compare", "coverage", "explain", "figures"),
-    *("fit", "grade", "new", "pattern", "progress", "schema", "sensitivity", "wearers", "workings", "yarn"),
+    *("fit", "grade", "new", "pattern", "progress", "schema", "sensitivity", "templates"),
+    *("wearers", "workings", "yarn"),
 )
 
 

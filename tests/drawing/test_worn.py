@@ -13,11 +13,11 @@ import yaml
 from schematics.checks.evaluation import Result, evaluate
 from schematics.design.design import Design
 from schematics.drawing.compose import Setting, finish
+from schematics.drawing.ink.columns import spread_out
 from schematics.drawing.ink.sheet import A4, LETTER, Paper, Sheet
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.sheets import SIZE_SHEETS
 from schematics.drawing.worn.worn import draw_worn, worn_scale
-from schematics.drawing.worn.worn_labels import spread_out
 from schematics.wearer.body import Body
 from tests.drawing.audit_layout import layout_faults
 from tests.drawing.audit_lengths import labelled

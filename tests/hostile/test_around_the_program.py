@@ -176,6 +176,7 @@ SILENT = [
     ("build none.yaml --jobs 1", "none.yaml: there is no such file\n"),
     ("check none.yaml", "none.yaml: there is no such file\n"),
     ("explain NECK-KNOT", "no finding has the code 'NECK-KNOT'; did you mean NECK-TIGHT?\n"),
+    ("templates none.yaml -o t.pdf", "none.yaml: there is no such file\n"),
     ("new wave.yaml", "--swatch: it is needed, such as '19 sts 14 rows over 20 cm'\n"),
 ]
 """Commands that only tell what is wrong, and print nothing."""

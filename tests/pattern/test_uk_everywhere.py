@@ -20,6 +20,7 @@ import html5lib
 import pytest
 
 from schematics.analysis.check_report import check_document
+from schematics.analysis.measurements import measurements
 from schematics.analysis.workings.workings_tables import workings_document
 from schematics.checks.evaluation import Result, evaluate
 from schematics.crochet.terms import Terms
@@ -128,6 +129,12 @@ def test_no_us_name_in_the_texts(name: str) -> None:
     ours = re.sub(r"^(\|.*\|) [^|]*\|$", r"\1", told.partition("## Abbreviations")[2], flags=re.MULTILINE)
     assert US_ONLY.findall(told.partition("## Abbreviations")[0]) == []
     assert "in UK terms" in ours
+
+
+def test_no_us_name_in_what_findings_say_in_the_measurements() -> None:
+    found = [each for size in measurements(*in_uk_terms("lake"))["sizes"] for each in size["findings"]]
+    assert len(found) > 20
+    assert [each["sentence"] for each in found if US_ONLY.search(each["sentence"])] == []
 
 
 @pytest.mark.parametrize("name", ["lake", *DEMOS])

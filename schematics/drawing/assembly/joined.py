@@ -72,7 +72,7 @@ def joined_views(garment: Garment) -> tuple[JoinedView, JoinedView] | None:
     front, back = _front(garment, outline, panel), _back(garment, outline)
     if not all(half.shape.is_valid for half in (*front, *back)):
         return None
-    bases = [_neck(halves) for halves in (front, back)]
+    bases = [neck_edge(halves) for halves in (front, back)]
     depth = depth_that_fits(bases, garment.neck.band_depth_cm)
     if not all(has_rim(base, depth) for base in bases):
         return None
@@ -110,7 +110,7 @@ def _front(garment: Garment, outline: BodyOutline, panel: JoinedPanel) -> tuple[
     (top_x, top_y), (foot_x, foot_y) = side[0], side[-1]
     high = math.dist(side[0], side[-1])
     up = (top_x - foot_x) / high, (top_y - foot_y) / high
-    motion = _hanging(outline.path(outline.front_hem, outline.front_neck), top_x, up)
+    motion = hanging(outline.path(outline.front_hem, outline.front_neck), top_x, up)
     return part.half(motion, left=False), part.half(motion, left=True)
 
 
@@ -157,14 +157,14 @@ def _mirrored(points: Sequence[tuple[float, float]]) -> list[tuple[float, float]
     return [(-x, y) for x, y in reversed(points)]
 
 
-def _neck(halves: tuple[Half, Half]) -> LineString:
+def neck_edge(halves: tuple[Half, Half]) -> LineString:
     """The whole neck edge of a view, the panel's top included, from the viewer's left to the right."""
     points = [*halves[0].neck.reverse().coords, *halves[1].neck.coords]
     apart = [after for before, after in itertools.pairwise(points) if math.dist(before, after) > NEAR]
     return LineString([points[0], *apart])
 
 
-def _hanging(front: LineString, x: float, up: tuple[float, float]) -> Motion:
+def hanging(front: LineString, x: float, up: tuple[float, float]) -> Motion:
     """The motion that hangs the front edge, given from hem to neck, from ``x``, 0 along a side.
 
     That side runs ``up`` so far across and up, 1 in all.

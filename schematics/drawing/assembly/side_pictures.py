@@ -1,0 +1,164 @@
+"""Pictures of the steps that are seen from one side: the markers, and the arm bands."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from shapely import LineString, Polygon
+
+from schematics.document.lettering.text import wrap
+from schematics.drawing.assembly.open_side import OpenSide
+from schematics.drawing.assembly.step_canvas import RING, Canvas, beside, ends_of, round_about
+from schematics.drawing.ink.block import CLEAR
+from schematics.drawing.ink.marks import Label, Pen, Point, between, unit
+from schematics.drawing.pieces.view import View
+from schematics.garment.garment import ArmsOn, Garment
+
+_COUNT_OFF, _WORK_OFF = 2.6, 2.2
+
+_NUMBERS_WIDE = (22.0, 20.0, 18.0, 16.0)
+"""Widths in mm that numbers are set in, the first that leaves room beside each other."""
+
+
+def marks_picture(
+    side: OpenSide, garment: Garment, view: View, counted: str, numbers: tuple[str, str], letter: str
+) -> Canvas:
+    """The markers of one run, and the way stitches or row ends are counted.
+
+    Args:
+        side: with the neck up.
+        garment: the garment.
+        view: its scale.
+        counted: what the numbers are of, such as ``st``.
+        numbers: of the marker in front and of that at the back.
+        letter: of the seam to the panel on this side.
+    """
+    canvas = Canvas(view)
+    _draw_half(canvas, side)
+    run = canvas.line(side.run)
+    back, front = ends_of(run)
+    canvas.marker("marker front", front)
+    canvas.marker("marker back", back)
+    way = beside(canvas.line(side.counted), _COUNT_OFF if side.left else -_COUNT_OFF, 2.0)
+    on_hem = garment.arm.on is ArmsOn.HEM
+    canvas.arrow("count", way if side.left and on_hem else way.reverse())
+    _number(canvas, counted, {"front": (front, numbers[0]), "back": (back, numbers[1])})
+    if not on_hem:
+        start = ("count from", "the front hem")
+    elif side.left:
+        start = ("count on", f"to seam {letter}")
+    else:
+        start = ("count from", f"seam {letter}")
+    _say_count(canvas, start, way)
+    _letter(canvas, side, letter)
+    _say_sides(canvas, side)
+    return canvas
+
+
+def _say_count(canvas: Canvas, words: tuple[str, ...], way: LineString) -> None:
+    """Which way is counted, above the arrow."""
+    height = Label(words).size[1]
+    places = [
+        (at.x, at.y - height / 2 - gap)
+        for gap in (1.2, 2.2, 3.5, 5.0)
+        for share in (0.5, 0.45, 0.55, 0.4, 0.6)
+        for at in [way.interpolate(share, normalized=True)]
+    ]
+    canvas.words("note", "count", words, places, optional=True)
+
+
+def arm_picture(side: OpenSide, garment: Garment, view: View, letter: str) -> Canvas:
+    """One arm band on its edge: where yarn is joined, and which way its rows follow each other."""
+    canvas = Canvas(view)
+    _draw_half(canvas, side)
+    ring = garment.arm.ring
+    canvas.band("arm band", side.arm_band, 2 * ring.edge_cm / ring.edge_count)
+    if side.neck_band:
+        canvas.band("neck band", side.neck_band, 2 * garment.neck.edge_cm / garment.neck.edge_count)
+    run = canvas.line(side.run)
+    ends = ends_of(run)
+    start, end = (ends[1], ends[0]) if side.left else ends
+    for name, at in (("start", start), ("end", end)):
+        canvas.marker(f"marker {name}", at)
+    outline = canvas.face(side.arm_band.shape)
+    top = outline.bounds[1] - _WORK_OFF
+    canvas.arrow("work", LineString([(start[0], top), (end[0], top)]))
+    foot = canvas.triangle("arm", (start[0], start[1] + RING + 0.5), (0.0, -1.0))
+    _letter(canvas, side, letter)
+    label = Label(("join yarn",))
+    places = round_about(foot, label.size, (1.2, 2.0, 3.0, 5.0))
+    canvas.words("note", "join yarn", label.lines, places, tips=((foot, (0.0, 1.0)),))
+    _say_sides(canvas, side)
+    return canvas
+
+
+def _number(canvas: Canvas, counted: str, ends: dict[str, tuple[Point, str]]) -> None:
+    """The numbers of both markers below the edge, each on its marker's side."""
+    x0, _, x1, _ = canvas.block.bounds()
+    names = sorted(ends, key=lambda name: ends[name][0])
+    middle = sum(at[0] for at, _ in ends.values()) / 2
+    for wide in _NUMBERS_WIDE:
+        labels = [tuple(wrap(f"{counted} {ends[name][1]}", wide)) for name in names]
+        sizes = [Label(lines).size for lines in labels]
+        left, right = (width for width, _ in sizes)
+        if left + right <= canvas.room - 3 * CLEAR:
+            break
+    middle = max(min(middle, (x0 + x1 + canvas.room) / 2 - right - CLEAR),
+                 (x0 + x1 - canvas.room) / 2 + left + CLEAR)  # fmt: skip
+    for name, lines, (width, height), side in zip(names, labels, sizes, (-1, 1), strict=True):
+        y = ends[name][0][1]
+        at = middle + side * (width / 2 + CLEAR)
+        places = ((at, y + RING + gap + height / 2) for gap in (1.2, 2.0, 3.0, 4.5, 6.0, 8.0, 11.0, 14.0))
+        canvas.words("marker-number", name, lines, places)
+
+
+def _draw_half(canvas: Canvas, side: OpenSide) -> None:
+    canvas.draw("fabric", "outer edge", [side.outer], Pen.OUTLINE)
+    canvas.draw("fabric", "neck edge", [side.neck], Pen.OUTLINE)
+    canvas.draw("fabric", "panel", side.edges, Pen.OUTLINE)
+    canvas.draw("seam", "panel", [side.seam], Pen.SEAM if side.panel else Pen.OUTLINE)
+    canvas.draw("fold", "centre", side.folds, Pen.FOLD)
+
+
+def _letter(canvas: Canvas, side: OpenSide, letter: str) -> None:
+    """The letter of the seam, on the body beside it."""
+    seam, inner = canvas.line(side.seam), canvas.face(side.body)
+    start, end = ends_of(seam)
+    run = unit(start, end)
+    out = (-run[1], run[0]) if side.left else (run[1], -run[0])
+    places = _near(seam, inner, (0.5, 0.6, 0.4, 0.7, 0.3), (3.4, 4.2, 5.0))
+    canvas.letter(letter, places, (between(start, end), out))
+
+
+def _near(
+    path: LineString, shape: Polygon, shares: Iterable[float], away: Sequence[float]
+) -> Iterator[Point]:
+    """Places beside a path, in the shape, then on its other side."""
+    for off in away:
+        for side in (off, -off):
+            way = path.offset_curve(side)
+            for share in shares:
+                at = way.interpolate(share, normalized=True)
+                if shape.contains(at):
+                    yield at.x, at.y
+
+
+def _say_sides(canvas: Canvas, side: OpenSide) -> None:
+    """Which end of the half is the front, and which the back: off its folds, or on the fabric."""
+    for name, fold in (("front", side.folds[-1] if side.panel else side.seam), ("back", side.folds[0])):
+        edge = canvas.line(fold)
+        label = Label((name,))
+        wide = label.size[0] / 2
+        canvas.words("note", name, label.lines, _off(edge, canvas.face(side.body), wide), optional=True)
+
+
+def _off(edge: LineString, body: Polygon, wide: float) -> Iterator[Point]:
+    """Places outside an edge, then inside it."""
+    shares = (0.5, 0.4, 0.6, 0.3, 0.7)
+    for away in ((3.0, 4.0, 5.0, wide + 1.0, wide + 2.0), (wide + 1.5, wide + 3.0, wide + 5.0, wide + 8.0)):
+        for off in away:
+            for way in (edge.offset_curve(off), edge.offset_curve(-off)):
+                for share in shares:
+                    at = way.interpolate(share, normalized=True)
+                    if body.contains(at) is (away[0] != 3.0):
+                        yield at.x, at.y

@@ -1,0 +1,245 @@
+"""What the pictures of the steps are drawn with: fabric and its sides, arrows, triangles, words, a caption.
+
+Shapes are given in cm of a fabric that lies flat, y up; places and lengths on paper are mm, y down.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+
+from shapely import LineString, MultiLineString, Polygon
+from shapely.geometry.base import BaseGeometry
+from shapely.ops import substring, unary_union
+
+from schematics.document.lettering.text import SMALL, ascent, descent, line_pitch, wrap
+from schematics.drawing.ink.block import CLEAR, Block, mark_shape
+from schematics.drawing.ink.labeller import Spot, Tips, draw_label, draw_leader, letter_seam
+from schematics.drawing.ink.marks import (
+    Area,
+    Circle,
+    Label,
+    Line,
+    Mark,
+    Pen,
+    Point,
+    Text,
+    along,
+    arrowhead,
+    moved_group,
+    opposite,
+    text_lines,
+)
+from schematics.drawing.ink.sheet import Paper, Sheet
+from schematics.drawing.ink.surface import Strip
+from schematics.drawing.pieces.view import View, line_parts
+
+WIDTH, FABRIC_WIDTH, FABRIC_HEIGHT = 50.0, 44.0, 30.0
+"""Of a picture, three of which stand beside each other on a page, and of the fabric in it, at most, in mm."""
+
+_EDGE = 1.0
+"""Paper left round the marks."""
+
+CAPTION_LINES = 2
+"""Every caption has room for so many, so that pictures beside each other stand level."""
+
+_CAPTION_BELOW, _INDENT = 2.2, 5.0
+
+RING = 0.9
+"""Radius of a stitch marker."""
+
+_HATCH, _SHORTEST, _RIB, _ARROWHEAD, _TRIANGLE = 1.2, 0.5, 1.1, 2.6, 2.6
+
+_ROUND_ARROWS = 0.45
+_OVER_HATCHING = ("arrow", "leader")
+"""Kinds of groups round which a hatched face is left blank."""
+
+Words = tuple[str, ...]
+
+
+class Canvas:
+    """One picture: fabric to the scale of ``view``, everything else in mm."""
+
+    def __init__(self, view: View) -> None:
+        self.view = view
+        self.block = Block(widest=WIDTH - 2 * _EDGE)
+        self._hatched: list[BaseGeometry] = []
+
+    @property
+    def room(self) -> float:
+        """How wide all that is drawn may be."""
+        return self.block.widest
+
+    def line(self, path: LineString) -> LineString:
+        """A path of the fabric on paper."""
+        return LineString(self.view.line(path))
+
+    def face(self, shape: Polygon) -> Polygon:
+        """A shape of the fabric on paper."""
+        return Polygon(self.view.line(shape.exterior))
+
+    def draw(self, kind: str, name: str, paths: Iterable[LineString], pen: Pen) -> None:
+        """Paths of the fabric with one pen."""
+        self.block.add(kind, name, [Line(self.view.line(path), pen) for path in paths])
+
+    def wrong_side(self, shape: Polygon) -> None:
+        """Fabric seen from its wrong side: hatched, but under words, when all of them are placed."""
+        self._hatched.append(self.face(shape).buffer(-0.4))
+
+    def band(self, name: str, band: Strip, ridge_cm: float) -> None:
+        """A ribbed band: its outline, and a line for each ridge or for every so many."""
+        points = self.view.line(band.rim)
+        folds = [*([points[:2]] if band.ends_folded else []), *([points[-2:]] if band.starts_folded else [])]
+        marks: list[Mark] = [Line(points[1:-1], Pen.OUTLINE)]
+        marks += [Line(ends, Pen.FOLD) for ends in folds]
+        marks += [Line(ends, Pen.OUTLINE) for ends in (points[:2], points[-2:]) if ends not in folds]
+        every = max(1, math.ceil(_RIB * self.view.scale / 10 / ridge_cm))
+        marks += [Line(self.view.line(rib), Pen.TEXTURE) for rib in band.ribs(ridge_cm * every)]
+        self.block.add("band", name, marks)
+
+    def texture(self, paths: Sequence[LineString], shape: Polygon, clear: float = 1.0) -> None:
+        """What a panel looks like, ``clear`` mm away from its edges; both are on paper."""
+        inside = shape.buffer(-clear)
+        parts = (part for path in paths for part in line_parts(path.intersection(inside)))
+        marks = [Line(points_of(part), Pen.TEXTURE) for part in parts if part.length > clear]
+        if marks:
+            self.block.add("texture", "panel", marks)
+
+    def arrow(self, name: str, way: LineString) -> None:
+        """An arrow along a way on paper, its head at the end."""
+        points = points_of(way)
+        head = way.interpolate(max(0.0, way.length - _ARROWHEAD))
+        tip, base = points[-1], (head.x, head.y)
+        shaft = points_of(stretch(way, 0, max(way.length - _ARROWHEAD * 0.8, way.length * 0.1)))
+        towards = tip[0] - base[0], tip[1] - base[1]
+        self.block.add(
+            "arrow", name, [Line(shaft, Pen.SYMBOL), arrowhead(tip, towards, min(_ARROWHEAD, way.length))]
+        )
+
+    def triangle(self, name: str, tip: Point, towards: Point) -> Point:
+        """The triangle that points to where yarn is joined; gives the middle of its foot."""
+        foot, across = along(tip, opposite(towards), _TRIANGLE), (-towards[1], towards[0])
+        half = _TRIANGLE / 2
+        corners = tip, along(foot, across, -half), along(foot, across, half)
+        self.block.add("join", name, [Area(corners, Pen.SOLID)])
+        return foot
+
+    def marker(self, name: str, at: Point) -> None:
+        """A stitch marker in the edge."""
+        self.block.add("marker", name, [Circle(at, RING, Pen.SYMBOL)])
+
+    def words(
+        self,
+        kind: str,
+        name: str,
+        lines: Words,
+        centres: Iterable[Point],
+        *,
+        tips: Tips = (),
+        optional: bool = False,
+    ) -> None:
+        """Words level at the first of the places where they are free, else with an arrow to a tip."""
+        draw_label(self.block, kind, name, Label(lines), map(Spot, centres), tips=tips, optional=optional)
+
+    def pointed(self, name: str, labels: Sequence[Words], tips: Sequence[tuple[Point, Point]]) -> None:
+        """Words with an arrow to one of the tips, which come with directions away."""
+        draw_leader(self.block, name, tips, [Label(lines) for lines in labels])
+
+    def letter(self, letter: str, centres: Iterable[Point], tip: tuple[Point, Point]) -> None:
+        """A seam's letter in a ring, or with an arrow to ``tip``, which comes with the direction away."""
+        letter_seam(self.block, "seam-letter", letter, map(Spot, centres), tip)
+
+    def finished(self, number: int, phrase: str, description: str) -> Sheet:
+        """The picture with its caption below, cropped, as wide as all are."""
+        self._hatch()
+        x0, y0, x1, y1 = self.block.bounds()
+        width = WIDTH - 2 * _EDGE
+        left, base = (x0 + x1 - width) / 2, y1 + _CAPTION_BELOW + ascent(SMALL)
+        figure = Text((left, base), str(number), SMALL, bold=True)
+        indent = max(_INDENT, figure.width + _INDENT / 3)
+        lines = wrap(phrase, width - indent)
+        caption: list[Mark] = [figure, *text_lines((left + indent, base), lines)]
+        self.block.add("caption", "step", caption)
+        rows = max(CAPTION_LINES, len(lines))
+        foot = base + (rows - 1) * line_pitch(SMALL) + descent(SMALL)
+        return Sheet(
+            paper=Paper(name="step", width=WIDTH, height=foot - y0 + 2 * _EDGE),
+            scale=None,
+            title=f"Step {number}: {phrase}",
+            description=description,
+            groups=tuple(moved_group(group, _EDGE - left, _EDGE - y0) for group in self.block.groups),
+            unplaced=tuple(self.block.unplaced),
+        )
+
+    def _hatch(self) -> None:
+        """The wrong sides, clear of all words, rings and arrows."""
+        kept_clear = unary_union(
+            [
+                mark_shape(mark).buffer(_ROUND_ARROWS if group.kind in _OVER_HATCHING else CLEAR)
+                for group in self.block.groups
+                for mark in group.marks
+                if isinstance(mark, Text | Circle) or group.kind in _OVER_HATCHING
+            ]
+        )
+        for shape in (each.difference(kept_clear) for each in self._hatched):
+            parts = (part for path in _slanted(shape) for part in line_parts(path))
+            marks = [Line(points_of(part), Pen.TEXTURE) for part in parts if part.length > _SHORTEST]
+            if marks:
+                self.block.add("wrong-side", "hatching", marks)
+
+
+def _slanted(shape: BaseGeometry) -> Iterator[BaseGeometry]:
+    """Lines at 45 degrees over the shape, rising to the right."""
+    if shape.is_empty:
+        return
+    x0, y0, x1, y1 = shape.bounds
+    pitch = _HATCH * math.sqrt(2)
+    for step in range(math.floor((x0 + y0) / pitch), math.ceil((x1 + y1) / pitch) + 1):
+        total = step * pitch
+        yield from _parts(shape.intersection(LineString([(total - y1, y1), (total - y0, y0)])))
+
+
+def _parts(shape: BaseGeometry) -> Iterator[LineString]:
+    parts = shape.geoms if isinstance(shape, MultiLineString) else getattr(shape, "geoms", [shape])
+    return (part for part in parts if isinstance(part, LineString) and not part.is_empty)
+
+
+def points_of(path: LineString) -> tuple[Point, ...]:
+    """The points of a line on paper."""
+    return tuple((x, y) for x, y, *_ in path.coords)
+
+
+def ends_of(path: LineString) -> tuple[Point, Point]:
+    """The first and the last point of a line on paper."""
+    points = points_of(path)
+    return points[0], points[-1]
+
+
+def stretch(path: LineString, start: float, end: float) -> LineString:
+    """The part of a line between two distances along it."""
+    part = substring(path, start, end)
+    assert isinstance(part, LineString)
+    return part
+
+
+def beside(path: LineString, distance: float, cut: float = 0.0) -> LineString:
+    """The way so many mm beside a path on paper, on its right, without ``cut`` mm at its ends."""
+    moved = path.offset_curve(distance, join_style="mitre", mitre_limit=2.0)
+    parts = [part for part in _parts(moved) if part.length > _SHORTEST]
+    if not parts:
+        return path
+    way = max(parts, key=lambda part: part.length)
+    cut = min(cut, way.length * 0.3)
+    return stretch(way, cut, way.length - cut)
+
+
+def round_about(at: Point, size: tuple[float, float], gaps: Sequence[float]) -> Iterator[Point]:
+    """Centres for a label of that size below, above, right and left of a point."""
+    width, height = size
+    for gap in gaps:
+        down, aside = height / 2 + gap, width / 2 + gap
+        for dx, dy in ((0, down), (0, -down), (aside, 0), (-aside, 0)):
+            yield at[0] + dx, at[1] + dy
+        for dx in (width / 4, -width / 4, width / 2, -width / 2):
+            yield at[0] + dx, at[1] + down
+            yield at[0] + dx, at[1] - down

@@ -1,0 +1,1 @@
+"""Pieces at full size on pages of paper, to be joined and blocked on."""

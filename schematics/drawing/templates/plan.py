@@ -1,0 +1,182 @@
+"""The first page of templates: what they are for, a square to check the print, and where each page goes."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+
+from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
+from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.labeller import Spot, draw_label
+from schematics.drawing.ink.marks import Area, Group, Label, Line, Mark, Pen, Point, Text, text_lines
+from schematics.drawing.ink.page import Box, block_size, pack, placed_groups
+from schematics.drawing.ink.sheet import Paper
+from schematics.drawing.ink.text_block import TextBlock
+from schematics.drawing.templates.tiles import BLANK, Tiling
+
+SQUARE = 100.0
+"""Side of the square that proves the print, in mm."""
+
+_SIDE = "100 mm (3 15/16 in)"
+
+_PRINT = ("Print at 100 %,", "no fitting to the page;", "both sides must measure", f"{_SIDE}.")
+
+FOR_BLOCKING = (
+    "A guide for blocking: lay the washed piece on it and pin its edges to the heavy line. "
+    "The lines are the finished measurements; it is no pattern for cutting."
+)
+
+_JOIN = (
+    "Print this page alone first, and measure the square. Then print the others.",
+    "Cut each page off along its dashed lines, on the right and below.",
+    "Lay it over the next page, up to the thin line and so that the crosses meet, and tape it. "
+    "Join the pages of a row, then row to row.",
+)
+
+_SCALES = (5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50)
+"""Of the plan, 1 to so many."""
+
+_SHOWN = ("piece", "fold")
+"""Kinds of a template's lines that the plan shows."""
+
+_SHARES = tuple(step / 10 for step in range(11))
+"""Where across and down in its cell a page's name is tried; after that beside it, at the pages' edge."""
+
+_GAP, _INSET = 6.0, 4.0
+_CAPTION = 62.0
+"""Room in mm between the square and what is beside and below it, within the square, and for a caption."""
+
+
+def square_block() -> Block:
+    """The square that proves the print, and what is to be done with it."""
+    block = Block()
+    corners = ((0.0, 0.0), (SQUARE, 0.0), (SQUARE, SQUARE), (0.0, SQUARE))
+    block.add("check", "square to check the print", [Area(corners, Pen.THIN)])
+    top = SQUARE / 2 - (len(_PRINT) - 1) * line_pitch(LARGE) / 2
+    sides = [
+        Text((SQUARE / 2, _INSET + 2), _SIDE, LARGE, "middle", bold=True),
+        Text((_INSET + 2, SQUARE / 2), _SIDE, LARGE, "middle", -90.0, bold=True),
+    ]
+    lines = [
+        Text((SQUARE / 2 + _INSET, top + number * line_pitch(LARGE)), line, LARGE, "middle")
+        for number, line in enumerate(_PRINT)
+    ]
+    block.add("check-words", "how to check the print", [*sides, *lines])
+    return block
+
+
+def plan_pages(tilings: Sequence[Tiling], heading: str, paper: Paper) -> list[tuple[Group, ...]] | None:
+    """The first page, and others where the plan needs them; None where it is too large for a page.
+
+    Args:
+        tilings: the pieces on their pages.
+        heading: what it is of.
+        paper: of the pages.
+    """
+    whole = Box(BLANK, BLANK, paper.width - BLANK, paper.height - BLANK)
+    first = tuple(_first(heading, whole))
+    below = Box(whole.x0, whole.y0 + _top(heading, whole) + SQUARE + _GAP, whole.x1, whole.y1)
+    if (groups := _fitted(tilings, below)) is not None:
+        return [(*first, *groups)]
+    alone = [_fitted([each], whole) for each in tilings]
+    if any(groups is None for groups in alone):
+        return None
+    return [first, *(groups for groups in alone if groups is not None)]
+
+
+def _top(heading: str, area: Box) -> float:
+    return len(wrap(heading, area.x1 - area.x0, LARGE, bold=True)) * line_pitch(LARGE) + 2.0
+
+
+def _first(heading: str, area: Box) -> Iterator[Group]:
+    """Heading, square, and beside it what is to be done."""
+    lines = wrap(heading, area.x1 - area.x0, LARGE, bold=True)
+    yield Group("heading", "heading", tuple(text_lines((area.x0, area.y0 + LARGE), lines, LARGE, bold=True)))
+    top = area.y0 + _top(heading, area)
+    yield from square_block().at(area.x0, top)
+    x = area.x0 + SQUARE + _GAP
+    text = TextBlock("What it is for", area.x1 - x)
+    text.add((FOR_BLOCKING,))
+    yield from text.block("words", "what it is for").at(x, top)
+    steps = TextBlock("How to join the pages", area.x1 - x)
+    for number, step in enumerate(_JOIN, start=1):
+        steps.marks.append(Text((0, steps.y), f"{number}"))
+        steps.add((step,), 1.0, 5.0)
+    down = block_size(text.block("words", ""))[1] + _GAP
+    yield from steps.block("words", "how to join the pages").at(x, top + down)
+
+
+def _fitted(tilings: Sequence[Tiling], area: Box) -> tuple[Group, ...] | None:
+    """The plans of pieces at the largest scale at which they have room and pages their names."""
+    for scale in _SCALES:
+        blocks = [_plan(each, scale) for each in tilings]
+        if any(block.unplaced for block in blocks):
+            return None
+        corners = pack([block_size(block) for block in blocks], area)
+        if corners is not None:
+            return placed_groups(zip(blocks, corners, strict=True))
+    return None
+
+
+def _plan(tiling: Tiling, scale: int) -> Block:
+    """The outline over its pages, each with its name where the outline leaves room."""
+    block = Block()
+
+    def small(x: float, y: float) -> Point:
+        return x / scale, y / scale
+
+    template = tiling.template
+    for kind, line in template.lines:
+        if kind in _SHOWN:
+            block.add(
+                f"plan-{kind}", template.name, [Line(tuple(small(x, y) for x, y in line.points), line.pen)]
+            )
+    cells: list[Mark] = []
+    for tile in tiling.tiles.values():
+        (x0, y0), (x1, y1) = small(tile.cell.x0, tile.cell.y0), small(tile.cell.x1, tile.cell.y1)
+        cells.append(Area(((x0, y0), (x1, y0), (x1, y1), (x0, y1)), Pen.GRID))
+    block.add("pages", template.name, cells)
+    for tile in tiling.tiles.values():
+        cell = Box(*small(tile.cell.x0, tile.cell.y0), *small(tile.cell.x1, tile.cell.y1))
+        free = [side for side in (1, -1) if not tiling.beside(tile, 0, side)]
+        _name(block, tile.name, cell, free)
+    _caption(block, tiling)
+    return block
+
+
+def _name(block: Block, name: str, cell: Box, free: Sequence[int]) -> None:
+    """The page's name in its cell, off the outline if it can be, else beside it on a side that is free.
+
+    A side is 1 to the right, -1 to the left.
+    """
+    label = Label((name,))
+    width, height = label.size
+    inside = Box(cell.x0 + width / 2, cell.y0 + height / 2, cell.x1 - width / 2, cell.y1 - height / 2)
+    if inside.x0 >= inside.x1 or inside.y0 >= inside.y1:
+        block.unplaced.append(name)
+        return
+    middle = (inside.x0 + inside.x1) / 2, (inside.y0 + inside.y1) / 2
+    places = [
+        (inside.x0 + (inside.x1 - inside.x0) * across, inside.y0 + (inside.y1 - inside.y0) * down)
+        for down in _SHARES
+        for across in _SHARES
+    ]
+    places.sort(key=lambda place: round(math.dist(place, middle), 3))
+    aside = (cell.x1 - cell.x0 + width) / 2 + 1.5
+    places += [(middle[0] + side * aside, middle[1]) for side in free]
+    if draw_label(block, "page-name", name, label, map(Spot, places), optional=True) is None:
+        block.add("page-name", name, Spot(middle).marks(label))
+
+
+def _caption(block: Block, tiling: Tiling) -> None:
+    """The piece's name and what is told of it, above its plan."""
+    template = tiling.template
+    x0, y0, x1, _ = block.bounds()
+    width = max(_CAPTION, x1 - x0)
+    lines = [line for told in template.told for line in wrap(told, width)]
+    names = wrap(template.heading, width, LARGE, bold=True)
+    y = y0 - 2.5 - (len(lines) - 1) * line_pitch(SMALL)
+    block.add("caption", template.name, [
+        *text_lines((x0, y - 1.0 - len(names) * line_pitch(LARGE) + 1.0), names, LARGE, bold=True),
+        *text_lines((x0, y), lines),
+    ])  # fmt: skip

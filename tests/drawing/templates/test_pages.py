@@ -1,0 +1,168 @@
+"""Each page to itself: words in nobody's way, paper left at the edges, few pages, and what is too large."""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from schematics.checks.evaluation import Result, evaluate
+from schematics.design.design import Design
+from schematics.drawing.ink.marks import bounds
+from schematics.drawing.ink.sheet import A4, LETTER, PAPERS, Sheet
+from schematics.drawing.ink.svg import to_svg
+from schematics.drawing.templates.templates import large_template, templates_pdf, tiled_templates
+from schematics.errors import UsageError
+from schematics.garment.garment import Garment
+from schematics.reading.design_file import read_design
+from tests.drawing.audit_layout import letters_astray, upside_down, words_on_lines, words_on_words
+from tests.drawing.audit_svg import svg_faults
+from tests.drawing.designs import as_text, random_design, random_spec, read_spec
+from tests.drawing.readback import read_page
+from tests.drawing.templates.pdf_strokes import read_pdf
+
+SPECS = Path(__file__).parents[3] / "specs"
+DEMOS = sorted(path.stem for path in SPECS.glob("*.yaml"))
+
+UNPRINTED = 8.0
+"""In mm: printers at home leave 3 to 5 mm unprinted (common practice, no source)."""
+
+
+@cache
+def worked_out(name: str) -> tuple[Design, tuple[Result, ...]]:
+    design = read_design(SPECS / f"{name}.yaml")
+    return design, evaluate(design)
+
+
+def faults(sheet: Sheet) -> list[str]:
+    svg = to_svg(sheet)
+    page = read_page(svg)
+    found = [*svg_faults(svg), *letters_astray(page), *words_on_words(page), *words_on_lines(page)]
+    return [*found, *upside_down(page), *sheet.unplaced]
+
+
+def sheets(design: Design, result: Result) -> list[Sheet]:
+    tiled = [page.sheet for paper in PAPERS.values() for page in tiled_templates(design, result, paper)]
+    return [*tiled, large_template(design, result).sheet]
+
+
+CASES = [
+    pytest.param("tidepool", 2),
+    *(pytest.param(name, place, marks=pytest.mark.slow) for name in DEMOS for place in (0, -1)),
+]
+
+
+@pytest.mark.parametrize(("name", "place"), CASES)
+def test_words_are_read_and_nothing_is_printed_near_the_edge(name: str, place: int) -> None:
+    design, results = worked_out(name)
+    for sheet in sheets(design, results[place]):
+        assert faults(sheet) == [], sheet.title
+        x0, y0, x1, y1 = bounds(sheet.groups)
+        at_edges = x0, y0, sheet.paper.width - x1, sheet.paper.height - y1
+        assert min(at_edges) >= UNPRINTED, sheet.title
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("word", ["flared", "mitred", "folded"])
+def test_and_on_those_of_random_designs(word: str) -> None:
+    for seed in range(200, 206):
+        design = random_design(word, seed, most_sizes=1)
+        for sheet in sheets(design, evaluate(design)[0]):
+            assert faults(sheet) == [], (design.slug, sheet.title)
+
+
+def fewest(garment: Garment, width: float, height: float) -> int:
+    """As many pages as the area of the pieces needs, were they cut to fill them."""
+    step = (width - 20 - 10) * (height - 20 - 12 - 10)
+    return sum(math.ceil(piece.outline.area * 100 / step) for piece in garment.pieces)
+
+
+def test_there_are_few_pages() -> None:
+    """Half as many again as the pieces' area fills, and one; with the plan."""
+    for name in DEMOS:
+        design, results = worked_out(name)
+        for paper in (A4, LETTER):
+            result = results[len(results) // 2]
+            pages = tiled_templates(design, result, paper)
+            least = fewest(result.garment, paper.width, paper.height)
+            assert least < len(pages) <= 1.5 * least + 4, (name, paper.name, least, len(pages))
+
+
+def test_the_same_templates_are_the_same_bytes() -> None:
+    design, results = worked_out("tidepool")
+    for whole in (False, True):
+        first, second = (templates_pdf(design, results[2:3], A4, whole=whole) for _ in range(2))
+        assert first == second
+        assert not re.search(rb"/(?:Creation|Mod)Date", first)
+
+
+def test_sizes_come_one_after_the_other() -> None:
+    design, results = worked_out("tidepool")
+    pages = read_pdf(templates_pdf(design, results[:2], LETTER))
+    plans = [place for place, page in enumerate(pages) if page.bookmark.endswith(", plan")]
+    assert [pages[place].bookmark for place in plans] == ["size 2, plan", "size 4, plan"]
+    assert all(page.bookmark.startswith("size 4, ") for page in pages[plans[1] :])
+
+
+def test_the_large_page_has_whole_pieces_at_full_size() -> None:
+    """The body's whole width in the PDF is twice its half; its heavy line is as long as its outline."""
+    design, results = worked_out("tidepool")
+    result = results[2]
+    (page,) = read_pdf(templates_pdf(design, [result], A4, whole=True))
+    heavy = [each.line for each in page.strokes if abs(each.width - 0.5) < 0.01 and each.line.length > 3]
+    outlines = sorted(line.length for line in heavy)
+    lengths = []
+    for piece in result.garment.pieces:
+        half = sum(math.dist(a, b) for a, b in zip(piece.corners, piece.corners[1:], strict=False))
+        lengths.append(20 * half if piece.on_fold else 10 * piece.outline.length)
+    assert outlines == pytest.approx(sorted(lengths), abs=0.2)
+    assert all(line.is_ring for line in heavy)
+    squares = [each.line for each in page.strokes if abs(each.line.length - 400) < 0.05]
+    assert len(squares) == 1
+
+
+def of_depth(depth: int) -> tuple[Design, Result]:
+    """A folded body of so many rows, about a centimetre and a half each."""
+    spec = random_spec("folded", 1, 1)
+    (size,) = spec["sizes"].values()
+    size["body"] |= {"front_rows": depth, "back_rows": depth, "neck_front_rows": 2, "neck_back_rows": 1}
+    size["panel"]["rows"] = depth
+    for fabric in spec["fabrics"].values():
+        fabric["swatch"] |= {"rows": 10, "height": "15 cm"}
+    design = read_spec(as_text(spec), "long")
+    return design, evaluate(design)[0]
+
+
+def test_a_page_of_a_pdf_ends_at_14_400_units_and_what_is_larger_is_refused() -> None:
+    """ISO 32000-1, annex C; 5.08 m."""
+    design, result = of_depth(150)
+    page = large_template(design, result).sheet.paper
+    assert 4500 < max(page.width, page.height) <= 5080
+    design, result = of_depth(400)
+    with pytest.raises(UsageError) as refused:
+        large_template(design, result)
+    assert re.fullmatch(
+        r"\S+long\.yaml: size .+ is too large for templates: the page would be \d+\.\d\d m long, "
+        r"and one of a PDF ends at 5\.08 m",
+        str(refused.value),
+    )
+    with pytest.raises(
+        UsageError, match="is too large for templates on pages to be joined; have them as one"
+    ):
+        tiled_templates(design, result, A4)
+
+
+def test_a_body_that_lies_over_itself_is_drawn_by_half_on_the_large_page_too() -> None:
+    for seed in range(400):
+        design = random_design("flared", seed, most_sizes=1)
+        (result,) = evaluate(design)
+        if (result.garment.opening_angle or 0) > math.tau:
+            break
+    sheet = large_template(design, result).sheet
+    words = [mark.words for group in sheet.groups for mark in group.marks if hasattr(mark, "words")]
+    assert "centre back, on the fold" in words
+    assert replace(sheet, groups=()).scale == 1
