@@ -163,9 +163,7 @@ class Job:
         for size in self._templated_sizes():
             then = self._guarded(partial(self._templated, size))
             yield WorkStep(work.templates, (plan.work, size), then)
-        for size in self._bare_asked():
-            arguments = (plan.work, size, self._opened.source_of(self._bare_places(size)))
-            yield WorkStep(work.draw_bare, arguments, self._guarded(partial(self._bare_drawn, size)))
+        yield from map(self._draw_bare, self._bare_asked())
 
     def _templated_sizes(self) -> list[str]:
         """Those whose templates are to be drawn."""
@@ -185,6 +183,10 @@ class Job:
         current = self._opened.source_of(self._places(index))
         arguments = (self._plan.work, index, current, forms)
         return WorkStep(work.draw, arguments, self._guarded(partial(self._drawn, index)))
+
+    def _draw_bare(self, size: str | None) -> WorkStep:
+        arguments = (self._plan.work, size, self._opened.source_of(self._bare_places(size)))
+        return WorkStep(work.draw_bare, arguments, self._guarded(partial(self._bare_drawn, size)))
 
     def _bare_asked(self) -> list[str | None]:
         return [size for size, _ in self._plan.bare if self._is_asked(size)]
