@@ -25,14 +25,16 @@ _FORMS = ("svg", "png", "pdf")
 class Options:
     """What to build of a design.
 
-    ``sizes`` are names, all when None; ``force`` makes everything anew and replaces files of others;
-    ``prune`` removes the program's files of sizes a design no longer has. ``eager`` puts the sheets of sizes
-    whose part of the spec was changed in place first, their SVGs before all, the rest when all is there.
-    ``templates`` has those of each size drawn too; they are many pages.
+    ``sizes`` are names, all when None. With ``common_scale`` sheets of flat pieces are drawn at one scale in
+    all sizes, and so are those of standing figures. ``force`` makes everything anew and replaces files of
+    others; ``prune`` removes the program's files of sizes a design no longer has. ``eager`` puts the sheets
+    of sizes whose part of the spec was changed in place first, their SVGs before all, the rest when all is
+    there. ``templates`` has those of each size drawn too; they are many pages.
     """
 
     sizes: tuple[str, ...] | None = None
     paper: str = "a4"
+    common_scale: bool = False
     force: bool = False
     prune: bool = False
     eager: bool = False
@@ -94,7 +96,11 @@ class Job:
     def first_step(self) -> WorkStep:
         """The piece of work all else comes of."""
         options = self._options
-        return WorkStep(work.plan, (self._source, options.paper, options.sizes), self._guarded(self._planned))
+        return WorkStep(
+            work.plan,
+            (self._source, options.paper, options.sizes, options.common_scale),
+            self._guarded(self._planned),
+        )
 
     def close(self) -> None:
         """Leave nothing waiting, if it has not come to its end."""
@@ -103,7 +109,8 @@ class Job:
 
     @property
     def _key(self) -> str:
-        return work.key_of(self._source, self._options.paper)
+        options = self._options
+        return work.key_of(self._source, options.paper, common_scale=options.common_scale)
 
     def _guarded(self, then: Callable[[Any], Iterable[WorkStep]]) -> Callable[[Any], Iterable[WorkStep]]:
         """What comes of a result, unless the design has failed or fails there."""

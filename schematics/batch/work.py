@@ -38,6 +38,7 @@ class Work:
 
     key: str
     paper: str
+    common_scale: bool
     payload: bytes = field(compare=False, repr=False)
 
 
@@ -86,12 +87,12 @@ class Drawn:
     problem: str = ""
 
 
-def key_of(source: Source, paper: str) -> str:
+def key_of(source: Source, paper: str, *, common_scale: bool) -> str:
     """The digest of all that decides what is made of a source."""
-    return digest(source.digest, paper, program_digest())
+    return digest(source.digest, paper, str(common_scale), program_digest())
 
 
-def plan(source: Source, paper: str, sizes: Sequence[str] | None) -> Plan | str:
+def plan(source: Source, paper: str, sizes: Sequence[str] | None, common_scale: bool = False) -> Plan | str:
     """Read and work out a source; ``sizes`` are the names that must be sizes of it.
 
     Returns:
@@ -100,8 +101,13 @@ def plan(source: Source, paper: str, sizes: Sequence[str] | None) -> Plan | str:
     from schematics.checks.evaluation import choose
 
     try:
-        key, design = _read(source, paper)
-        work = Work(key=key, paper=paper, payload=pickle.dumps(design, protocol=pickle.HIGHEST_PROTOCOL))
+        digest_of, design = _read(source)
+        work = Work(
+            key=key_of(replace(source, digest=digest_of), paper, common_scale=common_scale),
+            paper=paper,
+            common_scale=common_scale,
+            payload=pickle.dumps(design, protocol=pickle.HIGHEST_PROTOCOL),
+        )
         results = _worked_out(work)[1]
         choose(design, results, sizes)
     except SchematicsError as error:
@@ -136,19 +142,18 @@ def bare_place(size: str | None, stem: str) -> str:
     return f"{BARE}/{stem}" if size is None else f"{BARE}/{size}/{stem}"
 
 
-def _read(source: Source, paper: str) -> tuple[str, Design]:
-    """The design and its key; a spec that is saved while it is read is read again."""
+def _read(source: Source) -> tuple[str, Design]:
+    """The design and its source's digest; a spec that is saved while it is read is read again."""
     from schematics.reading.design_file import read_design
 
     if source.payload is not None:
         design: Design = pickle.loads(source.payload)
-        return key_of(source, paper), design
+        return source.digest, design
     while True:
         before = spec_digest(source.path)
         design = read_design(source.path)
         if spec_digest(source.path) == before:
-            read = Source(path=source.path, slug=source.slug, digest=before)
-            return key_of(read, paper), design
+            return before, design
 
 
 @lru_cache(maxsize=4)
@@ -164,7 +169,7 @@ def _pages(work: Work) -> Pages:
     from schematics.drawing.ink.sheet import PAPERS
     from schematics.drawing.sheets import Pages, setting_of
 
-    return Pages(setting_of(*_worked_out(work), PAPERS[work.paper]))
+    return Pages(setting_of(*_worked_out(work), PAPERS[work.paper], one_scale=work.common_scale))
 
 
 def numbers(work: Work) -> dict[str, bytes]:

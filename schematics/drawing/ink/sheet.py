@@ -9,11 +9,16 @@ from schematics.drawing.ink.marks import Group
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Paper:
-    """A sheet of paper, upright, in mm."""
+    """A sheet of paper, in mm."""
 
     name: str
     width: float
     height: float
+
+    @property
+    def turned(self) -> Paper:
+        """The same sheet on its side."""
+        return Paper(name=self.name, width=self.height, height=self.width)
 
 
 A4 = Paper(name="a4", width=210, height=297)
