@@ -28,6 +28,11 @@ class SeamStitch(StrEnum):
     MATTRESS = "mattress stitch"
     WHIP = "whip stitch"
 
+    @property
+    def hooked(self) -> bool:
+        """Whether it is worked with a hook, not with a needle."""
+        return self in (SeamStitch.SLIP, SeamStitch.SINGLE)
+
 
 class SeamSides(StrEnum):
     """How the two pieces lie for a seam; the value is the word in a spec and in the pattern."""

@@ -43,7 +43,7 @@ def published_pattern(design: Design, results: Sequence[Result]) -> Document:
         charts.setdefault(_PLACES.get(part, "body"), []).append(section)
     sections: list[Section] = []
     steps: dict[str, list[Picture]] = {}
-    for step in step_pictures(results):
+    for step in step_pictures(results, design.publication.seam):
         steps.setdefault(step.part, []).append(_picture(step.sheet, 1.0))
     for section in document.sections:
         blocks = (*steps.get(section.key, ()), *section.blocks, *charts.get(section.key, ()))

@@ -63,6 +63,7 @@ def test_every_size_is_drawn_whatever_its_findings(built: BuildReport) -> None:
     assert built.problems == ()
 
 
+@pytest.mark.slow
 def test_the_files_are_what_their_names_say(built: BuildReport) -> None:
     for path in built.folder.rglob("*.svg"):
         assert ET.fromstring(path.read_bytes()).tag == "{http://www.w3.org/2000/svg}svg"

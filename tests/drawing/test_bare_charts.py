@@ -59,6 +59,7 @@ def test_bars_of_posts_are_apart_on_a_page_printed_at_60_percent(
             assert share * (upper.distance(lower) - STROKES[Pen.SYMBOL].width) >= DOTS
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("stitches", [12, 30, 80])
 @pytest.mark.parametrize("rows", [2, 60])
 def test_charts_keep_within_a_page(stitches: int, rows: int) -> None:

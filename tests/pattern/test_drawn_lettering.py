@@ -41,6 +41,7 @@ def schematic_letters(name: str, form: str, paper: Paper) -> list[float]:
     return [size / 72 * 25.4 * CAPITALS for size in sizes]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
 @pytest.mark.parametrize(
     "name", ["tidepool", *(pytest.param(each, marks=pytest.mark.slow) for each in DEMOS[:-1])]
