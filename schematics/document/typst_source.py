@@ -152,7 +152,7 @@ class _Blocks:
         return f"#row({told}, {str(whole).lower()}, {str(not self.look.large).lower()})"
 
     def _picture(self, picture: Picture) -> str:
-        """The drawing, what it shows, and its width in parts of the text's.
+        """The drawing, what it shows, its width in parts of the text's, and its height in mm.
 
         Large print has it as wide as the text, unless it were too high for a page, or for half of one where
         it need not be much smaller than it is for that.
@@ -166,7 +166,8 @@ class _Blocks:
             _HIGHEST * highest,
             1,
         )
-        return f"({_literal(picture.svg)}, {_text(picture.shows)}, {share:.4f})"
+        height = share * width * picture.height_mm / picture.width_mm
+        return f"({_literal(picture.svg)}, {_text(picture.shows)}, {share:.4f}, {height:.3f})"
 
     def _photo(self, photo: Photo) -> str:
         widest, highest = self.look.width_mm - 2 * self.look.margin_mm, self.look.height_mm

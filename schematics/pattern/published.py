@@ -11,16 +11,9 @@ from schematics.design.design import Design
 from schematics.document.document import Document, Items, Picture, Section
 from schematics.document.page_look import PageLook
 from schematics.drawing.assembly.step_pictures import step_pictures
-from schematics.drawing.bare import (
-    CHART_SCALE,
-    LARGE_PAGE,
-    LARGE_PT,
-    PAGE,
-    PHONE,
-    Room,
-    bare_charts,
-    bare_schematic,
-)
+from schematics.drawing.bare.charts import CHART_SCALE, bare_charts
+from schematics.drawing.bare.rooms import LARGE_PAGE, LARGE_PT, PAGE, PHONE, Room
+from schematics.drawing.bare.schematic import bare_schematic
 from schematics.drawing.charts.chart_views import chart_views
 from schematics.drawing.charts.chart_words import numbering_fact, reading_facts
 from schematics.drawing.charts.panel_chart import panel_pieces
@@ -50,7 +43,7 @@ def published_pattern(design: Design, results: Sequence[Result]) -> Document:
         charts.setdefault(_PLACES.get(part, "body"), []).append(section)
     sections: list[Section] = []
     steps: dict[str, list[Picture]] = {}
-    for step in step_pictures(results):
+    for step in step_pictures(results, design.publication.seam):
         steps.setdefault(step.part, []).append(_picture(step.sheet, 1.0))
     for section in document.sections:
         blocks = (*steps.get(section.key, ()), *section.blocks, *charts.get(section.key, ()))

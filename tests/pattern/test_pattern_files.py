@@ -74,7 +74,7 @@ def test_every_word_of_the_pattern_is_in_its_pdf_in_order(tmp_path: Path, text: 
 
 
 def test_steps_and_schematic_are_told_in_words(tmp_path: Path) -> None:
-    """Eight steps: the panel, two seams, two runs marked, three bands."""
+    """Nine steps: the panel, how edges are held, two seams, two runs marked, three bands."""
     design = read(tmp_path, THREE)
     document = pattern_document(design, evaluate(design), "pdf")
     told = [
@@ -83,8 +83,8 @@ def test_steps_and_schematic_are_told_in_words(tmp_path: Path) -> None:
         if each["/S"] == "/Figure"
     ]
     *steps, schematic = told
-    assert len(steps) == 8
-    for step, words in zip(steps, ("panel", "A", "B", "right", "left", "neck", "right", "left"), strict=True):
+    named = ("panel", "edges", "A", "B", "right", "left", "neck", "right", "left")
+    for step, words in zip(steps, named, strict=True):
         assert re.search(rf"\b{words}\b", step)
     for words in ("body, centre panel, neck band, arm band", "A body neck edge", "L arm band depth"):
         assert words in schematic
@@ -99,6 +99,7 @@ def test_every_page_says_which_terms_it_uses(tmp_path: Path, terms: Terms) -> No
         assert f"Lake poncho · {terms} terms" in page.extract_text()
 
 
+@pytest.mark.slow
 def test_all_forms_say_the_same(tmp_path: Path) -> None:
     design = read(tmp_path, THREE)
     documents = pattern_documents(design, evaluate(design))
@@ -127,7 +128,7 @@ def test_the_page_has_a_language_a_title_and_words_for_its_drawings(tmp_path: Pa
     assert tree.get("lang") == "en-GB"
     assert tree.findtext("head/title") == "Lake poncho"
     images = list(tree.iter("img"))
-    assert [each.get("alt", "").startswith("The pieces laid flat") for each in images] == [*[False] * 8, True]
+    assert [each.get("alt", "").startswith("The pieces laid flat") for each in images] == [*[False] * 9, True]
     assert all(len(each.get("alt", "")) > 60 for each in images)
     assert all(each.get("src", "").startswith("data:image/svg+xml;base64,") for each in images)
 

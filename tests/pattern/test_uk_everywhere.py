@@ -102,6 +102,7 @@ def test_no_us_name_on_any_sheet(name: str) -> None:
         assert "UK terms" in words.splitlines(), (stem, size)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ["lake", *DEMOS])
 @pytest.mark.parametrize("form", ["pdf", LARGE])
 def test_no_us_name_on_any_page_of_the_pattern(name: str, form: str) -> None:
@@ -149,6 +150,7 @@ def test_no_us_name_on_the_web_pages(name: str, monkeypatch: pytest.MonkeyPatch)
     assert [each for each in of_script(maker) if US_ONLY.search(each)] == []
 
 
+@pytest.mark.slow
 def test_a_design_in_us_terms_says_so_too_and_would_be_found(tmp_path: Path) -> None:
     design = read(tmp_path, LAKE)
     results = evaluate(design)

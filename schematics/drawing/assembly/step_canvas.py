@@ -56,6 +56,8 @@ _OVER_HATCHING = ("arrow", "leader")
 
 Words = tuple[str, ...]
 
+RIGHT_SIDE = "right", "side"
+
 
 class Canvas:
     """One picture: fabric to the scale of ``view``, everything else in mm."""
@@ -84,7 +86,11 @@ class Canvas:
 
     def wrong_side(self, shape: Polygon) -> None:
         """Fabric seen from its wrong side: hatched, but under words, when all of them are placed."""
-        self._hatched.append(self.face(shape).buffer(-0.4))
+        self.hatch(self.face(shape))
+
+    def hatch(self, face: Polygon) -> None:
+        """The same of a face on paper."""
+        self._hatched.append(face.buffer(-0.4))
 
     def band(self, name: str, band: Strip, ridge_cm: float) -> None:
         """A ribbed band: its outline, and a line for each ridge or for every so many."""

@@ -9,7 +9,7 @@ from schematics.checks.wording import listed
 from schematics.crochet.spacing import join
 from schematics.design.design import Design
 from schematics.design.missing import marks
-from schematics.design.publication import SeamSides, SeamStitch
+from schematics.design.publication import SeamSides
 from schematics.document.chart_words.in_sizes import texts_in_sizes
 from schematics.document.document import NONE, Section, Table, Words
 from schematics.garment.garment import Seam
@@ -74,7 +74,7 @@ def _stitch(design: Design) -> str:
     if seam is None:
         return f"in {lacking['pattern.seam']}"
     sides = seam.sides.value if seam.sides else lacking["pattern.seam.sides"]
-    tool = "yarn needle" if seam.stitch in _SEWN else "hook used for the body"
+    tool = "hook used for the body" if seam.stitch.hooked else "yarn needle"
     return f"in {seam.stitch.value}, with the {tool}, {sides}"
 
 
@@ -85,7 +85,7 @@ def _from_hem(design: Design, end: str, parts: tuple[str, str], letters: str) ->
     along the second, if the wrong sides are together; the other way about if the right sides are.
     """
     seam = design.publication.seam
-    if seam is None or seam.stitch in _SEWN:
+    if seam is None or not seam.stitch.hooked:
         return f"Join yarn at the hem and fasten off at the {end}."
     words = f"Join yarn at the hem, with the hem at your right, and fasten off at the {end}."
     if seam.sides not in (SeamSides.WRONG, SeamSides.RIGHT):
@@ -95,10 +95,6 @@ def _from_hem(design: Design, end: str, parts: tuple[str, str], letters: str) ->
         f"{words} Held so, the {near} is towards you along seam {letters[0]}, the {then} along seam "
         f"{letters[1]}."
     )
-
-
-_SEWN = frozenset({SeamStitch.MATTRESS, SeamStitch.WHIP})
-"""Seams that are worked with a needle."""
 
 
 def _from_first(number: int, rows: int) -> int:

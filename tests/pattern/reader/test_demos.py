@@ -17,7 +17,9 @@ from tests.specs_for_tests import read
 
 
 @pytest.mark.parametrize("terms", [Terms.US, pytest.param(Terms.UK, marks=pytest.mark.slow)])
-@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize(
+    "name", [pytest.param(each, marks=[pytest.mark.slow] if each == "kelp" else []) for each in DEMOS]
+)
 def test_every_size_ends_with_the_counts_of_its_spec(name: str, terms: Terms) -> None:
     written = demo(name, terms)
     assert sizes_in(written.markdown) == tuple(written.sizes)
