@@ -11,7 +11,7 @@ from shapely import MultiPolygon
 
 from schematics.checks.evaluation import Result
 from schematics.drawing.assembly.joined import JoinedView, joined_views
-from schematics.drawing.assembly.joined_block import view_block
+from schematics.drawing.assembly.joined_block import view_block, with_looks
 from schematics.drawing.assembly.steps import Instructions, instructions, steps_block
 from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
@@ -39,7 +39,11 @@ def draw_assembly(setting: Setting, result: Result) -> Drawing:
     """The assembly sheet of one size, at one scale for all sizes: the setting's, or the next that fits."""
     garments = tuple(each.garment for each in setting.results)
     common = _common(garments, setting.paper, setting.scale)
-    views, scale = common.views[garments.index(result.garment)], common.scale
+    at, scale = garments.index(result.garment), common.scale
+    views, joined = common.views[at], common.joined[at]
+    if views and joined:
+        front, back = (with_looks(block, view, scale) for block, view in zip(views, joined, strict=True))
+        views = front, back
     area, said = drawing_area(setting.paper), instructions(result.garment)
     placed = _placed(views, said, common.arrange, area) if views else None
     if views and placed:
@@ -59,13 +63,14 @@ def draw_assembly(setting: Setting, result: Result) -> Drawing:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class _Common:
-    """How all sizes are drawn; ``views`` has None for a size that does not lie flat."""
+    """How all sizes are drawn; ``views`` and ``joined`` have None for a size that does not lie flat."""
 
     scale: int
     arrange: Arrangement
     views: tuple[Views | None, ...]
+    joined: tuple[Joined | None, ...]
 
 
 @lru_cache(maxsize=2)
@@ -77,6 +82,7 @@ def _common(garments: tuple[Garment, ...], paper: Paper, largest: int) -> _Commo
     """
     area = drawing_area(paper)
     made = [(joined_views(garment), garment) for garment in garments]
+    joined = tuple(views for views, _ in made)
     said = [instructions(garment) for garment in garments]
     fitting = []
     for scale in [each for each in SCALES if each >= largest]:
@@ -89,10 +95,10 @@ def _common(garments: tuple[Garment, ...], paper: Paper, largest: int) -> _Commo
             )
             drawn = [(each, words) for each, words in zip(views, said, strict=True) if each]
             possible = [fill for fill in _ARRANGEMENTS if all(_placed(*each, fill, area) for each in drawn)]
-            fitting += [_Common(scale=scale, arrange=fill, views=views) for fill in possible[:1]]
+            fitting += [_Common(scale, fill, views, joined) for fill in possible[:1]]
             if possible and not any(unplaced_names(each) for each, _ in drawn):
                 return fitting[-1]
-    return fitting[0] if fitting else _Common(scale=scale, arrange=_ARRANGEMENTS[0], views=views)
+    return fitting[0] if fitting else _Common(scale, _ARRANGEMENTS[0], views, joined)
 
 
 def _views(joined: Joined, garment: Garment, scale: int, girth_at: int, widest: float) -> Views:
