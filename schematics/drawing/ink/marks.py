@@ -94,7 +94,7 @@ STROKES: Mapping[Pen, Stroke] = {
     Pen.FOLD: Stroke(0.25, (6, 1.5, 0.5, 1.5)),
     Pen.SEAM: Stroke(0.25, (3, 1.5)),
     Pen.INCREASE: Stroke(0.25, (0.5, 1)),
-    Pen.FRAME: Stroke(0.7),
+    Pen.FRAME: Stroke(0.35),
     Pen.TEXTURE: Stroke(0.13),
     Pen.SYMBOL: Stroke(0.35),
     Pen.GRID: Stroke(0.13),
@@ -108,7 +108,7 @@ STROKES: Mapping[Pen, Stroke] = {
     Pen.BOLD_DASHED: Stroke(0.6, (4, 1.2)),
     Pen.BOLD_DOTTED: Stroke(0.6, (1, 0.8)),
 }
-"""Widths and dashes after ISO 128-2; the frame after ISO 5457. The solid pen fills and draws no line."""
+"""Widths and dashes after ISO 128-2. The solid pen fills and draws no line."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,11 +11,10 @@ from collections.abc import Sequence
 
 from schematics.design.size_string import size_string
 from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
-from schematics.drawing.compose import Drawing, Setting
+from schematics.drawing.compose import Drawing, Setting, Way
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Line, Pen, Point, text_lines
 from schematics.drawing.ink.page import block_size, drawing_area, pack, placed_groups, unplaced_names
-from schematics.drawing.ink.scale import SCALES
 from schematics.drawing.pieces.body_outline import BODY, PANEL
 from schematics.drawing.pieces.nest_names import Nested, name_sizes
 from schematics.drawing.pieces.view import View
@@ -44,15 +43,17 @@ def size_pen(number: int, sizes: int) -> Pen:
 
 def draw_nest(setting: Setting) -> Drawing:
     """The nest of all sizes, at the largest scale at which it fits with every name."""
-    area = drawing_area(setting.paper)
-    fitting: list[tuple[int, list[Block], list[Point]]] = []
-    for scale in SCALES:
-        if scale < SCALES[-1] and not _outlines_fit(setting, scale, area.x1 - area.x0, area.y1 - area.y0):
+    fitting: list[tuple[Way, list[Block], list[Point]]] = []
+    for scale, paper in setting.ways:
+        area = drawing_area(paper)
+        if (scale, paper) != setting.ways[-1] and not _outlines_fit(
+            setting, scale, area.x1 - area.x0, area.y1 - area.y0
+        ):
             continue
         blocks = [_nested(setting, name, scale) for name in _NESTED]
         corners = pack([block_size(block) for block in blocks], area)
         if corners is not None:
-            fitting.append((scale, blocks, corners))
+            fitting.append(((scale, paper), blocks, corners))
             if not unplaced_names(blocks):
                 break
     sizes = size_string([size.name for size in setting.design.sizes])
@@ -62,15 +63,16 @@ def draw_nest(setting: Setting) -> Drawing:
             groups=(),
             title="nest of all sizes",
             description=described,
-            scale=setting.scale,
+            scale=None,
             unplaced=("the nest",),
         )
-    shown, blocks, corners = min(fitting, key=lambda each: len(unplaced_names(each[1])))
+    (shown, sheet), blocks, corners = min(fitting, key=lambda each: len(unplaced_names(each[1])))
     return Drawing(
         groups=placed_groups(zip(blocks, corners, strict=True)),
         title="nest of all sizes",
         description=described,
         scale=shown,
+        paper=sheet,
         unplaced=unplaced_names(blocks),
     )
 
