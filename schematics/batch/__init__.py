@@ -20,8 +20,9 @@ from contextlib import nullcontext, suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from schematics.batch.job import BuildReport, Failure, Job, Options
+from schematics.batch.job import Job, Options
 from schematics.batch.lock import locked
+from schematics.batch.outcome import BuildReport, Failure
 from schematics.batch.pool import processes, work_off
 from schematics.batch.source import Source, design_source, spec_source
 from schematics.reading.files.saving import DiskFullError

@@ -12,6 +12,7 @@ from schematics.batch import work
 from schematics.batch.digest import digest, program_digest, sha256
 from schematics.batch.folder import Committed, DesignFolder
 from schematics.batch.manifest import Manifest
+from schematics.batch.outcome import BuildReport, Failure
 from schematics.batch.pool import WorkStep
 from schematics.batch.source import Source
 from schematics.errors import SchematicsError, UsageError
@@ -40,41 +41,6 @@ class Options:
     templates: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BuildReport:
-    """What a build made of a design, and where it is.
-
-    ``verdicts`` are those of the sizes asked for, worst severity by name. ``files`` are all the files of
-    these sizes and of the whole design, ``written`` those that changed. ``edited`` had been changed by
-    somebody else and were written anew. ``orphans`` belong to sizes the design no longer has and
-    ``removed`` did. ``problems`` says what could not be made for want of a library, ``unplaced`` what
-    found no room on its sheet. ``graded`` are those of all ``size_count`` sizes for which grading found
-    counts.
-    """
-
-    path: Path
-    folder: Path
-    title: str
-    verdicts: tuple[tuple[str, str], ...]
-    files: tuple[Path, ...]
-    written: tuple[Path, ...] = ()
-    edited: tuple[Path, ...] = ()
-    orphans: tuple[Path, ...] = ()
-    removed: tuple[Path, ...] = ()
-    problems: tuple[str, ...] = ()
-    unplaced: tuple[str, ...] = ()
-    graded: tuple[str, ...] = ()
-    size_count: int = 0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Failure:
-    """A source that was not built, and why; what an earlier run made of it is as it was."""
-
-    path: Path
-    error: SchematicsError
-
-
 class Job:
     """A source from its reading to its last file. ``outcome`` is None until it has come to its end.
 
@@ -90,6 +56,7 @@ class Job:
         self._unseen: set[int] = set()
         self._first: list[str] = []
         self._unplaced: dict[int, tuple[str, ...]] = {}
+        self._bare_unplaced: dict[str | None, tuple[str, ...]] = {}
         self._without_templates: dict[str, str] = {}
         self._problems: dict[str, None] = {}
         self._words: tuple[tuple[str, bytes], ...] = ()
@@ -171,7 +138,8 @@ class Job:
         self._plan = plan
         self._folder = folder = DesignFolder(self._path, self._options.force)
         folder.clear()
-        self._left = self._steps = 4 + len(plan.pages) + len(self._templated_sizes())
+        extra = len(self._templated_sizes()) + len(self._bare_asked())
+        self._left = self._steps = 4 + len(plan.pages) + extra
         self._urgent = self._to_be_first()
         if not self._urgent:
             yield from self._everything(frozenset())
@@ -202,6 +170,7 @@ class Job:
         for size in self._templated_sizes():
             then = self._guarded(partial(self._templated, size))
             yield WorkStep(work.templates, (plan.work, size), then)
+        yield from map(self._draw_bare, self._bare_asked())
 
     def _templated_sizes(self) -> list[str]:
         """Those whose templates are to be drawn."""
@@ -221,6 +190,30 @@ class Job:
         current = self._opened.source_of(self._places(index))
         arguments = (self._plan.work, index, current, forms)
         return WorkStep(work.draw, arguments, self._guarded(partial(self._drawn, index)))
+
+    def _draw_bare(self, size: str | None) -> WorkStep:
+        arguments = (self._plan.work, size, self._opened.source_of(self._bare_places(size)))
+        return WorkStep(work.draw_bare, arguments, self._guarded(partial(self._bare_drawn, size)))
+
+    def _bare_asked(self) -> list[str | None]:
+        return [size for size, _ in self._plan.bare if self._is_asked(size)]
+
+    def _bare_places(self, size: str | None) -> list[str]:
+        """The places of the bare drawings of a size, of the whole design if None, in all forms."""
+        places = dict(self._plan.bare)[size]
+        return [f"{place}.{form}" for place in places for form in _FORMS]
+
+    def _bare_drawn(self, size: str | None, drawn: work.BareDrawn) -> Iterator[WorkStep]:
+        self._bare_unplaced[size] = drawn.unplaced
+        if drawn.problem:
+            self._problems[drawn.problem] = None
+        if drawn.files is None:
+            for place in self._bare_places(size):
+                self._opened.keep(place, self._plan.work.key)
+        else:
+            for place, content in drawn.files.items():
+                self._stage(place, content, size, drawn.source)
+        yield from self._one_less()
 
     def _written(self, files: Mapping[str, bytes]) -> Iterator[WorkStep]:
         for place, content in files.items():
@@ -298,8 +291,10 @@ class Job:
     def _all_places(self) -> set[str]:
         pages = range(len(self._plan.pages))
         sheets = {place for index in pages for place in self._places(index)}
+        bare = {place for size, _ in self._plan.bare for place in self._bare_places(size)}
         return (
             sheets
+            | bare
             | {work.WORKBOOK, work.MEASUREMENTS, work.PAGE, *work.FIGURES}
             | {*work.pattern_places(self._plan.work.paper)}
             | {*self._templates_places()}
@@ -320,17 +315,23 @@ class Job:
             title=plan.title,
             sizes=plan.sizes,
             unplaced=(
-                *(
-                    (
-                        plan.pages[index][1],
-                        f"{_bookmark(*plan.pages[index], 'all sizes, ')}: no room for {each}",
-                    )
-                    for index, names in sorted(self._unplaced.items())
-                    for each in names
-                ),
+                *self._unplaced_on_sheets(),
+                *self._unplaced_on_bare(),
                 *sorted(self._without_templates.items()),
             ),
         )
+
+    def _unplaced_on_sheets(self) -> Iterator[tuple[str | None, str]]:
+        for index, names in sorted(self._unplaced.items()):
+            stem, size = self._plan.pages[index]
+            yield from (
+                (size, f"{_bookmark(stem, size, 'all sizes, ')}: no room for {each}") for each in names
+            )
+
+    def _unplaced_on_bare(self) -> Iterator[tuple[str | None, str]]:
+        for size, _ in self._plan.bare:
+            for each in self._bare_unplaced.get(size, ()):
+                yield size, f"no room for {each}"
 
     def _report(self, folder: DesignFolder, committed: Committed) -> BuildReport:
         path = cache(self._path.joinpath)

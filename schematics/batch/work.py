@@ -25,6 +25,8 @@ if TYPE_CHECKING:
 MEASUREMENTS = "measurements.json"
 WORKBOOK = "workbook.pdf"
 PAGE = "fit.html"
+BARE = "schematics"
+"""The folder of the bare drawings."""
 PATTERNS = ("pattern.pdf", "pattern-large.pdf", "pattern.docx", "pattern.html", "pattern.md")
 _OTHER_PAPER = {"a4": "letter", "letter": "a4"}
 FIGURES = ("figures.md", "figures.csv", "figures.json", "figures.html")
@@ -44,13 +46,29 @@ class Work:
 class Plan:
     """What is to be made of a design: its sizes, and the name of each page.
 
-    A page's name is its stem and its size, which is None for a sheet of the whole design.
+    A page's name is its stem and its size, which is None for a sheet of the whole design. ``bare`` are the
+    places of the bare drawings, without the ending of their form, those of the whole design and of each size.
     """
 
     work: Work
     title: str
     sizes: tuple[Planned, ...]
     pages: tuple[tuple[str, str | None], ...]
+    bare: tuple[tuple[str | None, tuple[str, ...]], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BareDrawn:
+    """The bare drawings of a size, or of the whole design, by the place of the file.
+
+    ``source`` is the digest of what decides them. ``files`` is None where they are as they were; PNG and PDF
+    are left out where ``problem`` says why they cannot be made.
+    """
+
+    source: str
+    files: dict[str, bytes] | None = None
+    unplaced: tuple[str, ...] = ()
+    problem: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,7 +125,21 @@ def plan(source: Source, paper: str, sizes: Sequence[str] | None, common_scale: 
             for result in results
         ),
         pages=_pages(work).names,
+        bare=_bare_places(results),
     )
+
+
+def _bare_places(results: Sequence[Result]) -> tuple[tuple[str | None, tuple[str, ...]], ...]:
+    from schematics.drawing.bare.drawings import bare_stems
+
+    return tuple(
+        (size, tuple(bare_place(size, stem) for stem in stems)) for size, stems in bare_stems(results)
+    )
+
+
+def bare_place(size: str | None, stem: str) -> str:
+    """Where a bare drawing is, without the ending of its form."""
+    return f"{BARE}/{stem}" if size is None else f"{BARE}/{size}/{stem}"
 
 
 def _read(source: Source) -> tuple[str, Design]:
@@ -227,6 +259,27 @@ def draw(work: Work, index: int, current: str | None, forms: frozenset[str]) -> 
         return Drawn(source=source, svg=svg, unplaced=page.sheet.unplaced, problem=str(error))
     bound = None if bare is None else pdf.join([(page.bookmark, bare)], page.sheet.title)
     return Drawn(source=source, svg=svg, png=png, pdf=bound, unplaced=page.sheet.unplaced)
+
+
+def draw_bare(work: Work, size: str | None, current: str | None) -> BareDrawn:
+    """The bare drawings of a size, of the whole design if None; ``current`` as of `draw`."""
+    from schematics.drawing.bare.drawings import bare_drawings
+    from schematics.drawing.ink import pdf, raster
+    from schematics.drawing.ink.svg import to_svg
+
+    drawn = [(bare_place(size, stem), sheet) for stem, sheet in bare_drawings(*_worked_out(work), size)]
+    files = {f"{place}.svg": to_svg(sheet).encode() for place, sheet in drawn}
+    source = digest(program_digest(), *map(sha256, files.values()))
+    unplaced = tuple(f"{each} of {place}" for place, sheet in drawn for each in sheet.unplaced)
+    if source == current:
+        return BareDrawn(source=source, unplaced=unplaced)
+    try:
+        for place, sheet in drawn:
+            files[f"{place}.png"] = raster.to_png(sheet)
+            files[f"{place}.pdf"] = pdf.join([(sheet.title, pdf.to_pdf(sheet))], sheet.title)
+    except MissingLibraryError as error:
+        return BareDrawn(source=source, files=files, unplaced=unplaced, problem=str(error))
+    return BareDrawn(source=source, files=files, unplaced=unplaced)
 
 
 def workbook_words(work: Work) -> tuple[tuple[str, bytes], ...]:

@@ -163,8 +163,8 @@ class _Blocks:
         natural = min(picture.width_mm / width, 1)
         highest = self.look.height_mm / picture.height_mm * picture.width_mm / width
         share = min(self._widened(natural, highest) if self.look.large else natural, _HIGHEST * highest, 1)
-        high = share * width * picture.height_mm / picture.width_mm
-        return f"({_literal(picture.svg)}, {_text(picture.shows)}, {share:.4f}, {high:.2f})"
+        height = share * width * picture.height_mm / picture.width_mm
+        return f"({_literal(picture.svg)}, {_text(picture.shows)}, {share:.4f}, {height:.3f})"
 
     def _widened(self, natural: float, highest: float) -> float:
         """The width in large print, in parts of the text's, of a drawing that is ``natural`` wide.

@@ -11,16 +11,9 @@ from schematics.design.design import Design
 from schematics.document.document import Document, Items, Picture, Section
 from schematics.document.page_look import PageLook
 from schematics.drawing.assembly.step_pictures import step_pictures
-from schematics.drawing.bare import (
-    CHART_SCALE,
-    LARGE_PAGE,
-    LARGE_PT,
-    PAGE,
-    PHONE,
-    Room,
-    bare_charts,
-    bare_schematic,
-)
+from schematics.drawing.bare.charts import CHART_SCALE, bare_charts
+from schematics.drawing.bare.rooms import LARGE_PAGE, LARGE_PT, PAGE, PHONE, Room
+from schematics.drawing.bare.schematic import bare_schematic
 from schematics.drawing.charts.chart_views import chart_views
 from schematics.drawing.charts.chart_words import numbering_fact, reading_facts
 from schematics.drawing.charts.panel_chart import panel_pieces

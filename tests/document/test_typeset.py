@@ -280,7 +280,7 @@ def test_narrow_drawings_stand_beside_each_other_in_large_print_and_none_shrinks
     document = replace(LAKE, sections=(Section("", (drawing,) * 5),))
     source = typst_source(document, look)
     (drawn,) = [line for line in source.splitlines() if line.startswith("#drawings(")]
-    assert re.findall(r", (0\.\d+), ([\d.]+)\)", drawn) == [("0.4700", f"{0.47 * 180 * 60 / 55:.2f}")] * 5
+    assert re.findall(r", (0\.\d+), ([\d.]+)\)", drawn) == [("0.4700", f"{0.47 * 180 * 60 / 55:.3f}")] * 5
     assert len(reader(to_pdf(document, look)).pages) == 2, (
         "four of 92 mm are as high as a page and title allow"
     )

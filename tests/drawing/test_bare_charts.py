@@ -10,7 +10,7 @@ from shapely import LineString
 
 from schematics.crochet.terms import Terms
 from schematics.document.chart_words.chart_piece import ChartPiece
-from schematics.drawing.bare import CHART_SCALE, bare_charts
+from schematics.drawing.bare.charts import CHART_SCALE, bare_charts
 from schematics.drawing.charts.chart_views import chart_views
 from schematics.drawing.ink.marks import STROKES, Pen
 from tests.crochet.panels.panel import Panel

@@ -12,7 +12,8 @@ from _pytest.mark import ParameterSet
 
 from schematics.checks.evaluation import evaluate
 from schematics.document.lettering.text import SMALL
-from schematics.drawing.bare import LARGE_PAGE, PAGE, PHONE, Room, bare_schematic
+from schematics.drawing.bare.rooms import LARGE_PAGE, PAGE, PHONE, Room
+from schematics.drawing.bare.schematic import bare_schematic
 from schematics.drawing.ink.marks import Text
 from schematics.drawing.ink.sheet import A4, LETTER, Paper
 from schematics.drawing.ink.svg import to_svg
