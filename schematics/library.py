@@ -85,12 +85,15 @@ class Sheets(Mapping[str | tuple[str, str], "Page"]):
     their name alone, ``"nest"``.
     """
 
-    def __init__(self, design: Design, results: Sequence[Result], paper: str = "a4") -> None:
+    def __init__(
+        self, design: Design, results: Sequence[Result], paper: str = "a4", *, common_scale: bool = False
+    ) -> None:
         from schematics.drawing.ink.sheet import PAPERS
         from schematics.drawing.sheets import Pages, setting_of
 
         self._path = design.path
-        self._pages = Pages(setting_of(design, tuple(results), PAPERS[paper_of(paper)]))
+        given = setting_of(design, tuple(results), PAPERS[paper_of(paper)], one_scale=common_scale)
+        self._pages = Pages(given)
         self._places: dict[str | tuple[str, str], int] = {
             stem if size is None else (size, stem): place
             for place, (stem, size) in enumerate(self._pages.names)
@@ -215,12 +218,13 @@ def evaluate(design: Design) -> Results:
     return Results(design, _results(design))
 
 
-def draw(design: Design, paper: str = "a4") -> Sheets:
+def draw(design: Design, paper: str = "a4", *, common_scale: bool = False) -> Sheets:
     """The sheets of a design, drawn when they are asked for; nothing is written.
 
     Args:
         design: what to draw; a size is drawn whatever its findings.
         paper: ``a4`` or ``letter``.
+        common_scale: draw all sizes at one scale, so that prints compare; each as large as fits when False.
 
     Returns:
         A mapping from names to pages with ``svg``, ``png`` and ``pdf``; see `Sheets`. In a notebook a page
@@ -235,7 +239,7 @@ def draw(design: Design, paper: str = "a4") -> Sheets:
     >>> sheets["nest"].bookmark
     'nest'
     """
-    return Sheets(design, _results(design), paper)
+    return Sheets(design, _results(design), paper, common_scale=common_scale)
 
 
 def draw_templates(
@@ -352,6 +356,7 @@ def build(
     *,
     sizes: Sequence[str] | None = None,
     paper: str = "a4",
+    common_scale: bool = False,
     force: bool = False,
     templates: bool = False,
     executor: Executor | None = None,
@@ -366,6 +371,7 @@ def build(
         out: the folder that gets a folder for the design.
         sizes: names of the sizes whose sheets are written, all when None.
         paper: ``a4`` or ``letter``.
+        common_scale: draw all sizes at one scale, so that prints compare; each as large as fits when False.
         force: make everything anew, and replace files that are not from this program.
         templates: whether those of each size are drawn too; see `draw_templates`.
         executor: who does the work; this process when None.
@@ -386,7 +392,9 @@ def build(
     if names == []:
         raise UsageError("no size is named; leave sizes out for all")
     given = design_of(design), path_of(out), names, paper_of(paper)
-    return build_design(*given, force=force, templates=templates, executor=executor)
+    return build_design(
+        *given, common_scale=common_scale, force=force, templates=templates, executor=executor
+    )
 
 
 def _results(design: Design) -> tuple[Result, ...]:

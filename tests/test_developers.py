@@ -145,6 +145,7 @@ def test_a_small_stash_shortens_it(place: Path) -> None:
     assert "body rows" in told.stdout, told.output
 
 
+@pytest.mark.slow
 def test_it_is_compared_and_built(place: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     other = (place / "fan.yaml").read_text("utf-8").replace("title: Fan poncho", "title: Fan")
     (place / "other.yaml").write_text(other, encoding="utf-8")
@@ -168,6 +169,7 @@ def test_the_example_check_is_reported_and_explained(monkeypatch: pytest.MonkeyP
     assert "narrower" in said("explain", "panel-share")
 
 
+@pytest.mark.slow
 def test_the_example_sheet_is_drawn_to_scale_and_in_the_workbook(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setitem(
         DESIGN_SHEETS, "depths", example("schematics.drawing.depths", monkeypatch).draw_depths

@@ -13,6 +13,7 @@ from typing import Any
 from schematics.analysis.json_keys import EDGE, FINDING, FINISHED_IN_FULL, RING, VALUE
 from schematics.checks.evaluation import Result, worst
 from schematics.crochet.spacing import Join, join
+from schematics.crochet.terms import Terms
 from schematics.design.design import Design
 from schematics.document.common import cautions_json, head_json, unfinished_json
 from schematics.document.json_text import number, picked
@@ -35,7 +36,7 @@ def measurements(design: Design, results: Sequence[Result]) -> Json:
         "verdict": worst(result.verdict for result in results).value,
         "cautions": cautions_json(),
         **unfinished_json(design),
-        "sizes": [_size(result) for result in results],
+        "sizes": [_size(result, design.terms) for result in results],
     }
 
 
@@ -45,7 +46,7 @@ def wearer_json(wearer: Wearer) -> dict[str, Any]:
     return {**picked(wearer, ("label", "stage", "age_years")), "body": body}
 
 
-def _size(result: Result) -> Json:
+def _size(result: Result, terms: Terms) -> Json:
     garment = result.garment
     return {
         "name": result.size.name,
@@ -63,6 +64,7 @@ def _size(result: Result) -> Json:
         "findings": [
             {
                 **picked(each, FINDING),
+                "sentence": terms.text(each.sentence),
                 "figures": {name: number(value) for name, value in each.figures.items()},
             }
             for each in result.findings

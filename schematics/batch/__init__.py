@@ -20,8 +20,9 @@ from contextlib import nullcontext, suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from schematics.batch.job import BuildReport, Failure, Job, Options
+from schematics.batch.job import Job, Options
 from schematics.batch.lock import locked
+from schematics.batch.outcome import BuildReport, Failure
 from schematics.batch.pool import processes, work_off
 from schematics.batch.source import Source, design_source, spec_source
 from schematics.reading.files.saving import DiskFullError
@@ -49,6 +50,7 @@ def build_design(
     sizes: Sequence[str] | None = None,
     paper: str = "a4",
     *,
+    common_scale: bool = False,
     force: bool = False,
     templates: bool = False,
     executor: Executor | None = None,
@@ -58,7 +60,7 @@ def build_design(
 
     Everything is drawn before the first file is put in place, so that what stops a drawing leaves an
     earlier build as it was; a finding never stops one. Where only some ``sizes`` are written, measurements,
-    figures, workbook and page are still those of every size and the scale is the whole design's.
+    figures, workbook and page are still those of every size, and so is a common scale.
 
     Raises:
         UsageError: a name is no size of the design, a wearer cannot be resolved, or a file that is not
@@ -66,7 +68,7 @@ def build_design(
         WriteError: a file cannot be written; every file there is whole, old or new.
     """
     names = None if sizes is None else tuple(sizes)
-    options = Options(sizes=names, paper=paper, force=force, templates=templates)
+    options = Options(sizes=names, paper=paper, common_scale=common_scale, force=force, templates=templates)
     (outcome,) = build_sources([design_source(design)], out, options, executor=executor, progress=progress)
     if isinstance(outcome, Failure):
         raise outcome.error

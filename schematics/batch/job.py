@@ -12,6 +12,7 @@ from schematics.batch import work
 from schematics.batch.digest import digest, program_digest, sha256
 from schematics.batch.folder import Committed, DesignFolder
 from schematics.batch.manifest import Manifest
+from schematics.batch.outcome import BuildReport, Failure
 from schematics.batch.pool import WorkStep
 from schematics.batch.source import Source
 from schematics.errors import SchematicsError, UsageError
@@ -24,53 +25,20 @@ _FORMS = ("svg", "png", "pdf")
 class Options:
     """What to build of a design.
 
-    ``sizes`` are names, all when None; ``force`` makes everything anew and replaces files of others;
-    ``prune`` removes the program's files of sizes a design no longer has. ``eager`` puts the sheets of sizes
-    whose part of the spec was changed in place first, their SVGs before all, the rest when all is there.
-    ``templates`` has those of each size drawn too; they are many pages.
+    ``sizes`` are names, all when None. With ``common_scale`` sheets of flat pieces are drawn at one scale in
+    all sizes, and so are those of standing figures. ``force`` makes everything anew and replaces files of
+    others; ``prune`` removes the program's files of sizes a design no longer has. ``eager`` puts the sheets
+    of sizes whose part of the spec was changed in place first, their SVGs before all, the rest when all is
+    there. ``templates`` has those of each size drawn too; they are many pages.
     """
 
     sizes: tuple[str, ...] | None = None
     paper: str = "a4"
+    common_scale: bool = False
     force: bool = False
     prune: bool = False
     eager: bool = False
     templates: bool = False
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BuildReport:
-    """What a build made of a design, and where it is.
-
-    ``verdicts`` are those of the sizes asked for, worst severity by name. ``files`` are all the files of
-    these sizes and of the whole design, ``written`` those that changed. ``edited`` had been changed by
-    somebody else and were written anew. ``orphans`` belong to sizes the design no longer has and
-    ``removed`` did. ``problems`` says what could not be made for want of a library, ``unplaced`` what
-    found no room on its sheet. ``graded`` are those of all ``size_count`` sizes for which grading found
-    counts.
-    """
-
-    path: Path
-    folder: Path
-    title: str
-    verdicts: tuple[tuple[str, str], ...]
-    files: tuple[Path, ...]
-    written: tuple[Path, ...] = ()
-    edited: tuple[Path, ...] = ()
-    orphans: tuple[Path, ...] = ()
-    removed: tuple[Path, ...] = ()
-    problems: tuple[str, ...] = ()
-    unplaced: tuple[str, ...] = ()
-    graded: tuple[str, ...] = ()
-    size_count: int = 0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Failure:
-    """A source that was not built, and why; what an earlier run made of it is as it was."""
-
-    path: Path
-    error: SchematicsError
 
 
 class Job:
@@ -88,6 +56,7 @@ class Job:
         self._unseen: set[int] = set()
         self._first: list[str] = []
         self._unplaced: dict[int, tuple[str, ...]] = {}
+        self._bare_unplaced: dict[str | None, tuple[str, ...]] = {}
         self._without_templates: dict[str, str] = {}
         self._problems: dict[str, None] = {}
         self._words: tuple[tuple[str, bytes], ...] = ()
@@ -127,7 +96,11 @@ class Job:
     def first_step(self) -> WorkStep:
         """The piece of work all else comes of."""
         options = self._options
-        return WorkStep(work.plan, (self._source, options.paper, options.sizes), self._guarded(self._planned))
+        return WorkStep(
+            work.plan,
+            (self._source, options.paper, options.sizes, options.common_scale),
+            self._guarded(self._planned),
+        )
 
     def close(self) -> None:
         """Leave nothing waiting, if it has not come to its end."""
@@ -136,7 +109,8 @@ class Job:
 
     @property
     def _key(self) -> str:
-        return work.key_of(self._source, self._options.paper)
+        options = self._options
+        return work.key_of(self._source, options.paper, common_scale=options.common_scale)
 
     def _guarded(self, then: Callable[[Any], Iterable[WorkStep]]) -> Callable[[Any], Iterable[WorkStep]]:
         """What comes of a result, unless the design has failed or fails there."""
@@ -164,7 +138,8 @@ class Job:
         self._plan = plan
         self._folder = folder = DesignFolder(self._path, self._options.force)
         folder.clear()
-        self._left = self._steps = 4 + len(plan.pages) + len(self._templated_sizes())
+        extra = len(self._templated_sizes()) + len(self._bare_asked())
+        self._left = self._steps = 4 + len(plan.pages) + extra
         self._urgent = self._to_be_first()
         if not self._urgent:
             yield from self._everything(frozenset())
@@ -195,6 +170,7 @@ class Job:
         for size in self._templated_sizes():
             then = self._guarded(partial(self._templated, size))
             yield WorkStep(work.templates, (plan.work, size), then)
+        yield from map(self._draw_bare, self._bare_asked())
 
     def _templated_sizes(self) -> list[str]:
         """Those whose templates are to be drawn."""
@@ -214,6 +190,30 @@ class Job:
         current = self._opened.source_of(self._places(index))
         arguments = (self._plan.work, index, current, forms)
         return WorkStep(work.draw, arguments, self._guarded(partial(self._drawn, index)))
+
+    def _draw_bare(self, size: str | None) -> WorkStep:
+        arguments = (self._plan.work, size, self._opened.source_of(self._bare_places(size)))
+        return WorkStep(work.draw_bare, arguments, self._guarded(partial(self._bare_drawn, size)))
+
+    def _bare_asked(self) -> list[str | None]:
+        return [size for size, _ in self._plan.bare if self._is_asked(size)]
+
+    def _bare_places(self, size: str | None) -> list[str]:
+        """The places of the bare drawings of a size, of the whole design if None, in all forms."""
+        places = dict(self._plan.bare)[size]
+        return [f"{place}.{form}" for place in places for form in _FORMS]
+
+    def _bare_drawn(self, size: str | None, drawn: work.BareDrawn) -> Iterator[WorkStep]:
+        self._bare_unplaced[size] = drawn.unplaced
+        if drawn.problem:
+            self._problems[drawn.problem] = None
+        if drawn.files is None:
+            for place in self._bare_places(size):
+                self._opened.keep(place, self._plan.work.key)
+        else:
+            for place, content in drawn.files.items():
+                self._stage(place, content, size, drawn.source)
+        yield from self._one_less()
 
     def _written(self, files: Mapping[str, bytes]) -> Iterator[WorkStep]:
         for place, content in files.items():
@@ -291,8 +291,10 @@ class Job:
     def _all_places(self) -> set[str]:
         pages = range(len(self._plan.pages))
         sheets = {place for index in pages for place in self._places(index)}
+        bare = {place for size, _ in self._plan.bare for place in self._bare_places(size)}
         return (
             sheets
+            | bare
             | {work.WORKBOOK, work.MEASUREMENTS, work.PAGE, *work.FIGURES}
             | {*work.pattern_places(self._plan.work.paper)}
             | {*self._templates_places()}
@@ -313,17 +315,23 @@ class Job:
             title=plan.title,
             sizes=plan.sizes,
             unplaced=(
-                *(
-                    (
-                        plan.pages[index][1],
-                        f"{_bookmark(*plan.pages[index], 'all sizes, ')}: no room for {each}",
-                    )
-                    for index, names in sorted(self._unplaced.items())
-                    for each in names
-                ),
+                *self._unplaced_on_sheets(),
+                *self._unplaced_on_bare(),
                 *sorted(self._without_templates.items()),
             ),
         )
+
+    def _unplaced_on_sheets(self) -> Iterator[tuple[str | None, str]]:
+        for index, names in sorted(self._unplaced.items()):
+            stem, size = self._plan.pages[index]
+            yield from (
+                (size, f"{_bookmark(stem, size, 'all sizes, ')}: no room for {each}") for each in names
+            )
+
+    def _unplaced_on_bare(self) -> Iterator[tuple[str | None, str]]:
+        for size, _ in self._plan.bare:
+            for each in self._bare_unplaced.get(size, ()):
+                yield size, f"no room for {each}"
 
     def _report(self, folder: DesignFolder, committed: Committed) -> BuildReport:
         path = cache(self._path.joinpath)

@@ -25,6 +25,8 @@ if TYPE_CHECKING:
 MEASUREMENTS = "measurements.json"
 WORKBOOK = "workbook.pdf"
 PAGE = "fit.html"
+BARE = "schematics"
+"""The folder of the bare drawings."""
 PATTERNS = ("pattern.pdf", "pattern-large.pdf", "pattern.docx", "pattern.html", "pattern.md")
 _OTHER_PAPER = {"a4": "letter", "letter": "a4"}
 FIGURES = ("figures.md", "figures.csv", "figures.json", "figures.html")
@@ -36,6 +38,7 @@ class Work:
 
     key: str
     paper: str
+    common_scale: bool
     payload: bytes = field(compare=False, repr=False)
 
 
@@ -43,13 +46,29 @@ class Work:
 class Plan:
     """What is to be made of a design: its sizes, and the name of each page.
 
-    A page's name is its stem and its size, which is None for a sheet of the whole design.
+    A page's name is its stem and its size, which is None for a sheet of the whole design. ``bare`` are the
+    places of the bare drawings, without the ending of their form, those of the whole design and of each size.
     """
 
     work: Work
     title: str
     sizes: tuple[Planned, ...]
     pages: tuple[tuple[str, str | None], ...]
+    bare: tuple[tuple[str | None, tuple[str, ...]], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BareDrawn:
+    """The bare drawings of a size, or of the whole design, by the place of the file.
+
+    ``source`` is the digest of what decides them. ``files`` is None where they are as they were; PNG and PDF
+    are left out where ``problem`` says why they cannot be made.
+    """
+
+    source: str
+    files: dict[str, bytes] | None = None
+    unplaced: tuple[str, ...] = ()
+    problem: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,12 +87,12 @@ class Drawn:
     problem: str = ""
 
 
-def key_of(source: Source, paper: str) -> str:
+def key_of(source: Source, paper: str, *, common_scale: bool) -> str:
     """The digest of all that decides what is made of a source."""
-    return digest(source.digest, paper, program_digest())
+    return digest(source.digest, paper, str(common_scale), program_digest())
 
 
-def plan(source: Source, paper: str, sizes: Sequence[str] | None) -> Plan | str:
+def plan(source: Source, paper: str, sizes: Sequence[str] | None, common_scale: bool = False) -> Plan | str:
     """Read and work out a source; ``sizes`` are the names that must be sizes of it.
 
     Returns:
@@ -82,8 +101,13 @@ def plan(source: Source, paper: str, sizes: Sequence[str] | None) -> Plan | str:
     from schematics.checks.evaluation import choose
 
     try:
-        key, design = _read(source, paper)
-        work = Work(key=key, paper=paper, payload=pickle.dumps(design, protocol=pickle.HIGHEST_PROTOCOL))
+        digest_of, design = _read(source)
+        work = Work(
+            key=key_of(replace(source, digest=digest_of), paper, common_scale=common_scale),
+            paper=paper,
+            common_scale=common_scale,
+            payload=pickle.dumps(design, protocol=pickle.HIGHEST_PROTOCOL),
+        )
         results = _worked_out(work)[1]
         choose(design, results, sizes)
     except SchematicsError as error:
@@ -101,22 +125,35 @@ def plan(source: Source, paper: str, sizes: Sequence[str] | None) -> Plan | str:
             for result in results
         ),
         pages=_pages(work).names,
+        bare=_bare_places(results),
     )
 
 
-def _read(source: Source, paper: str) -> tuple[str, Design]:
-    """The design and its key; a spec that is saved while it is read is read again."""
+def _bare_places(results: Sequence[Result]) -> tuple[tuple[str | None, tuple[str, ...]], ...]:
+    from schematics.drawing.bare.drawings import bare_stems
+
+    return tuple(
+        (size, tuple(bare_place(size, stem) for stem in stems)) for size, stems in bare_stems(results)
+    )
+
+
+def bare_place(size: str | None, stem: str) -> str:
+    """Where a bare drawing is, without the ending of its form."""
+    return f"{BARE}/{stem}" if size is None else f"{BARE}/{size}/{stem}"
+
+
+def _read(source: Source) -> tuple[str, Design]:
+    """The design and its source's digest; a spec that is saved while it is read is read again."""
     from schematics.reading.design_file import read_design
 
     if source.payload is not None:
         design: Design = pickle.loads(source.payload)
-        return key_of(source, paper), design
+        return source.digest, design
     while True:
         before = spec_digest(source.path)
         design = read_design(source.path)
         if spec_digest(source.path) == before:
-            read = Source(path=source.path, slug=source.slug, digest=before)
-            return key_of(read, paper), design
+            return before, design
 
 
 @lru_cache(maxsize=4)
@@ -132,7 +169,7 @@ def _pages(work: Work) -> Pages:
     from schematics.drawing.ink.sheet import PAPERS
     from schematics.drawing.sheets import Pages, setting_of
 
-    return Pages(setting_of(*_worked_out(work), PAPERS[work.paper]))
+    return Pages(setting_of(*_worked_out(work), PAPERS[work.paper], one_scale=work.common_scale))
 
 
 def numbers(work: Work) -> dict[str, bytes]:
@@ -222,6 +259,27 @@ def draw(work: Work, index: int, current: str | None, forms: frozenset[str]) -> 
         return Drawn(source=source, svg=svg, unplaced=page.sheet.unplaced, problem=str(error))
     bound = None if bare is None else pdf.join([(page.bookmark, bare)], page.sheet.title)
     return Drawn(source=source, svg=svg, png=png, pdf=bound, unplaced=page.sheet.unplaced)
+
+
+def draw_bare(work: Work, size: str | None, current: str | None) -> BareDrawn:
+    """The bare drawings of a size, of the whole design if None; ``current`` as of `draw`."""
+    from schematics.drawing.bare.drawings import bare_drawings
+    from schematics.drawing.ink import pdf, raster
+    from schematics.drawing.ink.svg import to_svg
+
+    drawn = [(bare_place(size, stem), sheet) for stem, sheet in bare_drawings(*_worked_out(work), size)]
+    files = {f"{place}.svg": to_svg(sheet).encode() for place, sheet in drawn}
+    source = digest(program_digest(), *map(sha256, files.values()))
+    unplaced = tuple(f"{each} of {place}" for place, sheet in drawn for each in sheet.unplaced)
+    if source == current:
+        return BareDrawn(source=source, unplaced=unplaced)
+    try:
+        for place, sheet in drawn:
+            files[f"{place}.png"] = raster.to_png(sheet)
+            files[f"{place}.pdf"] = pdf.join([(sheet.title, pdf.to_pdf(sheet))], sheet.title)
+    except MissingLibraryError as error:
+        return BareDrawn(source=source, files=files, unplaced=unplaced, problem=str(error))
+    return BareDrawn(source=source, files=files, unplaced=unplaced)
 
 
 def workbook_words(work: Work) -> tuple[tuple[str, bytes], ...]:

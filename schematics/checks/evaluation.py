@@ -15,7 +15,8 @@ from schematics.garment.garment import Garment
 from schematics.wearer.body import Wearer
 from schematics.wearer.resolve import resolve_all
 
-SEVERITIES = (Severity.STOP, Severity.MIND, Severity.GOOD)
+WORRIES = (Severity.STOP, Severity.MIND)
+SEVERITIES = (*WORRIES, Severity.GOOD)
 """Worst first."""
 
 

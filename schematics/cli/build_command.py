@@ -33,6 +33,10 @@ if TYPE_CHECKING:
     help="Paper of the sheets.",
 )  # fmt: skip
 @click.option(
+    "--common-scale", is_flag=True,
+    help="Draw all sizes at one scale, so that prints compare; else each sheet as large as fits.",
+)  # fmt: skip
+@click.option(
     "--jobs", type=WholeNumber(1, 1024), metavar="N",
     help="Processes to draw with; as many as there are processors when not given.",
 )  # fmt: skip
@@ -46,6 +50,7 @@ def build(
     sizes: tuple[str, ...] | None,
     out: Path,
     paper: str,
+    common_scale: bool,
     jobs: int | None,
     force: bool,
     prune: bool,
@@ -68,7 +73,10 @@ def build(
     """
     from schematics.batch import Options
 
-    options = Options(sizes=sizes, paper=paper, force=force, prune=prune, eager=watch, templates=templates)
+    options = Options(
+        sizes=sizes, paper=paper, common_scale=common_scale, force=force, prune=prune, eager=watch,
+        templates=templates,
+    )  # fmt: skip
     if watch:
         return _build_and_watch(specs, out, options, jobs, quiet)
     return _build(find_specs(specs), out, options, jobs, quiet)

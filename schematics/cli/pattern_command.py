@@ -27,7 +27,7 @@ _OPENINGS = {"pdf": b"%PDF-", "docx": b"PK", "html": b"<!DOCTYPE html>", "md": b
 @report_options("md", _PAGED, "; pdf or docx, which go to a file")
 @click.option(
     "-o", "--output", "output", type=click.Path(path_type=Path, dir_okay=False), metavar="FILE",
-    help="Write it to FILE, of one SPEC.",
+    help="Write it to FILE, of one SPEC; its ending names the form, such as kelp.pdf.",
 )  # fmt: skip
 @terms_option
 @click.option(

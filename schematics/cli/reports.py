@@ -25,7 +25,11 @@ def report_options(
 ) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
     """Give a command the argument ``form``, by ``--format`` or the short forms ``--json`` and ``--csv``.
 
-    ``more`` are forms of this command alone, and ``words`` tells them in the help.
+    ``more`` are forms of this command alone, and ``words`` tells them in the help. Of a command that has an
+    argument ``output``, a file, the file's ending names the form if nothing else does.
+
+    Raises:
+        UsageError: two forms are asked for.
     """
 
     def with_options(command: Callable[..., Any]) -> Callable[..., Any]:
@@ -36,7 +40,14 @@ def report_options(
             asked |= {"--json": "json"} if as_json else {}
             if len(asked) > 1:
                 raise UsageError(f"give {' or '.join(asked)}, not both")
-            return command(form=next(iter(asked.values()), usual), **arguments)
+            named = _form_of(arguments.get("output"), (*FORMS, *more))
+            chosen = next(iter(asked.values()), named or usual)
+            if named and chosen != named:
+                words, ending = next(iter(asked)), arguments["output"].suffix
+                raise UsageError(
+                    f"{words} does not go into a file that ends in {ending}; leave out one of them"
+                )
+            return command(form=chosen, **arguments)
 
         for option in (
             click.option("--csv", "as_csv", is_flag=True, help="Short for --format csv."),
@@ -50,6 +61,13 @@ def report_options(
         return with_form
 
     return with_options
+
+
+def _form_of(output: Path | None, forms: Sequence[str]) -> str | None:
+    """The form that a file's ending names; None where it names none."""
+    ending = output.suffix.lower().removeprefix(".") if output else ""
+    form = "text" if ending == "txt" else ending
+    return form if form in forms else None
 
 
 def print_documents(documents: Sequence[Document], form: str, together: str = "") -> None:

@@ -28,6 +28,11 @@ class SeamStitch(StrEnum):
     MATTRESS = "mattress stitch"
     WHIP = "whip stitch"
 
+    @property
+    def hooked(self) -> bool:
+        """Whether it is worked with a hook, not with a needle."""
+        return self in (SeamStitch.SLIP, SeamStitch.SINGLE)
+
 
 class SeamSides(StrEnum):
     """How the two pieces lie for a seam; the value is the word in a spec and in the pattern."""
@@ -68,6 +73,39 @@ class Photo:
     file: str | None = None
 
 
+class LineWeight(StrEnum):
+    """How wide the lines of drawings are; the value is the word in a spec."""
+
+    FINE = "fine"
+    MEDIUM = "medium"
+    BOLD = "bold"
+
+
+class DrawnUnits(StrEnum):
+    """In which units drawings give lengths; the value is the word in a spec."""
+
+    BOTH = "both"
+    CM = "cm"
+    IN = "in"
+
+
+class DrawnFigures(StrEnum):
+    """Whether drawings give figures, or letters with a table; the value is the word in a spec."""
+
+    FIGURES = "figures"
+    LETTERS = "letters"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrawnStyle:
+    """How the drawings look that a designer places into her own pages."""
+
+    units: DrawnUnits = DrawnUnits.BOTH
+    counts: bool = True
+    measured_by: DrawnFigures = DrawnFigures.FIGURES
+    lines: LineWeight = LineWeight.MEDIUM
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class House:
     """How a designer's patterns look: None is the program's own look.
@@ -75,7 +113,7 @@ class House:
     ``accent`` is the colour of headings as ``#rrggbb``, dark enough to read on white. ``font`` (of the text)
     and ``lettering`` (of title and headings) are fonts: a file beside the spec, ``.ttf`` or ``.otf``, or a
     family. ``logo`` is a file beside the spec. ``units_first`` is the unit printed before the other, where it
-    is not the spec's own.
+    is not the spec's own. ``drawings`` are those to be placed anywhere.
     """
 
     accent: str | None = None
@@ -83,6 +121,7 @@ class House:
     lettering: str | None = None
     logo: str | None = None
     units_first: Unit | None = None
+    drawings: DrawnStyle = field(default_factory=DrawnStyle)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -25,7 +25,9 @@ PROGRAM = f"schematics {schematics.__version__}"
 NONE = "–"
 """Printed where a size has no such figure."""
 
-_KEPT_TOGETHER = re.compile(r"(?<=\d) (?=\d/\d|(?:sts?|cm|in|g|rows?)\b)|(?<=×) (?=\d)|(?<=[\d\]]) (?=×)")
+_KEPT_TOGETHER = re.compile(
+    r"(?<=\d) (?=\d/\d|%|\(\d|(?:sts?|cm|in|g|rows?)\b)|(?<=×) (?=\d)|(?<=[\d\]]) (?=×)"
+)
 
 T = TypeVar("T")
 
@@ -56,7 +58,7 @@ def plain(words: Words) -> str:
 
 
 def unbroken(words: Words) -> Words:
-    """The words with a number and its fraction, unit or times on one line."""
+    """The words with a number and its fraction, unit, times or larger sizes on one line."""
     return tuple(
         run if isinstance(run, Rated) else _KEPT_TOGETHER.sub("\N{NO-BREAK SPACE}", run)
         for run in runs(words)

@@ -49,6 +49,13 @@ _TALL = 8
 _HIGHEST = 0.75
 """Of a page's height, the most that a drawing takes."""
 
+_HALF, _NEARLY = 0.39, 0.9
+"""Of a page's height, what each of two drawings one above the other takes; to how much of what it is one may
+be made smaller for that."""
+
+_BESIDE = 0.47
+"""Of the text's width, what each of two drawings beside each other takes."""
+
 _WHOLE, _WHOLE_LARGE = 800, 120
 """Characters of a table or a list that is kept on a page; the same where letters are large."""
 
@@ -148,14 +155,25 @@ class _Blocks:
         return f"#row({told}, {str(whole).lower()}, {str(not self.look.large).lower()})"
 
     def _picture(self, picture: Picture) -> str:
-        """The drawing, what it shows, and its width in parts of the text's.
+        """The drawing, what it shows, its width in parts of the text's, and its height in mm.
 
         Large print has it as wide as the text, unless it were too high for a page.
         """
         width = self.look.width_mm - 2 * self.look.margin_mm
-        share = 1 if self.look.large else min(picture.width_mm / width, 1)
-        share = min(share, _HIGHEST * self.look.height_mm / picture.height_mm * picture.width_mm / width)
-        return f"({_literal(picture.svg)}, {_text(picture.shows)}, {share:.4f})"
+        natural = min(picture.width_mm / width, 1)
+        highest = self.look.height_mm / picture.height_mm * picture.width_mm / width
+        share = min(self._widened(natural, highest) if self.look.large else natural, _HIGHEST * highest, 1)
+        height = share * width * picture.height_mm / picture.width_mm
+        return f"({_literal(picture.svg)}, {_text(picture.shows)}, {share:.4f}, {height:.3f})"
+
+    def _widened(self, natural: float, highest: float) -> float:
+        """The width in large print, in parts of the text's, of a drawing that is ``natural`` wide.
+
+        Two stand beside each other, or on one page, where none need be much smaller than it is for that.
+        """
+        if natural <= _BESIDE:
+            return min(_BESIDE, max(natural, _HALF * highest))
+        return _HALF * highest if _NEARLY * natural <= _HALF * highest else 1
 
     def _photo(self, photo: Photo) -> str:
         widest, highest = self.look.width_mm - 2 * self.look.margin_mm, self.look.height_mm
@@ -203,6 +221,9 @@ def _named(header: tuple[str, ...], row: list[Words]) -> Iterator[str]:
     if not header[0] and len(cells) > 2 and len(cells[0][1]) <= _LETTERS:
         (_, letter), (_, words), *others = cells
         cells = [("", f"{letter} {words}".strip()), *others]
+    elif header[0] and len(cells) > 2:
+        (name, first), *others = cells
+        cells = [("", f"{name}: {first}"), *others]
     for name, text in cells:
         if text:
             yield f"({_text(name)}, {_text(text)})"

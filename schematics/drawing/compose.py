@@ -4,66 +4,81 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TypeAlias
 
-from schematics.checks.evaluation import SEVERITIES, Result, worst
-from schematics.checks.finding import Severity
+from schematics.checks.evaluation import WORRIES, Result
 from schematics.design.design import Design
 from schematics.design.guessed import GUESSED
 from schematics.drawing.ink.marks import Group
 from schematics.drawing.ink.page import TitleBlock, page_groups
+from schematics.drawing.ink.scale import SCALES, STEPS
 from schematics.drawing.ink.sheet import Paper, Sheet
 
 _GUESS = "* "
 
-_VERDICTS = {
-    Severity.STOP: "does not work yet",
-    Severity.MIND: "works, mind the notes",
-    Severity.GOOD: "all good",
-}
+Way: TypeAlias = tuple[int, Paper]
+"""A scale and the paper, upright or turned, that a sheet may be tried at."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Setting:
-    """A design worked out in all its sizes, and the paper and scale (1:``scale``) all sheets share.
+    """A design worked out in all its sizes, and the paper its sheets are drawn on, upright or turned.
 
-    Compared by identity, so that what all sizes of a setting share can be remembered for it.
+    ``scale`` (1:``scale``) is what all sheets share where that was asked for; None where each sheet has the
+    largest at which what it shows fits. Compared by identity, so that what all sizes of a setting share can
+    be remembered for it.
     """
 
     design: Design
     results: tuple[Result, ...]
     paper: Paper
-    scale: int
+    scale: int | None = None
+
+    @property
+    def scales(self) -> tuple[int, ...]:
+        """Scales a sheet may have, largest first; those of a common one start with it."""
+        return STEPS if self.scale is None else tuple(each for each in SCALES if each >= self.scale)
+
+    @property
+    def papers(self) -> tuple[Paper, ...]:
+        """The paper upright, then turned; upright alone where sheets are to be compared."""
+        return (self.paper, self.paper.turned) if self.scale is None else (self.paper,)
+
+    @property
+    def ways(self) -> tuple[Way, ...]:
+        """Every scale on every paper, best first."""
+        return tuple((scale, paper) for scale in self.scales for paper in self.papers)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Drawing:
     """What one sheet shows inside its frame, before it has a number.
 
-    ``scale`` is that of the drawing where it is not the setting's, and None where nothing on the
-    sheet is to scale; ``unplaced`` names what found no room.
+    ``scale`` is None where nothing on the sheet is to scale, ``paper`` where it is the setting's;
+    ``unplaced`` names what found no room.
     """
 
     groups: tuple[Group, ...]
     title: str
     description: str
     scale: int | None
+    paper: Paper | None = None
     unplaced: tuple[str, ...] = ()
 
 
 def finish(setting: Setting, drawing: Drawing, result: Result | None, number: int, total: int) -> Sheet:
-    """The drawing on its page: frame, cautions, title block; ``result`` is None for a sheet of all sizes."""
+    """The drawing on its page: frame and title block; ``result`` is None for a sheet of all sizes."""
     design = setting.design
     results = setting.results if result is None else (result,)
+    paper = drawing.paper or setting.paper
     title = TitleBlock(
         design=design.title,
         sheet=drawing.title,
         size="All sizes" if result is None else f"Size {result.size.name}",
         wearer=", ".join(size.name for size in design.sizes) if result is None else result.wearer.label,
-        verdict=_VERDICTS[worst(each.verdict for each in results)],
-        findings=_tally(results),
-        gauge_heading=design.terms.text(_gauge_heading(design)),
-        gauges=_gauges(design),
-        units="cm and inches",
+        findings=tally(results),
+        gauge_heading=design.terms.text(gauge_heading(design)),
+        gauges=gauges(design),
         terms=f"{design.terms.value} terms",
         date=design.date.isoformat() if design.date else "undated",
         number=number,
@@ -72,23 +87,25 @@ def finish(setting: Setting, drawing: Drawing, result: Result | None, number: in
     )
     whose = "all sizes" if result is None else f"size {result.size.name}"
     return Sheet(
-        paper=setting.paper,
+        paper=paper,
         scale=drawing.scale,
         title=f"{design.title}, {whose}: {drawing.title}",
         description=drawing.description,
-        groups=(*drawing.groups, *page_groups(setting.paper, title)),
+        groups=(*drawing.groups, *page_groups(paper, title)),
         unplaced=drawing.unplaced,
     )
 
 
-def _tally(results: Sequence[Result]) -> str:
-    """How many findings of each severity, worst first: ``1 stop, 2 mind, 11 good``."""
+def tally(results: Sequence[Result]) -> str:
+    """What the checks found, worst first: ``1 stop, 2 mind of 24 checks``, ``24 checks, none to mind``."""
     severities = [finding.severity for result in results for finding in result.findings]
-    counts = [(severities.count(each), each) for each in SEVERITIES]
-    return ", ".join(f"{count} {severity}" for count, severity in counts if count)
+    checks = f"{len(severities)} check{'' if len(severities) == 1 else 's'}"
+    counts = [(severities.count(each), each) for each in WORRIES]
+    worries = ", ".join(f"{count} {severity}" for count, severity in counts if count)
+    return f"{worries} of {checks}" if worries else f"{checks}, none to mind"
 
 
-def _gauges(design: Design) -> tuple[tuple[str, str], ...]:
+def gauges(design: Design) -> tuple[tuple[str, str], ...]:
     """Each fabric's name and gauge: ``rib``, ``10 sts x 11 rows over 10 x 10 cm``; a star for a guess."""
     per = design.unit.to_cm(1)
     return tuple(
@@ -101,6 +118,7 @@ def _gauges(design: Design) -> tuple[tuple[str, str], ...]:
     )
 
 
-def _gauge_heading(design: Design) -> str:
+def gauge_heading(design: Design) -> str:
+    """What stands over the gauges; what a star means, where there is one."""
     guess = any(fabric.swatch.guessed for fabric in design.parts.fabrics.values())
     return f"Gauge, washed; {_GUESS}{GUESSED}" if guess else "Gauge, washed"

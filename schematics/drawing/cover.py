@@ -1,4 +1,4 @@
-"""The working sheets' cover: what it is, whom each size is for, and the figures a maker compares first."""
+"""The working sheets' cover: what it is, whom each size is for, figures compared first, the cautions."""
 
 from __future__ import annotations
 
@@ -6,17 +6,20 @@ from collections.abc import Iterator, Sequence
 
 from schematics.checks.evaluation import Result
 from schematics.checks.wording import listed
+from schematics.design.cautions import CAUTIONS
 from schematics.document.lettering.text import LARGE, SMALL, line_pitch, shorten, text_width, wrap
-from schematics.drawing.compose import Drawing, Setting
+from schematics.drawing.compose import Drawing, Setting, gauge_heading, gauges, tally
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Line, Mark, Pen, Text
 from schematics.drawing.ink.page import block_size, drawing_area
+from schematics.drawing.ink.text_block import TextBlock
 from schematics.garment.printed_lengths import finished_figure
 from schematics.units import Unit
 
 _TITLE_HEIGHT = 7.0
 _WIDEST_NAME = 66.0
 _ROW = 4.6
+_OVER_CAUTIONS = 6.0
 
 _HEADINGS = {
     2: "Finished measurements, in cm with inches below",
@@ -26,21 +29,25 @@ _HEADINGS = {
 
 
 def draw_cover(setting: Setting) -> Drawing:
-    """Title, materials, sizes and finished measurements, a column a size.
+    """Title, materials, sizes and finished measurements, a column a size, and at the foot the cautions.
 
     Where both units do not fit under each other the inches, then the whole table, are left to the
     sheet of all sizes, and the cover says so.
     """
     area = drawing_area(setting.paper)
     width = area.x1 - area.x0
+    cautions = TextBlock("Cautions", width)
+    cautions.add(caution.sentence for caution in CAUTIONS)
+    foot = cautions.block("cautions", "cautions")
+    bottom = area.y1 - block_size(foot)[1]
     for lines in (2, 1, 0):
         block = Block()
         block.add("cover", "cover", _marks(setting, width, lines))
-        fits = block_size(block)[1] + 4 <= area.y1 - area.y0
+        fits = area.y0 + 4 + block_size(block)[1] + _OVER_CAUTIONS <= bottom
         if fits:
             break
     return Drawing(
-        groups=tuple(block.at(area.x0, area.y0 + 4)) if fits else (),
+        groups=(*(block.at(area.x0, area.y0 + 4) if fits else ()), *foot.at(area.x0, bottom)),
         title="cover",
         description=f"Cover of {setting.design.title}: sizes and finished measurements.",
         scale=None,
@@ -54,15 +61,16 @@ def _marks(setting: Setting, width: float, lines: int) -> Iterator[Mark]:
     for line in wrap(design.title, width, _TITLE_HEIGHT, bold=True)[:2]:
         yield Text((0, y), line, _TITLE_HEIGHT, bold=True)
         y += line_pitch(_TITLE_HEIGHT)
-    for line in wrap(_materials(setting), width):
-        yield Text((0, y), line)
-        y += line_pitch(SMALL)
+    for words in (_materials(setting), _gauges(setting)):
+        for line in wrap(words, width):
+            yield Text((0, y), line)
+            y += line_pitch(SMALL)
     y += 6
     yield Text((0, y), "Sizes", LARGE, bold=True)
     y += line_pitch(LARGE)
     for result in setting.results:
         yield Text((0, y), shorten(result.size.name, 22, bold=True), bold=True)
-        yield Text((24, y), shorten(_wearer(result), width - 24))
+        yield Text((24, y), shorten(f"{result.wearer.label}; {tally([result])}", width - 24))
         y += _ROW
     y += 5
     yield Text((0, y), _HEADINGS[lines], LARGE, bold=True)
@@ -91,9 +99,10 @@ def _materials(setting: Setting) -> str:
     return "; ".join(facts) + "."
 
 
-def _wearer(result: Result) -> str:
-    verdict = {"good": "every check good", "mind": "works, with notes", "stop": "does not work yet"}
-    return f"{result.wearer.label}; {verdict[result.verdict]}"
+def _gauges(setting: Setting) -> str:
+    design = setting.design
+    gauge = "; ".join(f"{name}: {words}" for name, words in gauges(design))
+    return f"{design.terms.text(gauge_heading(design))}: {gauge}."
 
 
 def _column_width(results: Sequence[Result]) -> float:

@@ -86,9 +86,11 @@ class Page:
         return self.svg
 
 
-def setting_of(design: Design, results: tuple[Result, ...], paper: Paper = A4) -> Setting:
-    """The setting all sheets of a design share; its scale is the largest at which every size fits."""
-    scale = common_scale(results, paper, design.terms)
+def setting_of(
+    design: Design, results: tuple[Result, ...], paper: Paper = A4, *, one_scale: bool = False
+) -> Setting:
+    """The setting of a design's sheets; with ``one_scale`` the largest at which every size's pieces fit."""
+    scale = common_scale(results, paper, design.terms) if one_scale else None
     return Setting(design=design, results=results, paper=paper, scale=scale)
 
 

@@ -11,18 +11,11 @@ from schematics.design.design import Design
 from schematics.document.document import Document, Items, Picture, Section
 from schematics.document.page_look import PageLook
 from schematics.drawing.assembly.step_pictures import step_pictures
-from schematics.drawing.bare import (
-    CHART_SCALE,
-    LARGE_PAGE,
-    LARGE_PT,
-    PAGE,
-    PHONE,
-    Room,
-    bare_charts,
-    bare_schematic,
-)
+from schematics.drawing.bare.charts import CHART_SCALE, bare_charts
+from schematics.drawing.bare.rooms import LARGE_PAGE, LARGE_PT, PAGE, PHONE, Room
+from schematics.drawing.bare.schematic import bare_schematic
 from schematics.drawing.charts.chart_views import chart_views
-from schematics.drawing.charts.chart_words import reading_facts
+from schematics.drawing.charts.chart_words import numbering_fact, reading_facts
 from schematics.drawing.charts.panel_chart import panel_pieces
 from schematics.drawing.charts.part_charts import charted_parts
 from schematics.drawing.ink import raster
@@ -50,7 +43,7 @@ def published_pattern(design: Design, results: Sequence[Result]) -> Document:
         charts.setdefault(_PLACES.get(part, "body"), []).append(section)
     sections: list[Section] = []
     steps: dict[str, list[Picture]] = {}
-    for step in step_pictures(results):
+    for step in step_pictures(results, design.publication.seam):
         steps.setdefault(step.part, []).append(_picture(step.sheet, 1.0))
     for section in document.sections:
         blocks = (*steps.get(section.key, ()), *section.blocks, *charts.get(section.key, ()))
@@ -90,7 +83,8 @@ def _charts(design: Design, results: tuple[Result, ...]) -> Iterator[tuple[str, 
             continue
         views = chart_views(fabric, pieces, in_short=on_body)
         sheets = bare_charts(fabric.chart, part, views, design.terms)
-        facts = Items(tuple(reading_facts(fabric, views, design.terms)))
+        first, *others = reading_facts(fabric, views, design.terms)
+        facts = Items(tuple(filter(None, (first, numbering_fact(fabric, views), *others))))
         pictures = (_picture(each, CHART_SCALE) for each in sheets)
         yield part, Section(f"Stitch chart of the {part}", (facts, *pictures))
 

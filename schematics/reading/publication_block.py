@@ -11,8 +11,12 @@ from typing import Annotated, Any, Self
 from pydantic import Field, model_validator
 
 from schematics.design.publication import (
+    DrawnFigures,
+    DrawnStyle,
+    DrawnUnits,
     House,
     Level,
+    LineWeight,
     Photo,
     PhotoPlace,
     Publication,
@@ -197,6 +201,22 @@ class PhotoBlock(SpecBlock):
 _Font = Annotated[str, FontValue((".ttf", ".otf"))]
 
 
+class DrawingsBlock(SpecBlock):
+    """How the drawings look that are placed into pages of the designer's own."""
+
+    units: Annotated[DrawnUnits, WordOf(DrawnUnits)] = Field(
+        default=DrawnUnits.BOTH, description="both, the first one as 'units_first' says, or cm or in alone"
+    )
+    counts: bool = Field(default=True, description="whether stitches and rows stand beside the lengths")
+    measured_by: Annotated[DrawnFigures, WordOf(DrawnFigures)] = Field(
+        default=DrawnFigures.FIGURES,
+        description="figures at each measurement, or letters and a table under the drawing",
+    )
+    lines: Annotated[LineWeight, WordOf(LineWeight)] = Field(
+        default=LineWeight.MEDIUM, description="how wide lines are: fine, medium or bold"
+    )
+
+
 class HouseBlock(SpecBlock):
     """How the pattern looks."""
 
@@ -213,6 +233,20 @@ class HouseBlock(SpecBlock):
     units_first: Annotated[Unit, WordOf(Unit)] | None = Field(
         default=None, description="the unit printed first, cm or in; that of the spec if left out"
     )
+    drawings: DrawingsBlock | None = Field(
+        default=None, description="how the drawings look that are placed into pages of the designer's own"
+    )
+
+    def house(self) -> House:
+        """The house style the program uses."""
+        return House(
+            accent=self.accent or None,
+            font=self.font,
+            lettering=self.lettering,
+            logo=self.logo,
+            units_first=self.units_first,
+            drawings=DrawnStyle(**dict(self.drawings)) if self.drawings else DrawnStyle(),
+        )
 
 
 class PublicationBlock(SpecBlock):
@@ -247,5 +281,5 @@ class PublicationBlock(SpecBlock):
             care=tuple(self.care),
             notes=tuple(self.notes),
             photos=tuple(Photo(at=each.at, shows=each.shows, file=each.file) for each in self.photos),
-            house=House(**{key: value or None for key, value in self.house}) if self.house else House(),
+            house=self.house.house() if self.house else House(),
         )

@@ -63,6 +63,7 @@ def test_a_stop_is_1_drawn_and_named(place: Path) -> None:
     ]
 
 
+@pytest.mark.slow
 def test_a_stop_in_a_size_not_asked_for_does_not_count(place: Path) -> None:
     result = build(write(place, TIGHT_NECK), "--sizes", "6 years")
     assert (result.exit_code, result.stderr) == (0, "")
@@ -78,6 +79,7 @@ def test_quiet_prints_problems_only(place: Path) -> None:
     assert result.stderr.count("\n") == 1
 
 
+@pytest.mark.slow
 def test_one_bad_spec_does_not_keep_the_others_from_being_built(place: Path) -> None:
     bad = write(
         place / "specs", SPEC.replace("hem: 176", "hem: many").replace("hook: 6", "hook: {}"), "a.yaml"
@@ -91,6 +93,7 @@ def test_one_bad_spec_does_not_keep_the_others_from_being_built(place: Path) -> 
     assert all(problem.startswith(f"specs/{bad.name}:") for problem in problems)
 
 
+@pytest.mark.slow
 def test_a_size_only_one_spec_has(place: Path) -> None:
     write(place / "specs")
     write(place / "specs", SPEC.replace('"4":', '"5":'), "shore.yaml")
@@ -100,6 +103,7 @@ def test_a_size_only_one_spec_has(place: Path) -> None:
     assert designs(place) == ["lake"]
 
 
+@pytest.mark.slow
 def test_two_specs_for_one_folder(place: Path) -> None:
     first, second = write(place), write(place / "specs")
     result = build(first, second)

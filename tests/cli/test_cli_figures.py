@@ -242,6 +242,7 @@ def test_the_spec_must_say_what_a_ball_is(place: Path) -> None:
     assert "give yarn.ball_mass and yarn.ball_length, or say --have in grams" in result.stderr
 
 
+@pytest.mark.slow
 def test_compare_prints_errata(place: Path) -> None:
     old, new = write(place), write(place, SPEC.replace("rows: 34}", "rows: 36}"), "new.yaml")
     result = call("compare", old, new)

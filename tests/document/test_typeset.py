@@ -15,9 +15,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from schematics.checks.finding import Severity
-from schematics.document.document import Document, Items, Picture, Rated, Row, Section, Table
+from schematics.document.document import Document, Items, Picture, Rated, Row, Section, Table, plain, unbroken
 from schematics.document.page_look import PageLook
 from schematics.document.typeset import to_pdf
+from schematics.document.typst_source import typst_source
 from tests.document.pdf_reading import bare, bookmarks, reader, root, shown, tags
 from tests.examples import examples
 
@@ -244,3 +245,42 @@ def test_large_print_tells_the_unit_of_every_figure() -> None:
     pdf = to_pdf(replace(LAKE, sections=(Section("", tables),)), replace(A4, large=True, size_pt=22))
     assert bare("round the head cm: 48 inches: 19") in shown(pdf, A4.foot)
     assert bare("A body neck edge cm: 36") in shown(pdf, A4.foot)
+
+
+@pytest.mark.parametrize("height", [297, 279.4])
+def test_two_drawings_of_half_a_page_stand_on_one_in_large_print(height: float) -> None:
+    """As high as they are beside each other's gap, and not widened until each takes a page."""
+    look = replace(A4, large=True, size_pt=22, margin_mm=15, height_mm=height)
+    svg = "<svg xmlns='http://www.w3.org/2000/svg' width='105' height='110'><path d='M0,0 L105,110'/></svg>"
+    drawing = replace(PICTURE, svg=svg, width_mm=105, height_mm=110)
+    pages = reader(to_pdf(replace(LAKE, sections=(Section("", (drawing,) * 4),)), look)).pages
+    assert len(pages) == 3, "the title's, with one; two; one"
+
+
+def test_in_large_print_what_a_row_is_about_is_named() -> None:
+    """A 4 by itself is a size, or anything else."""
+    table = Table(header=("size", "body row ends", "ratio"), rows=(("4", "31", "1 to 2"),))
+    pdf = to_pdf(replace(LAKE, sections=(Section("", (table,)),)), replace(A4, large=True, size_pt=22))
+    assert bare("size: 4 body row ends: 31 ratio: 1 to 2") in shown(pdf, A4.foot)
+
+
+def test_a_figure_keeps_with_its_unit_and_with_those_of_larger_sizes() -> None:
+    words = unbroken("50 % wool, 3 (4, 5) hdc, 36 1/2 (38, 40 1/4) in")
+    assert plain(words).split(" ") == [
+        "50\N{NO-BREAK SPACE}%", "wool,", "3\N{NO-BREAK SPACE}(4,", "5)", "hdc,",
+        "36\N{NO-BREAK SPACE}1/2\N{NO-BREAK SPACE}(38,", "40\N{NO-BREAK SPACE}1/4)", "in",
+    ]  # fmt: skip
+
+
+def test_narrow_drawings_stand_beside_each_other_in_large_print_and_none_shrinks_into_what_is_left() -> None:
+    """55 mm of 180 are widened to 0.47 of the text, two to a line; each is as wide as the other."""
+    svg = "<svg xmlns='http://www.w3.org/2000/svg' width='55' height='60'><path d='M0,0 L55,60'/></svg>"
+    drawing = replace(PICTURE, svg=svg, width_mm=55, height_mm=60)
+    look = replace(A4, large=True, size_pt=22, margin_mm=15)
+    document = replace(LAKE, sections=(Section("", (drawing,) * 5),))
+    source = typst_source(document, look)
+    (drawn,) = [line for line in source.splitlines() if line.startswith("#drawings(")]
+    assert re.findall(r", (0\.\d+), ([\d.]+)\)", drawn) == [("0.4700", f"{0.47 * 180 * 60 / 55:.3f}")] * 5
+    assert len(reader(to_pdf(document, look)).pages) == 2, (
+        "four of 92 mm are as high as a page and title allow"
+    )

@@ -142,6 +142,17 @@ def _dimension_faults(page: Page, dimension: Dimension, garment: Garment) -> Ite
     yield from _label_faults(dimension.group, dimension.label, drawn_cm, item, half=half)
 
 
+def measured_cm(page: Page, dimension: Dimension, garment: Garment) -> tuple[Finished, float]:
+    """The measurement that a dimension of the garment stands for, and how long it is drawn, both halves."""
+    found = _measured(garment, "dimension", dimension.group)
+    if found is None:
+        raise ValueError(f"{dimension.group} is no measurement of the garment")
+    piece, span, item = found
+    outline = page.outlines[group_id("outline", piece.name)].exterior
+    halves = 2 if span.crosses_fold and is_half(garment, piece) else 1
+    return item, halves * _measured_mm(outline, dimension) * page.scale / 10
+
+
 def _line_faults(dimension: Dimension, outline: LinearRing) -> Iterator[str]:
     """Arrows that are not where the extension lines say, and lines nearer than ISO 129-1 asks."""
     pairs = zip(dimension.tips, dimension.ends, strict=True)

@@ -12,6 +12,9 @@ from tests.drawing.readback import Page
 ISO_5455 = (1, 2, 5, 10, 20, 50)
 """Full size and the standard's reductions down to 1:50."""
 
+BETWEEN = (3, 4, 6, 8, 12, 15, 25, 30, 40)
+"""Those between that fill a page: fractions of 1:24, 1:100 and 1:120, as rulers for scales have them."""
+
 _CM = {"cm": 1.0, "in": 2.54}
 
 
@@ -42,11 +45,11 @@ def scale_bars(page: Page) -> list[Bar]:
 
 
 def scale_faults(page: Page) -> Iterator[str]:
-    """A scale that is none of ISO 5455, bars that are missing or not to it; nothing if there is no scale."""
+    """A scale not of ISO 5455 nor between, bars that are missing or not to it; nothing without a scale."""
     if not any("Scale 1:" in text for text in page.texts("title")):
         return
-    if page.scale not in ISO_5455:
-        yield f"1:{page.scale} is no scale of ISO 5455"
+    if page.scale not in (*ISO_5455, *BETWEEN):
+        yield f"1:{page.scale} is no scale of ISO 5455, nor one between"
     bars = scale_bars(page)
     if {bar.unit for bar in bars} != {"cm", "in"}:
         yield f"there are scale bars in {[bar.unit for bar in bars]}, not in cm and in"

@@ -15,9 +15,9 @@ _SVG = "{http://www.w3.org/2000/svg}"
 
 _STROKE = {"stroke", "stroke-width", "stroke-dasharray"}
 _ALLOWED: Mapping[str, set[str]] = {
-    "svg": {"baseProfile", "width", "height", "viewBox", "version", "role"},
-    "title": set(),
-    "desc": set(),
+    "svg": {"baseProfile", "width", "height", "viewBox", "version", "role", "aria-labelledby"},
+    "title": {"id"},
+    "desc": {"id"},
     "defs": set(),
     "rect": {"class", "x", "y", "width", "height", "fill"},
     "g": {"id", "class", "fill", "stroke", "stroke-linecap", "stroke-linejoin", "font-family"},
@@ -57,7 +57,7 @@ _OTHERS = re.compile(r"(?:[MLZ,()\s]|rotate|mm)*")
 _SVG_11: Any = get_validator("full")
 """Elements, their children, attributes and values after the tables of SVG 1.1, as svgwrite keeps them."""
 
-_BEYOND_SVG_11 = {"role"}
+_BEYOND_SVG_11 = {"role", "aria-labelledby"}
 """Allowed on svg by WAI-ARIA in HTML, for screen readers; SVG 1.1 is older."""
 
 

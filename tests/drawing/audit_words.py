@@ -1,4 +1,4 @@
-"""What has to be written on a sheet: whose it is, the cautions in full, whatever stops the size."""
+"""What has to be written on a sheet: whose it is, whatever stops the size, the cautions once in all."""
 
 from __future__ import annotations
 
@@ -15,12 +15,24 @@ def _joined(texts: Sequence[str]) -> str:
     return re.sub(r"\s+", " ", " ".join(texts))
 
 
-def word_faults(page: Page, design: Design) -> Iterator[str]:
-    """Cautions that are not on the sheet word for word, a title block that does not say the design."""
+def caution_faults(page: Page, *, cover: bool) -> Iterator[str]:
+    """Cautions that are not on the cover word for word, and any on another sheet."""
     cautions = _joined(page.texts("cautions"))
     for caution in CAUTIONS:
-        if caution.sentence not in cautions:
-            yield f"the caution '{caution.sentence}' is not on the sheet"
+        if cover and caution.sentence not in cautions:
+            yield f"the caution '{caution.sentence}' is not on the cover"
+        if not cover and caution.sentence in _joined([words.text for words in page.words]):
+            yield f"the caution '{caution.sentence}' is on a sheet that is no cover"
+
+
+_UNFIT = re.compile(r"all good|every check|\w\.json\b|\bGOOD\b|\.ya?ml\b", re.IGNORECASE)
+
+
+def word_faults(page: Page, design: Design) -> Iterator[str]:
+    """A title block that does not say the design, praise, names of files."""
+    for words in page.words:
+        if _UNFIT.search(words.text.replace(design.title, "")):
+            yield f"'{words.text}' has no place on a sheet"
     title = page.texts("title")
     if not any(text == design.title or _shortened(text, design.title) for text in title):
         yield f"the title block does not say '{design.title}'"

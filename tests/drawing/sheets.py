@@ -16,7 +16,7 @@ from tests.drawing.audit_layout import layout_faults
 from tests.drawing.audit_lengths import length_faults, overall_faults
 from tests.drawing.audit_scale import scale_faults
 from tests.drawing.audit_svg import svg_faults
-from tests.drawing.audit_words import finding_faults, senseless_words, word_faults
+from tests.drawing.audit_words import caution_faults, finding_faults, senseless_words, word_faults
 from tests.drawing.drawing_sheets import draw_sheets, pieces_sheet
 from tests.drawing.readback import Page, read_page
 from tests.shipped import shipped_design, shipped_results
@@ -46,6 +46,7 @@ class Drawn:
         page = self.page
         found = [*svg_faults(self.svg), *layout_faults(page), *scale_faults(page)]
         found += [*word_faults(page, self.design), *senseless_words(page)]
+        found += caution_faults(page, cover=self.stem == "cover")
         if self.result and self.stem == "pieces":
             found += length_faults(page, self.result.garment, self.sheet.unplaced)
             found += finding_faults(page, self.result.findings)

@@ -103,6 +103,7 @@ def test_every_marker_has_its_number_once() -> None:
         assert numbers == sorted((arm.first, arm.last, *arm.left))
 
 
+@pytest.mark.slow
 def test_yarn_is_joined_at_the_neck_and_at_the_last_marker_of_each_run() -> None:
     """Three triangles, one of them at the back, where the right run starts.
 

@@ -8,13 +8,14 @@ from functools import cache
 import pytest
 
 from schematics.checks.evaluation import evaluate
+from schematics.design.cautions import CAUTIONS
 from tests.drawing.audit_layout import layout_faults
 from tests.drawing.audit_lengths import labelled, length_faults, overall_faults
 from tests.drawing.audit_scale import scale_faults
 from tests.drawing.audit_svg import svg_faults
-from tests.drawing.audit_words import finding_faults, senseless_words, word_faults
+from tests.drawing.audit_words import caution_faults, finding_faults, senseless_words, word_faults
 from tests.drawing.readback import read_page
-from tests.drawing.sheets import Drawn, every_sheet, pieces_sheets
+from tests.drawing.sheets import Drawn, every_sheet, pieces_sheets, shipped
 from tests.shipped import shipped_design
 
 
@@ -56,15 +57,15 @@ _NECK_PATH = r'(id="outline-body"><path class="outline" d="M[\d.]+,)([\d.]+)'
     [
         (rf"{_TEXT}(body neck edge|body neck)<", r'x="40" y="282.3">\1<', "is on"),
         (rf"{_TEXT}(body neck edge|body neck)<", r'x="190" y="5">\1<', "leaves the frame"),
-        (rf"{_TEXT}Size 4<", r'x="12" y="259.2">Size 4<', "is on"),
+        (rf"{_TEXT}Size 4<", r'x="12" y="284.6">Size 4<', "is on"),
         (r'(<text[^>]*x="[\d.]+ )[\d.]+', r"\g<1>33", "mm out of place"),
         (r">Size 4<", "> Size 4<", "has"),
         (r"rotate\(-90 ", "rotate(90 ", "is upside down"),
         (rf"({_TEXT}body<)", r'transform="rotate(180 20 20)" \1', "is upside down"),
         (r"Scale 1:10", "Scale 1:20", "and is"),
-        (r"Scale 1:10", "Scale 1:15", "no scale of ISO 5455"),
-        (r">30 cm<", ">35 cm<", "a scale bar of 35.0 cm is drawn 30.000 cm long"),
-        (r">12 in<", ">12 ft<", "there are scale bars in ['cm'], not in cm and in"),
+        (r"Scale 1:10", "Scale 1:7", "no scale of ISO 5455"),
+        (r">18 cm<", ">21 cm<", "a scale bar of 21.0 cm is drawn 18.000 cm long"),
+        (r">9 in<", ">9 ft<", "there are scale bars in ['cm'], not in cm and in"),
         (_NECK_PATH, r"\g<1>120", "cm2 and is"),
         (r'<g class="outline" id="outline-arm-band">.*?</g>', "", "3 outlines drawn of 4 pieces"),
         (r'<g class="dimension" id="dimension-panel.width">.*?</g>', "", "panel.width is not on the sheet"),
@@ -74,7 +75,6 @@ _NECK_PATH = r'(id="outline-body"><path class="outline" d="M[\d.]+,)([\d.]+)'
             r"\g<1>20,\2",
             "outline",
         ),
-        (r"Not for sleeping", "For sleeping", "the caution 'Not for sleeping.' is not on the sheet"),
         (r">Tidepool poncho<", ">Tidepool<", "does not say 'Tidepool poncho'"),
         (r'id="fold-body"', 'id="outline-body"', "is there 2 times"),
         (r'class="paper"', 'style="fill:white" class="paper"', "has the attribute style"),
@@ -121,6 +121,20 @@ def test_every_wrong_overall_length_is_found(stem: str) -> None:
         wrong = re.sub(r"\d+(?=\.)", lambda number: str(int(number[0]) + 1), length)
         changed = read_page(drawn.svg.replace(f">{length}<", f">{wrong}<"))
         assert any("is drawn" in each for each in overall_faults(changed))
+
+
+def test_the_cautions_are_missed_on_the_cover_and_found_elsewhere() -> None:
+    cover, other, *_ = shipped("tidepool")
+    page, wrong = (read_page(svg) for svg in (cover.svg, cover.svg.replace("Not for", "For")))
+    assert list(caution_faults(page, cover=True)) == list(caution_faults(other.page, cover=False)) == []
+    assert list(caution_faults(wrong, cover=True)) == ["the caution 'Not for sleeping.' is not on the cover"]
+    assert len(list(caution_faults(page, cover=False))) == len(CAUTIONS)
+
+
+@pytest.mark.parametrize("words", ["all good", "Every check good", "see measurements.json", "kelp.yaml"])
+def test_praise_and_names_of_files_are_found(words: str) -> None:
+    page = read_page(spoilt(">pieces, laid flat<", f">{words}<"))
+    assert [f"'{words}' has no place on a sheet"] == list(word_faults(page, good().design))
 
 
 def test_a_stopped_size_has_to_say_why() -> None:

@@ -10,7 +10,7 @@ from shapely import LineString
 
 from schematics.crochet.terms import Terms
 from schematics.document.chart_words.chart_piece import ChartPiece
-from schematics.drawing.bare import CHART_SCALE, bare_charts
+from schematics.drawing.bare.charts import CHART_SCALE, bare_charts
 from schematics.drawing.charts.chart_views import chart_views
 from schematics.drawing.ink.marks import STROKES, Pen
 from tests.crochet.panels.panel import Panel
@@ -59,6 +59,7 @@ def test_bars_of_posts_are_apart_on_a_page_printed_at_60_percent(
             assert share * (upper.distance(lower) - STROKES[Pen.SYMBOL].width) >= DOTS
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("stitches", [12, 30, 80])
 @pytest.mark.parametrize("rows", [2, 60])
 def test_charts_keep_within_a_page(stitches: int, rows: int) -> None:

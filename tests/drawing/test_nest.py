@@ -1,30 +1,135 @@
-"""The nest: every size is named, and no line to a name crosses another."""
+"""The nest: every size is named at its own outline, no line to a name crosses another, the page is filled."""
 
 from __future__ import annotations
 
 import itertools
 from pathlib import Path
+from typing import Any
 
 import pytest
+import yaml
 from shapely import LineString
+from shapely import Point as ShapelyPoint
 
 from schematics.checks.evaluation import evaluate
-from schematics.drawing.ink.marks import Line, Text
-from schematics.drawing.pieces.nest import draw_nest
+from schematics.design.design import Design
+from schematics.drawing.compose import Drawing, finish
+from schematics.drawing.ink.marks import STROKES, Group, Line, Text
+from schematics.drawing.ink.svg import to_svg
+from schematics.drawing.pieces.nest import draw_nest, size_pen
 from schematics.drawing.sheets import setting_of
 from schematics.reading.design_file import read_design
+from tests.drawing.audit_layout import layout_faults
+from tests.drawing.audit_scale import scale_faults
+from tests.drawing.audit_svg import svg_faults
+from tests.drawing.readback import read_page
 
 NAMES = ("driftwood", "saltmarsh", "tidepool")
+
+BETWEEN = {"12": ("child/12", 42, 198, 34, 32), "14": ("child/14", 44, 202, 35, 34)}
+"""Sizes between 10 and S of the demo design: wearer, neck, hem, rows, last increase row."""
+
+
+@pytest.fixture(scope="module")
+def nine(tmp_path_factory: pytest.TempPathFactory) -> Design:
+    """The demo design in nine sizes."""
+    spec: dict[str, Any] = yaml.safe_load((Path("specs") / "tidepool.yaml").read_text(encoding="utf-8"))
+    sizes = spec["sizes"]
+    for name, (wearer, neck, hem, rows, until) in BETWEEN.items():
+        body = {"neck": neck, "hem": hem, "rows": rows, "increase_every": 2, "increase_until": until}
+        sizes[name] = {**sizes["10"], "wearer": wearer, "body": body}
+    order = ("2", "4", "6", "8", "10", "12", "14", "S", "M")
+    spec["sizes"] = {name: sizes[name] for name in order}
+    path = tmp_path_factory.mktemp("nine") / "nine.yaml"
+    path.write_text(yaml.safe_dump(spec, sort_keys=False, allow_unicode=True), encoding="utf-8")
+    return read_design(path)
+
+
+def nest_of(design: Design) -> Drawing:
+    return draw_nest(setting_of(design, evaluate(design)))
+
+
+def outlines(nest: Drawing, piece: str) -> dict[str, LineString]:
+    """The outline of each size."""
+    return {
+        group.name.removeprefix(f"{piece} "): LineString(mark.points)
+        for group in nest.groups
+        if group.kind == "outline" and group.name.startswith(piece)
+        for mark in group.marks
+        if isinstance(mark, Line)
+    }
+
+
+def assert_named_at_its_own(nest: Drawing, sizes: list[str]) -> None:
+    """Each line to a name begins at an outline of that name, and no other outline is as near.
+
+    Only outlines that are one, nowhere farther apart than 0.3 mm, are named at one place.
+    """
+    drawn = {piece: outlines(nest, piece) for piece in ("body", "centre panel")}
+    named: dict[str, list[str]] = {piece: [] for piece in drawn}
+    for group in (each for each in nest.groups if each.kind in ("size", "leader")):
+        start = ShapelyPoint(next(mark.points[0] for mark in group.marks if isinstance(mark, Line)))
+        words = next(mark.words for mark in group.marks if isinstance(mark, Text)).split(", ")
+        piece = min(drawn, key=lambda name: min(line.distance(start) for line in drawn[name].values()))
+        nearest = min(drawn[piece].values(), key=lambda line: line.distance(start))
+        own = [drawn[piece][size] for size in words]
+        assert all(line.distance(start) < 0.95 for line in own)
+        assert all(line.hausdorff_distance(nearest) < 0.3 for line in own)
+        named[piece] += words
+    assert all(sorted(names) == sorted(sizes) for names in named.values())
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("name", NAMES)
 def test_names_stand_upright_on_lines_that_do_not_cross(name: str) -> None:
     design = read_design(Path("specs") / f"{name}.yaml")
-    nest = draw_nest(setting_of(design, evaluate(design)))
+    nest = nest_of(design)
     named = [group for group in nest.groups if group.kind == "size"]
     words = [mark.words for group in named for mark in group.marks if isinstance(mark, Text)]
     assert sorted(", ".join(words).split(", ")) == sorted(2 * [size.name for size in design.sizes])
     assert all(mark.angle == 0 for group in named for mark in group.marks if isinstance(mark, Text))
     lines = [LineString(mark.points) for group in named for mark in group.marks if isinstance(mark, Line)]
     assert not any(one.crosses(other) for one, other in itertools.combinations(lines, 2))
+    assert_named_at_its_own(nest, [size.name for size in design.sizes])
+
+
+def test_nine_sizes_are_named_each_at_its_own_outline(nine: Design) -> None:
+    nest = nest_of(nine)
+    assert nest.unplaced == ()
+    assert_named_at_its_own(nest, [size.name for size in nine.sizes])
+
+
+def test_nothing_touches_among_nine_sizes(nine: Design) -> None:
+    """Read back from the sheet: no name on a line or another name, at a scale of ISO 5455."""
+    results = evaluate(nine)
+    setting = setting_of(nine, results)
+    svg = to_svg(finish(setting, draw_nest(setting), None, 3, 40))
+    page = read_page(svg)
+    assert [*layout_faults(page), *scale_faults(page), *svg_faults(svg)] == []
+
+
+def test_the_page_is_filled(nine: Design) -> None:
+    """At the next larger scale of ISO 5455, twice as large, the body alone would be too wide or high."""
+    nest = nest_of(nine)
+    lines = [LineString(mark.points) for group in nest.groups for mark in _lines(group)]
+    x0, y0, x1, y1 = (
+        min(line.bounds[0] for line in lines),
+        min(line.bounds[1] for line in lines),
+        max(line.bounds[2] for line in lines),
+        max(line.bounds[3] for line in lines),
+    )
+    assert nest.scale == 5
+    assert 2 * (x1 - x0) > 186
+    assert 2 * (y1 - y0) > 220
+
+
+def _lines(group: Group) -> list[Line]:
+    return [mark for mark in group.marks if isinstance(mark, Line)]
+
+
+@pytest.mark.parametrize("sizes", range(2, 10))
+def test_sizes_differ_in_black_alone_and_grow_bolder(sizes: int) -> None:
+    strokes = [STROKES[size_pen(number, sizes)] for number in range(sizes)]
+    assert len(set(strokes)) == sizes
+    assert [stroke.width for stroke in strokes] == sorted(stroke.width for stroke in strokes)
+    assert all(one.dashes != other.dashes for one, other in itertools.pairwise(strokes))

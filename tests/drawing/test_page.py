@@ -11,7 +11,7 @@ from shapely import box as rectangle
 
 from schematics.drawing.ink.marks import bounds
 from schematics.drawing.ink.page import Box, drawing_area, pack, page_groups
-from schematics.drawing.ink.scale import SCALES
+from schematics.drawing.ink.scale import STEPS
 from schematics.drawing.ink.sheet import A4, LETTER, Paper
 from tests.drawing.audit_layout import layout_faults
 from tests.drawing.audit_scale import scale_faults
@@ -50,8 +50,15 @@ def test_the_order_is_changed_where_only_another_fits() -> None:
     assert corners == [(0, 0), (0, 45), (45, 0)]
 
 
-@pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
-@pytest.mark.parametrize("scale", [None, *SCALES])
+PAPERS = [
+    pytest.param(paper, id=f"{paper.name} {paper.width:g} wide")
+    for upright in (A4, LETTER)
+    for paper in (upright, upright.turned)
+]
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("scale", [None, *STEPS])
 @pytest.mark.parametrize("fabrics", [1, 4])
 def test_nothing_of_the_page_touches_anything_at_any_scale(
     paper: Paper, scale: int | None, fabrics: int
@@ -60,7 +67,7 @@ def test_nothing_of_the_page_touches_anything_at_any_scale(
     assert [*layout_faults(page), *scale_faults(page)] == []
 
 
-@pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
+@pytest.mark.parametrize("paper", PAPERS)
 def test_the_drawing_area_keeps_clear_of_the_page(paper: Paper) -> None:
     area = drawing_area(paper)
     groups = [group for group in page_groups(paper, title_block()) if group.kind != "frame"]

@@ -10,7 +10,7 @@ from itertools import groupby
 
 import pytest
 
-from schematics.drawing.bare import bare_charts
+from schematics.drawing.bare.charts import bare_charts
 from schematics.drawing.charts.chart_views import chart_views
 from schematics.drawing.charts.panel_chart import panel_pieces
 from schematics.drawing.ink.marks import Area, Circle, Group, Line, Pen, Text

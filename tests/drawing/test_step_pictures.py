@@ -13,6 +13,7 @@ from shapely import Point as ShapelyPoint
 
 from schematics.checks.evaluation import Result, evaluate
 from schematics.design.design import Design
+from schematics.design.publication import Seam, SeamSides, SeamStitch
 from schematics.document.document import Section
 from schematics.drawing.assembly.step_pictures import StepPicture, step_pictures
 from schematics.drawing.ink.svg import to_svg
@@ -31,7 +32,7 @@ EACH = pytest.mark.parametrize("name", DEMOS)
 @cache
 def pages(name: str) -> dict[str, Page]:
     """The pictures of one size of a demo, by their captions."""
-    return pages_of(one_size(name))
+    return pages_of(one_size(name), shipped_design(name).publication.seam)
 
 
 @cache
@@ -39,8 +40,13 @@ def one_size(name: str) -> tuple[Result, ...]:
     return shipped_results(name)[2:3]
 
 
-def pages_of(results: Sequence[Result]) -> dict[str, Page]:
-    return {caption(page): page for page in map(read, step_pictures(results))}
+def pages_of(results: Sequence[Result], seam: Seam | None = None) -> dict[str, Page]:
+    return {caption(page): page for page in map(read, step_pictures(results, seam))}
+
+
+def pictures_of(name: str) -> tuple[StepPicture, ...]:
+    """Of all sizes of a demo at once."""
+    return step_pictures(shipped_results(name), shipped_design(name).publication.seam)
 
 
 def read(picture: StepPicture) -> Page:
@@ -95,24 +101,32 @@ SEAM_A, SEAM_B = "Seam A, from hem to neck.", "Seam B, from hem to neck."
 MARKS = {False: "Markers on the wearer's right.", True: "Markers on the wearer's left."}
 ARMS = {False: "Arm band on the wearer's right.", True: "Arm band on the wearer's left."}
 NECK = "Neck band, from the centre back round."
+HELD = {
+    "driftwood": "right sides together",
+    "kelp": "wrong sides together",
+    "saltmarsh": "wrong sides together",
+}
+"""The demos whose seams are worked with a hook; the others are sewn edge to edge."""
 SIDES = ("Seam C, from hem to arm band.", "Seam D, from hem to arm band.")
 
 
 @EACH
 def test_steps_are_in_the_order_in_which_the_pattern_tells_them(name: str) -> None:
     design, results = shipped_design(name), shipped_results(name)
-    pictures = step_pictures(results)
+    pictures = pictures_of(name)
     parts = list(dict.fromkeys(picture.part for picture in pictures))
     told = [section.key for section in written_pattern(design, results).sections]
     assert parts == [key for key in told if key in parts]
     folded = results[0].garment.construction == "folded"
-    expected = ["Lay the panel in the opening.", SEAM_A, SEAM_B, *MARKS.values(), NECK, *ARMS.values()]
+    held = [f"For each seam hold {HELD[name]}."] if name in HELD else []
+    seams = ["Lay the panel in the opening.", *held, SEAM_A, SEAM_B]
+    expected = [*seams, *MARKS.values(), NECK, *ARMS.values()]
     assert [caption(read(picture)) for picture in pictures] == [*expected, *(SIDES if folded else ())]
 
 
 @EACH
 def test_each_has_its_number_a_short_phrase_and_words_for_who_does_not_see_it(name: str) -> None:
-    for number, picture in enumerate(step_pictures(shipped_results(name)), start=1):
+    for number, picture in enumerate(pictures_of(name), start=1):
         page = read(picture)
         assert page.texts("caption")[0] == str(number)
         assert len(caption(page).split()) <= 8
@@ -123,7 +137,7 @@ def test_each_has_its_number_a_short_phrase_and_words_for_who_does_not_see_it(na
 
 @EACH
 def test_nothing_touches_in_all_sizes_at_once(name: str) -> None:
-    for picture in step_pictures(shipped_results(name)):
+    for picture in pictures_of(name):
         assert picture.sheet.unplaced == ()
         assert faults(read(picture)) == []
         assert svg_faults(to_svg(picture.sheet)) == []
@@ -280,12 +294,39 @@ def test_only_the_back_seen_through_the_opening_is_hatched(name: str) -> None:
     """The hatching lies between the front edges, above the panel; it has its words."""
     for step, page in pages(name).items():
         hatched = page.of_kind("wrong-side")
-        assert bool(hatched) is step.startswith("Lay")
-        if hatched:
+        assert bool(hatched) is step.startswith(("Lay", "For each seam"))
+        if step.startswith("Lay"):
             assert "wrong side" in page.texts("leader")
             edges = [line(page, f"fabric-edge-{letter}") for letter in "AB"]
             opening = Polygon([*edges[0].coords, *reversed(edges[1].coords)])
             assert all(opening.contains(stroke.shape) for stroke in hatched)
+
+
+@pytest.mark.parametrize("name", HELD)
+def test_edges_are_held_as_the_pattern_says(name: str) -> None:
+    """With right sides together the nearer layer shows its wrong side, the other its right one."""
+    (words,) = (each for each in _written(name, "seams") if each.startswith("Work each seam"))
+    assert HELD[name] in words
+    assert "Join yarn at the hem, with the hem at your right," in words
+    page = pages(name)[f"For each seam hold {HELD[name]}."]
+    (start, _), (end, _) = arrow(page)
+    (tip, _), (foot_x, _) = triangle(page)
+    (hem,) = (stroke for stroke in page.strokes if stroke.group == "fabric-hem")
+    assert end < start < tip == pytest.approx(foot_x) == pytest.approx(hem.points[0][0])
+    at = {group: _middle_of(page, group) for group in ("note-right-side", "note-wrong-side")}
+    nearer = "note-wrong-side" if HELD[name].startswith("right") else "note-right-side"
+    cut = line(page, "break-near-layer")
+    assert at[nearer] > cut.bounds[2]
+    assert min(at.values()) < cut.bounds[0]
+    hatched = unary_union([stroke.shape for stroke in page.of_kind("wrong-side")])
+    assert hatched.envelope.contains(ShapelyPoint(at["note-wrong-side"], hatched.centroid.y))
+    assert not hatched.envelope.contains(ShapelyPoint(at["note-right-side"], hatched.centroid.y))
+
+
+def _middle_of(page: Page, group: str) -> float:
+    boxes = [words.box for words in page.words if words.group == group]
+    x0, _, x1, _ = unary_union(boxes).bounds
+    return float(x0 + x1) / 2
 
 
 @EACH
@@ -331,7 +372,8 @@ def test_markers_carry_the_numbers_of_every_size() -> None:
 def test_random_designs_have_every_label_and_nothing_touches(word: str, first: int) -> None:
     for seed in range(first, first + 17):
         results = evaluate(random_design(word, seed))
-        pictures = step_pictures(results)
+        seam = Seam(stitch=SeamStitch.SLIP, sides=(SeamSides.RIGHT, SeamSides.WRONG)[seed % 2])
+        pictures = step_pictures(results, seam)
         assert pictures
         for picture in pictures:
             where = f"{word} {seed}, {picture.sheet.title}"

@@ -94,6 +94,7 @@ def prints() -> dict[str, NDArray[np.bool_]]:
     return plain | {f"{each.abbreviation} {loop}": printed(each, loop) for each, loop in IN_LOOPS}
 
 
+@pytest.mark.slow
 def test_no_two_symbols_look_alike_in_print(prints: dict[str, NDArray[np.bool_]]) -> None:
     """The least in which two differ is a bar: 0.75 mm by the pen's width, at 60 %."""
     least = 0.75 * PEN * (300 / 25.4 * 0.6) ** 2

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Sequence
 from functools import cache
 from pathlib import Path
 
@@ -11,13 +12,14 @@ import pytest
 import yaml
 
 from schematics.checks.evaluation import Result, evaluate
+from schematics.checks.finding import Severity
 from schematics.design.design import Design
 from schematics.drawing.compose import Setting, finish
+from schematics.drawing.ink.columns import spread_out
 from schematics.drawing.ink.sheet import A4, LETTER, Paper, Sheet
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.sheets import SIZE_SHEETS
 from schematics.drawing.worn.worn import draw_worn, worn_scale
-from schematics.drawing.worn.worn_labels import spread_out
 from schematics.wearer.body import Body
 from tests.drawing.audit_layout import layout_faults
 from tests.drawing.audit_lengths import labelled
@@ -31,6 +33,8 @@ from tests.specs_for_tests import SPEC, read
 
 SCALES = (1, 2, 5, 10, 20, 50)
 """ISO 5455: full size and the reductions down to 1:50."""
+
+RANK = {Severity.STOP: 0, Severity.MIND: 1, Severity.GOOD: 2}
 
 CODES = ("HANG-KNEE", "HANG-WHERE", "REACH-BAND", "SPREAD-ARMS")
 
@@ -186,7 +190,11 @@ def test_what_the_checks_say_is_written_out(stem: str, name: str) -> None:
     told = [each for each in result.findings if each.code in CODES]
     assert len(told) == len(CODES)
     for each in told:
-        assert f"{each.severity.upper()} {each.code}: {each.sentence}" in words
+        code = f"{each.severity.upper()} {each.code}: "
+        assert each.sentence in words
+        assert (code in words) is (each.severity is not Severity.GOOD)
+    places = [words.index(each.sentence) for each in sorted(told, key=lambda each: RANK[each.severity])]
+    assert places == sorted(places)
     assert "A plain model, not a fitting" in words
     assert "Waist, hip and knee are marked with their heights above the floor." in words
     assert "Drawn from proportions: head height, hip, hand length, legs and feet." in words
@@ -199,30 +207,52 @@ def test_borrowed_measurements_are_named_with_their_table() -> None:
     assert "chest girth" not in words
 
 
+def too_large(results: Sequence[Result], scale: int, width: float, height: float) -> bool:
+    """Whether the figures alone, arms level and 20 degrees off, are broader or higher than that room."""
+    tallest = max(typical(result, Body.HEIGHT) for result in results)
+    spans = []
+    for result in results:
+        half = typical(result, Body.CENTRE_BACK_NECK_TO_WRIST) + 0.108 * typical(result, Body.HEIGHT)
+        shoulder = typical(result, Body.SHOULDER_BREADTH) / 2
+        spans.append(2 * (half + shoulder + (half - shoulder) * math.sin(math.radians(20))))
+    return max(spans) * 10 / scale > width or tallest * 10 / scale > height
+
+
 @pytest.mark.slow
 @pytest.mark.parametrize("stem", [path.stem for path in SPECS])
 @pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
-def test_all_sizes_share_the_largest_scale_that_fits(stem: str, paper: Paper) -> None:
-    """At the next larger scale the figures alone, arms level and 20 degrees off, are broader than the sheet.
+def test_all_sizes_share_the_largest_scale_that_fits_if_they_are_to_share_one(
+    stem: str, paper: Paper
+) -> None:
+    """At the next larger scale the figures alone are broader than the sheet, its margins taken off.
 
-    Or higher, each with the margins taken off.
+    Or higher.
     """
     given = setting(stem, paper)
     scale = worn_scale(given)
     assert scale in SCALES
-    if paper is A4:
-        scales = {each.sheet.scale for each in shipped(stem, "worn")}
-    else:
-        scales = {draw_worn(given, result).scale for result in given.results}
-    assert scales == {scale}
+    drawings = [draw_worn(given, result) for result in given.results]
+    assert {(each.scale, each.paper) for each in drawings} == {(scale, paper)}
     larger = SCALES[SCALES.index(scale) - 1]
-    height = max(typical(result, Body.HEIGHT) for result in given.results)
-    spans = []
-    for result in given.results:
-        half = typical(result, Body.CENTRE_BACK_NECK_TO_WRIST) + 0.108 * typical(result, Body.HEIGHT)
-        shoulder = typical(result, Body.SHOULDER_BREADTH) / 2
-        spans.append(2 * (half + shoulder + (half - shoulder) * math.sin(math.radians(20))))
-    assert max(spans) * 10 / larger > paper.width - 24 or height * 10 / larger > paper.height - 24
+    assert too_large(given.results, larger, paper.width - 24, paper.height - 24)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("stem", [path.stem for path in SPECS])
+def test_each_size_is_drawn_as_large_as_fits_the_paper_upright_or_turned(stem: str) -> None:
+    """At the next larger scale of ISO 5455 the figures and the words of their sheet do not go on either.
+
+    Beside the figures there is 15 mm of lettering on each side at least, under them a caption and a gap.
+    """
+    for each in shipped(stem, "worn"):
+        assert each.result
+        page, scale = each.page, each.page.scale
+        larger = max(known for known in SCALES if known < scale)
+        words = [words.box.bounds for words in page.words if words.kind == "checks"]
+        said = max(y1 for _, _, _, y1 in words) - min(y0 for _, y0, _, _ in words)
+        for width, height in ((A4.width, A4.height), (A4.height, A4.width)):
+            lines = said * (page.width - 24) / (width - 24)
+            assert too_large([each.result], larger, width - 24 - 30, height - 24 - 23 - lines - 12)
 
 
 @pytest.mark.slow

@@ -82,6 +82,7 @@ def test_what_is_not_checked_is_no_advice_to_start() -> None:
     assert "it could be 6, 8, 10, S and M as well. Measure it." in text
 
 
+@pytest.mark.slow
 def test_no_line_is_too_long_for_a_giant_far_from_every_size() -> None:
     result = call("fit", TIDEPOOL, "--age", "30", "--height", "195", "--head-girth", "64")
     told = [line.split() for line in result.stdout.splitlines()]

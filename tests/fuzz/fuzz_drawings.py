@@ -19,6 +19,7 @@ from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 
 from schematics.garment.constructions import CONSTRUCTIONS
+from tests.drawing.bare_reading import bare_sheets
 from tests.drawing.designs import SIZES, as_text, random_spec, read_spec
 from tests.drawing.sheets import every_sheet
 
@@ -43,11 +44,17 @@ def draw(word: str, seed: int) -> Outcome:
     unplaced: list[tuple[str, tuple[str, ...]]] = []
     sheets = 0
     try:
-        for drawn in every_sheet(read_spec(as_text(random_spec(word, seed)), f"{word}-{seed}")):
+        design = read_spec(as_text(random_spec(word, seed)), f"{word}-{seed}")
+        for drawn in every_sheet(design):
             sheets += 1
             if drawn.sheet.unplaced:
                 unplaced.append((drawn.stem, drawn.sheet.unplaced))
             faults += drawn.faults()
+        for stem, bare_unplaced, found in bare_sheets(design):
+            sheets += 1
+            if bare_unplaced:
+                unplaced.append((stem, bare_unplaced))
+            faults += found
     except Exception:
         faults.append(f"{word}-{seed}: raised {traceback.format_exc()}")
     return Outcome(word, seed, sheets, tuple(faults), tuple(unplaced))

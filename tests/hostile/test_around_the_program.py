@@ -275,6 +275,7 @@ def test_processes_start_where_streams_are_closed() -> None:
     assert done.returncode == 0
 
 
+@pytest.mark.slow
 def test_bytes_that_are_no_text_are_asked_for_again() -> None:
     done = subprocess.run(
         [sys.executable, "-m", "schematics", "new", "wave.yaml", "--ask"],

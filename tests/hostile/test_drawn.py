@@ -57,6 +57,7 @@ def test_the_canary_sings(tmp_path: Path, browser: Browser) -> None:
     tab.close()
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("first", range(0, len(DRAWN), 40))
 def test_sizes_are_written_as_they_stand(first: int, tmp_path: Path) -> None:
     sizes = DRAWN[first : first + 40]

@@ -12,7 +12,8 @@ from _pytest.mark import ParameterSet
 
 from schematics.checks.evaluation import evaluate
 from schematics.document.lettering.text import SMALL
-from schematics.drawing.bare import LARGE_PAGE, PAGE, PHONE, Room, bare_schematic
+from schematics.drawing.bare.rooms import LARGE_PAGE, PAGE, PHONE, Room
+from schematics.drawing.bare.schematic import bare_schematic
 from schematics.drawing.ink.marks import Text
 from schematics.drawing.ink.sheet import A4, LETTER, Paper
 from schematics.drawing.ink.svg import to_svg
@@ -40,6 +41,7 @@ def schematic_letters(name: str, form: str, paper: Paper) -> list[float]:
     return [size / 72 * 25.4 * CAPITALS for size in sizes]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
 @pytest.mark.parametrize(
     "name", ["tidepool", *(pytest.param(each, marks=pytest.mark.slow) for each in DEMOS[:-1])]

@@ -78,6 +78,7 @@ def test_photos_mark_font_and_colour_are_in_the_pdf(tmp_path: Path, form: str) -
     assert any([float(n) for n in each.split()] == pytest.approx(wanted, abs=0.002) for each in colours)
 
 
+@pytest.mark.slow
 def test_a_font_of_the_designers_is_set_and_embedded(tmp_path: Path) -> None:
     """A family that the program does not have: by its file, whatever this computer has."""
     font = next((path for path in Path("/usr/share/fonts").rglob("DejaVuSerif.ttf")), None)
@@ -261,6 +262,7 @@ def test_the_page_of_a_house_is_for_everyone(browser: Browser, tmp_path: Path) -
     tab.close()
 
 
+@pytest.mark.slow
 def test_the_demo_has_it_all() -> None:
     design = read_design(EELGRASS)
     house = design.publication.house

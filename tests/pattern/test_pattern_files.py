@@ -74,7 +74,7 @@ def test_every_word_of_the_pattern_is_in_its_pdf_in_order(tmp_path: Path, text: 
 
 
 def test_steps_and_schematic_are_told_in_words(tmp_path: Path) -> None:
-    """Eight steps: the panel, two seams, two runs marked, three bands."""
+    """Nine steps: the panel, how edges are held, two seams, two runs marked, three bands."""
     design = read(tmp_path, THREE)
     document = pattern_document(design, evaluate(design), "pdf")
     told = [
@@ -83,8 +83,8 @@ def test_steps_and_schematic_are_told_in_words(tmp_path: Path) -> None:
         if each["/S"] == "/Figure"
     ]
     *steps, schematic = told
-    assert len(steps) == 8
-    for step, words in zip(steps, ("panel", "A", "B", "right", "left", "neck", "right", "left"), strict=True):
+    named = ("panel", "edges", "A", "B", "right", "left", "neck", "right", "left")
+    for step, words in zip(steps, named, strict=True):
         assert re.search(rf"\b{words}\b", step)
     for words in ("body, centre panel, neck band, arm band", "A body neck edge", "L arm band depth"):
         assert words in schematic
@@ -99,6 +99,7 @@ def test_every_page_says_which_terms_it_uses(tmp_path: Path, terms: Terms) -> No
         assert f"Lake poncho · {terms} terms" in page.extract_text()
 
 
+@pytest.mark.slow
 def test_all_forms_say_the_same(tmp_path: Path) -> None:
     design = read(tmp_path, THREE)
     documents = pattern_documents(design, evaluate(design))
@@ -127,7 +128,7 @@ def test_the_page_has_a_language_a_title_and_words_for_its_drawings(tmp_path: Pa
     assert tree.get("lang") == "en-GB"
     assert tree.findtext("head/title") == "Lake poncho"
     images = list(tree.iter("img"))
-    assert [each.get("alt", "").startswith("The pieces laid flat") for each in images] == [*[False] * 8, True]
+    assert [each.get("alt", "").startswith("The pieces laid flat") for each in images] == [*[False] * 9, True]
     assert all(len(each.get("alt", "")) > 60 for each in images)
     assert all(each.get("src", "").startswith("data:image/svg+xml;base64,") for each in images)
 
@@ -189,11 +190,40 @@ def test_nine_sizes_of_a_design_take_six_pages_of_text(name: str) -> None:
         (("--format", "pdf"), "--format pdf goes to a file; name it, such as -o pattern.pdf\n"),
         (("--format", "docx"), "--format docx goes to a file; name it, such as -o pattern.docx\n"),
         (("--format", "docx", "--large", "-o", "a.docx"), "--large is for --format pdf\n"),
+        (("--large", "-o", "a.docx"), "--large is for --format pdf\n"),
+        (
+            ("--format", "pdf", "-o", "a.docx"),
+            "--format pdf does not go into a file that ends in .docx; leave out one of them\n",
+        ),
+        (
+            ("--json", "-o", "a.MD"),
+            "--json does not go into a file that ends in .MD; leave out one of them\n",
+        ),
     ],
 )
 def test_what_cannot_be_written(tmp_path: Path, arguments: tuple[str, ...], message: str) -> None:
     result = call("pattern", write(tmp_path, TWO), *arguments)
     assert (result.exit_code, result.stdout, result.stderr) == (2, "", message)
+
+
+@pytest.mark.parametrize(
+    ("name", "opening"),
+    [("a.pdf", b"%PDF-"), ("a.docx", b"PK"), ("a.HTML", b"<!DOCTYPE html>"), ("a.md", b"# "), ("a", b"# ")],
+)
+def test_a_files_ending_names_its_form(tmp_path: Path, name: str, opening: bytes) -> None:
+    """Nobody finds Markdown in a file that is called a PDF."""
+    assert call("pattern", write(tmp_path, TWO), "-o", tmp_path / name).exit_code == 0
+    assert (tmp_path / name).read_bytes().startswith(opening)
+
+
+def test_rows_above_a_repeat_that_is_drawn_once_are_told_to_have_other_numbers() -> None:
+    """Row 7 of tidepool's chart is worked as Row 27 of size 2; saltmarsh's chart ends with its repeat."""
+    for name, told in (("tidepool", True), ("saltmarsh", False)):
+        document = shipped_patterns(name)["pdf"]
+        words = " ".join(each for section in document.sections for each in texts(section))
+        assert "Read from the bottom up" in words
+        assert ("have other numbers here than in the written rows" in words) is told
+        assert not re.search(r"where it ends\. (US|UK) terms", words)
 
 
 def test_one_file_takes_one_pattern(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -20,6 +20,7 @@ import html5lib
 import pytest
 
 from schematics.analysis.check_report import check_document
+from schematics.analysis.measurements import measurements
 from schematics.analysis.workings.workings_tables import workings_document
 from schematics.checks.evaluation import Result, evaluate
 from schematics.crochet.terms import Terms
@@ -101,6 +102,7 @@ def test_no_us_name_on_any_sheet(name: str) -> None:
         assert "UK terms" in words.splitlines(), (stem, size)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ["lake", *DEMOS])
 @pytest.mark.parametrize("form", ["pdf", LARGE])
 def test_no_us_name_on_any_page_of_the_pattern(name: str, form: str) -> None:
@@ -130,6 +132,12 @@ def test_no_us_name_in_the_texts(name: str) -> None:
     assert "in UK terms" in ours
 
 
+def test_no_us_name_in_what_findings_say_in_the_measurements() -> None:
+    found = [each for size in measurements(*in_uk_terms("lake"))["sizes"] for each in size["findings"]]
+    assert len(found) > 20
+    assert [each["sentence"] for each in found if US_ONLY.search(each["sentence"])] == []
+
+
 @pytest.mark.parametrize("name", ["lake", *DEMOS])
 def test_no_us_name_on_the_web_pages(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
     spare_the_gauges(monkeypatch)
@@ -142,6 +150,7 @@ def test_no_us_name_on_the_web_pages(name: str, monkeypatch: pytest.MonkeyPatch)
     assert [each for each in of_script(maker) if US_ONLY.search(each)] == []
 
 
+@pytest.mark.slow
 def test_a_design_in_us_terms_says_so_too_and_would_be_found(tmp_path: Path) -> None:
     design = read(tmp_path, LAKE)
     results = evaluate(design)

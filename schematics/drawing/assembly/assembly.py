@@ -17,7 +17,7 @@ from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Point
 from schematics.drawing.ink.page import Box, block_size, drawing_area, placed_groups, unplaced_names
-from schematics.drawing.ink.scale import SCALES, to_mm
+from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.ink.sheet import Paper
 from schematics.garment.garment import Garment
 from schematics.units import NEAR
@@ -29,6 +29,12 @@ _NARROWEST = 42.0
 _GIRTH_AT = (1, 0)
 """Which view says how long the arm bands are: the back, or the front if that makes it fit."""
 
+_AT_LEAST = 0.6
+"""So much of the room round a view its bands and labels take at another scale too."""
+
+Margins: TypeAlias = tuple[tuple[float, float], ...]
+_LEAST_MARGINS: Margins = ((0.0, 0.0), (0.0, 0.0))
+
 Joined: TypeAlias = tuple[JoinedView, JoinedView]
 Views: TypeAlias = tuple[Block, Block]
 Arrangement: TypeAlias = Callable[[Views, Box], tuple[Point, Point, Point]]
@@ -36,11 +42,11 @@ Arrangement: TypeAlias = Callable[[Views, Box], tuple[Point, Point, Point]]
 
 
 def draw_assembly(setting: Setting, result: Result) -> Drawing:
-    """The assembly sheet of one size, at one scale for all sizes: the setting's, or the next that fits."""
-    garments = tuple(each.garment for each in setting.results)
-    common = _common(garments, setting.paper, setting.scale)
+    """The assembly sheet of one size; where all sizes share a scale, at that or the next that fits all."""
+    garments = tuple(each.garment for each in (setting.results if setting.scale else (result,)))
+    common = _common(garments, setting.ways)
     views, scale = common.views[garments.index(result.garment)], common.scale
-    area, said = drawing_area(setting.paper), instructions(result.garment)
+    area, said = drawing_area(common.paper), instructions(result.garment)
     placed = _placed(views, said, common.arrange, area) if views else None
     if views and placed:
         unplaced = unplaced_names(views)
@@ -54,45 +60,57 @@ def draw_assembly(setting: Setting, result: Result) -> Drawing:
             f"Front and back of {setting.design.title}, size {result.size.name}, joined and laid flat at "
             f"1:{scale}. " + " ".join(f"{number}. {step}" for number, step in enumerate(said.steps, start=1))
         ),
-        scale=scale,
+        scale=scale if views else None,
+        paper=common.paper,
         unplaced=unplaced,
     )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Common:
-    """How all sizes are drawn; ``views`` has None for a size that does not lie flat."""
+    """How sizes are drawn alike; ``views`` has None for a size that does not lie flat."""
 
     scale: int
+    paper: Paper
     arrange: Arrangement
     views: tuple[Views | None, ...]
 
 
 @lru_cache(maxsize=2)
-def _common(garments: tuple[Garment, ...], paper: Paper, largest: int) -> _Common:
-    """The first scale and arrangement at which every size fits with every label.
+def _common(garments: tuple[Garment, ...], ways: tuple[tuple[int, Paper], ...]) -> _Common:
+    """The first scale, paper and arrangement at which every garment fits with every label.
 
     Where a label finds no room at any scale, the first at which the views fit; the last scale if
     they never do.
     """
-    area = drawing_area(paper)
     made = [(joined_views(garment), garment) for garment in garments]
     said = [instructions(garment) for garment in garments]
     fitting = []
-    for scale in [each for each in SCALES if each >= largest]:
-        if scale < SCALES[-1] and not all(_bare_views_fit(each, scale, area) for each, _ in made if each):
+    margins = [_LEAST_MARGINS] * len(made)
+    for scale, paper in ways:
+        area = drawing_area(paper)
+        if (scale, paper) != ways[-1] and not all(
+            _might_fit(each, words, scale, area, taken)
+            for (each, _), words, taken in zip(made, said, margins, strict=True)
+            if each
+        ):
             continue
         for girth_at in _GIRTH_AT:
             views = tuple(
                 _views(each, garment, scale, girth_at, area.x1 - area.x0) if each else None
                 for each, garment in made
             )
+            margins = [
+                _margins(each, drawn, scale) if each and drawn else _LEAST_MARGINS
+                for (each, _), drawn in zip(made, views, strict=True)
+            ]
             drawn = [(each, words) for each, words in zip(views, said, strict=True) if each]
             possible = [fill for fill in _ARRANGEMENTS if all(_placed(*each, fill, area) for each in drawn)]
-            fitting += [_Common(scale=scale, arrange=fill, views=views) for fill in possible[:1]]
+            fitting += [_Common(scale=scale, paper=paper, arrange=fill, views=views) for fill in possible[:1]]
             if possible and not any(unplaced_names(each) for each, _ in drawn):
                 return fitting[-1]
-    return fitting[0] if fitting else _Common(scale=scale, arrange=_ARRANGEMENTS[0], views=views)
+    last = _Common(scale=scale, paper=paper, arrange=_ARRANGEMENTS[0], views=views)
+    return fitting[0] if fitting else last
 
 
 def _views(joined: Joined, garment: Garment, scale: int, girth_at: int, widest: float) -> Views:
@@ -106,14 +124,43 @@ def _views(joined: Joined, garment: Garment, scale: int, girth_at: int, widest: 
     return front, back
 
 
-def _bare_views_fit(joined: Joined, scale: int, area: Box) -> bool:
-    """Whether either view without labels is smaller than the area: cheap, and mostly decides it."""
-    room = area.x1 - area.x0, area.y1 - area.y0
-    for view in joined:
-        x0, y0, x1, y1 = MultiPolygon(view.shapes).bounds
-        if to_mm(x1 - x0, scale) > room[0] or to_mm(y1 - y0, scale) > room[1]:
-            return False
-    return True
+def _bare_sizes(joined: Joined, scale: int) -> list[tuple[float, float]]:
+    """Width and height of both views without bands and labels, in mm."""
+    boxes = [MultiPolygon(view.shapes).bounds for view in joined]
+    return [(to_mm(x1 - x0, scale), to_mm(y1 - y0, scale)) for x0, y0, x1, y1 in boxes]
+
+
+def _margins(joined: Joined, views: Views, scale: int) -> Margins:
+    """What bands and labels take round each view, and would at other scales, at least, across and up."""
+    sizes = zip(views, _bare_sizes(joined, scale), strict=True)
+    return tuple(
+        (_AT_LEAST * (block_size(view)[0] - wide), _AT_LEAST * (block_size(view)[1] - high))
+        for view, (wide, high) in sizes
+    )
+
+
+def _might_fit(joined: Joined, said: Instructions, scale: int, area: Box, margins: Margins) -> bool:
+    """Whether views with such margins would fit with the steps somehow: cheap, and mostly decides it."""
+    sizes = [
+        (wide + across, high + up)
+        for (wide, high), (across, up) in zip(_bare_sizes(joined, scale), margins, strict=True)
+    ]
+    room, (wides, highs) = (area.x1 - area.x0, area.y1 - area.y0), zip(*sizes, strict=True)
+    below, beside = room[1] - _text_height(said, room[0]), room[0] - max(wides) - _GUTTER
+    return (
+        (max(wides) <= room[0] and sum(highs) + 2 * _GUTTER <= below)
+        or (sum(wides) + _GUTTER <= room[0] and max(highs) + _GUTTER <= below)
+        or (
+            beside >= _NARROWEST
+            and sum(highs) + _GUTTER <= room[1]
+            and _text_height(said, round(beside)) <= room[1]
+        )
+    )
+
+
+@lru_cache(maxsize=256)
+def _text_height(said: Instructions, width: float) -> float:
+    return block_size(steps_block(said, width))[1]
 
 
 def _placed(

@@ -8,7 +8,7 @@ from shapely import LineString, Polygon
 from shapely.affinity import translate
 
 from schematics.drawing.assembly.open_front import OpenFront
-from schematics.drawing.assembly.step_canvas import Canvas, beside, ends_of, round_about
+from schematics.drawing.assembly.step_canvas import RIGHT_SIDE, Canvas, beside, ends_of, round_about
 from schematics.drawing.ink.marks import Label, Pen, Point, along, between, opposite, unit
 from schematics.drawing.ink.surface import waves
 from schematics.drawing.pieces.body_outline import PANEL
@@ -22,7 +22,7 @@ LOWERED = 0.42
 _WAVE_MM = 2.2
 _ARROW_OFF, _LETTER_OFF = 2.0, 5.6
 
-RIGHT_SIDE, WRONG_SIDE = ("right", "side"), ("wrong side",)
+_WRONG_SIDE = ("wrong side",)
 
 
 def lay_picture(front: OpenFront, garment: Garment, view: View) -> Canvas:
@@ -41,7 +41,7 @@ def lay_picture(front: OpenFront, garment: Garment, view: View) -> Canvas:
     (x, y0), (_, y1) = canvas.view.point(*low), canvas.view.point(*top)
     canvas.arrow("lay in", LineString([(x, y0 - 0.6), (x, y1 + 1.0)]))
     tip = canvas.view.point(corners[3][0] * 0.55, -high * LOWERED * 0.3)
-    canvas.pointed("wrong side", [WRONG_SIDE], [(tip, (0.6, -0.8)), (tip, (0.0, -1.0))])
+    canvas.pointed("wrong side", [_WRONG_SIDE], [(tip, (0.6, -0.8)), (tip, (0.0, -1.0))])
     _say_right_side(canvas, front)
     _say_hem(canvas, front)
     if isinstance(seen, Polygon):

@@ -40,12 +40,31 @@ def marks_picture(
     canvas.marker("marker front", front)
     canvas.marker("marker back", back)
     way = beside(canvas.line(side.counted), _COUNT_OFF if side.left else -_COUNT_OFF, 2.0)
-    forward = side.left and garment.arm.on is ArmsOn.HEM
-    canvas.arrow("count", way if forward else way.reverse())
-    _letter(canvas, side, letter)
+    on_hem = garment.arm.on is ArmsOn.HEM
+    canvas.arrow("count", way if side.left and on_hem else way.reverse())
     _number(canvas, counted, {"front": (front, numbers[0]), "back": (back, numbers[1])})
+    if not on_hem:
+        start = ("count from", "the front hem")
+    elif side.left:
+        start = ("count on", f"to seam {letter}")
+    else:
+        start = ("count from", f"seam {letter}")
+    _say_count(canvas, start, way)
+    _letter(canvas, side, letter)
     _say_sides(canvas, side)
     return canvas
+
+
+def _say_count(canvas: Canvas, words: tuple[str, ...], way: LineString) -> None:
+    """Which way is counted, above the arrow."""
+    height = Label(words).size[1]
+    places = [
+        (at.x, at.y - height / 2 - gap)
+        for gap in (1.2, 2.2, 3.5, 5.0)
+        for share in (0.5, 0.45, 0.55, 0.4, 0.6)
+        for at in [way.interpolate(share, normalized=True)]
+    ]
+    canvas.words("note", "count", words, places, optional=True)
 
 
 def arm_picture(side: OpenSide, garment: Garment, view: View, letter: str) -> Canvas:

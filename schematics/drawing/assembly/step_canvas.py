@@ -48,12 +48,15 @@ _CAPTION_BELOW, _INDENT = 2.2, 5.0
 RING = 0.9
 """Radius of a stitch marker."""
 
-_HATCH, _SHORTEST, _RIB, _ARROWHEAD, _TRIANGLE = 1.5, 0.5, 1.1, 2.6, 2.6
+_HATCH, _SHORTEST, _RIB, _ARROWHEAD, _TRIANGLE = 1.2, 0.5, 1.1, 2.6, 2.6
 
+_ROUND_ARROWS = 0.45
 _OVER_HATCHING = ("arrow", "leader")
 """Kinds of groups round which a hatched face is left blank."""
 
 Words = tuple[str, ...]
+
+RIGHT_SIDE = "right", "side"
 
 
 class Canvas:
@@ -83,7 +86,11 @@ class Canvas:
 
     def wrong_side(self, shape: Polygon) -> None:
         """Fabric seen from its wrong side: hatched, but under words, when all of them are placed."""
-        self._hatched.append(self.face(shape).buffer(-0.4))
+        self.hatch(self.face(shape))
+
+    def hatch(self, face: Polygon) -> None:
+        """The same of a face on paper."""
+        self._hatched.append(face.buffer(-0.4))
 
     def band(self, name: str, band: Strip, ridge_cm: float) -> None:
         """A ribbed band: its outline, and a line for each ridge or for every so many."""
@@ -174,7 +181,7 @@ class Canvas:
         """The wrong sides, clear of all words, rings and arrows."""
         kept_clear = unary_union(
             [
-                mark_shape(mark).buffer(CLEAR)
+                mark_shape(mark).buffer(_ROUND_ARROWS if group.kind in _OVER_HATCHING else CLEAR)
                 for group in self.block.groups
                 for mark in group.marks
                 if isinstance(mark, Text | Circle) or group.kind in _OVER_HATCHING

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from shapely import MultiPolygon
 
 from schematics.checks.evaluation import Result
+from schematics.design.publication import Seam, SeamSides
 from schematics.document.chart_words.in_sizes import in_sizes
 from schematics.drawing.assembly.front_pictures import LOWERED, lay_picture, seam_picture
+from schematics.drawing.assembly.held_picture import held_picture
 from schematics.drawing.assembly.neck_picture import neck_picture
 from schematics.drawing.assembly.open_front import OpenFront, open_front
 from schematics.drawing.assembly.open_side import OpenSide, open_side
@@ -41,8 +44,10 @@ class _Step:
     draw: Callable[[], Canvas]
 
 
-def step_pictures(results: Sequence[Result]) -> tuple[StepPicture, ...]:
+def step_pictures(results: Sequence[Result], seam: Seam | None = None) -> tuple[StepPicture, ...]:
     """The pictures for all sizes, in the shape of the middle one, with the numbers of each.
+
+    How the edges are held is shown where the ``seam`` is worked with a hook and says how the pieces lie.
 
     All steps are numbered; one whose fabric would lie over itself has no picture.
     """
@@ -50,23 +55,23 @@ def step_pictures(results: Sequence[Result]) -> tuple[StepPicture, ...]:
     shown = garments[len(garments) // 2]
     return tuple(
         StepPicture(part=step.part, sheet=step.draw().finished(number, step.phrase, step.told))
-        for number, step in enumerate(_steps(garments, shown), start=1)
+        for number, step in enumerate(_steps(garments, shown, seam), start=1)
     )
 
 
-def _steps(garments: Sequence[Garment], shown: Garment) -> Iterator[_Step]:
+def _steps(garments: Sequence[Garment], shown: Garment, seam: Seam | None) -> Iterator[_Step]:
     front = open_front(shown)
     worn = [open_side(shown, left=left, neck_up=True) for left in (False, True)]
     held = [open_side(shown, left=left, neck_up=False) for left in (False, True)]
     view = _view(front, (*worn, *held), shown)
     if front:
-        yield from _front_seams(front, shown, view)
+        yield from _front_seams(front, shown, view, seam)
     yield from _sides(worn, held, garments, shown, view)
     if front:
         yield from _side_seams(front, shown, view)
 
 
-def _front_seams(front: OpenFront, shown: Garment, view: View) -> Iterator[_Step]:
+def _front_seams(front: OpenFront, shown: Garment, view: View, seam: Seam | None) -> Iterator[_Step]:
     yield _Step(
         SEAMS,
         "Lay the panel in the opening.",
@@ -75,6 +80,16 @@ def _front_seams(front: OpenFront, shown: Garment, view: View) -> Iterator[_Step
         "its last row to the neck.",
         lambda: lay_picture(front, shown, view),
     )
+    if seam and seam.stitch.hooked and (sides := seam.sides) in (SeamSides.RIGHT, SeamSides.WRONG):
+        near, far = ("wrong", "right") if sides is SeamSides.RIGHT else ("right", "wrong")
+        yield _Step(
+            SEAMS,
+            f"For each seam hold {sides.value}.",
+            f"Two edges on top of each other, {sides.value}, the seam along the top, the hem at the right. "
+            f"The {near} side of the nearer layer faces you; where it ends the {far} side of the other is "
+            "seen. A triangle at the hem shows where yarn is joined, an arrow points left to the neck.",
+            partial(held_picture, sides),
+        )
     for letter, whose, sewn in (("A", "right", ()), ("B", "left", ("A",))):
         yield _Step(
             SEAMS,

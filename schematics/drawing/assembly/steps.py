@@ -19,8 +19,8 @@ _BETWEEN = 1.2
 _CLOSE = "1 row to each edge stitch. Join the last row to the first: a ring."
 _HEADING = "How it goes together"
 _LEGEND = (
-    "Both views show the outside, folded at the sides and each smoothed flat by itself, so their widths may "
-    "differ. A triangle points to where yarn is joined."
+    "Both views show the outside, folded at the sides; the front has the panel besides. A triangle points to "
+    "where yarn is joined."
 )
 
 

@@ -37,7 +37,7 @@ def reading_facts(fabric: Fabric, views: Sequence[ChartView], terms: Terms) -> I
     yield (
         "Read from the bottom up: right-side rows (RS) from right to left, wrong-side rows (WS) from left to "
         "right. Beside a row stand its number, where it begins, and in brackets its count of stitches, where "
-        f"it ends. {terms} terms."
+        "it ends."
     )
     if sided := list(_sided(stitches)):
         yield (
@@ -74,6 +74,15 @@ def reading_facts(fabric: Fabric, views: Sequence[ChartView], terms: Terms) -> I
             "The repeat has an odd number of rows: every second time it is worked, "
             "right side and wrong side change places."
         )
+
+
+def numbering_fact(fabric: Fabric, views: Sequence[ChartView]) -> str:
+    """Where a chart's rows are numbered otherwise than those of a written pattern; empty if nowhere."""
+    assert fabric.chart
+    pieces = [piece for view in views for piece in view.pieces]
+    if not fabric.chart.closing or all((repeats_of(fabric, piece) or 0) < 2 for piece in pieces):
+        return ""
+    return "The repeat is drawn once, so the rows above it have other numbers here than in the written rows."
 
 
 def _sided(stitches: Iterable[tuple[Side, PlacedStitch]]) -> Iterator[str]:

@@ -75,7 +75,8 @@ def chart_sheets(
     name = f"{part[0].upper()}{part[1:]}"
     title = f"{name}: {terms.text(fabric.stitch)}"
     rows = rows_in_words(fabric, pieces, terms)
-    facts = [*reading_facts(fabric, views, terms), *mark_facts(fabric.chart, views)]
+    first, *others = reading_facts(fabric, views, terms)
+    facts = [f"{first} {terms} terms.", *others, *mark_facts(fabric.chart, views)]
     head = _lines_block("chart-heading", title, facts, width)
     counts = _lines_block(
         "chart-sizes",

@@ -88,10 +88,12 @@ class Block:
     """Collects groups of marks and answers where a label is free.
 
     ``unplaced`` lists what could not be placed; nothing is ever drawn badly instead. No label is free where
-    it would make the block wider than ``widest`` mm.
+    it would make the block wider than ``widest`` mm. In one that is ``hurried`` few places are tried, and
+    none once it ``is_lost``, for it will be laid out again at another scale.
     """
 
     widest: float = math.inf
+    hurried: bool = False
 
     groups: list[Group] = field(default_factory=list)
     unplaced: list[str] = field(default_factory=list)
@@ -99,6 +101,12 @@ class Block:
     _labels: Taken = field(default_factory=Taken)
     _outlines: list[BaseGeometry] = field(default_factory=list)
     _box: tuple[float, float, float, float] = (math.inf, math.inf, -math.inf, -math.inf)
+
+    @property
+    def is_lost(self) -> bool:
+        """Whether something found no room, or it is wider than it may be."""
+        left, _, right, _ = self._box
+        return bool(self.unplaced) or right - left > self.widest
 
     def add(self, kind: str, name: str, marks: Iterable[Mark]) -> None:
         """Add a group; its lines and labels are taken from now on."""

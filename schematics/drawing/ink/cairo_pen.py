@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable, Iterator
 from functools import cache
 from threading import Lock
 from types import ModuleType
@@ -10,7 +11,8 @@ from typing import Any
 
 from schematics.document.lettering.text import FONT_FAMILY, font_size
 from schematics.drawing.ink.fonts import take_shipped_font
-from schematics.drawing.ink.marks import STROKES, Area, Circle, Line, Pen, Text
+from schematics.drawing.ink.layers import colour_of
+from schematics.drawing.ink.marks import STROKES, Area, Circle, Line, Mark, Pen, Text
 from schematics.drawing.ink.sheet import Sheet
 from schematics.drawing.ink.svg import DECIMALS
 from schematics.errors import MissingLibraryError
@@ -41,8 +43,10 @@ def cairo() -> ModuleType:
     return module
 
 
-def draw(sheet: Sheet, surface: Any, per_mm: float) -> None:
-    """Draw a sheet in black on a cairo surface that has ``per_mm`` units to the millimetre.
+def draw(sheet: Sheet, surface: Any, per_mm: float, marks: Iterable[Mark] | None = None) -> None:
+    """Draw a sheet, or some of its ``marks``, on a cairo surface that has ``per_mm`` units to the millimetre.
+
+    What is not of its ink's accent is black; a surface without colours takes all alike.
 
     Raises:
         MissingLibraryError: as `cairo`.
@@ -55,11 +59,26 @@ def draw(sheet: Sheet, surface: Any, per_mm: float) -> None:
     context.set_font_options(
         lib.FontOptions(hint_style=lib.HINT_STYLE_NONE, hint_metrics=lib.HINT_METRICS_OFF)
     )
-    for mark in (mark for group in sheet.groups for mark in group.marks):
+    weight = sheet.ink.weight if sheet.ink else 1.0
+    for mark in marks_of(sheet) if marks is None else marks:
+        context.set_source_rgb(*rgb(colour_of(mark, sheet.ink)))
         if isinstance(mark, Text):
             _letter(context, mark)
         else:
-            _trace(context, mark)
+            _trace(context, mark, weight)
+
+
+def marks_of(sheet: Sheet) -> Iterator[Mark]:
+    """All its marks in their order."""
+    return (mark for group in sheet.groups for mark in group.marks)
+
+
+def rgb(colour: str | None) -> tuple[float, float, float]:
+    """The colour ``#rrggbb`` in parts of one; black if None."""
+    if colour is None:
+        return 0.0, 0.0, 0.0
+    red, green, blue = (int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5))
+    return red, green, blue
 
 
 def _mm(value: float) -> float:
@@ -67,7 +86,7 @@ def _mm(value: float) -> float:
     return round(value, DECIMALS)
 
 
-def _trace(context: Any, mark: Line | Area | Circle) -> None:
+def _trace(context: Any, mark: Line | Area | Circle, weight: float) -> None:
     if isinstance(mark, Circle):
         context.arc(_mm(mark.centre[0]), _mm(mark.centre[1]), _mm(mark.radius), 0, math.tau)
         context.close_path()
@@ -82,7 +101,7 @@ def _trace(context: Any, mark: Line | Area | Circle) -> None:
         context.fill()
         return
     stroke = STROKES[mark.pen]
-    context.set_line_width(stroke.width)
+    context.set_line_width(_mm(stroke.width * weight))
     context.set_dash(stroke.dashes)
     context.stroke()
 

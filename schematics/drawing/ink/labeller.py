@@ -41,6 +41,9 @@ _RING = 2.4
 _LINES_APART = 0.6
 """Lines of labels keep so many mm from one another."""
 
+_REACH, _HURRIED_REACH = 60, 46
+"""No leader goes farther than about this, in mm."""
+
 _LANDING = 1.5
 """Length in mm of the level end of a leader, next to the label."""
 
@@ -227,7 +230,7 @@ def _round_tip(block: Block, tip: Point, away: Point, label: Label) -> Iterator[
     ahead = math.atan2(away[1], away[0])
     directions = np.array([(math.cos(ahead + turn), math.sin(ahead + turn)) for turn in _TURNS])
     width, height = label.size
-    for near in range(6, 60, 8):
+    for near in range(6, _HURRIED_REACH if block.hurried else _REACH, 8):
         leaders = np.concatenate([_leaders(tip, directions, distance) for distance in (near, near + 4)])
         sides = np.sign(leaders[:, 2, 0] - leaders[:, 1, 0])
         centres = leaders[:, 1] + np.outer(sides * (width / 2 + _LANDING + CLEAR), (1.0, 0.0))

@@ -66,6 +66,15 @@ class Pen(StrEnum):
     SYMBOL = "symbol"
     GRID = "grid"
     SOLID = "solid"
+    FINE = "fine"
+    FINE_DASHED = "fine-dashed"
+    FINE_DOTTED = "fine-dotted"
+    MEDIUM = "medium"
+    MEDIUM_DASHED = "medium-dashed"
+    MEDIUM_DOTTED = "medium-dotted"
+    BOLD = "bold"
+    BOLD_DASHED = "bold-dashed"
+    BOLD_DOTTED = "bold-dotted"
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,12 +94,21 @@ STROKES: Mapping[Pen, Stroke] = {
     Pen.FOLD: Stroke(0.25, (6, 1.5, 0.5, 1.5)),
     Pen.SEAM: Stroke(0.25, (3, 1.5)),
     Pen.INCREASE: Stroke(0.25, (0.5, 1)),
-    Pen.FRAME: Stroke(0.7),
+    Pen.FRAME: Stroke(0.35),
     Pen.TEXTURE: Stroke(0.13),
     Pen.SYMBOL: Stroke(0.35),
     Pen.GRID: Stroke(0.13),
+    Pen.FINE: Stroke(0.18),
+    Pen.FINE_DASHED: Stroke(0.18, (4, 1.2)),
+    Pen.FINE_DOTTED: Stroke(0.18, (1, 0.8)),
+    Pen.MEDIUM: Stroke(0.35),
+    Pen.MEDIUM_DASHED: Stroke(0.35, (4, 1.2)),
+    Pen.MEDIUM_DOTTED: Stroke(0.35, (1, 0.8)),
+    Pen.BOLD: Stroke(0.6),
+    Pen.BOLD_DASHED: Stroke(0.6, (4, 1.2)),
+    Pen.BOLD_DOTTED: Stroke(0.6, (1, 0.8)),
 }
-"""Widths and dashes after ISO 128-2; the frame after ISO 5457. The solid pen fills and draws no line."""
+"""Widths and dashes after ISO 128-2. The solid pen fills and draws no line."""
 
 
 @dataclass(frozen=True, slots=True)

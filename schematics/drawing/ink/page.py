@@ -1,4 +1,4 @@
-"""The page round a drawing: frame, title block, scale bar, cautions, and packing blocks into it."""
+"""The page round a drawing: frame, title block, scale bar, and packing blocks into it."""
 
 from __future__ import annotations
 
@@ -6,35 +6,39 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import permutations
 
-from schematics.design.cautions import CAUTIONS
-from schematics.document.lettering.text import LARGE, SMALL, line_pitch, shorten, text_width, wrap
+from schematics.document.lettering.text import LARGE, SMALL, line_pitch, shorten, text_width
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.marks import Area, Group, Line, Mark, Pen, Point, Text, text_lines
+from schematics.drawing.ink.marks import Area, Group, Line, Mark, Pen, Point, Text
 from schematics.drawing.ink.sheet import MARGIN, Paper
 from schematics.units import CM_PER_INCH
 
-_FIRST_ROW = 15.5
-TITLE_HEIGHT = 37.0
+TITLE_HEIGHT = 23.0
+_FIRST_BASELINE = 4.6
 _INSET = 2.0
 _GUTTER = 5.0
 
-_INCH_STEPS = {1: 0.25, 2: 0.5, 5: 2.0, 10: 4.0, 20: 8.0, 50: 20.0}
-"""Inches in one third of the scale bar, by scale, so that it is about as long as the cm bar."""
+_TITLE_SHARES = (0.335, 0.455, 0.21)
+"""Of the frame's width: what the sheet is, the gauges, the scale."""
+
+_MOST_GAUGES = 4
+"""As many lines as the title block has under its heading."""
+
+_BAR_STEPS = (0.25, 0.5, 1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0, 30.0, 40.0, 50.0)
+_BAR_PART = 7.8
+"""What a third of a scale bar stands for, in its unit, and how long it is at most, in mm."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TitleBlock:
-    """The fields of the title block, named after ISO 7200."""
+    """The fields of the title block, named after ISO 7200; what is wearer and findings may be empty."""
 
     design: str
+    sheet: str
     size: str
     wearer: str
-    verdict: str
     findings: str
-    sheet: str
     gauge_heading: str
     gauges: tuple[tuple[str, str], ...]
-    units: str
     terms: str
     date: str
     number: int
@@ -56,20 +60,13 @@ class Box:
         return self.x0 < other.x1 and other.x0 < self.x1 and self.y0 < other.y1 and other.y0 < self.y1
 
 
-def caution_lines(paper: Paper) -> list[str]:
-    """The cautions, wrapped to the width of the page."""
-    words = "Cautions: " + " ".join(caution.sentence for caution in CAUTIONS)
-    return wrap(words, paper.width - 2 * MARGIN - 2 * _INSET)
-
-
 def drawing_area(paper: Paper) -> Box:
-    """Where a drawing may go: inside the frame, above cautions and title block."""
-    below = TITLE_HEIGHT + len(caution_lines(paper)) * line_pitch(SMALL) + 2 * _INSET
+    """Where a drawing may go: inside the frame, above the title block."""
     return Box(
         MARGIN + _INSET,
         MARGIN + _INSET,
         paper.width - MARGIN - _INSET,
-        paper.height - MARGIN - below,
+        paper.height - MARGIN - TITLE_HEIGHT - _INSET,
     )
 
 
@@ -120,82 +117,74 @@ def unplaced_names(blocks: Iterable[Block]) -> tuple[str, ...]:
 
 
 def page_groups(paper: Paper, title: TitleBlock) -> Iterator[Group]:
-    """Frame, cautions, title block and scale bar."""
+    """Frame, title block and scale bar."""
     left, right = MARGIN, paper.width - MARGIN
     top, bottom = MARGIN, paper.height - MARGIN
     rule = bottom - TITLE_HEIGHT
     frame = Area(((left, top), (right, top), (right, bottom), (left, bottom)), Pen.FRAME)
-    yield Group("frame", "frame", (frame, Line(((left, rule), (right, rule)), Pen.OUTLINE)))
-    lines = caution_lines(paper)
-    first = rule - _INSET - (len(lines) - 1) * line_pitch(SMALL) - 0.4
-    yield Group(
-        "cautions",
-        "cautions",
-        tuple(text_lines((left + _INSET, first), lines)),
-    )
-    yield Group("title", "title block", tuple(_title_marks(title, left, right, rule, bottom)))
+    yield Group("frame", "frame", (frame, Line(((left, rule), (right, rule)), Pen.THIN)))
+    yield Group("title", "title block", tuple(_title_marks(title, left, right, rule)))
 
 
-def _title_marks(title: TitleBlock, left: float, right: float, top: float, bottom: float) -> Iterator[Mark]:
-    rule = top + _FIRST_ROW
-    yield Line(((left, rule), (right, rule)), Pen.THIN)
-    upper = (
-        ("Design, sheet", 0.36, title.design, (title.sheet,)),
-        ("Size, wearer", 0.37, title.size, (title.wearer,)),
-        ("Checks", 0.27, title.verdict, (title.findings,)),
-    )
-    lower = (
-        (title.gauge_heading, 0.47, "", _gauge_lines(title.gauges, (right - left) * 0.47 - 2 * _INSET)),
-        (
-            f"Scale 1:{title.scale}" if title.scale else "Scale",
-            0.26,
-            "" if title.scale else "not to scale",
-            (),
-        ),
-        ("Date, units", 0.16, title.date, (title.units,)),
-        ("Sheet", 0.11, f"{title.number} of {title.total}", (title.terms,)),
-    )
-    for row, above, below in ((upper, top, rule), (lower, rule, bottom)):
-        x = left
-        for heading, share, main, others in row:
-            width = (right - left) * share
-            if x > left:
-                yield Line(((x, above), (x, below)), Pen.THIN)
-            yield from _cell((x + _INSET, above), width - 2 * _INSET, heading, main, others)
-            if heading.startswith("Scale") and title.scale:
-                yield from _scale_bar((x + _INSET, above + 7.5), title.scale)
-            x += width
+def _title_marks(title: TitleBlock, left: float, right: float, top: float) -> Iterator[Mark]:
+    """Three cells side by side, of five lines each."""
+    cells, across = (_identity, _gauge, _scale), right - left
+    for cell, share in zip(cells, _TITLE_SHARES, strict=True):
+        width = across * share
+        if cell is not _identity:
+            yield Line(((left, top + 1.5), (left, top + TITLE_HEIGHT - 1.5)), Pen.THIN)
+        yield from cell(title, (left + _INSET, top + _FIRST_BASELINE), width - 2 * _INSET)
+        left += width
 
 
-def _gauge_lines(gauges: Sequence[tuple[str, str]], width: float) -> tuple[str, ...]:
-    """A fabric's name and its gauge; where both are too long the name is cut, never a figure."""
-    return tuple(f"{shorten(name, width - text_width(f': {gauge}'))}: {gauge}" for name, gauge in gauges)
-
-
-def _cell(at: Point, width: float, heading: str, main: str, others: Sequence[str]) -> Iterator[Mark]:
-    """A heading, its main words in bold, and further lines."""
-    x, y = at[0], at[1] + 4.2
-    yield Text((x, y), heading)
-    if main:
-        y += 5.4
-        height = LARGE if text_width(main, LARGE, bold=True) <= width else SMALL
-        yield Text((x, y), shorten(main, width, height, bold=True), height, bold=True)
-    for line in others:
-        y += line_pitch(SMALL)
-        yield Text((x, y), shorten(line, width))
-
-
-def _scale_bar(at: Point, scale: int) -> Iterator[Mark]:
-    """Two bars of three parts each, centimetres above inches."""
+def _identity(title: TitleBlock, at: Point, width: float) -> Iterator[Mark]:
+    """Design, sheet, size and for whom, what the checks found, and the date."""
     x, y = at
-    inch = _INCH_STEPS[scale]
-    bars = (
-        (10.0, f"{3 * scale} cm", y),
-        (inch * CM_PER_INCH * 10 / scale, f"{3 * inch:g} in", y + 6.0),
+    height = LARGE if text_width(title.design, LARGE, bold=True) <= width else SMALL
+    yield Text((x, y), shorten(title.design, width, height, bold=True), height, bold=True)
+    size = shorten(title.size, width, bold=True)
+    over = text_width(f"{size}  ", bold=True)
+    lines = (
+        ((0.0, title.sheet, False),),
+        ((0.0, size, True), (over, title.wearer, False)),
+        ((0.0, title.findings, False),),
+        ((0.0, title.date, False), (text_width(f"{title.date}  "), title.terms, False)),
     )
-    for step, words, top in bars:
-        for part in range(3):
-            corners = ((x + part * step, top), (x + (part + 1) * step, top))
-            box = (*corners, (corners[1][0], top + 1.6), (corners[0][0], top + 1.6))
-            yield Area(box, Pen.SOLID if part % 2 == 0 else Pen.THIN)
-        yield Text((x + 3 * step + 1.5, top + 2.2), words)
+    for line in lines:
+        y += line_pitch(SMALL)
+        for start, words, bold in line:
+            fitting = shorten(words, width - start, bold=bold) if words and start < width else ""
+            if len(fitting) > 1:
+                yield Text((x + start, y), fitting, bold=bold)
+
+
+def _gauge(title: TitleBlock, at: Point, width: float) -> Iterator[Mark]:
+    """Each fabric's name and its gauge; where both are too long the name is cut, never a figure."""
+    x, y = at
+    yield Text((x, y), title.gauge_heading)
+    for name, gauge in title.gauges[:_MOST_GAUGES]:
+        y += line_pitch(SMALL)
+        yield Text((x, y), f"{shorten(name, width - text_width(f': {gauge}'))}: {gauge}")
+
+
+def _scale(title: TitleBlock, at: Point, _width: float) -> Iterator[Mark]:
+    """The scale with the bars that prove it, centimetres above inches, and the sheet's number."""
+    x, y = at
+    yield Text((x, y), f"Scale 1:{title.scale}" if title.scale else "not to scale", bold=True)
+    if title.scale:
+        for unit, in_cm, top in (("cm", 1.0, y + 3.0), ("in", CM_PER_INCH, y + 8.0)):
+            yield from _scale_bar((x, top), title.scale, unit, in_cm)
+    yield Text((x, y + 4 * line_pitch(SMALL)), f"Sheet {title.number} of {title.total}")
+
+
+def _scale_bar(at: Point, scale: float, unit: str, in_cm: float) -> Iterator[Mark]:
+    """A bar of three parts and, right of it, how long it is in a unit of so many cm."""
+    x, top = at
+    per_unit = in_cm * 10 / scale
+    step = max((each for each in _BAR_STEPS if each * per_unit <= _BAR_PART), default=_BAR_STEPS[0])
+    part = step * per_unit
+    for number in range(3):
+        x0, x1 = x + number * part, x + (number + 1) * part
+        box = ((x0, top), (x1, top), (x1, top + 1.6), (x0, top + 1.6))
+        yield Area(box, Pen.SOLID if number % 2 == 0 else Pen.THIN)
+    yield Text((x + 3 * part + 1.5, top + 2.2), f"{3 * step:g} {unit}")

@@ -4,17 +4,22 @@ from __future__ import annotations
 
 import struct
 import zlib
+from collections.abc import Iterable
 from functools import cache
 
 import numpy as np
 from numpy.typing import NDArray
 
-from schematics.drawing.ink.cairo_pen import cairo, draw
+from schematics.drawing.ink.cairo_pen import cairo, draw, marks_of, rgb
+from schematics.drawing.ink.layers import colour_of
+from schematics.drawing.ink.marks import Mark
 from schematics.drawing.ink.sheet import Sheet
 
 DPI = 300
 
 _MM_PER_INCH = 25.4
+_GREY, _PALETTE = 0, 3
+"""Kinds of colour in a PNG. A palette can have entries that cover only in part."""
 _SHADES = 15
 """Steps from black to white: with half a byte to a pixel they are all the edge of a line needs."""
 
@@ -23,35 +28,82 @@ _LEVEL = 4
 
 
 def to_png(sheet: Sheet, dpi: int = DPI) -> bytes:
-    """A grey PNG of the sheet at ``dpi`` dots per inch, the resolution stored in it.
+    """A PNG of the sheet at ``dpi`` dots per inch, the resolution stored in it.
+
+    A sheet is grey on white, a bare drawing black, with its accent if it has one, on nothing.
 
     Raises:
         MissingLibraryError: the cairo library is not on this machine, or does not take the font.
     """
-    lib, per_mm = cairo(), dpi / _MM_PER_INCH
-    width, height = round(sheet.paper.width * per_mm), round(sheet.paper.height * per_mm)
-    surface = lib.ImageSurface(lib.FORMAT_A8, width, height)
-    draw(sheet, surface, per_mm)
-    surface.flush()
-    ink = np.frombuffer(surface.get_data(), np.uint8).reshape(height, surface.get_stride())
-    pairs = ink[:, : width + width % 2].view("<u2")
-    rows = np.zeros((height, 1 + pairs.shape[1]), np.uint8)
-    rows[:, 1:] = _pair_shades()[pairs]
+    per_mm = dpi / _MM_PER_INCH
+    size = round(sheet.paper.width * per_mm), round(sheet.paper.height * per_mm)
+    accent = sheet.ink.accent if sheet.ink else None
+    if accent is None:
+        bits, rows = 4, _pairs(_covered(sheet, size, per_mm, marks_of(sheet)))
+    else:
+        bits, rows = 8, _two_inks(sheet, size, per_mm)
+    kind, colours = (_GREY, b"") if sheet.ink is None else (_PALETTE, _palette(accent))
     a_metre = round(dpi / _MM_PER_INCH * 1000)
     return b"\x89PNG\r\n\x1a\n" + b"".join(
         (
-            _chunk(b"IHDR", struct.pack(">IIBBBBB", width, height, 4, 0, 0, 0, 0)),
+            _chunk(b"IHDR", struct.pack(">IIBBBBB", *size, bits, kind, 0, 0, 0)),
             _chunk(b"pHYs", struct.pack(">IIB", a_metre, a_metre, 1)),
+            colours,
             _chunk(b"IDAT", zlib.compress(rows.data, _LEVEL)),
             _chunk(b"IEND", b""),
         )
     )
 
 
+def _covered(sheet: Sheet, size: tuple[int, int], per_mm: float, marks: Iterable[Mark]) -> NDArray[np.uint8]:
+    """How much of each pixel marks of the sheet cover, 0 to 255; rows are of even length."""
+    lib = cairo()
+    surface = lib.ImageSurface(lib.FORMAT_A8, *size)
+    draw(sheet, surface, per_mm, marks)
+    surface.flush()
+    width, height = size
+    ink = np.frombuffer(surface.get_data(), np.uint8).reshape(height, surface.get_stride())
+    return ink[:, : width + width % 2].copy()  # what cairo holds goes with the surface
+
+
+def _pairs(ink: NDArray[np.uint8]) -> NDArray[np.uint8]:
+    """The rows of a PNG with half a byte to a pixel, each after the byte of its filter, which is none."""
+    pairs = ink.view("<u2")
+    rows = np.zeros((len(pairs), 1 + pairs.shape[1]), np.uint8)
+    rows[:, 1:] = _pair_shades()[pairs]
+    return rows
+
+
+def _two_inks(sheet: Sheet, size: tuple[int, int], per_mm: float) -> NDArray[np.uint8]:
+    """The rows of a PNG with a byte to a pixel: a shade of black or, where there is more, of the accent."""
+    black, coloured = (
+        _covered(sheet, size, per_mm, (m for m in marks_of(sheet) if bool(colour_of(m, sheet.ink)) is bold))
+        for bold in (False, True)
+    )
+    indices = np.where(coloured > black, _shades()[coloured] + _SHADES + 1, _shades()[black])
+    rows = np.zeros((size[1], 1 + size[0]), np.uint8)
+    rows[:, 1:] = indices[:, : size[0]]
+    return rows
+
+
+def _palette(accent: str | None) -> bytes:
+    """Black from whole to nothing, then the accent likewise, as the chunks of a PNG."""
+    inks = [rgb(None)] if accent is None else [rgb(None), rgb(accent)]
+    colours = b"".join(bytes(round(255 * part) for part in ink) * (_SHADES + 1) for ink in inks)
+    left = bytes(round(255 * (_SHADES - shade) / _SHADES) for shade in range(_SHADES + 1))
+    return _chunk(b"PLTE", colours) + _chunk(b"tRNS", left * len(inks))
+
+
+@cache
+def _shades() -> NDArray[np.uint8]:
+    """The shade, from 0 for whole ink, of a pixel by how much is covered, 0 to 255."""
+    return ((_SHADES * (255 - np.arange(256)) + 127) // 255).astype(np.uint8)
+
+
 @cache
 def _pair_shades() -> NDArray[np.uint8]:
     """The byte of two pixels by the ink on them, 0 to 255, that of the first in the lower byte."""
-    shades = (_SHADES * (255 - np.arange(256)) + 127) // 255
+    shades = _shades()
     return (shades << 4 | shades[:, None]).ravel().astype(np.uint8)
 
 

@@ -9,11 +9,16 @@ from schematics.drawing.ink.marks import Group
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Paper:
-    """A sheet of paper, upright, in mm."""
+    """A sheet of paper, in mm."""
 
     name: str
     width: float
     height: float
+
+    @property
+    def turned(self) -> Paper:
+        """The same sheet on its side."""
+        return Paper(name=self.name, width=self.height, height=self.width)
 
 
 A4 = Paper(name="a4", width=210, height=297)
@@ -30,15 +35,30 @@ MARGIN = 10.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class BareInk:
+    """How a drawing is inked that is placed into somebody's page: on nothing, in layers.
+
+    ``name`` is that of no other drawing of the design. Lines are ``weight`` times as wide as usual; bold
+    words are in the colour ``accent``, ``#rrggbb``, where there is one.
+    """
+
+    name: str
+    weight: float = 1.0
+    accent: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
     """One drawing on one page; ``unplaced`` names dimensions that found no room.
 
-    ``scale`` is the denominator of 1:n, None where nothing is to scale.
+    ``scale`` is the denominator of 1:n, None where nothing is to scale. ``ink`` is that of a bare drawing;
+    any other is black on a white page.
     """
 
     paper: Paper
-    scale: int | None
+    scale: float | None
     title: str
     description: str
     groups: tuple[Group, ...]
     unplaced: tuple[str, ...] = ()
+    ink: BareInk | None = None

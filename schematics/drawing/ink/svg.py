@@ -13,6 +13,7 @@ from svgwrite.base import BaseElement
 from svgwrite.container import Use
 
 from schematics.document.lettering.text import FONT_FAMILY, font_size, printable
+from schematics.drawing.ink.layers import colour_of, layered
 from schematics.drawing.ink.marks import (
     STROKES,
     Area,
@@ -26,7 +27,7 @@ from schematics.drawing.ink.marks import (
     mark_points,
     moved_group,
 )
-from schematics.drawing.ink.sheet import Sheet
+from schematics.drawing.ink.sheet import BareInk, Sheet
 
 DECIMALS = 3
 """Of a length in mm, as it is written."""
@@ -57,6 +58,8 @@ def number(value: float) -> str:
 def to_svg(sheet: Sheet, *, shared: bool = False) -> str:
     """The sheet as a standalone SVG 1.1 document in millimetres; the same sheet gives the same text.
 
+    A bare drawing has no paper under it, is parted into layers and says by what its readers are to tell it.
+
     ``shared``: groups without words that look alike are drawn once and used in each place, so that a chart
     of many stitches is a fraction as long; every group keeps its id.
     """
@@ -65,9 +68,10 @@ def to_svg(sheet: Sheet, *, shared: bool = False) -> str:
     drawing.attribs["viewBox"] = f"0 0 {width} {height}"
     drawing.attribs["role"] = "img"
     drawing.set_desc(title=printable(sheet.title), desc=printable(sheet.description))
-    paper = drawing.rect(insert=(0, 0), size=(width, height), fill="white")
-    paper.attribs["class"] = "paper"
-    drawing.add(paper)
+    if sheet.ink is None:
+        paper = drawing.rect(insert=(0, 0), size=(width, height), fill="white")
+        paper.attribs["class"] = "paper"
+        drawing.add(paper)
     everything = drawing.g()
     everything.attribs.update(
         {
@@ -78,25 +82,60 @@ def to_svg(sheet: Sheet, *, shared: bool = False) -> str:
             "font-family": FONT_FAMILY,
         }
     )
-    seen: dict[str, int] = {}
-    shapes = _Shapes(drawing, sheet.groups) if shared else None
-    for group in sheet.groups:
-        element = shapes.element(group) if shapes else _group(drawing, group)
-        stem = re.sub(r"[^a-zA-Z0-9.-]+", "-", f"{group.kind}-{group.name}").strip("-")
-        seen[stem] = seen.get(stem, 0) + 1
-        element.attribs["id"] = stem if seen[stem] == 1 else f"{stem}-{seen[stem]}"
-        if not isinstance(element, Use):
-            element.attribs["class"] = group.kind
-        everything.add(element)
+    ids = _Ids()
+    if sheet.ink is not None:
+        drawing.attribs["aria-labelledby"] = f"{sheet.ink.name}-title {sheet.ink.name}-desc"
+        for layer, groups in layered(sheet.groups):
+            holder = drawing.g()
+            holder.attribs.update({"id": ids.new(layer), "class": "layer"})
+            for group in groups:
+                element = _group(drawing, group, sheet.ink)
+                element.attribs.update({"id": ids.of(group), "class": group.kind})
+                holder.add(element)
+            everything.add(holder)
+    else:
+        shapes = _Shapes(drawing, sheet.groups) if shared else None
+        for group in sheet.groups:
+            element = shapes.element(group) if shapes else _group(drawing, group)
+            element.attribs["id"] = ids.of(group)
+            if not isinstance(element, Use):
+                element.attribs["class"] = group.kind
+            everything.add(element)
     drawing.add(everything)
     text: str = drawing.tostring()
+    if sheet.ink is not None:
+        text = _told_by(text, sheet.ink.name)
     return f"{_HEAD}{text}\n"
 
 
-def _group(drawing: svgwrite.Drawing, group: Group) -> BaseElement:
+class _Ids:
+    """Ids, each of which is given once."""
+
+    def __init__(self) -> None:
+        self._seen: Counter[str] = Counter()
+
+    def of(self, group: Group) -> str:
+        """The id of a group: its kind and name."""
+        return self.new(f"{group.kind}-{group.name}")
+
+    def new(self, words: str) -> str:
+        """The words as an id, with a number if there is one such already."""
+        stem = re.sub(r"[^a-zA-Z0-9.-]+", "-", words).strip("-")
+        self._seen[stem] += 1
+        return stem if self._seen[stem] == 1 else f"{stem}-{self._seen[stem]}"
+
+
+def _told_by(text: str, name: str) -> str:
+    """The drawing with ids at its title and description that no other drawing has."""
+    for element in ("title", "desc"):
+        text = text.replace(f"<{element}>", f'<{element} id="{name}-{element}">', 1)
+    return text
+
+
+def _group(drawing: svgwrite.Drawing, group: Group, ink: BareInk | None = None) -> BaseElement:
     element = drawing.g()
     for mark in group.marks:
-        element.add(_element(drawing, mark))
+        element.add(_element(drawing, mark, ink))
     return element
 
 
@@ -160,16 +199,16 @@ def _about(mark: Line | Area | Circle, x: float, y: float) -> Iterator[tuple[flo
     return ((round(px - x, _COARSE), round(py - y, _COARSE)) for px, py in mark_points(mark))
 
 
-def _element(drawing: svgwrite.Drawing, mark: Mark) -> BaseElement:
+def _element(drawing: svgwrite.Drawing, mark: Mark, ink: BareInk | None = None) -> BaseElement:
     if isinstance(mark, Text):
-        return _text(drawing, mark)
+        return _text(drawing, mark, colour_of(mark, ink) or "black")
     if isinstance(mark, Circle):
         element = drawing.circle(
             center=(number(mark.centre[0]), number(mark.centre[1])), r=number(mark.radius)
         )
     else:
         element = drawing.path(d=_path(mark))
-    return _inked(element, mark.pen)
+    return _inked(element, mark.pen, ink)
 
 
 def _path(mark: Line | Area) -> str:
@@ -177,19 +216,19 @@ def _path(mark: Line | Area) -> str:
     return f"M{points} Z" if isinstance(mark, Area) else f"M{points}"
 
 
-def _inked(element: BaseElement, pen: Pen) -> BaseElement:
+def _inked(element: BaseElement, pen: Pen, ink: BareInk | None = None) -> BaseElement:
     if pen is Pen.SOLID:
         element.attribs.update({"fill": "black", "stroke": "none"})
     else:
         stroke = STROKES[pen]
-        element.attribs["stroke-width"] = number(stroke.width)
+        element.attribs["stroke-width"] = number(stroke.width * (ink.weight if ink else 1.0))
         if stroke.dashes:
             element.attribs["stroke-dasharray"] = ",".join(map(number, stroke.dashes))
     element.attribs["class"] = pen.value
     return element
 
 
-def _text(drawing: svgwrite.Drawing, mark: Text) -> BaseElement:
+def _text(drawing: svgwrite.Drawing, mark: Text, colour: str = "black") -> BaseElement:
     """The text, every letter in its place, so that all renderers set it alike."""
     words, starts = mark.letters
     x, y = number(mark.at[0]), number(mark.at[1])
@@ -198,7 +237,7 @@ def _text(drawing: svgwrite.Drawing, mark: Text) -> BaseElement:
     element.attribs.update(
         {
             "font-size": number(font_size(mark.height)),
-            "fill": "black",
+            "fill": colour,
             "stroke": "none",
         }
     )

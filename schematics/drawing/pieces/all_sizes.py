@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from schematics.checks.evaluation import Result
 from schematics.design.size_string import size_string
@@ -43,7 +43,8 @@ def draw_all_sizes(setting: Setting) -> Drawing:
     return Drawing(
         groups=groups,
         title="finished measurements, all sizes",
-        description=f"Finished measurements of {setting.design.title} in all sizes: {sizes}.",
+        description=f"Finished measurements of {setting.design.title} in sizes {sizes}: "
+        f"{'; '.join(_strings(setting))}.",
         scale=None,
         unplaced=unplaced,
     )
@@ -88,21 +89,33 @@ def _table(setting: Setting, letters: dict[str, str], width: float) -> Block:
     block = Block()
     marks: list[Mark] = [Text((0, 0), f"Sizes {sizes}", LARGE, bold=True)]
     y = 1.2
-    for number, first in enumerate(setting.results[0].garment.finished):
-        items = [result.garment.finished[number] for result in setting.results]
+    for first, (name, cm, inches) in zip(setting.results[0].garment.finished, _rows(setting), strict=True):
         y += line_pitch(SMALL)
         marks.append(Text((0, y), letters.get(first.key, _NOT_DRAWN), SMALL, bold=True))
-        cm, inches = (
-            f"{size_string([finished_figure(item, unit, bare=True) for item in items])} {unit}"
-            for unit in Unit
-        )
-        for line in (f"{first.name}: {cm}", f"{inches}{_counts(items)}"):
+        for line in (f"{name}: {cm}", inches):
             for part in wrap(line, width - 7):
                 marks.append(Text((7, y), part))
                 y += line_pitch(SMALL)
         y -= line_pitch(SMALL)
     block.add("table", "all sizes", marks)
     return block
+
+
+def _rows(setting: Setting) -> Iterator[tuple[str, str, str]]:
+    """Each measurement: its name, its centimetres as a size string, its inches and counts."""
+    for number, first in enumerate(setting.results[0].garment.finished):
+        items = [result.garment.finished[number] for result in setting.results]
+        cm, inches = (
+            f"{size_string([finished_figure(item, unit, bare=True) for item in items])} {unit}"
+            for unit in Unit
+        )
+        yield first.name, cm, f"{inches}{_counts(items)}"
+
+
+def _strings(setting: Setting) -> Iterator[str]:
+    """Each measurement's name and size strings, as the table has them."""
+    for name, cm, inches in _rows(setting):
+        yield f"{name}: {cm}, {inches}"
 
 
 def _counts(items: Sequence[Finished]) -> str:

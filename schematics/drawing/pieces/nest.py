@@ -1,117 +1,128 @@
 """The nest: each piece of every size overlaid from a common point, so that sizes compare at a glance.
 
-Bodies share their centre back neck, panels the middle of the lower edge. Every outline is named at
-its end, and neighbours differ in line, not in colour. Bands differ too little to be overlaid.
+Bodies share their centre back neck, panels the middle of the lower edge; both are drawn by half. Lines grow
+bolder with the sizes, and neighbours differ in their dashes, so that black ink alone tells them apart. Every
+outline is named at a place that is its own. Bands differ too little to be overlaid.
 """
 
 from __future__ import annotations
 
-import itertools
-import math
-from collections.abc import Iterator
-
-from shapely import LineString
+from collections.abc import Sequence
 
 from schematics.design.size_string import size_string
-from schematics.document.lettering.text import LARGE
-from schematics.drawing.compose import Drawing, Setting
+from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
+from schematics.drawing.compose import Drawing, Setting, Way
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.labeller import Spot, draw_label
-from schematics.drawing.ink.marks import Area, Group, Label, Pen, Point, Text, along, unit
+from schematics.drawing.ink.marks import Line, Pen, Point, text_lines
 from schematics.drawing.ink.page import block_size, drawing_area, pack, placed_groups, unplaced_names
-from schematics.drawing.ink.scale import SCALES
-from schematics.drawing.pieces.piece_block import overlaps_itself
-from schematics.drawing.pieces.view import View, mirrored
+from schematics.drawing.pieces.body_outline import BODY, PANEL
+from schematics.drawing.pieces.nest_names import Nested, name_sizes
+from schematics.drawing.pieces.view import View
 from schematics.garment.garment import Piece
 
-_PENS = (Pen.OUTLINE, Pen.SEAM, Pen.THIN, Pen.FOLD)
-
-_NESTED = ("body", "centre panel")
-_TRIES = sorted(
-    itertools.product((0, 15, -15, 30, -30, 45, -45), (3.0 + 2.0 * step for step in range(20))),
-    key=lambda turn_and_mm: turn_and_mm[1] + abs(turn_and_mm[0]) / 2,
+_PENS = (
+    (Pen.FINE, Pen.FINE_DASHED, Pen.FINE_DOTTED),
+    (Pen.MEDIUM, Pen.MEDIUM_DASHED, Pen.MEDIUM_DOTTED),
+    (Pen.BOLD, Pen.BOLD_DASHED, Pen.BOLD_DOTTED),
 )
-"""Turns of a name's line, in degrees from straight off the piece, and lengths in mm; short ones first."""
+"""By weight, then by dashes."""
+
+_NESTED = (BODY, PANEL)
+
+_BODY_HALF, _PANEL_HALF = "right half, centre back at its left", "right half"
+
+
+def size_pen(number: int, sizes: int) -> Pen:
+    """The pen of the size of that number, from 0: a third of the sizes each is fine, medium and bold.
+
+    >>> [str(size_pen(number, 4)) for number in range(4)]
+    ['fine', 'fine-dashed', 'medium-dotted', 'bold']
+    """
+    return _PENS[number * len(_PENS) // sizes][number % 3]
 
 
 def draw_nest(setting: Setting) -> Drawing:
-    """The nest of all sizes, at the setting's scale or the largest at which it fits."""
-    area = drawing_area(setting.paper)
-    groups: tuple[Group, ...] = ()
-    unplaced: tuple[str, ...] = ("the nest",)
-    shown = setting.scale
-    for scale in [each for each in SCALES if each >= setting.scale]:
+    """The nest of all sizes, at the largest scale at which it fits with every name."""
+    fitting: list[tuple[Way, list[Block], list[Point]]] = []
+    for scale, paper in setting.ways:
+        area = drawing_area(paper)
+        if (scale, paper) != setting.ways[-1] and not _outlines_fit(
+            setting, scale, area.x1 - area.x0, area.y1 - area.y0
+        ):
+            continue
         blocks = [_nested(setting, name, scale) for name in _NESTED]
         corners = pack([block_size(block) for block in blocks], area)
         if corners is not None:
-            groups, unplaced = placed_groups(zip(blocks, corners, strict=True)), unplaced_names(blocks)
-            shown = scale
-            break
+            fitting.append(((scale, paper), blocks, corners))
+            if not unplaced_names(blocks):
+                break
     sizes = size_string([size.name for size in setting.design.sizes])
+    described = f"The pieces of {setting.design.title} in sizes {sizes}, overlaid from a common point."
+    if not fitting:
+        return Drawing(
+            groups=(),
+            title="nest of all sizes",
+            description=described,
+            scale=None,
+            unplaced=("the nest",),
+        )
+    (shown, sheet), blocks, corners = min(fitting, key=lambda each: len(unplaced_names(each[1])))
     return Drawing(
-        groups=groups,
+        groups=placed_groups(zip(blocks, corners, strict=True)),
         title="nest of all sizes",
-        description=f"The pieces of {setting.design.title} in sizes {sizes}, overlaid from a common point.",
+        description=described,
         scale=shown,
-        unplaced=unplaced,
+        paper=sheet,
+        unplaced=unplaced_names(blocks),
     )
 
 
+def _outlines_fit(setting: Setting, scale: int, width: float, height: float) -> bool:
+    """Whether every bare outline is smaller than the room: cheap, and mostly decides it."""
+    for result in setting.results:
+        for name in _NESTED:
+            points = _outline(result.garment.piece(name), scale)
+            xs, ys = zip(*points, strict=True)
+            if max(xs) - min(xs) > width or max(ys) - min(ys) > height:
+                return False
+    return True
+
+
+def _outline(piece: Piece, scale: int) -> tuple[Point, ...]:
+    """Its right half: of a body from the hem at the fold, of a panel from the foot of its middle."""
+    view = View(scale=scale, half_only=True)
+    if piece.on_fold:
+        return view.outline(piece)
+    side = view.line(piece.edge("right side").path)
+    return (0.0, side[0][1]), *side, (0.0, side[-1][1])
+
+
 def _nested(setting: Setting, name: str, scale: int) -> Block:
-    """One piece in every size; sizes that end in one point are named together."""
+    """The right half of one piece in every size."""
     block = Block()
-    half_only = any(overlaps_itself(result.garment.piece(name), result.garment) for result in setting.results)
-    view = View(scale=scale, half_only=half_only)
-    ends: dict[tuple[float, float], tuple[list[str], Point, Point]] = {}
-    for number, result in enumerate(setting.results):
-        piece = result.garment.piece(name)
-        pen = _PENS[number % len(_PENS)]
-        block.add("outline", f"{name} {result.size.name}", [Area(view.outline(piece), pen)])
-        at, away = _end(piece, view)
-        key = round(at[0], 1), round(at[1], 1)
-        ends.setdefault(key, ([], at, away))[0].append(result.size.name)
-    lines: list[LineString] = []
-    for names, at, away in ends.values():
-        _name(block, ", ".join(names), at, away, lines)
-    x0, y0, _, _ = block.bounds()
-    block.add("caption", name, [Text((x0, y0 - 3.0), name, LARGE, bold=True)])
+    pieces = [result.garment.piece(name) for result in setting.results]
+    outlines = []
+    for number, (piece, result) in enumerate(zip(pieces, setting.results, strict=True)):
+        points = _outline(piece, scale)
+        block.add("outline", f"{name} {result.size.name}", [Line(points, size_pen(number, len(pieces)))])
+        outlines.append(Nested(name=result.size.name, points=points, named_at_end=not piece.on_fold))
+    block.add("fold", name, [Line(_middle(outlines), Pen.FOLD)])
+    name_sizes(block, outlines)
+    _caption(block, name, _BODY_HALF if pieces[0].on_fold else _PANEL_HALF)
     return block
 
 
-def _end(piece: Piece, view: View) -> tuple[Point, Point]:
-    """The corner at which a size is named, and the direction off the piece there."""
-    if piece.name == "body":
-        hem_end, neck_end = _ends(piece, "front", view)
-        run = unit(neck_end, hem_end)
-        return hem_end, (run[1], -run[0])
-    return _ends(piece, "right side", view)[1], (1.0, 0.0)
+def _caption(block: Block, name: str, words: str) -> None:
+    """Above the outlines, in lines no wider than they are."""
+    x0, y0, x1, _ = block.bounds()
+    names, lines = wrap(name, x1 - x0, LARGE, bold=True), wrap(words, x1 - x0)
+    foot = y0 - 3.0 - (len(lines) - 1) * line_pitch(SMALL)
+    top = foot - 5.0 - (len(names) - 1) * line_pitch(LARGE)
+    marks = [*text_lines((x0, top), names, LARGE, bold=True), *text_lines((x0, foot), lines)]
+    block.add("caption", name, marks)
 
 
-def _ends(piece: Piece, edge: str, view: View) -> tuple[Point, Point]:
-    path = view.line(piece.edge(edge).path)
-    return path[0], path[-1]
-
-
-def _name(block: Block, name: str, at: Point, away: Point, lines: list[LineString]) -> None:
-    """A short line off the corner with the size's name at its end, longer or turned where its place is taken.
-
-    It meets none of the ``lines`` of other sizes, and is one of them then.
-    """
-    label, tips = Label((name,)), [(at, away), (mirrored(at), mirrored(away))]
-    spot = draw_label(block, "size", name, label, _spots(label, at, away), lines=lines, tips=tips)
-    if spot:
-        lines.append(LineString(spot.line))
-
-
-def _spots(label: Label, at: Point, away: Point) -> Iterator[Spot]:
-    width, height = label.size
-    for turn, distance in _TRIES:
-        direction = _turned(away, turn)
-        tip = along(at, direction, distance)
-        reach = (abs(direction[0]) * width + abs(direction[1]) * height) / 2 + 1.0
-        yield Spot(along(tip, direction, reach), line=(at, tip))
-
-
-def _turned(direction: Point, degrees: float) -> Point:
-    cosine, sine = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
-    return direction[0] * cosine - direction[1] * sine, direction[0] * sine + direction[1] * cosine
+def _middle(outlines: Sequence[Nested]) -> tuple[Point, Point]:
+    """From the highest to the lowest end of the outlines."""
+    top, foot = min(each.points[-1][1] for each in outlines), max(each.points[0][1] for each in outlines)
+    return (0.0, top), (0.0, foot)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from string import ascii_uppercase
 
 from shapely import LineString
@@ -61,6 +61,9 @@ Nearer, both would read as one.
 _INSIDE_FIRST, _BESIDE_MOTIF = (3.6, 4.6, -3.6, -5.0), (-3.6, -5.0, 3.6, 4.6)
 """How far into a piece from its edge, in mm, a seam's letter is tried."""
 
+_ALONG_FOLD = (0.5, 0.6, 0.4, 0.7, 0.3)
+"""Where beside the fold its name is tried, as shares of its length."""
+
 _NEARER = 1.4
 """Least distance of a seam's letter from another seam's edge over that from its own."""
 
@@ -79,8 +82,8 @@ def piece_block(
 
     Its stitch is called by its name in those ``terms``.
     """
-    block = dimensioned(piece, garment, scale, figures, markers=True, widest=widest)
-    view = _view(piece, garment, scale)
+    block = dimensioned(piece, garment, scale, figures, markers=True, block=Block(widest=widest))
+    view = view_of(piece, garment, scale)
     draw_texture(block, piece, view)
     _draw_caption(block, piece, garment, view, terms)
     return block
@@ -89,22 +92,24 @@ def piece_block(
 def dimensioned(
     piece: Piece,
     garment: Garment,
-    scale: int,
+    scale: float,
     words: Words,
     *,
     markers: bool,
-    widest: float = math.inf,
+    work: bool = False,
+    block: Block | None = None,
     height: float = SMALL,
 ) -> Block:
     """The outline with its dimensions, labelled by ``words``; with ``markers``, those of the seams too.
 
-    Its fold is named in letters of that ``height``.
+    Its fold is named in letters of that ``height``; with ``work``, an arrow shows the direction of work. It
+    is drawn in ``block``, an empty one if none is given.
 
     A panel is narrow, so that its seam letters need the room beside it before its dimensions do; inside
     a body there are many places for a letter and few for a dimension.
     """
-    view = _view(piece, garment, scale)
-    block = Block(widest=widest)
+    view = view_of(piece, garment, scale)
+    block = Block() if block is None else block
     block.add("outline", piece.name, [_outline(piece, view)])
     _draw_creases(block, piece, view)
     ends = list(_marker_ends(garment, view)) if markers and garment.arm.edge in piece.edges else []
@@ -116,10 +121,10 @@ def dimensioned(
     fold = _fold(piece, view) if piece.on_fold else None
     if fold:
         block.add("fold", piece.name, [Line(fold, Pen.FOLD)])
-    if markers:
+    if markers or work:
         _draw_work(block, piece, view)
-        if not piece.on_fold:
-            _draw_seam_letters(block, piece, garment, view)
+    if markers and not piece.on_fold:
+        _draw_seam_letters(block, piece, garment, view)
     _draw_spans(block, piece, {item.key: item for item in garment.finished}, words, view)
     if fold:
         _name_fold(block, fold, view, height)
@@ -137,7 +142,8 @@ def _outline(piece: Piece, view: View) -> Line | Area:
     return Line(points, Pen.OUTLINE) if view.half_only else Area(points)
 
 
-def _view(piece: Piece, garment: Garment, scale: int) -> View:
+def view_of(piece: Piece, garment: Garment, scale: float) -> View:
+    """How the piece is drawn at 1:``scale``."""
     return View(scale=scale, half_only=piece.on_fold and overlaps_itself(piece, garment))
 
 
@@ -161,17 +167,45 @@ def counted_words(item: Finished) -> str:
     return f"{item.count} {unit.removesuffix('s') if item.count == 1 else unit}"
 
 
-def figures(item: Finished, span: Span, halved: bool) -> tuple[Label, ...]:
-    """The figures of a finished measurement, in two lines or, narrower, in more."""
-    count = counted_words(item)
-    cm, inches = f"{finished_figure(item, Unit.CM)} cm", f"{finished_figure(item, Unit.IN)} in"
-    wide, narrow = ((), ()) if not span.whole_edge else ((item.name,), tuple(wrap(item.name, _NARROW)))
-    if halved:
-        return (
-            Label((*wide, f"half of {cm} ({count})", f"half of {inches}")),
-            Label((*narrow, "half of", cm, inches, count)),
+@dataclass(frozen=True, slots=True)
+class FiguresLook:
+    """How figures are lettered: in which ``units``, the first one first, with ``counts``, how high (mm).
+
+    ``bare`` as in `finished_figure`.
+    """
+
+    units: tuple[Unit, ...] = (Unit.CM, Unit.IN)
+    counts: bool = True
+    height: float = SMALL
+    bare: bool = False
+
+    def lengths(self, item: Finished) -> list[str]:
+        """The length in each unit: ``42.0 cm``, ``16 1/2 in``."""
+        return [f"{finished_figure(item, unit, bare=self.bare)} {unit}" for unit in self.units]
+
+    def count(self, item: Finished) -> str:
+        """The count, empty where none is printed."""
+        return counted_words(item) if self.counts and item.count is not None else ""
+
+    def labels(self, item: Finished, span: Span, halved: bool) -> tuple[Label, ...]:
+        """The figures of a finished measurement, a line for each unit or, narrower, in more lines."""
+        first, *others = lengths = self.lengths(item)
+        count = self.count(item)
+        counted = f" ({count})" if count else ""
+        last = (count,) if count else ()
+        wide, narrow = (
+            ((), ()) if not span.whole_edge else ((item.name,), tuple(wrap(item.name, _NARROW, self.height)))
         )
-    return Label((*wide, f"{cm} ({count})", inches)), Label((*narrow, cm, inches, count))
+        if halved:
+            others = [f"half of {each}" for each in others]
+            lines = (*wide, f"half of {first}{counted}", *others), (*narrow, "half of", *lengths, *last)
+        else:
+            lines = (*wide, f"{first}{counted}", *others), (*narrow, *lengths, *last)
+        return tuple(Label(each, self.height) for each in lines)
+
+
+figures = FiguresLook().labels
+"""As the working sheets have them."""
 
 
 def _draw_spans(
@@ -183,6 +217,8 @@ def _draw_spans(
     """
     left_over = []
     for span in piece.spans:
+        if block.hurried and block.is_lost:
+            return
         item, halved = finished[span.key], span.crosses_fold and view.half_only
         sides = (span,) if span.crosses_fold or view.half_only else (span, replace(span, on_left=True))
         tracks = [view.track(side) for side in sides]
@@ -191,15 +227,22 @@ def _draw_spans(
         ):
             named = words(item, replace(span, whole_edge=True), halved)
             left_over.append(
-                (span.path.length, span.key, [tip for track in tracks for tip in _tips(track)], named)
+                (
+                    span.path.length,
+                    span.key,
+                    [tip for track in tracks for tip in _tips(track, hurried=block.hurried)],
+                    named,
+                )
             )
     for _, key, tips, named in sorted(left_over, key=lambda each: round(each[0], 6)):
+        if block.hurried and block.is_lost:
+            return
         draw_leader(block, key, tips, named)
 
 
-def _tips(track: Track) -> list[tuple[Point, Point]]:
+def _tips(track: Track, *, hurried: bool) -> list[tuple[Point, Point]]:
     """Where an arrow to a whole edge may end, its middle first, and the direction off the fabric there."""
-    shares = (0.5, 0.44, 0.56, 0.36, 0.64, 0.25, 0.75, 0.14, 0.86)
+    shares = (0.5, 0.3, 0.7) if hurried else (0.5, 0.44, 0.56, 0.36, 0.64, 0.25, 0.75, 0.14, 0.86)
     return [(track.at(track.length * share), track.normal(track.length * share)) for share in shares]
 
 
@@ -211,8 +254,13 @@ def _fold(piece: Piece, view: View) -> tuple[Point, Point]:
 
 def _name_fold(block: Block, fold: tuple[Point, Point], view: View, height: float) -> None:
     words = Label(("centre back, on the fold",) if view.half_only else ("centre back",), height)
-    middle = (fold[0][1] + fold[1][1]) / 2
-    spots = [Spot((side * 1.4 * height, middle), -90.0) for side in (1, -1)]
+    (_, top), (_, bottom) = fold
+    middle = (top + bottom) / 2
+    spots = [
+        Spot((side * 1.4 * height, top + (bottom - top) * share), -90.0)
+        for share in _ALONG_FOLD
+        for side in (1, -1)
+    ]
     draw_label(block, "note", "centre back", words, spots, tips=(((0.0, middle), (-1.0, 0.0)),))
 
 

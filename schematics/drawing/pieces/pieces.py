@@ -1,15 +1,15 @@
-"""The pieces sheet: every flat piece of one size, dimensioned, at a scale all sizes share."""
+"""The pieces sheet: every flat piece of one size, dimensioned, as large as they fit."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from functools import cache, lru_cache, partial
 
 from schematics.checks.evaluation import Result
 from schematics.checks.finding import Severity
 from schematics.crochet.terms import Terms
 from schematics.document.lettering.text import LARGE
-from schematics.drawing.compose import Drawing, Setting
+from schematics.drawing.compose import Drawing, Setting, Way
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Group
 from schematics.drawing.ink.page import Box, block_size, drawing_area, pack, placed_groups, unplaced_names
@@ -25,6 +25,15 @@ _ROOM = 5.0
 """Least distance between the findings and a piece, in mm."""
 
 _NOTES_WIDTHS = (150.0, 110.0, 80.0, 60.0)
+_CAPTION = 10.0
+"""No piece's name and facts over it are lower than this, in mm."""
+
+_AT_LEAST = 0.8
+"""So much of the room round a piece its labels take on another sheet too."""
+
+_WHOLE = 3
+"""What a sheet is worth that says all it is to say."""
+
 _LEAST_HEIGHT = 2 * LARGE
 """No findings are lower than this, in mm."""
 
@@ -35,40 +44,77 @@ def _blocks(garment: Garment, scale: int, area: Box, terms: Terms) -> tuple[Bloc
 
 
 def common_scale(results: Sequence[Result], paper: Paper = A4, terms: Terms = Terms.US) -> int:
-    """The largest scale of ISO 5455, as its denominator, at which every size fits the paper.
+    """The largest scale of ISO 5455, as its denominator, at which every size fits the paper upright.
 
     Where a label finds no room at any of them, the largest at which the pieces fit; the sheets then
     name what is missing.
     """
-    area = drawing_area(paper)
-    fitting = []
-    for scale in SCALES:
-        if not all(pieces_fit(result.garment, scale, area) for result in results):
+    return _best_way(results, [(scale, paper) for scale in SCALES], terms)[0]
+
+
+def _best_way(results: Sequence[Result], ways: Sequence[Way], terms: Terms) -> Way:
+    """The first scale and paper at which every size fits with all that is to be read, else with most.
+
+    What labels took round pieces at a scale tells of the next whether it is worth laying them out.
+    """
+    best, way = 0, ways[-1]
+    margins = [[(0.0, _CAPTION)] * len(each.garment.pieces) for each in results]
+    for scale, paper in ways:
+        area = drawing_area(paper)
+        if not all(
+            _might_fit(each.garment, scale, area, taken) for each, taken in zip(results, margins, strict=True)
+        ):
             continue
-        if not all(_has_room(result, scale, area, terms) for result in results):
-            continue
-        fitting.append(scale)
-        if not any(unplaced_names(_blocks(result.garment, scale, area, terms)) for result in results):
-            return scale
-    return fitting[0] if fitting else SCALES[-1]
+        worth = min(_worth(each, scale, area, terms) for each in results)
+        margins = [_margins(each.garment, scale, area, terms) for each in results]
+        if worth > best:
+            best, way = worth, (scale, paper)
+        if best == _WHOLE:
+            break
+    return way
+
+
+def _worth(result: Result, scale: int, area: Box, terms: Terms) -> int:
+    """How much of a size's sheet fits: nothing, the pieces, all their labels, what stops it in full too."""
+    boxes = _packed(result.garment, scale, area, terms)
+    stops = result.verdict is Severity.STOP
+    if boxes is None or (stops and not _notes(result, boxes, area, terms)):
+        return 0
+    if unplaced_names(_blocks(result.garment, scale, area, terms)):
+        return 1
+    return 2 if stops and not _notes(result, boxes, area, terms, SHORTER[:-1]) else _WHOLE
 
 
 def pieces_fit(garment: Garment, scale: int, area: Box) -> bool:
     """Whether every bare piece is smaller than the drawing area: cheap, and mostly decides it."""
+    room = area.x1 - area.x0, area.y1 - area.y0
+    return all(width <= room[0] and height <= room[1] for width, height in _bare_sizes(garment, scale))
+
+
+def _bare_sizes(garment: Garment, scale: int) -> list[tuple[float, float]]:
+    """Width and height of each piece as it is drawn, without labels."""
+    sizes = []
     for piece in garment.pieces:
         x0, y0, x1, y1 = piece.outline.bounds
         width = 2 * x1 if piece.on_fold and not overlaps_itself(piece, garment) else x1 - x0
-        if to_mm(width, scale) > area.x1 - area.x0 or to_mm(y1 - y0, scale) > area.y1 - area.y0:
-            return False
-    return True
+        sizes.append((to_mm(width, scale), to_mm(y1 - y0, scale)))
+    return sizes
 
 
-def _has_room(result: Result, scale: int, area: Box, terms: Terms) -> bool:
-    """Whether the pieces fit, and what stops a size; the title block counts the other findings."""
-    boxes = _packed(result.garment, scale, area, terms)
-    if boxes is None:
-        return False
-    return result.verdict is not Severity.STOP or bool(_notes(result, boxes, area, terms))
+def _might_fit(garment: Garment, scale: int, area: Box, margins: Sequence[tuple[float, float]]) -> bool:
+    """Whether the pieces would fit with such margins, in mm across and up."""
+    bare = _bare_sizes(garment, scale)
+    sizes = [(w + across, h + up) for (w, h), (across, up) in zip(bare, margins, strict=True)]
+    return pieces_fit(garment, scale, area) and pack(sizes, area) is not None
+
+
+def _margins(garment: Garment, scale: int, area: Box, terms: Terms) -> list[tuple[float, float]]:
+    """What labels take round each piece, and would at other scales, at least, in mm across and up."""
+    sizes = [block_size(block) for block in _blocks(garment, scale, area, terms)]
+    return [
+        (_AT_LEAST * (width - w), _AT_LEAST * (height - h))
+        for (width, height), (w, h) in zip(sizes, _bare_sizes(garment, scale), strict=True)
+    ]
 
 
 def _packed(garment: Garment, scale: int, area: Box, terms: Terms) -> list[Box] | None:
@@ -81,43 +127,55 @@ def _packed(garment: Garment, scale: int, area: Box, terms: Terms) -> list[Box] 
 
 
 def draw_pieces(setting: Setting, result: Result) -> Drawing:
-    """The pieces sheet of one size, with what the checks say."""
-    area, terms = drawing_area(setting.paper), setting.design.terms
-    blocks = _blocks(result.garment, setting.scale, area, terms)
+    """The pieces sheet of one size, with what the checks say, as large as it fits or at the common scale."""
+    terms = setting.design.terms
+    ways = setting.ways if setting.scale is None else setting.ways[:1]
+    scale, paper = _best_way((result,), ways, terms)
+    area = drawing_area(paper)
+    blocks = _blocks(result.garment, scale, area, terms)
     unplaced = unplaced_names(blocks)
     groups: tuple[Group, ...] = ()
-    boxes = _packed(result.garment, setting.scale, area, terms)
+    boxes = _packed(result.garment, scale, area, terms)
     notes = _notes(result, boxes, area, terms) if boxes else []
     if boxes is None or (result.verdict is Severity.STOP and not notes):
-        unplaced += (f"the pieces at 1:{setting.scale}",)
+        unplaced += (f"the pieces at 1:{scale}",)
     else:
         corners = [(box.x0, box.y0) for box in boxes]
         groups = (*placed_groups(zip(blocks, corners, strict=True)), *notes)
     return Drawing(
         groups=groups,
         title="pieces, laid flat",
-        description=_description(setting, result),
-        scale=setting.scale,
+        description=_description(setting, result, scale),
+        scale=scale,
+        paper=paper,
         unplaced=unplaced,
     )
 
 
-def _notes(result: Result, boxes: Sequence[Box], area: Box, terms: Terms) -> list[Group]:
+def _notes(
+    result: Result,
+    boxes: Sequence[Box],
+    area: Box,
+    terms: Terms,
+    shorter: Sequence[Collection[Severity]] = SHORTER,
+) -> list[Group]:
     """The findings where the pieces leave room: in whole sentences if there is any, else by their codes.
 
-    Of several places the one where they take the fewest lines.
+    Of several places the one where they take the fewest lines; empty where there are none or no room.
     """
+    if result.verdict is Severity.GOOD:
+        return []
     corners = _free_corners(boxes, area)
-    for in_full in SHORTER:
-        block_of = cache(partial(notes_block, result.findings, result.verdict, in_full=in_full, terms=terms))
+    for in_full in shorter:
+        block_of = cache(partial(notes_block, result.findings, in_full=in_full, terms=terms))
         spots = []
         for x, y in corners:
             for width in (area.x1 - x, *_NOTES_WIDTHS):
                 if x + width > area.x1 + NEAR or _free_height(boxes, area, x, y, width) < _LEAST_HEIGHT:
                     continue
                 block = block_of(width=round(width, 3))
-                height = block_size(block)[1]
-                if height <= _free_height(boxes, area, x, y, width):
+                height = block_size(block)[1] if block else 0.0
+                if block and height <= _free_height(boxes, area, x, y, width):
                     spots.append((height, y, x, block))
         if spots:
             _, y, x, block = min(spots, key=lambda spot: spot[:3])
@@ -142,13 +200,13 @@ def _free_height(boxes: Sequence[Box], area: Box, x: float, y: float, width: flo
     return min([area.y1, *below]) - y
 
 
-def _description(setting: Setting, result: Result) -> str:
+def _description(setting: Setting, result: Result, scale: int) -> str:
     lengths = "; ".join(
-        f"{item.name} {finished_figure(item, Unit.CM)} cm"
-        + (f" ({item.count} {item.counted})" if item.count else "")
+        f"{item.name} {finished_figure(item, Unit.CM)} cm, {finished_figure(item, Unit.IN)} in"
+        + (f", {item.count} {item.counted}" if item.count else "")
         for item in result.garment.finished
     )
     return (
         f"Flat pieces of {setting.design.title}, size {result.size.name}, for {result.wearer.label}, "
-        f"drawn at 1:{setting.scale}. {lengths}. Verdict: {result.verdict}."
+        f"drawn at 1:{scale}. {lengths}."
     )

@@ -1,17 +1,19 @@
-"""The worn sheet: where hem and bands come on a plain figure of the size, at a scale all sizes share."""
+"""The worn sheet: where hem and bands come on a plain figure of the size, drawn as large as it fits."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import lru_cache
 
 from schematics.checks.evaluation import Result
 from schematics.checks.rules.hang import worn_cm
 from schematics.design.design import Design
-from schematics.drawing.compose import Drawing, Setting
+from schematics.drawing.compose import Drawing, Setting, Way
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Group
 from schematics.drawing.ink.page import block_size, drawing_area
 from schematics.drawing.ink.scale import SCALES, to_mm
+from schematics.drawing.ink.sheet import Paper
 from schematics.drawing.worn.drape import Hanging, wear
 from schematics.drawing.worn.worn_figures import CAPTION_HEIGHT, Both, Place, Standing, draw_figures
 from schematics.drawing.worn.worn_labels import draw_labels
@@ -34,14 +36,15 @@ _WIDEST, _NARROWEST = 30.0, 6.0
 
 def draw_worn(setting: Setting, result: Result) -> Drawing:
     """The worn sheet of one size."""
-    area = drawing_area(setting.paper)
-    width = area.x1 - area.x0
     body, both = _figures(setting.design, result)
-    scale = worn_scale(setting)
+    ways = [(worn_scale(setting), setting.paper)] if setting.scale else setting.ways
+    scale, paper = (None, setting.paper) if both is None else _best_way(setting, (result,), ways)
+    area = drawing_area(paper)
+    width = area.x1 - area.x0
     groups: list[Group] = []
     unplaced: list[str] = []
     top = area.y0
-    if both is not None:
+    if both is not None and scale is not None:
         block = _fitted(both, scale, width)
         broad, high = block_size(block)
         unplaced += block.unplaced
@@ -58,32 +61,38 @@ def draw_worn(setting: Setting, result: Result) -> Drawing:
         groups=tuple(groups),
         title="worn, on a plain figure",
         description=_description(setting, result, scale),
-        scale=None if both is None else scale,
+        scale=scale,
+        paper=paper,
         unplaced=tuple(unplaced),
     )
 
 
 @lru_cache(maxsize=2)
 def worn_scale(setting: Setting) -> int:
-    """The largest scale of ISO 5455, as its denominator, at which the figures of every size fit.
+    """The largest scale of ISO 5455, as its denominator, at which the figures of every size fit upright.
 
-    They fit with everything written at them; the last scale where that is nowhere so.
+    What sheets of flat pieces share is too large for figures, which share their own.
     """
-    area = drawing_area(setting.paper)
-    width, height = area.x1 - area.x0, area.y1 - area.y0
+    return _best_way(setting, setting.results, [(scale, setting.paper) for scale in SCALES])[0]
+
+
+def _best_way(setting: Setting, results: Sequence[Result], ways: Sequence[Way]) -> Way:
+    """The first at which the figures fit with everything written at them; the last if there is none."""
     sizes = []
-    for result in setting.results:
+    for result in results:
         body, both = _figures(setting.design, result)
         if both is not None:
-            sizes.append((both, height - block_size(words_block(result, body, both, width))[1] - _ROOM))
-    return next(
-        (scale for scale in SCALES if all(_fits(both, scale, width, high) for both, high in sizes)),
-        SCALES[-1],
-    )
+            sizes.append((result, body, both))
+    return next((way for way in ways if all(_fits(*each, *way) for each in sizes)), ways[-1])
 
 
-def _fits(both: Both, scale: int, width: float, height: float) -> bool:
-    if to_mm(both.height_cm, scale) + CAPTION_HEIGHT > height:
+def _fits(result: Result, body: Proportioned | None, both: Both, scale: int, paper: Paper) -> bool:
+    area = drawing_area(paper)
+    width, height = area.x1 - area.x0, area.y1 - area.y0
+    figures_height = to_mm(both.height_cm, scale) + CAPTION_HEIGHT
+    if figures_height > height:
+        return False
+    if figures_height + _ROOM + block_size(words_block(result, body, both, width))[1] > height:
         return False
     breadth = _breadth(both, scale) + _NARROWEST
     if breadth + _RIGHT <= width:
@@ -141,9 +150,9 @@ def _fitted(both: Both, scale: int, room: float) -> Block:
     return min(tries, key=lambda block: (block_size(block)[0] > room, len(block.unplaced)))
 
 
-def _description(setting: Setting, result: Result, scale: int) -> str:
+def _description(setting: Setting, result: Result, scale: int | None) -> str:
     sentences = " ".join(finding.sentence for finding in reported_findings(result))
     return (
         f"{setting.design.title}, size {result.size.name}, on a plain figure of {result.wearer.label}, "
-        f"arms down and arms level, drawn at 1:{scale}. {sentences}"
+        f"arms down and arms level{'' if scale is None else f', drawn at 1:{scale}'}. {sentences}"
     )

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from schematics.checks.tape import Tape
 from schematics.drawing.ink.block import CLEAR, Block
+from schematics.drawing.ink.columns import spread_out
 from schematics.drawing.ink.dimension import FIRST_LANE, PAST, dimension_lines, draw_dimension
 from schematics.drawing.ink.labeller import Spot, draw_label, draw_leader, is_free
 from schematics.drawing.ink.marks import Label, Line, Mark, Pen, between
@@ -95,27 +96,6 @@ def _level_marks(label: Label, start: float, column: float, y: float, label_y: f
     bend = column - 5.0
     lines = [Line(((start, y), (bend, y)), Pen.SEAM), Line(((bend, y), (column - 1.0, label_y)), Pen.LEADER)]
     return [*lines, *(replace(text, anchor="start") for text in label.texts((column, label_y), 0.0))]
-
-
-def spread_out(ys: Sequence[float], pitch: float) -> list[float]:
-    """Positions at least ``pitch`` apart for rising ``ys``, moved as little and as evenly as may be.
-
-    >>> spread_out([0, 10, 11], 4)
-    [0.0, 8.5, 12.5]
-    """
-    clusters: list[list[float]] = []
-    for y in ys:
-        clusters.append([y])
-        while len(clusters) > 1 and _first(clusters[-1], pitch) < _first(clusters[-2], pitch) + pitch * len(
-            clusters[-2]
-        ):
-            last = clusters.pop()
-            clusters[-1] += last
-    return [_first(cluster, pitch) + pitch * i for cluster in clusters for i in range(len(cluster))]
-
-
-def _first(cluster: Sequence[float], pitch: float) -> float:
-    return sum(cluster) / len(cluster) - pitch * (len(cluster) - 1) / 2
 
 
 def _draw_heights(block: Block, both: Both, worn: Worn, place: Place) -> None:

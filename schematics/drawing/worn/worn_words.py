@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from schematics.checks.evaluation import Result
+from schematics.checks.evaluation import SEVERITIES, Result
 from schematics.checks.finding import Finding
 from schematics.checks.wording import sentence_case
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.text_block import TextBlock
+from schematics.drawing.notes import worded
 from schematics.drawing.worn.worn_figures import Both
 from schematics.wearer.body import Origin
 from schematics.wearer.proportions import Proportioned
@@ -38,10 +39,14 @@ def reported_findings(result: Result) -> list[Finding]:
 
 def words_block(result: Result, body: Proportioned | None, both: Both | None, width: float) -> Block:
     """All of it ``width`` mm wide; ``body`` and ``both`` are None where no figure can be drawn."""
-    findings = [f"{each.severity.upper()} {each.code}: {each.sentence}" for each in reported_findings(result)]
+    findings = [worded(each) for each in sorted(reported_findings(result), key=_worst_first)]
     if body is None or both is None:
         return _set("No figure: the wearer's height is not known", [_NO_HEIGHT, *findings], width)
     return _set("A plain model, not a fitting", [_model(both), *findings, *_sources(result, body)], width)
+
+
+def _worst_first(finding: Finding) -> int:
+    return SEVERITIES.index(finding.severity)
 
 
 def _model(both: Both) -> str:

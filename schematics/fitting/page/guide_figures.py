@@ -186,7 +186,7 @@ def _wall() -> list[Group]:
         x, top = edge + 4 + 7.0 * lane, -to_mm(height, _SCALE)
         level = Line(((start, top), (x + 1.5, top)), Pen.SEAM)
         groups += [Group("level", measured.value, (level,)), *_numbered(measured, (x, 0.0), (x, top))]
-    floor = Line(((-edge - 2, 0.0), (edge + 4 + 7.0 * len(heights), 0.0)), Pen.FRAME)
+    floor = Line(((-edge - 2, 0.0), (edge + 4 + 7.0 * len(heights), 0.0)), Pen.OUTLINE)
     return [*groups, Group("floor", "wall", (floor,))]
 
 

@@ -9,7 +9,7 @@ from schematics.checks.wording import listed
 from schematics.crochet.spacing import join
 from schematics.design.design import Design
 from schematics.design.missing import marks
-from schematics.design.publication import SeamStitch
+from schematics.design.publication import SeamSides
 from schematics.document.chart_words.in_sizes import texts_in_sizes
 from schematics.document.document import NONE, Section, Table, Words
 from schematics.garment.garment import Seam
@@ -42,7 +42,8 @@ def _front_blocks(book: Book) -> Iterator[Words | Table]:
         "the hem, its last row at the neck; panel and body are level at both."
     )
     stitch = _stitch(book.design)
-    yield f"Work each seam from the hem up to the neck {stitch}. {_from_hem(book.design, 'neck')}"
+    held = _from_hem(book.design, "neck", ("body", "panel"), "AB")
+    yield f"Work each seam from the hem up to the neck {stitch}. {held}"
     seams = [garment.seams[0] for garment in book.garments]
     yield from _joined(book, seams, ("body", "panel"), (_from_last, _from_first))
 
@@ -51,7 +52,10 @@ def _side_blocks(book: Book, sewn: Book) -> Iterator[Words | Table]:
     only = (
         ""
         if len(sewn.names) == len(book.names)
-        else (f"Sizes {listed(sewn.names)} only: in the others the sides stay open below the arm bands. ")
+        else (
+            f"Size{'' if len(sewn.names) == 1 else 's'} {listed(sewn.names)} only: in the others the sides "
+            "stay open below the arm bands. "
+        )
     )
     yield (
         f"{only}Fold the body at the shoulder fold. Seam C joins the front to the back on the wearer's "
@@ -59,7 +63,7 @@ def _side_blocks(book: Book, sewn: Book) -> Iterator[Words | Table]:
     )
     yield (
         f"Work each seam from the hem up to the arm band {_stitch(book.design)}. "
-        f"{_from_hem(book.design, 'arm band')}"
+        f"{_from_hem(book.design, 'arm band', ('back', 'front'), 'CD')}"
     )
     seams = [garment.seams[2] for garment in sewn.garments]
     yield from _joined(sewn, seams, ("front", "back"), (_from_last, _from_first))
@@ -70,20 +74,27 @@ def _stitch(design: Design) -> str:
     if seam is None:
         return f"in {lacking['pattern.seam']}"
     sides = seam.sides.value if seam.sides else lacking["pattern.seam.sides"]
-    tool = "yarn needle" if seam.stitch in _SEWN else "hook used for the body"
+    tool = "hook used for the body" if seam.stitch.hooked else "yarn needle"
     return f"in {seam.stitch.value}, with the {tool}, {sides}"
 
 
-def _from_hem(design: Design, end: str) -> str:
-    """Where yarn is joined; which edge is towards the maker follows from where the hem is."""
+def _from_hem(design: Design, end: str, parts: tuple[str, str], letters: str) -> str:
+    """Where yarn is joined and how the pieces are held.
+
+    With the hem at the right the first of the parts is towards the maker along the first seam and the other
+    along the second, if the wrong sides are together; the other way about if the right sides are.
+    """
     seam = design.publication.seam
-    hooked = seam is not None and seam.stitch not in _SEWN
-    held = ", with the hem at your right," if hooked else ""
-    return f"Join yarn at the hem{held} and fasten off at the {end}."
-
-
-_SEWN = frozenset({SeamStitch.MATTRESS, SeamStitch.WHIP})
-"""Seams that are worked with a needle."""
+    if seam is None or not seam.stitch.hooked:
+        return f"Join yarn at the hem and fasten off at the {end}."
+    words = f"Join yarn at the hem, with the hem at your right, and fasten off at the {end}."
+    if seam.sides not in (SeamSides.WRONG, SeamSides.RIGHT):
+        return words
+    near, then = parts if seam.sides is SeamSides.WRONG else parts[::-1]
+    return (
+        f"{words} Held so, the {near} is towards you along seam {letters[0]}, the {then} along seam "
+        f"{letters[1]}."
+    )
 
 
 def _from_first(number: int, rows: int) -> int:
@@ -105,8 +116,8 @@ def _joined(
     meet = "Every seam stitch goes through one row end of each edge."
     if any(set(each.shares) != {1} for each in joins):
         meet += (
-            " Work by the ratio and let the marked row ends meet; the last column gives the exact order from "
-            "the hem. Where one row end takes several of the other edge, it gets as many seam stitches, one "
+            " Work by the ratio and let the marked row ends meet; the exact order is told from the "
+            "hem. Where one row end takes several of the other edge, it gets as many seam stitches, one "
             "with each of them."
         )
     yield meet

@@ -106,6 +106,7 @@ def test_the_same_design_gives_the_same_page(design: Design, text: str) -> None:
     assert fit_page(design, evaluate(design)) == text
 
 
+@pytest.mark.slow
 def test_the_data_is_the_data_that_python_wrote(data: dict[str, Any], page: Read) -> None:
     written, _ = page.texts["script"]
     assert json.loads(written) == json.loads(json.dumps(data))

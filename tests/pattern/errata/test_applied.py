@@ -98,6 +98,7 @@ def test_so_do_those_of_other_changes(
     assert check(new, demo(name))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ["tidepool", "driftwood"])
 def test_every_finished_measurement_that_the_figures_correct_is_an_erratum(name: str, tmp_path: Path) -> None:
     """Both lists tell the same lengths of the same sizes."""
@@ -120,6 +121,7 @@ def test_every_finished_measurement_that_the_figures_correct_is_an_erratum(name:
     assert all(words in found[place] for place, words in figures.items())
 
 
+@pytest.mark.slow
 def test_a_pattern_with_one_size_fewer_or_more(tmp_path: Path) -> None:
     text = (SPECS / "tidepool.yaml").read_text("utf-8")
     path = tmp_path / "tidepool.yaml"

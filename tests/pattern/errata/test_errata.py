@@ -41,6 +41,7 @@ def told(folder: Path, old: str, new: str) -> list[str]:
     ]
 
 
+@pytest.mark.slow
 def test_an_arm_band_of_one_size_a_stitch_deeper(tmp_path: Path) -> None:
     """10 sts of 14 to 10 cm are 7.14 cm, 2.81 in; 9 were 6.43 cm, 2.53 in; a chain turns, so 11 are begun."""
     assert told(tmp_path, THREE, THREE.replace("arm_bands: {stitches: 9}", "arm_bands: {stitches: 10}")) == [
@@ -78,6 +79,7 @@ def test_a_panel_of_one_size_two_rows_longer(tmp_path: Path) -> None:
     ]
 
 
+@pytest.mark.slow
 def test_a_row_of_the_chart_is_told_once_for_all_sizes(tmp_path: Path) -> None:
     demo = (SPECS / "tidepool.yaml").read_text("utf-8")
     new = demo.replace("hdc, (hdc, 2 BPdc, hdc) across, hdc", "hdc, (2 BPdc, 2 hdc) across, hdc", 1)
@@ -117,6 +119,7 @@ def test_nothing_that_is_printed_has_changed(tmp_path: Path) -> None:
     assert (found.lead, found.sections) == (("Nothing that is printed in the pattern has changed.",), ())
 
 
+@pytest.mark.slow
 def test_sizes_added_and_left_out_are_named(tmp_path: Path) -> None:
     for old, new, words in (
         (ONE, THREE, "Sizes 6 years and 8 are added to the new version."),
@@ -125,6 +128,7 @@ def test_sizes_added_and_left_out_are_named(tmp_path: Path) -> None:
         assert words in errata(tmp_path, old, new).lead
 
 
+@pytest.mark.slow
 def test_every_erratum_names_the_page_that_its_line_is_on(tmp_path: Path) -> None:
     """Looked up in the PDF of the old version, page by page."""
     design = read(tmp_path, THREE)
@@ -218,6 +222,7 @@ def test_what_is_quoted_of_a_line(old: str, new: str, quoted: tuple[str, str]) -
     assert difference(old, new) == quoted
 
 
+@pytest.mark.slow
 def test_a_customer_reads_nothing_of_the_designers_in_errata(tmp_path: Path) -> None:
     found = errata(tmp_path, THREE, THREE.replace("rows: 30}", "rows: 32}"))
     for form in ("text", "md", "html"):

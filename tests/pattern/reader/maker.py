@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from tests.pattern.reader.bands import work_band
 from tests.pattern.reader.complaint import CannotWorkError, agree
 from tests.pattern.reader.edges import Arms, arms, neck_edge
+from tests.pattern.reader.held import held
 from tests.pattern.reader.joins import Meeting, grid_under, meeting, quarters
 from tests.pattern.reader.page import Block, Grid, Page, Words, read_page
 from tests.pattern.reader.piece import Piece
@@ -55,8 +56,9 @@ def sizes_in(markdown: str) -> tuple[str, ...]:
 def make(markdown: str, size: str) -> Finished:
     """Work the whole pattern in that size."""
     page = read_page(markdown)
-    chosen, vocabulary = Chosen(_sizes(page), size), vocabulary_of(page)
+    chosen, vocabulary = chosen_in(page, size), vocabulary_of(page)
     _same_order(page, chosen)
+    held(page)
     body = work_body(_section(page, "Body"), chosen, vocabulary)
     panel = work_panel(_section(page, "Centre panel"), chosen, vocabulary)
     front = _seams(_section(page, "Seams"), chosen, body, panel)
@@ -87,6 +89,11 @@ def make(markdown: str, size: str) -> Finished:
         arm_left=marked.left,
         side_seams=_side_seams(page, chosen, body, marked),
     )
+
+
+def chosen_in(page: Page, size: str) -> Chosen:
+    """The size among those that the page is written in."""
+    return Chosen(_sizes(page), size)
 
 
 def vocabulary_of(page: Page) -> Vocabulary:
@@ -167,7 +174,7 @@ def _side_seams(page: Page, chosen: Chosen, body: Body, marked: Arms) -> int:
     blocks, where = page["Side seams"], "Seams C and D"
     own: Chosen | None = chosen
     for block in blocks:
-        if isinstance(block, Words) and (match := re.match(r"Sizes (.+?) only: ", block.text)):
+        if isinstance(block, Words) and (match := re.match(r"Sizes? (.+?) only: ", block.text)):
             own = chosen.among(listed_names(match[1]))
     if own is None:
         return 0

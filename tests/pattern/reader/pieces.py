@@ -73,6 +73,8 @@ def begun(name: str, blocks: list[Block], chosen: Chosen, vocabulary: Vocabulary
                 piece.facing = chosen.pick(match[1])
             if match := re.search(r"Inc \(increase\): 2 (?:sts|(.+)) in one st", block.text):
                 piece.base = match[1] or ""
+            elif "Inc (increase)" in block.text:
+                raise CannotWorkError(name, f"no maker can tell what an increase is in {block.text!r}")
         elif isinstance(block, Line) and block.label == "Foundation":
             match = re.fullmatch(r"Ch (\d+)\.", chosen.pick(block.work))
             if match is None:

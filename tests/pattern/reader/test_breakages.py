@@ -11,6 +11,7 @@ from schematics.crochet.terms import Terms
 from tests.pattern.reader.complaint import CannotWorkError
 from tests.pattern.reader.expected import faults
 from tests.pattern.reader.maker import make
+from tests.pattern.reader.measures import wrong_measures
 from tests.pattern.reader.patterns import demo
 
 Break = Callable[[str], str]
@@ -122,12 +123,45 @@ TIDEPOOL: dict[str, Break] = {
     "an arm band begun at the wrong marker": off(r"back one, in hem st (\d+)", -13),
     "an arm run of other stitches": off(r"Its (\d+)"),
     "too few markers to buy": off(r"(\d+) removable stitch markers", -1),
+    # how the pieces are held, hooks and measurements
+    "an increase of three": other(r"Inc \(increase\): 2 hdc", "Inc (increase): 3 hdc"),
+    "a panel from the neck down": within("Centre panel", other("from the hem up", "from the neck down")),
+    "a panel upside down": other(
+        "at the hem, its last row at the neck", "at the neck, its last row at the hem"
+    ),
+    "seams at the wrong sides": other(
+        "seam A is at its left, seam B at its right", "seam A is at its right, seam B at its left"
+    ),
+    "seams from the neck down": other("from the hem up to the neck", "from the neck down to the hem"),
+    "yarn joined nowhere": other("Join yarn at the hem and fasten", "Fasten"),
+    "a neck band on another edge": within("Neck band", other("neck edge at the top", "hem edge at the top")),
+    "an arm band on another edge": within("Arm bands", other("hem edge at the top", "neck edge at the top")),
+    "ribbing at another rate": other("two ribbing rows to every two", "two ribbing rows to every three"),
+    "one arm band": other("Make two", "Make one"),
+    "hem sts numbered the other way": other("round the wearer's right, the", "round the wearer's left, the"),
+    "parts of the neck edge in another order": other(
+        r"(\n\| neck edge of the body, from the centre back[^\n]+)(\n\| top of[^\n]+)", r"\2\1"
+    ),
+    "another hook than is listed": within("Neck band", other("8 mm", "9 mm")),
+    "a hook that is not listed": other(r"\n- 8 mm[^\n]+", ""),
+    "another gauge": other(r"9\.5 sts and 7 rows", "9 sts and 7 rows"),
+    "another gauge of rows": other("11 rows to 10 cm", "12 rows to 10 cm"),
+    "another hem in cm": off(r"body hem edge \| (\d+)"),
+    "another depth of a band": off(r"neck band depth \| (\d+)"),
     # the sizes
     "sizes in another order": other(r"in the order 2 \(4, 6", "in the order 2 (6, 4"),
 }
 
 OTHERS: list[tuple[str, str, Break]] = [
     ("tidepool", "two sizes that change places", other(r"\[134 \(146, 166", "[146 (134, 166")),
+    ("kelp", "another piece towards the maker", other(
+        "the body is towards you along seam A, the panel",
+        "the panel is towards you along seam A, the body")),
+    ("kelp", "a seam with the other sides together", other("wrong sides together", "right sides together")),
+    ("kelp", "another gauge to four inches", other("14 sts and 11 rows", "15 sts and 11 rows")),
+    ("driftwood", "a side seam with another piece towards the maker", other(
+        "the front is towards you along seam C, the back",
+        "the back is towards you along seam C, the front")),
     ("kelp", "a st worked twice in a crossing", other(r"sl st blo in 2nd st", "sl st blo in 1st st")),
     ("kelp", "a post that is not there", other(r"\[FPdc round next raised strand", "[FPdc round next post")),
     ("kelp", "a strand where none lies", other(
@@ -169,7 +203,8 @@ def found(name: str, size: str, change: Break) -> str:
     text = change(written.markdown)
     assert text != written.markdown
     try:
-        return "; ".join(faults(make(text, size), written.sizes[size]))
+        finished = make(text, size)
+        return "; ".join((*faults(finished, written.sizes[size]), *wrong_measures(text, size, finished)))
     except CannotWorkError as problem:
         return str(problem)
 

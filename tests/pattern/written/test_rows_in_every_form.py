@@ -21,7 +21,7 @@ DOCUMENT = Document(title="Lake", sections=(Section("Body", (LINE, Row("End", "F
         (
             "html",
             '<p class="row"><strong>Row 5 (RS):</strong> Ch 2, *2\N{NO-BREAK SPACE}hdc; rep from * to last '
-            "2\N{NO-BREAK SPACE}sts, turn. [54 (58) sts]</p>",
+            "2\N{NO-BREAK SPACE}sts, turn. [54\N{NO-BREAK SPACE}(58) sts]</p>",
         ),
         ("csv", '"Body","Row 5 (RS): Ch 2, *2 hdc; rep from * to last 2 sts, turn. [54 (58) sts]"'),
     ],

@@ -21,9 +21,10 @@ on the wearer's left to the other. With the right side of the panel facing you a
 seam A is at its left, seam B at its right. Row 1 of the panel lies at the hem, its last row at the neck; \
 panel and body are level at both.
 Work each seam from the hem up to the neck in slip stitch, with the hook used for the body, right sides \
-together. Join yarn at the hem, with the hem at your right, and fasten off at the neck.
+together. Join yarn at the hem, with the hem at your right, and fasten off at the neck. Held so, the panel \
+is towards you along seam A, the body along seam B.
 Every seam stitch goes through one row end of each edge. Work by the ratio and let the marked row ends meet; \
-the last column gives the exact order from the hem. Where one row end takes several of the other edge, it \
+the exact order is told from the hem. Where one row end takes several of the other edge, it \
 gets as many seam stitches, one with each of them.
 ### Seams A and B
 | size | body row ends | panel row ends | ratio | exact order |
@@ -69,7 +70,8 @@ SIDE_SEAMS = """\
 Fold the body at the shoulder fold. Seam C joins the front to the back on the wearer's right, seam D on the \
 left.
 Work each seam from the hem up to the arm band in slip stitch, with the hook used for the body, right sides \
-together. Join yarn at the hem, with the hem at your right, and fasten off at the arm band.
+together. Join yarn at the hem, with the hem at your right, and fasten off at the arm band. Held so, the \
+front is towards you along seam C, the back along seam D.
 """
 
 

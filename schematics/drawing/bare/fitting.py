@@ -1,0 +1,163 @@
+"""Pieces as large as they go into a room with all their labels; the lettering keeps its height."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from shapely import LineString
+
+from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.dimension import FIRST_LANE, PAST
+from schematics.drawing.ink.marks import Group, Line, Pen, Point, Text
+from schematics.drawing.ink.page import Box, block_size, pack, placed_groups
+from schematics.drawing.pieces.patterned import draw_strips
+from schematics.drawing.pieces.piece_block import Words, dimensioned, view_of
+from schematics.drawing.pieces.texture import draw_texture, thinned_words
+from schematics.drawing.pieces.view import View
+from schematics.garment.garment import Garment, Piece
+from schematics.units import NEAR
+
+_SMALLER, _MUCH_SMALLER = 1.09, 1.15
+"""A drawing that does not fit is tried smaller by this at least, one that has no room for a label by more."""
+
+_LEAST = 0.3
+"""An outline less than so much of the room, both ways, says nothing; labels in it are then letters."""
+
+_SMALLEST = 0.2
+"""The same for one with letters, which have nothing to give way to but a larger room."""
+
+_SCALE_PARTS = 10
+"""The denominator of a scale is a whole number of so many parts, so that it can be said."""
+
+
+_EASY_LEADER = 15.0
+"""A leader up to this length in mm is followed without thinking."""
+
+_MORE_TRIES = 1
+_SHRUNK = 80.0
+"""Millimetres of leaders beyond that which are worth a drawing smaller by a factor of e."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """Pieces laid out at 1:``scale``; not all of their rows or ridges are drawn where ``thinned`` says so."""
+
+    scale: float
+    groups: tuple[Group, ...]
+    thinned: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Placed:
+    scale: float
+    laid: tuple[_Laid, ...]
+    corners: tuple[Point, ...]
+
+    @property
+    def effort(self) -> float:
+        """How hard it is to read: how far leaders go beyond what is easy, in mm, and how small it is."""
+        marks = (mark for each in self.laid for group in each.block.groups for mark in group.marks)
+        lines = (mark for mark in marks if isinstance(mark, Line) and mark.pen is Pen.LEADER)
+        beyond = (max(0.0, LineString(line.points).length - _EASY_LEADER) for line in lines)
+        return sum(beyond) + _SHRUNK * math.log(self.scale)
+
+    @property
+    def is_easy(self) -> bool:
+        """Whether all its leaders are."""
+        return self.effort <= _SHRUNK * math.log(self.scale)
+
+    def finished(self) -> Fitted:
+        blocks = [each.finished() for each in self.laid]
+        thinned = dict.fromkeys(thinned_words(each.piece, each.view) for each in self.laid)
+        groups = placed_groups(zip(blocks, self.corners, strict=True))
+        return Fitted(self.scale, groups, tuple(words for words in thinned if words))
+
+
+def fitted(
+    pieces: Sequence[Piece], garment: Garment, words: Words, room: Box, height: float, *, letters: bool
+) -> Fitted | None:
+    """The pieces of a garment as large as they find room, each with its name over it.
+
+    A little smaller where that spares long leaders. None where they find no room while they are large enough
+    to be read; ``letters`` may stand at smaller ones.
+    """
+    found: list[_Placed] = []
+    for each in _fitting(pieces, garment, words, room, height, letters=letters):
+        found.append(each)
+        if each.is_easy or len(found) > _MORE_TRIES:
+            break
+    return min(found, key=lambda each: each.effort).finished() if found else None
+
+
+def _fitting(
+    pieces: Sequence[Piece], garment: Garment, words: Words, room: Box, height: float, *, letters: bool
+) -> Iterator[_Placed]:
+    """Those that find room, the largest first."""
+    wide, high = room.x1 - room.x0, room.y1 - room.y0
+    sizes = [_drawn_size(piece, garment) for piece in pieces]
+    last = max(max(w / wide, h / high) for w, h in sizes) / (_SMALLEST if letters else _LEAST)
+    beside, above = FIRST_LANE + PAST, FIRST_LANE + PAST + 2 * height
+    scale = max(max(w / (wide - beside), h / (high - above)) for w, h in sizes)
+    while scale <= last:
+        scale = math.ceil(scale * _SCALE_PARTS - NEAR) / _SCALE_PARTS
+        laid: list[_Laid] = []
+        for piece, size in zip(pieces, sizes, strict=True):
+            each = _laid(piece, garment, scale, words, wide, height)
+            laid.append(each)
+            taken = block_size(each.block)
+            if each.block.is_lost or taken[0] > wide or taken[1] > high:
+                less = _MUCH_SMALLER if each.block.unplaced else _SMALLER
+                scale = max((scale * less, *_closer(size, scale, taken, (wide, high))))
+                break
+        else:
+            corners = pack([block_size(each.block) for each in laid], room)
+            if corners is not None:
+                yield _Placed(scale, tuple(laid), tuple(corners))
+            scale *= _MUCH_SMALLER if corners is None else _SMALLER
+
+
+def _closer(
+    bare: tuple[float, float], scale: float, taken: tuple[float, float], room: tuple[float, float]
+) -> Iterator[float]:
+    """The scale at which a piece would fit each way if what is round it kept its size."""
+    for size, all_of_it, there in zip(bare, taken, room, strict=True):
+        if all_of_it > there and there > all_of_it - size / scale:
+            yield size / (there - all_of_it + size / scale)
+
+
+def _drawn_size(piece: Piece, garment: Garment) -> tuple[float, float]:
+    """Width and height of the outline as it is drawn, in mm at full size."""
+    xs, ys = zip(*view_of(piece, garment, 1.0).outline(piece), strict=True)
+    return max(xs) - min(xs), max(ys) - min(ys)
+
+
+@dataclass(slots=True)
+class _Laid:
+    """A piece laid out with its labels; how it looks comes last, where nothing else is."""
+
+    piece: Piece
+    block: Block
+    view: View
+    is_textured: bool = False
+
+    def finished(self) -> Block:
+        if not self.is_textured:
+            draw_texture(self.block, self.piece, self.view)
+            self.is_textured = True
+        return self.block
+
+
+@lru_cache(maxsize=64)
+def _laid(piece: Piece, garment: Garment, scale: float, words: Words, widest: float, height: float) -> _Laid:
+    empty = Block(widest=widest, hurried=True)
+    block = dimensioned(piece, garment, scale, words, markers=False, work=True, block=empty, height=height)
+    view = view_of(piece, garment, scale)
+    if not block.is_lost:
+        draw_strips(block, piece, view)
+    x0, y0, _, _ = block.bounds()
+    name = piece.name if piece.quantity == 1 else f"{piece.name} (make {piece.quantity})"
+    block.add("caption", piece.name, [Text((x0, y0 - 1.2 * height), name, height, bold=True)])
+    return _Laid(piece, block, view)

@@ -1,0 +1,56 @@
+"""How a designer's bare drawings look, as the house style in her spec asks."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+
+from schematics.design.design import Design
+from schematics.design.publication import DrawnFigures, DrawnUnits, LineWeight
+from schematics.drawing.ink.sheet import BareInk
+from schematics.drawing.pieces.piece_block import FiguresLook
+from schematics.units import Unit
+
+_WEIGHTS = {LineWeight.FINE: 0.7, LineWeight.MEDIUM: 1.0, LineWeight.BOLD: 1.4}
+"""Times the usual widths: the next finer and the next wider group of lines of ISO 128-2."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Look:
+    """What is lettered: in which ``units``, the first one first, with ``counts``, as ``letters`` and a table.
+
+    Lines are ``weight`` times as wide as usual, names and letters in the colour ``accent`` if there is one.
+    """
+
+    units: tuple[Unit, ...] = (Unit.CM, Unit.IN)
+    counts: bool = True
+    letters: bool = False
+    weight: float = 1.0
+    accent: str | None = None
+
+    def figures(self, height: float) -> FiguresLook:
+        """How figures in letters so many mm high are set; the same object for the same look."""
+        return _figures(self.units, self.counts, height)
+
+    def ink(self, name: str) -> BareInk:
+        """How the drawing of that name is inked."""
+        return BareInk(name=name, weight=self.weight, accent=self.accent)
+
+
+@cache
+def _figures(units: tuple[Unit, ...], counts: bool, height: float) -> FiguresLook:
+    return FiguresLook(units, counts, height)
+
+
+def look_of(design: Design) -> Look:
+    """The look that the spec asks for."""
+    house = design.publication.house
+    asked = house.drawings
+    both = tuple(sorted(Unit, key=lambda unit: unit is not design.unit_first))
+    return Look(
+        units=both if asked.units is DrawnUnits.BOTH else (Unit(asked.units.value),),
+        counts=asked.counts,
+        letters=asked.measured_by is DrawnFigures.LETTERS,
+        weight=_WEIGHTS[asked.lines],
+        accent=house.accent,
+    )

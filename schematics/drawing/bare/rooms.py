@@ -1,0 +1,74 @@
+"""What a bare drawing may take of a page or a screen, and how it is cropped to what it shows."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from schematics.document.lettering.text import CAP_HEIGHT, SMALL
+from schematics.drawing.ink.marks import Group, bounds, moved_group
+from schematics.drawing.ink.page import Box
+from schematics.drawing.ink.sheet import BareInk, Paper, Sheet
+
+EDGE = 1.0
+"""Paper left round the marks, in mm."""
+
+PIXEL = 25.4 / 96
+"""A CSS pixel, in mm."""
+
+POINT = 25.4 / 72
+"""In mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """What a drawing may take, and how high its capitals are, in mm; it is not to be scaled."""
+
+    width: float
+    height: float
+    lettering: float = SMALL
+
+    @property
+    def inside(self) -> Box:
+        """The room less the paper left round the marks."""
+        return Box(0.0, 0.0, self.width - 2 * EDGE, self.height - 2 * EDGE)
+
+
+PAGE = Room(170.0, 78.0)
+"""Of A4 or Letter: as wide as the text, and so high that it finds a place on most pages."""
+
+PHONE = Room(78.0, 240.0)
+"""The text of a page on a phone of 320 CSS pixels; lettering of 2.5 mm is a font of 13 pixels."""
+
+LARGE_PT = 22.0
+"""The text of the large-print edition, in points."""
+
+LARGE_PAGE = Room(180.0, 170.0, LARGE_PT * POINT * CAP_HEIGHT)
+"""Of that edition, lettered like its text."""
+
+WIDTHS = {
+    "column": Room(85.0, 235.0),
+    "page": Room(170.0, 235.0),
+    "phone": Room(360 * PIXEL, 900 * PIXEL, 12 * PIXEL * CAP_HEIGHT),
+}
+"""As wide and as high as the widest and the highest may be. The widths that a designer places drawings in,
+by the ending of a file's name: one of two columns of a page, the page, and a phone of 360 CSS pixels that is
+lettered in a font of 12."""
+
+ONE_PIECE = 120.0
+"""A piece by itself is no higher than this, in mm, so that words find room beside it on a page."""
+
+
+def cropped(
+    groups: Sequence[Group],
+    title: str,
+    description: str,
+    *,
+    scale: float | None = None,
+    ink: BareInk | None = None,
+) -> Sheet:
+    """The marks on paper just as large as they are."""
+    x0, y0, x1, y1 = bounds(groups)
+    paper = Paper(name="drawing", width=x1 - x0 + 2 * EDGE, height=y1 - y0 + 2 * EDGE)
+    moved = tuple(moved_group(group, EDGE - x0, EDGE - y0) for group in groups)
+    return Sheet(paper=paper, scale=scale, title=title, description=description, groups=moved, ink=ink)

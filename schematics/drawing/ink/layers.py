@@ -1,0 +1,53 @@
+"""The layers of a bare drawing, so that a designer can hide or restyle one of them in her own editor."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from schematics.drawing.ink.marks import Group, Mark, Text
+from schematics.drawing.ink.sheet import BareInk
+
+_LAYERS = {
+    "motif": "texture",
+    "texture": "texture",
+    "increases": "texture",
+    "border": "texture",
+    "outline": "outline",
+    "crease": "lines",
+    "fold": "lines",
+    "work": "lines",
+    "dimension": "dimensions",
+    "leader": "dimensions",
+    "note": "dimensions",
+    "caption": "labels",
+    "table": "table",
+}
+"""The layer of a group's lines by its kind, the lowest first. All words but a table's are labels."""
+
+_WORDS = "labels"
+_OTHERS = "lines"
+
+
+def layered(groups: Iterable[Group]) -> Iterator[tuple[str, list[Group]]]:
+    """Each layer that has something in it, the lowest first.
+
+    A group of lines and words is parted: the words, as a group of the same name, go to the labels.
+    """
+    layers: dict[str, list[Group]] = {layer: [] for layer in _LAYERS.values()}
+    for group in groups:
+        layer = _LAYERS.get(group.kind, _OTHERS)
+        lines: tuple[Mark, ...] = group.marks
+        if layer != "table":
+            lines = tuple(mark for mark in group.marks if not isinstance(mark, Text))
+            words = tuple(mark for mark in group.marks if isinstance(mark, Text))
+            if words:
+                layers[_WORDS].append(Group("label", group.name, words))
+        if lines:
+            layers[layer].append(replace(group, marks=lines))
+    return ((layer, within) for layer, within in layers.items() if within)
+
+
+def colour_of(mark: Mark, ink: BareInk | None) -> str | None:
+    """The colour of a mark that is not black: bold words have the accent, so that it tells nothing alone."""
+    return ink.accent if ink and isinstance(mark, Text) and mark.bold else None

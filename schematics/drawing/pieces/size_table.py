@@ -1,0 +1,232 @@
+"""Finished measurements as a table: a letter and a name down, sizes across, a value repeated once."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from schematics.checks.evaluation import Result
+from schematics.document.lettering.text import line_pitch, text_width, wrap
+from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.marks import Line, Mark, Pen, Text, text_lines
+from schematics.drawing.pieces.piece_block import FiguresLook
+from schematics.garment.printed_lengths import finished_figure
+
+_BETWEEN = 1.8
+"""From one column to the next, in mm."""
+
+_ROW_GAP = 0.25
+"""Between two measurements, in lines."""
+
+_LOOKED_UP = 1.1
+"""How much lower a table is to be whose names are looked up in a list."""
+
+_LEAST_DASH = 1.2
+"""Shortest line beside a value that several sizes share, in mm."""
+
+NONE = "\N{EN DASH}"
+"""Where a size has no such measurement."""
+
+SHARED = "A value between lines is that of all the sizes above them."
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """A row of the table: its letter and name, and lines of a unit and a value for each size."""
+
+    letter: str
+    name: str
+    lines: tuple[tuple[str, tuple[str, ...]], ...]
+
+
+def measured_rows(
+    letters: Mapping[str, str], results: Sequence[Result], look: FiguresLook
+) -> tuple[Measured, ...]:
+    """Every lettered measurement in all sizes, a line for each unit and for the counts."""
+    by_size = [{item.key: item for item in result.garment.finished} for result in results]
+    rows = []
+    for key, letter in letters.items():
+        items = [each.get(key) for each in by_size]
+        first = next(item for item in items if item)
+        lines = [
+            (
+                str(unit),
+                tuple(finished_figure(each, unit, bare=look.bare) if each else NONE for each in items),
+            )
+            for unit in look.units
+        ]
+        counts = tuple(NONE if each is None or each.count is None else str(each.count) for each in items)
+        if look.counts and first.counted and set(counts) != {NONE}:
+            lines.append((first.counted.value, counts))
+        rows.append(Measured(letter, first.name, tuple(lines)))
+    return tuple(rows)
+
+
+def one_size_table(letters: Mapping[str, str], result: Result, look: FiguresLook, width: float) -> Block:
+    """The same of one size: length in each unit, and the count, side by side."""
+    finished = {item.key: item for item in result.garment.finished}
+    rows = []
+    for key, letter in letters.items():
+        item = finished[key]
+        values = (*look.lengths(item), *((look.count(item),) if look.counts else ()))
+        rows.append(Measured(letter, item.name, (("", values),)))
+    columns = [""] * len(rows[0].lines[0][1])
+    return size_table(rows, f"Size {result.size.name}", columns, width, look.height)
+
+
+def size_table(
+    rows: Sequence[Measured], heading: str, sizes: Sequence[str], width: float, height: float
+) -> Block:
+    """The table in letters ``height`` high, no wider than ``width`` mm.
+
+    Where not all sizes find room side by side there are several tables under one another. Names stand
+    beside the values or, in a list of their own, above the table; the lowest of these ways is taken.
+    """
+    ways = [
+        _Setting(rows, heading, sizes, width, height, parts, beside=beside)
+        for parts in range(1, len(sizes) + 1)
+        for beside in (True, False)
+    ]
+    fitting = [way for way in ways if way.fits] or ways[-1:]
+    block = Block()
+    block.add("table", "measurements", min(fitting, key=lambda way: way.cost).marks())
+    return block
+
+
+class _Setting:
+    """Where the columns are of a table in so many ``parts``, names ``beside`` values or in a list."""
+
+    def __init__(
+        self,
+        rows: Sequence[Measured],
+        heading: str,
+        sizes: Sequence[str],
+        width: float,
+        height: float,
+        parts: int,
+        *,
+        beside: bool,
+    ) -> None:
+        self._rows, self._sizes, self._width, self._height = rows, sizes, width, height
+        self._heading_words, self._beside = heading, beside
+        self._pitch = line_pitch(height)
+        self._columns = math.ceil(len(sizes) / parts)
+        self._letter = self._widest((row.letter for row in rows), bold=True) + _BETWEEN
+        units = self._widest(unit for row in rows for unit, _ in row.lines)
+        self._unit = units + _BETWEEN if units else 0.0
+        values = self._widest(value for row in rows for _, line in row.lines for value in line)
+        self._column = max(values, self._widest(sizes, bold=True)) + _BETWEEN
+        room = width - self._letter - self._unit - self._columns * self._column
+        name = min(self._widest(row.name for row in rows), room)
+        self._name = name + _BETWEEN if beside else 0.0
+        self._first = self._letter + self._name + self._unit
+        longest = self._widest(word for row in rows for word in row.name.split())
+        self.fits = name >= longest if beside else room + _BETWEEN >= 0
+        listed = self._letter + self._widest(row.name for row in rows) + _BETWEEN
+        self._lists = 0 if beside else max(1, math.floor((width + _BETWEEN) / listed))
+
+    @property
+    def cost(self) -> float:
+        """How high it is in lines, a list of names costing a little more than they show."""
+        parts = math.ceil(len(self._sizes) / self._columns)
+        a_part = 2.0 + sum(self._row_lines(row) + _ROW_GAP for row in self._rows)
+        return (self._listed_lines + parts * a_part) * (_LOOKED_UP if self._lists else 1.0)
+
+    @property
+    def _listed_lines(self) -> int:
+        """How many lines the list of names takes, and one under it."""
+        if not self._lists:
+            return 0
+        columns = (self._rows[at :: self._in_column] for at in range(self._in_column))
+        return 1 + sum(max(len(self._listed(row)) for row in line) for line in columns)
+
+    @property
+    def _in_column(self) -> int:
+        """So many names are under one another in the list."""
+        return math.ceil(len(self._rows) / self._lists)
+
+    def _listed(self, row: Measured) -> list[str]:
+        return wrap(row.name, self._width / self._lists - self._letter - _BETWEEN, self._height)
+
+    def _list(self) -> Iterator[Mark]:
+        """Letters and names in columns, down one and then down the next."""
+        y = 0.0
+        for at in range(self._in_column):
+            deepest = 1
+            for column, row in enumerate(self._rows[at :: self._in_column]):
+                x, names = column * self._width / self._lists, self._listed(row)
+                yield Text((x, y), row.letter, self._height, bold=True)
+                yield from text_lines((x + self._letter, y), names, self._height)
+                deepest = max(deepest, len(names))
+            y += deepest * self._pitch
+
+    def _widest(self, texts: Iterable[str], *, bold: bool = False) -> float:
+        return max((text_width(text, self._height, bold=bold) for text in texts), default=0.0)
+
+    def marks(self) -> Iterator[Mark]:
+        """The table, or the tables under one another."""
+        y, shared = self._listed_lines * self._pitch, False
+        if self._lists:
+            yield from self._list()
+        for start in range(0, len(self._sizes), self._columns):
+            columns = slice(start, start + self._columns)
+            yield from self._heading(y, columns)
+            y += 0.5 * self._pitch
+            for row in self._rows:
+                y += _ROW_GAP * self._pitch
+                for mark in self._row(row, y, columns):
+                    shared = shared or isinstance(mark, Line)
+                    yield mark
+                y += self._row_lines(row) * self._pitch
+            y += 1.5 * self._pitch
+        if shared:
+            yield from text_lines((0.0, y), wrap(SHARED, self._width, self._height), self._height)
+
+    def _right(self, column: int) -> float:
+        """Where the values of a column end."""
+        return self._first + (column + 1) * self._column - _BETWEEN
+
+    def _heading(self, y: float, columns: slice) -> Iterator[Mark]:
+        sizes = self._sizes[columns]
+        yield Text((0.0, y), self._heading_words, self._height, bold=True)
+        for column, size in enumerate(sizes):
+            if size:
+                yield Text((self._right(column), y), size, self._height, "end", bold=True)
+        rule = y + 0.45 * self._pitch
+        yield Line(((0.0, rule), (self._right(len(sizes) - 1), rule)), Pen.THIN)
+
+    def _names(self, row: Measured) -> list[str]:
+        return wrap(row.name, self._name - _BETWEEN, self._height) if self._beside else []
+
+    def _row_lines(self, row: Measured) -> int:
+        return max(len(self._names(row)), len(row.lines))
+
+    def _row(self, row: Measured, y: float, columns: slice) -> Iterator[Mark]:
+        y += self._pitch
+        yield Text((0.0, y), row.letter, self._height, bold=True)
+        yield from text_lines((self._letter, y), self._names(row), self._height)
+        for unit, values in row.lines:
+            if unit:
+                yield Text((self._letter + self._name, y), unit, self._height)
+            yield from self._line(values[columns], y)
+            y += self._pitch
+
+    def _line(self, values: Sequence[str], y: float) -> Iterator[Mark]:
+        """Values under their sizes; one that several share once, in the middle of a line under them."""
+        column = 0
+        for value, same in groupby(values):
+            count = len(list(same))
+            left, right = self._right(column) - self._column + _BETWEEN, self._right(column + count - 1)
+            column += count
+            if count == 1 or not value:
+                if value:
+                    yield Text((right, y), value, self._height, "end")
+                continue
+            middle, half = (left + right) / 2, text_width(value, self._height) / 2
+            yield Text((middle, y), value, self._height, "middle")
+            level = y - self._height / 2
+            for start, end in ((left, middle - half - 1.0), (middle + half + 1.0, right)):
+                if end - start >= _LEAST_DASH:
+                    yield Line(((start, level), (end, level)), Pen.THIN)

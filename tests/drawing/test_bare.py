@@ -1,0 +1,175 @@
+"""Bare drawings of the demos, read back: lettering, lengths, layers, and tables against the measurements."""
+
+from __future__ import annotations
+
+import io
+import re
+import xml.etree.ElementTree as ET
+from collections.abc import Sequence
+from dataclasses import replace
+
+import pytest
+from PIL import Image
+from pypdf import PdfReader
+
+from schematics.checks.evaluation import Result
+from schematics.design.design import Design
+from schematics.design.publication import DrawnFigures, DrawnStyle, DrawnUnits, House, LineWeight
+from schematics.drawing.bare.drawings import bare_drawings, bare_stems
+from schematics.drawing.bare.rooms import WIDTHS
+from schematics.drawing.ink.marks import Line, Text
+from schematics.drawing.ink.page import block_size
+from schematics.drawing.ink.pdf import to_pdf
+from schematics.drawing.ink.raster import to_png
+from schematics.drawing.ink.sheet import Sheet
+from schematics.drawing.ink.svg import to_svg
+from schematics.drawing.pieces.size_table import Measured, size_table
+from schematics.units import Unit
+from tests.drawing.bare_reading import (
+    SVG,
+    WIDEST_MM,
+    bare_sheets_of,
+    expected_figure,
+    read_bare,
+    read_table,
+)
+from tests.shipped import SPECS, shipped_design, shipped_results
+
+DEMOS = [path.stem for path in SPECS]
+SLOW = [pytest.param(name, marks=pytest.mark.slow) for name in DEMOS if name not in ("tidepool", "driftwood")]
+
+
+def drawings(design: Design, results: Sequence[Result], size: str | None) -> dict[str, Sheet]:
+    return dict(bare_drawings(design, results, size))
+
+
+def faults(design: Design, results: Sequence[Result], size: str | None) -> list[str]:
+    """Those of the drawings of a size, which all find room."""
+    read = list(bare_sheets_of(design, results, size))
+    assert [unplaced for _, unplaced, _ in read if unplaced] == []
+    return [fault for *_, found in read for fault in found]
+
+
+@pytest.mark.parametrize("name", ["tidepool", "driftwood", *SLOW])
+def test_a_drawing_is_read_without_a_fault_in_every_width(name: str) -> None:
+    design, results = shipped_design(name), shipped_results(name)
+    assert faults(design, results, None) == []
+    assert faults(design, results, results[len(results) // 2].size.name) == []
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", DEMOS)
+def test_so_are_those_of_every_other_size(name: str) -> None:
+    design, results = shipped_design(name), shipped_results(name)
+    assert [fault for result in results for fault in faults(design, results, result.size.name)] == []
+
+
+def test_the_stems_promised_are_those_drawn() -> None:
+    design, results = shipped_design("tidepool"), shipped_results("tidepool")
+    promised = dict(bare_stems(results))
+    for size in (None, "6"):
+        assert tuple(drawings(design, results, size)) == promised[size]
+
+
+@pytest.mark.parametrize("name", ["tidepool", "driftwood", *SLOW])
+@pytest.mark.parametrize("width", WIDTHS)
+def test_the_table_says_the_measurement_of_every_letter_in_every_size(name: str, width: str) -> None:
+    design, results = shipped_design(name), shipped_results(name)
+    table = read_table(to_svg(drawings(design, results, None)[f"all-sizes-table-{width}"]))
+    drawn = {span.key for result in results for piece in result.garment.pieces for span in piece.spans}
+    letters = {name: letter for letter, name in table.names.items()}
+    assert len(letters) == len(table.names) == len(drawn)
+    for result in results:
+        for item in result.garment.finished:
+            if item.key in drawn:
+                for unit in ("cm", "in"):
+                    said = table.value(letters[item.name], unit, result.size.name)
+                    assert said == expected_figure(item.key, item.length_cm, unit), (item.name, unit)
+
+
+def test_a_value_that_sizes_in_a_row_share_is_there_once() -> None:
+    rows = (Measured("A", "depth of the band", (("cm", ("4", "4", "5", "4", "6")),)),)
+    table = size_table(rows, "Sizes", ("a", "b", "c", "d", "e"), 100.0, 2.5)
+    marks = [mark for group in table.groups for mark in group.marks]
+    words = [mark.words for mark in marks if isinstance(mark, Text)]
+    assert [each for each in words if each.isdigit()] == ["4", "5", "4", "6"]
+    dashes = [mark for mark in marks if isinstance(mark, Line)][1:]
+    assert len(dashes) == 2, "one on each side of the value that is shared"
+
+
+def test_a_table_of_many_sizes_is_parted_and_every_part_has_all_letters() -> None:
+    rows = (Measured("A", "depth", (("cm", tuple(map(str, range(100, 130)))),)),)
+    sizes = [f"{number:02}" for number in range(30)]
+    table = size_table(rows, "Sizes", sizes, 60.0, 2.5)
+    words = [mark.words for group in table.groups for mark in group.marks if isinstance(mark, Text)]
+    assert words.count("Sizes") == words.count("cm") > 1
+    assert [each for each in words if each in sizes] == sizes
+    assert [each for each in words if len(each) == 3 and each.isdigit()] == [*rows[0].lines[0][1]]
+    assert block_size(table)[0] <= 60.0
+
+
+def styled(design: Design, drawn: DrawnStyle, **house: object) -> Design:
+    look = replace(House(drawings=drawn), **house)  # type: ignore[arg-type]
+    return replace(design, publication=replace(design.publication, house=look))
+
+
+def words_of(sheet: Sheet) -> str:
+    return "\n".join(words.text for words in read_bare(to_svg(sheet)).words)
+
+
+def test_the_house_sets_units_counts_and_letters() -> None:
+    design, results = shipped_design("tidepool"), shipped_results("tidepool")
+    stem = "body-page"
+    both = words_of(drawings(design, results, "6")[stem])
+    assert "174.5 cm (166 sts)\n68 3/4 in" in both
+    first = styled(design, DrawnStyle(), units_first=Unit.IN)
+    assert "68 3/4 in (166 sts)\n174.5 cm" in words_of(drawings(first, results, "6")[stem])
+    alone = words_of(drawings(styled(design, DrawnStyle(units=DrawnUnits.IN)), results, "6")[stem])
+    assert "68 3/4 in (166 sts)" in alone
+    assert "cm" not in alone
+    bare = words_of(drawings(styled(design, DrawnStyle(counts=False)), results, "6")[stem])
+    assert "174.5 cm\n68 3/4 in" in bare
+    assert not re.search(r"\bsts?\b|\brows?\b", bare)
+    lettered = styled(design, DrawnStyle(measured_by=DrawnFigures.LETTERS))
+    assert faults(lettered, results, "6") == []
+    assert all(
+        re.search("^Size 6$", words_of(sheet), re.M) for sheet in drawings(lettered, results, "6").values()
+    )
+
+
+def test_the_house_sets_the_weight_of_lines() -> None:
+    design, results = shipped_design("tidepool"), shipped_results("tidepool")
+    widths = {}
+    for weight in LineWeight:
+        sheet = drawings(styled(design, DrawnStyle(lines=weight)), results, "6")["neck-band-column"]
+        (outline,) = read_bare(to_svg(sheet)).of_kind("outline")
+        widths[weight] = round(outline.width, 3)
+    assert widths == {LineWeight.FINE: 0.35, LineWeight.MEDIUM: 0.5, LineWeight.BOLD: 0.7}
+
+
+def test_names_and_letters_have_the_accent_and_are_bold_too() -> None:
+    design, results = shipped_design("tidepool"), shipped_results("tidepool")
+    sheet = drawings(styled(design, DrawnStyle(), accent="#1f5f6b"), results, None)["all-sizes-column"]
+    texts = list(ET.fromstring(to_svg(sheet)).iter(f"{SVG}text"))
+    fills = {(text.get("font-weight"), text.get("fill")) for text in texts}
+    assert fills == {(None, "black"), ("bold", "#1f5f6b")}
+    with Image.open(io.BytesIO(to_png(sheet))) as image:
+        seen = {pixel[:3] for _, pixel in image.convert("RGBA").getcolors(1 << 24) or () if pixel[3] == 255}  # type: ignore[index]
+    assert seen == {(0, 0, 0), (0x1F, 0x5F, 0x6B)}
+    stream = PdfReader(io.BytesIO(to_pdf(sheet))).pages[0].get_contents()
+    assert stream is not None
+    assert b"0.121569 0.372549 0.419608 rg" in stream.get_data()
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_a_png_has_nothing_under_its_ink_and_a_pdf_is_as_large_as_it(width: str) -> None:
+    design, results = shipped_design("tidepool"), shipped_results("tidepool")
+    sheet = drawings(design, results, "6")[f"body-{width}"]
+    with Image.open(io.BytesIO(to_png(sheet))) as image:
+        inked = image.convert("RGBA")
+        assert inked.getpixel((0, 0)) == (0, 0, 0, 0)
+        assert (0, 0, 0, 255) in {colour for _, colour in inked.getcolors(1 << 20) or ()}
+        assert image.width / 300 * 25.4 == pytest.approx(sheet.paper.width, abs=0.1)
+    page = PdfReader(io.BytesIO(to_pdf(sheet))).pages[0]
+    assert float(page.mediabox.width) / 72 * 25.4 == pytest.approx(sheet.paper.width, abs=0.01)
+    assert sheet.paper.width <= WIDEST_MM[width]

@@ -1,0 +1,139 @@
+"""Each sheet is as large as its page takes, upright or turned; on request all sizes have one scale.
+
+The files are read back: which way a sheet is turned from its width and height, how much of the frame is
+filled from the boxes round words and lines. Scales are those of ISO 5455, given here anew.
+"""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+
+import pytest
+from shapely import box
+from shapely.geometry.base import BaseGeometry
+
+from schematics.drawing.compose import Setting, finish
+from schematics.drawing.ink.sheet import A4, LETTER, Paper
+from schematics.drawing.pieces.pieces import draw_pieces
+from schematics.drawing.sheets import Pages, setting_of
+from tests.drawing.audit_scale import BETWEEN, ISO_5455
+from tests.drawing.readback import Page, read_page
+from tests.drawing.sheets import shipped
+from tests.shipped import SPECS, shipped_design, shipped_results
+
+STEMS = [path.stem for path in SPECS]
+
+TITLE = 23.0
+"""Height of the title block, in mm."""
+
+FILLED = 0.55
+"""Least share of the frame over the title block that the box round a sheet of pieces fills."""
+
+
+def inner_frame(page: Page) -> BaseGeometry:
+    """The frame without the title block."""
+    (frame,) = (stroke.shape.bounds for stroke in page.of_kind("frame") if stroke.pen == "frame")
+    x0, y0, x1, y1 = frame
+    return box(x0, y0, x1, y1 - TITLE)
+
+
+def content(page: Page) -> list[BaseGeometry]:
+    """Boxes round all that is drawn but frame and title block."""
+    words = [each.box.bounds for each in page.words if each.kind != "title"]
+    lines = [each.shape.bounds for each in page.strokes if each.kind not in ("title", "frame")]
+    return [box(*bounds) for bounds in (*words, *lines)]
+
+
+def extent(page: Page) -> tuple[float, float]:
+    boxes = [each.bounds for each in content(page)]
+    return (
+        max(x1 for _, _, x1, _ in boxes) - min(x0 for x0, _, _, _ in boxes),
+        max(y1 for _, _, _, y1 in boxes) - min(y0 for _, y0, _, _ in boxes),
+    )
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("stem", STEMS)
+def test_a_sheet_is_upright_or_turned_and_says_so_by_its_width_and_height(stem: str) -> None:
+    for drawn in shipped(stem):
+        page = drawn.page
+        sides = [float(side) for side in re.findall(r'(?:width|height)="([\d.]+)mm"', drawn.svg)]
+        assert sorted(sides) == [210, 297], drawn.name
+        turned = page.width > page.height
+        assert turned == (drawn.sheet.paper == A4.turned), drawn.name
+        frame = inner_frame(page).buffer(0.01)
+        assert all(frame.contains(each) for each in content(page)), drawn.name
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("stem", STEMS)
+def test_the_title_block_is_in_the_frame_and_smaller_than_a_tenth_of_an_upright_sheet(stem: str) -> None:
+    for drawn in shipped(stem, "cover", "pieces", "worn"):
+        page = drawn.page
+        x0, _, x1, bottom = inner_frame(page).bounds
+        block = box(x0, bottom, x1, bottom + TITLE)
+        texts = [words.box for words in page.words if words.kind == "title"]
+        lines = [stroke.shape for stroke in page.of_kind("title")]
+        assert all(block.contains(each) for each in (*texts, *lines)), drawn.name
+        if page.height > page.width:
+            assert page.height > 10 * TITLE
+        assert max(stroke.width for stroke in page.of_kind("frame")) == pytest.approx(0.35, abs=1e-6)
+
+
+@cache
+def _forced(stem: str, name: str, scale: int, paper: Paper) -> tuple[str, ...]:
+    """What finds no room where a size is to be drawn at that scale on that paper."""
+    design, results = shipped_design(stem), shipped_results(stem)
+    (result,) = (each for each in results if each.size.name == name)
+    setting = Setting(design=design, results=(result,), paper=paper, scale=scale)
+    return finish(setting, draw_pieces(setting, result), result, 1, 1).unplaced
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("stem", STEMS)
+def test_drawn_at_the_next_larger_scale_pieces_have_no_room_upright_or_turned(stem: str) -> None:
+    for drawn in shipped(stem, "pieces"):
+        assert drawn.result
+        assert drawn.page.scale in (*ISO_5455, *BETWEEN)
+        larger = max(each for each in ISO_5455 if each < drawn.page.scale)
+        for paper in (A4, A4.turned):
+            assert _forced(stem, drawn.result.size.name, larger, paper), drawn.name
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("stem", STEMS)
+def test_pieces_fill_their_page(stem: str) -> None:
+    for drawn in shipped(stem, "pieces"):
+        width, height = extent(drawn.page)
+        area: float = inner_frame(drawn.page).area
+        assert width * height > FILLED * area, (drawn.name, width * height / area)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
+def test_on_request_all_sizes_have_one_scale_upright(paper: Paper) -> None:
+    design, results = shipped_design("kelp"), shipped_results("kelp")
+    pages = Pages(setting_of(design, results, paper, one_scale=True))
+    sheets = {name: pages.draw(index).sheet for index, name in enumerate(pages.names)}
+    assert {sheet.paper for sheet in sheets.values()} == {paper}
+    for kind in ("pieces", "assembly", "worn"):
+        (scale,) = {sheet.scale for (stem, _), sheet in sheets.items() if stem == kind}
+        assert scale in ISO_5455
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("stem", STEMS)
+def test_what_the_description_says_is_what_is_drawn(stem: str) -> None:
+    """Each length on a sheet of pieces, in cm and in inches, is in the words for those who listen."""
+    for drawn in shipped(stem, "pieces"):
+        told = drawn.sheet.description
+        assert not re.search(r"verdict|good|json", told, re.IGNORECASE)
+        page = read_page(drawn.svg)
+        labels = [*(each.label for each in page.dimensions()), *(each.label for each in page.leaders())]
+        figures = {
+            figure for label in labels for figure in re.findall(r"[\d./]+(?: \d+/\d+)? (?:cm|in)\b", label)
+        }
+        assert len(figures) > 10
+        said = set(re.findall(r"[\d./]+(?: \d+/\d+)? (?:cm|in)\b", told))
+        assert figures <= said, (drawn.name, figures - said)
