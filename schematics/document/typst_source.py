@@ -53,6 +53,9 @@ _HALF, _NEARLY = 0.39, 0.9
 """Of a page's height, what each of two drawings one above the other takes; to how much of what it is one may
 be made smaller for that."""
 
+_BESIDE = 0.47
+"""Of the text's width, what each of two drawings beside each other takes."""
+
 _WHOLE, _WHOLE_LARGE = 800, 120
 """Characters of a table or a list that is kept on a page; the same where letters are large."""
 
@@ -154,20 +157,23 @@ class _Blocks:
     def _picture(self, picture: Picture) -> str:
         """The drawing, what it shows, its width in parts of the text's, and its height in mm.
 
-        Large print has it as wide as the text, unless it were too high for a page, or for half of one where
-        it need not be much smaller than it is for that.
+        Large print has it as wide as the text, unless it were too high for a page.
         """
         width = self.look.width_mm - 2 * self.look.margin_mm
         natural = min(picture.width_mm / width, 1)
         highest = self.look.height_mm / picture.height_mm * picture.width_mm / width
-        half = _HALF * highest
-        share = min(
-            natural if not self.look.large else half if _NEARLY * natural <= half else 1,
-            _HIGHEST * highest,
-            1,
-        )
+        share = min(self._widened(natural, highest) if self.look.large else natural, _HIGHEST * highest, 1)
         height = share * width * picture.height_mm / picture.width_mm
         return f"({_literal(picture.svg)}, {_text(picture.shows)}, {share:.4f}, {height:.3f})"
+
+    def _widened(self, natural: float, highest: float) -> float:
+        """The width in large print, in parts of the text's, of a drawing that is ``natural`` wide.
+
+        Two stand beside each other, or on one page, where none need be much smaller than it is for that.
+        """
+        if natural <= _BESIDE:
+            return min(_BESIDE, max(natural, _HALF * highest))
+        return _HALF * highest if _NEARLY * natural <= _HALF * highest else 1
 
     def _photo(self, photo: Photo) -> str:
         widest, highest = self.look.width_mm - 2 * self.look.margin_mm, self.look.height_mm

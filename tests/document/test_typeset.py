@@ -18,6 +18,7 @@ from schematics.checks.finding import Severity
 from schematics.document.document import Document, Items, Picture, Rated, Row, Section, Table, plain, unbroken
 from schematics.document.page_look import PageLook
 from schematics.document.typeset import to_pdf
+from schematics.document.typst_source import typst_source
 from tests.document.pdf_reading import bare, bookmarks, reader, root, shown, tags
 from tests.examples import examples
 
@@ -269,3 +270,17 @@ def test_a_figure_keeps_with_its_unit_and_with_those_of_larger_sizes() -> None:
         "50\N{NO-BREAK SPACE}%", "wool,", "3\N{NO-BREAK SPACE}(4,", "5)", "hdc,",
         "36\N{NO-BREAK SPACE}1/2\N{NO-BREAK SPACE}(38,", "40\N{NO-BREAK SPACE}1/4)", "in",
     ]  # fmt: skip
+
+
+def test_narrow_drawings_stand_beside_each_other_in_large_print_and_none_shrinks_into_what_is_left() -> None:
+    """55 mm of 180 are widened to 0.47 of the text, two to a line; each is as wide as the other."""
+    svg = "<svg xmlns='http://www.w3.org/2000/svg' width='55' height='60'><path d='M0,0 L55,60'/></svg>"
+    drawing = replace(PICTURE, svg=svg, width_mm=55, height_mm=60)
+    look = replace(A4, large=True, size_pt=22, margin_mm=15)
+    document = replace(LAKE, sections=(Section("", (drawing,) * 5),))
+    source = typst_source(document, look)
+    (drawn,) = [line for line in source.splitlines() if line.startswith("#drawings(")]
+    assert re.findall(r", (0\.\d+), ([\d.]+)\)", drawn) == [("0.4700", f"{0.47 * 180 * 60 / 55:.3f}")] * 5
+    assert len(reader(to_pdf(document, look)).pages) == 2, (
+        "four of 92 mm are as high as a page and title allow"
+    )

@@ -133,7 +133,7 @@ def test_increases_are_drawn_where_they_are_worked(tmp_path: Path) -> None:
     ends = [ShapelyPoint(point) for stroke in strokes for point in stroke.points]
     drawn_heads = [head for head in expected if any(end.distance(ShapelyPoint(head)) < 0.02 for end in ends)]
     read = union_all(
-        [words.box.buffer(0.9) for words in page.words]
+        [words.box.buffer(1.5) for words in page.words]
         + [
             stroke.shape.buffer(1.7)
             for stroke in page.strokes

@@ -11,7 +11,7 @@ from shapely import MultiPolygon
 
 from schematics.checks.evaluation import Result
 from schematics.drawing.assembly.joined import JoinedView, joined_views
-from schematics.drawing.assembly.joined_block import view_block
+from schematics.drawing.assembly.joined_block import view_block, with_looks
 from schematics.drawing.assembly.steps import Instructions, instructions, steps_block
 from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
@@ -52,7 +52,11 @@ def draw_assembly(setting: Setting, result: Result) -> Drawing:
     """The assembly sheet of one size; where all sizes share a scale, at that or the next that fits all."""
     garments = tuple(each.garment for each in (setting.results if setting.scale else (result,)))
     common = _common(garments, setting.ways)
-    views, scale = common.views[garments.index(result.garment)], common.scale
+    at, scale = garments.index(result.garment), common.scale
+    views, joined = common.views[at], common.joined[at]
+    if views and joined:
+        front, back = (with_looks(block, view, scale) for block, view in zip(views, joined, strict=True))
+        views = front, back
     area, said = drawing_area(common.paper), instructions(result.garment)
     placed = _placed(views, said, common.arrange, area) if views else None
     if views and placed:
@@ -87,14 +91,15 @@ def _figures(name: str, view: Block) -> str:
     return f"At the {name}: {'; '.join(told)}." if told else ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class _Common:
-    """How sizes are drawn alike; ``views`` has None for a size that does not lie flat."""
+    """How sizes are drawn alike; ``views`` and ``joined`` have None for a size that does not lie flat."""
 
     scale: int
     paper: Paper
     arrange: Arrangement
     views: tuple[Views | None, ...]
+    joined: tuple[Joined | None, ...]
 
 
 @lru_cache(maxsize=2)
@@ -105,6 +110,7 @@ def _common(garments: tuple[Garment, ...], ways: tuple[tuple[int, Paper], ...]) 
     they never do.
     """
     made = [(joined_views(garment), garment) for garment in garments]
+    joined = tuple(views for views, _ in made)
     said = [instructions(garment) for garment in garments]
     fitting = []
     margins = [_LEAST_MARGINS] * len(made)
@@ -127,11 +133,10 @@ def _common(garments: tuple[Garment, ...], ways: tuple[tuple[int, Paper], ...]) 
             ]
             drawn = [(each, words) for each, words in zip(views, said, strict=True) if each]
             possible = [fill for fill in _ARRANGEMENTS if all(_placed(*each, fill, area) for each in drawn)]
-            fitting += [_Common(scale=scale, paper=paper, arrange=fill, views=views) for fill in possible[:1]]
+            fitting += [_Common(scale, paper, fill, views, joined) for fill in possible[:1]]
             if possible and not any(unplaced_names(each) for each, _ in drawn):
                 return fitting[-1]
-    last = _Common(scale=scale, paper=paper, arrange=_ARRANGEMENTS[0], views=views)
-    return fitting[0] if fitting else last
+    return fitting[0] if fitting else _Common(scale, paper, _ARRANGEMENTS[0], views, joined)
 
 
 def _views(joined: Joined, garment: Garment, scale: int, girth_at: int, widest: float) -> Views:

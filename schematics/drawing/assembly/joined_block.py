@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 from schematics.drawing.assembly.joined import JoinedPanel, JoinedView
 from schematics.drawing.assembly.joined_dimensions import draw_drop, draw_girth, draw_width
@@ -20,13 +21,11 @@ from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.labeller import turned
 from schematics.drawing.ink.marks import TICK, Area, Line, Mark, Pen, Point, along, marker_tick
 from schematics.drawing.ink.scale import to_mm
-from schematics.drawing.ink.surface import Strip, waves
-from schematics.drawing.pieces.patterned import draw_motifs, shows_motif
-from schematics.drawing.pieces.view import View, line_parts
+from schematics.drawing.ink.surface import Strip
+from schematics.drawing.ink.texture import every_nth
+from schematics.drawing.pieces.texture import RIDGE, draw_increases, draw_texture
+from schematics.drawing.pieces.view import View
 from schematics.garment.garment import Garment, Ring
-
-_RIB_MM, _WAVE_MM = 1.3, 2.0
-"""Least distances between ribs and between waves on paper."""
 
 TRIANGLE = 2.4
 """Height and foot of the triangle that shows where yarn is joined, in mm."""
@@ -58,8 +57,6 @@ def view_block(
         name_side(block, half, on_sheet, corner[1])
     if girth:
         draw_girth(block, view, garment.arm.ring, on_sheet)
-    if view.panel:
-        _draw_motif(block, view.panel, on_sheet)
     return block
 
 
@@ -80,21 +77,20 @@ def _draw_garment(
 
 def _draw_panel(block: Block, panel: JoinedPanel, view: View) -> None:
     block.add("fabric", "panel", [Line(view.line(path), Pen.OUTLINE) for path in panel.edges])
-    if shows_motif(panel.piece.patterned):
-        return
-    x0, _, x1, top = panel.shape.bounds
-    rows = panel.piece.edge("left side").count
-    least = _WAVE_MM * view.scale / 10
-    texture = waves(panel.piece.fabric, rows, x1 - x0, top, least)
-    if panel.tapers:
-        texture = tuple(part for path in texture for part in line_parts(path.intersection(panel.shape)))
-    block.add("texture", "panel", [Line(view.line(path)) for path in texture])
 
 
-def _draw_motif(block: Block, panel: JoinedPanel, view: View) -> None:
-    """What the panel's chart shows, its top where the panel's is."""
-    up = panel.shape.bounds[3] - panel.piece.outline.bounds[3]
-    draw_motifs(block, [area.moved(0, up) for area in panel.piece.patterned], view)
+def with_looks(laid_out: Block, view: JoinedView, scale: int) -> Block:
+    """A block of `view_block` with what the panel's fabric looks like, and each increase of the body.
+
+    It takes no more room, and fills what else has left: so it is drawn once, when all is laid out.
+    """
+    block, on_sheet = replace(laid_out, groups=[*laid_out.groups]), View(scale=scale)
+    for half in view.halves:
+        draw_increases(block, "left" if half.left else "right", half.increases, on_sheet)
+    if view.panel:
+        up = view.panel.shape.bounds[3] - view.panel.piece.outline.bounds[3]
+        draw_texture(block, view.panel.piece, on_sheet, up)
+    return block
 
 
 def _draw_half(block: Block, half: Half, view: View) -> None:
@@ -122,9 +118,9 @@ def _draw_band(block: Block, name: str, band: Strip, ring: Ring, view: View) -> 
     ends = ((points[:2], band.ends_folded), (points[-2:], band.starts_folded))
     marks: list[Mark] = [Line(end, Pen.FOLD if folded else Pen.OUTLINE) for end, folded in ends]
     marks.append(Line(points[1:-1], Pen.OUTLINE))
-    ridge = 2 * ring.edge_cm / ring.edge_count
-    every = max(1, math.ceil(_RIB_MM / to_mm(ridge, view.scale)))
-    marks += [Line(view.line(rib)) for rib in band.ribs(ridge * every)]
+    ridge = RIDGE * ring.edge_cm / ring.edge_count
+    every = every_nth(to_mm(ridge, view.scale))
+    marks += [Line(view.line(rib), Pen.TEXTURE) for rib in band.ribs(ridge * every)]
     block.add("band", name, marks)
 
 

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import compress
 from typing import TypeAlias
 
-from shapely import LineString, Polygon
+from shapely import LineString, Polygon, contains_xy
 from shapely.affinity import affine_transform
 
-from schematics.drawing.ink.marks import unit
+from schematics.drawing.ink.marks import between, unit
 from schematics.drawing.ink.surface import Strip, strip
 from schematics.drawing.pieces.body_outline import BODY, FRONT, BodyOutline
 from schematics.drawing.pieces.view import line_parts
-from schematics.garment.garment import Edge, Garment
+from schematics.garment.garment import Edge, Garment, Increase
 from schematics.units import NEAR
 
 Vertex: TypeAlias = tuple[float, float]
@@ -48,7 +49,8 @@ class Half:
     """The wearer's right half of a view, or the left one.
 
     ``neck`` runs from the middle of the view to ``fold``, which runs from the neck out; ``edges``
-    are the other edges, those that no seam takes; ``creases`` are lines inside.
+    are the other edges, those that no seam takes; ``creases`` are lines inside. ``increases`` lie as they are
+    seen, none of them to be mirrored.
     """
 
     left: bool
@@ -57,6 +59,7 @@ class Half:
     fold: LineString
     edges: tuple[LineString, ...]
     creases: tuple[LineString, ...]
+    increases: tuple[Increase, ...]
     seams: tuple[SeamLine, ...]
     band: Strip | None
     markers: tuple[Marker, ...]
@@ -94,6 +97,7 @@ class Part:
             fold=moved(self.outline.fold),
             edges=tuple(moved(path) for path in self._edges()),
             creases=tuple(moved(path) for path in self._creases()),
+            increases=tuple(_placed(each, placing) for each in self._increases(left=left)),
             seams=tuple(self._seam_lines(placing, left=left)),
             band=self._band(base, run, left=left) if base and run else None,
             markers=tuple(self._markers(base, run, left=left)) if base and run else (),
@@ -140,6 +144,13 @@ class Part:
             if outer > NEAR and (on_front if self.start else on_back):
                 yield crease.path
 
+    def _increases(self, *, left: bool) -> Iterator[Increase]:
+        """The increases on this part of that half, as they lie on the body piece."""
+        own = [each for each in self.garment.piece(BODY).increases if each.left is left]
+        if own:
+            xs, ys = zip(*(between(each.foot, each.head) for each in own), strict=True)
+            yield from compress(own, contains_xy(self.shape, xs, ys))
+
     def _run(self) -> tuple[float, float] | None:
         path = self.garment.arm.path
         return self._overlap(self.outline.outer_span(path)) if path is not None else None
@@ -174,6 +185,12 @@ class Part:
                 along=along,
                 starts=own == arm.starts[left],
             )
+
+
+def _placed(increase: Increase, motion: Motion) -> Increase:
+    a, b, d, e, x0, y0 = motion
+    foot, head = ((a * x + b * y + x0, d * x + e * y + y0) for x, y in (increase.foot, increase.head))
+    return Increase(row=increase.row, foot=foot, head=head, left=False)
 
 
 def _joined(stretch: tuple[float, float], edge: Edge, joined_cm: float) -> tuple[float, float]:

@@ -55,7 +55,7 @@ def fine_lines(block: Block, lines: Sequence[Sequence[Point]]) -> list[Line]:
     if not drawn:
         return []
     shapes = shapes_of([shapely.LineString(each) for each in drawn])
-    return [Line(tuple(points), Pen.TEXTURE) for points in _parts(cut_clear(block, shapes))]
+    return [Line(tuple(points), Pen.TEXTURE) for points in _parts(shapes, cut_clear(block, shapes))]
 
 
 def cut_clear(block: Block, shapes: Shapes) -> Shapes:
@@ -91,9 +91,10 @@ def _room(kind: str, mark: Mark) -> float | None:
     return BESIDE if mark.pen in _READ or kind in _READ_KINDS else None
 
 
-def _parts(shapes: Shapes) -> Iterator[list[Point]]:
-    parts, owner = shapely.get_parts(shapes, return_index=True)
-    whole = np.bincount(owner, minlength=len(shapes)) == 1
-    kept = (shapely.length(parts) >= _SHORTEST) | whole[owner]
+def _parts(shapes: Shapes, cut: Shapes) -> Iterator[list[Point]]:
+    """What is left of shapes that were cut: those that are whole, and parts that are long enough."""
+    parts, owner = shapely.get_parts(cut, return_index=True)
+    lengths = shapely.length(parts)
+    kept = (lengths >= _SHORTEST) | (lengths >= shapely.length(shapes)[owner] - HAIR)
     for part in parts[kept & ~shapely.is_empty(parts)]:
         yield [(float(x), float(y)) for x, y in shapely.get_coordinates(part)]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
-from itertools import pairwise, takewhile
+from itertools import takewhile
 
 import numpy as np
 import shapely
@@ -147,10 +147,7 @@ def _on_sheet(area: PatternedArea, places: Sequence[Place], view: View) -> list[
 
 
 def _repeats(area: PatternedArea, chart: Chart, view: View) -> Iterator[Mark]:
-    """The outlines of repeats, or of every so many, up and across; of a piece that tapers only across.
-
-    In steps of a stitch or row, so that a line is broken at a label, not left out.
-    """
+    """The outlines of repeats, or of every so many, up and across; of a piece that tapers only across."""
     left, right = _shown(area, view)
     rule, rows = area.fabric.stitch_rule, area.fabric.row_rule
     tapers, made = any(chart.adds), [area.stitches] * (area.rows + 1)
@@ -167,8 +164,7 @@ def _repeats(area: PatternedArea, chart: Chart, view: View) -> Iterator[Mark]:
         inside = (area.stitches - made[round(row)]) / 2
         ends = left + inside, right - inside
         lines.append([(stitch, row) for stitch in np.linspace(*ends, math.ceil(ends[1] - ends[0]) + 1)])
-    for line in lines:
-        yield from (Line(step, Pen.TEXTURE) for step in pairwise(_on_sheet(area, line, view)))
+    yield from (Line(tuple(_on_sheet(area, line, view)), Pen.TEXTURE) for line in lines)
 
 
 def _before_repeat(chart: Chart) -> int:

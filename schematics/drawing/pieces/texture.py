@@ -7,6 +7,7 @@ from itertools import pairwise
 
 import numpy as np
 
+from schematics.checks.wording import listed
 from schematics.crochet.fabric import Counted
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Point
@@ -27,7 +28,7 @@ def draw_texture(block: Block, piece: Piece, view: View, up_cm: float = 0.0) -> 
     draw_motifs(block, [area.moved(0, up_cm) for area in piece.patterned], view)
     if piece.whole and not shows_motif(piece.patterned):
         draw_rows(block, piece, piece.whole.moved(0, up_cm), view)
-    draw_increases(block, piece, view)
+    draw_increases(block, piece.name, piece.increases, view)
 
 
 def draw_rows(block: Block, piece: Piece, area: PatternedArea, view: View) -> None:
@@ -66,21 +67,30 @@ def thinned_words(piece: Piece, view: View) -> str:
     return f"{nth_words(nth)} {'ridge' if is_ribbed(piece) else 'row'} drawn" if nth > 1 else ""
 
 
+def colour_words(piece: Piece) -> str:
+    """How the colours of its chart are told apart: ``sand plain, fog and moss hatched``; else empty."""
+    chart = piece.fabric.chart
+    if chart is None or len(chart.colours) < 2 or not shows_motif(piece.patterned):
+        return ""
+    first, *others = (words for _, words in chart.colours)
+    return f"{first} plain, {listed(others)} hatched"
+
+
 def view_line(area: PatternedArea, places: Sequence[tuple[float, float]], view: View) -> list[Point]:
     """Points of an area on the sheet."""
     return [view.point(float(x), float(y)) for x, y in area.place(np.array(places, dtype=float))]
 
 
-def draw_increases(block: Block, piece: Piece, view: View) -> None:
+def draw_increases(block: Block, name: str, increases: Sequence[Increase], view: View) -> None:
     """A stroke for each increase, from its stitch to its row's end; of a full row one in so many."""
     lines = []
-    for increase in drawn_increases(piece.increases, view):
+    for increase in drawn_increases(increases, view):
         if increase.left and view.half_only:
             continue
         ends = view.point(*increase.foot), view.point(*increase.head)
         lines.append([mirrored(end) for end in ends] if increase.left else list(ends))
     if lines:
-        block.add("increases", piece.name, fine_lines(block, lines))
+        block.add("increases", name, fine_lines(block, lines))
 
 
 def drawn_increases(increases: Sequence[Increase], view: View) -> Iterator[Increase]:

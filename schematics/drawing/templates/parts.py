@@ -15,7 +15,7 @@ from shapely import LineString, Polygon
 from shapely import Point as ShapelyPoint
 from shapely.geometry.base import BaseGeometry
 
-from schematics.document.lettering.text import LARGE
+from schematics.document.lettering.text import LARGE, SMALL
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.labeller import Spot, draw_label, upright
 from schematics.drawing.ink.marks import (
@@ -53,10 +53,10 @@ _BESIDE = (3.6, 4.6, 6.0, 8.0, 11.0, -3.6, -4.6, -6.0)
 
 _TURNS = (0, 20, -20, 40, -40, 60, -60)
 _OFF = (3.0, 6.0, 10.0, 15.0, 22.0, 30.0, 40.0, 55.0, 70.0)
-_NEAR = 3.0
+_NEAR, _STARTS = 3.0, (1.5, 7.5)
 """How words are tried round a point: degrees from straight into the fabric, and mm from the point.
 
-Farther off than the nearest they have a line to it.
+Farther off than the nearest they have a line, which starts so far from the point: a cross may be there.
 """
 
 _GRID = 8.0
@@ -93,6 +93,7 @@ def draw_parts(template: Template, size: str, windows: Sequence[Window]) -> list
 
 _Place = tuple[Window, Block]
 _Places = Sequence[_Place]
+_Room = tuple[BaseGeometry, _Place]
 
 
 def _shape(box: Box) -> Polygon:
@@ -177,8 +178,11 @@ def _round_point(at: Point, ahead: Point, label: Label) -> Iterator[Spot]:
         way = ahead[0] * cosine - ahead[1] * sine, ahead[0] * sine + ahead[1] * cosine
         tip = along(at, way, off)
         reach = abs(way[0]) * width / 2 + abs(way[1]) * height / 2 + 1.0
-        line = (along(at, way, 1.5), tip) if off > _NEAR else ()
-        yield Spot(along(tip, way, reach), line=line)
+        centre = along(tip, way, reach)
+        if off <= _NEAR:
+            yield Spot(centre)
+        else:
+            yield from (Spot(centre, line=(along(at, way, start), tip)) for start in _STARTS if start < off)
 
 
 def _name_stretch(stretch: Stretch, places: _Places) -> None:
@@ -229,22 +233,28 @@ def _sides(line: LineString) -> Iterator[tuple[Point, Point]]:
 
 
 def _name_piece(template: Template, size: str, places: _Places) -> None:
-    """Name and size, as large as may be, where there is most fabric, and near them what it is for."""
+    """Name and size, as large as may be, where there is most fabric; what it is for, if that has room."""
     paper = [(_shape(place[0].words), place) for place in places]
     fabric = [(template.fabric.intersection(shape), place) for shape, place in paper]
     fabric.sort(key=lambda each: -round(each[0].area, 3))
     name, (first, _, rest) = (template.heading, f"size {size}"), GUIDE.partition(": ")
     names = [Label(each, height, bold=True) for height in _NAMES for each in (name, (", ".join(name),))]
-    guides = [Label(each, LARGE) for each in ((GUIDE,), (f"{first}:", *rest.split(", ")))]
-    for kind, labels in (("name", names), ("guide", guides)):
-        if not any(
-            _write_within(room, place, kind, label, angle)
-            for rooms in (fabric, paper)
-            for room, place in rooms
-            for angle in (0.0, -90.0)
-            for label in labels
-        ):
-            places[0][1].unplaced.append(f"{kind} of the {template.name}")
+    guide = (GUIDE,), (f"{first}:", *rest.split(", "))
+    guides = [Label(each, height) for height in (LARGE, SMALL) for each in guide]
+    if not _write_anywhere((fabric, paper), "name", names):
+        places[0][1].unplaced.append(template.name)
+    _write_anywhere((fabric, paper), "guide", guides)
+
+
+def _write_anywhere(rooms: Iterable[Sequence[_Room]], kind: str, labels: Sequence[Label]) -> bool:
+    """Write one of the labels in the first room that takes it, level if it can be."""
+    return any(
+        _write_within(room, place, kind, label, angle)
+        for each in rooms
+        for room, place in each
+        for angle in (0.0, -90.0)
+        for label in labels
+    )
 
 
 def _write_within(room: BaseGeometry, place: _Place, kind: str, label: Label, angle: float) -> bool:

@@ -39,8 +39,11 @@ _SCALES = (5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50)
 _SHOWN = ("piece", "fold")
 """Kinds of a template's lines that the plan shows."""
 
-_SHARES = tuple(step / 10 for step in range(11))
-"""Where across and down in its cell a page's name is tried; after that beside it, at the pages' edge."""
+_SHARES = tuple(step / 5 for step in range(-5, 6))
+"""Where across and down in its cell a page's name is tried, -1 and 1 at its edges."""
+
+_AROUND, _OFF = ((0, 1), (0, -1), (-1, 0), (1, 0)), 1.0
+"""Rows down and columns to the right of what is beside a page, and how far off its name is then, in mm."""
 
 _GAP, _INSET = 6.0, 4.0
 _CAPTION = 62.0
@@ -76,12 +79,14 @@ def plan_pages(tilings: Sequence[Tiling], heading: str, paper: Paper) -> list[tu
     whole = Box(BLANK, BLANK, paper.width - BLANK, paper.height - BLANK)
     first = tuple(_first(heading, whole))
     below = Box(whole.x0, whole.y0 + _top(heading, whole) + SQUARE + _GAP, whole.x1, whole.y1)
-    if (groups := _fitted(tilings, below)) is not None:
-        return [(*first, *groups)]
-    alone = [_fitted([each], whole) for each in tilings]
-    if any(groups is None for groups in alone):
-        return None
-    return [first, *(groups for groups in alone if groups is not None)]
+    for clear in (True, False):
+        if (groups := _fitted(tilings, below, clear=clear)) is not None:
+            return [(*first, *groups)]
+        for parts in ([tilings], [[each] for each in tilings]):
+            more = [groups for part in parts if (groups := _fitted(part, whole, clear=clear)) is not None]
+            if len(more) == len(parts):
+                return [first, *more]
+    return None
 
 
 def _top(heading: str, area: Box) -> float:
@@ -106,20 +111,26 @@ def _first(heading: str, area: Box) -> Iterator[Group]:
     yield from steps.block("words", "how to join the pages").at(x, top + down)
 
 
-def _fitted(tilings: Sequence[Tiling], area: Box) -> tuple[Group, ...] | None:
-    """The plans of pieces at the largest scale at which they have room and pages their names."""
+def _fitted(tilings: Sequence[Tiling], area: Box, *, clear: bool) -> tuple[Group, ...] | None:
+    """The plans of pieces at the largest scale at which they have room.
+
+    If they are to be ``clear``, the name of every page is in nobody's way; else it is in its cell at least.
+    """
     for scale in _SCALES:
-        blocks = [_plan(each, scale) for each in tilings]
-        if any(block.unplaced for block in blocks):
+        blocks = [block for each in tilings if (block := _plan(each, scale)) is not None]
+        if len(blocks) < len(tilings):
             return None
         corners = pack([block_size(block) for block in blocks], area)
-        if corners is not None:
+        if corners is not None and not (clear and any(block.unplaced for block in blocks)):
             return placed_groups(zip(blocks, corners, strict=True))
     return None
 
 
-def _plan(tiling: Tiling, scale: int) -> Block:
-    """The outline over its pages, each with its name where the outline leaves room."""
+def _plan(tiling: Tiling, scale: int) -> Block | None:
+    """The outline over its pages with their names; None where a cell has no room for its name.
+
+    Names for which the outline leaves no room are listed as unplaced, though they are drawn.
+    """
     block = Block()
 
     def small(x: float, y: float) -> Point:
@@ -138,34 +149,28 @@ def _plan(tiling: Tiling, scale: int) -> Block:
     block.add("pages", template.name, cells)
     for tile in tiling.tiles.values():
         cell = Box(*small(tile.cell.x0, tile.cell.y0), *small(tile.cell.x1, tile.cell.y1))
-        free = [side for side in (1, -1) if not tiling.beside(tile, 0, side)]
-        _name(block, tile.name, cell, free)
+        places = list(_places(tile.name, cell, [way for way in _AROUND if not tiling.beside(tile, *way)]))
+        if not places:
+            return None
+        label = Label((tile.name,))
+        if not draw_label(block, "page-name", tile.name, label, places, optional=True):
+            block.add("page-name", tile.name, places[0].marks(label))
+            block.unplaced.append(tile.name)
     _caption(block, tiling)
     return block
 
 
-def _name(block: Block, name: str, cell: Box, free: Sequence[int]) -> None:
-    """The page's name in its cell, off the outline if it can be, else beside it on a side that is free.
-
-    A side is 1 to the right, -1 to the left.
-    """
-    label = Label((name,))
-    width, height = label.size
-    inside = Box(cell.x0 + width / 2, cell.y0 + height / 2, cell.x1 - width / 2, cell.y1 - height / 2)
-    if inside.x0 >= inside.x1 or inside.y0 >= inside.y1:
-        block.unplaced.append(name)
+def _places(name: str, cell: Box, free: Sequence[tuple[int, int]]) -> Iterator[Spot]:
+    """Where a page's name may go: in its cell, its middle first, else beside it where no page is."""
+    width, height = Label((name,)).size
+    x, y = (cell.x0 + cell.x1) / 2, (cell.y0 + cell.y1) / 2
+    across, down = (cell.x1 - cell.x0 - width) / 2, (cell.y1 - cell.y0 - height) / 2
+    if across <= 0 or down <= 0:
         return
-    middle = (inside.x0 + inside.x1) / 2, (inside.y0 + inside.y1) / 2
-    places = [
-        (inside.x0 + (inside.x1 - inside.x0) * across, inside.y0 + (inside.y1 - inside.y0) * down)
-        for down in _SHARES
-        for across in _SHARES
-    ]
-    places.sort(key=lambda place: round(math.dist(place, middle), 3))
-    aside = (cell.x1 - cell.x0 + width) / 2 + 1.5
-    places += [(middle[0] + side * aside, middle[1]) for side in free]
-    if draw_label(block, "page-name", name, label, map(Spot, places), optional=True) is None:
-        block.add("page-name", name, Spot(middle).marks(label))
+    inside = [(x + across * share_x, y + down * share_y) for share_y in _SHARES for share_x in _SHARES]
+    yield from map(Spot, sorted(inside, key=lambda place: round(math.dist(place, (x, y)), 3)))
+    for rows, columns in free:
+        yield Spot((x + columns * (across + width + _OFF), y + rows * (down + height + _OFF)))
 
 
 def _caption(block: Block, tiling: Tiling) -> None:

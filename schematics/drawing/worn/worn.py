@@ -15,8 +15,17 @@ from schematics.drawing.ink.page import block_size, drawing_area, labels_told
 from schematics.drawing.ink.scale import SCALES, to_mm
 from schematics.drawing.ink.sheet import Paper
 from schematics.drawing.worn.drape import Hanging, wear
-from schematics.drawing.worn.worn_figures import CAPTION_HEIGHT, Both, Place, Standing, draw_figures
+from schematics.drawing.worn.worn_figures import (
+    CAPTION_HEIGHT,
+    DOWN,
+    LEVEL,
+    Both,
+    Place,
+    Standing,
+    draw_figures,
+)
 from schematics.drawing.worn.worn_labels import draw_labels
+from schematics.drawing.worn.worn_texture import draw_looks
 from schematics.drawing.worn.worn_words import reported_findings, words_block
 from schematics.wearer.body_figure import Pose, figure
 from schematics.wearer.proportions import Proportioned, proportioned
@@ -48,7 +57,8 @@ def draw_worn(setting: Setting, result: Result) -> Drawing:
     unplaced: list[str] = []
     top = area.y0
     if both is not None and scale is not None:
-        block = _fitted(both, scale, width)
+        block, places = _fitted(both, scale, width)
+        draw_looks(block, both, *places, (DOWN, LEVEL))
         broad, high = block_size(block)
         unplaced += block.unplaced
         if broad > width or high > area.y1 - area.y0:
@@ -100,7 +110,7 @@ def _fits(result: Result, body: Proportioned | None, both: Both, scale: int, pap
     breadth = _breadth(both, scale) + _NARROWEST
     if breadth + _RIGHT <= width:
         return True
-    return breadth <= width and block_size(_fitted(both, scale, width))[0] <= width
+    return breadth <= width and block_size(_fitted(both, scale, width)[0])[0] <= width
 
 
 def both_figures(design: Design, result: Result, body: Proportioned) -> Both:
@@ -123,13 +133,14 @@ def _figures(design: Design, result: Result) -> tuple[Proportioned | None, Both 
     return body, None if body is None else both_figures(design, result, body)
 
 
-def figures_block(both: Both, scale: int, gap: float, room: float) -> Block:
-    """Both figures at 1:``scale`` with ``gap`` mm between them, and what is written at them.
-
-    ``room`` is the breadth to keep to, in mm.
-    """
+def _places(both: Both, scale: int, gap: float) -> tuple[Place, Place]:
+    """Where the figures stand at 1:``scale`` with ``gap`` mm between them."""
     middle = to_mm(both.down.half_cm + both.level.half_cm, scale) + gap
-    down, level = Place(scale, 0.0), Place(scale, middle)
+    return Place(scale, 0.0), Place(scale, middle)
+
+
+def _figures_block(both: Both, down: Place, level: Place, room: float) -> Block:
+    """Both figures and what is written at them; ``room`` is the breadth to keep to, in mm."""
     block = Block()
     draw_figures(block, both, down, level)
     draw_labels(block, both, down, level, room)
@@ -141,16 +152,17 @@ def _breadth(both: Both, scale: int) -> float:
     return _LEFT + to_mm(2 * (both.down.half_cm + both.level.half_cm), scale)
 
 
-def _fitted(both: Both, scale: int, room: float) -> Block:
-    """The figures as far apart as they fit with everything written at them."""
+def _fitted(both: Both, scale: int, room: float) -> tuple[Block, tuple[Place, Place]]:
+    """The figures as far apart as they fit with everything written at them, and where they stand."""
     widest = max(min(_WIDEST, room - _breadth(both, scale)), _NARROWEST)
-    tries: list[Block] = []
+    tries: list[tuple[Block, tuple[Place, Place]]] = []
     for step in range(4):
-        block = figures_block(both, scale, widest - (widest - _NARROWEST) * step / 3, room)
+        places = _places(both, scale, widest - (widest - _NARROWEST) * step / 3)
+        block = _figures_block(both, *places, room)
+        tries.append((block, places))
         if not block.unplaced and block_size(block)[0] <= room:
-            return block
-        tries.append(block)
-    return min(tries, key=lambda block: (block_size(block)[0] > room, len(block.unplaced)))
+            return tries[-1]
+    return min(tries, key=lambda tried: (block_size(tried[0])[0] > room, len(tried[0].unplaced)))
 
 
 def _description(setting: Setting, result: Result, scale: int | None, labels: Sequence[str]) -> str:
