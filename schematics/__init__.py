@@ -15,7 +15,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from schematics.arguments import UnknownNameError
+    from schematics.arguments import Measurements, UnknownNameError
     from schematics.batch import BuildReport
     from schematics.checks.evaluation import Result
     from schematics.checks.finding import Finding, Severity
@@ -26,7 +26,6 @@ if TYPE_CHECKING:
     from schematics.grading.reasons import GradedLength, Miss
     from schematics.library import (
         Grading,
-        Measurements,
         Results,
         Sheets,
         build,
@@ -74,6 +73,7 @@ _ELSEWHERE = {
     "Finding": "schematics.checks.finding",
     "Fitting": "schematics.fitting.fitting",
     "GradedLength": "schematics.grading.reasons",
+    "Measurements": "schematics.arguments",
     "Miss": "schematics.grading.reasons",
     "Page": "schematics.drawing.sheets",
     "Result": "schematics.checks.evaluation",

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
-from typing import TypeVar
+from typing import TypedDict, TypeVar
 
 from schematics.design.design import Design
 from schematics.errors import UsageError
@@ -13,6 +13,27 @@ from schematics.errors import UsageError
 PathLike = str | os.PathLike[str]
 _Key = TypeVar("_Key")
 _Item = TypeVar("_Item")
+
+
+class Measurements(TypedDict, total=False):
+    """Body measurements: text such as ``52 cm`` or ``20 1/2 in``, or a number in the design's unit."""
+
+    head_girth: str | float
+    neck_girth: str | float
+    chest_girth: str | float
+    upper_arm_girth: str | float
+    wrist_girth: str | float
+    hand_girth: str | float
+    shoulder_breadth: str | float
+    centre_back_neck_to_wrist: str | float
+    forearm_length: str | float
+    armhole_depth: str | float
+    back_waist_length: str | float
+    height: str | float
+    nape_height: str | float
+    waist_height: str | float
+    hip_height: str | float
+    knee_height: str | float
 
 
 class UnknownNameError(UsageError, KeyError):

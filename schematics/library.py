@@ -10,9 +10,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from concurrent.futures import Executor
 from functools import cache
-from typing import TYPE_CHECKING, TypedDict, Unpack, cast
+from typing import TYPE_CHECKING, Unpack, cast
 
 from schematics.arguments import (
+    Measurements,
     PathLike,
     as_argument,
     design_of,
@@ -33,27 +34,6 @@ if TYPE_CHECKING:
     from schematics.fitting.fitting import Fitting
     from schematics.grading.grade import Graded
     from schematics.grading.reasons import GradedLength, Miss
-
-
-class Measurements(TypedDict, total=False):
-    """Body measurements: text such as ``52 cm`` or ``20 1/2 in``, or a number in the design's unit."""
-
-    head_girth: str | float
-    neck_girth: str | float
-    chest_girth: str | float
-    upper_arm_girth: str | float
-    wrist_girth: str | float
-    hand_girth: str | float
-    shoulder_breadth: str | float
-    centre_back_neck_to_wrist: str | float
-    forearm_length: str | float
-    armhole_depth: str | float
-    back_waist_length: str | float
-    height: str | float
-    nape_height: str | float
-    waist_height: str | float
-    hip_height: str | float
-    knee_height: str | float
 
 
 class Results(Mapping[str, "Result"]):

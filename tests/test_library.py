@@ -213,7 +213,7 @@ def test_the_spec_with_its_counts_needs_no_grading(tmp_path: Path) -> None:
 
 
 def test_the_measurements_of_fit_are_those_of_a_wearer() -> None:
-    assert list(library.Measurements.__annotations__) == [body.value for body in Body]
+    assert list(schematics.Measurements.__annotations__) == [body.value for body in Body]
 
 
 def test_a_number_is_in_the_designs_unit(tmp_path: Path) -> None:

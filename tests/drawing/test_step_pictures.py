@@ -4,24 +4,20 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Sequence
 from functools import cache
 
 import pytest
 from shapely import LineString, Polygon, line_merge, unary_union
 from shapely import Point as ShapelyPoint
 
-from schematics.checks.evaluation import Result, evaluate
-from schematics.design.design import Design
-from schematics.design.publication import Seam, SeamSides, SeamStitch
+from schematics.checks.evaluation import Result
 from schematics.document.document import Section
 from schematics.drawing.assembly.step_pictures import StepPicture, step_pictures
 from schematics.drawing.ink.svg import to_svg
 from schematics.pattern.written import written_pattern
-from tests.drawing.audit_layout import letters_astray, upside_down, words_on_lines, words_on_words
 from tests.drawing.audit_svg import svg_faults
-from tests.drawing.designs import SIZES, as_text, random_design, random_spec, read_spec
-from tests.drawing.readback import Page, Point, Stroke, read_page
+from tests.drawing.readback import Page, Point, Stroke
+from tests.drawing.step_pictures_read import NECK, caption, faults, pages_of, read
 from tests.shipped import SPECS, shipped_design, shipped_results
 
 DEMOS = [path.stem for path in SPECS if path.stem != "first-draft"]
@@ -40,22 +36,9 @@ def one_size(name: str) -> tuple[Result, ...]:
     return shipped_results(name)[2:3]
 
 
-def pages_of(results: Sequence[Result], seam: Seam | None = None) -> dict[str, Page]:
-    return {caption(page): page for page in map(read, step_pictures(results, seam))}
-
-
 def pictures_of(name: str) -> tuple[StepPicture, ...]:
     """Of all sizes of a demo at once."""
     return step_pictures(shipped_results(name), shipped_design(name).publication.seam)
-
-
-def read(picture: StepPicture) -> Page:
-    return read_page(to_svg(picture.sheet))
-
-
-def caption(page: Page) -> str:
-    _, *words = page.texts("caption")
-    return " ".join(words)
 
 
 def line(page: Page, group: str) -> LineString:
@@ -88,19 +71,9 @@ def markers(page: Page) -> dict[str, Point]:
     return {stroke.group.removeprefix("marker-marker-"): middle(stroke) for stroke in page.of_kind("marker")}
 
 
-def faults(page: Page) -> list[str]:
-    """What touches what, and what is not on the paper."""
-    found = [*letters_astray(page), *upside_down(page), *words_on_words(page), *words_on_lines(page)]
-    paper = Polygon([(0, 0), (page.width, 0), (page.width, page.height), (0, page.height)])
-    found += [f"{words.text} leaves the paper" for words in page.words if not paper.contains(words.box)]
-    found += [f"{stroke.group} leaves the paper" for stroke in page.strokes if not paper.covers(stroke.shape)]
-    return found
-
-
 SEAM_A, SEAM_B = "Seam A, from hem to neck.", "Seam B, from hem to neck."
 MARKS = {False: "Markers on the wearer's right.", True: "Markers on the wearer's left."}
 ARMS = {False: "Arm band on the wearer's right.", True: "Arm band on the wearer's left."}
-NECK = "Neck band, from the centre back round."
 HELD = {
     "driftwood": "right sides together",
     "kelp": "wrong sides together",
@@ -364,50 +337,3 @@ def test_markers_carry_the_numbers_of_every_size() -> None:
         for end in ("front", "back"):
             number = cells[f"wearer's {whose}, {end}"]
             assert page.label(f"marker-number-{end}").replace("\n", " ") == f"st {number}"
-
-
-@pytest.mark.slow
-@pytest.mark.parametrize("word", sorted(SIZES))
-@pytest.mark.parametrize("first", [700, 717])
-def test_random_designs_have_every_label_and_nothing_touches(word: str, first: int) -> None:
-    for seed in range(first, first + 17):
-        results = evaluate(random_design(word, seed))
-        seam = Seam(stitch=SeamStitch.SLIP, sides=(SeamSides.RIGHT, SeamSides.WRONG)[seed % 2])
-        pictures = step_pictures(results, seam)
-        assert pictures
-        for picture in pictures:
-            where = f"{word} {seed}, {picture.sheet.title}"
-            assert (where, picture.sheet.unplaced) == (where, ())
-            assert (where, faults(read(picture))) == (where, [])
-
-
-def absurd(body: dict[str, int], arms: dict[str, int]) -> Design:
-    spec = random_spec("flared", 3, most_sizes=1)
-    (size,) = spec["sizes"].values()
-    size["body"], size["arms"] = body, arms
-    return read_spec(as_text(spec), "absurd")
-
-
-@pytest.mark.parametrize(
-    ("body", "arms", "left_out"),
-    [
-        ({"neck": 2, "hem": 2, "rows": 1}, {"from_front": 0, "stitches": 2}, ("Mark", "Arm")),
-        (
-            {"neck": 40, "hem": 400, "rows": 12},
-            {"from_front": 20, "stitches": 10},
-            ("Lay", "Seam", "Mark", "Arm"),
-        ),
-        ({"neck": 40, "hem": 130, "rows": 30}, {"from_front": 60, "stitches": 40}, ("Mark", "Arm")),
-        ({"neck": 40, "hem": 130, "rows": 30}, {"from_front": 120, "stitches": 40}, ("Mark", "Arm")),
-        ({"neck": 40, "hem": 40, "rows": 900}, {"from_front": 0, "stitches": 20}, ()),
-    ],
-    ids=["tiny", "many circles", "overlapping runs", "runs off the edge", "a long tube"],
-)
-def test_what_would_lie_over_itself_has_no_picture(
-    body: dict[str, int], arms: dict[str, int], left_out: tuple[str, ...]
-) -> None:
-    """They cannot be made; what can be drawn of them is."""
-    drawn = pages_of(evaluate(absurd(body, arms)))
-    assert NECK in drawn
-    for start in ("Lay", "Seam", "Mark", "Arm"):
-        assert any(step.startswith(start) for step in drawn) is (start not in left_out), start
