@@ -59,7 +59,7 @@ PAPERS = [
 
 @pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("scale", [None, *STEPS])
-@pytest.mark.parametrize("fabrics", [1, 4])
+@pytest.mark.parametrize("fabrics", [1, 4, 6])
 def test_nothing_of_the_page_touches_anything_at_any_scale(
     paper: Paper, scale: int | None, fabrics: int
 ) -> None:

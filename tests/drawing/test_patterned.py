@@ -261,5 +261,6 @@ def test_the_second_colour_is_hatched_where_it_is_worked(tmp_path: Path) -> None
     assert min(xs) >= x0 - 0.002
     assert max(xs) == pytest.approx((x0 + x1) / 2, abs=0.02)
     assert [min(ys), max(ys)] == pytest.approx([y0, y1], abs=1.0)
+    assert "sand plain, fog hatched" in " ".join(page.texts("caption"))
     slopes = {round((b[1] - a[1]) / (b[0] - a[0]), 2) for each in lines for a, b in pairwise(each.points)}
     assert len(slopes) == 1

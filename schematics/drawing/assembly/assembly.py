@@ -16,7 +16,14 @@ from schematics.drawing.assembly.steps import Instructions, instructions, steps_
 from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Point
-from schematics.drawing.ink.page import Box, block_size, drawing_area, placed_groups, unplaced_names
+from schematics.drawing.ink.page import (
+    Box,
+    block_size,
+    drawing_area,
+    labels_told,
+    placed_groups,
+    unplaced_names,
+)
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.ink.sheet import Paper
 from schematics.garment.garment import Garment
@@ -60,14 +67,28 @@ def draw_assembly(setting: Setting, result: Result) -> Drawing:
     return Drawing(
         groups=placed_groups(placed),
         title="assembly, joined and laid flat",
-        description=(
-            f"Front and back of {setting.design.title}, size {result.size.name}, joined and laid flat at "
-            f"1:{scale}. " + " ".join(f"{number}. {step}" for number, step in enumerate(said.steps, start=1))
-        ),
+        description=_description(setting, result, said, scale, views),
         scale=scale if views else None,
         paper=common.paper,
         unplaced=unplaced,
     )
+
+
+def _description(
+    setting: Setting, result: Result, said: Instructions, scale: int, views: Views | None
+) -> str:
+    """What is shown, the figures at each view as they are printed, and the steps."""
+    shown = f"Front and back of {setting.design.title}, size {result.size.name}, joined and laid flat"
+    figures = [_figures(name, view) for name, view in zip(("front", "back"), views or (), strict=False)]
+    steps = [f"{number}. {step}" for number, step in enumerate(said.steps, start=1)]
+    where = f" at 1:{scale}" if views else ""
+    return " ".join([f"{shown}{where}.", *filter(None, figures), *steps])
+
+
+def _figures(name: str, view: Block) -> str:
+    """``At the back: width 72.5 cm, 28 1/2 in.``; empty where nothing is dimensioned."""
+    told = labels_told(view.groups, ("dimension", "leader"))
+    return f"At the {name}: {'; '.join(told)}." if told else ""
 
 
 @dataclass(frozen=True, slots=True)

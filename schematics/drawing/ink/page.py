@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import permutations
 
@@ -116,6 +116,16 @@ def unplaced_names(blocks: Iterable[Block]) -> tuple[str, ...]:
     return tuple(name for block in blocks for name in block.unplaced)
 
 
+def labels_told(groups: Iterable[Group], kinds: Collection[str]) -> list[str]:
+    """The lengths that groups of those kinds are labelled with, as they are printed, each after its name."""
+    told = []
+    for group in groups:
+        words = ", ".join(mark.words for mark in group.marks if isinstance(mark, Text))
+        if " cm" in words and group.kind in kinds:
+            told.append(f"{group.name} {words}" if words[0].isdigit() else words)
+    return told
+
+
 def page_groups(paper: Paper, title: TitleBlock) -> Iterator[Group]:
     """Frame, title block and scale bar."""
     left, right = MARGIN, paper.width - MARGIN
@@ -159,9 +169,14 @@ def _identity(title: TitleBlock, at: Point, width: float) -> Iterator[Mark]:
 
 
 def _gauge(title: TitleBlock, at: Point, width: float) -> Iterator[Mark]:
-    """Each fabric's name and its gauge; where both are too long the name is cut, never a figure."""
+    """Each fabric's name and its gauge; where both are too long the name is cut, never a figure.
+
+    Of more than have room the cover tells, and the heading says so.
+    """
     x, y = at
-    yield Text((x, y), title.gauge_heading)
+    more = len(title.gauges) - _MOST_GAUGES
+    told = f"{title.gauge_heading}; {more} more on the cover" if more > 0 else title.gauge_heading
+    yield Text((x, y), shorten(told, width))
     for name, gauge in title.gauges[:_MOST_GAUGES]:
         y += line_pitch(SMALL)
         yield Text((x, y), f"{shorten(name, width - text_width(f': {gauge}'))}: {gauge}")

@@ -7,6 +7,7 @@ from itertools import pairwise
 
 import numpy as np
 
+from schematics.checks.wording import listed
 from schematics.crochet.fabric import Counted
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Point
@@ -64,6 +65,15 @@ def thinned_words(piece: Piece, view: View) -> str:
         return ""
     nth = drawn_nth(piece, view)
     return f"{nth_words(nth)} {'ridge' if is_ribbed(piece) else 'row'} drawn" if nth > 1 else ""
+
+
+def colour_words(piece: Piece) -> str:
+    """How the colours of its chart are told apart: ``sand plain, fog and moss hatched``; else empty."""
+    chart = piece.fabric.chart
+    if chart is None or len(chart.colours) < 2 or not shows_motif(piece.patterned):
+        return ""
+    first, *others = (words for _, words in chart.colours)
+    return f"{first} plain, {listed(others)} hatched"
 
 
 def view_line(area: PatternedArea, places: Sequence[tuple[float, float]], view: View) -> list[Point]:

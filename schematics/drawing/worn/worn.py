@@ -11,7 +11,7 @@ from schematics.design.design import Design
 from schematics.drawing.compose import Drawing, Setting, Way
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Group
-from schematics.drawing.ink.page import block_size, drawing_area
+from schematics.drawing.ink.page import block_size, drawing_area, labels_told
 from schematics.drawing.ink.scale import SCALES, to_mm
 from schematics.drawing.ink.sheet import Paper
 from schematics.drawing.worn.drape import Hanging, wear
@@ -38,6 +38,9 @@ _LEFT = 36.0
 
 _RIGHT = 60.0
 """What is written right of the figures never takes more, in mm."""
+
+_LABELLED = ("dimension", "leader", "level")
+"""Kinds of groups that have figures."""
 
 _WIDEST, _NARROWEST = 30.0, 6.0
 """Distance between the two figures, in mm, as far as the paper gives."""
@@ -70,7 +73,7 @@ def draw_worn(setting: Setting, result: Result) -> Drawing:
     return Drawing(
         groups=tuple(groups),
         title="worn, on a plain figure",
-        description=_description(setting, result, scale),
+        description=_description(setting, result, scale, labels_told(groups, _LABELLED)),
         scale=scale,
         paper=paper,
         unplaced=tuple(unplaced),
@@ -162,9 +165,11 @@ def _fitted(both: Both, scale: int, room: float) -> tuple[Block, tuple[Place, Pl
     return min(tries, key=lambda tried: (block_size(tried[0])[0] > room, len(tried[0].unplaced)))
 
 
-def _description(setting: Setting, result: Result, scale: int | None) -> str:
+def _description(setting: Setting, result: Result, scale: int | None, labels: Sequence[str]) -> str:
+    """What is shown, what is written at the figures, and what the checks say of it."""
+    told = f"{'; '.join(labels)}. " if labels else ""
     sentences = " ".join(finding.sentence for finding in reported_findings(result))
     return (
         f"{setting.design.title}, size {result.size.name}, on a plain figure of {result.wearer.label}, "
-        f"arms down and arms level{'' if scale is None else f', drawn at 1:{scale}'}. {sentences}"
+        f"arms down and arms level{'' if scale is None else f', drawn at 1:{scale}'}. {told}{sentences}"
     )
