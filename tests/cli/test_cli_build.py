@@ -72,6 +72,7 @@ def test_a_stop_in_a_size_not_asked_for_does_not_count(place: Path) -> None:
     assert result.stdout == "Lake poncho: 1 size in output/lake (1 mind)\n"
 
 
+@pytest.mark.slow
 def test_quiet_prints_problems_only(place: Path) -> None:
     result = build("--quiet", write(place, TIGHT_NECK), place / "nothing.yaml")
     assert (result.exit_code, result.stdout) == (2, "")

@@ -34,6 +34,7 @@ def written(*arguments: object) -> bytes:
     return Path("t.pdf").read_bytes()
 
 
+@pytest.mark.slow
 def test_it_writes_those_of_the_sizes_asked_for_on_the_paper_asked_for(place: Path) -> None:
     write(place)
     first = written("--size", "4")

@@ -293,6 +293,7 @@ def _twice(drawn: Chart, width: int) -> bool:
     return all(row.times(offered) >= 2 for row, offered in zip(rows, counts, strict=False))
 
 
+@pytest.mark.slow
 def test_the_trial_width_of_a_chart_that_narrows_fast_is_found_at_once() -> None:
     drawn = chart("(sc2tog) x 500, sc across", adds=(0, -500, 0))
     assert faults((1, 0), drawn) == []

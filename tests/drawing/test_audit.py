@@ -123,6 +123,7 @@ def test_every_wrong_overall_length_is_found(stem: str) -> None:
         assert any("is drawn" in each for each in overall_faults(changed))
 
 
+@pytest.mark.slow
 def test_the_cautions_are_missed_on_the_cover_and_found_elsewhere() -> None:
     cover, other, *_ = shipped("tidepool")
     page, wrong = (read_page(svg) for svg in (cover.svg, cover.svg.replace("Not for", "For")))

@@ -83,6 +83,7 @@ HELD = {
 SIDES = ("Seam C, from hem to arm band.", "Seam D, from hem to arm band.")
 
 
+@pytest.mark.slow
 @EACH
 def test_steps_are_in_the_order_in_which_the_pattern_tells_them(name: str) -> None:
     design, results = shipped_design(name), shipped_results(name)

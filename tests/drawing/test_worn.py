@@ -193,8 +193,8 @@ def test_what_the_checks_say_is_written_out(stem: str, name: str) -> None:
         code = f"{each.severity.upper()} {each.code}: "
         assert each.sentence in words
         assert (code in words) is (each.severity is not Severity.GOOD)
-    places = [words.index(each.sentence) for each in sorted(told, key=lambda each: RANK[each.severity])]
-    assert places == sorted(places)
+    ranks = [RANK[each.severity] for each in sorted(told, key=lambda each: words.index(each.sentence))]
+    assert ranks == sorted(ranks)
     assert "A plain model, not a fitting" in words
     assert "Waist, hip and knee are marked with their heights above the floor." in words
     assert "Drawn from proportions: head height, hip, hand length, legs and feet." in words

@@ -53,6 +53,7 @@ def test_capitals_of_the_schematic_are_two_and_a_half_millimetres_on_paper(name:
     assert max(heights) <= 2.6
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "name", ["tidepool", *(pytest.param(each, marks=pytest.mark.slow) for each in DEMOS[:-1])]
 )

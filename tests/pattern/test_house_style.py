@@ -62,6 +62,7 @@ def content_of(design: Design, form: str) -> bytes:
     return document_content(document, form, page_look(design, A4, large=form == LARGE))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("form", ["pdf", LARGE])
 def test_photos_mark_font_and_colour_are_in_the_pdf(tmp_path: Path, form: str) -> None:
     pdf = content_of(read_design(spec(tmp_path)), form)

@@ -65,6 +65,7 @@ def call(*arguments: object) -> Result:
     return CliRunner().invoke(main, [*map(str, arguments)])
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("text", [THREE, FOLDED])
 def test_every_word_of_the_pattern_is_in_its_pdf_in_order(tmp_path: Path, text: str) -> None:
     design = read(tmp_path, text)
@@ -216,6 +217,7 @@ def test_a_files_ending_names_its_form(tmp_path: Path, name: str, opening: bytes
     assert (tmp_path / name).read_bytes().startswith(opening)
 
 
+@pytest.mark.slow
 def test_rows_above_a_repeat_that_is_drawn_once_are_told_to_have_other_numbers() -> None:
     """Row 7 of tidepool's chart is worked as Row 27 of size 2; saltmarsh's chart ends with its repeat."""
     for name, told in (("tidepool", True), ("saltmarsh", False)):
@@ -253,6 +255,7 @@ def test_a_file_of_somebody_else_is_never_written_over(tmp_path: Path) -> None:
     assert output.read_text("utf-8") == "my notes"
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("form", ["md", "html", "json", "text", "csv"])
 def test_a_file_has_what_is_printed_and_is_written_over(tmp_path: Path, form: str) -> None:
     spec, output = write(tmp_path, TWO), tmp_path / "out"

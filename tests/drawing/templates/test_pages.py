@@ -91,6 +91,7 @@ def fewest(garment: Garment, width: float, height: float) -> int:
     return sum(math.ceil(piece.outline.area * 100 / step) for piece in garment.pieces)
 
 
+@pytest.mark.slow
 def test_there_are_few_pages() -> None:
     """Half as many again as the pieces' area fills, and one; with the plan."""
     for name in DEMOS:
@@ -147,6 +148,7 @@ def of_depth(depth: int) -> tuple[Design, Result]:
     return design, evaluate(design)[0]
 
 
+@pytest.mark.slow
 def test_a_page_of_a_pdf_ends_at_14_400_units_and_what_is_larger_is_refused() -> None:
     """ISO 32000-1, annex C; 5.08 m."""
     design, result = of_depth(150)

@@ -54,6 +54,7 @@ def test_an_arm_band_of_one_size_a_stitch_deeper(tmp_path: Path) -> None:
     ]
 
 
+@pytest.mark.slow
 def test_a_panel_of_one_size_two_rows_longer(tmp_path: Path) -> None:
     """32 rows of 10 to 10 cm are 32 cm, 12.6 in. 30 body rows to 32: two take 2, first the 8th."""
     new = THREE.replace("panel: {stitches: 12, rows: 30}", "panel: {stitches: 12, rows: 32}")

@@ -39,6 +39,7 @@ def test_borders_and_bands_from_charts_are_worked_too(tmp_path: Path) -> None:
     assert faults(finished, yaml.safe_load(text)["sizes"]["4"]) == []
 
 
+@pytest.mark.slow
 def test_stitches_into_rows_further_down_are_named_once_in_uk_terms() -> None:
     """A US treble is a UK double treble, and no triple treble."""
     assert "\n| dtr 3 rows below | Work dtr into the free front loop" in demo("kelp", Terms.UK).markdown

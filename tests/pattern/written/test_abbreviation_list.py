@@ -90,6 +90,7 @@ def test_the_list_of_a_random_design(number: int) -> None:
     assert faults(written_pattern(design, evaluate(design), Terms.UK if number % 3 else Terms.US)) == []
 
 
+@pytest.mark.slow
 def test_it_stands_in_two_columns_on_paper() -> None:
     """The heads of both columns are equally high on the page, half a page apart."""
     design = _graded("tidepool").design
