@@ -101,8 +101,10 @@ def test_only_what_would_come_out_otherwise_is_drawn(tmp_path: Path, quick: list
         assert isinstance(report, BuildReport)
         return report
 
-    sheets = len([path for path in build().files if path.suffix == ".svg"])
-    assert len(quick) == sheets
+    drawings = [path for path in build().files if path.suffix == ".svg"]
+    on_paper = [path for path in drawings if "schematics" not in path.parts]
+    assert 0 < len(on_paper) < len(drawings)
+    assert len(quick) == len(drawings)
     assert build().written == ()
     assert quick == []
 
@@ -116,9 +118,9 @@ def test_only_what_would_come_out_otherwise_is_drawn(tmp_path: Path, quick: list
     assert len(quick) == 1
 
     build(Options(force=True))
-    assert len(quick) == sheets
+    assert len(quick) == len(drawings)
     build(Options(paper="letter"))
-    assert len(quick) == sheets
+    assert len(quick) == len(on_paper), "a drawing cropped to itself has no paper"
 
 
 @pytest.mark.slow

@@ -13,7 +13,9 @@ import pytest
 from shapely import box
 from shapely.geometry.base import BaseGeometry
 
+from schematics.checks.finding import Severity
 from schematics.drawing.compose import Setting, finish
+from schematics.drawing.ink.marks import Text
 from schematics.drawing.ink.sheet import A4, LETTER, Paper
 from schematics.drawing.pieces.pieces import draw_pieces
 from schematics.drawing.sheets import Pages, setting_of
@@ -83,11 +85,15 @@ def test_the_title_block_is_in_the_frame_and_smaller_than_a_tenth_of_an_upright_
 
 @cache
 def _forced(stem: str, name: str, scale: int, paper: Paper) -> tuple[str, ...]:
-    """What finds no room where a size is to be drawn at that scale on that paper."""
+    """What finds no room at that scale on that paper, or not in a whole sentence."""
     design, results = shipped_design(stem), shipped_results(stem)
     (result,) = (each for each in results if each.size.name == name)
     setting = Setting(design=design, results=(result,), paper=paper, scale=scale)
-    return finish(setting, draw_pieces(setting, result), result, 1, 1).unplaced
+    drawing = draw_pieces(setting, result)
+    words = " ".join(mark.words for group in drawing.groups for mark in group.marks if isinstance(mark, Text))
+    stops = [each.sentence for each in result.findings if each.severity is Severity.STOP]
+    short = [each for each in stops if each not in words]
+    return (*finish(setting, drawing, result, 1, 1).unplaced, *short)
 
 
 @pytest.mark.slow

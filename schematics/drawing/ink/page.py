@@ -13,7 +13,7 @@ from schematics.drawing.ink.sheet import MARGIN, Paper
 from schematics.units import CM_PER_INCH
 
 TITLE_HEIGHT = 23.0
-_FIRST_BASELINE = 4.6
+_FIRST_BASELINE = 5.1
 _INSET = 2.0
 _GUTTER = 5.0
 

@@ -55,15 +55,15 @@ def common_scale(results: Sequence[Result], paper: Paper = A4, terms: Terms = Te
 def _best_way(results: Sequence[Result], ways: Sequence[Way], terms: Terms) -> Way:
     """The first scale and paper at which every size fits with all that is to be read, else with most.
 
-    What labels took round pieces at a scale tells of the next whether it is worth laying them out.
+    A scale of ISO 5455 is always tried; what labels took round pieces there tells of those between whether
+    they are worth laying out.
     """
     best, way = 0, ways[-1]
     margins = [[(0.0, _CAPTION)] * len(each.garment.pieces) for each in results]
     for scale, paper in ways:
         area = drawing_area(paper)
-        if not all(
-            _might_fit(each.garment, scale, area, taken) for each, taken in zip(results, margins, strict=True)
-        ):
+        tight = zip(results, [None] * len(results) if scale in SCALES else margins, strict=True)
+        if not all(_might_fit(each.garment, scale, area, taken) for each, taken in tight):
             continue
         worth = min(_worth(each, scale, area, terms) for each in results)
         margins = [_margins(each.garment, scale, area, terms) for each in results]
@@ -101,11 +101,15 @@ def _bare_sizes(garment: Garment, scale: int) -> list[tuple[float, float]]:
     return sizes
 
 
-def _might_fit(garment: Garment, scale: int, area: Box, margins: Sequence[tuple[float, float]]) -> bool:
-    """Whether the pieces would fit with such margins, in mm across and up."""
+def _might_fit(
+    garment: Garment, scale: int, area: Box, margins: Sequence[tuple[float, float]] | None
+) -> bool:
+    """Whether the pieces would fit with such margins, in mm across and up; None where they are not known."""
+    if margins is None or not pieces_fit(garment, scale, area):
+        return pieces_fit(garment, scale, area)
     bare = _bare_sizes(garment, scale)
     sizes = [(w + across, h + up) for (w, h), (across, up) in zip(bare, margins, strict=True)]
-    return pieces_fit(garment, scale, area) and pack(sizes, area) is not None
+    return pack(sizes, area) is not None
 
 
 def _margins(garment: Garment, scale: int, area: Box, terms: Terms) -> list[tuple[float, float]]:
