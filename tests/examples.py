@@ -14,7 +14,7 @@ THOROUGH = "thorough"
 
 def thorough() -> bool:
     """Whether all examples are to be tried."""
-    return settings.get_current_profile_name() == THOROUGH
+    return settings.default is settings.get_profile(THOROUGH)
 
 
 def share(count: int) -> int:
