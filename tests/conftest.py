@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
-from tests.examples import THOROUGH
+from tests.examples import REPEATABLE, UNHURRIED
 from tests.fitting.page import browser as driver
 from tests.fitting.page.browser import Browser
 
@@ -20,13 +20,7 @@ if sys.dont_write_bytecode:
     sys.dont_write_bytecode, sys.pycache_prefix = False, compiled
     os.environ |= {"PYTHONDONTWRITEBYTECODE": "", "PYTHONPYCACHEPREFIX": compiled}
 
-settings.register_profile("unhurried", settings.default, deadline=None)
-settings.register_profile("repeatable", settings.default, deadline=None, derandomize=True, database=None)
-settings.register_profile(THOROUGH, settings.default, deadline=None)
-settings.load_profile("repeatable" if os.environ.get("CI") else "unhurried")
-"""No example is timed: how long one takes is the machine's load, not the program's doing. The build machine
-tries the same examples each time; everywhere else there are new ones."""
-
+settings.load_profile(REPEATABLE if os.environ.get("CI") else UNHURRIED)
 
 DRAWINGS = Path(__file__).parent / "drawing"
 

@@ -10,6 +10,15 @@ from hypothesis import settings
 
 THOROUGH = "thorough"
 """The profile of hypothesis with which `make fuzz` runs these tests."""
+UNHURRIED, REPEATABLE = "unhurried", "repeatable"
+"""Those of a suite: the build machine tries the same examples each time, everywhere else there are new ones.
+
+No example is timed: how long one takes is the machine's load, not the program's doing.
+"""
+
+settings.register_profile(THOROUGH, settings.default, deadline=None)
+settings.register_profile(UNHURRIED, settings.default, deadline=None)
+settings.register_profile(REPEATABLE, settings.default, deadline=None, derandomize=True, database=None)
 
 
 def thorough() -> bool:
