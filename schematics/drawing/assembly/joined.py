@@ -15,7 +15,7 @@ from dataclasses import dataclass
 
 from shapely import LineString, Point, Polygon
 
-from schematics.drawing.assembly.joined_half import Half, Motion, Part
+from schematics.drawing.assembly.joined_half import Half, Motion, Part, front_part
 from schematics.drawing.ink.surface import Strip, depth_that_fits, has_rim, strip
 from schematics.drawing.pieces.body_outline import PANEL, BodyOutline
 from schematics.garment.garment import Garment, Piece
@@ -98,14 +98,7 @@ def joined_views(garment: Garment) -> tuple[JoinedView, JoinedView] | None:
 
 def _front(garment: Garment, outline: BodyOutline, panel: JoinedPanel) -> tuple[Half, Half]:
     """The halves of the front, level with the panel at the neck."""
-    part = Part(
-        garment=garment,
-        outline=outline,
-        start=outline.side,
-        end=outline.front_neck,
-        shape=Polygon(outline.path(outline.side, outline.shoulder).coords),
-        neck=outline.path(outline.front_neck, outline.shoulder),
-    )
+    part = front_part(garment, outline)
     side = panel.piece.edge("left side").path.coords
     (top_x, top_y), (foot_x, foot_y) = side[0], side[-1]
     high = math.dist(side[0], side[-1])

@@ -198,3 +198,15 @@ def _joined(stretch: tuple[float, float], edge: Edge, joined_cm: float) -> tuple
     if edge.name == FRONT:
         return max(stretch[0], stretch[1] - joined_cm), stretch[1]
     return stretch
+
+
+def front_part(garment: Garment, outline: BodyOutline) -> Part:
+    """The front, from the fold at the side to the front edge."""
+    return Part(
+        garment=garment,
+        outline=outline,
+        start=outline.side,
+        end=outline.front_neck,
+        shape=Polygon(outline.path(outline.side, outline.shoulder).coords),
+        neck=outline.path(outline.front_neck, outline.shoulder),
+    )

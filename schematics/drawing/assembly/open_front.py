@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from shapely import LineString, Point, Polygon
 
 from schematics.drawing.assembly.joined import hanging, neck_edge
-from schematics.drawing.assembly.joined_half import Half, Part
+from schematics.drawing.assembly.joined_half import Half, front_part
 from schematics.drawing.ink.surface import Strip, depth_that_fits, has_rim, strip
 from schematics.drawing.pieces.body_outline import PANEL, BodyOutline
 from schematics.garment.garment import Garment, Seam
@@ -44,14 +44,7 @@ def open_front(garment: Garment) -> OpenFront | None:
     top, foot = (garment.piece(PANEL).edge(name).length_cm / 2 for name in ("top", "lower"))
     lean = foot - top
     high = math.sqrt(max(edge.length**2 - lean**2, 0.0)) or edge.length
-    part = Part(
-        garment=garment,
-        outline=outline,
-        start=outline.side,
-        end=outline.front_neck,
-        shape=Polygon(outline.path(outline.side, outline.shoulder).coords),
-        neck=outline.path(outline.front_neck, outline.shoulder),
-    )
+    part = front_part(garment, outline)
     long = math.hypot(lean, high)
     motion = hanging(edge, -top, (lean / long, high / long))
     halves = part.half(motion, left=False), part.half(motion, left=True)
