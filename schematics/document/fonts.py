@@ -44,3 +44,25 @@ def family_found(name: str) -> str:
 def _families() -> dict[str, str]:
     found = typst.Fonts(include_system_fonts=True, include_embedded_fonts=False).families()
     return {each.casefold(): each for each in found}
+
+
+def weights_of(family: str, folder: Path | None) -> tuple[tuple[Path, int], tuple[Path, int]] | None:
+    """File and place in it of a family's usual weight and of its bold, those nearest to them; None if none.
+
+    They are in that folder, or this computer's own.
+    """
+    fonts = _beside(folder) if folder else _own_fonts()
+    mine = [each for each in fonts if each.path and each.family.casefold() == family.casefold()]
+    upright = [each for each in mine if each.style == "normal"] or mine
+    if not upright:
+        return None
+    usual, bold = (
+        min(upright, key=lambda each: (abs(each.stretch - 1), abs(each.weight - weight), str(each.path)))
+        for weight in (400, 700)
+    )
+    return (Path(str(usual.path)), usual.index), (Path(str(bold.path)), bold.index)
+
+
+@cache
+def _own_fonts() -> list[typst.FontInfo]:
+    return typst.Fonts(include_system_fonts=True, include_embedded_fonts=False).fonts()

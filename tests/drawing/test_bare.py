@@ -66,7 +66,7 @@ def test_so_are_those_of_every_other_size(name: str) -> None:
 
 def test_the_stems_promised_are_those_drawn() -> None:
     design, results = shipped_design("tidepool"), shipped_results("tidepool")
-    promised = dict(bare_stems(results))
+    promised = dict(bare_stems(design, results))
     for size in (None, "6"):
         assert tuple(drawings(design, results, size)) == promised[size]
 
