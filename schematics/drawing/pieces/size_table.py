@@ -129,7 +129,8 @@ class _Setting:
         self._heading_words, self._beside, self._font = heading, beside, font
         self._pitch = line_pitch(height)
         self._columns = max(1, math.ceil(len(sizes) / parts))
-        self._letter = self._widest((row.letter for row in rows), bold=True) + _BETWEEN
+        letters = self._widest((row.letter for row in rows), bold=True)
+        self._letter = letters + _BETWEEN if letters else 0.0
         units = self._widest(unit for row in rows for unit, _ in row.lines)
         self._unit = units + _BETWEEN if units else 0.0
         values = self._widest(value for row in rows for _, line in row.lines for value in line)
@@ -225,7 +226,8 @@ class _Setting:
 
     def _row(self, row: Measured, y: float, columns: slice) -> Iterator[Mark]:
         y += self._pitch
-        yield Text((0.0, y), row.letter, self._height, bold=True, font=self._font)
+        if row.letter:
+            yield Text((0.0, y), row.letter, self._height, bold=True, font=self._font)
         yield from text_lines((self._letter, y), self._names(row), self._height, font=self._font)
         for unit, values in row.lines:
             if unit:

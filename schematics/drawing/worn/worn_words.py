@@ -18,9 +18,9 @@ _BETWEEN = 1.0
 _CODES = ("HANG-KNEE", "HANG-WHERE", "REACH-BAND", "SPREAD-ARMS")
 
 _MODEL = (
-    "Drawn on the typical body of the size. Arms down: at the centre back the hem hangs as far below the "
-    "nape as the checks say, sag included; a front that starts lower hangs lower. Arms level: {level}. "
-    "Folds, stretch and the give of the body are left out."
+    "Drawn on the typical body of the size, without folds, stretch and the give of the body. Arms down: the "
+    "hem hangs as far below the nape as the checks say, sag included; a front that starts lower hangs lower. "
+    "Arms level: {level}."
 )
 _BANDS = "the bands come as far out as the reach and half the spread let them, and "
 _ON_HEM = _BANDS + "the hem between them hangs no longer than it is worked"
