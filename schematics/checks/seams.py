@@ -10,7 +10,7 @@ from schematics.checks.counts import bound_by
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.rules.seam_limits import allowed_cm, past_agreement_cm, past_stop_cm
 from schematics.checks.wording import listed, percent
-from schematics.crochet.join_words import Side, ratio_words, schedule_words
+from schematics.crochet.join_words import JoinSide, ratio_words, schedule_words
 from schematics.crochet.spacing import RATIO_TOLERANCE, Join, join
 from schematics.design.limits import COMMON
 from schematics.garment.constructions.panel_formulas import panel_formulas
@@ -104,7 +104,7 @@ def _cure(case: Case, seam: Seam) -> str:
     ):
         count, length = _nearest(edge, target)
         if exceeds(apart, abs(length - target)):
-            counted = Side(name=name, counted=edge.counted).words(count)
+            counted = JoinSide(name=name, counted=edge.counted).words(count)
             return f"; {counted} would be {case.tape.length(length, Grain.COARSE)}"
     return ""
 
@@ -137,7 +137,7 @@ def _join(case: Case, seams: Sequence[Seam]) -> Finding:
 def _join_words(seam: Seam, how: Join) -> str:
     edges = seam.first, seam.second
     one, other = (
-        Side(name=name, counted=edge.counted) for name, edge in zip(_names(seam), edges, strict=True)
+        JoinSide(name=name, counted=edge.counted) for name, edge in zip(_names(seam), edges, strict=True)
     )
     return f"Join {ratio_words(how, one, other)}; exactly, {schedule_words(how, one, other)}."
 

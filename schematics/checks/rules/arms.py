@@ -5,7 +5,7 @@ from __future__ import annotations
 from schematics.checks.rules.rule import ONE_PERSON, About, Rule, high, spare, typical
 from schematics.checks.rules.sentence import (
     Answer,
-    Kind,
+    FigureKind,
     Sentence,
     Words,
     compared,
@@ -92,8 +92,8 @@ def sits_on_wrist(limits: Limits) -> Rule:
             printed=(
                 compared("rest wrist gap", rest, wrist),
                 percent("share", size_of(ease), abs(lowest), abs(highest)),
-                percent("lowest", lowest, kind=Kind.SIGNED),
-                percent("highest", highest, kind=Kind.SIGNED),
+                percent("lowest", lowest, kind=FigureKind.SIGNED),
+                percent("highest", highest, kind=FigureKind.SIGNED),
                 origin("of_wrist", wrist),
             ),
         ),

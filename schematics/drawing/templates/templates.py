@@ -11,7 +11,7 @@ from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.page import Box, block_size, pack, placed_groups
 from schematics.drawing.ink.sheet import Paper, Sheet
 from schematics.drawing.ink.text_block import TextBlock
-from schematics.drawing.templates.parts import Window, draw_parts
+from schematics.drawing.templates.parts import TileWindow, draw_parts
 from schematics.drawing.templates.plan import FOR_BLOCKING, plan_pages, square_block
 from schematics.drawing.templates.template import Template, templates_of
 from schematics.drawing.templates.tile_page import tile_sheets
@@ -147,10 +147,10 @@ def _flat(template: Template) -> Template:
     return template if x1 - x0 >= y1 - y0 else template.quarter_turned()
 
 
-def _whole(template: Template) -> Window:
+def _whole(template: Template) -> TileWindow:
     x0, y0, x1, y1 = template.bounds
     box = Box(x0 - _AIR, y0 - _AIR, x1 + _AIR, y1 + _AIR)
-    return Window(cut=box, words=box)
+    return TileWindow(cut=box, words=box)
 
 
 def templates_pdf(design: Design, results: Sequence[Result], paper: Paper, *, whole: bool = False) -> bytes:

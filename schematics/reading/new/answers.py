@@ -14,7 +14,7 @@ from pydantic_core import PydanticCustomError
 
 from schematics.crochet.fabric import Swatch, swatch_faults
 from schematics.crochet.stitch_list import TRADE
-from schematics.design.publication import Level, Seam
+from schematics.design.publication import Level, SeamStyle
 from schematics.garment.constructions.starting import BodySetting, Written
 from schematics.grading.draft import EXACT, REGULAR
 from schematics.reading.grading_block import Ease
@@ -245,7 +245,7 @@ def _hook(text: str, _: Answers) -> str:
     return words
 
 
-def _seam(text: str, _: Answers) -> Seam:
+def _seam(text: str, _: Answers) -> SeamStyle:
     stitch, _comma, sides = (part.strip().casefold() for part in text.partition(","))
     seam = {"stitch": stitch, "sides": sides} if sides else {"stitch": stitch}
     try:
