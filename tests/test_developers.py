@@ -11,12 +11,10 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner, Result
 
 import schematics
 from schematics import checks
 from schematics.checks.evaluation import evaluate
-from schematics.cli import main
 from schematics.design.design import Design
 from schematics.document.writers import WRITERS, written
 from schematics.drawing.ink.marks import Line
@@ -25,16 +23,12 @@ from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.pattern import figures
 from schematics.reading.design_file import read_design
 from schematics.reading.json_schema import design_schema
-from tests.program import spare_rendering
+from tests.program import call, spare_rendering
 
 GUIDE = Path(__file__).parents[1] / "DEVELOPERS.md"
 SWATCH = "19 sts 14 rows over 20 cm, 40 g"
 TIMES = 4
 """Stitches at the hem to each at the neck, where nothing else is answered."""
-
-
-def call(*arguments: str) -> Result:
-    return CliRunner().invoke(main, [*arguments])
 
 
 def said(*arguments: str) -> str:

@@ -190,7 +190,7 @@ def read_table(svg: str) -> DrawnTable:
                 ends[words] = right
             else:
                 letter, is_named = words, False
-        elif words in ("cm", "in") and heading_y >= 0:
+        elif words in ("cm", "in", "sts", "rows") and heading_y >= 0:
             found.values.setdefault(letter, []).append((words, {}))
         elif re.search("[a-z]{3}", words) and not re.match(r"\d", words):
             found.names[letter] = f"{found.names[letter]} {words}" if is_named else words

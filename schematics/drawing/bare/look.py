@@ -55,9 +55,8 @@ def look_of(design: Design) -> Look:
     """The look that the spec asks for."""
     house = design.publication.house
     asked = house.drawings
-    both = tuple(sorted(Unit, key=lambda unit: unit is not design.unit_first))
     return Look(
-        units=both if asked.units is DrawnUnits.BOTH else (Unit(asked.units.value),),
+        units=design.units if asked.units is DrawnUnits.BOTH else (Unit(asked.units.value),),
         counts=asked.counts,
         letters=asked.measured_by is DrawnFigures.LETTERS,
         weight=_WEIGHTS[asked.lines],

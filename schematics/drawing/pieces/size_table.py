@@ -49,7 +49,9 @@ def measured_rows(
     rows = []
     for key, letter in letters.items():
         items = [each.get(key) for each in by_size]
-        first = next(item for item in items if item)
+        first = next((item for item in items if item), None)
+        if first is None:
+            continue
         lines = [
             (
                 str(unit),

@@ -8,7 +8,7 @@ from schematics.design.size_string import size_string
 from schematics.document.chart_words.in_sizes import texts_in_sizes
 from schematics.document.document import NONE, Section, Table, Words
 from schematics.pattern.book import Book
-from schematics.units import Unit, figure
+from schematics.units import figure
 from schematics.wearer.body import Body
 
 _CHOSEN_BY = (
@@ -18,18 +18,13 @@ _CHOSEN_BY = (
 )
 
 
-def units_in_order(book: Book) -> tuple[Unit, ...]:
-    """Both units, that of the design first."""
-    return tuple(sorted(Unit, key=lambda unit: unit is not book.design.unit_first))
-
-
 def section(book: Book) -> Section:
     """Sizes in their order, and the body each is to fit, as far as it is known."""
     return Section("Sizes", tuple(_blocks(book)), "sizes")
 
 
 def _blocks(book: Book) -> Iterator[Words | Table]:
-    units = units_in_order(book)
+    units = book.design.units
     rows = []
     for body, words in _CHOSEN_BY:
         values = [result.wearer.get(body) for result in book.results]

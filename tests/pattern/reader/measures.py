@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
-from tests.pattern.reader.maker import Finished, chosen_in
-from tests.pattern.reader.page import Grid, Page, Words, read_page
+from tests.pattern.reader.maker import Finished
+from tests.pattern.reader.page import Grid, Heading, Page, Words, read_page
 
 _GAUGE = re.compile(r"(.+): ([\d.]+) sts and ([\d.]+) rows to (\d+) (cm|in)\b")
 _CM = 2.54
@@ -21,16 +21,26 @@ def wrong_measures(markdown: str, size: str, finished: Finished) -> list[str]:
     """Measurements of the size that do not follow from the gauge, in words; those of edges and bands."""
     page = read_page(markdown)
     gauge = _gauges(page)
-    grid = next(block for block in page["Finished measurements"] if isinstance(block, Grid))
-    column = grid.header.index("cm")
-    index = chosen_in(page, size).names.index(size)
-    strings = {row[1]: re.findall(r"[\d.]+", row[column]) for row in grid.rows}
-    told = {name: float(each[index if len(each) > 1 else 0]) for name, each in strings.items()}
+    told = _in_cm(page, size)
     return [
         f"{name}: {told[name]} cm, not {length:.2f}"
         for name, (length, give) in _lengths(finished, gauge).items()
         if name in told and abs(told[name] - length) > give
     ]
+
+
+def _in_cm(page: Page, size: str) -> dict[str, float]:
+    """The measurements of a size by their names: of several sizes there is a table in cm, of one a column."""
+    found: dict[str, float] = {}
+    unit = ""
+    for block in page["Finished measurements"]:
+        if isinstance(block, Heading):
+            unit = block.text
+        elif isinstance(block, Grid):
+            names = [name for name, wanted in (("cm", ""), (size, "In cm")) if unit == wanted]
+            at = [block.header.index(name) for name in names if name in block.header]
+            found |= {row[1]: float(row[column]) for row in block.rows for column in at}
+    return found
 
 
 def _lengths(made: Finished, gauge: Mapping[str, tuple[float, float]]) -> dict[str, tuple[float, float]]:
