@@ -66,38 +66,65 @@ def draw_size(
 ) -> Sheet:
     """Pieces of one size with their figures, or with letters and a table where figures find no room.
 
-    They are as large as those of the largest size can be, so that the sizes compare, and smaller only
-    where they have less room for their labels.
+    They are as large as those of the largest and the smallest size can both be, with figures or else with
+    letters, so that sizes compare; smaller only where their own labels have no room otherwise.
     """
     told = f"{_named(pieces).capitalize()}, laid flat, size {result.size.name}"
-    scale = 0.0
+    names = tuple(piece.name for piece in pieces)
+    ends = _ends([each.garment for each in results], names)
+    box, lettering = room.inside, look.lettering(room.lettering)
     if not look.letters:
         figures = look.figures(room.lettering)
-        box, lettering = room.inside, look.lettering(room.lettering)
-        names = tuple(piece.name for piece in pieces)
-        largest = _largest([each.garment for each in results], names)
-        scale = _scale_of(largest, names, figures, box, lettering)
-        drawn = fitted(pieces, result.garment, figures.labels, box, lettering, letters=False, largest=scale)
+        scale = _common_scale(ends, names, figures.labels, box, lettering, letters=False)
+        drawn = scale and fitted(
+            pieces, result.garment, figures.labels, box, lettering, letters=False, largest=scale
+        )
         if drawn:
             return _sheet(
                 drawn, (), title, f"{told}, {_seen(drawn)}. {_in_words(result, pieces, figures)}", ink
             )
-    return _with_table(_Lettered((result,), result, pieces, look, room, largest=scale), title, told, ink)
+    lettered = _Lettered((result,), result, pieces, look, room)
+    words = _letter_words(tuple(lettered.letters.items()), lettering)
+    over_table = replace(box, y1=_heights(box.y1, lettered.table())[0])
+    scale = _common_scale(ends, names, words, over_table, lettering, letters=True)
+    return _with_table(replace(lettered, largest=scale), title, told, ink)
 
 
-def _largest(garments: Sequence[Garment], names: Sequence[str]) -> Garment:
-    """That whose pieces of these names are the largest together."""
-    return max(garments, key=lambda each: sum(each.piece(name).outline.area for name in names))
+def _ends(garments: Sequence[Garment], names: Sequence[str]) -> tuple[Garment, ...]:
+    """Those whose pieces of these names are the largest and the smallest together."""
+
+    def area(garment: Garment) -> float:
+        return sum(garment.piece(name).outline.area for name in names)
+
+    return tuple(dict.fromkeys((max(garments, key=area), min(garments, key=area))))
 
 
 @lru_cache(maxsize=64)
-def _scale_of(
-    garment: Garment, names: Sequence[str], figures: FiguresLook, box: Box, lettering: Lettering
+def _common_scale(
+    garments: Sequence[Garment],
+    names: Sequence[str],
+    words: Words,
+    box: Box,
+    lettering: Lettering,
+    *,
+    letters: bool,
 ) -> float:
-    """The denominator at which its pieces of these names find room with their figures; 0 if at none."""
-    pieces = [garment.piece(name) for name in names]
-    drawn = fitted(pieces, garment, figures.labels, box, lettering, letters=False)
-    return drawn.scale if drawn else 0.0
+    """The denominator at which pieces of these names find room in every garment; 0 if at none."""
+    scale = 0.0
+    for garment in garments:
+        pieces = [garment.piece(name) for name in names]
+        drawn = fitted(pieces, garment, words, box, lettering, letters=letters, largest=scale)
+        if drawn is None:
+            return 0.0
+        scale = drawn.scale
+    return scale
+
+
+def _heights(high: float, table: Block) -> list[float]:
+    """What a lettered outline may take over a table, in mm, the first that will do."""
+    left = high - block_size(table)[1] - _OVER_TABLE
+    heights = [left] if left > _LEAST_OUTLINE else []
+    return heights + [height for height in _OUTLINE_HEIGHTS if height > left]
 
 
 def draw_all_sizes(results: Sequence[Result], title: str, look: Look, room: Room, ink: BareInk) -> Sheet:
@@ -252,13 +279,10 @@ def _letter_words(letters: tuple[tuple[str, str], ...], lettering: Lettering) ->
 def _with_table(lettered: _Lettered, title: str, told: str, ink: BareInk) -> Sheet:
     table, high = lettered.table(), lettered.room.inside.y1
     left = high - block_size(table)[1] - _OVER_TABLE
-    has_room = lettered.room.scrolls or left > _LEAST_OUTLINE
+    has_room = lettered.room.scrolls or len(lettered.results) == 1 or left > _LEAST_OUTLINE
     if not has_room:
         table = lettered.key()
-        left = high - block_size(table)[1] - _OVER_TABLE
-    heights = [left] if left > _LEAST_OUTLINE else []
-    heights += [height for height in _OUTLINE_HEIGHTS if height > left]
-    drawn = next((each for each in map(lettered.drawn, heights) if each), None)
+    drawn = next((each for each in map(lettered.drawn, _heights(high, table)) if each), None)
     figures = lettered.figures_in_words if has_room else f"{lettered.names}."
     if drawn is None:
         return replace(cropped(table.groups, title, f"{told}. {figures}", ink=ink), unplaced=_NO_ROOM)

@@ -64,9 +64,9 @@ def _sources(result: Result, body: Proportioned) -> list[str]:
         names = [each.words for each in body.borrowed if result.wearer.values[each].origin is origin]
         if names:
             clauses.append(f"{words}: {', '.join(names)}")
-    lines = [sentence_case(f"{'; '.join(clauses)}.")] if clauses else []
     filled = "".join(f", {each.words}" for each in body.filled)
-    return [*lines, f"Drawn from proportions: {_ALWAYS}{filled}."]
+    clauses.append(f"drawn from proportions: {_ALWAYS}{filled}")
+    return [sentence_case(f"{'; '.join(clauses)}.")]
 
 
 def _set(heading: str, texts: Sequence[str], width: float) -> Block:
