@@ -75,7 +75,14 @@ def test_the_stems_promised_are_those_drawn() -> None:
 @pytest.mark.parametrize("width", WIDTHS)
 def test_the_table_says_the_measurement_of_every_letter_in_every_size(name: str, width: str) -> None:
     design, results = shipped_design(name), shipped_results(name)
-    table = read_table(to_svg(drawings(design, results, None)[f"all-sizes-table-{width}"]))
+    stems = [f"all-sizes-table-{width}", *(f"all-sizes-table-{width}-{part}" for part in (2, 3))]
+    drawn_parts = drawings(design, results, None)
+    tables = [read_table(to_svg(drawn_parts[stem])) for stem in stems if stem in drawn_parts]
+    table = tables[0]
+    for other in tables[1:]:
+        assert other.names == table.names
+        for letter, lines in other.values.items():
+            table.values[letter] += lines
     drawn = {span.key for result in results for piece in result.garment.pieces for span in piece.spans}
     letters = {name: letter for letter, name in table.names.items()}
     assert len(letters) == len(table.names) == len(drawn)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
-from pathlib import Path
 
 from schematics.design.design import Design
 from schematics.design.publication import DrawnFigures, DrawnUnits, LineWeight
@@ -73,19 +72,10 @@ def _house_font(design: Design, name: str | None) -> Font | None:
     """
     if name is None:
         return None
-    from schematics.document import fonts
-    from schematics.document.lettering.font_file import read_font, single_font
+    from schematics.document.fonts import font_of
 
-    folder, family = None, name
-    if fonts.is_file(name):
-        path = Path(design.path.parent, name)
-        folder, family = path.parent, fonts.family_of(path)
-    weights = fonts.weights_of(family, folder) if family else None
-    if weights is None:
-        raise UsageError(f"{design.path}: {name}: expected a font, found none")
     try:
-        normal, bold = (single_font(path.read_bytes(), number) for path, number in weights)
-        return read_font(family, normal, bold)
+        return font_of(name, design.path.parent)
     except OSError as error:
         raise UsageError(f"{design.path}: {name}: cannot be read: {error.strerror}") from None
     except ValueError as error:

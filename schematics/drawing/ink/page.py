@@ -12,8 +12,10 @@ from schematics.drawing.ink.marks import Area, Group, Line, Mark, Pen, Point, Te
 from schematics.drawing.ink.sheet import MARGIN, Paper
 from schematics.units import CM_PER_INCH
 
-TITLE_HEIGHT = 20.0
-_FIRST_BASELINE = 4.5
+TITLE_HEIGHT = 21.0
+_FIRST_BASELINE = 4.6
+_UNDER_DESIGN = 0.9
+"""How much farther the second line is from the first, whose capitals are large, in mm."""
 _TITLE_PITCH = 3.5
 """Baseline to baseline in the title block: ISO 3098-1 asks for 19/14 of the capitals' height at least."""
 
@@ -155,6 +157,7 @@ def _identity(title: TitleBlock, at: Point, width: float) -> Iterator[Mark]:
     x, y = at
     height = LARGE if text_width(title.design, LARGE, bold=True) <= width else SMALL
     yield Text((x, y), shorten(title.design, width, height, bold=True), height, bold=True)
+    y += _UNDER_DESIGN
     size = shorten(title.size, width, bold=True)
     over = text_width(f"{size}  ", bold=True)
     lines = (
@@ -192,7 +195,7 @@ def _scale(title: TitleBlock, at: Point, _width: float) -> Iterator[Mark]:
     if title.scale:
         for unit, in_cm, top in (("cm", 1.0, y + 2.6), ("in", CM_PER_INCH, y + 7.0)):
             yield from _scale_bar((x, top), title.scale, unit, in_cm)
-    yield Text((x, y + 4 * _TITLE_PITCH), f"Sheet {title.number} of {title.total}")
+    yield Text((x, y + _UNDER_DESIGN + 4 * _TITLE_PITCH), f"Sheet {title.number} of {title.total}")
 
 
 def _scale_bar(at: Point, scale: float, unit: str, in_cm: float) -> Iterator[Mark]:

@@ -30,7 +30,7 @@ from schematics.drawing.worn.worn_words import reported_findings, words_block
 from schematics.wearer.body_figure import Pose, figure
 from schematics.wearer.proportions import Proportioned, proportioned
 
-_ROOM = 5.0
+_ROOM = 4.0
 """Least distance between figures and words, in mm."""
 
 _LEFT = 36.0
