@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import cached_property, lru_cache
+from functools import cached_property, lru_cache, partial
 
 from schematics.checks.evaluation import Result
 from schematics.checks.wording import listed
@@ -31,6 +31,9 @@ _OVER_TABLE = 6.0
 """Between a drawing and the table under it, in mm."""
 
 _LEAST_OUTLINE = 80.0
+
+_NEARLY = 1.05
+"""Scales that differ by no more than this factor compare."""
 
 _OUTLINE_HEIGHTS = (140.0, 300.0)
 """What a lettered outline may take over a table so long that it leaves less, in mm: the first that does."""
@@ -66,18 +69,21 @@ def draw_size(
 ) -> Sheet:
     """Pieces of one size with their figures, or with letters and a table where figures find no room.
 
-    They are as large as those of the largest and the smallest size can both be, with figures or else with
-    letters, so that sizes compare; smaller only where their own labels have no room otherwise.
+    They are at the scale of the largest size, so that sizes compare; one whose labels have no room there is
+    drawn as large as it can be.
     """
     told = f"{_named(pieces).capitalize()}, laid flat, size {result.size.name}"
     names = tuple(piece.name for piece in pieces)
-    ends = _ends([each.garment for each in results], names)
+    largest = max(
+        (each.garment for each in results),
+        key=lambda garment: sum(garment.piece(name).outline.area for name in names),
+    )
     box, lettering = room.inside, look.lettering(room.lettering)
     if not look.letters:
         figures = look.figures(room.lettering)
-        scale = _common_scale(ends, names, figures.labels, box, lettering, letters=False)
-        drawn = scale and fitted(
-            pieces, result.garment, figures.labels, box, lettering, letters=False, largest=scale
+        scale = _scale_of(largest, names, figures.labels, box, lettering, letters=False)
+        drawn = _at_scale(
+            scale, partial(fitted, pieces, result.garment, figures.labels, box, lettering, letters=False)
         )
         if drawn:
             return _sheet(
@@ -86,38 +92,24 @@ def draw_size(
     lettered = _Lettered((result,), result, pieces, look, room)
     words = _letter_words(tuple(lettered.letters.items()), lettering)
     over_table = replace(box, y1=_heights(box.y1, lettered.table())[0])
-    scale = _common_scale(ends, names, words, over_table, lettering, letters=True)
-    return _with_table(replace(lettered, largest=scale), title, told, ink)
-
-
-def _ends(garments: Sequence[Garment], names: Sequence[str]) -> tuple[Garment, ...]:
-    """Those whose pieces of these names are the largest and the smallest together."""
-
-    def area(garment: Garment) -> float:
-        return sum(garment.piece(name).outline.area for name in names)
-
-    return tuple(dict.fromkeys((max(garments, key=area), min(garments, key=area))))
+    scale = _scale_of(largest, names, words, over_table, lettering, letters=True)
+    return _with_table(replace(lettered, scale=scale), title, told, ink)
 
 
 @lru_cache(maxsize=64)
-def _common_scale(
-    garments: Sequence[Garment],
-    names: Sequence[str],
-    words: Words,
-    box: Box,
-    lettering: Lettering,
-    *,
-    letters: bool,
+def _scale_of(
+    garment: Garment, names: Sequence[str], words: Words, box: Box, lettering: Lettering, *, letters: bool
 ) -> float:
-    """The denominator at which pieces of these names find room in every garment; 0 if at none."""
-    scale = 0.0
-    for garment in garments:
-        pieces = [garment.piece(name) for name in names]
-        drawn = fitted(pieces, garment, words, box, lettering, letters=letters, largest=scale)
-        if drawn is None:
-            return 0.0
-        scale = drawn.scale
-    return scale
+    """The denominator at which its pieces of these names find room; 0 if at none."""
+    pieces = [garment.piece(name) for name in names]
+    drawn = fitted(pieces, garment, words, box, lettering, letters=letters)
+    return drawn.scale if drawn else 0.0
+
+
+def _at_scale(scale: float, draw: Callable[..., Fitted | None]) -> Fitted | None:
+    """What is drawn at 1:``scale``; as large as it can be where it has no room there or scale is 0."""
+    drawn = draw(largest=scale) if scale else None
+    return drawn if drawn and drawn.scale < _NEARLY * scale else draw() or drawn
 
 
 def _heights(high: float, table: Block) -> list[float]:
@@ -187,8 +179,8 @@ def _all_sizes(results: Sequence[Result], look: Look, room: Room) -> _Lettered:
 class _Lettered:
     """The measurements of ``pieces`` in all ``results``, a letter for each on the pieces of one of them.
 
-    Letters are those of the sizes ``lettered_in``, of ``results`` if none are given. The pieces are never
-    larger than 1:``largest``.
+    Letters are those of the sizes ``lettered_in``, of ``results`` if none are given. The pieces are at
+    1:``scale`` if it is given and they have room there.
     """
 
     results: tuple[Result, ...]
@@ -197,7 +189,7 @@ class _Lettered:
     look: Look
     room: Room
     lettered_in: tuple[Result, ...] = ()
-    largest: float = 0.0
+    scale: float = 0.0
 
     @cached_property
     def letters(self) -> dict[str, str]:
@@ -247,9 +239,8 @@ class _Lettered:
         """The lettered pieces, no higher than that in mm."""
         room = Box(0.0, 0.0, self.room.inside.x1, high)
         words = _letter_words(tuple(self.letters.items()), self.lettering)
-        return fitted(
-            self.pieces, self.shape.garment, words, room, self.lettering, letters=True, largest=self.largest
-        )
+        draw = partial(fitted, self.pieces, self.shape.garment, words, room, self.lettering, letters=True)
+        return _at_scale(self.scale, draw)
 
     @property
     def shape_in_words(self) -> str:
