@@ -33,6 +33,7 @@ from schematics.drawing.ink.marks import (
     Pen,
     Point,
     Text,
+    along,
     arrowhead,
     between,
     marker_tick,
@@ -66,6 +67,9 @@ _ALONG_FOLD = (0.5, 0.6, 0.4, 0.7, 0.3)
 
 _FROM_FOLD = 1.1
 """Between the fold and its name, in mm."""
+
+_OFF_OUTLINE, _BESIDE_TIP = 2.0, 2.5
+"""How far off the outline and to either side of an arrow's end no line should be, in mm."""
 
 _NEARER = 1.4
 """Least distance of a seam's letter from another seam's edge over that from its own."""
@@ -241,7 +245,15 @@ def _draw_spans(
     for _, key, tips, named in sorted(left_over, key=lambda each: round(each[0], 6)):
         if block.hurried and block.is_lost:
             return
-        draw_leader(block, key, tips, named)
+        draw_leader(block, key, sorted(tips, key=lambda tip: _at_a_line(block, *tip)), named)
+
+
+def _at_a_line(block: Block, tip: Point, away: Point) -> bool:
+    """Whether an arrow that ends there would end where another dimension's line begins."""
+    across = away[1], -away[0]
+    off = along(tip, away, _OFF_OUTLINE)
+    ends = along(off, across, -_BESIDE_TIP), along(off, across, _BESIDE_TIP)
+    return block.hurried and block.crossings(LineString(ends)) > 0
 
 
 def _tips(track: Track, *, hurried: bool) -> list[tuple[Point, Point]]:
