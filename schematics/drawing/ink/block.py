@@ -30,7 +30,7 @@ from schematics.drawing.ink.marks import (
     mark_points,
     moved_group,
 )
-from schematics.drawing.ink.taken import Shapes, Taken, shapes_of
+from schematics.drawing.ink.taken import Shapes, Taken, lines_of, shapes_of
 
 _MANY = 1000
 _TOUCH = 0.3
@@ -117,17 +117,16 @@ class Block:
             (left, top, right, bottom), (x0, y0, x1, y1) = self._box, box_round(mark_points(mark))
             self._box = min(left, x0), min(top, y0), max(right, x1), max(bottom, y1)
         if kind == "outline":
-            self._outlines += [
-                LinearRing(mark.points) for mark in group.marks if isinstance(mark, Line | Area)
-            ]
+            outlines = [LinearRing(mark.points) for mark in group.marks if isinstance(mark, Line | Area)]
+            shapely.prepare(outlines)
+            self._outlines += outlines
 
     def _remember(self, mark: Mark) -> None:
         if isinstance(mark, Line | Area) and len(mark.points) > 8 and not (
             isinstance(mark, Area) and mark.pen is Pen.SOLID
         ):  # fmt: skip
             points = mark.points if isinstance(mark, Line) else (*mark.points, mark.points[0])
-            for start in range(0, len(points) - 1, 6):
-                self._lines.add(LineString(points[start : start + 7]))
+            self._lines.add(*lines_of([points[at : at + 7] for at in range(0, len(points) - 1, 6)]))
             return
         (self._labels if isinstance(mark, Text | Circle) else self._lines).add(mark_shape(mark))
 
@@ -169,7 +168,7 @@ class Block:
 
     def crosses_outline(self, shape: BaseGeometry) -> bool:
         """Whether a line would cross or graze the outline of the piece."""
-        return any(outline.distance(shape) < _TOUCH for outline in self._outlines)
+        return any(shapely.dwithin(outline, shape, _TOUCH) for outline in self._outlines)
 
     def crossings(self, shape: BaseGeometry) -> int:
         """How many taken lines ``shape`` crosses; running along one counts as crossing many."""

@@ -10,6 +10,8 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+import numpy as np
+import shapely
 from shapely import LineString, Polygon
 from shapely.ops import substring
 
@@ -31,6 +33,9 @@ _GAP, PAST = 1.0, 2.0
 
 _TAIL = 4.0
 """Length in mm of the line behind an arrow that points in from outside."""
+
+_STEP, _AT_ONCE, _FARTHEST = 0.5, 8, 100.0
+"""A label beyond a line is tried so much farther each time, so many times at once, up to that far, in mm."""
 
 _LANES = 3
 
@@ -123,11 +128,15 @@ def _reach(line: Track, label: Label, angle: float) -> float:
     _, height = label.size
     shape = LineString(line.points())
     middle, normal = line.at(line.length / 2), line.normal(line.length / 2)
+    corners = np.array(label.corners(middle, angle, CLEAR))
     away = height / 2
-    while away < 100:
-        if label.box(along(middle, normal, away), angle, CLEAR).distance(shape) > PAST:
-            break
-        away += 0.5
+    while away < _FARTHEST:
+        tries = away + np.arange(_AT_ONCE) * _STEP
+        boxes = shapely.polygons(corners + tries[:, None, None] * np.array(normal))
+        clear = shapely.distance(boxes, shape) > PAST
+        if clear.any():
+            return float(tries[clear.argmax()])
+        away += _AT_ONCE * _STEP
     return away
 
 

@@ -11,7 +11,7 @@ from shapely.geometry.base import BaseGeometry
 
 from schematics.drawing.ink.block import CLEAR, Block, mark_shape
 from schematics.drawing.ink.marks import Circle, Line, Mark, Pen, Point, Text
-from schematics.drawing.ink.taken import Shapes, shapes_of
+from schematics.drawing.ink.taken import Shapes, lines_of, shapes_of
 from schematics.units import HAIR
 
 LEAST_APART = 0.6
@@ -54,7 +54,7 @@ def fine_lines(block: Block, lines: Sequence[Sequence[Point]]) -> list[Line]:
     drawn = [each for each in lines if len(each) > 1]
     if not drawn:
         return []
-    shapes = shapes_of([shapely.LineString(each) for each in drawn])
+    shapes = lines_of(drawn)
     return [Line(tuple(points), Pen.TEXTURE) for points in _parts(shapes, cut_clear(block, shapes))]
 
 

@@ -9,7 +9,7 @@ from itertools import takewhile
 
 import numpy as np
 import shapely
-from shapely import LineString, MultiLineString, Polygon
+from shapely import LineString, Polygon
 
 from schematics.crochet.charts.chart import Chart, ChartRow, Side
 from schematics.crochet.charts.chart_fault import ChartFaultError
@@ -19,7 +19,7 @@ from schematics.drawing.charts.colour_hatching import hatching
 from schematics.drawing.ink.block import Block, mark_shape
 from schematics.drawing.ink.marks import Circle, Line, Mark, Pen, Point
 from schematics.drawing.ink.scale import to_mm
-from schematics.drawing.ink.taken import shapes_of
+from schematics.drawing.ink.taken import lines_of, shapes_of
 from schematics.drawing.ink.texture import LEAST_APART, fine_lines, what_is_read
 from schematics.drawing.pieces.motif import Motif, Patch, Place, motif
 from schematics.drawing.pieces.view import View, line_parts
@@ -183,9 +183,10 @@ def _every(first: float, step: int, end: int, pitch_mm: float) -> list[float]:
 
 def _beside_words(block: Block, marks: Sequence[Mark]) -> Iterator[Mark]:
     """The marks clear of all that is read, strokes that go on in each other as one line."""
-    lines = shapes_of([mark_shape(mark) for mark in marks if isinstance(mark, Line)])
-    joined = line_parts(MultiLineString(list(lines))) if len(lines) else []
-    yield from fine_lines(block, [_smooth([(x, y) for x, y in part.coords]) for part in joined])
+    lines = lines_of([mark.points for mark in marks if isinstance(mark, Line)])
+    joined = line_parts(shapely.multilinestrings(lines)) if len(lines) else []
+    smooth = shapely.simplify(joined, _SMOOTH)
+    yield from fine_lines(block, [[(x, y) for x, y in line.coords] for line in smooth])
     dots = [mark for mark in marks if isinstance(mark, Circle)]
     if dots:
         free = ~shapely.intersects(what_is_read(block), shapes_of([mark_shape(dot) for dot in dots]))
