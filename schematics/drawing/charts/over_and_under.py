@@ -86,7 +86,9 @@ class Stems:
         for marks in ways:
             stem = _stem(marks)
             rest = _lines([mark for mark in marks if mark is not stem])
-            clear = min(self._from_stems(rest, layer), self._from_dots(rest))
+            clear = self._from_stems(rest, layer)
+            if clear > most:
+                clear = min(clear, self._from_dots(rest))
             if clear > most:
                 best, most = marks, clear
             if clear >= 1:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from itertools import chain
 from typing import Any, TypeAlias
@@ -39,18 +39,19 @@ def lines_of(lines: Sequence[Sequence[tuple[float, float]]]) -> Shapes:
 class Taken:
     """Shapes that take their place."""
 
-    _shapes: list[BaseGeometry] = field(default_factory=list)
+    _coming: list[Iterable[BaseGeometry]] = field(default_factory=list)
     _held: Shapes = field(default_factory=lambda: shapes_of([]))
     _tree: STRtree = field(default_factory=lambda: STRtree([]))
 
-    def add(self, *shapes: BaseGeometry) -> None:
-        """Take shapes' places from now on."""
-        self._shapes += shapes
+    def add(self, shapes: Iterable[BaseGeometry]) -> None:
+        """Take the places of shapes from now on; they are made when something is first asked."""
+        self._coming.append(shapes)
 
     def _index(self) -> STRtree:
-        if len(self._held) != len(self._shapes):
-            self._held = shapes_of(self._shapes)
+        if self._coming:
+            self._held = np.concatenate([self._held, shapes_of(list(chain.from_iterable(self._coming)))])
             self._tree = STRtree(self._held)
+            self._coming.clear()
         return self._tree
 
     def touched(self, shapes: Shapes) -> NDArray[np.bool_]:
