@@ -9,7 +9,7 @@ from itertools import takewhile
 
 import numpy as np
 import shapely
-from shapely import LineString, Polygon
+from shapely import LineString, MultiLineString, Polygon
 
 from schematics.crochet.charts.chart import Chart, ChartRow, Side
 from schematics.crochet.charts.chart_fault import ChartFaultError
@@ -184,7 +184,7 @@ def _every(first: float, step: int, end: int, pitch_mm: float) -> list[float]:
 def _beside_words(block: Block, marks: Sequence[Mark]) -> Iterator[Mark]:
     """The marks clear of all that is read, strokes that go on in each other as one line."""
     lines = lines_of([mark.points for mark in marks if isinstance(mark, Line)])
-    joined = line_parts(shapely.multilinestrings(lines)) if len(lines) else []
+    joined = line_parts(MultiLineString(list(lines))) if len(lines) else []
     smooth = shapely.simplify(joined, _SMOOTH)
     yield from fine_lines(block, [[(x, y) for x, y in line.coords] for line in smooth])
     dots = [mark for mark in marks if isinstance(mark, Circle)]
