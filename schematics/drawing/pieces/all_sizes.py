@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from schematics.checks.evaluation import Result
 from schematics.design.size_string import size_string
+from schematics.document.chart_words.in_sizes import texts_in_sizes
 from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
 from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
@@ -106,7 +107,7 @@ def _rows(setting: Setting) -> Iterator[tuple[str, str, str]]:
     for number, first in enumerate(setting.results[0].garment.finished):
         items = [result.garment.finished[number] for result in setting.results]
         cm, inches = (
-            f"{size_string([finished_figure(item, unit, bare=True) for item in items])} {unit}"
+            f"{texts_in_sizes([finished_figure(item, unit, bare=True) for item in items])} {unit}"
             for unit in Unit
         )
         yield first.name, cm, f"{inches}{_counts(items)}"
@@ -121,4 +122,4 @@ def _strings(setting: Setting) -> Iterator[str]:
 def _counts(items: Sequence[Finished]) -> str:
     """The counts, where it is counted at all."""
     counts = [str(item.count) for item in items if item.count is not None]
-    return f"; {size_string(counts)} {items[0].counted}" if counts else ""
+    return f"; {texts_in_sizes(counts)} {items[0].counted}" if counts else ""

@@ -75,7 +75,8 @@ def _stitch(design: Design) -> str:
         return f"in {lacking['pattern.seam']}"
     sides = seam.sides.value if seam.sides else lacking["pattern.seam.sides"]
     tool = "hook used for the body" if seam.stitch.hooked else "yarn needle"
-    return f"in {seam.stitch.value}, with the {tool}, {sides}"
+    how = f": {seam.stitch.how}" if seam.stitch.how else ""
+    return f"in {seam.stitch.value}, with the {tool}, {sides}{how}"
 
 
 def _from_hem(design: Design, end: str, parts: tuple[str, str], letters: str) -> str:
