@@ -70,7 +70,7 @@ def resolve(spec: WearerSpec, size_name: str) -> Wearer:
     stage = _stage(spec, row, age, own)
     return Wearer(
         label=_label(row, age, own),
-        whose=_whose(row, stage),
+        whose=_whose(row, age, stage),
         stage=stage,
         age_years=age,
         person=spec.chart is None,
@@ -117,11 +117,11 @@ def _stage(
     return Stage.BABY if (height_cm < BABY_HEIGHT_CM if age is None else age < BABY_YEARS) else Stage.CHILD
 
 
-def _whose(row: WearerRow | None, stage: Stage) -> str:
-    """The bodies that a table's row is one of, as a pattern's sizes have it."""
-    if row is None:
+def _whose(row: WearerRow | None, age: float | None, stage: Stage) -> str:
+    """The bodies that a table's row or an age is one of, as a pattern's sizes have it."""
+    if row is None and age is None:
         return ""
-    adults = "women's" if row.sex == "F" else "adults'"
+    adults = "women's" if row and row.sex == "F" else "adults'"
     return {Stage.BABY: "babies'", Stage.CHILD: "children's", Stage.ADULT: adults}[stage]
 
 

@@ -15,6 +15,8 @@ from collections.abc import Iterator, Sequence
 from tests.pattern.reader.complaint import CannotWorkError
 from tests.pattern.reader.expected import faults
 from tests.pattern.reader.maker import make
+from tests.pattern.reader.materials import wrong_materials
+from tests.pattern.reader.measures import wrong_measures
 from tests.pattern.reader.patterns import random_pattern
 
 
@@ -23,7 +25,12 @@ def check(number: int) -> Iterator[str]:
     written = random_pattern(number)
     for size, counts in written.sizes.items():
         try:
-            found = faults(make(written.markdown, size), counts)
+            made = make(written.markdown, size)
+            found = [
+                *faults(made, counts),
+                *wrong_measures(written.markdown, size, made),
+                *wrong_materials(written.markdown, size, made, written.spec),
+            ]
         except CannotWorkError as problem:
             found = [str(problem)]
         yield from (f"size {size}: {fault}" for fault in found)
