@@ -6,7 +6,7 @@ from schematics.checks.wording import sentence_case
 from schematics.design.missing import marks
 from schematics.document.document import Section
 from schematics.pattern.book import Book
-from schematics.pattern.written.notes import making
+from schematics.pattern.written.general_notes import making
 from schematics.pattern.written.sizes import sizes_words
 
 
