@@ -15,9 +15,9 @@ from tests.fuzz.numbered import check_designs
 from tests.pattern.reader.complaint import CannotWorkError
 from tests.pattern.reader.expected import faults
 from tests.pattern.reader.maker import make
-from tests.pattern.reader.materials import wrong_materials
 from tests.pattern.reader.measures import wrong_measures
 from tests.pattern.reader.patterns import random_pattern
+from tests.pattern.reader.yarn_bought import wrong_materials
 
 
 def check(number: int) -> Iterator[str]:

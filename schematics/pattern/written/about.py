@@ -7,7 +7,7 @@ from schematics.design.missing import marks
 from schematics.document.document import Section
 from schematics.pattern.book import Book
 from schematics.pattern.written.general_notes import making
-from schematics.pattern.written.sizes import sizes_words
+from schematics.pattern.written.sizes import whose_sizes
 
 
 def section(book: Book) -> Section:
@@ -18,7 +18,7 @@ def section(book: Book) -> Section:
     return Section(
         "",
         (
-            *([sentence_case(whose)] if (whose := sizes_words(book)) else []),
+            *([sentence_case(whose)] if (whose := whose_sizes(book)) else []),
             f"Designed by {said.designer or lacking['pattern.designer']}",
             said.copyright or lacking["pattern.copyright"],
             f"Level: {level}. {book.terms.value} terms.",

@@ -25,7 +25,7 @@ def units_in_order(book: Book) -> tuple[Unit, ...]:
     return tuple(sorted(Unit, key=lambda unit: unit is not book.design.unit_first))
 
 
-def sizes_words(book: Book) -> str:
+def whose_sizes(book: Book) -> str:
     """``children's sizes 2 (4, 6), women's sizes S (M)``; empty where some size is of no table."""
     groups = [
         (whose, [result.size.name for result in those])
@@ -64,7 +64,7 @@ def _blocks(book: Book) -> Iterator[Words | Table]:
         yield f"Sizes {size_string(book.names)}."
     else:
         yield f"Size {book.names[0]}."
-    if whose := sizes_words(book):
+    if whose := whose_sizes(book):
         yield f"{sentence_case(whose)}."
     if rows:
         yield Table(

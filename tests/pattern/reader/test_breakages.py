@@ -11,9 +11,9 @@ from schematics.crochet.terms import Terms
 from tests.pattern.reader.complaint import CannotWorkError
 from tests.pattern.reader.expected import faults
 from tests.pattern.reader.maker import make
-from tests.pattern.reader.materials import wrong_materials
 from tests.pattern.reader.measures import wrong_measures
 from tests.pattern.reader.patterns import demo
+from tests.pattern.reader.yarn_bought import wrong_materials
 
 Break = Callable[[str], str]
 

@@ -10,9 +10,9 @@ import yaml
 from schematics.crochet.terms import Terms
 from tests.pattern.reader.expected import faults
 from tests.pattern.reader.maker import make, sizes_in
-from tests.pattern.reader.materials import wrong_materials
 from tests.pattern.reader.measures import wrong_measures
 from tests.pattern.reader.patterns import DEMOS, demo, markdown_of
+from tests.pattern.reader.yarn_bought import wrong_materials
 from tests.pattern.test_border_words import TWO_SIZES, with_charted_bands
 from tests.specs_for_tests import read
 
