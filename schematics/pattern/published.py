@@ -8,7 +8,7 @@ from functools import partial
 
 from schematics.checks.evaluation import Result
 from schematics.design.design import Design
-from schematics.document.document import Document, Items, Picture, Section
+from schematics.document.document import Block, Document, Items, Picture, Section
 from schematics.document.lettering.text import SMALL
 from schematics.document.page_look import PageLook
 from schematics.drawing.assembly.step_pictures import step_pictures
@@ -68,7 +68,7 @@ def in_large_print(document: Document, results: Sequence[Result]) -> Document:
 
 def _enlarged(section: Section) -> Section:
     """The section with its drawings, and those of sections within it, as large as that."""
-    blocks = []
+    blocks: list[Block] = []
     for block in section.blocks:
         if isinstance(block, Picture):
             larger = LARGE_PAGE.lettering / block.lettering_mm

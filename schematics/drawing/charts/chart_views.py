@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import textwrap
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from schematics.crochet.charts.chart import ChartSection
@@ -77,7 +77,8 @@ def chart_views(
         if repeats is not None:
             width = int(min(piece.stitches, most))
             alike.setdefault((width, _shown(fabric, repeats)), []).append(piece)
-    if once_across and (view := _once_across(fabric, pieces, {shown for _, shown in alike})):
+    heights = {shown for _, shown in alike}
+    if once_across and len(heights) == 1 and (view := _once_across(fabric, pieces, *heights)):
         return [view]
     views = [
         view for (stitches, shown), those in alike.items() if (view := _view(fabric, stitches, shown, those))
@@ -88,18 +89,18 @@ def chart_views(
     return [smallest] if smallest else []
 
 
-def _once_across(fabric: Fabric, pieces: Sequence[ChartPiece], shown: Collection[int]) -> ChartView | None:
+def _once_across(fabric: Fabric, pieces: Sequence[ChartPiece], shown: int) -> ChartView | None:
     """One view for all pieces that fit; None if they have one width, or if it would not be true of all."""
     chart = fabric.chart
     assert chart
     fitting = [piece for piece in pieces if repeats_of(fabric, piece) is not None]
-    if len(shown) != 1 or len({piece.stitches for piece in fitting}) == 1 or any(chart.adds):
+    if len({piece.stitches for piece in fitting}) == 1 or any(chart.adds):
         return None
     for row in sorted(chart.rows, key=lambda row: row.once.uses + row.across.uses):
         width = row.once.uses + row.across.uses
         if not row.across.uses or not fabric.stitch_rule.allows(width):
             continue
-        view = _view(fabric, width, *shown, fitting)
+        view = _view(fabric, width, shown, fitting)
         if view is None:
             continue
         common = stitch_repeats(chart, lay_out(view.rows, 1.0)).common
