@@ -17,6 +17,9 @@ Spec = Mapping[str, Any]
 _OUNCE, _YARD, _INCH = 28.349523125, 0.9144, 2.54
 """Grams and metres; exact by the international agreement of 1959."""
 
+_TAPER = 0.985
+"""Yarn is told for an outline with straight edges; a body that grows early has up to so much more stitches."""
+
 _BALLS = re.compile(r", in balls of (?P<mass>[^,]+), (?P<length>[^,]+)\.$")
 _PARTS = {"Body": "body", "Centre panel": "centre_panel", "Neck band": "neck_band", "Arm bands": "arm_bands"}
 
@@ -37,6 +40,7 @@ def _faults(colour: str, told: Mapping[str, float], grams: float, ball: tuple[fl
     """Balls are as few as hold what is to be bought, and that is no less than the pieces take."""
     mass, length = ball
     bought, buy = told["balls"] * mass, told["g"]
+    grams *= _TAPER
     if bought < grams or bought < buy - 0.5 or bought - mass >= buy + 0.5:
         yield f"{colour}: {bought:g} g in balls, for {buy:g} g to buy, {grams:.0f} g worked"
     if not grams - 0.5 <= buy <= 1.6 * grams + 30:
