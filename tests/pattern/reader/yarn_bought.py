@@ -18,7 +18,7 @@ _OUNCE, _YARD, _INCH = 28.349523125, 0.9144, 2.54
 """Grams and metres; exact by the international agreement of 1959."""
 
 _TAPER = 0.985
-"""Yarn is told for an outline with straight edges; a body that grows early has up to so much more stitches."""
+"""Yarn is told for an outline with straight edges; a body that grows early has up to so many more."""
 
 _BALLS = re.compile(r", in balls of (?P<mass>[^,]+), (?P<length>[^,]+)\.$")
 _PARTS = {"Body": "body", "Centre panel": "centre_panel", "Neck band": "neck_band", "Arm bands": "arm_bands"}
