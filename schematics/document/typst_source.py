@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 from importlib.resources import files
@@ -11,7 +11,9 @@ from itertools import groupby, zip_longest
 
 from schematics.document.document import (
     Block,
+    Cell,
     Document,
+    Figure,
     Items,
     Picture,
     Rated,
@@ -134,8 +136,11 @@ class _Blocks:
                     letters = sum(len(plain(each)) for each in block.items)
                     whole = letters <= (_WHOLE_LARGE if self.look.large else _WHOLE)
                     yield f"#items({_array(map(_said, block.items))}, {str(whole).lower()})"
+            case Table() if self.look.large:
+                yield from self._cards(block, level)
             case Table():
-                yield from self._table(block, level)
+                for table in block.by_size():
+                    yield from self._table(table, level)
             case Row():
                 yield self._row(block)
             case Photo():
@@ -165,14 +170,15 @@ class _Blocks:
         width, _ = photo.size_mm(widest, min(high, _HIGHEST * highest))
         return f"#photo({_literal(photo.name)}, {_text(photo.shows)}, {width:.2f})"
 
+    def _cards(self, table: Table, level: int) -> Iterator[str]:
+        if table.caption:
+            yield f"#heading(level: {level}, {_text(table.caption)})"
+        yield f"#cards({_array(_array(_named(table, row)) for row in table.rows)})"
+
     def _table(self, table: Table, level: int) -> Iterator[str]:
         if table.caption:
             yield f"#heading(level: {level}, {_text(table.caption)})"
         rows = [[cell_words(cell) for cell in row] for row in table.rows]
-        if self.look.large:
-            named = (_array(_named(table.header, row)) for row in rows)
-            yield f"#cards({_array(named)})"
-            return
         columns = range(len(table.header))
         right = _array([str(index) for index in columns if table.is_number(index)])
         widest = [max((len(plain(row[index])) for row in rows), default=0) for index in columns]
@@ -183,8 +189,12 @@ class _Blocks:
             half = -(-len(rows) // 2)
             halves, shares = [rows[:half], rows[half:]], _array(["0", "1"])
         header, whole = _array(map(_text, table.header)), str(len(halves[0]) * sum(widest) <= _WHOLE).lower()
-        cells = [_array(_array(map(_said, row)) for row in each) for each in halves]
-        tables = [f"rows-table({shares}, {right}, {header}, {each}, {whole})" for each in cells]
+        cells = [
+            _array(_array(f"({_said(words)}, {wide})" for _, words, wide in table.cells(row)) for row in each)
+            for each in halves
+        ]
+        ruled = len(table.header) if table.shared is None else table.shared
+        tables = [f"rows-table({shares}, {right}, {header}, {each}, {whole}, {ruled})" for each in cells]
         yield f"#{tables[0]}" if len(tables) == 1 else f"#beside({', '.join(tables)})"
 
 
@@ -207,9 +217,14 @@ def _spread(section: Section) -> Section:
     return replace(section, blocks=tuple(block for pair in pairs for block in pair if block is not None))
 
 
-def _named(header: tuple[str, ...], row: list[Words]) -> Iterator[str]:
-    """The cells of a row that have something in them, each after its column's name."""
-    cells = [(name, plain(unbroken(words))) for name, words in zip(header, row, strict=True)]
+def _named(table: Table, row: Sequence[Cell]) -> Iterator[str]:
+    """The cells of a row that have something in them, each after its column's name, or after its sizes."""
+    header = table.header
+    told = list(zip(header, map(cell_words, row), strict=True))
+    if table.sizes:
+        named = [each for each, cell in zip(told, row, strict=True) if not isinstance(cell, Figure)]
+        told = [*named, *table.size_by_size(row)]
+    cells = [(name, plain(unbroken(words))) for name, words in told]
     if not header[0] and len(cells) > 2 and len(cells[0][1]) <= _LETTERS:
         (_, letter), (_, words), *others = cells
         cells = [("", f"{letter} {words}".strip()), *others]

@@ -10,7 +10,7 @@ from schematics.design.size_string import size_string
 from schematics.document.chart_words.in_sizes import texts_in_sizes
 from schematics.document.document import NONE, Section, Table, Words
 from schematics.pattern.book import Book
-from schematics.units import Unit, figure
+from schematics.units import figure
 from schematics.wearer.body import Body
 
 _CHOSEN_BY = (
@@ -18,11 +18,6 @@ _CHOSEN_BY = (
     (Body.CHEST_GIRTH, "round the chest"),
     (Body.HEIGHT, "height"),
 )
-
-
-def units_in_order(book: Book) -> tuple[Unit, ...]:
-    """Both units, that of the design first."""
-    return tuple(sorted(Unit, key=lambda unit: unit is not book.design.unit_first))
 
 
 def whose_sizes(book: Book) -> str:
@@ -44,7 +39,7 @@ def section(book: Book) -> Section:
 
 
 def _blocks(book: Book) -> Iterator[Words | Table]:
-    units = units_in_order(book)
+    units = book.design.units
     rows = []
     for body, words in _CHOSEN_BY:
         values = [result.wearer.get(body) for result in book.results]

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from tests.pattern.reader.complaint import CannotWorkError
 from tests.pattern.reader.maker import Finished, chosen_in
-from tests.pattern.reader.page import Grid, Page, Words, read_page
+from tests.pattern.reader.page import Grid, Heading, Page, Words, read_page
 
 _GAUGE = re.compile(r"(.+): ([\d.]+) sts and ([\d.]+) rows to (\d+) (cm|in)\b")
 _CM = 2.54
@@ -29,9 +29,7 @@ def wrong_measures(markdown: str, size: str, finished: Finished) -> list[str]:
     """Measurements of the size that do not follow from the gauge, in words; those of edges and bands."""
     page = read_page(markdown)
     gauge = gauges(page)
-    names = chosen_in(page, size).names
-    told = {row[1]: pair for row, pair in _in_both(page, "Finished measurements", names, size)}
-    to_fit = {row[0]: pair for row, pair in _in_both(page, "Sizes", names, size)}
+    told, to_fit = _in_both(page, size), _to_fit(page, size)
     lengths = _lengths(finished, gauge)
     return [
         *(
@@ -52,17 +50,36 @@ def _apart(name: str) -> float:
     return (_FINE + _CM / 16 if name in _NARROW else _COARSE + _CM / 8) + 1e-6
 
 
-def _in_both(
-    page: Page, heading: str, names: Sequence[str], size: str
-) -> Iterator[tuple[tuple[str, ...], tuple[float, float]]]:
-    """Each row of the part's first table that has a figure for the size, and that in cm and in inches."""
-    grid = next((block for block in page[heading] if isinstance(block, Grid)), None)
+def _in_both(page: Page, size: str) -> dict[str, tuple[float, float]]:
+    """The measurements of a size in cm and in inches: of several sizes a table each, of one a column each."""
+    found: dict[str, dict[str, float]] = {}
+    table = ""
+    for block in page["Finished measurements"]:
+        if isinstance(block, Heading):
+            table = block.text
+        elif isinstance(block, Grid):
+            for unit in ("cm", "inches"):
+                names = [name for name, wanted in ((unit, ""), (size, f"In {unit}")) if table == wanted]
+                for at in [block.header.index(name) for name in names if name in block.header]:
+                    for row in block.rows:
+                        if row[at] not in ("-", "–"):
+                            found.setdefault(row[1], {})[unit] = _number(row[at])
+    return {name: (both["cm"], both["inches"]) for name, both in found.items()}
+
+
+def _to_fit(page: Page, size: str) -> dict[str, tuple[float, float]]:
+    """The same of the body that a size is to fit."""
+    grid = next((block for block in page["Sizes"] if isinstance(block, Grid)), None)
     if grid is None:
-        return
-    for row in grid.rows:
-        told = [size_values(row[grid.header.index(unit)], names)[size] for unit in ("cm", "inches")]
-        if "–" not in told and "-" not in told:
-            yield row, (_number(told[0]), _number(told[1]))
+        return {}
+    names = chosen_in(page, size).names
+    told = {
+        row[0]: [size_values(row[grid.header.index(unit)], names)[size] for unit in ("cm", "inches")]
+        for row in grid.rows
+    }
+    return {
+        name: (_number(cm), _number(inches)) for name, (cm, inches) in told.items() if cm not in ("-", "–")
+    }
 
 
 def size_values(cell: str, names: Sequence[str]) -> dict[str, str]:

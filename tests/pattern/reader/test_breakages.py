@@ -157,8 +157,8 @@ TIDEPOOL: dict[str, Break] = {
     "other yards": off(r"\| yd \| (\d+)", 3),
     "a ball of another weight": other(r"in balls of 100 g", "in balls of 50 g"),
     "a ball of another length": other(r"95 m \(104 yd\)", "105 m (104 yd)"),
-    "another hem in inches": off(r"body hem edge \|[^|]+\| (\d+)"),
-    "another depth of a band in inches": other(r"(neck band depth \|[^|]+\| 1) 5/8", r"\1 7/8"),
+    "another hem in inches": off(r"In inches.+?body hem edge \| (\d+)"),
+    "another depth of a band in inches": other(r"(In inches.+?neck band depth \| 1) 5/8", r"\1 7/8"),
     "another head in inches": off(r"round the head \|[^|]+\| (\d+)"),
     # the sizes
     "sizes in another order": other(r"in the order 2 \(4, 6", "in the order 2 (6, 4"),
