@@ -139,5 +139,10 @@ class Design:
         """The unit that the pattern prints before the other."""
         return self.publication.house.units_first or self.unit
 
+    @property
+    def units(self) -> tuple[Unit, ...]:
+        """Both units in that order."""
+        return tuple(sorted(Unit, key=lambda unit: unit is not self.unit_first))
+
     def __repr__(self) -> str:
         return f"<Design {self.title!r} in {len(self.sizes)} sizes, from {self.path}>"

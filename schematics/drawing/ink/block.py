@@ -108,6 +108,7 @@ class Block:
     unplaced: list[str] = field(default_factory=list)
     _lines: Taken = field(default_factory=Taken)
     _labels: Taken = field(default_factory=Taken)
+    _leaders: Taken = field(default_factory=Taken)
     _outlines: list[BaseGeometry] = field(default_factory=list)
     _box: tuple[float, float, float, float] = (math.inf, math.inf, -math.inf, -math.inf)
 
@@ -123,6 +124,8 @@ class Block:
         self.groups.append(group)
         for mark in group.marks:
             (self._labels if isinstance(mark, Text | Circle) else self._lines).add(_taken_by(mark))
+            if isinstance(mark, Line) and mark.pen is Pen.LEADER:
+                self._leaders.add(_taken_by(mark))
             (left, top, right, bottom), (x0, y0, x1, y1) = self._box, box_round(mark_points(mark))
             self._box = min(left, x0), min(top, y0), max(right, x1), max(bottom, y1)
         if kind == "outline":
@@ -165,6 +168,10 @@ class Block:
     def all_clear_of_labels(self, shapes: Shapes) -> NDArray[np.bool_]:
         """Which of several lines or arrows would touch no label."""
         return ~self._labels.touched_within(shapes, CLEAR)
+
+    def meets_leaders(self, lines: Shapes) -> NDArray[np.bool_]:
+        """Which of several leaders would cross or touch one that is there: whose is which is then unclear."""
+        return self._leaders.touched(lines)
 
     def crosses_outline(self, shape: BaseGeometry) -> bool:
         """Whether a line would cross or graze the outline of the piece."""

@@ -230,7 +230,7 @@ def _round_tip(
 ) -> list[tuple[int, Spot]]:
     """Upright labels on leaders of those lengths, on the free side of ``tip`` if possible, never grazing.
 
-    Each comes with the number of lines its leader crosses; it crosses no label.
+    Each comes with the number of lines its leader crosses; it crosses no label and no other leader.
     """
     ahead = math.atan2(away[1], away[0])
     turns = np.array([(math.cos(ahead + turn), math.sin(ahead + turn)) for turn in _TURNS])
@@ -246,6 +246,7 @@ def _round_tip(
     lines = _lines(leaders)
     clear = block.all_clear_of_labels(lines)
     clear &= ~shapely.intersects(lines, _boxes(centres, width, height, CLEAR / 2))
+    clear &= ~block.meets_leaders(lines)
     leaders, centres, directions = leaders[clear], centres[clear], directions[clear]
     past_tips = leaders.copy()
     past_tips[:, 0] += directions * 0.5
