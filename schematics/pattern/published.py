@@ -10,7 +10,7 @@ from schematics.checks.evaluation import Result
 from schematics.design.design import Design
 from schematics.document.document import Document, Items, Picture, Section
 from schematics.document.page_look import PageLook
-from schematics.drawing.assembly.step_pictures import step_pictures
+from schematics.drawing.assembly.step_pictures import STEP_KEY, step_pictures
 from schematics.drawing.bare.charts import CHART_SCALE, bare_charts
 from schematics.drawing.bare.rooms import LARGE_PAGE, LARGE_PT, PAGE, PHONE, Room
 from schematics.drawing.bare.schematic import bare_schematic
@@ -42,9 +42,10 @@ def published_pattern(design: Design, results: Sequence[Result]) -> Document:
     for part, section in _charts(design, tuple(results)):
         charts.setdefault(_PLACES.get(part, "body"), []).append(section)
     sections: list[Section] = []
-    steps: dict[str, list[Picture]] = {}
+    steps: dict[str, list[str | Picture]] = {}
     for step in step_pictures(results, design.publication.seam):
-        steps.setdefault(step.part, []).append(_picture(step.sheet, 1.0))
+        key = () if steps else (STEP_KEY,)
+        steps.setdefault(step.part, [*key]).append(_picture(step.sheet, 1.0))
     for section in document.sections:
         blocks = (*steps.get(section.key, ()), *section.blocks, *charts.get(section.key, ()))
         sections.append(replace(section, blocks=blocks))

@@ -15,14 +15,11 @@ from dataclasses import dataclass
 
 from shapely import LineString, Point, Polygon
 
-from schematics.drawing.assembly.joined_half import Half, Motion, Part, front_part
+from schematics.drawing.assembly.joined_half import Half, Motion, Part, front_part, joined_cm
 from schematics.drawing.ink.surface import Strip, depth_that_fits, has_rim, strip
 from schematics.drawing.pieces.body_outline import BODY, FRONT, PANEL, BodyOutline
 from schematics.garment.garment import Garment, Piece
 from schematics.units import NEAR
-
-_EASED = 0.02
-"""A panel that is so much longer or shorter than the front edge, as a share of it, eases in and ends level."""
 
 _STILL: Motion = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 
@@ -127,12 +124,12 @@ def _back(garment: Garment, outline: BodyOutline) -> tuple[Half, Half]:
 def _panel(garment: Garment) -> JoinedPanel:
     piece, front = garment.piece(PANEL), garment.piece(BODY).edge(FRONT).length_cm
     length = piece.edge("left side").length_cm
-    eased = front / length if abs(front - length) <= _EASED * front else 1.0
+    eased = front / length if joined_cm(front, length) > min(front, length) + NEAR else 1.0
     outline = [(x, (y - piece.outline.bounds[3]) * eased) for x, y in piece.edge("left side").path.coords]
     left = LineString(outline)
     length = left.length
     free = outline[-1:]
-    if front < length - NEAR:
+    if eased == 1.0 and front < length - NEAR:
         end = left.interpolate(front)
         free = [(end.x, end.y), *(each for each in outline if left.project(Point(each)) > front)]
     return JoinedPanel(

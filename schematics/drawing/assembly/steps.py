@@ -51,7 +51,7 @@ def _uneven(garment: Garment) -> Iterator[str]:
     more = garment.piece(PANEL).edge("lower").length_cm - opening
     if abs(more) > _EVEN_CM:
         how = "wider" if more > 0 else "narrower"
-        yield f"The panel is {abs(more):.1f} cm {how} than the opening it fills, the front {how} than the back."
+        yield f"The panel is {abs(more):.1f} cm {how} than its opening, the front {how} than the back."
 
 
 def assembly_steps(garment: Garment) -> tuple[str, ...]:
