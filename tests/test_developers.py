@@ -194,7 +194,9 @@ def test_the_example_form_is_written(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def test_the_guide_names_places_that_are_there() -> None:
-    root = GUIDE.parent
-    for name in re.findall(r"`((?:schematics|tests)/[\w/]+(?:\.py|/))`", GUIDE.read_text("utf-8")):
-        if Path(name).stem not in ("fanned", "panel_share", "depths", "tabbed"):
-            assert (root / name).exists(), name
+    root, text = GUIDE.parent, GUIDE.read_text("utf-8")
+    to_be = {"fanned.py", "panel_share.py", "depths.py", "tabbed.py"}
+    for name in re.findall(r"`((?:schematics|tests)/[\w/]+(?:\.\w+|/))`", text):
+        assert Path(name).name in to_be or (root / name).exists(), name
+    for name in {*re.findall(r"`(?:\w+/)*(\w+\.py)`", text)} - to_be:
+        assert any((root / room).rglob(name) for room in ("schematics", "tests")), name

@@ -34,12 +34,11 @@ def _size_names(_ctx: click.Context, _param: click.Parameter, value: str | None)
     return names
 
 
-def sizes_option(command: _Command) -> _Command:
-    """Give a command the option ``--sizes``: a tuple of names, None for all."""
-    return click.option(
-        "--sizes", "--size", "sizes", metavar="NAMES", callback=_size_names,
-        help="Only these sizes, with commas between them: 2,4,6.",
-    )(command)  # fmt: skip
+sizes_option = click.option(
+    "--sizes", "--size", "sizes", metavar="NAMES", callback=_size_names,
+    help="Only these sizes, with commas between them: 2,4,6.",
+)  # fmt: skip
+"""A tuple of names, None for all."""
 
 
 def spec_arguments(command: _Command) -> _Command:
@@ -48,37 +47,30 @@ def spec_arguments(command: _Command) -> _Command:
     return specs(sizes_option(command))
 
 
-def terms_option(command: _Command) -> _Command:
-    """Give a command the option ``--terms``, None for the spec's."""
-    return click.option(
-        "--terms", type=click.Choice(("US", "UK"), case_sensitive=False),
-        help="Whose stitch names to use; the spec's own choice, usually US, if left out.",
-    )(command)  # fmt: skip
+terms_option = click.option(
+    "--terms", type=click.Choice(("US", "UK"), case_sensitive=False),
+    help="Whose stitch names to use; the spec's own choice, usually US, if left out.",
+)  # fmt: skip
+"""None for the spec's."""
 
 
 def paper_option(words: str) -> Callable[[_Command], _Command]:
     """The option ``--paper``, with what it is said to be of."""
-    return click.option(
-        "--paper", type=click.Choice(("a4", "letter")), default="a4", show_default=True, help=words
-    )
+    papers = click.Choice(("a4", "letter"))
+    return click.option("--paper", type=papers, default="a4", show_default=True, help=words)
 
 
-def output_option(
-    words: str, *, required: bool = False
-) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
+def output_option(words: str, *, required: bool = False) -> Callable[[_Command], _Command]:
     """The option ``--output`` for a file, with what is said of it; None where it is not ``required``."""
-    return click.option(
-        "-o", "--output", required=required, type=click.Path(path_type=Path, dir_okay=False),
-        metavar="FILE", help=words,
-    )  # fmt: skip
+    file = click.Path(path_type=Path, dir_okay=False)
+    return click.option("-o", "--output", required=required, type=file, metavar="FILE", help=words)
 
 
-def unit_option(command: _Command) -> _Command:
-    """Give a command the option ``--unit``, None for the spec's."""
-    return click.option(
-        "--unit", type=click.Choice(["cm", "in"]),
-        help="Unit of what you give without one, and of what is said.  [default: the spec's]",
-    )(command)  # fmt: skip
+unit_option = click.option(
+    "--unit", type=click.Choice(["cm", "in"]),
+    help="Unit of what you give without one, and of what is said.  [default: the spec's]",
+)  # fmt: skip
+"""None for the spec's."""
 
 
 def in_unit(design: Design, unit: str | None) -> Design:
@@ -113,11 +105,7 @@ def find_specs(named: Sequence[Path]) -> tuple[Path, ...]:
 
 
 def only_spec(named: Sequence[Path], takes: str) -> Path:
-    """The one spec of which ``-o`` ``takes`` something.
-
-    Raises:
-        UsageError: there are several, or none.
-    """
+    """The one spec of which ``-o`` ``takes`` something; a `UsageError` where there are several, or none."""
     paths = find_specs(named)
     if len(paths) > 1:
         raise UsageError(f"-o takes {takes}, and there are {len(paths)} specs; name one of them")

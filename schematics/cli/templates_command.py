@@ -7,14 +7,7 @@ from pathlib import Path
 import click
 
 from schematics.cli.program import Exit
-from schematics.cli.specs import (
-    one_spec,
-    only_spec,
-    outcome,
-    output_option,
-    paper_option,
-    spec_arguments,
-)
+from schematics.cli.specs import one_spec, only_spec, outcome, output_option, paper_option, spec_arguments
 
 
 @click.command()

@@ -13,7 +13,7 @@ _SPELT_OUT = 3
 """Runs of one number up to this long are written out; longer ones are written ``1 × 13``."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class JoinSide:
     """One side of a join: the name of its piece or edge, and whether rows or stitches meet there."""
 
@@ -49,6 +49,11 @@ def schedule_words(join: Join, first: JoinSide, second: JoinSide) -> str:
     takes.sort(key=lambda take: -take[0])
     counts = " and ".join(f"{count} {'takes' if count == 1 else 'take'} {value}" for count, value in takes)
     return f"{totals}: {counts}, in turn {sequence_words(join.shares)}"
+
+
+def join_words(join: Join, first: JoinSide, second: JoinSide) -> str:
+    """How to join: by the ratio, and exactly."""
+    return f"Join {ratio_words(join, first, second)}; exactly, {schedule_words(join, first, second)}"
 
 
 def sequence_words(shares: Sequence[int]) -> str:

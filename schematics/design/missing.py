@@ -12,7 +12,7 @@ from schematics.design.design import NOT_CHOSEN, Design
 from schematics.design.publication import PhotoPlace
 
 
-class LackingPart(StrEnum):
+class Where(StrEnum):
     """The part of the pattern that lacks it; the value is its heading there, in small letters."""
 
     TITLE = "title"
@@ -31,7 +31,7 @@ class Missing:
 
     key: str
     what: str
-    place: LackingPart
+    place: Where
 
     @property
     def mark(self) -> str:
@@ -50,60 +50,55 @@ def marks(design: Design) -> Mapping[str, str]:
     return {each.key: each.mark for each in missing(design)}
 
 
-_PLACES = {"body": LackingPart.BODY, "centre panel": LackingPart.PANEL}
-_Wanted = tuple[str, str, LackingPart, bool]
+_PLACES = {"body": Where.BODY, "centre panel": Where.PANEL}
+_Wanted = tuple[str, str, Where, bool]
 """A key of the spec, what it says, its place in the pattern, and whether it is absent."""
 
 
 def _head(design: Design) -> Iterator[_Wanted]:
     said, yarn = design.publication, design.yarn
-    yield "pattern.designer", "designer", LackingPart.TITLE, said.designer is None
-    yield "pattern.copyright", "copyright line", LackingPart.TITLE, said.copyright is None
-    yield "pattern.level", "level", LackingPart.TITLE, said.level is None
-    yield "yarn.name", "yarn", LackingPart.MATERIALS, yarn.name == NOT_CHOSEN
-    yield "yarn.weight", "weight of the yarn", LackingPart.MATERIALS, yarn.weight is None
-    yield "yarn.fibre", "fibre of the yarn", LackingPart.MATERIALS, yarn.fibre is None
-    yield "yarn.ball_mass", "grams in a ball", LackingPart.MATERIALS, yarn.ball_mass_g is None
-    yield "yarn.ball_length", "metres in a ball", LackingPart.MATERIALS, yarn.ball_length_m is None
+    yield "pattern.designer", "designer", Where.TITLE, said.designer is None
+    yield "pattern.copyright", "copyright line", Where.TITLE, said.copyright is None
+    yield "pattern.level", "level", Where.TITLE, said.level is None
+    yield "yarn.name", "yarn", Where.MATERIALS, yarn.name == NOT_CHOSEN
+    yield "yarn.weight", "weight of the yarn", Where.MATERIALS, yarn.weight is None
+    yield "yarn.fibre", "fibre of the yarn", Where.MATERIALS, yarn.fibre is None
+    yield "yarn.ball_mass", "grams in a ball", Where.MATERIALS, yarn.ball_mass_g is None
+    yield "yarn.ball_length", "metres in a ball", Where.MATERIALS, yarn.ball_length_m is None
 
 
 def _fabrics(design: Design) -> Iterator[_Wanted]:
     parts = design.parts
     for name, fabric in parts.fabrics.items():
         used = parts.named_for(fabric)
-        yield f"fabrics.{name}.hook", f"hook for the {used}", LackingPart.MATERIALS, fabric.hook_mm is None
+        yield f"fabrics.{name}.hook", f"hook for the {used}", Where.MATERIALS, fabric.hook_mm is None
         amount = f"amount of yarn for the {used}"
-        yield f"fabrics.{name}.swatch.mass", amount, LackingPart.MATERIALS, fabric.swatch.mass_g is None
-    yield "pattern.notions", "notions", LackingPart.MATERIALS, not design.publication.notions
+        yield f"fabrics.{name}.swatch.mass", amount, Where.MATERIALS, fabric.swatch.mass_g is None
+    yield "pattern.notions", "notions", Where.MATERIALS, not design.publication.notions
     for name, fabric in parts.fabrics.items():
         first = parts.used_for(fabric).partition(", ")[0]
         what = f"rows of the {parts.named_for(fabric)}"
-        yield f"fabrics.{name}.chart", what, _PLACES.get(first, LackingPart.BANDS), _rows_unknown(fabric)
+        yield f"fabrics.{name}.chart", what, _PLACES.get(first, Where.BANDS), _rows_unknown(fabric)
     for border in parts.borders:
         fabric = border.fabric(parts.body)
-        yield (
-            f"borders.{border.name}.chart",
-            f"rows of the {border.name}",
-            LackingPart.BODY,
-            _rows_unknown(fabric),
-        )
+        yield f"borders.{border.name}.chart", f"rows of the {border.name}", Where.BODY, _rows_unknown(fabric)
 
 
 def _ending(design: Design) -> Iterator[_Wanted]:
     seam = design.publication.seam
-    yield "pattern.seam", "stitch of the seams", LackingPart.SEAMS, seam is None
+    yield "pattern.seam", "stitch of the seams", Where.SEAMS, seam is None
     lie = "how the pieces lie for the seams"
-    yield "pattern.seam.sides", lie, LackingPart.SEAMS, seam is not None and seam.sides is None
-    yield "pattern.care", "washing and care", LackingPart.CARE, not design.publication.care
+    yield "pattern.seam.sides", lie, Where.SEAMS, seam is not None and seam.sides is None
+    yield "pattern.care", "washing and care", Where.CARE, not design.publication.care
 
 
 _PHOTO_PLACES = {
-    PhotoPlace.COVER: LackingPart.TITLE,
-    PhotoPlace.BODY: LackingPart.BODY,
-    PhotoPlace.PANEL: LackingPart.PANEL,
-    PhotoPlace.SEAMS: LackingPart.SEAMS,
-    PhotoPlace.BANDS: LackingPart.BANDS,
-    PhotoPlace.FINISHING: LackingPart.FINISHING,
+    PhotoPlace.COVER: Where.TITLE,
+    PhotoPlace.BODY: Where.BODY,
+    PhotoPlace.PANEL: Where.PANEL,
+    PhotoPlace.SEAMS: Where.SEAMS,
+    PhotoPlace.BANDS: Where.BANDS,
+    PhotoPlace.FINISHING: Where.FINISHING,
 }
 
 

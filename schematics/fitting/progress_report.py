@@ -20,7 +20,7 @@ from schematics.units import Grain, format_both
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class MeasuredPiece:
+class OwnPiece:
     """What the maker measured and weighed; None where she did not."""
 
     width_cm: float | None
@@ -36,7 +36,7 @@ def progress_document(
     design: Design,
     size: str,
     now: PieceProgress,
-    measured: MeasuredPiece,
+    measured: OwnPiece,
     outcome: Outcome | None,
     yarn: Sequence[YarnLeft],
 ) -> Document:
@@ -102,7 +102,7 @@ def _outcome_sections(design: Design, now: PieceProgress, outcome: Outcome) -> S
     )
 
 
-def _yarn_section(now: PieceProgress, measured: MeasuredPiece, yarn: Sequence[YarnLeft]) -> Section:
+def _yarn_section(now: PieceProgress, measured: OwnPiece, yarn: Sequence[YarnLeft]) -> Section:
     sentences: list[str] = []
     if measured.weighed_g is not None:
         whole, worked = round(measured.weighed_g / now.share), round(measured.weighed_g)
@@ -139,7 +139,7 @@ def progress_json(
     design: Design,
     size: str,
     now: PieceProgress,
-    measured: MeasuredPiece,
+    measured: OwnPiece,
     outcome: Outcome | None,
     yarn: Sequence[YarnLeft],
 ) -> dict[str, Any]:

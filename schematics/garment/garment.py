@@ -19,6 +19,7 @@ from shapely import LineString, Point, Polygon
 from shapely.affinity import scale
 
 from schematics.crochet.fabric import Counted, Fabric
+from schematics.crochet.join_words import JoinSide
 from schematics.garment.increases import IncreasePlan
 from schematics.garment.patterned_area import PatternedArea
 
@@ -201,6 +202,18 @@ class Seam:
     second: Edge
     places: int = 1
     left: bool = False
+
+    @property
+    def names(self) -> tuple[str, str]:
+        """Both sides by their piece, or by their edge where a piece is joined to itself."""
+        if self.first_piece == self.second_piece:
+            return self.first.name, self.second.name
+        return self.first_piece, self.second_piece
+
+    def sides(self, names: Iterable[str]) -> tuple[JoinSide, JoinSide]:
+        """What meets along it, under these names."""
+        one, other = names
+        return JoinSide(one, self.first.counted), JoinSide(other, self.second.counted)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

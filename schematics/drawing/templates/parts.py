@@ -32,7 +32,7 @@ from schematics.drawing.ink.marks import (
 )
 from schematics.drawing.ink.page import Box
 from schematics.drawing.pieces.view import line_parts
-from schematics.drawing.templates.template import EdgeMarker, Template, WordedLine
+from schematics.drawing.templates.template import EdgeMarker, Template, Worded
 from schematics.units import NEAR
 
 _NAMES = (7.0, 5.0, LARGE)
@@ -185,7 +185,7 @@ def _round_point(at: Point, ahead: Point, label: Label) -> Iterator[Spot]:
             yield from (Spot(centre, line=(along(at, way, start), tip)) for start in _STARTS if start < off)
 
 
-def _name_stretch(stretch: WordedLine, places: _Places) -> None:
+def _name_stretch(stretch: Worded, places: _Places) -> None:
     """The words along a line, on every page that shows enough of it, and on one at least."""
     label, line = Label((stretch.words,), LARGE), LineString(stretch.points)
     long = [

@@ -23,7 +23,7 @@ _SIDES = ("edge", "row", "side", "hem", "neck", "line", "fold")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class WordedLine:
+class Worded:
     """A line of a template with the words written along it, inside the fabric if it is an edge.
 
     An edge runs with the fabric on its left.
@@ -55,7 +55,7 @@ class Template:
     told: tuple[str, ...]
     corners: tuple[Point, ...]
     lines: tuple[tuple[str, Line], ...]
-    named: tuple[WordedLine, ...]
+    named: tuple[Worded, ...]
     markers: tuple[EdgeMarker, ...]
     ways: tuple[tuple[Point, Point], ...]
 
@@ -159,30 +159,28 @@ def _inner_lines(piece: Piece, view: View) -> Iterator[tuple[str, Line]]:
         yield from (("crease", Line(points, pen)) for points in _both(view.line(crease.path), view))
 
 
-def _inner_names(piece: Piece, view: View) -> Iterator[WordedLine]:
+def _inner_names(piece: Piece, view: View) -> Iterator[Worded]:
     if piece.on_fold:
         words = "centre back, on the fold" if view.half_only else "centre back"
-        yield WordedLine(words=words, points=_fold(piece, view))
+        yield Worded(words=words, points=_fold(piece, view))
     for crease in piece.creases:
-        yield from (
-            WordedLine(words=crease.name, points=each) for each in _both(view.line(crease.path), view)
-        )
+        yield from (Worded(words=crease.name, points=each) for each in _both(view.line(crease.path), view))
 
 
-def _edges(piece: Piece, garment: Garment, view: View) -> Iterator[WordedLine]:
+def _edges(piece: Piece, garment: Garment, view: View) -> Iterator[Worded]:
     for edge in piece.edges:
         right, left = (_seam_letters(piece, edge, garment, left=left) for left in (False, True))
         points = view.line(_own(edge, piece))
         if not piece.on_fold:
-            yield WordedLine(words=_edge_words(edge, right + left), points=points)
+            yield Worded(words=_edge_words(edge, right + left), points=points)
         elif view.half_only:
             words = _edge_words(edge, right)
-            yield WordedLine(words=f"{words} (left half: {_seams(left)})" if left else words, points=points)
+            yield Worded(words=f"{words} (left half: {_seams(left)})" if left else words, points=points)
         elif edge.crosses_fold:
-            yield WordedLine(words=_edge_words(edge, right), points=_across_the_fold(points))
+            yield Worded(words=_edge_words(edge, right), points=_across_the_fold(points))
         else:
             for letters, side in zip((right, left or right), _both(points, view), strict=True):
-                yield WordedLine(words=_edge_words(edge, letters), points=side)
+                yield Worded(words=_edge_words(edge, letters), points=side)
 
 
 def _own(edge: Edge, piece: Piece) -> LineString:

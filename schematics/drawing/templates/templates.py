@@ -33,6 +33,10 @@ class TemplatePage:
     sheet: Sheet
 
 
+def _title(design: Design, size: str) -> str:
+    return f"{design.title}, size {size}: templates at full size"
+
+
 def tiled_templates(design: Design, result: Result, paper: Paper) -> tuple[TemplatePage, ...]:
     """The pieces of a size on as few pages as can be, the plan first.
 
@@ -41,8 +45,7 @@ def tiled_templates(design: Design, result: Result, paper: Paper) -> tuple[Templ
     """
     tilings = tuple(_tilings(design, result, paper))
     size = result.size.name
-    heading = f"{design.title}, size {size}: templates at full size"
-    plans = plan_pages(tilings, heading, paper)
+    plans = plan_pages(tilings, _title(design, size), paper)
     if plans is None:
         raise _too_large(design, result)
     total = len(plans) + sum(len(each.tiles) for each in tilings)
@@ -52,7 +55,7 @@ def tiled_templates(design: Design, result: Result, paper: Paper) -> tuple[Templ
             sheet=Sheet(
                 paper=paper,
                 scale=None,
-                title=heading,
+                title=_title(design, size),
                 description="What they are for, a square to check the print, and the plan of the pages.",
                 groups=groups,
             ),
@@ -108,7 +111,7 @@ def large_template(design: Design, result: Result) -> TemplatePage:
         sheet=Sheet(
             paper=paper,
             scale=1,
-            title=f"{design.title}, size {size}: templates at full size",
+            title=_title(design, size),
             description="The pieces at full size, for blocking, and a square to check the print.",
             groups=placed_groups(zip(blocks, corners, strict=True)),
             unplaced=tuple(name for block in blocks for name in block.unplaced),

@@ -9,14 +9,14 @@ from enum import StrEnum
 from schematics.document.document import Document
 from schematics.pattern.errata.alignment import aligned
 from schematics.pattern.errata.difference import difference
-from schematics.pattern.errata.lines import HeadedLines, PatternLine, Reading, parts_of
+from schematics.pattern.errata.lines import Headed, PatternLine, Reading, parts_of
 from schematics.pattern.errata.places import place_of
 from schematics.pattern.errata.renumbered import Renumbered, Shift, shift_of
 
-__all__ = ["Erratum", "ErratumKind", "errata_of"]
+__all__ = ["Erratum", "Mend", "errata_of"]
 
 
-class ErratumKind(StrEnum):
+class Mend(StrEnum):
     """What is to be done to a line of the old version."""
 
     READ = "read"
@@ -42,7 +42,7 @@ class Erratum:
         whole: of a part that only one version has.
     """
 
-    kind: ErratumKind
+    kind: Mend
     part: str
     place: str
     sizes: tuple[str, ...]
@@ -92,7 +92,7 @@ class _Compared:
     shared: tuple[str, ...]
     all_old: tuple[str, ...]
 
-    def errata(self, heading: str, old: HeadedLines | None, new: HeadedLines | None) -> Iterator[Erratum]:
+    def errata(self, heading: str, old: Headed | None, new: Headed | None) -> Iterator[Erratum]:
         """What has changed below one heading."""
         whole = old is None or new is None
         shifts = Renumbered()
@@ -108,9 +108,7 @@ class _Compared:
                 yield self._erratum(old, heading, change, sizes, whole)
         yield from self._renumbered(shifts, heading)
 
-    def _in_order(
-        self, old: HeadedLines | None, new: HeadedLines | None
-    ) -> list[tuple[_Change, tuple[str, ...]]]:
+    def _in_order(self, old: Headed | None, new: Headed | None) -> list[tuple[_Change, tuple[str, ...]]]:
         """Every change with its sizes; what is added stands after all that it stands in the place of."""
         sizes_of: dict[_Change, list[str]] = {}
         after: dict[PatternLine | None, int] = {}
@@ -131,7 +129,7 @@ class _Compared:
     def _renumbered(self, shifts: Renumbered, heading: str) -> Iterator[Erratum]:
         if shifts.line is not None:
             yield Erratum(
-                kind=ErratumKind.RENUMBER,
+                kind=Mend.RENUMBER,
                 part=heading,
                 place=shifts.old_words,
                 sizes=self._named(shifts.sizes),
@@ -140,14 +138,14 @@ class _Compared:
             )
 
     def _erratum(
-        self, part: HeadedLines | None, heading: str, change: _Change, sizes: tuple[str, ...], whole: bool
+        self, part: Headed | None, heading: str, change: _Change, sizes: tuple[str, ...], whole: bool
     ) -> Erratum:
         old, new = change.old, change.new
         at = old or change.kept
         before = old.among(sizes) if old else Reading("", "")
         after = new.among(sizes) if new else Reading("", "")
-        kind = ErratumKind.READ if old and new else ErratumKind.ADD if new else ErratumKind.DELETE
-        read = _quoted(before, after) if kind is ErratumKind.READ else (before.words, after.words)
+        kind = Mend.READ if old and new else Mend.ADD if new else Mend.DELETE
+        read = _quoted(before, after) if kind is Mend.READ else (before.words, after.words)
         readers = sizes if old else tuple(size for size in self.shared if at and size in at.sizes)
         return Erratum(
             kind=kind,
@@ -173,7 +171,7 @@ def _quoted(old: Reading, new: Reading) -> tuple[str, str]:
     return difference(old.words, new.words)
 
 
-def _changes(size: str, old: HeadedLines | None, new: HeadedLines | None) -> Iterator[tuple[_Change, int]]:
+def _changes(size: str, old: Headed | None, new: Headed | None) -> Iterator[tuple[_Change, int]]:
     """What changes in one size, and the number of the last old line before it."""
     before, after = old.of(size) if old else (), new.of(size) if new else ()
     pairs = aligned(*([line.among([size]) for line in lines] for lines in (before, after)))

@@ -60,7 +60,7 @@ class PatternLine:
 
 
 @dataclass(frozen=True, slots=True)
-class HeadedLines:
+class Headed:
     """The lines below one heading; ``path`` is that heading after those it stands below."""
 
     path: tuple[str, ...]
@@ -71,7 +71,7 @@ class HeadedLines:
         return tuple(line for line in self.lines if size in line.sizes)
 
 
-def parts_of(document: Document, names: Sequence[str]) -> tuple[HeadedLines, ...]:
+def parts_of(document: Document, names: Sequence[str]) -> tuple[Headed, ...]:
     """Every part of a pattern in these sizes, in order."""
     numbers = count()
     return tuple(part for section in document.sections for part in _parts(section, (), tuple(names), numbers))
@@ -79,10 +79,10 @@ def parts_of(document: Document, names: Sequence[str]) -> tuple[HeadedLines, ...
 
 def _parts(
     section: Section, above: tuple[str, ...], names: tuple[str, ...], numbers: count[int]
-) -> Iterator[HeadedLines]:
+) -> Iterator[Headed]:
     path = (*above, plain(section.heading))
     own: list[PatternLine] = []
-    within: list[HeadedLines] = []
+    within: list[Headed] = []
     for block in section.blocks:
         if isinstance(block, Section):
             within += _parts(block, path, names, numbers)
@@ -91,7 +91,7 @@ def _parts(
             own.append(PatternLine(next(numbers), "", block, names, block))
         else:
             own += _lines(block, names, numbers)
-    yield HeadedLines(path, tuple(own))
+    yield Headed(path, tuple(own))
     yield from within
 
 

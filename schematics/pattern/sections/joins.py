@@ -61,13 +61,7 @@ def _group(book: Book, letters: Sequence[str]) -> tuple[Table, tuple[Figure, ...
 
 def _sides(seam: Seam) -> tuple[JoinSide, JoinSide]:
     """Both sides by their pieces' names, or by their edges' where one piece is joined to itself."""
-    names = (seam.first_piece, seam.second_piece)
-    if names[0] == names[1]:
-        names = (seam.first.name, seam.second.name)
-    first, second = (name.removeprefix("centre ") for name in names)
-    return JoinSide(name=first, counted=seam.first.counted), JoinSide(
-        name=second, counted=seam.second.counted
-    )
+    return seam.sides(name.removeprefix("centre ") for name in seam.names)
 
 
 def _header(side: JoinSide) -> str:

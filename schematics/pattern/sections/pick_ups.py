@@ -11,8 +11,8 @@ from schematics.document.document import Figure, Table, count_figure, text_figur
 from schematics.garment.garment import Garment
 from schematics.pattern.book import Book, if_any
 
-_ROW_ENDS = JoinSide(name="body", counted=Counted.ROWS)
-_STITCHES = JoinSide(name="edge", counted=Counted.STITCHES)
+_ROW_ENDS = JoinSide("body", Counted.ROWS)
+_STITCHES = JoinSide("edge", Counted.STITCHES)
 
 _PLACES: Mapping[str, str] = {
     "arm": "each arm opening",

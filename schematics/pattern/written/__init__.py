@@ -45,7 +45,7 @@ PARTS: tuple[Callable[[Book], Section | None], ...] = (
     seaming.side_seams,
     finishing.section,
     finishing.care_section,
-    finishing.cautions_section,
+    finishing.safety_section,
     still_lacking.section,
 )
 """In the order of the document. Each writes in US terms, and gives None where the design has no such part."""

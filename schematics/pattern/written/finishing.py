@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from schematics.design.cautions import CAUTIONS
 from schematics.design.missing import marks
+from schematics.document.common import cautions_section
 from schematics.document.document import Items, Row, Section
 from schematics.pattern.book import Book
 
@@ -40,7 +40,7 @@ def care_section(book: Book) -> Section:
     return Section("Care", (Items(care),), "care")
 
 
-def cautions_section(book: Book) -> Section:
+def safety_section(book: Book) -> Section:
     """Every caution, without its source."""
     del book
-    return Section("Before it is worn", (Items(tuple(each.sentence for each in CAUTIONS)),), "cautions")
+    return cautions_section("cautions")
