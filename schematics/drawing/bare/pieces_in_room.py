@@ -158,6 +158,6 @@ def _laid(piece: Piece, garment: Garment, scale: float, words: Words, widest: fl
     if not block.is_lost:
         draw_strips(block, piece, view)
     x0, y0, _, _ = block.bounds()
-    name = piece.name if piece.quantity == 1 else f"{piece.name} (make {piece.quantity})"
+    name = piece.heading
     block.add("caption", piece.name, [Text((x0, y0 - 1.2 * height), name, height, bold=True)])
     return _Laid(piece, block, view)

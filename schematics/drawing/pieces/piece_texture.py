@@ -6,14 +6,17 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 import numpy as np
+from shapely import Polygon
+from shapely.affinity import translate
 from shapely.geometry.base import BaseGeometry
 
 from schematics.checks.wording import listed
 from schematics.crochet.fabric import Counted
+from schematics.drawing.charts.colour_hatching import hatching
 from schematics.drawing.ink.block import Block, mark_shape
 from schematics.drawing.ink.marks import Circle, Line, Mark, Point, moved
 from schematics.drawing.ink.scale import to_mm
-from schematics.drawing.ink.texture import LEAST_APART, every_nth, fine_lines, nth_words, what_is_read
+from schematics.drawing.ink.texture import BESIDE, LEAST_APART, every_nth, fine_lines, nth_words, what_is_read
 from schematics.drawing.pieces.body_outline import PANEL
 from schematics.drawing.pieces.patterned import draw_motifs, shows_motif
 from schematics.drawing.pieces.view import View, mirrored
@@ -30,6 +33,10 @@ def draw_texture(block: Block, piece: Piece, view: View, up_cm: float = 0.0) -> 
     if piece.whole and not shows_motif(piece.patterned):
         draw_rows(block, piece, piece.whole.moved(0, up_cm), view)
     draw_increases(block, piece.name, piece.increases, view)
+    if piece.hatching:
+        face = translate(Polygon(view.outline(piece)), 0.0, -to_mm(up_cm, view.scale))
+        inside = face.buffer(-BESIDE, join_style="mitre")
+        block.add("texture", f"{piece.name} colour", hatching(piece.hatching, inside, what_is_read(block)))
 
 
 def draw_texture_within(
