@@ -55,13 +55,12 @@ def evaluate(design: Design) -> tuple[Result, ...]:
 
 
 def _check(design: Design, size: Size, wearer: Wearer) -> Result:
-    garment = in_colours(CONSTRUCTIONS[design.construction].build(size, design.parts), design)
-    freedom, limits = arm_freedom(garment), design.limits
-    case = Case(design=design, size=size, garment=garment, freedom=freedom, wearer=wearer, limits=limits)
-    return Result(size=size, garment=garment, freedom=freedom, wearer=wearer, findings=check_size(case))
+    garment = _in_colours(CONSTRUCTIONS[design.construction].build(size, design.parts), design)
+    result = Result(size=size, garment=garment, wearer=wearer, freedom=arm_freedom(garment), findings=())
+    return replace(result, findings=check_size(case_of(design, result)))
 
 
-def in_colours(garment: Garment, design: Design) -> Garment:
+def _in_colours(garment: Garment, design: Design) -> Garment:
     """The garment, its pieces in the colours of their parts; a chart of several tells them itself."""
     if not design.yarn_use.colours:
         return garment

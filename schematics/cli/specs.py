@@ -144,10 +144,8 @@ def one_spec(path: Path) -> Design:
 
 def graded_note(path: Path, graded: Sequence[str], size_count: int) -> str:
     """A line that says of which of the sizes counts were found."""
-    if len(graded) == size_count:
-        which = "all sizes"
-    else:
-        which = f"size{'' if len(graded) == 1 else 's'} {', '.join(graded)}"
+    some = f"size{'' if len(graded) == 1 else 's'} {', '.join(graded)}"
+    which = "all sizes" if len(graded) == size_count else some
     return f"{path}: counts left out in {which} were found; schematics grade {path} shows them"
 
 

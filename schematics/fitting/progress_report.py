@@ -61,7 +61,7 @@ def progress_document(
             _yarn_section(now, measured, yarn),
         ),
         closing=(cautions_section(),),
-        data=lambda: progress_json(design, size, now, measured, outcome, yarn),
+        data=lambda: {**head_and_cautions(design), "size": size, **_json(now, measured, outcome, yarn)},
     )
 
 
@@ -135,18 +135,10 @@ def _yarn_words(each: YarnLeft) -> str:
     return f"{still}, at hand {each.have_g:.0f} g: {verdict}."
 
 
-def progress_json(
-    design: Design,
-    size: str,
-    now: PieceProgress,
-    measured: OwnPiece,
-    outcome: Outcome | None,
-    yarn: Sequence[YarnLeft],
+def _json(
+    now: PieceProgress, measured: OwnPiece, outcome: Outcome | None, yarn: Sequence[YarnLeft]
 ) -> dict[str, Any]:
-    """The same as plain JSON values."""
     return {
-        **head_and_cautions(design),
-        "size": size,
         **picked(now, ("piece", "rows", "all_rows")),
         "expected": picked(now, EXPECTED),
         "measured": picked(measured, MEASURED),

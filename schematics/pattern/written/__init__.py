@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from schematics.checks.evaluation import Result
 from schematics.crochet.terms import Terms
 from schematics.design.design import Design
+from schematics.document.common import cautions_section
 from schematics.document.document import Document, Section
 from schematics.document.in_terms import section_in_terms
 from schematics.pattern.book import Book
@@ -45,7 +46,7 @@ PARTS: tuple[Callable[[Book], Section | None], ...] = (
     seaming.side_seams,
     finishing.section,
     finishing.care_section,
-    finishing.safety_section,
+    lambda _: cautions_section("cautions"),
     still_lacking.section,
 )
 """In the order of the document. Each writes in US terms, and gives None where the design has no such part."""

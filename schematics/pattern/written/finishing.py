@@ -1,9 +1,8 @@
-"""What is done at the end, how the poncho is cared for, and the cautions, once."""
+"""What is done at the end, and how the poncho is cared for."""
 
 from __future__ import annotations
 
 from schematics.design.missing import marks
-from schematics.document.common import cautions_section
 from schematics.document.document import Items, Row, Section
 from schematics.pattern.book import Book
 
@@ -38,9 +37,3 @@ def care_section(book: Book) -> Section:
     """In the designer's words."""
     care = book.design.publication.care or (marks(book.design)["pattern.care"],)
     return Section("Care", (Items(care),), "care")
-
-
-def safety_section(book: Book) -> Section:
-    """Every caution, without its source."""
-    del book
-    return cautions_section("cautions")
