@@ -125,15 +125,15 @@ def plan(source: Source, paper: str, sizes: Sequence[str] | None, common_scale: 
             for result in results
         ),
         pages=_pages(work).names,
-        bare=_bare_places(results),
+        bare=_bare_places(design, results),
     )
 
 
-def _bare_places(results: Sequence[Result]) -> tuple[tuple[str | None, tuple[str, ...]], ...]:
+def _bare_places(design: Design, results: Sequence[Result]) -> tuple[tuple[str | None, tuple[str, ...]], ...]:
     from schematics.drawing.bare.drawings import bare_stems
 
     return tuple(
-        (size, tuple(bare_place(size, stem) for stem in stems)) for size, stems in bare_stems(results)
+        (size, tuple(bare_place(size, stem) for stem in stems)) for size, stems in bare_stems(design, results)
     )
 
 

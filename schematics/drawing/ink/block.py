@@ -99,6 +99,7 @@ class Block:
     unplaced: list[str] = field(default_factory=list)
     _lines: Taken = field(default_factory=Taken)
     _labels: Taken = field(default_factory=Taken)
+    _leaders: Taken = field(default_factory=Taken)
     _outlines: list[BaseGeometry] = field(default_factory=list)
     _box: tuple[float, float, float, float] = (math.inf, math.inf, -math.inf, -math.inf)
 
@@ -122,6 +123,8 @@ class Block:
             ]
 
     def _remember(self, mark: Mark) -> None:
+        if isinstance(mark, Line) and mark.pen is Pen.LEADER:
+            self._leaders.add(LineString(mark.points))
         if isinstance(mark, Line | Area) and len(mark.points) > 8 and not (
             isinstance(mark, Area) and mark.pen is Pen.SOLID
         ):  # fmt: skip
@@ -166,6 +169,10 @@ class Block:
     def all_clear_of_labels(self, shapes: Shapes) -> NDArray[np.bool_]:
         """Which of several lines or arrows would touch no label."""
         return ~self._labels.touched_within(shapes, CLEAR)
+
+    def meets_leaders(self, lines: Shapes) -> NDArray[np.bool_]:
+        """Which of several leaders would cross or touch one that is there: whose is which is then unclear."""
+        return self._leaders.touched(lines)
 
     def crosses_outline(self, shape: BaseGeometry) -> bool:
         """Whether a line would cross or graze the outline of the piece."""

@@ -225,7 +225,7 @@ class _Search:
 def _round_tip(block: Block, tip: Point, away: Point, label: Label) -> Iterator[tuple[int, Spot]]:
     """Upright labels round ``tip``, nearest first, on the free side if possible, never grazing.
 
-    Each comes with the number of lines its leader crosses; it crosses no label.
+    Each comes with the number of lines its leader crosses; it crosses no label and no other leader.
     """
     ahead = math.atan2(away[1], away[0])
     directions = np.array([(math.cos(ahead + turn), math.sin(ahead + turn)) for turn in _TURNS])
@@ -239,6 +239,7 @@ def _round_tip(block: Block, tip: Point, away: Point, label: Label) -> Iterator[
         lines = _lines(leaders)
         clear = block.all_clear_of_labels(lines)
         clear &= ~shapely.intersects(lines, _boxes(centres, width, height, CLEAR / 2))
+        clear &= ~block.meets_leaders(lines)
         leaders, centres = leaders[clear], centres[clear]
         past_tips = leaders.copy()
         past_tips[:, 0] += np.tile(directions, (2, 1))[free][clear] * 0.5

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from schematics.checks.evaluation import Result
-from schematics.document.lettering.text import SMALL
+from schematics.document.lettering.text import PLAIN, SMALL, Lettering
 from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Group, Label, Text, bounds
@@ -88,15 +88,15 @@ def _told(setting: Setting, letters: dict[str, str]) -> str:
 
 
 def lettered_outline(
-    result: Result, letters: dict[str, str], room: Box, height: float = SMALL
+    result: Result, letters: dict[str, str], room: Box, lettering: Lettering = PLAIN
 ) -> tuple[tuple[Group, ...], tuple[str, ...]]:
     """The pieces of one size with a letter at every dimension, as large as they go into ``room``.
 
-    ``height`` is that of capitals in mm.
+    ``lettering`` is that of its words.
     """
 
     def letter(item: Finished, _span: Span, _halved: bool) -> tuple[Label, ...]:
-        return (Label((letters[item.key],), height, bold=True),)
+        return (Label.lettered((letters[item.key],), lettering, bold=True),)
 
     garment = result.garment
     for scale in _REDUCTIONS:
@@ -104,7 +104,9 @@ def lettered_outline(
             continue
         blocks = [
             _named(
-                dimensioned(piece, garment, scale, letter, markers=False, height=height), piece.name, height
+                dimensioned(piece, garment, scale, letter, markers=False, lettering=lettering),
+                piece.name,
+                lettering,
             )
             for piece in garment.pieces
         ]
@@ -114,7 +116,11 @@ def lettered_outline(
     return (), ("the lettered outline",)
 
 
-def _named(block: Block, name: str, height: float) -> Block:
+def _named(block: Block, name: str, lettering: Lettering) -> Block:
     x0, y0, _, _ = block.bounds()
-    block.add("caption", name, [Text((x0, y0 - 1.2 * height), name, height, bold=True)])
+    block.add(
+        "caption",
+        name,
+        [Text((x0, y0 - 1.2 * lettering.height), name, lettering.height, bold=True, font=lettering.font)],
+    )
     return block
