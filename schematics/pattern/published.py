@@ -11,7 +11,7 @@ from schematics.design.design import Design
 from schematics.document.document import Block, Document, Items, Picture, Section
 from schematics.document.lettering.text import SMALL
 from schematics.document.page_look import PageLook
-from schematics.drawing.assembly.step_pictures import step_pictures
+from schematics.drawing.assembly.step_pictures import STEP_KEY, step_pictures
 from schematics.drawing.bare.charts import CHART_SCALE, bare_charts
 from schematics.drawing.bare.rooms import LARGE_PAGE, LARGE_PT, PAGE, PHONE, Room
 from schematics.drawing.bare.schematic import bare_schematic
@@ -46,9 +46,10 @@ def published_pattern(design: Design, results: Sequence[Result]) -> Document:
         drawn += words
     document = written_pattern(design, results, drawn=drawn)
     sections: list[Section] = []
-    steps: dict[str, list[Picture]] = {}
+    steps: dict[str, list[str | Picture]] = {}
     for step in step_pictures(results, design.publication.seam):
-        steps.setdefault(step.part, []).append(_picture(step.sheet, 1.0))
+        key = () if steps else (STEP_KEY,)
+        steps.setdefault(step.part, [*key]).append(_picture(step.sheet, 1.0))
     for section in document.sections:
         blocks = (*steps.get(section.key, ()), *section.blocks, *charts.get(section.key, ()))
         sections.append(replace(section, blocks=blocks))

@@ -49,13 +49,16 @@ def nth_words(nth: int) -> str:
     return f"every {nth}{ending}"
 
 
-def fine_lines(block: Block, lines: Sequence[Sequence[Point]]) -> list[Line]:
-    """The lines, cut wherever something in the block is read."""
+def fine_lines(
+    block: Block, lines: Sequence[Sequence[Point]], seen: BaseGeometry | None = None
+) -> list[Line]:
+    """The lines, those in the face ``seen`` if one is given, cut wherever something in the block is read."""
     drawn = [each for each in lines if len(each) > 1]
     if not drawn:
         return []
     shapes = lines_of(drawn)
-    return [Line(tuple(points), Pen.TEXTURE) for points in _parts(shapes, cut_clear(block, shapes))]
+    cut = cut_clear(block, shapes if seen is None else shapely.intersection(shapes, seen))
+    return [Line(tuple(points), Pen.TEXTURE) for points in _parts(shapes, cut)]
 
 
 def cut_clear(block: Block, shapes: Shapes) -> Shapes:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from functools import lru_cache
 from itertools import takewhile
 
@@ -74,9 +75,19 @@ def draw_motifs(block: Block, areas: Sequence[PatternedArea], view: View) -> Non
     """
     for area in areas:
         if area.fabric.chart and (found := motif_of(area)):
-            clogs = found.nearest * _pitch_mm(area, Counted.STITCHES, view) < LEAST_APART
+            clogs = _nearest_mm(area, found, view) < LEAST_APART
             marks = _repeats(area, area.fabric.chart, view) if clogs else _in_full(area, found, view)
             block.add("motif", area.name, _beside_words(block, list(marks)))
+
+
+def magnified(areas: Iterable[PatternedArea], view: View) -> View:
+    """The view, so many times larger that no strokes of these motifs run into one."""
+    apart = (_nearest_mm(area, found, view) for area in areas if (found := motif_of(area)))
+    return replace(view, scale=view.scale / max(1, math.ceil(LEAST_APART / min(apart, default=math.inf))))
+
+
+def _nearest_mm(area: PatternedArea, found: Motif, view: View) -> float:
+    return found.nearest * _pitch_mm(area, Counted.STITCHES, view)
 
 
 def shows_motif(areas: Iterable[PatternedArea]) -> bool:
