@@ -241,7 +241,7 @@ class Picture:
     """A drawing of so many mm, told in words by what it ``shows``; forms without pictures leave it out.
 
     ``png`` makes the same as a PNG when it is asked for; it may raise a `MissingLibraryError`. ``narrow``
-    is the SVG of the same drawn for a phone.
+    is the SVG of the same drawn for a phone. ``lettering_mm`` is how high its capitals are at least.
     """
 
     shows: str
@@ -250,6 +250,7 @@ class Picture:
     svg: str = field(repr=False)
     png: Callable[[], bytes] = field(repr=False, compare=False)
     narrow: str = field(default="", repr=False)
+    lettering_mm: float = 2.5
 
 
 @dataclass(frozen=True, slots=True)

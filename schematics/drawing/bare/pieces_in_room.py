@@ -178,8 +178,7 @@ def _laid(
     if not block.is_lost:
         draw_strips(block, piece, view)
     x0, y0, _, _ = block.bounds()
-    name = piece.name if piece.quantity == 1 else f"{piece.name} (make {piece.quantity})"
     height = lettering.height
     at = x0, y0 - 1.2 * height
-    block.add("caption", piece.name, [Text(at, name, height, bold=True, font=lettering.font)])
+    block.add("caption", piece.name, [Text(at, piece.heading, height, bold=True, font=lettering.font)])
     return _Laid(piece, block, view)

@@ -6,10 +6,11 @@ Everything a sheet shows is settled as marks first; one file turns them into SVG
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
+import shapely
 from shapely import Polygon
 
 from schematics.document.lettering.text import (
@@ -184,7 +185,7 @@ class Text:
 
     def box(self) -> Polygon:
         """The rectangle of `corners`."""
-        return Polygon(self.corners())
+        return _rectangle(self.corners(), self.angle)
 
 
 Mark = Line | Area | Circle | Text
@@ -209,13 +210,22 @@ def turned_corners(origin: Point, bounds: tuple[float, float, float, float], ang
     ]
 
 
+def _rectangle(corners: Sequence[Point], angle: float) -> Polygon:
+    """Through these corners: that of a level one is made soonest."""
+    if angle:
+        turned: Polygon = shapely.polygons(corners)
+        return turned
+    (x0, y0), _, (x1, y1), _ = corners
+    return shapely.box(x0, y0, x1, y1)
+
+
 def moved(mark: Mark, dx: float, dy: float) -> Mark:
     """The mark shifted by ``dx``, ``dy``."""
     if isinstance(mark, Text):
         return replace(mark, at=(mark.at[0] + dx, mark.at[1] + dy))
     if isinstance(mark, Circle):
         return replace(mark, centre=(mark.centre[0] + dx, mark.centre[1] + dy))
-    return replace(mark, points=tuple((x + dx, y + dy) for x, y in mark.points))
+    return type(mark)(tuple([(x + dx, y + dy) for x, y in mark.points]), mark.pen)
 
 
 def moved_group(group: Group, dx: float, dy: float) -> Group:
@@ -296,7 +306,7 @@ class Label:
 
     def box(self, centre: Point, angle: float, margin: float = 0.0) -> Polygon:
         """The rectangle of `corners`."""
-        return Polygon(self.corners(centre, angle, margin))
+        return _rectangle(self.corners(centre, angle, margin), angle)
 
     def texts(self, centre: Point, angle: float) -> Iterator[Text]:
         """The block's lines as marks, the block's middle at ``centre``."""

@@ -361,10 +361,9 @@ def _draw_caption(block: Block, piece: Piece, garment: Garment, view: View, term
     x0, _, x1, _ = block.bounds()
     width = max(_CAPTION_WIDTH, x1 - x0)
     lines = min((wrap(facts, width), wrap(facts, min(width * 1.15, block.widest))), key=len)
-    name = piece.name if piece.quantity == 1 else f"{piece.name} (make {piece.quantity})"
     lowest = min(y for _, y in view.outline(piece)) - 6.5 - (len(lines) - 1) * line_pitch(SMALL)
     captions = (
-        (Text((x0, y), name, LARGE, bold=True), *text_lines((x0, y + 4.8), lines))
+        (Text((x0, y), piece.heading, LARGE, bold=True), *text_lines((x0, y + 4.8), lines))
         for y in (lowest - step / 2 for step in range(200))
     )
     draw_first(block, "caption", piece.name, captions, clear=1.2, apart=_APART)
