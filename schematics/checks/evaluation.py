@@ -57,7 +57,15 @@ def evaluate(design: Design) -> tuple[Result, ...]:
 def _check(design: Design, size: Size, wearer: Wearer) -> Result:
     garment = CONSTRUCTIONS[design.construction].build(size, design.parts)
     freedom, limits = arm_freedom(garment), design.limits
-    case = Case(design=design, size=size, garment=garment, freedom=freedom, wearer=wearer, limits=limits)
+    case = Case(
+        design=design,
+        parts=design.parts,
+        size=size,
+        garment=garment,
+        freedom=freedom,
+        wearer=wearer,
+        limits=limits,
+    )
     return Result(size=size, garment=garment, freedom=freedom, wearer=wearer, findings=check_size(case))
 
 
@@ -65,6 +73,7 @@ def case_of(design: Design, result: Result) -> Case:
     """What the checks look at."""
     return Case(
         design=design,
+        parts=design.parts,
         size=result.size,
         garment=result.garment,
         freedom=result.freedom,

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from functools import partial
 
+from schematics.checks.certainty import certainty
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.rules.judging import Judge, JudgedClause
 from schematics.checks.rules.rule import Rule
@@ -67,13 +69,14 @@ def _finding(case: Case, judge: Judge) -> Finding:
     body, garment, *reported = map(float, judge.numbers(case.inputs))
     measured = math.isfinite(body) and math.isfinite(garment)
     figures = zip(rule.reported, reported, strict=True) if measured else ()
-    return case.finding(
+    found = case.finding(
         rule.code,
         SEVERITIES[answer],
         rule.place,
         partial(_said, case, judge, answer),
         **{name: figure for name, figure in figures if figure == figure},
     )
+    return replace(found, sure=partial(certainty, case, rule.code)) if measured else found
 
 
 def _missing(case: Case, rule: Rule) -> str:

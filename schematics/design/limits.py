@@ -11,6 +11,9 @@ TOLERANCE_CM, TOLERANCE = 1.0, 0.03
 
 TOLERANCE_WORDS = f"{TOLERANCE_CM:g} cm or {TOLERANCE * 100:g} %, whichever is more"
 
+SURE_FRACTION = 0.9
+"""What holds in fewer cases than this is not sure (common practice, no source)."""
+
 BDIMS = "the bdims data of 507 adults (Heinz et al. 2003), published with openintro"
 
 

@@ -149,6 +149,7 @@ def size_fit(design: Design, each: SizeAtGauge, wearer: Wearer) -> SizeFit:
     """One size, as it is made, on one person or on all those a size is for."""
     case = Case(
         design=design,
+        parts=each.parts,
         size=each.size,
         garment=each.garment,
         freedom=each.freedom,
