@@ -65,9 +65,10 @@ DOUBTS = {
     "doubts[].name": "what may be off: a body measurement, or a fabric and what of it was measured",
     "doubts[].share_fraction": "its share of the variance, the largest first; shares under 1 % are left out",
 }
-SURE = under("sure", CERTAINTY, DOUBTS)
-"""How sure a finding is; null where it rests on counts alone, or something is not known."""
-
+SURE = {
+    "sure": "how sure it is; null where it rests on counts alone or something is not known, else",
+    **under("sure", CERTAINTY, DOUBTS),
+}
 FINISHED_IN_FULL = {
     "key": "a finished measurement: its name for programs, the same in every size",
     "name": "its name for people",

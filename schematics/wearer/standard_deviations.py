@@ -11,8 +11,8 @@ from statistics import NormalDist
 from schematics.wearer.body import Body, BodyValue, Origin
 
 READING_COUNT = 0.5
-"""Stitches or rows that a count over a swatch may be off: the last one is read to half of it (common practice,
-no source)."""
+"""Stitches or rows that a count over a swatch may be off: the last one is read to half of it (common
+practice, no source)."""
 
 DRIFT_FRACTION = 0.02
 """How much looser or tighter a maker works the piece than the swatch (common practice, no source)."""

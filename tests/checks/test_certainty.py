@@ -1,0 +1,95 @@
+"""How sure a finding is, in words."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from schematics.checks import check_size
+from schematics.checks.finding import Case, Certainty, Finding, Severity
+from schematics.units import Unit
+from schematics.wearer.body import Body
+from tests.checks.cases import PARTS, make_case, measured
+
+
+def found(case: Case, code: str) -> Finding:
+    return next(each for each in check_size(case) if each.code == code)
+
+
+def certainty(finding: Finding) -> Certainty:
+    assert finding.certainty is not None
+    return finding.certainty
+
+
+def test_a_finding_says_by_how_much_and_in_how_many_cases() -> None:
+    finding = found(make_case(), "NECK-PASS")
+    sure = certainty(finding)
+    assert sure.margin_cm == pytest.approx(finding.figures["opens_cm"] - finding.figures["head_cm"])
+    assert sure.sentence.startswith(
+        f"It holds by {sure.margin_cm:.1f} cm, give or take {sure.sd_cm:.1f} cm: "
+    )
+    assert finding.told.startswith(f"{finding.sentence} {sure.sentence}")
+
+
+def test_it_is_said_in_the_designs_unit() -> None:
+    case = make_case()
+    finding = found(replace(case, design=replace(case.design, unit=Unit.IN)), "NECK-PASS")
+    assert " in, give or take " in certainty(finding).sentence
+
+
+def head(cm: float) -> Case:
+    return make_case(body={Body.HEAD_GIRTH: measured(cm)})
+
+
+@pytest.mark.parametrize(("deviates", "unsure"), [(1.0, True), (1.2, True), (1.36, False), (3.0, False)])
+def test_what_one_in_ten_would_fail_is_not_sure(deviates: float, unsure: bool) -> None:
+    """1.2816 standard deviations leave one in ten; where one limit decides."""
+    sure = certainty(found(head(30.0), "NECK-PASS"))
+    opens = 30.0 + sure.margin_cm
+    finding = found(head(opens - deviates * sure.sd_cm), "NECK-PASS")
+    assert finding.severity is Severity.GOOD
+    chance = certainty(finding).holds_fraction
+    assert finding.unsure is (chance < 0.9)
+    assert ("To be sure, " in finding.told) is finding.unsure
+    if unsure:
+        assert finding.unsure
+
+
+def test_what_stops_fails_by_so_much() -> None:
+    finding = found(head(80.0), "NECK-PASS")
+    assert finding.severity is Severity.STOP
+    assert not finding.unsure
+    assert certainty(finding).sentence.startswith("It fails by ")
+    assert certainty(finding).sentence.endswith(": fewer than one in ten hold.")
+
+
+def test_counts_are_certain() -> None:
+    assert found(make_case(), "COUNT-EVEN").certainty is None
+    assert found(make_case(), "COUNT-EVEN").told == found(make_case(), "COUNT-EVEN").sentence
+
+
+def test_what_to_measure_is_what_has_the_largest_share() -> None:
+    sure = certainty(found(make_case(), "NECK-PASS"))
+    shares = [share for _, share in sure.shares]
+    assert shares == sorted(shares, reverse=True)
+    assert sum(shares) == pytest.approx(1.0, abs=0.05)
+    assert sure.shares[0][0] == "plain: stitches"
+    assert sure.measure == (
+        "count the stitches of a larger swatch for the body, centre panel, neck band and arm bands, over 20.0 cm"
+    )
+
+
+def test_a_fabric_that_gives_is_pulled_again() -> None:
+    parts = PARTS.with_fabrics(lambda fabric: replace(fabric, stretch_across=1.0, stretch_along=0.5))
+    sure = certainty(found(make_case(parts=parts), "NECK-PASS"))
+    assert sure.shares[0][0] == "plain: stretch along"
+    assert sure.measure.startswith(
+        "pull the swatch of the body, centre panel, neck band and arm bands again "
+    )
+
+
+def test_a_measured_child_is_measured_again() -> None:
+    case = make_case(person=True)
+    shoulders = certainty(found(case, "HANG-WHERE"))
+    assert any(name in {body.words for body in Body} for name, _ in shoulders.shares)
