@@ -87,6 +87,11 @@ class SizeFit:
         return tuple(sorted(findings, key=lambda each: SEVERITIES.index(each.severity)))
 
     @cached_property
+    def unsure(self) -> tuple[Finding, ...]:
+        """The findings that are good, but not surely so."""
+        return tuple(finding for finding in self.findings if finding.unsure)
+
+    @cached_property
     def findings(self) -> tuple[Finding, ...]:
         """All the checks' findings, those on how it is made among them."""
         return check_size(self.case)

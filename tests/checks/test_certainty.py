@@ -75,9 +75,8 @@ def test_what_to_measure_is_what_has_the_largest_share() -> None:
     assert shares == sorted(shares, reverse=True)
     assert sum(shares) == pytest.approx(1.0, abs=0.05)
     assert sure.shares[0][0] == "plain: stitches"
-    assert sure.measure == (
-        "count the stitches of a larger swatch for the body, centre panel, neck band and arm bands, over 20.0 cm"
-    )
+    parts = "body, centre panel, neck band and arm bands"
+    assert sure.measure == f"count the stitches of a larger swatch for the {parts}, over 20.0 cm"
 
 
 def test_a_fabric_that_gives_is_pulled_again() -> None:
