@@ -4,10 +4,15 @@ from __future__ import annotations
 
 from schematics.checks.finding import Case, Certainty
 from schematics.checks.rules.sentence import IN_WORDS, SURE
-from schematics.checks.rules.sureness import BodyDoubt, Doubt, Sureness
+from schematics.checks.rules.sureness import BodyDoubt, Doubt, Sureness, seam_sureness
+from schematics.checks.rules.varied_facts import varied_parts
 from schematics.crochet.varied_fabric import FabricError
+from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.units import round_half_up
 from schematics.wearer.body import Origin
+
+_LEAST_SD_CM = 0.05
+"""What is in doubt by less would print as nought."""
 
 _TELLING = 0.01
 """A smaller share of the variance is left out."""
@@ -15,8 +20,21 @@ _TELLING = 0.01
 
 def certainty(case: Case, code: str) -> Certainty | None:
     """How sure the finding of a rule is; None where nothing it goes by is in doubt."""
-    sure = case.sureness[code]
-    if sure.sd_cm <= 0 or not sure.shares:
+    return _in_words(case, case.sureness[code])
+
+
+def seam_certainty(case: Case, first_cm: float, second_cm: float, second: str) -> Certainty | None:
+    """How sure it is that two edges can be seamed; the piece of the ``second`` is worked after the other."""
+    parts, _ = varied_parts(case.parts)
+    seams = CONSTRUCTIONS[case.design.construction].formulas_of(case.size.body, parts).seams
+    sure = seam_sureness((first_cm, second_cm), seams, case.size, case.parts, case.limits)
+    return _in_words(
+        case, sure, f"lay the edges side by side before the {second}'s last rows, and end it level"
+    )
+
+
+def _in_words(case: Case, sure: Sureness | None, measure: str = "") -> Certainty | None:
+    if sure is None or sure.sd_cm < _LEAST_SD_CM:
         return None
     return Certainty(
         margin_cm=sure.margin_cm,
@@ -24,7 +42,7 @@ def certainty(case: Case, code: str) -> Certainty | None:
         holds_fraction=sure.holds_fraction,
         shares=tuple((_name(doubt), share) for doubt, share in sure.shares if share >= _TELLING),
         sentence=_sentence(case, sure),
-        measure=_measure(case, sure.shares[0][0]),
+        measure=measure or _measure(case, sure.shares[0][0]),
     )
 
 

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from functools import partial
 
+from schematics.checks.certainty import seam_certainty
 from schematics.checks.counts import bound_by
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.rules.seam_limits import allowed_cm, past_agreement_cm, past_stop_cm
@@ -76,7 +78,7 @@ def _length(case: Case, seams: Sequence[Seam]) -> Finding:
             f"({share}) apart: {verdict}{_cure(case, seam) if severity is not Severity.GOOD else ''}."
         )
 
-    return case.finding(
+    found = case.finding(
         LENGTH,
         severity,
         _place(seams),
@@ -87,6 +89,7 @@ def _length(case: Case, seams: Sequence[Seam]) -> Finding:
         apart_fraction=fraction,
         allowed_cm=float(allowed_cm(*edges, limits)),
     )
+    return replace(found, sure=partial(seam_certainty, case, first, second, _names(seam)[1]))
 
 
 def _row_cm(edge: Edge) -> float:

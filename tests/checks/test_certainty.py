@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from statistics import NormalDist
 
 import pytest
 
 from schematics.checks import check_size
 from schematics.checks.finding import Case, Certainty, Finding, Severity
+from schematics.design.limits import Limits
 from schematics.units import Unit
 from schematics.wearer.body import Body
 from tests.checks.cases import PARTS, make_case, measured
@@ -86,6 +88,27 @@ def test_a_fabric_that_gives_is_pulled_again() -> None:
     assert sure.measure.startswith(
         "pull the swatch of the body, centre panel, neck band and arm bands again "
     )
+
+
+def test_seam_edges_in_closed_form() -> None:
+    """Row ends of two fabrics, each off by its reading and its drift; 1 cm eases in, and a row does."""
+    parts = replace(PARTS, centre_panel=replace(PARTS.centre_panel, name="panel"))
+    case = make_case(parts=parts, limits=Limits(seam_stop_fraction=0.0), panel_rows=31)
+    body, panel = parts.body, parts.centre_panel
+    row_cm = body.swatch.height_cm / body.swatch.rows
+    off = ((0.5 / body.swatch.rows) ** 2 + 0.02**2) ** 0.5
+    first, second = 30 * row_cm, 31 * row_cm
+    sd_cm = off * (first**2 + second**2) ** 0.5
+    eases_in = max(1.0, row_cm)
+    normal = NormalDist()
+    chance = normal.cdf((eases_in + row_cm) / sd_cm) - normal.cdf((row_cm - eases_in) / sd_cm)
+    finding = found(case, "SEAM-LENGTH")
+    sure = certainty(finding)
+    assert panel.swatch == body.swatch
+    assert sure.margin_cm == pytest.approx(eases_in - row_cm, abs=1e-9)
+    assert sure.sd_cm == pytest.approx(sd_cm, rel=1e-3)
+    assert sure.holds_fraction == pytest.approx(chance, abs=1e-3)
+    assert sure.measure.startswith("lay the edges side by side before the centre panel's last rows")
 
 
 def test_a_measured_child_is_measured_again() -> None:

@@ -9,15 +9,18 @@ from functools import cache
 import numpy as np
 
 from schematics.checks.rules.garment_numbers import MADE_OF
+from schematics.checks.rules.seam_limits import eases_in_cm
 from schematics.checks.rules.size_rules import size_rules
 from schematics.checks.rules.varied_facts import FabricDoubt, VariedFacts, varied_parts
 from schematics.design.design import Parts, Size
 from schematics.design.limits import Limits
 from schematics.garment.constructions import Construction
+from schematics.garment.constructions.base import counts_of
+from schematics.garment.constructions.edge_formulas import SeamFormulas
 from schematics.garment.garment import Garment
 from schematics.wearer.body import Body, Wearer
 from schematics.wearer.evaluator import Inputs, Numbers, evaluators_of
-from schematics.wearer.events import Errors, Event, over_nought_event
+from schematics.wearer.events import Errors, Event, all_of, over_nought_event
 from schematics.wearer.margins import Margins, Truth
 from schematics.wearer.varied_body import body_errors, varied_body
 
@@ -84,6 +87,29 @@ def sureness(
     work, truths = _failures(limits)
     events = [_event(column, errors) for column in work(inputs)]
     return {code: _sureness(truth.event(events).otherwise, doubts) for code, truth in truths.items()}
+
+
+def seam_sureness(
+    lengths_cm: tuple[float, float], seams: Sequence[SeamFormulas], size: Size, parts: Parts, limits: Limits
+) -> Sureness | None:
+    """How sure it is that two edges can be seamed; None where no formulas are theirs.
+
+    Args:
+        lengths_cm: of both edges.
+        seams: those of the garment in the columns of `varied_parts`.
+        size: its counts.
+        parts: its fabrics.
+        limits: what they are held against.
+    """
+    counts = counts_of(size)
+    for seam in seams:
+        first, second = seam.first_cm.at(counts), seam.second_cm.at(counts)
+        if np.allclose((first[0], second[0]), lengths_cm):
+            eases_in = eases_in_cm(first, second, *seam.rows_cm, limits)
+            doubts: tuple[Doubt, ...] = varied_parts(parts)[1]
+            margins = eases_in - (first - second), eases_in - (second - first)
+            return _sureness(all_of([_event(each, len(doubts)) for each in margins]), doubts)
+    return None
 
 
 def doubts_of(wearer: Wearer, parts: Parts) -> tuple[Doubt, ...]:
