@@ -40,6 +40,7 @@ def _in_words(case: Case, sure: Sureness | None, measure: str = "") -> Certainty
         margin_cm=sure.margin_cm,
         sd_cm=sure.sd_cm,
         holds_fraction=sure.holds_fraction,
+        enough=sure.holds_fraction >= case.limits.sure_fraction,
         shares=tuple((_name(doubt), share) for doubt, share in sure.shares if share >= _TELLING),
         sentence=_sentence(case, sure),
         measure=measure or _measure(case, sure.shares[0][0]),

@@ -14,7 +14,7 @@ from schematics.checks.rules.sentence import TO_BE_SURE
 from schematics.checks.rules.sureness import Sureness, sureness
 from schematics.checks.tape import Tape
 from schematics.design.design import Design, Parts, Size
-from schematics.design.limits import SURE_FRACTION, Limits
+from schematics.design.limits import Limits
 from schematics.garment.arm_freedom import ArmFreedom
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.garment import Garment
@@ -40,13 +40,14 @@ class Certainty:
 
     It holds by ``margin_cm``, negative where it does not, with a standard deviation of ``sd_cm``, and in
     ``holds_fraction`` of all cases; in the tighter of several comparisons, but the chance is that of all.
-    ``shares`` name what is in doubt with its share of the variance, the largest first. ``sentence`` says so,
-    ``measure`` what to measure to be surer.
+    That is ``enough``, or the finding is not sure. ``shares`` name what is in doubt with its share of the
+    variance, the largest first. ``sentence`` says so, ``measure`` what to measure to be surer.
     """
 
     margin_cm: float
     sd_cm: float
     holds_fraction: float
+    enough: bool
     shares: tuple[tuple[str, float], ...]
     sentence: str
     measure: str
@@ -88,9 +89,9 @@ class Finding:
 
     @property
     def unsure(self) -> bool:
-        """Whether it is good, but would not be in more than one case of ten."""
-        sure = self.certainty if self.severity is Severity.GOOD else None
-        return sure is not None and sure.holds_fraction < SURE_FRACTION
+        """Whether it is good, but in fewer cases than `Limits.sure_fraction`."""
+        certainty = self.certainty if self.severity is Severity.GOOD else None
+        return certainty is not None and not certainty.enough
 
     @cached_property
     def sentence(self) -> str:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from functools import partial
 
 from schematics.checks.certainty import seam_certainty
@@ -78,18 +77,21 @@ def _length(case: Case, seams: Sequence[Seam]) -> Finding:
             f"({share}) apart: {verdict}{_cure(case, seam) if severity is not Severity.GOOD else ''}."
         )
 
-    found = case.finding(
-        LENGTH,
-        severity,
-        _place(seams),
-        words,
-        first_cm=first,
-        second_cm=second,
-        apart_cm=apart,
-        apart_fraction=fraction,
-        allowed_cm=float(allowed_cm(*edges, limits)),
+    return Finding(
+        code=LENGTH,
+        severity=severity,
+        size=case.size.name,
+        place=_place(seams),
+        words=words,
+        figures={
+            "first_cm": first,
+            "second_cm": second,
+            "apart_cm": apart,
+            "apart_fraction": fraction,
+            "allowed_cm": float(allowed_cm(*edges, limits)),
+        },
+        sure=partial(seam_certainty, case, first, second, _names(seam)[1]),
     )
-    return replace(found, sure=partial(seam_certainty, case, first, second, _names(seam)[1]))
 
 
 def _row_cm(edge: Edge) -> float:
@@ -170,6 +172,7 @@ FAMILY = Family(
                 "seam_stop_row_fraction",
                 "seam_stop_fraction",
                 "seam_stop_cm",
+                "sure_fraction",
             ),
             tracked=("apart_cm", "seam edges apart"),
         ),

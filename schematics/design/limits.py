@@ -11,9 +11,6 @@ TOLERANCE_CM, TOLERANCE = 1.0, 0.03
 
 TOLERANCE_WORDS = f"{TOLERANCE_CM:g} cm or {TOLERANCE * 100:g} %, whichever is more"
 
-SURE_FRACTION = 0.9
-"""What holds in fewer cases than this is not sure (common practice, no source)."""
-
 BDIMS = "the bdims data of 507 adults (Heinz et al. 2003), published with openintro"
 
 
@@ -100,6 +97,11 @@ class Limits:
         0.1,
         "a body that more than this fraction of the wearers find tight is worth a note",
         between=(0.001, 0.5),
+    )
+    sure_fraction: float = _limit(
+        0.9,
+        "what is good, but as far as it was measured holds in fewer cases than this, is not sure",
+        between=(0.5, 0.999),
     )
 
 

@@ -58,6 +58,14 @@ def test_what_one_in_ten_would_fail_is_not_sure(deviates: float, unsure: bool) -
         assert finding.unsure
 
 
+def test_the_spec_says_what_is_sure_enough() -> None:
+    sure = certainty(found(head(30.0), "NECK-PASS"))
+    near = {Body.HEAD_GIRTH: measured(30.0 + sure.margin_cm - sure.sd_cm)}
+    for asked, unsure in ((0.6, False), (0.95, True)):
+        finding = found(make_case(body=near, limits=Limits(sure_fraction=asked)), "NECK-PASS")
+        assert finding.unsure is unsure
+
+
 def test_what_stops_fails_by_so_much() -> None:
     finding = found(head(80.0), "NECK-PASS")
     assert finding.severity is Severity.STOP
