@@ -13,7 +13,14 @@ from typing import TYPE_CHECKING
 import click
 
 from schematics.cli.program import STOPPED, Exit, WholeNumber, tell
-from schematics.cli.specs import find_specs, graded_note, outcome, spec_arguments
+from schematics.cli.specs import (
+    find_specs,
+    graded_note,
+    outcome,
+    paper_option,
+    spec_arguments,
+    terms_option,
+)
 from schematics.errors import SchematicsError, UsageError
 
 if TYPE_CHECKING:
@@ -28,10 +35,8 @@ if TYPE_CHECKING:
     "--out", default="output", show_default=True, type=click.Path(path_type=Path), metavar="DIR",
     help="Folder that gets one folder for each design.",
 )  # fmt: skip
-@click.option(
-    "--paper", default="a4", show_default=True, type=click.Choice(["a4", "letter"]),
-    help="Paper of the sheets.",
-)  # fmt: skip
+@paper_option("Paper of the sheets.")
+@terms_option
 @click.option(
     "--common-scale", is_flag=True,
     help="Draw all sizes at one scale, so that prints compare; else each sheet as large as fits.",
@@ -50,6 +55,7 @@ def build(
     sizes: tuple[str, ...] | None,
     out: Path,
     paper: str,
+    terms: str | None,
     common_scale: bool,
     jobs: int | None,
     force: bool,
@@ -75,7 +81,7 @@ def build(
 
     options = Options(
         sizes=sizes, paper=paper, common_scale=common_scale, force=force, prune=prune, eager=watch,
-        templates=templates,
+        templates=templates, terms=terms,
     )  # fmt: skip
     if watch:
         return _build_and_watch(specs, out, options, jobs, quiet)

@@ -19,6 +19,11 @@ class Level(StrEnum):
     INTERMEDIATE = "intermediate"
     COMPLEX = "complex"
 
+    @property
+    def taught(self) -> bool:
+        """Whether it may be the maker's first, who is told how basic stitches are worked."""
+        return self in (Level.BASIC, Level.EASY)
+
 
 class SeamStitch(StrEnum):
     """How two edges are joined; the value is the word in a spec and in the pattern, in US terms."""
@@ -33,6 +38,22 @@ class SeamStitch(StrEnum):
         """Whether it is worked with a hook, not with a needle."""
         return self in (SeamStitch.SLIP, SeamStitch.SINGLE)
 
+    @property
+    def how(self) -> str:
+        """How a seam is sewn with a needle; empty where a hook is used (common practice, no source)."""
+        return _SEWN.get(self, "")
+
+
+_SEWN = {
+    SeamStitch.MATTRESS: (
+        "take the needle under a strand at the edge of one piece, then under one at the edge of the other, "
+        "back and forth, and draw the yarn up every few stitches until the edges meet"
+    ),
+    SeamStitch.WHIP: (
+        "take the needle through both edges from back to front, bring it over them to the back, and go on"
+    ),
+}
+
 
 class SeamSides(StrEnum):
     """How the two pieces lie for a seam; the value is the word in a spec and in the pattern."""
@@ -43,7 +64,7 @@ class SeamSides(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Seam:
+class SeamStyle:
     """How the panel is joined to the body; None where the spec does not say how the pieces lie."""
 
     stitch: SeamStitch
@@ -62,7 +83,7 @@ class PhotoPlace(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Photo:
+class PhotoRoom:
     """Room for a photo: where, what it ``shows`` (its alternative text), and its file beside the spec.
 
     Without a ``file`` the room is left empty, for the photo to be put in later.
@@ -135,9 +156,9 @@ class Publication:
     designer: str | None = None
     copyright: str | None = None
     level: Level | None = None
-    seam: Seam | None = None
+    seam: SeamStyle | None = None
     notions: tuple[str, ...] = ()
     care: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
-    photos: tuple[Photo, ...] = ()
+    photos: tuple[PhotoRoom, ...] = ()
     house: House = field(default_factory=House)

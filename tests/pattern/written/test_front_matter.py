@@ -12,12 +12,13 @@ from schematics.crochet.terms import Terms
 from schematics.design.missing import missing
 from schematics.document.writers import file_content
 from schematics.pattern.written import (
+    abbreviations,
     about,
     finished,
     finishing,
-    gauge,
+    gauges,
+    general_notes,
     materials,
-    notes,
     sizes,
     written_pattern,
 )
@@ -25,6 +26,7 @@ from tests.pattern.written.lake import FOLDED, ONE, THREE, book_of, text_of
 from tests.specs_for_tests import SPEC, read
 
 ABOUT = """\
+Children's sizes 4 (6 years, 8)
 Designed by Ida Example
 © 2024 Ida Example
 Level: easy. US terms.
@@ -89,6 +91,35 @@ def test_whom_a_size_fits(tmp_path: Path) -> None:
     assert text_of(sizes.section(book_of(tmp_path, MEASURED))) == SIZES
 
 
+@pytest.mark.parametrize(
+    ("wearers", "words"),
+    [
+        (("child/8", "woman/S"), "Children's sizes 4 (6 years), women's size 8."),
+        (("child/4", "baby/18 mo"), "Babies' size 4, children's sizes 6 years (8)."),
+        (("child/8", "{height: 120, head_girth: 53}"), ""),
+    ],
+)
+def test_whose_sizes_they_are_is_said_where_tables_know_it(
+    tmp_path: Path, wearers: tuple[str, str], words: str
+) -> None:
+    """Of a child of one's own nobody knows whose size it is."""
+    said = text_of(
+        sizes.section(book_of(tmp_path, THREE.replace(f"wearer: {wearers[0]}", f"wearer: {wearers[1]}")))
+    )
+    assert words in said.splitlines() if words else "children's" not in said.lower()
+
+
+@pytest.mark.parametrize(("level", "taught"), [("basic", True), ("easy", True), ("intermediate", False)])
+def test_basic_stitches_are_taught_where_the_level_is_a_beginners(
+    tmp_path: Path, level: str, taught: bool
+) -> None:
+    book = book_of(tmp_path, ONE.replace("level: easy", f"level: {level}"))
+    text = text_of(abbreviations.section(book, ["Ch 2, hdc in each st; sl st blo."]))
+    assert ("Basic stitches" in text) is taught
+    told = re.findall(r"^\| ([^|]+) \| [^|]*(?:hook|loop on)[^|]*\.", text, re.M)
+    assert [name for name in told if name in ("ch", "hdc", "sl st", "sc")] == ["ch", "sl st", "hdc"] * taught
+
+
 def test_the_spec_unit_comes_first_and_rows_of_tables_are_not_named(tmp_path: Path) -> None:
     text = text_of(sizes.section(book_of(tmp_path, THREE.replace("unit: cm", "unit: in"))))
     assert "|  | inches | cm |" in text
@@ -124,19 +155,21 @@ def test_hooks_of_their_own_are_told_by_part(tmp_path: Path) -> None:
 
 
 def test_gauge_to_10_cm(tmp_path: Path) -> None:
-    assert text_of(gauge.section(book_of(tmp_path, THREE))) == GAUGE
+    assert text_of(gauges.section(book_of(tmp_path, THREE))) == GAUGE
 
 
 def test_gauge_to_4_inches_in_an_inch_spec(tmp_path: Path) -> None:
     """14 stitches over 10 inches are 5.6 to 4."""
-    text = text_of(gauge.section(book_of(tmp_path, THREE.replace("unit: cm", "unit: in"))))
+    text = text_of(gauges.section(book_of(tmp_path, THREE.replace("unit: cm", "unit: in"))))
     assert "5.6 sts and 4 rows to 4 in, half double crochet" in text.replace("\\", "")
 
 
 def test_a_guessed_gauge_is_marked_there_and_where_it_is_used(tmp_path: Path) -> None:
     counted = "{stitches: 16, rows: 10, width: 10, height: 10"
     book = book_of(tmp_path, ONE.replace(counted, f"{counted}, guessed: true"))
-    assert "Centre panel: 16 sts and 10 rows to 10 cm (guessed, not measured)" in text_of(gauge.section(book))
+    assert "Centre panel: 16 sts and 10 rows to 10 cm (guessed, not measured)" in text_of(
+        gauges.section(book)
+    )
     assert "Those of the centre panel follow from a gauge that is guessed" in text_of(finished.section(book))
 
 
@@ -150,11 +183,11 @@ def test_finished_measurements_carry_the_schematics_letters(tmp_path: Path) -> N
 
 
 def test_notes_in_three_sizes(tmp_path: Path) -> None:
-    assert text_of(notes.section(book_of(tmp_path, THREE))) == NOTES
+    assert text_of(general_notes.section(book_of(tmp_path, THREE))) == NOTES
 
 
 def test_notes_of_one_size_explain_no_size_strings(tmp_path: Path) -> None:
-    assert "in brackets, in the order" not in text_of(notes.section(book_of(tmp_path, ONE)))
+    assert "in brackets, in the order" not in text_of(general_notes.section(book_of(tmp_path, ONE)))
 
 
 def test_care_is_the_designers(tmp_path: Path) -> None:
