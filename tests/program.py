@@ -20,6 +20,7 @@ import pytest
 from schematics.document.document import Document
 from schematics.document.page_look import PageLook
 from schematics.drawing.ink.sheet import Sheet
+from tests.remembered import remember_drawings
 
 
 def run(
@@ -33,7 +34,7 @@ def run(
         stdin=subprocess.DEVNULL,
         capture_output=True,
         text=True,
-        timeout=60,
+        timeout=600,
         check=False,
     )
 
@@ -55,7 +56,8 @@ def files_in(folder: Path) -> list[str]:
 def spare_rendering(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     """Make PNG, PDF and all pages cost nothing; the SVGs a PNG was asked of, as it goes on.
 
-    Each stand-in is another for another sheet; a PDF is one that can be bound.
+    Equal designs are drawn once in a process. Each stand-in is another for another sheet; a PDF is one that
+    can be bound.
     """
     from pypdf import PdfWriter
 
@@ -86,6 +88,7 @@ def spare_rendering(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     def paged(document: Document, look: PageLook) -> bytes:
         return f"pages of {document!r}, {look!r}".encode()
 
+    remember_drawings(monkeypatch)
     monkeypatch.setattr(typeset, "to_pdf", typeset_pdf)
     monkeypatch.setattr(word, "to_docx", paged)
     monkeypatch.setattr(raster, "to_png", to_png)
