@@ -15,7 +15,6 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from schematics.arguments import Measurements, UnknownNameError
     from schematics.batch import BuildReport
     from schematics.checks.evaluation import Result
     from schematics.checks.finding import Finding, Severity
@@ -24,7 +23,8 @@ if TYPE_CHECKING:
     from schematics.errors import SchematicsError
     from schematics.fitting.fitting import Fitting
     from schematics.grading.reasons import GradedLength, Miss
-    from schematics.library import (
+    from schematics.library.arguments import Measurements, UnknownNameError
+    from schematics.library.functions import (
         Grading,
         Results,
         Sheets,
@@ -73,15 +73,15 @@ _ELSEWHERE = {
     "Finding": "schematics.checks.finding",
     "Fitting": "schematics.fitting.fitting",
     "GradedLength": "schematics.grading.reasons",
-    "Measurements": "schematics.arguments",
+    "Measurements": "schematics.library.arguments",
     "Miss": "schematics.grading.reasons",
     "Page": "schematics.drawing.sheets",
     "Result": "schematics.checks.evaluation",
     "SchematicsError": "schematics.errors",
-    "UnknownNameError": "schematics.arguments",
+    "UnknownNameError": "schematics.library.arguments",
     "Severity": "schematics.checks.finding",
 }
-"""Where public names stand that are not of `schematics.library`."""
+"""Where public names stand that are not of `schematics.library.functions`."""
 
 
 if not TYPE_CHECKING:  # a type checker would take any name for one of ours
@@ -89,7 +89,7 @@ if not TYPE_CHECKING:  # a type checker would take any name for one of ours
     def __getattr__(name: str) -> Any:
         if name not in __all__:
             raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-        value = getattr(import_module(_ELSEWHERE.get(name, "schematics.library")), name)
+        value = getattr(import_module(_ELSEWHERE.get(name, "schematics.library.functions")), name)
         globals()[name] = value
         return value
 

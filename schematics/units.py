@@ -13,6 +13,7 @@ from fractions import Fraction
 from typing import TypeAlias
 
 CM_PER_INCH = 2.54
+EXPECTED_LENGTH = "expected a length such as 20, '20 cm' or '8 1/2 in'"
 """Exact by the international yard and pound agreement of 1959."""
 
 HAIR = 1e-9
@@ -78,7 +79,7 @@ def parse_length(text: str, default: Unit) -> float:
     """
     match = _LENGTH.match(text)
     if match is None:
-        raise ValueError(f"expected a length such as 20, '20 cm' or '8 1/2 in', got {text!r}")
+        raise ValueError(f"{EXPECTED_LENGTH}, got {text!r}")
     word = match["unit"].lower()
     if word and word not in _UNIT_WORDS:
         raise ValueError(f"expected the unit cm, mm or in, got {match['unit']!r} in {text!r}")

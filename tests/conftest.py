@@ -47,6 +47,13 @@ def pytest_collection_finish() -> None:
     gc.enable()
 
 
+@pytest.fixture
+def place(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """The folder that the program is called in, an empty one."""
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """What a browser shows is slow; drawings come first, so that one of two processes has all of them."""
     items.sort(key=lambda item: DRAWINGS not in item.path.parents)

@@ -16,11 +16,18 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from click.testing import CliRunner, Result
 
+from schematics.cli import main
 from schematics.document.document import Document
 from schematics.document.page_look import PageLook
 from schematics.drawing.ink.sheet import Sheet
 from tests.remembered import remember_drawings
+
+
+def call(*arguments: object, typed: str | None = None) -> Result:
+    """The program in this process; ``typed`` are the answers it is given."""
+    return CliRunner().invoke(main, [*map(str, arguments)], input=typed)
 
 
 def run(

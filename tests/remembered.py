@@ -22,13 +22,13 @@ def remember_drawings(monkeypatch: pytest.MonkeyPatch) -> None:
     """Have sheets, bare drawings and the pattern's pictures drawn but once of designs that are equal."""
     from schematics.drawing import sheets
     from schematics.drawing.bare import drawings
-    from schematics.pattern import pattern_files
+    from schematics.pattern import pattern_files, published
 
     for registered in (sheets.DESIGN_SHEETS, sheets.SIZE_SHEETS):
         for stem, draw in [*registered.items()]:
             monkeypatch.setitem(registered, stem, partial(_once, draw))
     monkeypatch.setattr(drawings, "bare_drawings", partial(_once, drawings.bare_drawings))
-    monkeypatch.setattr(pattern_files, "published_pattern", partial(_once, pattern_files.published_pattern))
+    monkeypatch.setattr(pattern_files, "published_pattern", partial(_once, published.published_pattern))
 
 
 def _once(draw: Callable[..., Any], *arguments: object) -> Any:

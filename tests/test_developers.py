@@ -11,12 +11,10 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner, Result
 
 import schematics
 from schematics import checks
 from schematics.checks.evaluation import evaluate
-from schematics.cli import main
 from schematics.design.design import Design
 from schematics.document.writers import WRITERS, written
 from schematics.drawing.ink.marks import Line
@@ -25,16 +23,12 @@ from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.pattern import figures
 from schematics.reading.design_file import read_design
 from schematics.reading.json_schema import design_schema
-from tests.program import spare_rendering
+from tests.program import call, spare_rendering
 
 GUIDE = Path(__file__).parents[1] / "DEVELOPERS.md"
 SWATCH = "19 sts 14 rows over 20 cm, 40 g"
 TIMES = 4
 """Stitches at the hem to each at the neck, where nothing else is answered."""
-
-
-def call(*arguments: str) -> Result:
-    return CliRunner().invoke(main, [*arguments])
 
 
 def said(*arguments: str) -> str:
@@ -200,7 +194,9 @@ def test_the_example_form_is_written(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def test_the_guide_names_places_that_are_there() -> None:
-    root = GUIDE.parent
-    for name in re.findall(r"`((?:schematics|tests)/[\w/]+(?:\.py|/))`", GUIDE.read_text("utf-8")):
-        if Path(name).stem not in ("fanned", "panel_share", "depths", "tabbed"):
-            assert (root / name).exists(), name
+    root, text = GUIDE.parent, GUIDE.read_text("utf-8")
+    to_be = {"fanned.py", "panel_share.py", "depths.py", "tabbed.py"}
+    for name in re.findall(r"`((?:schematics|tests)/[\w/]+(?:\.\w+|/))`", text):
+        assert Path(name).name in to_be or (root / name).exists(), name
+    for name in {*re.findall(r"`(?:\w+/)*(\w+\.py)`", text)} - to_be:
+        assert any((root / room).rglob(name) for room in ("schematics", "tests")), name

@@ -41,6 +41,7 @@ def test_it_opens_with_one_paragraph_that_states_the_job() -> None:
     title, job, *_ = README.split("\n\n")
     assert title.startswith("# ")
     assert job.startswith("You design crochet ponchos")
+    assert len(README.splitlines()) < 150
 
 
 def test_the_spec_walked_through_is_a_spec(tmp_path: Path) -> None:

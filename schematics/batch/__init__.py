@@ -56,7 +56,7 @@ def build_design(
     executor: Executor | None = None,
     progress: Progress | None = None,
 ) -> BuildReport:
-    """Draw a design and write it out, as `schematics.library.build` does; ``progress`` is called meanwhile.
+    """Draw a design and write it out, as `schematics.build` does; ``progress`` is called meanwhile.
 
     Everything is drawn before the first file is put in place, so that what stops a drawing leaves an
     earlier build as it was; a finding never stops one. Where only some ``sizes`` are written, measurements,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from schematics.checks import check_size
 from schematics.checks.finding import Case, Finding, Severity
@@ -56,9 +56,8 @@ def evaluate(design: Design) -> tuple[Result, ...]:
 
 def _check(design: Design, size: Size, wearer: Wearer) -> Result:
     garment = CONSTRUCTIONS[design.construction].build(size, design.parts)
-    freedom, limits = arm_freedom(garment), design.limits
-    case = Case(design=design, size=size, garment=garment, freedom=freedom, wearer=wearer, limits=limits)
-    return Result(size=size, garment=garment, freedom=freedom, wearer=wearer, findings=check_size(case))
+    result = Result(size=size, garment=garment, wearer=wearer, freedom=arm_freedom(garment), findings=())
+    return replace(result, findings=check_size(case_of(design, result)))
 
 
 def case_of(design: Design, result: Result) -> Case:

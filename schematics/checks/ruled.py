@@ -9,7 +9,7 @@ from functools import partial
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.rules.judging import Judge, JudgedClause
 from schematics.checks.rules.rule import Rule
-from schematics.checks.rules.sentence import ENDS, MISSING, Answer, Kind, Printed, Words
+from schematics.checks.rules.sentence import ENDS, MISSING, Answer, Printed, Shown, Words
 from schematics.checks.rules.size_rules import RULES
 from schematics.checks.wording import borrowed_clause, listed, of_body, percent, sentence_case
 from schematics.design.limits import Limits
@@ -134,12 +134,12 @@ def _print_origin(case: Case, printed: Printed, _: float) -> tuple[str, ...]:
     return (of_body(case.wearer.judged[tree.body], ENDS[tree.end or End.TYPICAL]),)
 
 
-_PRINTERS: Mapping[Kind, Callable[..., tuple[str, ...]]] = {
-    Kind.COMPARED: _print_compared,
-    Kind.LENGTH: lambda case, _, length_cm: (case.tape.length(abs(length_cm)),),
-    Kind.AT_LEAST: lambda case, _, length_cm: (case.tape.at_least(length_cm),),
-    Kind.PERCENT: lambda _case, _, *fractions: (percent(*fractions),),
-    Kind.SIGNED: lambda _case, _, *fractions: (percent(*fractions, signed=True),),
-    Kind.ORIGIN: _print_origin,
+_PRINTERS: Mapping[Shown, Callable[..., tuple[str, ...]]] = {
+    Shown.COMPARED: _print_compared,
+    Shown.LENGTH: lambda case, _, length_cm: (case.tape.length(abs(length_cm)),),
+    Shown.AT_LEAST: lambda case, _, length_cm: (case.tape.at_least(length_cm),),
+    Shown.PERCENT: lambda _case, _, *fractions: (percent(*fractions),),
+    Shown.SIGNED: lambda _case, _, *fractions: (percent(*fractions, signed=True),),
+    Shown.ORIGIN: _print_origin,
 }
 """The words for each of the names of what is printed, by its kind."""

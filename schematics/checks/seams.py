@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from functools import partial
 
 from schematics.checks.counts import bound_by
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.rules.seam_limits import allowed_cm, past_agreement_cm, past_stop_cm
 from schematics.checks.wording import listed, percent
-from schematics.crochet.join_words import Side, ratio_words, schedule_words
-from schematics.crochet.spacing import RATIO_TOLERANCE, Join, join
+from schematics.crochet.join_words import JoinSide, join_words
+from schematics.crochet.spacing import RATIO_TOLERANCE, join
 from schematics.design.limits import COMMON
 from schematics.garment.constructions.panel_formulas import panel_formulas
 from schematics.garment.garment import Edge, Seam
@@ -46,13 +45,6 @@ def _place(seams: Sequence[Seam]) -> str:
     return f"seam {letters}" + (f", {seams[0].places} places" if seams[0].places > 1 else "")
 
 
-def _names(seam: Seam) -> tuple[str, str]:
-    """Both sides by their piece, or by their edge where a piece is joined to itself."""
-    if seam.first_piece == seam.second_piece:
-        return seam.first.name, seam.second.name
-    return seam.first_piece, seam.second_piece
-
-
 def _length(case: Case, seams: Sequence[Seam]) -> Finding:
     seam, limits = seams[0], case.limits
     first, second = seam.first.length_cm, seam.second.length_cm
@@ -69,7 +61,7 @@ def _length(case: Case, seams: Sequence[Seam]) -> Finding:
         severity, verdict = Severity.GOOD, "the edges meet"
 
     def words() -> str:
-        lengths, (one, other) = case.tape.compare(first, second, Grain.COARSE), _names(seam)
+        lengths, (one, other) = case.tape.compare(first, second, Grain.COARSE), seam.names
         share = percent(fraction, limits.seam_mind_fraction, limits.seam_stop_fraction)
         return (
             f"Along the seam the {one} is {lengths.first} and the {other} {lengths.second}, {lengths.gap} "
@@ -97,14 +89,14 @@ def _row_cm(edge: Edge) -> float:
 def _cure(case: Case, seam: Seam) -> str:
     """The allowed count that brings one edge nearest to the other, the second edge if that helps."""
     apart = abs(seam.first.length_cm - seam.second.length_cm)
-    one, other = _names(seam)
+    one, other = seam.names
     for name, edge, target in (
         (other, seam.second, seam.first.length_cm),
         (one, seam.first, seam.second.length_cm),
     ):
         count, length = _nearest(edge, target)
         if exceeds(apart, abs(length - target)):
-            counted = Side(name=name, counted=edge.counted).words(count)
+            counted = JoinSide(name, edge.counted).words(count)
             return f"; {counted} would be {case.tape.length(length, Grain.COARSE)}"
     return ""
 
@@ -126,20 +118,12 @@ def _join(case: Case, seams: Sequence[Seam]) -> Finding:
         JOIN,
         Severity.GOOD,
         _place(seams),
-        partial(_join_words, seam, how),
+        lambda: f"{join_words(how, *seam.sides(seam.names))}.",
         first_count=seam.first.count,
         second_count=seam.second.count,
         ratio_first_count=how.ratio.numerator,
         ratio_second_count=how.ratio.denominator,
     )
-
-
-def _join_words(seam: Seam, how: Join) -> str:
-    edges = seam.first, seam.second
-    one, other = (
-        Side(name=name, counted=edge.counted) for name, edge in zip(_names(seam), edges, strict=True)
-    )
-    return f"Join {ratio_words(how, one, other)}; exactly, {schedule_words(how, one, other)}."
 
 
 FAMILY = Family(

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 import click
 
 from schematics.cli.program import STOPPED, Exit, WholeNumber, tell
-from schematics.cli.specs import find_specs, graded_note, outcome, spec_arguments
+from schematics.cli.specs import find_specs, graded_note, outcome, paper_option, spec_arguments
 from schematics.errors import SchematicsError, UsageError
 
 if TYPE_CHECKING:
@@ -28,10 +28,7 @@ if TYPE_CHECKING:
     "--out", default="output", show_default=True, type=click.Path(path_type=Path), metavar="DIR",
     help="Folder that gets one folder for each design.",
 )  # fmt: skip
-@click.option(
-    "--paper", default="a4", show_default=True, type=click.Choice(["a4", "letter"]),
-    help="Paper of the sheets.",
-)  # fmt: skip
+@paper_option("Paper of the sheets.")
 @click.option(
     "--common-scale", is_flag=True,
     help="Draw all sizes at one scale, so that prints compare; else each sheet as large as fits.",

@@ -11,7 +11,15 @@ import click
 
 from schematics.cli.program import Exit
 from schematics.cli.reports import report_options, report_specs
-from schematics.cli.specs import find_specs, one_spec, outcome, spec_arguments, terms_option
+from schematics.cli.specs import (
+    one_spec,
+    only_spec,
+    outcome,
+    output_option,
+    paper_option,
+    spec_arguments,
+    terms_option,
+)
 from schematics.errors import UsageError
 
 if TYPE_CHECKING:
@@ -25,15 +33,9 @@ _OPENINGS = {"pdf": b"%PDF-", "docx": b"PK", "html": b"<!DOCTYPE html>", "md": b
 @click.command()
 @spec_arguments
 @report_options("md", _PAGED, "; pdf or docx, which go to a file")
-@click.option(
-    "-o", "--output", "output", type=click.Path(path_type=Path, dir_okay=False), metavar="FILE",
-    help="Write it to FILE, of one SPEC; its ending names the form, such as kelp.pdf.",
-)  # fmt: skip
+@output_option("Write it to FILE, of one SPEC; its ending names the form, such as kelp.pdf.")
 @terms_option
-@click.option(
-    "--paper", type=click.Choice(("a4", "letter")), default="a4", show_default=True,
-    help="That of its pages, where it has any.",
-)  # fmt: skip
+@paper_option("That of its pages, where it has any.")
 @click.option("--large", is_flag=True, help="In large print, 22 points, as PDF.")
 def pattern(
     specs: tuple[Path, ...],
@@ -82,10 +84,7 @@ def _write(
     from schematics.pattern.pattern_files import LARGE, document_content, page_look, pattern_document
     from schematics.reading.files.saving import write_output
 
-    paths = find_specs(specs)
-    if len(paths) > 1:
-        raise UsageError(f"-o takes one pattern, and there are {len(paths)} specs; name one of them")
-    design = in_terms(one_spec(paths[0]))
+    design = in_terms(one_spec(only_spec(specs, "one pattern")))
     results = choose(design, evaluate(design), sizes)
     look = page_look(design, PAPERS[paper], large=large)
     document = pattern_document(design, results, LARGE if large else form)

@@ -58,13 +58,13 @@ def progress(
     from schematics.checks.evaluation import chosen_sizes
     from schematics.fitting import progress as half_way
     from schematics.fitting.measured import read_wearer, resolved
-    from schematics.fitting.progress_report import Measured, progress_document
+    from schematics.fitting.progress_report import OwnPiece, progress_document
 
     design = in_unit(one_spec(spec), unit)
     (chosen,) = chosen_sizes(design, (size,))
     now = half_way.piece_progress(design, chosen, half_way.PIECES[piece], rows)
     width, height = (_length(each, design.unit.value) for each in measured) if measured else (None, None)
-    own = Measured(width_cm=width, height_cm=height, weighed_g=None if weighed is None else _grams(weighed))
+    own = OwnPiece(width_cm=width, height_cm=height, weighed_g=None if weighed is None else _grams(weighed))
     wearer = resolved(read_wearer(wearer_file, design.unit)) if wearer_file else None
     outcome = None
     if width is not None and height is not None:

@@ -17,6 +17,8 @@ from schematics.errors import SchematicsError, UsageError
 if TYPE_CHECKING:
     from schematics.design.design import Design
 
+_Command = Callable[..., Any]
+
 SPECS = Path("specs")
 """Folder looked in, under the current one, when no spec is named."""
 
@@ -32,34 +34,43 @@ def _size_names(_ctx: click.Context, _param: click.Parameter, value: str | None)
     return names
 
 
-def sizes_option(command: Callable[..., Any]) -> Callable[..., Any]:
-    """Give a command the option ``--sizes``: a tuple of names, None for all."""
-    return click.option(
-        "--sizes", "--size", "sizes", metavar="NAMES", callback=_size_names,
-        help="Only these sizes, with commas between them: 2,4,6.",
-    )(command)  # fmt: skip
+sizes_option = click.option(
+    "--sizes", "--size", "sizes", metavar="NAMES", callback=_size_names,
+    help="Only these sizes, with commas between them: 2,4,6.",
+)  # fmt: skip
+"""A tuple of names, None for all."""
 
 
-def spec_arguments(command: Callable[..., Any]) -> Callable[..., Any]:
+def spec_arguments(command: _Command) -> _Command:
     """Give a command the argument ``specs`` and the option ``--sizes``."""
     specs = click.argument("specs", nargs=-1, metavar="[SPEC]...", type=click.Path(path_type=Path))
     return specs(sizes_option(command))
 
 
-def terms_option(command: Callable[..., Any]) -> Callable[..., Any]:
-    """Give a command the option ``--terms``, None for the spec's."""
-    return click.option(
-        "--terms", type=click.Choice(("US", "UK"), case_sensitive=False),
-        help="Whose stitch names to use; the spec's own choice, usually US, if left out.",
-    )(command)  # fmt: skip
+terms_option = click.option(
+    "--terms", type=click.Choice(("US", "UK"), case_sensitive=False),
+    help="Whose stitch names to use; the spec's own choice, usually US, if left out.",
+)  # fmt: skip
+"""None for the spec's."""
 
 
-def unit_option(command: Callable[..., Any]) -> Callable[..., Any]:
-    """Give a command the option ``--unit``, None for the spec's."""
-    return click.option(
-        "--unit", type=click.Choice(["cm", "in"]),
-        help="Unit of what you give without one, and of what is said.  [default: the spec's]",
-    )(command)  # fmt: skip
+def paper_option(words: str) -> Callable[[_Command], _Command]:
+    """The option ``--paper``, with what it is said to be of."""
+    papers = click.Choice(("a4", "letter"))
+    return click.option("--paper", type=papers, default="a4", show_default=True, help=words)
+
+
+def output_option(words: str, *, required: bool = False) -> Callable[[_Command], _Command]:
+    """The option ``--output`` for a file, with what is said of it; None where it is not ``required``."""
+    file = click.Path(path_type=Path, dir_okay=False)
+    return click.option("-o", "--output", required=required, type=file, metavar="FILE", help=words)
+
+
+unit_option = click.option(
+    "--unit", type=click.Choice(["cm", "in"]),
+    help="Unit of what you give without one, and of what is said.  [default: the spec's]",
+)  # fmt: skip
+"""None for the spec's."""
 
 
 def in_unit(design: Design, unit: str | None) -> Design:
@@ -91,6 +102,14 @@ def find_specs(named: Sequence[Path]) -> tuple[Path, ...]:
             f"no spec was named and there is no {SPECS}/*.yaml here; name one, such as my-poncho.yaml"
         )
     return tuple(paths)
+
+
+def only_spec(named: Sequence[Path], takes: str) -> Path:
+    """The one spec of which ``-o`` ``takes`` something; a `UsageError` where there are several, or none."""
+    paths = find_specs(named)
+    if len(paths) > 1:
+        raise UsageError(f"-o takes {takes}, and there are {len(paths)} specs; name one of them")
+    return paths[0]
 
 
 def read_specs(paths: Sequence[Path]) -> tuple[list[Design], list[str]]:
@@ -125,10 +144,8 @@ def one_spec(path: Path) -> Design:
 
 def graded_note(path: Path, graded: Sequence[str], size_count: int) -> str:
     """A line that says of which of the sizes counts were found."""
-    if len(graded) == size_count:
-        which = "all sizes"
-    else:
-        which = f"size{'' if len(graded) == 1 else 's'} {', '.join(graded)}"
+    some = f"size{'' if len(graded) == 1 else 's'} {', '.join(graded)}"
+    which = "all sizes" if len(graded) == size_count else some
     return f"{path}: counts left out in {which} were found; schematics grade {path} shows them"
 
 

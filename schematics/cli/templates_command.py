@@ -7,20 +7,13 @@ from pathlib import Path
 import click
 
 from schematics.cli.program import Exit
-from schematics.cli.specs import find_specs, one_spec, outcome, spec_arguments
-from schematics.errors import UsageError
+from schematics.cli.specs import one_spec, only_spec, outcome, output_option, paper_option, spec_arguments
 
 
 @click.command()
 @spec_arguments
-@click.option(
-    "-o", "--output", "output", required=True, type=click.Path(path_type=Path, dir_okay=False),
-    metavar="FILE", help="Write the PDF to FILE.",
-)  # fmt: skip
-@click.option(
-    "--paper", type=click.Choice(("a4", "letter")), default="a4", show_default=True,
-    help="Paper of the pages.",
-)  # fmt: skip
+@output_option("Write the PDF to FILE.", required=True)
+@paper_option("Paper of the pages.")
 @click.option("--whole", is_flag=True, help="Each size on one page as large as it needs, for a print shop.")
 def templates(
     specs: tuple[Path, ...], sizes: tuple[str, ...] | None, output: Path, paper: str, whole: bool
@@ -36,12 +29,7 @@ def templates(
     from schematics.drawing.templates.templates import templates_pdf
     from schematics.reading.files.saving import write_output
 
-    paths = find_specs(specs)
-    if len(paths) > 1:
-        raise UsageError(
-            f"-o takes the templates of one design, and there are {len(paths)} specs; name one of them"
-        )
-    design = one_spec(paths[0])
+    design = one_spec(only_spec(specs, "the templates of one design"))
     results = choose(design, evaluate(design), sizes)
     write_output(output, templates_pdf(design, results, PAPERS[paper], whole=whole), b"%PDF-")
     return outcome(result.verdict for result in results)

@@ -50,7 +50,7 @@ def hooks() -> tuple[Hook, ...]:
     """All hook sizes, smallest first."""
     return tuple(
         Hook(mm=float(row["mm"]), us_name=row["us_letter_number"] or None, source=row["source"])
-        for row in read_rows("crochet_hooks")
+        for row in read_rows("crochet_hooks", "crochet")
     )
 
 
@@ -70,7 +70,7 @@ def yarn_weights() -> tuple[YarnWeight, ...]:
             note=row["note"],
             source=row["source"],
         )
-        for row in read_rows("yarn_weights")
+        for row in read_rows("yarn_weights", "crochet")
     )
 
 

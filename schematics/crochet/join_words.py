@@ -13,8 +13,8 @@ _SPELT_OUT = 3
 """Runs of one number up to this long are written out; longer ones are written ``1 × 13``."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Side:
+@dataclass(frozen=True, slots=True)
+class JoinSide:
     """One side of a join: the name of its piece or edge, and whether rows or stitches meet there."""
 
     name: str
@@ -26,14 +26,14 @@ class Side:
         return f"{count} {self.name} {one if count == 1 else self.counted.words}"
 
 
-def ratio_words(join: Join, first: Side, second: Side) -> str:
+def ratio_words(join: Join, first: JoinSide, second: JoinSide) -> str:
     """The simplest ratio, the larger number first: ``3 panel rows to 2 body rows``."""
     sides = [(join.ratio.numerator, first), (join.ratio.denominator, second)]
     sides.sort(key=lambda side: -side[0])
     return " to ".join(side.words(count) for count, side in sides)
 
 
-def schedule_words(join: Join, first: Side, second: Side) -> str:
+def schedule_words(join: Join, first: JoinSide, second: JoinSide) -> str:
     """The exact schedule, which adds up to both totals.
 
     Such as ``7 panel rows to 4 body rows: 3 take 2 and 1 takes 1, in turn 2, 2, 1, 2``.
@@ -49,6 +49,11 @@ def schedule_words(join: Join, first: Side, second: Side) -> str:
     takes.sort(key=lambda take: -take[0])
     counts = " and ".join(f"{count} {'takes' if count == 1 else 'take'} {value}" for count, value in takes)
     return f"{totals}: {counts}, in turn {sequence_words(join.shares)}"
+
+
+def join_words(join: Join, first: JoinSide, second: JoinSide) -> str:
+    """How to join: by the ratio, and exactly."""
+    return f"Join {ratio_words(join, first, second)}; exactly, {schedule_words(join, first, second)}"
 
 
 def sequence_words(shares: Sequence[int]) -> str:

@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from schematics.design.limits import COMMON
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Caution:
@@ -17,7 +19,9 @@ class Caution:
     source: str
 
 
-_PRACTICE = "common practice, no source"
+_PAEDIATRICS = "American Academy of Pediatrics, via news pages"
+
+HEADING = "Before it is worn"
 
 CAUTIONS = (
     Caution(
@@ -30,19 +34,16 @@ CAUTIONS = (
     ),
     Caution(
         sentence="In a car seat take it off or spread it over the harness, never under it.",
-        source="American Academy of Pediatrics, via news pages",
+        source=_PAEDIATRICS,
     ),
-    Caution(sentence="Not for sleeping.", source="American Academy of Pediatrics, via news pages"),
+    Caution(sentence="Not for sleeping.", source=_PAEDIATRICS),
     Caution(
         sentence="Keep the hem clear of the feet and of play equipment, and loose clothes away from flames.",
-        source=_PRACTICE,
+        source=COMMON,
     ),
+    Caution(sentence="Sizes are not ages: the child's own measurements come first.", source=COMMON),
     Caution(
-        sentence="Sizes are not ages: the child's own measurements come first.",
-        source=_PRACTICE,
-    ),
-    Caution(
-        sentence=("These figures do not promise safety: local rules and your own judgement come first."),
-        source=_PRACTICE,
+        sentence="These figures do not promise safety: local rules and your own judgement come first.",
+        source=COMMON,
     ),
 )

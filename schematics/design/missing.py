@@ -12,7 +12,7 @@ from schematics.design.design import NOT_CHOSEN, Design
 from schematics.design.publication import PhotoPlace
 
 
-class Place(StrEnum):
+class Where(StrEnum):
     """The part of the pattern that lacks it; the value is its heading there, in small letters."""
 
     TITLE = "title"
@@ -31,7 +31,7 @@ class Missing:
 
     key: str
     what: str
-    place: Place
+    place: Where
 
     @property
     def mark(self) -> str:
@@ -50,55 +50,55 @@ def marks(design: Design) -> Mapping[str, str]:
     return {each.key: each.mark for each in missing(design)}
 
 
-_PLACES = {"body": Place.BODY, "centre panel": Place.PANEL}
-_Wanted = tuple[str, str, Place, bool]
+_PLACES = {"body": Where.BODY, "centre panel": Where.PANEL}
+_Wanted = tuple[str, str, Where, bool]
 """A key of the spec, what it says, its place in the pattern, and whether it is absent."""
 
 
 def _head(design: Design) -> Iterator[_Wanted]:
     said, yarn = design.publication, design.yarn
-    yield "pattern.designer", "designer", Place.TITLE, said.designer is None
-    yield "pattern.copyright", "copyright line", Place.TITLE, said.copyright is None
-    yield "pattern.level", "level", Place.TITLE, said.level is None
-    yield "yarn.name", "yarn", Place.MATERIALS, yarn.name == NOT_CHOSEN
-    yield "yarn.weight", "weight of the yarn", Place.MATERIALS, yarn.weight is None
-    yield "yarn.fibre", "fibre of the yarn", Place.MATERIALS, yarn.fibre is None
-    yield "yarn.ball_mass", "grams in a ball", Place.MATERIALS, yarn.ball_mass_g is None
-    yield "yarn.ball_length", "metres in a ball", Place.MATERIALS, yarn.ball_length_m is None
+    yield "pattern.designer", "designer", Where.TITLE, said.designer is None
+    yield "pattern.copyright", "copyright line", Where.TITLE, said.copyright is None
+    yield "pattern.level", "level", Where.TITLE, said.level is None
+    yield "yarn.name", "yarn", Where.MATERIALS, yarn.name == NOT_CHOSEN
+    yield "yarn.weight", "weight of the yarn", Where.MATERIALS, yarn.weight is None
+    yield "yarn.fibre", "fibre of the yarn", Where.MATERIALS, yarn.fibre is None
+    yield "yarn.ball_mass", "grams in a ball", Where.MATERIALS, yarn.ball_mass_g is None
+    yield "yarn.ball_length", "metres in a ball", Where.MATERIALS, yarn.ball_length_m is None
 
 
 def _fabrics(design: Design) -> Iterator[_Wanted]:
     parts = design.parts
     for name, fabric in parts.fabrics.items():
         used = parts.named_for(fabric)
-        yield f"fabrics.{name}.hook", f"hook for the {used}", Place.MATERIALS, fabric.hook_mm is None
+        yield f"fabrics.{name}.hook", f"hook for the {used}", Where.MATERIALS, fabric.hook_mm is None
         amount = f"amount of yarn for the {used}"
-        yield f"fabrics.{name}.swatch.mass", amount, Place.MATERIALS, fabric.swatch.mass_g is None
-    yield "pattern.notions", "notions", Place.MATERIALS, not design.publication.notions
+        yield f"fabrics.{name}.swatch.mass", amount, Where.MATERIALS, fabric.swatch.mass_g is None
+    yield "pattern.notions", "notions", Where.MATERIALS, not design.publication.notions
     for name, fabric in parts.fabrics.items():
         first = parts.used_for(fabric).partition(", ")[0]
         what = f"rows of the {parts.named_for(fabric)}"
-        yield f"fabrics.{name}.chart", what, _PLACES.get(first, Place.BANDS), _rows_unknown(fabric)
+        yield f"fabrics.{name}.chart", what, _PLACES.get(first, Where.BANDS), _rows_unknown(fabric)
     for border in parts.borders:
         fabric = border.fabric(parts.body)
-        yield f"borders.{border.name}.chart", f"rows of the {border.name}", Place.BODY, _rows_unknown(fabric)
+        yield f"borders.{border.name}.chart", f"rows of the {border.name}", Where.BODY, _rows_unknown(fabric)
 
 
 def _ending(design: Design) -> Iterator[_Wanted]:
     seam = design.publication.seam
-    yield "pattern.seam", "stitch of the seams", Place.SEAMS, seam is None
+    yield "pattern.seam", "stitch of the seams", Where.SEAMS, seam is None
     lie = "how the pieces lie for the seams"
-    yield "pattern.seam.sides", lie, Place.SEAMS, seam is not None and seam.sides is None
-    yield "pattern.care", "washing and care", Place.CARE, not design.publication.care
+    yield "pattern.seam.sides", lie, Where.SEAMS, seam is not None and seam.sides is None
+    yield "pattern.care", "washing and care", Where.CARE, not design.publication.care
 
 
 _PHOTO_PLACES = {
-    PhotoPlace.COVER: Place.TITLE,
-    PhotoPlace.BODY: Place.BODY,
-    PhotoPlace.PANEL: Place.PANEL,
-    PhotoPlace.SEAMS: Place.SEAMS,
-    PhotoPlace.BANDS: Place.BANDS,
-    PhotoPlace.FINISHING: Place.FINISHING,
+    PhotoPlace.COVER: Where.TITLE,
+    PhotoPlace.BODY: Where.BODY,
+    PhotoPlace.PANEL: Where.PANEL,
+    PhotoPlace.SEAMS: Where.SEAMS,
+    PhotoPlace.BANDS: Where.BANDS,
+    PhotoPlace.FINISHING: Where.FINISHING,
 }
 
 

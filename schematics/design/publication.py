@@ -43,7 +43,7 @@ class SeamSides(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Seam:
+class SeamStyle:
     """How the panel is joined to the body; None where the spec does not say how the pieces lie."""
 
     stitch: SeamStitch
@@ -62,7 +62,7 @@ class PhotoPlace(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Photo:
+class PhotoRoom:
     """Room for a photo: where, what it ``shows`` (its alternative text), and its file beside the spec.
 
     Without a ``file`` the room is left empty, for the photo to be put in later.
@@ -135,9 +135,9 @@ class Publication:
     designer: str | None = None
     copyright: str | None = None
     level: Level | None = None
-    seam: Seam | None = None
+    seam: SeamStyle | None = None
     notions: tuple[str, ...] = ()
     care: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
-    photos: tuple[Photo, ...] = ()
+    photos: tuple[PhotoRoom, ...] = ()
     house: House = field(default_factory=House)

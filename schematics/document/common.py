@@ -7,7 +7,7 @@ from typing import Any
 
 from schematics.checks.finding import Finding, Severity
 from schematics.checks.wording import sentence_case
-from schematics.design.cautions import CAUTIONS
+from schematics.design.cautions import CAUTIONS, HEADING
 from schematics.design.design import Design
 from schematics.design.guessed import GUESSED, guessed
 from schematics.design.missing import missing
@@ -57,9 +57,9 @@ def unfinished_json(design: Design) -> dict[str, Sequence[dict[str, str]]]:
     }
 
 
-def cautions_section() -> Section:
+def cautions_section(key: str = "") -> Section:
     """The cautions for the maker."""
-    return Section("Before it is worn", (Items(tuple(each.sentence for each in CAUTIONS)),))
+    return Section(HEADING, (Items(tuple(each.sentence for each in CAUTIONS)),), key)
 
 
 def cautions_json() -> Sequence[dict[str, str]]:

@@ -20,7 +20,7 @@ from schematics.units import Grain, format_both
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Measured:
+class OwnPiece:
     """What the maker measured and weighed; None where she did not."""
 
     width_cm: float | None
@@ -36,7 +36,7 @@ def progress_document(
     design: Design,
     size: str,
     now: PieceProgress,
-    measured: Measured,
+    measured: OwnPiece,
     outcome: Outcome | None,
     yarn: Sequence[YarnLeft],
 ) -> Document:
@@ -61,7 +61,7 @@ def progress_document(
             _yarn_section(now, measured, yarn),
         ),
         closing=(cautions_section(),),
-        data=lambda: progress_json(design, size, now, measured, outcome, yarn),
+        data=lambda: {**head_and_cautions(design), "size": size, **_json(now, measured, outcome, yarn)},
     )
 
 
@@ -102,7 +102,7 @@ def _outcome_sections(design: Design, now: PieceProgress, outcome: Outcome) -> S
     )
 
 
-def _yarn_section(now: PieceProgress, measured: Measured, yarn: Sequence[YarnLeft]) -> Section:
+def _yarn_section(now: PieceProgress, measured: OwnPiece, yarn: Sequence[YarnLeft]) -> Section:
     sentences: list[str] = []
     if measured.weighed_g is not None:
         whole, worked = round(measured.weighed_g / now.share), round(measured.weighed_g)
@@ -135,18 +135,10 @@ def _yarn_words(each: YarnLeft) -> str:
     return f"{still}, at hand {each.have_g:.0f} g: {verdict}."
 
 
-def progress_json(
-    design: Design,
-    size: str,
-    now: PieceProgress,
-    measured: Measured,
-    outcome: Outcome | None,
-    yarn: Sequence[YarnLeft],
+def _json(
+    now: PieceProgress, measured: OwnPiece, outcome: Outcome | None, yarn: Sequence[YarnLeft]
 ) -> dict[str, Any]:
-    """The same as plain JSON values."""
     return {
-        **head_and_cautions(design),
-        "size": size,
         **picked(now, ("piece", "rows", "all_rows")),
         "expected": picked(now, EXPECTED),
         "measured": picked(measured, MEASURED),

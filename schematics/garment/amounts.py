@@ -17,7 +17,7 @@ import numpy as np
 
 from schematics.crochet.fabric import Counted, CountRule, Fabric, RowRule
 from schematics.units import HAIR
-from schematics.wearer.compiling import Source
+from schematics.wearer.compiling import FunctionText
 from schematics.wearer.expr import Const, Expr, Op, Operand, keeps_hash, node
 
 Numbers: TypeAlias = Any
@@ -315,7 +315,7 @@ def values_of(exprs: Iterable[Expr]) -> Callable[[CountValues], tuple[Numbers, .
     return work
 
 
-class _Source(Source):
+class _Source(FunctionText):
     """Trees of counts."""
 
     def __init__(self) -> None:

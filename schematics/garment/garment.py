@@ -19,6 +19,7 @@ from shapely import LineString, Point, Polygon
 from shapely.affinity import scale
 
 from schematics.crochet.fabric import Counted, Fabric
+from schematics.crochet.join_words import JoinSide
 from schematics.garment.increases import IncreasePlan
 from schematics.garment.patterned_area import PatternedArea
 
@@ -29,7 +30,7 @@ Vertices: TypeAlias = NDArray[np.float64] | Sequence[Vertex]
 
 
 @dataclass(frozen=True, kw_only=True)
-class Line:
+class PieceLine:
     """A line on a piece by its vertices, or what gives them; ``path`` is made when it is first drawn."""
 
     vertices: Vertices | Callable[[], Vertices] = field(compare=False, repr=False)
@@ -41,7 +42,7 @@ class Line:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Edge(Line):
+class Edge(PieceLine):
     """A named stretch of a piece's outline.
 
     ``path`` lies on the drawn outline. An edge that ``crosses_fold`` is drawn by half, and its
@@ -74,7 +75,7 @@ class WorkArrow:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Span(Line):
+class Span(PieceLine):
     """Where a finished measurement is read on a piece, for dimension lines.
 
     ``path`` lies on the outline and runs with the fabric on its left. A straight or bent path has
@@ -91,7 +92,7 @@ class Span(Line):
 
 
 @dataclass(frozen=True, kw_only=True)
-class Crease(Line):
+class Crease(PieceLine):
     """A line inside a piece to be drawn: a fold when worn, a line of increases, or a row.
 
     On a piece on the fold it comes twice, once on each side. One ``along_row`` runs from the fold to
@@ -202,6 +203,18 @@ class Seam:
     places: int = 1
     left: bool = False
 
+    @property
+    def names(self) -> tuple[str, str]:
+        """Both sides by their piece, or by their edge where a piece is joined to itself."""
+        if self.first_piece == self.second_piece:
+            return self.first.name, self.second.name
+        return self.first_piece, self.second_piece
+
+    def sides(self, names: Iterable[str]) -> tuple[JoinSide, JoinSide]:
+        """What meets along it, under these names."""
+        one, other = names
+        return JoinSide(one, self.first.counted), JoinSide(other, self.second.counted)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ring:
@@ -261,7 +274,7 @@ class ArmRun:
     edge: Edge
     first: int
     last: int
-    line: Line | None
+    line: PieceLine | None
     middle: Vertex | None
     ring: Ring
 

@@ -21,7 +21,7 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from schematics.grading.candidates import MOST_ROWS, Choices, Chooser, TooManyError
-from schematics.grading.chain import Layer, shortest
+from schematics.grading.chain import Offers, shortest
 from schematics.grading.columns import one_row
 from schematics.grading.price import GrowthStep
 from schematics.grading.search import EQUAL, Search, Solution
@@ -324,9 +324,9 @@ def _listed(floor: _Floor, slack: float) -> Choices | None:
         return None
 
 
-def _layer(search: Search, at: int, choices: Choices, steps: Sequence[Sequence[GrowthStep]]) -> Layer:
+def _layer(search: Search, at: int, choices: Choices, steps: Sequence[Sequence[GrowthStep]]) -> Offers:
     case = search.cases[at]
     keys = dict.fromkeys(step.key for between in steps for step in between)
     size = len(choices.costs)
     lengths = {key: np.broadcast_to(case.formulas.lengths[key].at(choices.columns), (size,)) for key in keys}
-    return Layer(costs=choices.costs, lengths=lengths, cutoff=choices.cutoff)
+    return Offers(costs=choices.costs, lengths=lengths, cutoff=choices.cutoff)

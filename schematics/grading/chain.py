@@ -29,7 +29,7 @@ _LOOK, _GOOD_ENOUGH = 20, 0.01
 
 
 @dataclass(frozen=True, slots=True)
-class Layer:
+class Offers:
     """The choices of one size, cheapest first: what they cost and measure, and the least any other costs."""
 
     costs: Floats
@@ -58,7 +58,7 @@ class _Group:
 class _Groups:
     """The choices of one size in groups; the last stands for all that are not listed."""
 
-    def __init__(self, layer: Layer) -> None:
+    def __init__(self, layer: Offers) -> None:
         self.layer = layer
         self._keys = tuple(layer.lengths)
         self._values = np.stack(
@@ -115,7 +115,7 @@ class _Groups:
 
 
 def shortest(
-    layers: Sequence[Layer], steps: Sequence[Sequence[GrowthStep]], most_rounds: int, most: float = np.inf
+    layers: Sequence[Offers], steps: Sequence[Sequence[GrowthStep]], most_rounds: int, most: float = np.inf
 ) -> ChoicePath:
     """The cheapest choice for every size; ``steps[i]`` are those from size i to the next.
 

@@ -17,12 +17,12 @@ from schematics.design.publication import (
     House,
     Level,
     LineWeight,
-    Photo,
     PhotoPlace,
+    PhotoRoom,
     Publication,
-    Seam,
     SeamSides,
     SeamStitch,
+    SeamStyle,
 )
 from schematics.reading.problems import hint, show_value
 from schematics.reading.spec_block import SpecBlock
@@ -182,10 +182,10 @@ class SeamBlock(SpecBlock):
             )
         return self
 
-    def seam(self) -> Seam:
+    def seam(self) -> SeamStyle:
         """The seam the program uses."""
         only = SeamSides.EDGES if self.stitch is SeamStitch.MATTRESS else None
-        return Seam(stitch=self.stitch, sides=self.sides or only)
+        return SeamStyle(stitch=self.stitch, sides=self.sides or only)
 
 
 class PhotoBlock(SpecBlock):
@@ -280,6 +280,6 @@ class PublicationBlock(SpecBlock):
             notions=tuple(self.notions),
             care=tuple(self.care),
             notes=tuple(self.notes),
-            photos=tuple(Photo(at=each.at, shows=each.shows, file=each.file) for each in self.photos),
+            photos=tuple(PhotoRoom(at=each.at, shows=each.shows, file=each.file) for each in self.photos),
             house=self.house.house() if self.house else House(),
         )

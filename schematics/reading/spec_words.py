@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 import re
 import unicodedata
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any, Literal
 
@@ -117,6 +118,11 @@ class UnitWord(ValueInContext):
         return {"enum": [unit.value for unit in Unit]}
 
 
+def no_construction(word: str, known: Iterable[str]) -> str:
+    """The message where a word is none of the constructions known."""
+    return f"there is no construction {show_value(word)}; {hint(word.strip().casefold(), list(known))}"
+
+
 class ConstructionWord(ValueInContext):
     """The word that picks a construction."""
 
@@ -126,7 +132,7 @@ class ConstructionWord(ValueInContext):
             return context.construction.word
         if not isinstance(value, str):
             raise refuse(f"expected one of {', '.join(CONSTRUCTIONS)}, got {show_value(value)}")
-        raise refuse(f"there is no construction {show_value(value)}; {hint(value, list(CONSTRUCTIONS))}")
+        raise refuse(no_construction(value, CONSTRUCTIONS))
 
     def schema(self) -> dict[str, Any]:
         """One of the constructions."""

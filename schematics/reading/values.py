@@ -16,7 +16,7 @@ from pydantic_core import PydanticCustomError, core_schema
 from schematics.document.lettering.text import unlettered
 from schematics.garment.constructions import Construction
 from schematics.reading.problems import show_value
-from schematics.units import Unit, parse_length
+from schematics.units import EXPECTED_LENGTH, Unit, parse_length
 
 _LONGEST_LENGTH = 40
 _LENGTH_PATTERN = (
@@ -127,7 +127,7 @@ class LengthValue(ValueInContext):
         if is_number(value) and math.isfinite(value):
             return float(unit.to_cm(value))
         if not isinstance(value, str) or len(value) > _LONGEST_LENGTH:
-            raise refuse(f"expected a length such as 20, '20 cm' or '8 1/2 in', got {show_value(value)}")
+            raise refuse(f"{EXPECTED_LENGTH}, got {show_value(value)}")
         try:
             return parse_length(value, unit)
         except ValueError as error:

@@ -11,7 +11,7 @@ _AGE = attrgetter("age_years")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Reading:
+class AgeReading:
     """Low end, typical value and high end in cm at an age, and ``where`` in the table they are."""
 
     age_years: float
@@ -22,8 +22,8 @@ class Reading:
 
 
 def read_at(
-    readings: Sequence[Reading], age_years: float, scale: Callable[[float], float] = float
-) -> Reading:
+    readings: Sequence[AgeReading], age_years: float, scale: Callable[[float], float] = float
+) -> AgeReading:
     """The reading at an age, straight between its two neighbours, held level beyond the ends.
 
     Args:
@@ -42,7 +42,7 @@ def read_at(
     second = readings[after]
     start = scale(first.age_years)
     share = (scale(age_years) - start) / (scale(second.age_years) - start)
-    return Reading(
+    return AgeReading(
         age_years=age_years,
         low_cm=first.low_cm + share * (second.low_cm - first.low_cm),
         cm=first.cm + share * (second.cm - first.cm),

@@ -9,7 +9,7 @@ from typing import Any
 from schematics.wearer.expr import Expr
 
 
-class Source(ABC):
+class FunctionText(ABC):
     """The statements of a function of one argument, and what they name.
 
     Args:

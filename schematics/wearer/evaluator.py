@@ -18,7 +18,7 @@ import numpy as np
 
 from schematics.units import HAIR
 from schematics.wearer.body import Body
-from schematics.wearer.compiling import Source
+from schematics.wearer.compiling import FunctionText
 from schematics.wearer.expr import Const, End, Expr, Fact, Lookup, OfBody, OfWearer, Op, Term
 
 Numbers: TypeAlias = Any
@@ -152,7 +152,7 @@ def evaluators_of(exprs: Iterable[Expr]) -> Callable[[Inputs], tuple[Any, ...]]:
     return work
 
 
-class _Source(Source):
+class _Source(FunctionText):
     """Trees of `Inputs`."""
 
     def __init__(self) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from functools import cache
 
-from schematics.wearer.ages import Reading, read_at
+from schematics.wearer.ages import AgeReading, read_at
 from schematics.wearer.body import BodyValue, Origin
 from schematics.wearer.tables import GrowthRow, Sex, growth_series, head_ranges
 
@@ -23,7 +23,7 @@ def head_girth(age_years: float) -> BodyValue:
     which follows the first months closely: read straight in age, the CDC 97th percentile at three
     months is 0.3 cm too low.
     """
-    readings: list[Reading] = []
+    readings: list[AgeReading] = []
     floors: list[float] = []
     names: list[str] = []
     for (name, _), by_age in _heads().items():
@@ -63,11 +63,11 @@ def womans_head_girth() -> BodyValue:
     )
 
 
-def lengths_to_two() -> tuple[Reading, ...]:
+def lengths_to_two() -> tuple[AgeReading, ...]:
     """Body length from birth to two years: WHO 2006, lowest 3rd, mean 50th, highest 97th percentile."""
     series = growth_series("height_by_age")
     return tuple(
-        Reading(
+        AgeReading(
             age_years=boy.age_years,
             low_cm=min(boy.p3_cm, girl.p3_cm),
             cm=(boy.p50_cm + girl.p50_cm) / 2,
@@ -80,17 +80,17 @@ def lengths_to_two() -> tuple[Reading, ...]:
 
 
 @cache
-def _heads() -> dict[tuple[str, Sex], tuple[Reading, ...]]:
+def _heads() -> dict[tuple[str, Sex], tuple[AgeReading, ...]]:
     """The head references from youngest to oldest, by reference and sex."""
     return {key: tuple(map(_reading, rows)) for key, rows in growth_series("head_by_age").items()}
 
 
-def _reading(row: GrowthRow) -> Reading:
-    return Reading(
+def _reading(row: GrowthRow) -> AgeReading:
+    return AgeReading(
         age_years=row.age_years, low_cm=row.p3_cm, cm=row.p50_cm, high_cm=row.p97_cm, where=row.reference
     )
 
 
-def _years(age_years: float, readings: list[Reading]) -> str:
+def _years(age_years: float, readings: list[AgeReading]) -> str:
     oldest = max(reading.age_years for reading in readings)
     return f"{age_years:g} years" if age_years <= oldest else f"{oldest:g} years (the oldest)"

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from functools import cache
 
-from schematics.wearer.ages import Reading, read_at
+from schematics.wearer.ages import AgeReading, read_at
 from schematics.wearer.body import Body, BodyValue, Origin
 from schematics.wearer.growth import lengths_to_two
 from schematics.wearer.tables import Sex, SurveyBin, survey_bins
@@ -76,7 +76,7 @@ def height(age_years: float, sex: Sex) -> BodyValue:
     return _value(reading, source)
 
 
-def _value(reading: Reading, source: str, factor: float = 1.0, held: str = "") -> BodyValue:
+def _value(reading: AgeReading, source: str, factor: float = 1.0, held: str = "") -> BodyValue:
     return BodyValue(
         low_cm=factor * reading.low_cm,
         cm=factor * reading.cm,
@@ -92,7 +92,7 @@ def place_in_survey(age_years: float, sex: Sex) -> str:
     return _read("stature", sex, age_years).where
 
 
-def _read(measure: str, sex: Sex, age_years: float) -> Reading:
+def _read(measure: str, sex: Sex, age_years: float) -> AgeReading:
     readings = _readings(measure, sex)
     reading = read_at(readings, age_years)
     bins = survey_bins()[measure, sex]
@@ -113,13 +113,13 @@ def _held(bins: Sequence[SurveyBin], age_years: float) -> str:
 
 
 @cache
-def _readings(measure: str, sex: Sex) -> tuple[Reading, ...]:
+def _readings(measure: str, sex: Sex) -> tuple[AgeReading, ...]:
     return tuple(_reading(item) for item in survey_bins()[measure, sex])
 
 
-def _reading(item: SurveyBin) -> Reading:
+def _reading(item: SurveyBin) -> AgeReading:
     who = {"both": "", "F": "girls, ", "M": "boys, "}[item.sex]
-    return Reading(
+    return AgeReading(
         age_years=item.middle_years,
         low_cm=item.p5_cm,
         cm=item.p50_cm,

@@ -72,9 +72,9 @@ class GrowthRow:
     p97_cm: float
 
 
-def read_rows(name: str) -> list[dict[str, str]]:
-    """The rows of the package's table ``name`` (without ``.csv``), all cells as printed."""
-    path = files("schematics.wearer").joinpath("data", f"{name}.csv")
+def read_rows(name: str, room: str = "wearer") -> list[dict[str, str]]:
+    """The rows of the table ``name`` (without ``.csv``) in the ``data`` of a room, all cells as printed."""
+    path = files("schematics").joinpath(room, "data", f"{name}.csv")
     return list(csv.DictReader(path.read_text(encoding="utf-8").splitlines()))
 
 

@@ -9,25 +9,16 @@ import re
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner, Result
 
-from schematics.cli import main
 from schematics.design.cautions import CAUTIONS
 from tests.analysis.test_yarn_needed import WEIGHED
-from tests.program import files_in, run, spare_rendering
+from tests.program import call, files_in, run, spare_rendering
 from tests.specs_for_tests import SPEC, TIGHT_NECK, write
 
 DEMO = Path(__file__).parents[2] / "specs" / "tidepool.yaml"
 
 
-@pytest.fixture(autouse=True)
-def place(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    monkeypatch.chdir(tmp_path)
-    return tmp_path
-
-
-def call(*arguments: object) -> Result:
-    return CliRunner().invoke(main, [*map(str, arguments)])
+pytestmark = pytest.mark.usefixtures("place")
 
 
 def test_figures_as_markdown(place: Path) -> None:

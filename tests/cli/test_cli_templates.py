@@ -5,27 +5,19 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner, Result
+from click.testing import Result
 from pypdf import PdfReader
 
 import schematics
-from schematics.cli import main
 from schematics.drawing.templates import tiles
 from tests.drawing.templates.pdf_strokes import read_pdf
-from tests.program import files_in, spare_rendering
+from tests.program import call, files_in, spare_rendering
 from tests.specs_for_tests import SPEC, TIGHT_NECK, write
 
 ONE_SIZE = SPEC.partition('  "6 years":')[0]
 
 
-@pytest.fixture(autouse=True)
-def place(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    monkeypatch.chdir(tmp_path)
-    return tmp_path
-
-
-def call(*arguments: object) -> Result:
-    return CliRunner().invoke(main, [*map(str, arguments)])
+pytestmark = pytest.mark.usefixtures("place")
 
 
 def written(*arguments: object) -> bytes:

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from schematics.crochet import increase_spacing
 from schematics.crochet.increase_spacing import EvenSpread, increase_evenly, line_increases, staggered
 from schematics.crochet.spacing import even_shares, join
-from schematics.pattern.sections.increases import rows_words
+from schematics.pattern.sections.increases_in_words import rows_words
 from tests.pattern.reading import read_rows, read_work
 
 rows_of = st.integers(1, 300).flatmap(lambda stitches: st.tuples(st.integers(0, stitches), st.just(stitches)))

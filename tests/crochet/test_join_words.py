@@ -5,11 +5,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from schematics.crochet.fabric import Counted
-from schematics.crochet.join_words import Side, ratio_words, schedule_words, sequence_words
+from schematics.crochet.join_words import JoinSide, ratio_words, schedule_words, sequence_words
 from schematics.crochet.spacing import even_shares, join
 
-BODY = Side(name="body", counted=Counted.ROWS)
-PANEL = Side(name="panel", counted=Counted.ROWS)
+BODY = JoinSide(name="body", counted=Counted.ROWS)
+PANEL = JoinSide(name="panel", counted=Counted.ROWS)
 counts = st.integers(1, 200)
 
 
@@ -75,5 +75,5 @@ def test_long_schedules_are_written_short() -> None:
 
 
 def test_stitches_have_their_own_plural() -> None:
-    side = Side(name="hem", counted=Counted.STITCHES)
+    side = JoinSide(name="hem", counted=Counted.STITCHES)
     assert (side.words(1), side.words(2)) == ("1 hem stitch", "2 hem stitches")

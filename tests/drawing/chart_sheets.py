@@ -19,6 +19,11 @@ from schematics.drawing.ink.svg import to_svg
 
 SVG = "{http://www.w3.org/2000/svg}"
 
+ANY = CountRule()
+
+Worked = tuple[Design, tuple[Result, ...]]
+"""A design and its sizes."""
+
 Point = tuple[float, float]
 Box = tuple[float, float, float, float]
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from shapely import Polygon
 
 from schematics.checks.evaluation import Result
-from schematics.design.publication import Seam
+from schematics.design.publication import SeamStyle
 from schematics.drawing.assembly.step_pictures import StepPicture, step_pictures
 from schematics.drawing.ink.svg import to_svg
 from tests.drawing.audit_layout import letters_astray, upside_down, words_on_lines, words_on_words
@@ -16,7 +16,7 @@ from tests.drawing.readback import Page, read_page
 NECK = "Neck band, from the centre back round."
 
 
-def pages_of(results: Sequence[Result], seam: Seam | None = None) -> dict[str, Page]:
+def pages_of(results: Sequence[Result], seam: SeamStyle | None = None) -> dict[str, Page]:
     return {caption(page): page for page in map(read, step_pictures(results, seam))}
 
 

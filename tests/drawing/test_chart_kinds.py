@@ -5,41 +5,20 @@ from __future__ import annotations
 import math
 import xml.etree.ElementTree as ET
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
 from shapely import LineString
 
-from schematics.checks.evaluation import Result, evaluate
 from schematics.crochet.charts.chart import Chart, Side
 from schematics.crochet.charts.chart_text import parse_row
 from schematics.crochet.fabric import CountRule
 from schematics.crochet.stitch_list import TRADE
 from schematics.crochet.stitches import Height, Stitch
 from schematics.crochet.symbols import read_symbol
-from schematics.design.design import Design
 from schematics.drawing.charts.panel_chart import SMALLEST_CELL
-from schematics.reading.design_file import read_design
 from tests.drawing.audit_layout import layout_faults
-from tests.drawing.chart_sheets import SVG, Drawn, box_of, chart_of, drawn, points, with_chart
+from tests.drawing.chart_sheets import ANY, SVG, Worked, box_of, chart_of, drawn, points, with_chart
 from tests.drawing.readback import read_page
-
-SPEC = Path(__file__).parents[2] / "specs" / "tidepool.yaml"
-ANY = CountRule()
-
-Tidepool = tuple[Design, tuple[Result, ...]]
-
-
-@pytest.fixture(scope="module")
-def tidepool() -> Tidepool:
-    design = read_design(SPEC)
-    return design, evaluate(design)
-
-
-@pytest.fixture(scope="module")
-def sheets(tidepool: Tidepool) -> Drawn:
-    return drawn(*tidepool)
-
 
 WIDE = (
     "sc, ((2 FPtr 2 rows below round posts 5 and 6, 2 sc, 2 FPtr 2 rows below round posts 1 and 2 in front), "
@@ -49,7 +28,7 @@ WIDE = (
 
 @pytest.mark.slow
 def test_a_wide_and_long_chart_goes_on_over_several_sheets_and_nothing_is_left_out(
-    tidepool: Tidepool,
+    tidepool: Worked,
 ) -> None:
     design, results = tidepool
     chart = chart_of(*[WIDE, "sc across"] * 18, setup=("sc across", "sc across"))
@@ -74,7 +53,7 @@ CABLE = (
 
 @pytest.mark.parametrize(("passing", "front"), [("in front", {5, 6}), ("behind", {9, 10})])
 def test_what_passes_behind_is_broken_and_what_passes_in_front_is_whole(
-    tidepool: Tidepool, passing: str, front: set[int]
+    tidepool: Worked, passing: str, front: set[int]
 ) -> None:
     """Row 3 is worked from right to left: columns 10 and 9 first, round 6 and 5; the others over them."""
     design, results = tidepool
@@ -100,7 +79,7 @@ def test_what_passes_behind_is_broken_and_what_passes_in_front_is_whole(
             assert all(stem.distance(line) > 0.5 for line in lines[under])
 
 
-def test_a_taper_steps_in_at_both_edges_and_is_drawn_in_full(tidepool: Tidepool) -> None:
+def test_a_taper_steps_in_at_both_edges_and_is_drawn_in_full(tidepool: Worked) -> None:
     design, results = tidepool
     chart = replace(chart_of("sc2tog, sc across, sc2tog", "sc across", setup=("sc across",)), adds=(0, -2, 0))
     sheets = drawn(with_chart(design, chart, ANY, (14, 4)), results)
@@ -117,7 +96,7 @@ def test_a_taper_steps_in_at_both_edges_and_is_drawn_in_full(tidepool: Tidepool)
     assert [text for text in page.texts("row") if text.isdigit()] == [str(row) for row in range(1, 10)]
 
 
-def test_rows_have_the_same_numbers_beside_them_and_in_words(tidepool: Tidepool) -> None:
+def test_rows_have_the_same_numbers_beside_them_and_in_words(tidepool: Worked) -> None:
     """Closing rows after a repeat that keeps the width have two; after one that tapers, the rows' "
     "own alone."""
     design, results = tidepool
@@ -133,7 +112,7 @@ def test_rows_have_the_same_numbers_beside_them_and_in_words(tidepool: Tidepool)
         assert words in " ".join(sheets.texts("chart-rows"))
 
 
-def test_a_growing_panel_stands_over_what_it_grows_from(tidepool: Tidepool) -> None:
+def test_a_growing_panel_stands_over_what_it_grows_from(tidepool: Worked) -> None:
     design, results = tidepool
     chart = replace(
         chart_of("2 dc in next st, dc across, 2 dc in next st", "dc across", setup=("dc across",)),
@@ -145,7 +124,7 @@ def test_a_growing_panel_stands_over_what_it_grows_from(tidepool: Tidepool) -> N
     assert [cell[0] for cell in second[1:-1]] == pytest.approx([cell[0] for cell in first], abs=0.003)
 
 
-def test_colours_are_told_by_the_way_of_their_hatching_as_well(tidepool: Tidepool) -> None:
+def test_colours_are_told_by_the_way_of_their_hatching_as_well(tidepool: Worked) -> None:
     """The first is plain; the others have lines at angles of their own, in the chart and in the key."""
     design, results = tidepool
     rows = [parse_row(f"with {letter}, sc across", colours=frozenset("ABC")) for letter in "ABC"]
@@ -177,7 +156,7 @@ def test_colours_are_told_by_the_way_of_their_hatching_as_well(tidepool: Tidepoo
     assert "C is night; cut the yarn at each change." in " ".join(sheets.texts("chart-rows"))
 
 
-def test_a_panel_that_begins_on_the_wrong_side_is_read_from_the_left_first(tidepool: Tidepool) -> None:
+def test_a_panel_that_begins_on_the_wrong_side_is_read_from_the_left_first(tidepool: Worked) -> None:
     design, results = tidepool
     chart = replace(chart_of("sc, (dc, hdc) across", "sc across"), first_side=Side.WRONG)
     sheets = drawn(with_chart(design, chart, CountRule(multiple=2, plus=1), (7, 1)), results)
@@ -186,7 +165,7 @@ def test_a_panel_that_begins_on_the_wrong_side_is_read_from_the_left_first(tidep
     assert "Row 1 (WS): sc, [dc, hdc] to end; turn." in " ".join(sheets.texts("chart-rows"))
 
 
-def test_a_repeat_of_odd_rows_is_drawn_from_either_side(tidepool: Tidepool) -> None:
+def test_a_repeat_of_odd_rows_is_drawn_from_either_side(tidepool: Worked) -> None:
     design, results = tidepool
     chart = chart_of("sc, (dc, hdc) across", setup=("sc across",), closing=("sc across",))
     for repeats, shown in ((1, 1), (2, 2), (4, 2), (5, 3)):
@@ -215,7 +194,7 @@ def test_a_repeat_of_odd_rows_is_drawn_from_either_side(tidepool: Tidepool) -> N
         ("(FPdc, surface FPtr, hdc) across", "Surface stitches lie on the fabric"),
     ],
 )
-def test_what_a_reader_must_know_is_said_where_it_is_so(tidepool: Tidepool, row: str, words: str) -> None:
+def test_what_a_reader_must_know_is_said_where_it_is_so(tidepool: Worked, row: str, words: str) -> None:
     design, results = tidepool
     chart, rule = chart_of("hdc across", row, setup=("hdc across",) * 2), CountRule(multiple=2)
     said = [
@@ -225,7 +204,7 @@ def test_what_a_reader_must_know_is_said_where_it_is_so(tidepool: Tidepool, row:
     assert [words in each for each in said] == [True, False]
 
 
-def test_own_stitches_are_drawn_from_their_strokes_and_stand_in_the_key(tidepool: Tidepool) -> None:
+def test_own_stitches_are_drawn_from_their_strokes_and_stand_in_the_key(tidepool: Worked) -> None:
     design, results = tidepool
     own = Stitch(
         abbreviation="knot",
@@ -241,7 +220,7 @@ def test_own_stitches_are_drawn_from_their_strokes_and_stand_in_the_key(tidepool
     assert [each.slug for each in sheets.symbols(8) if each.row == 1].count("knot") == 4
 
 
-def test_strands_on_the_surface_show_their_own_colour_between_stitches_of_another(tidepool: Tidepool) -> None:
+def test_strands_on_the_surface_show_their_own_colour_between_stitches_of_another(tidepool: Worked) -> None:
     """Read back: in each row, which colour hatches each cell, and each narrow cell of a strand."""
     design, results = tidepool
     letters = frozenset("ABC")

@@ -3,39 +3,26 @@
 from __future__ import annotations
 
 from itertools import pairwise
-from pathlib import Path
 
 import pytest
 from shapely import LineString, MultiLineString
 
-from schematics.checks.evaluation import Result, evaluate
 from schematics.crochet.fabric import CountRule
-from schematics.design.design import Design
 from schematics.drawing.charts.panel_chart import SMALLEST_FLAT_CELL
 from schematics.drawing.ink.marks import STROKES, Pen
 from schematics.drawing.ink.sheet import A4, LETTER, Paper
-from schematics.reading.design_file import read_design
 from tests.drawing.audit_layout import layout_faults
-from tests.drawing.chart_sheets import SVG, Drawn, Symbol, chart_of, drawn, points, with_chart
+from tests.drawing.chart_sheets import SVG, Drawn, Symbol, Worked, chart_of, drawn, points, with_chart
 from tests.drawing.readback import read_page
 
-SPECS = Path(__file__).parents[2] / "specs"
 PEN = STROKES[Pen.SYMBOL].width
 WHITE = 0.25
 """At 60 %: 0.15 mm, nearly two dots of 300 to the inch."""
 
-Tidepool = tuple[Design, tuple[Result, ...]]
 
-
-@pytest.fixture(scope="module")
-def tidepool() -> Tidepool:
-    design = read_design(SPECS / "tidepool.yaml")
-    return design, evaluate(design)[:1]
-
-
-def chart(tidepool: Tidepool, rule: CountRule, stitches: int, *rows: str, setup: tuple[str, ...]) -> Drawn:
+def chart(tidepool: Worked, rule: CountRule, stitches: int, *rows: str, setup: tuple[str, ...]) -> Drawn:
     design, results = tidepool
-    return drawn(with_chart(design, chart_of(*rows, setup=setup), rule, (stitches, 1)), results)
+    return drawn(with_chart(design, chart_of(*rows, setup=setup), rule, (stitches, 1)), results[:1])
 
 
 def stem(symbol: Symbol) -> LineString:
@@ -52,7 +39,7 @@ def stem(symbol: Symbol) -> LineString:
     ],
 )  # fmt: skip
 def test_the_hook_of_a_post_is_clear_of_cap_and_bars_of_the_one_below(
-    tidepool: Tidepool, setup: tuple[str, ...], row: str, post: str
+    tidepool: Worked, setup: tuple[str, ...], row: str, post: str
 ) -> None:
     plain = setup[0]
     first = "tr flo 3 rows below" if "surface" in row else post
@@ -74,7 +61,7 @@ def test_the_hook_of_a_post_is_clear_of_cap_and_bars_of_the_one_below(
 
 @pytest.mark.parametrize("number", [1, 2, 3])
 def test_back_strokes_are_broken_once_for_each_in_front_and_keep_their_caps(
-    tidepool: Tidepool, number: int
+    tidepool: Worked, number: int
 ) -> None:
     """Every stroke of one half of the crossing meets every stroke of the other, once."""
     first, last = ("posts", f"{number + 1} to {2 * number}"), ("posts", f"1 to {number}")
@@ -109,7 +96,7 @@ def borders(sheets: Drawn, width: int) -> dict[int, list[float]]:
     }
 
 
-def test_a_bracket_stands_for_all_rows_only_where_it_is_true_of_all(tidepool: Tidepool) -> None:
+def test_a_bracket_stands_for_all_rows_only_where_it_is_true_of_all(tidepool: Worked) -> None:
     """Rows of one stitch all across leave it true; another edge, or another repeat, do not."""
     rule, row = CountRule(multiple=4, plus=2), "dc, (2 FPdc, 2 dc) across, dc"
     same = chart(tidepool, rule, 10, row, "dc across", row, "dc across", setup=("dc across",))
@@ -121,7 +108,7 @@ def test_a_bracket_stands_for_all_rows_only_where_it_is_true_of_all(tidepool: Ti
     assert "Heavy lines" not in " ".join(same.texts("chart-heading"))
 
 
-def test_repeats_of_a_row_are_counted_in_the_stitches_it_makes(tidepool: Tidepool) -> None:
+def test_repeats_of_a_row_are_counted_in_the_stitches_it_makes(tidepool: Worked) -> None:
     """Two stitches become three in row 2, and three become two in row 3."""
     sheets = chart(tidepool, CountRule(multiple=2), 6, "(dc, 2 dc in next st) across", "(dc, dc2tog) across",
                    setup=("dc across",))  # fmt: skip
@@ -135,7 +122,7 @@ def test_repeats_of_a_row_are_counted_in_the_stitches_it_makes(tidepool: Tidepoo
     assert sheets.texts("stitch-repeat") == []
 
 
-def test_increases_and_decreases_stand_over_their_feet(tidepool: Tidepool) -> None:
+def test_increases_and_decreases_stand_over_their_feet(tidepool: Worked) -> None:
     """Of two that make up for one another, each is midway over what it goes into."""
     sheets = chart(tidepool, CountRule(multiple=4), 12, "(sc3tog, 3 sc in next st) across", "sc across",
                    setup=("sc across",))  # fmt: skip
@@ -149,7 +136,7 @@ def test_increases_and_decreases_stand_over_their_feet(tidepool: Tidepool) -> No
             assert len(crosses) == 3
 
 
-def test_a_row_in_which_few_stitches_move_stands_on_the_one_below(tidepool: Tidepool) -> None:
+def test_a_row_in_which_few_stitches_move_stands_on_the_one_below(tidepool: Worked) -> None:
     """A decrease beside an increase among 11 plain stitches, again and again: the piece stays upright."""
     rows = ("4 sc, sc2tog, 2 sc in next st, 7 sc", "14 sc") * 3
     sheets = chart(tidepool, CountRule.exactly(14), 14, *rows, setup=("14 sc",))
@@ -159,7 +146,7 @@ def test_a_row_in_which_few_stitches_move_stands_on_the_one_below(tidepool: Tide
 
 @pytest.mark.parametrize("spike", ["sc 2 rows below", "sc 3 rows below", "dc 3 rows below"])
 def test_a_spike_passes_beside_the_stitches_it_covers_and_ends_over_its_own(
-    tidepool: Tidepool, spike: str
+    tidepool: Worked, spike: str
 ) -> None:
     row = f"sc, ({spike}, 3 sc) across, sc"
     sheets = chart(tidepool, CountRule(multiple=4, plus=2), 10, row, setup=("sc across",) * 3)
@@ -179,7 +166,7 @@ def test_a_spike_passes_beside_the_stitches_it_covers_and_ends_over_its_own(
         assert top < y < symbols[low, column].middle(low=False)[1]
 
 
-def test_rows_that_move_to_one_side_stay_near_the_foundation(tidepool: Tidepool) -> None:
+def test_rows_that_move_to_one_side_stay_near_the_foundation(tidepool: Worked) -> None:
     rows = ("dc, (3 dc in next st, dc3tog) across", "dc, (dc3tog, 3 dc in next st) across") * 3
     sheets = chart(tidepool, CountRule(multiple=4, plus=1), 9, *rows, setup=("dc across",))
     cells = [sheets.page(9).cells(9, row)[0] for row in range(1, 8)]
@@ -190,7 +177,7 @@ def test_rows_that_move_to_one_side_stay_near_the_foundation(tidepool: Tidepool)
 
 
 def test_what_is_worked_in_a_space_ends_below_the_chain_and_what_is_in_the_chain_above_it(
-    tidepool: Tidepool,
+    tidepool: Worked,
 ) -> None:
     mesh = "sc, (ch, sk, sc) across"
     for row, below in (("sc, (sc in ch-1 sp, sc) across", True), ("sc across", False)):
@@ -212,11 +199,10 @@ STRAND = "sl st blo across, 3 sl st blo, {}, sl st blo, {}, 4 sl st blo, sl st b
 @pytest.mark.slow
 @pytest.mark.parametrize(("paper", "most"), [(A4, 5), (LETTER, 8)], ids=["A4", "letter"])
 def test_charts_of_many_widths_are_packed_and_the_key_is_with_the_first(
-    tidepool: Tidepool, paper: Paper, most: int
+    tidepool: Worked, paper: Paper, most: int
 ) -> None:
     """Six widths of twenty rows: on A4 two to a page but for the first, beside which the key is."""
-    design, _ = tidepool
-    results = evaluate(read_design(SPECS / "tidepool.yaml"))
+    design, results = tidepool
     plain, post = "sl st blo across", STRAND.format(*["surface FPtr 2 rows below"] * 2)
     setup = (*[plain] * 4, STRAND.format(*["surface tr flo 3 rows below"] * 2), plain)
     rows = chart_of(*[post, plain] * 7, setup=setup)

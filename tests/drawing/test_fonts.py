@@ -17,8 +17,8 @@ from fontTools.ttLib import TTFont
 
 from schematics.checks.evaluation import evaluate
 from schematics.document.lettering.text import FONT_FOLDER
+from schematics.drawing.ink.cairo_font import take_shipped_font
 from schematics.drawing.ink.cairo_pen import cairo
-from schematics.drawing.ink.fonts import take_shipped_font
 from schematics.drawing.ink.marks import Group, Text
 from schematics.drawing.ink.pdf import join, to_pdf
 from schematics.drawing.ink.raster import to_png

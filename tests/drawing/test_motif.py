@@ -8,7 +8,7 @@ from schematics.crochet.charts.chart import Chart
 from schematics.crochet.charts.chart_text import parse_row
 from schematics.crochet.charts.worked_rows import work_rows
 from schematics.crochet.stitch_list import TRADE
-from schematics.drawing.pieces.motif import Dot, Motif, Patch, Stroke, motif
+from schematics.drawing.pieces.motif import Dot, Motif, Patch, StitchStroke, motif
 from tests.crochet.panels import PANELS
 from tests.crochet.panels.panel import Panel
 
@@ -23,7 +23,7 @@ def seen(*rows: str, stitches: int, **fields: object) -> Motif:
 def test_posts_are_strands_from_the_stitch_they_go_round_to_their_own_head() -> None:
     """Row 3 is worked from right to left like row 1; its third stitch is the third from the right."""
     found = seen("hdc across", "hdc across", "2 hdc, FPdc, 3 hdc", stitches=6)
-    assert found.strokes == (Stroke((3.5, 1.5), (3.5, 2.5)),)
+    assert found.strokes == (StitchStroke((3.5, 1.5), (3.5, 2.5)),)
     assert not found.dots
     assert not found.patches
 
@@ -31,19 +31,19 @@ def test_posts_are_strands_from_the_stitch_they_go_round_to_their_own_head() -> 
 def test_posts_are_raised_where_they_come_to_the_front_of_the_right_side() -> None:
     """On a wrong side row, worked from left to right, a back post shows at the front of the fabric."""
     found = seen("hdc across", "FPdc, BPdc, 2 hdc", stitches=4)
-    assert found.strokes == (Stroke((1.5, 0.5), (1.5, 1.5)),)
+    assert found.strokes == (StitchStroke((1.5, 0.5), (1.5, 1.5)),)
 
 
 def test_where_no_post_is_raised_those_that_lie_deeper_are_strands() -> None:
     """A front post on a wrong side row lies behind, the first of four from the left."""
     found = seen("hdc across", "FPdc, 3 hdc", stitches=4)
-    assert found.strokes == (Stroke((0.5, 0.5), (0.5, 1.5)),)
+    assert found.strokes == (StitchStroke((0.5, 0.5), (0.5, 1.5)),)
 
 
 def test_stitches_into_tops_that_cross_are_strokes() -> None:
     """On a wrong side row, from left to right: first into the second stitch, and back for the first."""
     found = seen("sc across", "(dc in st 2, dc in st 1 behind), 2 sc", stitches=4)
-    assert found.strokes == (Stroke((1.5, 1.0), (0.5, 2.0)), Stroke((0.5, 1.0), (1.5, 2.0)))
+    assert found.strokes == (StitchStroke((1.5, 1.0), (0.5, 2.0)), StitchStroke((0.5, 1.0), (1.5, 2.0)))
 
 
 def test_a_puff_is_a_dot() -> None:
@@ -76,23 +76,23 @@ def test_a_crossing_is_strokes_that_cross() -> None:
         stitches=4,
     )
     assert set(found.strokes) == {
-        Stroke((1.5, 1.5), (3.5, 2.5)),
-        Stroke((0.5, 1.5), (2.5, 2.5)),
-        Stroke((3.5, 1.5), (1.5, 2.5)),
-        Stroke((2.5, 1.5), (0.5, 2.5)),
+        StitchStroke((1.5, 1.5), (3.5, 2.5)),
+        StitchStroke((0.5, 1.5), (2.5, 2.5)),
+        StitchStroke((3.5, 1.5), (1.5, 2.5)),
+        StitchStroke((2.5, 1.5), (0.5, 2.5)),
     }
 
 
 def test_a_spike_is_a_stroke_from_the_row_it_goes_down_to() -> None:
     """Two rows below row 3 is row 1: the foot is on its top."""
     found = seen("sc across", "sc across", "sc, sc 2 rows below, sc", stitches=3)
-    assert found.strokes == (Stroke((1.5, 1.0), (1.5, 3.0)),)
+    assert found.strokes == (StitchStroke((1.5, 1.0), (1.5, 3.0)),)
 
 
 def test_a_shell_is_a_fan_and_rows_that_have_more_stitches_are_no_wider() -> None:
     """Five in the middle of five: the feet are at 2.5 of 5, the heads on each of five."""
     found = seen("sk 2, 5 dc in next st, sk 2", stitches=5)
-    assert set(found.strokes) == {Stroke((2.5, 0.0), (each + 0.5, 1.0)) for each in range(5)}
+    assert set(found.strokes) == {StitchStroke((2.5, 0.0), (each + 0.5, 1.0)) for each in range(5)}
 
 
 def test_more_stitches_in_a_row_lie_closer() -> None:
@@ -100,12 +100,12 @@ def test_more_stitches_in_a_row_lie_closer() -> None:
     found = seen("sc, 2 sc in next st", "sc2tog, sc", stitches=2)
     third = 2 / 3
     assert set(found.strokes[:2]) == {
-        Stroke((0.5, 0.0), (0.5 * third, 1.0)),
-        Stroke((0.5, 0.0), (1.5 * third, 1.0)),
+        StitchStroke((0.5, 0.0), (0.5 * third, 1.0)),
+        StitchStroke((0.5, 0.0), (1.5 * third, 1.0)),
     }
     assert set(found.strokes[2:]) == {
-        Stroke((0.5 * third, 1.0), (0.5, 2.0)),
-        Stroke((1.5 * third, 1.0), (0.5, 2.0)),
+        StitchStroke((0.5 * third, 1.0), (0.5, 2.0)),
+        StitchStroke((1.5 * third, 1.0), (0.5, 2.0)),
     }
 
 
@@ -115,7 +115,7 @@ def test_a_piece_that_tapers_is_narrower_by_what_it_loses() -> None:
     assert found.dots == (Dot((1.5, 1.5)),)
     assert not found.strokes, "the outline shows what is lost at its edges"
     inside = seen("3 sc, sc2tog, 3 sc", stitches=8, adds=(0, -1, 0))
-    assert set(inside.strokes) == {Stroke((3.5, 0.0), (4.0, 1.0)), Stroke((4.5, 0.0), (4.0, 1.0))}
+    assert set(inside.strokes) == {StitchStroke((3.5, 0.0), (4.0, 1.0)), StitchStroke((4.5, 0.0), (4.0, 1.0))}
 
 
 def test_bobbles_are_dots_and_chains_over_skipped_stitches_rings() -> None:

@@ -9,32 +9,19 @@ from pathlib import Path
 import pytest
 import yaml
 
-from schematics.checks.evaluation import Result, evaluate
-from schematics.crochet.fabric import CountRule
 from schematics.crochet.terms import Terms
-from schematics.design.design import Design
 from schematics.drawing.charts.panel_chart import LARGEST_CELL, SMALLEST_CELL
 from schematics.drawing.ink.sheet import A4, LETTER, Paper
 from schematics.drawing.sheets import Pages, setting_of
-from schematics.reading.design_file import read_design
 from tests.drawing.audit_layout import layout_faults
-from tests.drawing.chart_sheets import SVG, Drawn, drawn, points, with_chart
+from tests.drawing.chart_sheets import ANY, SVG, Drawn, Worked, drawn, points, with_chart
 from tests.drawing.readback import read_page
 
 SPEC = Path(__file__).parents[2] / "specs" / "tidepool.yaml"
-ANY = CountRule()
-
-Tidepool = tuple[Design, tuple[Result, ...]]
 
 
 @pytest.fixture(scope="module")
-def tidepool() -> Tidepool:
-    design = read_design(SPEC)
-    return design, evaluate(design)
-
-
-@pytest.fixture(scope="module")
-def sheets(tidepool: Tidepool) -> Drawn:
+def sheets(tidepool: Worked) -> Drawn:
     return drawn(*tidepool)
 
 
@@ -141,7 +128,7 @@ def test_the_key_has_what_is_drawn_on_either_side(sheets: Drawn) -> None:
     assert sheets.key() == {"hdc": words, "RS: FPdc": posts}
 
 
-def test_in_uk_terms_key_rows_and_facts_are(tidepool: Tidepool) -> None:
+def test_in_uk_terms_key_rows_and_facts_are(tidepool: Worked) -> None:
     design, results = tidepool
     sheets = drawn(replace(design, terms=Terms.UK), results)
     assert sheets.key()["RS: FPtr"] == "front post treble crochet WS: BPtr back post treble crochet"
@@ -198,13 +185,13 @@ def test_the_description_says_it_all_in_words(sheets: Drawn) -> None:
 
 
 @pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
-def test_the_sheets_are_clear(tidepool: Tidepool, paper: Paper) -> None:
+def test_the_sheets_are_clear(tidepool: Worked, paper: Paper) -> None:
     for page in drawn(*tidepool, paper).pages:
         assert layout_faults(read_page(page.svg)) == []
         assert page.sheet.unplaced == ()
 
 
-def test_the_sheets_are_the_designs_and_there_are_none_without_a_chart(tidepool: Tidepool) -> None:
+def test_the_sheets_are_the_designs_and_there_are_none_without_a_chart(tidepool: Worked) -> None:
     design, results = tidepool
     assert [stem for stem, size in Pages(setting_of(design, results)).names if size is None][3:] == [
         "panel",
@@ -213,7 +200,7 @@ def test_the_sheets_are_the_designs_and_there_are_none_without_a_chart(tidepool:
     assert drawn(with_chart(design, None, ANY), results).pages == []
 
 
-def test_a_size_whose_counts_do_not_fit_gets_a_dash_and_a_word(tidepool: Tidepool) -> None:
+def test_a_size_whose_counts_do_not_fit_gets_a_dash_and_a_word(tidepool: Worked) -> None:
     design, results = tidepool
     first, second, *others = design.sizes
     odd = replace(design, sizes=(replace(first, panel_rows=27), replace(second, panel_stitches=11), *others))
@@ -225,7 +212,7 @@ def test_a_size_whose_counts_do_not_fit_gets_a_dash_and_a_word(tidepool: Tidepoo
     assert sheets.texts("view") == ["Sizes 6 (8, 10): 14 stitches", "Sizes S (M): 18 stitches"]
 
 
-def test_where_no_size_fits_the_chart_is_drawn_as_narrow_as_may_be(tidepool: Tidepool) -> None:
+def test_where_no_size_fits_the_chart_is_drawn_as_narrow_as_may_be(tidepool: Worked) -> None:
     design, results = tidepool
     sizes = tuple(replace(size, panel_stitches=11) for size in design.sizes)
     sheets = drawn(replace(design, sizes=sizes), results)

@@ -28,7 +28,7 @@ from schematics.fitting.fit_report import finished_sections
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.page.fit_page import fit_page
 from schematics.fitting.progress import piece_progress, row_stitches
-from schematics.fitting.progress_report import Measured, progress_document
+from schematics.fitting.progress_report import OwnPiece, progress_document
 from schematics.fitting.sizing import size_fit
 from schematics.grading.grade import grade
 from schematics.grading.reasons import rows
@@ -168,7 +168,7 @@ def of_progress(design: Design, results: Sequence[Result]) -> Iterator[Found]:
         for piece, measured in ACROSS_AND_UP.items():
             rows = len(row_stitches(result.size, result.garment, piece))
             now = piece_progress(design, result.size, piece, rows)
-            own = Measured(width_cm=None, height_cm=None, weighed_g=None)
+            own = OwnPiece(width_cm=None, height_cm=None, weighed_g=None)
             document = progress_document(design, result.size.name, now, own, None, ())
             cells = {str(row[0]): str(row[1]) for row in document.sections[0].tables[0].rows}
             for key, row in zip(measured, ("along the last row", "up the rows"), strict=True):

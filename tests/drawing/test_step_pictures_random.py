@@ -6,7 +6,7 @@ import pytest
 
 from schematics.checks.evaluation import evaluate
 from schematics.design.design import Design
-from schematics.design.publication import Seam, SeamSides, SeamStitch
+from schematics.design.publication import SeamSides, SeamStitch, SeamStyle
 from schematics.drawing.assembly.step_pictures import step_pictures
 from tests.drawing.designs import SIZES, as_text, random_design, random_spec, read_spec
 from tests.drawing.step_pictures_read import NECK, faults, pages_of, read
@@ -18,7 +18,7 @@ from tests.drawing.step_pictures_read import NECK, faults, pages_of, read
 def test_random_designs_have_every_label_and_nothing_touches(word: str, first: int) -> None:
     for seed in range(first, first + 17):
         results = evaluate(random_design(word, seed))
-        seam = Seam(stitch=SeamStitch.SLIP, sides=(SeamSides.RIGHT, SeamSides.WRONG)[seed % 2])
+        seam = SeamStyle(stitch=SeamStitch.SLIP, sides=(SeamSides.RIGHT, SeamSides.WRONG)[seed % 2])
         pictures = step_pictures(results, seam)
         assert pictures
         for picture in pictures:

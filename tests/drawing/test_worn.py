@@ -15,7 +15,7 @@ from schematics.checks.evaluation import Result, evaluate
 from schematics.checks.finding import Severity
 from schematics.design.design import Design
 from schematics.drawing.compose import Setting, finish
-from schematics.drawing.ink.columns import spread_out
+from schematics.drawing.ink.label_columns import spread_out
 from schematics.drawing.ink.sheet import A4, LETTER, Paper, Sheet
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.sheets import SIZE_SHEETS

@@ -11,19 +11,13 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from click.testing import CliRunner, Result
 
-from schematics.cli import main
 from schematics.design.cautions import CAUTIONS
 from tests.fitting.children import DEMOS, SPECS
-from tests.program import files_in, run
+from tests.program import call, files_in, run
 
 TIDEPOOL = SPECS / "tidepool.yaml"
 CHILD = ("--head-girth", "52.5", "--height", "118", "--hand-girth", "6 in", "--age", "6")
-
-
-def call(*arguments: object) -> Result:
-    return CliRunner().invoke(main, [str(each) for each in arguments])
 
 
 def as_json(*arguments: object) -> Any:

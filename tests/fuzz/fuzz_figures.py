@@ -7,13 +7,13 @@ The same numbers give the same designs. The exit code is 1 when a figure is not 
 
 from __future__ import annotations
 
-import argparse
 import sys
 from collections.abc import Sequence
 
 from schematics.checks.evaluation import evaluate
 from schematics.document.writers import file_content
 from schematics.pattern import figures
+from tests.fuzz.numbered import check_designs
 from tests.pattern.audit import audit
 from tests.pattern.designs import design_of, dressed_spec
 from tests.pattern.reading import read_page
@@ -32,20 +32,7 @@ def check(number: int) -> list[str]:
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Check so many designs and print what is wrong."""
-    parser = argparse.ArgumentParser(
-        description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
-    )
-    parser.add_argument("--designs", type=int, default=500)
-    parser.add_argument("--first", type=int, default=0)
-    asked = parser.parse_args(arguments)
-    bad = 0
-    for number in range(asked.first, asked.first + asked.designs):
-        faults = check(number)
-        bad += bool(faults)
-        for fault in faults[:5]:
-            sys.stdout.write(f"design {number}: {fault}\n")
-    sys.stdout.write(f"{asked.designs} designs, {bad} with faults\n")
-    return 1 if bad else 0
+    return check_designs(__doc__, check, 500, arguments)
 
 
 if __name__ == "__main__":

@@ -8,10 +8,10 @@ counts than those of its spec.
 
 from __future__ import annotations
 
-import argparse
 import sys
 from collections.abc import Iterator, Sequence
 
+from tests.fuzz.numbered import check_designs
 from tests.pattern.reader.complaint import CannotWorkError
 from tests.pattern.reader.expected import faults
 from tests.pattern.reader.maker import make
@@ -31,20 +31,7 @@ def check(number: int) -> Iterator[str]:
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Check so many designs and print what is wrong."""
-    parser = argparse.ArgumentParser(
-        description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
-    )
-    parser.add_argument("--designs", type=int, default=300)
-    parser.add_argument("--first", type=int, default=0)
-    asked = parser.parse_args(arguments)
-    bad = 0
-    for number in range(asked.first, asked.first + asked.designs):
-        found = list(check(number))
-        bad += bool(found)
-        for fault in found[:5]:
-            sys.stdout.write(f"design {number}: {fault}\n")
-    sys.stdout.write(f"{asked.designs} designs, {bad} with faults\n")
-    return 1 if bad else 0
+    return check_designs(__doc__, check, 300, arguments)
 
 
 if __name__ == "__main__":

@@ -10,27 +10,20 @@ from dataclasses import replace
 import pytest
 from shapely import LineString
 
-from schematics.crochet.fabric import Fabric, Swatch
 from schematics.design.design import Parts, Size
 from schematics.garment.arm_freedom import ArmFreedom, arm_freedom
-from schematics.garment.constructions.base import HemArms
+from schematics.garment.constructions.base import Counts, HemArms
 from schematics.garment.constructions.flared import FLARED, FlaredBody
 from schematics.garment.constructions.folded.folded import FOLDED
 from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
 from schematics.garment.constructions.mitred.mitred import MITRED
 from schematics.garment.constructions.mitred.mitred_counts import MitredBody
 from schematics.garment.garment import Garment, WalkName
-from schematics.wearer.body import WearerSpec
 from tests.examples import seeds
+from tests.garment.constructions.samples import fabric, size_of
 
 CHORDS = 0.02**2 / 24
 """An arc drawn by chords of 0.02 radians is shorter by this fraction."""
-
-
-def fabric(stitches: float, rows: float) -> Fabric:
-    """So many stitches and rows to 10 cm."""
-    swatch = Swatch(stitches=stitches, rows=rows, width_cm=10, height_cm=10)
-    return Fabric(name="plain", stitch="half double crochet", swatch=swatch)
 
 
 def parts(stitches: float, rows: float) -> Parts:
@@ -39,19 +32,9 @@ def parts(stitches: float, rows: float) -> Parts:
     return Parts(body=body, centre_panel=body, neck_band=band, arm_bands=band)
 
 
-def size(body: object, arms: object, panel_stitches: int, panel_rows: int) -> Size:
+def size(body: Counts, arms: Counts, panel_stitches: int, panel_rows: int) -> Size:
     """Arm bands are three stitches deep: 3 cm."""
-    return Size(
-        name="4",
-        wearer=WearerSpec(),
-        body=body,
-        arms=arms,
-        panel_stitches=panel_stitches,
-        panel_rows=panel_rows,
-        neck_band_stitches=4,
-        arm_band_stitches=3,
-        line=1,
-    )
+    return size_of(body, arms, panel_stitches=panel_stitches, panel_rows=panel_rows, arm_band_stitches=3)
 
 
 def freedom(garment: Garment) -> ArmFreedom:

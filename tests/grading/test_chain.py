@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from schematics.grading.chain import Layer, shortest
+from schematics.grading.chain import Offers, shortest
 from schematics.grading.price import GrowthStep
 
 PLENTY = 10_000
@@ -29,7 +29,7 @@ def stepped(before_cm: float, after_cm: float, step: GrowthStep) -> float:
 
 
 @st.composite
-def problems(draw: st.DrawFn, most: int) -> tuple[list[Layer], list[list[GrowthStep]]]:
+def problems(draw: st.DrawFn, most: int) -> tuple[list[Offers], list[list[GrowthStep]]]:
     """Two to four sizes, each with choices of one or two lengths on a grid of half centimetres."""
     sizes = draw(st.integers(2, 4))
     keys = ["depth", "hem"][: draw(st.integers(1, 2))]
@@ -41,7 +41,7 @@ def problems(draw: st.DrawFn, most: int) -> tuple[list[Layer], list[list[GrowthS
             key: np.array(draw(st.lists(st.integers(0, 8), min_size=number, max_size=number))) / 2
             for key in keys
         }
-        layers.append(Layer(costs=np.array(costs) / 8, lengths=lengths, cutoff=math.inf))
+        layers.append(Offers(costs=np.array(costs) / 8, lengths=lengths, cutoff=math.inf))
     steps = [
         [
             GrowthStep(
@@ -57,7 +57,7 @@ def problems(draw: st.DrawFn, most: int) -> tuple[list[Layer], list[list[GrowthS
     return layers, steps
 
 
-def cost_of(rows: tuple[int, ...], layers: list[Layer], steps: list[list[GrowthStep]]) -> float:
+def cost_of(rows: tuple[int, ...], layers: list[Offers], steps: list[list[GrowthStep]]) -> float:
     own = sum(float(layer.costs[row]) for layer, row in zip(layers, rows, strict=True))
     pairs = itertools.pairwise(zip(layers, rows, strict=True))
     between = (
@@ -79,11 +79,11 @@ def test_no_other_choices_cost_less(problem: Any) -> None:
     assert way.bound <= least + 1e-9
 
 
-def many(seed: int, number: int) -> tuple[list[Layer], list[list[GrowthStep]]]:
+def many(seed: int, number: int) -> tuple[list[Offers], list[list[GrowthStep]]]:
     """Three sizes of many choices, which are looked at in groups."""
     dice = np.random.default_rng(seed)
     layers = [
-        Layer(
+        Offers(
             costs=np.sort(dice.uniform(0, 3, number)),
             lengths={
                 "depth": dice.integers(20, 40, number) / 2.0,
@@ -119,8 +119,8 @@ def test_choices_in_groups_lose_nothing(seed: int) -> None:
 
 def test_a_way_through_what_is_not_listed_says_so() -> None:
     """Whatever else there is costs 1 at least, and what is listed 5."""
-    dear = Layer(costs=np.array([5.0]), lengths={"depth": np.array([9.0])}, cutoff=1.0)
-    cheap = Layer(costs=np.array([0.0]), lengths={"depth": np.array([10.0])}, cutoff=math.inf)
+    dear = Offers(costs=np.array([5.0]), lengths={"depth": np.array([9.0])}, cutoff=1.0)
+    cheap = Offers(costs=np.array([0.0]), lengths={"depth": np.array([10.0])}, cutoff=math.inf)
     way = shortest([dear, cheap], [[GrowthStep(key="depth", wanted_cm=1.0, unit_cm=1.0, weight=0.0)]], PLENTY)
     assert way.rows == (-1, 0)
     assert way.bound == pytest.approx(1.0)

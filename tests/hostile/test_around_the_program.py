@@ -11,9 +11,10 @@ from pathlib import Path
 import click
 import pytest
 import yaml
-from click.testing import CliRunner, Result
+from click.testing import CliRunner
 
 from schematics.cli import main
+from tests.program import call
 from tests.specs_for_tests import TIGHT_NECK, write
 
 SWATCH = "--swatch=19 sts 14 rows over 20 cm"
@@ -28,10 +29,6 @@ def _here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
     write(tmp_path)
     write(tmp_path, TIGHT_NECK, "tight.yaml")
-
-
-def call(*arguments: str) -> Result:
-    return CliRunner().invoke(main, list(arguments))
 
 
 IS_A_FOLDER = "this is a folder; name a file in it, such as"

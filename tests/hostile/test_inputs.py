@@ -7,11 +7,9 @@ import os
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner, Result
 
-from schematics.cli import main
 from schematics.fitting import group_file
-from tests.program import files_in, without_cairo
+from tests.program import call, files_in, without_cairo
 from tests.specs_for_tests import write
 
 needs_pipes = pytest.mark.skipif(
@@ -24,10 +22,6 @@ def _here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("SCHEMATICS_TRACEBACK", "1")
     write(tmp_path)
-
-
-def call(*arguments: str) -> Result:
-    return CliRunner().invoke(main, list(arguments))
 
 
 GROUPS = [

@@ -8,7 +8,7 @@ from schematics.checks.evaluation import evaluate
 from schematics.crochet.terms import Terms
 from schematics.document.document import Section
 from schematics.pattern.book import Book
-from schematics.pattern.sections import abbreviations, repeats
+from schematics.pattern.sections import repeats, terms_used
 from tests.drawing.test_patterned import FLARED, FOLDED, RIB, STRANDS
 from tests.specs_for_tests import SPEC, read
 
@@ -100,7 +100,7 @@ def test_notes_that_hold_for_some_say_for_which(tmp_path: Path) -> None:
 
 def test_the_stitches_of_borders_are_among_the_abbreviations(tmp_path: Path) -> None:
     """No piece of these has a back post; the yoke has."""
-    names = [row[0] for row in abbreviations.section(book(tmp_path, TWO_SIZES)).tables[0].rows]
+    names = [row[0] for row in terms_used.section(book(tmp_path, TWO_SIZES)).tables[0].rows]
     assert {"FPdc", "BPdc", "sk"} <= set(names)
-    names = [row[0] for row in abbreviations.section(book(tmp_path, SPEC)).tables[0].rows]
+    names = [row[0] for row in terms_used.section(book(tmp_path, SPEC)).tables[0].rows]
     assert "BPdc" not in names

@@ -12,11 +12,9 @@ from pathlib import Path
 import docx
 import html5lib
 import pytest
-from click.testing import CliRunner, Result
 
 from schematics.checks import EXPLANATIONS
 from schematics.checks.evaluation import evaluate
-from schematics.cli import main
 from schematics.crochet.terms import Terms
 from schematics.document.document import Document, Picture, Row, Section, Table, cell_words, plain
 from schematics.drawing.ink.sheet import A4, LETTER, Paper
@@ -24,7 +22,7 @@ from schematics.pattern.pattern_files import document_content, page_look, patter
 from tests.document.pdf_reading import bare, reader, shown, tags
 from tests.examples import covering
 from tests.pattern.written.lake import FOLDED, PATTERN, THREE
-from tests.program import files_in, spare_rendering
+from tests.program import call, files_in, spare_rendering
 from tests.shipped import SPECS, shipped_design, shipped_pattern, shipped_patterns
 from tests.specs_for_tests import SPEC, read, write
 
@@ -60,10 +58,6 @@ def out_of_order(document: Document, pdf: bytes, foot: str) -> list[str]:
             elif section.key != "schematic":
                 at = found + len(text)
     return missing
-
-
-def call(*arguments: object) -> Result:
-    return CliRunner().invoke(main, [*map(str, arguments)])
 
 
 @pytest.mark.slow

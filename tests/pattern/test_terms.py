@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from schematics.crochet.stitch_list import STITCHES
 from schematics.crochet.stitches import Stitch
 from schematics.crochet.terms import Terms
-from schematics.pattern.sections.abbreviations import stitches_named
+from schematics.pattern.sections.terms_used import stitches_named
 from tests.pattern.designs import design_of, dressed_spec
 
 CRAFT_YARN_COUNCIL = {

@@ -19,12 +19,12 @@ from schematics.design.limits import Limits
 from schematics.design.publication import (
     House,
     Level,
-    Photo,
     PhotoPlace,
+    PhotoRoom,
     Publication,
-    Seam,
     SeamSides,
     SeamStitch,
+    SeamStyle,
 )
 from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.flared import FlaredBody
@@ -98,13 +98,13 @@ pattern:
         designer="Tern Hollow Patterns",
         copyright="© 2026 Tern Hollow Patterns",
         level=Level.EASY,
-        seam=Seam(stitch=SeamStitch.SLIP, sides=SeamSides.RIGHT),
+        seam=SeamStyle(stitch=SeamStitch.SLIP, sides=SeamSides.RIGHT),
         notions=("2 markers", "yarn needle"),
         care=("Dry flat.",),
         notes=("Work loosely.",),
         photos=(
-            Photo(at=PhotoPlace.COVER, shows="The front.", file="photos/front.JPG"),
-            Photo(at=PhotoPlace.SEAMS, shows="A seam."),
+            PhotoRoom(at=PhotoPlace.COVER, shows="The front.", file="photos/front.JPG"),
+            PhotoRoom(at=PhotoPlace.SEAMS, shows="A seam."),
         ),
         house=House(
             accent="#1f5f6b", font="text.ttf", lettering="head.otf", logo="mark.svg", units_first=Unit.IN
@@ -119,7 +119,7 @@ pattern:
 def test_mattress_stitch_has_one_way_for_the_pieces_to_lie() -> None:
     text = GOOD.replace("hook: 9\n", "pattern: {seam: {stitch: mattress stitch}}\n")
     head = parse_draft(Path("lake.yaml"), text.encode()).head
-    assert head.publication.seam == Seam(stitch=SeamStitch.MATTRESS, sides=SeamSides.EDGES)
+    assert head.publication.seam == SeamStyle(stitch=SeamStitch.MATTRESS, sides=SeamSides.EDGES)
 
 
 def test_guesses_are_read_where_they_stand() -> None:

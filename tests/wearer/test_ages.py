@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from schematics.wearer.ages import Reading, read_at
+from schematics.wearer.ages import AgeReading, read_at
 
 LINE = [
-    Reading(age_years=age, low_cm=2 * age, cm=3 * age + 1, high_cm=4 * age + 2, where=f"at {age:g}")
+    AgeReading(age_years=age, low_cm=2 * age, cm=3 * age + 1, high_cm=4 * age + 2, where=f"at {age:g}")
     for age in (1.0, 4.0, 9.0)
 ]
 
@@ -25,7 +25,7 @@ def test_a_straight_line_is_read_back_exactly(age_years: float) -> None:
 @given(age_years=st.floats(1.0, 9.0))
 def test_a_line_in_the_square_root_is_read_back_exactly(age_years: float) -> None:
     roots = [
-        Reading(age_years=age, low_cm=math.sqrt(age), cm=2 * math.sqrt(age), high_cm=9.0, where="")
+        AgeReading(age_years=age, low_cm=math.sqrt(age), cm=2 * math.sqrt(age), high_cm=9.0, where="")
         for age in (1.0, 3.0, 9.0)
     ]
     assert read_at(roots, age_years, math.sqrt).cm == pytest.approx(2 * math.sqrt(age_years))

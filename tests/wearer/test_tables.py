@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from itertools import pairwise
+from pathlib import Path
 
 import pytest
 
 from schematics.units import CM_PER_INCH
 from schematics.wearer.tables import ChartCell, chart_cells, head_ranges, read_rows, survey_bins
+
+PACKAGE = Path(__file__).parents[2] / "schematics"
 
 OFF_BY_MORE_THAN_HALF_A_CM = {
     ("woman/XS", "center_back_neck_to_wrist"),
@@ -148,20 +151,10 @@ def test_survey_counts_of_both_sexes_are_the_sum_of_each() -> None:
 
 
 @pytest.mark.parametrize(
-    "name",
-    [
-        "body_sizes",
-        "head_sizes",
-        "hand_sizes",
-        "ease",
-        "yarn_weights",
-        "crochet_hooks",
-        "children_by_age",
-        "head_by_age",
-        "height_by_age",
-    ],
+    ("room", "name"),
+    [(path.parts[-3], path.stem) for path in sorted(PACKAGE.glob("*/data/*.csv"))],
 )
-def test_every_row_of_every_table_names_its_source(name: str) -> None:
-    rows = read_rows(name)
+def test_every_row_of_every_table_names_its_source(room: str, name: str) -> None:
+    rows = read_rows(name, room)
     assert rows
     assert all(row["source"] for row in rows)

@@ -61,18 +61,19 @@ def workings(design: Design, worked: Result) -> tuple[SheetPart, ...]:
     return tuple(sections)
 
 
+_PANEL_AREA = "area.panel", "area of the centre panel"
+
+
 def _areas(sheet: HandSheet) -> None:
-    if "panel.top" in sheet.steps:
-        _panel_area(sheet)
-    for key, name, long, wide in (
-        *(
-            ()
-            if "panel.top" in sheet.steps
-            else (("area.panel", "area of the centre panel", "panel.length", "panel.width"),)
-        ),
+    areas = [
+        (*_PANEL_AREA, "panel.length", "panel.width"),
         ("area.neck_band", "area of the neck band", "neck_band.length", "neck_band.depth"),
         ("area.arm_band", "area of one arm band", "arm_band.length", "arm_band.depth"),
-    ):
+    ]
+    if "panel.top" in sheet.steps:
+        _panel_area(sheet)
+        del areas[0]
+    for key, name, long, wide in areas:
         sheet.put(key, name, sheet[long] * sheet[wide], "length times width or depth", "cm²")
 
 
@@ -92,7 +93,7 @@ def _panel_area(sheet: HandSheet) -> None:
             areas.append(Laid(wide, STITCHES, fabric) * Laid(Given(rows, "rows"), ROWS, fabric))
         stitches += added
     words = "for set-up, repeats and closing: half of the stitches at both ends, times the rows"
-    sheet.put("area.panel", "area of the centre panel", total(areas), words, "cm²")
+    sheet.put(*_PANEL_AREA, total(areas), words, "cm²")
 
 
 def _openings(sheet: HandSheet) -> None:

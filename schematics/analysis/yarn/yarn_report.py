@@ -14,6 +14,7 @@ from schematics.checks.wording import listed, sentence_case
 from schematics.crochet.fabric import Fabric
 from schematics.crochet.yarn_use import YarnUse
 from schematics.design.design import Design
+from schematics.design.limits import COMMON
 from schematics.errors import UsageError
 from schematics.units import format_both
 
@@ -80,7 +81,7 @@ def yarn_notes(design: Design) -> tuple[str, ...]:
     """How the figures come about, what they leave out, and how sure they are."""
     use = design.yarn_use
     fabrics = design.parts.fabrics.values()
-    measured = "as measured for this design" if use.seam_thread is not None else "common practice, no source"
+    measured = "as measured for this design" if use.seam_thread is not None else COMMON
     notes = [
         "A part's mass is its area times the mass of its swatch over the swatch's area.",
         f"Thread in a join: {use.seam_factor:g} times its length ({measured}); counted are the seams, the "

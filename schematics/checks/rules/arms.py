@@ -5,8 +5,8 @@ from __future__ import annotations
 from schematics.checks.rules.rule import ONE_PERSON, About, Rule, high, spare, typical
 from schematics.checks.rules.sentence import (
     Answer,
-    Kind,
     Sentence,
+    Shown,
     Words,
     compared,
     origin,
@@ -92,8 +92,8 @@ def sits_on_wrist(limits: Limits) -> Rule:
             printed=(
                 compared("rest wrist gap", rest, wrist),
                 percent("share", size_of(ease), abs(lowest), abs(highest)),
-                percent("lowest", lowest, kind=Kind.SIGNED),
-                percent("highest", highest, kind=Kind.SIGNED),
+                percent("lowest", lowest, kind=Shown.SIGNED),
+                percent("highest", highest, kind=Shown.SIGNED),
                 origin("of_wrist", wrist),
             ),
         ),

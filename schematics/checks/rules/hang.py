@@ -10,7 +10,7 @@ from __future__ import annotations
 from typing import TypeVar
 
 from schematics.checks.rules.rule import ADULT, CHILD, ONE_PERSON, About, Rule, high, low, spare, typical
-from schematics.checks.rules.sentence import Kind, Sentence, Words, compared, length, said, to_mind, to_stop
+from schematics.checks.rules.sentence import Sentence, Shown, Words, compared, length, said, to_mind, to_stop
 from schematics.design.limits import COMMON, Limits
 from schematics.wearer.body import Body
 from schematics.wearer.expr import (
@@ -79,7 +79,7 @@ def clears_knee(limits: Limits) -> Rule:
             ),
             printed=(
                 compared("room nought gap", clearance, 0.0),
-                length("shorter", (node(asked) - clearance) / (1 + limits.hem_sag_fraction), Kind.AT_LEAST),
+                length("shorter", (node(asked) - clearance) / (1 + limits.hem_sag_fraction), Shown.AT_LEAST),
             ),
         ),
         about=About(

@@ -53,7 +53,7 @@ def to_mind(text: str, when: Expr | None = None) -> Words:
     return Words(text=text, answer=Answer.MIND, when=when)
 
 
-class Kind(StrEnum):
+class Shown(StrEnum):
     """How figures are printed.
 
     - ``compared``: two lengths and their gap, so that they agree with each other;
@@ -74,29 +74,29 @@ class Kind(StrEnum):
 class Printed:
     """Figures that are printed in the place of their ``names``, in braces, in a sentence."""
 
-    kind: Kind
+    kind: Shown
     names: tuple[str, ...]
     of: tuple[Expr, ...]
 
 
 def compared(names: str, first: Operand, second: Operand) -> Printed:
     """Two lengths and their gap, by three names."""
-    return Printed(kind=Kind.COMPARED, names=tuple(names.split()), of=(node(first), node(second)))
+    return Printed(kind=Shown.COMPARED, names=tuple(names.split()), of=(node(first), node(second)))
 
 
-def length(name: str, length_cm: Operand, kind: Kind = Kind.LENGTH) -> Printed:
+def length(name: str, length_cm: Operand, kind: Shown = Shown.LENGTH) -> Printed:
     """A length, either sign."""
     return Printed(kind=kind, names=(name,), of=(node(length_cm),))
 
 
-def percent(name: str, fraction: Operand, *against: Operand, kind: Kind = Kind.PERCENT) -> Printed:
+def percent(name: str, fraction: Operand, *against: Operand, kind: Shown = Shown.PERCENT) -> Printed:
     """A fraction and the limits it is held against."""
     return Printed(kind=kind, names=(name,), of=tuple(map(node, (fraction, *against))))
 
 
 def origin(name: str, body: OfBody) -> Printed:
     """Where a measurement comes from."""
-    return Printed(kind=Kind.ORIGIN, names=(name,), of=(body,))
+    return Printed(kind=Shown.ORIGIN, names=(name,), of=(body,))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,7 +16,7 @@ from schematics.crochet.charts.chart_fault import (
     ChartFaultError,
     UnevenRowError,
 )
-from schematics.crochet.charts.count_rules import Counts, after_row, count_faults
+from schematics.crochet.charts.count_rules import RowCounts, after_row, count_faults
 from schematics.crochet.charts.worked_rows import row_counts, rows_in_order, stitches_in, work_rows
 from schematics.crochet.fabric import CountRule, RowRule
 
@@ -29,7 +29,7 @@ _MOST_WORKED = 2 * MOST_STITCHES
 def chart_faults(chart: Chart, stitch_rule: CountRule, row_rule: RowRule) -> Iterator[ChartFault]:
     """Everything in which the chart is not of one mind with its fabric's counts."""
     yield from _row_number_faults(chart, row_rule)
-    faults = list(count_faults(chart, Counts.of_rule(stitch_rule)))
+    faults = list(count_faults(chart, RowCounts.of_rule(stitch_rule)))
     if not faults:
         yield from _working_faults(chart, stitch_rule)
     elif missed := _missed_before(chart, stitch_rule, faults[0]):
@@ -64,7 +64,7 @@ def fitting_rule(chart: Chart) -> CountRule | None:
             for of in multiples if of <= _MOST_TRIED
             for plus in range(of + min(most, _MOST_TRIED))
         ]  # fmt: skip
-    return next((rule for rule in rules if not any(count_faults(chart, Counts.of_rule(rule)))), None)
+    return next((rule for rule in rules if not any(count_faults(chart, RowCounts.of_rule(rule)))), None)
 
 
 def _row_number_faults(chart: Chart, row_rule: RowRule) -> Iterator[ChartFault]:
@@ -149,7 +149,7 @@ def trial_width(chart: Chart, rule: CountRule) -> int:
     """
     if rule.only:
         return rule.plus
-    counts = Counts(rule.multiple, rule.plus)
+    counts = RowCounts(rule.multiple, rule.plus)
     repeats = (rule.smallest - rule.plus) // rule.multiple
     for row in rows_in_order(chart, deep_enough(chart)):
         needed = row.once.uses + 2 * row.across.uses

@@ -16,14 +16,14 @@ from schematics.crochet.fabric import CountRule
 
 
 @dataclass(frozen=True, slots=True)
-class Counts:
+class RowCounts:
     """The stitches of a row on every allowed width: ``of`` times any number, plus ``plus``."""
 
     of: int
     plus: int
 
     @classmethod
-    def of_rule(cls, rule: CountRule) -> Counts:
+    def of_rule(cls, rule: CountRule) -> RowCounts:
         """The stitches that the rule allows."""
         return cls(0 if rule.only else rule.multiple, rule.plus)
 
@@ -44,7 +44,7 @@ def multiple_words(rule: CountRule) -> str:
     return f"{rule.multiple} plus {rule.plus}" if rule.plus else str(rule.multiple)
 
 
-def count_faults(chart: Chart, counts: Counts) -> Iterator[ChartFault]:
+def count_faults(chart: Chart, counts: RowCounts) -> Iterator[ChartFault]:
     """Rows that do not come out even on some allowed width, and sections that change it unsaid.
 
     A row that is wrong in itself but leaves as many as it finds does not hide what is wrong above it.
@@ -57,7 +57,7 @@ def count_faults(chart: Chart, counts: Counts) -> Iterator[ChartFault]:
         for index, number in enumerate(numbers):
             row = chart.rows[number - 1]
             sentence = _uneven(row, counts, has)
-            meant = Counts(begun.of, begun.plus + adds[section])
+            meant = RowCounts(begun.of, begun.plus + adds[section])
             if sentence and len(changed) == 1 and counts != meant and not _uneven(row, begun, has):
                 sentence = ""
                 yield _blamed(chart, section, numbers[next(iter(changed))], counts, (number, begun))
@@ -67,7 +67,7 @@ def count_faults(chart: Chart, counts: Counts) -> Iterator[ChartFault]:
                 faulty = True
                 if counts != begun or row.once.uses != row.once.makes or row.across.uses != row.across.makes:
                     break
-            elif (after := after_row(row, counts)) == Counts(0, 0):
+            elif (after := after_row(row, counts)) == RowCounts(0, 0):
                 yield ChartFault(section=section, index=index, sentence=NO_STITCH_LEFT, column=row.column)
                 faulty = True
                 break
@@ -79,14 +79,14 @@ def count_faults(chart: Chart, counts: Counts) -> Iterator[ChartFault]:
         if not faulty and (fault := _left_wrong(chart, section, begun, counts, changed)):
             yield fault
             faulty = True
-        counts = Counts(begun.of, begun.plus + adds[section])
+        counts = RowCounts(begun.of, begun.plus + adds[section])
         has = _has(counts)
         if section is ChartSection.REPEAT and adds[section] and not faulty:
             yield from _once_more(chart, counts)
 
 
 def _blamed(
-    chart: Chart, section: ChartSection, number: int, left: Counts, fitting: tuple[int, Counts]
+    chart: Chart, section: ChartSection, number: int, left: RowCounts, fitting: tuple[int, RowCounts]
 ) -> ChartFault:
     """A row leaves another count than it found, and a later one fits what the section began with."""
     later, begun = fitting
@@ -100,7 +100,7 @@ def _blamed(
 
 
 def _left_wrong(
-    chart: Chart, section: ChartSection, begun: Counts, ended: Counts, changed: Mapping[int, int]
+    chart: Chart, section: ChartSection, begun: RowCounts, ended: RowCounts, changed: Mapping[int, int]
 ) -> ChartFault | None:
     """A section that leaves another count than it is to, told at the row that made it so.
 
@@ -125,7 +125,7 @@ def _to_blame(changed: Mapping[int, int], excess: int) -> int | None:
     return rows[0] if len(rows) == 1 else None
 
 
-def _once_more(chart: Chart, counts: Counts) -> Iterator[ChartFault]:
+def _once_more(chart: Chart, counts: RowCounts) -> Iterator[ChartFault]:
     """A repeat that changes the width must come out even the next time too, and the closing rows after it."""
     again = "the second time the repeat is worked, "
     when = {ChartSection.REPEAT: again, ChartSection.CLOSING: "after two repeats "}
@@ -139,16 +139,16 @@ def _once_more(chart: Chart, counts: Counts) -> Iterator[ChartFault]:
             counts = after_row(row, counts)
 
 
-def _has(counts: Counts, before: str = "") -> str:
+def _has(counts: RowCounts, before: str = "") -> str:
     """What the row below offers; a row that changed it is named until another does."""
     return before if before.startswith("row ") else f"the row below has {_left(counts)}"
 
 
-def _left(counts: Counts) -> str:
+def _left(counts: RowCounts) -> str:
     return f"a multiple of {counts} stitches" if counts.of else count_words(counts.plus)
 
 
-def _uneven(row: ChartRow, counts: Counts, has: str) -> str:
+def _uneven(row: ChartRow, counts: RowCounts, has: str) -> str:
     """Why a row does not come out even on such counts, which the words ``has`` tell of; empty if it does."""
     once, across = row.once.uses, row.across.uses
     parts = sum(part.across for part in row.parts)
@@ -174,14 +174,14 @@ def _uneven(row: ChartRow, counts: Counts, has: str) -> str:
     return ""
 
 
-def _besides(counts: Counts, across: int) -> str:
+def _besides(counts: RowCounts, across: int) -> str:
     """How many stitches may be worked once."""
     if counts.of == 0 and across > 1:
         return f"{count_words(counts.plus)}, or fewer by a multiple of {across},"
     return count_words(counts.least)
 
 
-def _column(row: ChartRow, counts: Counts) -> int | None:
+def _column(row: ChartRow, counts: RowCounts) -> int | None:
     """Where a row goes beyond what is offered, or is worked across; None where no one place is wrong."""
     if any(part.across for part in row.parts) or counts.of:
         return next((part.column for part in row.parts if part.across), row.column)
@@ -193,18 +193,18 @@ def _column(row: ChartRow, counts: Counts) -> int | None:
     return row.column
 
 
-def after_row(row: ChartRow, counts: Counts) -> Counts:
+def after_row(row: ChartRow, counts: RowCounts) -> RowCounts:
     """What a row leaves that comes out even on such counts."""
     once, across = row.once, row.across
     if across.uses == 0:
-        return Counts(0, once.makes)
-    return Counts(
+        return RowCounts(0, once.makes)
+    return RowCounts(
         counts.of // across.uses * across.makes,
         once.makes + (counts.plus - once.uses) // across.uses * across.makes,
     )
 
 
-def _changed(begun: Counts, ended: Counts, section: ChartSection, adds: int, by: str) -> str:
+def _changed(begun: RowCounts, ended: RowCounts, section: ChartSection, adds: int, by: str) -> str:
     """What is wrong with the count a section leaves, to which the row ``by`` brought it, if only one did."""
     if ended.of != begun.of:
         return (

@@ -23,7 +23,7 @@ from schematics.drawing.ink.marks import TICK, Area, Line, Mark, Pen, Point, alo
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.ink.surface import Strip
 from schematics.drawing.ink.texture import every_nth
-from schematics.drawing.pieces.texture import RIDGE, draw_increases, draw_texture
+from schematics.drawing.pieces.piece_texture import RIDGE, draw_increases, draw_texture
 from schematics.drawing.pieces.view import View
 from schematics.garment.garment import Garment, Ring
 

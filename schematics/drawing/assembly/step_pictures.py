@@ -9,7 +9,7 @@ from functools import partial
 from shapely import MultiPolygon
 
 from schematics.checks.evaluation import Result
-from schematics.design.publication import Seam, SeamSides
+from schematics.design.publication import SeamSides, SeamStyle
 from schematics.document.chart_words.in_sizes import in_sizes
 from schematics.drawing.assembly.front_pictures import LOWERED, lay_picture, seam_picture
 from schematics.drawing.assembly.held_picture import held_picture
@@ -44,7 +44,7 @@ class _Step:
     draw: Callable[[], Canvas]
 
 
-def step_pictures(results: Sequence[Result], seam: Seam | None = None) -> tuple[StepPicture, ...]:
+def step_pictures(results: Sequence[Result], seam: SeamStyle | None = None) -> tuple[StepPicture, ...]:
     """The pictures for all sizes, in the shape of the middle one, with the numbers of each.
 
     How the edges are held is shown where the ``seam`` is worked with a hook and says how the pieces lie.
@@ -59,7 +59,7 @@ def step_pictures(results: Sequence[Result], seam: Seam | None = None) -> tuple[
     )
 
 
-def _steps(garments: Sequence[Garment], shown: Garment, seam: Seam | None) -> Iterator[_Step]:
+def _steps(garments: Sequence[Garment], shown: Garment, seam: SeamStyle | None) -> Iterator[_Step]:
     front = open_front(shown)
     worn = [open_side(shown, left=left, neck_up=True) for left in (False, True)]
     held = [open_side(shown, left=left, neck_up=False) for left in (False, True)]
@@ -71,7 +71,7 @@ def _steps(garments: Sequence[Garment], shown: Garment, seam: Seam | None) -> It
         yield from _side_seams(front, shown, view)
 
 
-def _front_seams(front: OpenFront, shown: Garment, view: View, seam: Seam | None) -> Iterator[_Step]:
+def _front_seams(front: OpenFront, shown: Garment, view: View, seam: SeamStyle | None) -> Iterator[_Step]:
     yield _Step(
         SEAMS,
         "Lay the panel in the opening.",

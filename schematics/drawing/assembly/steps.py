@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from schematics.checks.wording import listed, sentence_case
-from schematics.crochet.join_words import Side, ratio_words, schedule_words
+from schematics.crochet.join_words import join_words, schedule_words
 from schematics.crochet.spacing import join
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Text
@@ -116,11 +116,10 @@ def _letters(seams: Sequence[Seam]) -> str:
 def _join(seam: Seam, first: str, second: str) -> str:
     """The ratio to work by and the schedule, or that each row meets one."""
     how = join(seam.first.count, seam.second.count)
-    sides = Side(name=first, counted=seam.first.counted), Side(name=second, counted=seam.second.counted)
-    schedule = schedule_words(how, *sides)
+    sides = seam.sides((first, second))
     if set(how.shares) == {1}:
-        return schedule[0].upper() + schedule[1:]
-    return f"Join {ratio_words(how, *sides)}; exactly, {schedule}"
+        return sentence_case(schedule_words(how, *sides))
+    return join_words(how, *sides)
 
 
 def _count(number: int, name: str) -> str:

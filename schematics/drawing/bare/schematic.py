@@ -8,8 +8,8 @@ from functools import cached_property, lru_cache
 
 from schematics.checks.evaluation import Result
 from schematics.checks.wording import listed
-from schematics.drawing.bare.fitting import Fitted, fitted
 from schematics.drawing.bare.look import Look
+from schematics.drawing.bare.pieces_in_room import Fitted, fitted
 from schematics.drawing.bare.rooms import PAGE, Room, cropped
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Group, Label, bounds

@@ -15,7 +15,7 @@ T = TypeVar("T")
 T_contra = TypeVar("T_contra", contravariant=True)
 
 
-class PartsBlock(Protocol[T_contra]):
+class MakesBlock(Protocol[T_contra]):
     """Makes a block of some parts; it is told whether they are the first."""
 
     def __call__(self, parts: Sequence[T_contra], /, *, first: bool) -> Block:
@@ -59,7 +59,7 @@ class PageFlow:
         """Whether there is room for a block on the last page."""
         return self._corner(self._pages[-1], block) is not None
 
-    def add_in_parts(self, parts: Sequence[T], block: PartsBlock[T], *, together: bool = True) -> None:
+    def add_in_parts(self, parts: Sequence[T], block: MakesBlock[T], *, together: bool = True) -> None:
         """Place what ``block`` makes of the parts on the first page that has room, or else on later ones.
 
         ``together``: it is only shared out over pages if one page cannot hold it.

@@ -10,7 +10,7 @@ from types import ModuleType
 from typing import Any
 
 from schematics.document.lettering.text import FONT_FAMILY, font_size
-from schematics.drawing.ink.fonts import take_shipped_font
+from schematics.drawing.ink.cairo_font import take_shipped_font
 from schematics.drawing.ink.layers import colour_of
 from schematics.drawing.ink.marks import STROKES, Area, Circle, Line, Mark, Pen, Text
 from schematics.drawing.ink.sheet import Sheet

@@ -78,35 +78,35 @@ class Pen(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Stroke:
+class LineStyle:
     """How wide a pen is, and its dashes and gaps in turn, in mm."""
 
     width: float
     dashes: tuple[float, ...] = ()
 
 
-STROKES: Mapping[Pen, Stroke] = {
-    Pen.OUTLINE: Stroke(0.5),
-    Pen.THIN: Stroke(0.25),
-    Pen.EXTENSION: Stroke(0.25),
-    Pen.DIMENSION: Stroke(0.25),
-    Pen.LEADER: Stroke(0.25),
-    Pen.FOLD: Stroke(0.25, (6, 1.5, 0.5, 1.5)),
-    Pen.SEAM: Stroke(0.25, (3, 1.5)),
-    Pen.INCREASE: Stroke(0.25, (0.5, 1)),
-    Pen.FRAME: Stroke(0.35),
-    Pen.TEXTURE: Stroke(0.13),
-    Pen.SYMBOL: Stroke(0.35),
-    Pen.GRID: Stroke(0.13),
-    Pen.FINE: Stroke(0.18),
-    Pen.FINE_DASHED: Stroke(0.18, (4, 1.2)),
-    Pen.FINE_DOTTED: Stroke(0.18, (1, 0.8)),
-    Pen.MEDIUM: Stroke(0.35),
-    Pen.MEDIUM_DASHED: Stroke(0.35, (4, 1.2)),
-    Pen.MEDIUM_DOTTED: Stroke(0.35, (1, 0.8)),
-    Pen.BOLD: Stroke(0.6),
-    Pen.BOLD_DASHED: Stroke(0.6, (4, 1.2)),
-    Pen.BOLD_DOTTED: Stroke(0.6, (1, 0.8)),
+STROKES: Mapping[Pen, LineStyle] = {
+    Pen.OUTLINE: LineStyle(0.5),
+    Pen.THIN: LineStyle(0.25),
+    Pen.EXTENSION: LineStyle(0.25),
+    Pen.DIMENSION: LineStyle(0.25),
+    Pen.LEADER: LineStyle(0.25),
+    Pen.FOLD: LineStyle(0.25, (6, 1.5, 0.5, 1.5)),
+    Pen.SEAM: LineStyle(0.25, (3, 1.5)),
+    Pen.INCREASE: LineStyle(0.25, (0.5, 1)),
+    Pen.FRAME: LineStyle(0.35),
+    Pen.TEXTURE: LineStyle(0.13),
+    Pen.SYMBOL: LineStyle(0.35),
+    Pen.GRID: LineStyle(0.13),
+    Pen.FINE: LineStyle(0.18),
+    Pen.FINE_DASHED: LineStyle(0.18, (4, 1.2)),
+    Pen.FINE_DOTTED: LineStyle(0.18, (1, 0.8)),
+    Pen.MEDIUM: LineStyle(0.35),
+    Pen.MEDIUM_DASHED: LineStyle(0.35, (4, 1.2)),
+    Pen.MEDIUM_DOTTED: LineStyle(0.35, (1, 0.8)),
+    Pen.BOLD: LineStyle(0.6),
+    Pen.BOLD_DASHED: LineStyle(0.6, (4, 1.2)),
+    Pen.BOLD_DOTTED: LineStyle(0.6, (1, 0.8)),
 }
 """Widths and dashes after ISO 128-2. The solid pen fills and draws no line."""
 

@@ -27,7 +27,7 @@ _ROUND = frozenset({StrokeKind.LEAF, StrokeKind.CROWN, StrokeKind.LOOPS})
 
 
 @dataclass(frozen=True, slots=True)
-class Stroke:
+class StitchStroke:
     """A straight line from the foot of a stitch to its head."""
 
     foot: Place
@@ -56,7 +56,7 @@ class Patch:
 class Motif:
     """Everything that shows on a piece of so many ``stitches`` at its foot."""
 
-    strokes: tuple[Stroke, ...]
+    strokes: tuple[StitchStroke, ...]
     dots: tuple[Dot, ...]
     patches: tuple[Patch, ...]
 
@@ -84,7 +84,7 @@ def motif(chart: Chart, rows: Sequence[WorkedRow], stitches: int) -> Motif:
     """
     columns = _Columns(rows, stitches, tapers=any(chart.adds))
     colours = {letter: number for number, (letter, _) in enumerate(chart.colours)}
-    strokes: list[Stroke] = []
+    strokes: list[StitchStroke] = []
     dots: list[Dot] = []
     patches: list[Patch] = []
     raised = any(_raised(placed, row) for row in rows for placed in row.stitches if _is_strand(placed))
@@ -133,11 +133,11 @@ def _is_strand(placed: PlacedStitch) -> bool:
     return placed.target is not None and (placed.worked.stitch.post is not None or placed.worked.surface)
 
 
-def _strands(row: WorkedRow, index: int, columns: _Columns, *, raised: bool) -> Iterator[Stroke]:
+def _strands(row: WorkedRow, index: int, columns: _Columns, *, raised: bool) -> Iterator[StitchStroke]:
     for placed in row.stitches:
         if placed.target and _is_strand(placed) and _raised(placed, row) is raised:
             foot = columns.middle(placed.target.row, (placed.target.column,)), placed.target.row + 0.5
-            yield Stroke(foot, (columns.middle(index, _made(placed)), index + 0.5))
+            yield StitchStroke(foot, (columns.middle(index, _made(placed)), index + 0.5))
 
 
 def _crossed(row: WorkedRow) -> Iterator[PlacedStitch]:
@@ -152,14 +152,14 @@ def _crossed(row: WorkedRow) -> Iterator[PlacedStitch]:
             yield placed
 
 
-def _strokes(row: WorkedRow, index: int, columns: _Columns) -> Iterator[Stroke]:
+def _strokes(row: WorkedRow, index: int, columns: _Columns) -> Iterator[StitchStroke]:
     for placed in row.stitches:
         if placed.target and not _is_strand(placed):
             foot = columns.middle(placed.target.row, (placed.target.column,)), placed.target.row + 1.0
-            yield Stroke(foot, (columns.middle(index, _made(placed)), index + 1.0))
+            yield StitchStroke(foot, (columns.middle(index, _made(placed)), index + 1.0))
     for placed in _crossed(row):
         foot = columns.middle(index - 1, placed.base), float(index)
-        yield Stroke(foot, (columns.middle(index, _made(placed)), index + 1.0))
+        yield StitchStroke(foot, (columns.middle(index, _made(placed)), index + 1.0))
     for base, shared in groupby(row.stitches, key=lambda each: each.base):
         if columns.on_slope(index - 1, base):
             continue
@@ -168,9 +168,9 @@ def _strokes(row: WorkedRow, index: int, columns: _Columns) -> Iterator[Stroke]:
         feet = [(columns.middle(index - 1, (column,)), float(index)) for column in sorted(base)]
         if base and len(heads) > 1:
             middle = columns.middle(index - 1, base), float(index)
-            yield from (Stroke(middle, head) for head in heads)
+            yield from (StitchStroke(middle, head) for head in heads)
         elif len(heads) == 1 and len(feet) > 1:
-            yield from (Stroke(foot, heads[0]) for foot in feet)
+            yield from (StitchStroke(foot, heads[0]) for foot in feet)
 
 
 def _made(placed: PlacedStitch) -> range:

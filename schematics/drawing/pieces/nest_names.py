@@ -13,7 +13,7 @@ from shapely import Point as ShapelyPoint
 from shapely.geometry.base import BaseGeometry
 
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.columns import spread_out
+from schematics.drawing.ink.label_columns import spread_out
 from schematics.drawing.ink.labeller import Spot, draw_label
 from schematics.drawing.ink.marks import Label, Line, Pen, Point, along, opposite, unit
 

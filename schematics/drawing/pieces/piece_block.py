@@ -43,7 +43,7 @@ from schematics.drawing.ink.marks import (
 from schematics.drawing.ink.track import Track
 from schematics.drawing.pieces.joined_edges import draw_joins, joined_edges
 from schematics.drawing.pieces.patterned import draw_strips, shows_motif, strip_words
-from schematics.drawing.pieces.texture import colour_words, draw_texture, thinned_words
+from schematics.drawing.pieces.piece_texture import colour_words, draw_texture, thinned_words
 from schematics.drawing.pieces.view import View, mirrored
 from schematics.garment.garment import ArmsOn, Finished, Garment, Piece, Span
 from schematics.garment.printed_lengths import finished_figure

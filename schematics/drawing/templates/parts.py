@@ -32,7 +32,7 @@ from schematics.drawing.ink.marks import (
 )
 from schematics.drawing.ink.page import Box
 from schematics.drawing.pieces.view import line_parts
-from schematics.drawing.templates.template import Marker, Stretch, Template
+from schematics.drawing.templates.template import EdgeMarker, Template, Worded
 from schematics.units import NEAR
 
 _NAMES = (7.0, 5.0, LARGE)
@@ -64,7 +64,7 @@ _GRID = 8.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Window:
+class TileWindow:
     """A part of a template: what is cut out, where words may stand in it, and what else is drawn there."""
 
     cut: Box
@@ -79,7 +79,7 @@ class Window:
         )
 
 
-def draw_parts(template: Template, size: str, windows: Sequence[Window]) -> list[Block]:
+def draw_parts(template: Template, size: str, windows: Sequence[TileWindow]) -> list[Block]:
     """The template of that size as the windows show it, a block each, in the template's millimetres."""
     places = [(window, _cut_out(template, window)) for window in windows]
     _draw_arrow(template, places)
@@ -91,7 +91,7 @@ def draw_parts(template: Template, size: str, windows: Sequence[Window]) -> list
     return [block for _, block in places]
 
 
-_Place = tuple[Window, Block]
+_Place = tuple[TileWindow, Block]
 _Places = Sequence[_Place]
 _Room = tuple[BaseGeometry, _Place]
 
@@ -104,7 +104,7 @@ def _points(line: LineString) -> tuple[Point, ...]:
     return tuple((x, y) for x, y, *_ in line.coords)
 
 
-def _cut_out(template: Template, window: Window) -> Block:
+def _cut_out(template: Template, window: TileWindow) -> Block:
     block = Block()
     for kind, line in template.lines:
         marks = [Line(_points(part), line.pen) for part in _within(LineString(line.points), window.cut)]
@@ -142,7 +142,7 @@ def _draw_arrow(template: Template, places: _Places) -> None:
     places[0][1].unplaced.append("direction of work")
 
 
-def _name_marker(marker: Marker, places: _Places) -> None:
+def _name_marker(marker: EdgeMarker, places: _Places) -> None:
     """What a marker says, on the page on which most is round it."""
     label, at = Label(marker.words, LARGE), ShapelyPoint(marker.at)
     showing = [place for place in places if _shape(place[0].cut).contains(at)]
@@ -157,7 +157,7 @@ def _name_marker(marker: Marker, places: _Places) -> None:
     places[0][1].unplaced.append(marker.words[0])
 
 
-def _depth(window: Window, at: ShapelyPoint) -> float:
+def _depth(window: TileWindow, at: ShapelyPoint) -> float:
     """How far in mm the point is within where words may stand, negative outside."""
     inside = _shape(window.words)
     distance: float = inside.exterior.distance(at)
@@ -185,7 +185,7 @@ def _round_point(at: Point, ahead: Point, label: Label) -> Iterator[Spot]:
             yield from (Spot(centre, line=(along(at, way, start), tip)) for start in _STARTS if start < off)
 
 
-def _name_stretch(stretch: Stretch, places: _Places) -> None:
+def _name_stretch(stretch: Worded, places: _Places) -> None:
     """The words along a line, on every page that shows enough of it, and on one at least."""
     label, line = Label((stretch.words,), LARGE), LineString(stretch.points)
     long = [

@@ -23,7 +23,7 @@ _SIDES = ("edge", "row", "side", "hem", "neck", "line", "fold")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stretch:
+class Worded:
     """A line of a template with the words written along it, inside the fabric if it is an edge.
 
     An edge runs with the fabric on its left.
@@ -34,7 +34,7 @@ class Stretch:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Marker:
+class EdgeMarker:
     """A marker on an edge: where, the direction into the fabric, and what is said of it."""
 
     at: Point
@@ -55,8 +55,8 @@ class Template:
     told: tuple[str, ...]
     corners: tuple[Point, ...]
     lines: tuple[tuple[str, Line], ...]
-    named: tuple[Stretch, ...]
-    markers: tuple[Marker, ...]
+    named: tuple[Worded, ...]
+    markers: tuple[EdgeMarker, ...]
     ways: tuple[tuple[Point, Point], ...]
 
     @cached_property
@@ -159,28 +159,28 @@ def _inner_lines(piece: Piece, view: View) -> Iterator[tuple[str, Line]]:
         yield from (("crease", Line(points, pen)) for points in _both(view.line(crease.path), view))
 
 
-def _inner_names(piece: Piece, view: View) -> Iterator[Stretch]:
+def _inner_names(piece: Piece, view: View) -> Iterator[Worded]:
     if piece.on_fold:
         words = "centre back, on the fold" if view.half_only else "centre back"
-        yield Stretch(words=words, points=_fold(piece, view))
+        yield Worded(words=words, points=_fold(piece, view))
     for crease in piece.creases:
-        yield from (Stretch(words=crease.name, points=each) for each in _both(view.line(crease.path), view))
+        yield from (Worded(words=crease.name, points=each) for each in _both(view.line(crease.path), view))
 
 
-def _edges(piece: Piece, garment: Garment, view: View) -> Iterator[Stretch]:
+def _edges(piece: Piece, garment: Garment, view: View) -> Iterator[Worded]:
     for edge in piece.edges:
         right, left = (_seam_letters(piece, edge, garment, left=left) for left in (False, True))
         points = view.line(_own(edge, piece))
         if not piece.on_fold:
-            yield Stretch(words=_edge_words(edge, right + left), points=points)
+            yield Worded(words=_edge_words(edge, right + left), points=points)
         elif view.half_only:
             words = _edge_words(edge, right)
-            yield Stretch(words=f"{words} (left half: {_seams(left)})" if left else words, points=points)
+            yield Worded(words=f"{words} (left half: {_seams(left)})" if left else words, points=points)
         elif edge.crosses_fold:
-            yield Stretch(words=_edge_words(edge, right), points=_across_the_fold(points))
+            yield Worded(words=_edge_words(edge, right), points=_across_the_fold(points))
         else:
             for letters, side in zip((right, left or right), _both(points, view), strict=True):
-                yield Stretch(words=_edge_words(edge, letters), points=side)
+                yield Worded(words=_edge_words(edge, letters), points=side)
 
 
 def _own(edge: Edge, piece: Piece) -> LineString:
@@ -216,7 +216,7 @@ def _seams(letters: list[str]) -> str:
     return f"seam{'s' if len(letters) > 1 else ''} {' and '.join(letters)}"
 
 
-def _markers(arm: ArmRun, view: View) -> Iterator[Marker]:
+def _markers(arm: ArmRun, view: View) -> Iterator[EdgeMarker]:
     """Both ends of the arm run, with what it says on the other half where only one is drawn."""
     if arm.path is None:
         return
@@ -228,7 +228,7 @@ def _markers(arm: ArmRun, view: View) -> Iterator[Marker]:
         words, other = f"marker: {one} {number}", arm.mirrored(number)
         if view.half_only:
             more = () if other == number else (f"left half: {one} {other}",)
-            yield Marker(at=at, inward=inward, words=(words, *more))
+            yield EdgeMarker(at=at, inward=inward, words=(words, *more))
         else:
-            yield Marker(at=at, inward=inward, words=(words,))
-            yield Marker(at=mirrored(at), inward=mirrored(inward), words=(f"marker: {one} {other}",))
+            yield EdgeMarker(at=at, inward=inward, words=(words,))
+            yield EdgeMarker(at=mirrored(at), inward=mirrored(inward), words=(f"marker: {one} {other}",))

@@ -11,7 +11,7 @@ from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.page import Box, block_size, pack, placed_groups
 from schematics.drawing.ink.sheet import Paper, Sheet
 from schematics.drawing.ink.text_block import TextBlock
-from schematics.drawing.templates.parts import Window, draw_parts
+from schematics.drawing.templates.parts import TileWindow, draw_parts
 from schematics.drawing.templates.plan import FOR_BLOCKING, plan_pages, square_block
 from schematics.drawing.templates.template import Template, templates_of
 from schematics.drawing.templates.tile_page import tile_sheets
@@ -33,6 +33,10 @@ class TemplatePage:
     sheet: Sheet
 
 
+def _title(design: Design, size: str) -> str:
+    return f"{design.title}, size {size}: templates at full size"
+
+
 def tiled_templates(design: Design, result: Result, paper: Paper) -> tuple[TemplatePage, ...]:
     """The pieces of a size on as few pages as can be, the plan first.
 
@@ -41,8 +45,7 @@ def tiled_templates(design: Design, result: Result, paper: Paper) -> tuple[Templ
     """
     tilings = tuple(_tilings(design, result, paper))
     size = result.size.name
-    heading = f"{design.title}, size {size}: templates at full size"
-    plans = plan_pages(tilings, heading, paper)
+    plans = plan_pages(tilings, _title(design, size), paper)
     if plans is None:
         raise _too_large(design, result)
     total = len(plans) + sum(len(each.tiles) for each in tilings)
@@ -52,7 +55,7 @@ def tiled_templates(design: Design, result: Result, paper: Paper) -> tuple[Templ
             sheet=Sheet(
                 paper=paper,
                 scale=None,
-                title=heading,
+                title=_title(design, size),
                 description="What they are for, a square to check the print, and the plan of the pages.",
                 groups=groups,
             ),
@@ -108,7 +111,7 @@ def large_template(design: Design, result: Result) -> TemplatePage:
         sheet=Sheet(
             paper=paper,
             scale=1,
-            title=f"{design.title}, size {size}: templates at full size",
+            title=_title(design, size),
             description="The pieces at full size, for blocking, and a square to check the print.",
             groups=placed_groups(zip(blocks, corners, strict=True)),
             unplaced=tuple(name for block in blocks for name in block.unplaced),
@@ -147,10 +150,10 @@ def _flat(template: Template) -> Template:
     return template if x1 - x0 >= y1 - y0 else template.quarter_turned()
 
 
-def _whole(template: Template) -> Window:
+def _whole(template: Template) -> TileWindow:
     x0, y0, x1, y1 = template.bounds
     box = Box(x0 - _AIR, y0 - _AIR, x1 + _AIR, y1 + _AIR)
-    return Window(cut=box, words=box)
+    return TileWindow(cut=box, words=box)
 
 
 def templates_pdf(design: Design, results: Sequence[Result], paper: Paper, *, whole: bool = False) -> bytes:

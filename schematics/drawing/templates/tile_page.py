@@ -10,7 +10,7 @@ from schematics.drawing.ink.labeller import Spot, draw_label
 from schematics.drawing.ink.marks import Circle, Group, Label, Line, Mark, Pen, Point, Text, moved_group
 from schematics.drawing.ink.page import Box
 from schematics.drawing.ink.sheet import Paper, Sheet
-from schematics.drawing.templates.parts import Window, draw_parts
+from schematics.drawing.templates.parts import TileWindow, draw_parts
 from schematics.drawing.templates.tiles import BLANK, HEAD, OVERLAP, Tile, Tiling, frame
 
 _ARM = 8.0
@@ -76,13 +76,13 @@ def _head(tile: Tile, heading: str, title: str, paper: Paper, page: str) -> Iter
     yield Text((left, base), f"{shorten(title, right - left - text_width(f'; {PRINT}'))}; {PRINT}")
 
 
-def _window(tiling: Tiling, tile: Tile) -> Window:
+def _window(tiling: Tiling, tile: Tile) -> TileWindow:
     """Words keep off the strips that lie over or under a neighbour."""
     box = tile.box
     above, left, below, right = (
         OVERLAP if tiling.beside(tile, *way) else 1.0 for way in ((-1, 0), (0, -1), (1, 0), (0, 1))
     )
-    return Window(
+    return TileWindow(
         cut=box,
         words=Box(box.x0 + left, box.y0 + above, box.x1 - right, box.y1 - below),
         marks=tuple(_joining(tiling, tile)),
@@ -125,7 +125,7 @@ def _cross(at: Point, box: Box) -> Iterator[Mark]:
     yield Circle(at, _RING)
 
 
-def _name_page(block: Block, tiling: Tiling, tile: Tile, window: Window) -> None:
+def _name_page(block: Block, tiling: Tiling, tile: Tile, window: TileWindow) -> None:
     """The page's name once more, where it stays to be seen, and which pages come over its strips."""
     label = Label((tile.name,), _AGAIN, bold=True)
     width, height = label.size

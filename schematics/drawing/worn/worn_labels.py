@@ -7,8 +7,8 @@ from dataclasses import replace
 
 from schematics.checks.tape import Tape
 from schematics.drawing.ink.block import CLEAR, Block
-from schematics.drawing.ink.columns import spread_out
 from schematics.drawing.ink.dimension import FIRST_LANE, PAST, dimension_lines, draw_dimension
+from schematics.drawing.ink.label_columns import spread_out
 from schematics.drawing.ink.labeller import Spot, draw_label, draw_leader, is_free
 from schematics.drawing.ink.marks import Label, Line, Mark, Pen, between
 from schematics.drawing.ink.scale import to_mm

@@ -14,7 +14,7 @@ from schematics.drawing.ink.marks import Circle, Line, Mark, Point, between, mov
 from schematics.drawing.ink.taken import shapes_of
 from schematics.drawing.ink.texture import BESIDE, every_nth, fine_lines, what_is_read
 from schematics.drawing.pieces.body_outline import PANEL
-from schematics.drawing.pieces.texture import RIDGE, draw_texture
+from schematics.drawing.pieces.piece_texture import RIDGE, draw_texture
 from schematics.drawing.pieces.view import View, line_parts
 from schematics.drawing.worn.drape import Worn
 from schematics.drawing.worn.worn_figures import Both, Place, Standing

@@ -19,7 +19,7 @@ from markupsafe import Markup
 
 from schematics.checks import EXPLANATIONS
 from schematics.checks.evaluation import Result
-from schematics.design.cautions import CAUTIONS
+from schematics.design.cautions import CAUTIONS, HEADING
 from schematics.design.design import Design
 from schematics.design.guessed import guessed_sentence
 from schematics.document.html import page_environment
@@ -62,6 +62,7 @@ def fit_page(design: Design, results: Sequence[Result]) -> str:
             gauge={"fabric": body.name, "stitch": body.stitch},
             finished=list(_finished(results)),
             checks=[EXPLANATIONS[code] for code in _codes(data)],
+            before=HEADING,
             cautions=CAUTIONS,
             terms=design.terms.value,
         )

@@ -9,14 +9,14 @@ from enum import StrEnum
 from schematics.document.document import Document
 from schematics.pattern.errata.alignment import aligned
 from schematics.pattern.errata.difference import difference
-from schematics.pattern.errata.lines import Line, Part, Reading, parts_of
+from schematics.pattern.errata.lines import Headed, PatternLine, Reading, parts_of
 from schematics.pattern.errata.places import place_of
 from schematics.pattern.errata.renumbered import Renumbered, Shift, shift_of
 
-__all__ = ["Erratum", "Kind", "errata_of"]
+__all__ = ["Erratum", "Mend", "errata_of"]
 
 
-class Kind(StrEnum):
+class Mend(StrEnum):
     """What is to be done to a line of the old version."""
 
     READ = "read"
@@ -42,7 +42,7 @@ class Erratum:
         whole: of a part that only one version has.
     """
 
-    kind: Kind
+    kind: Mend
     part: str
     place: str
     sizes: tuple[str, ...]
@@ -80,9 +80,9 @@ def _in_order(old: Sequence[tuple[str, ...]], new: Sequence[tuple[str, ...]]) ->
 class _Change:
     """A line that was changed, added or left out; ``kept`` is the last old line before it that stays."""
 
-    old: Line | None
-    new: Line | None
-    kept: Line | None
+    old: PatternLine | None
+    new: PatternLine | None
+    kept: PatternLine | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +92,7 @@ class _Compared:
     shared: tuple[str, ...]
     all_old: tuple[str, ...]
 
-    def errata(self, heading: str, old: Part | None, new: Part | None) -> Iterator[Erratum]:
+    def errata(self, heading: str, old: Headed | None, new: Headed | None) -> Iterator[Erratum]:
         """What has changed below one heading."""
         whole = old is None or new is None
         shifts = Renumbered()
@@ -108,10 +108,10 @@ class _Compared:
                 yield self._erratum(old, heading, change, sizes, whole)
         yield from self._renumbered(shifts, heading)
 
-    def _in_order(self, old: Part | None, new: Part | None) -> list[tuple[_Change, tuple[str, ...]]]:
+    def _in_order(self, old: Headed | None, new: Headed | None) -> list[tuple[_Change, tuple[str, ...]]]:
         """Every change with its sizes; what is added stands after all that it stands in the place of."""
         sizes_of: dict[_Change, list[str]] = {}
-        after: dict[Line | None, int] = {}
+        after: dict[PatternLine | None, int] = {}
         for size in self.shared:
             for change, passed in _changes(size, old, new):
                 sizes_of.setdefault(change, []).append(size)
@@ -129,7 +129,7 @@ class _Compared:
     def _renumbered(self, shifts: Renumbered, heading: str) -> Iterator[Erratum]:
         if shifts.line is not None:
             yield Erratum(
-                kind=Kind.RENUMBER,
+                kind=Mend.RENUMBER,
                 part=heading,
                 place=shifts.old_words,
                 sizes=self._named(shifts.sizes),
@@ -138,14 +138,14 @@ class _Compared:
             )
 
     def _erratum(
-        self, part: Part | None, heading: str, change: _Change, sizes: tuple[str, ...], whole: bool
+        self, part: Headed | None, heading: str, change: _Change, sizes: tuple[str, ...], whole: bool
     ) -> Erratum:
         old, new = change.old, change.new
         at = old or change.kept
         before = old.among(sizes) if old else Reading("", "")
         after = new.among(sizes) if new else Reading("", "")
-        kind = Kind.READ if old and new else Kind.ADD if new else Kind.DELETE
-        read = _quoted(before, after) if kind is Kind.READ else (before.words, after.words)
+        kind = Mend.READ if old and new else Mend.ADD if new else Mend.DELETE
+        read = _quoted(before, after) if kind is Mend.READ else (before.words, after.words)
         readers = sizes if old else tuple(size for size in self.shared if at and size in at.sizes)
         return Erratum(
             kind=kind,
@@ -171,7 +171,7 @@ def _quoted(old: Reading, new: Reading) -> tuple[str, str]:
     return difference(old.words, new.words)
 
 
-def _changes(size: str, old: Part | None, new: Part | None) -> Iterator[tuple[_Change, int]]:
+def _changes(size: str, old: Headed | None, new: Headed | None) -> Iterator[tuple[_Change, int]]:
     """What changes in one size, and the number of the last old line before it."""
     before, after = old.of(size) if old else (), new.of(size) if new else ()
     pairs = aligned(*([line.among([size]) for line in lines] for lines in (before, after)))

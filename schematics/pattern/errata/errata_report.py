@@ -11,7 +11,7 @@ from schematics.checks.wording import listed, sentence_case
 from schematics.design.design import Design
 from schematics.document.document import PROGRAM, Document, Items, Section
 from schematics.document.json_text import picked
-from schematics.pattern.errata.errata import Erratum, Kind
+from schematics.pattern.errata.errata import Erratum, Mend
 from schematics.pattern.errata.places import quoted
 from schematics.pattern.errata.versions import Errata
 
@@ -57,12 +57,12 @@ def _lead(old: Design, new: Design, errata: Errata) -> Iterator[str]:
 
 
 def _section(errata: Errata, part: str, whole: bool, corrections: Sequence[Erratum]) -> Section:
-    if whole and corrections[0].kind is Kind.DELETE:
+    if whole and corrections[0].kind is Mend.DELETE:
         return Section(part, (_begun(errata, corrections[0], "delete this part."),))
     items: list[str] = []
     for (kind, _), group in groupby(corrections, key=lambda each: (each.kind, each.line)):
         several = list(group)
-        items += _added(errata, several) if kind is Kind.ADD else (_one(errata, each) for each in several)
+        items += _added(errata, several) if kind is Mend.ADD else (_one(errata, each) for each in several)
     return Section(part, ("This part is new.", Items(tuple(items))) if whole else (Items(tuple(items)),))
 
 
@@ -70,10 +70,10 @@ def _one(errata: Errata, erratum: Erratum) -> str:
     """Such as ``Page 3, Row 12 (WS), size 6: read “…”, not “…”``."""
     place = f"{erratum.place}{_for(erratum.sizes)}"
     match erratum.kind:
-        case Kind.RENUMBER:
+        case Mend.RENUMBER:
             verb = "are" if erratum.place.partition(" ")[0].endswith("s") else "is"
             words = f"{place}{',' if erratum.sizes else ''} {verb} now {erratum.new}."
-        case Kind.DELETE:
+        case Mend.DELETE:
             words = f"{place}: delete this line."
         case _:
             words = f"{place}: read {quoted(erratum.new)}, not {quoted(erratum.old)}."
@@ -103,7 +103,7 @@ def _begun(errata: Errata, erratum: Erratum, words: str) -> str:
     """The words with the page before them where it is known; a label is left as it is printed."""
     if page := errata.page(erratum):
         return f"Page {page}, {words}"
-    return sentence_case(words) if erratum.kind is Kind.ADD or erratum.whole else words
+    return sentence_case(words) if erratum.kind is Mend.ADD or erratum.whole else words
 
 
 def _for(sizes: Sequence[str]) -> str:

@@ -41,7 +41,7 @@ class Reading:
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class PatternLine:
     """One line of a pattern, for these ``sizes``, in whose order its size strings are.
 
     ``number`` is its place in the pattern, from 0; ``printed`` is what stands there, the cells of a table one
@@ -60,18 +60,18 @@ class Line:
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class Headed:
     """The lines below one heading; ``path`` is that heading after those it stands below."""
 
     path: tuple[str, ...]
-    lines: tuple[Line, ...]
+    lines: tuple[PatternLine, ...]
 
-    def of(self, size: str) -> tuple[Line, ...]:
+    def of(self, size: str) -> tuple[PatternLine, ...]:
         """The lines that a size works."""
         return tuple(line for line in self.lines if size in line.sizes)
 
 
-def parts_of(document: Document, names: Sequence[str]) -> tuple[Part, ...]:
+def parts_of(document: Document, names: Sequence[str]) -> tuple[Headed, ...]:
     """Every part of a pattern in these sizes, in order."""
     numbers = count()
     return tuple(part for section in document.sections for part in _parts(section, (), tuple(names), numbers))
@@ -79,32 +79,32 @@ def parts_of(document: Document, names: Sequence[str]) -> tuple[Part, ...]:
 
 def _parts(
     section: Section, above: tuple[str, ...], names: tuple[str, ...], numbers: count[int]
-) -> Iterator[Part]:
+) -> Iterator[Headed]:
     path = (*above, plain(section.heading))
-    own: list[Line] = []
-    within: list[Part] = []
+    own: list[PatternLine] = []
+    within: list[Headed] = []
     for block in section.blocks:
         if isinstance(block, Section):
             within += _parts(block, path, names, numbers)
         elif isinstance(block, str) and not own and (only := _only(block, names)):
             names = only[0]
-            own.append(Line(next(numbers), "", block, names, block))
+            own.append(PatternLine(next(numbers), "", block, names, block))
         else:
             own += _lines(block, names, numbers)
-    yield Part(path, tuple(own))
+    yield Headed(path, tuple(own))
     yield from within
 
 
-def _lines(block: Block, names: tuple[str, ...], numbers: count[int]) -> Iterator[Line]:
+def _lines(block: Block, names: tuple[str, ...], numbers: count[int]) -> Iterator[PatternLine]:
     match block:
         case Row():
             sizes, label = _only(block.label, names) or (names, block.label)
-            yield Line(next(numbers), label, block.instruction, sizes, block.text)
+            yield PatternLine(next(numbers), label, block.instruction, sizes, block.text)
         case Table():
             yield from _of_table(block, names, numbers)
         case Items() | str() | tuple():
             for words in Section("", (block,)).sentences:
-                yield Line(next(numbers), "", plain(words), names, plain(words))
+                yield PatternLine(next(numbers), "", plain(words), names, plain(words))
         case Picture() | Photo() | Section():
             return
 
@@ -116,7 +116,7 @@ def _only(label: str, names: tuple[str, ...]) -> tuple[tuple[str, ...], str] | N
     return (sizes, sentence_case(label[match.end() :])) if match and sizes else None
 
 
-def _of_table(table: Table, names: tuple[str, ...], numbers: count[int]) -> Iterator[Line]:
+def _of_table(table: Table, names: tuple[str, ...], numbers: count[int]) -> Iterator[PatternLine]:
     """A line for each row: in a table of sizes, for those it names; else under the name it begins with."""
     for row in table.rows:
         cells = [plain(cell_words(cell)) for cell in row]
@@ -131,7 +131,7 @@ def _of_table(table: Table, names: tuple[str, ...], numbers: count[int]) -> Iter
         text = told[0][1] if len(told) == 1 else _said(told)
         if at:
             text = f"{text}; letter {cells[0]}"
-        yield Line(next(numbers), label, text, sizes, "".join(cells))
+        yield PatternLine(next(numbers), label, text, sizes, "".join(cells))
 
 
 def _said(cells: Sequence[tuple[str, str]]) -> str:

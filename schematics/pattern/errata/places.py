@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from schematics.pattern.errata.lines import Line, Part
+from schematics.pattern.errata.lines import Headed, PatternLine
 
 _WORDS, _FEWEST = 5, 2
 """A paragraph is named by so many words, or by those before its first figure if they are not too few."""
 
 
-def place_of(part: Part, line: Line, sizes: Sequence[str]) -> str:
+def place_of(part: Headed, line: PatternLine, sizes: Sequence[str]) -> str:
     """A label as some sizes read it, ``Row 12 (WS)``; or the first words in quotation marks."""
     if line.label:
         return line.among(sizes).label

@@ -9,7 +9,7 @@ from schematics.checks.evaluation import Result
 from schematics.design.design import Design
 from schematics.drawing.ink.sheet import A4
 from schematics.pattern.corrections import HEAD, head_changes
-from schematics.pattern.errata.errata import Erratum, Kind, errata_of
+from schematics.pattern.errata.errata import Erratum, Mend, errata_of
 from schematics.pattern.errata.lines import parts_of
 from schematics.pattern.written import written_pattern
 
@@ -58,7 +58,7 @@ def compare_patterns(
 
 def _heads(old: Design, new: Design) -> Iterator[Erratum]:
     for change in head_changes(old, new):
-        yield Erratum(kind=Kind.READ, part=HEAD, place=change.name, sizes=(), old=change.old, new=change.new)
+        yield Erratum(kind=Mend.READ, part=HEAD, place=change.name, sizes=(), old=change.old, new=change.new)
 
 
 def _pages(design: Design, results: Sequence[Result]) -> dict[int, int]:

@@ -7,14 +7,14 @@ from collections.abc import Callable
 from schematics.document.document import Section
 from schematics.pattern.book import Book
 from schematics.pattern.sections import (
-    abbreviations,
     bands,
     joins,
-    materials,
     repeats,
     safety,
-    sizes,
+    sizes_and_wearers,
+    terms_used,
     worked_steps,
+    yarn_and_gauge,
 )
 from schematics.pattern.sections import finished_measurements as measurements
 from schematics.pattern.sections import piece_sizes as pieces
@@ -22,8 +22,8 @@ from schematics.pattern.sections import yarn_amounts as yarn
 
 SECTIONS: tuple[Callable[[Book], Section], ...] = (
     safety.stops_section,
-    sizes.section,
-    materials.section,
+    sizes_and_wearers.section,
+    yarn_and_gauge.section,
     measurements.section,
     pieces.section,
     worked_steps.section,
@@ -32,7 +32,7 @@ SECTIONS: tuple[Callable[[Book], Section], ...] = (
     bands.markers_section,
     bands.ribbing_section,
     yarn.section,
-    abbreviations.section,
+    terms_used.section,
     safety.cautions_section,
 )
 """In the order of the document."""

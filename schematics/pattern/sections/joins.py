@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from schematics.checks.wording import listed
-from schematics.crochet.join_words import Side, ratio_words, schedule_words
+from schematics.crochet.join_words import JoinSide, ratio_words, schedule_words
 from schematics.crochet.spacing import join
 from schematics.document.document import Figure, Section, Table, count_figure, listed_section, text_figure
 from schematics.garment.garment import Seam
@@ -59,20 +59,18 @@ def _group(book: Book, letters: Sequence[str]) -> tuple[Table, tuple[Figure, ...
     )
 
 
-def _sides(seam: Seam) -> tuple[Side, Side]:
+def _sides(seam: Seam) -> tuple[JoinSide, JoinSide]:
     """Both sides by their pieces' names, or by their edges' where one piece is joined to itself."""
-    names = (seam.first_piece, seam.second_piece)
-    if names[0] == names[1]:
-        names = (seam.first.name, seam.second.name)
-    first, second = (name.removeprefix("centre ") for name in names)
-    return Side(name=first, counted=seam.first.counted), Side(name=second, counted=seam.second.counted)
+    return seam.sides(name.removeprefix("centre ") for name in seam.names)
 
 
-def _header(side: Side) -> str:
+def _header(side: JoinSide) -> str:
     return f"{side.name} {side.counted.words}"
 
 
-def _figures(letter: str, seams: Sequence[Seam | None], first: Side, second: Side) -> tuple[Figure, ...]:
+def _figures(
+    letter: str, seams: Sequence[Seam | None], first: JoinSide, second: JoinSide
+) -> tuple[Figure, ...]:
     key, name = f"join.{letter}", f"seam {letter}"
     joins = if_any(seams, lambda seam: join(seam.first.count, seam.second.count))
     firsts = if_any(joins, lambda how: how.first_rows)

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from schematics.crochet.fabric import Counted
-from schematics.crochet.join_words import Side, schedule_words
+from schematics.crochet.join_words import JoinSide, schedule_words
 from schematics.crochet.spacing import Join, join
 from schematics.document.document import Figure, Table, count_figure, text_figure
 from schematics.garment.garment import Garment
 from schematics.pattern.book import Book, if_any
 
-_ROW_ENDS = Side(name="body", counted=Counted.ROWS)
-_STITCHES = Side(name="edge", counted=Counted.STITCHES)
+_ROW_ENDS = JoinSide("body", Counted.ROWS)
+_STITCHES = JoinSide("edge", Counted.STITCHES)
 
 _PLACES: Mapping[str, str] = {
     "arm": "each arm opening",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from schematics.checks.finding import Severity
-from schematics.design.cautions import CAUTIONS
+from schematics.design.cautions import CAUTIONS, HEADING
 from schematics.document.document import Section, listed_section, text_figure
 from schematics.pattern.book import Book
 
@@ -31,7 +31,7 @@ def cautions_section(book: Book) -> Section:
     del book
     return listed_section(
         key="cautions",
-        heading="Before it is worn",
+        heading=HEADING,
         sentences=tuple(f"{each.sentence} ({each.source})" for each in CAUTIONS),
         figures=tuple(
             text_figure(f"caution.{number}", "caution", [each.sentence], detail=True)

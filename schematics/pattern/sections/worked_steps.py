@@ -6,14 +6,14 @@ from schematics.document.document import Section, Table, count_figure, listed_se
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.body_steps import BodySteps
 from schematics.pattern.book import Book
-from schematics.pattern.sections import increases
+from schematics.pattern.sections import increases_in_words
 
 
 def section(book: Book) -> Section:
     """The steps or the increases of all sizes."""
     construction = CONSTRUCTIONS[book.design.construction]
     steps = construction.body_steps([result.size.body for result in book.results])
-    return increases.section(book) if steps is None else _section(steps)
+    return increases_in_words.section(book) if steps is None else _section(steps)
 
 
 def _section(steps: BodySteps) -> Section:

@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from schematics.checks.evaluation import Result
 from schematics.crochet.terms import Terms
 from schematics.design.design import Design
+from schematics.document.common import cautions_section
 from schematics.document.document import Document, Section
 from schematics.document.in_terms import section_in_terms
 from schematics.pattern.book import Book
@@ -15,17 +16,17 @@ from schematics.pattern.written import (
     about,
     arm_bands,
     arm_markers,
-    body,
+    body_piece,
     centre_panel,
     finished,
     finishing,
-    gauge,
+    gauges,
+    general_notes,
     materials,
-    missing,
     neck_band,
-    notes,
-    seams,
+    seaming,
     sizes,
+    still_lacking,
 )
 from schematics.pattern.written.texts import texts_of
 
@@ -34,19 +35,19 @@ PARTS: tuple[Callable[[Book], Section | None], ...] = (
     sizes.section,
     finished.section,
     materials.section,
-    gauge.section,
-    notes.section,
-    body.section,
+    gauges.section,
+    general_notes.section,
+    body_piece.section,
     centre_panel.section,
-    seams.front_seams,
+    seaming.front_seams,
     arm_markers.section,
     neck_band.section,
     arm_bands.section,
-    seams.side_seams,
+    seaming.side_seams,
     finishing.section,
     finishing.care_section,
-    finishing.cautions_section,
-    missing.section,
+    lambda _: cautions_section("cautions"),
+    still_lacking.section,
 )
 """In the order of the document. Each writes in US terms, and gives None where the design has no such part."""
 

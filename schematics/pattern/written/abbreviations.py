@@ -11,7 +11,7 @@ from schematics.crochet.stitches import Loop
 from schematics.crochet.terms import Terms
 from schematics.document.document import Section, Table
 from schematics.pattern.book import Book
-from schematics.pattern.sections.abbreviations import OVER_AND_OVER, long_stitches, stitches_used
+from schematics.pattern.sections.terms_used import OVER_AND_OVER, long_stitches, stitches_used
 
 _SHORT = (
     (r"\bsts?\b", "st, sts", "stitch, stitches"),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from schematics.design.missing import marks
 from schematics.document.document import Section
 from schematics.pattern.book import Book
-from schematics.pattern.written.notes import making
+from schematics.pattern.written.general_notes import making
 
 
 def section(book: Book) -> Section:

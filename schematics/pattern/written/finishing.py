@@ -1,8 +1,7 @@
-"""What is done at the end, how the poncho is cared for, and the cautions, once."""
+"""What is done at the end, and how the poncho is cared for."""
 
 from __future__ import annotations
 
-from schematics.design.cautions import CAUTIONS
 from schematics.design.missing import marks
 from schematics.document.document import Items, Row, Section
 from schematics.pattern.book import Book
@@ -38,9 +37,3 @@ def care_section(book: Book) -> Section:
     """In the designer's words."""
     care = book.design.publication.care or (marks(book.design)["pattern.care"],)
     return Section("Care", (Items(care),), "care")
-
-
-def cautions_section(book: Book) -> Section:
-    """Every caution, without its source."""
-    del book
-    return Section("Before it is worn", (Items(tuple(each.sentence for each in CAUTIONS)),), "cautions")

@@ -19,7 +19,7 @@ class Plain:
 
 
 @dataclass(frozen=True, slots=True)
-class Increase:
+class IncreaseStep:
     """One increase."""
 
 
@@ -31,7 +31,7 @@ class Bracket:
     times: int
 
 
-Token = Plain | Increase | Bracket
+Token = Plain | IncreaseStep | Bracket
 Tokens = tuple[Token, ...]
 
 
@@ -45,7 +45,7 @@ def bracketed(spread: EvenSpread) -> Tokens:
 def begun_with_increase(spread: EvenSpread) -> Tokens:
     """A row with an increase before its brackets: ``2 hdc, inc, [4 hdc, inc] 8 times, 3 hdc``."""
     before, *inside, after = spread.plain
-    return Plain(before), Increase(), Bracket(inside[0] if inside else 0, len(inside)), Plain(after)
+    return Plain(before), IncreaseStep(), Bracket(inside[0] if inside else 0, len(inside)), Plain(after)
 
 
 def spread_evenly(spread: EvenSpread) -> Tokens:
@@ -56,7 +56,7 @@ def spread_evenly(spread: EvenSpread) -> Tokens:
     ahead = next(at for at, each in enumerate(inside) if each > short)
     return (
         Plain(before),
-        Increase(),
+        IncreaseStep(),
         Bracket(short, ahead),
         Bracket(short + 1, longer),
         Bracket(short, len(inside) - ahead - longer),
@@ -89,7 +89,7 @@ def in_words(sizes: Sequence[Tokens], rows: PlainRows, *, keep_brackets: bool = 
 
 
 def _words(tokens: Sequence[Token], rows: PlainRows, keep_brackets: bool) -> Iterator[str]:
-    stitches = [each.stitches for each in tokens if not isinstance(each, Increase)]
+    stitches = [each.stitches for each in tokens if not isinstance(each, IncreaseStep)]
     times = [each.times for each in tokens if isinstance(each, Bracket)]
     plain = rows.counted(in_sizes(stitches)) if any(stitches) else ""
     if times and (keep_brackets or set(times) != {1}):

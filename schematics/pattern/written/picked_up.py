@@ -5,9 +5,9 @@ from __future__ import annotations
 from schematics.crochet.spacing import Join
 from schematics.document.document import Table
 from schematics.pattern.book import Book
-from schematics.pattern.written.schedules import Place, row_ends, schedule_table
+from schematics.pattern.written.schedules import EdgeUnit, row_ends, schedule_table
 
-STITCHES = Place("st", "sts")
+STITCHES = EdgeUnit("st", "sts")
 HOW = (
     "The table goes in the direction of work. Where it tells sts to each row end, work so many sl sts in "
     "each row end, one row end after the other; where it tells row ends to each st, skip all but the "

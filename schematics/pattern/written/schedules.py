@@ -13,7 +13,7 @@ from schematics.document.document import Table
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class EdgeUnit:
     """What meets along one edge, in the singular and the plural: ``body row end``, ``body row ends``."""
 
     one: str
@@ -24,13 +24,13 @@ class Place:
         return f"{count} {self.one if count == 1 else self.many}"
 
 
-def row_ends(of: str) -> Place:
+def row_ends(of: str) -> EdgeUnit:
     """Row ends of that piece or edge."""
-    return Place(f"{of} row end", f"{of} row ends")
+    return EdgeUnit(f"{of} row end", f"{of} row ends")
 
 
 def schedule_table(
-    caption: str, sizes: Sequence[str], joins: Sequence[Join], first: Place, second: Place
+    caption: str, sizes: Sequence[str], joins: Sequence[Join], first: EdgeUnit, second: EdgeUnit
 ) -> Table:
     """A line for each size; sizes that join in the same words share one, whatever times they repeat them."""
     groups: dict[tuple[str, str], list[tuple[str, Join]]] = {}
@@ -58,12 +58,12 @@ _REPEATED = re.compile(r": (\[[^]]+\]) × (\d+)$")
 """The schedule of a join that repeats one bracket, and how often it does."""
 
 
-def _times(joined: Sequence[tuple[str, Join]], first: Place, second: Place) -> list[int]:
+def _times(joined: Sequence[tuple[str, Join]], first: EdgeUnit, second: EdgeUnit) -> list[int]:
     found = (_REPEATED.search(in_turn(join, first, second)) for _, join in joined)
     return [int(match[2]) for match in found if match]
 
 
-def in_turn(join: Join, first: Place, second: Place) -> str:
+def in_turn(join: Join, first: EdgeUnit, second: EdgeUnit) -> str:
     """The exact schedule: ``one to one``, or ``panel row ends to each body row end: [1, 1, 2] × 7``."""
     if set(join.shares) == {1}:
         return "one to one"

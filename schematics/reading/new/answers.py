@@ -14,17 +14,17 @@ from pydantic_core import PydanticCustomError
 
 from schematics.crochet.fabric import Swatch, swatch_faults
 from schematics.crochet.stitch_list import TRADE
-from schematics.design.publication import Level, Seam
+from schematics.design.publication import Level, SeamStyle
 from schematics.garment.constructions.starting import BodySetting, Written
 from schematics.grading.draft import EXACT, REGULAR
 from schematics.reading.grading_block import Ease
 from schematics.reading.hook_value import HookValue
 from schematics.reading.new.questions import ANY, EXAMPLES, STRETCHES, offered
-from schematics.reading.problems import hint, listed, show_value
+from schematics.reading.problems import listed, show_value
 from schematics.reading.publication_block import SeamBlock, WordOf
 from schematics.reading.spec_block import LARGEST_COUNT
 from schematics.reading.spec_model import MOST_SIZES
-from schematics.reading.spec_words import WearerReference
+from schematics.reading.spec_words import WearerReference, no_construction
 from schematics.reading.values import Amount, Context, Fraction, LengthValue, TextValue
 from schematics.units import Unit
 from schematics.wearer.rows import references
@@ -118,7 +118,7 @@ def _unit(text: str, _: Answers) -> Unit:
 def _construction(text: str, _: Answers) -> str:
     word = text.strip().casefold()
     if word not in offered():
-        raise AnswerError(f"there is no construction {show_value(text)}; {hint(word, list(offered()))}")
+        raise AnswerError(no_construction(text, offered()))
     return word
 
 
@@ -245,7 +245,7 @@ def _hook(text: str, _: Answers) -> str:
     return words
 
 
-def _seam(text: str, _: Answers) -> Seam:
+def _seam(text: str, _: Answers) -> SeamStyle:
     stitch, _comma, sides = (part.strip().casefold() for part in text.partition(","))
     seam = {"stitch": stitch, "sides": sides} if sides else {"stitch": stitch}
     try:

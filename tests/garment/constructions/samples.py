@@ -43,16 +43,16 @@ def parts(body: Fabric, panel: Fabric | None = None, rib: Fabric | None = None) 
     return Parts(body=body, centre_panel=panel or body, neck_band=rib or body, arm_bands=rib or body)
 
 
-def garment(
+def size_of(
     body: Counts,
     arms: Counts,
-    fabrics: Parts,
     *,
     panel_stitches: int = 10,
     panel_rows: int = 20,
-) -> Garment:
-    """The garment of these counts."""
-    size = Size(
+    arm_band_stitches: int = 6,
+) -> Size:
+    """A size of these counts."""
+    return Size(
         name="4",
         wearer=WearerSpec(),
         body=body,
@@ -60,9 +60,16 @@ def garment(
         panel_stitches=panel_stitches,
         panel_rows=panel_rows,
         neck_band_stitches=4,
-        arm_band_stitches=6,
+        arm_band_stitches=arm_band_stitches,
         line=1,
     )
+
+
+def garment(
+    body: Counts, arms: Counts, fabrics: Parts, *, panel_stitches: int = 10, panel_rows: int = 20
+) -> Garment:
+    """The garment of these counts."""
+    size = size_of(body, arms, panel_stitches=panel_stitches, panel_rows=panel_rows)
     words = {FlaredBody: "flared", MitredBody: "mitred", FoldedBody: "folded"}
     return CONSTRUCTIONS[words[type(body)]].build(size, fabrics)
 

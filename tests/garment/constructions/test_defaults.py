@@ -8,9 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from click.testing import CliRunner, Result
 
-from schematics.cli import main
 from schematics.design.design import Parts, Size
 from schematics.garment.constructions import CONSTRUCTIONS, Construction
 from schematics.garment.constructions.body_steps import BodySteps
@@ -18,6 +16,7 @@ from schematics.garment.constructions.folded.folded import FOLDED
 from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
 from schematics.garment.constructions.formulas import Formulas
 from schematics.garment.garment import Garment
+from tests.program import call
 
 SPEC = Path(__file__).parents[3] / "specs" / "driftwood.yaml"
 
@@ -53,10 +52,6 @@ def place(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
         patch.setitem(CONSTRUCTIONS, "bare", Bare())
         patch.chdir(folder)
         yield folder
-
-
-def call(*arguments: str) -> Result:
-    return CliRunner().invoke(main, [*arguments])
 
 
 @pytest.mark.slow

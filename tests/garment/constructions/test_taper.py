@@ -6,16 +6,16 @@ import pytest
 from shapely import Polygon
 
 from schematics.crochet.fabric import RowRule
-from schematics.design.design import Parts, Size
+from schematics.design.design import Parts
 from schematics.garment.constructions import CONSTRUCTIONS
-from schematics.garment.constructions.base import HemArms, counts_of
+from schematics.garment.constructions.base import Counts, HemArms, counts_of
 from schematics.garment.constructions.flared import FlaredBody
 from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
 from schematics.garment.constructions.levers import panel_rows
 from schematics.garment.garment import Garment
-from schematics.wearer.body import WearerSpec
 from tests.garment.constructions.counted import tapering
-from tests.garment.constructions.samples import fabric
+from tests.garment.constructions.samples import fabric, size_of
+from tests.garment.constructions.samples import garment as garment_of
 
 SQUARE = fabric(10, 10)
 """A stitch and a row are 1 cm each."""
@@ -30,25 +30,8 @@ FOLDED = (
 )
 
 
-def size_of(
-    body: FlaredBody | FoldedBody, arms: HemArms | FoldedArms, *, stitches: int = 40, rows: int = 25
-) -> Size:
-    return Size(
-        name="4",
-        wearer=WearerSpec(),
-        body=body,
-        arms=arms,
-        panel_stitches=stitches,
-        panel_rows=rows,
-        neck_band_stitches=4,
-        arm_band_stitches=6,
-        line=1,
-    )
-
-
-def made(body: FlaredBody | FoldedBody, arms: HemArms | FoldedArms) -> Garment:
-    word = "flared" if isinstance(body, FlaredBody) else "folded"
-    return CONSTRUCTIONS[word].build(size_of(body, arms), PARTS)
+def made(body: Counts, arms: Counts) -> Garment:
+    return garment_of(body, arms, PARTS, panel_stitches=40, panel_rows=25)
 
 
 def test_the_panel_is_three_trapezoids_one_above_the_other() -> None:
@@ -111,7 +94,7 @@ def test_panel_rows_are_chosen_by_the_slope_of_its_sides() -> None:
 
 @pytest.mark.parametrize("word", ["flared", "folded"])
 def test_no_lever_leaves_a_panel_without_a_top(word: str) -> None:
-    size = size_of(*(FLARED if word == "flared" else FOLDED), stitches=29)
+    size = size_of(*(FLARED if word == "flared" else FOLDED), panel_stitches=29, panel_rows=25)
     # 29 - 2 - 30 + 4 is a single stitch at the top.
     assert CONSTRUCTIONS[word].build(size, PARTS).piece("centre panel").edge("top").count == 1
     for lever in CONSTRUCTIONS[word].levers:
@@ -125,8 +108,8 @@ def test_no_lever_leaves_a_panel_without_a_top(word: str) -> None:
 def test_grading_asks_for_a_stitch_at_the_top() -> None:
     formulas = CONSTRUCTIONS["flared"].formulas(PARTS, {})
     (demand,) = [each for each in formulas.demands if "at its top" in each.words]
-    assert demand.kept.miss(counts_of(size_of(*FLARED, stitches=29))) == 0
-    assert demand.kept.miss(counts_of(size_of(*FLARED, stitches=26))) == 3
+    assert demand.kept.miss(counts_of(size_of(*FLARED, panel_stitches=29, panel_rows=25))) == 0
+    assert demand.kept.miss(counts_of(size_of(*FLARED, panel_stitches=26, panel_rows=25))) == 3
 
 
 def test_rows_of_a_length_are_found_in_a_span_that_holds_them() -> None:

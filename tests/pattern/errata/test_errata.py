@@ -16,7 +16,7 @@ from schematics.document.writers import written
 from schematics.drawing.ink.sheet import A4
 from schematics.pattern.errata import versions
 from schematics.pattern.errata.difference import difference
-from schematics.pattern.errata.errata import Erratum, Kind, errata_of
+from schematics.pattern.errata.errata import Erratum, Mend, errata_of
 from schematics.pattern.errata.errata_report import errata_document
 from schematics.pattern.errata.some_sizes import in_some, named
 from schematics.pattern.errata.versions import compare_patterns
@@ -179,8 +179,8 @@ def test_a_renumbered_stretch_is_told_once(more: list[str], now: str) -> None:
     words = [f"work {'x' * number}" for number in range(1, 59)]
     found = rows_of(numbered(words), numbered([*words[:30], *more, *words[30:]]), ["4", "6"])
     assert [(each.kind, each.place, each.new) for each in found] == [
-        *((Kind.ADD, "Row 30 (WS)", row.text) for row in numbered([*words[:30], *more])[30:]),
-        (Kind.RENUMBER, "Rows 31 to 58", now),
+        *((Mend.ADD, "Row 30 (WS)", row.text) for row in numbered([*words[:30], *more])[30:]),
+        (Mend.RENUMBER, "Rows 31 to 58", now),
     ]
 
 
@@ -193,7 +193,7 @@ def test_a_row_that_fewer_sizes_work() -> None:
         Row("Size 6 only, row 2 (WS)", "C 4."),
     ]
     (found,) = rows_of(old, new, ["4", "6"])
-    assert (found.kind, found.place, found.sizes) == (Kind.READ, "Row 2 (WS)", ("6",))
+    assert (found.kind, found.place, found.sizes) == (Mend.READ, "Row 2 (WS)", ("6",))
     assert (found.old, found.new) == ("B 4", "C 4")
 
 

@@ -10,7 +10,7 @@ from schematics.checks.evaluation import evaluate
 from schematics.crochet.terms import Terms
 from schematics.document.document import Row, Section, plain
 from schematics.pattern.book import Book
-from schematics.pattern.written import body
+from schematics.pattern.written import body_piece
 from tests.specs_for_tests import SPEC, read
 
 HEAD = SPEC[: SPEC.index("sizes:\n")]
@@ -54,7 +54,7 @@ def lines(section: Section) -> list[str]:
 
 
 def told(folder: Path, text: str) -> list[str]:
-    return lines(body.section(book(folder, text)))
+    return lines(body_piece.section(book(folder, text)))
 
 
 FLAT = (
@@ -219,7 +219,7 @@ def test_irregular_lines_are_listed(tmp_path: Path) -> None:
     bodies = [
         f"{{neck: 24, lines: 2, increase_rows: {number}, rows: {rows}}}" for number, rows in ((3, 6), (4, 7))
     ]
-    section = body.section(book(tmp_path, spec("mitred", *bodies)))
+    section = body_piece.section(book(tmp_path, spec("mitred", *bodies)))
     assert lines(section)[4:-1] == [
         "Increase row: Ch 2, [hdc in each st to 1 st before marker, inc in each of next 2 sts] twice, "
         "hdc in each "

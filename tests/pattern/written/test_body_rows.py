@@ -17,7 +17,7 @@ from schematics.crochet.terms import Terms
 from schematics.document.document import Row, Section
 from schematics.pattern.book import Book
 from schematics.pattern.sections.piece_sizes import piece_rows
-from schematics.pattern.written import body, centre_panel
+from schematics.pattern.written import body_piece, centre_panel
 from schematics.reading.design_file import read_design
 from tests.drawing.designs import as_text
 from tests.examples import seeds
@@ -86,7 +86,7 @@ def ends(section: Section, names: Sequence[str]) -> list[dict[str, int]]:
 
 def check(results: tuple[Result, ...], design: object) -> None:
     book = Book(design=design, results=results, terms=Terms.US)  # type: ignore[arg-type]
-    listed = body.section(book)
+    listed = body_piece.section(book)
     if not listed.tables:
         rows = {each.size.name: piece_rows(each.garment.piece("body")) for each in results}
         for at in ends(listed, book.names):

@@ -15,9 +15,9 @@ from schematics.pattern.written import (
     about,
     finished,
     finishing,
-    gauge,
+    gauges,
+    general_notes,
     materials,
-    notes,
     sizes,
     written_pattern,
 )
@@ -124,19 +124,21 @@ def test_hooks_of_their_own_are_told_by_part(tmp_path: Path) -> None:
 
 
 def test_gauge_to_10_cm(tmp_path: Path) -> None:
-    assert text_of(gauge.section(book_of(tmp_path, THREE))) == GAUGE
+    assert text_of(gauges.section(book_of(tmp_path, THREE))) == GAUGE
 
 
 def test_gauge_to_4_inches_in_an_inch_spec(tmp_path: Path) -> None:
     """14 stitches over 10 inches are 5.6 to 4."""
-    text = text_of(gauge.section(book_of(tmp_path, THREE.replace("unit: cm", "unit: in"))))
+    text = text_of(gauges.section(book_of(tmp_path, THREE.replace("unit: cm", "unit: in"))))
     assert "5.6 sts and 4 rows to 4 in, half double crochet" in text.replace("\\", "")
 
 
 def test_a_guessed_gauge_is_marked_there_and_where_it_is_used(tmp_path: Path) -> None:
     counted = "{stitches: 16, rows: 10, width: 10, height: 10"
     book = book_of(tmp_path, ONE.replace(counted, f"{counted}, guessed: true"))
-    assert "Centre panel: 16 sts and 10 rows to 10 cm (guessed, not measured)" in text_of(gauge.section(book))
+    assert "Centre panel: 16 sts and 10 rows to 10 cm (guessed, not measured)" in text_of(
+        gauges.section(book)
+    )
     assert "Those of the centre panel follow from a gauge that is guessed" in text_of(finished.section(book))
 
 
@@ -150,11 +152,11 @@ def test_finished_measurements_carry_the_schematics_letters(tmp_path: Path) -> N
 
 
 def test_notes_in_three_sizes(tmp_path: Path) -> None:
-    assert text_of(notes.section(book_of(tmp_path, THREE))) == NOTES
+    assert text_of(general_notes.section(book_of(tmp_path, THREE))) == NOTES
 
 
 def test_notes_of_one_size_explain_no_size_strings(tmp_path: Path) -> None:
-    assert "in brackets, in the order" not in text_of(notes.section(book_of(tmp_path, ONE)))
+    assert "in brackets, in the order" not in text_of(general_notes.section(book_of(tmp_path, ONE)))
 
 
 def test_care_is_the_designers(tmp_path: Path) -> None:

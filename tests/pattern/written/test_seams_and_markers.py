@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from schematics.crochet.spacing import join
-from schematics.pattern.written import arm_markers, seams
+from schematics.pattern.written import arm_markers, seaming
 from schematics.pattern.written.schedules import in_turn, quarter_points, row_ends
 from tests.pattern.written.lake import FOLDED, ONE, THREE, book_of, text_of
 
@@ -76,7 +76,7 @@ front is towards you along seam C, the back along seam D.
 
 
 def test_front_seams_in_three_sizes(tmp_path: Path) -> None:
-    assert text_of(seams.front_seams(book_of(tmp_path, THREE))) == SEAMS_OF_THREE
+    assert text_of(seaming.front_seams(book_of(tmp_path, THREE))) == SEAMS_OF_THREE
 
 
 def test_markers_in_one_size_add_up(tmp_path: Path) -> None:
@@ -103,7 +103,7 @@ def test_openings_of_a_folded_body(tmp_path: Path) -> None:
 
 def test_side_seams_of_a_folded_body(tmp_path: Path) -> None:
     """23 row ends are left of the front, 25 of the back: the 6th and the 18th from the hem take two."""
-    text = text_of(seams.side_seams(book_of(tmp_path, FOLDED)))
+    text = text_of(seaming.side_seams(book_of(tmp_path, FOLDED)))
     assert text.startswith(SIDE_SEAMS)
     assert "| 4 | 23 | 25 | 8 to 9 | back row ends to each front row end: " in text
     assert "1 × 5, 2, 1 × 11, 2, 1 × 5 |" in text
@@ -111,9 +111,10 @@ def test_side_seams_of_a_folded_body(tmp_path: Path) -> None:
 
 
 def test_a_body_open_at_the_sides_or_sewn_only_in_front_has_no_side_seams(tmp_path: Path) -> None:
-    assert seams.side_seams(book_of(tmp_path, THREE)) is None
+    assert seaming.side_seams(book_of(tmp_path, THREE)) is None
     assert (
-        seams.side_seams(book_of(tmp_path, FOLDED.replace("slot: 13", "slot: 13, side_seam: false"))) is None
+        seaming.side_seams(book_of(tmp_path, FOLDED.replace("slot: 13", "slot: 13, side_seam: false")))
+        is None
     )
 
 
@@ -135,7 +136,7 @@ def test_a_body_open_at_the_sides_or_sewn_only_in_front_has_no_side_seams(tmp_pa
 def test_the_stitch_is_the_designers_or_marked(tmp_path: Path, seam: str | None, words: str) -> None:
     said = f"  seam: {seam}\n" if seam else ""
     text = ONE.replace("  seam: {stitch: slip stitch, sides: right sides together}\n", said)
-    assert words in text_of(seams.front_seams(book_of(tmp_path, text)))
+    assert words in text_of(seaming.front_seams(book_of(tmp_path, text)))
 
 
 counts = st.integers(1, 120)

@@ -6,15 +6,8 @@ from pathlib import Path
 from typing import Any
 
 import yaml
-from click.testing import CliRunner, Result
-
-from schematics.cli import main
 
 SWATCH = "19 sts 14 rows over 20 cm, 46 g"
-
-
-def call(*arguments: object, typed: str | None = None) -> Result:
-    return CliRunner().invoke(main, [*map(str, arguments)], input=typed)
 
 
 def loaded(path: Path) -> dict[str, Any]:

@@ -22,6 +22,8 @@ from schematics.reading.new.usual import usual
 from schematics.wearer.rows import references
 from tests.reading.new.calling import SWATCH
 
+pytestmark = pytest.mark.usefixtures("place")
+
 
 def test_a_file_that_comes_up_while_asking_stays(place: Path) -> None:
     answers = usual_answers("flared", "cm")

@@ -7,8 +7,10 @@ from pathlib import Path
 import pytest
 
 from schematics.reading.new.questions import questions
-from tests.program import run
-from tests.reading.new.calling import ALL_FLAGS, SWATCH, call, loaded
+from tests.program import call, run
+from tests.reading.new.calling import ALL_FLAGS, SWATCH, loaded
+
+pytestmark = pytest.mark.usefixtures("place")
 
 
 def test_a_wrong_answer_is_asked_for_again(place: Path) -> None:

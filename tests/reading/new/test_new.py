@@ -11,7 +11,10 @@ from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.reading.design_file import read_design
 from schematics.reading.new.questions import questions
 from schematics.units import CM_PER_INCH
-from tests.reading.new.calling import ALL_FLAGS, SWATCH, call, loaded
+from tests.program import call
+from tests.reading.new.calling import ALL_FLAGS, SWATCH, loaded
+
+pytestmark = pytest.mark.usefixtures("place")
 
 
 @pytest.mark.slow

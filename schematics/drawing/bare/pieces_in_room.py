@@ -15,7 +15,7 @@ from schematics.drawing.ink.marks import Group, Line, Pen, Point, Text
 from schematics.drawing.ink.page import Box, block_size, pack, placed_groups
 from schematics.drawing.pieces.patterned import draw_strips
 from schematics.drawing.pieces.piece_block import Words, dimensioned, view_of
-from schematics.drawing.pieces.texture import draw_texture, thinned_words
+from schematics.drawing.pieces.piece_texture import draw_texture, thinned_words
 from schematics.drawing.pieces.view import View
 from schematics.garment.garment import Garment, Piece
 from schematics.units import NEAR

@@ -12,7 +12,9 @@ from concurrent.futures import Executor
 from functools import cache
 from typing import TYPE_CHECKING, Unpack, cast
 
-from schematics.arguments import (
+from schematics.design.design import Design
+from schematics.errors import UsageError
+from schematics.library.arguments import (
     Measurements,
     PathLike,
     as_argument,
@@ -24,8 +26,6 @@ from schematics.arguments import (
     path_of,
     texts_of,
 )
-from schematics.design.design import Design
-from schematics.errors import UsageError
 
 if TYPE_CHECKING:
     from schematics.batch import BuildReport

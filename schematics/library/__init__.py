@@ -1,0 +1,1 @@
+"""The public functions, which `schematics` names and loads when asked for, and their arguments."""
