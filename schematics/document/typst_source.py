@@ -210,8 +210,10 @@ def _is_plate(section: Section) -> bool:
 
 
 def _spread(section: Section) -> Section:
-    """The section with its pictures among its texts, so that none waits for another: each after a text, or
-    before one where there are more pictures."""
+    """The section with its pictures among its texts, so that none waits for another.
+
+    Each is after a text; where there are more pictures than texts, before one.
+    """
     pictures = [block for block in section.blocks if isinstance(block, Picture)]
     texts = [block for block in section.blocks if not isinstance(block, Picture)]
     pairs = zip_longest(pictures, texts) if len(pictures) > len(texts) else zip_longest(texts, pictures)
