@@ -158,7 +158,10 @@ def lettered_faults(page: BarePage, garment: Garment, table: DrawnTable) -> Iter
 
 @dataclass(frozen=True, slots=True)
 class DrawnTable:
-    """What a table says: the name of each letter, and by letter and line the value of each size."""
+    """What a table says: the name of each letter, and by letter and line the value of each size.
+
+    A row without a letter goes by the first line of its name.
+    """
 
     names: dict[str, str]
     values: dict[str, list[tuple[str, dict[str, str]]]]
@@ -177,7 +180,7 @@ def read_table(svg: str) -> DrawnTable:
     boxes = [words.box.bounds for words in page.words if words.kind == "table"]
     dashes = [stroke.shape.bounds for stroke in page.strokes if stroke.kind == "table"]
     found = DrawnTable({}, {})
-    heading_y, letter, is_named = -1.0, "", False
+    heading_y, letter, is_named, is_lettered = -1.0, "", False, False
     ends: dict[str, float] = {}
     for text, (left, _, right, _) in zip(texts, boxes, strict=True):
         words, y = text.text or "", float(text.get("y", ""))
@@ -189,10 +192,12 @@ def read_table(svg: str) -> DrawnTable:
             elif y == heading_y:
                 ends[words] = right
             else:
-                letter, is_named = words, False
+                letter, is_named, is_lettered = words, False, True
         elif words in ("cm", "in", "sts", "rows") and heading_y >= 0:
+            is_named = is_lettered = False
             found.values.setdefault(letter, []).append((words, {}))
         elif re.search("[a-z]{3}", words) and not re.match(r"\d", words):
+            letter = letter if is_named or is_lettered else words
             found.names[letter] = f"{found.names[letter]} {words}" if is_named else words
             is_named = True
         elif ends:
