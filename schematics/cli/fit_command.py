@@ -42,8 +42,8 @@ def _measurements(command: Callable[..., Any]) -> Callable[..., Any]:
 )  # fmt: skip
 @click.option(
     "--gauge", multiple=True, metavar="TEXT",
-    help="Your own swatch of the body: '20 sts 15 rows over 20 cm', any width; of another fabric: 'rib: 20 sts ...'. "
-    "May be given once for each fabric.",
+    help="Your own swatch of the body: '20 sts 15 rows over 20 cm', any width; of another fabric: "
+    "'rib: 20 sts ...'. May be given once for each fabric.",
 )  # fmt: skip
 @sizes_option
 @unit_option
