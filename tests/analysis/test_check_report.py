@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from schematics.analysis.check_report import check_document
 from schematics.analysis.sensitivity.sure_table import sure_section
+from schematics.analysis.workbook import findings_document
 from schematics.checks.finding import Severity
 from schematics.document.document import plain
 from schematics.units import Unit
@@ -43,3 +44,16 @@ def test_sensitivity_has_a_row_for_each_that_rests_on_what_was_measured() -> Non
             sure.holds_fraction,
         ]
         assert str(doubts).startswith(sure.shares[0][0])
+
+
+def test_the_workbook_says_what_is_not_sure_after_what_is_to_be_minded() -> None:
+    design, results = shipped_design("kelp"), shipped_results("kelp")
+    sections = {plain(each.heading): each for each in findings_document(design, results).sections}
+    assert list(sections)[:3] == ["Sizes", "What is to be minded", "What is good, but not sure"]
+    (table,) = sections["What is good, but not sure"].tables
+    assert list(table.rows) == [
+        (result.size.name, each.code, each.told)
+        for result in results
+        for each in result.findings
+        if each.unsure
+    ]
