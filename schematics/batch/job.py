@@ -29,7 +29,8 @@ class Options:
     all sizes, and so are those of standing figures. ``force`` makes everything anew and replaces files of
     others; ``prune`` removes the program's files of sizes a design no longer has. ``eager`` puts the sheets
     of sizes whose part of the spec was changed in place first, their SVGs before all, the rest when all is
-    there. ``templates`` has those of each size drawn too; they are many pages.
+    there. ``templates`` has those of each size drawn too; they are many pages. ``terms`` are ``US`` or
+    ``UK`` stitch names, the design's own choice when None.
     """
 
     sizes: tuple[str, ...] | None = None
@@ -39,6 +40,7 @@ class Options:
     prune: bool = False
     eager: bool = False
     templates: bool = False
+    terms: str | None = None
 
 
 class Job:
@@ -98,7 +100,7 @@ class Job:
         options = self._options
         return WorkStep(
             work.plan,
-            (self._source, options.paper, options.sizes, options.common_scale),
+            (self._source, options.paper, options.sizes, options.common_scale, options.terms),
             self._guarded(self._planned),
         )
 
@@ -110,7 +112,9 @@ class Job:
     @property
     def _key(self) -> str:
         options = self._options
-        return work.key_of(self._source, options.paper, common_scale=options.common_scale)
+        return work.key_of(
+            self._source, options.paper, common_scale=options.common_scale, terms=options.terms
+        )
 
     def _guarded(self, then: Callable[[Any], Iterable[WorkStep]]) -> Callable[[Any], Iterable[WorkStep]]:
         """What comes of a result, unless the design has failed or fails there."""

@@ -87,23 +87,34 @@ class Drawn:
     problem: str = ""
 
 
-def key_of(source: Source, paper: str, *, common_scale: bool) -> str:
+def key_of(source: Source, paper: str, *, common_scale: bool, terms: str | None = None) -> str:
     """The digest of all that decides what is made of a source."""
-    return digest(source.digest, paper, str(common_scale), program_digest())
+    return digest(source.digest, paper, str(common_scale), terms or "", program_digest())
 
 
-def plan(source: Source, paper: str, sizes: Sequence[str] | None, common_scale: bool = False) -> Plan | str:
+def plan(
+    source: Source,
+    paper: str,
+    sizes: Sequence[str] | None,
+    common_scale: bool = False,
+    terms: str | None = None,
+) -> Plan | str:
     """Read and work out a source; ``sizes`` are the names that must be sizes of it.
+
+    ``terms`` are ``US`` or ``UK``, the design's own when None.
 
     Returns:
         What is to be made, or why it cannot be built, in words for the author of the spec.
     """
     from schematics.checks.evaluation import choose
+    from schematics.crochet.terms import Terms
 
     try:
         digest_of, design = _read(source)
+        if terms:
+            design = replace(design, terms=Terms(terms))
         work = Work(
-            key=key_of(replace(source, digest=digest_of), paper, common_scale=common_scale),
+            key=key_of(replace(source, digest=digest_of), paper, common_scale=common_scale, terms=terms),
             paper=paper,
             common_scale=common_scale,
             payload=pickle.dumps(design, protocol=pickle.HIGHEST_PROTOCOL),
@@ -125,15 +136,15 @@ def plan(source: Source, paper: str, sizes: Sequence[str] | None, common_scale: 
             for result in results
         ),
         pages=_pages(work).names,
-        bare=_bare_places(results),
+        bare=_bare_places(design, results),
     )
 
 
-def _bare_places(results: Sequence[Result]) -> tuple[tuple[str | None, tuple[str, ...]], ...]:
+def _bare_places(design: Design, results: Sequence[Result]) -> tuple[tuple[str | None, tuple[str, ...]], ...]:
     from schematics.drawing.bare.drawings import bare_stems
 
     return tuple(
-        (size, tuple(bare_place(size, stem) for stem in stems)) for size, stems in bare_stems(results)
+        (size, tuple(bare_place(size, stem) for stem in stems)) for size, stems in bare_stems(design, results)
     )
 
 

@@ -55,15 +55,28 @@ def evaluate(design: Design) -> tuple[Result, ...]:
 
 
 def _check(design: Design, size: Size, wearer: Wearer) -> Result:
-    garment = CONSTRUCTIONS[design.construction].build(size, design.parts)
+    garment = _in_colours(CONSTRUCTIONS[design.construction].build(size, design.parts), design)
     result = Result(size=size, garment=garment, wearer=wearer, freedom=arm_freedom(garment), findings=())
     return replace(result, findings=check_size(case_of(design, result)))
+
+
+def _in_colours(garment: Garment, design: Design) -> Garment:
+    """The garment, its pieces in the colours of their parts; a chart of several tells them itself."""
+    if not design.yarn_use.colours:
+        return garment
+    pieces = []
+    for piece in garment.pieces:
+        colour, number = design.colour_of(piece.name)
+        several = piece.fabric.chart is not None and len(piece.fabric.chart.colours) > 1
+        pieces.append(piece if several else replace(piece, colour=colour, hatching=number))
+    return replace(garment, pieces=tuple(pieces))
 
 
 def case_of(design: Design, result: Result) -> Case:
     """What the checks look at."""
     return Case(
         design=design,
+        parts=design.parts,
         size=result.size,
         garment=result.garment,
         freedom=result.freedom,

@@ -72,22 +72,22 @@ FAMILY = Family(
             code=NECK,
             title="Nothing is tied at a child's neck",
             meaning=(
-                "A cord at the neck catches on play equipment, a door or a bus and pulls tight. So a spec says "
-                "whether the neck has cords, ties, a drawstring or tassels (neck_ties: true); notions that "
-                "sound like one are asked about. A size for a child under seven years or up to 134 cm tall, or "
-                "of whom neither is known, stops; for an older child it is to be minded. The program reads "
-                "what the spec says and no more: it does not tell whether a garment meets a standard, and "
-                "your country's rules come first."
+                "A cord at the neck catches on play equipment, a door or a bus and pulls tight. So a spec "
+                "says whether the neck has cords, ties, a drawstring or tassels (neck_ties: true); notions "
+                "that sound like one are asked about. A size for a child under seven years or up to 134 cm "
+                "tall, or of whom neither is known, stops; for an older child it is to be minded. The "
+                "program reads what the spec says and no more: it does not tell whether a garment meets a "
+                "standard, and your country's rules come first."
             ),
             cure=(
-                "Leave cords and ties out: work a wider or stretchier neck, or a slit with a flat button that is "
-                "sewn on firmly."
+                "Leave cords and ties out: work a wider or stretchier neck, or a slit with a flat button "
+                "that is sewn on firmly."
             ),
             origin=(
-                "EN 14682:2014, cords and drawstrings on children's clothing: young children are those under 7 "
-                "years and up to 134 cm. In the United States ASTM F1816, 76 FR 42502 and 16 CFR 1120, on "
-                "drawstrings at hood and neck of children's upper outerwear in sizes 2T to 12. Read in public "
-                "summaries; none of them is about ponchos in particular."
+                "EN 14682:2014, cords and drawstrings on children's clothing: young children are those under "
+                "7 years and up to 134 cm. In the United States ASTM F1816, 76 FR 42502 and 16 CFR 1120, on "
+                "drawstrings at hood and neck of children's upper outerwear in sizes 2T to 12. Read in "
+                "public summaries; none of them is about ponchos in particular."
             ),
         ),
     ),

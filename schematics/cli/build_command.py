@@ -13,7 +13,14 @@ from typing import TYPE_CHECKING
 import click
 
 from schematics.cli.program import STOPPED, Exit, WholeNumber, tell
-from schematics.cli.specs import find_specs, graded_note, outcome, paper_option, spec_arguments
+from schematics.cli.specs import (
+    find_specs,
+    graded_note,
+    outcome,
+    paper_option,
+    spec_arguments,
+    terms_option,
+)
 from schematics.errors import SchematicsError, UsageError
 
 if TYPE_CHECKING:
@@ -29,6 +36,7 @@ if TYPE_CHECKING:
     help="Folder that gets one folder for each design.",
 )  # fmt: skip
 @paper_option("Paper of the sheets.")
+@terms_option
 @click.option(
     "--common-scale", is_flag=True,
     help="Draw all sizes at one scale, so that prints compare; else each sheet as large as fits.",
@@ -47,6 +55,7 @@ def build(
     sizes: tuple[str, ...] | None,
     out: Path,
     paper: str,
+    terms: str | None,
     common_scale: bool,
     jobs: int | None,
     force: bool,
@@ -72,7 +81,7 @@ def build(
 
     options = Options(
         sizes=sizes, paper=paper, common_scale=common_scale, force=force, prune=prune, eager=watch,
-        templates=templates,
+        templates=templates, terms=terms,
     )  # fmt: skip
     if watch:
         return _build_and_watch(specs, out, options, jobs, quiet)

@@ -1,7 +1,8 @@
 """The stitches of the trade that apply to flat work.
 
 Source: the Craft Yarn Council's master list of crochet abbreviations and its list of special stitches, from
-memory. How many legs or loops a special stitch has where the row does not say: common practice, no source.
+memory. How many legs or loops a special stitch has where the row does not say, and how the basic stitches
+are worked: common practice, no source.
 """
 
 from __future__ import annotations
@@ -38,8 +39,28 @@ def _plain(height: Height) -> Stitch:
     uk = None if height.us == height.uk else (height.uk, height.uk_words)
     return Stitch(
         abbreviation=height.us, words=height.us_words, symbol=read_symbol(SYMBOLS[height]), height=height,
-        loops=True, has_post=height is not Height.SLIP, uk=uk,
+        loops=True, has_post=height is not Height.SLIP, uk=uk, basics=_basics(height),
     )  # fmt: skip
+
+
+def _basics(height: Height) -> str:
+    """How a plain stitch is worked; the hook goes under both loops unless a row says otherwise."""
+    first, up = "insert the hook in the stitch", "yarn over and pull up a loop"
+    if height is Height.CHAIN:
+        return "yarn over and pull it through the loop on the hook; the first one is made on a slip knot"
+    if height is Height.SLIP:
+        return f"{first}, yarn over and pull it through the stitch and the loop on the hook"
+    if height is Height.SINGLE:
+        return f"{first}, {up}; yarn over and pull through both loops on the hook"
+    if height is Height.HALF_DOUBLE:
+        return f"yarn over, {first}, {up}; yarn over and pull through all 3 loops on the hook"
+    bars = _bars(height)
+    over = "yarn over" if bars == 1 else f"yarn over {_times(bars)}"
+    return f"{over}, {first}, {up}; (yarn over and pull through 2 loops) {_times(bars + 1)}"
+
+
+def _times(number: int) -> str:
+    return "twice" if number == 2 else f"{number} times"
 
 
 def _extended(height: Height) -> Stitch:
@@ -187,7 +208,7 @@ def _families() -> Iterator[Stitch]:
 STITCHES = (
     Stitch(
         abbreviation="ch", words="chain", uses=0, has_post=False, height=Height.CHAIN,
-        symbol=read_symbol("oval"),
+        symbol=read_symbol("oval"), basics=_basics(Height.CHAIN),
     ),
     Stitch(
         abbreviation="sk", words="skip the next stitch", makes=0, has_post=False, height=Height.NONE,

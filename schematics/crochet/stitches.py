@@ -79,6 +79,7 @@ class Stitch:
     uses, if it is; ``loops`` says that it may be worked into one loop only, ``has_post`` that another may be
     worked round it.
     ``definition`` tells in US terms how a special stitch is worked; it is empty where every maker knows.
+    ``basics`` tells the same of one that most makers know, for those who are new to it.
     ``uk`` is its abbreviation and its words in UK terms, where they differ.
     """
 
@@ -92,6 +93,7 @@ class Stitch:
     loops: bool = False
     has_post: bool = True
     definition: str = ""
+    basics: str = ""
     uk: tuple[str, str] | None = None
 
 

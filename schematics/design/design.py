@@ -10,7 +10,7 @@ from typing import Any
 
 from schematics.crochet.fabric import Fabric
 from schematics.crochet.terms import Terms
-from schematics.crochet.yarn_use import YarnUse
+from schematics.crochet.yarn_use import MAIN_COLOUR, YarnUse
 from schematics.design.border import Border
 from schematics.design.limits import Limits
 from schematics.design.publication import Publication
@@ -139,6 +139,19 @@ class Design:
     def unit_first(self) -> Unit:
         """The unit that the pattern prints before the other."""
         return self.publication.house.units_first or self.unit
+
+    @property
+    def units(self) -> tuple[Unit, ...]:
+        """Both units in that order."""
+        return tuple(sorted(Unit, key=lambda unit: unit is not self.unit_first))
+
+    def colour_of(self, piece: str) -> tuple[str, int]:
+        """A piece's colour, and how it is hatched where there is no ink of it: the body's, 0, is plain."""
+        keys = [*PARTS[:-1], "arm_band"]
+        names = [self.yarn_use.colour(key) for key in PARTS]
+        colour = names[keys.index(piece.replace(" ", "_"))]
+        number = list(dict.fromkeys(names)).index(colour)
+        return (self.yarn.colour or colour if colour == MAIN_COLOUR else colour), number
 
     def __repr__(self) -> str:
         return f"<Design {self.title!r} in {len(self.sizes)} sizes, from {self.path}>"

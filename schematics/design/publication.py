@@ -19,6 +19,11 @@ class Level(StrEnum):
     INTERMEDIATE = "intermediate"
     COMPLEX = "complex"
 
+    @property
+    def taught(self) -> bool:
+        """Whether it may be the maker's first, who is told how basic stitches are worked."""
+        return self in (Level.BASIC, Level.EASY)
+
 
 class SeamStitch(StrEnum):
     """How two edges are joined; the value is the word in a spec and in the pattern, in US terms."""
@@ -32,6 +37,22 @@ class SeamStitch(StrEnum):
     def hooked(self) -> bool:
         """Whether it is worked with a hook, not with a needle."""
         return self in (SeamStitch.SLIP, SeamStitch.SINGLE)
+
+    @property
+    def how(self) -> str:
+        """How a seam is sewn with a needle; empty where a hook is used (common practice, no source)."""
+        return _SEWN.get(self, "")
+
+
+_SEWN = {
+    SeamStitch.MATTRESS: (
+        "take the needle under a strand at the edge of one piece, then under one at the edge of the other, "
+        "back and forth, and draw the yarn up every few stitches until the edges meet"
+    ),
+    SeamStitch.WHIP: (
+        "take the needle through both edges from back to front, bring it over them to the back, and go on"
+    ),
+}
 
 
 class SeamSides(StrEnum):

@@ -7,10 +7,13 @@ here are plain.
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import partial
+from itertools import groupby
+from operator import itemgetter
 from typing import Any, TypeVar
 
 import schematics
@@ -24,6 +27,9 @@ PROGRAM = f"schematics {schematics.__version__}"
 
 NONE = "–"
 """Printed where a size has no such figure."""
+
+_ACROSS = 8
+"""So many sizes stand beside each other in a table."""
 
 _KEPT_TOGETHER = re.compile(
     r"(?<=\d) (?=\d/\d|%|\(\d|(?:sts?|cm|in|g|rows?)\b)|(?<=×) (?=\d)|(?<=[\d\]]) (?=×)"
@@ -123,7 +129,9 @@ class Table:
     """Rows of cells under a header.
 
     The header of a table that is not ``headed`` says itself: the terminal leaves it out. A ``stacked`` table
-    has so much in a row that the terminal gives it several lines: ``name: value``, then the rest.
+    has so much in a row that the terminal gives it several lines: ``name: value``, then the rest. One with
+    ``sizes`` has its figures below them where it is printed: `by_size`. From column ``shared`` on neighbours
+    that are alike are one cell.
     """
 
     header: tuple[str, ...]
@@ -131,6 +139,56 @@ class Table:
     caption: str = ""
     headed: bool = True
     stacked: bool = False
+    sizes: tuple[str, ...] = ()
+    shared: int | None = None
+
+    def by_size(self) -> tuple[Table, ...]:
+        """A table for each column of figures and as many sizes as stand beside each other; else itself."""
+        if not self.sizes:
+            return (self,)
+        names = [at for at in range(len(self.header)) if not any(self._figures(at))]
+        across = math.ceil(len(self.sizes) / math.ceil(len(self.sizes) / _ACROSS))
+        parts = [
+            range(len(self.sizes))[start : start + across] for start in range(0, len(self.sizes), across)
+        ]
+        return tuple(
+            Table(
+                header=(*(self.header[name] for name in names), *(self.sizes[size] for size in part)),
+                rows=tuple(
+                    (*(row[name] for name in names), *(figure.text(size) for size in part))
+                    for row, figure in zip(self.rows, self._figures(at), strict=True)
+                ),
+                caption=f"In {self.header[at]}",
+                shared=len(names),
+            )
+            for at in range(len(self.header))
+            if at not in names
+            for part in parts
+        )
+
+    def _figures(self, index: int) -> Iterator[Figure]:
+        return (cell for cell in self.column(index) if isinstance(cell, Figure))
+
+    def size_by_size(self, row: Sequence[Cell]) -> Iterator[tuple[str, str]]:
+        """The figures of a row for sizes that have them alike: ``Sizes 4, 6``, ``38 cm, 15 inches``."""
+        figures = [
+            (name, cell) for name, cell in zip(self.header, row, strict=True) if isinstance(cell, Figure)
+        ]
+        told = [
+            ", ".join(f"{cell.text(at)} {name}" for name, cell in figures) for at in range(len(self.sizes))
+        ]
+        for words, alike in groupby(zip(told, self.sizes, strict=True), key=itemgetter(0)):
+            names = [name for _, name in alike]
+            yield f"Size{'s' if len(names) > 1 else ''} {', '.join(names)}", words
+
+    def cells(self, row: Sequence[Cell]) -> Iterator[tuple[str, Words, int]]:
+        """The name of each cell's columns, its words, and how many columns it takes."""
+        named = list(zip(self.header, map(cell_words, row), strict=True))
+        at = len(named) if self.shared is None else self.shared
+        yield from ((name, words, 1) for name, words in named[:at])
+        for words, alike in groupby(named[at:], key=itemgetter(1)):
+            names = [name for name, _ in alike]
+            yield ", ".join(names), words, len(names)
 
     def column(self, index: int) -> Iterator[Cell]:
         """The cells of a column that have something in them."""
@@ -183,7 +241,7 @@ class Picture:
     """A drawing of so many mm, told in words by what it ``shows``; forms without pictures leave it out.
 
     ``png`` makes the same as a PNG when it is asked for; it may raise a `MissingLibraryError`. ``narrow``
-    is the SVG of the same drawn for a phone.
+    is the SVG of the same drawn for a phone. ``lettering_mm`` is how high its capitals are at least.
     """
 
     shows: str
@@ -192,6 +250,7 @@ class Picture:
     svg: str = field(repr=False)
     png: Callable[[], bytes] = field(repr=False, compare=False)
     narrow: str = field(default="", repr=False)
+    lettering_mm: float = 2.5
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,8 @@ from pathlib import Path
 import typst
 
 from schematics.document.images import MOST_MB
+from schematics.document.lettering.font_file import read_font, single_font
+from schematics.document.lettering.text import Font
 
 _ENDINGS = (".ttf", ".otf")
 
@@ -44,3 +46,43 @@ def family_found(name: str) -> str:
 def _families() -> dict[str, str]:
     found = typst.Fonts(include_system_fonts=True, include_embedded_fonts=False).families()
     return {each.casefold(): each for each in found}
+
+
+def font_of(name: str, folder: Path) -> Font:
+    """The font of that family, or of the file of that name in the folder.
+
+    Raises:
+        OSError: a file cannot be read.
+        ValueError: it is no font, or one without Latin letters.
+    """
+    beside, family = None, name
+    if is_file(name):
+        path = Path(folder, name)
+        beside, family = path.parent, family_of(path)
+    weights = _weights(family, beside) if family else None
+    if weights is None:
+        raise ValueError("expected a font, found none")
+    normal, bold = (single_font(path.read_bytes(), number) for path, number in weights)
+    return read_font(family, normal, bold)
+
+
+def _weights(family: str, folder: Path | None) -> tuple[tuple[Path, int], tuple[Path, int]] | None:
+    """File and place in it of a family's usual weight and of its bold, those nearest to them; None if none.
+
+    They are in that folder, or this computer's own.
+    """
+    fonts = _beside(folder) if folder else _own_fonts()
+    mine = [each for each in fonts if each.path and each.family.casefold() == family.casefold()]
+    upright = [each for each in mine if each.style == "normal"] or mine
+    if not upright:
+        return None
+    usual, bold = (
+        min(upright, key=lambda each: (abs(each.stretch - 1), abs(each.weight - weight), str(each.path)))
+        for weight in (400, 700)
+    )
+    return (Path(str(usual.path)), usual.index), (Path(str(bold.path)), bold.index)
+
+
+@cache
+def _own_fonts() -> list[typst.FontInfo]:
+    return typst.Fonts(include_system_fonts=True, include_embedded_fonts=False).fonts()

@@ -58,12 +58,15 @@ def _section(section: Section, level: int) -> Iterator[str]:
 def _block(block: Block, level: int) -> Iterator[str]:
     if isinstance(block, Section):
         yield from _section(block, level)
-    elif isinstance(block, Items | Table):
+    elif isinstance(block, Table):
+        for table in block.by_size():
+            if table.caption:
+                yield _heading(table.caption, level)
+            yield _table(table)
+    elif isinstance(block, Items):
         if block.caption:
             yield _heading(block.caption, level)
-        if isinstance(block, Table):
-            yield _table(block)
-        elif block.items:
+        if block.items:
             yield "\n".join(f"- {_paragraph(words)}" for words in block.items)
     elif isinstance(block, Row):
         yield f"**{escape(block.label)}:** {escape(block.instruction)}"

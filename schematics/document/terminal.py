@@ -76,16 +76,15 @@ def _section(section: Section, width: int) -> Iterator[RenderableType]:
 def _block(block: Block, width: int, indent: int) -> Iterator[RenderableType]:
     if isinstance(block, Section):
         yield from _section(block, width)
-    elif isinstance(block, Items | Table):
+    elif isinstance(block, Items):
         if block.caption:
-            yield from [Text()] if isinstance(block, Table) else []
             yield _indented(Text(block.caption))
-        if isinstance(block, Items):
-            yield _columns([[Text("-"), _text(words)] for words in block.items])
-        elif block.stacked:
-            yield from _stacked(block)
-        else:
-            yield from _table(block, width - INDENT)
+        yield _columns([[Text("-"), _text(words)] for words in block.items])
+    elif isinstance(block, Table):
+        for table in block.by_size():
+            if table.caption:
+                yield from (Text(), _indented(Text(table.caption)))
+            yield from _stacked(table) if table.stacked else _table(table, width - INDENT)
     elif isinstance(block, Row):
         yield _indented(Text.assemble((f"{block.label}:", "bold"), " ", block.instruction), indent)
     elif not isinstance(block, Picture | Photo):

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from functools import cache
 from importlib.resources import files
 from itertools import groupby, zip_longest
 
 from schematics.document.document import (
     Block,
+    Cell,
     Document,
+    Figure,
     Items,
     Picture,
     Rated,
@@ -48,13 +50,6 @@ _TALL = 8
 
 _HIGHEST = 0.75
 """Of a page's height, the most that a drawing takes."""
-
-_HALF, _NEARLY = 0.39, 0.9
-"""Of a page's height, what each of two drawings one above the other takes; to how much of what it is one may
-be made smaller for that."""
-
-_BESIDE = 0.47
-"""Of the text's width, what each of two drawings beside each other takes."""
 
 _WHOLE, _WHOLE_LARGE = 800, 120
 """Characters of a table or a list that is kept on a page; the same where letters are large."""
@@ -100,25 +95,29 @@ class _Blocks:
     look: PageLook
 
     def section(self, section: Section, level: int) -> Iterator[str]:
-        calls = self._calls(section, level)
         if _is_plate(section):
-            yield f"#plate[{chr(10).join(calls)}]"
+            calls = self._calls(section, level)
+            yield f"#{'floating-' if self.look.large else ''}plate[{chr(10).join(calls)}]"
         else:
-            yield from calls
+            yield from self._calls(_spread(section) if self.look.large else section, level)
 
     def _calls(self, section: Section, level: int) -> Iterator[str]:
         if section.heading:
             yield f"#heading(level: {level}, {_text(plain(section.heading))})"
         below = level + 1 if section.heading else level
+        floating = self.look.large and not _is_plate(section)
         followed = zip_longest(section.blocks, section.blocks[1:])
         for pictured, pairs in groupby(followed, lambda pair: isinstance(pair[0], Picture)):
             if pictured:
-                pictures = (self._picture(each) for each, _ in pairs if isinstance(each, Picture))
-                yield f"#drawings({_array(pictures)})"
+                pictures = [self._picture(each) for each, _ in pairs if isinstance(each, Picture)]
+                if floating:
+                    yield from (f"#floating-plate(drawings({_array([each])}))" for each in pictures)
+                else:
+                    yield f"#drawings({_array(pictures)})"
                 continue
             for block, after in pairs:
                 if isinstance(block, str | tuple) and (
-                    isinstance(after, Picture)
+                    (isinstance(after, Picture) and not floating)
                     or (isinstance(after, Table) and not after.caption)
                     or (block is section.blocks[0] and after and len(plain(block)) <= _LINE)
                 ):
@@ -137,8 +136,11 @@ class _Blocks:
                     letters = sum(len(plain(each)) for each in block.items)
                     whole = letters <= (_WHOLE_LARGE if self.look.large else _WHOLE)
                     yield f"#items({_array(map(_said, block.items))}, {str(whole).lower()})"
+            case Table() if self.look.large:
+                yield from self._cards(block, level)
             case Table():
-                yield from self._table(block, level)
+                for table in block.by_size():
+                    yield from self._table(table, level)
             case Row():
                 yield self._row(block)
             case Photo():
@@ -155,25 +157,12 @@ class _Blocks:
         return f"#row({told}, {str(whole).lower()}, {str(not self.look.large).lower()})"
 
     def _picture(self, picture: Picture) -> str:
-        """The drawing, what it shows, its width in parts of the text's, and its height in mm.
-
-        Large print has it as wide as the text, unless it were too high for a page.
-        """
+        """The drawing, what it shows, its width in parts of the text's, and its height in mm."""
         width = self.look.width_mm - 2 * self.look.margin_mm
-        natural = min(picture.width_mm / width, 1)
         highest = self.look.height_mm / picture.height_mm * picture.width_mm / width
-        share = min(self._widened(natural, highest) if self.look.large else natural, _HIGHEST * highest, 1)
+        share = min(picture.width_mm / width, _HIGHEST * highest, 1)
         height = share * width * picture.height_mm / picture.width_mm
         return f"({_literal(picture.svg)}, {_text(picture.shows)}, {share:.4f}, {height:.3f})"
-
-    def _widened(self, natural: float, highest: float) -> float:
-        """The width in large print, in parts of the text's, of a drawing that is ``natural`` wide.
-
-        Two stand beside each other, or on one page, where none need be much smaller than it is for that.
-        """
-        if natural <= _BESIDE:
-            return min(_BESIDE, max(natural, _HALF * highest))
-        return _HALF * highest if _NEARLY * natural <= _HALF * highest else 1
 
     def _photo(self, photo: Photo) -> str:
         widest, highest = self.look.width_mm - 2 * self.look.margin_mm, self.look.height_mm
@@ -181,14 +170,15 @@ class _Blocks:
         width, _ = photo.size_mm(widest, min(high, _HIGHEST * highest))
         return f"#photo({_literal(photo.name)}, {_text(photo.shows)}, {width:.2f})"
 
+    def _cards(self, table: Table, level: int) -> Iterator[str]:
+        if table.caption:
+            yield f"#heading(level: {level}, {_text(table.caption)})"
+        yield f"#cards({_array(_array(_named(table, row)) for row in table.rows)})"
+
     def _table(self, table: Table, level: int) -> Iterator[str]:
         if table.caption:
             yield f"#heading(level: {level}, {_text(table.caption)})"
         rows = [[cell_words(cell) for cell in row] for row in table.rows]
-        if self.look.large:
-            named = (_array(_named(table.header, row)) for row in rows)
-            yield f"#cards({_array(named)})"
-            return
         columns = range(len(table.header))
         right = _array([str(index) for index in columns if table.is_number(index)])
         widest = [max((len(plain(row[index])) for row in rows), default=0) for index in columns]
@@ -199,8 +189,12 @@ class _Blocks:
             half = -(-len(rows) // 2)
             halves, shares = [rows[:half], rows[half:]], _array(["0", "1"])
         header, whole = _array(map(_text, table.header)), str(len(halves[0]) * sum(widest) <= _WHOLE).lower()
-        cells = [_array(_array(map(_said, row)) for row in each) for each in halves]
-        tables = [f"rows-table({shares}, {right}, {header}, {each}, {whole})" for each in cells]
+        cells = [
+            _array(_array(f"({_said(words)}, {wide})" for _, words, wide in table.cells(row)) for row in each)
+            for each in halves
+        ]
+        ruled = len(table.header) if table.shared is None else table.shared
+        tables = [f"rows-table({shares}, {right}, {header}, {each}, {whole}, {ruled})" for each in cells]
         yield f"#{tables[0]}" if len(tables) == 1 else f"#beside({', '.join(tables)})"
 
 
@@ -215,9 +209,22 @@ def _is_plate(section: Section) -> bool:
     return isinstance(last, Picture) and all(isinstance(each, str) for each in words)
 
 
-def _named(header: tuple[str, ...], row: list[Words]) -> Iterator[str]:
-    """The cells of a row that have something in them, each after its column's name."""
-    cells = [(name, plain(unbroken(words))) for name, words in zip(header, row, strict=True)]
+def _spread(section: Section) -> Section:
+    """The section with each picture after a text, as far as there are any, so that none waits for another."""
+    pictures = [block for block in section.blocks if isinstance(block, Picture)]
+    texts = [block for block in section.blocks if not isinstance(block, Picture)]
+    pairs = zip_longest(texts, pictures)
+    return replace(section, blocks=tuple(block for pair in pairs for block in pair if block is not None))
+
+
+def _named(table: Table, row: Sequence[Cell]) -> Iterator[str]:
+    """The cells of a row that have something in them, each after its column's name, or after its sizes."""
+    header = table.header
+    told = list(zip(header, map(cell_words, row), strict=True))
+    if table.sizes:
+        named = [each for each, cell in zip(told, row, strict=True) if not isinstance(cell, Figure)]
+        told = [*named, *table.size_by_size(row)]
+    cells = [(name, plain(unbroken(words))) for name, words in told]
     if not header[0] and len(cells) > 2 and len(cells[0][1]) <= _LETTERS:
         (_, letter), (_, words), *others = cells
         cells = [("", f"{letter} {words}".strip()), *others]

@@ -27,7 +27,6 @@ from schematics.document.document import (
     Section,
     Table,
     Words,
-    cell_words,
     plain,
     runs,
     unbroken,
@@ -146,9 +145,10 @@ class _Writer:
                 for words in block.items:
                     _say(self.word.add_paragraph(style="List Bullet"), words)
             case Table():
-                if block.caption:
-                    self.word.add_heading(printable(block.caption), level)
-                self._table(block)
+                for table in block.by_size():
+                    if table.caption:
+                        self.word.add_heading(printable(table.caption), level)
+                    self._table(table)
             case Row():
                 paragraph = self.word.add_paragraph()
                 paragraph.add_run(printable(f"{block.label}:")).bold = True
@@ -162,10 +162,8 @@ class _Writer:
                 _say(self.word.add_paragraph(), block)
 
     def _table(self, table: Table) -> None:
-        rows: list[Sequence[Words]] = [
-            table.header,
-            *([cell_words(cell) for cell in row] for row in table.rows),
-        ]
+        header: list[tuple[str, Words, int]] = [("", name, 1) for name in table.header]
+        rows = [header, *(list(table.cells(row)) for row in table.rows)]
         added = self.word.add_table(rows=len(rows), cols=len(table.header), style="Table Grid")
         for number, (row, cells) in enumerate(zip(added.rows, rows, strict=True)):
             _fill(row, cells, header=number == 0)
@@ -189,14 +187,17 @@ class _Writer:
                 named.set("name", "drawing")
 
 
-def _fill(row: WordRow, cells: Sequence[Words], *, header: bool) -> None:
+def _fill(row: WordRow, cells: Sequence[tuple[str, Words, int]], *, header: bool) -> None:
     """Fill a row, which is not parted; a header is repeated on every page."""
     marks = row._tr.get_or_add_trPr()
     marks.append(OxmlElement("w:cantSplit"))
     if header:
         marks.append(OxmlElement("w:tblHeader"))
-    for cell, words in zip(row.cells, cells, strict=True):
+    free, at = row.cells, 0
+    for _, words, wide in cells:
+        cell = free[at].merge(free[at + wide - 1]) if wide > 1 else free[at]
         _say(cell.paragraphs[0], words, bold=header)
+        at += wide
 
 
 def _say(paragraph: Paragraph, words: Words, *, bold: bool = False) -> None:

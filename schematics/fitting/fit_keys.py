@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from schematics.analysis.json_keys import CAUTIONS, FINDING, FINISHED, HEAD, WEARER, Keys, under
+from schematics.analysis.json_keys import CAUTIONS, FINDING, FINISHED, HEAD, SURE, WEARER, Keys, under
 
 GAUGE = {
     "gauge.fabrics[].name": "a fabric whose gauge was given; 'gauge' is null if none was",
@@ -26,7 +26,7 @@ SIZE_FIT = {
     "name": "the size's name",
     "verdict": "worst severity among its findings",
     **under("points[]", POINT),
-    **under("findings[]", FINDING),
+    **under("findings[]", FINDING, SURE),
     **under("finished[]", FINISHED),
 }
 COUNT_CHANGE = {
@@ -53,7 +53,7 @@ FIT = {
     "advice.right": "true if the changes make it right",
     **under("advice.changes[]", COUNT_CHANGE),
     **under("advice.effects[]", EFFECT),
-    **under("advice.findings[]", FINDING),
+    **under("advice.findings[]", FINDING, SURE),
     **under("sizes[]", SIZE_FIT),
 }
 INSTEAD = {

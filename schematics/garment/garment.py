@@ -127,7 +127,8 @@ class Piece:
     ``measured`` gives the spans when they are first drawn. ``worked_cm2`` is the area its stitches make,
     where no flat outline shows that exactly; ``patterned`` is where it is worked from a chart, or a border.
     ``whole`` is how the stitches of a rectangle lie, chart or no chart; ``shaped`` gives the increases that
-    are not in lines when they are first drawn.
+    are not in lines when they are first drawn. Where parts have colours, ``colour`` is its name and
+    ``hatching`` the number of the way it is hatched where there is no ink of it; the body is plain, 0.
     """
 
     name: str
@@ -144,6 +145,15 @@ class Piece:
     patterned: tuple[PatternedArea, ...] = ()
     whole: PatternedArea | None = None
     shaped: Callable[[], Iterable[Increase]] = field(default=tuple, compare=False, repr=False)
+    colour: str = ""
+    hatching: int = 0
+
+    @property
+    def heading(self) -> str:
+        """Its name, how often it is made, and its colour: ``arm band (make 2), in moss, hatched``."""
+        make = f" (make {self.quantity})" if self.quantity > 1 else ""
+        colour = f", in {self.colour}{', hatched' if self.hatching else ''}" if self.colour else ""
+        return f"{self.name}{make}{colour}"
 
     def edge(self, name: str) -> Edge:
         """The edge of that name; `KeyError` if the piece has none."""

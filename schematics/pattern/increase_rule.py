@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from schematics.checks.wording import every_row, listed
-from schematics.design.size_string import size_string
+from schematics.document.chart_words.in_sizes import texts_in_sizes
 from schematics.garment.increase_rows import row_of_rule
 from schematics.garment.increases import IncreasePlan
 
@@ -92,9 +92,7 @@ def _more(plans: Sequence[IncreasePlan], turn: int, words: str) -> str:
 
 
 def _each(values: Iterable[object]) -> str:
-    """A size string; values that are all alike are printed once."""
-    texts = [str(value) for value in values]
-    return texts[0] if len(set(texts)) == 1 else size_string(texts)
+    return texts_in_sizes([str(value) for value in values])
 
 
 def _sts(counts: Sequence[int]) -> str:

@@ -8,9 +8,10 @@ from functools import partial
 
 from schematics.checks.evaluation import Result
 from schematics.design.design import Design
-from schematics.document.document import Document, Items, Picture, Section
+from schematics.document.document import Block, Document, Items, Picture, Section
+from schematics.document.lettering.text import SMALL
 from schematics.document.page_look import PageLook
-from schematics.drawing.assembly.step_pictures import step_pictures
+from schematics.drawing.assembly.step_pictures import STEP_KEY, step_pictures
 from schematics.drawing.bare.charts import CHART_SCALE, bare_charts
 from schematics.drawing.bare.rooms import LARGE_PAGE, LARGE_PT, PAGE, PHONE, Room
 from schematics.drawing.bare.schematic import bare_schematic
@@ -18,6 +19,7 @@ from schematics.drawing.charts.chart_views import chart_views
 from schematics.drawing.charts.chart_words import numbering_fact, reading_facts
 from schematics.drawing.charts.panel_chart import panel_pieces
 from schematics.drawing.charts.part_charts import charted_parts
+from schematics.drawing.charts.stitch_key import key_entries
 from schematics.drawing.ink import raster
 from schematics.drawing.ink.sheet import Paper, Sheet
 from schematics.drawing.ink.svg import to_svg
@@ -37,14 +39,17 @@ _MARGIN_MM, _LARGE_MARGIN_MM = 20.0, 15.0
 
 def published_pattern(design: Design, results: Sequence[Result]) -> Document:
     """The written pattern of the results, at least one, with its steps, stitch charts and schematic drawn."""
-    document = written_pattern(design, results)
     charts: dict[str, list[Section]] = {}
-    for part, section in _charts(design, tuple(results)):
+    drawn: list[str] = []
+    for part, section, words in _charts(design, tuple(results)):
         charts.setdefault(_PLACES.get(part, "body"), []).append(section)
+        drawn += words
+    document = written_pattern(design, results, drawn=drawn)
     sections: list[Section] = []
-    steps: dict[str, list[Picture]] = {}
+    steps: dict[str, list[str | Picture]] = {}
     for step in step_pictures(results, design.publication.seam):
-        steps.setdefault(step.part, []).append(_picture(step.sheet, 1.0))
+        key = () if steps else (STEP_KEY,)
+        steps.setdefault(step.part, [*key]).append(_picture(step.sheet, 1.0))
     for section in document.sections:
         blocks = (*steps.get(section.key, ()), *section.blocks, *charts.get(section.key, ()))
         sections.append(replace(section, blocks=blocks))
@@ -54,12 +59,26 @@ def published_pattern(design: Design, results: Sequence[Result]) -> Document:
 
 
 def in_large_print(document: Document, results: Sequence[Result]) -> Document:
-    """The published pattern of the results, its schematic lettered like large print."""
+    """The published pattern of the results, its drawings lettered like its text where a page is so wide."""
     sections = (
-        _schematic(results, LARGE_PAGE) or section if section.key == _SCHEMATIC else section
+        (_schematic(results, LARGE_PAGE) or section) if section.key == _SCHEMATIC else _enlarged(section)
         for section in document.sections
     )
     return replace(document, sections=tuple(sections))
+
+
+def _enlarged(section: Section) -> Section:
+    """The section with its drawings, and those of sections within it, as large as that."""
+    blocks: list[Block] = []
+    for block in section.blocks:
+        if isinstance(block, Picture):
+            larger = LARGE_PAGE.lettering / block.lettering_mm
+            blocks.append(
+                replace(block, width_mm=block.width_mm * larger, height_mm=block.height_mm * larger)
+            )
+        else:
+            blocks.append(_enlarged(block) if isinstance(block, Section) else block)
+    return replace(section, blocks=tuple(blocks))
 
 
 def _schematic(results: Sequence[Result], room: Room) -> Section | None:
@@ -73,20 +92,21 @@ def _schematic(results: Sequence[Result], room: Room) -> Section | None:
     return Section("Schematic", (words, picture), _SCHEMATIC)
 
 
-def _charts(design: Design, results: tuple[Result, ...]) -> Iterator[tuple[str, Section]]:
-    """Whose chart it is, how it is read, its key and the chart in each width."""
+def _charts(design: Design, results: tuple[Result, ...]) -> Iterator[tuple[str, Section, list[str]]]:
+    """Whose chart it is; how it is read, its key and the chart in each width; its key in US terms."""
     borders = {area.name for result in results for area in result.garment.piece("body").patterned}
     panel = design.parts.centre_panel, panel_pieces(result.size for result in results)
     for part, (fabric, pieces) in {_PANEL: panel, **charted_parts(results)}.items():
         on_body = part in borders
         if fabric.chart is None:
             continue
-        views = chart_views(fabric, pieces, in_short=on_body)
+        views = chart_views(fabric, pieces, in_short=on_body, once_across=True)
         sheets = bare_charts(fabric.chart, part, views, design.terms)
         first, *others = reading_facts(fabric, views, design.terms)
         facts = Items(tuple(filter(None, (first, numbering_fact(fabric, views), *others))))
         pictures = (_picture(each, CHART_SCALE) for each in sheets)
-        yield part, Section(f"Stitch chart of the {part}", (facts, *pictures))
+        names = [worked.name for entry in key_entries(views) for worked in entry.worked.values()]
+        yield part, Section(f"Stitch chart of the {part}", (facts, *pictures)), names
 
 
 def _picture(sheet: Sheet, scale: float) -> Picture:
@@ -94,6 +114,7 @@ def _picture(sheet: Sheet, scale: float) -> Picture:
         shows=sheet.description,
         width_mm=sheet.paper.width * scale,
         height_mm=sheet.paper.height * scale,
+        lettering_mm=SMALL * scale,
         svg=to_svg(sheet, shared=True),
         png=partial(raster.to_png, sheet),
     )

@@ -78,6 +78,7 @@ def _fabric(name: str, block: FabricBlock, hook_mm: float | None) -> Fabric:
         turning_chains=turn.chains if turn else usual_turning_chains(block.stitch) or 0,
         chart=chart_of(block.chart, block.stitches) if block.chart else None,
         stretch_guessed=stretch is not None and stretch.guessed,
+        stretch_pulls=stretch.pulls if stretch else 1,
         turning_chains_guessed=turn is not None and turn.guessed,
     )
 

@@ -96,11 +96,14 @@ class WearerSpec:
 class Wearer:
     """A body: what is known of it, and a label such as ``chart row child/4`` for the drawing.
 
+    ``whose`` says in words whose sizes those of its table are: ``children's``; empty where it is of none.
+
     ``values`` have their whole spread, ``judged`` are those that verdicts go by. A size that serves many has
     to fit at both ends of their spread; of one ``person`` what was not measured is taken as typical.
     """
 
     label: str
+    whose: str = ""
     stage: Stage
     age_years: float | None
     person: bool

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from abc import ABC, abstractmethod
 from collections.abc import Mapping
+from functools import lru_cache
+from types import CodeType
 from typing import Any
 
 from schematics.wearer.expr import Expr
@@ -27,7 +29,7 @@ class FunctionText(ABC):
         names = [self.plain(expr) if whole else self.local(expr) for expr in exprs]
         result = f"({''.join(f'{name}, ' for name in names)})" if together else names[0]
         lines = "".join(f"    {line}\n" for line in (*self.lines, f"return {result}"))
-        exec(f"def work({self._argument}):\n{lines}", self._globals)
+        exec(_code(f"def work({self._argument}):\n{lines}"), self._globals)
         return self._globals["work"]
 
     def local(self, expr: Expr) -> str:
@@ -53,3 +55,9 @@ class FunctionText(ABC):
         Raises:
             TypeError: such a node cannot be evaluated.
         """
+
+
+@lru_cache(maxsize=256)
+def _code(source: str) -> CodeType:
+    """Trees of other fabrics give the same text: only what its names stand for differs."""
+    return compile(source, "<trees>", "exec")

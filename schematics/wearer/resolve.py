@@ -71,9 +71,11 @@ def resolve(spec: WearerSpec, size_name: str) -> Wearer:
             values[ARM] = beside_the_survey(values[ARM], row.age_years)
     values |= own
     values |= estimates(values, table_age, sex)
+    stage = _stage(spec, row, age, own)
     return Wearer(
         label=_label(row, age, own),
-        stage=_stage(spec, row, age, own),
+        whose=_whose(row, age, stage),
+        stage=stage,
         age_years=age,
         person=spec.chart is None,
         values={body: values[body] for body in Body if body in values},
@@ -117,6 +119,14 @@ def _stage(
         return Stage.ADULT
     height_cm = own[Body.HEIGHT].cm if Body.HEIGHT in own else math.nan
     return Stage.BABY if (height_cm < BABY_HEIGHT_CM if age is None else age < BABY_YEARS) else Stage.CHILD
+
+
+def _whose(row: WearerRow | None, age: float | None, stage: Stage) -> str:
+    """The bodies that a table's row or an age is one of, as a pattern's sizes have it."""
+    if row is None and age is None:
+        return ""
+    adults = "women's" if row and row.sex == "F" else "adults'"
+    return {Stage.BABY: "babies'", Stage.CHILD: "children's", Stage.ADULT: adults}[stage]
 
 
 def _label(row: WearerRow | None, age: float | None, own: Mapping[Body, BodyValue]) -> str:

@@ -199,3 +199,13 @@ def test_counts_that_were_found_are_told_each_time(place: Path) -> None:
         result = build(path, "--out", "drawn")
         assert (result.exit_code, result.stderr) == (0, note)
         assert result.stdout == f"Lake poncho: 2 sizes in drawn/lake {words}\n"
+
+
+@pytest.mark.slow
+def test_terms_are_those_asked_for_else_the_specs(place: Path) -> None:
+    path = write(place)
+    folder = place / "output/lake"
+    for arguments, whose in (((), "US"), (("--terms", "uk"), "UK"), ((), "US")):
+        assert build(path, *arguments).exit_code == 0
+        for name in ("pattern.md", "figures.md"):
+            assert f"{whose} terms" in (folder / name).read_text("utf-8")

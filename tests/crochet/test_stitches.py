@@ -175,3 +175,29 @@ def test_what_is_meant_is_never_of_another_height() -> None:
                     typed = [each for each in heights if each in word.lower()][:1]
                     assert typed == [each for each in heights if each in near.lower()][:1], (word, near)
                     assert (near[:2] in ("FP", "BP")) == bool(re.search("[fb]p", word.lower())), (word, near)
+
+
+def test_the_basics_leave_one_loop_on_the_hook() -> None:
+    """Counted from the words: a yarn over adds a loop and so does one pulled up, a pull-through ends them.
+
+    A treble takes a yarn over more than a double crochet, and one pull-through more (common practice).
+    """
+    told = {stitch.abbreviation: stitch.basics for stitch in STITCHES if stitch.basics}
+    assert list(told) == ["ch", "sl st", "sc", "hdc", "dc", "tr", "dtr", "trtr"]
+    for name, words in list(told.items())[2:]:
+        before, rest = words.split("insert the hook in the stitch")
+        loops = 1 + _often(before, r"yarn over(?: (twice|\d times))?") + 1
+        assert rest.startswith(", yarn over and pull up a loop; ")
+        if name == "sc":
+            assert (loops, "through both loops" in rest) == (2, True)
+        elif name == "hdc":
+            assert (loops, "through all 3 loops" in rest) == (3, True)
+        else:
+            assert loops - _often(rest, r"through 2 loops\) (twice|\d times)") == 1
+
+
+def _often(words: str, form: str) -> int:
+    match = re.search(form, words)
+    if match is None:
+        return 0
+    return {None: 1, "twice": 2}.get(match[1]) or int(match[1].split()[0])

@@ -248,8 +248,7 @@ def test_large_print_tells_the_unit_of_every_figure() -> None:
 
 
 @pytest.mark.parametrize("height", [297, 279.4])
-def test_two_drawings_of_half_a_page_stand_on_one_in_large_print(height: float) -> None:
-    """As high as they are beside each other's gap, and not widened until each takes a page."""
+def test_two_drawings_of_less_than_half_a_page_stand_on_one_in_large_print(height: float) -> None:
     look = replace(A4, large=True, size_pt=22, margin_mm=15, height_mm=height)
     svg = "<svg xmlns='http://www.w3.org/2000/svg' width='105' height='110'><path d='M0,0 L105,110'/></svg>"
     drawing = replace(PICTURE, svg=svg, width_mm=105, height_mm=110)
@@ -272,15 +271,27 @@ def test_a_figure_keeps_with_its_unit_and_with_those_of_larger_sizes() -> None:
     ]  # fmt: skip
 
 
-def test_narrow_drawings_stand_beside_each_other_in_large_print_and_none_shrinks_into_what_is_left() -> None:
-    """55 mm of 180 are widened to 0.47 of the text, two to a line; each is as wide as the other."""
-    svg = "<svg xmlns='http://www.w3.org/2000/svg' width='55' height='60'><path d='M0,0 L55,60'/></svg>"
-    drawing = replace(PICTURE, svg=svg, width_mm=55, height_mm=60)
+def test_drawings_stand_one_by_one_in_large_print_as_large_as_they_are() -> None:
+    """110 mm of 180 are 0.6111 of the text; four of 60 mm are as high as a page and title allow."""
+    svg = "<svg xmlns='http://www.w3.org/2000/svg' width='110' height='60'><path d='M0,0 L110,60'/></svg>"
+    drawing = replace(PICTURE, svg=svg, width_mm=110, height_mm=60)
     look = replace(A4, large=True, size_pt=22, margin_mm=15)
-    document = replace(LAKE, sections=(Section("", (drawing,) * 5),))
-    source = typst_source(document, look)
-    (drawn,) = [line for line in source.splitlines() if line.startswith("#drawings(")]
-    assert re.findall(r", (0\.\d+), ([\d.]+)\)", drawn) == [("0.4700", f"{0.47 * 180 * 60 / 55:.3f}")] * 5
-    assert len(reader(to_pdf(document, look)).pages) == 2, (
-        "four of 92 mm are as high as a page and title allow"
-    )
+    document = replace(LAKE, sections=(Section("", (drawing,) * 4),))
+    drawn = [
+        line for line in typst_source(document, look).splitlines() if line.startswith("#floating-plate(")
+    ]
+    assert [re.findall(r", (0\.\d+), ([\d.]+)\)", line) for line in drawn] == [[("0.6111", "60.000")]] * 4
+    assert len(reader(to_pdf(document, look)).pages) == 2
+
+
+def test_text_fills_the_page_that_a_drawing_does_not_fit_on_in_large_print() -> None:
+    """Of 180 mm no two stand on a page; between them the text takes no more pages than by itself."""
+    svg = "<svg xmlns='http://www.w3.org/2000/svg' width='170' height='180'><path d='M0,0 L170,180'/></svg>"
+    drawing = replace(PICTURE, svg=svg, width_mm=170, height_mm=180)
+    look = replace(A4, large=True, size_pt=22, margin_mm=15)
+    text = "Work in each st to the end. " * 24
+    pages = [
+        len(reader(to_pdf(replace(LAKE, sections=(Section("", blocks),)), look)).pages)
+        for blocks in ((drawing,) * 6, (text,) * 6, (drawing, text) * 6)
+    ]
+    assert pages[2] <= pages[0] + pages[1]

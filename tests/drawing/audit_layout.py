@@ -93,6 +93,15 @@ def lines_through_lines(page: Page) -> Iterator[str]:
                 yield f"the dimension lines of {group} and {other} cross"
 
 
+def leaders_through_leaders(page: Page) -> Iterator[str]:
+    """Lines to labels that cross or touch those to others: whose is which is then unclear."""
+    lines = [(each.group, each.shape) for each in page.strokes if each.pen == "leader"]
+    for i, (group, line) in enumerate(lines):
+        for other, second in lines[i + 1 :]:
+            if group != other and line.intersects(second):
+                yield f"the leaders of {group} and {other} cross"
+
+
 def _cross(first: LineString, second: LineString) -> bool:
     """Whether two lines meet other than at their ends; chained dimensions share an end."""
     meet = first.intersection(second)

@@ -20,6 +20,7 @@ from schematics.drawing.bare.rooms import WIDTHS
 from schematics.drawing.ink.svg import to_svg
 from schematics.garment.garment import Garment
 from tests.drawing.audit_layout import (
+    leaders_through_leaders,
     letters_astray,
     lines_through_lines,
     upside_down,
@@ -34,6 +35,9 @@ from tests.drawing.readback import Page, read_page
 SVG = "{http://www.w3.org/2000/svg}"
 WIDEST_MM = {"column": 85.0, "page": 170.0, "phone": 360 / 96 * 25.4}
 """What was asked for: millimetres, and pixels of which there are 96 to the inch (CSS)."""
+
+HIGHEST_MM = {"column": 240.0, "page": 240.0}
+"""A4 with margins of 25 mm has 247; a phone scrolls."""
 
 FONT_MM = {"column": 2.5 / (1493 / 2048), "page": 2.5 / (1493 / 2048), "phone": 12 / 96 * 25.4}
 """Of the font: its capitals 2.5 mm high (1493 of 2048 units in its OS/2 table), or 12 pixels."""
@@ -82,7 +86,7 @@ def bare_faults(svg: str, width: str, result: Result | None, pieces: Sequence[st
     page = read_bare(svg)
     found = chain(svg_faults(svg), markup_faults(svg, width), paper_faults(page, width), letters_astray(page))
     layout = chain(words_on_words(page), words_on_lines(page), upside_down(page), lines_through_lines(page))
-    faults = [*found, *layout, *senseless_words(page)]
+    faults = [*found, *layout, *leaders_through_leaders(page), *senseless_words(page)]
     if result is None:
         return faults
     shown = tuple(piece for piece in result.garment.pieces if piece.name in pieces)
@@ -128,6 +132,8 @@ def paper_faults(page: Page, width: str) -> Iterator[str]:
     """A drawing wider than asked, or with marks off its paper."""
     if page.width > WIDEST_MM[width] + 1e-3:
         yield f"it is {page.width} mm wide"
+    if width in HIGHEST_MM and page.height > HIGHEST_MM[width]:
+        yield f"it is {page.height} mm high"
     shapes = [*(stroke.shape.bounds for stroke in page.strokes), *(words.box.bounds for words in page.words)]
     for x0, y0, x1, y1 in shapes:
         if min(x0, y0) < 0 or x1 > page.width or y1 > page.height:
@@ -184,7 +190,7 @@ def read_table(svg: str) -> DrawnTable:
                 ends[words] = right
             else:
                 letter, is_named = words, False
-        elif words in ("cm", "in") and heading_y >= 0:
+        elif words in ("cm", "in", "sts", "rows") and heading_y >= 0:
             found.values.setdefault(letter, []).append((words, {}))
         elif re.search("[a-z]{3}", words) and not re.match(r"\d", words):
             found.names[letter] = f"{found.names[letter]} {words}" if is_named else words
@@ -225,8 +231,9 @@ def bare_sheets_of(
     """The same of one size, of the whole design if None."""
     result = next((each for each in results if each.size.name == size), None)
     for stem, sheet in bare_drawings(design, results, size):
-        width = next(width for width in WIDTHS if stem.endswith(f"-{width}"))
-        kind = stem.removesuffix(f"-{width}")
+        whole = re.sub(r"-\d+$", "", stem)
+        width = next(width for width in WIDTHS if whole.endswith(f"-{width}"))
+        kind = whole.removesuffix(f"-{width}")
         names = [piece.name for piece in result.garment.pieces] if result else []
         shown = [name for name in names if kind in ("all-pieces", name.replace(" ", "-"))]
         found = bare_faults(to_svg(sheet), width, result, shown)

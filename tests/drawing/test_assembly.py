@@ -72,7 +72,7 @@ def test_random_designs_have_no_fault_and_say_what_is_drawn(word: str, seed: int
 
 
 def test_width_and_drop_of_a_flared_size_by_closed_form() -> None:
-    """Back: a sector of half the opening angle; front: the panel wider; drop: rows and band."""
+    """Front and back are equally wide, as in `test_joined.py`; drop: rows and band."""
     spec = random_spec("flared", 7, most_sizes=1)
     spec["fabrics"] = {"plain": {"stitch": "single crochet", "swatch": _ten_by_ten(), "turning_chains": 1}}
     spec["parts"] = dict.fromkeys(("body", "centre_panel", "neck_band", "arm_bands"), "plain")
@@ -82,9 +82,10 @@ def test_width_and_drop_of_a_flared_size_by_closed_form() -> None:
     size["panel"], size["neck_band"] = {"stitches": 10, "rows": 30}, {"stitches": 5}
     (drawn,) = assemblies(read_spec(as_text(spec), "closed"))
     opening = (130 - 40) / 30
-    back = 2 * 130 / opening * math.sin(opening / 4)
-    widths = sorted(cm for _, _, cm in lengths(drawn.page, "width"))
-    assert widths == pytest.approx([back, back + 10], rel=1e-3)
+    outer = 130 / opening
+    turn = opening / 4 + math.asin(10 / (4 * outer * math.cos(opening / 4)))
+    widths = [cm for _, _, cm in lengths(drawn.page, "width")]
+    assert widths == pytest.approx([2 * outer * math.sin(turn)] * 2, rel=1e-3)
     ((_, _, drop),) = lengths(drawn.page, "drop")
     assert drop == pytest.approx(35, abs=0.01)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from itertools import pairwise
 
 import pytest
@@ -12,7 +13,7 @@ from schematics.crochet.terms import Terms
 from schematics.document.chart_words.chart_piece import ChartPiece
 from schematics.drawing.bare.charts import CHART_SCALE, bare_charts
 from schematics.drawing.charts.chart_views import chart_views
-from schematics.drawing.ink.marks import STROKES, Pen
+from schematics.drawing.ink.marks import STROKES, Pen, Text
 from tests.crochet.panels.panel import Panel
 from tests.drawing.chart_sheets import Page
 
@@ -72,3 +73,40 @@ def test_charts_keep_within_a_page(stitches: int, rows: int) -> None:
         for page in sheets for each in page.symbols(stitches) if not re.match("surface", each.slug)
     }  # fmt: skip
     assert len(places) == stitches * (rows + 2)
+
+
+WIDE = {16: 4, 18: 5, 26: 9}
+"""Of two stitches each at both edges of eight, ``2 k + 8``: how often an edge's is worked."""
+
+
+def in_widths(*rows: str, multiple: tuple[int, int], widths: Iterable[int]) -> tuple[Panel, list[ChartPiece]]:
+    panel = Panel(name="edges", shows="", multiple=multiple, setup=("sc across",), repeat=rows, counts={})
+    return panel, [ChartPiece(size=f"{width}", stitches=width, rows=1 + len(rows)) for width in widths]
+
+
+def test_widths_that_differ_in_repeats_alone_share_a_chart_that_draws_them_once() -> None:
+    """A row of it, its edges put in as often as is said, is the row of each width."""
+    rows = "sc across, hdc, FPdc, 4 hdc, FPdc, hdc, sc across", "sc across"
+    panel, pieces = in_widths(*rows, multiple=(2, 8), widths=WIDE)
+    (one,) = chart_views(panel.fabric, pieces, once_across=True)
+    assert one.across == tuple(WIDE.values())
+    for (width, times), wide in zip(WIDE.items(), chart_views(panel.fabric, pieces), strict=True):
+        for narrow, whole in zip(one.rows, wide.rows, strict=True):
+            names = [each.worked.abbreviation for each in narrow.stitches]
+            assert [each.worked.abbreviation for each in whole.stitches] == [
+                *names[:1] * times, *names[1:-1], *names[-1:] * times
+            ]  # fmt: skip
+        assert wide.stitches == width
+    _, sheet = bare_charts(panel.chart, "panel", [one], Terms.US)
+    words = [mark.words for group in sheet.groups for mark in group.marks if isinstance(mark, Text)]
+    assert words.count("4 (5, 9) times") == 2
+    assert "Sizes 16 (18, 26): 16 (18, 26) stitches" in words
+    assert not [each for each in words if each.startswith("[")], (
+        "the counts of one width are not those of all"
+    )
+
+
+def test_widths_whose_rows_repeat_at_different_places_have_a_chart_each() -> None:
+    rows = "hdc, (2 FPdc, 2 hdc) across, hdc", "(2 sc, 2 hdc) across, 2 sc"
+    panel, pieces = in_widths(*rows, multiple=(4, 2), widths=(10, 14))
+    assert [view.across for view in chart_views(panel.fabric, pieces, once_across=True)] == [(), ()]

@@ -23,7 +23,10 @@ from schematics.checks.evaluation import Result, evaluate
 from schematics.design.design import Design
 from schematics.document.document import Quantity, plain
 from schematics.document.writers import file_content
+from schematics.drawing.bare.rooms import cropped
 from schematics.drawing.ink.marks import Group, Text
+from schematics.drawing.ink.sheet import BareInk
+from schematics.drawing.ink.svg import to_svg
 from schematics.fitting.fit_report import finished_sections
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.page.fit_page import fit_page
@@ -35,6 +38,7 @@ from schematics.grading.reasons import rows
 from schematics.pattern import figures
 from schematics.reading.design_file import read_draft
 from schematics.units import Unit
+from tests.drawing.bare_reading import read_table
 from tests.drawing.sheets import Drawn, every_sheet, shipped
 from tests.fitting.page.one_gauge import spare_the_gauges
 from tests.shipped import SPECS, shipped_design, shipped_results
@@ -75,8 +79,8 @@ def of_sheets(pages: Sequence[Drawn], results: Sequence[Result]) -> Iterator[Fou
                 yield from both(size, group.name + side, "worn", text)
             elif page.stem == "cover" and group.name == "cover":
                 yield from of_cover(group, results)
-            elif group.name == "all sizes":
-                yield from of_table(text, results)
+            elif group.kind == "table":
+                yield from of_table(group, results)
         if page.stem == "pieces":
             for key, each in finished[size].items():
                 match = re.search(rf"\b{each.name} {_CM}", page.sheet.description)
@@ -98,11 +102,15 @@ def of_cover(group: Group, results: Sequence[Result]) -> Iterator[Found]:
                 yield result.size.name, each.key, unit, mark.words, "cover"
 
 
-def of_table(text: str, results: Sequence[Result]) -> Iterator[Found]:
-    for each in results[0].garment.finished:
-        match = re.search(rf"{each.name}: ([^a-z]+?) cm ([^a-z]+?) in", text)
-        assert match, each.name
-        yield from of_size_strings(each.key, match.groups(), results, "sizes")
+def of_table(group: Group, results: Sequence[Result]) -> Iterator[Found]:
+    """All its values, which bare drawings have in a table alike."""
+    table = read_table(to_svg(cropped([group], "Table", "Measurements.", ink=BareInk(name="table"))))
+    keys = {each.name: each.key for each in results[0].garment.finished}
+    for letter, name in table.names.items():
+        for result in results:
+            for unit in ("cm", "in"):
+                value = table.value(letter, unit, result.size.name)
+                yield result.size.name, keys[name], unit, value, "sizes"
 
 
 def of_size_strings(

@@ -26,7 +26,7 @@ from tests.shipped import SPECS, shipped_design, shipped_results
 
 STEMS = [path.stem for path in SPECS]
 
-TITLE = 23.0
+TITLE = 21.0
 """Height of the title block, in mm."""
 
 FILLED = 0.55

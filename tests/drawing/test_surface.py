@@ -1,4 +1,4 @@
-"""Ribs and waves: areas and places by closed form."""
+"""Ribs: areas and places by closed form."""
 
 from __future__ import annotations
 
@@ -10,8 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import LineString
 
-from schematics.crochet.fabric import CountRule, Fabric, RowRule, Swatch
-from schematics.drawing.ink.surface import Strip, depth_that_fits, has_rim, strip, waves
+from schematics.drawing.ink.surface import Strip, depth_that_fits, has_rim, strip
 
 
 def arc(radius: float, angle: float) -> LineString:
@@ -91,46 +90,6 @@ def test_a_band_that_would_hide_its_own_base_is_drawn_less_deep() -> None:
     made = band(square, depth, on_left=True)
     assert depth < 12
     assert all(made.shape.exterior.distance(LineString([p, p])) < 1e-6 for p in square.coords)
-
-
-def cloth(rows: RowRule, multiple: int) -> Fabric:
-    return Fabric(
-        name="waves",
-        stitch="raised stitch",
-        swatch=Swatch(stitches=10, rows=10, width_cm=10, height_cm=10),
-        stitch_rule=CountRule(multiple=multiple),
-        row_rule=rows,
-    )
-
-
-def heights(lines: tuple[LineString, ...]) -> list[float]:
-    return [line.coords[0][1] for line in lines]
-
-
-def test_waves_lie_where_row_repeats_meet() -> None:
-    """26 rows of 1 cm: 2 to set up, 4 x 5 repeated, 4 to close; upwards from y = -26."""
-    lines = waves(cloth(RowRule(setup=2, repeat=5, closing=4), 4), 26, 12, 0, 0.5)
-    assert heights(lines) == pytest.approx([-24, -19, -14, -9, -4])
-
-
-def test_waves_repeat_with_the_stitches_and_span_the_width() -> None:
-    """12 stitches in multiples of 4: three waves, each nought at its ends and in its middle."""
-    (line, *_) = waves(cloth(RowRule(setup=2, repeat=5, closing=4), 4), 26, 12, 0, 0.5)
-    crossings = [x for x, y in line.coords if y == pytest.approx(-24, abs=1e-9)]
-    assert crossings == pytest.approx([-6, -4, -2, 0, 2, 4, 6], abs=1e-9)
-
-
-def test_waves_too_near_each_other_are_thinned() -> None:
-    lines = waves(cloth(RowRule(repeat=2), 4), 40, 12, 0, 5)
-    assert {round(b - a, 9) for a, b in itertools.pairwise(heights(lines))} == {6.0}
-
-
-@given(rows=st.integers(1, 90), repeat=st.integers(1, 12), width=st.floats(1, 40), least=st.floats(0.1, 6))
-def test_waves_stay_on_the_panel(rows: int, repeat: int, width: float, least: float) -> None:
-    for line in waves(cloth(RowRule(repeat=repeat), 3), rows, width, 0, least):
-        x0, y0, x1, y1 = line.bounds
-        assert (x0, x1) == pytest.approx((-width / 2, width / 2))
-        assert -rows < y0 < y1 < 0
 
 
 def test_a_base_that_winds_round_the_band_leaves_it_no_free_edge() -> None:

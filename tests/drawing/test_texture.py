@@ -187,3 +187,22 @@ def test_a_panel_longer_than_the_body_is_dashed_as_far_as_it_is_joined(tmp_path:
     for stroke in (each for each in page.of_kind("joined") if panel.contains(each.shape)):
         ys = sorted(y for _, y in stroke.points)
         assert ys == pytest.approx([top + 1, top + 29], abs=0.01)
+
+
+def test_parts_in_another_colour_than_the_bodys_are_hatched_and_named(tmp_path: Path) -> None:
+    """Lines of 45 degrees, rising for one colour, falling for the next; none in the body, which is plain."""
+    colours = "yarn_use:\n  colours: {body: sand, centre_panel: moss, neck_band: fog, arm_bands: moss}\n"
+    page = drawn(tmp_path, SPEC + colours)
+    ways = {}
+    for piece in ("body", "centre-panel", "neck-band", "arm-band"):
+        lines = [each.points for each in page.strokes if each.group == f"texture-{piece}-colour"]
+        ways[piece] = {round((b[1] - a[1]) / (b[0] - a[0]), 1) for (a, b) in lines}
+    assert ways == {"body": set(), "centre-panel": {1.0}, "neck-band": {-1.0}, "arm-band": {1.0}}
+    headings = [words.text for words in page.words if words.kind == "caption" and words.text.startswith(
+        ("body", "centre panel", "neck band", "arm band"))]  # fmt: skip
+    assert sorted(headings) == [
+        "arm band (make 2), in moss, hatched",
+        "body, in sand",
+        "centre panel, in moss, hatched",
+        "neck band, in fog, hatched",
+    ]

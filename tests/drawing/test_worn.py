@@ -197,13 +197,13 @@ def test_what_the_checks_say_is_written_out(stem: str, name: str) -> None:
     assert ranks == sorted(ranks)
     assert "A plain model, not a fitting" in words
     assert "Waist, hip and knee are marked with their heights above the floor." in words
-    assert "Drawn from proportions: head height, hip, hand length, legs and feet." in words
+    assert "drawn from proportions: head height, hip, hand length, legs and feet." in words
 
 
 def test_borrowed_measurements_are_named_with_their_table() -> None:
     words = said(demo("tidepool", "4")[1])
     assert "Borrowed from the age table: height, head girth, neck girth" in words
-    assert "estimated: nape height, knee height." in words
+    assert "estimated: nape height, knee height; drawn from" in words
     assert "chest girth" not in words
 
 
@@ -283,7 +283,7 @@ def test_a_height_alone_makes_a_figure_that_says_what_it_is_made_of(tmp_path: Pa
     assert sheet.unplaced == ()
     assert faults(given, sheet, page) == []
     words = said(page)
-    assert re.search(r"Drawn from proportions: head height, .*, neck girth, chest girth", words)
+    assert re.search(r"drawn from proportions: head height, .*, neck girth, chest girth", words)
     assert height_cm(page, min(y for line in page.of_kind("figure") for _, y in line.points)) == (
         pytest.approx(104, abs=0.05)
     )

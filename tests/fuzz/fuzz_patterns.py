@@ -15,7 +15,9 @@ from tests.fuzz.numbered import check_designs
 from tests.pattern.reader.complaint import CannotWorkError
 from tests.pattern.reader.expected import faults
 from tests.pattern.reader.maker import make
+from tests.pattern.reader.measures import wrong_measures
 from tests.pattern.reader.patterns import random_pattern
+from tests.pattern.reader.yarn_bought import wrong_materials
 
 
 def check(number: int) -> Iterator[str]:
@@ -23,7 +25,12 @@ def check(number: int) -> Iterator[str]:
     written = random_pattern(number)
     for size, counts in written.sizes.items():
         try:
-            found = faults(make(written.markdown, size), counts)
+            made = make(written.markdown, size)
+            found = [
+                *faults(made, counts),
+                *wrong_measures(written.markdown, size, made),
+                *wrong_materials(written.markdown, size, made, written.spec),
+            ]
         except CannotWorkError as problem:
             found = [str(problem)]
         yield from (f"size {size}: {fault}" for fault in found)

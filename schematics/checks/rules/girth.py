@@ -7,7 +7,17 @@ from statistics import NormalDist
 
 from schematics.checks.rules.garment_numbers import GIRTH_POINTS
 from schematics.checks.rules.rule import ONE_PERSON, About, Rule, high, spare, typical
-from schematics.checks.rules.sentence import Sentence, Words, compared, length, origin, said, to_mind, to_stop
+from schematics.checks.rules.sentence import (
+    IN_WORDS,
+    Sentence,
+    Words,
+    compared,
+    length,
+    origin,
+    said,
+    to_mind,
+    to_stop,
+)
 from schematics.design.limits import BDIMS, COMMON, Limits
 from schematics.wearer.body import Body
 from schematics.wearer.expr import Expr, Fact, Lookup, Term, every, least, less, table
@@ -19,15 +29,6 @@ _POINTS = tuple(
     (step / _STEPS, round(1 - _NORMAL.cdf(step / _STEPS), 6))
     for step in range(-_FARTHEST * _STEPS, _FARTHEST * _STEPS + 1)
 )
-
-_TENTHS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
-
-IN_WORDS = (
-    (0.05, "fewer than one in ten"),
-    *((number / 10 + 0.05, f"about {word} in ten") for number, word in enumerate(_TENTHS, start=1)),
-    (math.inf, "nearly all"),
-)
-"""What is said of a chance below each of these."""
 
 
 def chance_over(deviations: Expr) -> Lookup:

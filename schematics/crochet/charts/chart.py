@@ -87,15 +87,28 @@ class Worked:
         return " ".join(part for part in parts if part)
 
     @property
+    def free_loop(self) -> str:
+        """``free front loop``: what one worked in a row further down goes into; empty where it is another."""
+        single = self.rows_below > 1 and self.loop in (Loop.BACK, Loop.FRONT)
+        return f"free {self.loop.name.lower()} loop" if single and self.loop else ""
+
+    @property
+    def name(self) -> str:
+        """What a pattern calls it: the trade's abbreviation, and how far down it is worked."""
+        loop = None if self.free_loop else self.loop
+        below = f"{self.rows_below} rows below" if self.rows_below > 1 else ""
+        return " ".join(filter(None, (self.stitch.abbreviation, loop, below)))
+
+    @property
     def words(self) -> str:
-        """The abbreviation in full."""
-        parts = [
-            self.stitch.words,
-            self.loop.words if self.loop else "",
-            f"{self.rows_below} rows below" if self.rows_below > 1 else "",
-            "on the surface" if self.surface else "",
-        ]
-        return ", ".join(part for part in parts if part)
+        """The same in full."""
+        below = f"{self.rows_below} rows below" if self.rows_below > 1 else ""
+        if self.free_loop:
+            below = f"in the {self.free_loop} of the stitch {below}"
+        elif self.loop:
+            below = ", ".join(filter(None, (self.loop.words, below)))
+        parts = [self.stitch.words, below, "on the surface" if self.surface else ""]
+        return ", ".join(filter(None, parts))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -18,7 +18,7 @@ from schematics.crochet.charts.chart import (
     Worked,
     runs,
 )
-from schematics.crochet.stitches import Loop, Stitch
+from schematics.crochet.stitches import Stitch
 from schematics.crochet.terms import Terms
 from schematics.document.chart_words.found_below import FoundBelow, Strands
 from schematics.document.chart_words.unworked import ON_SURFACE, stands_in_place
@@ -124,8 +124,8 @@ class StitchWords:
         worked = run.worked
         post = worked.stitch.post
         name, way = self._name(worked), "round" if post else "in"
-        if worked.rows_below > 1 and worked.loop in (Loop.BACK, Loop.FRONT):
-            name, way = self.terms.abbreviation(worked.stitch), f"in free {worked.loop.name.lower()} loop of"
+        if worked.free_loop:
+            name, way = self.terms.abbreviation(worked.stitch), f"in {worked.free_loop} of"
         below = f" {worked.rows_below} rows below" if worked.rows_below > 1 else ""
         if not below and "strand" in where:
             below = " of the row below"

@@ -7,7 +7,8 @@ from __future__ import annotations
 
 import json
 import re
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from functools import cache, lru_cache
 from importlib.resources import files
 from itertools import accumulate
@@ -41,20 +42,86 @@ _KEPT_TOGETHER = re.compile(
 """The spaces between a number and its fraction, unit or times, or what it counts."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Font:
+@dataclass(frozen=True, slots=True, eq=False)
+class Face:
+    """One weight of a font: how far the pen goes on after each character, in parts of an em."""
+
     units_per_em: int
-    advances: dict[str, int]
-    widest: int
+    advances: Mapping[str, int]
+
+
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+class Font:
+    """A font in two weights; what it lacks is lettered with the program's own in the same size.
+
+    ``cap_height`` is that of its capitals over its size; ``ascender`` and ``descender`` are the reach of its
+    tallest and deepest Latin characters over the capitals' height. ``contents`` are the files of its weights,
+    the bolder one last; none for the program's own.
+    """
+
+    family: str
+    normal: Face
+    bold: Face
+    cap_height: float
+    ascender: float
+    descender: float
+    contents: tuple[bytes, ...] = field(default=(), repr=False)
+
+    def face(self, *, bold: bool) -> Face:
+        """The weight."""
+        return self.bold if bold else self.normal
+
+    def has(self, char: str, *, bold: bool) -> bool:
+        """Whether it has the character."""
+        return char in self.face(bold=bold).advances
+
+
+@dataclass(frozen=True, slots=True)
+class Lettering:
+    """How words are lettered: the ``height`` of capitals in mm, and the font."""
+
+    height: float = SMALL
+    font: Font | None = None
+
+
+PLAIN = Lettering()
+"""Most lettering of sheets."""
 
 
 @cache
-def _font(bold: bool) -> _Font:
+def _own() -> Font:
     data = json.loads(
         files("schematics.document.lettering").joinpath("data/dejavu_sans.json").read_text("utf-8")
     )
-    face = data["bold" if bold else "normal"]
-    return _Font(face["units_per_em"], face["advances"], max(face["advances"].values()))
+    normal, bold = (Face(data[each]["units_per_em"], data[each]["advances"]) for each in ("normal", "bold"))
+    return Font(
+        family="DejaVu Sans",
+        normal=normal,
+        bold=bold,
+        cap_height=CAP_HEIGHT,
+        ascender=_ASCENDER,
+        descender=_DESCENDER,
+    )
+
+
+@cache
+def _widest(*, bold: bool) -> int:
+    return max(_own().face(bold=bold).advances.values())
+
+
+def _advances(text: str, font: Font | None, *, bold: bool) -> tuple[list[float], float]:
+    """How far the pen goes on after each character, and how much of that is an em."""
+    own = _own().face(bold=bold)
+    widest = _widest(bold=bold)
+    units: list[float] = [own.advances.get(char, widest) for char in text]
+    if font is None:
+        return units, own.units_per_em
+    face = font.face(bold=bold)
+    ems = (
+        face.advances[char] / face.units_per_em if char in face.advances else unit / own.units_per_em
+        for char, unit in zip(text, units, strict=True)
+    )
+    return list(ems), 1.0
 
 
 def unlettered(text: str) -> str:
@@ -63,7 +130,7 @@ def unlettered(text: str) -> str:
     The lettering is that of the font's Latin, Greek, Cyrillic, Armenian and Georgian letters and its
     signs, from left to right, each character by itself.
     """
-    advances = _font(bold=False).advances
+    advances = _own().normal.advances
     return next((char for char in text if char not in advances), "")
 
 
@@ -76,9 +143,9 @@ def printable(text: str) -> str:
     )
 
 
-def font_size(height_mm: float) -> float:
+def font_size(height_mm: float, font: Font | None = None) -> float:
     """The font size, in mm, whose capitals are ``height_mm`` tall."""
-    return height_mm / CAP_HEIGHT
+    return height_mm / (font or _own()).cap_height
 
 
 def line_pitch(height_mm: float) -> float:
@@ -86,53 +153,56 @@ def line_pitch(height_mm: float) -> float:
     return height_mm * _PITCH
 
 
-def ascent(height_mm: float) -> float:
+def ascent(height_mm: float, font: Font | None = None) -> float:
     """How far the tallest characters reach above the baseline, in mm."""
-    return height_mm * _ASCENDER
+    return height_mm * (font or _own()).ascender
 
 
-def descent(height_mm: float) -> float:
+def descent(height_mm: float, font: Font | None = None) -> float:
     """How far the deepest characters reach below the baseline, in mm."""
-    return height_mm * _DESCENDER
+    return height_mm * (font or _own()).descender
 
 
 @lru_cache(maxsize=4096)
-def text_width(text: str, height_mm: float = SMALL, *, bold: bool = False) -> float:
-    """Width of ``text`` in mm, with slack; a character the font lacks counts as its widest."""
-    font = _font(bold)
-    units = sum(font.advances.get(char, font.widest) for char in text)
-    return units / font.units_per_em * font_size(height_mm) * _SLACK
+def text_width(text: str, height_mm: float = SMALL, *, bold: bool = False, font: Font | None = None) -> float:
+    """Width of ``text`` in mm, with slack; a character that is in no font counts as the widest."""
+    advances, em = _advances(text, font, bold=bold)
+    return sum(advances) / em * font_size(height_mm, font) * _SLACK
 
 
-def letter_positions(text: str, height_mm: float, *, bold: bool = False) -> list[float]:
+def letter_positions(
+    text: str, height_mm: float, *, bold: bool = False, font: Font | None = None
+) -> list[float]:
     """Where each letter of ``text`` starts, in mm from the first; one more for where the last ends."""
-    font = _font(bold)
-    per_unit = font_size(height_mm) / font.units_per_em
-    units = accumulate((font.advances.get(char, font.widest) for char in text), initial=0)
-    return [each * per_unit for each in units]
+    advances, em = _advances(text, font, bold=bold)
+    per_unit = font_size(height_mm, font) / em
+    return [each * per_unit for each in accumulate(advances, initial=0.0)]
 
 
-def wrap(text: str, width_mm: float, height_mm: float = SMALL, *, bold: bool = False) -> list[str]:
+def wrap(
+    text: str, width_mm: float, height_mm: float = SMALL, *, bold: bool = False, font: Font | None = None
+) -> list[str]:
     """``text`` broken into lines no wider than ``width_mm``; a word longer than a line is cut.
 
     Breaks fall at spaces, not at no-break spaces nor between a number and its fraction, unit or times.
     """
+
+    def fits(words: str) -> bool:
+        return text_width(words, height_mm, bold=bold, font=font) <= width_mm
+
     lines: list[str] = []
     line = ""
     for word in _unbroken(text):
         longer = f"{line} {word}" if line else word
-        if text_width(longer, height_mm, bold=bold) <= width_mm:
+        if fits(longer):
             line = longer
             continue
         if line:
             lines.append(line)
-        while text_width(word, height_mm, bold=bold) > width_mm and len(word) > 1:
-            fits = next(
-                n for n in range(len(word) - 1, 0, -1)
-                if n == 1 or text_width(word[:n], height_mm, bold=bold) <= width_mm
-            )  # fmt: skip
-            lines.append(word[:fits])
-            word = word[fits:]
+        while not fits(word) and len(word) > 1:
+            kept = next(n for n in range(len(word) - 1, 0, -1) if n == 1 or fits(word[:n]))
+            lines.append(word[:kept])
+            word = word[kept:]
         line = word
     return [*lines, line] if line else lines
 

@@ -65,7 +65,7 @@ def draw_assembly(setting: Setting, result: Result) -> Drawing:
         placed = [(steps_block(said, area.x1 - area.x0), (area.x0, area.y0))]
         unplaced = (f"the views at 1:{scale}" if views else "the views, where fabric overlaps itself",)
     return Drawing(
-        groups=placed_groups(placed),
+        groups=placed_groups(_spread(placed, area)),
         title="assembly, joined and laid flat",
         description=_description(setting, result, said, scale, views),
         scale=scale if views else None,
@@ -202,6 +202,14 @@ def _placed(
         if x < area.x0 - NEAR or x + width > area.x1 + NEAR or y + height > area.y1 + NEAR:
             return None
     return placed
+
+
+def _spread(placed: list[tuple[Block, Point]], area: Box) -> list[tuple[Block, Point]]:
+    """The same, what is left of the page's height between those under one another: its foot is not empty."""
+    left = area.y1 - max(y + block_size(block)[1] for block, (_, y) in placed)
+    tops = sorted({y for _, (_, y) in placed})
+    down = {y: left * at / max(1, len(tops) - 1) for at, y in enumerate(tops)}
+    return [(block, (x, y + down[y])) for block, (x, y) in placed]
 
 
 def _stacked(views: Views, area: Box) -> tuple[Point, Point, Point]:

@@ -10,7 +10,6 @@ from shapely.affinity import translate
 from schematics.drawing.assembly.open_front import OpenFront
 from schematics.drawing.assembly.step_canvas import RIGHT_SIDE, Canvas, beside, ends_of, round_about
 from schematics.drawing.ink.marks import Label, Pen, Point, along, between, opposite, unit
-from schematics.drawing.ink.surface import waves
 from schematics.drawing.pieces.body_outline import PANEL
 from schematics.drawing.pieces.view import View
 from schematics.garment.garment import Garment
@@ -19,7 +18,6 @@ from schematics.units import NEAR
 LOWERED = 0.42
 """How far below its place the panel is drawn that is about to be laid in, as a share of its length."""
 
-_WAVE_MM = 2.2
 _ARROW_OFF, _LETTER_OFF = 2.0, 5.6
 
 _WRONG_SIDE = ("wrong side",)
@@ -113,16 +111,13 @@ def _lies_on(edge: LineString, paths: Iterable[LineString]) -> bool:
 
 
 def _draw_panel(canvas: Canvas, panel: Polygon, garment: Garment, *, closed: bool) -> None:
-    """The panel's top and lower edge, its sides too where it is ``closed``, and its rows."""
+    """The panel's top and lower edge, its sides too where it is ``closed``, and how it looks."""
     top, foot, other_foot, other_top = panel.exterior.coords[:4]
     paths = [LineString([top, other_top]), LineString([foot, other_foot])]
     if closed:
         paths += [LineString([foot, top]), LineString([other_foot, other_top])]
     canvas.draw("fabric", "panel", paths, Pen.OUTLINE)
-    piece = garment.piece(PANEL)
-    x0, _, x1, y1 = panel.bounds
-    rows = waves(piece.fabric, piece.edge("left side").count, x1 - x0, y1, _WAVE_MM * canvas.view.scale / 10)
-    canvas.texture([canvas.line(path) for path in rows], canvas.face(panel))
+    canvas.look(garment.piece(PANEL), panel)
 
 
 def _draw_bands(canvas: Canvas, front: OpenFront, garment: Garment) -> None:

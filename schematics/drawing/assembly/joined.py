@@ -15,9 +15,9 @@ from dataclasses import dataclass
 
 from shapely import LineString, Point, Polygon
 
-from schematics.drawing.assembly.joined_half import Half, Motion, Part, front_part
+from schematics.drawing.assembly.joined_half import Half, Motion, Part, front_part, joined_cm
 from schematics.drawing.ink.surface import Strip, depth_that_fits, has_rim, strip
-from schematics.drawing.pieces.body_outline import PANEL, BodyOutline
+from schematics.drawing.pieces.body_outline import BODY, FRONT, PANEL, BodyOutline
 from schematics.garment.garment import Garment, Piece
 from schematics.units import NEAR
 
@@ -122,19 +122,16 @@ def _back(garment: Garment, outline: BodyOutline) -> tuple[Half, Half]:
 
 
 def _panel(garment: Garment) -> JoinedPanel:
-    piece = garment.piece(PANEL)
-    outline = [(x, y - piece.outline.bounds[3]) for x, y in piece.edge("left side").path.coords]
-    left = LineString(outline)
+    piece, front = garment.piece(PANEL), garment.piece(BODY).edge(FRONT).length_cm
     length = piece.edge("left side").length_cm
-    joined = next(
-        min(seam.first.length_cm, seam.second.length_cm)
-        for seam in garment.seams
-        if PANEL in (seam.first_piece, seam.second_piece)
-    )
+    eased = front / length if joined_cm(front, length) > min(front, length) + NEAR else 1.0
+    outline = [(x, (y - piece.outline.bounds[3]) * eased) for x, y in piece.edge("left side").path.coords]
+    left = LineString(outline)
+    length = left.length
     free = outline[-1:]
-    if joined < length - NEAR:
-        end = left.interpolate(joined)
-        free = [(end.x, end.y), *(each for each in outline if left.project(Point(each)) > joined)]
+    if eased == 1.0 and front < length - NEAR:
+        end = left.interpolate(front)
+        free = [(end.x, end.y), *(each for each in outline if left.project(Point(each)) > front)]
     return JoinedPanel(
         piece=piece,
         shape=Polygon([*outline, *_mirrored(outline)]),

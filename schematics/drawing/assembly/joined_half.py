@@ -17,6 +17,9 @@ from schematics.drawing.pieces.view import line_parts
 from schematics.garment.garment import Edge, Garment, Increase
 from schematics.units import NEAR
 
+_EASED = 0.02
+"""An edge that is longer by such a share of it eases in, and both end level."""
+
 Vertex: TypeAlias = tuple[float, float]
 Motion: TypeAlias = tuple[float, float, float, float, float, float]
 """x to a·x + b·y + x0, y to d·x + e·y + y0, given as a, b, d, e, x0, y0."""
@@ -111,7 +114,7 @@ class Part:
     def _joins(self) -> Iterator[tuple[str, bool, tuple[float, float]]]:
         """Letter and side of each seam on this part, and the stretch that is joined."""
         for seam in self.garment.seams:
-            joined = min(seam.first.length_cm, seam.second.length_cm)
+            joined = joined_cm(seam.first.length_cm, seam.second.length_cm)
             for name, edge in ((seam.first_piece, seam.first), (seam.second_piece, seam.second)):
                 stretch = self._overlap(self.outline.span(edge)) if name == BODY else None
                 if stretch:
@@ -191,6 +194,12 @@ def _placed(increase: Increase, motion: Motion) -> Increase:
     a, b, d, e, x0, y0 = motion
     foot, head = ((a * x + b * y + x0, d * x + e * y + y0) for x, y in (increase.foot, increase.head))
     return Increase(row=increase.row, foot=foot, head=head, left=False)
+
+
+def joined_cm(first_cm: float, second_cm: float) -> float:
+    """How much of the longer of two edges is joined to the other: all of it where the rest eases in."""
+    short, long = sorted((first_cm, second_cm))
+    return long if long - short <= _EASED * long else short
 
 
 def _joined(stretch: tuple[float, float], edge: Edge, joined_cm: float) -> tuple[float, float]:

@@ -32,7 +32,10 @@ from schematics.drawing.ink.marks import (
 )
 from schematics.drawing.ink.sheet import Paper, Sheet
 from schematics.drawing.ink.surface import Strip
+from schematics.drawing.pieces.patterned import magnified
+from schematics.drawing.pieces.piece_texture import draw_texture_within
 from schematics.drawing.pieces.view import View, line_parts
+from schematics.garment.garment import Piece
 
 WIDTH, FABRIC_WIDTH, FABRIC_HEIGHT = 50.0, 44.0, 30.0
 """Of a picture, three of which stand beside each other on a page, and of the fabric in it, at most, in mm."""
@@ -51,6 +54,9 @@ RING = 0.9
 _HATCH, _SHORTEST, _RIB, _ARROWHEAD, _TRIANGLE = 1.2, 0.5, 1.1, 2.6, 2.6
 
 _ROUND_ARROWS = 0.45
+_OFF_EDGES = 1.0
+"""What a piece looks like keeps so far off its edges, in mm: they may be seams."""
+
 _OVER_HATCHING = ("arrow", "leader")
 """Kinds of groups round which a hatched face is left blank."""
 
@@ -66,6 +72,7 @@ class Canvas:
         self.view = view
         self.block = Block(widest=WIDTH - 2 * _EDGE)
         self._hatched: list[BaseGeometry] = []
+        self._looks: list[tuple[Piece, Polygon]] = []
 
     @property
     def room(self) -> float:
@@ -103,13 +110,12 @@ class Canvas:
         marks += [Line(self.view.line(rib), Pen.TEXTURE) for rib in band.ribs(ridge_cm * every)]
         self.block.add("band", name, marks)
 
-    def texture(self, paths: Sequence[LineString], shape: Polygon, clear: float = 1.0) -> None:
-        """What a panel looks like, ``clear`` mm away from its edges; both are on paper."""
-        inside = shape.buffer(-clear)
-        parts = (part for path in paths for part in line_parts(path.intersection(inside)))
-        marks = [Line(points_of(part), Pen.TEXTURE) for part in parts if part.length > clear]
-        if marks:
-            self.block.add("texture", "panel", marks)
+    def look(self, piece: Piece, shape: Polygon) -> None:
+        """An upright shape of the fabric looks like that piece, wherever nothing else is in the end.
+
+        Its stitches are larger than they are where they would run into one.
+        """
+        self._looks.append((piece, shape))
 
     def arrow(self, name: str, way: LineString) -> None:
         """An arrow along a way on paper, its head at the end."""
@@ -157,6 +163,10 @@ class Canvas:
 
     def finished(self, number: int, phrase: str, description: str) -> Sheet:
         """The picture with its caption below, cropped, as wide as all are."""
+        for piece, shape in self._looks:
+            top = self.view.point(shape.centroid.x, shape.bounds[3])
+            seen, view = self.face(shape).buffer(-_OFF_EDGES), magnified(piece.patterned, self.view)
+            draw_texture_within(self.block, "texture", piece.name, piece, view, top, seen)
         self._hatch()
         x0, y0, x1, y1 = self.block.bounds()
         width = WIDTH - 2 * _EDGE

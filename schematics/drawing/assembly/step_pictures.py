@@ -26,6 +26,12 @@ SEAMS, MARKERS, NECK, ARMS, SIDES = "seams", "markers", "neck_band", "arm_bands"
 """The parts of the written pattern that the pictures go with, in its order."""
 
 
+STEP_KEY = (
+    "In the pictures the right side of the fabric is plain, its wrong side hatched. A triangle points to "
+    "where yarn is joined, a ring is a marker; what is seamed is dashed, what is folded has dashes and dots."
+)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StepPicture:
     """A picture of the written pattern's part of that key, without frame or title block."""

@@ -11,17 +11,17 @@ from schematics.crochet.spacing import join
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Text
 from schematics.drawing.ink.text_block import TextBlock
-from schematics.drawing.pieces.body_outline import BODY, PANEL
+from schematics.drawing.pieces.body_outline import BODY, FRONT, PANEL
 from schematics.garment.garment import ArmsOn, Edge, Garment, Seam
 
 _INDENT = 5.0
 _BETWEEN = 1.2
 _CLOSE = "1 row to each edge stitch. Join the last row to the first: a ring."
 _HEADING = "How it goes together"
-_LEGEND = (
-    "Both views show the outside, folded at the sides; the front has the panel besides. A triangle points to "
-    "where yarn is joined."
-)
+_SIDES = "folded at the sides where front and back lie equally wide"
+_SHOULDERS = "folded at the shoulders"
+_EVEN_CM = 0.05
+"""A panel as wide as its opening but for so much needs no word."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,9 +34,24 @@ class Instructions:
 
 def instructions(garment: Garment) -> Instructions:
     """What is said of one garment; lines that are dotted in its views are named."""
-    dotted = garment.piece(BODY).dotted
-    legend = f"{_LEGEND} {sentence_case(listed(dotted))} dotted." if dotted else _LEGEND
-    return Instructions(legend, assembly_steps(garment))
+    body = garment.piece(BODY)
+    at_shoulders = any(crease.folded for crease in body.creases)
+    legend = [
+        f"Both views show the outside, {_SHOULDERS if at_shoulders else _SIDES}.",
+        *(_uneven(garment) if at_shoulders else ()),
+        "A triangle points to where yarn is joined.",
+        *([f"{sentence_case(listed(body.dotted))} dotted."] if body.dotted else []),
+    ]
+    return Instructions(" ".join(legend), assembly_steps(garment))
+
+
+def _uneven(garment: Garment) -> Iterator[str]:
+    """Why the front is wider than the back, or narrower."""
+    opening = 2 * garment.piece(BODY).edge(FRONT).path.coords[0][0]
+    more = garment.piece(PANEL).edge("lower").length_cm - opening
+    if abs(more) > _EVEN_CM:
+        how = "wider" if more > 0 else "narrower"
+        yield f"The panel is {abs(more):.1f} cm {how} than its opening, the front {how} than the back."
 
 
 def assembly_steps(garment: Garment) -> tuple[str, ...]:

@@ -46,18 +46,22 @@ def _in_room(chart: Chart, view: ChartView) -> list[Block]:
     """
     smallest = smallest_cell([view]) / CHART_SCALE
     steps = math.floor((LARGEST_CELL - smallest) / _STEP)
-    least = view_blocks(chart, view, smallest, *_CHART_ROOM)
+
+    def largest(most: int, high: float) -> list[Block] | None:
+        """With the largest cells, above the smallest, that make it at most so many parts, no higher."""
+        for side in (smallest + step * _STEP for step in range(steps, 0, -1)):
+            parts, at_least = least_room(view, side, *_CHART_ROOM)
+            if parts <= most and at_least <= high:
+                blocks = view_blocks(chart, view, side, *_CHART_ROOM)
+                if len(blocks) <= most and _height(blocks) <= high:
+                    return blocks
+        return None
+
     half = _CHART_ROOM[1] / 2
-    high = half if _height(least) <= half else _CHART_ROOM[1]
-    sides = (smallest + step * _STEP for step in range(steps, 0, -1))
-    larger = (
-        view_blocks(chart, view, side, *_CHART_ROOM)
-        for side in sides
-        for parts, at_least in [least_room(view, side, *_CHART_ROOM)]
-        if parts <= len(least) and at_least <= high
-    )
-    fitting = (blocks for blocks in larger if len(blocks) <= len(least) and _height(blocks) <= high)
-    return next(fitting, least)
+    if found := largest(least_room(view, smallest, *_CHART_ROOM)[0], half):
+        return found
+    least = view_blocks(chart, view, smallest, *_CHART_ROOM)
+    return largest(len(least), half if _height(least) <= half else _CHART_ROOM[1]) or least
 
 
 def _height(blocks: Iterable[Block]) -> float:

@@ -11,51 +11,73 @@ from schematics.checks.evaluation import Result
 from schematics.design.design import Design
 from schematics.drawing.bare.look import Look, look_of
 from schematics.drawing.bare.rooms import ONE_PIECE, WIDTHS, Room
-from schematics.drawing.bare.schematic import draw_all_sizes, draw_outline, draw_size, draw_table
+from schematics.drawing.bare.schematic import (
+    draw_all_sizes,
+    draw_outline,
+    draw_size,
+    draw_tables,
+    table_parts,
+)
 from schematics.drawing.ink.sheet import BareInk, Sheet
 from schematics.garment.garment import Piece
 
-Draw = Callable[[Room, BareInk], Sheet]
+Draw = Callable[[Room, BareInk], tuple[Sheet, ...]]
 
-
-_WHOLE: Mapping[str, tuple[str, Callable[[Sequence[Result], str, Look, Room, BareInk], Sheet]]] = {
-    "all-sizes": ("schematic", draw_all_sizes),
-    "all-sizes-outline": ("outline", draw_outline),
-    "all-sizes-table": ("finished measurements", draw_table),
-}
-"""Drawings of the whole design by the stem of their files, each with its name."""
+_TABLE = "all-sizes-table"
 
 
 def _whole(design: Design, results: Sequence[Result], look: Look) -> Mapping[str, Draw]:
+    """Drawings of the whole design by the stem of their files."""
+    title = f"{design.title}, all sizes"
     return {
-        stem: partial(draw, results, f"{design.title}, all sizes: {name}", look)
-        for stem, (name, draw) in _WHOLE.items()
+        "all-sizes": _single(draw_all_sizes, results, f"{title}: schematic", look),
+        "all-sizes-outline": _single(draw_outline, results, f"{title}: outline", look),
+        _TABLE: partial(draw_tables, results, f"{title}: finished measurements", look),
     }
 
 
-def _of_size(design: Design, result: Result, look: Look) -> Mapping[str, Draw]:
+def _of_size(design: Design, results: Sequence[Result], result: Result, look: Look) -> Mapping[str, Draw]:
     """Drawings of one size, by the stem of their files: all its pieces, and each by itself."""
     pieces = result.garment.pieces
     title = f"{design.title}, size {result.size.name}"
     drawings: dict[str, Draw] = {
-        "all-pieces": partial(draw_size, result, pieces, f"{title}: all pieces", look),
+        "all-pieces": _single(draw_size, results, result, pieces, f"{title}: all pieces", look),
     }
     for piece in pieces:
-        drawings[slug(piece.name)] = partial(_one_piece, result, piece, f"{title}: {piece.name}", look)
+        drawings[slug(piece.name)] = _single(
+            _one_piece, results, result, piece, f"{title}: {piece.name}", look
+        )
     return drawings
 
 
-def _one_piece(result: Result, piece: Piece, title: str, look: Look, room: Room, ink: BareInk) -> Sheet:
+def _single(draw: Callable[..., Sheet], *about: object) -> Draw:
+    return lambda room, ink: (draw(*about, room, ink),)
+
+
+def _one_piece(
+    results: Sequence[Result], result: Result, piece: Piece, title: str, look: Look, room: Room, ink: BareInk
+) -> Sheet:
     lower = replace(room, height=min(room.height, ONE_PIECE))
-    return draw_size(result, (piece,), title, look, lower, ink)
+    return draw_size(results, result, (piece,), title, look, lower, ink)
 
 
-def bare_stems(results: Sequence[Result]) -> Iterator[tuple[str | None, tuple[str, ...]]]:
+def bare_stems(design: Design, results: Sequence[Result]) -> Iterator[tuple[str | None, tuple[str, ...]]]:
     """The files' stems, first those of the whole design, then those of each size by its name."""
-    yield None, tuple(f"{stem}-{width}" for stem in _WHOLE for width in WIDTHS)
+    look = look_of(design)
+    own: list[str] = []
+    for stem in _whole(design, results, look):
+        for width, room in WIDTHS.items():
+            parts = table_parts(results, look, room) if stem == _TABLE else 1
+            own += _numbered(f"{stem}-{width}", parts)
+    yield None, tuple(own)
     for result in results:
         stems = ("all-pieces", *(slug(piece.name) for piece in result.garment.pieces))
         yield result.size.name, tuple(f"{stem}-{width}" for stem in stems for width in WIDTHS)
+
+
+def _numbered(stem: str, parts: int) -> Iterator[str]:
+    """``all-sizes-table-column``, ``all-sizes-table-column-2`` and so on."""
+    return (stem if number == 1 else f"{stem}-{number}" for number in range(1, parts + 1))
 
 
 def bare_drawings(design: Design, results: Sequence[Result], size: str | None) -> Iterator[tuple[str, Sheet]]:
@@ -64,11 +86,13 @@ def bare_drawings(design: Design, results: Sequence[Result], size: str | None) -
     if size is None:
         drawings = _whole(design, results, look)
     else:
-        drawings = _of_size(design, next(each for each in results if each.size.name == size), look)
+        shown = next(each for each in results if each.size.name == size)
+        drawings = _of_size(design, results, shown, look)
     for stem, draw in drawings.items():
         for width, room in WIDTHS.items():
             name = "-".join(each for each in (design.slug, slug(size or ""), stem, width) if each)
-            yield f"{stem}-{width}", draw(room, look.ink(name))
+            sheets = draw(room, look.ink(name))
+            yield from zip(_numbered(f"{stem}-{width}", len(sheets)), sheets, strict=True)
 
 
 def slug(words: str) -> str:

@@ -7,8 +7,10 @@ from functools import cache
 
 from schematics.design.design import Design
 from schematics.design.publication import DrawnFigures, DrawnUnits, LineWeight
+from schematics.document.lettering.text import Font, Lettering
 from schematics.drawing.ink.sheet import BareInk
 from schematics.drawing.pieces.piece_block import FiguresLook
+from schematics.errors import UsageError
 from schematics.units import Unit
 
 _WEIGHTS = {LineWeight.FINE: 0.7, LineWeight.MEDIUM: 1.0, LineWeight.BOLD: 1.4}
@@ -20,6 +22,7 @@ class Look:
     """What is lettered: in which ``units``, the first one first, with ``counts``, as ``letters`` and a table.
 
     Lines are ``weight`` times as wide as usual, names and letters in the colour ``accent`` if there is one.
+    Words are in the ``font``, None for the program's own.
     """
 
     units: tuple[Unit, ...] = (Unit.CM, Unit.IN)
@@ -27,30 +30,53 @@ class Look:
     letters: bool = False
     weight: float = 1.0
     accent: str | None = None
+    font: Font | None = None
 
     def figures(self, height: float) -> FiguresLook:
         """How figures in letters so many mm high are set; the same object for the same look."""
-        return _figures(self.units, self.counts, height)
+        return _figures(self.units, self.counts, self.lettering(height))
+
+    def lettering(self, height: float) -> Lettering:
+        """Words so many mm high."""
+        return Lettering(height, self.font)
 
     def ink(self, name: str) -> BareInk:
         """How the drawing of that name is inked."""
-        return BareInk(name=name, weight=self.weight, accent=self.accent)
+        return BareInk(name=name, weight=self.weight, accent=self.accent, font=self.font)
 
 
 @cache
-def _figures(units: tuple[Unit, ...], counts: bool, height: float) -> FiguresLook:
-    return FiguresLook(units, counts, height)
+def _figures(units: tuple[Unit, ...], counts: bool, lettering: Lettering) -> FiguresLook:
+    return FiguresLook(units, counts, lettering)
 
 
 def look_of(design: Design) -> Look:
     """The look that the spec asks for."""
     house = design.publication.house
     asked = house.drawings
-    both = tuple(sorted(Unit, key=lambda unit: unit is not design.unit_first))
     return Look(
-        units=both if asked.units is DrawnUnits.BOTH else (Unit(asked.units.value),),
+        units=design.units if asked.units is DrawnUnits.BOTH else (Unit(asked.units.value),),
         counts=asked.counts,
         letters=asked.measured_by is DrawnFigures.LETTERS,
         weight=_WEIGHTS[asked.lines],
         accent=house.accent,
+        font=_house_font(design, house.font),
     )
+
+
+def _house_font(design: Design, name: str | None) -> Font | None:
+    """The font of that file or family; None where it is the program's own.
+
+    Raises:
+        UsageError: it is no longer as it was when the spec was read, or has no Latin letters.
+    """
+    if name is None:
+        return None
+    from schematics.document.fonts import font_of
+
+    try:
+        return font_of(name, design.path.parent)
+    except OSError as error:
+        raise UsageError(f"{design.path}: {name}: cannot be read: {error.strerror}") from None
+    except ValueError as error:
+        raise UsageError(f"{design.path}: {name}: {error}") from None

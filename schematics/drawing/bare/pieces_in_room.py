@@ -9,6 +9,7 @@ from functools import lru_cache
 
 from shapely import LineString
 
+from schematics.document.lettering.text import Lettering
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.dimension import FIRST_LANE, PAST
 from schematics.drawing.ink.marks import Group, Line, Pen, Point, Text
@@ -77,15 +78,22 @@ class _Placed:
 
 
 def fitted(
-    pieces: Sequence[Piece], garment: Garment, words: Words, room: Box, height: float, *, letters: bool
+    pieces: Sequence[Piece],
+    garment: Garment,
+    words: Words,
+    room: Box,
+    lettering: Lettering,
+    *,
+    letters: bool,
+    largest: float = 0.0,
 ) -> Fitted | None:
     """The pieces of a garment as large as they find room, each with its name over it.
 
-    A little smaller where that spares long leaders. None where they find no room while they are large enough
-    to be read; ``letters`` may stand at smaller ones.
+    A little smaller where that spares long leaders, and never larger than 1:``largest``. None where they find
+    no room while they are large enough to be read; ``letters`` may stand at smaller ones.
     """
     found: list[_Placed] = []
-    for each in _fitting(pieces, garment, words, room, height, letters=letters):
+    for each in _fitting(pieces, garment, words, room, lettering, letters=letters, largest=largest):
         found.append(each)
         if each.is_easy or len(found) > _MORE_TRIES:
             break
@@ -93,19 +101,27 @@ def fitted(
 
 
 def _fitting(
-    pieces: Sequence[Piece], garment: Garment, words: Words, room: Box, height: float, *, letters: bool
+    pieces: Sequence[Piece],
+    garment: Garment,
+    words: Words,
+    room: Box,
+    lettering: Lettering,
+    *,
+    letters: bool,
+    largest: float,
 ) -> Iterator[_Placed]:
     """Those that find room, the largest first."""
     wide, high = room.x1 - room.x0, room.y1 - room.y0
     sizes = [_drawn_size(piece, garment) for piece in pieces]
     last = max(max(w / wide, h / high) for w, h in sizes) / (_SMALLEST if letters else _LEAST)
-    beside, above = FIRST_LANE + PAST, FIRST_LANE + PAST + 2 * height
-    scale = max(max(w / (wide - beside), h / (high - above)) for w, h in sizes)
+    beside, above = FIRST_LANE + PAST, FIRST_LANE + PAST + 2 * lettering.height
+    scale = max(largest, *(max(w / (wide - beside), h / (high - above)) for w, h in sizes))
+    last = max(last, largest)
     while scale <= last:
         scale = math.ceil(scale * _SCALE_PARTS - NEAR) / _SCALE_PARTS
         laid: list[_Laid] = []
         for piece, size in zip(pieces, sizes, strict=True):
-            each = _laid(piece, garment, scale, words, wide, height)
+            each = _laid(piece, garment, scale, words, wide, lettering)
             laid.append(each)
             taken = block_size(each.block)
             if each.block.is_lost or taken[0] > wide or taken[1] > high:
@@ -151,13 +167,18 @@ class _Laid:
 
 
 @lru_cache(maxsize=64)
-def _laid(piece: Piece, garment: Garment, scale: float, words: Words, widest: float, height: float) -> _Laid:
+def _laid(
+    piece: Piece, garment: Garment, scale: float, words: Words, widest: float, lettering: Lettering
+) -> _Laid:
     empty = Block(widest=widest, hurried=True)
-    block = dimensioned(piece, garment, scale, words, markers=False, work=True, block=empty, height=height)
+    block = dimensioned(
+        piece, garment, scale, words, markers=False, work=True, block=empty, lettering=lettering
+    )
     view = view_of(piece, garment, scale)
     if not block.is_lost:
         draw_strips(block, piece, view)
     x0, y0, _, _ = block.bounds()
-    name = piece.name if piece.quantity == 1 else f"{piece.name} (make {piece.quantity})"
-    block.add("caption", piece.name, [Text((x0, y0 - 1.2 * height), name, height, bold=True)])
+    height = lettering.height
+    at = x0, y0 - 1.2 * height
+    block.add("caption", piece.name, [Text(at, piece.heading, height, bold=True, font=lettering.font)])
     return _Laid(piece, block, view)

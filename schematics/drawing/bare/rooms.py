@@ -22,11 +22,15 @@ POINT = 25.4 / 72
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """What a drawing may take, and how high its capitals are, in mm; it is not to be scaled."""
+    """What a drawing may take, and how high its capitals are, in mm; it is not to be scaled.
+
+    Where it ``scrolls``, a drawing of more than one part may be higher.
+    """
 
     width: float
     height: float
     lettering: float = SMALL
+    scrolls: bool = False
 
     @property
     def inside(self) -> Box:
@@ -49,7 +53,7 @@ LARGE_PAGE = Room(180.0, 170.0, LARGE_PT * POINT * CAP_HEIGHT)
 WIDTHS = {
     "column": Room(85.0, 235.0),
     "page": Room(170.0, 235.0),
-    "phone": Room(360 * PIXEL, 900 * PIXEL, 12 * PIXEL * CAP_HEIGHT),
+    "phone": Room(360 * PIXEL, 900 * PIXEL, 12 * PIXEL * CAP_HEIGHT, scrolls=True),
 }
 """As wide and as high as the widest and the highest may be. The widths that a designer places drawings in,
 by the ending of a file's name: one of two columns of a page, the page, and a phone of 360 CSS pixels that is

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import textwrap
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from schematics.crochet.charts.chart import ChartSection
 from schematics.crochet.charts.chart_fault import ChartFaultError
@@ -13,8 +13,10 @@ from schematics.crochet.charts.chart_rules import trial_width
 from schematics.crochet.charts.placed_stitches import WorkedRow
 from schematics.crochet.charts.worked_rows import work_rows
 from schematics.crochet.fabric import Fabric
-from schematics.design.size_string import size_string
 from schematics.document.chart_words.chart_piece import ChartPiece, repeats_of
+from schematics.document.chart_words.in_sizes import in_sizes
+from schematics.drawing.charts.chart_layout import lay_out
+from schematics.drawing.charts.stitch_repeats import stitch_repeats
 
 _LONGEST = 16
 """Letters in a line beside a bracket."""
@@ -38,7 +40,8 @@ class ChartView:
     """One chart to draw: the rows, worked on so many ``stitches``, and the pieces they are those of.
 
     ``pieces`` is empty where no size fits the chart; it is then drawn as narrow as it may be. ``numbers``
-    stand beside the rows: those of the chart, or the rows' own where the repeat changes the width.
+    stand beside the rows: those of the chart, or the rows' own where the repeat changes the width. Where
+    pieces of several widths share it, ``across`` is how often each works what is drawn once for all.
     """
 
     pieces: tuple[ChartPiece, ...]
@@ -46,6 +49,7 @@ class ChartView:
     rows: tuple[WorkedRow, ...]
     numbers: tuple[int, ...]
     sections: tuple[SectionShown, ...]
+    across: tuple[int, ...] = ()
 
     @property
     def reach(self) -> int:
@@ -56,10 +60,14 @@ class ChartView:
         )  # fmt: skip
 
 
-def chart_views(fabric: Fabric, pieces: Sequence[ChartPiece], *, in_short: bool = False) -> list[ChartView]:
+def chart_views(
+    fabric: Fabric, pieces: Sequence[ChartPiece], *, in_short: bool = False, once_across: bool = False
+) -> list[ChartView]:
     """The charts of all pieces, in their order; pieces that look the same share one.
 
     The fabric must have a chart. ``in_short``: as few stitches are drawn as show two repeats.
+    ``once_across``: pieces that differ in how often the same stitches are worked across share one, that draws
+    them once.
     """
     assert fabric.chart
     most = trial_width(fabric.chart, fabric.stitch_rule) if in_short else math.inf
@@ -69,6 +77,9 @@ def chart_views(fabric: Fabric, pieces: Sequence[ChartPiece], *, in_short: bool 
         if repeats is not None:
             width = int(min(piece.stitches, most))
             alike.setdefault((width, _shown(fabric, repeats)), []).append(piece)
+    heights = {shown for _, shown in alike}
+    if once_across and len(heights) == 1 and (view := _once_across(fabric, pieces, *heights)):
+        return [view]
     views = [
         view for (stitches, shown), those in alike.items() if (view := _view(fabric, stitches, shown, those))
     ]
@@ -76,6 +87,26 @@ def chart_views(fabric: Fabric, pieces: Sequence[ChartPiece], *, in_short: bool 
         return views
     smallest = _view(fabric, trial_width(fabric.chart, fabric.stitch_rule), 1, ())
     return [smallest] if smallest else []
+
+
+def _once_across(fabric: Fabric, pieces: Sequence[ChartPiece], shown: int) -> ChartView | None:
+    """One view for all pieces that fit; None if they have one width, or if it would not be true of all."""
+    chart = fabric.chart
+    assert chart
+    fitting = [piece for piece in pieces if repeats_of(fabric, piece) is not None]
+    if len({piece.stitches for piece in fitting}) == 1 or any(chart.adds):
+        return None
+    for row in sorted(chart.rows, key=lambda row: row.once.uses + row.across.uses):
+        width = row.once.uses + row.across.uses
+        if not row.across.uses or not fabric.stitch_rule.allows(width):
+            continue
+        view = _view(fabric, width, shown, fitting)
+        if view is None:
+            continue
+        common = stitch_repeats(chart, lay_out(view.rows, 1.0)).common
+        if common and all(len(each.edges) == 2 for each in common):
+            return replace(view, across=tuple(row.times(piece.stitches) for piece in fitting))
+    return None
 
 
 def _shown(fabric: Fabric, repeats: int) -> int:
@@ -130,9 +161,7 @@ def _times(fabric: Fabric, time: int, shown: int, pieces: Sequence[ChartPiece]) 
     counts = [repeats for piece in pieces if (repeats := repeats_of(fabric, piece)) is not None]
     if not counts:
         return ""
-    if len(set(counts)) == 1:
-        return "once" if counts[0] == 1 else f"{counts[0]} times"
-    return f"{size_string([str(count) for count in counts])} times"
+    return "once" if set(counts) == {1} else f"{in_sizes(counts)} times"
 
 
 def _lines(words: str) -> tuple[str, ...]:

@@ -13,12 +13,19 @@ from schematics.crochet.terms import Terms
 from schematics.design.guessed import GUESSED, marked
 from schematics.design.size_string import size_string
 from schematics.document.chart_words.chart_piece import ChartPiece, repeats_of
+from schematics.document.chart_words.in_sizes import in_sizes
 from schematics.document.chart_words.piece_words import PieceWords
 from schematics.drawing.charts.chart_layout import seen_loop, seen_passing, seen_symbol
 from schematics.drawing.charts.chart_views import ChartView
 from schematics.drawing.charts.stitch_symbols import MOST_STRANDS
 
-_MISFIT = "\N{EN DASH}"
+_BESIDE_ROWS = (
+    "Beside a row stand its number, where it begins, and in brackets its count of stitches, where it ends."
+)
+_ACROSS = (
+    "Beside a row stands its number, where it begins. What lies between two heavy lines is drawn once for "
+    "all sizes: work it as often as is said under it."
+)
 
 
 def row_span(numbers: range) -> str:
@@ -33,11 +40,11 @@ def reading_facts(fabric: Fabric, views: Sequence[ChartView], terms: Terms) -> I
     """How the charts are read, a paragraph each."""
     chart = fabric.chart
     assert chart
+    across = any(view.across for view in views)
     stitches = [(row.side, placed) for view in views for row in view.rows for placed in row.stitches]
     yield (
         "Read from the bottom up: right-side rows (RS) from right to left, wrong-side rows (WS) from left to "
-        "right. Beside a row stand its number, where it begins, and in brackets its count of stitches, where "
-        "it ends."
+        f"right. {_BESIDE_ROWS if not across else _ACROSS}"
     )
     if sided := list(_sided(stitches)):
         yield (
@@ -55,7 +62,7 @@ def reading_facts(fabric: Fabric, views: Sequence[ChartView], terms: Terms) -> I
             "the next row passes over them."
         )
     if any(row.skipped for view in views for row in view.rows):
-        yield terms.text("A skipped stitch (sk) has nothing worked into it: no foot stands on it.")
+        yield terms.text("A skipped stitch has nothing worked into it: no foot stands on it.")
     if any(_has_figure(placed.worked.makes, placed.worked.stitch.symbol) for _, placed in stitches):
         yield "A figure in a symbol says how many legs or loops it has."
     if chains := fabric.turning_chains:
@@ -115,31 +122,26 @@ def size_lines(fabric: Fabric, pieces: Sequence[ChartPiece], *, on_body: bool = 
     assert chart
     numbers = next(numbers for section, numbers in chart.sections() if section is ChartSection.REPEAT)
     repeats = [repeats_of(fabric, piece) for piece in pieces]
-    chains = _string(fabric.foundation_chain(piece.stitches) for piece in pieces)
+    chains = in_sizes([fabric.foundation_chain(piece.stitches) for piece in pieces])
     lines = [
         "worked on the row of the body below it"
         if on_body
         else marked(f"foundation chain: {chains}", guess=fabric.turning_chains_guessed),
-        f"stitches: {_string(piece.stitches for piece in pieces)}",
+        f"stitches: {in_sizes([piece.stitches for piece in pieces])}",
     ]
     if any(chart.adds):
         tops = [
-            _MISFIT if times is None else chart.top(piece.stitches, times)
+            None if times is None else chart.top(piece.stitches, times)
             for piece, times in zip(pieces, repeats, strict=True)
         ]
-        lines.append(f"stitches at the top: {_string(tops)}")
-    times = [_MISFIT if each is None else each for each in repeats]
+        lines.append(f"stitches at the top: {in_sizes(tops)}")
     lines += [
-        f"repeat {row_span(numbers)}: {_string(times)} {'time' if set(times) == {1} else 'times'}",
-        f"rows in all: {_string(piece.rows for piece in pieces)}",
+        f"repeat {row_span(numbers)}: {in_sizes(repeats)} {'time' if set(repeats) == {1} else 'times'}",
+        f"rows in all: {in_sizes([piece.rows for piece in pieces])}",
     ]
     if None in repeats:
         lines.append("where there is a dash, the piece does not fit the chart: see the checks of that size")
     return lines
-
-
-def _string(counts: Iterable[object]) -> str:
-    return size_string([str(count) for count in counts])
 
 
 def sizes_words(names: Sequence[str]) -> str:
@@ -152,8 +154,10 @@ def view_heading(view: ChartView) -> str:
     if not view.pieces:
         return f"The narrowest that the chart may be: {count_words(view.stitches)}"
     sizes = sizes_words([piece.size for piece in view.pieces])
+    if view.across:
+        return f"{sizes}: {in_sizes([piece.stitches for piece in view.pieces])} stitches"
     if any(piece.stitches != view.stitches for piece in view.pieces):
-        counts = _string(piece.stitches for piece in view.pieces)
+        counts = in_sizes([piece.stitches for piece in view.pieces])
         drawn = "is drawn" if view.stitches == 1 else "are drawn"
         return f"{sizes}: {counts} stitches, of which {view.stitches} {drawn}"
     return f"{sizes}: {count_words(view.stitches)}"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
@@ -70,8 +71,7 @@ class Stems:
     def __init__(self, layers: Sequence[Layer]) -> None:
         stems = [(layer, stem) for layer in layers if layer.reaches and (stem := _stem(layer.marks))]
         self._places = [layer.place for layer, _ in stems]
-        self._lines = [LineString(stem.points) for _, stem in stems]
-        self._tree = STRtree(self._lines)
+        self._tree = STRtree([LineString(stem.points) for _, stem in stems])
         self._dots = STRtree(
             [
                 shapely.Polygon(mark.points)
@@ -86,7 +86,9 @@ class Stems:
         for marks in ways:
             stem = _stem(marks)
             rest = _lines([mark for mark in marks if mark is not stem])
-            clear = min(self._from_stems(rest, layer), self._from_dots(rest))
+            clear = self._from_stems(rest, layer)
+            if clear > most:
+                clear = min(clear, self._from_dots(rest))
             if clear > most:
                 best, most = marks, clear
             if clear >= 1:
@@ -95,19 +97,24 @@ class Stems:
 
     def _from_stems(self, bars: BaseGeometry, layer: Layer) -> float:
         """How far from the stems of others, over what is clear."""
-        near = self._tree.query(bars.buffer(_CLEAR))
-        others = [self._lines[each] for each in near if self._places[each] != layer.place]
-        return min((bars.distance(other) for other in others), default=_CLEAR) / _CLEAR
+        near = self._tree.query(bars, predicate="dwithin", distance=_CLEAR)
+        others = [each for each in near if self._places[each] != layer.place]
+        return float(shapely.distance(bars, self._tree.geometries[others]).min(initial=_CLEAR)) / _CLEAR
 
     def _from_dots(self, bars: BaseGeometry) -> float:
-        near = self._dots.geometries[self._dots.query(bars.buffer(_CLEAR_OF_DOTS))]
-        return min((bars.distance(dot) for dot in near), default=_CLEAR_OF_DOTS) / _CLEAR_OF_DOTS
+        near = self._dots.query(bars, predicate="dwithin", distance=_CLEAR_OF_DOTS)
+        distances = shapely.distance(bars, self._dots.geometries[near])
+        return float(distances.min(initial=_CLEAR_OF_DOTS)) / _CLEAR_OF_DOTS
 
 
 def _stem(marks: Sequence[Mark]) -> Line | None:
     """The longest of the lines."""
     lines = [mark for mark in marks if isinstance(mark, Line)]
-    return max(lines, key=lambda line: LineString(line.points).length, default=None)
+    return max(lines, key=_length, default=None)
+
+
+def _length(line: Line) -> float:
+    return sum(map(math.dist, line.points, line.points[1:]))
 
 
 def halo(marks: Sequence[Mark]) -> BaseGeometry:

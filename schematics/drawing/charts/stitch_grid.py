@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from schematics.crochet.charts.chart import Chart, Passing, Side
 from schematics.crochet.charts.placed_stitches import PlacedStitch, Target
 from schematics.crochet.symbols import StrokeKind
+from schematics.document.chart_words.in_sizes import in_sizes
 from schematics.document.lettering.text import SMALL, line_pitch, text_width
 from schematics.drawing.charts.chart_colours import ChartColours, cell_corners
 from schematics.drawing.charts.chart_layout import (
@@ -124,7 +125,9 @@ class StitchGrid:
                     block.add("colour-between", self._stitch_name(each), marks)
         for row in range(window.lowest, window.end):
             block.add("cells", self._name(f"row-{row + 1}"), self._cells(row, window))
-            if borders := [x for x in self._repeats.borders[row] if window.left <= x <= window.right]:
+            edges = [x for each in self._repeats.common for x in each.edges] if self.view.across else ()
+            meet = (*self._repeats.borders[row], *edges)
+            if borders := [x for x in meet if window.left <= x <= window.right]:
                 block.add("borders", self._name(f"row-{row + 1}"), self._borders(row, borders))
         for each in shown:
             kind = "stitch" if each.row >= window.first else "stitch-again"
@@ -177,12 +180,12 @@ class StitchGrid:
         tip, tail = edge + way * _GAP, edge + way * (_GAP + _ARROW)
         start = tail + way * _LABEL_GAP
         begin, finish = ("start", "end") if way > 0 else ("end", "start")
-        count = f"[{worked.made}]"
+        count = "" if self.view.across else f"[{worked.made}]"
         marks: list[Mark] = [
             Line(((tail, y), (tip, y)), Pen.THIN),
             arrowhead((tip, y), (tip - tail, 0.0)),
             Text((start, y + SMALL / 2), number, anchor=begin, bold=True),
-            Text((end - way * _GAP, y + SMALL / 2), count, anchor=finish),
+            *([Text((end - way * _GAP, y + SMALL / 2), count, anchor=finish)] if count else []),
         ]
         block.add("row", self._name(f"row-{row + 1}"), marks)
         outer = start + way * text_width(number, SMALL, bold=True), end - way * (_GAP + text_width(count))
@@ -224,7 +227,8 @@ class StitchGrid:
             ]
             marks += [Line(((x, y), (x, y + _TICK)), Pen.THIN) for x in inner]
             cut_off = right - left < each.edges[-1] - each.edges[0] - 0.01
-            words = f"{each.words} in all" if cut_off else each.words
+            words = f"{in_sizes(self.view.across)} times" if self.view.across else each.words
+            words = f"{words} in all" if cut_off else words
             width = text_width(words)
             middle = (left + right) / 2
             lane = next((lane for lane, end in enumerate(taken) if middle - width / 2 > end + _GAP), 2)

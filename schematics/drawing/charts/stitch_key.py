@@ -63,11 +63,6 @@ def key_entries(views: Sequence[ChartView]) -> list[KeyEntry]:
     return list(entries.values())
 
 
-def abbreviation(worked: Worked, terms: Terms) -> str:
-    """The abbreviation of a stitch and where it is worked, in those terms."""
-    return _named(worked, terms).abbreviation
-
-
 def _named(worked: Worked, terms: Terms) -> Worked:
     stitch = worked.stitch
     named = replace(stitch, abbreviation=terms.abbreviation(stitch), words=terms.words(stitch))
@@ -136,10 +131,10 @@ def _stitch_part(entry: KeyEntry, terms: Terms, width: float) -> KeyPart:
     for side, each in sorted(entry.worked.items()):
         named = _named(each, terms)
         before = "" if both else f"{side}: "
-        lines += _wrapped(f"{before}{named.abbreviation}", named.words, width - box[0] - _GAP)
+        lines += _wrapped(f"{before}{named.name}", named.words, width - box[0] - _GAP)
         if both:
             break
-    name = abbreviation(worked, terms) + ("" if both else f" {next(iter(entry.worked))}")
+    name = _named(worked, terms).name + ("" if both else f" {next(iter(entry.worked))}")
     return KeyPart(name, tuple(_picture(entry, box)), box, tuple(lines))
 
 

@@ -6,7 +6,7 @@ The block remembers what is taken, so that a label is only ever placed where it 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -30,7 +30,7 @@ from schematics.drawing.ink.marks import (
     mark_points,
     moved_group,
 )
-from schematics.drawing.ink.taken import Shapes, Taken, shapes_of
+from schematics.drawing.ink.taken import Shapes, Taken, lines_of, shapes_of
 
 _MANY = 1000
 _TOUCH = 0.3
@@ -50,6 +50,15 @@ def mark_shape(mark: Mark) -> BaseGeometry:
     if isinstance(mark, Line):
         return LineString(mark.points)
     return Polygon(mark.points) if mark.pen is Pen.SOLID else LineString([*mark.points, mark.points[0]])
+
+
+def _taken_by(mark: Mark) -> Iterator[BaseGeometry]:
+    """What a mark covers, a long line in several parts."""
+    if isinstance(mark, Line | Area) and len(mark.points) > 8 and mark.pen is not Pen.SOLID:
+        points = mark.points if isinstance(mark, Line) else (*mark.points, mark.points[0])
+        yield from lines_of([points[at : at + 7] for at in range(0, len(points) - 1, 6)])
+    else:
+        yield mark_shape(mark)
 
 
 def _is_point(mark: Mark) -> bool:
@@ -99,6 +108,7 @@ class Block:
     unplaced: list[str] = field(default_factory=list)
     _lines: Taken = field(default_factory=Taken)
     _labels: Taken = field(default_factory=Taken)
+    _leaders: Taken = field(default_factory=Taken)
     _outlines: list[BaseGeometry] = field(default_factory=list)
     _box: tuple[float, float, float, float] = (math.inf, math.inf, -math.inf, -math.inf)
 
@@ -113,23 +123,15 @@ class Block:
         group = Group(kind, name, tuple(mark for mark in marks if not _is_point(mark)))
         self.groups.append(group)
         for mark in group.marks:
-            self._remember(mark)
+            (self._labels if isinstance(mark, Text | Circle) else self._lines).add(_taken_by(mark))
+            if isinstance(mark, Line) and mark.pen is Pen.LEADER:
+                self._leaders.add(_taken_by(mark))
             (left, top, right, bottom), (x0, y0, x1, y1) = self._box, box_round(mark_points(mark))
             self._box = min(left, x0), min(top, y0), max(right, x1), max(bottom, y1)
         if kind == "outline":
-            self._outlines += [
-                LinearRing(mark.points) for mark in group.marks if isinstance(mark, Line | Area)
-            ]
-
-    def _remember(self, mark: Mark) -> None:
-        if isinstance(mark, Line | Area) and len(mark.points) > 8 and not (
-            isinstance(mark, Area) and mark.pen is Pen.SOLID
-        ):  # fmt: skip
-            points = mark.points if isinstance(mark, Line) else (*mark.points, mark.points[0])
-            for start in range(0, len(points) - 1, 6):
-                self._lines.add(LineString(points[start : start + 7]))
-            return
-        (self._labels if isinstance(mark, Text | Circle) else self._lines).add(mark_shape(mark))
+            outlines = [LinearRing(mark.points) for mark in group.marks if isinstance(mark, Line | Area)]
+            shapely.prepare(outlines)
+            self._outlines += outlines
 
     def free(self, label: Label, centre: Point, angle: float) -> bool:
         """Whether the label touches no line and no other label there."""
@@ -167,9 +169,13 @@ class Block:
         """Which of several lines or arrows would touch no label."""
         return ~self._labels.touched_within(shapes, CLEAR)
 
+    def meets_leaders(self, lines: Shapes) -> NDArray[np.bool_]:
+        """Which of several leaders would cross or touch one that is there: whose is which is then unclear."""
+        return self._leaders.touched(lines)
+
     def crosses_outline(self, shape: BaseGeometry) -> bool:
         """Whether a line would cross or graze the outline of the piece."""
-        return any(outline.distance(shape) < _TOUCH for outline in self._outlines)
+        return any(shapely.dwithin(outline, shape, _TOUCH) for outline in self._outlines)
 
     def crossings(self, shape: BaseGeometry) -> int:
         """How many taken lines ``shape`` crosses; running along one counts as crossing many."""

@@ -107,21 +107,47 @@ def _trace(context: Any, mark: Line | Area | Circle, weight: float) -> None:
 
 
 def _letter(context: Any, mark: Text) -> None:
-    """The text, every letter in its place; a reader of the PDF can search it and copy it."""
+    """The text, every letter in its place; a reader of the PDF can search it and copy it.
+
+    Letters of a font that is not the program's own are drawn as outlines: no machine needs to have it.
+    """
     words, starts = mark.letters
     if not words:
         return
-    context.set_font_face(_face(mark.bold))
-    context.set_font_size(_mm(font_size(mark.height)))
     x, y = _mm(mark.at[0]), _mm(mark.at[1])
     context.save()
     context.translate(x, y)
     context.rotate(math.radians(_mm(mark.angle)))
-    glyphs = [
-        (_glyph(letter, mark.bold), _mm(start) - x, 0) for letter, start in zip(words, starts, strict=True)
-    ]
-    context.show_text_glyphs(words, glyphs, [(len(letter.encode()), 1) for letter in words])
+    size = _mm(font_size(mark.height, mark.font))
+    placed = [(letter, _mm(start) - x) for letter, start in zip(words, starts, strict=True)]
+    if mark.font:
+        drawn = [each for each in placed if mark.font.has(each[0], bold=mark.bold)]
+        _fill_outlines(context, drawn, mark.font.contents[mark.bold], size)
+        placed = [each for each in placed if each not in drawn]
+    if placed:
+        context.set_font_face(_face(mark.bold))
+        context.set_font_size(size)
+        glyphs = [(_glyph(letter, mark.bold), start, 0) for letter, start in placed]
+        said = "".join(letter for letter, _ in placed)
+        context.show_text_glyphs(said, glyphs, [(len(letter.encode()), 1) for letter in said])
     context.restore()
+
+
+def _fill_outlines(context: Any, placed: Iterable[tuple[str, float]], content: bytes, size: float) -> None:
+    """Letters of a font's file, each at its distance from the origin."""
+    from fontTools.pens.cairoPen import CairoPen
+
+    from schematics.document.lettering.font_file import opened
+
+    font = opened(content)
+    glyphs, names, per_unit = font.getGlyphSet(), font.getBestCmap(), size / font["head"].unitsPerEm
+    for letter, start in placed:
+        context.save()
+        context.translate(start, 0)
+        context.scale(per_unit, -per_unit)
+        glyphs[names[ord(letter)]].draw(CairoPen(glyphs, context))
+        context.restore()
+    context.fill()
 
 
 @cache

@@ -9,7 +9,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cache, partial
 
+import numpy as np
+import shapely
 from shapely import LineString, Polygon
 from shapely.ops import substring
 
@@ -31,6 +34,9 @@ _GAP, PAST = 1.0, 2.0
 
 _TAIL = 4.0
 """Length in mm of the line behind an arrow that points in from outside."""
+
+_STEP, _AT_ONCE, _FARTHEST = 0.5, 8, 100.0
+"""A label beyond a line is tried so much farther each time, so many times at once, up to that far, in mm."""
 
 _LANES = 3
 
@@ -57,16 +63,20 @@ def draw_dimension(block: Block, name: str, track: Track, labels: Sequence[Label
     Returns:
         Whether there was room; if not, nothing is drawn.
     """
+    line_of = cache(partial(_free_line, block, track))
     for leaders in (False, True):
-        for lane in range(_LANES):
-            line = track.offset(FIRST_LANE + lane * NEXT_LANE)
-            if line is None or not _line_free(block, track, line):
-                continue
+        for line in filter(None, map(line_of, range(_LANES))):
             for placed in _placements(block, line, labels, leaders=leaders):
                 if _clear_of_own_lines(track, line, placed):
                     block.add("dimension", name, _dimension_marks(track, line, placed))
                     return True
     return False
+
+
+def _free_line(block: Block, track: Track, lane: int) -> Track | None:
+    """The line in a lane, None where it would meet something."""
+    line = track.offset(FIRST_LANE + lane * NEXT_LANE)
+    return line if line and _line_free(block, track, line) else None
 
 
 def _line_free(block: Block, track: Track, line: Track) -> bool:
@@ -86,17 +96,17 @@ def _extensions(track: Track, line: Track) -> Iterator[tuple[Point, Point]]:
 
 def _placements(block: Block, line: Track, labels: Sequence[Label], *, leaders: bool) -> Iterator[_Placed]:
     """Placements that touch nothing, best first."""
-    tails_free = _tails_free(block, line)
+    tails_free = cache(partial(_tails_free, block, line))
     if leaders:
         tip, inside = (line.at(line.length / 2), line.normal(line.length / 2)), _arrows_fit(line)
-        if inside or tails_free:
+        if inside or tails_free():
             for label, spot in leader_spots(block, [tip], labels, (0, 2, 4)):
                 yield _Placed(label, spot, arrows_inside=inside)
         return
     for spots in (_in_line, _beside):
         for label in labels:
             for spot, inside in spots(line, label):
-                if (inside or tails_free) and block.free(label, spot.centre, spot.angle):
+                if (inside or tails_free()) and block.free(label, spot.centre, spot.angle):
                     yield _Placed(label, spot, arrows_inside=inside)
 
 
@@ -123,11 +133,15 @@ def _reach(line: Track, label: Label, angle: float) -> float:
     _, height = label.size
     shape = LineString(line.points())
     middle, normal = line.at(line.length / 2), line.normal(line.length / 2)
+    corners = np.array(label.corners(middle, angle, CLEAR))
     away = height / 2
-    while away < 100:
-        if label.box(along(middle, normal, away), angle, CLEAR).distance(shape) > PAST:
-            break
-        away += 0.5
+    while away < _FARTHEST:
+        tries = away + np.arange(_AT_ONCE) * _STEP
+        boxes = shapely.polygons(corners + tries[:, None, None] * np.array(normal))
+        clear = shapely.distance(boxes, shape) > PAST
+        if clear.any():
+            return float(tries[clear.argmax()])
+        away += _AT_ONCE * _STEP
     return away
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 from itertools import product
 
 import numpy as np
@@ -42,7 +43,10 @@ _LINES_APART = 0.6
 """Lines of labels keep so many mm from one another."""
 
 _REACH, _HURRIED_REACH = 60, 46
-"""No leader goes farther than about this, in mm."""
+"""Leaders are shorter than this, in mm."""
+
+_NEAREST, _NEXT, _AT_ONCE = 6, 4, 5
+"""The shortest leader, from each to the next longer one, in mm, and how many lengths are tried at once."""
 
 _LANDING = 1.5
 """Length in mm of the level end of a leader, next to the label."""
@@ -196,60 +200,66 @@ def leader_spots(
     reaches: Sequence[float] = (math.inf,),
 ) -> Iterator[tuple[Label, Spot]]:
     """Free spots on leaders: those that cross few lines first, then the short ones, then as listed."""
-    searches = [(label, _Search(_round_tip(block, *tip, label))) for tip in tips for label in labels]
+    searches = [(label, _Search(block, *tip, label)) for tip in tips for label in labels]
     for most, reach, (label, search) in product(crossings, reaches, searches):
         for spot in search.crossing(most, reach):
             yield label, spot
 
 
 class _Search:
-    """Spots on leaders, each with the lines it crosses; each is computed when first asked for and kept."""
+    """Spots on leaders to one tip, each with the lines it crosses; looked for when first asked for."""
 
-    def __init__(self, spots: Iterator[tuple[int, Spot]]) -> None:
-        self._coming = spots
-        self._seen: list[tuple[int, Spot]] = []
+    def __init__(self, block: Block, tip: Point, away: Point, label: Label) -> None:
+        self._search = partial(_round_tip, block, tip, away, label)
+        self._lengths = range(_NEAREST, _HURRIED_REACH if block.hurried else _REACH, _NEXT)
+        self._found: dict[int, list[tuple[int, Spot]]] = {}
 
     def crossing(self, most: int, reach: float) -> Iterator[Spot]:
         """Those whose leader crosses at most so many lines and goes no farther than ``reach`` mm."""
-        yield from (spot for lines, spot in self._seen if lines <= most and spot.reach <= reach)
-        if self._seen and self._seen[-1][1].reach > reach:
-            return
-        for lines, spot in self._coming:
-            self._seen.append((lines, spot))
-            if spot.reach > reach:
+        for first in range(0, len(self._lengths), _AT_ONCE):
+            band = self._lengths[first : first + _AT_ONCE]
+            if band[0] > reach:
                 return
-            if lines <= most:
-                yield spot
+            if first not in self._found:
+                self._found[first] = self._search(band)
+            yield from (spot for lines, spot in self._found[first] if lines <= most and spot.reach <= reach)
 
 
-def _round_tip(block: Block, tip: Point, away: Point, label: Label) -> Iterator[tuple[int, Spot]]:
-    """Upright labels round ``tip``, nearest first, on the free side if possible, never grazing.
+def _round_tip(
+    block: Block, tip: Point, away: Point, label: Label, lengths: Sequence[int]
+) -> list[tuple[int, Spot]]:
+    """Upright labels on leaders of those lengths, on the free side of ``tip`` if possible, never grazing.
 
-    Each comes with the number of lines its leader crosses; it crosses no label.
+    Each comes with the number of lines its leader crosses; it crosses no label and no other leader.
     """
     ahead = math.atan2(away[1], away[0])
-    directions = np.array([(math.cos(ahead + turn), math.sin(ahead + turn)) for turn in _TURNS])
+    turns = np.array([(math.cos(ahead + turn), math.sin(ahead + turn)) for turn in _TURNS])
+    directions = np.tile(turns, (len(lengths), 1))
     width, height = label.size
-    for near in range(6, _HURRIED_REACH if block.hurried else _REACH, 8):
-        leaders = np.concatenate([_leaders(tip, directions, distance) for distance in (near, near + 4)])
-        sides = np.sign(leaders[:, 2, 0] - leaders[:, 1, 0])
-        centres = leaders[:, 1] + np.outer(sides * (width / 2 + _LANDING + CLEAR), (1.0, 0.0))
-        free = block.free_boxes(_boxes(centres, width, height, CLEAR))
-        leaders, centres = leaders[free], centres[free]
-        lines = _lines(leaders)
-        clear = block.all_clear_of_labels(lines)
-        clear &= ~shapely.intersects(lines, _boxes(centres, width, height, CLEAR / 2))
-        leaders, centres = leaders[clear], centres[clear]
-        past_tips = leaders.copy()
-        past_tips[:, 0] += np.tile(directions, (2, 1))[free][clear] * 0.5
-        crossings = block.all_crossings(_lines(past_tips))
-        for crossed, (x, y), leader in zip(crossings, centres.tolist(), leaders.tolist(), strict=True):
-            yield int(crossed), Spot((x, y), line=tuple((x, y) for x, y in leader))
+    leaders = _leaders(tip, directions, np.repeat(lengths, len(turns)))
+    sides = np.sign(leaders[:, 2, 0] - leaders[:, 1, 0])
+    centres = leaders[:, 1] + np.outer(sides * (width / 2 + _LANDING + CLEAR), (1.0, 0.0))
+    free = block.free_boxes(_boxes(centres, width, height, CLEAR))
+    if not free.any():
+        return []
+    leaders, centres, directions = leaders[free], centres[free], directions[free]
+    lines = _lines(leaders)
+    clear = block.all_clear_of_labels(lines)
+    clear &= ~shapely.intersects(lines, _boxes(centres, width, height, CLEAR / 2))
+    clear &= ~block.meets_leaders(lines)
+    leaders, centres, directions = leaders[clear], centres[clear], directions[clear]
+    past_tips = leaders.copy()
+    past_tips[:, 0] += directions * 0.5
+    crossings = block.all_crossings(_lines(past_tips))
+    return [
+        (int(crossed), Spot((x, y), line=tuple((x, y) for x, y in leader)))
+        for crossed, (x, y), leader in zip(crossings, centres.tolist(), leaders.tolist(), strict=True)
+    ]
 
 
-def _leaders(tip: Point, directions: NDArray[np.float64], distance: float) -> NDArray[np.float64]:
-    """Tip, elbow and end of the leaders of that length in those directions."""
-    elbows = np.array(tip) + directions * distance
+def _leaders(tip: Point, directions: NDArray[np.float64], lengths: NDArray[np.int_]) -> NDArray[np.float64]:
+    """Tip, elbow and end of the leaders of those lengths in those directions."""
+    elbows = np.array(tip) + directions * lengths[:, None]
     ends = elbows + np.outer(np.where(directions[:, 0] >= 0, _LANDING, -_LANDING), (1.0, 0.0))
     return np.stack([np.broadcast_to(tip, elbows.shape), elbows, ends], axis=1)
 

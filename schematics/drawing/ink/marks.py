@@ -6,14 +6,17 @@ Everything a sheet shows is settled as marks first; one file turns them into SVG
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
+import shapely
 from shapely import Polygon
 
 from schematics.document.lettering.text import (
     SMALL,
+    Font,
+    Lettering,
     ascent,
     descent,
     letter_positions,
@@ -140,7 +143,8 @@ class Circle:
 class Text:
     """One line of text: ``at`` is the start, middle or end of its baseline.
 
-    ``angle`` turns it clockwise in degrees; ``height`` is that of its capitals.
+    ``angle`` turns it clockwise in degrees; ``height`` is that of its capitals. ``font`` is None for the
+    program's own.
     """
 
     at: Point
@@ -149,17 +153,18 @@ class Text:
     anchor: str = "start"
     angle: float = 0.0
     bold: bool = False
+    font: Font | None = None
 
     @property
     def width(self) -> float:
         """Width of the words in mm."""
-        return text_width(self.words, self.height, bold=self.bold)
+        return text_width(self.words, self.height, bold=self.bold, font=self.font)
 
     @property
     def letters(self) -> tuple[str, list[float]]:
         """What can be written of the words, and where each letter starts along a level baseline."""
         words = printable(self.words)
-        *places, end = letter_positions(words, self.height, bold=self.bold)
+        *places, end = letter_positions(words, self.height, bold=self.bold, font=self.font)
         before = {"start": 0.0, "middle": end / 2, "end": end}[self.anchor]
         return words, [self.at[0] - before + place for place in places]
 
@@ -168,12 +173,19 @@ class Text:
         before = {"start": 0.0, "middle": self.width / 2, "end": self.width}[self.anchor]
         x, y = self.at
         return turned_corners(
-            (x, y), (-before, -ascent(self.height), self.width - before, descent(self.height)), self.angle
+            (x, y),
+            (
+                -before,
+                -ascent(self.height, self.font),
+                self.width - before,
+                descent(self.height, self.font),
+            ),
+            self.angle,
         )
 
     def box(self) -> Polygon:
         """The rectangle of `corners`."""
-        return Polygon(self.corners())
+        return _rectangle(self.corners(), self.angle)
 
 
 Mark = Line | Area | Circle | Text
@@ -198,13 +210,22 @@ def turned_corners(origin: Point, bounds: tuple[float, float, float, float], ang
     ]
 
 
+def _rectangle(corners: Sequence[Point], angle: float) -> Polygon:
+    """Through these corners: that of a level one is made soonest."""
+    if angle:
+        turned: Polygon = shapely.polygons(corners)
+        return turned
+    (x0, y0), _, (x1, y1), _ = corners
+    return shapely.box(x0, y0, x1, y1)
+
+
 def moved(mark: Mark, dx: float, dy: float) -> Mark:
     """The mark shifted by ``dx``, ``dy``."""
     if isinstance(mark, Text):
         return replace(mark, at=(mark.at[0] + dx, mark.at[1] + dy))
     if isinstance(mark, Circle):
         return replace(mark, centre=(mark.centre[0] + dx, mark.centre[1] + dy))
-    return replace(mark, points=tuple((x + dx, y + dy) for x, y in mark.points))
+    return type(mark)(tuple([(x + dx, y + dy) for x, y in mark.points]), mark.pen)
 
 
 def moved_group(group: Group, dx: float, dy: float) -> Group:
@@ -246,11 +267,11 @@ def marker_tick(at: Point, inward: Point) -> Line:
 
 
 def text_lines(
-    at: Point, lines: Iterable[str], height: float = SMALL, *, bold: bool = False
+    at: Point, lines: Iterable[str], height: float = SMALL, *, bold: bool = False, font: Font | None = None
 ) -> Iterator[Text]:
     """Lines of text under one another; ``at`` is where the first one's baseline starts."""
     for number, line in enumerate(lines):
-        yield Text((at[0], at[1] + number * line_pitch(height)), line, height, bold=bold)
+        yield Text((at[0], at[1] + number * line_pitch(height)), line, height, bold=bold, font=font)
 
 
 @dataclass(frozen=True, slots=True)
@@ -260,14 +281,19 @@ class Label:
     lines: tuple[str, ...]
     height: float = SMALL
     bold: bool = False
+    font: Font | None = None
+
+    @classmethod
+    def lettered(cls, lines: Iterable[str], lettering: Lettering, *, bold: bool = False) -> Label:
+        """The lines in that lettering."""
+        return cls(tuple(lines), lettering.height, bold, lettering.font)
 
     @property
     def size(self) -> tuple[float, float]:
         """Width and height in mm."""
-        width = max(text_width(line, self.height, bold=self.bold) for line in self.lines)
-        return width, (len(self.lines) - 1) * line_pitch(self.height) + ascent(self.height) + descent(
-            self.height
-        )
+        width = max(text_width(line, self.height, bold=self.bold, font=self.font) for line in self.lines)
+        high = (len(self.lines) - 1) * line_pitch(self.height)
+        return width, high + ascent(self.height, self.font) + descent(self.height, self.font)
 
     def corners(self, centre: Point, angle: float, margin: float = 0.0) -> list[Point]:
         """Those of the rectangle the block fills, ``margin`` included, when its middle is at ``centre``."""
@@ -280,13 +306,13 @@ class Label:
 
     def box(self, centre: Point, angle: float, margin: float = 0.0) -> Polygon:
         """The rectangle of `corners`."""
-        return Polygon(self.corners(centre, angle, margin))
+        return _rectangle(self.corners(centre, angle, margin), angle)
 
     def texts(self, centre: Point, angle: float) -> Iterator[Text]:
         """The block's lines as marks, the block's middle at ``centre``."""
         _, height = self.size
         cos, sin = math.cos(math.radians(angle)), math.sin(math.radians(angle))
         for number, line in enumerate(self.lines):
-            down = -height / 2 + ascent(self.height) + number * line_pitch(self.height)
+            down = -height / 2 + ascent(self.height, self.font) + number * line_pitch(self.height)
             at = centre[0] - down * sin, centre[1] + down * cos
-            yield Text(at, line, self.height, "middle", angle, self.bold)
+            yield Text(at, line, self.height, "middle", angle, self.bold, self.font)

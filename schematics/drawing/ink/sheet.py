@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from schematics.document.lettering.text import Font
 from schematics.drawing.ink.marks import Group
 
 
@@ -39,12 +40,14 @@ class BareInk:
     """How a drawing is inked that is placed into somebody's page: on nothing, in layers.
 
     ``name`` is that of no other drawing of the design. Lines are ``weight`` times as wide as usual; bold
-    words are in the colour ``accent``, ``#rrggbb``, where there is one.
+    words are in the colour ``accent``, ``#rrggbb``, where there is one. ``font`` is that of its words, None
+    for the program's own.
     """
 
     name: str
     weight: float = 1.0
     accent: str | None = None
+    font: Font | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

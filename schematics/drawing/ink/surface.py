@@ -1,4 +1,4 @@
-"""How fabric looks: ribbed strips along an edge, rows of waves on a patterned panel, in centimetres."""
+"""Ribbed strips along an edge, in centimetres."""
 
 from __future__ import annotations
 
@@ -10,19 +10,10 @@ from shapely import LineString, Polygon
 from shapely import Point as ShapelyPoint
 from shapely.ops import substring
 
-from schematics.crochet.fabric import Fabric
 from schematics.units import HAIR, NEAR
-
-_SWING = 0.18
-"""How far a wave swings to either side, as a share of the row repeat."""
-
-_POINTS_PER_WAVE = 12
 
 _SHARES = (1.0, 0.8, 0.6, 0.4, 0.2, 0.1)
 """How much less deep a band is tried where it hides its own base."""
-
-_PLAIN_WAVE = 4
-"""Stitches in a wave where the fabric has no stitch multiple."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -170,37 +161,3 @@ def _is_whole(base: LineString, depth_cm: float) -> bool:
     """Whether a band of that depth leaves its base in sight all along."""
     outline = _beside(base, depth_cm).exterior
     return all(outline.distance(ShapelyPoint(point)) < NEAR for point in base.coords)
-
-
-def waves(fabric: Fabric, rows: int, width_cm: float, top: float, least_cm: float) -> tuple[LineString, ...]:
-    """Shallow waves across a panel worked upwards, one at each end of a row repeat.
-
-    Each is as many stitch multiples long as fit the width best. Plain rows, or repeats closer than
-    ``least_cm``, are shown by every so many.
-
-    Args:
-        fabric: the panel's.
-        rows: rows of the panel.
-        width_cm: its width; it is centred on x = 0.
-        top: height of its upper edge.
-        least_cm: least distance between waves.
-    """
-    rule, row_cm = fabric.row_rule, 1 / fabric.rows_per_cm
-    step = rule.repeat * max(1, math.ceil(least_cm / (rule.repeat * row_cm)))
-    swing = step * row_cm * _SWING
-    multiple = max(fabric.stitch_rule.step or 1, 1)
-    multiple = multiple if multiple > 1 else _PLAIN_WAVE
-    turns = max(1, round(width_cm * fabric.stitches_per_cm / multiple))
-    low, high = top - rows * row_cm, top
-    heights = [low + row * row_cm for row in range(rule.setup or step, rows - rule.closing + 1, step)]
-    count = turns * _POINTS_PER_WAVE
-    return tuple(
-        LineString(
-            [
-                (width_cm * (i / count - 0.5), height + swing * math.sin(math.tau * i / _POINTS_PER_WAVE))
-                for i in range(count + 1)
-            ]
-        )
-        for height in heights
-        if low + swing < height < high - swing
-    )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import base64
 import math
 import re
 from collections import Counter
@@ -79,11 +80,12 @@ def to_svg(sheet: Sheet, *, shared: bool = False) -> str:
             "stroke": "black",
             "stroke-linecap": "butt",
             "stroke-linejoin": "miter",
-            "font-family": FONT_FAMILY,
+            "font-family": _families(sheet.ink),
         }
     )
     ids = _Ids()
     if sheet.ink is not None:
+        _embed(drawing, sheet)
         drawing.attribs["aria-labelledby"] = f"{sheet.ink.name}-title {sheet.ink.name}-desc"
         for layer, groups in layered(sheet.groups):
             holder = drawing.g()
@@ -123,6 +125,37 @@ class _Ids:
         stem = re.sub(r"[^a-zA-Z0-9.-]+", "-", words).strip("-")
         self._seen[stem] += 1
         return stem if self._seen[stem] == 1 else f"{stem}-{self._seen[stem]}"
+
+
+def _families(ink: BareInk | None) -> str:
+    """The fonts to letter with, the next for what one lacks."""
+    return f'"{ink.font.family}", {FONT_FAMILY}' if ink and ink.font else FONT_FAMILY
+
+
+def _embed(drawing: svgwrite.Drawing, sheet: Sheet) -> None:
+    """Put what a drawing shows of a font of its own into it, so that it is lettered alike everywhere."""
+    font = sheet.ink.font if sheet.ink else None
+    if font is None:
+        return
+    from schematics.document.lettering.font_file import part_of
+
+    faces = []
+    for bold, content in zip((False, True), font.contents, strict=True):
+        shown = {
+            char
+            for group in sheet.groups
+            for mark in group.marks
+            if isinstance(mark, Text) and mark.bold is bold
+            for char in mark.words
+            if font.has(char, bold=bold)
+        }
+        if shown:
+            address = f"data:font/ttf;base64,{base64.b64encode(part_of(content, shown)).decode()}"
+            weight = "bold" if bold else "normal"
+            faces.append(
+                f'@font-face {{ font-family: "{font.family}"; font-weight: {weight}; src: url({address}); }}'
+            )
+    drawing.defs.add(drawing.style("\n".join(faces)))
 
 
 def _told_by(text: str, name: str) -> str:
@@ -236,7 +269,7 @@ def _text(drawing: svgwrite.Drawing, mark: Text, colour: str = "black") -> BaseE
     element.attribs["x"] = " ".join(map(number, starts))
     element.attribs.update(
         {
-            "font-size": number(font_size(mark.height)),
+            "font-size": number(font_size(mark.height, mark.font)),
             "fill": colour,
             "stroke": "none",
         }

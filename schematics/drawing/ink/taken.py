@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from itertools import chain
 from typing import Any, TypeAlias
 
 import numpy as np
@@ -15,6 +16,9 @@ from shapely.geometry.base import BaseGeometry
 Shapes: TypeAlias = NDArray[Any]
 """Several shapes."""
 
+_SURELY = 0.9
+"""A shape widened with its corners cut reaches at least so much of the distance everywhere."""
+
 
 def shapes_of(shapes: Sequence[BaseGeometry]) -> Shapes:
     """The shapes as an array."""
@@ -23,22 +27,31 @@ def shapes_of(shapes: Sequence[BaseGeometry]) -> Shapes:
     return held
 
 
+def lines_of(lines: Sequence[Sequence[tuple[float, float]]]) -> Shapes:
+    """Lines through points, as an array."""
+    if not lines:
+        return shapes_of([])
+    owner = np.repeat(np.arange(len(lines)), [len(each) for each in lines])
+    return np.asarray(shapely.linestrings(list(chain.from_iterable(lines)), indices=owner))
+
+
 @dataclass(slots=True)
 class Taken:
     """Shapes that take their place."""
 
-    _shapes: list[BaseGeometry] = field(default_factory=list)
+    _coming: list[Iterable[BaseGeometry]] = field(default_factory=list)
     _held: Shapes = field(default_factory=lambda: shapes_of([]))
     _tree: STRtree = field(default_factory=lambda: STRtree([]))
 
-    def add(self, shape: BaseGeometry) -> None:
-        """Take a shape's place from now on."""
-        self._shapes.append(shape)
+    def add(self, shapes: Iterable[BaseGeometry]) -> None:
+        """Take the places of shapes from now on; they are made when something is first asked."""
+        self._coming.append(shapes)
 
     def _index(self) -> STRtree:
-        if len(self._held) != len(self._shapes):
-            self._held = shapes_of(self._shapes)
+        if self._coming:
+            self._held = np.concatenate([self._held, shapes_of(list(chain.from_iterable(self._coming)))])
             self._tree = STRtree(self._held)
+            self._coming.clear()
         return self._tree
 
     def touched(self, shapes: Shapes) -> NDArray[np.bool_]:
@@ -56,9 +69,11 @@ class Taken:
         """Which of ``shapes``, widened by ``distance`` with corners cut, touch something taken."""
         touched = np.zeros(len(shapes), dtype=bool)
         places, taken = self.near(shapes, distance * 1.001)
-        if len(places):
-            widened = np.empty(len(shapes), dtype=object)
-            once = np.unique(places)
-            widened[once] = shapely.buffer(shapes[once], distance, quad_segs=2)
-            touched[places[shapely.intersects(widened[places], taken)]] = True
+        touched[places[shapely.dwithin(shapes[places], taken, distance * _SURELY)]] = True
+        unsure = ~touched[places]
+        if unsure.any():
+            places, taken = places[unsure], taken[unsure]
+            once, which = np.unique(places, return_inverse=True)
+            widened = shapely.buffer(shapes[once], distance, quad_segs=2)
+            touched[places[shapely.intersects(widened[which], taken)]] = True
         return touched

@@ -11,7 +11,7 @@ from shapely.geometry.base import BaseGeometry
 
 from schematics.drawing.ink.block import CLEAR, Block, mark_shape
 from schematics.drawing.ink.marks import Circle, Line, Mark, Pen, Point, Text
-from schematics.drawing.ink.taken import Shapes, shapes_of
+from schematics.drawing.ink.taken import Shapes, lines_of, shapes_of
 from schematics.units import HAIR
 
 LEAST_APART = 0.6
@@ -49,13 +49,16 @@ def nth_words(nth: int) -> str:
     return f"every {nth}{ending}"
 
 
-def fine_lines(block: Block, lines: Sequence[Sequence[Point]]) -> list[Line]:
-    """The lines, cut wherever something in the block is read."""
+def fine_lines(
+    block: Block, lines: Sequence[Sequence[Point]], seen: BaseGeometry | None = None
+) -> list[Line]:
+    """The lines, those in the face ``seen`` if one is given, cut wherever something in the block is read."""
     drawn = [each for each in lines if len(each) > 1]
     if not drawn:
         return []
-    shapes = shapes_of([shapely.LineString(each) for each in drawn])
-    return [Line(tuple(points), Pen.TEXTURE) for points in _parts(shapes, cut_clear(block, shapes))]
+    shapes = lines_of(drawn)
+    cut = cut_clear(block, shapes if seen is None else shapely.intersection(shapes, seen))
+    return [Line(tuple(points), Pen.TEXTURE) for points in _parts(shapes, cut)]
 
 
 def cut_clear(block: Block, shapes: Shapes) -> Shapes:

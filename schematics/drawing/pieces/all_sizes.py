@@ -1,65 +1,102 @@
-"""All sizes on one sheet: a lettered outline and, under it, size strings ``A 42 (46, 50, 55) cm``."""
+"""All sizes: a lettered outline and, under it or on sheets after it, the table of their measurements."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 from schematics.checks.evaluation import Result
-from schematics.design.size_string import size_string
-from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
+from schematics.document.lettering.text import PLAIN, SMALL, Lettering
 from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.marks import Group, Label, Mark, Text, bounds
+from schematics.drawing.ink.marks import Group, Label, Text, bounds
 from schematics.drawing.ink.page import Box, block_size, drawing_area, pack, placed_groups, unplaced_names
-from schematics.drawing.pieces.piece_block import dimensioned, measurement_letters
+from schematics.drawing.pieces.piece_block import FiguresLook, dimensioned, measurement_letters
 from schematics.drawing.pieces.pieces import pieces_fit
+from schematics.drawing.pieces.size_table import Measured, measured_rows, size_table
 from schematics.garment.garment import Finished, Span
-from schematics.garment.printed_lengths import finished_figure
-from schematics.units import Unit
 
-_CAPTION_PITCH = 5.0
+_OVER_TABLE = 8.0
+"""Between the outline and the table under it, in mm."""
 
 _REDUCTIONS = (1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 16, 18, 20, 25, 30, 40, 50)
 """Denominators tried for an outline that is not to scale."""
 
-_NOT_DRAWN = "\N{EN DASH}"
-"""Stands for the letter of a measurement that is not on the outline."""
+_LEAST_OUTLINE = 65.0
+"""Where a table leaves the outline less, in mm, it goes onto sheets of its own."""
 
 
-def draw_all_sizes(setting: Setting) -> Drawing:
-    """The sheet of all sizes; its outline is that of the middle size and not to scale for the others."""
-    area = drawing_area(setting.paper)
-    letters = measurement_letters(setting.results)
-    table = _table(setting, letters, area.x1 - area.x0)
-    table_height = block_size(table)[1]
-    room = Box(area.x0, area.y0, area.x1, area.y1 - table_height - _CAPTION_PITCH)
-    outline, unplaced = lettered_outline(setting.results[len(setting.results) // 2], letters, room)
-    lowest = bounds(outline)[3] if outline else area.y0
-    top = min(lowest + 2 * _CAPTION_PITCH, area.y1 - table_height)
-    groups = (*outline, *table.at(area.x0, top))
-    if table_height > area.y1 - area.y0:
-        groups, unplaced = (), ("the table of all sizes",)
-    sizes = size_string([size.name for size in setting.design.sizes])
-    return Drawing(
-        groups=groups,
-        title="finished measurements, all sizes",
-        description=f"Finished measurements of {setting.design.title} in sizes {sizes}: "
-        f"{'; '.join(_strings(setting))}.",
-        scale=None,
-        unplaced=unplaced,
+def draw_all_sizes(setting: Setting) -> tuple[Drawing, ...]:
+    """The outline, that of the middle size and not to scale for the others, and the table of all sizes."""
+    area, letters = drawing_area(setting.paper), measurement_letters(setting.results)
+    shown, tables = setting.results[len(setting.results) // 2], _tables(setting, letters, 1)
+    left = area.y1 - block_size(tables[0])[1] - _OVER_TABLE
+    groups, unplaced = lettered_outline(shown, letters, Box(area.x0, area.y0, area.x1, left))
+    if groups and left - area.y0 >= _LEAST_OUTLINE:
+        groups = (*groups, *tables.pop().at(area.x0, bounds(groups)[3] + _OVER_TABLE))
+    else:
+        groups, unplaced = lettered_outline(shown, letters, area)
+        tables = _fitting_tables(setting, letters, area)
+    told = _told(setting, letters)
+    first = _drawing(setting, groups, "finished measurements, all sizes", told, unplaced)
+    return first, *(
+        _drawing(setting, placed_groups([(each, (area.x0, area.y0))]), "finished measurements, table", told)
+        for each in tables
     )
 
 
+def _drawing(
+    setting: Setting, groups: tuple[Group, ...], title: str, told: str, unplaced: tuple[str, ...] = ()
+) -> Drawing:
+    description = f"Finished measurements of {setting.design.title}: {told}."
+    return Drawing(groups=groups, title=title, description=description, scale=None, unplaced=unplaced)
+
+
+def _rows(setting: Setting, letters: dict[str, str], results: Sequence[Result]) -> tuple[Measured, ...]:
+    return measured_rows(letters, results, FiguresLook(setting.design.units, bare=True))
+
+
+def _tables(setting: Setting, letters: dict[str, str], parts: int) -> list[Block]:
+    """The table in so many parts, each of as many sizes."""
+    area, each = drawing_area(setting.paper), -(-len(setting.results) // parts)
+    tables = []
+    for start in range(0, len(setting.results), each):
+        results = setting.results[start : start + each]
+        sizes = [result.size.name for result in results]
+        rows = _rows(setting, letters, results)
+        tables.append(size_table(rows, "Sizes", sizes, area.x1 - area.x0, SMALL))
+    return tables
+
+
+def _fitting_tables(setting: Setting, letters: dict[str, str], area: Box) -> list[Block]:
+    """In as few parts as have room, a sheet each."""
+    for parts in range(1, len(setting.results) + 1):
+        tables = _tables(setting, letters, parts)
+        if max(block_size(each)[1] for each in tables) <= area.y1 - area.y0:
+            break
+    return tables
+
+
+def _told(setting: Setting, letters: dict[str, str]) -> str:
+    """Every value, size by size."""
+    names = [result.size.name for result in setting.results]
+    return "; ".join(
+        f"{row.letter} {row.name}, "
+        + ", ".join(f"size {name} " + " ".join(f"{values[at]} {unit}" for unit, values in row.lines)
+                    for at, name in enumerate(names))
+        for row in _rows(setting, letters, setting.results)
+    )  # fmt: skip
+
+
 def lettered_outline(
-    result: Result, letters: dict[str, str], room: Box, height: float = SMALL
+    result: Result, letters: dict[str, str], room: Box, lettering: Lettering = PLAIN
 ) -> tuple[tuple[Group, ...], tuple[str, ...]]:
     """The pieces of one size with a letter at every dimension, as large as they go into ``room``.
 
-    ``height`` is that of capitals in mm.
+    ``lettering`` is that of its words.
     """
 
     def letter(item: Finished, _span: Span, _halved: bool) -> tuple[Label, ...]:
-        return (Label((letters[item.key],), height, bold=True),)
+        return (Label.lettered((letters[item.key],), lettering, bold=True),)
 
     garment = result.garment
     for scale in _REDUCTIONS:
@@ -67,7 +104,9 @@ def lettered_outline(
             continue
         blocks = [
             _named(
-                dimensioned(piece, garment, scale, letter, markers=False, height=height), piece.name, height
+                dimensioned(piece, garment, scale, letter, markers=False, lettering=lettering),
+                piece.name,
+                lettering,
             )
             for piece in garment.pieces
         ]
@@ -77,48 +116,11 @@ def lettered_outline(
     return (), ("the lettered outline",)
 
 
-def _named(block: Block, name: str, height: float) -> Block:
+def _named(block: Block, name: str, lettering: Lettering) -> Block:
     x0, y0, _, _ = block.bounds()
-    block.add("caption", name, [Text((x0, y0 - 1.2 * height), name, height, bold=True)])
+    block.add(
+        "caption",
+        name,
+        [Text((x0, y0 - 1.2 * lettering.height), name, lettering.height, bold=True, font=lettering.font)],
+    )
     return block
-
-
-def _table(setting: Setting, letters: dict[str, str], width: float) -> Block:
-    """One entry a measurement: letter and name, then the size strings in cm, inches and counts."""
-    sizes = size_string([result.size.name for result in setting.results])
-    block = Block()
-    marks: list[Mark] = [Text((0, 0), f"Sizes {sizes}", LARGE, bold=True)]
-    y = 1.2
-    for first, (name, cm, inches) in zip(setting.results[0].garment.finished, _rows(setting), strict=True):
-        y += line_pitch(SMALL)
-        marks.append(Text((0, y), letters.get(first.key, _NOT_DRAWN), SMALL, bold=True))
-        for line in (f"{name}: {cm}", inches):
-            for part in wrap(line, width - 7):
-                marks.append(Text((7, y), part))
-                y += line_pitch(SMALL)
-        y -= line_pitch(SMALL)
-    block.add("table", "all sizes", marks)
-    return block
-
-
-def _rows(setting: Setting) -> Iterator[tuple[str, str, str]]:
-    """Each measurement: its name, its centimetres as a size string, its inches and counts."""
-    for number, first in enumerate(setting.results[0].garment.finished):
-        items = [result.garment.finished[number] for result in setting.results]
-        cm, inches = (
-            f"{size_string([finished_figure(item, unit, bare=True) for item in items])} {unit}"
-            for unit in Unit
-        )
-        yield first.name, cm, f"{inches}{_counts(items)}"
-
-
-def _strings(setting: Setting) -> Iterator[str]:
-    """Each measurement's name and size strings, as the table has them."""
-    for name, cm, inches in _rows(setting):
-        yield f"{name}: {cm}, {inches}"
-
-
-def _counts(items: Sequence[Finished]) -> str:
-    """The counts, where it is counted at all."""
-    counts = [str(item.count) for item in items if item.count is not None]
-    return f"; {size_string(counts)} {items[0].counted}" if counts else ""

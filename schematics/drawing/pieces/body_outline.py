@@ -6,17 +6,23 @@ import itertools
 import math
 from collections.abc import Sequence
 
+import numpy as np
 from shapely import LineString
 from shapely import Point as ShapelyPoint
 from shapely.ops import substring
 
-from schematics.garment.garment import Edge, Garment
+from schematics.garment.garment import Edge, Garment, Piece
 from schematics.units import NEAR
 
 BODY, PANEL = "body", "centre panel"
 """Names of the two pieces a body is joined from."""
 FRONT = "front"
 """The edge of the body that the panel is joined to."""
+
+
+_NEAREST, _HALVINGS = 0.2, 40
+"""How near to the middles of back and front the side fold may be moved, as a share of the way; and how its
+place is found."""
 
 
 class BodyOutline:
@@ -44,6 +50,38 @@ class BodyOutline:
         self.front_neck = self.nape - self._neck.length
         shoulder, side = garment.side_fold
         self.shoulder, self.side = self._on_neck(shoulder), self._on_outer(side)
+        if not any(crease.folded for crease in body.creases):
+            self._fold_equally(garment.piece(PANEL))
+
+    def _fold_equally(self, panel: Piece) -> None:
+        """Move the side fold to where back and front, with its half of the panel, lie equally wide.
+
+        Where there is no such place, as in a body of far more than a circle, it stays.
+        """
+        outer = np.array(self._outer.coords)[:, :2]
+        places = np.concatenate([[0.0], np.hypot(*np.diff(outer, axis=0).T).cumsum()])
+        hem, neck = outer[-1], np.array(self.path(self.front_hem, self.front_neck).coords[-1])
+        up = (neck - hem) / np.hypot(*(neck - hem))
+        top, foot = (panel.edge(name).length_cm / 2 for name in ("top", "lower"))
+        lean = min(1.0, (foot - top) / panel.edge("left side").length_cm)
+        along, off = (outer - hem) @ up, (outer - hem) @ np.array([-up[1], up[0]])
+        in_front = foot - lean * along + math.sqrt(1 - lean**2) * off
+
+        def wider_back(place: float) -> float:
+            before, after = places <= place, places >= place
+            back, front = (float(np.interp(place, places, each)) for each in (outer[:, 0], in_front))
+            return max(back, float(outer[before, 0].max())) - max(front, float(in_front[after].max()))
+
+        low, high = _NEAREST * self.side, self.front_hem - _NEAREST * (self.front_hem - self.side)
+        if not wider_back(low) < 0 < wider_back(high):
+            return
+        for _ in range(_HALVINGS):
+            middle = (low + high) / 2
+            low, high = (middle, high) if wider_back(middle) < 0 else (low, middle)
+        moved = low - self.side
+        share = moved / (self.front_hem - self.side if moved > 0 else self.side)
+        self.shoulder -= share * (self.shoulder - self.front_neck if moved > 0 else self.nape - self.shoulder)
+        self.side = low
 
     @property
     def fold(self) -> LineString:

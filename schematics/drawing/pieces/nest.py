@@ -13,10 +13,12 @@ from schematics.design.size_string import size_string
 from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
 from schematics.drawing.compose import Drawing, Setting, Way
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.marks import Line, Pen, Point, text_lines
-from schematics.drawing.ink.page import block_size, drawing_area, pack, placed_groups, unplaced_names
+from schematics.drawing.ink.marks import Group, Line, Pen, Point, bounds, text_lines
+from schematics.drawing.ink.page import Box, block_size, drawing_area, pack, placed_groups, unplaced_names
 from schematics.drawing.pieces.body_outline import BODY, PANEL
 from schematics.drawing.pieces.nest_names import Nested, name_sizes
+from schematics.drawing.pieces.piece_block import FiguresLook
+from schematics.drawing.pieces.size_table import measured_rows, size_table
 from schematics.drawing.pieces.view import View
 from schematics.garment.garment import Piece
 
@@ -28,6 +30,9 @@ _PENS = (
 """By weight, then by dashes."""
 
 _NESTED = (BODY, PANEL)
+
+_OVER_TABLE = 8.0
+"""Between the outlines and the table under them, in mm."""
 
 _BODY_HALF, _PANEL_HALF = "right half, centre back at its left", "right half"
 
@@ -67,14 +72,35 @@ def draw_nest(setting: Setting) -> Drawing:
             unplaced=("the nest",),
         )
     (shown, sheet), blocks, corners = min(fitting, key=lambda each: len(unplaced_names(each[1])))
+    outlines = placed_groups(zip(blocks, corners, strict=True))
+    table, told = _table(setting, drawing_area(sheet), bounds(outlines)[3] + _OVER_TABLE)
     return Drawing(
-        groups=placed_groups(zip(blocks, corners, strict=True)),
+        groups=(*outlines, *table),
         title="nest of all sizes",
-        description=described,
+        description=f"{described}{told}",
         scale=shown,
         paper=sheet,
         unplaced=unplaced_names(blocks),
     )
+
+
+def _table(setting: Setting, area: Box, top: float) -> tuple[list[Group], str]:
+    """As many measurements of the nested pieces as there is room for under them, and the same in words."""
+    pieces = [result.garment.piece(name) for result in setting.results for name in _NESTED]
+    keys = {span.key for piece in pieces for span in piece.spans}
+    names = {item.key: "" for item in setting.results[0].garment.finished if item.key in keys}
+    rows = measured_rows(names, setting.results, FiguresLook(setting.design.units, counts=False, bare=True))
+    sizes = [result.size.name for result in setting.results]
+    for count in range(len(rows), 0, -1):
+        table = size_table(rows[:count], "Sizes", sizes, area.x1 - area.x0, SMALL)
+        if block_size(table)[1] <= area.y1 - top:
+            told = "; ".join(
+                f"{row.name} {size_string(values)} {unit}"
+                for row in rows[:count]
+                for unit, values in row.lines
+            )
+            return table.at(area.x0, area.y1 - block_size(table)[1]), f" {told}."
+    return [], ""
 
 
 def _outlines_fit(setting: Setting, scale: int, width: float, height: float) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from functools import lru_cache
 from itertools import takewhile
 
@@ -19,7 +20,7 @@ from schematics.drawing.charts.colour_hatching import hatching
 from schematics.drawing.ink.block import Block, mark_shape
 from schematics.drawing.ink.marks import Circle, Line, Mark, Pen, Point
 from schematics.drawing.ink.scale import to_mm
-from schematics.drawing.ink.taken import shapes_of
+from schematics.drawing.ink.taken import lines_of, shapes_of
 from schematics.drawing.ink.texture import LEAST_APART, fine_lines, what_is_read
 from schematics.drawing.pieces.motif import Motif, Patch, Place, motif
 from schematics.drawing.pieces.view import View, line_parts
@@ -74,9 +75,19 @@ def draw_motifs(block: Block, areas: Sequence[PatternedArea], view: View) -> Non
     """
     for area in areas:
         if area.fabric.chart and (found := motif_of(area)):
-            clogs = found.nearest * _pitch_mm(area, Counted.STITCHES, view) < LEAST_APART
+            clogs = _nearest_mm(area, found, view) < LEAST_APART
             marks = _repeats(area, area.fabric.chart, view) if clogs else _in_full(area, found, view)
             block.add("motif", area.name, _beside_words(block, list(marks)))
+
+
+def magnified(areas: Iterable[PatternedArea], view: View) -> View:
+    """The view, so many times larger that no strokes of these motifs run into one."""
+    apart = (_nearest_mm(area, found, view) for area in areas if (found := motif_of(area)))
+    return replace(view, scale=view.scale / max(1, math.ceil(LEAST_APART / min(apart, default=math.inf))))
+
+
+def _nearest_mm(area: PatternedArea, found: Motif, view: View) -> float:
+    return found.nearest * _pitch_mm(area, Counted.STITCHES, view)
 
 
 def shows_motif(areas: Iterable[PatternedArea]) -> bool:
@@ -183,9 +194,10 @@ def _every(first: float, step: int, end: int, pitch_mm: float) -> list[float]:
 
 def _beside_words(block: Block, marks: Sequence[Mark]) -> Iterator[Mark]:
     """The marks clear of all that is read, strokes that go on in each other as one line."""
-    lines = shapes_of([mark_shape(mark) for mark in marks if isinstance(mark, Line)])
+    lines = lines_of([mark.points for mark in marks if isinstance(mark, Line)])
     joined = line_parts(MultiLineString(list(lines))) if len(lines) else []
-    yield from fine_lines(block, [_smooth([(x, y) for x, y in part.coords]) for part in joined])
+    smooth = shapely.simplify(joined, _SMOOTH)
+    yield from fine_lines(block, [[(x, y) for x, y in line.coords] for line in smooth])
     dots = [mark for mark in marks if isinstance(mark, Circle)]
     if dots:
         free = ~shapely.intersects(what_is_read(block), shapes_of([mark_shape(dot) for dot in dots]))

@@ -14,7 +14,7 @@ from schematics.checks.evaluation import Result
 from schematics.checks.wording import listed
 from schematics.crochet.terms import Terms
 from schematics.design.guessed import marked
-from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
+from schematics.document.lettering.text import LARGE, PLAIN, SMALL, Lettering, line_pitch, wrap
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.dimension import draw_dimension
 from schematics.drawing.ink.labeller import (
@@ -33,6 +33,7 @@ from schematics.drawing.ink.marks import (
     Pen,
     Point,
     Text,
+    along,
     arrowhead,
     between,
     marker_tick,
@@ -63,6 +64,12 @@ _INSIDE_FIRST, _BESIDE_MOTIF = (3.6, 4.6, -3.6, -5.0), (-3.6, -5.0, 3.6, 4.6)
 
 _ALONG_FOLD = (0.5, 0.6, 0.4, 0.7, 0.3)
 """Where beside the fold its name is tried, as shares of its length."""
+
+_FROM_FOLD = 1.1
+"""Between the fold and its name, in mm."""
+
+_OFF_OUTLINE, _BESIDE_TIP = 2.0, 2.5
+"""How far off the outline and to either side of an arrow's end no line should be, in mm."""
 
 _NEARER = 1.4
 """Least distance of a seam's letter from another seam's edge over that from its own."""
@@ -98,11 +105,11 @@ def dimensioned(
     markers: bool,
     work: bool = False,
     block: Block | None = None,
-    height: float = SMALL,
+    lettering: Lettering = PLAIN,
 ) -> Block:
     """The outline with its dimensions, labelled by ``words``; with ``markers``, those of the seams too.
 
-    Its fold is named in letters of that ``height``; with ``work``, an arrow shows the direction of work. It
+    Its fold is named in that ``lettering``; with ``work``, an arrow shows the direction of work. It
     is drawn in ``block``, an empty one if none is given.
 
     A panel is narrow, so that its seam letters need the room beside it before its dimensions do; inside
@@ -127,7 +134,7 @@ def dimensioned(
         _draw_seam_letters(block, piece, garment, view)
     _draw_spans(block, piece, {item.key: item for item in garment.finished}, words, view)
     if fold:
-        _name_fold(block, fold, view, height)
+        _name_fold(block, fold, view, lettering)
     if markers and piece.on_fold:
         _draw_seam_letters(block, piece, garment, view)
     for at, inward, run, number in ends:
@@ -169,14 +176,14 @@ def counted_words(item: Finished) -> str:
 
 @dataclass(frozen=True, slots=True)
 class FiguresLook:
-    """How figures are lettered: in which ``units``, the first one first, with ``counts``, how high (mm).
+    """How figures are lettered: in which ``units``, the first one first, with ``counts``, and how.
 
     ``bare`` as in `finished_figure`.
     """
 
     units: tuple[Unit, ...] = (Unit.CM, Unit.IN)
     counts: bool = True
-    height: float = SMALL
+    lettering: Lettering = PLAIN
     bare: bool = False
 
     def lengths(self, item: Finished) -> list[str]:
@@ -193,15 +200,16 @@ class FiguresLook:
         count = self.count(item)
         counted = f" ({count})" if count else ""
         last = (count,) if count else ()
-        wide, narrow = (
-            ((), ()) if not span.whole_edge else ((item.name,), tuple(wrap(item.name, _NARROW, self.height)))
-        )
+        wide, narrow = ((), ()) if not span.whole_edge else ((item.name,), self._narrow(item.name))
         if halved:
             others = [f"half of {each}" for each in others]
             lines = (*wide, f"half of {first}{counted}", *others), (*narrow, "half of", *lengths, *last)
         else:
             lines = (*wide, f"{first}{counted}", *others), (*narrow, *lengths, *last)
-        return tuple(Label(each, self.height) for each in lines)
+        return tuple(Label.lettered(each, self.lettering) for each in lines)
+
+    def _narrow(self, words: str) -> tuple[str, ...]:
+        return tuple(wrap(words, _NARROW, self.lettering.height, font=self.lettering.font))
 
 
 figures = FiguresLook().labels
@@ -237,7 +245,15 @@ def _draw_spans(
     for _, key, tips, named in sorted(left_over, key=lambda each: round(each[0], 6)):
         if block.hurried and block.is_lost:
             return
-        draw_leader(block, key, tips, named)
+        draw_leader(block, key, sorted(tips, key=lambda tip: _at_a_line(block, *tip)), named)
+
+
+def _at_a_line(block: Block, tip: Point, away: Point) -> bool:
+    """Whether an arrow that ends there would end where another dimension's line begins."""
+    across = away[1], -away[0]
+    off = along(tip, away, _OFF_OUTLINE)
+    ends = along(off, across, -_BESIDE_TIP), along(off, across, _BESIDE_TIP)
+    return block.hurried and block.crossings(LineString(ends)) > 0
 
 
 def _tips(track: Track, *, hurried: bool) -> list[tuple[Point, Point]]:
@@ -252,16 +268,24 @@ def _fold(piece: Piece, view: View) -> tuple[Point, Point]:
     return view.point(*high), view.point(*low)
 
 
-def _name_fold(block: Block, fold: tuple[Point, Point], view: View, height: float) -> None:
-    words = Label(("centre back, on the fold",) if view.half_only else ("centre back",), height)
+def _name_fold(block: Block, fold: tuple[Point, Point], view: View, lettering: Lettering) -> None:
+    """Beside the fold: along it in one line or, where it is short, in more, or level; else on a leader."""
+    words = "centre back, on the fold" if view.half_only else "centre back"
+    in_two = tuple(words.split(", ")) if view.half_only else tuple(words.split())
+    one, two = (Label.lettered(lines, lettering) for lines in ((words,), in_two))
+    shapes = (one, -90.0), (two, -90.0), (two, 0.0)
     (_, top), (_, bottom) = fold
-    middle = (top + bottom) / 2
-    spots = [
-        Spot((side * 1.4 * height, top + (bottom - top) * share), -90.0)
-        for share in _ALONG_FOLD
-        for side in (1, -1)
-    ]
-    draw_label(block, "note", "centre back", words, spots, tips=(((0.0, middle), (-1.0, 0.0)),))
+    for label, angle in shapes:
+        aside = (label.size[0] if angle == 0.0 else label.size[1]) / 2 + _FROM_FOLD
+        spots = [
+            Spot((side * aside, top + (bottom - top) * share), angle)
+            for share in _ALONG_FOLD
+            for side in (1, -1)
+        ]
+        if draw_label(block, "note", "centre back", label, spots, optional=True):
+            return
+    tips = [((0.0, top + (bottom - top) * share), (-1.0, 0.0)) for share in _ALONG_FOLD]
+    draw_leader(block, "centre back", tips, (one, two))
 
 
 def _draw_creases(block: Block, piece: Piece, view: View) -> None:
@@ -337,10 +361,9 @@ def _draw_caption(block: Block, piece: Piece, garment: Garment, view: View, term
     x0, _, x1, _ = block.bounds()
     width = max(_CAPTION_WIDTH, x1 - x0)
     lines = min((wrap(facts, width), wrap(facts, min(width * 1.15, block.widest))), key=len)
-    name = piece.name if piece.quantity == 1 else f"{piece.name} (make {piece.quantity})"
     lowest = min(y for _, y in view.outline(piece)) - 6.5 - (len(lines) - 1) * line_pitch(SMALL)
     captions = (
-        (Text((x0, y), name, LARGE, bold=True), *text_lines((x0, y + 4.8), lines))
+        (Text((x0, y), piece.heading, LARGE, bold=True), *text_lines((x0, y + 4.8), lines))
         for y in (lowest - step / 2 for step in range(200))
     )
     draw_first(block, "caption", piece.name, captions, clear=1.2, apart=_APART)

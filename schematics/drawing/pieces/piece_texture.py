@@ -6,13 +6,17 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 import numpy as np
+from shapely import Polygon
+from shapely.affinity import translate
+from shapely.geometry.base import BaseGeometry
 
 from schematics.checks.wording import listed
 from schematics.crochet.fabric import Counted
-from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.marks import Point
+from schematics.drawing.charts.colour_hatching import hatching
+from schematics.drawing.ink.block import Block, mark_shape
+from schematics.drawing.ink.marks import Circle, Line, Mark, Point, moved
 from schematics.drawing.ink.scale import to_mm
-from schematics.drawing.ink.texture import LEAST_APART, every_nth, fine_lines, nth_words
+from schematics.drawing.ink.texture import BESIDE, LEAST_APART, every_nth, fine_lines, nth_words, what_is_read
 from schematics.drawing.pieces.body_outline import PANEL
 from schematics.drawing.pieces.patterned import draw_motifs, shows_motif
 from schematics.drawing.pieces.view import View, mirrored
@@ -29,6 +33,26 @@ def draw_texture(block: Block, piece: Piece, view: View, up_cm: float = 0.0) -> 
     if piece.whole and not shows_motif(piece.patterned):
         draw_rows(block, piece, piece.whole.moved(0, up_cm), view)
     draw_increases(block, piece.name, piece.increases, view)
+    if piece.hatching:
+        face = translate(Polygon(view.outline(piece)), 0.0, -to_mm(up_cm, view.scale))
+        inside = face.buffer(-BESIDE, join_style="mitre")
+        block.add("texture", f"{piece.name} colour", hatching(piece.hatching, inside, what_is_read(block)))
+
+
+def draw_texture_within(
+    block: Block, kind: str, name: str, piece: Piece, view: View, top: Point, seen: BaseGeometry
+) -> None:
+    """How a piece looks whose upper edge has its middle at ``top`` on paper, as far as it is ``seen``."""
+    flat = Block()
+    draw_texture(flat, piece, view)
+    down = top[1] - view.point(0.0, piece.outline.bounds[3])[1]
+    marks = [moved(mark, top[0], down) for group in flat.groups for mark in group.marks]
+    lines = [mark.points for mark in marks if isinstance(mark, Line)]
+    free = seen.difference(what_is_read(block))
+    dots = (mark for mark in marks if isinstance(mark, Circle) and free.contains(mark_shape(mark)))
+    look: list[Mark] = [*fine_lines(block, lines, seen), *dots]
+    if look:
+        block.add(kind, name, look)
 
 
 def draw_rows(block: Block, piece: Piece, area: PatternedArea, view: View) -> None:

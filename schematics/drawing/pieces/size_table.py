@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from schematics.checks.evaluation import Result
-from schematics.document.lettering.text import line_pitch, text_width, wrap
+from schematics.document.lettering.text import Font, Lettering, line_pitch, text_width, wrap
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Line, Mark, Pen, Text, text_lines
 from schematics.drawing.pieces.piece_block import FiguresLook
@@ -49,7 +49,9 @@ def measured_rows(
     rows = []
     for key, letter in letters.items():
         items = [each.get(key) for each in by_size]
-        first = next(item for item in items if item)
+        first = next((item for item in items if item), None)
+        if first is None:
+            continue
         lines = [
             (
                 str(unit),
@@ -73,11 +75,26 @@ def one_size_table(letters: Mapping[str, str], result: Result, look: FiguresLook
         values = (*look.lengths(item), *((look.count(item),) if look.counts else ()))
         rows.append(Measured(letter, item.name, (("", values),)))
     columns = [""] * len(rows[0].lines[0][1])
-    return size_table(rows, f"Size {result.size.name}", columns, width, look.height)
+    lettering = look.lettering
+    return size_table(rows, f"Size {result.size.name}", columns, width, lettering.height, font=lettering.font)
+
+
+def names_list(rows: Sequence[Measured], width: float, lettering: Lettering) -> Block:
+    """The letters with their names, in columns no wider than ``width`` mm together."""
+    block = Block()
+    listed = _Setting(rows, "", (), width, lettering.height, 1, beside=False, font=lettering.font)
+    block.add("table", "measurements", listed.names())
+    return block
 
 
 def size_table(
-    rows: Sequence[Measured], heading: str, sizes: Sequence[str], width: float, height: float
+    rows: Sequence[Measured],
+    heading: str,
+    sizes: Sequence[str],
+    width: float,
+    height: float,
+    *,
+    font: Font | None = None,
 ) -> Block:
     """The table in letters ``height`` high, no wider than ``width`` mm.
 
@@ -85,7 +102,7 @@ def size_table(
     beside the values or, in a list of their own, above the table; the lowest of these ways is taken.
     """
     ways = [
-        _Setting(rows, heading, sizes, width, height, parts, beside=beside)
+        _Setting(rows, heading, sizes, width, height, parts, beside=beside, font=font)
         for parts in range(1, len(sizes) + 1)
         for beside in (True, False)
     ]
@@ -108,12 +125,14 @@ class _Setting:
         parts: int,
         *,
         beside: bool,
+        font: Font | None,
     ) -> None:
         self._rows, self._sizes, self._width, self._height = rows, sizes, width, height
-        self._heading_words, self._beside = heading, beside
+        self._heading_words, self._beside, self._font = heading, beside, font
         self._pitch = line_pitch(height)
-        self._columns = math.ceil(len(sizes) / parts)
-        self._letter = self._widest((row.letter for row in rows), bold=True) + _BETWEEN
+        self._columns = max(1, math.ceil(len(sizes) / parts))
+        letters = self._widest((row.letter for row in rows), bold=True)
+        self._letter = letters + _BETWEEN if letters else 0.0
         units = self._widest(unit for row in rows for unit, _ in row.lines)
         self._unit = units + _BETWEEN if units else 0.0
         values = self._widest(value for row in rows for _, line in row.lines for value in line)
@@ -148,28 +167,32 @@ class _Setting:
         return math.ceil(len(self._rows) / self._lists)
 
     def _listed(self, row: Measured) -> list[str]:
-        return wrap(row.name, self._width / self._lists - self._letter - _BETWEEN, self._height)
+        return self._wrap(row.name, self._width / self._lists - self._letter - _BETWEEN)
 
-    def _list(self) -> Iterator[Mark]:
+    def names(self) -> Iterator[Mark]:
         """Letters and names in columns, down one and then down the next."""
         y = 0.0
         for at in range(self._in_column):
             deepest = 1
             for column, row in enumerate(self._rows[at :: self._in_column]):
                 x, names = column * self._width / self._lists, self._listed(row)
-                yield Text((x, y), row.letter, self._height, bold=True)
-                yield from text_lines((x + self._letter, y), names, self._height)
+                yield Text((x, y), row.letter, self._height, bold=True, font=self._font)
+                yield from text_lines((x + self._letter, y), names, self._height, font=self._font)
                 deepest = max(deepest, len(names))
             y += deepest * self._pitch
 
     def _widest(self, texts: Iterable[str], *, bold: bool = False) -> float:
-        return max((text_width(text, self._height, bold=bold) for text in texts), default=0.0)
+        widths = (text_width(text, self._height, bold=bold, font=self._font) for text in texts)
+        return max(widths, default=0.0)
+
+    def _wrap(self, words: str, width: float) -> list[str]:
+        return wrap(words, width, self._height, font=self._font)
 
     def marks(self) -> Iterator[Mark]:
         """The table, or the tables under one another."""
         y, shared = self._listed_lines * self._pitch, False
         if self._lists:
-            yield from self._list()
+            yield from self.names()
         for start in range(0, len(self._sizes), self._columns):
             columns = slice(start, start + self._columns)
             yield from self._heading(y, columns)
@@ -182,7 +205,7 @@ class _Setting:
                 y += self._row_lines(row) * self._pitch
             y += 1.5 * self._pitch
         if shared:
-            yield from text_lines((0.0, y), wrap(SHARED, self._width, self._height), self._height)
+            yield from text_lines((0.0, y), self._wrap(SHARED, self._width), self._height, font=self._font)
 
     def _right(self, column: int) -> float:
         """Where the values of a column end."""
@@ -190,26 +213,27 @@ class _Setting:
 
     def _heading(self, y: float, columns: slice) -> Iterator[Mark]:
         sizes = self._sizes[columns]
-        yield Text((0.0, y), self._heading_words, self._height, bold=True)
+        yield Text((0.0, y), self._heading_words, self._height, bold=True, font=self._font)
         for column, size in enumerate(sizes):
             if size:
-                yield Text((self._right(column), y), size, self._height, "end", bold=True)
+                yield Text((self._right(column), y), size, self._height, "end", bold=True, font=self._font)
         rule = y + 0.45 * self._pitch
         yield Line(((0.0, rule), (self._right(len(sizes) - 1), rule)), Pen.THIN)
 
     def _names(self, row: Measured) -> list[str]:
-        return wrap(row.name, self._name - _BETWEEN, self._height) if self._beside else []
+        return self._wrap(row.name, self._name - _BETWEEN) if self._beside else []
 
     def _row_lines(self, row: Measured) -> int:
         return max(len(self._names(row)), len(row.lines))
 
     def _row(self, row: Measured, y: float, columns: slice) -> Iterator[Mark]:
         y += self._pitch
-        yield Text((0.0, y), row.letter, self._height, bold=True)
-        yield from text_lines((self._letter, y), self._names(row), self._height)
+        if row.letter:
+            yield Text((0.0, y), row.letter, self._height, bold=True, font=self._font)
+        yield from text_lines((self._letter, y), self._names(row), self._height, font=self._font)
         for unit, values in row.lines:
             if unit:
-                yield Text((self._letter + self._name, y), unit, self._height)
+                yield Text((self._letter + self._name, y), unit, self._height, font=self._font)
             yield from self._line(values[columns], y)
             y += self._pitch
 
@@ -222,10 +246,10 @@ class _Setting:
             column += count
             if count == 1 or not value:
                 if value:
-                    yield Text((right, y), value, self._height, "end")
+                    yield Text((right, y), value, self._height, "end", font=self._font)
                 continue
-            middle, half = (left + right) / 2, text_width(value, self._height) / 2
-            yield Text((middle, y), value, self._height, "middle")
+            middle, half = (left + right) / 2, self._widest((value,)) / 2
+            yield Text((middle, y), value, self._height, "middle", font=self._font)
             level = y - self._height / 2
             for start, end in ((left, middle - half - 1.0), (middle + half + 1.0, right)):
                 if end - start >= _LEAST_DASH:

@@ -110,7 +110,7 @@ def _template(piece: Piece, garment: Garment, *, halved: bool) -> Template:
     outline = Line(corners if half else (*corners, corners[0]), Pen.OUTLINE)
     return Template(
         name=piece.name,
-        heading=piece.name if piece.quantity == 1 else f"{piece.name} (make {piece.quantity})",
+        heading=piece.heading,
         told=tuple(_told(piece, garment.arm, half=half)),
         corners=corners,
         lines=(

@@ -11,7 +11,7 @@ from schematics.design.design import Design
 from schematics.drawing.compose import Drawing, Setting, Way
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Group
-from schematics.drawing.ink.page import block_size, drawing_area, labels_told
+from schematics.drawing.ink.page import Box, block_size, drawing_area, labels_told
 from schematics.drawing.ink.scale import SCALES, to_mm
 from schematics.drawing.ink.sheet import Paper
 from schematics.drawing.worn.drape import Hanging, wear
@@ -30,7 +30,7 @@ from schematics.drawing.worn.worn_words import reported_findings, words_block
 from schematics.wearer.body_figure import Pose, figure
 from schematics.wearer.proportions import Proportioned, proportioned
 
-_ROOM = 6.0
+_ROOM = 4.0
 """Least distance between figures and words, in mm."""
 
 _LEFT = 36.0
@@ -41,6 +41,9 @@ _RIGHT = 60.0
 
 _LABELLED = ("dimension", "leader", "level")
 """Kinds of groups that have figures."""
+
+_COLUMN = 62.0, 90.0
+"""Words beside the figures are no narrower and no wider, in mm."""
 
 _WIDEST, _NARROWEST = 30.0, 6.0
 """Distance between the two figures, in mm, as far as the paper gives."""
@@ -55,19 +58,26 @@ def draw_worn(setting: Setting, result: Result) -> Drawing:
     width = area.x1 - area.x0
     groups: list[Group] = []
     unplaced: list[str] = []
-    top = area.y0
+    left, top = area.x0, area.y0
     if both is not None and scale is not None:
-        block, places = _fitted(both, scale, width)
+        column = None if _fits_under(result, body, both, scale, area) else _column(both, scale, area)
+        room = width if column is None else width - column - _ROOM
+        block, places = _fitted(both, scale, room)
         draw_looks(block, both, *places, (DOWN, LEVEL))
         broad, high = block_size(block)
         unplaced += block.unplaced
         if broad > width or high > area.y1 - area.y0:
             unplaced.append(f"the figures at 1:{scale}")
-        groups += block.at(area.x0 + max(0.0, (width - broad) / 2), top)
-        top += high + _ROOM
+        aside = max(0.0, (room - broad) / 2)
+        if column is None:
+            groups += block.at(left + aside, top)
+            top += high + _ROOM
+        else:
+            groups += block.at(left + aside, top + (area.y1 - area.y0 - high) / 2)
+            left, width = area.x1 - column, column
     words = words_block(result, body, both, width)
     if top + block_size(words)[1] <= area.y1:
-        groups += words.at(area.x0, top)
+        groups += words.at(left, top)
     else:
         unplaced.append("the findings on the worn sheet")
     return Drawing(
@@ -100,13 +110,36 @@ def _best_way(setting: Setting, results: Sequence[Result], ways: Sequence[Way]) 
 
 
 def _fits(result: Result, body: Proportioned | None, both: Both, scale: int, paper: Paper) -> bool:
+    """Whether the figures fit with the words under them or in a column beside them."""
     area = drawing_area(paper)
+    height = area.y1 - area.y0
+    if to_mm(both.height_cm, scale) + CAPTION_HEIGHT > height:
+        return False
+    if _fits_under(result, body, both, scale, area):
+        return True
+    column = _column(both, scale, area)
+    if column is None or block_size(words_block(result, body, both, column))[1] > height:
+        return False
+    return _figures_fit(both, scale, area.x1 - area.x0 - column - _ROOM)
+
+
+def _column(both: Both, scale: int, area: Box) -> float | None:
+    """The width of words beside the figures, in mm; None where they leave too little."""
+    left = area.x1 - area.x0 - _breadth(both, scale) - _NARROWEST - _ROOM
+    return min(left, _COLUMN[1]) if left >= _COLUMN[0] else None
+
+
+def _fits_under(result: Result, body: Proportioned | None, both: Both, scale: int, area: Box) -> bool:
+    """Whether the figures fit with the words under them."""
     width, height = area.x1 - area.x0, area.y1 - area.y0
     figures_height = to_mm(both.height_cm, scale) + CAPTION_HEIGHT
-    if figures_height > height:
-        return False
     if figures_height + _ROOM + block_size(words_block(result, body, both, width))[1] > height:
         return False
+    return _figures_fit(both, scale, width)
+
+
+def _figures_fit(both: Both, scale: int, width: float) -> bool:
+    """Whether they do with everything written at them."""
     breadth = _breadth(both, scale) + _NARROWEST
     if breadth + _RIGHT <= width:
         return True

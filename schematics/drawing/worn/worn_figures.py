@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from shapely import LineString, Polygon, unary_union
+from shapely import LineString, MultiLineString, Polygon, unary_union
 from shapely.geometry.base import BaseGeometry
 
 from schematics.document.lettering.text import LARGE
@@ -22,6 +22,9 @@ CAPTION_HEIGHT = 7.0
 """Room under the floor, in mm."""
 
 OVERHANG = 3.0
+
+_EYE = (0.3, 0.0), (0.38, 0.05), (0.46, 0.0)
+"""In halves of the head's breadth and height, from its middle."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,7 +86,7 @@ class Place:
 def draw_figures(block: Block, both: Both, down: Place, level: Place) -> None:
     """Both figures with what they wear, the floor they stand on, and their captions under it."""
     for standing, place, name in ((both.down, down, DOWN), (both.level, level, LEVEL)):
-        _draw_standing(block, standing, place, name)
+        _draw_standing(block, standing, place, name, both.size)
     left = down.point(-both.down.half_cm, 0)[0] - OVERHANG
     right = level.point(both.level.half_cm, 0)[0]
     block.add("floor", "floor", [Line(((left, 0.0), (right, 0.0)))])
@@ -92,14 +95,15 @@ def draw_figures(block: Block, both: Both, down: Place, level: Place) -> None:
         block.add("caption", name, [Text((place.middle, baseline), name, LARGE, "middle", bold=True)])
 
 
-def _draw_standing(block: Block, standing: Standing, place: Place, name: str) -> None:
+def _draw_standing(block: Block, standing: Standing, place: Place, name: str, size: FigureSize) -> None:
     """The garment hides what is behind it, its bands also the rest of the garment."""
     worn = standing.worn
     body = standing.figure.outline.boundary
     if worn is None:
-        block.add("figure", name, _lines(body, place, Pen.THIN))
+        block.add("figure", name, _lines(unary_union([body, _face(size)]), place, Pen.THIN))
         return
     bands = unary_union([worn.neck_band, *worn.arm_bands])
+    block.add("face", name, _lines(_face(size).difference(bands.union(worn.cloth)), place, Pen.THIN))
     block.add("figure", name, _lines(body.difference(bands.union(worn.cloth)), place, Pen.THIN))
     rims = [Area(place.points(band.exterior)[:-1]) for band in (worn.neck_band, *worn.arm_bands)]
     cloth = _lines(worn.cloth.boundary.difference(bands), place, Pen.OUTLINE)
@@ -108,6 +112,18 @@ def _draw_standing(block: Block, standing: Standing, place: Place, name: str) ->
     block.add("panel", name, _lines(seams, place, Pen.SEAM))
     if worn.path is not None:
         block.add("way", name, [Line(place.points(worn.path), Pen.FOLD)])
+
+
+def _face(size: FigureSize) -> MultiLineString:
+    """Hair over the forehead, eyes and mouth: the front of the figure, and that it is a person's."""
+    half, middle = size.head_breadth_cm / 2, size.height_cm - size.head_height_cm / 2
+    high = size.head_height_cm / 2
+    strokes = [
+        [(-0.95, 0.28), (-0.6, 0.4), (-0.15, 0.62), (0.05, 0.7), (0.2, 0.6), (0.6, 0.42), (0.95, 0.28)],
+        *([(side * x, y) for x, y in _EYE] for side in (-1, 1)),
+        [(-0.25, -0.5), (-0.1, -0.56), (0.1, -0.56), (0.25, -0.5)],
+    ]
+    return MultiLineString([[(x * half, middle + y * high) for x, y in stroke] for stroke in strokes])
 
 
 def _lines(shape: BaseGeometry, place: Place, pen: Pen) -> list[Mark]:

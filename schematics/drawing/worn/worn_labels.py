@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import product
 
 from schematics.checks.tape import Tape
 from schematics.drawing.ink.block import CLEAR, Block
@@ -20,6 +21,12 @@ from schematics.wearer.body_figure import Pose
 
 _TIP_SHARE = 0.4
 """Where on the last straight of a path drawn on the fabric the arrow to it ends."""
+
+_LOWER = tuple(range(0, 49, 3))
+"""How much lower than their lines, in mm, the names of levels are tried, so that they stand under the arm."""
+
+_ABOVE_FLOOR = -2.0
+"""No name of a level reaches lower, in mm."""
 
 _NEAR_CM = 0.75
 """What is nearer than this is said to be there, not dimensioned: the eye sees no difference."""
@@ -78,15 +85,17 @@ def _level_groups(
     hip = to_mm(both.size.hip_breadth_cm / 2, level.scale)
     label_ys = spread_out(ys, labels[0].size[1] + 2.0)
     start, width = level.middle - hip - OVERHANG, max(label.size[0] for label in labels)
-    for step in range(100):
+    for step, down in product(range(100), _LOWER):
         column = level.middle + hip + 8.0 + step
         if column + width > limit:
             return None
         groups = [
-            _level_marks(label, start, column, y, label_y)
+            _level_marks(label, start, column, y, label_y + down)
             for label, y, label_y in zip(labels, ys, label_ys, strict=True)
         ]
-        if all(is_free(block, marks) for marks in groups):
+        if label_ys[-1] + down + labels[-1].size[1] / 2 <= _ABOVE_FLOOR and all(
+            is_free(block, marks) for marks in groups
+        ):
             return groups
     return None
 

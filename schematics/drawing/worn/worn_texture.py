@@ -5,17 +5,15 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-import shapely
 from shapely import LineString, Polygon, unary_union
 from shapely.geometry.base import BaseGeometry
 
-from schematics.drawing.ink.block import Block, mark_shape
-from schematics.drawing.ink.marks import Circle, Line, Mark, Point, between, moved
-from schematics.drawing.ink.taken import shapes_of
-from schematics.drawing.ink.texture import BESIDE, every_nth, fine_lines, what_is_read
+from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.marks import Point, between
+from schematics.drawing.ink.texture import BESIDE, every_nth, fine_lines
 from schematics.drawing.pieces.body_outline import PANEL
-from schematics.drawing.pieces.piece_texture import RIDGE, draw_texture
-from schematics.drawing.pieces.view import View, line_parts
+from schematics.drawing.pieces.piece_texture import RIDGE, draw_texture_within
+from schematics.drawing.pieces.view import View
 from schematics.drawing.worn.drape import Worn
 from schematics.drawing.worn.worn_figures import Both, Place, Standing
 from schematics.garment.garment import Garment
@@ -36,9 +34,10 @@ def _draw_look(block: Block, standing: Standing, garment: Garment, place: Place,
         return
     ridges = [*_round_neck(worn, garment, place), *_along_arms(worn, garment, place)]
     block.add("texture", f"bands, {name}", fine_lines(block, ridges))
-    look = list(_panel_look(block, worn, garment, place))
-    if look:
-        block.add("motif", f"panel, {name}", look)
+    view = View(scale=place.scale)
+    top = place.middle, view.point(0.0, worn.neck_band.bounds[1])[1]
+    front = _front(worn, place)
+    draw_texture_within(block, "motif", f"panel, {name}", garment.piece(PANEL), view, top, front)
 
 
 def _round_neck(worn: Worn, garment: Garment, place: Place) -> Iterator[list[Point]]:
@@ -66,23 +65,6 @@ def _shares(rows: int, length_cm: float, place: Place) -> Iterator[float]:
     if ridges:
         nth = every_nth(length_cm * 10 / place.scale / ridges)
         yield from ((at + nth / 2) / ridges for at in range(0, ridges - nth + 1, nth))
-
-
-def _panel_look(block: Block, worn: Worn, garment: Garment, place: Place) -> Iterator[Mark]:
-    """The panel's pattern between its seams, its top where the neck edge is lowest."""
-    piece = garment.piece(PANEL)
-    flat = Block()
-    draw_texture(flat, piece, View(scale=place.scale), worn.neck_band.bounds[1] - piece.outline.bounds[3])
-    marks = [moved(mark, place.middle, 0.0) for group in flat.groups for mark in group.marks]
-    front = _front(worn, place)
-    lines = [mark for mark in marks if isinstance(mark, Line)]
-    if not lines or front.is_empty:
-        return
-    inside = shapely.intersection(shapes_of([mark_shape(line) for line in lines]), front)
-    paths = [[(x, y) for x, y in part.coords] for shape in inside for part in line_parts(shape)]
-    yield from fine_lines(block, paths)
-    free = front.difference(what_is_read(block))
-    yield from (mark for mark in marks if isinstance(mark, Circle) and free.contains(mark_shape(mark)))
 
 
 def _front(worn: Worn, place: Place) -> BaseGeometry:

@@ -18,9 +18,9 @@ _BETWEEN = 1.0
 _CODES = ("HANG-KNEE", "HANG-WHERE", "REACH-BAND", "SPREAD-ARMS")
 
 _MODEL = (
-    "Drawn on the typical body of the size. Arms down: at the centre back the hem hangs as far below the "
-    "nape as the checks say, sag included; a front that starts lower hangs lower. Arms level: {level}. "
-    "Folds, stretch and the give of the body are left out."
+    "Drawn on the typical body of the size, without folds, stretch and the give of the body. Arms down: the "
+    "hem hangs as far below the nape as the checks say, sag included; a front that starts lower hangs lower. "
+    "Arms level: {level}."
 )
 _BANDS = "the bands come as far out as the reach and half the spread let them, and "
 _ON_HEM = _BANDS + "the hem between them hangs no longer than it is worked"
@@ -64,9 +64,9 @@ def _sources(result: Result, body: Proportioned) -> list[str]:
         names = [each.words for each in body.borrowed if result.wearer.values[each].origin is origin]
         if names:
             clauses.append(f"{words}: {', '.join(names)}")
-    lines = [sentence_case(f"{'; '.join(clauses)}.")] if clauses else []
     filled = "".join(f", {each.words}" for each in body.filled)
-    return [*lines, f"Drawn from proportions: {_ALWAYS}{filled}."]
+    clauses.append(f"drawn from proportions: {_ALWAYS}{filled}")
+    return [sentence_case(f"{'; '.join(clauses)}.")]
 
 
 def _set(heading: str, texts: Sequence[str], width: float) -> Block:

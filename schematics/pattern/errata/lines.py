@@ -131,7 +131,7 @@ def _of_table(table: Table, names: tuple[str, ...], numbers: count[int]) -> Iter
         text = told[0][1] if len(told) == 1 else _said(told)
         if at:
             text = f"{text}; letter {cells[0]}"
-        yield PatternLine(next(numbers), label, text, sizes, "".join(cells))
+        yield PatternLine(next(numbers), label, text, sizes, "".join(cells[:2] if table.sizes else cells))
 
 
 def _said(cells: Sequence[tuple[str, str]]) -> str:

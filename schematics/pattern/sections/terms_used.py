@@ -65,10 +65,10 @@ def _special_table(book: Book) -> Table:
 def long_stitches(book: Book, terms: Terms) -> Iterator[tuple[str, str]]:
     """Those worked into rows further down, and how they are worked."""
     used = {worked: None for fabric in book.fabrics if fabric.chart for worked in fabric.chart.used()}
-    long: dict[tuple[str, Loop | None, bool], list[Worked]] = {}
+    long: dict[tuple[str, str, bool], list[Worked]] = {}
     for worked in used:
         if worked.rows_below > 1 and not worked.stitch.post:
-            alike = terms.abbreviation(worked.stitch), worked.loop, worked.surface
+            alike = terms.abbreviation(worked.stitch), worked.free_loop, worked.surface
             long.setdefault(alike, []).append(worked)
     yield from (_long_stitch(name, loop, those) for (name, loop, _), those in long.items())
 
@@ -77,11 +77,11 @@ def _sentence(definition: str, used: Sequence[Worked]) -> str:
     return f"{sentence_case(definition)}{unworked_clause(used)}."
 
 
-def _long_stitch(name: str, loop: Loop | None, used: Sequence[Worked]) -> tuple[str, str]:
+def _long_stitch(name: str, loop: str, used: Sequence[Worked]) -> tuple[str, str]:
     """One that is worked into rows further down (how: common practice, no source)."""
     depths = [str(depth) for depth in sorted({worked.rows_below for worked in used})]
     rows = f"{' or '.join(depths)} rows below"
-    place = f"the free {loop.name.lower()} loop of the stitch" if loop else "the stitch"
+    place = f"the {loop} of the stitch" if loop else "the stitch"
     definition = f"work {name} into {place} {rows}, its first loop pulled up to the height of the row in hand"
     return f"{name} {rows}", _sentence(definition, used)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 
 from schematics.checks.evaluation import Result
 from schematics.crochet.terms import Terms
@@ -55,17 +55,20 @@ _ABBREVIATIONS_BEFORE = "notes"
 """The key of the part that the abbreviations stand before; they are those that the parts use."""
 
 
-def written_pattern(design: Design, results: Sequence[Result], terms: Terms | None = None) -> Document:
+def written_pattern(
+    design: Design, results: Sequence[Result], terms: Terms | None = None, drawn: Iterable[str] = ()
+) -> Document:
     """The pattern of the results, at least one, in the order given.
 
     Args:
         design: the design the results are sizes of.
         results: the sizes to be written.
         terms: whose stitch names to use; the design's own choice when None.
+        drawn: what its drawings say, in US terms; the abbreviations are those of the drawings too.
     """
     book = Book(design=design, results=tuple(results), terms=terms or design.terms)
     sections = [section for part in PARTS if (section := part(book)) is not None]
-    texts = tuple(text for section in sections for text in texts_of(section))
+    texts = (*(text for section in sections for text in texts_of(section)), *drawn)
     place = next(index for index, section in enumerate(sections) if section.key == _ABBREVIATIONS_BEFORE)
     sections.insert(place, abbreviations.section(book, texts))
     return Document(

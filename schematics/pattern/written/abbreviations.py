@@ -40,13 +40,23 @@ def section(book: Book, texts: Iterable[str]) -> Section:
         ),
         *long_stitches(book, Terms.US),
     )
-    text = "\n".join((said, *(definition for _, definition in special)))
+    basic = tuple(_basics(book, "\n".join((said, *(definition for _, definition in special)))))
+    text = "\n".join((said, *(definition for _, definition in (*special, *basic))))
     rows = sorted(_short_forms(book, text), key=lambda row: book.terms.text(row[0]).casefold())
     signs = [(sign, words) for shown, sign, words in _SIGNS if re.search(shown, text, re.IGNORECASE)]
     tables = [Table(header=("term", "meaning"), rows=(*rows, *signs))]
-    if special:
-        tables.append(Table(caption="Special stitches", header=("stitch", "how it is worked"), rows=special))
+    for caption, taught in (("Basic stitches", basic), ("Special stitches", special)):
+        if taught:
+            tables.append(Table(caption=caption, header=("stitch", "how it is worked"), rows=taught))
     return Section("Abbreviations", tuple(tables), "abbreviations")
+
+
+def _basics(book: Book, text: str) -> Iterator[tuple[str, str]]:
+    """How the basic stitches are worked that the text uses, where the design's level is a beginner's."""
+    level = book.design.publication.level
+    for stitch in STITCHES if level and level.taught else ():
+        if stitch.basics and _uses(text, stitch.abbreviation):
+            yield stitch.abbreviation, f"{sentence_case(stitch.basics)}."
 
 
 def _short_forms(book: Book, text: str) -> Iterator[tuple[str, str]]:

@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
+from schematics.checks.wording import sentence_case
 from schematics.design.missing import marks
 from schematics.document.document import Section
 from schematics.pattern.book import Book
 from schematics.pattern.written.general_notes import making
+from schematics.pattern.written.sizes import whose_sizes
 
 
 def section(book: Book) -> Section:
-    """Whose design it is, how hard it is, and what it is."""
+    """For whom it is, whose design it is, how hard it is, and what it is."""
     said, lacking = book.design.publication, marks(book.design)
     level = said.level.value if said.level else lacking["pattern.level"]
     first, *_ = making(book)
     return Section(
         "",
         (
+            *([sentence_case(whose)] if (whose := whose_sizes(book)) else []),
             f"Designed by {said.designer or lacking['pattern.designer']}",
             said.copyright or lacking["pattern.copyright"],
             f"Level: {level}. {book.terms.value} terms.",

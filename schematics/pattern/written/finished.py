@@ -6,33 +6,37 @@ from collections.abc import Iterator
 
 from schematics.checks.wording import listed
 from schematics.design.guessed import GUESSED
-from schematics.document.chart_words.in_sizes import texts_in_sizes
-from schematics.document.document import NONE, Section, Table
-from schematics.drawing.pieces.piece_block import measurement_letters
-from schematics.garment.garment import ArmsOn, Finished
-from schematics.garment.printed_lengths import finished_figure
+from schematics.document.document import Cell, Figure, Section, Table
+from schematics.drawing.pieces.piece_block import FiguresLook, measurement_letters
+from schematics.drawing.pieces.size_table import Measured, measured_rows
+from schematics.garment.garment import ArmsOn
 from schematics.pattern.book import Book
-from schematics.pattern.written.sizes import units_in_order
-from schematics.units import Unit
 
 
 def section(book: Book) -> Section:
     """Every finished measurement that the schematic shows, of every size, laid flat, after washing."""
-    letters, units = measurement_letters(book.results), units_in_order(book)
-    by_size = [{item.key: item for item in garment.finished} for garment in book.garments]
-    rows = []
-    for key, letter in letters.items():
-        items = [each.get(key) for each in by_size]
-        name = next(item.name for item in items if item)
-        rows.append((letter, name, *(_lengths(items, unit) for unit in units)))
+    look = FiguresLook(book.design.units, counts=False, bare=True)
+    rows = tuple(_row(each) for each in measured_rows(measurement_letters(book.results), book.results, look))
+    sizes = book.names if len(book.names) > 1 else ()
     return Section(
         "Finished measurements",
         (
             f"Washed and laid flat, without stretch. The letters are those of the schematic.{_run(book)}",
             *_guessed(book),
-            Table(header=("", "measurement", *(unit.words for unit in units)), rows=tuple(rows)),
+            Table(header=("", "measurement", *(unit.words for unit in look.units)), rows=rows, sizes=sizes),
         ),
         "finished_measurements",
+    )
+
+
+def _row(measured: Measured) -> tuple[Cell, ...]:
+    """Letter, name, and a figure in each unit."""
+    letter, name = measured.letter, measured.name
+    lines = ((unit, texts if len(set(texts)) > 1 else texts[:1]) for unit, texts in measured.lines)
+    return (
+        letter,
+        name,
+        *(Figure(key=letter, name=name, unit=unit, values=texts, texts=texts) for unit, texts in lines),
     )
 
 
@@ -48,7 +52,3 @@ def _guessed(book: Book) -> Iterator[str]:
     guesses = [parts.named_for(fabric) for fabric in parts.fabrics.values() if fabric.swatch.guessed]
     if guesses:
         yield f"Those of the {listed(guesses)} follow from a gauge that is {GUESSED}."
-
-
-def _lengths(items: list[Finished | None], unit: Unit) -> str:
-    return texts_in_sizes([finished_figure(item, unit, bare=True) if item else NONE for item in items])

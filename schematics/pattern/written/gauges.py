@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from schematics.checks.wording import listed, sentence_case
+from schematics.crochet.charts.count_rules import multiple_words
 from schematics.crochet.fabric import Counted, Fabric
 from schematics.design.guessed import marked
 from schematics.document.document import Items, Section
@@ -18,9 +19,21 @@ def section(book: Book) -> Section:
         (
             "Measured on a swatch that has been washed and dried as the poncho will be.",
             Items(tuple(_lines(book))),
+            *_charted(book),
         ),
         "gauge",
     )
+
+
+def _charted(book: Book) -> Iterator[str]:
+    """On how many stitches a swatch is worked from the rows of a chart."""
+    for part, fabric in book.design.parts.by_name.items():
+        rule = fabric.stitch_rule
+        if fabric.chart and rule.multiple > 1 and not rule.only:
+            yield (
+                f"For a swatch of the {part} work its rows, as they are told below, on a multiple of "
+                f"{multiple_words(rule)} sts."
+            )
 
 
 def _lines(book: Book) -> Iterator[str]:

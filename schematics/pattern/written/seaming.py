@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
-from schematics.checks.wording import listed
+from schematics.checks.wording import listed, sentence_case
 from schematics.crochet.spacing import join
 from schematics.design.design import Design
 from schematics.design.missing import marks
@@ -44,6 +44,9 @@ def _front_blocks(book: Book) -> Iterator[Words | Table]:
     stitch = _stitch(book.design)
     held = _from_hem(book.design, "neck", ("body", "panel"), "AB")
     yield f"Work each seam from the hem up to the neck {stitch}. {held}"
+    seam = book.design.publication.seam
+    if seam and seam.stitch.how:
+        yield f"{sentence_case(seam.stitch.value)}: {seam.stitch.how}."
     seams = [garment.seams[0] for garment in book.garments]
     yield from _joined(book, seams, ("body", "panel"), (_from_last, _from_first))
 

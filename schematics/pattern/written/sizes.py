@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import groupby
 
+from schematics.checks.wording import sentence_case
 from schematics.design.size_string import size_string
 from schematics.document.chart_words.in_sizes import texts_in_sizes
 from schematics.document.document import NONE, Section, Table, Words
 from schematics.pattern.book import Book
-from schematics.units import Unit, figure
+from schematics.units import figure
 from schematics.wearer.body import Body
 
 _CHOSEN_BY = (
@@ -18,9 +20,17 @@ _CHOSEN_BY = (
 )
 
 
-def units_in_order(book: Book) -> tuple[Unit, ...]:
-    """Both units, that of the design first."""
-    return tuple(sorted(Unit, key=lambda unit: unit is not book.design.unit_first))
+def whose_sizes(book: Book) -> str:
+    """``children's sizes 2 (4, 6), women's sizes S (M)``; empty where some size is of no table."""
+    groups = [
+        (whose, [result.size.name for result in those])
+        for whose, those in groupby(book.results, lambda result: result.wearer.whose)
+    ]
+    if not all(whose for whose, _ in groups):
+        return ""
+    return ", ".join(
+        f"{whose} size{'s' if len(names) > 1 else ''} {size_string(names)}" for whose, names in groups
+    )
 
 
 def section(book: Book) -> Section:
@@ -29,7 +39,7 @@ def section(book: Book) -> Section:
 
 
 def _blocks(book: Book) -> Iterator[Words | Table]:
-    units = units_in_order(book)
+    units = book.design.units
     rows = []
     for body, words in _CHOSEN_BY:
         values = [result.wearer.get(body) for result in book.results]
@@ -49,6 +59,8 @@ def _blocks(book: Book) -> Iterator[Words | Table]:
         yield f"Sizes {size_string(book.names)}."
     else:
         yield f"Size {book.names[0]}."
+    if whose := whose_sizes(book):
+        yield f"{sentence_case(whose)}."
     if rows:
         yield Table(
             caption="To fit a body that measures",

@@ -28,6 +28,8 @@ class Finished:
     body_neck: int
     body_hem: int
     body_rows: int
+    body_stitches: int
+    """Of all its rows."""
     increase_rows: tuple[int, ...]
     """The rows of the body that have more stitches than the row before."""
     front_rows: int
@@ -71,6 +73,7 @@ def make(markdown: str, size: str) -> Finished:
         body_neck=body.first_row,
         body_hem=body.last_row,
         body_rows=body.rows,
+        body_stitches=body.stitches,
         increase_rows=body.increase_rows,
         front_rows=front,
         shoulder_fold=body.shoulders[0].marked if body.shoulders else 0,

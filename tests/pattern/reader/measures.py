@@ -1,12 +1,14 @@
-"""Finished measurements against the printed gauge and what is in hand at the end."""
+"""Finished measurements, in cm and in inches, against the printed gauge and what is in hand at the end."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
 
+from tests.pattern.reader.complaint import CannotWorkError
 from tests.pattern.reader.maker import Finished, chosen_in
-from tests.pattern.reader.page import Grid, Page, Words, read_page
+from tests.pattern.reader.page import Grid, Heading, Page, Words, read_page
 
 _GAUGE = re.compile(r"(.+): ([\d.]+) sts and ([\d.]+) rows to (\d+) (cm|in)\b")
 _CM = 2.54
@@ -16,21 +18,81 @@ _PRINTED_GAUGE = 0.005
 _COARSE, _FINE = 0.25, 0.125
 """Half of what lengths, and widths of bands and panel, are printed to, in cm."""
 
+_NARROW = {
+    "panel width", "neck band depth", "arm band depth", "slot for the panel", "front neck depth",
+    "back neck depth", "panel width at the top",
+}  # fmt: skip
+"""Those printed to a quarter of a cm and an eighth of an inch."""
+
 
 def wrong_measures(markdown: str, size: str, finished: Finished) -> list[str]:
     """Measurements of the size that do not follow from the gauge, in words; those of edges and bands."""
     page = read_page(markdown)
-    gauge = _gauges(page)
-    grid = next(block for block in page["Finished measurements"] if isinstance(block, Grid))
-    column = grid.header.index("cm")
-    index = chosen_in(page, size).names.index(size)
-    strings = {row[1]: re.findall(r"[\d.]+", row[column]) for row in grid.rows}
-    told = {name: float(each[index if len(each) > 1 else 0]) for name, each in strings.items()}
+    gauge = gauges(page)
+    told, to_fit = _in_both(page, size), _to_fit(page, size)
+    lengths = _lengths(finished, gauge)
     return [
-        f"{name}: {told[name]} cm, not {length:.2f}"
-        for name, (length, give) in _lengths(finished, gauge).items()
-        if name in told and abs(told[name] - length) > give
+        *(
+            f"{name}: {told[name][0]} cm, not {length:.2f}"
+            for name, (length, give) in lengths.items()
+            if name in told and abs(told[name][0] - length) > give
+        ),
+        *(
+            f"{name}: {inches} inches, which is {inches * _CM:.2f} cm, not {cm}"
+            for name, (cm, inches) in (told | to_fit).items()
+            if abs(inches * _CM - cm) > _apart(name)
+        ),
     ]
+
+
+def _apart(name: str) -> float:
+    """How far the same length in the other unit may be: half of what each is rounded to, 1/4 or 1/8 inch."""
+    return (_FINE + _CM / 16 if name in _NARROW else _COARSE + _CM / 8) + 1e-6
+
+
+def _in_both(page: Page, size: str) -> dict[str, tuple[float, float]]:
+    """The measurements of a size in cm and in inches: of several sizes a table each, of one a column each."""
+    found: dict[str, dict[str, float]] = {}
+    table = ""
+    for block in page["Finished measurements"]:
+        if isinstance(block, Heading):
+            table = block.text
+        elif isinstance(block, Grid):
+            for unit in ("cm", "inches"):
+                names = [name for name, wanted in ((unit, ""), (size, f"In {unit}")) if table == wanted]
+                for at in [block.header.index(name) for name in names if name in block.header]:
+                    for row in block.rows:
+                        if row[at] not in ("-", "–"):
+                            found.setdefault(row[1], {})[unit] = _number(row[at])
+    return {name: (both["cm"], both["inches"]) for name, both in found.items()}
+
+
+def _to_fit(page: Page, size: str) -> dict[str, tuple[float, float]]:
+    """The same of the body that a size is to fit."""
+    grid = next((block for block in page["Sizes"] if isinstance(block, Grid)), None)
+    if grid is None:
+        return {}
+    names = chosen_in(page, size).names
+    told = {
+        row[0]: [size_values(row[grid.header.index(unit)], names)[size] for unit in ("cm", "inches")]
+        for row in grid.rows
+    }
+    return {
+        name: (_number(cm), _number(inches)) for name, (cm, inches) in told.items() if cm not in ("-", "–")
+    }
+
+
+def size_values(cell: str, names: Sequence[str]) -> dict[str, str]:
+    """The figures of a size string by size; all have the one of a single figure."""
+    values = cell.removesuffix(")").replace(" (", ", ").split(", ")
+    if len(values) not in (1, len(names)):
+        raise CannotWorkError("Sizes", f"{cell} has {len(values)} figures for {len(names)} sizes")
+    return dict(zip(names, values * (len(names) if len(values) == 1 else 1), strict=True))
+
+
+def _number(text: str) -> float:
+    """``14 1/4``, ``36.5``."""
+    return float(sum(map(Fraction, text.split())))
 
 
 def _lengths(made: Finished, gauge: Mapping[str, tuple[float, float]]) -> dict[str, tuple[float, float]]:
@@ -58,7 +120,7 @@ def _lengths(made: Finished, gauge: Mapping[str, tuple[float, float]]) -> dict[s
     }
 
 
-def _gauges(page: Page) -> dict[str, tuple[float, float]]:
+def gauges(page: Page) -> dict[str, tuple[float, float]]:
     """Stitches and rows to a cm of each part."""
     found: dict[str, tuple[float, float]] = {}
     for block in page["Tension" if "Tension" in page else "Gauge"]:

@@ -26,10 +26,16 @@ Spec = dict[str, Any]
 
 @dataclass(frozen=True)
 class Written:
-    """A pattern as Markdown, and the counts of each size as YAML holds them."""
+    """A pattern as Markdown, and its spec with the counts of each size as YAML holds it."""
 
     markdown: str
-    sizes: Mapping[str, Spec]
+    spec: Spec
+
+    @property
+    def sizes(self) -> Mapping[str, Spec]:
+        """By their names."""
+        sizes: Mapping[str, Spec] = self.spec["sizes"]
+        return sizes
 
 
 @dataclass(frozen=True)
@@ -92,14 +98,14 @@ def _graded(name: str) -> schematics.Grading:
 def demo(name: str, terms: Terms) -> Written:
     """A demo, graded where the spec leaves counts out."""
     grading = _graded(name)
-    return Written(markdown_of(grading.design, terms), yaml.safe_load(grading.spec)["sizes"])
+    return Written(markdown_of(grading.design, terms), yaml.safe_load(grading.spec))
 
 
 def random_pattern(number: int) -> Written:
     """The design of that number; every fifth is in UK terms."""
     spec = workable_spec(number)
     terms = Terms.US if number % 5 else Terms.UK
-    return Written(markdown_of(design_of(spec, number), terms), spec["sizes"])
+    return Written(markdown_of(design_of(spec, number), terms), spec)
 
 
 def workable_spec(number: int) -> Spec:

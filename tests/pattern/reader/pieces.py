@@ -45,6 +45,13 @@ class Body:
         return self.shoulders[0].piece.number if self.shoulders else self.piece.number
 
     @property
+    def stitches(self) -> int:
+        """Of all rows, those of both parts where it is divided."""
+        done = len(self.piece.rows)
+        rows = [*self.piece.rows[1:], *(row for each in self.shoulders for row in each.piece.rows[done:])]
+        return sum(len(row.stitches) for row in rows)
+
+    @property
     def increase_rows(self) -> tuple[int, ...]:
         """The rows that have more stitches than the one before; none of a divided body."""
         counts = [len(row.stitches) for row in self.piece.rows]

@@ -13,6 +13,7 @@ from tests.pattern.reader.expected import faults
 from tests.pattern.reader.maker import make
 from tests.pattern.reader.measures import wrong_measures
 from tests.pattern.reader.patterns import demo
+from tests.pattern.reader.yarn_bought import wrong_materials
 
 Break = Callable[[str], str]
 
@@ -148,6 +149,17 @@ TIDEPOOL: dict[str, Break] = {
     "another gauge of rows": other("11 rows to 10 cm", "12 rows to 10 cm"),
     "another hem in cm": off(r"body hem edge \| (\d+)"),
     "another depth of a band": off(r"neck band depth \| (\d+)"),
+    # yarn to buy, and inches
+    "a ball too few": off(r"\| balls \| (\d+)", -1),
+    "a ball too many": off(r"\| balls \| (\d+)"),
+    "grams of another size": other(r"\| g \| 442 \(544", "| g | 544 (442"),
+    "other metres": off(r"\| m \| (\d+)", 5),
+    "other yards": off(r"\| yd \| (\d+)", 3),
+    "a ball of another weight": other(r"in balls of 100 g", "in balls of 50 g"),
+    "a ball of another length": other(r"95 m \(104 yd\)", "105 m (104 yd)"),
+    "another hem in inches": off(r"In inches.+?body hem edge \| (\d+)"),
+    "another depth of a band in inches": other(r"(In inches.+?neck band depth \| 1) 5/8", r"\1 7/8"),
+    "another head in inches": off(r"round the head \|[^|]+\| (\d+)"),
     # the sizes
     "sizes in another order": other(r"in the order 2 \(4, 6", "in the order 2 (6, 4"),
 }
@@ -204,7 +216,13 @@ def found(name: str, size: str, change: Break) -> str:
     assert text != written.markdown
     try:
         finished = make(text, size)
-        return "; ".join((*faults(finished, written.sizes[size]), *wrong_measures(text, size, finished)))
+        return "; ".join(
+            (
+                *faults(finished, written.sizes[size]),
+                *wrong_measures(text, size, finished),
+                *wrong_materials(text, size, finished, written.spec),
+            )
+        )
     except CannotWorkError as problem:
         return str(problem)
 

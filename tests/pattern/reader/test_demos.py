@@ -12,6 +12,7 @@ from tests.pattern.reader.expected import faults
 from tests.pattern.reader.maker import make, sizes_in
 from tests.pattern.reader.measures import wrong_measures
 from tests.pattern.reader.patterns import DEMOS, demo, markdown_of
+from tests.pattern.reader.yarn_bought import wrong_materials
 from tests.pattern.test_border_words import TWO_SIZES, with_charted_bands
 from tests.specs_for_tests import read
 
@@ -27,9 +28,13 @@ def test_every_size_ends_with_the_counts_of_its_spec(name: str, terms: Terms) ->
     assert {size: faults(made[size], counts) for size, counts in written.sizes.items()} == {
         size: [] for size in written.sizes
     }
-    assert {size: wrong_measures(written.markdown, size, each) for size, each in made.items()} == {
-        size: [] for size in written.sizes
-    }
+    assert {
+        size: [
+            *wrong_measures(written.markdown, size, each),
+            *wrong_materials(written.markdown, size, each, written.spec),
+        ]
+        for size, each in made.items()
+    } == {size: [] for size in written.sizes}
 
 
 def test_borders_and_bands_from_charts_are_worked_too(tmp_path: Path) -> None:

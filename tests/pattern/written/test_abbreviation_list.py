@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+import xml.etree.ElementTree as ET
+from dataclasses import replace
 from functools import partial
 
 import pytest
@@ -10,12 +12,14 @@ import pytest
 from schematics.checks.evaluation import evaluate
 from schematics.crochet.stitch_list import STITCHES
 from schematics.crochet.terms import Terms
-from schematics.document.document import Document, cell_words, plain
+from schematics.document.document import Document, Picture, Section, cell_words, plain
 from schematics.drawing.ink.sheet import A4
 from schematics.pattern.pattern_files import document_content, page_look, pattern_document
+from schematics.pattern.published import published_pattern
 from schematics.pattern.written import written_pattern
 from schematics.pattern.written.texts import texts_of
 from tests.document.pdf_reading import reader
+from tests.drawing.chart_sheets import SVG
 from tests.pattern.designs import design_of
 from tests.pattern.reader.patterns import DEMOS, _graded, workable_spec
 
@@ -50,8 +54,17 @@ def text_of(document: Document) -> str:
     return "\n".join(texts)
 
 
+def drawn_in(document: Document) -> str:
+    """Every text of its drawings, their keys among them."""
+    pictures = [
+        block for each in document.all_sections for block in each.blocks if isinstance(block, Picture)
+    ]
+    drawings = (ET.fromstring(svg) for each in pictures for svg in (each.svg, each.narrow) if svg)
+    return "\n".join(text.text or "" for svg in drawings for text in svg.iter(f"{SVG}text"))
+
+
 def faults(document: Document) -> list[str]:
-    listed, text = list_of(document), text_of(document)
+    listed, text = list_of(document), "\n".join((text_of(document), drawn_in(document)))
     spelt = {_plain(name) for each in listed for name in each.split(", ")}
     used = {_one(match[0]) for match in WORDS.finditer(text)}
     found = [f"{each} is not in the list" for each in sorted(used) if _plain(each) not in spelt]
@@ -81,6 +94,35 @@ def _plain(name: str) -> str:
 def test_the_list_of_a_demo(name: str, terms: Terms) -> None:
     design = _graded(name).design
     assert faults(written_pattern(design, evaluate(design), terms)) == []
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("terms", Terms)
+@pytest.mark.parametrize("name", DEMOS)
+def test_the_list_of_a_demo_with_its_drawings(name: str, terms: Terms) -> None:
+    """A chart's key calls a stitch what the rows call it, in the same terms."""
+    design = replace(_graded(name).design, terms=terms)
+    document = published_pattern(design, evaluate(design))
+    assert faults(document) == []
+    keys = [line.removeprefix("RS: ").removeprefix("WS: ") for line in _keys(document)]
+    special = {plain(cell_words(row[0])) for row in _abbreviations(document).tables[-1].rows}
+    long = [key for key in keys if "rows below" in key and not key.startswith(("FP", "BP"))]
+    assert set(long) <= special
+
+
+def _abbreviations(document: Document) -> Section:
+    (section,) = [each for each in document.sections if each.key == "abbreviations"]
+    return section
+
+
+def _keys(document: Document) -> list[str]:
+    """The names in the keys of the charts."""
+    pictures = [
+        block for each in document.all_sections for block in each.blocks if isinstance(block, Picture)
+    ]
+    keys = [ET.fromstring(each.svg) for each in pictures if each.shows.startswith("Key of")]
+    bold = [text for key in keys for text in key.iter(f"{SVG}text") if text.get("font-weight") == "bold"]
+    return [text.text or "" for text in bold]
 
 
 @pytest.mark.slow

@@ -12,6 +12,7 @@ from schematics.crochet.terms import Terms
 from schematics.design.missing import missing
 from schematics.document.writers import file_content
 from schematics.pattern.written import (
+    abbreviations,
     about,
     finished,
     finishing,
@@ -25,6 +26,7 @@ from tests.pattern.written.lake import FOLDED, ONE, THREE, book_of, text_of
 from tests.specs_for_tests import SPEC, read
 
 ABOUT = """\
+Children's sizes 4 (6 years, 8)
 Designed by Ida Example
 © 2024 Ida Example
 Level: easy. US terms.
@@ -87,6 +89,35 @@ def test_what_stands_at_the_top(tmp_path: Path) -> None:
 
 def test_whom_a_size_fits(tmp_path: Path) -> None:
     assert text_of(sizes.section(book_of(tmp_path, MEASURED))) == SIZES
+
+
+@pytest.mark.parametrize(
+    ("wearers", "words"),
+    [
+        (("child/8", "woman/S"), "Children's sizes 4 (6 years), women's size 8."),
+        (("child/4", "baby/18 mo"), "Babies' size 4, children's sizes 6 years (8)."),
+        (("child/8", "{height: 120, head_girth: 53}"), ""),
+    ],
+)
+def test_whose_sizes_they_are_is_said_where_tables_know_it(
+    tmp_path: Path, wearers: tuple[str, str], words: str
+) -> None:
+    """Of a child of one's own nobody knows whose size it is."""
+    said = text_of(
+        sizes.section(book_of(tmp_path, THREE.replace(f"wearer: {wearers[0]}", f"wearer: {wearers[1]}")))
+    )
+    assert words in said.splitlines() if words else "children's" not in said.lower()
+
+
+@pytest.mark.parametrize(("level", "taught"), [("basic", True), ("easy", True), ("intermediate", False)])
+def test_basic_stitches_are_taught_where_the_level_is_a_beginners(
+    tmp_path: Path, level: str, taught: bool
+) -> None:
+    book = book_of(tmp_path, ONE.replace("level: easy", f"level: {level}"))
+    text = text_of(abbreviations.section(book, ["Ch 2, hdc in each st; sl st blo."]))
+    assert ("Basic stitches" in text) is taught
+    told = re.findall(r"^\| ([^|]+) \| [^|]*(?:hook|loop on)[^|]*\.", text, re.M)
+    assert [name for name in told if name in ("ch", "hdc", "sl st", "sc")] == ["ch", "sl st", "hdc"] * taught
 
 
 def test_the_spec_unit_comes_first_and_rows_of_tables_are_not_named(tmp_path: Path) -> None:

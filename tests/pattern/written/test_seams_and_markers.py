@@ -139,6 +139,15 @@ def test_the_stitch_is_the_designers_or_marked(tmp_path: Path, seam: str | None,
     assert words in text_of(seaming.front_seams(book_of(tmp_path, text)))
 
 
+@pytest.mark.parametrize("stitch", ["mattress stitch", "whip stitch", "slip stitch"])
+def test_a_seam_that_is_sewn_with_a_needle_is_taught_once(tmp_path: Path, stitch: str) -> None:
+    text = ONE.replace("{stitch: slip stitch, sides: right sides together}", f"{{stitch: {stitch}}}")
+    lines = text_of(seaming.front_seams(book_of(tmp_path, text))).splitlines()
+    told = [line for line in lines if "take the needle" in line]
+    assert len(told) == (stitch != "slip stitch")
+    assert all(line.startswith(stitch.capitalize()) for line in told)
+
+
 counts = st.integers(1, 120)
 
 
