@@ -175,13 +175,11 @@ def _sum_sd_fraction(measures: Measures) -> float:
     bins = [survey_bins()[measure, "both"] for _, measure in measures]
     factors = [factor for factor, _ in measures]
     errors = [residual_fraction(measure) for _, measure in measures]
-    fractions = []
+    fractions: list[float] = []
     for parts in zip(*bins, strict=True):
-        whole = sum(factor * part.mean_cm for factor, part in zip(factors, parts, strict=True))
-        off = (
-            factor * part.mean_cm * error for factor, part, error in zip(factors, parts, errors, strict=True)
-        )
-        fractions.append(math.hypot(*off) / whole)
+        pieces = [factor * part.mean_cm for factor, part in zip(factors, parts, strict=True)]
+        off = (piece * error for piece, error in zip(pieces, errors, strict=True))
+        fractions.append(math.hypot(*off) / sum(pieces))
     return sum(fractions) / len(fractions)
 
 
