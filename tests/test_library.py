@@ -26,7 +26,7 @@ SANDPIPER = ROOT / "specs" / "sandpiper.yaml"
 def fresh(code: str) -> str:
     """What a new interpreter prints."""
     done = subprocess.run(
-        [sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=True, timeout=60
+        [sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=True, timeout=600
     )
     return done.stdout.strip()
 
@@ -104,7 +104,7 @@ def test_a_users_code_is_type_checked(tmp_path: Path) -> None:
     path.write_text(USER_CODE)
     done = subprocess.run(
         [sys.executable, "-m", "mypy", "--strict", "--follow-imports=silent", str(path)],
-        cwd=ROOT, capture_output=True, text=True, check=False, timeout=300,
+        cwd=ROOT, capture_output=True, text=True, check=False, timeout=600,
     )  # fmt: skip
     assert done.stdout == "Success: no issues found in 1 source file\n", done.stdout + done.stderr
 

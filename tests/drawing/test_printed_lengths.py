@@ -39,7 +39,7 @@ from schematics.pattern import figures
 from schematics.reading.design_file import read_draft
 from schematics.units import Unit
 from tests.drawing.bare_reading import read_table
-from tests.drawing.sheets import Drawn, every_sheet, shipped
+from tests.drawing.sheets import Drawn, sample, sample_of
 from tests.fitting.page.one_gauge import spare_the_gauges
 from tests.shipped import SPECS, shipped_design, shipped_results
 
@@ -234,9 +234,10 @@ def in_unit(name: str, unit: Unit) -> tuple[Design, Sequence[Result], Sequence[D
     """A design in that unit, its sizes and its sheets."""
     design = shipped_design(name)
     if unit is design.unit:
-        return design, shipped_results(name), shipped(name)
+        return design, shipped_results(name), sample(name)
     design = replace(design, unit=unit)
-    return design, evaluate(design), list(every_sheet(design))
+    results = evaluate(design)
+    return design, results, sample_of(design, results)
 
 
 def number(figure: str) -> Fraction:
@@ -244,6 +245,7 @@ def number(figure: str) -> Fraction:
 
 
 @pytest.mark.slow
+@pytest.mark.seeds
 @pytest.mark.parametrize(
     ("spec", "unit"),
     [(spec, Unit.IN if spec.stem in IN_INCHES else Unit.CM) for spec in SPECS],
