@@ -12,6 +12,7 @@ GAUGE = {
     "gauge.fabrics[].rows": "the maker's rows to 10 cm",
     "gauge.fabrics[].pattern_stitches": "the pattern's stitches to 10 cm",
     "gauge.fabrics[].pattern_rows": "the pattern's rows to 10 cm",
+    "gauge.not_counted[]": "'main: rows': the pattern's are taken, for no others were counted of that swatch",
     "gauge.scaled_alike[]": "fabrics taken to be worked as much tighter or looser",
 }
 POINT = {

@@ -139,7 +139,12 @@ def gauge_section(design: Design, gauge: OwnGauge) -> Section:
         f"You are taken to work {listed(gauge.alike)} as much tighter or looser; "
         "swatch each and give it with --gauge 'NAME: ...' where it matters."
     )
-    return Section(f"Your gauge, stitches and rows to {span}", (table, alike) if gauge.alike else (table,))
+    uncounted = [
+        f"You counted no {counted.words} of {name}: the pattern's are taken; count them too where it matters."
+        for name, counted in gauge.uncounted
+    ]
+    blocks: tuple[Block, ...] = (table, *uncounted, *([alike] if gauge.alike else []))
+    return Section(f"Your gauge, stitches and rows to {span}", blocks)
 
 
 def ease_section(fits: Sequence[SizeFit], unit: Unit) -> Section:

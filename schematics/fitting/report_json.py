@@ -102,5 +102,6 @@ def gauge_json(gauge: OwnGauge | None) -> dict[str, Any] | None:
             }
             for fabric, own in gauge.given
         ],
+        "not_counted": [f"{name}: {counted.words}" for name, counted in gauge.uncounted],
         "scaled_alike": list(gauge.alike),
     }
