@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from schematics.analysis.json_keys import CAUTIONS, FINDING, FINISHED, HEAD, WEARER, Keys, under
+from schematics.analysis.json_keys import CAUTIONS, FINDING, FINISHED, HEAD, SURE, WEARER, Keys, under
 
 GAUGE = {
     "gauge.fabrics[].name": "a fabric whose gauge was given; 'gauge' is null if none was",
@@ -12,6 +12,7 @@ GAUGE = {
     "gauge.fabrics[].rows": "the maker's rows to 10 cm",
     "gauge.fabrics[].pattern_stitches": "the pattern's stitches to 10 cm",
     "gauge.fabrics[].pattern_rows": "the pattern's rows to 10 cm",
+    "gauge.not_counted[]": "'main: rows': the pattern's are taken, for no others were counted of that swatch",
     "gauge.scaled_alike[]": "fabrics taken to be worked as much tighter or looser",
 }
 POINT = {
@@ -26,7 +27,7 @@ SIZE_FIT = {
     "name": "the size's name",
     "verdict": "worst severity among its findings",
     **under("points[]", POINT),
-    **under("findings[]", FINDING),
+    **under("findings[]", FINDING, SURE),
     **under("finished[]", FINISHED),
 }
 COUNT_CHANGE = {
@@ -53,7 +54,7 @@ FIT = {
     "advice.right": "true if the changes make it right",
     **under("advice.changes[]", COUNT_CHANGE),
     **under("advice.effects[]", EFFECT),
-    **under("advice.findings[]", FINDING),
+    **under("advice.findings[]", FINDING, SURE),
     **under("sizes[]", SIZE_FIT),
 }
 INSTEAD = {

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from schematics.analysis.json_keys import FINDING, FINISHED
-from schematics.analysis.measurements import wearer_json
+from schematics.analysis.json_keys import FINISHED
+from schematics.analysis.measurements import finding_json, wearer_json
 from schematics.design.design import Design
 from schematics.document.common import cautions_json, head_json
 from schematics.document.json_text import number, picked
@@ -63,7 +63,7 @@ def size_json(fit: SizeFit) -> dict[str, Any]:
         "name": fit.name,
         "verdict": fit.verdict.value,
         "points": [point_json(point) for point in fit.points],
-        "findings": [picked(each, FINDING) for each in fit.findings],
+        "findings": [finding_json(each) for each in fit.findings],
         "finished": [picked(each, FINISHED, cm=each.length_cm) for each in fit.made.garment.finished],
     }
 
@@ -83,7 +83,7 @@ def advice_json(design: Design, advice: Advice | None) -> dict[str, Any] | None:
         "right": advice.right,
         "changes": [picked(each, COUNT_CHANGE) for each in count_changes(before.size, after.size, design)],
         "effects": [picked(each, EFFECT) for each in effects(before, after)],
-        "findings": [picked(each, FINDING) for each in advice.after.findings],
+        "findings": [finding_json(each) for each in advice.after.findings],
     }
 
 
@@ -102,5 +102,6 @@ def gauge_json(gauge: OwnGauge | None) -> dict[str, Any] | None:
             }
             for fabric, own in gauge.given
         ],
+        "not_counted": [f"{name}: {counted.words}" for name, counted in gauge.uncounted],
         "scaled_alike": list(gauge.alike),
     }

@@ -15,15 +15,17 @@ import pytest
 
 from schematics.checks.tape import Tape
 from schematics.fitting.page.fit_page import SCRIPTS, asset
-from schematics.fitting.page.page_data import UNITS
+from schematics.fitting.page.page_data import SPELLINGS, UNITS
 from schematics.fitting.page.page_words import WORDS
-from schematics.units import Unit, parse_length, round_half_up
+from schematics.reading.spellings import parse_length
+from schematics.units import Unit, round_half_up
 from schematics.wearer.body import Body, BodyValue, Origin
 from schematics.wearer.evaluator import Inputs, evaluator_of
 from schematics.wearer.expr import Const, End, Expr, Fact, Lookup, OfBody, OfWearer, Op, expr_json
 from tests.fitting.page.browser import Browser, Tab
+from tests.spellings_for_tests import SPELT
 
-DATA = {"units": UNITS, "words": WORDS, "hair": 1e-9}
+DATA = {"units": UNITS, "spellings": SPELLINGS, "words": WORDS, "hair": 1e-9}
 FACTS = ("neck.full_cm", "drop_cm", "missing")
 
 
@@ -187,6 +189,43 @@ def test_entries_are_read_as_a_spec_is(tab: Tab, unit: Unit) -> None:
         else:
             value, named = found
             assert value * UNITS[named]["cm"] == pytest.approx(expected, rel=1e-15), text
+
+
+def test_what_people_type_is_read_to_the_last_digit_or_refused(tab: Tab) -> None:
+    function = (
+        "([text, unit]) => { const { value, unit: named } = read(text, unit, DATA);"
+        "return value === undefined ? null : value * DATA.units[named].cm; }"
+    )
+    found = mapped(tab, function, [[text, unit.value] for text, unit, _ in SPELT])
+    for (text, _, cm), read in zip(SPELT, found, strict=True):
+        assert read == (None if cm is None else pytest.approx(float(cm), rel=1e-15, abs=0)), text
+
+
+@pytest.mark.parametrize(
+    ("kind", "text", "count"),
+    [
+        ("stitches", "19", 19),
+        ("stitches", "9½", 9.5),
+        ("stitches", "9,5", 9.5),
+        ("stitches", "19 sts over 20 cm", 9.5),
+        ("stitches", "19 over 200 mm", 9.5),
+        ("stitches", "19 sts x 24 rows over 12.5 cm", 15.2),
+        ("rows", "19 sts x 24 rows over 12.5 cm", 19.2),
+        ("rows", "19 sts, 24 rows over 12.5 x 20 cm", 12),
+        ("rows", "24 rows = 8 in", 24 / 20.32 * 10),
+        ("stitches", "19 sts / 4 in", 19 / 10.16 * 10),
+        ("rows", "19 sts / 4 in", None),
+        ("stitches", "24 rows over 10 cm", None),
+        ("stitches", "wool", None),
+        ("stitches", "9.5 cm", None),
+        ("stitches", "19 sts over 0 cm", None),
+        ("stitches", "19 over wool", None),
+    ],
+)
+def test_a_gauge_over_any_width(tab: Tab, kind: str, text: str, count: float | None) -> None:
+    """Counts to 10 cm by hand, an inch being 2.54 cm."""
+    (found,) = mapped(tab, f"(text) => countOver(text, 'cm', '{kind}', DATA)", [text])
+    assert found == (None if count is None else pytest.approx(count, rel=1e-12))
 
 
 def test_lengths_are_rounded_as_on_the_sheets(tab: Tab) -> None:
