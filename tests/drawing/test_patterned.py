@@ -126,7 +126,8 @@ def test_where_strands_would_clog_the_outlines_of_repeats_are_drawn(tmp_path: Pa
 def test_the_outline_of_a_repeat_is_broken_at_the_arrow_of_work_not_left_out(tmp_path: Path) -> None:
     """Repeats of 2 rows of 1 cm, at 1:20 outlined every 4 rows, from one side to the other.
 
-    28 stitches to 10 cm are 0.18 mm apart there: of three strands side by side not even one has room. The body's 30 rows are joined to the upper 30: up to the dashes along the sides there.
+    28 stitches to 10 cm are 0.18 mm apart there: of three strands side by side not even one has room.
+    The body's 30 rows are joined to the upper 30: up to the dashes along the sides there.
     """
     fine = CLOSE.replace("stitches: 16, rows: 10, width", "stitches: 28, rows: 10, width")
     page = drawn(
