@@ -46,6 +46,8 @@ FIT = {
     **CAUTIONS,
     **GAUGE,
     **under("wearer", WEARER),
+    "questions[].measurement": "a measurement of the wearer that hardly any body has; it is taken as given",
+    "questions[].sentence": "what is asked about it",
     "advised": "the size to work",
     "right": "true if nothing stops it or is to be minded",
     "wearable": "true if nothing stops it",
@@ -76,6 +78,7 @@ GROUP_WEARER = {
     "minds[]": "codes of the findings to mind",
     "not_checked[]": "codes of what could not be judged",
     "could_also_be[]": "sizes that may be the right one, for all that is measured",
+    "questions[]": "what is asked about measurements that hardly any body has; they are taken as given",
 }
 GROUP = {
     **HEAD,
@@ -124,6 +127,8 @@ PROGRESS = {
     "outcome.rows_to_10_cm": "likewise, rows",
     "outcome.other_fabrics_alike": "true if the other fabrics are taken to be as much tighter or looser",
     "outcome.rows_for_the_patterns_length": "rows the piece needs to come out as long as in the pattern",
+    "outcome.questions[].measurement": "a measurement of the wearer that hardly any body has",
+    "outcome.questions[].sentence": "what is asked about it",
     **under("outcome.size", SIZE_FIT),
     **under("yarn[]", YARN_LEFT),
 }

@@ -17,6 +17,7 @@ from schematics.document.common import UNSURE, cautions_section, design_title, f
 from schematics.document.csv_text import Value
 from schematics.document.document import Block, Document, Items, Quantity, Rated, Section, Table
 from schematics.fitting.advice import Advice
+from schematics.fitting.asking import ASKED_HEADING, questions_of
 from schematics.fitting.change_words import count_changes, effects
 from schematics.fitting.fit_keys import POINT
 from schematics.fitting.fitting import Fitting, Instead
@@ -43,6 +44,7 @@ def fitting_document(design: Design, fitting: Fitting, gauge: OwnGauge | None, *
         title=design_title(design),
         sections=(
             wearer_section(design, fitting.wearer),
+            *questions_sections(fitting.wearer, design.unit),
             *_guesses(design),
             *([gauge_section(design, gauge)] if gauge else []),
             ease_section(fitting.fits, design.unit),
@@ -102,6 +104,12 @@ def wearer_section(design: Design, wearer: Wearer) -> Section:
             ),
         ),
     )
+
+
+def questions_sections(wearer: Wearer, unit: Unit) -> Iterator[Section]:
+    """What is to be asked about the wearer's measurements, where anything is."""
+    if asked := questions_of(wearer, unit):
+        yield Section(ASKED_HEADING, (Items(tuple(asked.values())),))
 
 
 def _guesses(design: Design) -> Iterator[Section]:

@@ -41,7 +41,8 @@ def test_one_child() -> None:
     assert told["head girth"] == ["52.5 cm (20 5/8 in)", "measured"]
     assert told["hand girth"] == ["15.2 cm (6 in)", "measured"]
     assert told["neck girth"] == ["25.7 cm (10 1/8 in)", "23.5 to 28.0", "age table"]
-    assert told["knee height"] == ["33.6 cm (13 1/4 in)", "estimated"]
+    knee = 118 * 0.280 * (0.2 * 0.922 + 0.8 * 0.953)  # ANSUR II 2012; Snyder et al. 1977 at 1.1 and 1.2 m
+    assert told["knee height"] == [f"{knee:.1f} cm (12 3/8 in)", "estimated"]
     assert "Work size 6." in result.stdout
     assert all(len(line) <= 80 for line in result.stdout.splitlines())
 

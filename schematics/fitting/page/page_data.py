@@ -20,6 +20,7 @@ from schematics.checks.rules.size_rules import asked_bodies, size_rules
 from schematics.checks.tape import GAP_ERRORS
 from schematics.checks.wording import PERCENT_DECIMALS
 from schematics.design.design import Design
+from schematics.fitting.asking import asking_json
 from schematics.fitting.completion import completion_json
 from schematics.fitting.gauge_table import facts_by_gauge, gauge_table_json
 from schematics.fitting.page.guide_words import NUMBERS, VIEWS, GuideView
@@ -122,6 +123,7 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
         "unit": design.unit.value,
         "units": UNITS,
         "spellings": SPELLINGS,
+        "asking": asking_json([body for view in asked(design) for body in view.bodies]),
         "names": {body.value: body.words for body in Body},
         "bodies": {body.value: _body(body) for view in asked(design) for body in view.bodies},
         "reasons": {rule.code: sentence_json(rule.sentence) for rule in rules},

@@ -8,6 +8,9 @@ from typing import Any
 
 import pytest
 
+from schematics.fitting.asking import questions
+from schematics.units import Unit
+from schematics.wearer.body import Body
 from tests.fitting.page.browser import Browser, Tab
 from tests.fitting.page.form import type_in
 
@@ -148,3 +151,19 @@ def test_a_gauge_over_four_inches(tab: Tab) -> None:
         tab.run("document.querySelector(\"[data-finished='body.hem'][data-size='6']\").textContent")
         == "166.0 cm"
     )
+
+
+def test_a_measurement_that_hardly_any_body_has_is_asked_about_and_taken(tab: Tab) -> None:
+    """The sentence is that of Python, see test_script; at six heads are 49 to 56 cm."""
+    tab.run(
+        "const age = document.getElementById('age'); age.value = '6'; age.dispatchEvent(new Event('change'))"
+    )
+    question = "document.getElementById('head_girth-question')"
+    assert tab.run(f"{question}.hidden")
+    assert type_in(tab, "head_girth", "28")["message"] == ""
+    asked = tab.run(f"{question}.textContent")
+    assert asked == questions({Body.HEAD_GIRTH: 28}, 6, Unit.CM)[Body.HEAD_GIRTH]
+    assert asked.startswith("28.0 cm is far below any head girth at the age of 6 (usually ")
+    assert answer(tab, "NECK-PASS") == "good"
+    type_in(tab, "head_girth", "52")
+    assert tab.run(f"{question}.hidden")

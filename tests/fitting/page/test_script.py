@@ -14,18 +14,31 @@ import numpy as np
 import pytest
 
 from schematics.checks.tape import Tape
+from schematics.fitting.asking import asking_json, questions
+from schematics.fitting.completion import AGES
 from schematics.fitting.page.fit_page import SCRIPTS, asset
 from schematics.fitting.page.page_data import SPELLINGS, UNITS
 from schematics.fitting.page.page_words import WORDS
+from schematics.fitting.plausible import plausible_cm
 from schematics.reading.spellings import parse_length
 from schematics.units import Unit, round_half_up
-from schematics.wearer.body import Body, BodyValue, Origin
+from schematics.wearer.body import Body, BodyValue, Origin, WearerSpec
 from schematics.wearer.evaluator import Inputs, evaluator_of
 from schematics.wearer.expr import Const, End, Expr, Fact, Lookup, OfBody, OfWearer, Op, expr_json
+from schematics.wearer.resolve import resolve
 from tests.fitting.page.browser import Browser, Tab
 from tests.spellings_for_tests import SPELT
 
-DATA = {"units": UNITS, "spellings": SPELLINGS, "words": WORDS, "hair": 1e-9}
+DATA = {
+    "units": UNITS,
+    "spellings": SPELLINGS,
+    "words": WORDS,
+    "hair": 1e-9,
+    "asking": asking_json(list(Body)),
+    "wearer": {"ages": list(AGES)},
+    "names": {body: body.words for body in Body},
+    "bodies": {body: dict(zip(("low_cm", "high_cm"), plausible_cm(body), strict=True)) for body in Body},
+}
 FACTS = ("neck.full_cm", "drop_cm", "missing")
 
 
@@ -35,7 +48,7 @@ def tab(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[
     empty = tmp_path_factory.mktemp("script") / "empty.html"
     empty.write_text("<!DOCTYPE html><title>empty</title>", encoding="utf-8")
     opened = browser.open(empty)
-    opened.run("\n".join(asset(name) for name in SCRIPTS[:2]) + f"\nvar DATA = {json.dumps(DATA)}; null")
+    opened.run("\n".join(asset(name) for name in SCRIPTS[:3]) + f"\nvar DATA = {json.dumps(DATA)}; null")
     yield opened
     opened.close()
 
@@ -226,6 +239,24 @@ def test_a_gauge_over_any_width(tab: Tab, kind: str, text: str, count: float | N
     """Counts to 10 cm by hand, an inch being 2.54 cm."""
     (found,) = mapped(tab, f"(text) => countOver(text, 'cm', '{kind}', DATA)", [text])
     assert found == (None if count is None else pytest.approx(count, rel=1e-12))
+
+
+@pytest.mark.parametrize("unit", list(Unit))
+def test_the_same_is_asked_in_the_same_words(tab: Tab, unit: Unit) -> None:
+    dice = random.Random(22)
+    cases: list[tuple[dict[Body, float], float | None]] = []
+    for _ in range(300):
+        age = dice.choice([None, *AGES])
+        known = resolve(WearerSpec(age_years=dice.choice(AGES) if age is None else age), "asked").values
+        some = dice.sample(list(known), 5)
+        own = {body: known[body].cm * dice.choice([0.6, 0.9, 1, 1, 1, 1.3, 2.54, 1 / 2.54]) for body in some}
+        cases.append((own, age))
+    function = f"([own, age]) => questionsOf(own, age ?? NaN, '{unit.value}', DATA)"
+    said = mapped(tab, function, [list(each) for each in cases])
+    expected = [questions(own, age, unit) for own, age in cases]
+    assert said == expected
+    guesses = {sentence.rpartition(". ")[2] for each in said for sentence in each.values()}
+    assert guesses == {"Inches?", "Centimetres?", "Is that right?"}
 
 
 def test_lengths_are_rounded_as_on_the_sheets(tab: Tab) -> None:
