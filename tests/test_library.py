@@ -265,7 +265,7 @@ def test_wearers_that_cannot_be_are_told_by_size(tmp_path: Path) -> None:
         ),
         (
             lambda design: schematics.fit(design, head_girth="52 ells"),
-            "head_girth: expected the unit cm, mm or in, got 'ells' in '52 ells'",
+            "head_girth: expected the unit cm, mm, m, in or ft, got 'ells' in '52 ells'",
         ),
         (
             lambda design: schematics.fit(design, age=6, gauge="tight"),

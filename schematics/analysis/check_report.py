@@ -18,6 +18,7 @@ from schematics.document.common import (
     findings_table,
     rated,
     unfinished_sections,
+    verdict,
 )
 from schematics.document.csv_text import Value
 from schematics.document.document import Document, Section, Words
@@ -49,7 +50,7 @@ def _records(design: Design, results: Sequence[Result], show_all: bool) -> Itera
         size = (result.size.name, result.wearer.label)
         yield *size, result.verdict.value, None, None, _counted(result)
         for each in _shown(result, show_all):
-            yield *size, each.severity.value, each.code, each.place, each.told
+            yield *size, verdict(each).text, each.code, each.place, each.told
     for guess in guessed(design):
         yield None, None, "guessed", None, guess.key, guess.what
     for lacking in missing(design):

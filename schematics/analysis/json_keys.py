@@ -336,6 +336,7 @@ WEARERS = {
 WEARER_ROW = {
     "reference": "the row",
     **under("body.*", VALUE),
+    "body.*.sd_cm": "an estimate's own error, one standard deviation; 0 for what is no estimate",
     "body.*.printed_inches": "as the chart prints it, where it does in inches, or null",
 }
 

@@ -31,12 +31,12 @@ def findings_table(findings: Iterable[Finding]) -> Table:
     """Findings with their codes and sentences, in the order given."""
     return Table(
         header=("verdict", "code", "finding"),
-        rows=tuple((_verdict(each), each.code, each.told) for each in findings),
+        rows=tuple((verdict(each), each.code, each.told) for each in findings),
         headed=False,
     )
 
 
-def _verdict(finding: Finding) -> Rated:
+def verdict(finding: Finding) -> Rated:
     """The severity; of what is good but not sure, that."""
     return Rated(UNSURE, Severity.MIND) if finding.unsure else rated(finding.severity)
 

@@ -11,11 +11,14 @@ from schematics.design.design import Design
 from schematics.document.common import cautions_json, head_json
 from schematics.document.json_text import number, picked
 from schematics.fitting.advice import Advice
+from schematics.fitting.asking import questions_of
 from schematics.fitting.change_words import count_changes, effects
 from schematics.fitting.fit_keys import COUNT_CHANGE, EFFECT, POINT
 from schematics.fitting.fitting import Fitting, Instead
 from schematics.fitting.gauge_text import OwnGauge
 from schematics.fitting.sizing import Point, SizeFit
+from schematics.units import Unit
+from schematics.wearer.body import Wearer
 
 
 def head_and_cautions(design: Design) -> dict[str, Any]:
@@ -29,6 +32,7 @@ def fitting_json(design: Design, fitting: Fitting, gauge: OwnGauge | None) -> di
         **head_and_cautions(design),
         "gauge": gauge_json(gauge),
         "wearer": wearer_json(fitting.wearer),
+        "questions": questions_json(fitting.wearer, design.unit),
         "advised": fitting.advised.name,
         "right": fitting.right,
         "wearable": fitting.wearable,
@@ -55,6 +59,12 @@ def instead_json(design: Design, choices: Iterable[Instead], gauge: OwnGauge) ->
         ],
         "sizes": [size_json(each.as_it_is) for each in choices],
     }
+
+
+def questions_json(wearer: Wearer, unit: Unit) -> list[dict[str, str]]:
+    """What is to be asked about the wearer's measurements."""
+    asked = questions_of(wearer, unit)
+    return [{"measurement": body.value, "sentence": sentence} for body, sentence in asked.items()]
 
 
 def size_json(fit: SizeFit) -> dict[str, Any]:
@@ -102,5 +112,6 @@ def gauge_json(gauge: OwnGauge | None) -> dict[str, Any] | None:
             }
             for fabric, own in gauge.given
         ],
+        "not_counted": [f"{name}: {counted.words}" for name, counted in gauge.uncounted],
         "scaled_alike": list(gauge.alike),
     }

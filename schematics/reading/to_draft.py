@@ -58,6 +58,7 @@ def _head(block: DesignBlock, path: Path) -> Design:
         limits=block.limits.limits() if block.limits else Limits(),
         yarn_use=block.yarn_use.use() if block.yarn_use else YarnUse(),
         terms=Terms(block.terms),
+        neck_ties=block.neck_ties,
         publication=block.pattern.publication() if block.pattern else Publication(),
     )
 

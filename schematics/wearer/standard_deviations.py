@@ -24,9 +24,6 @@ source)."""
 OWN_CM = 0.5
 """How far a girth or length taken with a tape may be off (common practice, no source)."""
 
-ESTIMATE_FRACTION = 0.02
-"""How much of itself a length may be off that is estimated from another (common practice, no source)."""
-
 _HIGH_END = {Body.HEAD_GIRTH: 0.97}
 """The share of children below the high end of an age table, where it is another than the survey's."""
 
@@ -57,7 +54,7 @@ def body_sd_cm(body: Body, value: BodyValue, *, person: bool) -> float:
     a figure is what is asked for, so only an estimate is in doubt.
     """
     if value.origin is Origin.ESTIMATE:
-        return ESTIMATE_FRACTION * value.cm
+        return value.sd_cm
     if not person:
         return 0.0
     if value.origin is Origin.OWN:

@@ -52,19 +52,21 @@ def varied_body(
             bodies[body] = Ends(
                 low_cm=value.low_cm + column, cm=value.cm + column, high_cm=value.high_cm + column
             )
-    known = Inputs(body=wearer.judged, age_years=_age(wearer))
+    estimated = {body for body, value in wearer.judged.items() if value.origin is Origin.ESTIMATE}
+    known: dict[Body, Spread] = {body: wearer.judged[body] for body in wearer.judged if body not in estimated}
+    moved: dict[Body, Spread] = {body: value for body, value in bodies.items() if body not in estimated}
     for body, work in _works().items():
-        if body in off and wearer.judged[body].origin is Origin.ESTIMATE:
-            value = wearer.judged[body]
-            before = work(known)
-            moved = work(Inputs(body=bodies, age_years=known.age_years))
-            times = 1.0 if math.isnan(before) else moved / before
-            bodies[body] = Ends(
-                low_cm=value.low_cm * times + off[body],
-                cm=value.cm * times + off[body],
-                high_cm=value.high_cm * times + off[body],
-            )
-    return bodies
+        if body not in estimated:
+            continue
+        value, own = wearer.judged[body], off.get(body, 0.0)
+        before = work(Inputs(body=known, age_years=_age(wearer)))
+        after = work(Inputs(body=moved, age_years=_age(wearer)))
+        times = 1.0 if math.isnan(before) else after / before
+        known[body] = value
+        moved[body] = Ends(
+            low_cm=value.low_cm * times + own, cm=value.cm * times + own, high_cm=value.high_cm * times + own
+        )
+    return {**bodies, **moved}
 
 
 def _age(wearer: Wearer) -> float:

@@ -128,8 +128,10 @@ def of_files(design: Design, results: Sequence[Result]) -> Iterator[Found]:
             yield size["name"], each["key"], "cm", str(each["cm_printed"]), "measurements.json"
             yield size["name"], each["key"], "in", each["inches_printed"], "measurements.json"
     for section in sensitivity_document(design, results).sections:
-        size = re.match(r"Size (.+)(?:, swatch of|: how sure) ", str(section.heading))
+        size = re.match(r"Size (.+)(?:, swatch of |: how sure each verdict is$)", str(section.heading))
         assert size
+        if str(section.heading).endswith("each verdict is"):
+            continue
         keys = {each.name: each.key for each in results[0].garment.finished}
         for moved in section.tables:
             for name, now, *_ in moved.rows:

@@ -204,7 +204,7 @@ def test_what_the_checks_say_is_written_out(stem: str, name: str) -> None:
 def test_borrowed_measurements_are_named_with_their_table() -> None:
     words = said(demo("tidepool", "4")[1])
     assert "Borrowed from the age table: height, head girth, neck girth" in words
-    assert "estimated: nape height, knee height; drawn from" in words
+    assert "estimated: nape height, waist height, knee height; drawn from" in words
     assert "chest girth" not in words
 
 

@@ -121,9 +121,10 @@ def has_room(limits: Limits) -> Rule:
             cure="Work more stitches at the hem, increase faster at the top, or work a wider panel.",
             origin=(
                 f"Shoulder girth over chest girth and its spread: {BDIMS}; taken for children, too. The "
-                f"upper bound: plain geometry, with a chest {CHEST_DEPTH_SHARE:g} times as deep as broad. "
-                "Armhole depths: the size's chart row, else estimated from the back waist length. The depth "
-                f"of the chest, the ease and the one in ten: {COMMON}."
+                f"upper bound: plain geometry, with a chest {CHEST_DEPTH_SHARE:g} times as deep as broad, as "
+                "theirs are on average; it is 16 % above what they measure on average, 34 % at most. "
+                "Armhole depths: the size's chart row, else estimated from the back waist length. "
+                f"The ease and the one in ten: {COMMON}."
             ),
             limits=("girth_body_fraction", "girth_body_sd_fraction", "girth_ease_cm", "girth_tight_fraction"),
             spare="body over chest and arms",

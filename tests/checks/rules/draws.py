@@ -26,8 +26,8 @@ from schematics.wearer.evaluator import Inputs, evaluator_of
 from schematics.wearer.expr import End
 
 DRAWS = 100_000
-DRIFT, STRETCH, OWN_CM, ESTIMATED = 0.02, 1 / 3, 0.5, 0.02
-"""The standard deviations as stated: of lengths, of a stretch pulled once, of a tape, of an estimate."""
+DRIFT, STRETCH, OWN_CM = 0.02, 1 / 3, 0.5
+"""The standard deviations as stated: of lengths, of a stretch pulled once, of a tape."""
 
 SURVEY_Z, GROWTH_Z = 1.644854, 1.880794
 """The 95th and the 97th percentile of the normal distribution (any table of it)."""
@@ -103,12 +103,13 @@ class DrawnEnds:
 def drawn_body(wearer: Wearer, seed: int) -> Mapping[Body, Any]:
     """Every body as it might be: measured, of its age, or estimated from those."""
     rng = np.random.default_rng(1000 * seed + 999)
-    bodies: dict[Body, Any] = dict(wearer.judged)
-    for body, value in wearer.judged.items():
+    known = {body: value for body, value in wearer.judged.items() if value.origin is not Origin.ESTIMATE}
+    bodies: dict[Body, Any] = dict(known)
+    for body, value in known.items():
         whole = wearer.values[body]
         z = GROWTH_Z if body is Body.HEAD_GIRTH else SURVEY_Z
         sd_cm = OWN_CM if value.origin is Origin.OWN else (whole.high_cm - whole.low_cm) / 2 / z
-        if wearer.person and value.origin is not Origin.ESTIMATE:
+        if wearer.person:
             bodies[body] = DrawnEnds(*[value.cm + sd_cm * rng.standard_normal(DRAWS)] * 3)
     age = np.nan if wearer.age_years is None else wearer.age_years
     for estimate in estimates_of("both"):
@@ -118,15 +119,13 @@ def drawn_body(wearer: Wearer, seed: int) -> Mapping[Body, Any]:
         if value.origin is not Origin.ESTIMATE:
             continue
         work = evaluator_of(estimate.cm)
-        error = rng.standard_normal(DRAWS) * ESTIMATED * value.cm
+        error = rng.standard_normal(DRAWS) * value.sd_cm
         ends = []
         for end in End:
-            usual, drawn = (
-                work(Inputs(body=each, age_years=age, end=end)) for each in (wearer.judged, bodies)
-            )
+            usual, drawn = (work(Inputs(body=each, age_years=age, end=end)) for each in (known, bodies))
             follows = 1.0 if np.isnan(usual) else drawn / usual
             ends.append(getattr(value, end.field) * follows + error)
-        bodies[estimate.body] = DrawnEnds(*ends)
+        known[estimate.body], bodies[estimate.body] = value, DrawnEnds(*ends)
     return bodies
 
 
