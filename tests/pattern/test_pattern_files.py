@@ -16,7 +16,7 @@ import pytest
 from schematics.checks import EXPLANATIONS
 from schematics.checks.evaluation import evaluate
 from schematics.crochet.terms import Terms
-from schematics.document.document import Document, Picture, Row, Section, Table, cell_words, plain
+from schematics.document.document import Document, Picture, Row, Section, Table, plain
 from schematics.drawing.ink.sheet import A4, LETTER, Paper
 from schematics.pattern.pattern_files import document_content, page_look, pattern_document, pattern_documents
 from tests.document.pdf_reading import bare, reader, shown, tags
@@ -39,8 +39,9 @@ def texts(section: Section) -> Iterator[str]:
         if isinstance(block, Section):
             yield from texts(block)
         elif isinstance(block, Table):
-            yield block.caption
-            yield from (plain(cell_words(cell)) for row in block.rows for cell in row)
+            for table in block.by_size():
+                yield table.caption
+                yield from (plain(words) for row in table.rows for _, words, _ in table.cells(row))
         elif isinstance(block, Row):
             yield block.text
         elif not isinstance(block, Picture):
