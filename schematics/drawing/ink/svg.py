@@ -111,8 +111,8 @@ def to_svg(sheet: Sheet, *, shared: bool = False) -> str:
 
 
 def _element(name: str, attributes: Mapping[str, str], content: str = "") -> str:
-    """Markup of an element; what stands in it and in its attributes is markup already."""
-    said = "".join([f' {key}="{value}"' for key, value in sorted(attributes.items())])
+    """Markup of an element without its empty attributes; what stands in it and in them is markup already."""
+    said = "".join([f' {key}="{value}"' for key, value in sorted(attributes.items()) if value])
     return f"<{name}{said}>{content}</{name}>" if content else f"<{name}{said} />"
 
 
