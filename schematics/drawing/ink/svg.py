@@ -194,7 +194,7 @@ def _group(group: Group, name: str, ink: BareInk | None = None) -> str:
 
 def _joined_group(group: Group, name: str) -> str:
     """The group with lines of the same pen that follow each other in one path."""
-    content = []
+    content: list[str] = []
     for pen, marks in groupby(group.marks, _joining_pen):
         if pen is None:
             content += map(_mark, marks)

@@ -110,8 +110,8 @@ def dimensioned(
 ) -> Block:
     """The outline with its dimensions, labelled by ``words``; with ``markers``, those of the seams too.
 
-    Its fold is named in that ``lettering`` if it is ``fold_named``; with ``work``, an arrow shows the direction of work. It
-    is drawn in ``block``, an empty one if none is given.
+    Its fold is named in that ``lettering`` if it is ``fold_named``; with ``work``, an arrow shows the
+    direction of work. It is drawn in ``block``, an empty one if none is given.
 
     A panel is narrow, so that its seam letters need the room beside it before its dimensions do; inside
     a body there are many places for a letter and few for a dimension.
