@@ -6,14 +6,11 @@ Rounding happens here and nowhere else, and always from the exact length, so not
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Mapping
 from enum import StrEnum
-from fractions import Fraction
 from typing import TypeAlias
 
 CM_PER_INCH = 2.54
-EXPECTED_LENGTH = "expected a length such as 20, '20 cm' or '8 1/2 in'"
 """Exact by the international yard and pound agreement of 1959."""
 
 HAIR = 1e-9
@@ -27,16 +24,6 @@ METRES_PER_YARD = 0.9144
 
 GRAMS_PER_OUNCE = 28.349523125
 """Avoirdupois; exact by the same agreement."""
-
-_LENGTH = re.compile(
-    r"""^\s*(?:
-        (?P<whole>\d{1,9})\s+(?P<num>\d{1,9})\s*/\s*(?P<den>\d{1,9})  # 8 1/2
-      | (?P<onlynum>\d{1,9})\s*/\s*(?P<onlyden>\d{1,9})               # 1/2
-      | (?P<decimal>\d{1,9}(?:\.\d{1,20})?|\.\d{1,20})                # 8 or 8.5
-    )\s*(?P<unit>[a-zA-Z"\u2033]*)\s*$""",
-    re.VERBOSE | re.ASCII,
-)
-_UNIT_WORDS = {"cm": "cm", "in": "in", "inch": "in", "inches": "in", '"': "in", "\u2033": "in", "mm": "mm"}
 
 
 class Unit(StrEnum):
@@ -62,36 +49,6 @@ class Unit(StrEnum):
     def gauge_span(self) -> tuple[float, str]:
         """What a gauge is counted over: centimetres, and in words (10 cm and 4 in, common practice)."""
         return (4 * CM_PER_INCH, "4 in") if self is Unit.IN else (10.0, "10 cm")
-
-
-def parse_length(text: str, default: Unit) -> float:
-    """Read a length such as ``8``, ``8.5 cm``, ``8 1/2 in`` or ``85 mm``.
-
-    Args:
-        text: the length; a bare number is in ``default``.
-        default: the unit of a bare number.
-
-    Returns:
-        Centimetres, not negative.
-
-    Raises:
-        ValueError: the text is no length; the message says what would be one.
-    """
-    match = _LENGTH.match(text)
-    if match is None:
-        raise ValueError(f"{EXPECTED_LENGTH}, got {text!r}")
-    word = match["unit"].lower()
-    if word and word not in _UNIT_WORDS:
-        raise ValueError(f"expected the unit cm, mm or in, got {match['unit']!r} in {text!r}")
-    if match["decimal"] is not None:
-        value = float(match["decimal"])
-    else:
-        numerator, denominator = match["num"] or match["onlynum"], match["den"] or match["onlyden"]
-        if int(denominator) == 0:
-            raise ValueError(f"expected a fraction of an inch such as 1/2, got {text!r}")
-        value = float(int(match["whole"] or 0) + Fraction(int(numerator), int(denominator)))
-    unit = _UNIT_WORDS.get(word, default.value)
-    return value / 10 if unit == "mm" else Unit(unit).to_cm(value)
 
 
 def exceeds(value: float, limit: float) -> bool:

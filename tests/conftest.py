@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from collections.abc import Iterator
@@ -20,6 +21,9 @@ if sys.dont_write_bytecode:
     sys.dont_write_bytecode, sys.pycache_prefix = False, compiled
     os.environ |= {"PYTHONDONTWRITEBYTECODE": "", "PYTHONPYCACHEPREFIX": compiled}
 
+# What is collected lives as long as the process; looking through it for what may be forgotten takes long.
+gc.disable()
+
 settings.load_profile(REPEATABLE if os.environ.get("CI") else UNHURRIED)
 
 DRAWINGS = Path(__file__).parent / "drawing"
@@ -35,6 +39,12 @@ def browser(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
     running = Browser(tmp_path_factory.mktemp("chromium"))
     yield running
     running.close()
+
+
+def pytest_collection_finish() -> None:
+    """From here on only what tests make is looked through."""
+    gc.freeze()
+    gc.enable()
 
 
 @pytest.fixture

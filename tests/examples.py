@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import product
 from typing import Any
 
 import pytest
@@ -41,6 +42,25 @@ def seeds(numbers: Sequence[Any]) -> list[Any]:
 
     Not every fourth or third, as constructions take turns in those.
     """
-    chosen = numbers if thorough() else numbers[::5]
+    return _marked(numbers if thorough() else numbers[::5])
+
+
+def covering(*values: Sequence[Any]) -> list[Any]:
+    """For `pytest.mark.parametrize`: `combinations` of these, marked."""
+    return _marked(combinations(*values))
+
+
+def combinations(*values: Sequence[Any]) -> list[Any]:
+    """All by `make fuzz`, else each value once at least. A test that uses it has the mark ``seeds``.
+
+    The first of all, the second of all and so on, what has fewer from its beginning again.
+    """
+    if thorough():
+        return [*product(*values)]
+    longest = max(map(len, values))
+    return [tuple(each[place % len(each)] for each in values) for place in range(longest)]
+
+
+def _marked(chosen: Sequence[Any]) -> list[Any]:
     values = [each if isinstance(each, tuple) else (each,) for each in chosen]
     return [pytest.param(*each, marks=pytest.mark.seeds) for each in values]

@@ -22,6 +22,7 @@ from schematics.cli import main
 from schematics.document.document import Document
 from schematics.document.page_look import PageLook
 from schematics.drawing.ink.sheet import Sheet
+from tests.remembered import remember_drawings
 
 
 def call(*arguments: object, typed: str | None = None) -> Result:
@@ -40,7 +41,7 @@ def run(
         stdin=subprocess.DEVNULL,
         capture_output=True,
         text=True,
-        timeout=60,
+        timeout=600,
         check=False,
     )
 
@@ -62,7 +63,8 @@ def files_in(folder: Path) -> list[str]:
 def spare_rendering(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     """Make PNG, PDF and all pages cost nothing; the SVGs a PNG was asked of, as it goes on.
 
-    Each stand-in is another for another sheet; a PDF is one that can be bound.
+    Equal designs are drawn once in a process. Each stand-in is another for another sheet; a PDF is one that
+    can be bound.
     """
     from pypdf import PdfWriter
 
@@ -93,6 +95,7 @@ def spare_rendering(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     def paged(document: Document, look: PageLook) -> bytes:
         return f"pages of {document!r}, {look!r}".encode()
 
+    remember_drawings(monkeypatch)
     monkeypatch.setattr(typeset, "to_pdf", typeset_pdf)
     monkeypatch.setattr(word, "to_docx", paged)
     monkeypatch.setattr(raster, "to_png", to_png)

@@ -40,7 +40,7 @@ def setup(clone: Path, kind: str, python: Path) -> subprocess.CompletedProcess[s
         stdin=subprocess.DEVNULL,
         capture_output=True,
         text=True,
-        timeout=60,
+        timeout=600,
         check=False,
     )
 

@@ -11,7 +11,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from schematics.units import Unit, format_both, format_cm, format_inches, parse_length, round_half_up
+from schematics.reading.spellings import parse_length
+from schematics.units import Unit, format_both, format_cm, format_inches, round_half_up
 
 PINT: pint.UnitRegistry[float] = pint.UnitRegistry()
 PINT_WORDS = {
@@ -49,8 +50,8 @@ def test_ways_to_write_a_length(text: str, default: Unit, length_cm: float) -> N
     assert parse_length(text, default) == pytest.approx(length_cm, rel=1e-12)
 
 
-NOT_LENGTHS = ["", " ", "cm", "-8", "8,5", "8.5.1", "1:30", "8 ft 2 in", "8 1/2 1/4", "1e3", "nan", "inf"]
-NOT_LENGTHS += ["20.", "\u0663 cm", "8\u00b2", "1" * 400, f"{'1' * 5000} 1/2"]
+NOT_LENGTHS = ["", " ", "cm", "-8", "8.5.1", "1:30", "8 ft 20 in", "8 1/2 1/4", "1e3", "nan", "inf"]
+NOT_LENGTHS += ["\u0663 cm", "8\u00b2", "1" * 400, f"{'1' * 5000} 1/2"]
 
 
 @pytest.mark.parametrize("text", NOT_LENGTHS)
@@ -60,16 +61,6 @@ def test_what_is_no_length_is_named_whole(text: str) -> None:
     ) as error:
         parse_length(text, Unit.CM)
     assert repr(text) in str(error.value)
-
-
-def test_an_unknown_unit_is_named() -> None:
-    with pytest.raises(ValueError, match=r"^expected the unit cm, mm or in, got 'ft' in '8 ft'$"):
-        parse_length("8 ft", Unit.CM)
-
-
-def test_a_fraction_over_nought_is_refused() -> None:
-    with pytest.raises(ValueError, match=r"^expected a fraction of an inch such as 1/2, got '8 1/0 in'$"):
-        parse_length("8 1/0 in", Unit.CM)
 
 
 @given(st.decimals(0, 10_000, places=4), st.sampled_from(sorted(PINT_WORDS)))

@@ -54,6 +54,21 @@ FINDING = {
     "place": "where on the garment",
     "sentence": "the finding in one sentence",
 }
+CERTAINTY = {
+    "margin_cm": "by how much it holds, negative where it does not; in the tighter of several comparisons",
+    "sd_cm": "standard deviation of that, as swatches, stretch, the maker's hand and the body may be off",
+    "holds_fraction": "the chance that it holds, 1 is certain",
+    "sentence": "the same in one sentence",
+    "measure": "what to measure to be surer",
+}
+DOUBTS = {
+    "doubts[].name": "what may be off: a body measurement, or a fabric and what of it was measured",
+    "doubts[].share_fraction": "its share of the variance, the largest first; shares under 1 % are left out",
+}
+SURE = {
+    "sure": "how sure it is; null where it rests on counts alone or something is not known, else",
+    **under("sure", CERTAINTY, DOUBTS),
+}
 FINISHED_IN_FULL = {
     "key": "a finished measurement: its name for programs, the same in every size",
     "name": "its name for people",
@@ -134,7 +149,7 @@ MEASUREMENTS = {
     "sizes[].increases.rows[].increases": "increases in it",
     "sizes[].increases.rows[].before": "stitches before it",
     "sizes[].increases.rows[].after": "stitches after it",
-    **under("sizes[].findings[]", FINDING),
+    **under("sizes[].findings[]", FINDING, SURE),
     "sizes[].findings[].figures.*": (
         "the numbers behind it by name, the ending tells the unit: '_cm', '_count', '_rows', '_radians' or "
         "'_fraction' (0.1 is 10 %); null where a number has no bound"
@@ -321,6 +336,7 @@ WEARERS = {
 WEARER_ROW = {
     "reference": "the row",
     **under("body.*", VALUE),
+    "body.*.sd_cm": "an estimate's own error, one standard deviation; 0 for what is no estimate",
     "body.*.printed_inches": "as the chart prints it, where it does in inches, or null",
 }
 

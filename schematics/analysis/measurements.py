@@ -10,8 +10,9 @@ import math
 from collections.abc import Sequence
 from typing import Any
 
-from schematics.analysis.json_keys import EDGE, FINDING, FINISHED_IN_FULL, RING, VALUE
+from schematics.analysis.json_keys import CERTAINTY, EDGE, FINDING, FINISHED_IN_FULL, RING, VALUE
 from schematics.checks.evaluation import Result, worst
+from schematics.checks.finding import Finding
 from schematics.crochet.spacing import Join, join
 from schematics.crochet.terms import Terms
 from schematics.design.design import Design
@@ -63,12 +64,25 @@ def _size(result: Result, terms: Terms) -> Json:
         "increases": _increases(garment.increases),
         "findings": [
             {
-                **picked(each, FINDING),
-                "sentence": terms.text(each.sentence),
+                **finding_json(each, terms),
                 "figures": {name: number(value) for name, value in each.figures.items()},
             }
             for each in result.findings
         ],
+    }
+
+
+def finding_json(finding: Finding, terms: Terms = Terms.US) -> dict[str, Any]:
+    """A finding as plain JSON values, with how sure it is."""
+    sure = finding.certainty
+    doubts = [] if sure is None else sure.shares
+    return {
+        **picked(finding, FINDING, sentence=terms.text(finding.sentence)),
+        "sure": sure
+        and {
+            **picked(sure, CERTAINTY),
+            "doubts": [{"name": name, "share_fraction": number(share)} for name, share in doubts],
+        },
     }
 
 

@@ -12,6 +12,11 @@ from schematics.units import Grain, Unit, figure, format_inches
 from schematics.wearer.body import BodyValue
 from schematics.wearer.listing import MeasurementRow, ReferenceRow
 
+_GIVE_OR_TAKE = (
+    "Give or take: one standard deviation of an estimate's own error, beside the errors of what it follows "
+    "from."
+)
+
 
 def references_document(rows: Sequence[ReferenceRow]) -> Document:
     """Every row a spec can name, with the values that tell them apart."""
@@ -32,13 +37,14 @@ def references_document(rows: Sequence[ReferenceRow]) -> Document:
 def reference_document(reference: str, rows: Sequence[MeasurementRow]) -> Document:
     """Every measurement of one row, then where each comes from."""
     table = Table(
-        header=("", "typical", "low", "high", "inches", "from"),
+        header=("", "typical", "low", "high", "inches", "from", "give or take"),
         rows=tuple(
             (
                 row.body.words,
                 *map(_centimetres, (row.cm, row.low_cm, row.high_cm)),
                 Quantity(None, (row.printed_inches or format_inches(row.cm, Grain.USUAL)).replace(" in", "")),
                 row.origin.value,
+                _centimetres(row.sd_cm) if row.sd_cm else "",
             )
             for row in rows
         ),
@@ -47,7 +53,7 @@ def reference_document(reference: str, rows: Sequence[MeasurementRow]) -> Docume
         title=f"{reference}, in cm; a size is held against low or high where a whole range must fit",
         sections=(
             Section("", (table,)),
-            Section("Sources", tuple(f"{row.body.words}: {row.source}" for row in rows)),
+            Section("Sources", (*(f"{row.body.words}: {row.source}" for row in rows), _GIVE_OR_TAKE)),
         ),
         data=lambda: reference_json(reference, rows),
     )
@@ -74,7 +80,7 @@ def reference_json(reference: str, rows: Sequence[MeasurementRow]) -> Any:
     """One row as plain JSON values, lengths in cm to 0.001."""
     return {
         "reference": reference,
-        "body": {row.body.value: picked(row, (*VALUE, "printed_inches")) for row in rows},
+        "body": {row.body.value: picked(row, (*VALUE, "sd_cm", "printed_inches")) for row in rows},
     }
 
 

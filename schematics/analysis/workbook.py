@@ -60,18 +60,22 @@ def _verdicts(results: Sequence[Result]) -> Section:
 
 
 def _findings(results: Sequence[Result]) -> Iterator[Section]:
-    """A table for each severity that is to be seen to; the sentence that none is, where there is none."""
+    """A table for each severity that is to be seen to, or that none is; last what is good, but not sure."""
     if all(result.verdict is Severity.GOOD for result in results):
         yield Section("Findings", ("Nothing stops, and nothing is to be minded.",))
     for severity in SEVERITIES:
         rows = tuple(
-            (result.size.name, finding.code, finding.sentence)
+            (result.size.name, finding.code, finding.told)
             for result in results
             for finding in result.findings
-            if finding.severity is severity is not Severity.GOOD
+            if finding.severity is severity and (severity is not Severity.GOOD or finding.unsure)
         )
         if rows:
             yield Section(_HEADINGS[severity], (Table(header=("size", "code", "finding"), rows=rows),))
 
 
-_HEADINGS = {Severity.STOP: "What stops", Severity.MIND: "What is to be minded"}
+_HEADINGS = {
+    Severity.STOP: "What stops",
+    Severity.MIND: "What is to be minded",
+    Severity.GOOD: "What is good, but not sure",
+}

@@ -6,7 +6,7 @@ import difflib
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from schematics.checks import arm_place, borders, chart_counts, counts, flat, intent, seams, slot
+from schematics.checks import arm_place, borders, chart_counts, counts, flat, intent, neck_ties, seams, slot
 from schematics.checks.finding import Case, Explanation, Family, Finding
 from schematics.checks.ruled import ruled_family
 from schematics.errors import SchematicsError
@@ -15,6 +15,7 @@ FAMILIES: tuple[Family, ...] = (
     seams.FAMILY,
     slot.FAMILY,
     ruled_family("neck"),
+    neck_ties.FAMILY,
     ruled_family("arms", arm_place.check, arm_place.EXPLANATION),
     ruled_family("reach"),
     ruled_family("spread"),

@@ -76,6 +76,7 @@ def case_of(design: Design, result: Result) -> Case:
     """What the checks look at."""
     return Case(
         design=design,
+        parts=design.parts,
         size=result.size,
         garment=result.garment,
         freedom=result.freedom,

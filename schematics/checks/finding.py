@@ -10,10 +10,13 @@ from typing import TypeAlias
 
 from schematics.checks.rules.garment_numbers import facts
 from schematics.checks.rules.judging import Judge, inputs_of, judges
+from schematics.checks.rules.sentence import TO_BE_SURE
+from schematics.checks.rules.sureness import Sureness, sureness
 from schematics.checks.tape import Tape
-from schematics.design.design import Design, Size
+from schematics.design.design import Design, Parts, Size
 from schematics.design.limits import Limits
 from schematics.garment.arm_freedom import ArmFreedom
+from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.garment import Garment
 from schematics.wearer.body import Wearer
 from schematics.wearer.evaluator import Inputs
@@ -31,13 +34,36 @@ Words: TypeAlias = str | Callable[[], str]
 """A sentence, or what puts it together."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Certainty:
+    """How sure a finding is that rests on what was measured.
+
+    It holds by ``margin_cm``, negative where it does not, with a standard deviation of ``sd_cm``, and in
+    ``holds_fraction`` of all cases; in the tighter of several comparisons, but the chance is that of all.
+    That is ``enough``, or the finding is not sure. ``shares`` name what is in doubt with its share of the
+    variance, the largest first. ``sentence`` says so, ``measure`` what to measure to be surer.
+    """
+
+    margin_cm: float
+    sd_cm: float
+    holds_fraction: float
+    enough: bool
+    shares: tuple[tuple[str, float], ...]
+    sentence: str
+    measure: str
+
+
+Sure: TypeAlias = Certainty | Callable[[], Certainty | None] | None
+"""How sure a finding is, or what works it out; None where nothing it goes by is in doubt."""
+
+
 @dataclass(frozen=True, kw_only=True)
 class Finding:
     """One result of one check on one size.
 
     ``figures`` are the numbers behind the sentence: centimetres unless a name says otherwise
     (``_fraction``, ``_count``, ``_rows``). ``words`` are put together when they are first read: of most
-    findings that are good they never are.
+    findings that are good they never are, and neither is how ``sure`` it is.
     """
 
     code: str
@@ -46,6 +72,26 @@ class Finding:
     place: str
     words: Words = field(repr=False)
     figures: Mapping[str, float] = field(default_factory=dict)
+    sure: Sure = field(default=None, repr=False)
+
+    @cached_property
+    def certainty(self) -> Certainty | None:
+        """How sure it is; None where nothing it goes by is in doubt."""
+        return self.sure() if callable(self.sure) else self.sure
+
+    @property
+    def told(self) -> str:
+        """The sentence, how sure it is, and if it is good but not sure, what to measure."""
+        if self.certainty is None:
+            return self.sentence
+        told = f"{self.sentence} {self.certainty.sentence}"
+        return f"{told} {TO_BE_SURE.format(measure=self.certainty.measure)}" if self.unsure else told
+
+    @property
+    def unsure(self) -> bool:
+        """Whether it is good, but in fewer cases than `Limits.sure_fraction`."""
+        certainty = self.certainty if self.severity is Severity.GOOD else None
+        return certainty is not None and not certainty.enough
 
     @cached_property
     def sentence(self) -> str:
@@ -54,7 +100,11 @@ class Finding:
 
     def __getstate__(self) -> dict[str, object]:
         """What is compared, copied and pickled: all of it, in words."""
-        return {**{each.name: getattr(self, each.name) for each in fields(self)}, "words": self.sentence}
+        return {
+            **{each.name: getattr(self, each.name) for each in fields(self)},
+            "words": self.sentence,
+            "sure": self.certainty,
+        }
 
     def __eq__(self, other: object) -> bool:
         return isinstance(other, Finding) and self.__getstate__() == other.__getstate__()
@@ -64,10 +114,12 @@ class Finding:
 class Case:
     """One size to be checked: everything a check may look at.
 
-    ``freedom`` is the garment's reach and spread, None where they cannot be measured.
+    It is worked in the fabrics of ``parts``, a maker's or the design's. ``freedom`` is the garment's reach
+    and spread, None where they cannot be measured.
     """
 
     design: Design
+    parts: Parts
     size: Size
     garment: Garment
     freedom: ArmFreedom | None
@@ -83,6 +135,19 @@ class Case:
     def inputs(self) -> Inputs:
         """What the rules that depend on the wearer are worked out from."""
         return inputs_of(self.wearer, facts(self.garment, self.freedom))
+
+    @cached_property
+    def sureness(self) -> Mapping[str, Sureness]:
+        """How sure each of those rules is, by its code."""
+        return sureness(
+            self.inputs,
+            self.wearer,
+            CONSTRUCTIONS[self.design.construction],
+            self.size,
+            self.garment,
+            self.parts,
+            self.limits,
+        )
 
     @cached_property
     def judges(self) -> Mapping[str, Judge]:

@@ -6,6 +6,7 @@ import math
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from functools import partial
 
+from schematics.checks.certainty import certainty
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.rules.judging import Judge, JudgedClause
 from schematics.checks.rules.rule import Rule
@@ -54,7 +55,7 @@ def _explanation(rule: Rule) -> Explanation:
         meaning=about.meaning,
         cure=about.cure,
         origin=about.origin,
-        limits=about.limits,
+        limits=(*about.limits, "sure_fraction"),
         tracked=("ease_cm", about.spare),
         severities=(*([Severity.STOP] if rule.stop else []), Severity.MIND, Severity.GOOD),
     )
@@ -67,12 +68,14 @@ def _finding(case: Case, judge: Judge) -> Finding:
     body, garment, *reported = map(float, judge.numbers(case.inputs))
     measured = math.isfinite(body) and math.isfinite(garment)
     figures = zip(rule.reported, reported, strict=True) if measured else ()
-    return case.finding(
-        rule.code,
-        SEVERITIES[answer],
-        rule.place,
-        partial(_said, case, judge, answer),
-        **{name: figure for name, figure in figures if figure == figure},
+    return Finding(
+        code=rule.code,
+        severity=SEVERITIES[answer],
+        size=case.size.name,
+        place=rule.place,
+        words=partial(_said, case, judge, answer),
+        sure=partial(certainty, case, rule.code) if measured else None,
+        figures={name: figure for name, figure in figures if figure == figure},
     )
 
 

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from functools import partial
 
+from schematics.checks.certainty import seam_certainty
 from schematics.checks.counts import bound_by
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.rules.seam_limits import allowed_cm, past_agreement_cm, past_stop_cm
@@ -68,16 +70,20 @@ def _length(case: Case, seams: Sequence[Seam]) -> Finding:
             f"({share}) apart: {verdict}{_cure(case, seam) if severity is not Severity.GOOD else ''}."
         )
 
-    return case.finding(
-        LENGTH,
-        severity,
-        _place(seams),
-        words,
-        first_cm=first,
-        second_cm=second,
-        apart_cm=apart,
-        apart_fraction=fraction,
-        allowed_cm=float(allowed_cm(*edges, limits)),
+    return Finding(
+        code=LENGTH,
+        severity=severity,
+        size=case.size.name,
+        place=_place(seams),
+        words=words,
+        figures={
+            "first_cm": first,
+            "second_cm": second,
+            "apart_cm": apart,
+            "apart_fraction": fraction,
+            "allowed_cm": float(allowed_cm(*edges, limits)),
+        },
+        sure=partial(seam_certainty, case, first, second, seam.names[1]),
     )
 
 
@@ -151,6 +157,7 @@ FAMILY = Family(
                 "seam_stop_row_fraction",
                 "seam_stop_fraction",
                 "seam_stop_cm",
+                "sure_fraction",
             ),
             tracked=("apart_cm", "seam edges apart"),
         ),

@@ -33,15 +33,17 @@ def _measurements(command: Callable[..., Any]) -> Callable[..., Any]:
 
 @click.command()
 @click.argument("spec", type=click.Path(path_type=Path))
-@click.option("--age", metavar="YEARS", help="Age; what is not measured is then read from the age table.")
+@click.option(
+    "--age", metavar="AGE", help="6, '18 months'; what is not measured is then read from the age table."
+)
 @click.option(
     "--wearer", "wearer_file", type=click.Path(path_type=Path), metavar="FILE",
     help="A YAML file with measurements of one wearer.",
 )  # fmt: skip
 @click.option(
     "--gauge", multiple=True, metavar="TEXT",
-    help="Your own swatch of the body: '20 sts 15 rows over 20 cm'; of another fabric: 'rib: 20 sts ...'. "
-    "May be given once for each fabric.",
+    help="Your own swatch of the body: '20 sts 15 rows over 20 cm', any width; of another fabric: "
+    "'rib: 20 sts ...'. May be given once for each fabric.",
 )  # fmt: skip
 @sizes_option
 @unit_option
@@ -66,8 +68,8 @@ def fit(
 ) -> int:
     """Say how SPEC fits one child, in every size: what is to spare, which size to work, what to change.
 
-    A length without a unit is in that of --unit; 20.5in, '20 1/2 in' and 52cm say theirs. What is not
-    measured is estimated from the height, and with --age read from the age table. With --gauge
+    A length without a unit is in that of --unit; 20.5in, '20 1/2 in', '4 ft 2' and 1.16m say theirs. What is
+    not measured is estimated from the height, and with --age read from the age table. With --gauge
     everything is reckoned at your own gauge; with nothing else, it says which size to work instead of
     each. With --group, a class or club at once. Nothing that is given here is written anywhere.
 

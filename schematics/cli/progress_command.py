@@ -75,7 +75,8 @@ def progress(
 
 
 def _length(text: str, unit: str) -> float:
-    from schematics.units import Unit, parse_length
+    from schematics.reading.spellings import parse_length
+    from schematics.units import Unit
 
     try:
         length = parse_length(text, Unit(unit))

@@ -163,7 +163,8 @@ class Fabric:
     """One stitch pattern worked with one yarn and hook.
 
     ``stretch_across`` (stitch direction) and ``stretch_along`` (row direction) are the fractions
-    the fabric gives, pulled by hand, before it resists. A ``chart`` fits both rules.
+    the fabric gives, pulled by hand, before it resists: the mean of so many ``stretch_pulls``. A ``chart``
+    fits both rules.
     """
 
     name: str
@@ -177,6 +178,7 @@ class Fabric:
     turning_chains: int = 1
     chart: Chart | None = field(default=None, hash=False)
     stretch_guessed: bool = False
+    stretch_pulls: int = 1
     turning_chains_guessed: bool = False
 
     @property

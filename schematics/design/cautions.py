@@ -1,7 +1,8 @@
 """The cautions that go with every output meant for a maker, each with where it comes from.
 
 They defer to local rules and to the maker's own judgement: the program checks measurements, it
-does not certify safety. The sources were read in secondary pages; rules differ by country.
+does not certify safety. The sources were read in public summaries; none of them is about ponchos in
+particular, and rules differ by country.
 """
 
 from __future__ import annotations
@@ -25,8 +26,8 @@ HEADING = "Before it is worn"
 
 CAUTIONS = (
     Caution(
-        sentence="No cords, ties, tassels or fringe at the neck and upper chest of young children's clothes.",
-        source="EN 14682:2014; ASTM F1816 and 16 CFR 1120",
+        sentence="Up to 7 years or 134 cm no cords, ties, tassels or fringe at the neck and upper chest.",
+        source="after EN 14682:2014; 76 FR 42502, 16 CFR 1120; ASTM F1816",
     ),
     Caution(
         sentence="Nothing small that can come off, for children under three.",

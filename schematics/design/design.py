@@ -115,7 +115,7 @@ class Design:
     """One design in all its sizes; ``slug`` is the spec file's stem and names its output folder.
 
     ``graded`` names the sizes some of whose counts grading found. ``hook_mm`` is that of every fabric
-    without one of its own.
+    without one of its own. ``neck_ties`` says whether the neck has cords or ties.
     """
 
     slug: str
@@ -132,6 +132,7 @@ class Design:
     yarn_use: YarnUse = field(default_factory=YarnUse)
     terms: Terms = Terms.US
     graded: tuple[str, ...] = ()
+    neck_ties: bool = False
     publication: Publication = field(default_factory=Publication)
 
     @property

@@ -98,6 +98,11 @@ class Limits:
         "a body that more than this fraction of the wearers find tight is worth a note",
         between=(0.001, 0.5),
     )
+    sure_fraction: float = _limit(
+        0.9,
+        "what is good, but as far as it was measured holds in fewer cases than this, is not sure",
+        between=(0.5, 0.999),
+    )
 
 
 LIMIT_FIELDS = {item.name: item for item in fields(Limits)}

@@ -210,10 +210,13 @@ def _is_plate(section: Section) -> bool:
 
 
 def _spread(section: Section) -> Section:
-    """The section with each picture after a text, as far as there are any, so that none waits for another."""
+    """The section with its pictures among its texts, so that none waits for another.
+
+    Each is after a text; where there are more pictures than texts, before one.
+    """
     pictures = [block for block in section.blocks if isinstance(block, Picture)]
     texts = [block for block in section.blocks if not isinstance(block, Picture)]
-    pairs = zip_longest(texts, pictures)
+    pairs = zip_longest(pictures, texts) if len(pictures) > len(texts) else zip_longest(texts, pictures)
     return replace(section, blocks=tuple(block for pair in pairs for block in pair if block is not None))
 
 

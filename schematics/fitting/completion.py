@@ -11,6 +11,7 @@ from schematics.wearer.resolve import ADULT, SCALED_TO_HEIGHT, resolve
 
 AGE_STEP_YEARS = 0.25
 OLDEST_YEARS = 18.0
+AGES = tuple(number * AGE_STEP_YEARS for number in range(int(OLDEST_YEARS / AGE_STEP_YEARS) + 1))
 DECIMALS = 9
 """Fewer than could tell two lengths apart that a comparison does."""
 
@@ -35,8 +36,7 @@ def completion_json() -> dict[str, Any]:
     estimates may name.
     """
     estimates = estimates_of("both")
-    ages = [number * AGE_STEP_YEARS for number in range(int(OLDEST_YEARS / AGE_STEP_YEARS) + 1)]
-    wearers = [resolve(WearerSpec(age_years=age), "page") for age in ages]
+    wearers = [resolve(WearerSpec(age_years=age), "page") for age in AGES]
     by_age = {
         body.value: _at_each_age([wearer.get(body) for wearer in wearers])
         for body in Body
@@ -47,7 +47,7 @@ def completion_json() -> dict[str, Any]:
         "estimates": [{"body": each.body.value, "value": expr_json(each.cm)} for each in estimates],
         "adult": expr_json(ADULT),
         "not_with_own_height": [body.value for body in SCALED_TO_HEIGHT],
-        "ages": ages,
+        "ages": list(AGES),
         "by_age": by_age,
     }
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from schematics.analysis.json_keys import CAUTIONS, FINDING, FINISHED, HEAD, WEARER, Keys, under
+from schematics.analysis.json_keys import CAUTIONS, FINDING, FINISHED, HEAD, SURE, WEARER, Keys, under
 
 GAUGE = {
     "gauge.fabrics[].name": "a fabric whose gauge was given; 'gauge' is null if none was",
@@ -12,6 +12,7 @@ GAUGE = {
     "gauge.fabrics[].rows": "the maker's rows to 10 cm",
     "gauge.fabrics[].pattern_stitches": "the pattern's stitches to 10 cm",
     "gauge.fabrics[].pattern_rows": "the pattern's rows to 10 cm",
+    "gauge.not_counted[]": "'main: rows': the pattern's are taken, for no others were counted of that swatch",
     "gauge.scaled_alike[]": "fabrics taken to be worked as much tighter or looser",
 }
 POINT = {
@@ -26,7 +27,7 @@ SIZE_FIT = {
     "name": "the size's name",
     "verdict": "worst severity among its findings",
     **under("points[]", POINT),
-    **under("findings[]", FINDING),
+    **under("findings[]", FINDING, SURE),
     **under("finished[]", FINISHED),
 }
 COUNT_CHANGE = {
@@ -45,6 +46,8 @@ FIT = {
     **CAUTIONS,
     **GAUGE,
     **under("wearer", WEARER),
+    "questions[].measurement": "a measurement of the wearer that hardly any body has; it is taken as given",
+    "questions[].sentence": "what is asked about it",
     "advised": "the size to work",
     "right": "true if nothing stops it or is to be minded",
     "wearable": "true if nothing stops it",
@@ -53,7 +56,7 @@ FIT = {
     "advice.right": "true if the changes make it right",
     **under("advice.changes[]", COUNT_CHANGE),
     **under("advice.effects[]", EFFECT),
-    **under("advice.findings[]", FINDING),
+    **under("advice.findings[]", FINDING, SURE),
     **under("sizes[]", SIZE_FIT),
 }
 INSTEAD = {
@@ -75,6 +78,7 @@ GROUP_WEARER = {
     "minds[]": "codes of the findings to mind",
     "not_checked[]": "codes of what could not be judged",
     "could_also_be[]": "sizes that may be the right one, for all that is measured",
+    "questions[]": "what is asked about measurements that hardly any body has; they are taken as given",
 }
 GROUP = {
     **HEAD,
@@ -123,6 +127,8 @@ PROGRESS = {
     "outcome.rows_to_10_cm": "likewise, rows",
     "outcome.other_fabrics_alike": "true if the other fabrics are taken to be as much tighter or looser",
     "outcome.rows_for_the_patterns_length": "rows the piece needs to come out as long as in the pattern",
+    "outcome.questions[].measurement": "a measurement of the wearer that hardly any body has",
+    "outcome.questions[].sentence": "what is asked about it",
     **under("outcome.size", SIZE_FIT),
     **under("yarn[]", YARN_LEFT),
 }

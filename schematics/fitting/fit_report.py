@@ -13,10 +13,11 @@ from schematics.checks.wording import listed
 from schematics.design.design import Design
 from schematics.design.guessed import guessed_sentence
 from schematics.design.limits import Limits
-from schematics.document.common import cautions_section, design_title, findings_table, rated
+from schematics.document.common import UNSURE, cautions_section, design_title, findings_table, rated
 from schematics.document.csv_text import Value
 from schematics.document.document import Block, Document, Items, Quantity, Rated, Section, Table
 from schematics.fitting.advice import Advice
+from schematics.fitting.asking import ASKED_HEADING, questions_of
 from schematics.fitting.change_words import count_changes, effects
 from schematics.fitting.fit_keys import POINT
 from schematics.fitting.fitting import Fitting, Instead
@@ -43,6 +44,7 @@ def fitting_document(design: Design, fitting: Fitting, gauge: OwnGauge | None, *
         title=design_title(design),
         sections=(
             wearer_section(design, fitting.wearer),
+            *questions_sections(fitting.wearer, design.unit),
             *_guesses(design),
             *([gauge_section(design, gauge)] if gauge else []),
             ease_section(fitting.fits, design.unit),
@@ -104,6 +106,12 @@ def wearer_section(design: Design, wearer: Wearer) -> Section:
     )
 
 
+def questions_sections(wearer: Wearer, unit: Unit) -> Iterator[Section]:
+    """What is to be asked about the wearer's measurements, where anything is."""
+    if asked := questions_of(wearer, unit):
+        yield Section(ASKED_HEADING, (Items(tuple(asked.values())),))
+
+
 def _guesses(design: Design) -> Iterator[Section]:
     if sentence := guessed_sentence(design):
         yield Section("The pattern's figures", (sentence,))
@@ -139,7 +147,12 @@ def gauge_section(design: Design, gauge: OwnGauge) -> Section:
         f"You are taken to work {listed(gauge.alike)} as much tighter or looser; "
         "swatch each and give it with --gauge 'NAME: ...' where it matters."
     )
-    return Section(f"Your gauge, stitches and rows to {span}", (table, alike) if gauge.alike else (table,))
+    uncounted = [
+        f"You counted no {counted.words} of {name}: the pattern's are taken; count them too where it matters."
+        for name, counted in gauge.uncounted
+    ]
+    blocks: tuple[Block, ...] = (table, *uncounted, *([alike] if gauge.alike else []))
+    return Section(f"Your gauge, stitches and rows to {span}", blocks)
 
 
 def ease_section(fits: Sequence[SizeFit], unit: Unit) -> Section:
@@ -173,14 +186,16 @@ def _verdict(fit: SizeFit, in_full: bool) -> Section:
     """A size's verdict with its findings, or with their codes only."""
     worst = fit.reported[0].severity if fit.reported else Severity.GOOD
     codes = ", ".join(dict.fromkeys(each.code for each in fit.reported))
+    told = (*fit.reported, *fit.unsure) if in_full else ()
     return Section(
         (
             f"Size {fit.name}: ",
             rated(worst),
             " as far as is known" if fit.unknown else "",
+            f", {len(fit.unsure)} {UNSURE}" if in_full and fit.unsure else "",
             f" ({codes})" if codes and not in_full else "",
         ),
-        (findings_table(fit.reported),) if in_full and fit.reported else (),
+        (findings_table(told),) if told else (),
     )
 
 

@@ -3,27 +3,21 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from schematics.crochet.fabric import Counted, Fabric, gauge_fault
 from schematics.design.design import Design, Parts
 from schematics.errors import UsageError
 from schematics.fitting.gauge import Gauge, parts_at_gauge
 from schematics.reading.problems import hint, show_value
-from schematics.units import Unit, parse_length
+from schematics.reading.spellings import GAUGE_PATTERN, parse_length, plain_number
 
 LOOSEST, TIGHTEST = 0.5, 2.0
 """A gauge beyond these times the pattern's is taken for a slip of the pen."""
 
-_NUMBER = r"[0-9]{1,4}(?:\.[0-9]{1,4})?"
-_GAUGE = re.compile(
-    rf"""\s*(?:(?P<fabric>[^:]+?)\s*:)?
-    \s*(?P<stitches>{_NUMBER})\s*(?:sts?|stitch(?:es)?)\.?\s*(?:,|and|x|\u00d7)?
-    \s*(?P<rows>{_NUMBER})\s*rows?\s*(?:over|to|in|=)
-    \s*(?P<width>[^x\u00d7]+?)(?:\s*(?:by|x|\u00d7)\s*(?P<height>.+?))?\s*""",
-    re.VERBOSE | re.IGNORECASE,
-)
+_GAUGE = re.compile(GAUGE_PATTERN, re.ASCII | re.IGNORECASE)
 _EXAMPLE = "'20 sts 15 rows over 20 cm'"
 _LONGEST_GAUGE = 120
 """Characters; a fabric's name may have forty."""
@@ -37,6 +31,8 @@ class OwnGauge:
     parts: Parts
     alike: tuple[str, ...]
     """Names of the fabrics that are scaled as the body for want of a swatch."""
+    uncounted: tuple[tuple[str, Counted], ...]
+    """Fabrics by name, and what she did not count of their swatch: the pattern's is taken."""
 
 
 def read_gauge(texts: Sequence[str], design: Design) -> OwnGauge:
@@ -48,8 +44,10 @@ def read_gauge(texts: Sequence[str], design: Design) -> OwnGauge:
     parts = design.parts
     fabrics = parts.fabrics
     given: dict[str, Gauge] = {}
+    uncounted: list[tuple[str, Counted]] = []
     for text in texts:
-        fabric, gauge = _read(text, design, fabrics)
+        fabric, gauge, missing = _read(text, design, fabrics)
+        uncounted += [(fabric.name, each) for each in missing]
         if fabric.name in given:
             raise UsageError(f"--gauge: {text!r} gives {fabric.name!r} a second time; keep one")
         given[fabric.name] = gauge
@@ -58,23 +56,31 @@ def read_gauge(texts: Sequence[str], design: Design) -> OwnGauge:
         given=tuple((fabrics[name], gauge) for name, gauge in given.items()),
         parts=parts_at_gauge(parts, body, given),
         alike=tuple(name for name in fabrics if name not in given and parts.body.name in given),
+        uncounted=tuple(uncounted),
     )
 
 
-def _read(text: str, design: Design, fabrics: dict[str, Fabric]) -> tuple[Fabric, Gauge]:
-    match = _GAUGE.fullmatch(text) if len(text) <= _LONGEST_GAUGE else None
-    if match is None:
+def _read(text: str, design: Design, fabrics: dict[str, Fabric]) -> tuple[Fabric, Gauge, tuple[Counted, ...]]:
+    """The fabric, its gauge, and what of it was not counted."""
+    before, _, swatch = text.rpartition(":")
+    match = _GAUGE.match(swatch) if len(text) <= _LONGEST_GAUGE else None
+    if match is None or (match[1] is None and match[2] is None):
         raise UsageError(f"--gauge: expected a gauge such as {_EXAMPLE}, got {show_value(text)}")
-    name = match["fabric"] or design.parts.body.name
+    name = before.strip() or design.parts.body.name
     if name not in fabrics:
         raise UsageError(f"--gauge: there is no fabric {show_value(name)}; {hint(name, list(fabrics))}")
-    width = _length(match["width"], text, design.unit)
-    height = width if match["height"] is None else _length(match["height"], text, design.unit)
-    stitches, rows = float(match["stitches"]), float(match["rows"])
-    if min(stitches, rows, width, height) <= 0:
+    length = partial(parse_length, default=design.unit)
+    width = _read_by(length, match[3], text)
+    height = width if match[4] is None else _read_by(length, match[4], text)
+    counts = [None if each is None else _read_by(plain_number, each, text) for each in match.groups()[:2]]
+    if min(width, height, *(each for each in counts if each is not None)) <= 0:
         raise UsageError(f"--gauge: counts and lengths are more than 0, got {text!r}")
-    gauge = Gauge(stitches_per_cm=stitches / width, rows_per_cm=rows / height)
     pattern = Gauge.of(fabrics[name])
+    stitches, rows = counts
+    gauge = Gauge(
+        stitches_per_cm=pattern.stitches_per_cm if stitches is None else stitches / width,
+        rows_per_cm=pattern.rows_per_cm if rows is None else rows / height,
+    )
     over, span = design.unit.gauge_span
     for mine, usual, counted in (
         (gauge.stitches_per_cm, pattern.stitches_per_cm, Counted.STITCHES),
@@ -87,11 +93,12 @@ def _read(text: str, design: Design, fabrics: dict[str, Fabric]) -> tuple[Fabric
                 f"--gauge: {text!r} is {mine * over:.4g} {counted.name.lower()} to {span}, the pattern has "
                 f"{usual * over:.4g}; check the counts and the unit"
             )
-    return fabrics[name], gauge
+    missing = [each for each, count in zip(Counted, counts, strict=True) if count is None]
+    return fabrics[name], gauge, tuple(missing)
 
 
-def _length(words: str, text: str, unit: Unit) -> float:
+def _read_by(read: Callable[[str], float], words: str, text: str) -> float:
     try:
-        return parse_length(words, unit)
+        return read(words)
     except ValueError as error:
         raise UsageError(f"--gauge: {error}, in {text!r}") from None

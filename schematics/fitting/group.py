@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from schematics.analysis.yarn.need import YarnNeed, yarn_need
 from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design, Parts, Size
+from schematics.fitting.asking import group_questions
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.group_file import WearerGroup
 from schematics.fitting.sizing import SizeFit, size_fit
@@ -40,12 +41,14 @@ class GroupFit:
     ``judged`` has the best size of each. ``fits`` tells those whom nothing stops in it. ``wanting`` are those
     for whom some rule wants a measurement. ``could_be`` is, by size and wearer, whether it could be the best:
     if what is not measured lay at an end of its spread, or where something is wanting, as far as is known.
+    ``questions`` about measurements that hardly any body has are by line.
     """
 
     group: WearerGroup
     sizes: tuple[SizeFit, ...]
     judged: Judged
     fits: NDArray[np.bool_]
+    questions: Mapping[int, tuple[str, ...]]
     could_be: NDArray[np.bool_]
     wanting: NDArray[np.bool_]
 
@@ -84,6 +87,10 @@ def group_fit(
         sizes=fits,
         judged=result,
         fits=(chosen.max(axis=0, initial=Answer.GOOD) < Answer.STOP) & ~stopped[result.best],
+        questions={
+            int(group.lines[place]): sentences
+            for place, sentences in group_questions(group.own, group.ages, design.unit).items()
+        },
         could_be=_at_an_end(design, fits, inputs, result) | (result.alike & wanting),
         wanting=wanting,
     )

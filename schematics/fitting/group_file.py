@@ -22,7 +22,8 @@ from schematics.errors import UsageError
 from schematics.fitting.plausible import plausible_cm, slip
 from schematics.reading.files.text_file import TextFileError, read_text
 from schematics.reading.problems import nearest, show_value
-from schematics.units import Unit, parse_length
+from schematics.reading.spellings import parse_age, parse_length
+from schematics.units import Unit
 from schematics.wearer.body import Body
 from schematics.wearer.resolve import OLDEST_AGE_YEARS
 
@@ -44,9 +45,6 @@ _AGE_DECIMALS = 2
 
 _LONGEST_CHILD_NAME = 80
 _LINE = re.compile(r"[^\r\n]*(?:\r\n|[\r\n])|[^\r\n]+")
-
-_DECIMAL_COMMA = re.compile(r"(\s*[0-9]+),([0-9]+\b.*)", re.ASCII)
-"""A number as spreadsheets write it that part cells with semicolons."""
 
 Column = NDArray[np.float64]
 Refuse = Callable[[int, str], None]
@@ -80,13 +78,9 @@ class WearerGroup:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Heading:
-    """Where in a line things stand; measurements with the unit of a bare number.
-
-    With ``decimal_commas``, which part no columns, 20,5 is 20.5.
-    """
+    """Where in a line things stand; measurements with the unit of a bare number."""
 
     columns: int
-    decimal_commas: bool
     name: int | None
     age: int | None
     bodies: Mapping[int, tuple[Body, Unit]]
@@ -95,8 +89,6 @@ class _Heading:
 
 def read_group(path: Path, unit: Unit) -> WearerGroup:
     """The group in a CSV file; commas, semicolons or tabs part its columns.
-
-    Where it is not commas, ``20,5`` is 20.5.
 
     Args:
         path: the file.
@@ -111,7 +103,7 @@ def read_group(path: Path, unit: Unit) -> WearerGroup:
     delimiter = max(",;\t", key=first.count)
     rows = _rows(text, delimiter, path)
     _, header = next(rows, (1, []))
-    heading = _heading(header, unit, path, decimal_commas=delimiter != ",")
+    heading = _heading(header, unit, path)
     wearers = _wearers(rows, path)
     groups = [_group(heading, some) for some in iter(lambda: list(itertools.islice(wearers, _AT_ONCE)), [])]
     if not groups:
@@ -192,7 +184,7 @@ def _text(path: Path) -> str:
         raise UsageError(str(error)) from None
 
 
-def _heading(header: Sequence[str], unit: Unit, path: Path, *, decimal_commas: bool) -> _Heading:
+def _heading(header: Sequence[str], unit: Unit, path: Path) -> _Heading:
     if len(header) > MOST_COLUMNS:
         raise UsageError(f"{path}:1: expected at most {MOST_COLUMNS} columns, got {len(header)}")
     name = age = None
@@ -221,7 +213,6 @@ def _heading(header: Sequence[str], unit: Unit, path: Path, *, decimal_commas: b
         unused[_UNUSED_TOLD:] = [f"{more} more column{' is' if more == 1 else 's are'} not used"]
     return _Heading(
         columns=len(header),
-        decimal_commas=decimal_commas,
         name=name,
         age=age,
         bodies=bodies,
@@ -275,10 +266,10 @@ def _group(heading: _Heading, entries: Sequence[_Row]) -> WearerGroup:
                 f"name: expected at most {_LONGEST_CHILD_NAME} printable characters, got {show_value(name)}",
             )
     own = {
-        body: _lengths(_numerals(rows, place, heading), unit, body, refuse)
+        body: _lengths(_column(rows, place), unit, body, refuse)
         for place, (body, unit) in heading.bodies.items()
     }
-    ages = _ages(_numerals(rows, heading.age, heading), refuse)
+    ages = _ages(_column(rows, heading.age), refuse)
     is_known = np.isfinite([ages, *own.values()]).any(axis=0)
     for row in np.flatnonzero(~is_known).tolist():
         if row not in faults:
@@ -303,20 +294,14 @@ def _column(rows: Sequence[Sequence[str]], place: int | None) -> list[str]:
     return [row[place] if place < len(row) else "" for row in rows]
 
 
-def _numerals(rows: Sequence[Sequence[str]], place: int | None, heading: _Heading) -> list[str]:
-    """A column of numbers, their decimal sign a point."""
-    cells = _column(rows, place)
-    if not heading.decimal_commas:
-        return cells
-    return [_DECIMAL_COMMA.sub(r"\1.\2", cell) if "," in cell else cell for cell in cells]
-
-
 def _numbers(cells: Sequence[str]) -> Column | None:
     """A column of plain numbers and empty cells at once; None if any cell is something else."""
     if not all(map(_in_plain_digits, cells)):
         return None
     try:
-        column = np.array([cell if cell.strip() else "nan" for cell in cells], dtype=np.float64)
+        column = np.array(
+            [cell.replace(",", ".") if cell.strip() else "nan" for cell in cells], dtype=np.float64
+        )
     except ValueError:
         return None
     return column if np.isfinite(column).sum() == sum(bool(cell.strip()) for cell in cells) else None
@@ -363,7 +348,6 @@ def _age(cell: str) -> float:
     if not cell.strip():
         return math.nan
     try:
-        years = float(cell) if _in_plain_digits(cell) else math.inf
+        return parse_age(cell)
     except ValueError:
         return math.inf
-    return years if math.isfinite(years) else math.inf

@@ -1,4 +1,4 @@
-"""A group's sizes as a document. Measurements are not repeated in it."""
+"""A group's sizes as a document. Measurements are not repeated in it but where one is asked about."""
 
 from __future__ import annotations
 
@@ -12,8 +12,9 @@ from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design
 from schematics.document.common import cautions_section, design_title
 from schematics.document.csv_text import Value
-from schematics.document.document import Document, Quantity, Section, Table
+from schematics.document.document import Document, Items, Quantity, Section, Table
 from schematics.document.json_text import number
+from schematics.fitting.asking import ASKED_HEADING
 from schematics.fitting.fit_keys import GROUP_WEARER
 from schematics.fitting.fit_report import gauge_section
 from schematics.fitting.gauge_text import OwnGauge
@@ -57,6 +58,7 @@ def rows(group_fit: GroupFit) -> Iterator[dict[str, Any]]:
             "minds": minds,
             "not_checked": codes(answers, Answer.UNKNOWN),
             "could_also_be": others(could_be, best),
+            "questions": list(group_fit.questions.get(line, ())),
         }
 
 
@@ -111,6 +113,7 @@ def group_document(
         sections=(
             *([gauge_section(design, gauge)] if gauge else []),
             *([_counts_section(design, group_fit), _wearers_section(group_fit, show_all)] if many else []),
+            *_questions_sections(group_fit),
         ),
         closing=(cautions_section(),),
         data=lambda: group_json(design, group_fit, gauge),
@@ -158,6 +161,18 @@ def _wearers_section(group_fit: GroupFit, show_all: bool) -> Section:
         ),
     )
     return Section("", (table,))
+
+
+def _questions_sections(group_fit: GroupFit) -> Iterator[Section]:
+    names = dict(zip(group_fit.group.lines.tolist(), group_fit.group.names, strict=True))
+    asked = [
+        f"Line {line}{', ' if names[line] else ''}{names[line]}: {sentence}"
+        for line, sentences in group_fit.questions.items()
+        for sentence in sentences
+    ]
+    more = [f"{len(asked) - SHOWN} more with --csv or --json."] if len(asked) > SHOWN else []
+    if asked:
+        yield Section(ASKED_HEADING, (Items(tuple(asked[:SHOWN])), *more))
 
 
 def _row_words(row: dict[str, Any]) -> str:

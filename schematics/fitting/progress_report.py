@@ -12,11 +12,11 @@ from schematics.document.common import cautions_section, findings_table, rated
 from schematics.document.document import Block, Document, Section, Table
 from schematics.document.json_text import number, picked
 from schematics.fitting.fit_keys import EXPECTED, MEASURED, YARN_LEFT
-from schematics.fitting.fit_report import finished_sections
+from schematics.fitting.fit_report import finished_sections, questions_sections
 from schematics.fitting.progress import Outcome, PieceProgress, YarnLeft
-from schematics.fitting.report_json import head_and_cautions, size_json
+from schematics.fitting.report_json import head_and_cautions, questions_json, size_json
 from schematics.garment.printed_lengths import grain_of
-from schematics.units import Grain, format_both
+from schematics.units import Grain, Unit, format_both
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,7 +61,11 @@ def progress_document(
             _yarn_section(now, measured, yarn),
         ),
         closing=(cautions_section(),),
-        data=lambda: {**head_and_cautions(design), "size": size, **_json(now, measured, outcome, yarn)},
+        data=lambda: {
+            **head_and_cautions(design),
+            "size": size,
+            **_json(now, measured, outcome, yarn, design.unit),
+        },
     )
 
 
@@ -98,6 +102,7 @@ def _outcome_sections(design: Design, now: PieceProgress, outcome: Outcome) -> S
     return (
         Section(f"Your gauge, to {span}", tuple(gauge)),
         Section("If you go on like this", (verdict, findings_table(findings)) if findings else (verdict,)),
+        *questions_sections(outcome.wearer, design.unit),
         *finished_sections(design, [outcome.fit]),
     )
 
@@ -136,7 +141,7 @@ def _yarn_words(each: YarnLeft) -> str:
 
 
 def _json(
-    now: PieceProgress, measured: OwnPiece, outcome: Outcome | None, yarn: Sequence[YarnLeft]
+    now: PieceProgress, measured: OwnPiece, outcome: Outcome | None, yarn: Sequence[YarnLeft], unit: Unit
 ) -> dict[str, Any]:
     return {
         **picked(now, ("piece", "rows", "all_rows")),
@@ -149,6 +154,7 @@ def _json(
             "rows_to_10_cm": number(10 * outcome.gauge.rows_per_cm),
             "other_fabrics_alike": outcome.alike,
             "rows_for_the_patterns_length": outcome.rows_instead,
+            "questions": questions_json(outcome.wearer, unit),
             "size": size_json(outcome.fit),
         },
         "yarn": [picked(each, YARN_LEFT, colour=each.colour or None) for each in yarn],

@@ -5,17 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from schematics.analysis.json_keys import FINDING, FINISHED
-from schematics.analysis.measurements import wearer_json
+from schematics.analysis.json_keys import FINISHED
+from schematics.analysis.measurements import finding_json, wearer_json
 from schematics.design.design import Design
 from schematics.document.common import cautions_json, head_json
 from schematics.document.json_text import number, picked
 from schematics.fitting.advice import Advice
+from schematics.fitting.asking import questions_of
 from schematics.fitting.change_words import count_changes, effects
 from schematics.fitting.fit_keys import COUNT_CHANGE, EFFECT, POINT
 from schematics.fitting.fitting import Fitting, Instead
 from schematics.fitting.gauge_text import OwnGauge
 from schematics.fitting.sizing import Point, SizeFit
+from schematics.units import Unit
+from schematics.wearer.body import Wearer
 
 
 def head_and_cautions(design: Design) -> dict[str, Any]:
@@ -29,6 +32,7 @@ def fitting_json(design: Design, fitting: Fitting, gauge: OwnGauge | None) -> di
         **head_and_cautions(design),
         "gauge": gauge_json(gauge),
         "wearer": wearer_json(fitting.wearer),
+        "questions": questions_json(fitting.wearer, design.unit),
         "advised": fitting.advised.name,
         "right": fitting.right,
         "wearable": fitting.wearable,
@@ -57,13 +61,19 @@ def instead_json(design: Design, choices: Iterable[Instead], gauge: OwnGauge) ->
     }
 
 
+def questions_json(wearer: Wearer, unit: Unit) -> list[dict[str, str]]:
+    """What is to be asked about the wearer's measurements."""
+    asked = questions_of(wearer, unit)
+    return [{"measurement": body.value, "sentence": sentence} for body, sentence in asked.items()]
+
+
 def size_json(fit: SizeFit) -> dict[str, Any]:
     """One size on one wearer."""
     return {
         "name": fit.name,
         "verdict": fit.verdict.value,
         "points": [point_json(point) for point in fit.points],
-        "findings": [picked(each, FINDING) for each in fit.findings],
+        "findings": [finding_json(each) for each in fit.findings],
         "finished": [picked(each, FINISHED, cm=each.length_cm) for each in fit.made.garment.finished],
     }
 
@@ -83,7 +93,7 @@ def advice_json(design: Design, advice: Advice | None) -> dict[str, Any] | None:
         "right": advice.right,
         "changes": [picked(each, COUNT_CHANGE) for each in count_changes(before.size, after.size, design)],
         "effects": [picked(each, EFFECT) for each in effects(before, after)],
-        "findings": [picked(each, FINDING) for each in advice.after.findings],
+        "findings": [finding_json(each) for each in advice.after.findings],
     }
 
 
@@ -102,5 +112,6 @@ def gauge_json(gauge: OwnGauge | None) -> dict[str, Any] | None:
             }
             for fabric, own in gauge.given
         ],
+        "not_counted": [f"{name}: {counted.words}" for name, counted in gauge.uncounted],
         "scaled_alike": list(gauge.alike),
     }

@@ -87,6 +87,11 @@ class SizeFit:
         return tuple(sorted(findings, key=lambda each: SEVERITIES.index(each.severity)))
 
     @cached_property
+    def unsure(self) -> tuple[Finding, ...]:
+        """The findings that are good, but not surely so."""
+        return tuple(finding for finding in self.findings if finding.unsure)
+
+    @cached_property
     def findings(self) -> tuple[Finding, ...]:
         """All the checks' findings, those on how it is made among them."""
         return check_size(self.case)
@@ -149,6 +154,7 @@ def size_fit(design: Design, each: SizeAtGauge, wearer: Wearer) -> SizeFit:
     """One size, as it is made, on one person or on all those a size is for."""
     case = Case(
         design=design,
+        parts=each.parts,
         size=each.size,
         garment=each.garment,
         freedom=each.freedom,

@@ -116,6 +116,10 @@ class StretchBlock(SpecBlock):
 
     across: Stretch = Field(default=0.0, description="in the direction of the stitches, as 0.15 or '15 %'")
     along: Stretch = Field(default=0.0, description="in the direction of the rows, as 0.15 or '15 %'")
+    pulls: Annotated[int, Whole(1, 100)] = Field(
+        default=1,
+        description="how often it was pulled and measured anew, where it is the mean of that: more is surer",
+    )
     guessed: bool = Field(default=False, description=_GUESSED)
 
 

@@ -9,9 +9,10 @@ from pydantic import Field, create_model, model_validator
 from schematics.design.limits import LIMIT_FIELDS, Limits
 from schematics.reading.spec_block import SpecBlock
 from schematics.reading.spec_words import WearerReference
-from schematics.reading.values import Fraction, LengthValue, ValueInContext, ValueKind
+from schematics.reading.values import AgeValue, Fraction, LengthValue, ValueInContext, ValueKind
 from schematics.units import Unit
 from schematics.wearer.body import Body
+from schematics.wearer.resolve import OLDEST_AGE_YEARS
 
 
 class WearerRules(SpecBlock):
@@ -21,9 +22,7 @@ class WearerRules(SpecBlock):
         default=None,
         description="row of a size chart or age table, which serves many; without one it is one person",
     )
-    age: Annotated[float, Field(ge=0, le=120, allow_inf_nan=False)] | None = Field(
-        default=None, description="age in years"
-    )
+    age: Annotated[float, AgeValue(OLDEST_AGE_YEARS)] | None = Field(default=None, description="age in years")
 
     @model_validator(mode="after")
     def _says_something(self) -> Self:

@@ -120,6 +120,7 @@ class FontValue(FileBeside):
         from schematics.document.fonts import family_found
 
         if found := family_found(TextValue(200).read(value)):
+            self._look_at_letters(Path(), found)
             return found
         raise refuse(
             f"no font family {show_value(value)} is found on this computer; name one that is, or a file such "
@@ -132,6 +133,15 @@ class FontValue(FileBeside):
         FileBeside._look(self, folder, name)
         if not family_of(folder / name):
             raise refuse(f"expected a font of 4 MB at most, got a file that is none: {show_value(name)}")
+        self._look_at_letters(folder, name)
+
+    def _look_at_letters(self, folder: Path, name: str) -> None:
+        from schematics.document.fonts import font_of
+
+        try:
+            font_of(name, folder)
+        except ValueError as error:
+            raise refuse(f"{error}; name one with Latin letters") from None
 
 
 class AccentColour(ValueKind):

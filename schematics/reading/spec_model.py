@@ -77,6 +77,9 @@ class DesignBlock(SpecBlock):
     borders: Borders = Field(
         default={}, description="rows of the body in a stitch pattern of their own, by a name of your own"
     )
+    neck_ties: bool = Field(
+        default=False, description="true if the neck has cords, ties, a drawstring or tassels"
+    )
     limits: Annotated[LimitRules, GetPydanticSchema(lambda _, handler: handler(LIMITS_BLOCK))] | None = Field(
         default=None, description="limits of the checks that replace the usual ones"
     )

@@ -58,6 +58,7 @@ def _head(block: DesignBlock, path: Path) -> Design:
         limits=block.limits.limits() if block.limits else Limits(),
         yarn_use=block.yarn_use.use() if block.yarn_use else YarnUse(),
         terms=Terms(block.terms),
+        neck_ties=block.neck_ties,
         publication=block.pattern.publication() if block.pattern else Publication(),
     )
 
@@ -77,6 +78,7 @@ def _fabric(name: str, block: FabricBlock, hook_mm: float | None) -> Fabric:
         turning_chains=turn.chains if turn else usual_turning_chains(block.stitch) or 0,
         chart=chart_of(block.chart, block.stitches) if block.chart else None,
         stretch_guessed=stretch is not None and stretch.guessed,
+        stretch_pulls=stretch.pulls if stretch else 1,
         turning_chains_guessed=turn is not None and turn.guessed,
     )
 

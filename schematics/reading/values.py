@@ -16,12 +16,16 @@ from pydantic_core import PydanticCustomError, core_schema
 from schematics.document.lettering.text import unlettered
 from schematics.garment.constructions import Construction
 from schematics.reading.problems import show_value
-from schematics.units import EXPECTED_LENGTH, Unit, parse_length
+from schematics.reading.spellings import (
+    EXPECTED_AGE,
+    EXPECTED_LENGTH,
+    LENGTH_PATTERN,
+    parse_age,
+    parse_length,
+)
+from schematics.units import Unit
 
 _LONGEST_LENGTH = 40
-_LENGTH_PATTERN = (
-    r"^\s*([0-9]+\s+[0-9]+\s*/\s*[0-9]+|[0-9]+\s*/\s*[0-9]+|[0-9]*\.?[0-9]+)\s*[A-Za-z\"\u2033]*\s*$"
-)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -136,9 +140,38 @@ class LengthValue(ValueInContext):
     def schema(self) -> dict[str, Any]:
         """A number, or text with a unit."""
         return {
-            "anyOf": [{"type": "number", "minimum": 0}, {"type": "string", "pattern": _LENGTH_PATTERN}],
+            "anyOf": [{"type": "number", "minimum": 0}, {"type": "string", "pattern": LENGTH_PATTERN}],
             "examples": ["20 cm", "8 1/2 in"],
         }
+
+
+@dataclass(frozen=True, slots=True)
+class AgeValue(ValueKind):
+    """An age: a number of years, or text such as ``18 months``."""
+
+    oldest_years: float
+
+    def read(self, value: Any) -> float:
+        """Years."""
+        years = self._years(value)
+        if not 0 <= years <= self.oldest_years:
+            raise refuse(f"expected an age of 0 to {self.oldest_years:g} years, got {show_value(value)}")
+        return years
+
+    def _years(self, value: Any) -> float:
+        if is_number(value) and math.isfinite(value):
+            return float(value)
+        if not isinstance(value, str) or len(value) > _LONGEST_LENGTH:
+            raise refuse(f"{EXPECTED_AGE}, got {show_value(value)}")
+        try:
+            return parse_age(value)
+        except ValueError as error:
+            raise refuse(str(error)) from None
+
+    def schema(self) -> dict[str, Any]:
+        """A number, or text."""
+        number = {"type": "number", "minimum": 0, "maximum": self.oldest_years}
+        return {"anyOf": [number, {"type": "string"}], "examples": [6, "18 months"]}
 
 
 def is_number(value: Any) -> bool:

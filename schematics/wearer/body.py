@@ -49,7 +49,8 @@ class BodyValue:
     A measured wearer has no spread: all three are equal. ``borrowed`` means that the value is
     not from the size's own row or the wearer's own numbers; wherever it is used that is said.
     ``held`` names the end of the age table that answers for a wearer beyond it: ``youngest, 2 to 3.5
-    years``.
+    years``. ``sd_cm`` is the standard deviation of an estimate's error, apart from the errors of what it is
+    estimated from.
     """
 
     cm: float
@@ -58,6 +59,7 @@ class BodyValue:
     origin: Origin
     source: str
     held: str = ""
+    sd_cm: float = 0.0
 
     @property
     def borrowed(self) -> bool:

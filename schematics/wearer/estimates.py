@@ -10,23 +10,34 @@ from operator import add
 
 from schematics.wearer.body import Body, BodyValue, Origin
 from schematics.wearer.evaluator import Evaluator, Inputs, evaluator_of
-from schematics.wearer.expr import End, Expr, OfBody, OfWearer, Term, first, table
-from schematics.wearer.survey import SURVEY, place_in_survey
-from schematics.wearer.tables import Sex, survey_bins
+from schematics.wearer.expr import End, Expr, OfBody, OfWearer, Term, first, most, table
+from schematics.wearer.survey import SURVEY, place_in_survey, residual_fraction
+from schematics.wearer.tables import Sex, landmarks, survey_bins
 
-KNEE_SHARE = 0.285
-"""Height of the knee over height of adults: Drillis and Contini 1966, from memory.
+_NAPE, _KNEE, _LOWER_LEG = (
+    landmarks()[name] for name in ("nape above front of neck", "knee height", "lower leg relative to adults")
+)
 
-A child's knee is relatively lower, so a child's comes out too high: a hem that clears it is safe.
-"""
+NAPE_SHARE = _NAPE[0].value
+"""The nape above the front of the neck, over height: of adults, ANSUR II 2012."""
+
+KNEE_SHARE = _KNEE[0].value
+"""Height of the knee over height, of adults: ANSUR II 2012."""
+
+BACK_WAIST_SHARE = 0.247
+"""Back waist length over height: the middle of the trade chart's rows for children, 0.231 to 0.258, over the
+survey's median heights."""
 
 ARMHOLE_SHARE = 0.46
 """Armhole depth over back waist length: the middle of the trade chart's rows for children, 0.43 to 0.50."""
 
+_BACK_WAIST_SD, _ARMHOLE_SD = 0.037, 0.055
+"""The standard deviations of those rows over their middle."""
+
 Measures = tuple[tuple[float, str], ...]
 """A sum of the survey's measures: factors and names."""
 
-_SUMS: Mapping[Body, tuple[Measures, str]] = {
+SUMS: Mapping[Body, tuple[Measures, str]] = {
     Body.CENTRE_BACK_NECK_TO_WRIST: (
         (
             (0.5, "biacromial_breadth"),
@@ -37,60 +48,139 @@ _SUMS: Mapping[Body, tuple[Measures, str]] = {
         "half the biacromial breadth + shoulder to elbow + elbow to hand - hand length",
     ),
     Body.FOREARM_LENGTH: (((1, "elbow_hand_length"), (-1, "hand_length")), "elbow to hand - hand length"),
-    Body.BACK_WAIST_LENGTH: (
-        ((1, "suprasternale_height"), (-1, "waist_height")),
-        "suprasternale height - waist height (from the front of the neck; the nape is higher)",
-    ),
-    Body.WAIST_HEIGHT: (((1, "waist_height"),), "waist height"),
     Body.HIP_HEIGHT: (((1, "hip_height_at_buttocks"),), "hip height at the buttocks"),
 }
 """Lengths that follow from the height by the survey, and their sum in words."""
 
+_FRONT_OF_NECK: Measures = ((1, "suprasternale_height"),)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Way:
+    """One way to a missing measurement, in cm, at the end of the spread that is asked for.
+
+    ``source`` may name ``{share}``, the fraction of the height that it is, ``{where}`` in the survey that was
+    read, and the origin of another measurement by the measurement's name. ``sd_fraction`` is how much of
+    itself it may be off where what it follows from is right: a standard deviation.
+    """
+
+    cm: Expr
+    source: str
+    sd_fraction: float = 0.0
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Estimate:
-    """What stands in for one missing measurement, in cm, at the end of the spread that is asked for.
-
-    ``source`` may name ``{share}``, the fraction of the height that it is, ``{where}`` in the survey that was
-    read, and the origin of another measurement by the measurement's name.
-    """
+    """What stands in for one missing measurement: the first of the ways that comes to a number."""
 
     body: Body
-    cm: Expr
-    source: str
+    ways: tuple[Way, ...]
+
+    @property
+    def cm(self) -> Expr:
+        """All ways as one tree."""
+        return self.ways[0].cm if len(self.ways) == 1 else first(*(way.cm for way in self.ways))
 
 
 @cache
 def estimates_of(sex: Sex) -> tuple[Estimate, ...]:
     """What stands in for missing measurements, in the order in which they are to be filled in."""
-    height, waist, back = map(OfBody, (Body.HEIGHT, Body.WAIST_HEIGHT, Body.BACK_WAIST_LENGTH))
+    height, nape, waist, back = map(
+        OfBody, (Body.HEIGHT, Body.NAPE_HEIGHT, Body.WAIST_HEIGHT, Body.BACK_WAIST_LENGTH)
+    )
+    knee_share = (
+        table(height, [((each.stature_m or 0) * 100, each.value) for each in _LOWER_LEG]) * KNEE_SHARE
+    )
     return (
         Estimate(
             body=Body.KNEE_HEIGHT,
-            cm=height * KNEE_SHARE,
-            source=f"{KNEE_SHARE:g} x height (Drillis and Contini 1966, from memory; of adults, "
-            "a child's knee is lower)",
+            ways=(
+                Way(
+                    cm=height * knee_share,
+                    source=f"{{share:.3f}} x height: adults' {KNEE_SHARE:.3f} (lateral femoral epicondyle, "
+                    "ANSUR II 2012) times a child's lower leg over an adult's at that height (Snyder et al. "
+                    "1977)",
+                    sd_fraction=(_KNEE[0].sd or 0) / KNEE_SHARE,
+                ),
+            ),
         ),
         *(
             Estimate(
                 body=body,
-                cm=height * share_of_stature(measures, sex),
-                source=f"{{share:.3f}} x height: {words}, over stature, medians of {SURVEY}, {{where}}",
+                ways=(
+                    Way(
+                        cm=height * share_of_stature(measures, sex),
+                        source=f"{{share:.3f}} x height: {words}, over stature, "
+                        f"medians of {SURVEY}, {{where}}",
+                        sd_fraction=_sum_sd_fraction(measures),
+                    ),
+                ),
             )
-            for body, (measures, words) in _SUMS.items()
+            for body, (measures, words) in SUMS.items()
         ),
         Estimate(
             body=Body.NAPE_HEIGHT,
-            cm=waist + back,
-            source="waist height ({waist_height}) + back waist length ({back_waist_length})",
+            ways=(
+                Way(
+                    cm=height * (share_of_stature(_FRONT_OF_NECK, sex) + NAPE_SHARE),
+                    source="{share:.3f} x height: the front of the neck (suprasternale height over stature, "
+                    f"medians of {SURVEY}, {{where}}) and {NAPE_SHARE:g} for the nape above it (adults, "
+                    "ANSUR II 2012)",
+                    sd_fraction=_sum_sd_fraction(_FRONT_OF_NECK),
+                ),
+                Way(
+                    cm=waist + back,
+                    source="waist height ({waist_height}) + back waist length ({back_waist_length})",
+                ),
+            ),
+        ),
+        Estimate(
+            body=Body.BACK_WAIST_LENGTH,
+            ways=(
+                Way(cm=nape - waist, source="nape height ({nape_height}) - waist height ({waist_height})"),
+                Way(
+                    cm=height * BACK_WAIST_SHARE,
+                    source=f"{BACK_WAIST_SHARE:g} x height, the middle of the Craft Yarn Council's rows for "
+                    f"children over the median heights of {SURVEY}",
+                    sd_fraction=_BACK_WAIST_SD,
+                ),
+            ),
+        ),
+        Estimate(
+            body=Body.WAIST_HEIGHT,
+            ways=(
+                Way(
+                    cm=most(nape - back, OfBody(Body.HIP_HEIGHT)),
+                    source="nape height ({nape_height}) - back waist length ({back_waist_length}), not "
+                    "below the hip",
+                ),
+            ),
         ),
         Estimate(
             body=Body.ARMHOLE_DEPTH,
-            cm=back * ARMHOLE_SHARE,
-            source=f"{ARMHOLE_SHARE:g} x back waist length ({{back_waist_length}}), the middle of the Craft "
-            "Yarn Council's rows for children",
+            ways=(
+                Way(
+                    cm=back * ARMHOLE_SHARE,
+                    source=f"{ARMHOLE_SHARE:g} x back waist length ({{back_waist_length}}), the middle of "
+                    "the Craft Yarn Council's rows for children",
+                    sd_fraction=_ARMHOLE_SD,
+                ),
+            ),
         ),
     )
+
+
+def _sum_sd_fraction(measures: Measures) -> float:
+    """How much of itself such a sum of shares of the height may be off, its parts' errors independent."""
+    bins = [survey_bins()[measure, "both"] for _, measure in measures]
+    factors = [factor for factor, _ in measures]
+    errors = [residual_fraction(measure) for _, measure in measures]
+    fractions: list[float] = []
+    for parts in zip(*bins, strict=True):
+        pieces = [factor * part.mean_cm for factor, part in zip(factors, parts, strict=True)]
+        off = (piece * error for piece, error in zip(pieces, errors, strict=True))
+        fractions.append(math.hypot(*off) / sum(pieces))
+    return sum(fractions) / len(fractions)
 
 
 @cache
@@ -130,25 +220,26 @@ def estimates(given: Mapping[Body, BodyValue], age_years: float | None, sex: Sex
     wearer = Inputs(body=values, age_years=math.nan if age_years is None else age_years)
     ends = [wearer.at_end(end) for end in End]
     where = _where(wearer, sex)
-    for estimate, work in _works(sex):
-        if estimate.body in given:
+    for body, way, work in _works(sex):
+        if body in values:
             continue
         low, typical, high = (float(work(end)) for end in ends)
         if math.isnan(typical):
             continue
-        values[estimate.body] = BodyValue(
+        values[body] = BodyValue(
             low_cm=low,
             cm=typical,
             high_cm=high,
             origin=Origin.ESTIMATE,
-            source=_source(estimate, typical, values, where),
+            source=_source(way, typical, values, where),
+            sd_cm=way.sd_fraction * abs(typical),
         )
     return {body: value for body, value in values.items() if body not in given}
 
 
 @cache
-def _works(sex: Sex) -> tuple[tuple[Estimate, Evaluator], ...]:
-    return tuple((each, evaluator_of(each.cm)) for each in estimates_of(sex))
+def _works(sex: Sex) -> tuple[tuple[Body, Way, Evaluator], ...]:
+    return tuple((each.body, way, evaluator_of(way.cm)) for each in estimates_of(sex) for way in each.ways)
 
 
 @cache
@@ -163,8 +254,8 @@ def _where(wearer: Inputs, sex: Sex) -> str:
     return f"{where}, taken by height" if math.isnan(wearer.age_years) else where
 
 
-def _source(estimate: Estimate, typical_cm: float, values: Mapping[Body, BodyValue], where: str) -> str:
+def _source(way: Way, typical_cm: float, values: Mapping[Body, BodyValue], where: str) -> str:
     height = values.get(Body.HEIGHT)
     share = math.nan if height is None else typical_cm / height.cm
     origins = {body: value.origin for body, value in values.items()}
-    return "estimated as " + estimate.source.format(share=share, where=where, **origins)
+    return "estimated as " + way.source.format(share=share, where=where, **origins)

@@ -29,14 +29,16 @@ class ReferenceRow:
 class MeasurementRow:
     """One measurement of one wearer; lengths exact.
 
-    ``printed_inches`` is the inch figure of the chart, which is not always the cm figure converted;
-    None where the value is not from the chart.
+    ``sd_cm`` is the standard deviation of an estimate's error, apart from the errors of what it follows from;
+    0 for what is no estimate. ``printed_inches`` is the inch figure of the chart, which is not always the cm
+    figure converted; None where the value is not from the chart.
     """
 
     body: Body
     cm: float
     low_cm: float
     high_cm: float
+    sd_cm: float
     origin: Origin
     borrowed: bool
     source: str
@@ -78,6 +80,7 @@ def wearer_rows(wearer: Wearer, reference: str | None) -> tuple[MeasurementRow, 
             cm=value.cm,
             low_cm=value.low_cm,
             high_cm=value.high_cm,
+            sd_cm=value.sd_cm,
             origin=value.origin,
             borrowed=value.borrowed,
             source=value.source,

@@ -2,9 +2,11 @@
 
 It is an upper bound: a tape goes round an ellipse with the chest's girth and two circles with the arm's,
 which touch the ellipse at its sides, so it measures the girth of their convex hull. On a body the arms press
-into the chest and hang a little forward. A convex outline's girth is the sum over all directions of how far
-it extends in each (Cauchy); a hull extends as far as the farthest of its parts. The closed form and the
-published bodies it is held against are in `tests/wearer/test_over_arms.py`.
+into the chest and hang a little forward: it is above the girth of each of 507 measured adults, by 16 % on
+average and 34 % at most; of children none is published. What bodies measure is the limit
+`girth_body_fraction`. A convex outline's girth is the sum over all directions of how far it extends in each
+(Cauchy); a hull extends as far as the farthest of its parts. The closed form and the published bodies it is
+held against are in `tests/wearer/test_over_arms.py`.
 """
 
 from __future__ import annotations
@@ -14,8 +16,9 @@ import math
 import numpy as np
 from numpy.typing import NDArray
 
-CHEST_DEPTH_SHARE = 0.75
-"""Depth of a chest over its breadth (common practice, no source)."""
+CHEST_DEPTH_SHARE = 0.69
+"""Depth of a chest over its breadth: the mean of the bdims data of 507 adults (Heinz et al. 2003; standard
+deviation 0.07), taken for children, too."""
 
 _TURN = (np.arange(720) + 0.5) / 720 * math.pi / 2
 """Directions over a quarter turn; the other three mirror it."""

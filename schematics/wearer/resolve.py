@@ -10,6 +10,7 @@ from schematics.wearer.estimates import estimates
 from schematics.wearer.evaluator import Inputs, evaluator_of
 from schematics.wearer.expr import OfBody, OfWearer, at_most, first
 from schematics.wearer.growth import head_girth, womans_head_girth
+from schematics.wearer.neck_to_wrist import ARM, beside_the_survey
 from schematics.wearer.rows import WearerError, WearerRow, find_row, row_values
 from schematics.wearer.survey import OLDEST_YEARS, survey_values
 
@@ -27,7 +28,7 @@ ADULT = at_most(0.0, first(OfWearer("age_years") - ADULT_YEARS, OfBody(Body.HEIG
 """Whether a wearer is an adult: by the age, or by the measured height where the age is not a number."""
 
 
-SCALED_TO_HEIGHT = (Body.WAIST_HEIGHT, Body.HIP_HEIGHT)
+SCALED_TO_HEIGHT = (Body.HIP_HEIGHT,)
 """Measurements that the age table does not give for a wearer whose own height is known."""
 
 
@@ -37,7 +38,7 @@ def resolve(spec: WearerSpec, size_name: str) -> Wearer:
     Own measurements win over the chart row, the row over the tables by age, those over estimates.
     Missing values are borrowed for the row's age (``child/6``: six years, ``baby/18 mo``: one and
     a half, a woman: the oldest surveyed girls), which ``age_years`` overrides. Where the height is
-    the wearer's own, waist and hip height are scaled to it. Without a row and an age nothing is
+    the wearer's own, the hip height is scaled to it. Without a row and an age nothing is
     borrowed; a height alone still gives the estimates.
 
     Args:
@@ -64,7 +65,10 @@ def resolve(spec: WearerSpec, size_name: str) -> Wearer:
     if Body.HEIGHT in own:
         for body in SCALED_TO_HEIGHT:
             values.pop(body, None)
-    values |= row_values(row) if row is not None else {}
+    if row is not None:
+        values |= row_values(row)
+        if row.age_years is not None and row.stage is not None:
+            values[ARM] = beside_the_survey(values[ARM], row.age_years)
     values |= own
     values |= estimates(values, table_age, sex)
     stage = _stage(spec, row, age, own)

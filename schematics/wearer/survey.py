@@ -27,7 +27,6 @@ MEASURES: dict[Body, tuple[str, float, str]] = {
         "computed as pi x minimum hand clearance diameter",
     ),
     Body.SHOULDER_BREADTH: ("biacromial_breadth", 1.0, "biacromial breadth"),
-    Body.WAIST_HEIGHT: ("waist_height", 1.0, "waist height"),
     Body.HIP_HEIGHT: ("hip_height_at_buttocks", 1.0, "hip height at the buttocks"),
 }
 """The survey's measure that a body measurement is so many times, and words for it."""
@@ -40,8 +39,9 @@ def survey_values(age_years: float, sex: Sex) -> dict[Body, BodyValue]:
     """Every body measurement the survey gives at an age, and the height.
 
     A bin stands for its middle age; between middles values are read straight, beyond the first and
-    last they are held level. Heights are the exception, see `height`; waist and hip height are left
-    out below the first bin's middle, where they would not fit the height.
+    last they are held level. Heights are the exception, see `height`; the hip height is left out below the
+    first bin's middle, where it would not fit the height. The survey's waist height is not used: its waist
+    is lower than the one that back waist lengths end at.
 
     Args:
         age_years: the age; below 2 the youngest bin answers and the source says so.
@@ -56,7 +56,7 @@ def survey_values(age_years: float, sex: Sex) -> dict[Body, BodyValue]:
         source = f"{SURVEY}, {words}, {reading.where}, {_PERCENTILES}"
         values[body] = _value(reading, source, factor, _held(survey_bins()[measure, sex], age_years))
     if age_years < _readings("stature", sex)[0].age_years:
-        del values[Body.WAIST_HEIGHT], values[Body.HIP_HEIGHT]
+        del values[Body.HIP_HEIGHT]
     return values
 
 
@@ -85,6 +85,21 @@ def _value(reading: AgeReading, source: str, factor: float = 1.0, held: str = ""
         source=source,
         held=held,
     )
+
+
+@cache
+def residual_fraction(measure: str) -> float:
+    """How far a measure may be off that is taken as its share of the stature, as a fraction of itself.
+
+    The standard deviation of what is left in a bin when a constant share of the stature is taken away, as
+    if that and the stature were independent: ``sd**2 - (share * sd of the stature)**2``; its root mean square
+    over the bins.
+    """
+    variances = []
+    for each, stature in zip(survey_bins()[measure, "both"], survey_bins()["stature", "both"], strict=True):
+        left = each.sd_cm**2 - (each.mean_cm / stature.mean_cm * stature.sd_cm) ** 2
+        variances.append(max(left, 0.0) / each.mean_cm**2)
+    return math.sqrt(sum(variances) / len(variances))
 
 
 def place_in_survey(age_years: float, sex: Sex) -> str:

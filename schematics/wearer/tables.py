@@ -43,13 +43,15 @@ class HeadRange:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SurveyBin:
-    """Percentiles of one measure in one age bin of the survey of 1977, cm."""
+    """Mean, standard deviation and percentiles of one measure in one age bin of the survey of 1977, cm."""
 
     measure: str
     sex: Sex
     from_years: float
     to_years: float
     count: int
+    mean_cm: float
+    sd_cm: float
     p5_cm: float
     p50_cm: float
     p95_cm: float
@@ -118,6 +120,8 @@ def survey_bins() -> dict[tuple[str, Sex], tuple[SurveyBin, ...]]:
             from_years=float(youngest),
             to_years=float(oldest),
             count=int(row["n"]),
+            mean_cm=float(row["mean"]),
+            sd_cm=float(row["sd"]),
             p5_cm=float(row["p5"]),
             p50_cm=float(row["p50"]),
             p95_cm=float(row["p95"]),
@@ -141,6 +145,31 @@ def growth_series(name: str) -> dict[tuple[str, Sex], tuple[GrowthRow, ...]]:
         )
         series.setdefault((entry.reference, entry.sex), []).append(entry)
     return {key: tuple(sorted(rows, key=lambda item: item.age_years)) for key, rows in series.items()}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Landmark:
+    """A published proportion; ``stature_m`` where it is of bodies of one height only, ``sd`` where known."""
+
+    stature_m: float | None
+    value: float
+    sd: float | None
+    source: str
+
+
+@cache
+def landmarks() -> dict[str, tuple[Landmark, ...]]:
+    """The proportions of ``landmarks`` by what they are of, those of bodies of one height rising by it."""
+    found: dict[str, list[Landmark]] = {}
+    for row in read_rows("landmarks"):
+        entry = Landmark(
+            stature_m=float(row["stature_m"]) if row["stature_m"] else None,
+            value=float(row["value"]),
+            sd=float(row["sd"]) if row["sd"] else None,
+            source=row["source"],
+        )
+        found.setdefault(row["quantity"], []).append(entry)
+    return {quantity: tuple(entries) for quantity, entries in found.items()}
 
 
 def _sex(text: str) -> Sex:

@@ -46,7 +46,7 @@ def test_two_runs_of_two_processes_each_give_what_one_process_gives(
     write(tmp_path, ONE_SIZE)
     command = [sys.executable, "-m", "schematics", "build", "lake.yaml", "--jobs", "2"]
     runs = [subprocess.Popen(command, cwd=tmp_path, stdout=-1, stderr=-1, text=True) for _ in range(2)]
-    said = sorted(run.communicate(timeout=100) for run in runs)
+    said = sorted(run.communicate(timeout=600) for run in runs)
     line = "Lake poncho: 1 size in output/lake (1 mind)"
     assert said == [(f"{line}\n", ""), (f"{line}, as it was\n", "")]
     assert contents(tmp_path / "output") == inline

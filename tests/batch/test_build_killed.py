@@ -87,7 +87,7 @@ def test_killed_at_random_moments(tmp_path: Path) -> None:
         look_through(tmp_path / "output" / "lake", is_sealed)
     assert killed >= 3, "some were killed in time"
     done = subprocess.run(
-        [*command, "0"], cwd=tmp_path, capture_output=True, text=True, timeout=60, check=False
+        [*command, "0"], cwd=tmp_path, capture_output=True, text=True, timeout=600, check=False
     )
     assert (done.returncode, done.stderr) == (0, "")
     assert look_through(tmp_path / "output" / "lake", is_sealed) == 9 + 1 + 1

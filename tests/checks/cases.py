@@ -105,6 +105,7 @@ def make_case(
     )
     return Case(
         design=design,
+        parts=parts,
         size=size,
         garment=made,
         freedom=arm_freedom(made),

@@ -9,7 +9,7 @@ from schematics.checks.finding import Case
 from schematics.crochet.fabric import CountRule, RowRule
 from schematics.design.border import BorderEdge
 from schematics.design.design import Meant
-from schematics.wearer.body import Body, Origin, Stage
+from schematics.wearer.body import Body, Origin, Stage, WearerSpec
 from tests.checks.cases import (
     CHILD,
     PARTS,
@@ -24,6 +24,17 @@ from tests.checks.cases import (
 from tests.checks.folded_cases import folded_case
 
 BY_AGE = {body: spread(v.low_cm, v.cm, v.high_cm, Origin.AGE_TABLE) for body, v in CHILD.items()}
+
+
+def of_spec(wearer: WearerSpec, *, neck_ties: bool = False, notions: tuple[str, ...] = ()) -> Case:
+    """A good case whose size is meant for that wearer, and whose neck has ties or notions name some."""
+    case = make_case()
+    publication = replace(case.design.publication, notions=notions)
+    return replace(
+        case,
+        size=replace(case.size, wearer=wearer),
+        design=replace(case.design, neck_ties=neck_ties, publication=publication),
+    )
 
 
 def gallery() -> dict[str, Case]:
@@ -53,6 +64,8 @@ def gallery() -> dict[str, Case]:
         ),
         "a yoke among increases": make_case(parts=replace(PARTS, borders=(border(at=BorderEdge.NECK),))),
         "odd neck": make_case(neck=37),
+        "cords at a child's neck": of_spec(WearerSpec(chart="child/6"), neck_ties=True),
+        "cords at an older child's neck": of_spec(WearerSpec(chart="child/12"), neck_ties=True),
         "no increase row": make_case(rows=1),
         "over a circle": make_case(rows=15, panel_rows=15),
         "over two circles": make_case(garment={"opening_angle": 2 * math.tau + 0.1}),

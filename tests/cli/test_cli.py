@@ -122,7 +122,7 @@ def test_a_closed_pipe_is_quiet(arguments: list[str]) -> None:
             stdout=closed,
             stderr=subprocess.PIPE,
             text=True,
-            timeout=60,
+            timeout=600,
             check=False,
         )
     assert (done.returncode, done.stderr) == (141, "")
@@ -138,7 +138,7 @@ def test_a_full_disk_behind_the_output_is_one_sentence(arguments: list[str]) -> 
             stdout=full,
             stderr=subprocess.PIPE,
             text=True,
-            timeout=60,
+            timeout=600,
             check=False,
         )
     assert (done.returncode, done.stderr) == (2, "cannot write the output: no space left on device\n")

@@ -172,7 +172,7 @@ def test_an_interrupt_while_the_processes_start_is_one_sentence(place: Path, sec
             time.sleep(0.01)
         time.sleep(seconds)
         os.killpg(building.pid, signal.SIGINT)
-        told = building.communicate(timeout=50)[1]
+        told = building.communicate(timeout=600)[1]
     finally:
         building.kill()
         building.wait()

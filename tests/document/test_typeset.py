@@ -263,6 +263,29 @@ def test_in_large_print_what_a_row_is_about_is_named() -> None:
     assert bare("size: 4 body row ends: 31 ratio: 1 to 2") in shown(pdf, A4.foot)
 
 
+def test_a_tall_card_goes_on_overleaf_in_large_print_with_its_name_on_the_page_before() -> None:
+    table = Table(
+        header=("", *(f"size {size}" for size in range(6))),
+        rows=tuple((f"length {number}", *("10 cm",) * 6) for number in range(12)),
+    )
+    look = replace(A4, large=True, size_pt=22, margin_mm=15)
+    pages = reader(to_pdf(replace(LAKE, sections=(Section("", (table,)),)), look)).pages
+    per_page = [bare(page.extract_text()).count("size") for page in pages]
+    assert sum(per_page) == 72
+    assert any(lines % 6 for lines in per_page), "only whole cards are on a page"
+    for page in pages:
+        lines = page.extract_text().splitlines()
+        assert not lines[-3].startswith("length"), "a name stands alone at the foot"
+
+
+def test_a_key_and_a_chart_are_not_both_after_their_words_in_large_print() -> None:
+    look = replace(A4, large=True, size_pt=22)
+    section = Section("Chart", (Items(("Read it from below.",)), PICTURE, PICTURE))
+    source = typst_source(replace(LAKE, sections=(section,)), look).splitlines()
+    begun = [line.partition("(")[0] for line in source[-6:]]
+    assert begun == ["#title", "#paragraph", "#heading", "#floating-plate", "#items", "#floating-plate"]
+
+
 def test_a_figure_keeps_with_its_unit_and_with_those_of_larger_sizes() -> None:
     words = unbroken("50 % wool, 3 (4, 5) hdc, 36 1/2 (38, 40 1/4) in")
     assert plain(words).split(" ") == [

@@ -158,7 +158,10 @@ def lettered_faults(page: BarePage, garment: Garment, table: DrawnTable) -> Iter
 
 @dataclass(frozen=True, slots=True)
 class DrawnTable:
-    """What a table says: the name of each letter, and by letter and line the value of each size."""
+    """What a table says: the name of each letter, and by letter and line the value of each size.
+
+    Where it has no letters names stand for them.
+    """
 
     names: dict[str, str]
     values: dict[str, list[tuple[str, dict[str, str]]]]
@@ -177,7 +180,7 @@ def read_table(svg: str) -> DrawnTable:
     boxes = [words.box.bounds for words in page.words if words.kind == "table"]
     dashes = [stroke.shape.bounds for stroke in page.strokes if stroke.kind == "table"]
     found = DrawnTable({}, {})
-    heading_y, letter, is_named = -1.0, "", False
+    heading_y, letter, name, is_named = -1.0, "", "", False
     ends: dict[str, float] = {}
     for text, (left, _, right, _) in zip(texts, boxes, strict=True):
         words, y = text.text or "", float(text.get("y", ""))
@@ -191,16 +194,19 @@ def read_table(svg: str) -> DrawnTable:
             else:
                 letter, is_named = words, False
         elif words in ("cm", "in", "sts", "rows") and heading_y >= 0:
-            found.values.setdefault(letter, []).append((words, {}))
+            if not letter:
+                found.names[name], is_named = name, False
+            found.values.setdefault(letter or name, []).append((words, {}))
         elif re.search("[a-z]{3}", words) and not re.match(r"\d", words):
-            found.names[letter] = f"{found.names[letter]} {words}" if is_named else words
-            is_named = True
+            name, is_named = f"{name} {words}" if is_named else words, True
+            if letter:
+                found.names[letter] = name
         elif ends:
             level = y - float(text.get("font-size", "")) * 1493 / 2048 / 2
             beside = [(x0, x1) for x0, y0, x1, y1 in dashes if abs((y0 + y1) / 2 - level) < 0.1]
             near = [(x0, x1) for x0, x1 in beside if abs(x1 - left) < 1.8 or abs(x0 - right) < 1.8]
             first, last = min([left, *(x0 for x0, _ in near)]), max([right, *(x1 for _, x1 in near)])
-            found.values[letter][-1][1].update(
+            found.values[letter or name][-1][1].update(
                 {size: words for size, end in ends.items() if first < end < last + 0.7}
             )
     return found

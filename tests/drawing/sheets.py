@@ -19,6 +19,7 @@ from tests.drawing.audit_svg import svg_faults
 from tests.drawing.audit_words import caution_faults, finding_faults, senseless_words, word_faults
 from tests.drawing.drawing_sheets import draw_sheets, pieces_sheet
 from tests.drawing.readback import Page, read_page
+from tests.examples import thorough
 from tests.shipped import shipped_design, shipped_results
 
 
@@ -62,8 +63,11 @@ def _shipped_pages(stem: str) -> Pages:
 
 @cache
 def _shipped_sheet(stem: str, index: int) -> Drawn:
-    design, results = shipped_design(stem), shipped_results(stem)
-    page = _shipped_pages(stem).draw(index)
+    return _drawn(shipped_design(stem), shipped_results(stem), _shipped_pages(stem), index)
+
+
+def _drawn(design: Design, results: tuple[Result, ...], pages: Pages, index: int) -> Drawn:
+    page = pages.draw(index)
     result = next((each for each in results if each.size.name == page.size), None)
     return Drawn(design, result, page.stem, page.sheet, to_svg(page.sheet))
 
@@ -74,6 +78,33 @@ def shipped(stem: str, *kinds: str) -> list[Drawn]:
     return [
         _shipped_sheet(stem, index) for index, (kind, _) in enumerate(names) if kind in (kinds or (kind,))
     ]
+
+
+def shipped_one(stem: str, kind: str, place: int = 0) -> Drawn:
+    """One sheet of that stem, such as that of the smallest size; the others need not be drawn for it."""
+    indices = [index for index, (each, _) in enumerate(_shipped_pages(stem).names) if each == kind]
+    return _shipped_sheet(stem, indices[place])
+
+
+def sample(stem: str, *kinds: str) -> list[Drawn]:
+    """Of `shipped` all by `make fuzz`, else the smallest size, the largest and what is of the whole design.
+
+    A test that uses it has the mark ``seeds``.
+    """
+    pages = _shipped_pages(stem)
+    asked = _asked(shipped_design(stem), pages)
+    return [_shipped_sheet(stem, index) for index in asked if not kinds or pages.names[index][0] in kinds]
+
+
+def sample_of(design: Design, results: tuple[Result, ...]) -> list[Drawn]:
+    """The same of any design."""
+    pages = Pages(setting_of(design, results))
+    return [_drawn(design, results, pages, index) for index in _asked(design, pages)]
+
+
+def _asked(design: Design, pages: Pages) -> list[int]:
+    names = {None, design.sizes[0].name, design.sizes[-1].name}
+    return [index for index, (_, size) in enumerate(pages.names) if thorough() or size in names]
 
 
 def every_sheet(design: Design) -> Iterator[Drawn]:

@@ -15,7 +15,7 @@ from tests.drawing.audit_scale import scale_faults
 from tests.drawing.audit_svg import svg_faults
 from tests.drawing.audit_words import caution_faults, finding_faults, senseless_words, word_faults
 from tests.drawing.readback import read_page
-from tests.drawing.sheets import Drawn, every_sheet, pieces_sheets, shipped
+from tests.drawing.sheets import Drawn, pieces_sheets, sample, shipped_one
 from tests.shipped import shipped_design
 
 
@@ -112,7 +112,7 @@ def test_senseless_words_are_found() -> None:
 @pytest.mark.parametrize("stem", ["assembly", "worn"])
 def test_every_wrong_overall_length_is_found(stem: str) -> None:
     """Each dimension of a joined or worn garment, its centimetres 1 too many."""
-    drawn = next(each for each in every_sheet(good().design) if each.stem == stem)
+    drawn = shipped_one("tidepool", stem)
     page = read_page(drawn.svg)
     assert list(overall_faults(page)) == []
     labels = [each.label.split("\n") for each in page.dimensions()]
@@ -125,7 +125,7 @@ def test_every_wrong_overall_length_is_found(stem: str) -> None:
 
 @pytest.mark.slow
 def test_the_cautions_are_missed_on_the_cover_and_found_elsewhere() -> None:
-    cover, other, *_ = shipped("tidepool")
+    cover, other, *_ = sample("tidepool")
     page, wrong = (read_page(svg) for svg in (cover.svg, cover.svg.replace("Not for", "For")))
     assert list(caution_faults(page, cover=True)) == list(caution_faults(other.page, cover=False)) == []
     assert list(caution_faults(wrong, cover=True)) == ["the caution 'Not for sleeping.' is not on the cover"]

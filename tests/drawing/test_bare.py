@@ -115,6 +115,19 @@ def test_a_table_of_many_sizes_is_parted_and_every_part_has_all_letters() -> Non
     assert block_size(table)[0] <= 60.0
 
 
+def test_a_table_without_letters_has_each_name_beside_its_values_in_every_part() -> None:
+    """Long names, a line each for cm and inches: in a list above they would be lower, and name nothing."""
+    values = tuple(map(str, range(100, 118)))
+    rows = tuple(
+        Measured("", f"body {each} edge, from the shoulder on", (("cm", values), ("in", values)))
+        for each in ("neck", "hem", "front", "back")
+    )
+    table = size_table(rows, "Sizes", [f"{number:02}" for number in range(18)], 120.0, 2.5)
+    texts = [mark for group in table.groups for mark in group.marks if isinstance(mark, Text)]
+    named = [mark.at[1] for mark in texts if mark.words.startswith("body")]
+    assert named == [mark.at[1] for mark in texts if mark.words == "cm"]
+
+
 def styled(design: Design, drawn: DrawnStyle, **house: object) -> Design:
     look = replace(House(drawings=drawn), **house)  # type: ignore[arg-type]
     return replace(design, publication=replace(design.publication, house=look))

@@ -25,9 +25,12 @@ from schematics.drawing.ink.marks import Group, Text
 from schematics.drawing.ink.raster import to_png
 from schematics.drawing.ink.sheet import BareInk, Paper, Sheet
 from schematics.drawing.ink.svg import to_svg
-from schematics.errors import UsageError
+from schematics.errors import SchematicsError, UsageError
+from schematics.reading.design_file import read_design
 from tests.drawing.bare_reading import SVG
+from tests.pattern.written.lake import PATTERN
 from tests.shipped import shipped_design, shipped_results
+from tests.specs_for_tests import SPEC, write
 
 WIDER = 1.3
 LACKS = "k"
@@ -138,3 +141,15 @@ def test_a_font_without_latin_letters_is_told(folder: Path, design: Design) -> N
     published = replace(design.publication, house=House(font="signs.ttf"))
     with pytest.raises(UsageError, match=r"signs\.ttf: the font Signs has no letter"):
         look_of(replace(design, publication=published))
+
+
+def test_a_spec_that_names_such_a_font_is_refused_with_its_line(tmp_path: Path) -> None:
+    """A font of nothing but the sign for what is missing."""
+    made = TTFont(FONT_FOLDER / "DejaVuSans.ttf")
+    for table in made["cmap"].tables:
+        table.cmap.clear()
+    made.save(tmp_path / "signs.ttf")
+    path = write(tmp_path, SPEC + PATTERN + "  house:\n    font: signs.ttf\n")
+    line = path.read_text().splitlines().index("    font: signs.ttf") + 1
+    with pytest.raises(SchematicsError, match=rf":{line}: pattern\.house\.font: .*no letter.*Latin letters"):
+        read_design(path)

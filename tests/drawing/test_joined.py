@@ -13,6 +13,7 @@ from shapely import Polygon
 from schematics.drawing.assembly.joined import JoinedView
 from schematics.drawing.assembly.joined import joined_views as joined_views_or_none
 from schematics.drawing.assembly.joined_half import Half, Marker
+from schematics.drawing.assembly.steps import instructions
 from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.flared import FlaredBody
 from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
@@ -99,6 +100,17 @@ def test_front_and_back_of_any_body_of_up_to_a_circle_lie_equally_wide(made: Gar
     )
     front, back = map(width, joined_views(made))
     assert front == pytest.approx(back, rel=1e-6)
+
+
+@SOME
+@given(made=st.one_of(flared(), mitred()))
+@example(
+    made=garment(FlaredBody(neck=20, hem=280, rows=12), HemArms(from_front=30, stitches=12), parts(GUIDE))
+)
+def test_what_is_said_of_the_fold_is_so(made: Garment) -> None:
+    front, back = map(width, joined_views(made))
+    equally = front == pytest.approx(back, rel=1e-6)
+    assert ("at the sides where front and back lie equally wide" in instructions(made).legend) is equally
 
 
 def test_a_panel_that_is_hardly_shorter_eases_in_without_a_step() -> None:

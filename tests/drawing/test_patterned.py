@@ -29,6 +29,7 @@ STRANDS = """\
 CABLE = "    stitch: cables on half double crochet\n"
 RIB = "    stitch: half double crochet in the back loop\n"
 PANEL = SPEC.replace(CABLE, CABLE + STRANDS).replace("panel: {stitches: 12,", "panel: {stitches: 14,")
+CLOSE = PANEL.replace("(hdc, BPdc, 2 hdc)", "(2 BPdc, 2 hdc)")
 FLARED = SPEC.replace("sizes:\n", f"{EDGING}{YOKE}sizes:\n").replace(
     "rows: 30}\n    arms", "rows: 30, increase_every: 7, increase_until: 23}\n    arms"
 )
@@ -98,9 +99,22 @@ def test_strands_are_as_high_as_the_rows_they_cross(tmp_path: Path) -> None:
     assert spans == [[row + 0.5, row + 1.5] for row in range(0, 30, 2)]
 
 
+def test_where_strands_would_run_into_one_as_many_are_drawn_as_stay_apart(tmp_path: Path) -> None:
+    """Three side by side at 1:20 are 0.3125 mm apart, of each three the first and third 0.625 mm."""
+    close = CLOSE.replace("(2 BPdc, 2 hdc)", "(3 BPdc, hdc)")
+    page = drawn(tmp_path, close, 20)
+    stitch_mm = 100 / 16 / 20
+    left = min(x for x, _ in page.outlines["outline-centre-panel"].exterior.coords)
+    expected = [
+        left + (1 + 4 * repeat + at) * stitch_mm for repeat in range(3) for at in (0.5, 2.5)
+    ]  # right side rows run from right to left
+    found = uprights(of_piece(page, "motif", "centre-panel"))
+    assert found == pytest.approx(expected, abs=0.002)
+
+
 def test_where_strands_would_clog_the_outlines_of_repeats_are_drawn(tmp_path: Path) -> None:
-    """Strands 4 stitches apart at 1:50 are 0.5 mm apart; every 4th repeat is 2 mm wide."""
-    page = drawn(tmp_path, PANEL.replace("panel: {stitches: 14,", "panel: {stitches: 38,"), 50)
+    """Strands side by side at 1:50 are 0.125 mm apart; every 4th repeat is 2 mm wide."""
+    page = drawn(tmp_path, CLOSE.replace("panel: {stitches: 14,", "panel: {stitches: 38,"), 50)
     stitch_mm = 100 / 16 / 50
     left = min(x for x, _ in page.outlines["outline-centre-panel"].exterior.coords)
     upright = uprights(of_piece(page, "motif", "centre-panel"))
@@ -112,11 +126,12 @@ def test_where_strands_would_clog_the_outlines_of_repeats_are_drawn(tmp_path: Pa
 def test_the_outline_of_a_repeat_is_broken_at_the_arrow_of_work_not_left_out(tmp_path: Path) -> None:
     """Repeats of 2 rows of 1 cm, at 1:20 outlined every 4 rows, from one side to the other.
 
+    28 stitches to 10 cm are 0.18 mm apart there: of three strands side by side not even one has room.
     The body's 30 rows are joined to the upper 30: up to the dashes along the sides there.
     """
-    close = PANEL.replace("(hdc, BPdc, 2 hdc)", "(2 BPdc, 2 hdc)")
+    fine = CLOSE.replace("stitches: 16, rows: 10, width", "stitches: 28, rows: 10, width")
     page = drawn(
-        tmp_path, close.replace("panel: {stitches: 14, rows: 30", "panel: {stitches: 38, rows: 60"), 20
+        tmp_path, fine.replace("panel: {stitches: 14, rows: 30", "panel: {stitches: 66, rows: 60"), 20
     )
     assert of_piece(page, "work", "centre-panel")
     left, _, right, foot = page.outlines["outline-centre-panel"].bounds

@@ -15,33 +15,32 @@ from PIL import Image
 from skimage.metrics import structural_similarity
 
 from schematics.drawing.ink.cairo_pen import cairo
-from schematics.drawing.ink.raster import DPI, to_png
+from schematics.drawing.ink.raster import to_png
 from schematics.drawing.ink.sheet import Sheet
 from tests.drawing.fonts import BOLD, NORMAL
-from tests.drawing.sheets import Drawn, shipped
+from tests.drawing.sheets import Drawn, sample
 from tests.shipped import shipped_design
 
-REDUCED = 3
-"""Both are drawn at full size and reduced by this much, to what an eye takes in at arm's length."""
+FINENESS, REDUCED = 200, 2
+"""Both are drawn at so many dots an inch and reduced by this much, to what an eye sees at arm's length."""
 
 
 def pages_of(name: str, stems: tuple[str, ...] = ()) -> list[Drawn]:
-    """The sheets of the design itself and of its middle size; of those stems only if any are given."""
-    design = shipped_design(name)
-    middle = design.sizes[len(design.sizes) // 2].name
-    return [each for each in shipped(name, *stems) if each.result is None or each.result.size.name == middle]
+    """The sheets of the design itself and of its largest size; of those stems only if any are given."""
+    largest = shipped_design(name).sizes[-1]
+    return [each for each in sample(name, *stems) if each.result is None or each.result.size == largest]
 
 
 @cache
 def ours(sheet: Sheet) -> NDArray[np.uint8]:
-    return grey(to_png(sheet))
+    return grey(to_png(sheet, FINENESS))
 
 
 def theirs(svg: str, width_mm: float) -> NDArray[np.uint8]:
-    width = round(width_mm / 25.4 * DPI)
+    width = round(width_mm / 25.4 * FINENESS)
     png = resvg_py.svg_to_bytes(
         svg_string=svg,
-        dpi=DPI,
+        dpi=FINENESS,
         width=width,
         background="white",
         skip_system_fonts=True,
@@ -53,7 +52,7 @@ def theirs(svg: str, width_mm: float) -> NDArray[np.uint8]:
 def through_cairosvg(svg: str) -> NDArray[np.uint8]:
     """The SVG read by CairoSVG, drawn by the same cairo with the font that it has already taken."""
     cairo()
-    png: bytes = cairosvg.svg2png(bytestring=svg.encode(), scale=DPI / 96)
+    png: bytes = cairosvg.svg2png(bytestring=svg.encode(), scale=FINENESS / 96)
     return grey(png)
 
 

@@ -21,7 +21,7 @@ from schematics.drawing.pieces.pieces import draw_pieces
 from schematics.drawing.sheets import Pages, setting_of
 from tests.drawing.audit_scale import BETWEEN, ISO_5455
 from tests.drawing.readback import Page, read_page
-from tests.drawing.sheets import shipped
+from tests.drawing.sheets import sample
 from tests.shipped import SPECS, shipped_design, shipped_results
 
 STEMS = [path.stem for path in SPECS]
@@ -56,9 +56,10 @@ def extent(page: Page) -> tuple[float, float]:
 
 
 @pytest.mark.slow
+@pytest.mark.seeds
 @pytest.mark.parametrize("stem", STEMS)
 def test_a_sheet_is_upright_or_turned_and_says_so_by_its_width_and_height(stem: str) -> None:
-    for drawn in shipped(stem):
+    for drawn in sample(stem):
         page = drawn.page
         sides = [float(side) for side in re.findall(r'(?:width|height)="([\d.]+)mm"', drawn.svg)]
         assert sorted(sides) == [210, 297], drawn.name
@@ -69,9 +70,10 @@ def test_a_sheet_is_upright_or_turned_and_says_so_by_its_width_and_height(stem: 
 
 
 @pytest.mark.slow
+@pytest.mark.seeds
 @pytest.mark.parametrize("stem", STEMS)
 def test_the_title_block_is_in_the_frame_and_smaller_than_a_tenth_of_an_upright_sheet(stem: str) -> None:
-    for drawn in shipped(stem, "cover", "pieces", "worn"):
+    for drawn in sample(stem, "cover", "pieces", "worn"):
         page = drawn.page
         x0, _, x1, bottom = inner_frame(page).bounds
         block = box(x0, bottom, x1, bottom + TITLE)
@@ -97,9 +99,10 @@ def _forced(stem: str, name: str, scale: int, paper: Paper) -> tuple[str, ...]:
 
 
 @pytest.mark.slow
+@pytest.mark.seeds
 @pytest.mark.parametrize("stem", STEMS)
 def test_drawn_at_the_next_larger_scale_pieces_have_no_room_upright_or_turned(stem: str) -> None:
-    for drawn in shipped(stem, "pieces"):
+    for drawn in sample(stem, "pieces"):
         assert drawn.result
         assert drawn.page.scale in (*ISO_5455, *BETWEEN)
         larger = max(each for each in ISO_5455 if each < drawn.page.scale)
@@ -108,9 +111,10 @@ def test_drawn_at_the_next_larger_scale_pieces_have_no_room_upright_or_turned(st
 
 
 @pytest.mark.slow
+@pytest.mark.seeds
 @pytest.mark.parametrize("stem", STEMS)
 def test_pieces_fill_their_page(stem: str) -> None:
-    for drawn in shipped(stem, "pieces"):
+    for drawn in sample(stem, "pieces"):
         width, height = extent(drawn.page)
         area: float = inner_frame(drawn.page).area
         assert width * height > FILLED * area, (drawn.name, width * height / area)
@@ -129,11 +133,12 @@ def test_on_request_all_sizes_have_one_scale_upright(paper: Paper) -> None:
 
 
 @pytest.mark.slow
+@pytest.mark.seeds
 @pytest.mark.parametrize("stem", STEMS)
 @pytest.mark.parametrize("kind", ["pieces", "assembly", "worn"])
 def test_what_the_description_says_is_what_is_drawn(stem: str, kind: str) -> None:
     """Each length drawn on a sheet, in cm and in inches, is in the words for those who listen."""
-    for drawn in shipped(stem, kind):
+    for drawn in sample(stem, kind):
         told = drawn.sheet.description
         assert not re.search(r"verdict|all good|json", told, re.IGNORECASE)
         page = read_page(drawn.svg)

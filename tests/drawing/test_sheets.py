@@ -17,7 +17,7 @@ from shapely import Polygon
 from schematics.garment.constructions import CONSTRUCTIONS
 from tests.drawing.designs import SIZES, random_design, random_spec
 from tests.drawing.readback import Page
-from tests.drawing.sheets import Drawn, every_sheet, pieces_sheets, shipped
+from tests.drawing.sheets import Drawn, every_sheet, pieces_sheets, sample
 from tests.examples import seeds
 from tests.pattern.designs import design_of, dressed_spec
 from tests.shipped import SPECS
@@ -30,9 +30,10 @@ def faults(drawn: list[Drawn]) -> list[str]:
 
 
 @pytest.mark.slow
+@pytest.mark.seeds
 @pytest.mark.parametrize("spec", SPECS, ids=lambda path: path.stem)
 def test_no_sheet_of_a_demo_design_has_a_fault(spec: Path) -> None:
-    drawn = shipped(spec.stem)
+    drawn = sample(spec.stem)
     assert faults(drawn) == []
     assert {each.name: each.sheet.unplaced for each in drawn if each.sheet.unplaced} == {}
 

@@ -9,7 +9,7 @@ import pytest
 from shapely import union_all
 
 from tests.drawing.readback import Page, Stroke
-from tests.drawing.sheets import Drawn, shipped
+from tests.drawing.sheets import Drawn, shipped_one
 
 FINE = ("texture", "motif", "increases")
 DEMOS = ("driftwood", "sandpiper", "tidepool")
@@ -31,7 +31,7 @@ def ribs(drawn: Drawn, name: str) -> list[list[Stroke]]:
 @pytest.mark.parametrize("slug", ["sandpiper", "tidepool"])
 def test_bands_of_the_joined_garment_have_a_rib_for_every_two_rows(slug: str) -> None:
     """Front and back show the neck band's ridges once, and each arm band's; a rest at a fold may cost one."""
-    drawn = shipped(slug, "assembly")[0]
+    drawn = shipped_one(slug, "assembly")
     assert drawn.result is not None
     garment = drawn.result.garment
     neck = sum(len(each) for each in ribs(drawn, "neck-band"))
@@ -44,7 +44,7 @@ def test_bands_of_the_joined_garment_have_a_rib_for_every_two_rows(slug: str) ->
 @pytest.mark.parametrize("kind", ["assembly", "worn"])
 def test_texture_keeps_clear_of_all_that_is_read(slug: str, kind: str) -> None:
     """Half a millimetre from seam dashes, folds, dimensions and ticks, and off every word's box."""
-    page = shipped(slug, kind)[0].page
+    page = shipped_one(slug, kind).page
     apart = union_all(
         [
             stroke.shape
@@ -62,7 +62,7 @@ def test_texture_keeps_clear_of_all_that_is_read(slug: str, kind: str) -> None:
 
 def test_every_increase_is_in_one_of_the_views() -> None:
     """140 increases in size 8 of the demo, but for those under words, folds and the arrows of yarn."""
-    drawn = shipped("tidepool", "assembly")[3]
+    drawn = shipped_one("tidepool", "assembly", 3)
     assert drawn.result is not None
     increases = drawn.result.garment.increases
     assert increases is not None
@@ -77,7 +77,7 @@ def test_every_increase_is_in_one_of_the_views() -> None:
 @pytest.mark.parametrize("slug", DEMOS)
 def test_what_is_worn_shows_half_of_each_bands_ridges_or_every_so_many(slug: str) -> None:
     """Evenly, and no nearer than 0.6 mm, on the bands; the panel's look lies inside the garment."""
-    drawn = shipped(slug, "worn")[0]
+    drawn = shipped_one(slug, "worn")
     assert drawn.result is not None
     page, garment = drawn.page, drawn.result.garment
     neck_rows = garment.neck.band_rows

@@ -60,6 +60,7 @@ def said_by_the_checks(design: Design, size: Size, wearer: Wearer) -> tuple[Find
     garment = CONSTRUCTIONS[design.construction].build(size, design.parts)
     case = Case(
         design=design,
+        parts=design.parts,
         size=size,
         garment=garment,
         freedom=arm_freedom(garment),

@@ -46,7 +46,7 @@ def as_the_page_does(spec: WearerSpec) -> tuple[dict[str, float], bool]:
         at = PAGE["ages"].index(spec.age_years)
         body = {name: {"typical": column["typical"][at]} for name, column in PAGE["by_age"].items()}
         if Body.HEIGHT in spec.own:
-            del body["waist_height"], body["hip_height"]
+            del body["hip_height"]
     body |= {each.value: {"typical": length} for each, length in spec.own.items()}
     for estimate in PAGE["estimates"]:
         if body.get(estimate["body"], {}).get("typical") is None:

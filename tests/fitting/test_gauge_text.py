@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from schematics.crochet.fabric import Counted
 from schematics.errors import UsageError
 from schematics.fitting.gauge_text import read_gauge
 from tests.fitting.children import demo
@@ -20,6 +21,9 @@ from tests.fitting.children import demo
         "10 sts 15 rows over 10 x 20 cm",
         "20 STS 30 ROWS over 20 cm by 40 cm",
         "20 sts 15 rows over 200 mm",
+        "20 sts x 15 rows / 20 cm",
+        "9½ sts and 7 1/8 rows over 9,5 cm",
+        "25 sts 18,75 rounds per 0.25 m",
     ],
 )
 def test_ways_to_say_it(text: str) -> None:
@@ -37,6 +41,14 @@ def test_four_inches() -> None:
     assert own.given[0][1].stitches_per_cm == pytest.approx(10 / 10.16)
 
 
+def test_rows_that_were_not_counted_are_the_patterns() -> None:
+    own = read_gauge(["19 sts / 8 in", "rib: 22 rows over 20 cm"], demo("tidepool"))
+    (_, body), (rib, bands) = own.given
+    assert (body.stitches_per_cm, body.rows_per_cm) == pytest.approx((19 / 20.32, 0.7))
+    assert (bands.stitches_per_cm, bands.rows_per_cm) == pytest.approx((rib.stitches_per_cm, 1.1))
+    assert own.uncounted == (("main", Counted.ROWS), ("rib", Counted.STITCHES))
+
+
 def test_a_swatch_of_each_fabric() -> None:
     own = read_gauge(["20 sts 15 rows over 20 cm", "rib: 21 sts 24 rows over 20 cm"], demo("tidepool"))
     assert own.alike == ("ripple",)
@@ -50,7 +62,7 @@ def test_a_swatch_of_each_fabric() -> None:
     ("texts", "sentence"),
     [
         (["20 over 20 cm"], "expected a gauge such as '20 sts 15 rows over 20 cm', got '20 over 20 cm'"),
-        (["20 sts 15 rows over 20 feet"], "expected the unit cm, mm or in, got 'feet'"),
+        (["20 sts 15 rows over 20 ells"], "expected the unit cm, mm, m, in or ft, got 'ells'"),
         (["20 sts 15 rows over nothing"], "expected a length such as"),
         (["0 sts 15 rows over 20 cm"], "counts and lengths are more than 0"),
         (["20 sts 15 rows over 0 cm"], "counts and lengths are more than 0"),

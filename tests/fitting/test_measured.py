@@ -52,7 +52,7 @@ def test_a_file_of_measurements(tmp_path: Path) -> None:
         ),
         ("unit: feet\nhead_girth: 52\n", "child.yaml:1: unit: expected cm or in"),
         ("unit: cm\n", "child.yaml:1: expected a chart row, an age or at least one measurement, got none"),
-        ("age: -1\n", "child.yaml:1: age: expected 0 or more, got -1"),
+        ("age: -1\n", "child.yaml:1: age: expected an age of 0 to 120 years, got -1"),
         ("- 52\n", "child.yaml:1: expected a mapping with keys such as 'chart', got a list"),
         ("head_girth: [52\n", "child.yaml:2: the '[' of line 1 is not closed, or a comma is missing"),
         ("", "child.yaml:1: the file is empty; expected measurements of a wearer such as 'head_girth: 52'"),
@@ -72,7 +72,7 @@ def test_every_option_that_cannot_be_used_is_told() -> None:
     with pytest.raises(UsageError) as caught:
         given_wearer({"head_girth": "big", "age": "old", "height": "5"}, Unit.CM)
     assert str(caught.value).splitlines() == [
-        "--age: expected a number, got 'old'",
+        "--age: expected an age such as 6, '18 months' or '1 1/2 years', got 'old'",
         "--head-girth: expected a length such as 20, '20 cm' or '8 1/2 in', got 'big'",
         "--height: expected a length from 30 to 250 cm, got 5 cm",
     ]

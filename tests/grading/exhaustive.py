@@ -134,8 +134,8 @@ class Exhaustive:
         garment = self.construction.build(size, draft.head.parts)
         design = replace(draft.head, sizes=(size,))
         case = Case(
-            design=design, size=size, garment=garment, freedom=arm_freedom(garment), wearer=wearer,
-            limits=design.limits,
+            design=design, parts=design.parts, size=size, garment=garment, freedom=arm_freedom(garment),
+            wearer=wearer, limits=design.limits,
         )  # fmt: skip
         stopped = any(finding.severity is Severity.STOP for finding in check_size(case))
         if stopped and draft.missing(draft.sizes[at]):

@@ -238,7 +238,7 @@ def test_a_shell_sees_the_true_exit_code(line: str, code: int, told: str) -> Non
         stdin=subprocess.DEVNULL,
         capture_output=True,
         text=True,
-        timeout=60,
+        timeout=600,
         check=False,
     )
     assert (done.returncode, done.stderr) == (code, told)
@@ -267,7 +267,7 @@ if __name__ == "__main__":
 def test_processes_start_where_streams_are_closed() -> None:
     Path("drawing.py").write_text(DRAWING, encoding="utf-8")
     done = subprocess.run(
-        ["sh", "-c", f"'{sys.executable}' drawing.py <&- >&- 2>&-"], timeout=60, check=False
+        ["sh", "-c", f"'{sys.executable}' drawing.py <&- >&- 2>&-"], timeout=600, check=False
     )
     assert done.returncode == 0
 
@@ -279,7 +279,7 @@ def test_bytes_that_are_no_text_are_asked_for_again() -> None:
         env={**os.environ, "PYTHONIOENCODING": "utf-8:strict"},
         input=b"\xff\n",
         capture_output=True,
-        timeout=60,
+        timeout=600,
         check=False,
     )
     assert done.returncode == 130

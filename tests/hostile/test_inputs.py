@@ -73,8 +73,8 @@ WEARERS = [
     ),
     (b"head_girth: 12:30", "1: head_girth: expected a length such as 20, '20 cm' or '8 1/2 in', got '12:30'"),
     (b"head_girth: 1_0", "1: head_girth: expected a length such as 20, '20 cm' or '8 1/2 in', got '1_0'"),
-    (b"age: yes", "1: age: expected a number, got 'yes'"),
-    (b"age: 2026-09-14", "1: age: expected a number, got '2026-09-14'"),
+    (b"age: yes", "1: age: expected an age such as 6, '18 months' or '1 1/2 years', got 'yes'"),
+    (b"age: 2026-09-14", "1: age: expected an age such as 6, '18 months' or '1 1/2 years', got '2026-09-14'"),
     (b"age: !!int 6", "1: age: the tag !!int is not understood in a spec; delete it"),
     (b"age: 6\nage: 7", "2: the key 'age' stands twice, first on line 1; keep one"),
     (

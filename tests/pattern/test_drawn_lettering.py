@@ -8,7 +8,6 @@ import base64
 import re
 
 import pytest
-from _pytest.mark import ParameterSet
 
 from schematics.checks.evaluation import evaluate
 from schematics.document.lettering.text import SMALL
@@ -22,16 +21,13 @@ from schematics.pattern.pattern_files import LARGE
 from tests.document.pdf_reading import figure_letters
 from tests.drawing.audit_layout import letters_astray, words_on_lines, words_on_words
 from tests.drawing.readback import read_page
+from tests.examples import covering, seeds
 from tests.pattern.designs import design_of, dressed_spec
 from tests.shipped import shipped_pattern
 
-DEMOS = ("driftwood", "kelp", "saltmarsh", "sandpiper")
+DEMOS = ("tidepool", "driftwood", "kelp", "saltmarsh")
 CAPITALS = 0.729
 """Of the font's capitals over its size: sCapHeight 1493 of 2048 units (its OS/2 table)."""
-
-
-def slow(value: object) -> ParameterSet:
-    return pytest.param(value, marks=pytest.mark.slow)
 
 
 def schematic_letters(name: str, form: str, paper: Paper) -> list[float]:
@@ -42,10 +38,7 @@ def schematic_letters(name: str, form: str, paper: Paper) -> list[float]:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
-@pytest.mark.parametrize(
-    "name", ["tidepool", *(pytest.param(each, marks=pytest.mark.slow) for each in DEMOS[:-1])]
-)
+@pytest.mark.parametrize(("name", "paper"), covering(DEMOS, (A4, LETTER)))
 def test_capitals_of_the_schematic_are_two_and_a_half_millimetres_on_paper(name: str, paper: Paper) -> None:
     heights = schematic_letters(name, "pdf", paper)
     assert len(heights) > 20
@@ -54,9 +47,7 @@ def test_capitals_of_the_schematic_are_two_and_a_half_millimetres_on_paper(name:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize(
-    "name", ["tidepool", *(pytest.param(each, marks=pytest.mark.slow) for each in DEMOS[:-1])]
-)
+@pytest.mark.parametrize("name", seeds(DEMOS))
 def test_in_large_print_they_are_as_large_as_the_text(name: str) -> None:
     heights = schematic_letters(name, LARGE, A4)
     assert min(heights) >= 22 / 72 * 25.4 * CAPITALS - 0.005

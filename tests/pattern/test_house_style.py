@@ -156,7 +156,10 @@ def test_no_room_no_mark(tmp_path: Path) -> None:
 def test_the_unit_asked_for_comes_first(tmp_path: Path) -> None:
     """In a spec in cm: inches, gauge to 4 inches."""
     text = content_of(read_design(spec(tmp_path)), "md").decode()
-    assert "|  | measurement | inches | cm |" in text
+    assert "|  | inches | cm |" in text
+    first, second = re.findall(r"^\| A \| body neck edge \| (.+?) \|", text, re.MULTILINE)
+    assert "/" in first
+    assert "/" not in second
     assert re.search(r"rows to 4 in\b", text)
 
 

@@ -17,9 +17,10 @@ from schematics.checks import EXPLANATIONS
 from schematics.checks.evaluation import evaluate
 from schematics.crochet.terms import Terms
 from schematics.document.document import Document, Picture, Row, Section, Table, cell_words, plain
-from schematics.drawing.ink.sheet import A4, LETTER
+from schematics.drawing.ink.sheet import A4, LETTER, Paper
 from schematics.pattern.pattern_files import document_content, page_look, pattern_document, pattern_documents
 from tests.document.pdf_reading import bare, reader, shown, tags
+from tests.examples import covering
 from tests.pattern.written.lake import FOLDED, PATTERN, THREE
 from tests.program import call, files_in, spare_rendering
 from tests.shipped import SPECS, shipped_design, shipped_pattern, shipped_patterns
@@ -149,23 +150,20 @@ OF_THE_DESIGNER = re.compile(
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("name", DEMOS)
-def test_a_customer_sees_nothing_of_the_designers(name: str) -> None:
+@pytest.mark.parametrize(("name", "form"), covering(DEMOS, ("pdf", "docx", "html", "md")))
+def test_a_customer_sees_nothing_of_the_designers(name: str, form: str) -> None:
     codes = re.compile(rf"\b(?:{'|'.join(map(re.escape, EXPLANATIONS))})\b")
-    for form in ("pdf", "docx", "html", "md"):
-        text = read_out(form, shipped_pattern(name, form, A4))
-        assert "poncho" in text
-        assert OF_THE_DESIGNER.findall(text) == []
-        assert codes.findall(text) == []
+    text = read_out(form, shipped_pattern(name, form, A4))
+    assert "poncho" in text
+    assert OF_THE_DESIGNER.findall(text) == []
+    assert codes.findall(text) == []
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("name", DEMOS)
-def test_every_word_of_a_demo_is_in_its_pdf_in_order(name: str) -> None:
-    document = shipped_patterns(name)["pdf"]
-    for paper in (A4, LETTER):
-        foot = page_look(shipped_design(name), paper).foot
-        assert out_of_order(document, shipped_pattern(name, "pdf", paper), foot) == []
+@pytest.mark.parametrize(("name", "paper"), covering(DEMOS, (A4, LETTER)))
+def test_every_word_of_a_demo_is_in_its_pdf_in_order(name: str, paper: Paper) -> None:
+    foot = page_look(shipped_design(name), paper).foot
+    assert out_of_order(shipped_patterns(name)["pdf"], shipped_pattern(name, "pdf", paper), foot) == []
 
 
 @pytest.mark.slow

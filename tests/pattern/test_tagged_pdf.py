@@ -1,4 +1,4 @@
-"""The pattern of every demo as PDF, walked with pypdf: what PDF/UA-1 and PDF/A-2a ask that can be counted.
+"""The patterns of demos as PDF, walked with pypdf: what PDF/UA-1 and PDF/A-2a ask that can be counted.
 
 Clauses are those of ISO 14289-1 and ISO 19005-2, from memory.
 """
@@ -19,9 +19,10 @@ from pypdf.generic import ContentStream
 
 from schematics.document.document import Picture, Section, plain
 from tests.document.pdf_reading import bare, bookmarks, reader, root, tags
+from tests.examples import seeds
 from tests.shipped import SPECS, shipped_pattern, shipped_patterns
 
-EACH = pytest.mark.parametrize("path", SPECS, ids=lambda path: path.stem)
+EACH = pytest.mark.parametrize("path", seeds(SPECS), ids=lambda path: path.stem)
 _PAINTING = ("Tj", "TJ", "'", '"', "f", "F", "f*", "S", "s", "B", "B*", "b", "b*", "sh", "Do", "EI")
 SHOWING = {each.encode() for each in _PAINTING}
 """Operators that put ink on the page (ISO 32000-1, 8.2)."""

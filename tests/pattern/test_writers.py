@@ -18,7 +18,7 @@ from markdown_it.token import Token
 
 from schematics.checks.evaluation import evaluate
 from schematics.design.cautions import CAUTIONS
-from schematics.document.document import Document, Table, listed_section, text_figure
+from schematics.document.document import Document, Section, Table, listed_section, text_figure
 from schematics.document.markdown import escape
 from schematics.document.writers import FORMS, file_content, written
 from schematics.pattern import figures
@@ -176,6 +176,15 @@ def test_the_page_holds_the_documents_cells() -> None:
     assert page.texts["caption"] == [table.caption for each in document.sections for table in each.tables]
     sentences = [sentence for section in document.sections for sentence in section.sentences]
     assert page.texts["li"][len(document.sections) :] == sentences
+
+
+def test_a_figure_says_of_which_sizes_it_is_where_a_row_is_read_by_itself() -> None:
+    """Neighbours that are alike are one cell."""
+    table = Table(header=("", "measurement", "2", "4", "S"), rows=(("A", "hem", "8", "8", "9"),), shared=2)
+    page = Page(text_of(Document(title="Lake", sections=(Section("Sizes", (table,)),)), "html"))
+    assert [each.get("data-label") for each in page.attributes("td")][1:] == [
+        "measurement", "sizes 2, 4", "size S",
+    ]  # fmt: skip
 
 
 @pytest.mark.parametrize("text", HOSTILE)

@@ -82,10 +82,10 @@ def test_one_sentence_for_a_file_that_is_no_spec(content: bytes, problem: str, t
 def test_aliases_that_multiply_are_stopped_early(tmp_path: Path) -> None:
     lines = ["a0: &a0 [1, 1, 1, 1, 1, 1, 1, 1, 1]"]
     lines += [f"a{n}: &a{n} [{', '.join([f'*a{n - 1}'] * 9)}]" for n in range(1, 12)]
-    start = time.monotonic()
+    start = time.process_time()
     (problem,) = told(tmp_path, "\n".join(lines))
     assert problem.endswith("the aliases repeat more than 20000 values")
-    assert time.monotonic() - start < 10
+    assert time.process_time() - start < 10
 
 
 def test_a_missing_file(tmp_path: Path) -> None:

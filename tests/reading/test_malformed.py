@@ -60,7 +60,7 @@ def test_all_problems_are_told_at_once_in_line_order(tmp_path: Path) -> None:
         "40: sizes.T: the key 'neck_band' is missing: depth of the neck band in stitches",
         "40: sizes.T: the key 'arm_bands' is missing: depth of the arm bands in stitches",
         "44: sizes.\"4\".body: unknown key 'hemm'; did you mean 'hem'?",
-        "54: sizes.\"6\".wearer.height: expected the unit cm, mm or in, got 'ells' in '46 ells'",
+        "54: sizes.\"6\".wearer.height: expected the unit cm, mm, m, in or ft, got 'ells' in '46 ells'",
         '56: sizes."6".body.neck: expected 2 or more, got 1',
         "57: sizes.\"6\".body.hem: expected a whole number, got '180'; write it without quotes",
     ]

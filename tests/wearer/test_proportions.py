@@ -89,10 +89,10 @@ def test_without_an_age_the_height_tells_it() -> None:
 
 
 def test_lengths_missing_are_estimated_and_named() -> None:
-    """The knee at 0.285 of the height: Drillis and Contini 1966, from memory."""
+    """The knee at 0.280 of the height (ANSUR II 2012) times 0.893 at a metre (Snyder et al. 1977)."""
     body = proportioned(bare(100, 4.0, waist_height=60, neck_girth=24))
     assert body is not None
-    assert body.size.knee_height_cm == pytest.approx(28.5)
+    assert body.size.knee_height_cm == pytest.approx(28.0 * 0.893)
     assert body.size.waist_height_cm == 60
     assert body.size.nape_height_cm > 60
     assert Body.NECK_GIRTH not in body.filled

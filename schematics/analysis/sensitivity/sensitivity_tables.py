@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from schematics.analysis.sensitivity.effects import Effects, FindingFigure, Length, Moved, effects
+from schematics.analysis.sensitivity.sure_table import sure_section
 from schematics.analysis.sensitivity.swatch_changes import CHANGES, Change, Outlook, outlooks
 from schematics.checks.evaluation import Result
 from schematics.crochet.fabric import Fabric, Swatch
@@ -38,16 +39,23 @@ def sensitivity_document(design: Design, results: Sequence[Result]) -> Document:
         lead=(
             f"What one stitch or row more or fewer in {design.unit.gauge_span[1]} of a swatch would do. The "
             "counts of the spec stay; stitches picked up along row ends follow the gauge. Lengths are in "
-            f"{design.unit.words}; what does not move is left out.",
+            f"{design.unit.words}; what does not move is left out. Before that stands how sure each verdict "
+            "is, as swatches, stretch, hand and body may be off.",
         ),
         sections=tuple(
-            _section(
-                design, index, result, fabric, [each for each in worked if each.fabric.name == fabric.name]
-            )
+            section
             for index, result in enumerate(results)
-            for fabric in design.parts.fabrics.values()
+            for section in _sections(design, index, result, worked)
         ),
     )
+
+
+def _sections(design: Design, index: int, result: Result, worked: Sequence[Outlook]) -> Iterator[Section]:
+    """How sure the verdicts of a size are, then what each swatch moves."""
+    yield sure_section(result, design.unit)
+    for fabric in design.parts.fabrics.values():
+        own = [each for each in worked if each.fabric.name == fabric.name]
+        yield _section(design, index, result, fabric, own)
 
 
 def _section(

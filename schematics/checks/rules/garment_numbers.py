@@ -3,14 +3,26 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from schematics.garment.arm_freedom import ArmFreedom
 from schematics.garment.garment import Garment, Ring
 from schematics.wearer.evaluator import Numbers
+from schematics.wearer.expr import Expr, Fact, least
 
 GIRTH_POINTS = 3
 """Points of the garment's girth by depth that the rules read; every construction has at most these."""
+
+
+MADE_OF: Mapping[str, Expr] = {
+    **{
+        f"{ring}.{name}_cm": least(Fact(f"{ring}.edge{full}_cm"), Fact(f"{ring}.band{full}_cm"))
+        for ring in ("neck", "arm")
+        for name, full in (("rest", ""), ("full", "_full"))
+    },
+    "spread_cm": least(Fact("spread_back_cm"), Fact("spread_front_cm")),
+}
+"""Facts that are the smaller of two others."""
 
 
 def facts(garment: Garment, freedom: ArmFreedom | None) -> dict[str, float]:

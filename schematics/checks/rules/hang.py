@@ -53,6 +53,7 @@ def clears_knee(limits: Limits) -> Rule:
         stop=every(CHILD, less(least(*room), asked)),
         mind_past=node(asked) - room[1],
         mind_where=ADULT,
+        or_minded=True,
         figures={
             "body_cm": least(*(end(nape) - end(knee) for end in (low, typical, high))),
             "garment_cm": worn,

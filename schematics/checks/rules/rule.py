@@ -61,6 +61,9 @@ class Rule:
     only where ``mind_where`` is true or None. Where ``unmeasured`` is true the garment cannot be measured
     for it, which is to be minded, too.
 
+    It fails where it stops, or, of a rule that never does, where it is to be minded; where that is so of some
+    wearers only, ``or_minded``, it fails by either.
+
     Where it lacks a measurement it asks for those of ``asks``, or of `needs`. ``figures`` are numbers behind
     it: ``body_cm`` is what is asked for, ``garment_cm`` what there is and ``ease_cm`` how much there is to
     spare, in cm; negative is too little. Of the hem, ``ease_cm`` is how far it hangs above the knee and below
@@ -75,6 +78,7 @@ class Rule:
     mind_past: Expr | None = None
     mind_where: Expr | None = None
     unmeasured: Expr | None = None
+    or_minded: bool = False
     figures: Mapping[str, Expr] = field(default_factory=dict)
     reported: Mapping[str, Expr] = field(default_factory=dict)
     sentence: Sentence
@@ -95,6 +99,12 @@ class Rule:
         past = over_nought(self.mind_past)
         past = past if self.mind_where is None else every(self.mind_where, past)
         return past if self.unmeasured is None else either(self.unmeasured, past)
+
+    @cached_property
+    def fails(self) -> Expr:
+        """Whether it does not hold."""
+        failures = (self.stop, self.mind if self.stop is None or self.or_minded else None)
+        return either(*(each for each in failures if each is not None))
 
 
 def low(body: Body) -> OfBody:

@@ -41,11 +41,17 @@ def past_stop_cm(
     They cannot where they differ by too large a share of the longer, by too much, and by too many rows, all
     three; arguments as of `allowed_cm`.
     """
-    eases_in = larger(
+    return abs(first_cm - second_cm) - eases_in_cm(first_cm, second_cm, first_row_cm, second_row_cm, limits)
+
+
+def eases_in_cm(
+    first_cm: Numbers, second_cm: Numbers, first_row_cm: Numbers, second_row_cm: Numbers, limits: Limits
+) -> Numbers:
+    """How far apart two edges may be and still be seamed; arguments as of `allowed_cm`."""
+    return larger(
         limits.seam_stop_row_fraction * larger(first_row_cm, second_row_cm),
         larger(limits.seam_stop_fraction * larger(first_cm, second_cm), limits.seam_stop_cm),
     )
-    return abs(first_cm - second_cm) - eases_in
 
 
 def past_equal_widths_cm(front_cm: Numbers, back_cm: Numbers, limits: Limits) -> Numbers:

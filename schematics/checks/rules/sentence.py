@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import IntEnum, StrEnum
@@ -118,6 +119,23 @@ class Sentence:
         for each in self.printed:
             yield from each.of
 
+
+_TENTHS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
+
+IN_WORDS = (
+    (0.05, "fewer than one in ten"),
+    *((number / 10 + 0.05, f"about {word} in ten") for number, word in enumerate(_TENTHS, start=1)),
+    (math.inf, "nearly all"),
+)
+"""What is said of a chance below each of these."""
+
+SURE = {
+    "holds": "It holds by {margin}, give or take {sd}: {chance} do.",
+    "fails": "It fails by {margin}, give or take {sd}: {chance} hold.",
+}
+"""How sure a finding is; the chance is one of `IN_WORDS`."""
+
+TO_BE_SURE = "To be sure, {measure}."
 
 MISSING = {
     "one": (

@@ -11,14 +11,18 @@ from schematics.crochet.spacing import join
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Text
 from schematics.drawing.ink.text_block import TextBlock
-from schematics.drawing.pieces.body_outline import BODY, FRONT, PANEL
+from schematics.drawing.pieces.body_outline import BODY, FRONT, PANEL, BodyOutline
 from schematics.garment.garment import ArmsOn, Edge, Garment, Seam
 
 _INDENT = 5.0
 _BETWEEN = 1.2
 _CLOSE = "1 row to each edge stitch. Join the last row to the first: a ring."
 _HEADING = "How it goes together"
-_SIDES = "folded at the sides where front and back lie equally wide"
+_EQUALLY = "folded at the sides where front and back lie equally wide"
+_HALFWAY = (
+    "folded at the sides, halfway from front edge to centre back: no fold near there makes front and back "
+    "equally wide"
+)
 _SHOULDERS = "folded at the shoulders"
 _EVEN_CM = 0.05
 """A panel as wide as its opening but for so much needs no word."""
@@ -36,8 +40,9 @@ def instructions(garment: Garment) -> Instructions:
     """What is said of one garment; lines that are dotted in its views are named."""
     body = garment.piece(BODY)
     at_shoulders = any(crease.folded for crease in body.creases)
+    sides = _EQUALLY if BodyOutline(garment).lies_equally else _HALFWAY
     legend = [
-        f"Both views show the outside, {_SHOULDERS if at_shoulders else _SIDES}.",
+        f"Both views show the outside, {_SHOULDERS if at_shoulders else sides}.",
         *(_uneven(garment) if at_shoulders else ()),
         "A triangle points to where yarn is joined.",
         *([f"{sentence_case(listed(body.dotted))} dotted."] if body.dotted else []),

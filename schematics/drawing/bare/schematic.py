@@ -269,11 +269,14 @@ def _letter_words(letters: tuple[tuple[str, str], ...], lettering: Lettering) ->
 
 def _with_table(lettered: _Lettered, title: str, told: str, ink: BareInk) -> Sheet:
     table, high = lettered.table(), lettered.room.inside.y1
+    may_be_high = lettered.room.scrolls or not lettered.lettered_in
     left = high - block_size(table)[1] - _OVER_TABLE
-    has_room = lettered.room.scrolls or len(lettered.results) == 1 or left > _LEAST_OUTLINE
+    heights = _heights(high, table) if may_be_high else [left] * (left > _LEAST_OUTLINE)
+    drawn = next((each for each in map(lettered.drawn, heights) if each), None)
+    has_room = may_be_high or drawn is not None
     if not has_room:
         table = lettered.key()
-    drawn = next((each for each in map(lettered.drawn, _heights(high, table)) if each), None)
+        drawn = next((each for each in map(lettered.drawn, _heights(high, table)) if each), None)
     figures = lettered.figures_in_words if has_room else f"{lettered.names}."
     if drawn is None:
         return replace(cropped(table.groups, title, f"{told}. {figures}", ink=ink), unplaced=_NO_ROOM)

@@ -13,8 +13,8 @@ from schematics.drawing.ink.sheet import MARGIN, Paper
 from schematics.units import CM_PER_INCH
 
 TITLE_HEIGHT = 21.0
-_FIRST_BASELINE = 4.6
-_UNDER_DESIGN = 0.9
+_FIRST_BASELINE = 4.9
+_UNDER_DESIGN = 0.6
 """How much farther the second line is from the first, whose capitals are large, in mm."""
 _TITLE_PITCH = 3.5
 """Baseline to baseline in the title block: ISO 3098-1 asks for 19/14 of the capitals' height at least."""

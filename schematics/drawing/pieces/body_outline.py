@@ -35,6 +35,8 @@ class BodyOutline:
 
     What is known to lie on the neck edge, or on the edges before the front one, is looked for there
     alone: elsewhere the outline of a body of more than a circle may come as near, or touch it.
+
+    ``lies_equally`` is whether back and front, with its half of the panel, are equally wide.
     """
 
     def __init__(self, garment: Garment) -> None:
@@ -50,13 +52,13 @@ class BodyOutline:
         self.front_neck = self.nape - self._neck.length
         shoulder, side = garment.side_fold
         self.shoulder, self.side = self._on_neck(shoulder), self._on_outer(side)
-        if not any(crease.folded for crease in body.creases):
-            self._fold_equally(garment.piece(PANEL))
+        at_shoulders = any(crease.folded for crease in body.creases)
+        self.lies_equally: bool = not at_shoulders and self._fold_equally(garment.piece(PANEL))
 
-    def _fold_equally(self, panel: Piece) -> None:
+    def _fold_equally(self, panel: Piece) -> bool:
         """Move the side fold to where back and front, with its half of the panel, lie equally wide.
 
-        Where there is no such place, as in a body of far more than a circle, it stays.
+        Where there is no such place, as in a body of far more than a circle, it stays: False.
         """
         outer = np.array(self._outer.coords)[:, :2]
         places = np.concatenate([[0.0], np.hypot(*np.diff(outer, axis=0).T).cumsum()])
@@ -74,7 +76,7 @@ class BodyOutline:
 
         low, high = _NEAREST * self.side, self.front_hem - _NEAREST * (self.front_hem - self.side)
         if not wider_back(low) < 0 < wider_back(high):
-            return
+            return False
         for _ in range(_HALVINGS):
             middle = (low + high) / 2
             low, high = (middle, high) if wider_back(middle) < 0 else (low, middle)
@@ -82,6 +84,7 @@ class BodyOutline:
         share = moved / (self.front_hem - self.side if moved > 0 else self.side)
         self.shoulder -= share * (self.shoulder - self.front_neck if moved > 0 else self.nape - self.shoulder)
         self.side = low
+        return True
 
     @property
     def fold(self) -> LineString:

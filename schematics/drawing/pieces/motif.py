@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby, pairwise
 from typing import TypeAlias
 
@@ -19,6 +19,7 @@ from schematics.crochet.charts.chart import Chart, Side
 from schematics.crochet.charts.placed_stitches import PlacedStitch, WorkedRow
 from schematics.crochet.stitches import Post
 from schematics.crochet.symbols import StrokeKind
+from schematics.units import HAIR
 
 Place: TypeAlias = tuple[float, float]
 """Stitches from the left, rows from the foot."""
@@ -65,6 +66,19 @@ class Motif:
         """The least distance between two upright strokes or two dots side by side in a row, in stitches."""
         upright = {each.head for each in self.strokes if each.foot[0] == each.head[0]}
         return min((*_gaps(upright), *_gaps({each.at for each in self.dots})), default=math.inf)
+
+    def thinned(self, least: float) -> Motif:
+        """The same without strokes whose heads stand nearer than ``least`` stitches to one that is left.
+
+        Of strands side by side those at the left edge stay, so that blocks of them stay where they are.
+        """
+        kept: set[Place] = set()
+        last = math.nan, -1.0
+        for row, stitch in sorted({(each.head[1], each.head[0]) for each in self.strokes}):
+            if row != last[1] or stitch >= last[0] + least - HAIR:
+                kept.add((stitch, row))
+                last = stitch, row
+        return replace(self, strokes=tuple(each for each in self.strokes if each.head in kept))
 
 
 def _gaps(places: Iterable[Place]) -> Iterator[float]:

@@ -26,9 +26,13 @@ from schematics.drawing.pieces.motif import Motif, Patch, Place, motif
 from schematics.drawing.pieces.view import View, line_parts
 from schematics.garment.garment import Piece
 from schematics.garment.patterned_area import PatternedArea
+from schematics.units import HAIR
 
 _OUTLINES_APART = 2.0
 """Least distance between outlines of repeats, in mm."""
+
+_MOST_LEFT_OUT = 3
+"""Of no more strokes than this, at their nearest, one is drawn."""
 
 _DOT = 0.3
 """Radius of a dot, as a share of a stitch or row, whichever is less."""
@@ -71,11 +75,14 @@ def _borders(piece: Piece) -> Iterator[PatternedArea]:
 def draw_motifs(block: Block, areas: Sequence[PatternedArea], view: View) -> None:
     """The motifs of areas that are worked from a chart, wherever nothing else is drawn yet.
 
-    Where strokes would run into one, the outlines of repeats are drawn instead.
+    Where strokes would run into one, as many of them as stay apart; where those would be too few, the
+    outlines of repeats instead.
     """
     for area in areas:
         if area.fabric.chart and (found := motif_of(area)):
-            clogs = _nearest_mm(area, found, view) < LEAST_APART
+            if _nearest_mm(area, found, view) * _MOST_LEFT_OUT >= LEAST_APART:
+                found = found.thinned(LEAST_APART / _pitch_mm(area, Counted.STITCHES, view))
+            clogs = _nearest_mm(area, found, view) < LEAST_APART - HAIR
             marks = _repeats(area, area.fabric.chart, view) if clogs else _in_full(area, found, view)
             block.add("motif", area.name, _beside_words(block, list(marks)))
 

@@ -99,12 +99,12 @@ def size_table(
     """The table in letters ``height`` high, no wider than ``width`` mm.
 
     Where not all sizes find room side by side there are several tables under one another. Names stand
-    beside the values or, in a list of their own, above the table; the lowest of these ways is taken.
+    beside the values or, where there are letters, in a list above the table; the lowest way is taken.
     """
     ways = [
         _Setting(rows, heading, sizes, width, height, parts, beside=beside, font=font)
         for parts in range(1, len(sizes) + 1)
-        for beside in (True, False)
+        for beside in ((True, False) if any(row.letter for row in rows) else (True,))
     ]
     fitting = [way for way in ways if way.fits] or ways[-1:]
     block = Block()

@@ -35,7 +35,15 @@ from schematics.units import Unit
 
 Json = dict[str, Any]
 
-SCRIPTS = ("rules.js", "numbers.js", "entries.js", "verdict_words.js", "verdicts.js", "page.js")
+SCRIPTS = (
+    "rules.js",
+    "numbers.js",
+    "questions.js",
+    "entries.js",
+    "verdict_words.js",
+    "verdicts.js",
+    "page.js",
+)
 """The parts of the script, in order; together they are one function."""
 
 

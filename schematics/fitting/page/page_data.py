@@ -20,12 +20,22 @@ from schematics.checks.rules.size_rules import asked_bodies, size_rules
 from schematics.checks.tape import GAP_ERRORS
 from schematics.checks.wording import PERCENT_DECIMALS
 from schematics.design.design import Design
+from schematics.fitting.asking import asking_json
 from schematics.fitting.completion import completion_json
 from schematics.fitting.gauge_table import facts_by_gauge, gauge_table_json
 from schematics.fitting.page.guide_words import NUMBERS, VIEWS, GuideView
 from schematics.fitting.page.page_words import WORDS
 from schematics.fitting.plausible import plausible_cm
 from schematics.fitting.sizing import REACH, making_score, score_of
+from schematics.reading.spellings import (
+    CM_PER,
+    GAUGE_PATTERN,
+    LENGTH_PATTERN,
+    NUMBER_PATTERN,
+    SMALLER,
+    UNIT_WORDS,
+    VULGAR,
+)
 from schematics.units import HAIR, Grain, ShortGrain, Unit, decimals_of, step_of
 from schematics.wearer.body import Body
 from schematics.wearer.expr import Expr, expr_json
@@ -54,10 +64,24 @@ def _unit(unit: Unit, typed_step: float) -> dict[str, Any]:
     }
 
 
+SPELLINGS: dict[str, Any] = {
+    "number": NUMBER_PATTERN,
+    "length": LENGTH_PATTERN,
+    "gauge": GAUGE_PATTERN,
+    "units": UNIT_WORDS,
+    "smaller": SMALLER,
+    "vulgar": VULGAR,
+}
+"""How entries are read, as `schematics.reading.spellings` does."""
+
 UNITS: dict[str, Any] = {
     "cm": _unit(Unit.CM, 0.1),
     "in": _unit(Unit.IN, 0.01),
-    "mm": {"name": "mm", "cm": 0.1, "typed": False},
+    **{
+        unit: {"name": unit, "cm": cm, "typed": False}
+        for unit, cm in CM_PER.items()
+        if unit not in list(Unit)
+    },
 }
 """The units an entry may be in; those that are ``typed`` can be chosen for all of them.
 
@@ -98,6 +122,8 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
         "store": f"{STORE}/{design.slug}",
         "unit": design.unit.value,
         "units": UNITS,
+        "spellings": SPELLINGS,
+        "asking": asking_json([body for view in asked(design) for body in view.bodies]),
         "names": {body.value: body.words for body in Body},
         "bodies": {body.value: _body(body) for view in asked(design) for body in view.bodies},
         "reasons": {rule.code: sentence_json(rule.sentence) for rule in rules},

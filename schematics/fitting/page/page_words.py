@@ -9,13 +9,10 @@ from schematics.checks.tape import LESS_THAN
 from schematics.wearer.expr import End
 
 WORDS: dict[str, Any] = {
-    "unit_words": {
-        "cm": "cm", "mm": "mm", "in": "in", "inch": "in", "inches": "in", '"': "in", "″": "in", "”": "in",
-    },
     "problems": {
-        "not_a_number": "Not understood: type a number such as 52, 52.5 or 20 1/2.",
-        "not_a_count": "Not understood: type a number of stitches or rows such as 19 or 9.5.",
-        "unit": "The unit is not understood: type cm, mm or in, or a number alone.",
+        "not_a_number": "Not understood: type a length such as 52, 52.5, 20 1/2 or 4 ft 2.",
+        "not_a_count": "Not understood: type a number such as 19 or 9.5, or its swatch: 19 over 12.5 cm.",
+        "unit": "The unit is not understood: type cm, mm, m, in or ft, or a number alone.",
         "negative": "A length is more than nought.",
         "too_small": "{typed} is too small here: expected {low} to {high}.",
         "too_large": "{typed} is too large here: expected {low} to {high}.",

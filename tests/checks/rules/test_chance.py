@@ -6,7 +6,8 @@ import numpy as np
 import pytest
 from scipy.stats import norm
 
-from schematics.checks.rules.girth import IN_WORDS, chance_over, exceeded_by
+from schematics.checks.rules.girth import chance_over, exceeded_by
+from schematics.checks.rules.sentence import IN_WORDS
 from schematics.wearer.evaluator import Inputs, evaluator_of
 from schematics.wearer.expr import Fact
 

@@ -5,21 +5,19 @@ from __future__ import annotations
 import re
 from collections import Counter
 from functools import cache
-from pathlib import Path
 
 import pytest
 
-from schematics.checks.evaluation import Result, evaluate
-from schematics.design.design import Design
+from schematics.checks.evaluation import evaluate
 from schematics.drawing.ink.sheet import A4, LETTER, PAPERS
 from schematics.drawing.templates.templates import templates_pdf, tiled_templates
-from schematics.reading.design_file import read_design
 from tests.drawing.designs import random_design
 from tests.drawing.templates.joined import AGREE, by_piece, cut_ends, of_pdf, of_sheet, off_by
 from tests.drawing.templates.pdf_strokes import PdfPage, read_pdf
+from tests.examples import combinations, seeds
+from tests.shipped import SPECS, shipped_design, shipped_results
 
-SPECS = Path(__file__).parents[3] / "specs"
-DEMOS = sorted(path.stem for path in SPECS.glob("*.yaml"))
+DEMOS = [path.stem for path in SPECS]
 
 MOST = 0.2
 """In mm."""
@@ -29,30 +27,24 @@ MM_ON_PAPER = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
 
 
 @cache
-def worked_out(name: str) -> tuple[Design, tuple[Result, ...]]:
-    design = read_design(SPECS / f"{name}.yaml")
-    return design, evaluate(design)
-
-
-@cache
 def printed(name: str, place: int, paper: str) -> list[PdfPage]:
-    design, results = worked_out(name)
-    return read_pdf(templates_pdf(design, [results[place]], PAPERS[paper]))
+    return read_pdf(templates_pdf(shipped_design(name), [shipped_results(name)[place]], PAPERS[paper]))
 
 
 CASES = [
     pytest.param("tidepool", 2, "a4"),
     *(
-        pytest.param(name, place, paper, marks=pytest.mark.slow)
-        for name in DEMOS
-        for place, paper in ((0, "a4"), (-1, "letter"))
+        pytest.param(name, place, paper, marks=[pytest.mark.slow, pytest.mark.seeds])
+        for name, (place, paper) in combinations(DEMOS, ((0, "a4"), (-1, "letter")))
     ),
 ]
+
+RANDOM = seeds([(word, seed) for seed in range(100, 117) for word in ("flared", "mitred", "folded")])
 
 
 @pytest.mark.parametrize(("name", "place", "paper"), CASES)
 def test_pages_of_the_pdf_joined_by_their_crosses_are_the_outlines(name: str, place: int, paper: str) -> None:
-    garment = worked_out(name)[1][place].garment
+    garment = shipped_results(name)[place].garment
     _, *pages = printed(name, place, paper)
     tiles = {page.text.split()[0]: of_pdf(page) for page in pages}
     assert len(tiles) == len(pages)
@@ -107,7 +99,7 @@ def test_the_plan_names_every_page_once(name: str, place: int, paper: str) -> No
 
 @pytest.mark.parametrize(("name", "place", "paper"), CASES)
 def test_markers_edges_seams_and_the_piece_are_named(name: str, place: int, paper: str) -> None:
-    result = worked_out(name)[1][place]
+    result = shipped_results(name)[place]
     garment, arm = result.garment, result.garment.arm
     plan, *pages = printed(name, place, paper)
     for piece in garment.pieces:
@@ -128,16 +120,15 @@ def test_markers_edges_seams_and_the_piece_are_named(name: str, place: int, pape
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("word", ["flared", "mitred", "folded"])
-def test_pages_of_random_designs_joined_are_the_outlines(word: str) -> None:
-    for seed in range(100, 117):
-        design = random_design(word, seed, most_sizes=1)
-        (result,) = evaluate(design)
-        paper = LETTER if seed % 2 else A4
-        pages = [page for page in tiled_templates(design, result, paper) if "plan" not in page.bookmark]
-        assert not any(page.sheet.unplaced for page in pages), design.slug
-        names = {page.bookmark.split(", ")[1]: page for page in pages}
-        tiles = {name: of_sheet(name, page.sheet) for name, page in names.items()}
-        pieces = by_piece(tiles, {name: page.bookmark for name, page in names.items()})
-        for piece in result.garment.pieces:
-            assert off_by(pieces[piece.name], piece, result.garment) < MOST, (design.slug, piece.name)
+@pytest.mark.parametrize(("word", "seed"), RANDOM)
+def test_pages_of_a_random_design_joined_are_the_outlines(word: str, seed: int) -> None:
+    design = random_design(word, seed, most_sizes=1)
+    (result,) = evaluate(design)
+    paper = LETTER if seed % 2 else A4
+    pages = [page for page in tiled_templates(design, result, paper) if "plan" not in page.bookmark]
+    assert not any(page.sheet.unplaced for page in pages)
+    names = {page.bookmark.split(", ")[1]: page for page in pages}
+    tiles = {name: of_sheet(name, page.sheet) for name, page in names.items()}
+    pieces = by_piece(tiles, {name: page.bookmark for name, page in names.items()})
+    for piece in result.garment.pieces:
+        assert off_by(pieces[piece.name], piece, result.garment) < MOST, piece.name

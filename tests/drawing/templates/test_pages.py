@@ -5,8 +5,6 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import replace
-from functools import cache
-from pathlib import Path
 
 import pytest
 
@@ -18,24 +16,18 @@ from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.templates.templates import large_template, templates_pdf, tiled_templates
 from schematics.errors import UsageError
 from schematics.garment.garment import Garment
-from schematics.reading.design_file import read_design
 from tests.drawing.audit_layout import letters_astray, upside_down, words_on_lines, words_on_words
 from tests.drawing.audit_svg import svg_faults
 from tests.drawing.designs import as_text, random_design, random_spec, read_spec
 from tests.drawing.readback import read_page
 from tests.drawing.templates.pdf_strokes import read_pdf
+from tests.examples import covering, seeds
+from tests.shipped import SPECS, shipped_design, shipped_results
 
-SPECS = Path(__file__).parents[3] / "specs"
-DEMOS = sorted(path.stem for path in SPECS.glob("*.yaml"))
+DEMOS = [path.stem for path in SPECS]
 
 UNPRINTED = 8.0
 """In mm: printers at home leave 3 to 5 mm unprinted (common practice, no source)."""
-
-
-@cache
-def worked_out(name: str) -> tuple[Design, tuple[Result, ...]]:
-    design = read_design(SPECS / f"{name}.yaml")
-    return design, evaluate(design)
 
 
 def faults(sheet: Sheet) -> list[str]:
@@ -50,15 +42,10 @@ def sheets(design: Design, result: Result, paper: Paper) -> list[Sheet]:
     return [*tiled, large_template(design, result).sheet]
 
 
-CASES = [
-    pytest.param("tidepool", 2),
-    *(pytest.param(name, place, marks=pytest.mark.slow) for name in DEMOS for place in (0, -1)),
-]
-
-
-@pytest.mark.parametrize(("name", "place"), CASES)
+@pytest.mark.slow
+@pytest.mark.parametrize(("name", "place"), covering(DEMOS, (0, -1)))
 def test_words_are_read_and_nothing_is_printed_near_the_edge(name: str, place: int) -> None:
-    design, results = worked_out(name)
+    design, results = shipped_design(name), shipped_results(name)
     for sheet in sheets(design, results[place], A4 if place == 0 else LETTER):
         assert faults(sheet) == [], sheet.title
         x0, y0, x1, y1 = bounds(sheet.groups)
@@ -67,12 +54,14 @@ def test_words_are_read_and_nothing_is_printed_near_the_edge(name: str, place: i
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("word", ["flared", "mitred", "folded"])
-def test_and_on_those_of_random_designs(word: str) -> None:
-    for seed in range(200, 205):
-        design = random_design(word, seed, most_sizes=1)
-        for sheet in sheets(design, evaluate(design)[0], LETTER if seed % 2 else A4):
-            assert faults(sheet) == [], (design.slug, sheet.title)
+@pytest.mark.parametrize(
+    ("word", "seed"),
+    seeds([(word, seed) for seed in range(200, 205) for word in ("flared", "mitred", "folded")]),
+)
+def test_and_on_those_of_random_designs(word: str, seed: int) -> None:
+    design = random_design(word, seed, most_sizes=1)
+    for sheet in sheets(design, evaluate(design)[0], LETTER if seed % 2 else A4):
+        assert faults(sheet) == [], sheet.title
 
 
 def test_a_plan_that_takes_two_pages_names_every_page_once() -> None:
@@ -95,7 +84,7 @@ def fewest(garment: Garment, width: float, height: float) -> int:
 def test_there_are_few_pages() -> None:
     """Half as many again as the pieces' area fills, and one; with the plan."""
     for name in DEMOS:
-        design, results = worked_out(name)
+        design, results = shipped_design(name), shipped_results(name)
         for paper in (A4, LETTER):
             result = results[len(results) // 2]
             pages = tiled_templates(design, result, paper)
@@ -104,7 +93,7 @@ def test_there_are_few_pages() -> None:
 
 
 def test_the_same_templates_are_the_same_bytes() -> None:
-    design, results = worked_out("tidepool")
+    design, results = shipped_design("tidepool"), shipped_results("tidepool")
     for whole in (False, True):
         first, second = (templates_pdf(design, results[2:3], A4, whole=whole) for _ in range(2))
         assert first == second
@@ -112,7 +101,7 @@ def test_the_same_templates_are_the_same_bytes() -> None:
 
 
 def test_sizes_come_one_after_the_other() -> None:
-    design, results = worked_out("tidepool")
+    design, results = shipped_design("tidepool"), shipped_results("tidepool")
     pages = read_pdf(templates_pdf(design, results[:2], LETTER))
     plans = [place for place, page in enumerate(pages) if page.bookmark.endswith(", plan")]
     assert [pages[place].bookmark for place in plans] == ["size 2, plan", "size 4, plan"]
@@ -121,7 +110,7 @@ def test_sizes_come_one_after_the_other() -> None:
 
 def test_the_large_page_has_whole_pieces_at_full_size() -> None:
     """The body's whole width in the PDF is twice its half; its heavy line is as long as its outline."""
-    design, results = worked_out("tidepool")
+    design, results = shipped_design("tidepool"), shipped_results("tidepool")
     result = results[2]
     (page,) = read_pdf(templates_pdf(design, [result], A4, whole=True))
     heavy = [each.line for each in page.strokes if abs(each.width - 0.5) < 0.01 and each.line.length > 3]

@@ -32,7 +32,7 @@ _FLAGS = (
     "--lang=en-GB",
     "--remote-debugging-pipe",
 )
-_PATIENCE_SECONDS = 60.0
+_PATIENCE_SECONDS = 600.0
 _CODES = {
     "Tab": 9, "Enter": 13, "Escape": 27, " ": 32, "End": 35, "Home": 36, "ArrowLeft": 37, "ArrowUp": 38,
     "ArrowRight": 39, "ArrowDown": 40, "Backspace": 8, "Delete": 46,

@@ -12,7 +12,8 @@ from schematics.design.design import Design
 from schematics.fitting.gauge import Gauge, SizeAtGauge, parts_at_gauge, size_at_gauge
 from schematics.fitting.page.page_data import asked
 from schematics.fitting.sizing import best, size_fit
-from schematics.units import Unit, parse_length
+from schematics.reading.spellings import parse_length
+from schematics.units import Unit
 from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.resolve import resolve
 

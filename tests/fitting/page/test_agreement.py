@@ -17,6 +17,7 @@ from schematics.fitting.page.fit_page import asset
 from schematics.fitting.sizing import size_fit
 from schematics.units import Unit
 from schematics.wearer.body import WearerSpec
+from tests.examples import share
 from tests.fitting.page.browser import Browser
 from tests.fitting.page.children import FILL_IN, Child, Sizes, random_children
 from tests.shipped import shipped_design
@@ -45,9 +46,10 @@ def assert_agreement(browser: Browser, page: Path, design: Design, children: lis
 
 
 @pytest.mark.slow
-def test_three_hundred_random_children_get_the_same_verdicts(browser: Browser, tidepool: Path) -> None:
+@pytest.mark.seeds
+def test_random_children_get_the_same_verdicts(browser: Browser, tidepool: Path) -> None:
     design = shipped_design("tidepool")
-    assert_agreement(browser, tidepool, design, random_children(design, 300, 6, AGES, None))
+    assert_agreement(browser, tidepool, design, random_children(design, share(300), 6, AGES, None))
 
 
 @pytest.mark.slow

@@ -14,16 +14,31 @@ import numpy as np
 import pytest
 
 from schematics.checks.tape import Tape
+from schematics.fitting.asking import asking_json, questions
+from schematics.fitting.completion import AGES
 from schematics.fitting.page.fit_page import SCRIPTS, asset
-from schematics.fitting.page.page_data import UNITS
+from schematics.fitting.page.page_data import SPELLINGS, UNITS
 from schematics.fitting.page.page_words import WORDS
-from schematics.units import Unit, parse_length, round_half_up
-from schematics.wearer.body import Body, BodyValue, Origin
+from schematics.fitting.plausible import plausible_cm
+from schematics.reading.spellings import parse_length
+from schematics.units import Unit, round_half_up
+from schematics.wearer.body import Body, BodyValue, Origin, WearerSpec
 from schematics.wearer.evaluator import Inputs, evaluator_of
 from schematics.wearer.expr import Const, End, Expr, Fact, Lookup, OfBody, OfWearer, Op, expr_json
+from schematics.wearer.resolve import resolve
 from tests.fitting.page.browser import Browser, Tab
+from tests.spellings_for_tests import SPELT
 
-DATA = {"units": UNITS, "words": WORDS, "hair": 1e-9}
+DATA = {
+    "units": UNITS,
+    "spellings": SPELLINGS,
+    "words": WORDS,
+    "hair": 1e-9,
+    "asking": asking_json(list(Body)),
+    "wearer": {"ages": list(AGES)},
+    "names": {body: body.words for body in Body},
+    "bodies": {body: dict(zip(("low_cm", "high_cm"), plausible_cm(body), strict=True)) for body in Body},
+}
 FACTS = ("neck.full_cm", "drop_cm", "missing")
 
 
@@ -33,7 +48,7 @@ def tab(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[
     empty = tmp_path_factory.mktemp("script") / "empty.html"
     empty.write_text("<!DOCTYPE html><title>empty</title>", encoding="utf-8")
     opened = browser.open(empty)
-    opened.run("\n".join(asset(name) for name in SCRIPTS[:2]) + f"\nvar DATA = {json.dumps(DATA)}; null")
+    opened.run("\n".join(asset(name) for name in SCRIPTS[:3]) + f"\nvar DATA = {json.dumps(DATA)}; null")
     yield opened
     opened.close()
 
@@ -187,6 +202,61 @@ def test_entries_are_read_as_a_spec_is(tab: Tab, unit: Unit) -> None:
         else:
             value, named = found
             assert value * UNITS[named]["cm"] == pytest.approx(expected, rel=1e-15), text
+
+
+def test_what_people_type_is_read_to_the_last_digit_or_refused(tab: Tab) -> None:
+    function = (
+        "([text, unit]) => { const { value, unit: named } = read(text, unit, DATA);"
+        "return value === undefined ? null : value * DATA.units[named].cm; }"
+    )
+    found = mapped(tab, function, [[text, unit.value] for text, unit, _ in SPELT])
+    for (text, _, cm), read in zip(SPELT, found, strict=True):
+        assert read == (None if cm is None else pytest.approx(float(cm), rel=1e-15, abs=0)), text
+
+
+@pytest.mark.parametrize(
+    ("kind", "text", "count"),
+    [
+        ("stitches", "19", 19),
+        ("stitches", "9½", 9.5),
+        ("stitches", "9,5", 9.5),
+        ("stitches", "19 sts over 20 cm", 9.5),
+        ("stitches", "19 over 200 mm", 9.5),
+        ("stitches", "19 sts x 24 rows over 12.5 cm", 15.2),
+        ("rows", "19 sts x 24 rows over 12.5 cm", 19.2),
+        ("rows", "19 sts, 24 rows over 12.5 x 20 cm", 12),
+        ("rows", "24 rows = 8 in", 24 / 20.32 * 10),
+        ("stitches", "19 sts / 4 in", 19 / 10.16 * 10),
+        ("rows", "19 sts / 4 in", None),
+        ("stitches", "24 rows over 10 cm", None),
+        ("stitches", "wool", None),
+        ("stitches", "9.5 cm", None),
+        ("stitches", "19 sts over 0 cm", None),
+        ("stitches", "19 over wool", None),
+    ],
+)
+def test_a_gauge_over_any_width(tab: Tab, kind: str, text: str, count: float | None) -> None:
+    """Counts to 10 cm by hand, an inch being 2.54 cm."""
+    (found,) = mapped(tab, f"(text) => countOver(text, 'cm', '{kind}', DATA)", [text])
+    assert found == (None if count is None else pytest.approx(count, rel=1e-12))
+
+
+@pytest.mark.parametrize("unit", list(Unit))
+def test_the_same_is_asked_in_the_same_words(tab: Tab, unit: Unit) -> None:
+    dice = random.Random(22)
+    cases: list[tuple[dict[Body, float], float | None]] = []
+    for _ in range(300):
+        age = dice.choice([None, *AGES])
+        known = resolve(WearerSpec(age_years=dice.choice(AGES) if age is None else age), "asked").values
+        some = dice.sample(list(known), 5)
+        own = {body: known[body].cm * dice.choice([0.6, 0.9, 1, 1, 1, 1.3, 2.54, 1 / 2.54]) for body in some}
+        cases.append((own, age))
+    function = f"([own, age]) => questionsOf(own, age ?? NaN, '{unit.value}', DATA)"
+    said = mapped(tab, function, [list(each) for each in cases])
+    expected = [questions(own, age, unit) for own, age in cases]
+    assert said == expected
+    guesses = {sentence.rpartition(". ")[2] for each in said for sentence in each.values()}
+    assert guesses == {"Inches?", "Centimetres?", "Is that right?"}
 
 
 def test_lengths_are_rounded_as_on_the_sheets(tab: Tab) -> None:

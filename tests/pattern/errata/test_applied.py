@@ -81,24 +81,38 @@ def check(old: Version, new: Version) -> list[str]:
     return said
 
 
+@pytest.fixture
+def without_pages(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Spare the typesetting where a test is not about pages."""
+    monkeypatch.setattr(versions, "_pages", lambda *_: {})
+
+
 @pytest.mark.slow
+@pytest.mark.parametrize("name", seeds(DEMOS))
+def test_errata_worked_in_give_the_new_pattern_and_their_pages_are_no_part_of_it(
+    name: str, tmp_path: Path
+) -> None:
+    assert check(demo(name), changed(name, 0, tmp_path))
+
+
+@pytest.mark.slow
+@pytest.mark.usefixtures("without_pages")
 @pytest.mark.parametrize("name", DEMOS)
 def test_errata_worked_in_give_the_new_pattern(name: str, tmp_path: Path) -> None:
     assert check(demo(name), changed(name, 0, tmp_path))
 
 
 @pytest.mark.slow
+@pytest.mark.usefixtures("without_pages")
 @pytest.mark.parametrize(("name", "seed"), CHANGES)
-def test_so_do_those_of_other_changes(
-    name: str, seed: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr(versions, "_pages", lambda *_: {})
+def test_so_do_those_of_other_changes(name: str, seed: int, tmp_path: Path) -> None:
     new = changed(name, seed, tmp_path)
     assert check(demo(name), new)
     assert check(new, demo(name))
 
 
 @pytest.mark.slow
+@pytest.mark.usefixtures("without_pages")
 @pytest.mark.parametrize("name", ["tidepool", "driftwood"])
 def test_every_finished_measurement_that_the_figures_correct_is_an_erratum(name: str, tmp_path: Path) -> None:
     """Both lists tell the same lengths of the same sizes."""
@@ -122,6 +136,7 @@ def test_every_finished_measurement_that_the_figures_correct_is_an_erratum(name:
 
 
 @pytest.mark.slow
+@pytest.mark.usefixtures("without_pages")
 def test_a_pattern_with_one_size_fewer_or_more(tmp_path: Path) -> None:
     text = (SPECS / "tidepool.yaml").read_text("utf-8")
     path = tmp_path / "tidepool.yaml"

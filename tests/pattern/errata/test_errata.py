@@ -14,6 +14,7 @@ from schematics.checks.evaluation import evaluate
 from schematics.document.document import Document, Row, Section, plain
 from schematics.document.writers import written
 from schematics.drawing.ink.sheet import A4
+from schematics.pattern.errata import versions
 from schematics.pattern.errata.difference import difference
 from schematics.pattern.errata.errata import Erratum, Mend, errata_of
 from schematics.pattern.errata.errata_report import errata_document
@@ -24,6 +25,12 @@ from tests.pattern.written.lake import FOLDED, ONE, THREE
 from tests.specs_for_tests import read
 
 SPECS = Path(__file__).parents[3] / "specs"
+
+
+@pytest.fixture
+def without_pages(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Spare the typesetting where a test is not about pages."""
+    monkeypatch.setattr(versions, "_pages", lambda *_: {})
 
 
 def errata(folder: Path, old: str, new: str) -> Document:
@@ -41,7 +48,7 @@ def told(folder: Path, old: str, new: str) -> list[str]:
     ]
 
 
-@pytest.mark.slow
+@pytest.mark.usefixtures("without_pages")
 def test_an_arm_band_of_one_size_a_stitch_deeper(tmp_path: Path) -> None:
     """10 sts of 14 to 10 cm are 7.14 cm, 2.81 in; 9 were 6.43 cm, 2.53 in; a chain turns, so 11 are begun."""
     assert told(tmp_path, THREE, THREE.replace("arm_bands: {stitches: 9}", "arm_bands: {stitches: 10}")) == [
@@ -54,7 +61,7 @@ def test_an_arm_band_of_one_size_a_stitch_deeper(tmp_path: Path) -> None:
     ]
 
 
-@pytest.mark.slow
+@pytest.mark.usefixtures("without_pages")
 def test_a_panel_of_one_size_two_rows_longer(tmp_path: Path) -> None:
     """32 rows of 10 to 10 cm are 32 cm, 12.6 in. 30 body rows to 32: two take 2, first the 8th."""
     new = THREE.replace("panel: {stitches: 12, rows: 30}", "panel: {stitches: 12, rows: 32}")
@@ -80,7 +87,7 @@ def test_a_panel_of_one_size_two_rows_longer(tmp_path: Path) -> None:
     ]
 
 
-@pytest.mark.slow
+@pytest.mark.usefixtures("without_pages")
 def test_a_row_of_the_chart_is_told_once_for_all_sizes(tmp_path: Path) -> None:
     demo = (SPECS / "tidepool.yaml").read_text("utf-8")
     new = demo.replace("hdc, (hdc, 2 BPdc, hdc) across, hdc", "hdc, (2 BPdc, 2 hdc) across, hdc", 1)
@@ -89,6 +96,7 @@ def test_a_row_of_the_chart_is_told_once_for_all_sizes(tmp_path: Path) -> None:
     ]
 
 
+@pytest.mark.usefixtures("without_pages")
 def test_a_hook_is_told_wherever_it_is_printed(tmp_path: Path) -> None:
     hook = "read “with a 7 mm hook”, not “with a 6 mm (US J-10) hook”."
     parts = {
@@ -120,7 +128,7 @@ def test_nothing_that_is_printed_has_changed(tmp_path: Path) -> None:
     assert (found.lead, found.sections) == (("Nothing that is printed in the pattern has changed.",), ())
 
 
-@pytest.mark.slow
+@pytest.mark.usefixtures("without_pages")
 def test_sizes_added_and_left_out_are_named(tmp_path: Path) -> None:
     for old, new, words in (
         (ONE, THREE, "Sizes 6 years and 8 are added to the new version."),

@@ -21,7 +21,7 @@ function counted(count, [one, many]) {
 function readField(field) {
   const text = field.input.value;
   const result = field.body ? readBody(text, unit, field.body, data)
-    : readGauge(text, unit, data.gauge.other[field.kind], data);
+    : readGauge(text, unit, field.kind, data);
   field.entry = { ...result, text, typedIn: unit };
 }
 

@@ -1,27 +1,43 @@
-// Reading what was typed and writing lengths, in cm or inches. Units, steps and messages are data.
-
-const LENGTH = /^(?:(?:(\d{1,9})\s+)?(\d{1,9})\s*\/\s*(\d{1,9})|(\d{1,9}(?:\.\d{0,20})?|\.\d{1,20}))\s*([a-z"″”]*)$/i;
-const VULGAR = { "½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8" };
+// Reading what was typed and writing lengths, in cm or inches. Spellings, units, steps and messages are data.
 
 // The words with {name} replaced.
 function filled(words, values) {
   return words.replace(/\{(\w+)\}/g, (whole, name) => (name in values ? values[name] : whole));
 }
 
+// A number of NUMBER_PATTERN, see schematics.reading.spellings; NaN for a fraction over nought.
+function numberOf(words, { vulgar }) {
+  const spelt = (plain, [sign, fraction]) => plain.replace(sign, ` ${fraction}`);
+  const plain = Object.entries(vulgar).reduce(spelt, words.replace("⁄", "/").replace(",", ".")).trim();
+  const parts = /^(?:(\d+)(?:\s+|\s*-\s*))?(\d+)\s*\/\s*(\d+)$/.exec(plain);
+  if (parts === null) return Number(plain);
+  const [whole, over, under] = parts.slice(1).map((each) => Number(each ?? 0));
+  return under === 0 ? NaN : (whole * under + over) / under;
+}
+
 // What a text says: {value, unit}, the unit its own or the one given; {} for an empty one; else {problem}.
 function read(text, unit, data) {
-  const { problems, unit_words: words } = data.words;
-  const plain = text.trim().replace(/[½¼¾⅛⅜⅝⅞]/g, (sign) => ` ${VULGAR[sign]}`).replace(/^(\d+),(\d+)/, "$1.$2").trim();
-  if (plain === "") return {};
-  if (/^[-−–]\s*[\d.]/.test(plain)) return { problem: problems.negative };
-  const match = LENGTH.exec(plain);
+  const { problems } = data.words;
+  const { spellings } = data;
+  if (text.trim() === "") return {};
+  if (/^\s*[-−–]\s*[\d.,]/.test(text)) return { problem: problems.negative };
+  const match = new RegExp(spellings.length).exec(text);
   if (match === null) return { problem: problems.not_a_number };
-  const [, whole, over, under, decimal, word] = match;
-  const named = word === "" ? unit : words[word.toLowerCase()];
-  if (data.units[named] === undefined) return { problem: problems.unit };
-  if (under !== undefined && Number(under) === 0) return { problem: problems.not_a_number };
-  const value = decimal === undefined ? (Number(whole ?? 0) * Number(under) + Number(over)) / Number(under) : Number(decimal);
-  return { value, unit: named };
+  const unitOf = (word) => {
+    const plain = word.toLowerCase().replace(/\.$/, "");
+    return Object.hasOwn(spellings.units, plain) ? spellings.units[plain] : undefined;
+  };
+  const [, alone, word, whole, largeWord, rest, smallWord] = match;
+  const named = unitOf(word ?? largeWord ?? unit);
+  if (named === undefined && alone !== undefined) return { problem: problems.unit };
+  const number = numberOf(alone ?? rest, spellings);
+  if (Number.isNaN(number)) return { problem: problems.not_a_number };
+  if (alone !== undefined) return { value: number, unit: named };
+  const [small, fewer] = spellings.smaller[named] ?? [null, 0];
+  if (number >= fewer || (smallWord !== undefined && unitOf(smallWord) !== small)) {
+    return { problem: problems.not_a_number };
+  }
+  return { value: Number(whole) + number / fewer, unit: named };
 }
 
 // A body measurement typed into a field: {cm}, {} or {problem}.
@@ -48,12 +64,30 @@ function readBody(text, unit, body, data) {
   return { problem: filled(words, values) + (other ? ` ${filled(problems.other_unit, values)}` : "") };
 }
 
-// Stitches or rows typed into a field, over the unit's span: {index} in the table, {} or {problem}.
-function readGauge(text, unit, gauges, data) {
-  const { value, problem } = read(text, unit, data);
+// How many of a kind a text counts over the unit's span; NaN where it does not say.
+function countOver(text, unit, kind, data) {
+  const { gauge, number } = data.spellings;
+  const first = new RegExp(`^\\s*${number}`).exec(text)?.[0];
+  if (first === undefined) return NaN;
+  if (first.trim() === text.trim()) return numberOf(first, data.spellings);
+  const swatch = new RegExp(gauge, "i");
+  const match = swatch.exec(text) ?? swatch.exec(`${first} ${kind}${text.slice(first.length)}`);
+  if (match === null) return NaN;
+  const [, stitches, rows, width, height] = match;
+  const [count, over] = kind === "stitches" ? [stitches, width] : [rows, height ?? width];
+  if (count === undefined) return NaN;
+  const { value, unit: named } = read(over, unit, data);
+  return value > 0 ? (numberOf(count, data.spellings) * data.units[unit].span_cm) / (value * data.units[named].cm) : NaN;
+}
+
+// Stitches or rows typed into a field, over the unit's span or a width of their own: {index} in the table,
+// {} or {problem}.
+function readGauge(text, unit, kind, data) {
+  const gauges = data.gauge.other[kind];
   const { problems } = data.words;
-  if (problem !== undefined || /[a-z"″”]/i.test(text)) return { problem: problems.not_a_count };
-  if (value === undefined) return {};
+  if (text.trim() === "") return {};
+  const value = countOver(text, unit, kind, data);
+  if (Number.isNaN(value)) return { problem: problems.not_a_count };
   const over = gauges.map((each) => (each * data.units[unit].span_cm) / data.gauge.span_cm);
   const step = over.length > 1 ? over[1] - over[0] : over[0];
   if (value < over[0] - step / 2 || value > over[over.length - 1] + step / 2) {

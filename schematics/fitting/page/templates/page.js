@@ -16,6 +16,7 @@ function update() {
   element("verdicts").hidden = nothing;
   showGauge(gauge);
   showTaken(inputs, gauge);
+  showQuestions(questionsOf(own, age, unit, data));
   announce(nothing ? [] : judged, gauge);
   keep();
 }
@@ -51,6 +52,14 @@ function showTaken(inputs, gauge) {
     item.textContent = words;
     return item;
   }));
+}
+
+function showQuestions(asked) {
+  for (const { body } of fields) {
+    const target = element(`${body}-question`);
+    say(target, asked[body] ?? "");
+    target.hidden = !(body in asked);
+  }
 }
 
 function showGauge(gauge) {

@@ -1,0 +1,83 @@
+"""How sure findings are, in words: by how much they hold, in how many of ten, and what to measure."""
+
+from __future__ import annotations
+
+from schematics.checks.finding import Case, Certainty
+from schematics.checks.rules.sentence import IN_WORDS, SURE
+from schematics.checks.rules.sureness import BodyDoubt, Doubt, Sureness, seam_sureness
+from schematics.checks.rules.varied_facts import varied_parts
+from schematics.crochet.varied_fabric import FabricError
+from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.units import round_half_up
+from schematics.wearer.body import Origin
+
+_LEAST_SD_CM = 0.05
+"""What is in doubt by less would print as nought."""
+
+_TELLING = 0.01
+"""A smaller share of the variance is left out."""
+
+
+def certainty(case: Case, code: str) -> Certainty | None:
+    """How sure the finding of a rule is; None where nothing it goes by is in doubt."""
+    return _in_words(case, case.sureness[code])
+
+
+def seam_certainty(case: Case, first_cm: float, second_cm: float, second: str) -> Certainty | None:
+    """How sure it is that two edges can be seamed; the piece of the ``second`` is worked after the other."""
+    parts, _ = varied_parts(case.parts)
+    seams = CONSTRUCTIONS[case.design.construction].formulas_of(case.size.body, parts).seams
+    sure = seam_sureness((first_cm, second_cm), seams, case.size, case.parts, case.limits)
+    return _in_words(
+        case, sure, f"lay the edges side by side before the {second}'s last rows, and end it level"
+    )
+
+
+def _in_words(case: Case, sure: Sureness | None, measure: str = "") -> Certainty | None:
+    if sure is None or sure.sd_cm < _LEAST_SD_CM:
+        return None
+    return Certainty(
+        margin_cm=sure.margin_cm,
+        sd_cm=sure.sd_cm,
+        holds_fraction=sure.holds_fraction,
+        enough=sure.holds_fraction >= case.limits.sure_fraction,
+        shares=tuple((_name(doubt), share) for doubt, share in sure.shares if share >= _TELLING),
+        sentence=_sentence(case, sure),
+        measure=measure or _measure(case, sure.shares[0][0]),
+    )
+
+
+def _sentence(case: Case, sure: Sureness) -> str:
+    holds = "holds" if sure.margin_cm > 0 else "fails"
+    return SURE[holds].format(
+        margin=case.tape.length(abs(sure.margin_cm)),
+        sd=case.tape.length(sure.sd_cm),
+        chance=chance_words(sure.holds_fraction),
+    )
+
+
+def chance_words(chance: float) -> str:
+    """``about nine in ten``."""
+    return next(words for below, words in IN_WORDS if chance < below)
+
+
+def _name(doubt: Doubt) -> str:
+    """``main: stretch across``, ``head girth``."""
+    return doubt.body.words if isinstance(doubt, BodyDoubt) else f"{doubt.fabric}: {doubt.error.value}"
+
+
+def _measure(case: Case, doubt: Doubt) -> str:
+    if isinstance(doubt, BodyDoubt):
+        again = " again" if case.wearer.values[doubt.body].origin is Origin.OWN else ""
+        return f"measure the {doubt.body.words}{again}"
+    fabric = case.parts.fabrics[doubt.fabric]
+    parts, swatch = case.parts.named_for(fabric), fabric.swatch
+    match doubt.error:
+        case FabricError.STITCHES | FabricError.ROWS:
+            over_cm = swatch.width_cm if doubt.error is FabricError.STITCHES else swatch.height_cm
+            twice = case.tape.length(round_half_up(2 * over_cm, 1.0))
+            return f"count the {doubt.error.value} of a larger swatch for the {parts}, over {twice}"
+        case FabricError.DRIFT:
+            return f"hold the {parts} against the swatch as the work grows"
+    way = "along its rows" if doubt.error is FabricError.ACROSS else "from row to row"
+    return f"pull the swatch of the {parts} again {way}, and give the mean with how many 'pulls' it is of"

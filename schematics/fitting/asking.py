@@ -1,0 +1,209 @@
+"""Measurements that hardly any body has, by its age or beside its others: they are asked about, and taken."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from schematics.checks.tape import Tape
+from schematics.fitting.completion import AGES
+from schematics.fitting.plausible import plausible_cm
+from schematics.units import CM_PER_INCH, Unit
+from schematics.wearer.body import Body, Origin, Wearer, WearerSpec
+from schematics.wearer.resolve import resolve
+from schematics.wearer.rows import references
+
+ASKED_HEADING = "Is this right? It is taken as it was given"
+QUESTION = "{length} is far {side} any {name} {beside} (usually {low} to {high}). {guess}"
+AT_AGE = "at the age of {age}"
+BESIDE = "beside a {name} of {length}"
+SIDES = ("below", "above")
+GUESSES: tuple[tuple[float, str], ...] = ((CM_PER_INCH, "Inches?"), (1 / CM_PER_INCH, "Centimetres?"))
+"""What a length is to be times if it was typed in another unit, and what is then asked."""
+NO_GUESS = "Is that right?"
+
+_FAR = 5 / 1.645
+"""Five standard deviations, in distances of the age table's 5th and 95th percentile from its middle."""
+
+_UPRIGHT = (Body.NAPE_HEIGHT, Body.WAIST_HEIGHT, Body.HIP_HEIGHT, Body.KNEE_HEIGHT)
+_SLACK, _UPRIGHT_SLACK = 0.25, 0.1
+"""How far beyond all tables a ratio may be, as a fraction of it; heights are alike in all bodies."""
+
+_PAIRS: tuple[tuple[Body, Body], ...] = (
+    *((body, Body.HEIGHT) for body in Body if body is not Body.HEIGHT),
+    (Body.WAIST_HEIGHT, Body.NAPE_HEIGHT),
+    (Body.HIP_HEIGHT, Body.WAIST_HEIGHT),
+    (Body.KNEE_HEIGHT, Body.HIP_HEIGHT),
+    (Body.HAND_GIRTH, Body.WRIST_GIRTH),
+    (Body.NECK_GIRTH, Body.HEAD_GIRTH),
+    (Body.WRIST_GIRTH, Body.UPPER_ARM_GIRTH),
+    (Body.UPPER_ARM_GIRTH, Body.CHEST_GIRTH),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Bounds:
+    """What is asked about below ``low`` and above ``high``, and the ends of what is usual."""
+
+    low: float
+    high: float
+    usual_low: float
+    usual_high: float
+
+    def times(self, length_cm: float) -> Bounds:
+        """Those of a length whose ratio to another these bounds are of."""
+        return Bounds(*(length_cm * each for each in self))
+
+    @property
+    def turned(self) -> Bounds:
+        """Those of the ratio the other way."""
+        return Bounds(1 / self.high, 1 / self.low, 1 / self.usual_high, 1 / self.usual_low)
+
+    def __iter__(self) -> Iterator[float]:
+        return iter((self.low, self.high, self.usual_low, self.usual_high))
+
+    def __contains__(self, value: float) -> bool:
+        return self.low <= value <= self.high
+
+
+@cache
+def bounds_at_age(age_years: float) -> Mapping[Body, Bounds]:
+    """Centimetres at an age, of each measurement that the age table has there."""
+    values = resolve(WearerSpec(age_years=age_years), "asked").values
+    return {
+        body: Bounds(
+            value.cm - _FAR * (value.cm - value.low_cm),
+            value.cm + _FAR * (value.high_cm - value.cm),
+            value.low_cm,
+            value.high_cm,
+        )
+        for body, value in values.items()
+        if value.origin is Origin.AGE_TABLE and not value.held
+    }
+
+
+@cache
+def bounds_beside() -> Mapping[tuple[Body, Body], Bounds]:
+    """The ratio of one measurement to another over all tables."""
+    everyone = [resolve(WearerSpec(chart=reference), reference).values for reference in references()]
+    bounds = {}
+    for one, other in _PAIRS:
+        slack = _UPRIGHT_SLACK if one in _UPRIGHT else _SLACK
+        ratios = [each[one].cm / each[other].cm for each in everyone if one in each and other in each]
+        low, high = min(ratios), max(ratios)
+        bounds[one, other] = Bounds(low * (1 - slack), high * (1 + slack), low, high)
+    return bounds
+
+
+def questions(own: Mapping[Body, float], age_years: float | None, unit: Unit) -> dict[Body, str]:
+    """What is to be asked about somebody's measurements, a sentence for each.
+
+    Args:
+        own: what was measured, in cm.
+        age_years: the age, if it is known.
+        unit: of the sentences.
+
+    >>> questions({Body.HEIGHT: 46}, 6, Unit.CM)[Body.HEIGHT]
+    '46.0 cm is far below any height at the age of 6 (usually 105.9 cm to 123.7 cm). Inches?'
+    """
+    asked = {}
+    if age_years is not None:
+        beside = AT_AGE.format(age=f"{age_years:g}")
+        for body, bounds in bounds_at_age(age_years).items():
+            if body in own and own[body] not in bounds:
+                asked[body] = _question(body, own[body], bounds, beside, unit)
+    for (one, other), ratio in bounds_beside().items():
+        if one not in own or other not in own or one in asked or other in asked:
+            continue
+        first, second = ratio.times(own[other]), ratio.turned.times(own[one])
+        if own[one] in first:
+            continue
+        turn = _guess(one, own[one], first) == NO_GUESS != _guess(other, own[other], second)
+        body, than, bounds = (other, one, second) if turn else (one, other, first)
+        beside = BESIDE.format(name=than.words, length=Tape(unit).length(own[than]))
+        asked[body] = _question(body, own[body], bounds, beside, unit)
+    return asked
+
+
+def questions_of(wearer: Wearer, unit: Unit) -> dict[Body, str]:
+    """The same of a wearer's own measurements."""
+    own = {body: value.cm for body, value in wearer.values.items() if value.origin is Origin.OWN}
+    return questions(own, wearer.age_years, unit)
+
+
+def _doubtful(own: Mapping[Body, NDArray[np.float64]], ages: NDArray[np.float64]) -> NDArray[np.bool_]:
+    found = np.zeros(len(ages), dtype=bool)
+    years, place = np.unique(ages, return_inverse=True)
+    by_age = [{} if np.isnan(each) else bounds_at_age(each) for each in years.tolist()]
+    for body, column in own.items():
+        bounds = [each.get(body) for each in by_age]
+        ends = np.array([(np.nan, np.nan) if each is None else (each.low, each.high) for each in bounds])
+        low, high = ends.reshape(-1, 2)[place].T
+        found |= (column < low) | (column > high)
+    for (one, other), ratio in bounds_beside().items():
+        if one in own and other in own:
+            found |= (own[one] < ratio.low * own[other]) | (own[one] > ratio.high * own[other])
+    return found
+
+
+def group_questions(
+    own: Mapping[Body, NDArray[np.float64]], ages: NDArray[np.float64], unit: Unit
+) -> dict[int, tuple[str, ...]]:
+    """What is to be asked of each of many, by their places; not a number stands for what is not known."""
+    asked = {}
+    for place in np.flatnonzero(_doubtful(own, ages)).tolist():
+        known = {body: float(column[place]) for body, column in own.items() if not np.isnan(column[place])}
+        age = None if np.isnan(ages[place]) else float(ages[place])
+        asked[place] = tuple(questions(known, age, unit).values())
+    return asked
+
+
+def asking_json(bodies: Sequence[Body]) -> dict[str, Any]:
+    """The bounds of these measurements, and the words, as plain JSON values.
+
+    ``at_ages`` has a measurement's bounds, or null, for each of `schematics.fitting.completion.AGES`.
+    """
+    by_age = [bounds_at_age(age) for age in AGES]
+    return {
+        "at_ages": {
+            body.value: [list(each[body]) if body in each else None for each in by_age] for body in bodies
+        },
+        "beside": [
+            [one.value, other.value, list(ratio)]
+            for (one, other), ratio in bounds_beside().items()
+            if one in bodies and other in bodies
+        ],
+        "question": QUESTION,
+        "at_age": AT_AGE,
+        "beside_words": BESIDE,
+        "sides": list(SIDES),
+        "guesses": [list(each) for each in GUESSES],
+        "no_guess": NO_GUESS,
+    }
+
+
+def _question(body: Body, length_cm: float, bounds: Bounds, beside: str, unit: Unit) -> str:
+    tape = Tape(unit)
+    return QUESTION.format(
+        length=tape.length(length_cm),
+        side=SIDES[length_cm > bounds.high],
+        name=body.words,
+        beside=beside,
+        low=tape.length(bounds.usual_low),
+        high=tape.length(bounds.usual_high),
+        guess=_guess(body, length_cm, bounds),
+    )
+
+
+def _guess(body: Body, length_cm: float, bounds: Bounds) -> str:
+    low, high = plausible_cm(body)
+    for times, words in GUESSES:
+        meant = length_cm * times
+        if meant in bounds and low <= meant <= high:
+            return words
+    return NO_GUESS

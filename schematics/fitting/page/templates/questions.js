@@ -1,0 +1,51 @@
+// What is asked about measurements that hardly any body has, see schematics.fitting.asking.
+
+function within(value, [low, high]) {
+  return value >= low && value <= high;
+}
+
+// Which other unit a length was typed in, asked; or just whether it is right.
+function guessOf(body, cm, bounds, data) {
+  const { low_cm: low, high_cm: high } = data.bodies[body];
+  const found = data.asking.guesses.find(([times]) => within(cm * times, bounds) && within(cm * times, [low, high]));
+  return found === undefined ? data.asking.no_guess : found[1];
+}
+
+function questionOf(body, cm, bounds, beside, unit, data) {
+  const { question, sides } = data.asking;
+  const [, most, usualLow, usualHigh] = bounds;
+  return filled(question, {
+    length: plainLength(cm, unit, data),
+    side: sides[Number(cm > most)],
+    name: data.names[body],
+    beside,
+    low: plainLength(usualLow, unit, data),
+    high: plainLength(usualHigh, unit, data),
+    guess: guessOf(body, cm, bounds, data),
+  });
+}
+
+// The questions by measurement, from what was measured in cm and an age or NaN.
+function questionsOf(own, age, unit, data) {
+  const { asking } = data;
+  const asked = {};
+  const row = data.wearer.ages.indexOf(age);
+  for (const [body, cm] of Object.entries(own)) {
+    const bounds = asking.at_ages[body]?.[row];
+    if (!bounds || within(cm, bounds)) continue;
+    asked[body] = questionOf(body, cm, bounds, filled(asking.at_age, { age }), unit, data);
+  }
+  for (const [one, other, ratio] of asking.beside) {
+    if (!(one in own && other in own) || one in asked || other in asked) continue;
+    const [low, high, usualLow, usualHigh] = ratio;
+    const first = ratio.map((each) => own[other] * each);
+    const second = [1 / high, 1 / low, 1 / usualHigh, 1 / usualLow].map((each) => own[one] * each);
+    if (within(own[one], first)) continue;
+    const known = (body, bounds) => guessOf(body, own[body], bounds, data) !== asking.no_guess;
+    const turn = !known(one, first) && known(other, second);
+    const [body, than, bounds] = turn ? [other, one, second] : [one, other, first];
+    const beside = filled(asking.beside_words, { name: data.names[than], length: plainLength(own[than], unit, data) });
+    asked[body] = questionOf(body, own[body], bounds, beside, unit, data);
+  }
+  return asked;
+}

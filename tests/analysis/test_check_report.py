@@ -1,0 +1,59 @@
+"""What `check` prints of what is good but not sure, and `sensitivity` of what it rests on."""
+
+from __future__ import annotations
+
+from schematics.analysis.check_report import check_document
+from schematics.analysis.sensitivity.sure_table import sure_section
+from schematics.analysis.workbook import findings_document
+from schematics.checks.finding import Severity
+from schematics.document.document import plain
+from schematics.units import Unit
+from tests.shipped import shipped_design, shipped_results
+
+
+def test_what_is_not_sure_is_shown_with_what_is_to_be_minded() -> None:
+    design, (_, result, *_rest) = shipped_design("tidepool"), shipped_results("tidepool")
+    unsure = [each for each in result.findings if each.unsure]
+    assert {each.severity for each in unsure} == {Severity.GOOD}
+    assert "NECK-PASS" in {each.code for each in unsure}
+    (section, *_) = check_document(design, [result], show_all=False).sections
+    assert f"({len(result.findings)} good, {len(unsure)} of them not sure)" in plain(section.heading)
+    (table,) = section.tables
+    assert [(str(word), code) for word, code, _ in table.rows] == [("not sure", each.code) for each in unsure]
+    assert [words for _, _, words in table.rows] == [each.told for each in unsure]
+
+
+def test_what_is_not_sure_stands_before_what_is_good() -> None:
+    design, (_, result, *_rest) = shipped_design("tidepool"), shipped_results("tidepool")
+    (section, *_) = check_document(design, [result], show_all=True).sections
+    words = [str(row[0]) for row in section.tables[0].rows]
+    assert words == sorted(words, key=["not sure", "good"].index)
+    assert len(words) == len(result.findings)
+
+
+def test_sensitivity_has_a_row_for_each_that_rests_on_what_was_measured() -> None:
+    result = shipped_results("tidepool")[1]
+    doubtful = [each for each in result.findings if each.certainty]
+    (table,) = sure_section(result, Unit.IN).tables
+    for finding, (_, margin, sd, hundred, doubts) in zip(doubtful, table.rows, strict=True):
+        sure = finding.certainty
+        assert sure is not None
+        assert [each.value for each in (margin, sd, hundred)] == [  # type: ignore[union-attr]
+            sure.margin_cm / 2.54,
+            sure.sd_cm / 2.54,
+            sure.holds_fraction,
+        ]
+        assert str(doubts).startswith(sure.shares[0][0])
+
+
+def test_the_workbook_says_what_is_not_sure_after_what_is_to_be_minded() -> None:
+    design, results = shipped_design("kelp"), shipped_results("kelp")
+    sections = {plain(each.heading): each for each in findings_document(design, results).sections}
+    assert list(sections)[:3] == ["Sizes", "What is to be minded", "What is good, but not sure"]
+    (table,) = sections["What is good, but not sure"].tables
+    assert list(table.rows) == [
+        (result.size.name, each.code, each.told)
+        for result in results
+        for each in result.findings
+        if each.unsure
+    ]

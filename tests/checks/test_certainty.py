@@ -1,0 +1,125 @@
+"""How sure a finding is, in words."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from statistics import NormalDist
+
+import pytest
+
+from schematics.checks import check_size
+from schematics.checks.finding import Case, Certainty, Finding, Severity
+from schematics.design.limits import Limits
+from schematics.units import Unit
+from schematics.wearer.body import Body
+from tests.checks.cases import PARTS, make_case, measured
+
+
+def found(case: Case, code: str) -> Finding:
+    return next(each for each in check_size(case) if each.code == code)
+
+
+def certainty(finding: Finding) -> Certainty:
+    assert finding.certainty is not None
+    return finding.certainty
+
+
+def test_a_finding_says_by_how_much_and_in_how_many_cases() -> None:
+    finding = found(make_case(), "NECK-PASS")
+    sure = certainty(finding)
+    assert sure.margin_cm == pytest.approx(finding.figures["opens_cm"] - finding.figures["head_cm"])
+    assert sure.sentence.startswith(
+        f"It holds by {sure.margin_cm:.1f} cm, give or take {sure.sd_cm:.1f} cm: "
+    )
+    assert finding.told.startswith(f"{finding.sentence} {sure.sentence}")
+
+
+def test_it_is_said_in_the_designs_unit() -> None:
+    case = make_case()
+    finding = found(replace(case, design=replace(case.design, unit=Unit.IN)), "NECK-PASS")
+    assert " in, give or take " in certainty(finding).sentence
+
+
+def head(cm: float) -> Case:
+    return make_case(body={Body.HEAD_GIRTH: measured(cm)})
+
+
+@pytest.mark.parametrize(("deviates", "unsure"), [(1.0, True), (1.2, True), (1.36, False), (3.0, False)])
+def test_what_one_in_ten_would_fail_is_not_sure(deviates: float, unsure: bool) -> None:
+    """1.2816 standard deviations leave one in ten; where one limit decides."""
+    sure = certainty(found(head(30.0), "NECK-PASS"))
+    opens = 30.0 + sure.margin_cm
+    finding = found(head(opens - deviates * sure.sd_cm), "NECK-PASS")
+    assert finding.severity is Severity.GOOD
+    chance = certainty(finding).holds_fraction
+    assert finding.unsure is (chance < 0.9)
+    assert ("To be sure, " in finding.told) is finding.unsure
+    if unsure:
+        assert finding.unsure
+
+
+def test_the_spec_says_what_is_sure_enough() -> None:
+    sure = certainty(found(head(30.0), "NECK-PASS"))
+    near = {Body.HEAD_GIRTH: measured(30.0 + sure.margin_cm - sure.sd_cm)}
+    for asked, unsure in ((0.6, False), (0.95, True)):
+        finding = found(make_case(body=near, limits=Limits(sure_fraction=asked)), "NECK-PASS")
+        assert finding.unsure is unsure
+
+
+def test_what_stops_fails_by_so_much() -> None:
+    finding = found(head(80.0), "NECK-PASS")
+    assert finding.severity is Severity.STOP
+    assert not finding.unsure
+    assert certainty(finding).sentence.startswith("It fails by ")
+    assert certainty(finding).sentence.endswith(": fewer than one in ten hold.")
+
+
+def test_counts_are_certain() -> None:
+    assert found(make_case(), "COUNT-EVEN").certainty is None
+    assert found(make_case(), "COUNT-EVEN").told == found(make_case(), "COUNT-EVEN").sentence
+
+
+def test_what_to_measure_is_what_has_the_largest_share() -> None:
+    sure = certainty(found(make_case(), "NECK-PASS"))
+    shares = [share for _, share in sure.shares]
+    assert shares == sorted(shares, reverse=True)
+    assert sum(shares) == pytest.approx(1.0, abs=0.05)
+    assert sure.shares[0][0] == "plain: stitches"
+    parts = "body, centre panel, neck band and arm bands"
+    assert sure.measure == f"count the stitches of a larger swatch for the {parts}, over 20.0 cm"
+
+
+def test_a_fabric_that_gives_is_pulled_again() -> None:
+    parts = PARTS.with_fabrics(lambda fabric: replace(fabric, stretch_across=1.0, stretch_along=0.5))
+    sure = certainty(found(make_case(parts=parts), "NECK-PASS"))
+    assert sure.shares[0][0] == "plain: stretch along"
+    assert sure.measure.startswith(
+        "pull the swatch of the body, centre panel, neck band and arm bands again "
+    )
+
+
+def test_seam_edges_in_closed_form() -> None:
+    """Row ends of two fabrics, each off by its reading and its drift; 1 cm eases in, and a row does."""
+    parts = replace(PARTS, centre_panel=replace(PARTS.centre_panel, name="panel"))
+    case = make_case(parts=parts, limits=Limits(seam_stop_fraction=0.0), panel_rows=31)
+    body, panel = parts.body, parts.centre_panel
+    row_cm = body.swatch.height_cm / body.swatch.rows
+    off = ((0.5 / body.swatch.rows) ** 2 + 0.02**2) ** 0.5
+    first, second = 30 * row_cm, 31 * row_cm
+    sd_cm = off * (first**2 + second**2) ** 0.5
+    eases_in = max(1.0, row_cm)
+    normal = NormalDist()
+    chance = normal.cdf((eases_in + row_cm) / sd_cm) - normal.cdf((row_cm - eases_in) / sd_cm)
+    finding = found(case, "SEAM-LENGTH")
+    sure = certainty(finding)
+    assert panel.swatch == body.swatch
+    assert sure.margin_cm == pytest.approx(eases_in - row_cm, abs=1e-9)
+    assert sure.sd_cm == pytest.approx(sd_cm, rel=1e-3)
+    assert sure.holds_fraction == pytest.approx(chance, abs=1e-3)
+    assert sure.measure.startswith("lay the edges side by side before the centre panel's last rows")
+
+
+def test_a_measured_child_is_measured_again() -> None:
+    case = make_case(person=True)
+    shoulders = certainty(found(case, "HANG-WHERE"))
+    assert any(name in {body.words for body in Body} for name, _ in shoulders.shares)

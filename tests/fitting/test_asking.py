@@ -1,0 +1,130 @@
+"""Slips of the tape are asked about; bodies of any table are not, and nothing is refused."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from schematics.fitting.asking import group_questions, questions
+from schematics.units import Unit
+from schematics.wearer.body import Body, WearerSpec
+from schematics.wearer.growth import head_girth
+from schematics.wearer.resolve import resolve
+from schematics.wearer.rows import references
+from schematics.wearer.tables import growth_series, survey_bins
+from tests.program import call
+
+TIDEPOOL = "specs/tidepool.yaml"
+
+
+@pytest.mark.parametrize(
+    ("own", "age", "body", "begins", "guess"),
+    [
+        ({Body.HEIGHT: 46}, 6, Body.HEIGHT, "46.0 cm is far below any height at the age of 6", "Inches?"),
+        ({Body.HEAD_GIRTH: 28}, 6, Body.HEAD_GIRTH, "28.0 cm is far below any head girth", "Is that right?"),
+        ({Body.NECK_GIRTH: 66}, 6, Body.NECK_GIRTH, "66.0 cm is far above any neck girth", "Centimetres?"),
+        (
+            {Body.HEIGHT: 46, Body.HEAD_GIRTH: 52, Body.NECK_GIRTH: 26, Body.WRIST_GIRTH: 12},
+            None,
+            Body.HEIGHT,
+            "46.0 cm is far below any height beside a head girth of 52.0 cm",
+            "Inches?",
+        ),
+        (
+            {Body.HAND_GIRTH: 12, Body.WRIST_GIRTH: 22},
+            None,
+            Body.HAND_GIRTH,
+            "12.0 cm is far below any hand girth beside a wrist girth of 22.0 cm",
+            "Inches?",
+        ),
+        (
+            {Body.NAPE_HEIGHT: 120, Body.HEIGHT: 116},
+            None,
+            Body.NAPE_HEIGHT,
+            "120.0 cm is far above any nape height beside a height of 116.0 cm",
+            "Is that right?",
+        ),
+    ],
+)
+def test_a_slip_is_asked_about_once(
+    own: dict[Body, float], age: float | None, body: Body, begins: str, guess: str
+) -> None:
+    """46 in are 116.8 cm, a six-year-old's height; 28 in, 11 in are no head of six; 66 is 26 x 2.54."""
+    ((asked, said),) = questions(own, age, Unit.CM).items()
+    assert asked == body
+    assert said.startswith(f"{begins} ")
+    assert said.endswith(f"). {guess}")
+
+
+def test_what_is_usual_at_six_is_of_the_growth_references() -> None:
+    """From the lowest 3rd to the highest 97th percentile of heads at six."""
+    at_six = [row for rows in growth_series("head_by_age").values() for row in rows if row.age_years == 6]
+    low, high = min(row.p3_cm for row in at_six), max(row.p97_cm for row in at_six)
+    (said,) = questions({Body.HEAD_GIRTH: 28}, 6, Unit.CM).values()
+    assert f"(usually {low:.1f} cm to " in said
+    assert 49 < low < high < 57
+
+
+@pytest.mark.parametrize("reference", references())
+def test_nothing_is_asked_about_a_body_of_any_table(reference: str) -> None:
+    """At its middle beside its other measurements, and at every end for its age."""
+    wearer = resolve(WearerSpec(chart=reference), reference)
+    typical = {body: value.cm for body, value in wearer.values.items()}
+    assert questions(typical, None, Unit.CM) == {}
+    age = wearer.age_years
+    if reference.startswith("age/"):
+        for body, value in wearer.values.items():
+            for cm in (value.low_cm, value.cm, value.high_cm):
+                assert questions({body: cm}, age, Unit.CM) == {}, body
+
+
+@pytest.mark.parametrize("age", [0.5, 2, 6, 12, 17])
+def test_nor_about_a_head_or_height_of_one_child_in_ten_thousand(age: float) -> None:
+    """3.72 standard deviations; the growth references' 3rd and 97th percentile are 1.881 from the middle."""
+    head = head_girth(age)
+    for end in (head.low_cm, head.high_cm):
+        assert questions({Body.HEAD_GIRTH: head.cm + 3.72 / 1.881 * (end - head.cm)}, age, Unit.CM) == {}
+
+
+@pytest.mark.parametrize("sex", ["F", "M"])
+def test_a_height_in_the_other_unit_is_always_asked_about(sex: str) -> None:
+    for each in survey_bins()["stature", sex]:  # type: ignore[index]
+        (said,) = questions({Body.HEIGHT: each.p50_cm / 2.54}, each.middle_years, Unit.CM).values()
+        assert said.endswith("Inches?")
+
+
+def test_nobody_is_asked_by_an_age_that_the_table_does_not_reach() -> None:
+    assert questions({Body.CHEST_GIRTH: 150, Body.HEIGHT: 165}, 45, Unit.CM) == {}
+
+
+def test_each_of_a_group_is_asked_what_one_is() -> None:
+    dice = np.random.default_rng(4)
+    ages = np.where(dice.random(200) < 0.2, np.nan, dice.integers(1, 72, 200) / 4)
+    own = {
+        body: np.where(dice.random(200) < 0.3, np.nan, dice.uniform(low, high, 200).round(1))
+        for body, low, high in ((Body.HEAD_GIRTH, 40, 62), (Body.HEIGHT, 70, 190), (Body.WRIST_GIRTH, 8, 20))
+    }
+    expected = {}
+    for place in range(200):
+        known = {body: float(column[place]) for body, column in own.items() if not np.isnan(column[place])}
+        said = questions(known, None if np.isnan(ages[place]) else float(ages[place]), Unit.IN)
+        if said:
+            expected[place] = tuple(said.values())
+    assert 20 < len(expected) < 180
+    assert group_questions(own, ages, Unit.IN) == expected
+
+
+def test_a_question_changes_neither_verdict_nor_exit_code(tmp_path: Path) -> None:
+    result = call("fit", TIDEPOOL, "--age", "6", "--head-girth", "28", "--sizes", "6")
+    assert result.exit_code == 0
+    assert "Is this right?" in result.output
+    group = tmp_path / "class.csv"
+    group.write_text("name,age,head_girth\nAnn,6,28\nBo,6,52\n", encoding="utf-8")
+    result = call("fit", TIDEPOOL, "--group", group, "--json")
+    assert result.exit_code == 0
+    first, second = json.loads(result.stdout)["wearers"]
+    assert first["questions"] == list(questions({Body.HEAD_GIRTH: 28}, 6, Unit.CM).values())
+    assert second["questions"] == []
