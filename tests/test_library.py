@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 import schematics
-from schematics import library
+from schematics.library import functions
 from schematics.reading.design_file import read_design
 from schematics.wearer.body import Body
 from tests.specs_for_tests import SPEC, TIGHT_NECK, read, write
@@ -34,7 +34,7 @@ def fresh(code: str) -> str:
 @pytest.mark.slow
 def test_its_examples_run(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(ROOT)
-    for module, least in ((schematics, 3), (library, 10)):
+    for module, least in ((schematics, 3), (functions, 10)):
         found = doctest.testmod(module)
         assert found.failed == 0
         assert found.attempted >= least

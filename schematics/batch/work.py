@@ -287,7 +287,7 @@ def draw_bare(work: Work, size: str | None, current: str | None) -> BareDrawn:
     try:
         for place, sheet in drawn:
             files[f"{place}.png"] = raster.to_png(sheet)
-            files[f"{place}.pdf"] = pdf.join([(sheet.title, pdf.to_pdf(sheet))], sheet.title)
+            files[f"{place}.pdf"] = pdf.to_pdf(sheet)
     except MissingLibraryError as error:
         return BareDrawn(source=source, files=files, unplaced=unplaced, problem=str(error))
     return BareDrawn(source=source, files=files, unplaced=unplaced)

@@ -53,7 +53,7 @@ def published_pattern(design: Design, results: Sequence[Result]) -> Document:
     for section in document.sections:
         blocks = (*steps.get(section.key, ()), *section.blocks, *charts.get(section.key, ()))
         sections.append(replace(section, blocks=blocks))
-        if section.key == "finishing" and (schematic := _schematic(results, PAGE)):
+        if section.key == "finishing" and (schematic := _schematic(results, PAGE, _narrow(results))):
             sections.append(schematic)
     return replace(document, sections=tuple(sections))
 
@@ -61,10 +61,17 @@ def published_pattern(design: Design, results: Sequence[Result]) -> Document:
 def in_large_print(document: Document, results: Sequence[Result]) -> Document:
     """The published pattern of the results, its drawings lettered like its text where a page is so wide."""
     sections = (
-        (_schematic(results, LARGE_PAGE) or section) if section.key == _SCHEMATIC else _enlarged(section)
+        (_schematic(results, LARGE_PAGE, _narrow_in(section)) or section)
+        if section.key == _SCHEMATIC
+        else _enlarged(section)
         for section in document.sections
     )
     return replace(document, sections=tuple(sections))
+
+
+def _narrow_in(section: Section) -> str:
+    """The drawing for phones among its pictures; empty if there is none."""
+    return next((block.narrow for block in section.blocks if isinstance(block, Picture)), "")
 
 
 def _enlarged(section: Section) -> Section:
@@ -81,15 +88,20 @@ def _enlarged(section: Section) -> Section:
     return replace(section, blocks=tuple(blocks))
 
 
-def _schematic(results: Sequence[Result], room: Room) -> Section | None:
-    """None where the pieces find no room."""
-    sheet, narrow = bare_schematic(results, room), bare_schematic(results, PHONE)
+def _schematic(results: Sequence[Result], room: Room, narrow: str) -> Section | None:
+    """None where the pieces find no room; ``narrow`` is shown on phones."""
+    sheet = bare_schematic(results, room)
     if sheet is None:
         return None
     shape = ", drawn in the shape of one size" if len(results) > 1 else ""
     words = f"Not to scale{shape}. The letters are those of the finished measurements."
-    picture = replace(_picture(sheet, 1.0), narrow=to_svg(narrow) if narrow else "")
-    return Section("Schematic", (words, picture), _SCHEMATIC)
+    return Section("Schematic", (words, replace(_picture(sheet, 1.0), narrow=narrow)), _SCHEMATIC)
+
+
+def _narrow(results: Sequence[Result]) -> str:
+    """The schematic for phones as SVG; empty where the pieces find no room there."""
+    sheet = bare_schematic(results, PHONE)
+    return to_svg(sheet) if sheet else ""
 
 
 def _charts(design: Design, results: tuple[Result, ...]) -> Iterator[tuple[str, Section, list[str]]]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from schematics.crochet.charts.bracket_rules import stitches_worked
 from schematics.crochet.charts.chart import Chart, ChartRow, ChartSection
@@ -32,6 +33,7 @@ def row_counts(chart: Chart, stitches: int, repeats: int) -> tuple[int, ...]:
     return tuple(counts)
 
 
+@lru_cache(maxsize=16)
 def work_rows(chart: Chart, stitches: int, repeats: int) -> tuple[WorkedRow, ...]:
     """Every row of a piece of so many stitches at its foot, worked from the foundation chain up.
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from functools import cache
+from functools import cache, lru_cache
 from threading import Lock
 from types import ModuleType
 from typing import Any
@@ -60,12 +60,18 @@ def draw(sheet: Sheet, surface: Any, per_mm: float, marks: Iterable[Mark] | None
         lib.FontOptions(hint_style=lib.HINT_STYLE_NONE, hint_metrics=lib.HINT_METRICS_OFF)
     )
     weight = sheet.ink.weight if sheet.ink else 1.0
+    pen = colour = None
     for mark in marks_of(sheet) if marks is None else marks:
-        context.set_source_rgb(*rgb(colour_of(mark, sheet.ink)))
+        if (ink := rgb(colour_of(mark, sheet.ink))) != colour:
+            context.set_source_rgb(*ink)
+            colour = ink
         if isinstance(mark, Text):
             _letter(context, mark)
-        else:
-            _trace(context, mark, weight)
+            continue
+        if mark.pen is not pen:
+            _take_pen(context, mark.pen, weight)
+            pen = mark.pen
+        _trace(context, lib.cairo, mark)
 
 
 def marks_of(sheet: Sheet) -> Iterator[Mark]:
@@ -86,24 +92,31 @@ def _mm(value: float) -> float:
     return round(value, DECIMALS)
 
 
-def _trace(context: Any, mark: Line | Area | Circle, weight: float) -> None:
+def _take_pen(context: Any, pen: Pen, weight: float) -> None:
+    if pen is not Pen.SOLID:
+        stroke = STROKES[pen]
+        context.set_line_width(_mm(stroke.width * weight))
+        context.set_dash(stroke.dashes)
+
+
+def _trace(context: Any, calls: Any, mark: Line | Area | Circle) -> None:
+    """Draw the mark by the library's own ``calls``, whose state is asked for once, at its end."""
+    pointer = context._pointer
     if isinstance(mark, Circle):
-        context.arc(_mm(mark.centre[0]), _mm(mark.centre[1]), _mm(mark.radius), 0, math.tau)
-        context.close_path()
+        calls.cairo_arc(pointer, _mm(mark.centre[0]), _mm(mark.centre[1]), _mm(mark.radius), 0.0, math.tau)
+        calls.cairo_close_path(pointer)
     else:
         start, *others = mark.points
-        context.move_to(_mm(start[0]), _mm(start[1]))
+        calls.cairo_move_to(pointer, round(start[0], DECIMALS), round(start[1], DECIMALS))
+        line_to = calls.cairo_line_to
         for x, y in others:
-            context.line_to(_mm(x), _mm(y))
+            line_to(pointer, round(x, DECIMALS), round(y, DECIMALS))
         if isinstance(mark, Area):
-            context.close_path()
+            calls.cairo_close_path(pointer)
     if mark.pen is Pen.SOLID:
         context.fill()
-        return
-    stroke = STROKES[mark.pen]
-    context.set_line_width(_mm(stroke.width * weight))
-    context.set_dash(stroke.dashes)
-    context.stroke()
+    else:
+        context.stroke()
 
 
 def _letter(context: Any, mark: Text) -> None:
@@ -127,9 +140,10 @@ def _letter(context: Any, mark: Text) -> None:
     if placed:
         context.set_font_face(_face(mark.bold))
         context.set_font_size(size)
-        glyphs = [(_glyph(letter, mark.bold), start, 0) for letter, start in placed]
-        said = "".join(letter for letter, _ in placed)
-        context.show_text_glyphs(said, glyphs, [(len(letter.encode()), 1) for letter in said])
+        said = "".join([letter for letter, _ in placed])
+        numbers, clusters = _glyphs(said, mark.bold)
+        glyphs = [(number, start, 0) for number, (_, start) in zip(numbers, placed, strict=True)]
+        context.show_text_glyphs(said, glyphs, clusters)
     context.restore()
 
 
@@ -155,6 +169,12 @@ def _face(bold: bool) -> Any:
     lib = cairo()
     weight = lib.FONT_WEIGHT_BOLD if bold else lib.FONT_WEIGHT_NORMAL
     return lib.ToyFontFace(FONT_FAMILY.partition(",")[0], lib.FONT_SLANT_NORMAL, weight)
+
+
+@lru_cache(maxsize=4096)
+def _glyphs(words: str, bold: bool) -> tuple[list[int], list[tuple[int, int]]]:
+    """The font's number for each letter, and how many bytes of the words it stands for."""
+    return [_glyph(letter, bold) for letter in words], [(len(letter.encode()), 1) for letter in words]
 
 
 @cache

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import StrEnum
+from functools import lru_cache
 
 import shapely
 from shapely import Polygon
@@ -163,10 +164,9 @@ class Text:
     @property
     def letters(self) -> tuple[str, list[float]]:
         """What can be written of the words, and where each letter starts along a level baseline."""
-        words = printable(self.words)
-        *places, end = letter_positions(words, self.height, bold=self.bold, font=self.font)
-        before = {"start": 0.0, "middle": end / 2, "end": end}[self.anchor]
-        return words, [self.at[0] - before + place for place in places]
+        words, (*places, end) = _lettered(self.words, self.height, self.bold, self.font)
+        first = self.at[0] - {"start": 0.0, "middle": end / 2, "end": end}[self.anchor]
+        return words, [first + place for place in places]
 
     def corners(self) -> list[Point]:
         """Those of the rectangle from below the deepest character to the top of the capitals."""
@@ -186,6 +186,13 @@ class Text:
     def box(self) -> Polygon:
         """The rectangle of `corners`."""
         return _rectangle(self.corners(), self.angle)
+
+
+@lru_cache(maxsize=4096)
+def _lettered(words: str, height: float, bold: bool, font: Font | None) -> tuple[str, list[float]]:
+    """What can be written of words, and how far from the first each letter starts and the last one ends."""
+    written = printable(words)
+    return written, letter_positions(written, height, bold=bold, font=font)
 
 
 Mark = Line | Area | Circle | Text
@@ -222,15 +229,17 @@ def _rectangle(corners: Sequence[Point], angle: float) -> Polygon:
 def moved(mark: Mark, dx: float, dy: float) -> Mark:
     """The mark shifted by ``dx``, ``dy``."""
     if isinstance(mark, Text):
-        return replace(mark, at=(mark.at[0] + dx, mark.at[1] + dy))
+        (x, y), words = mark.at, mark.words
+        return Text((x + dx, y + dy), words, mark.height, mark.anchor, mark.angle, mark.bold, mark.font)
     if isinstance(mark, Circle):
-        return replace(mark, centre=(mark.centre[0] + dx, mark.centre[1] + dy))
+        (x, y), radius = mark.centre, mark.radius
+        return Circle((x + dx, y + dy), radius, mark.pen)
     return type(mark)(tuple([(x + dx, y + dy) for x, y in mark.points]), mark.pen)
 
 
 def moved_group(group: Group, dx: float, dy: float) -> Group:
     """The group with every mark shifted."""
-    return replace(group, marks=tuple(moved(mark, dx, dy) for mark in group.marks))
+    return Group(group.kind, group.name, tuple([moved(mark, dx, dy) for mark in group.marks]))
 
 
 def mark_points(mark: Mark) -> Iterable[Point]:

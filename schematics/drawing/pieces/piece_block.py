@@ -104,13 +104,14 @@ def dimensioned(
     *,
     markers: bool,
     work: bool = False,
+    fold_named: bool = True,
     block: Block | None = None,
     lettering: Lettering = PLAIN,
 ) -> Block:
     """The outline with its dimensions, labelled by ``words``; with ``markers``, those of the seams too.
 
-    Its fold is named in that ``lettering``; with ``work``, an arrow shows the direction of work. It
-    is drawn in ``block``, an empty one if none is given.
+    Its fold is named in that ``lettering`` if it is ``fold_named``; with ``work``, an arrow shows the
+    direction of work. It is drawn in ``block``, an empty one if none is given.
 
     A panel is narrow, so that its seam letters need the room beside it before its dimensions do; inside
     a body there are many places for a letter and few for a dimension.
@@ -133,7 +134,7 @@ def dimensioned(
     if markers and not piece.on_fold:
         _draw_seam_letters(block, piece, garment, view)
     _draw_spans(block, piece, {item.key: item for item in garment.finished}, words, view)
-    if fold:
+    if fold and fold_named:
         _name_fold(block, fold, view, lettering)
     if markers and piece.on_fold:
         _draw_seam_letters(block, piece, garment, view)

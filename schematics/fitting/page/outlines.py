@@ -49,6 +49,7 @@ def outlines(results: Sequence[Result]) -> list[list[Outline]]:
 def _at_one_scale(pieces: Sequence[tuple[Piece, Garment]], named: Mapping[str, str]) -> list[list[Group]]:
     """The pieces at the largest scale at which all of them fit, with every letter if there is such a one.
 
+    Their fold has no name: small drawings leave that to the text.
     Where letters on leaders make them too large at any scale, the smallest; a phone then shrinks them.
     """
     fitting: list[list[Group]] | None = None
@@ -58,16 +59,16 @@ def _at_one_scale(pieces: Sequence[tuple[Piece, Garment]], named: Mapping[str, s
         blocks = []
         for piece, garment in reversed(pieces):
             blocks.append(_block(piece, garment, scale, named))
-            if _over(_drawn(blocks[-1])) > 0:
+            if _over(blocks[-1].groups) > 0:
                 break
         else:
-            fitting = fitting or [_drawn(block) for block in reversed(blocks)]
+            fitting = fitting or [block.groups for block in reversed(blocks)]
             if not any(block.unplaced for block in blocks):
-                return [_drawn(block) for block in reversed(blocks)]
+                return [block.groups for block in reversed(blocks)]
     if fitting is not None:
         return fitting
     tried = [
-        [_drawn(_block(piece, garment, scale, named)) for piece, garment in pieces] for scale in _SCALES[-4:]
+        [_block(piece, garment, scale, named).groups for piece, garment in pieces] for scale in _SCALES[-4:]
     ]
     return min(tried, key=lambda drawn: max(map(_over, drawn)))
 
@@ -76,12 +77,7 @@ def _block(piece: Piece, garment: Garment, scale: int, named: Mapping[str, str])
     def letter(item: Finished, _span: Span, _halved: bool) -> tuple[Label, ...]:
         return (Label((named[item.key],), bold=True),)
 
-    return dimensioned(piece, garment, scale, letter, markers=False)
-
-
-def _drawn(block: Block) -> list[Group]:
-    """What is drawn, without the words at the fold: small drawings leave them to the text."""
-    return [group for group in block.groups if group.name != "centre back"]
+    return dimensioned(piece, garment, scale, letter, markers=False, fold_named=False)
 
 
 def _over(groups: Sequence[Group]) -> float:
