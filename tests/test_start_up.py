@@ -12,7 +12,7 @@ from tests.specs_for_tests import write
 
 HEAVY = {
     *("cairocffi", "jinja2", "matplotlib", "networkx", "numpy", "PIL", "pydantic", "pypdf"),
-    *("rich", "ruamel", "scipy", "shapely", "watchfiles", "yaml"),
+    *("rich", "ruamel", "scipy", "shapely", "svgwrite", "watchfiles", "yaml"),
 }
 """Libraries that cost more than a few milliseconds to import."""
 

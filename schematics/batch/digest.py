@@ -9,7 +9,7 @@ from importlib import metadata
 from pathlib import Path
 
 _PACKAGE = Path(__file__).parents[1]
-_DRAWN_WITH = ("cairocffi", "jinja2", "numpy", "pypdf", "python-docx", "shapely", "typst")
+_DRAWN_WITH = ("cairocffi", "jinja2", "numpy", "pypdf", "python-docx", "shapely", "svgwrite", "typst")
 """Libraries another version of which may draw or write otherwise."""
 
 

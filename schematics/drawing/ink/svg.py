@@ -6,9 +6,12 @@ import base64
 import math
 import re
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
-from functools import cache
+from collections.abc import Iterable, Iterator
 from itertools import groupby
+
+import svgwrite
+from svgwrite.base import BaseElement
+from svgwrite.container import Use
 
 from schematics.document.lettering.text import FONT_FAMILY, font_size, printable
 from schematics.drawing.ink.layers import colour_of, layered
@@ -40,15 +43,6 @@ _HEAD = '<?xml version="1.0" encoding="utf-8"?>\n'
 OPENING = f'{_HEAD}<svg baseProfile="full" '
 """How every drawing begins; what begins otherwise somebody else has made."""
 
-_DOCUMENT = {
-    "baseProfile": "full",
-    "role": "img",
-    "version": "1.1",
-    "xmlns": "http://www.w3.org/2000/svg",
-    "xmlns:ev": "http://www.w3.org/2001/xml-events",
-    "xmlns:xlink": "http://www.w3.org/1999/xlink",
-}
-
 
 def number(value: float) -> str:
     """The number with at most `DECIMALS` and no needless noughts.
@@ -71,70 +65,49 @@ def to_svg(sheet: Sheet, *, shared: bool = False) -> str:
     of many stitches is a fraction as long; every group keeps its id.
     """
     width, height = number(sheet.paper.width), number(sheet.paper.height)
-    document = {"height": f"{height}mm", "viewBox": f"0 0 {width} {height}", "width": f"{width}mm"}
-    ids = _Ids()
-    defined: list[str] = []
+    drawing = svgwrite.Drawing(size=(f"{width}mm", f"{height}mm"), profile="full", debug=False)
+    drawing.attribs["viewBox"] = f"0 0 {width} {height}"
+    drawing.attribs["role"] = "img"
+    drawing.set_desc(title=printable(sheet.title), desc=printable(sheet.description))
     if sheet.ink is None:
-        told, under = _told(sheet), _paper(width, height)
-        shapes = _Shapes(sheet.groups) if shared else None
-        drawn = [
-            shapes.markup(group, ids.of(group)) if shapes else _group(group, ids.of(group))
-            for group in sheet.groups
-        ]
-        defined += shapes.defined if shapes else []
-    else:
-        name = sheet.ink.name
-        document["aria-labelledby"] = f"{name}-title {name}-desc"
-        told, under = _told(sheet, name), ""
-        defined += _faces(sheet)
-        drawn = [
-            _element(
-                "g",
-                {"id": ids.new(layer), "class": "layer"},
-                "".join(_group(group, ids.of(group), sheet.ink) for group in groups),
-            )
-            for layer, groups in layered(sheet.groups)
-        ]
-    everything = _element(
-        "g",
+        paper = drawing.rect(insert=(0, 0), size=(width, height), fill="white")
+        paper.attribs["class"] = "paper"
+        drawing.add(paper)
+    everything = drawing.g()
+    everything.attribs.update(
         {
             "fill": "none",
             "stroke": "black",
             "stroke-linecap": "butt",
             "stroke-linejoin": "miter",
-            "font-family": _quoted(_families(sheet.ink)),
-        },
-        "".join(drawn),
+            "font-family": _families(sheet.ink),
+        }
     )
-    defs = _element("defs", {}, "".join(defined))
-    return f"{_HEAD}{_element('svg', _DOCUMENT | document, told + defs + under + everything)}\n"
-
-
-def _element(name: str, attributes: Mapping[str, str], content: str = "") -> str:
-    """Markup of an element without its empty attributes; what stands in it and in them is markup already."""
-    said = "".join([f' {key}="{value}"' for key, value in sorted(attributes.items()) if value])
-    return f"<{name}{said}>{content}</{name}>" if content else f"<{name}{said} />"
-
-
-def _escaped(words: str) -> str:
-    return words.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
-
-
-def _quoted(words: str) -> str:
-    return _escaped(words).replace('"', "&quot;")
-
-
-def _told(sheet: Sheet, name: str = "") -> str:
-    """Title and description, with ids that no other drawing has if there is a name."""
-    return "".join(
-        _element(element, {"id": f"{name}-{element}"} if name else {}, _escaped(printable(words)))
-        for element, words in (("title", sheet.title), ("desc", sheet.description))
-    )
-
-
-def _paper(width: str, height: str) -> str:
-    size = {"x": "0", "y": "0", "width": width, "height": height}
-    return _element("rect", {**size, "fill": "white", "class": "paper"})
+    ids = _Ids()
+    if sheet.ink is not None:
+        _embed(drawing, sheet)
+        drawing.attribs["aria-labelledby"] = f"{sheet.ink.name}-title {sheet.ink.name}-desc"
+        for layer, groups in layered(sheet.groups):
+            holder = drawing.g()
+            holder.attribs.update({"id": ids.new(layer), "class": "layer"})
+            for group in groups:
+                element = _group(drawing, group, sheet.ink)
+                element.attribs.update({"id": ids.of(group), "class": group.kind})
+                holder.add(element)
+            everything.add(holder)
+    else:
+        shapes = _Shapes(drawing, sheet.groups) if shared else None
+        for group in sheet.groups:
+            element = shapes.element(group) if shapes else _group(drawing, group)
+            element.attribs["id"] = ids.of(group)
+            if not isinstance(element, Use):
+                element.attribs["class"] = group.kind
+            everything.add(element)
+    drawing.add(everything)
+    text: str = drawing.tostring()
+    if sheet.ink is not None:
+        text = _told_by(text, sheet.ink.name)
+    return f"{_HEAD}{text}\n"
 
 
 class _Ids:
@@ -159,8 +132,8 @@ def _families(ink: BareInk | None) -> str:
     return f'"{ink.font.family}", {FONT_FAMILY}' if ink and ink.font else FONT_FAMILY
 
 
-def _faces(sheet: Sheet) -> Iterator[str]:
-    """What a drawing shows of a font of its own, put into it, so that it is lettered alike everywhere."""
+def _embed(drawing: svgwrite.Drawing, sheet: Sheet) -> None:
+    """Put what a drawing shows of a font of its own into it, so that it is lettered alike everywhere."""
     font = sheet.ink.font if sheet.ink else None
     if font is None:
         return
@@ -182,26 +155,35 @@ def _faces(sheet: Sheet) -> Iterator[str]:
             faces.append(
                 f'@font-face {{ font-family: "{font.family}"; font-weight: {weight}; src: url({address}); }}'
             )
-    if faces:
-        style = "\n".join(faces)
-        yield _element("style", {"type": "text/css"}, f"<![CDATA[{style}]]>")
+    drawing.defs.add(drawing.style("\n".join(faces)))
 
 
-def _group(group: Group, name: str, ink: BareInk | None = None) -> str:
-    content = "".join([_mark(mark, ink) for mark in group.marks])
-    return _element("g", {"id": name, "class": group.kind}, content)
+def _told_by(text: str, name: str) -> str:
+    """The drawing with ids at its title and description that no other drawing has."""
+    for element in ("title", "desc"):
+        text = text.replace(f"<{element}>", f'<{element} id="{name}-{element}">', 1)
+    return text
 
 
-def _joined_group(group: Group, name: str) -> str:
+def _group(drawing: svgwrite.Drawing, group: Group, ink: BareInk | None = None) -> BaseElement:
+    element = drawing.g()
+    for mark in group.marks:
+        element.add(_element(drawing, mark, ink))
+    return element
+
+
+def _joined_group(drawing: svgwrite.Drawing, group: Group) -> BaseElement:
     """The group with lines of the same pen that follow each other in one path."""
-    content: list[str] = []
+    element = drawing.g()
+    element.attribs["class"] = group.kind
     for pen, marks in groupby(group.marks, _joining_pen):
         if pen is None:
-            content += map(_mark, marks)
+            for mark in marks:
+                element.add(_element(drawing, mark))
         else:
             lines = (mark for mark in marks if isinstance(mark, Line | Area))
-            content.append(_element("path", {"d": " ".join(map(_path, lines)), **_inked(pen)}))
-    return _element("g", {"id": name, "class": group.kind}, "".join(content))
+            element.add(_inked(drawing.path(d=" ".join(map(_path, lines))), pen))
+    return element
 
 
 def _joining_pen(mark: Mark) -> Pen | None:
@@ -210,24 +192,25 @@ def _joining_pen(mark: Mark) -> Pen | None:
 
 
 class _Shapes:
-    """Groups that look alike, each ``defined`` once with its class."""
+    """Groups that look alike, each drawn once among the definitions of a drawing, with their class."""
 
-    def __init__(self, groups: Iterable[Group]) -> None:
-        self.defined: list[str] = []
+    def __init__(self, drawing: svgwrite.Drawing, groups: Iterable[Group]) -> None:
+        self._drawing = drawing
         self._often = Counter(key for group in groups if (key := _likeness(group)))
         self._ids: dict[tuple[object, ...], str] = {}
 
-    def markup(self, group: Group, name: str) -> str:
-        """The group under that id, or the use of its shape where there are others like it."""
+    def element(self, group: Group) -> BaseElement:
+        """The group, or the use of its shape where there are others like it."""
         key = _likeness(group)
         if self._often[key] < _ALIKE:
-            return _joined_group(group, name)
+            return _joined_group(self._drawing, group)
         x, y = _corner(group)
         if key not in self._ids:
             self._ids[key] = f"s{len(self._ids) + 1}"
-            self.defined.append(_joined_group(moved_group(group, -x, -y), self._ids[key]))
-        place = {"x": number(x), "y": number(y)}
-        return _element("use", {"id": name, "xlink:href": f"#{self._ids[key]}", **place})
+            shape = _joined_group(self._drawing, moved_group(group, -x, -y))
+            shape.attribs["id"] = self._ids[key]
+            self._drawing.defs.add(shape)
+        return self._drawing.use(f"#{self._ids[key]}", insert=(number(x), number(y)))
 
 
 def _corner(group: Group) -> tuple[float, float]:
@@ -249,44 +232,50 @@ def _about(mark: Line | Area | Circle, x: float, y: float) -> Iterator[tuple[flo
     return ((round(px - x, _COARSE), round(py - y, _COARSE)) for px, py in mark_points(mark))
 
 
-def _mark(mark: Mark, ink: BareInk | None = None) -> str:
+def _element(drawing: svgwrite.Drawing, mark: Mark, ink: BareInk | None = None) -> BaseElement:
     if isinstance(mark, Text):
-        return _text(mark, colour_of(mark, ink) or "black")
-    look = _inked(mark.pen, ink.weight if ink else 1.0)
+        return _text(drawing, mark, colour_of(mark, ink) or "black")
     if isinstance(mark, Circle):
-        x, y = mark.centre
-        return _element("circle", {"cx": number(x), "cy": number(y), "r": number(mark.radius), **look})
-    return _element("path", {"d": _path(mark), **look})
+        element = drawing.circle(
+            center=(number(mark.centre[0]), number(mark.centre[1])), r=number(mark.radius)
+        )
+    else:
+        element = drawing.path(d=_path(mark))
+    return _inked(element, mark.pen, ink)
 
 
 def _path(mark: Line | Area) -> str:
-    points = " L".join([f"{number(x)},{number(y)}" for x, y in mark.points])
+    points = " L".join(f"{number(x)},{number(y)}" for x, y in mark.points)
     return f"M{points} Z" if isinstance(mark, Area) else f"M{points}"
 
 
-@cache
-def _inked(pen: Pen, weight: float = 1.0) -> Mapping[str, str]:
-    """The attributes of what is drawn with a pen."""
+def _inked(element: BaseElement, pen: Pen, ink: BareInk | None = None) -> BaseElement:
     if pen is Pen.SOLID:
-        return {"class": pen.value, "fill": "black", "stroke": "none"}
-    stroke = STROKES[pen]
-    look = {"class": pen.value, "stroke-width": number(stroke.width * weight)}
-    return look | ({"stroke-dasharray": ",".join(map(number, stroke.dashes))} if stroke.dashes else {})
+        element.attribs.update({"fill": "black", "stroke": "none"})
+    else:
+        stroke = STROKES[pen]
+        element.attribs["stroke-width"] = number(stroke.width * (ink.weight if ink else 1.0))
+        if stroke.dashes:
+            element.attribs["stroke-dasharray"] = ",".join(map(number, stroke.dashes))
+    element.attribs["class"] = pen.value
+    return element
 
 
-def _text(mark: Text, colour: str) -> str:
+def _text(drawing: svgwrite.Drawing, mark: Text, colour: str = "black") -> BaseElement:
     """The text, every letter in its place, so that all renderers set it alike."""
     words, starts = mark.letters
     x, y = number(mark.at[0]), number(mark.at[1])
-    look = {
-        "x": " ".join(map(number, starts)),
-        "y": y,
-        "font-size": number(font_size(mark.height, mark.font)),
-        "fill": colour,
-        "stroke": "none",
-    }
+    element = drawing.text(words, insert=(x, y))
+    element.attribs["x"] = " ".join(map(number, starts))
+    element.attribs.update(
+        {
+            "font-size": number(font_size(mark.height, mark.font)),
+            "fill": colour,
+            "stroke": "none",
+        }
+    )
     if mark.bold:
-        look["font-weight"] = "bold"
+        element.attribs["font-weight"] = "bold"
     if abs(mark.angle) > 1e-9:
-        look["transform"] = f"rotate({number(mark.angle)} {x} {y})"
-    return _element("text", look, _escaped(words))
+        element.attribs["transform"] = f"rotate({number(mark.angle)} {x} {y})"
+    return element
