@@ -55,11 +55,12 @@ REPORTS = {
         "tidepool --age 6 --head-girth 56 --size 2",
         "tidepool --age 6 --all --gauge 20|sts|15|rows|over|20|cm",
         "first-draft --head-girth 58",
+        "tidepool --age 6 --height 46 --gauge 20|sts|over|20|cm",
     ),
-    "fit --gauge": ("tidepool --gauge 20|sts|15|rows|over|20|cm",),
+    "fit --gauge": ("tidepool --gauge 20|sts|15|rows|over|20|cm", "tidepool --gauge 20|sts|over|20|cm"),
     "fit --group": (
         "tidepool --gauge 20|sts|15|rows|over|20|cm --group class.csv",
-        "first-draft --group class.csv",
+        "first-draft --gauge 20|sts|over|20|cm --group class.csv",
     ),
     "progress": (
         "tidepool --size 6 --rows 14 --measured 108 20.5 --weighed 170 --have 6|balls",
@@ -178,8 +179,11 @@ def page(html: str) -> Any:
 
 
 def page_texts(html: str) -> str:
+    """The texts of the page; a value that stands once for several columns is read in each."""
     body = deepcopy(page(html).find("body"))
     body.remove(body.find("nav"))
+    for cell in (cell for cell in body.iter("td") if cell.get("colspan")):
+        cell.text = " ".join([cell.text] * int(cell.get("colspan")))
     return " ".join(body.itertext()).replace("\N{NO-BREAK SPACE}", " ")
 
 
