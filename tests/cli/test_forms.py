@@ -63,7 +63,7 @@ REPORTS = {
         "first-draft --gauge 20|sts|over|20|cm --group class.csv",
     ),
     "progress": (
-        "tidepool --size 6 --rows 14 --measured 108 20.5 --weighed 170 --have 6|balls",
+        "tidepool --size 6 --rows 14 --measured 108 20.5 --weighed 170 --have 6|balls --wearer short.txt",
         "driftwood --size 4 --rows 5",
     ),
     "coverage": ("tidepool --ages 3-5", "driftwood --ages 4-4"),
@@ -101,6 +101,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
         (place / f"{name}.yaml").write_text(text, "utf-8")
     children = "name,age,head_girth\nAnn,6,52\n<b>Bo|</b>,4,\n=Cy,9,54\nBig,30,70\nEve,,51\nOdd,x,\n"
     (place / "class.csv").write_text(children, "utf-8")
+    (place / "short.txt").write_text("age: 4\nheight: 46\n", "utf-8")
     return place
 
 
