@@ -186,7 +186,7 @@ def test_a_repeat_of_odd_rows_is_drawn_from_either_side(tidepool: Worked) -> Non
 @pytest.mark.parametrize(
     ("row", "words"),
     [
-        ("(sk, ch) across", "A skipped stitch (sk) has nothing"),
+        ("(sk, ch) across", "A skipped stitch has nothing worked into it"),
         ("(sc 2 rows below, sc) across", "however far down"),
         ("hdc blo across", "the back loop has the arc of the front loop"),
         ("(dc in st 2, dc in st 1 behind) across", "what is worked in front passes behind"),

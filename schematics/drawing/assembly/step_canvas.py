@@ -259,3 +259,5 @@ def round_about(at: Point, size: tuple[float, float], gaps: Sequence[float]) -> 
         for dx in (width / 4, -width / 4, width / 2, -width / 2):
             yield at[0] + dx, at[1] + down
             yield at[0] + dx, at[1] - down
+        for dx in (width * 3 / 4, -width * 3 / 4):
+            yield at[0] + dx, at[1] + down
