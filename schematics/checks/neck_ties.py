@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterator
+from typing import Any
+
+import numpy as np
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
-from schematics.wearer.body import Body, Stage, Wearer
-from schematics.wearer.resolve import resolve
+from schematics.wearer.body import Body, Origin, Stage
 
 NECK = "TIES-NECK"
 
@@ -19,54 +22,64 @@ _NAMES_ONE = re.compile(r"\b(cords?|cording|ties|drawstrings?|tassels?)\b", re.I
 
 
 def check(case: Case) -> Iterator[Finding]:
-    """The one finding on cords and ties at the neck, by whom the size is meant for.
-
-    A wearer of whom neither age nor height is known is taken for a young child.
-    """
-    wearer = resolve(case.size.wearer, case.size.name)
+    """The one finding on cords and ties at the neck, by one wearer or all those a size is for."""
+    wearer = case.wearer
     notions = [each for each in case.design.publication.notions if _NAMES_ONE.search(each)]
     severity, sentence = Severity.GOOD, "No cords or ties are named at the neck."
-    if wearer.stage is Stage.ADULT:
+    if wearer.stage is Stage.ADULT and (case.design.neck_ties or notions):
         sentence = "Cords and ties at the neck are left to a grown wearer."
-    elif case.design.neck_ties and _is_young(wearer):
+    elif case.design.neck_ties and _young(case):
         severity = Severity.STOP
         sentence = (
-            f"The neck has cords or ties, and the size is for {_who(case, wearer)}: up to {YOUNG_YEARS:g} "
-            f"years or {YOUNG_CM:g} cm there may be none, for they catch and pull tight. Leave them out; a "
-            "wider or stretchier neck or a flat button does as well."
+            f"The neck has cords or ties, and {_who(case)}: up to {YOUNG_YEARS:g} years or "
+            f"{case.tape.length(YOUNG_CM)} there may be none, for they catch and pull tight. Leave them out; "
+            "a wider or stretchier neck or a flat button does as well."
         )
     elif case.design.neck_ties:
         severity = Severity.MIND
         sentence = (
-            f"The neck has cords or ties, and the size is for {_who(case, wearer)}: nothing may pull tight "
+            f"The neck has cords or ties, and {_who(case)}: nothing may pull tight "
             "across the throat or hang from it in free ends; a flat button is safer."
         )
     elif notions:
         severity = Severity.MIND
         sentence = (
-            f"The notions name “{notions[0]}”, and the size is for {_who(case, wearer)}: if that is for the "
+            f"The notions name “{notions[0]}”, and {_who(case)}: if that is for the "
             "neck, say neck_ties: true."
         )
     yield case.finding(NECK, severity, "neck", sentence)
 
 
-def _is_young(wearer: Wearer) -> bool:
-    height = wearer.get(Body.HEIGHT)
-    by_age = wearer.age_years is not None and wearer.age_years < YOUNG_YEARS
-    return by_age or (height.cm <= YOUNG_CM if height else wearer.age_years is None)
+def is_young(age_years: Any, height_cm: Any) -> Any:
+    """Whether a child is too young for cords at the neck; for one or for columns, not a number where unknown.
+
+    Who is neither of known age nor of known height is taken for a young child.
+    """
+    by_height = np.where(np.isnan(height_cm), np.isnan(age_years), np.less_equal(height_cm, YOUNG_CM))
+    return np.less(age_years, YOUNG_YEARS) | by_height
 
 
-def _who(case: Case, wearer: Wearer) -> str:
-    height = wearer.get(Body.HEIGHT)
+def _young(case: Case) -> bool:
+    age, height = case.wearer.age_years, case.wearer.get(Body.HEIGHT)
+    return bool(is_young(math.nan if age is None else age, math.nan if height is None else height.cm))
+
+
+def _who(case: Case) -> str:
+    wearer, height = case.wearer, case.wearer.get(Body.HEIGHT)
+    subject = "the poncho is for" if wearer.person else "the size is for"
     if wearer.age_years is None and height is None:
-        return "a child of unknown age"
+        return f"{subject} a child of unknown age"
     age = "" if wearer.age_years is None else f" of {wearer.age_years:.2g} years"
-    return f"a child{age}" + ("" if height is None else f", typically {case.tape.length(height.cm)} tall")
+    if height is None:
+        return f"{subject} a child{age}"
+    typically = "" if height.origin is Origin.OWN else "typically "
+    return f"{subject} a child{age}, {typically}{case.tape.length(height.cm)} tall"
 
 
 FAMILY = Family(
     name="neck ties",
     check=check,
+    making=lambda _: iter(()),
     explanations=(
         Explanation(
             code=NECK,

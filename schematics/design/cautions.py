@@ -26,7 +26,9 @@ HEADING = "Before it is worn"
 
 CAUTIONS = (
     Caution(
-        sentence="Up to 7 years or 134 cm no cords, ties, tassels or fringe at the neck and upper chest.",
+        sentence=(
+            "Up to 7 years or 134 cm (53 in) no cords, ties, tassels or fringe at the neck and upper chest."
+        ),
         source="after EN 14682:2014; 76 FR 42502, 16 CFR 1120; ASTM F1816",
     ),
     Caution(

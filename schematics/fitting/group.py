@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from schematics.analysis.yarn.need import YarnNeed, yarn_need
+from schematics.checks.neck_ties import is_young
 from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design, Parts, Size
 from schematics.fitting.asking import group_questions
@@ -17,6 +18,7 @@ from schematics.fitting.group_file import WearerGroup
 from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.fitting.wearer_columns import Judged, complete, judged, only, with_all_at
 from schematics.fitting.workshop import NOBODY
+from schematics.wearer.body import Body
 from schematics.wearer.evaluator import Inputs
 from schematics.wearer.expr import End
 
@@ -78,7 +80,8 @@ def group_fit(
     """Every wearer of a group against these sizes, in the pattern's fabrics or a maker's."""
     fits = tuple(size_fit(design, size_at_gauge(design, size, parts), NOBODY) for size in sizes)
     inputs = complete(group.own, group.ages)
-    result = judged(design, fits, with_all_at(inputs, End.TYPICAL))
+    typical = with_all_at(inputs, End.TYPICAL)
+    result = judged(design, fits, typical)
     chosen = result.at_best()
     wanting = (chosen == Answer.UNKNOWN).any(axis=0)
     stopped = np.array([any(each.severity == "stop" for each in fit.making) for fit in fits])
@@ -86,7 +89,9 @@ def group_fit(
         group=group,
         sizes=fits,
         judged=result,
-        fits=(chosen.max(axis=0, initial=Answer.GOOD) < Answer.STOP) & ~stopped[result.best],
+        fits=(chosen.max(axis=0, initial=Answer.GOOD) < Answer.STOP)
+        & ~stopped[result.best]
+        & ~_tied(design, typical),
         questions={
             int(group.lines[place]): sentences
             for place, sentences in group_questions(group.own, group.ages, design.unit).items()
@@ -94,6 +99,14 @@ def group_fit(
         could_be=_at_an_end(design, fits, inputs, result) | (result.alike & wanting),
         wanting=wanting,
     )
+
+
+def _tied(design: Design, wearers: Inputs) -> NDArray[np.bool_]:
+    """Those too young for the ties at the neck, if it has any."""
+    if not design.neck_ties:
+        return np.zeros(len(wearers.age_years), dtype=bool)
+    young: NDArray[np.bool_] = is_young(wearers.age_years, wearers.body[Body.HEIGHT].cm) & ~wearers.adult
+    return young
 
 
 def _at_an_end(design: Design, fits: Sequence[SizeFit], inputs: Inputs, result: Judged) -> NDArray[np.bool_]:

@@ -10,6 +10,7 @@ from schematics.crochet.fabric import CountRule, RowRule
 from schematics.design.border import BorderEdge
 from schematics.design.design import Meant
 from schematics.wearer.body import Body, Origin, Stage, WearerSpec
+from schematics.wearer.resolve import resolve
 from tests.checks.cases import (
     CHILD,
     PARTS,
@@ -27,12 +28,13 @@ BY_AGE = {body: spread(v.low_cm, v.cm, v.high_cm, Origin.AGE_TABLE) for body, v 
 
 
 def of_spec(wearer: WearerSpec, *, neck_ties: bool = False, notions: tuple[str, ...] = ()) -> Case:
-    """A good case whose size is meant for that wearer, and whose neck has ties or notions name some."""
+    """A good case for that wearer, and whose neck has ties or notions name some."""
     case = make_case()
     publication = replace(case.design.publication, notions=notions)
     return replace(
         case,
         size=replace(case.size, wearer=wearer),
+        wearer=resolve(wearer, case.size.name),
         design=replace(case.design, neck_ties=neck_ties, publication=publication),
     )
 

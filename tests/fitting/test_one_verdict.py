@@ -82,6 +82,29 @@ def test_a_childs_file_and_the_same_child_in_a_spec(tmp_path: Path) -> None:
     assert body["chest_girth"]["low_cm"] < body["chest_girth"]["cm"] < body["chest_girth"]["high_cm"]
 
 
+@pytest.mark.parametrize(
+    ("child", "severity"),
+    [
+        (WearerSpec(age_years=6.5), "stop"),
+        (WearerSpec(age_years=9.0, own={Body.HEIGHT: 133.0}), "stop"),
+        (WearerSpec(own={Body.HEAD_GIRTH: 54.0}), "stop"),
+        (WearerSpec(age_years=12.0), "mind"),
+        (WearerSpec(age_years=18.0), "good"),
+    ],
+)
+def test_ties_are_for_the_child_who_wears_them(child: WearerSpec, severity: str) -> None:
+    """EN 14682:2014: none under 7 years or up to 134 cm, in whatever size; no size is better for them."""
+    loose = demo("tidepool")
+    tied = replace(loose, neck_ties=True)
+    wearer = resolve(child, "the wearer")
+    for size in tied.sizes:
+        fit = size_fit(tied, size_at_gauge(tied, size), wearer)
+        assert [each.severity for each in fit.findings if each.code == "TIES-NECK"] == [severity]
+    without, together = (group_fit(each, each.sizes, group([child])) for each in (loose, tied))
+    assert together.judged.best == without.judged.best
+    assert together.fits == (without.fits & (severity != "stop"))
+
+
 def test_a_row_with_own_numbers_still_serves_many() -> None:
     """A high end decides for it, but for what is its own."""
     design = demo("tidepool")

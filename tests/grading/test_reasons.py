@@ -35,8 +35,15 @@ def graded(path: Path) -> Any:
 
 @pytest.mark.slow
 def test_a_limit_that_is_named_gives_the_length(tmp_path: Path) -> None:
-    """The front of a two-year-old is short because of the knee; another sag, and it is as long as said."""
+    """The front of a two-year-old, 13 cm below the waist, is short because of the knee.
+
+    Another sag, and it is as long as said.
+    """
     path = new(tmp_path, *FOLDED, "--sizes", "child/2")
+    usual = "{measure: back_waist_length, ease: 7}"
+    text = path.read_text("utf-8")
+    assert text.count(usual) == 2
+    path.write_text(text.replace(usual, usual.replace("7", "13")), "utf-8")
     (miss,) = graded(path)["misses"]
     assert (miss["size"], miss["key"], miss["because"]) == ("2", "body.front", "HANG-KNEE would stop it")
     assert miss["choice"].startswith("limits: {hem_sag_fraction: ")

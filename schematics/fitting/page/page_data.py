@@ -10,7 +10,7 @@ from collections.abc import Sequence, Set
 from dataclasses import replace
 from typing import Any
 
-from schematics.checks import check_size
+from schematics.checks import check_making, check_size
 from schematics.checks.evaluation import Result, case_of
 from schematics.checks.finding import Severity
 from schematics.checks.rules.garment_numbers import facts
@@ -100,7 +100,7 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
     - ``rules``: see `rules_json`, trees as in `schematics.wearer.expr`;
     - ``wearer``: how to fill in what is missing of a wearer, see `schematics.fitting.completion`;
     - ``sizes``: in the spec's order, each with ``name``, ``facts`` at the pattern's gauge, exact, and what is
-      wrong with how it is made, whoever wears it;
+      wrong with how it is made, and with ties at the neck of those the size is for;
     - ``gauge``: the pattern's gauge of the body fabric to 10 cm, its name, and the facts of every size at
       other gauges, see `gauge_table_json`.
     """
@@ -141,7 +141,7 @@ def _size(design: Design, result: Result, ruled: Set[str]) -> dict[str, Any]:
     return {
         "name": result.size.name,
         "facts": {name: number if math.isfinite(number) else None for name, number in numbers.items()},
-        "making": making_score(of_the_pattern),
+        "making": making_score(check_making(case_of(design, result))),
         "pattern": [
             {"code": each.code, "severity": each.severity.value, "sentences": sentences}
             for each, sentences in zip(result.findings, _in_every_unit(design, result), strict=True)

@@ -198,6 +198,17 @@ def test_what_stops_a_size_whoever_wears_it_is_in_the_data(design: Design, data:
         assert [each["code"] for each in size["pattern"]] == [each.code for each in worries]
 
 
+def test_ties_stop_a_young_size_and_advise_no_other(design: Design) -> None:
+    """They are the same in every size: what a size counts for how it is made is as without them."""
+    tied = dataclasses.replace(design, neck_ties=True)
+    sizes = page_data(tied, evaluate(tied))["sizes"]
+    assert [each["making"] for each in sizes] == [
+        each["making"] for each in page_data(design, evaluate(design))["sizes"]
+    ]
+    said = [found for each in sizes for found in each["pattern"] if found["code"] == "TIES-NECK"]
+    assert [each["severity"] for each in said] == ["stop"] * len(sizes)
+
+
 @pytest.mark.slow
 def test_a_specs_own_limits_are_the_pages(design: Design) -> None:
     other = dataclasses.replace(design, limits=Limits(neck_clearance_cm=3.75))
