@@ -42,8 +42,6 @@ def browser(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
 
 
 def pytest_collection_finish() -> None:
-    """From here on only what tests make is looked through."""
-    gc.freeze()
     gc.enable()
 
 
