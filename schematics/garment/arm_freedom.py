@@ -7,8 +7,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from schematics.garment.garment import Garment, WalkName
+from schematics.garment.garment import Garment
 from schematics.garment.geodesic import Path, shortest_paths, straight_paths
+from schematics.garment.walks import WalkName
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,15 +10,15 @@ from hypothesis import strategies as st
 from shapely import Point as ShapelyPoint
 from shapely import Polygon
 
+from schematics.drawing.assembly import joined
 from schematics.drawing.assembly.joined import JoinedView
-from schematics.drawing.assembly.joined import joined_views as joined_views_or_none
 from schematics.drawing.assembly.joined_half import Half, Marker
 from schematics.drawing.assembly.steps import instructions
 from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.flared import FlaredBody
-from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
 from schematics.garment.constructions.mitred.mitred_counts import MitredBody
 from schematics.garment.garment import Garment
+from tests.drawing.joined_views import back_view, front_view, joined_views, width
 from tests.examples import examples
 from tests.garment.constructions.samples import GUIDE, fabric, flared, folded, garment, mitred, parts
 
@@ -43,29 +43,6 @@ def sector() -> tuple[float, float, float]:
     neck, hem, depth = NECK / 0.95, HEM / 0.95, ROWS / 0.7
     angle = (hem - neck) / depth
     return angle, neck / angle, neck / angle + depth
-
-
-def joined_views(made: Garment) -> tuple[JoinedView, JoinedView]:
-    """Both views; only bodies of more than a circle may lie over themselves and have none."""
-    views = joined_views_or_none(made)
-    if views is None:
-        assert (made.opening_angle or 0.0) > math.tau
-        assume(False)
-    assert views is not None
-    return views
-
-
-def front_view(made: Garment) -> JoinedView:
-    return joined_views(made)[0]
-
-
-def back_view(made: Garment) -> JoinedView:
-    return joined_views(made)[1]
-
-
-def width(view: JoinedView) -> float:
-    xs = [x for shape in view.shapes for x, *_ in shape.exterior.coords]
-    return max(xs) - min(xs)
 
 
 def side(view: JoinedView, *, left: bool) -> Half:
@@ -206,36 +183,6 @@ def test_panel_longer_than_the_front_edge_hangs_over() -> None:
     assert front.panel.edges[1].length == pytest.approx(10 / 0.95 + 2 * 7 / 0.7)
 
 
-def folded_example() -> Garment:
-    body = FoldedBody(
-        width=60, front_rows=30, back_rows=32, neck=20, neck_front_rows=6, neck_back_rows=2, slot=10
-    )
-    return garment(body, FoldedArms(rows=20), parts(fabric()), panel_stitches=12, panel_rows=24)
-
-
-def test_folded_front_is_wider_by_what_the_panel_is_wider_than_its_slot() -> None:
-    """At one stitch and one row to the centimetre."""
-    front, back = joined_views(folded_example())
-    assert width(back) == pytest.approx(60)
-    assert width(front) == pytest.approx(62)
-
-
-def test_folded_sides_are_seamed_below_the_arm_bands_on_both_views() -> None:
-    front, back = joined_views(folded_example())
-    for view, rows in ((front, 20), (back, 22)):
-        for half, letter in zip(view.halves, "CD" if view is front else "DC", strict=True):
-            (seam,) = (each for each in half.seams if each.letter == letter)
-            assert seam.path.length == pytest.approx(rows)
-            assert half.band is not None
-            assert half.band.base.length == pytest.approx(10)
-
-
-def test_folded_neck_band_stands_on_the_back_neck_and_reaches_over_the_fold() -> None:
-    back = back_view(folded_example())
-    x0, y0, x1, y1 = back.neck_band.shape.bounds
-    assert (x0, y0, x1, y1) == pytest.approx((-10, -2, 10, 2))
-
-
 def test_mitred_lines_are_inside_their_part() -> None:
     """Four lines: two on each half, one on the back and one on the front."""
     body = MitredBody(neck=36, lines=4, rows=24, increase_rows=11, increase_every=2)
@@ -283,7 +230,7 @@ def test_a_body_of_which_a_quarter_overlaps_itself_has_no_views() -> None:
     """From four full circles on."""
     body = FlaredBody(neck=36, hem=36 + round(4.1 * math.tau * 10), rows=10)
     made = garment(body, HemArms(from_front=20, stitches=10), parts(fabric()))
-    assert joined_views_or_none(made) is None
+    assert joined.joined_views(made) is None
 
 
 def test_neck_band_deeper_than_the_neck_is_wide_is_drawn_less_deep() -> None:

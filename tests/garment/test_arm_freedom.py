@@ -18,7 +18,8 @@ from schematics.garment.constructions.folded.folded import FOLDED
 from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
 from schematics.garment.constructions.mitred.mitred import MITRED
 from schematics.garment.constructions.mitred.mitred_counts import MitredBody
-from schematics.garment.garment import Garment, WalkName
+from schematics.garment.garment import Garment
+from schematics.garment.walks import WalkName
 from tests.examples import seeds
 from tests.garment.constructions.samples import fabric, size_of
 

@@ -18,19 +18,9 @@ from shapely import Polygon
 from schematics.crochet.charts.chart import Chart
 from schematics.crochet.fabric import Counted, Fabric
 from schematics.design.design import Parts, Size
-from schematics.garment.garment import (
-    Edge,
-    Piece,
-    Ring,
-    Seam,
-    Span,
-    Vertex,
-    Vertices,
-    Walk,
-    WalkName,
-    WorkArrow,
-)
+from schematics.garment.garment import Edge, Piece, Ring, Seam, Span, Vertex, Vertices, WorkArrow
 from schematics.garment.patterned_area import PatternedArea, Points, Sideways, Upright
+from schematics.garment.walks import Walk, WalkName
 
 STITCHES, ROWS = Counted.STITCHES, Counted.ROWS
 

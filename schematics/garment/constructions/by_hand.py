@@ -8,8 +8,9 @@ from dataclasses import dataclass, field
 from schematics.design.design import Parts, Size
 from schematics.garment.amounts import CountValues, Measure, value_of
 from schematics.garment.constructions.formulas import Formulas
-from schematics.garment.garment import Garment, WalkName
+from schematics.garment.garment import Garment
 from schematics.garment.geodesic import Path
+from schematics.garment.walks import WalkName
 from schematics.wearer.expr import Expr
 
 

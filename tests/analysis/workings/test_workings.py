@@ -21,7 +21,8 @@ from schematics.checks.evaluation import Result, evaluate
 from schematics.crochet.fabric import RowRule
 from schematics.design.design import Design
 from schematics.garment.constructions import CONSTRUCTIONS, Construction
-from schematics.garment.garment import Garment, WalkName
+from schematics.garment.garment import Garment
+from schematics.garment.walks import WalkName
 from schematics.reading.design_file import read_design
 from schematics.units import CM_PER_INCH
 from schematics.wearer.body import Body

@@ -16,7 +16,8 @@ from schematics.garment.constructions.base import Counts, HemArms
 from schematics.garment.constructions.flared import FlaredBody
 from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
 from schematics.garment.constructions.mitred.mitred_counts import MitredBody
-from schematics.garment.garment import Garment, WalkName
+from schematics.garment.garment import Garment
+from schematics.garment.walks import WalkName
 from schematics.wearer.body import WearerSpec
 from tests.garment.journey import shortest_path
 

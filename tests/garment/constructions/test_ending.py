@@ -14,8 +14,9 @@ from shapely import LineString
 from schematics.garment.constructions.base import Counts, HemArms
 from schematics.garment.constructions.flared import FlaredBody
 from schematics.garment.constructions.mitred.mitred_counts import MitredBody
-from schematics.garment.garment import Garment, WalkName
+from schematics.garment.garment import Garment
 from schematics.garment.increases import IncreasePlan
+from schematics.garment.walks import WalkName
 from tests.garment.constructions.samples import GUIDE, fabric, finished_cm, garment, parts, walked_cm
 
 PLAIN = parts(fabric())

@@ -12,7 +12,8 @@ from shapely import Point
 
 from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.flared import FlaredBody, increase_plan
-from schematics.garment.garment import Garment, WalkName
+from schematics.garment.garment import Garment
+from schematics.garment.walks import WalkName
 from tests.garment.constructions.samples import GUIDE, fabric, finished_cm, flared, garment, parts, walked_cm
 
 PLAIN = parts(fabric())

@@ -13,7 +13,8 @@ from hypothesis import strategies as st
 from schematics.crochet.fabric import Counted, Fabric
 from schematics.garment.amounts import ROWS, Given, Laid, PickedUp, value_of
 from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
-from schematics.garment.garment import Garment, WalkName
+from schematics.garment.garment import Garment
+from schematics.garment.walks import WalkName
 from tests.garment.constructions.samples import fabric, finished_cm, folded, garment, parts, walked_cm
 
 PLAIN = parts(fabric())

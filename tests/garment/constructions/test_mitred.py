@@ -15,7 +15,8 @@ from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.flared import FlaredBody
 from schematics.garment.constructions.mitred.mitred import MITRED
 from schematics.garment.constructions.mitred.mitred_counts import MitredBody, even_sections
-from schematics.garment.garment import Garment, WalkName
+from schematics.garment.garment import Garment
+from schematics.garment.walks import WalkName
 from tests.examples import examples
 from tests.garment.constructions.samples import (
     GUIDE,

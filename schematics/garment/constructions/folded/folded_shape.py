@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from schematics.crochet.fabric import Fabric
 from schematics.garment.constructions.base import ROWS, STITCHES, half_panel, polygon, walks_on
 from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
-from schematics.garment.garment import Piece, Span, Vertex, Walk
+from schematics.garment.garment import Piece, Span, Vertex
+from schematics.garment.walks import Walk
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

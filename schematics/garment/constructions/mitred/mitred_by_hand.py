@@ -24,7 +24,7 @@ from schematics.garment.constructions.neck_down.neck_down_by_hand import (
 )
 from schematics.garment.constructions.neck_down.neck_down_garment import ending_of
 from schematics.garment.constructions.path_formulas import WorkedOut, path_measures
-from schematics.garment.garment import WalkName
+from schematics.garment.walks import WalkName
 from schematics.wearer.expr import Expr, node
 
 _NEAR_CM = 1e-4

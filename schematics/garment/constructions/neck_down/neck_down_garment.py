@@ -48,12 +48,12 @@ from schematics.garment.garment import (
     PieceLine,
     Span,
     Vertex,
-    Walk,
     WorkArrow,
 )
 from schematics.garment.increase_rows import increase_row
 from schematics.garment.increases import IncreasePlan
 from schematics.garment.patterned_area import PatternedArea
+from schematics.garment.walks import Walk
 
 _OFF_TAPER = 0.03
 """The last increase row is drawn where some row has over this share of stitches more than the taper."""
