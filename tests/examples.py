@@ -9,6 +9,8 @@ from typing import Any
 import pytest
 from hypothesis import settings
 
+from tests.shipped import SPECS
+
 THOROUGH = "thorough"
 """The profile of hypothesis with which `make fuzz` runs these tests."""
 UNHURRIED, REPEATABLE = "unhurried", "repeatable"
@@ -16,6 +18,9 @@ UNHURRIED, REPEATABLE = "unhurried", "repeatable"
 
 No example is timed: how long one takes is the machine's load, not the program's doing.
 """
+
+EACH_CONSTRUCTION = ("tidepool", "saltmarsh", "driftwood")
+"""Designs that come with the program: flared, mitred, folded."""
 
 settings.register_profile(THOROUGH, settings.default, deadline=None)
 settings.register_profile(UNHURRIED, settings.default, deadline=None)
@@ -27,14 +32,30 @@ def thorough() -> bool:
     return settings.default is settings.get_profile(THOROUGH)
 
 
-def share(count: int) -> int:
-    """So many by `make fuzz`, else a quarter of them. A test that uses it has the mark ``seeds``."""
-    return count if thorough() else -(-count // 4)
+def share(count: int, part: int = 4) -> int:
+    """So many by `make fuzz`, else that part of them, but five at least.
+
+    A test that uses it has the mark ``seeds``.
+    """
+    return count if thorough() else max(-(-count // part), min(count, 5))
 
 
-def examples(count: int, **others: Any) -> settings:
-    """For a property: so many examples by `make fuzz`, else a quarter; ``others`` as hypothesis has them."""
-    return settings(max_examples=share(count), **others)
+def examples(count: int, part: int = 4, **others: Any) -> settings:
+    """For a property: so many examples by `make fuzz`, else a part; ``others`` as hypothesis has them."""
+    return settings(max_examples=share(count, part), **others)
+
+
+def demos(*names: str) -> list[Any]:
+    """For `pytest.mark.parametrize`: `demo_names` of these, marked."""
+    return _marked(demo_names(*names))
+
+
+def demo_names(*names: str) -> list[str]:
+    """All designs that come with the program by `make fuzz`, else those, or one of each construction.
+
+    A test that uses it has the mark ``seeds``, as `covering` gives it.
+    """
+    return [path.stem for path in SPECS] if thorough() else [*(names or EACH_CONSTRUCTION)]
 
 
 def seeds(numbers: Sequence[Any]) -> list[Any]:

@@ -18,11 +18,11 @@ from schematics.pattern.written import written_pattern
 from tests.drawing.audit_svg import svg_faults
 from tests.drawing.readback import Page, Point, Stroke
 from tests.drawing.step_pictures_read import NECK, caption, faults, pages_of, read
-from tests.shipped import SPECS, shipped_design, shipped_results
+from tests.examples import demos
+from tests.shipped import shipped_design, shipped_results
 
-DEMOS = [path.stem for path in SPECS if path.stem != "first-draft"]
 ON_HEM, ON_SIDES = "tidepool", "driftwood"
-EACH = pytest.mark.parametrize("name", DEMOS)
+EACH = pytest.mark.parametrize("name", [name for name in demos() if name.values[0] != "first-draft"])
 
 
 @cache
@@ -36,6 +36,7 @@ def one_size(name: str) -> tuple[Result, ...]:
     return shipped_results(name)[2:3]
 
 
+@cache
 def pictures_of(name: str) -> tuple[StepPicture, ...]:
     """Of all sizes of a demo at once."""
     return step_pictures(shipped_results(name), shipped_design(name).publication.seam)

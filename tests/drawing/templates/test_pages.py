@@ -21,10 +21,8 @@ from tests.drawing.audit_svg import svg_faults
 from tests.drawing.designs import as_text, random_design, random_spec, read_spec
 from tests.drawing.readback import read_page
 from tests.drawing.templates.pdf_strokes import read_pdf
-from tests.examples import covering, seeds
-from tests.shipped import SPECS, shipped_design, shipped_results
-
-DEMOS = [path.stem for path in SPECS]
+from tests.examples import covering, demo_names, seeds
+from tests.shipped import shipped_design, shipped_results
 
 UNPRINTED = 8.0
 """In mm: printers at home leave 3 to 5 mm unprinted (common practice, no source)."""
@@ -43,7 +41,7 @@ def sheets(design: Design, result: Result, paper: Paper) -> list[Sheet]:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize(("name", "place"), covering(DEMOS, (0, -1)))
+@pytest.mark.parametrize(("name", "place"), covering(demo_names(), (0, -1)))
 def test_words_are_read_and_nothing_is_printed_near_the_edge(name: str, place: int) -> None:
     design, results = shipped_design(name), shipped_results(name)
     for sheet in sheets(design, results[place], A4 if place == 0 else LETTER):
@@ -81,9 +79,10 @@ def fewest(garment: Garment, width: float, height: float) -> int:
 
 
 @pytest.mark.slow
+@pytest.mark.seeds
 def test_there_are_few_pages() -> None:
     """Half as many again as the pieces' area fills, and one; with the plan."""
-    for name in DEMOS:
+    for name in demo_names():
         design, results = shipped_design(name), shipped_results(name)
         for paper in (A4, LETTER):
             result = results[len(results) // 2]
