@@ -9,8 +9,6 @@ from typing import Any
 import pytest
 from hypothesis import settings
 
-from tests.shipped import SPECS
-
 THOROUGH = "thorough"
 """The profile of hypothesis with which `make fuzz` runs these tests."""
 UNHURRIED, REPEATABLE = "unhurried", "repeatable"
@@ -18,9 +16,6 @@ UNHURRIED, REPEATABLE = "unhurried", "repeatable"
 
 No example is timed: how long one takes is the machine's load, not the program's doing.
 """
-
-EACH_CONSTRUCTION = ("tidepool", "saltmarsh", "driftwood")
-"""Designs that come with the program: flared, mitred, folded."""
 
 settings.register_profile(THOROUGH, settings.default, deadline=None)
 settings.register_profile(UNHURRIED, settings.default, deadline=None)
@@ -45,30 +40,17 @@ def examples(count: int, part: int = 4, **others: Any) -> settings:
     return settings(max_examples=share(count, part), **others)
 
 
-def demos(*names: str) -> list[Any]:
-    """For `pytest.mark.parametrize`: `demo_names` of these, marked."""
-    return _marked(demo_names(*names))
-
-
-def demo_names(*names: str) -> list[str]:
-    """All designs that come with the program by `make fuzz`, else those, or one of each construction.
-
-    A test that uses it has the mark ``seeds``, as `covering` gives it.
-    """
-    return [path.stem for path in SPECS] if thorough() else [*(names or EACH_CONSTRUCTION)]
-
-
 def seeds(numbers: Sequence[Any]) -> list[Any]:
     """For `pytest.mark.parametrize`: all of ``numbers`` by `make fuzz`, else every fifth.
 
     Not every fourth or third, as constructions take turns in those.
     """
-    return _marked(numbers if thorough() else numbers[::5])
+    return marked(numbers if thorough() else numbers[::5])
 
 
 def covering(*values: Sequence[Any]) -> list[Any]:
     """For `pytest.mark.parametrize`: `combinations` of these, marked."""
-    return _marked(combinations(*values))
+    return marked(combinations(*values))
 
 
 def combinations(*values: Sequence[Any]) -> list[Any]:
@@ -82,6 +64,7 @@ def combinations(*values: Sequence[Any]) -> list[Any]:
     return [tuple(each[place % len(each)] for each in values) for place in range(longest)]
 
 
-def _marked(chosen: Sequence[Any]) -> list[Any]:
+def marked(chosen: Sequence[Any]) -> list[Any]:
+    """For `pytest.mark.parametrize`: values of a test of which `make fuzz` has more."""
     values = [each if isinstance(each, tuple) else (each,) for each in chosen]
     return [pytest.param(*each, marks=pytest.mark.seeds) for each in values]

@@ -34,8 +34,9 @@ from tests.drawing.bare_reading import (
     read_table,
     sheet_faults,
 )
-from tests.examples import covering, demo_names, demos, thorough
-from tests.shipped import shipped_design, shipped_results
+from tests.examples import covering, thorough
+from tests.shipped import demo_names, demos, shipped_design, shipped_results
+
 
 @cache
 def drawings(name: str, size: str | None) -> dict[str, Sheet]:
@@ -49,7 +50,11 @@ def drawing(design: Design, results: Sequence[Result], stem: str) -> Sheet:
 
 def faults(sheets: Mapping[str, Sheet], result: Result | None) -> list[str]:
     """Those of the drawings of a size, which all find room."""
-    return [each for stem, sheet in sheets.items() for each in (*sheet.unplaced, *sheet_faults(stem, sheet, result))]
+    return [
+        each
+        for stem, sheet in sheets.items()
+        for each in (*sheet.unplaced, *sheet_faults(stem, sheet, result))
+    ]
 
 
 @pytest.mark.slow
@@ -161,10 +166,7 @@ def test_the_house_sets_letters_for_figures() -> None:
 
 @pytest.mark.slow
 def test_pieces_of_all_sizes_are_at_one_scale_where_their_labels_have_room() -> None:
-    told = {
-        size: read_bare(to_svg(drawings("tidepool", size)["body-page"])).scale
-        for size in ("6", "M")
-    }
+    told = {size: read_bare(to_svg(drawings("tidepool", size)["body-page"])).scale for size in ("6", "M")}
     assert max(told.values()) <= 1.05 * min(told.values()), told
 
 

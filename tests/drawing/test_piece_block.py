@@ -20,8 +20,7 @@ from schematics.drawing.pieces.piece_block import overlaps_itself, piece_block
 from schematics.garment.garment import Garment
 from tests.drawing.designs import as_text as spec_text
 from tests.drawing.designs import random_spec, read_spec
-from tests.examples import demos
-from tests.shipped import shipped_results
+from tests.shipped import demos, shipped_results
 
 SCALE = 10
 

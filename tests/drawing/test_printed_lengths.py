@@ -40,9 +40,8 @@ from schematics.reading.design_file import read_draft
 from schematics.units import Unit
 from tests.drawing.bare_reading import read_table
 from tests.drawing.sheets import Drawn, sample, sample_of
-from tests.examples import demos
 from tests.fitting.page.one_gauge import spare_the_gauges
-from tests.shipped import SPECS, shipped_design, shipped_results
+from tests.shipped import SPECS, demos, shipped_design, shipped_results
 
 Found = tuple[str, str, str, str, str]
 """Size, measurement, unit, the figure as printed, and where."""

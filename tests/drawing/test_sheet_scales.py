@@ -22,8 +22,8 @@ from schematics.drawing.sheets import Pages, setting_of
 from tests.drawing.audit_scale import BETWEEN, ISO_5455
 from tests.drawing.readback import Page, read_page
 from tests.drawing.sheets import sample
-from tests.examples import covering, demo_names, demos
-from tests.shipped import shipped_design, shipped_results
+from tests.examples import covering
+from tests.shipped import demo_names, demos, shipped_design, shipped_results
 
 TITLE = 21.0
 """Height of the title block, in mm."""

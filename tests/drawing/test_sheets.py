@@ -17,8 +17,9 @@ from schematics.garment.constructions import CONSTRUCTIONS
 from tests.drawing.designs import SIZES, random_design, random_spec
 from tests.drawing.readback import Page
 from tests.drawing.sheets import Drawn, every_sheet, pieces_sheets, sample
-from tests.examples import covering, demos, seeds, thorough
+from tests.examples import covering, seeds, thorough
 from tests.pattern.designs import design_of, dressed_spec
+from tests.shipped import demos
 
 _RANDOM = seeds([(word, seed) for seed in range(100, 109) for word in sorted(SIZES)])
 

@@ -18,8 +18,7 @@ from schematics.pattern.written import written_pattern
 from tests.drawing.audit_svg import svg_faults
 from tests.drawing.readback import Page, Point, Stroke
 from tests.drawing.step_pictures_read import NECK, caption, faults, pages_of, read
-from tests.examples import demos
-from tests.shipped import shipped_design, shipped_results
+from tests.shipped import demos, shipped_design, shipped_results
 
 ON_HEM, ON_SIDES = "tidepool", "driftwood"
 EACH = pytest.mark.parametrize("name", [name for name in demos() if name.values[0] != "first-draft"])

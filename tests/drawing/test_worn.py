@@ -28,8 +28,8 @@ from tests.drawing.audit_words import word_faults
 from tests.drawing.designs import SIZES, random_design
 from tests.drawing.readback import Page, read_page
 from tests.drawing.sheets import sample, shipped_one
-from tests.examples import covering, demo_names, demos, seeds
-from tests.shipped import SPECS, shipped_design, shipped_results
+from tests.examples import covering, seeds
+from tests.shipped import SPECS, demo_names, demos, shipped_design, shipped_results
 from tests.specs_for_tests import SPEC, read
 
 SCALES = (1, 2, 5, 10, 20, 50)

@@ -21,8 +21,8 @@ from tests.drawing.audit_svg import svg_faults
 from tests.drawing.designs import as_text, random_design, random_spec, read_spec
 from tests.drawing.readback import read_page
 from tests.drawing.templates.pdf_strokes import read_pdf
-from tests.examples import covering, demo_names, seeds
-from tests.shipped import shipped_design, shipped_results
+from tests.examples import covering, seeds
+from tests.shipped import demo_names, shipped_design, shipped_results
 
 UNPRINTED = 8.0
 """In mm: printers at home leave 3 to 5 mm unprinted (common practice, no source)."""
