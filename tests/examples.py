@@ -18,8 +18,8 @@ No example is timed: how long one takes is the machine's load, not the program's
 """
 
 settings.register_profile(THOROUGH, settings.default, deadline=None)
-settings.register_profile(UNHURRIED, settings.default, deadline=None)
-settings.register_profile(REPEATABLE, settings.default, deadline=None, derandomize=True, database=None)
+settings.register_profile(UNHURRIED, settings.default, deadline=None, max_examples=20)
+settings.register_profile(REPEATABLE, settings.get_profile(UNHURRIED), derandomize=True, database=None)
 
 
 def thorough() -> bool:
@@ -27,7 +27,7 @@ def thorough() -> bool:
     return settings.default is settings.get_profile(THOROUGH)
 
 
-def share(count: int, part: int = 4) -> int:
+def share(count: int, part: int = 5) -> int:
     """So many by `make fuzz`, else that part of them, but five at least.
 
     A test that uses it has the mark ``seeds``.

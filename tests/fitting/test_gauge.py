@@ -5,10 +5,9 @@ from __future__ import annotations
 import itertools
 import math
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from schematics.checks.rules.garment_numbers import facts
@@ -17,12 +16,11 @@ from schematics.fitting.gauge import Gauge, parts_at_gauge, size_at_gauge
 from schematics.fitting.gauge_table import all_facts, facts_by_gauge, gauge_table_json, steps
 from schematics.garment.arm_freedom import arm_freedom
 from schematics.garment.constructions import CONSTRUCTIONS
-from schematics.reading.design_file import read_design
+from tests.examples import examples
 from tests.fitting.reader import through_json
+from tests.shipped import EACH_CONSTRUCTION, shipped_design
 
-SPECS = Path(__file__).parents[2] / "specs"
-DESIGNS = {name: read_design(SPECS / f"{name}.yaml") for name in ("tidepool", "saltmarsh", "driftwood")}
-designs = st.sampled_from(sorted(DESIGNS)).map(DESIGNS.__getitem__)
+designs = st.sampled_from(EACH_CONSTRUCTION).map(shipped_design)
 
 
 def gauge(design: Design, across: float, along: float) -> Gauge:
@@ -32,7 +30,7 @@ def gauge(design: Design, across: float, along: float) -> Gauge:
 
 
 @given(design=designs, times=st.floats(0.7, 1.4), at=st.integers(0, 6))
-@settings(max_examples=30, deadline=None)
+@examples(30)
 def test_a_maker_as_much_tighter_both_ways_makes_a_smaller_one_of_the_same_shape(
     design: Design, times: float, at: int
 ) -> None:
@@ -50,7 +48,7 @@ def test_stitches_change_widths_and_rows_change_depths() -> None:
     At 20 stitches and 15 rows to 20 cm the body's are 34.00 and 28.00 cm; a panel of 10 stitches at
     22 to 20 cm grows by 19/20 likewise, the ribbing's 44 rows at 22 to 20 cm by 14/15.
     """
-    design = DESIGNS["tidepool"]
+    design = shipped_design("tidepool")
     parts = parts_at_gauge(design.parts, Gauge(stitches_per_cm=1.0, rows_per_cm=0.75))
     found = all_facts(size_at_gauge(design, design.sizes[0], parts))
     assert found["finished.body.neck"] == pytest.approx(34.0)
@@ -62,7 +60,7 @@ def test_stitches_change_widths_and_rows_change_depths() -> None:
 
 
 def test_a_fabric_the_maker_swatched_too_has_her_gauge() -> None:
-    design = DESIGNS["tidepool"]
+    design = shipped_design("tidepool")
     own = Gauge(stitches_per_cm=1.5, rows_per_cm=1.2)
     parts = parts_at_gauge(design.parts, gauge(design, 1.1, 1.1), {"rib": own})
     assert Gauge.of(parts.neck_band) == own
@@ -74,7 +72,7 @@ def test_a_fabric_the_maker_swatched_too_has_her_gauge() -> None:
 
 def test_stitches_picked_up_stay_those_of_the_pattern() -> None:
     """Along a folded body's row ends the program reckons how many to pick up; the maker reads a number."""
-    design = DESIGNS["driftwood"]
+    design = shipped_design("driftwood")
     size = design.sizes[2]
     pattern = size_at_gauge(design, size)
     parts = parts_at_gauge(design.parts, gauge(design, 1.15, 1.0))
@@ -91,7 +89,7 @@ def test_stitches_picked_up_stay_those_of_the_pattern() -> None:
 
 def test_yarn_of_the_same_stitches_stays_the_same() -> None:
     """A tighter swatch of as many stitches is smaller and weighs as much."""
-    design = DESIGNS["tidepool"]
+    design = shipped_design("tidepool")
     parts = parts_at_gauge(design.parts, gauge(design, 1.2, 1.1))
     swatch, pattern = parts.body.swatch, design.parts.body.swatch
     assert (swatch.stitches, swatch.rows, swatch.mass_g) == (pattern.stitches, pattern.rows, pattern.mass_g)
@@ -110,7 +108,7 @@ def test_steps_are_round_and_few(across: float, first: float, last: float, step:
 
 
 def test_the_table_has_the_facts_of_a_garment_made_at_each_gauge() -> None:
-    design = DESIGNS["saltmarsh"]
+    design = shipped_design("saltmarsh")
     table = facts_by_gauge(design, (10.25, 11.0), (7.5, 8.0, 8.5))
     document = through_json(gauge_table_json(table))
     for size in design.sizes:
@@ -136,7 +134,7 @@ def looked_up(fact: float | dict[str, list[float] | list[list[float]]], i: int, 
 
 
 def test_what_is_no_number_is_null_in_the_table() -> None:
-    design = DESIGNS["driftwood"]
+    design = shipped_design("driftwood")
     size = design.sizes[0]
     open_sides = type(size.body).model_validate(size.body.model_dump() | {"side_seam": False})
     one = replace(design, sizes=(replace(size, body=open_sides),))

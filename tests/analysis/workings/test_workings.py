@@ -26,7 +26,7 @@ from schematics.garment.walks import WalkName
 from schematics.reading.design_file import read_design
 from schematics.units import CM_PER_INCH
 from schematics.wearer.body import Body
-from tests.analysis.workings.calculator import PLAIN, UNITS, WITH_UNITS
+from tests.analysis.workings.calculator import PLAIN, WITH_UNITS, registry
 from tests.drawing.designs import as_text, random_spec, read_spec
 from tests.garment.constructions.counted import tapering
 from tests.garment.journey import shortest_path
@@ -245,7 +245,7 @@ def test_the_units_of_every_sum_agree(name: str) -> None:
     for result in evaluate(design):
         for step in steps_of(design, result).values():
             unit = {"°": "", "cm²": "cm**2", "in²": "inch**2", "in": "inch"}.get(step.unit, step.unit)
-            value = UNITS.Quantity(WITH_UNITS(step.sum.text)).to(unit)
+            value = registry().Quantity(WITH_UNITS(step.sum.text)).to(unit)
             assert value.magnitude == pytest.approx(step.sum.value, abs=WRITTEN_CM, rel=WRITTEN)
 
 

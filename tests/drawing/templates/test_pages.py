@@ -13,6 +13,7 @@ from schematics.design.design import Design
 from schematics.drawing.ink.marks import bounds
 from schematics.drawing.ink.sheet import A4, LETTER, Paper, Sheet
 from schematics.drawing.ink.svg import to_svg
+from schematics.drawing.templates import tiles
 from schematics.drawing.templates.templates import large_template, templates_pdf, tiled_templates
 from schematics.errors import UsageError
 from schematics.garment.garment import Garment
@@ -142,7 +143,7 @@ def test_a_page_of_a_pdf_ends_at_14_400_units_and_what_is_larger_is_refused() ->
     design, result = of_depth(150)
     page = large_template(design, result).sheet.paper
     assert 4500 < max(page.width, page.height) <= 5080
-    design, result = of_depth(400)
+    design, result = of_depth(170)
     with pytest.raises(UsageError) as refused:
         large_template(design, result)
     assert re.fullmatch(
@@ -150,10 +151,14 @@ def test_a_page_of_a_pdf_ends_at_14_400_units_and_what_is_larger_is_refused() ->
         r"and one of a PDF ends at 5\.08 m",
         str(refused.value),
     )
+
+
+def test_more_pages_than_anybody_would_join_are_refused(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(tiles, "MOST", 3)
     with pytest.raises(
         UsageError, match="is too large for templates on pages to be joined; have them as one"
     ):
-        tiled_templates(design, result, A4)
+        tiled_templates(shipped_design("tidepool"), shipped_results("tidepool")[0], A4)
 
 
 def test_a_body_that_lies_over_itself_is_drawn_by_half_on_the_large_page_too() -> None:

@@ -6,8 +6,7 @@ import math
 from typing import Any
 
 import pytest
-import sympy
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from schematics.crochet.fabric import Counted, Fabric
@@ -15,6 +14,7 @@ from schematics.garment.amounts import ROWS, Given, Laid, PickedUp, value_of
 from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
 from schematics.garment.garment import Garment
 from schematics.garment.walks import WalkName
+from tests.examples import examples
 from tests.garment.constructions.samples import fabric, finished_cm, folded, garment, parts, walked_cm
 
 PLAIN = parts(fabric())
@@ -175,7 +175,7 @@ def test_rings_stretch_with_the_stitches_or_along_the_rows() -> None:
 
 
 @given(folded())
-@settings(max_examples=100, deadline=None)
+@examples(100)
 def test_closed_forms(made: Garment) -> None:
     """Neck edge 2n + 2(f + b), area W(F + B) - n(f + b), both with a panel as wide and long as the slot."""
     cm = finished_cm(made)
@@ -192,6 +192,8 @@ def test_closed_forms(made: Garment) -> None:
 
 def test_area_is_the_integral_of_the_widths() -> None:
     """Computed by sympy from the width at height y over back, neck hole and slot, in exact fractions."""
+    import sympy
+
     y = sympy.symbols("y")
     s, r = sympy.Rational(19, 20), sympy.Rational(7, 10)
     back, below, above, front = -33 / r, -2 / r, 6 / r, 35 / r

@@ -6,7 +6,6 @@ import itertools
 import math
 
 import pytest
-import sympy
 from hypothesis import given
 from hypothesis import strategies as st
 from shapely import LineString
@@ -173,6 +172,8 @@ def test_closed_forms(made: Garment) -> None:
 @pytest.mark.parametrize(("neck", "lines", "increases", "rows"), [(40, 4, 11, 20), (33, 2, 7, 9)])
 def test_area_is_the_integral_of_the_rows(neck: int, lines: int, increases: int, rows: int) -> None:
     """Computed by sympy: the body's width at depth y, summed from neck to hem, in exact fractions."""
+    import sympy
+
     y = sympy.symbols("y")
     s, r = sympy.Rational(19, 20), sympy.Rational(7, 10)
     depth = rows / r
