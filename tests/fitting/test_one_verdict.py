@@ -19,6 +19,7 @@ from schematics.fitting.group import group_fit
 from schematics.fitting.sizing import size_fit
 from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.resolve import resolve
+from tests.examples import share
 from tests.fitting.children import DEMOS, SPECS, demo, random_spec
 from tests.fitting.test_fitting import group
 from tests.program import run

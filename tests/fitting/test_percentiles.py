@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cache
+from itertools import product
 
 import pytest
 
@@ -14,6 +15,7 @@ from schematics.fitting.sizing import best, size_fit
 from schematics.fitting.workshop import Workshop
 from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.resolve import resolve
+from tests.examples import seeds
 from tests.fitting.children import DEMOS, demo
 from tests.wearer.references import Z_97, Measure, uk_1990, who_2006
 
@@ -30,9 +32,7 @@ def length(measure: Measure, sex: str, age: float, z: float) -> float:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("sex", ["F", "M"])
-@pytest.mark.parametrize("age", range(2, 11))
-@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize(("name", "age", "sex"), seeds([*product(DEMOS, range(2, 11), "FM")]))
 def test_a_head_at_the_97th_percentile_gets_a_size_it_passes(name: str, age: int, sex: str) -> None:
     head = length("head", sex, age, Z_97)
     for z in (-Z_97, 0.0, Z_97):
@@ -51,8 +51,7 @@ def test_a_head_at_the_97th_percentile_gets_a_size_it_passes(name: str, age: int
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("sex", ["F", "M"])
-@pytest.mark.parametrize("age", range(2, 11))
+@pytest.mark.parametrize(("age", "sex"), seeds([*product(range(2, 11), "FM")]))
 def test_the_age_alone_names_a_size_that_passes_the_97th_percentile(age: int, sex: str) -> None:
     """The advised size is for the typical child of the age; that a larger one may be needed is said."""
     wearer = resolve(WearerSpec(age_years=float(age)), "a test")

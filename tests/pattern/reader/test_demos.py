@@ -8,19 +8,17 @@ import pytest
 import yaml
 
 from schematics.crochet.terms import Terms
+from tests.examples import covering
 from tests.pattern.reader.expected import faults
 from tests.pattern.reader.maker import make, sizes_in
 from tests.pattern.reader.measures import wrong_measures
-from tests.pattern.reader.patterns import DEMOS, demo, markdown_of
+from tests.pattern.reader.patterns import WORKED, demo, markdown_of
 from tests.pattern.reader.yarn_bought import wrong_materials
 from tests.pattern.test_border_words import TWO_SIZES, with_charted_bands
 from tests.specs_for_tests import read
 
 
-@pytest.mark.parametrize("terms", [Terms.US, pytest.param(Terms.UK, marks=pytest.mark.slow)])
-@pytest.mark.parametrize(
-    "name", [pytest.param(each, marks=[pytest.mark.slow] if each == "kelp" else []) for each in DEMOS]
-)
+@pytest.mark.parametrize(("name", "terms"), covering(WORKED, [*Terms]))
 def test_every_size_ends_with_the_counts_of_its_spec(name: str, terms: Terms) -> None:
     written = demo(name, terms)
     assert sizes_in(written.markdown) == tuple(written.sizes)
