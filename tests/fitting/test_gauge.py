@@ -2,23 +2,16 @@
 
 from __future__ import annotations
 
-import itertools
-import math
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from schematics.checks.rules.garment_numbers import facts
 from schematics.design.design import Design
-from schematics.fitting.gauge import Gauge, parts_at_gauge, size_at_gauge
-from schematics.fitting.gauge_table import all_facts, facts_by_gauge, gauge_table_json, steps
-from schematics.garment.arm_freedom import arm_freedom
+from schematics.fitting.gauge import Gauge, SizeAtGauge, parts_at_gauge, size_at_gauge
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.reading.design_file import read_design
-from tests.fitting.reader import through_json
 
 SPECS = Path(__file__).parents[2] / "specs"
 DESIGNS = {name: read_design(SPECS / f"{name}.yaml") for name in ("tidepool", "saltmarsh", "driftwood")}
@@ -29,6 +22,11 @@ def gauge(design: Design, across: float, along: float) -> Gauge:
     """So many times as many stitches and rows to the centimetre."""
     body = design.parts.body
     return Gauge(stitches_per_cm=body.stitches_per_cm * across, rows_per_cm=body.rows_per_cm * along)
+
+
+def all_facts(each: SizeAtGauge) -> dict[str, float]:
+    """The facts of a size and its finished lengths."""
+    return each.facts | {f"finished.{item.key}": item.length_cm for item in each.garment.finished}
 
 
 @given(design=designs, times=st.floats(0.7, 1.4), at=st.integers(0, 6))
@@ -96,51 +94,3 @@ def test_yarn_of_the_same_stitches_stays_the_same() -> None:
     swatch, pattern = parts.body.swatch, design.parts.body.swatch
     assert (swatch.stitches, swatch.rows, swatch.mass_g) == (pattern.stitches, pattern.rows, pattern.mass_g)
     assert swatch.width_cm == pytest.approx(pattern.width_cm / 1.2)
-
-
-@pytest.mark.parametrize(
-    ("across", "first", "last", "step"),
-    [(9.5, 8.25, 10.75, 0.25), (13.0, 11.25, 14.75, 0.25), (20.0, 17.0, 23.0, 0.5), (40.0, 34.0, 46.0, 1.0)],
-)
-def test_steps_are_round_and_few(across: float, first: float, last: float, step: float) -> None:
-    found = steps(across)
-    assert (found[0], found[-1]) == (first, last)
-    assert len(found) <= 15
-    assert {round(b - a, 9) for a, b in itertools.pairwise(found)} == {step}
-
-
-def test_the_table_has_the_facts_of_a_garment_made_at_each_gauge() -> None:
-    design = DESIGNS["saltmarsh"]
-    table = facts_by_gauge(design, (10.25, 11.0), (7.5, 8.0, 8.5))
-    document = through_json(gauge_table_json(table))
-    for size in design.sizes:
-        for i, across in enumerate(table.stitches):
-            for j, along in enumerate(table.rows):
-                parts = parts_at_gauge(
-                    design.parts, Gauge(stitches_per_cm=across / 10, rows_per_cm=along / 10)
-                )
-                garment = CONSTRUCTIONS["mitred"].build(size, parts)
-                for name, exact in facts(garment, arm_freedom(garment)).items():
-                    said = looked_up(document["sizes"][size.name][name], i, j)
-                    assert said == pytest.approx(exact, abs=5.1e-5), name
-
-
-def looked_up(fact: float | dict[str, list[float] | list[list[float]]], i: int, j: int) -> float:
-    if not isinstance(fact, dict):
-        return fact
-    ((how, numbers),) = fact.items()
-    found = numbers[{"stitches": i, "rows": j, "both": i}[how]]
-    number = found[j] if isinstance(found, list) else found
-    assert isinstance(number, float | int)
-    return number
-
-
-def test_what_is_no_number_is_null_in_the_table() -> None:
-    design = DESIGNS["driftwood"]
-    size = design.sizes[0]
-    open_sides = type(size.body).model_validate(size.body.model_dump() | {"side_seam": False})
-    one = replace(design, sizes=(replace(size, body=open_sides),))
-    document = through_json(gauge_table_json(facts_by_gauge(one, (13.0,), (10.0,))))
-    assert document["sizes"][size.name]["girth.closed"] == 0
-    assert document["sizes"][size.name]["girth.0.girth_cm"] is None
-    assert math.isnan(facts_by_gauge(one, (13.0,), (10.0,)).sizes[size.name]["girth.0.girth_cm"][0][0])

@@ -80,22 +80,22 @@ function countOver(text, unit, kind, data) {
   return value > 0 ? (numberOf(count, data.spellings) * data.units[unit].span_cm) / (value * data.units[named].cm) : NaN;
 }
 
-// Stitches or rows typed into a field, over the unit's span or a width of their own: {index} in the table,
-// {} or {problem}.
+// Stitches or rows typed into a field, over the unit's span or a width of their own: {times} as many as in the
+// pattern and the {value} over the span, {} or {problem}.
 function readGauge(text, unit, kind, data) {
-  const gauges = data.gauge.other[kind];
   const { problems } = data.words;
+  const { loosest, tightest, fewest, most } = data.gauge;
   if (text.trim() === "") return {};
   const value = countOver(text, unit, kind, data);
   if (Number.isNaN(value)) return { problem: problems.not_a_count };
-  const over = gauges.map((each) => (each * data.units[unit].span_cm) / data.gauge.span_cm);
-  const step = over.length > 1 ? over[1] - over[0] : over[0];
-  if (value < over[0] - step / 2 || value > over[over.length - 1] + step / 2) {
-    const [low, high] = [over[0], over[over.length - 1]].map((each) => rounded(each, data.units[unit].gauge_step));
-    return { problem: filled(problems.gauge, { low, high }) };
+  const over = data.units[unit].span_cm / data.gauge.span_cm;
+  const usual = data.gauge[kind];
+  const [low, high] = [Math.max(loosest * usual, fewest), Math.min(tightest * usual, most)];
+  if (value < low * over - data.hair || value > high * over + data.hair) {
+    const [least, greatest] = [low, high].map((each) => rounded(each * over, data.units[unit].gauge_step));
+    return { problem: filled(problems.gauge, { low: least, high: greatest }) };
   }
-  const distances = over.map((each) => Math.abs(each - value));
-  return { index: distances.indexOf(Math.min(...distances)), value };
+  return { times: value / over / usual, value };
 }
 
 // A number to a step, halves away from nought, without needless noughts.
