@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from schematics.checks.tape import Tape
-from schematics.fitting.plausible import plausible_cm
+from schematics.fitting.plausible import plausible_cm, slip_json
 from schematics.units import CM_PER_INCH, Unit
 from schematics.wearer.body import Body, Origin, Wearer, WearerSpec
 from schematics.wearer.resolve import resolve
@@ -163,7 +163,7 @@ def group_questions(
 
 
 def asking_json(bodies: Sequence[Body]) -> dict[str, Any]:
-    """The bounds of these measurements, and the words, as plain JSON values.
+    """The bounds of these measurements, and the words, those of what no body has too, as plain JSON values.
 
     At an age a measurement is asked about that is ``far`` times as far from the middle of the age table as
     its low or high end is; see `schematics.fitting.completion`.
@@ -181,6 +181,7 @@ def asking_json(bodies: Sequence[Body]) -> dict[str, Any]:
         "sides": list(SIDES),
         "guesses": [list(each) for each in GUESSES],
         "no_guess": NO_GUESS,
+        "slip": slip_json(),
     }
 
 

@@ -49,16 +49,13 @@ def answer(tab: Tab, code: str) -> Any:
         ("52 ells", "The unit is not understood: type cm, mm, m, in or ft, or a number alone."),
         ("52 constructor", "The unit is not understood: type cm, mm, m, in or ft, or a number alone."),
         ("-52", "A length is more than nought."),
-        ("5", "5 is too small here: expected 27.0 cm to 76.0 cm."),
-        ("0", "0 is too small here: expected 27.0 cm to 76.0 cm."),
-        ("500", "500 is too large here: expected 27.0 cm to 76.0 cm."),
-        ("1,234", "1,234 is too small here: expected 27.0 cm to 76.0 cm."),
-        (
-            "20.5",
-            "20.5 is too small here: expected 27.0 cm to 76.0 cm. "
-            "If it was measured in inches, type 20.5 in.",
-        ),
-        ("520 in", "520 in is too large here: expected 27.0 cm to 76.0 cm."),
+        ("5", "Expected 27.0 cm to 76.0 cm, got 5 cm."),
+        ("0", "Expected 27.0 cm to 76.0 cm, got 0 cm."),
+        ("500", "Expected 27.0 cm to 76.0 cm, got 500 cm."),
+        ("1,234", "Expected 27.0 cm to 76.0 cm, got 1.234 cm."),
+        ("0,52", "Expected 27.0 cm to 76.0 cm, got 0.52 cm: 0.52 m?"),
+        ("20.5", "Expected 27.0 cm to 76.0 cm, got 20.5 cm: 20.5 in?"),
+        ("520 in", "Expected 27.0 cm to 76.0 cm, got 1320.8 cm."),
         ("9" * 400, UNDERSTOOD),
     ],
 )

@@ -21,7 +21,7 @@ from schematics.fitting.measured import given_wearer
 from schematics.fitting.page.fit_page import SCRIPTS, asset
 from schematics.fitting.page.page_data import SPELLINGS, UNITS
 from schematics.fitting.page.page_words import WORDS
-from schematics.fitting.plausible import plausible_cm
+from schematics.fitting.plausible import plausible_cm, slip
 from schematics.reading.spellings import parse_length
 from schematics.units import Unit, round_half_up
 from schematics.wearer.body import Body, BodyValue, Origin, WearerSpec
@@ -290,6 +290,21 @@ def test_the_same_is_asked_in_the_same_words(tab: Tab, unit: Unit) -> None:
     assert said == expected
     guesses = {sentence.rpartition(". ")[2] for each in said for sentence in each.values()}
     assert guesses == {"Inches?", "Centimetres?", "Is that right?"}
+
+
+@pytest.mark.parametrize("unit", list(Unit))
+def test_what_no_body_has_is_told_as_in_the_command_line(tab: Tab, unit: Unit) -> None:
+    dice = random.Random(8)
+    tried = [(body, round(unit.to_cm(10 ** dice.uniform(-1, 3.5)), 6)) for body in Body for _ in range(40)]
+    cases = [(body, cm, slip(body, cm, unit)) for body, cm in tried]
+    wrong = [each for each in cases if each[2] is not None]
+    function = (
+        f"([body, cm]) => slipOf(cm, [DATA.bodies[body].low_cm, DATA.bodies[body].high_cm], "
+        f"'{unit.value}', DATA)"
+    )
+    assert mapped(tab, function, [[body.value, cm] for body, cm, _ in wrong]) == [each[2] for each in wrong]
+    asked = {str(each[2]).rpartition(" ")[2] for each in wrong if str(each[2]).endswith("?")}
+    assert asked == {"in?", "cm?", "m?"} - {f"{unit.value}?"}
 
 
 def test_lengths_are_rounded_as_on_the_sheets(tab: Tab) -> None:

@@ -46,22 +46,21 @@ function readBody(text, unit, body, data) {
   if (problem !== undefined) return { problem };
   if (value === undefined) return {};
   const { low_cm: low, high_cm: high } = data.bodies[body];
-  const { problems } = data.words;
   const cm = value * data.units[named].cm;
   if (cm >= low && cm <= high) return { cm, named };
-  const other = Object.keys(data.units).find((each) => {
-    const meant = value * data.units[each].cm;
-    return each !== named && data.units[each].typed && meant >= low && meant <= high;
-  });
-  const values = {
-    low: plainLength(low, unit, data),
-    high: plainLength(high, unit, data),
-    typed: text.trim(),
-    other: other && data.units[other].name,
-    example: other && `${text.trim()} ${other}`,
-  };
-  const words = cm < low ? problems.too_small : problems.too_large;
-  return { problem: filled(words, values) + (other ? ` ${filled(problems.other_unit, values)}` : "") };
+  const words = slipOf(cm, [low, high], unit, data);
+  return { problem: `${words[0].toUpperCase()}${words.slice(1)}${words.endsWith("?") ? "" : "."}` };
+}
+
+// What is said of a length that no body has, see schematics.fitting.plausible.
+function slipOf(cm, [low, high], unit, data) {
+  const { words, meant, units, figures } = data.asking.slip;
+  const value = cm / data.units[unit].cm;
+  const number = String(Number(value.toPrecision(figures)));
+  const ends = { low: plainLength(low, unit, data), high: plainLength(high, unit, data) };
+  const slip = filled(words, { ...ends, number, unit });
+  const found = units.find(([, each]) => value * each >= low && value * each <= high);
+  return found === undefined ? slip : filled(meant, { slip, number, other: found[0] });
 }
 
 // How many of a kind a text counts over the unit's span; NaN where it does not say.
