@@ -29,7 +29,7 @@ def plausible_cm(body: Body) -> tuple[float, float]:
 SLIP = "expected {low} to {high}, got {number} {unit}"
 MEANT = "{slip}: {number} {other}?"
 MEANT_UNITS: tuple[str, ...] = (*Unit, "m")
-"""What a number may have been typed in, whatever the unit of bare ones: the first that is plausible is asked."""
+"""What a number may have been typed in, whatever the unit of bare ones: the first that a body has."""
 
 _FIGURES = 5
 """Of a number as it was typed."""
