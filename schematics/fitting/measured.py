@@ -151,7 +151,7 @@ def _option(key: str | int) -> str:
 def _sentence(detail: ErrorDetails, unit: Unit) -> str:
     """What is wrong; a length beyond what a spec may say is told as any other that no body has."""
     context = detail.get("ctx", {})
-    if "length_cm" in context and (words := slip(Body(detail["loc"][0]), context["length_cm"], unit)):
+    if "length_cm" in context and (words := slip(Body(str(detail["loc"][0])), context["length_cm"], unit)):
         return words
     return str(context.get("sentence") or context.get("error") or detail["msg"])
 

@@ -140,7 +140,12 @@ def outcome(
     Raises:
         UsageError: the lengths are far from the pattern's.
     """
-    gauge = Gauge(stitches_per_cm=now.stitches / width_cm, rows_per_cm=now.rows / height_cm)
+    gauge = Gauge(
+        stitches_per_cm=now.stitches / width_cm,
+        rows_per_cm=now.rows / height_cm,
+        width_cm=width_cm,
+        height_cm=height_cm,
+    )
     usual, tape = Gauge.of(now.fabric), Tape(design.unit)
     for mine, pattern, counted, what, expected in (
         (gauge.stitches_per_cm, usual.stitches_per_cm, Counted.STITCHES, "width", now.width_cm),

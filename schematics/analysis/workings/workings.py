@@ -70,7 +70,7 @@ def workings(design: Design, worked: Result) -> tuple[SheetPart, ...]:
 
 def _yarn(sheet: HandSheet, part: PartYarn, piece: Piece) -> None:
     """The stitches of a part, row by row, and their mass; nothing where they are not counted or weighed."""
-    swatch, rows = part.fabric.swatch, piece.row_stitches
+    swatch, rows = part.fabric.weighed, piece.row_stitches
     if rows is None or swatch.mass_g is None:
         return
     key, times = part.part.replace(" ", "_"), piece.quantity

@@ -170,7 +170,7 @@ def _part(piece: Piece, use: YarnUse) -> PartYarn:
         colour=_colour_of(piece.name, use),
         stitches=stitches,
         counted=counted is not None,
-        mass_g=stitches_mass_g(stitches, fabric.swatch),
+        mass_g=stitches_mass_g(stitches, fabric.weighed),
     )
 
 
@@ -244,4 +244,4 @@ def _error_g(parts: Sequence[PartYarn]) -> float | None:
         if part.mass_g is None:
             return None
         masses[part.fabric] = masses.get(part.fabric, 0.0) + part.mass_g
-    return math.hypot(*(mass * (relative_error(fabric.swatch) or 0.0) for fabric, mass in masses.items()))
+    return math.hypot(*(mass * (relative_error(fabric.weighed) or 0.0) for fabric, mass in masses.items()))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import random
 from collections.abc import Mapping
-from dataclasses import astuple, dataclass, field, replace
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from schematics.checks.rules.size_rules import size_rules
@@ -78,8 +78,9 @@ def random_children(design: Design, count: int, seed: int, *, odd_gauge: bool = 
         own = {body: parse_length(text.replace(",", "."), unit) for body, text in texts.items()}
         gauge = None
         if odd_gauge:
-            usual = Gauge.of(design.parts.body)
-            stitches, rows = (10 * each * dice.uniform(0.75, 1.33) for each in astuple(usual))
+            body = design.parts.body
+            per_cm = body.stitches_per_cm, body.rows_per_cm
+            stitches, rows = (10 * each * dice.uniform(0.75, 1.33) for each in per_cm)
             gauge = round(stitches, 2), round(rows, 2)
         # Without any own measurement and without an age there is nothing to be judged.
         age = _typed_age(dice) if not own or dice.random() < 0.4 else ""
