@@ -122,7 +122,10 @@ def _work_off(jobs: Sequence[Job], workers: Executor, at_once: int, progress: Pr
         if progress:
             progress(sum(job.share for job in jobs) / len(jobs))
 
-    with suppress(DiskFullError), seldom_collected():  # reported by the job it happened to; the others would only meet it again
+    with (
+        suppress(DiskFullError),
+        seldom_collected(),
+    ):  # reported by the job it happened to; the others would only meet it again
         work_off((job.first_step() for job in jobs), workers, at_once, report)
 
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 import numpy as np
 import shapely
 from numpy.typing import NDArray
-from shapely import LinearRing, LineString, Polygon
+from shapely import LinearRing
 from shapely import box as rectangle
 from shapely.geometry.base import BaseGeometry
 
@@ -30,8 +30,9 @@ from schematics.drawing.ink.marks import (
     mark_points,
     moved_group,
 )
-from schematics.drawing.ink.taken import Shapes, Taken, lines_of, shapes_of
+from schematics.drawing.ink.taken import Shapes, Taken, line_of, lines_of, polygon_of, shapes_of
 
+_WORDS = (Text, Circle)
 _MANY = 1000
 _TOUCH = 0.3
 _ALONG = 3.0
@@ -48,13 +49,13 @@ def mark_shape(mark: Mark) -> BaseGeometry:
         (x, y), r = mark.centre, mark.radius
         return rectangle(x - r, y - r, x + r, y + r)
     if isinstance(mark, Line):
-        return LineString(mark.points)
-    return Polygon(mark.points) if mark.pen is Pen.SOLID else LineString([*mark.points, mark.points[0]])
+        return line_of(mark.points)
+    return polygon_of(mark.points) if mark.pen is Pen.SOLID else line_of([*mark.points, mark.points[0]])
 
 
 def _taken_by(mark: Mark) -> Iterator[BaseGeometry]:
     """What a mark covers, a long line in several parts."""
-    if isinstance(mark, Line | Area) and len(mark.points) > 8 and mark.pen is not Pen.SOLID:
+    if not isinstance(mark, _WORDS) and len(mark.points) > 8 and mark.pen is not Pen.SOLID:
         points = mark.points if isinstance(mark, Line) else (*mark.points, mark.points[0])
         yield from lines_of([points[at : at + 7] for at in range(0, len(points) - 1, 6)])
     else:
@@ -122,12 +123,14 @@ class Block:
         """Add a group; its lines and labels are taken from now on."""
         group = Group(kind, name, tuple(mark for mark in marks if not _is_point(mark)))
         self.groups.append(group)
+        left, top, right, bottom = self._box
         for mark in group.marks:
-            (self._labels if isinstance(mark, Text | Circle) else self._lines).add(_taken_by(mark))
+            (self._labels if isinstance(mark, _WORDS) else self._lines).add(_taken_by(mark))
             if isinstance(mark, Line) and mark.pen is Pen.LEADER:
                 self._leaders.add(_taken_by(mark))
-            (left, top, right, bottom), (x0, y0, x1, y1) = self._box, box_round(mark_points(mark))
-            self._box = min(left, x0), min(top, y0), max(right, x1), max(bottom, y1)
+            x0, y0, x1, y1 = box_round(mark_points(mark))
+            left, top, right, bottom = min(left, x0), min(top, y0), max(right, x1), max(bottom, y1)
+        self._box = left, top, right, bottom
         if kind == "outline":
             outlines = [LinearRing(mark.points) for mark in group.marks if isinstance(mark, Line | Area)]
             shapely.prepare(outlines)
