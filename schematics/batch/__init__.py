@@ -122,10 +122,8 @@ def _work_off(jobs: Sequence[Job], workers: Executor, at_once: int, progress: Pr
         if progress:
             progress(sum(job.share for job in jobs) / len(jobs))
 
-    with (
-        suppress(DiskFullError),
-        seldom_collected(),
-    ):  # reported by the job it happened to; the others would only meet it again
+    # The job it happened to reports a full disk; the others would only meet it again.
+    with suppress(DiskFullError), seldom_collected():
         work_off((job.first_step() for job in jobs), workers, at_once, report)
 
 
