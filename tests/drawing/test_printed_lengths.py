@@ -40,7 +40,6 @@ from schematics.reading.design_file import read_draft
 from schematics.units import Unit
 from tests.drawing.bare_reading import read_table
 from tests.drawing.sheets import Drawn, sample, sample_of
-from tests.fitting.page.one_gauge import spare_the_gauges
 from tests.shipped import SPECS, demos, shipped_design, shipped_results
 
 Found = tuple[str, str, str, str, str]
@@ -248,8 +247,7 @@ def number(figure: str) -> Fraction:
 
 @pytest.mark.slow
 @pytest.mark.parametrize("name", demos("first-draft", "driftwood"))
-def test_every_length_has_one_figure_in_each_unit(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    spare_the_gauges(monkeypatch)
+def test_every_length_has_one_figure_in_each_unit(name: str) -> None:
     (spec,) = (spec for spec in SPECS if spec.stem == name)
     unit = Unit.IN if name in IN_INCHES else Unit.CM
     design, results, pages = in_unit(spec.stem, unit)
