@@ -16,7 +16,7 @@ from schematics.fitting.page.fit_page import asset
 from schematics.fitting.sizing import size_fit
 from schematics.units import Unit
 from schematics.wearer.body import WearerSpec
-from tests.examples import share
+from tests.examples import seeds, share
 from tests.fitting.page.browser import Browser
 from tests.fitting.page.children import FILL_IN, Child, Sizes, random_children
 from tests.shipped import shipped_design
@@ -46,23 +46,25 @@ def assert_agreement(browser: Browser, page: Path, design: Design, children: lis
 @pytest.mark.seeds
 def test_random_children_get_the_same_verdicts(browser: Browser, tidepool: Path) -> None:
     design = shipped_design("tidepool")
-    assert_agreement(browser, tidepool, design, random_children(design, share(300), 6))
+    assert_agreement(browser, tidepool, design, random_children(design, share(300, part=6), 6))
 
 
 @pytest.mark.slow
+@pytest.mark.seeds
 def test_so_do_children_whose_maker_has_another_gauge(browser: Browser, tidepool: Path) -> None:
     design = shipped_design("tidepool")
-    assert_agreement(browser, tidepool, design, random_children(design, 60, 7, odd_gauge=True))
+    assert_agreement(browser, tidepool, design, random_children(design, share(60, part=3), 7, odd_gauge=True))
 
 
 @pytest.mark.slow
+@pytest.mark.seeds
 def test_and_those_of_a_folded_poncho(browser: Browser, driftwood: Path) -> None:
     design = shipped_design("driftwood")
-    assert_agreement(browser, driftwood, design, random_children(design, 60, 8))
+    assert_agreement(browser, driftwood, design, random_children(design, share(60, part=3), 8))
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("age", [0.25, 1.0, 2.0, 4.5, 9.0, 17.0, 18.0])
+@pytest.mark.parametrize("age", seeds([0.25, 1.0, 2.0, 4.5, 9.0, 18.0]))
 def test_an_age_alone_is_enough(browser: Browser, tidepool: Path, age: float) -> None:
     design = shipped_design("tidepool")
     alone = Child(unit=design.unit, texts={}, age_text=f"{age:g}")
@@ -72,12 +74,13 @@ def test_an_age_alone_is_enough(browser: Browser, tidepool: Path, age: float) ->
 
 
 @pytest.mark.slow
+@pytest.mark.seeds
 @pytest.mark.parametrize("spec", ["tidepool", "driftwood"])
 def test_a_verdict_has_one_sentence(browser: Browser, spec: str, request: pytest.FixtureRequest) -> None:
     """Word for word and to the last decimal, in centimetres and in inches."""
     design = shipped_design(spec)
     sizes, page = Sizes(design), request.getfixturevalue(spec)
-    children = random_children(design, 120, 12)
+    children = random_children(design, share(120, part=6), 12)
     assert {each.unit for each in children} == set(Unit)
     for child, said in zip(children, said_by_the_page(browser, page, children), strict=True):
         for name, sentences in sizes.sentences(child).items():
@@ -100,10 +103,11 @@ FIGURES = """
 
 
 @pytest.mark.slow
+@pytest.mark.seeds
 def test_the_page_says_what_check_says_of_that_child_in_a_spec(browser: Browser, tidepool: Path) -> None:
     """Every code has the same severity, and the page has the figures of `fit`, which has those of `check`."""
     design = shipped_design("tidepool")
-    children = random_children(design, 40, 9)
+    children = random_children(design, share(40), 9)
     tab = browser.open(tidepool)
     typed = [{"own": each.own, "age": each.age} for each in children]
     tab.run(asset("trees.js") + asset("garment.js") + asset("ages.js") + asset("wearer.js") + "\nnull")
