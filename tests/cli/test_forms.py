@@ -32,6 +32,7 @@ from schematics.cli import main
 from schematics.design.limits import LIMIT_FIELDS, Limits
 from schematics.document.writers import FORMS
 from schematics.fitting.fit_keys import KEYS as WEARER_KEYS
+from tests.examples import covering
 from tests.shipped import SPECS, demo_names, shipped_text
 
 KEYS = {**DESIGN_KEYS, **WEARER_KEYS}
@@ -335,8 +336,7 @@ def test_a_measurement_is_the_same_in_every_output(report: Report) -> None:
     assert [line["result"] for line in lines if line["key"] == "body.hem"] == [str(exact)]
 
 
-@pytest.mark.parametrize("form", FORMS)
-@pytest.mark.parametrize("words", ["tidepool", "saltmarsh", "driftwood"])
+@pytest.mark.parametrize(("form", "words"), covering([*FORMS], demo_names()))
 def test_what_is_passed_on_names_no_code_no_command_and_one_file(
     form: str, words: str, report: Report
 ) -> None:
