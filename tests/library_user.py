@@ -1,4 +1,4 @@
-"""A user's code, which `make lint` checks as such: types are told, and an ignore that were not needed is an error.
+"""A user's code, which `make lint` checks: types are told, and an ignore that were not needed is an error.
 
 Nobody runs it.
 """

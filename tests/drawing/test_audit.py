@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from functools import cache
+from itertools import islice
 
 import pytest
 
@@ -23,7 +25,7 @@ from tests.shipped import shipped_design
 @cache
 def good() -> Drawn:
     """A sheet with nothing wrong with it: the second size of a demo design."""
-    return list(pieces_sheets(shipped_design("tidepool")))[1]
+    return next(islice(pieces_sheets(shipped_design("tidepool")), 1, None))
 
 
 def spoilt(pattern: str, replacement: str) -> str:
@@ -32,21 +34,20 @@ def spoilt(pattern: str, replacement: str) -> str:
     return svg
 
 
-def faults(svg: str) -> list[str]:
+def faults(svg: str) -> Iterator[str]:
+    """What takes longest comes last, so that one fault is found soon."""
     drawn = good()
     assert drawn.result is not None
     page = read_page(svg)
-    return [
-        *svg_faults(svg),
-        *layout_faults(page),
-        *scale_faults(page),
-        *word_faults(page, drawn.design),
-        *length_faults(page, drawn.result.garment),
-    ]
+    yield from svg_faults(svg)
+    yield from scale_faults(page)
+    yield from word_faults(page, drawn.design)
+    yield from length_faults(page, drawn.result.garment)
+    yield from layout_faults(page)
 
 
 def test_a_good_sheet_has_no_fault() -> None:
-    assert faults(good().svg) == []
+    assert list(faults(good().svg)) == []
 
 
 _TEXT = r'x="[\d. ]+" y="[\d.]+">'
@@ -100,8 +101,9 @@ def test_every_wrong_figure_is_found() -> None:
     for label in labels if thorough() else labels[::3]:
         for pattern, fault in ((r"\d+(?=\.)", "is drawn"), (r"(?<=\()\d+", "are meant")):
             wrong = re.sub(pattern, lambda number: str(int(number[0]) + 1), label)
-            found = faults(good().svg.replace(f">{label}<", f">{wrong}<", 1))
-            assert wrong == label or any(fault in each for each in found)
+            if wrong != label:
+                found = faults(good().svg.replace(f">{label}<", f">{wrong}<", 1))
+                assert any(fault in each for each in found)
 
 
 def test_senseless_words_are_found() -> None:
