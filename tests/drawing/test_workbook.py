@@ -25,12 +25,12 @@ from schematics.drawing.sheets import Page, setting_of
 from schematics.drawing.templates import templates
 from schematics.fitting.page import fit_page
 from schematics.pattern import pattern_files
-from schematics.reading.design_file import read_design
 from tests.document.pdf_reading import bare
 from tests.drawing.audit_scale import scale_bars
 from tests.drawing.drawing_sheets import draw_sheets
 from tests.drawing.readback import read_page
 from tests.remembered import remember_drawings, remember_patterns
+from tests.shipped import shipped_design, shipped_results
 from tests.specs_for_tests import TIGHT_NECK, read
 
 _PT_PER_MM = 72 / 25.4
@@ -39,8 +39,8 @@ _PT_PER_MM = 72 / 25.4
 
 @cache
 def pages_of(paper: Paper) -> tuple[Page, ...]:
-    design = read_design(Path("specs") / "saltmarsh.yaml")
-    return tuple(draw_sheets(setting_of(design, evaluate(design)[:1], paper)))
+    design, results = shipped_design("saltmarsh"), shipped_results("saltmarsh")
+    return tuple(draw_sheets(setting_of(design, results[:1], paper)))
 
 
 def pieces(paper: Paper) -> Page:
