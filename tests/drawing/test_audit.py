@@ -54,6 +54,7 @@ _TEXT = r'x="[\d. ]+" y="[\d.]+">'
 _NECK_PATH = r'(id="outline-body"><path class="outline" d="M[\d.]+,)([\d.]+)'
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("pattern", "replacement", "fault"),
     [
@@ -142,6 +143,7 @@ def test_praise_and_names_of_files_are_found(words: str) -> None:
     assert [f"'{words}' has no place on a sheet"] == list(word_faults(page, good().design))
 
 
+@pytest.mark.slow
 def test_a_stopped_size_has_to_say_why() -> None:
     """The first draft's sheets with their checks wiped off."""
     design = shipped_design("first-draft")

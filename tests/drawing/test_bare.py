@@ -67,6 +67,7 @@ def test_a_drawing_is_read_without_a_fault_in_every_width(name: str) -> None:
         assert faults(drawings(name, result.size.name), result) == []
 
 
+@pytest.mark.slow
 def test_the_stems_promised_are_those_drawn() -> None:
     promised = dict(bare_stems(shipped_design("tidepool"), shipped_results("tidepool")))
     for size in (None, "6"):
@@ -180,6 +181,7 @@ def test_the_house_sets_the_weight_of_lines() -> None:
     assert widths == {LineWeight.FINE: 0.35, LineWeight.MEDIUM: 0.5, LineWeight.BOLD: 0.7}
 
 
+@pytest.mark.slow
 def test_names_and_letters_have_the_accent_and_are_bold_too() -> None:
     design, results = shipped_design("tidepool"), shipped_results("tidepool")
     styles = styled(design, DrawnStyle(), accent="#1f5f6b")
@@ -195,6 +197,7 @@ def test_names_and_letters_have_the_accent_and_are_bold_too() -> None:
     assert b"0.121569 0.372549 0.419608 rg" in stream.get_data()
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("width", WIDTHS)
 def test_a_png_has_nothing_under_its_ink_and_a_pdf_is_as_large_as_it(width: str) -> None:
     sheet = drawings("tidepool", "6")[f"body-{width}"]

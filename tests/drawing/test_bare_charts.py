@@ -44,6 +44,7 @@ def bars(page: Page, stitches: int, name: str) -> list[list[LineString]]:
     return found
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("name", "number", "stitches"), [("FPdc", 1, 60), ("FPtr", 2, 12), ("BPdtr", 3, 30)])
 def test_bars_of_posts_are_apart_on_a_page_printed_at_60_percent(
     name: str, number: int, stitches: int

@@ -30,6 +30,7 @@ def stem(symbol: Symbol) -> LineString:
     return max((LineString(path) for _, path in symbol.paths), key=lambda line: line.length)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("setup", "row", "post"),
     [

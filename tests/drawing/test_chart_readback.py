@@ -18,7 +18,11 @@ from tests.drawing.readback import read_page
 from tests.examples import seeds
 from tests.shipped import shipped_design, shipped_results
 
-each_panel = pytest.mark.parametrize("panel", PANELS, ids=lambda panel: panel.name.replace(" ", "-"))
+each_panel = pytest.mark.parametrize(
+    "panel",
+    [pytest.param(panel, marks=[] if at % 5 == 0 else [pytest.mark.slow]) for at, panel in enumerate(PANELS)],
+    ids=lambda panel: panel.name.replace(" ", "-"),
+)
 
 
 @cache

@@ -52,6 +52,7 @@ def _turned(points: list[Point], turn: float) -> list[Point]:
     return [(x * cos - y * sin, x * sin + y * cos) for x, y in points]
 
 
+@pytest.mark.slow
 @examples(40)
 @given(st.floats(0.5, 150), _turns)
 def test_a_straight_edge_of_any_length_and_direction_is_dimensioned(length: float, turn: float) -> None:
@@ -82,6 +83,7 @@ def test_an_outer_arc_of_any_sweep_is_dimensioned(radius: float, sweep: float, t
         assert math.dist(tip, foot) == pytest.approx(math.dist(tip, centre) - radius, abs=0.01)
 
 
+@pytest.mark.slow
 @examples(40)
 @given(st.lists(st.tuples(st.floats(12, 60), st.floats(-0.5, 0.0)), min_size=2, max_size=4), _turns)
 def test_a_bent_edge_is_dimensioned_in_parallel(steps: list[tuple[float, float]], turn: float) -> None:
@@ -162,6 +164,7 @@ def test_a_leader_without_room_names_what_is_missing() -> None:
     assert not any(group.kind == "leader" for group in block.groups)
 
 
+@pytest.mark.slow
 @examples(40)
 @given(_turns)
 def test_a_leaders_arrow_ends_on_its_point_and_its_line_at_its_label(turn: float) -> None:

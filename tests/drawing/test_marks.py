@@ -47,6 +47,7 @@ def test_a_box_turns_clockwise_as_printed(origin: tuple[float, float], angle: fl
     assert ours.symmetric_difference(theirs).area < 1e-6
 
 
+@pytest.mark.slow
 @examples(100)
 @given(_labels, _points, _angles)
 def test_a_labels_lines_stay_in_its_box(label: Label, centre: tuple[float, float], angle: float) -> None:
@@ -62,6 +63,7 @@ def test_a_labels_lines_stay_in_its_box(label: Label, centre: tuple[float, float
         assert box.contains(text.box())
 
 
+@pytest.mark.slow
 @examples(100)
 @given(_labels, _points, _angles, st.floats(0, 5))
 def test_a_margin_widens_a_labels_box_on_all_sides(

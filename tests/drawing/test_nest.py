@@ -94,12 +94,14 @@ def test_names_stand_upright_on_lines_that_do_not_cross(name: str) -> None:
     assert_named_at_its_own(nest, [size.name for size in design.sizes])
 
 
+@pytest.mark.slow
 def test_nine_sizes_are_named_each_at_its_own_outline(nine: Design) -> None:
     nest = nest_of(nine)
     assert nest.unplaced == ()
     assert_named_at_its_own(nest, [size.name for size in nine.sizes])
 
 
+@pytest.mark.slow
 def test_nothing_touches_among_nine_sizes(nine: Design) -> None:
     """Read back from the sheet: no name on a line or another name, at a scale of ISO 5455."""
     results = evaluate(nine)

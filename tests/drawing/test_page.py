@@ -21,6 +21,7 @@ from tests.examples import examples
 _sizes = st.lists(st.tuples(st.floats(1, 120), st.floats(1, 120)), min_size=1, max_size=5)
 
 
+@pytest.mark.slow
 @examples(100)
 @given(_sizes, st.floats(20, 250), st.floats(20, 250))
 def test_packed_rectangles_lie_inside_and_apart(

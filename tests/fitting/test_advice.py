@@ -157,6 +157,7 @@ TOGETHER = (
 """Counts of a flared body that change for one reason."""
 
 
+@pytest.mark.slow
 def test_nothing_is_changed_without_need_for_a_child_known_by_age() -> None:
     """With any of the changes taken back something is left to mind."""
     design, rng, looked_at = demo("tidepool"), random.Random("known by age"), 0

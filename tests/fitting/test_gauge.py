@@ -32,6 +32,7 @@ def all_facts(each: SizeAtGauge) -> dict[str, float]:
     return each.facts | {f"finished.{item.key}": item.length_cm for item in each.garment.finished}
 
 
+@pytest.mark.slow
 @given(design=designs, times=st.floats(0.7, 1.4), at=st.integers(0, 6))
 @examples(30)
 def test_a_maker_as_much_tighter_both_ways_makes_a_smaller_one_of_the_same_shape(

@@ -68,6 +68,7 @@ def test_every_word_of_the_pattern_is_in_its_pdf_in_order(tmp_path: Path, text: 
     assert out_of_order(document, document_content(document, "pdf", look), look.foot) == []
 
 
+@pytest.mark.slow
 def test_steps_and_schematic_are_told_in_words(tmp_path: Path) -> None:
     """Nine steps: the panel, how edges are held, two seams, two runs marked, three bands."""
     design = read(tmp_path, THREE)
@@ -85,6 +86,7 @@ def test_steps_and_schematic_are_told_in_words(tmp_path: Path) -> None:
         assert words in schematic
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("terms", Terms)
 def test_every_page_says_which_terms_it_uses(tmp_path: Path, terms: Terms) -> None:
     output = tmp_path / "lake.pdf"
@@ -198,6 +200,7 @@ def test_what_cannot_be_written(tmp_path: Path, arguments: tuple[str, ...], mess
     assert (result.exit_code, result.stdout, result.stderr) == (2, "", message)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("name", "opening"),
     [("a.pdf", b"%PDF-"), ("a.docx", b"PK"), ("a.HTML", b"<!DOCTYPE html>"), ("a.md", b"# "), ("a", b"# ")],

@@ -188,6 +188,7 @@ def held_against_the_garment(design: Design) -> set[str]:
     return seen
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", DEMOS)
 def test_the_demo_designs(name: str) -> None:
     held_against_the_garment(shipped_design(name))
@@ -244,6 +245,7 @@ def test_bodies_whose_increases_end_above_the_hem(number: int) -> None:
     assert {"area.body", "shape.opening", "girth.chest"} <= seen
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", DEMOS)
 def test_the_units_of_every_sum_agree(name: str) -> None:
     design = shipped_design(name)

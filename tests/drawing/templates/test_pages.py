@@ -63,6 +63,7 @@ def test_and_on_those_of_random_designs(word: str, seed: int) -> None:
         assert faults(sheet) == [], sheet.title
 
 
+@pytest.mark.slow
 def test_a_plan_that_takes_two_pages_names_every_page_once() -> None:
     design = random_design("mitred", 337, most_sizes=1)
     pages = tiled_templates(design, evaluate(design)[0], LETTER)
@@ -92,6 +93,7 @@ def test_there_are_few_pages() -> None:
             assert least < len(pages) <= 1.5 * least + 4, (name, paper.name, least, len(pages))
 
 
+@pytest.mark.slow
 def test_the_same_templates_are_the_same_bytes() -> None:
     design, results = shipped_design("tidepool"), shipped_results("tidepool")
     for whole in (False, True):
@@ -100,6 +102,7 @@ def test_the_same_templates_are_the_same_bytes() -> None:
         assert not re.search(rb"/(?:Creation|Mod)Date", first)
 
 
+@pytest.mark.slow
 def test_sizes_come_one_after_the_other() -> None:
     design, results = shipped_design("tidepool"), shipped_results("tidepool")
     pages = read_pdf(templates_pdf(design, results[:2], LETTER))
@@ -108,6 +111,7 @@ def test_sizes_come_one_after_the_other() -> None:
     assert all(page.bookmark.startswith("size 4, ") for page in pages[plans[1] :])
 
 
+@pytest.mark.slow
 def test_the_large_page_has_whole_pieces_at_full_size() -> None:
     """The body's whole width in the PDF is twice its half; its heavy line is as long as its outline."""
     design, results = shipped_design("tidepool"), shipped_results("tidepool")
@@ -161,6 +165,7 @@ def test_more_pages_than_anybody_would_join_are_refused(monkeypatch: pytest.Monk
         tiled_templates(shipped_design("tidepool"), shipped_results("tidepool")[0], A4)
 
 
+@pytest.mark.slow
 def test_a_body_that_lies_over_itself_is_drawn_by_half_on_the_large_page_too() -> None:
     for seed in range(400):
         design = random_design("flared", seed, most_sizes=1)

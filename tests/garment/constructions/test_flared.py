@@ -130,6 +130,7 @@ def test_area_is_the_integral_of_the_arcs(neck: int, hem: int, rows: int) -> Non
     assert made.piece("body").area_cm2 == pytest.approx(float(area), rel=0.001)
 
 
+@pytest.mark.slow
 @given(flared())
 @examples(60)
 def test_drop_and_front_edge_are_the_depth(made: Garment) -> None:
@@ -138,6 +139,7 @@ def test_drop_and_front_edge_are_the_depth(made: Garment) -> None:
     assert made.piece("body").edge("front").path.length == pytest.approx(depth)
 
 
+@pytest.mark.slow
 @given(neck=st.integers(2, 90), more=st.integers(0, 400), rows=st.integers(2, 90), every=st.integers(1, 9))
 def test_increases_add_up_and_are_even(neck: int, more: int, rows: int, every: int) -> None:
     plan = increase_plan(neck, neck + more, rows, every)

@@ -152,6 +152,7 @@ def test_the_trades_rules_of_thumb_are_near(cloth: Any, per_row: float) -> None:
     assert pick_up(40, 0, cloth) == pytest.approx(40 * per_row, rel=0.12)
 
 
+@pytest.mark.slow
 @given(rows=st.integers(1, 200), besides=st.integers(0, 200), s=st.floats(5, 40), r=st.floats(5, 40))
 def test_picking_up_is_at_most_a_stitch_off_and_makes_the_whole_even(
     rows: int, besides: int, s: float, r: float
@@ -174,6 +175,7 @@ def test_rings_stretch_with_the_stitches_or_along_the_rows() -> None:
     assert made.arm.ring.edge_count == 18
 
 
+@pytest.mark.slow
 @given(folded())
 @examples(100)
 def test_closed_forms(made: Garment) -> None:
@@ -190,6 +192,7 @@ def test_closed_forms(made: Garment) -> None:
     assert made.drop_cm == pytest.approx(back - cm["body.neck_back"])
 
 
+@pytest.mark.slow
 def test_area_is_the_integral_of_the_widths() -> None:
     """Computed by sympy from the width at height y over back, neck hole and slot, in exact fractions."""
     import sympy

@@ -33,6 +33,7 @@ MOST_OUTWARDS = math.radians(15)
 PANELS = pytest.mark.parametrize("sizes", [counted, tapered], ids=["level panel", "tapering panel"])
 
 
+@pytest.mark.slow
 @PANELS
 @pytest.mark.parametrize("word", WORDS)
 def test_lengths_and_rings_are_those_of_the_garment(word: str, sizes: Sizes) -> None:
@@ -64,6 +65,7 @@ def neck_and_corners(made: Garment) -> tuple[LineString, list[tuple[float, ...]]
     return LineString([(x, 0.0), *behind]), [*edges["back hem"].coords, edges["side"].coords[-1]]
 
 
+@pytest.mark.slow
 @PANELS
 @pytest.mark.parametrize("word", WORDS)
 def test_drops_and_girths_are_those_of_the_garment(word: str, sizes: Sizes) -> None:

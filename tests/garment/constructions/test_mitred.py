@@ -151,6 +151,7 @@ def test_increases_come_two_to_a_line_on_rows_evenly_spread(
     assert plan.start + sum(added for _, added in plan.rows) == counts.hem
 
 
+@pytest.mark.slow
 @given(mitred())
 @examples(80)
 def test_closed_forms(made: Garment) -> None:

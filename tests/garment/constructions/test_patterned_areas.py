@@ -82,6 +82,7 @@ def test_a_border_beyond_the_body_is_not_drawn() -> None:
         assert with_border(FLARED, ARMS, beyond).piece("body").patterned == ()
 
 
+@pytest.mark.slow
 @examples(25)
 @given(lines=st.integers(2, 7), row=st.integers(1, 17), rise=st.floats(0, 3))
 def test_rows_of_a_mitred_body_bend_at_its_lines_and_are_shared_out_evenly(

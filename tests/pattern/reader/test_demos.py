@@ -18,6 +18,7 @@ from tests.pattern.test_border_words import TWO_SIZES, with_charted_bands
 from tests.specs_for_tests import read
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("name", "terms"), covering(WORKED, [*Terms]))
 def test_every_size_ends_with_the_counts_of_its_spec(name: str, terms: Terms) -> None:
     written = demo(name, terms)
@@ -35,6 +36,7 @@ def test_every_size_ends_with_the_counts_of_its_spec(name: str, terms: Terms) ->
     } == {size: [] for size in written.sizes}
 
 
+@pytest.mark.slow
 def test_borders_and_bands_from_charts_are_worked_too(tmp_path: Path) -> None:
     """A yoke and a hem edging in the body, its rows counted on; ribbing by a chart of two rows."""
     text = with_charted_bands(TWO_SIZES)

@@ -24,6 +24,7 @@ NECK = (
 """65 sts of the body and 12 of the panel."""
 
 
+@pytest.mark.slow
 def test_the_sentence_and_the_other_sizes(tmp_path: Path) -> None:
     text = THREE.replace("neck: 64", "neck: 65").replace("stitches: 24}", "stitches: 23}")
     written, sizes = markdown_of(read(tmp_path, text), Terms.US), yaml.safe_load(text)["sizes"]
