@@ -20,9 +20,10 @@ from tests.drawing.audit_lengths import labelled
 from tests.drawing.designs import SIZES, as_text, random_design, random_spec, read_spec
 from tests.drawing.readback import Page
 from tests.drawing.sheets import Drawn, shipped_one
-from tests.examples import seeds
+from tests.examples import seeds, thorough
 from tests.shipped import shipped_design
 
+pytestmark = pytest.mark.seeds
 _RANDOM = seeds([(word, seed) for seed in range(400, 405) for word in sorted(SIZES)])
 
 
@@ -38,8 +39,9 @@ def assemblies(design: Design, paper: Paper = A4, scale: int = 10) -> list[Drawn
 
 
 def demo(slug: str) -> list[Drawn]:
-    """Of the smallest size, the largest and one between."""
-    return [shipped_one(slug, "assembly", place) for place in (0, 3, -1)]
+    """Of all sizes by `make fuzz`, else of the smallest, the largest and one between."""
+    places = range(len(shipped_design(slug).sizes)) if thorough() else (0, 3, -1)
+    return [shipped_one(slug, "assembly", place) for place in places]
 
 
 def faults(drawn: list[Drawn]) -> list[str]:

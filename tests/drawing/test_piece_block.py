@@ -20,6 +20,7 @@ from schematics.drawing.pieces.piece_block import overlaps_itself, piece_block
 from schematics.garment.garment import Garment
 from tests.drawing.designs import as_text as spec_text
 from tests.drawing.designs import random_spec, read_spec
+from tests.examples import thorough
 from tests.shipped import demos, shipped_results
 
 SCALE = 10
@@ -118,10 +119,11 @@ def test_a_folded_body_is_worked_from_its_back_hem() -> None:
 
 
 @pytest.mark.slow
+@pytest.mark.seeds
 @pytest.mark.parametrize("scale", [10, 20])
 def test_a_seams_letter_in_a_slot_is_by_far_nearest_to_its_own_edge(scale: int) -> None:
     """At 1:20 both letters would go into the slot of a folded body, one above the other."""
-    for result in shipped_results("driftwood")[::6]:
+    for result in shipped_results("driftwood")[:: 1 if thorough() else 6]:
         body = result.garment.piece("body")
         edges = [
             (

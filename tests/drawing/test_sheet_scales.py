@@ -22,7 +22,7 @@ from schematics.drawing.sheets import Pages, setting_of
 from tests.drawing.audit_scale import BETWEEN, ISO_5455
 from tests.drawing.readback import Page, read_page
 from tests.drawing.sheets import sample
-from tests.examples import covering
+from tests.examples import covering, thorough
 from tests.shipped import demo_names, demos, shipped_design, shipped_results
 
 TITLE = 21.0
@@ -116,7 +116,9 @@ def test_pieces_fill_their_page(stem: str) -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize(("name", "paper"), covering(demo_names("first-draft"), (LETTER,)))
+@pytest.mark.parametrize(
+    ("name", "paper"), covering(demo_names("first-draft"), (A4, LETTER) if thorough() else (LETTER,))
+)
 def test_on_request_all_sizes_have_one_scale_upright(name: str, paper: Paper) -> None:
     design, results = shipped_design(name), shipped_results(name)
     pages = Pages(setting_of(design, results, paper, one_scale=True))
