@@ -6,13 +6,11 @@ import io
 from functools import cache
 from typing import Any
 
-import cairosvg
 import numpy as np
 import pytest
 import resvg_py
 from numpy.typing import NDArray
 from PIL import Image
-from skimage.metrics import structural_similarity
 
 from schematics.drawing.ink.cairo_pen import cairo
 from schematics.drawing.ink.raster import to_png
@@ -52,6 +50,8 @@ def theirs(svg: str, width_mm: float) -> NDArray[np.uint8]:
 
 def through_cairosvg(svg: str) -> NDArray[np.uint8]:
     """The SVG read by CairoSVG, drawn by the same cairo with the font that it has already taken."""
+    import cairosvg
+
     cairo()
     png: bytes = cairosvg.svg2png(bytestring=svg.encode(), scale=FINENESS / 96)
     return grey(png)
@@ -64,6 +64,8 @@ def grey(png: bytes) -> NDArray[np.uint8]:
 
 def likeness(one: NDArray[np.uint8], other: NDArray[np.uint8]) -> float:
     """Structural similarity after Wang et al. 2004, as scikit-image computes it with their settings."""
+    from skimage.metrics import structural_similarity
+
     measure: Any = structural_similarity
     settings = {"gaussian_weights": True, "sigma": 1.5, "use_sample_covariance": False, "data_range": 255}
     return float(measure(one, other, **settings))
