@@ -97,7 +97,7 @@ def test_advice_says_what_to_change() -> None:
     assert [each["words"] for each in advice["changes"]]
     assert {each["severity"] for each in advice["findings"]} == {"good"}
     text = call("fit", TIDEPOOL, "--head-girth", "53", "--height", "118", "--age", "6", "--sizes", "2").stdout
-    assert "The smallest changes found that make size 2 right" in text
+    assert "Suggestion 1: the smallest changes found that make size 2 right" in text
     assert "Checked again: nothing is left" in text
 
 
