@@ -44,9 +44,13 @@ _SHRUNK = 80.0
 
 @dataclass(frozen=True, slots=True)
 class Fitted:
-    """Pieces laid out at 1:``scale``; not all of their rows or ridges are drawn where ``thinned`` says so."""
+    """Pieces laid out at 1:``scale``; not all of their rows or ridges are drawn where ``thinned`` says so.
+
+    The outline of one takes the ``share`` of the room's width or height, whichever is most.
+    """
 
     scale: float
+    share: float
     groups: tuple[Group, ...]
     thinned: tuple[str, ...]
 
@@ -54,6 +58,7 @@ class Fitted:
 @dataclass(frozen=True, slots=True)
 class _Placed:
     scale: float
+    share: float
     laid: tuple[_Laid, ...]
     corners: tuple[Point, ...]
 
@@ -74,7 +79,7 @@ class _Placed:
         blocks = [each.finished() for each in self.laid]
         thinned = dict.fromkeys(thinned_words(each.piece, each.view) for each in self.laid)
         groups = placed_groups(zip(blocks, self.corners, strict=True))
-        return Fitted(self.scale, groups, tuple(words for words in thinned if words))
+        return Fitted(self.scale, self.share, groups, tuple(words for words in thinned if words))
 
 
 def fitted(
@@ -113,7 +118,8 @@ def _fitting(
     """Those that find room, the largest first."""
     wide, high = room.x1 - room.x0, room.y1 - room.y0
     sizes = [_drawn_size(piece, garment) for piece in pieces]
-    last = max(max(w / wide, h / high) for w, h in sizes) / (_SMALLEST if letters else _LEAST)
+    filled = max(max(w / wide, h / high) for w, h in sizes)
+    last = filled / (_SMALLEST if letters else _LEAST)
     beside, above = FIRST_LANE + PAST, FIRST_LANE + PAST + 2 * lettering.height
     scale = max(largest, *(max(w / (wide - beside), h / (high - above)) for w, h in sizes))
     last = max(last, largest)
@@ -131,7 +137,7 @@ def _fitting(
         else:
             corners = pack([block_size(each.block) for each in laid], room)
             if corners is not None:
-                yield _Placed(scale, tuple(laid), tuple(corners))
+                yield _Placed(scale, filled / scale, tuple(laid), tuple(corners))
             scale *= _MUCH_SMALLER if corners is None else _SMALLER
 
 

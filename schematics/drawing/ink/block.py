@@ -13,6 +13,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 from shapely import LinearRing, LineString, Polygon
+from shapely import Point as ShapelyPoint
 from shapely import box as rectangle
 from shapely.geometry.base import BaseGeometry
 
@@ -31,6 +32,9 @@ from schematics.drawing.ink.marks import (
     moved_group,
 )
 from schematics.drawing.ink.taken import Shapes, Taken, lines_of, shapes_of
+
+_UNCROSSED = frozenset({Pen.LEADER, Pen.DIMENSION, Pen.SOLID})
+"""Pens of what no leader crosses."""
 
 _MANY = 1000
 _TOUCH = 0.3
@@ -108,7 +112,8 @@ class Block:
     unplaced: list[str] = field(default_factory=list)
     _lines: Taken = field(default_factory=Taken)
     _labels: Taken = field(default_factory=Taken)
-    _leaders: Taken = field(default_factory=Taken)
+    _uncrossed: Taken = field(default_factory=Taken)
+    _within: Taken = field(default_factory=Taken)
     _outlines: list[BaseGeometry] = field(default_factory=list)
     _box: tuple[float, float, float, float] = (math.inf, math.inf, -math.inf, -math.inf)
 
@@ -124,8 +129,10 @@ class Block:
         self.groups.append(group)
         for mark in group.marks:
             (self._labels if isinstance(mark, Text | Circle) else self._lines).add(_taken_by(mark))
-            if isinstance(mark, Line) and mark.pen is Pen.LEADER:
-                self._leaders.add(_taken_by(mark))
+            if isinstance(mark, Line | Area) and mark.pen in _UNCROSSED:
+                self._uncrossed.add(_taken_by(mark))
+            if isinstance(mark, Line | Area) and kind != "outline":
+                self._within.add(_taken_by(mark))
             (left, top, right, bottom), (x0, y0, x1, y1) = self._box, box_round(mark_points(mark))
             self._box = min(left, x0), min(top, y0), max(right, x1), max(bottom, y1)
         if kind == "outline":
@@ -169,9 +176,16 @@ class Block:
         """Which of several lines or arrows would touch no label."""
         return ~self._labels.touched_within(shapes, CLEAR)
 
-    def meets_leaders(self, lines: Shapes) -> NDArray[np.bool_]:
-        """Which of several leaders would cross or touch one that is there: whose is which is then unclear."""
-        return self._leaders.touched(lines)
+    def misleads(self, leaders: Shapes) -> NDArray[np.bool_]:
+        """Which of several leaders would cross or touch a dimension line, an arrow or a leader that is there.
+
+        Whose is which would then be unclear.
+        """
+        return self._uncrossed.touched_within(leaders, CLEAR)
+
+    def is_beside_a_line(self, at: Point, distance: float) -> bool:
+        """Whether a line other than an outline is within ``distance`` mm of that point."""
+        return bool(self._within.touched_within(shapes_of([ShapelyPoint(at)]), distance)[0])
 
     def crosses_outline(self, shape: BaseGeometry) -> bool:
         """Whether a line would cross or graze the outline of the piece."""
