@@ -104,13 +104,18 @@ def lines_through_lines(page: Page) -> Iterator[str]:
 def misleading_leaders(page: Page) -> Iterator[str]:
     """Lines to labels that cross or touch others, dimension lines or arrows: whose is which is then unclear.
 
-    So it is, too, where an arrow to an edge ends beside the line of something else.
+    So it is, too, where an arrow to an edge ends beside the line of something else. Not so lines to two names
+    of the same thing, and arrows to markers, where extension lines begin.
     """
     lines = [stroke for stroke in page.strokes if stroke.pen in _UNCROSSED]
     for leader, other in product((each for each in lines if each.pen == "leader"), lines):
-        if other.group != leader.group and leader.shape.distance(other.shape) < CLEAR:
+        if (
+            leader.points[0] != other.points[0]
+            and other.group != leader.group
+            and leader.shape.distance(other.shape) < CLEAR
+        ):
             yield f"the leader of {leader.group} meets a line of {other.group} ({other.pen})"
-    for arrow in page.leaders():
+    for arrow in (each for each in page.leaders() if not each.label.isdigit()):
         tip = ShapelyPoint(arrow.tip)
         for other in page.strokes:
             if other.group != arrow.group and tip.distance(other.shape) < _BESIDE_TIP.get(other.pen, 0.0):

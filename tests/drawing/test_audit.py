@@ -109,11 +109,11 @@ def test_leaders_that_mislead_are_found() -> None:
     tips = [leader.tip for leader in read_page(drawn).leaders()]
     (x, y), across = tips[0], next(read_page(drawn).dimensions()).lines[0].centroid
     line = r'(<path class="leader" d="M)[^"]*"'
-    for ends, fault in (
+    for path, fault in (
         (f"{x},{y} L{tips[1][0]},{tips[1][1]}", r"the leader of .* meets a line of .* \(solid\)"),
         (f"{x},{y} L{across.x},{across.y}", r"the leader of .* meets a line of .* \(dimension\)"),
     ):
-        found = list(misleading_leaders(read_page(re.sub(line, rf'\g<1>{ends}"', drawn, count=1))))
+        found = list(misleading_leaders(read_page(re.sub(line, rf'\g<1>{path}"', drawn, count=1))))
         assert any(re.fullmatch(fault, each) for each in found), found
     head = r'(id="leader-[^"]*">.*?<path class="solid" d="M)[\d.]+,[\d.]+'
     (ends, _), *_ = (each.ends for each in read_page(drawn).dimensions())

@@ -75,9 +75,9 @@ def draw_size(
 ) -> Sheet:
     """Pieces of one size with their figures, or with letters and a table where figures find no room.
 
-    Letters are taken, too, where pieces that are small with figures are much larger with them. Pieces are at
-    the scale of the largest size, so that sizes compare; those that are very small there, or whose labels have
-    no room, are drawn as large as they can be.
+    Letters are taken, too, where pieces that are small with figures are much larger with them. Pieces are
+    at the scale of the largest size, so that sizes compare; those that are very small there, or whose labels
+    have no room, are drawn as large as they can be.
     """
     told = f"{_named(pieces).capitalize()}, laid flat, size {result.size.name}"
     names = tuple(piece.name for piece in pieces)

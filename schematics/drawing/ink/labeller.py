@@ -38,6 +38,9 @@ from schematics.units import HAIR
 ARROW = 2.5
 """Length of an arrowhead in mm."""
 
+TIP_CLEAR = 2.5
+"""Within this of an arrow's end, in mm, no line should begin that is not the outline."""
+
 _RING = 2.4
 _LINES_APART = 0.6
 """Lines of labels keep so many mm from one another."""

@@ -18,6 +18,7 @@ from schematics.document.lettering.text import LARGE, PLAIN, SMALL, Lettering, l
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.dimension import draw_dimension
 from schematics.drawing.ink.labeller import (
+    TIP_CLEAR,
     Spot,
     beside_edge,
     draw_first,
@@ -66,9 +67,6 @@ _ALONG_FOLD = (0.5, 0.6, 0.4, 0.7, 0.3)
 
 _FROM_FOLD, _BELOW_FOLD = 1.1, (1.5, 2.5, 4.0)
 """Between the fold and its name, and from its end to a name below it, in mm."""
-
-_BESIDE_TIP = 2.5
-"""Within this of an arrow's end, in mm, no line should begin that is not the outline."""
 
 _NEARER = 1.4
 """Least distance of a seam's letter from another seam's edge over that from its own."""
@@ -246,7 +244,7 @@ def _draw_spans(
         if block.hurried and block.is_lost:
             return
         draw_leader(
-            block, key, sorted(tips, key=lambda tip: block.is_beside_a_line(tip[0], _BESIDE_TIP)), named
+            block, key, sorted(tips, key=lambda tip: block.is_beside_a_line(tip[0], TIP_CLEAR)), named
         )
 
 
