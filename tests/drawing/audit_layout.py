@@ -115,8 +115,11 @@ def misleading_leaders(page: Page) -> Iterator[str]:
             and leader.shape.distance(other.shape) < CLEAR
         ):
             yield f"the leader of {leader.group} meets a line of {other.group} ({other.pen})"
+    edges = [stroke.shape for stroke in page.of_kind("outline")]
     for arrow in (each for each in page.leaders() if not each.label.isdigit()):
         tip = ShapelyPoint(arrow.tip)
+        if all(tip.distance(edge) > CLEAR for edge in edges):
+            continue
         for other in page.strokes:
             if other.group != arrow.group and tip.distance(other.shape) < _BESIDE_TIP.get(other.pen, 0.0):
                 yield f"the arrow of {arrow.group} ends at a line of {other.group} ({other.pen})"

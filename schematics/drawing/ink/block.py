@@ -36,6 +36,9 @@ from schematics.drawing.ink.taken import Shapes, Taken, lines_of, shapes_of
 _UNCROSSED = frozenset({Pen.LEADER, Pen.DIMENSION, Pen.SOLID})
 """Pens of what no leader crosses."""
 
+_MEANT = _UNCROSSED | {Pen.EXTENSION, Pen.FOLD}
+"""Pens of what an arrow beside it could be meant for."""
+
 _MANY = 1000
 _TOUCH = 0.3
 _ALONG = 3.0
@@ -113,7 +116,7 @@ class Block:
     _lines: Taken = field(default_factory=Taken)
     _labels: Taken = field(default_factory=Taken)
     _uncrossed: Taken = field(default_factory=Taken)
-    _within: Taken = field(default_factory=Taken)
+    _meant: Taken = field(default_factory=Taken)
     _outlines: list[BaseGeometry] = field(default_factory=list)
     _box: tuple[float, float, float, float] = (math.inf, math.inf, -math.inf, -math.inf)
 
@@ -131,8 +134,8 @@ class Block:
             (self._labels if isinstance(mark, Text | Circle) else self._lines).add(_taken_by(mark))
             if isinstance(mark, Line | Area) and mark.pen in _UNCROSSED:
                 self._uncrossed.add(_taken_by(mark))
-            if isinstance(mark, Line | Area) and kind != "outline":
-                self._within.add(_taken_by(mark))
+            if isinstance(mark, Line | Area) and mark.pen in _MEANT:
+                self._meant.add(_taken_by(mark))
             (left, top, right, bottom), (x0, y0, x1, y1) = self._box, box_round(mark_points(mark))
             self._box = min(left, x0), min(top, y0), max(right, x1), max(bottom, y1)
         if kind == "outline":
@@ -184,8 +187,8 @@ class Block:
         return self._uncrossed.touched_within(leaders, CLEAR)
 
     def is_beside_a_line(self, at: Point, distance: float) -> bool:
-        """Whether a line other than an outline is within ``distance`` mm of that point."""
-        return bool(self._within.touched_within(shapes_of([ShapelyPoint(at)]), distance)[0])
+        """Whether a line that an arrow could be meant for is within ``distance`` mm of that point."""
+        return bool(self._meant.touched_within(shapes_of([ShapelyPoint(at)]), distance)[0])
 
     def crosses_outline(self, shape: BaseGeometry) -> bool:
         """Whether a line would cross or graze the outline of the piece."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from schematics.checks.evaluation import Result
@@ -92,7 +92,7 @@ def draw_worn(setting: Setting, result: Result) -> Drawing:
             unplaced.append(f"the figures at 1:{scale}")
         aside, lower = max(0.0, (layout.room - broad) / 2), max(0.0, (layout.high - high) / 2)
         groups += block.at(area.x0 + aside, area.y0 + lower)
-        words = layout.words
+        words = tuple(_lowered(each, high - layout.high) for each in layout.words)
     for each in words:
         if each.down + block_size(each.block)[1] <= height:
             groups += each.block.at(area.x0 + each.right, area.y0 + each.down)
@@ -106,6 +106,11 @@ def draw_worn(setting: Setting, result: Result) -> Drawing:
         paper=paper,
         unplaced=tuple(unplaced),
     )
+
+
+def _lowered(words: _Words, higher: float) -> _Words:
+    """The words below figures that are so many mm ``higher`` than reckoned; else as they are."""
+    return replace(words, down=words.down + higher) if words.down and higher > 0.0 else words
 
 
 @lru_cache(maxsize=2)

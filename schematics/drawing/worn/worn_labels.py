@@ -158,8 +158,8 @@ def _draw_band(block: Block, both: Both, worn: Worn, place: Place) -> None:
         label = Label(("band ends", "above wrist" if above > 0 else "over hand", *gaps))
     sides = (arm.side(end - share * freedom.band_depth_cm, 1) for share in _BAND_TIPS)
     tips = [(place.point(-x, y), (-1.0, 0.6)) for x, y in sides]
-    clear_first = sorted(tips, key=lambda tip: block.is_beside_a_line(tip[0], _BESIDE_BAND))
-    draw_leader(block, "band", clear_first, (label,))
+    clear = [tip for tip in tips if not block.is_beside_a_line(tip[0], _BESIDE_BAND)]
+    draw_leader(block, "band", clear or tips, (label,))
 
 
 def _draw_paths(block: Block, both: Both, down: Place, level: Place) -> None:
