@@ -116,8 +116,8 @@ def test_leaders_that_mislead_are_found() -> None:
         found = list(misleading_leaders(read_page(re.sub(line, rf'\g<1>{path}"', drawn, count=1))))
         assert any(re.fullmatch(fault, each) for each in found), found
     head = r'(id="leader-[^"]*">.*?<path class="solid" d="M)[\d.]+,[\d.]+'
-    (ends, _), *_ = (each.ends for each in read_page(drawn).dimensions())
-    moved = re.sub(head, rf"\g<1>{ends[0]},{ends[1]}", drawn, count=1)
+    (foot, _), *_ = (each.feet for each in read_page(drawn).dimensions())
+    moved = re.sub(head, rf"\g<1>{foot[0]},{foot[1]}", drawn, count=1)
     assert any("ends at a line of" in each for each in misleading_leaders(read_page(moved)))
 
 
