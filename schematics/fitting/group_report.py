@@ -8,6 +8,7 @@ from typing import Any
 
 import numpy as np
 
+from schematics.analysis.yarn.need import spare_words
 from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design
 from schematics.document.common import cautions_section, design_title
@@ -145,8 +146,8 @@ def _yarn_words(design: Design, counts: Sequence[SizeCount]) -> str:
         f"{each['buy_g'] / 1000:.2f} kg{' of ' + each['colour'] if each['colour'] else ''}"
         for each in yarn["colours"]
     ]
-    margin = f"{design.yarn_use.margin * 100:g} %"
-    return f"Yarn for all of them: {', '.join(amounts)}, with a margin of {margin}."
+    spare = spare_words(design.yarn_use, (each.need for each in counts))
+    return f"Yarn for all of them: {', '.join(amounts)}, with {spare} to spare."
 
 
 def _wearers_section(group_fit: GroupFit, show_all: bool) -> Section:

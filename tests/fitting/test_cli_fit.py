@@ -155,7 +155,7 @@ def test_own_gauge_alone_says_which_size_to_work_instead() -> None:
     [
         ((), "say whom it is for"),
         (("--head-girth", "big"), "--head-girth: expected a length such as"),
-        (("--head-girth", "520"), "--head-girth: expected a length from 3 to 200 cm"),
+        (("--head-girth", "520"), "--head-girth: expected 27.0 cm to 76.0 cm, got 520 cm"),
         (("--age", "old"), "--age: expected an age such as 6, '18 months' or '1 1/2 years', got 'old'"),
         (("--age", "6", "--sizes", "7"), "no size '7'; the sizes are 2, 4, 6, 8, 10, S, M"),
         (("--age", "6", "--gauge", "tight"), "--gauge: expected a gauge such as"),

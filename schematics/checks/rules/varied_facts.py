@@ -1,7 +1,4 @@
-"""What the rules know of a garment, as it is and as it would be if a fabric's measurement were off.
-
-Counts stay what they are, those of stitches picked up along an edge among them: lengths follow.
-"""
+"""What the rules know of a garment, as it is and as it would be if a fabric's measurement were off."""
 
 from __future__ import annotations
 
@@ -11,12 +8,11 @@ from functools import lru_cache
 
 import numpy as np
 
-from schematics.checks.rules.formula_facts import FormulaFacts
+from schematics.checks.rules.formula_facts import MadeFacts
 from schematics.crochet.varied_fabric import FabricError, error_fraction, varied
 from schematics.design.design import Parts, Size
-from schematics.garment.amounts import ROWS, Numbers
+from schematics.garment.amounts import Numbers
 from schematics.garment.constructions import Construction
-from schematics.garment.constructions.base import counts_of
 from schematics.garment.garment import Garment
 
 
@@ -46,7 +42,7 @@ def varied_parts(parts: Parts) -> tuple[Parts, tuple[FabricDoubt, ...]]:
     return parts.with_fabrics(lambda fabric: changed[fabric.name]), doubts
 
 
-class VariedFacts(FormulaFacts):
+class VariedFacts(MadeFacts):
     """Facts by their names, when asked for, in columns as of `VariedFabric`.
 
     Args:
@@ -67,13 +63,13 @@ class VariedFacts(FormulaFacts):
         parts: Parts,
         errors: int,
     ) -> None:
-        self._parts, doubts = varied_parts(parts)
-        super().__init__(construction.formulas_of(size.body, self._parts), counts_of(size))
-        self._facts, self._garment, self._errors, self._own = facts, garment, errors, len(doubts)
+        changed, doubts = varied_parts(parts)
+        super().__init__(construction, size, garment, changed)
+        self._facts, self._errors, self._own = facts, errors, len(doubts)
 
     def _fact(self, name: str) -> Numbers:
         usual = self._facts[name]
-        moved = self._moved(name)
+        moved = super()._fact(name)
         if not isinstance(moved, np.ndarray) or moved.ndim == 0:
             return usual
         off = moved - moved[0]
@@ -82,12 +78,3 @@ class VariedFacts(FormulaFacts):
         column[1 : 1 + self._own] += off[1 : 1 + self._own]
         column[1 + self._errors : 1 + self._errors + self._own] += off[1 + self._own :]
         return column
-
-    def _moved(self, name: str) -> Numbers:
-        head, _, rest = name.partition(".")
-        rings = {"neck": self._garment.neck, "arm": self._garment.arm.ring}
-        bands = {"neck": self._parts.neck_band, "arm": self._parts.arm_bands}
-        if head in rings and rest in ("band_cm", "band_full_cm"):
-            measure = bands[head].full_length_cm if rest == "band_full_cm" else bands[head].length_cm
-            return measure(rings[head].band_rows, ROWS)
-        return super()._fact(name)

@@ -18,7 +18,6 @@ from schematics.document.lettering.text import LARGE, PLAIN, SMALL, Lettering, l
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.dimension import draw_dimension
 from schematics.drawing.ink.labeller import (
-    TIP_CLEAR,
     Spot,
     beside_edge,
     draw_first,
@@ -67,6 +66,9 @@ _ALONG_FOLD = (0.5, 0.6, 0.4, 0.7, 0.3)
 
 _FROM_FOLD, _BELOW_FOLD = 1.1, (1.5, 2.5, 4.0)
 """Between the fold and its name, and from its end to a name below it, in mm."""
+
+_BESIDE_TIP, _BESIDE_FOLD = 4.0, 2.5
+"""Within so many mm of an arrow's end no line of a dimension should begin, and no fold be."""
 
 _NEARER = 1.4
 """Least distance of a seam's letter from another seam's edge over that from its own."""

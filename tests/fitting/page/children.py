@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
 from schematics.checks.rules.size_rules import size_rules
 from schematics.design.design import Design
 from schematics.fitting.gauge import Gauge, SizeAtGauge, parts_at_gauge, size_at_gauge
+from schematics.fitting.measured import given_wearer
 from schematics.fitting.page.page_data import asked
 from schematics.fitting.sizing import best, size_fit
 from schematics.reading.spellings import parse_length
@@ -22,13 +23,18 @@ _FRACTIONS = ("", " 1/8", " 1/4", " 3/8", " 1/2", " 5/8", " 3/4", " 7/8")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Child:
-    """What is typed: texts by the field's id, the unit, the age chosen, stitches and rows over 10 cm."""
+    """What is typed: texts by the field's id, the unit, the age, stitches and rows over 10 cm."""
 
     unit: Unit
     texts: Mapping[Body, str]
-    age: float | None = None
+    age_text: str = ""
     gauge: tuple[float, float] | None = None
     own: Mapping[Body, float] = field(default_factory=dict)
+
+    @property
+    def age(self) -> float | None:
+        """The age in years, as ``fit --age`` reads it."""
+        return given_wearer({"age": self.age_text}, self.unit).age_years if self.age_text else None
 
     @property
     def typed(self) -> dict[str, Any]:
@@ -36,32 +42,25 @@ class Child:
         return {
             "unit": self.unit.value,
             "texts": {body.value: text for body, text in self.texts.items()},
-            "age": "" if self.age is None else f"{self.age:g}",
+            "age": self.age_text,
             "gauge": None if self.gauge is None else [f"{each:g}" for each in self.gauge],
         }
 
 
-def child(texts: Mapping[Body, str], unit: Unit = Unit.CM, age: float | None = None) -> Child:
+def child(texts: Mapping[Body, str], unit: Unit = Unit.CM) -> Child:
     """The child whose measurements are typed so."""
     own = {body: parse_length(text.replace(",", "."), unit) for body, text in texts.items()}
-    return Child(unit=unit, texts=texts, age=age, own=own)
+    return Child(unit=unit, texts=texts, own=own)
 
 
-def random_children(
-    design: Design,
-    count: int,
-    seed: int,
-    ages: Sequence[float],
-    gauges: tuple[Sequence[float], Sequence[float]] | None,
-) -> list[Child]:
+def random_children(design: Design, count: int, seed: int, *, odd_gauge: bool = False) -> list[Child]:
     """Children and some grown-ups, one in four measurements missing, some helped out by the age table.
 
     Args:
         design: whose page is filled in.
         count: how many.
         seed: the same seed gives the same children.
-        ages: the ages the page offers.
-        gauges: stitch and row gauges the page holds; None where no own gauge is typed.
+        odd_gauge: whether each maker has a gauge of her own, up to a third off the pattern's.
     """
     dice = random.Random(seed)
     fields = [body for view in asked(design) for body in view.bodies]
@@ -77,11 +76,30 @@ def random_children(
         }
         texts = {body: _typed(length, unit, dice) for body, length in lengths.items()}
         own = {body: parse_length(text.replace(",", "."), unit) for body, text in texts.items()}
-        gauge = None if gauges is None else (dice.choice(gauges[0]), dice.choice(gauges[1]))
+        gauge = None
+        if odd_gauge:
+            body = design.parts.body
+            per_cm = body.stitches_per_cm, body.rows_per_cm
+            stitches, rows = (10 * each * dice.uniform(0.75, 1.33) for each in per_cm)
+            gauge = round(stitches, 2), round(rows, 2)
         # Without any own measurement and without an age there is nothing to be judged.
-        age = dice.choice(ages) if not own or dice.random() < 0.4 else None
-        children.append(Child(unit=unit, texts=texts, own=own, age=age, gauge=gauge))
+        age = _typed_age(dice) if not own or dice.random() < 0.4 else ""
+        children.append(Child(unit=unit, texts=texts, own=own, age_text=age, gauge=gauge))
     return children
+
+
+def _typed_age(dice: random.Random) -> str:
+    years = dice.randrange(1, 18)
+    return dice.choice(
+        [
+            f"{years}",
+            f"{dice.randrange(3, 60)} months",
+            f"{years} 1/2",
+            f"{years} years {dice.randrange(1, 12)} months",
+            f"{dice.uniform(0, 22):.2f}",
+            f"{years},3 yrs",
+        ]
+    )
 
 
 def _typed(length_cm: float, unit: Unit, dice: random.Random) -> str:

@@ -12,7 +12,6 @@ import pytest
 from schematics.checks.evaluation import evaluate
 from schematics.design.design import Design
 from schematics.fitting.gauge import size_at_gauge
-from schematics.fitting.gauge_table import steps
 from schematics.fitting.page.fit_page import asset
 from schematics.fitting.sizing import size_fit
 from schematics.units import Unit
@@ -21,8 +20,6 @@ from tests.examples import share
 from tests.fitting.page.browser import Browser
 from tests.fitting.page.children import FILL_IN, Child, Sizes, random_children
 from tests.shipped import shipped_design
-
-AGES = [1.25, 2.0, 3.5, 4.0, 5.5, 6.0, 7.0, 8.5, 10.0, 12.0, 15.5, 18.0]
 
 
 def said_by_the_page(browser: Browser, page: Path, children: list[Child]) -> list[dict[str, Any]]:
@@ -49,28 +46,26 @@ def assert_agreement(browser: Browser, page: Path, design: Design, children: lis
 @pytest.mark.seeds
 def test_random_children_get_the_same_verdicts(browser: Browser, tidepool: Path) -> None:
     design = shipped_design("tidepool")
-    assert_agreement(browser, tidepool, design, random_children(design, share(300), 6, AGES, None))
+    assert_agreement(browser, tidepool, design, random_children(design, share(300), 6))
 
 
 @pytest.mark.slow
 def test_so_do_children_whose_maker_has_another_gauge(browser: Browser, tidepool: Path) -> None:
     design = shipped_design("tidepool")
-    body = design.parts.body
-    gauges = steps(10 * body.stitches_per_cm)[::4], steps(10 * body.rows_per_cm)[::3]
-    assert_agreement(browser, tidepool, design, random_children(design, 60, 7, AGES, gauges))
+    assert_agreement(browser, tidepool, design, random_children(design, 60, 7, odd_gauge=True))
 
 
 @pytest.mark.slow
 def test_and_those_of_a_folded_poncho(browser: Browser, driftwood: Path) -> None:
     design = shipped_design("driftwood")
-    assert_agreement(browser, driftwood, design, random_children(design, 60, 8, AGES, None))
+    assert_agreement(browser, driftwood, design, random_children(design, 60, 8))
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("age", [0.25, 1.0, 2.0, 4.5, 9.0, 17.0, 18.0])
 def test_an_age_alone_is_enough(browser: Browser, tidepool: Path, age: float) -> None:
     design = shipped_design("tidepool")
-    alone = Child(unit=design.unit, texts={}, age=age)
+    alone = Child(unit=design.unit, texts={}, age_text=f"{age:g}")
     (said,) = said_by_the_page(browser, tidepool, [alone])
     expected = Sizes(design).judged(alone)
     assert {key: said[key] for key in expected} == expected
@@ -82,7 +77,7 @@ def test_a_verdict_has_one_sentence(browser: Browser, spec: str, request: pytest
     """Word for word and to the last decimal, in centimetres and in inches."""
     design = shipped_design(spec)
     sizes, page = Sizes(design), request.getfixturevalue(spec)
-    children = random_children(design, 120, 12, AGES, None)
+    children = random_children(design, 120, 12)
     assert {each.unit for each in children} == set(Unit)
     for child, said in zip(children, said_by_the_page(browser, page, children), strict=True):
         for name, sentences in sizes.sentences(child).items():
@@ -94,7 +89,8 @@ FIGURES = """
 (children) => {
   const data = JSON.parse(document.getElementById("data").textContent);
   return children.map(({ own, age }) => data.sizes.map((size) => {
-    const known = { ...completed(own, age ?? NaN, data), facts: size.facts, unknown: false };
+    const facts = factsOf(size, fabricFacts(PATTERNS_GAUGE, data));
+    const known = { ...completed(own, age ?? NaN, data), facts, unknown: false };
     const figure = (tree) => [worked(tree, known)].map((cm) => (Number.isFinite(cm) ? cm : null))[0];
     return data.rules.rules.map(({ figures }) => [figure(figures.body_cm), figure(figures.garment_cm)]);
   }));
@@ -107,10 +103,10 @@ FIGURES = """
 def test_the_page_says_what_check_says_of_that_child_in_a_spec(browser: Browser, tidepool: Path) -> None:
     """Every code has the same severity, and the page has the figures of `fit`, which has those of `check`."""
     design = shipped_design("tidepool")
-    children = random_children(design, 40, 9, AGES, None)
+    children = random_children(design, 40, 9)
     tab = browser.open(tidepool)
     typed = [{"own": each.own, "age": each.age} for each in children]
-    tab.run(asset("rules.js") + "\nnull")
+    tab.run(asset("trees.js") + asset("garment.js") + asset("ages.js") + asset("wearer.js") + "\nnull")
     figures = tab.run(f"({FIGURES})({json.dumps(typed)})")
     tab.close()
     said = said_by_the_page(browser, tidepool, children)

@@ -46,22 +46,21 @@ function readBody(text, unit, body, data) {
   if (problem !== undefined) return { problem };
   if (value === undefined) return {};
   const { low_cm: low, high_cm: high } = data.bodies[body];
-  const { problems } = data.words;
   const cm = value * data.units[named].cm;
   if (cm >= low && cm <= high) return { cm, named };
-  const other = Object.keys(data.units).find((each) => {
-    const meant = value * data.units[each].cm;
-    return each !== named && data.units[each].typed && meant >= low && meant <= high;
-  });
-  const values = {
-    low: plainLength(low, unit, data),
-    high: plainLength(high, unit, data),
-    typed: text.trim(),
-    other: other && data.units[other].name,
-    example: other && `${text.trim()} ${other}`,
-  };
-  const words = cm < low ? problems.too_small : problems.too_large;
-  return { problem: filled(words, values) + (other ? ` ${filled(problems.other_unit, values)}` : "") };
+  const words = slipOf(cm, [low, high], unit, data);
+  return { problem: `${words[0].toUpperCase()}${words.slice(1)}${words.endsWith("?") ? "" : "."}` };
+}
+
+// What is said of a length that no body has, see schematics.fitting.plausible.
+function slipOf(cm, [low, high], unit, data) {
+  const { words, meant, units, figures } = data.asking.slip;
+  const value = cm / data.units[unit].cm;
+  const number = String(Number(value.toPrecision(figures)));
+  const ends = { low: plainLength(low, unit, data), high: plainLength(high, unit, data) };
+  const slip = filled(words, { ...ends, number, unit });
+  const found = units.find(([, each]) => value * each >= low && value * each <= high);
+  return found === undefined ? slip : filled(meant, { slip, number, other: found[0] });
 }
 
 // How many of a kind a text counts over the unit's span; NaN where it does not say.
@@ -80,22 +79,22 @@ function countOver(text, unit, kind, data) {
   return value > 0 ? (numberOf(count, data.spellings) * data.units[unit].span_cm) / (value * data.units[named].cm) : NaN;
 }
 
-// Stitches or rows typed into a field, over the unit's span or a width of their own: {index} in the table,
-// {} or {problem}.
+// Stitches or rows typed into a field, over the unit's span or a width of their own: {times} as many as in the
+// pattern and the {value} over the span, {} or {problem}.
 function readGauge(text, unit, kind, data) {
-  const gauges = data.gauge.other[kind];
   const { problems } = data.words;
+  const { loosest, tightest, fewest, most } = data.gauge;
   if (text.trim() === "") return {};
   const value = countOver(text, unit, kind, data);
   if (Number.isNaN(value)) return { problem: problems.not_a_count };
-  const over = gauges.map((each) => (each * data.units[unit].span_cm) / data.gauge.span_cm);
-  const step = over.length > 1 ? over[1] - over[0] : over[0];
-  if (value < over[0] - step / 2 || value > over[over.length - 1] + step / 2) {
-    const [low, high] = [over[0], over[over.length - 1]].map((each) => rounded(each, data.units[unit].gauge_step));
-    return { problem: filled(problems.gauge, { low, high }) };
+  const over = data.units[unit].span_cm / data.gauge.span_cm;
+  const usual = data.gauge[kind];
+  const [low, high] = [Math.max(loosest * usual, fewest), Math.min(tightest * usual, most)];
+  if (value < low * over - data.hair || value > high * over + data.hair) {
+    const [least, greatest] = [low, high].map((each) => rounded(each * over, data.units[unit].gauge_step));
+    return { problem: filled(problems.gauge, { low: least, high: greatest }) };
   }
-  const distances = over.map((each) => Math.abs(each - value));
-  return { index: distances.indexOf(Math.min(...distances)), value };
+  return { times: value / over / usual, value };
 }
 
 // A number to a step, halves away from nought, without needless noughts.

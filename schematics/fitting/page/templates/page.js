@@ -5,16 +5,16 @@ let announcing;
 
 function update() {
   const own = measured();
-  const age = chosenAge();
+  const age = typedAge();
   const inputs = completed(own, age, data);
-  const gauge = gaugePlace();
+  const gauge = makersGauge();
+  const fabrics = fabricFacts(gauge ?? PATTERNS_GAUGE, data);
   const nothing = Object.keys(inputs.body).length === 0;
   const judged = cards.map((shown) => {
-    const facts = factsOf(shown.size, gauge, data);
-    return nothing ? null : judge(shown, { ...inputs, facts });
+    return nothing ? null : judge(shown, { ...inputs, facts: factsOf(shown.size, fabrics) });
   });
   element("verdicts").hidden = nothing;
-  showGauge(gauge);
+  showGauge(gauge, fabrics);
   showTaken(inputs, gauge);
   showQuestions(questionsOf(own, age, unit, data));
   announce(nothing ? [] : judged, gauge);
@@ -25,7 +25,7 @@ function update() {
 function announce(judged, gauge) {
   const { summary } = data.words;
   const parts = [judged.length === 0 ? summary.nothing : advise(judged)];
-  const problems = [...fields, ...gaugeFields].filter(({ entry }) => entry.problem !== undefined).length;
+  const problems = everyField.filter(({ entry }) => entry.problem !== undefined).length;
   if (gauge !== null && judged.length > 0) parts.unshift(summary.gauge);
   if (problems > 0) parts.push(counted(problems, summary.problems));
   clearTimeout(announcing);
@@ -62,17 +62,14 @@ function showQuestions(asked) {
   }
 }
 
-function showGauge(gauge) {
-  const { other } = data.gauge;
-  const over = (kind, each) => rounded((each * data.units[unit].span_cm) / data.gauge.span_cm, data.units[unit].gauge_step);
-  const taken = gauge === null
-    ? [data.words.gauge.pattern, data.gauge.stitches, data.gauge.rows]
-    : [data.words.gauge.taken, other.stitches[gauge.stitches], other.rows[gauge.rows]];
-  const values = { stitches: over("stitches", taken[1]), rows: over("rows", taken[2]), span: data.units[unit].span };
-  say(element("gauge-taken"), filled(taken[0], values));
+function showGauge(gauge, fabrics) {
+  const { span_cm: spanCm, span, gauge_step: step } = data.units[unit];
+  const over = (kind) => rounded((data.gauge[kind] * (gauge?.[kind] ?? 1) * spanCm) / data.gauge.span_cm, step);
+  const words = data.words.gauge[gauge === null ? "pattern" : "taken"];
+  say(element("gauge-taken"), filled(words, { stitches: over("stitches"), rows: over("rows"), span }));
   document.body.classList.toggle("own-gauge", gauge !== null);
   if (gauge === null) return;
-  const facts = Object.fromEntries(data.sizes.map((size) => [size.name, factsOf(size, gauge, data)]));
+  const facts = Object.fromEntries(data.sizes.map((size) => [size.name, factsOf(size, fabrics)]));
   for (const cell of cells) {
     const { size, finished, grain } = cell.dataset;
     say(cell, plainLength(facts[size][`finished.${finished}`], unit, data, grain));
@@ -83,10 +80,9 @@ function showGauge(gauge) {
 
 function keep() {
   if (!element("remember").checked) return;
-  const entries = [...fields, ...gaugeFields].filter(({ entry }) => entry.text);
+  const entries = everyField.filter(({ entry }) => entry.text);
   const kept = {
     unit,
-    age: element("age").value,
     entries: entries.map(({ input, entry }) => ({ id: input.id, text: entry.text, unit: entry.typedIn })),
   };
   store(() => localStorage.setItem(data.store, JSON.stringify(kept)), data.words.store.kept);
@@ -123,16 +119,14 @@ function recall() {
   if (kept === null || !Array.isArray(kept.entries)) return;
   for (const each of kept.entries) {
     const [id, text, typedIn] = [each?.id, each?.text, each?.unit].map(wordsOf);
-    const field = [...fields, ...gaugeFields].find(({ input }) => input.id === id);
+    const field = everyField.find(({ input }) => input.id === id);
     if (field === undefined || !data.units[typedIn]?.typed) continue;
     unit = typedIn;
     field.input.value = text;
     readField(field);
     showProblem(field);
   }
-  const [age, keptUnit] = [kept.age, kept.unit].map(wordsOf);
-  element("age").value = age;
-  if (element("age").selectedIndex < 0) element("age").value = "";
+  const keptUnit = wordsOf(kept.unit);
   element(`unit-${data.units[keptUnit]?.typed ? keptUnit : unit}`).checked = true;
   element("remember").checked = true;
 }
@@ -140,7 +134,7 @@ function recall() {
 function clearAll() {
   forget();
   form.reset();
-  for (const field of [...fields, ...gaugeFields]) {
+  for (const field of everyField) {
     readField(field);
     showProblem(field);
   }
@@ -150,7 +144,7 @@ function clearAll() {
 
 // ---- events
 
-for (const field of [...fields, ...gaugeFields]) {
+for (const field of everyField) {
   field.input.addEventListener("input", () => {
     readField(field);
     if (field.entry.problem === undefined) showProblem(field);
@@ -164,12 +158,11 @@ for (const radio of document.querySelectorAll("[name=unit]")) {
     update();
   });
 }
-element("age").addEventListener("change", update);
 element("remember").addEventListener("change", ({ target }) => (target.checked ? keep() : forget()));
 element("forget").addEventListener("click", clearAll);
 form.addEventListener("submit", (event) => {
   event.preventDefault();
-  for (const field of [...fields, ...gaugeFields]) showProblem(field);
+  for (const field of everyField) showProblem(field);
 });
 
 recall();
