@@ -245,9 +245,13 @@ def _draw_spans(
     for _, key, tips, named in sorted(left_over, key=lambda each: round(each[0], 6)):
         if block.hurried and block.is_lost:
             return
-        draw_leader(
-            block, key, sorted(tips, key=lambda tip: block.is_beside_a_line(tip[0], TIP_CLEAR)), named
-        )
+        clear_first = sorted(tips, key=lambda tip: _misled(block, tip[0], on_fold=piece.on_fold))
+        draw_leader(block, key, clear_first, named)
+
+
+def _misled(block: Block, tip: Point, *, on_fold: bool) -> tuple[bool, bool]:
+    """Whether an arrow that ends there could be taken for one to a dimension, or to the fold."""
+    return block.is_beside_a_line(tip, _BESIDE_TIP), on_fold and abs(tip[0]) < _BESIDE_FOLD
 
 
 _HURRIED_SHARES = (0.5, 0.36, 0.64, 0.14, 0.86)
