@@ -38,7 +38,7 @@ if TYPE_CHECKING:
         read,
         write_pattern,
     )
-    from schematics.library.made import make_to_measure
+    from schematics.library.to_measure import make_to_measure
 
 __version__ = "0.1.0"
 
@@ -87,7 +87,7 @@ _ELSEWHERE = {
     "SchematicsError": "schematics.errors",
     "UnknownNameError": "schematics.library.arguments",
     "Severity": "schematics.checks.finding",
-    "make_to_measure": "schematics.library.made",
+    "make_to_measure": "schematics.library.to_measure",
 }
 """Where public names stand that are not of `schematics.library.functions`."""
 

@@ -13,7 +13,7 @@ from schematics.cli.specs import in_unit, one_spec, paper_option, unit_option
 from schematics.cli.wearer_options import gauge_option, given_spec, have_option, wearer_options
 
 if TYPE_CHECKING:
-    from schematics.batch.made import MadeFiles
+    from schematics.batch.made_files import MadeFiles
     from schematics.design.design import Design
     from schematics.fitting.made.made_to_measure import Order
 
@@ -72,7 +72,7 @@ def make(
 
     The exit code is 1, and nothing is written, where something stops it.
     """
-    from schematics.batch.made import usual_folder, write_made
+    from schematics.batch.made_files import usual_folder, write_made
     from schematics.fitting.made.made_report import made_document
     from schematics.fitting.made.made_to_measure import NotWearableError, made_to_measure
 

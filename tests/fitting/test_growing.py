@@ -63,12 +63,12 @@ def test_the_arms_outgrow_the_band_where_the_rules_say_so(age: float) -> None:
     assert arms.until_years == (ends[0] if ends else None)
 
 
-def test_a_longer_reach_lasts_longer() -> None:
+def test_a_shorter_reach_is_outgrown_sooner() -> None:
     wearer = resolve(child(6.0), "a child")
     facts = fitting(TIDEPOOL, TIDEPOOL.sizes, wearer).advised.made.facts
-    longer = {**facts, "reach_cm": facts["reach_cm"] + 2.0}
-    (_, arms, _), (_, later, _) = ages_fitted([facts, longer], wearer, Limits())
-    assert (arms.until_years or 99) < (later.until_years or 99)
+    shorter = {**facts, "reach_cm": facts["reach_cm"] - 2.0}
+    (_, arms, _), (_, sooner, _) = ages_fitted([facts, shorter], wearer, Limits())
+    assert (sooner.until_years or 99) < (arms.until_years or 99)
 
 
 def test_nothing_is_said_of_the_grown() -> None:
@@ -92,8 +92,8 @@ def test_what_is_outgrown_first_comes_first() -> None:
         FitsWhile(by="hem", from_years=6.0, until_years=None),
     )
     assert growth_words(spans, 6.0) == (
-        "from about 7 years until about 8 years by the arms, until about 9 years by the head and until grown up "
-        "by the hem"
+        "from about 7 years until about 8 years by the arms, until about 9 years by the head and until grown "
+        "up by the hem"
     )
     soon = (
         FitsWhile(by="arms", from_years=6.0, until_years=6.25),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pickle
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -125,11 +126,9 @@ def _pattern(made: MadeToMeasure, paper: str) -> dict[str, bytes]:
 
 def _drawn(made: MadeToMeasure, paper: str) -> tuple[dict[str, bytes], str]:
     """The bare pieces in every width and the worn figure in every form; why there are SVGs only, if so."""
-    plan = work.plan(design_source(made.design), paper, None)
-    if isinstance(plan, str):
-        raise UsageError(plan)
-    name = made.design.sizes[0].name
-    bare = work.draw_bare(plan.work, name, None)
+    name, payload = made.design.sizes[0].name, pickle.dumps(made.design)
+    of_one = work.Work(key=digest(payload), paper=paper, common_scale=False, payload=payload)
+    bare = work.draw_bare(of_one, name, None)
     inner = f"{work.BARE}/{name}/"
     files = {f"{work.BARE}/{place.removeprefix(inner)}": each for place, each in (bare.files or {}).items()}
     sheet = worn_drawing(made.design, made.result)
