@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from schematics.checks.tape import Tape
+from schematics.analysis.side_effects import SEEN_CM, Effect, finished_effects
 from schematics.design.design import Design, Size
 from schematics.fitting.gauge import SizeAtGauge
 from schematics.garment.constructions import CONSTRUCTIONS
@@ -30,19 +30,6 @@ class CountChange:
     before: int
     after: int
     words: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Effect:
-    """What the changes do to one length, in cm."""
-
-    key: str
-    name: str
-    change_cm: float
-
-    def words(self, tape: Tape) -> str:
-        """Such as ``hang +7.0 cm``."""
-        return f"{self.name} {'+' if self.change_cm > 0 else ''}{tape.length(self.change_cm)}"
 
 
 def count_changes(before: Size, after: Size, design: Design) -> tuple[CountChange, ...]:
@@ -78,11 +65,6 @@ def effects(before: SizeAtGauge, after: SizeAtGauge) -> tuple[Effect, ...]:
     What says most of it comes first, then every finished measurement that has another length.
     """
     old, new = before.facts, after.facts
-    changes = [Effect(key=key, name=name, change_cm=new[key] - old[key]) for key, name in LENGTHS.items()]
-    finished = {each.key: each.length_cm for each in before.garment.finished}
-    changes += [
-        Effect(key=each.key, name=each.name, change_cm=each.length_cm - finished[each.key])
-        for each in after.garment.finished
-        if each.key in finished
-    ]
-    return tuple(each for each in changes if abs(each.change_cm) >= 0.05)
+    changes = (Effect(key=key, name=name, change_cm=new[key] - old[key]) for key, name in LENGTHS.items())
+    seen = (each for each in changes if abs(each.change_cm) >= SEEN_CM)
+    return (*seen, *finished_effects(before.garment, after.garment))

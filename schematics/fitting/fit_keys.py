@@ -4,7 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from schematics.analysis.json_keys import CAUTIONS, FINDING, FINISHED, HEAD, SURE, WEARER, Keys, under
+from schematics.analysis.json_keys import (
+    CAUTIONS,
+    EFFECT,
+    FINDING,
+    FINISHED,
+    HEAD,
+    SEVERITY_CHANGE,
+    SURE,
+    WEARER,
+    Keys,
+    under,
+)
 
 GAUGE = {
     "gauge.fabrics[].name": "a fabric whose gauge was given; 'gauge' is null if none was",
@@ -35,17 +46,6 @@ COUNT_CHANGE = {
     "before": "the count in the spec",
     "after": "the count to work",
     "words": "the change in words",
-}
-EFFECT = {
-    "key": "a length that changes: its name for programs",
-    "name": "its name for people",
-    "change_cm": "by how much",
-}
-SEVERITY_CHANGE = {
-    "code": "a check that changes its severity",
-    "place": "where on the garment",
-    "before": "its severity in the size as it stands",
-    "after": "its severity with the changes",
 }
 FIT = {
     **HEAD,

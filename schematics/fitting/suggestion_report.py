@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any
 
+from schematics.analysis.json_keys import EFFECT, SEVERITY_CHANGE
 from schematics.analysis.measurements import finding_json
+from schematics.analysis.side_effects import severity_changes
 from schematics.checks.tape import Tape
 from schematics.checks.wording import listed
 from schematics.design.design import Design
@@ -13,8 +15,7 @@ from schematics.document.document import Items, Section
 from schematics.document.json_text import picked
 from schematics.fitting.advice import Advice
 from schematics.fitting.change_words import count_changes, effects
-from schematics.fitting.fit_keys import COUNT_CHANGE, EFFECT, SEVERITY_CHANGE
-from schematics.fitting.suggestions import severity_changes
+from schematics.fitting.fit_keys import COUNT_CHANGE
 
 
 def suggestion_sections(design: Design, offered: Sequence[Advice]) -> Iterator[Section]:
@@ -27,7 +28,7 @@ def _section(design: Design, number: int, advice: Advice) -> Section:
     before, after = advice.before.made, advice.after.made
     size = before.size.name
     lengths = ", ".join(each.words(Tape(design.unit)) for each in effects(before, after))
-    moved = [each.words for each in severity_changes(advice.before, advice.after)]
+    moved = [each.words for each in severity_changes(advice.before.findings, advice.after.findings)]
     left = {each.code: each.severity for each in reversed(advice.after.reported)}
     codes = [f"{code} ({severity})" for code, severity in reversed(left.items())]
     return Section(
@@ -59,7 +60,7 @@ def suggestions_json(design: Design, offered: Sequence[Advice]) -> list[dict[str
             "effects": [picked(each, EFFECT) for each in effects(advice.before.made, advice.after.made)],
             "checks": [
                 picked(each, SEVERITY_CHANGE, before=each.before.value, after=each.after.value)
-                for each in severity_changes(advice.before, advice.after)
+                for each in severity_changes(advice.before.findings, advice.after.findings)
             ],
             "findings": [finding_json(each) for each in advice.after.findings],
         }

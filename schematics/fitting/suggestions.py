@@ -2,19 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from schematics.analysis.yarn.shorten import SHORTEN
 from schematics.checks.finding import Severity
 from schematics.design.design import Design, Parts
 from schematics.fitting.advice import Advice, advise
 from schematics.fitting.fitting import SIZES_TRIED, Fitting
-from schematics.fitting.sizing import SizeFit
 from schematics.fitting.workshop import Workshop
 
-MOST_SUGGESTIONS = 3
-
-SHORTEN = MOST_SUGGESTIONS + 1
-"""The number of the suggestion that shortens a size for the yarn at hand."""
+MOST_SUGGESTIONS = SHORTEN - 1
 
 
 def suggestions(design: Design, fitting: Fitting, parts: Parts | None = None) -> tuple[Advice, ...]:
@@ -37,37 +32,3 @@ def suggestions(design: Design, fitting: Fitting, parts: Parts | None = None) ->
         if advice is not None and advice.after.verdict is not Severity.STOP:
             found.append(advice)
     return tuple(found[:MOST_SUGGESTIONS])
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SeverityChange:
-    """A check that changes its severity: ``before`` and ``after``; None where the check says nothing."""
-
-    code: str
-    place: str
-    before: Severity
-    after: Severity
-
-    @property
-    def words(self) -> str:
-        """Such as ``HANG-KNEE at the hem from stop to good``."""
-        return f"{self.code} from {self.before.value} to {self.after.value}"
-
-
-def severity_changes(before: SizeFit, after: SizeFit) -> tuple[SeverityChange, ...]:
-    """Every check whose severity differs, in the order of the checks."""
-    old = _severities(before)
-    return tuple(
-        SeverityChange(code=code, place=place, before=old.get((code, place), Severity.GOOD), after=severity)
-        for (code, place), severity in _severities(after).items()
-        if old.get((code, place), Severity.GOOD) is not severity
-    )
-
-
-def _severities(fit: SizeFit) -> dict[tuple[str, str], Severity]:
-    order = list(Severity)
-    worst: dict[tuple[str, str], Severity] = {}
-    for each in fit.findings:
-        key = each.code, each.place
-        worst[key] = min(worst.get(key, each.severity), each.severity, key=order.index)
-    return worst

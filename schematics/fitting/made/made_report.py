@@ -22,7 +22,6 @@ from schematics.fitting.made.asked_changes import plain_name
 from schematics.fitting.made.made_to_measure import MadeToMeasure
 from schematics.garment.constructions.base import counts_of
 from schematics.garment.printed_lengths import finished_figure
-from schematics.units import Unit
 
 
 def made_document(made: MadeToMeasure) -> Document:
@@ -78,12 +77,12 @@ def _body_section(made: MadeToMeasure) -> Section:
 
 
 def _finished(made: MadeToMeasure) -> Table:
-    rows = []
+    rows, units = [], made.design.units
     for item in made.result.garment.finished:
         counted = {Counted.STITCHES: "sts", Counted.ROWS: "rows", None: ""}[item.counted]
         count = "" if item.count is None else f"{item.count} {counted}".rstrip()
-        rows.append((item.name, *(finished_figure(item, unit, bare=True) for unit in Unit), count))
-    return Table(header=("", *(unit.words for unit in Unit), "count"), rows=tuple(rows))
+        rows.append((item.name, *(finished_figure(item, unit, bare=True) for unit in units), count))
+    return Table(header=("", *(unit.words for unit in units), "count"), rows=tuple(rows))
 
 
 def _counts_section(made: MadeToMeasure) -> Section:

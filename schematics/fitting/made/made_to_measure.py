@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from schematics.analysis.yarn.need import metres_per_gram
-from schematics.analysis.yarn.shorten import shortened
+from schematics.analysis.yarn.shorten import SHORTEN, shortened
 from schematics.checks.evaluation import Result, chosen_sizes, evaluate
 from schematics.checks.finding import Severity
 from schematics.crochet.fabric import Fabric
@@ -23,7 +23,7 @@ from schematics.fitting.made.asked_changes import AskedChange, read_changes, wit
 from schematics.fitting.made.graded_for import graded_size
 from schematics.fitting.measured import resolved
 from schematics.fitting.sizing import SizeFit, size_fit
-from schematics.fitting.suggestions import SHORTEN, suggestions
+from schematics.fitting.suggestions import suggestions
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.reading.piece_bounds import garment_faults
 from schematics.reading.spec_words import folder_fault
