@@ -20,7 +20,7 @@ _TELLING = 0.01
 
 def certainty(case: Case, code: str) -> Certainty | None:
     """How sure the finding of a rule is; None where nothing it goes by is in doubt."""
-    return _in_words(case, case.sureness[code])
+    return _in_words(case, case.chances.sureness(code), enough=case.is_sure(code))
 
 
 def seam_certainty(case: Case, first_cm: float, second_cm: float, second: str) -> Certainty | None:
@@ -28,19 +28,20 @@ def seam_certainty(case: Case, first_cm: float, second_cm: float, second: str) -
     parts, _ = varied_parts(case.parts)
     seams = CONSTRUCTIONS[case.design.construction].formulas_of(case.size.body, parts).seams
     sure = seam_sureness((first_cm, second_cm), seams, case.size, case.parts, case.limits)
-    return _in_words(
-        case, sure, f"lay the edges side by side before the {second}'s last rows, and end it level"
-    )
+    if sure is None:
+        return None
+    measure = f"lay the edges side by side before the {second}'s last rows, and end it level"
+    return _in_words(case, sure, enough=sure.holds_fraction >= case.limits.sure_fraction, measure=measure)
 
 
-def _in_words(case: Case, sure: Sureness | None, measure: str = "") -> Certainty | None:
-    if sure is None or sure.sd_cm < _LEAST_SD_CM:
+def _in_words(case: Case, sure: Sureness, *, enough: bool, measure: str = "") -> Certainty | None:
+    if sure.sd_cm < _LEAST_SD_CM:
         return None
     return Certainty(
         margin_cm=sure.margin_cm,
         sd_cm=sure.sd_cm,
         holds_fraction=sure.holds_fraction,
-        enough=sure.holds_fraction >= case.limits.sure_fraction,
+        enough=enough,
         shares=tuple((_name(doubt), share) for doubt, share in sure.shares if share >= _TELLING),
         sentence=_sentence(case, sure),
         measure=measure or _measure(case, sure.shares[0][0]),
