@@ -80,7 +80,7 @@ def group_fit(
     """Every wearer of a group against these sizes, in the pattern's fabrics or a maker's."""
     fits = tuple(size_fit(design, size_at_gauge(design, size, parts), NOBODY) for size in sizes)
     inputs = complete(group.own, group.ages)
-    typical = with_all_at(inputs, End.TYPICAL)
+    typical = with_all_at(inputs, End.TYPICAL, known=False)
     result = judged(design, fits, typical)
     chosen = result.at_best()
     wanting = (chosen == Answer.UNKNOWN).any(axis=0)

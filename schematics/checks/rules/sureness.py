@@ -23,6 +23,7 @@ from schematics.garment.garment import Garment
 from schematics.wearer.body import Body, Wearer
 from schematics.wearer.evaluator import Inputs, Numbers, Truths, evaluators_of
 from schematics.wearer.events import Event, all_of, over_nought_event
+from schematics.wearer.expr import Expr
 from schematics.wearer.margins import Margins, Truth
 from schematics.wearer.varied_body import varied_bodies
 
@@ -96,15 +97,16 @@ class Chances:
         errors: how many there are of either.
         doubts: what they are.
         limits: what is held against.
+        codes: of the rules; none for all.
     """
 
     def __init__(
         self, cases: int, moved: tuple[Inputs, Inputs], errors: tuple[int, int], doubts: tuple[Doubt, ...],
-        limits: Limits,
+        limits: Limits, *codes: str,
     ) -> None:  # fmt: skip
-        margins, self._truths = failures(limits)
-        self._doubts, self._limits = doubts, limits
-        worked = [margins(each) for each in moved]
+        ways = failures(limits, *codes)
+        self._truths, self._doubts, self._limits = ways.truths, doubts, limits
+        worked = [ways.margins(each) for each in moved]
         usual = np.empty((len(worked[0]), cases))
         slopes = np.zeros((sum(errors), *usual.shape))
         first = 0
@@ -117,39 +119,52 @@ class Chances:
             first += own
         whole = over_nought_event(usual, slopes)
         self._margins = [whole.at(place) for place in range(len(usual))]
-        self._chances = whole.chance
 
-    def is_sure(self, code: str) -> Truths:
-        """In which cases a rule holds as often as `Limits.sure_fraction` asks for.
-
-        Its chance is put together only where those of its margins by themselves do not tell.
-        """
-        fails = 1 - self._limits.sure_fraction
-        least, most = self._truths[code].between(self._chances, self._chances)
-        sure = most <= fails
-        open_rows = np.flatnonzero(~sure & (least <= fails))
-        if len(open_rows):
-            sure[open_rows] = self._holds(code, open_rows).chance >= 1 - fails
-        return sure
+    def is_sure(self, code: str) -> NDArray[np.bool_]:
+        """In which cases a rule holds as often as `Limits.sure_fraction` asks for."""
+        return surely_holds(self._truths[code], self._margins, self._limits.sure_fraction)
 
     def sureness(self, code: str, case: int = 0) -> Sureness:
         """How sure a rule is in one case."""
-        return _sureness(self._holds(code, np.array([case])), self._doubts)
-
-    def _holds(self, code: str, rows: NDArray[np.intp]) -> Event:
-        return self._truths[code].event([each.rows(rows) for each in self._margins]).otherwise
+        margins = [each.rows(np.array([case])) for each in self._margins]
+        return _sureness(self._truths[code].event(margins).otherwise, self._doubts)
 
 
 _BY_ERROR = 2
 """Axes of what an error moves: the errors, and the cases."""
 
 
+@dataclass(frozen=True, slots=True)
+class Failures:
+    """How rules fail: the trees of their margins, all as one function, and what of them is true then."""
+
+    trees: tuple[Expr, ...]
+    margins: Callable[[Inputs], tuple[Numbers, ...]]
+    truths: Mapping[str, Truth]
+
+
 @cache
-def failures(limits: Limits) -> tuple[Callable[[Inputs], tuple[Numbers, ...]], Mapping[str, Truth]]:
-    """The margins of every rule's failure as one function, and how each rule fails by them."""
+def failures(limits: Limits, *codes: str) -> Failures:
+    """How rules fail, by their codes; of all rules where none is named."""
     margins = Margins(MADE_OF)
-    truths = {rule.code: margins.truth(rule.fails) for rule in size_rules(limits)}
-    return evaluators_of(margins.trees), truths
+    rules = [rule for rule in size_rules(limits) if not codes or rule.code in codes]
+    truths = {rule.code: margins.truth(rule.fails) for rule in rules}
+    return Failures(margins.trees, evaluators_of(margins.trees), truths)
+
+
+def surely_holds(fails: Truth, margins: Sequence[Event], sure_fraction: float) -> NDArray[np.bool_]:
+    """In which cases it is so seldom true that a rule fails.
+
+    The chance is put together only where those of the margins by themselves do not tell.
+    """
+    chances = [each.chance for each in margins]
+    least, most = fails.between(chances, chances)
+    sure: NDArray[np.bool_] = most <= 1 - sure_fraction
+    between = np.flatnonzero(~sure & (least <= 1 - sure_fraction))
+    if len(between):
+        holds = fails.event([each.rows(between) for each in margins]).otherwise
+        sure[between] = holds.chance >= sure_fraction
+    return sure
 
 
 def seam_sureness(
