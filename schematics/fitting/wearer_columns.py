@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, fields, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
-from schematics.checks.rules.judging import judges
+from schematics.checks.rules.judging import Judge, judges
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.rules.sure_columns import DoubtfulWearers, SureColumns, SureGarment
 from schematics.checks.rules.sureness import surely
@@ -190,18 +190,24 @@ class Judged:
         return chosen
 
 
-def judge_all(limits: Limits, garments: Sequence[Mapping[str, float]], inputs: Inputs) -> NDArray[np.uint8]:
-    """The answer of every rule on every garment for every wearer: numbers of `Answer`.
+def judge_all(
+    limits: Limits,
+    garments: Sequence[Mapping[str, float]],
+    inputs: Inputs,
+    codes: Collection[str] = (),
+) -> NDArray[np.uint8]:
+    """The answer of every rule on every garment for every wearer, as measured: numbers of `Answer`.
 
     Args:
         limits: the design's.
         garments: the facts of each size.
         inputs: the wearers.
+        codes: the rules, where not all are wanted.
 
     Returns:
         By size, rule and wearer.
     """
-    rules = judges(limits)
+    rules = _judges(limits, codes)
     wearers = len(inputs.age_years)
     answers = np.empty((len(garments), len(rules), wearers), dtype=np.uint8)
     for place, each in enumerate(garments):
@@ -211,10 +217,16 @@ def judge_all(limits: Limits, garments: Sequence[Mapping[str, float]], inputs: I
     return answers
 
 
-def sure_answers(limits: Limits, sizes: Sequence[SizeFit], inputs: Inputs) -> NDArray[np.uint8]:
+def _judges(limits: Limits, codes: Collection[str]) -> dict[str, Judge]:
+    return {code: judge for code, judge in judges(limits).items() if not codes or code in codes}
+
+
+def sure_answers(
+    limits: Limits, sizes: Sequence[SizeFit], inputs: Inputs, codes: Collection[str] = ()
+) -> NDArray[np.uint8]:
     """The same of sizes, with how sure their lengths and the wearers' are: good only where it surely is."""
     garments = [each.made.facts for each in sizes]
-    answers = judge_all(limits, garments, inputs)
+    answers = judge_all(limits, garments, inputs, codes)
     made = [
         SureGarment(facts, each.case.construction, each.made.size, each.made.garment, each.made.parts, limits)
         for each, facts in zip(sizes, garments, strict=True)
@@ -224,7 +236,7 @@ def sure_answers(limits: Limits, sizes: Sequence[SizeFit], inputs: Inputs) -> ND
         some = np.arange(first, min(first + _AT_ONCE, len(inputs.age_years)))
         columns = SureColumns(wearers.only(some), limits, steepest)
         for place, garment in enumerate(made):
-            for row, code in enumerate(judges(limits)):
+            for row, code in enumerate(_judges(limits, codes)):
                 good = np.flatnonzero(answers[place, row, some] == Answer.GOOD)
                 if len(good):
                     column = answers[place, row, first : first + _AT_ONCE]

@@ -43,6 +43,15 @@ class Truth:
             return reduce(np.maximum, lows), reduce(add, highs)
         return reduce(add, lows) - (len(lows) - 1), reduce(np.minimum, highs)
 
+    def largest(self, margins_cm: Sequence[Numbers]) -> Numbers:
+        """By how much it is true, or lacks that if below nought, by how much each margin is over nought."""
+        if not self.word:
+            return margins_cm[self.place]
+        return reduce(
+            np.maximum if self.word == "or" else np.minimum,
+            [each.largest(margins_cm) for each in self.parts],
+        )
+
 
 class Margins:
     """The margins of truths, each once, with nothing in it that is the smallest or largest of several.

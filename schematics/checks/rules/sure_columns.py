@@ -1,14 +1,14 @@
 """Of many wearers, in columns, for whom a rule surely holds on a garment.
 
-What holds with much to spare, and what plainly does not, is told by its margins alone; the chance is put together
-for the wearers in between. A fabric's error moves a margin by as much whoever wears the garment, and a body's by
-as much whatever the garment, but where the girth is read at a wearer's depth: there the most that any depth or
-girth gives is taken, until what lies in between is worked out.
+What holds with much to spare, and what plainly does not, is told by its margins alone; the chance is put
+together for the wearers in between. A fabric's error moves a margin by as much whoever wears the garment, and
+a body's by as much whatever the garment, but where the girth is read at a wearer's depth: there the most that
+any depth or girth gives is taken, until what lies in between is worked out.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 from statistics import NormalDist
@@ -65,11 +65,12 @@ class DoubtfulWearers:
         )
 
 
-def rows_of(inputs: Inputs, rows: Rows) -> Inputs:
-    """What is known of some of the wearers."""
+def rows_of(inputs: Inputs, rows: Rows, bodies: Collection[Body] = frozenset(Body)) -> Inputs:
+    """What is known of some of the wearers: those measurements."""
     body = {
         each: Ends(low_cm=value.low_cm[rows], cm=value.cm[rows], high_cm=value.high_cm[rows])
         for each, value in inputs.body.items()
+        if each in bodies
     }
     return Inputs(body=body, adult=inputs.adult[rows], age_years=inputs.age_years[rows], facts=inputs.facts)
 
@@ -142,14 +143,15 @@ class SureColumns:
 
     def __init__(self, wearers: DoubtfulWearers, limits: Limits, steepest: float) -> None:
         self._wearers, self._limits = wearers, limits
-        self._any_garment = _AnyGarment(np.array([0.0, steepest])[:, None, None])
+        self._any_garment = AnyGarment(np.array([0.0, steepest])[:, None, None])
+        self._varied: dict[Body, VariedBody] = {}
         self._by_code: dict[str, list[dict[Body, NDArray[np.float64]]]] = {}
 
     def is_sure(self, code: str, rows: Rows, garment: SureGarment) -> Bools:
         """Whether a rule surely holds for each of some of the wearers on a garment."""
         ways, fails = failures(self._limits, code), 1 - self._limits.sure_fraction
-        share = fails / len(ways.trees)
-        margins = ways.margins(rows_of(self._wearers.known, rows).of(garment.facts))
+        share = fails / len(ways.lengths)
+        margins = ways.margins(self._of(rows, ways.bodies, garment))
         moved, bodies = garment.moved(code), self._slopes(code)
         least, most = [], []
         for place, margin_cm in enumerate(margins):
@@ -181,7 +183,7 @@ class SureColumns:
         slopes = self._slopes(code)
         errors = tuple(dict.fromkeys(body for each in slopes for body in each))
         events = []
-        for place, margin_cm in enumerate(ways.margins(rows_of(self._wearers.known, rows).of(garment.facts))):
+        for place, margin_cm in enumerate(ways.margins(self._of(rows, ways.bodies, garment))):
             own = [
                 slopes[place][body][rows] if body in slopes[place] else np.zeros(number) for body in errors
             ]
@@ -189,6 +191,9 @@ class SureColumns:
             all_of_them = np.concatenate((fabric, np.reshape(own, (-1, number))))
             events.append(over_nought_event(np.broadcast_to(margin_cm, number), all_of_them))
         return surely_holds(ways.truths[code], events, self._limits.sure_fraction)
+
+    def _of(self, rows: Rows, bodies: Collection[Body], garment: SureGarment) -> Inputs:
+        return rows_of(self._wearers.known, rows, bodies).of(garment.facts)
 
     def _slopes(self, code: str) -> list[dict[Body, NDArray[np.float64]]]:
         """By how much each body's error moves each margin of a rule; at most, where that is the garment's."""
@@ -198,19 +203,13 @@ class SureColumns:
 
     def _moved_by_bodies(self, code: str) -> list[dict[Body, NDArray[np.float64]]]:
         ways, wearers = failures(self._limits, code), self._wearers
-        named = {node.body for tree in ways.trees for node in tree.walk() if isinstance(node, OfBody)}
-        found: list[dict[Body, NDArray[np.float64]]] = [{} for _ in ways.trees]
+        found: list[dict[Body, NDArray[np.float64]]] = [{} for _ in range(len(ways.lengths))]
         for body in wearers.errors_cm:
             following = [each for each in wearers.estimated if each in _following(body)]
-            if named.isdisjoint({body, *following}):
+            if ways.bodies.isdisjoint({body, *following}):
                 continue
-            inputs = replace(
-                wearers.known,
-                body=wearers.varied([body], following),
-                facts=self._any_garment,
-                memo={},
-                garment_memo={},
-            )
+            varied = self._varied.setdefault(body, wearers.varied([body], following))
+            inputs = replace(wearers.known, body=varied, facts=self._any_garment, memo={}, garment_memo={})
             for place, column in enumerate(ways.margins(inputs)):
                 if np.ndim(column) > 1 and column.shape[-2] > 1:
                     slope = np.nan_to_num(column[..., 1, :] - column[..., 2, :]) / 2
@@ -218,10 +217,10 @@ class SureColumns:
         return found
 
 
-class _AnyGarment(dict[str, Numbers]):
-    """Facts of no garment: a girth that stays, and one that grows as steeply as any."""
+class AnyGarment(dict[str, Numbers]):
+    """Facts of no garment in particular: its girth grows so steeply with the depth."""
 
-    def __init__(self, steep: NDArray[np.float64]) -> None:
+    def __init__(self, steep: Numbers) -> None:
         super().__init__()
         self._steep = steep
 

@@ -23,7 +23,7 @@ from schematics.garment.garment import Garment
 from schematics.wearer.body import Body, Wearer
 from schematics.wearer.evaluator import Inputs, Numbers, Truths, evaluators_of
 from schematics.wearer.events import Event, all_of, over_nought_event
-from schematics.wearer.expr import Expr
+from schematics.wearer.expr import Expr, Fact, OfBody
 from schematics.wearer.margins import Margins, Truth
 from schematics.wearer.varied_body import varied_bodies
 
@@ -136,9 +136,14 @@ _BY_ERROR = 2
 
 @dataclass(frozen=True, slots=True)
 class Failures:
-    """How rules fail: the trees of their margins, all as one function, and what of them is true then."""
+    """How rules fail: the margins, all as one function, and what of them is true then.
 
-    trees: tuple[Expr, ...]
+    ``bodies`` are the measurements in them. Of each margin ``lengths`` say whether it is one in cm; else it
+    is a condition, such as that somebody is an adult.
+    """
+
+    lengths: tuple[bool, ...]
+    bodies: frozenset[Body]
     margins: Callable[[Inputs], tuple[Numbers, ...]]
     truths: Mapping[str, Truth]
 
@@ -149,7 +154,14 @@ def failures(limits: Limits, *codes: str) -> Failures:
     margins = Margins(MADE_OF)
     rules = [rule for rule in size_rules(limits) if not codes or rule.code in codes]
     truths = {rule.code: margins.truth(rule.fails) for rule in rules}
-    return Failures(margins.trees, evaluators_of(margins.trees), truths)
+    nodes = [list(tree.walk()) for tree in margins.trees]
+    bodies = frozenset(node.body for tree in nodes for node in tree if isinstance(node, OfBody))
+    lengths = tuple(any(map(_is_length, tree)) for tree in nodes)
+    return Failures(lengths, bodies, evaluators_of(margins.trees), truths)
+
+
+def _is_length(node: Expr) -> bool:
+    return isinstance(node, OfBody) or (isinstance(node, Fact) and node.name.endswith("_cm"))
 
 
 def surely_holds(fails: Truth, margins: Sequence[Event], sure_fraction: float) -> NDArray[np.bool_]:
