@@ -1,8 +1,8 @@
 """How much garments lack to be surely good, in columns of them: quickly, and on the strict side.
 
 Each comparison by itself is to hold by so many standard deviations as leave `Limits.sure_fraction`. A length
-of a garment may be off by no more of itself than the fabric of it that is most in doubt, as stitches, rows and
-stretch all add to it.
+of a garment may be off by no more of itself than the fabric of it that is most in doubt, as stitches, rows
+and stretch all add to it.
 """
 
 from __future__ import annotations

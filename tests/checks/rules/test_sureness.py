@@ -92,10 +92,10 @@ def test_a_ring_in_closed_form() -> None:
     )
     given = case(replace(design, parts=firm), size=1)
     ring, rib = given.garment.neck, design.parts.neck_band
-    length = ring.band_rows * 20 / 22
-    spread = (1.35 * length * 0.5 / 22, 1.35 * length * 0.02, 0.35 / 3 * length)
+    length = ring.band_rows * 60 / 66
+    spread = (1.35 * length * 0.5 / 66, 1.35 * length * 0.02, 0.35 / 3 / 4**0.5 * length)
     sure = given.chances.sureness("NECK-PASS")
-    assert rib.swatch.rows == 22
+    assert (rib.swatch.rows, rib.stretch_pulls) == (66, 4)
     assert sure.sd_cm == pytest.approx(sum(each**2 for each in spread) ** 0.5, rel=1e-4)
     assert sure.margin_cm == pytest.approx(1.35 * length - given.inputs.body[Body.HEAD_GIRTH].high_cm)
     share = sure.shares[0][1]
