@@ -118,7 +118,7 @@ def test_gaps_and_overlaps_add_up() -> None:
 
 
 def test_gaps_are_told() -> None:
-    design = demo("tidepool")
+    design = as_measured("tidepool")
     told = list(gaps(coverage(design, design.sizes[:2], (3, 12))))
     assert told[0] == "Gaps, children whom no size suits: at 12 years (100 %)."
     assert "at 3 (" in told[1]
