@@ -176,7 +176,7 @@ def test_how_a_size_is_made_counts_too() -> None:
 
 
 def test_one_child_known_by_age_is_not_taken_to_be_the_largest_in_everything() -> None:
-    """At seven years the largest heads, 56.5 cm, do not pass size 4; a typical one of 53 does, hers may not."""
+    """At seven years the largest heads, 56.5 cm, do not pass size 4; a typical one of 53 does, just so."""
     design, wearer = demo("tidepool"), resolve(WearerSpec(age_years=7.0), "a test")
     each = size_at_gauge(design, design.sizes[1])
     assert 53.1 < each.garment.neck.full_cm < 56

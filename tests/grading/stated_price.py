@@ -1,4 +1,4 @@
-"""What sizes cost, in cm, as the README and the block's own words state it; none of grading's code but for how far from sure it is."""
+"""What sizes cost, in cm, as the README and the block's own words state it; how far from sure is the checks'."""
 
 from __future__ import annotations
 
