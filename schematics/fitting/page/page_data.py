@@ -22,6 +22,7 @@ from schematics.design.design import Design, Parts
 from schematics.fitting.asking import asking_json
 from schematics.fitting.completion import completion_json
 from schematics.fitting.gauge_text import LOOSEST, TIGHTEST
+from schematics.fitting.page.chances import chances_json
 from schematics.fitting.page.guide_words import NUMBERS, VIEWS, GuideView
 from schematics.fitting.page.page_words import WORDS
 from schematics.fitting.page.size_trees import fabrics_json, facts_json, size_trees, traced_parts
@@ -102,6 +103,7 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
     - ``answers``: the answers in rising order of weight; a size's verdict is the worst of its rules',
       with ``unknown`` counted as ``mind``;
     - ``rules``: see `rules_json`, trees as in `schematics.wearer.expr`;
+    - ``chances``: see `chances_json`;
     - ``wearer``: how to fill in what is missing of a wearer, see `schematics.fitting.completion`;
     - ``fabrics``: see `fabrics_json`;
     - ``sizes``: in the spec's order, each with ``name``, ``facts`` as trees over the fabrics, see
@@ -115,6 +117,7 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
         "hair": HAIR,
         "answers": [answer.name.lower() for answer in Answer],
         "rules": rules_json(rules),
+        "chances": chances_json(rules, design.limits),
         "wearer": completion_json(),
         "sizes": [_size(design, result, {rule.code for rule in rules}, parts) for result in results],
         "gauge": {

@@ -14,7 +14,12 @@ from schematics.checks.rules.formula_facts import MadeFacts
 from schematics.checks.rules.garment_numbers import facts
 from schematics.crochet.fabric import Counted, Fabric
 from schematics.crochet.traced_fabric import traced
-from schematics.crochet.varied_fabric import FabricError, error_fraction
+from schematics.crochet.varied_fabric import (
+    LENGTH_ERRORS,
+    STRETCH_ERRORS,
+    FabricError,
+    error_fraction,
+)
 from schematics.design.design import Design, Parts
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.base import counts_of
@@ -31,7 +36,8 @@ _BAND_LENGTHS = {"neck_band.length": "neck.band_cm", "arm_band.length": "arm.ban
 def fabrics_json(design: Design) -> list[dict[str, Any]]:
     """The fabrics by their places, as the pattern has them, and by how much each of them may be off.
 
-    ``errors`` has the standard deviations by their names, as fractions.
+    ``errors`` has their standard deviations by their names, as fractions; of each direction ``length_errors``
+    are off its lengths, ``stretch_error`` its stretch.
     """
     parts = design.parts
     return [_fabric(fabric, parts.named_for(fabric)) for fabric in parts.fabrics.values()]
@@ -45,6 +51,8 @@ def _fabric(fabric: Fabric, named: str) -> dict[str, Any]:
                 "counted": count,
                 "per_cm": fabric.gauge(counted),
                 "stretch": fabric.stretch(counted),
+                "length_errors": [LENGTH_ERRORS[counted].value, FabricError.DRIFT.value],
+                "stretch_error": STRETCH_ERRORS[counted].value,
             }
             for counted, count in zip(Counted, (fabric.swatch.stitches, fabric.swatch.rows), strict=True)
         },

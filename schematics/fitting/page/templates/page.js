@@ -10,9 +10,10 @@ function update() {
   const gauge = makersGauge();
   const fabrics = fabricFacts(gauge ?? PATTERNS_GAUGE, data);
   const nothing = Object.keys(inputs.body).length === 0;
-  const judged = cards.map((shown) => {
-    return nothing ? null : judge(shown, { ...inputs, facts: factsOf(shown.size, fabrics) });
-  });
+  const doubt = inDoubt(inputs, gauge ?? PATTERNS_GAUGE, data);
+  const judged = cards.map((shown) => (
+    nothing ? null : judge(shown, { ...inputs, facts: factsOf(shown.size, fabrics) }, doubt)
+  ));
   element("verdicts").hidden = nothing;
   showGauge(gauge, fabrics);
   showTaken(inputs, gauge);
