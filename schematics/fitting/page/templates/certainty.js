@@ -1,7 +1,7 @@
 // How sure a verdict is, in words: see schematics.checks.certainty.
 
 // By how much it holds, give or take how much, and what to measure to be surer; undefined where nothing is in doubt.
-function certaintyOf(rule, sure, inputs, { doubts, gauge }) {
+function certaintyOf(rule, sure, inputs, { doubts, fabrics }) {
   const { figures } = rule;
   const finite = [figures.body_cm, figures.garment_cm].every((tree) => Number.isFinite(worked(tree, inputs)));
   if (!finite || !(sure.sd >= data.chances.least_sd_cm)) return undefined;
@@ -14,7 +14,7 @@ function certaintyOf(rule, sure, inputs, { doubts, gauge }) {
   return {
     enough: sure.chance >= data.chances.sure_fraction,
     words: filled(sure.margin > 0 ? words.holds : words.fails, values),
-    measure: toMeasure(mostInDoubt(sure.shares, doubts), inputs, gauge),
+    measure: toMeasure(mostInDoubt(sure.shares, doubts), inputs, fabrics),
   };
 }
 
@@ -24,15 +24,14 @@ function mostInDoubt(shares, doubts) {
   return doubts[squares.indexOf(Math.max(...squares))];
 }
 
-function toMeasure({ body, place, error }, inputs, gauge) {
+function toMeasure({ body, place, error }, inputs, fabrics) {
   const { measure } = data.words;
   if (body !== undefined) {
     return filled(inputs.body[body].origin === "own" ? measure.again : measure.body, { body: data.names[body] });
   }
-  const fabric = data.fabrics[place];
-  const { counted, per_cm: perCm } = fabric[error] ?? {};
-  const twice = counted && plainLength(roundHalfUp((2 * counted) / (perCm * gauge[error]), 1), unit, data);
-  return filled(measure[error], { parts: fabric.parts, twice });
+  const { parts, [error]: counted } = fabrics[place];
+  const twice = counted && plainLength(roundHalfUp(2 * counted.over_cm, 1), unit, data);
+  return filled(measure[error], { parts, twice });
 }
 
 // A sentence and how sure it is; what is good, but not surely so, is followed by what to measure.

@@ -2,8 +2,8 @@
 // as measured, then every error one standard deviation up, then every error one down.
 
 // Everything that may be off, in the order of the errors.
-function doubtsOf(body, data) {
-  const ofFabrics = data.fabrics.flatMap(({ errors }, place) => (
+function doubtsOf(body, fabrics, data) {
+  const ofFabrics = fabrics.flatMap(({ errors }, place) => (
     Object.entries(errors).map(([error, sd]) => ({ place, error, sd }))
   ));
   const measured = Object.keys(data.names).filter((name) => body[name]?.sd > 0);
@@ -18,15 +18,15 @@ function columnOf(doubts, index, usual) {
   return column;
 }
 
-function variedFabrics(doubts, gauge, data) {
-  return fabricFacts(gauge, data, (place, error) => (
+function variedLengths(doubts, fabrics) {
+  return lengthsOf(fabrics, (place, error) => (
     columnOf(doubts, doubts.findIndex((each) => each.place === place && each.error === error), 1)
   ));
 }
 
 // Facts in columns; where one cannot be measured because something is off it stays as it is.
-function variedFacts(size, fabrics) {
-  const facts = factsOf(size, fabrics);
+function variedFacts(size, lengths) {
+  const facts = factsOf(size, lengths);
   const steady = (column) => column.map((each) => (Number.isNaN(each) ? column[0] : each));
   return Object.fromEntries(Object.entries(facts).map(([name, fact]) => (
     [name, Array.isArray(fact) ? steady(fact) : fact]
@@ -71,16 +71,15 @@ function truthEvent(truth, margins, data) {
   return (word === "and" ? allOf : anyOf)(parts.map((each) => truthEvent(each, margins, data)), data);
 }
 
-// What is in doubt of a wearer and of fabrics at a gauge: the errors, and both in columns.
-function inDoubt(inputs, gauge, data) {
-  const doubts = doubtsOf(inputs.body, data);
-  const [fabrics, body] = [variedFabrics(doubts, gauge, data), variedBody(doubts, inputs, data)];
-  return { doubts, gauge, fabrics, body };
+// What is in doubt of a wearer and of fabrics: the errors, and both in columns.
+function inDoubt(inputs, fabrics, data) {
+  const doubts = doubtsOf(inputs.body, fabrics, data);
+  return { doubts, fabrics, lengths: variedLengths(doubts, fabrics), body: variedBody(doubts, inputs, data) };
 }
 
 // How sure every rule is, by its code, on one size: the event that it holds, and its chance.
-function surenessOf(size, inputs, { doubts, fabrics, body }, data) {
-  const facts = variedFacts(size, fabrics);
+function surenessOf(size, inputs, { doubts, lengths, body }, data) {
+  const facts = variedFacts(size, lengths);
   const varied = { ...inputs, body, facts, unknown: false, made: new Map() };
   const { margins, fails } = data.chances;
   const events = margins.map((tree) => marginEvent(worked(tree, varied), doubts.length, data));

@@ -60,8 +60,9 @@ function ruledOn(rule, sure, inputs, doubt) {
 
 // Judges one size and shows it; returns its verdict and how far it is from right, the less the better.
 function judge(shown, inputs, doubt) {
+  const { pattern, pattern_only: patternOnly } = data.words;
   shown.size.pattern.forEach(({ severity, sentences }, index) => {
-    tell(shown.pattern[index], severity, sentences[unit] + data.words[doubt.gauge === PATTERNS_GAUGE ? "pattern" : "pattern_only"]);
+    tell(shown.pattern[index], severity, sentences[unit] + (inputs.own_gauge ? patternOnly : pattern));
   });
   const sureness = surenessOf(shown.size, inputs, doubt, data);
   const answers = data.rules.rules.map((rule, index) => {
