@@ -30,7 +30,8 @@ ALL = {
     "age": "6", "height": "116", "head_girth": "52", "neck_girth": "27", "chest_girth": "59",
     "upper_arm_girth": "18", "wrist_girth": "13", "hand_girth": "15.5", "shoulder_breadth": "27",
     "centre_back_neck_to_wrist": "50", "armhole_depth": "14", "back_waist_length": "27",
-    "nape_height": "94.5", "forearm_length": "17", "waist_height": "68", "hip_height": "58", "knee_height": "31",
+    "nape_height": "94.5", "forearm_length": "17", "waist_height": "68", "hip_height": "58",
+    "knee_height": "31",
 }  # fmt: skip
 """A six-year-old of whom everything was measured."""
 
@@ -151,7 +152,7 @@ def test_where_one_measurement_is_wanting_it_is_that_or_none(key: str, tmp_path:
 def test_where_only_the_head_is_wanting_it_is_the_head_if_it_may_not_pass(
     deviates: float, expected: dict[int, Body], tmp_path: Path
 ) -> None:
-    """The band gives to so many standard deviations above the middle of heads: 31 % of them do not pass, or none.
+    """The band gives to so many standard deviations above the middle of heads: 31 % do not pass, or none.
 
     The high end, the 97th percentile, is 1.881 of them up.
     """
